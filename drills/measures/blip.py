@@ -1,0 +1,163 @@
+"""Finding blips, the throttle pulses of a downshift, and their timing on the 1 ms grid."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from drills.trace import Grid, Values
+
+ON = 10.0
+"""%, throttle that starts a candidate."""
+OFF = 5.0
+"""%, a candidate ends where throttle next falls under this."""
+PEAK_LEAST = 15.0
+"""%, smallest peak of a blip."""
+LONGEST = 1000
+"""Grid points a blip may last: 1.0 s."""
+BRAKE_LEAST = 10.0
+"""%, mean brake before a blip; with less a downshift says nothing (common practice)."""
+BEFORE_FROM = 500
+"""Grid points before the start where the resting window opens."""
+BEFORE_TO = 100
+"""Grid points before the start where it closes: the foot rolls before the throttle moves."""
+RUN_GAP = 2000
+"""Grid points between two starts that still belong to one run of a recording."""
+ANTICIPATION = 0.100
+"""s, a faster reaction is a guess (World Athletics Technical Rules 16.6)."""
+
+_REACH = 256
+"""Grid points looked at first when walking out from a peak; doubled until the edge is found."""
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """A stretch of throttle that counts as a blip, as grid indices."""
+
+    start: int
+    """index, throttle reaches 10 %."""
+    stop: int
+    """index, throttle falls under 5 %."""
+    top: int
+    """index, first grid point of the maximum."""
+
+
+@dataclass(frozen=True)
+class Blip:
+    """One throttle pulse."""
+
+    first: int
+    """index of the onset on the grid."""
+    after: int
+    """index of the first grid point after the pulse."""
+    onset: float
+    """s, on the time axis of the trace."""
+    end: float
+    """s, on the time axis of the trace."""
+    peak: float
+    """%, maximum throttle."""
+    width: float
+    """s, length at half the amplitude."""
+    rise: float
+    """s, from onset to 90 % of the amplitude."""
+    fall: float
+    """s, from the last point at 90 % of the amplitude to the end."""
+
+
+def find_blips(grid: Grid) -> list[Candidate]:
+    """The stretches of throttle that count as blips, in order.
+
+    A candidate whose window of resting brake holds no grid point cannot show that the brake was
+    on and does not count; where the trace begins inside that window, what there is of it decides.
+    """
+    starts, stops = _stretches(grid.throttle)
+    found = []
+    for start, stop in zip(starts.tolist(), stops.tolist(), strict=True):
+        top = start + int(np.argmax(grid.throttle[start:stop]))
+        before = resting_window(start)
+        brake = grid.brake[before]
+        if (
+            stop - start <= LONGEST
+            and grid.throttle[top] >= PEAK_LEAST
+            and brake.size > 0
+            and brake.mean() >= BRAKE_LEAST
+        ):
+            found.append(Candidate(start, stop, top))
+    return found
+
+
+def runs_of(blips: list[Candidate]) -> list[list[Candidate]]:
+    """Group the blips of a recording without cues: starts up to 2.0 s apart are one run."""
+    runs: list[list[Candidate]] = []
+    for blip in blips:
+        if runs and blip.start - runs[-1][-1].start <= RUN_GAP:
+            runs[-1].append(blip)
+        else:
+            runs.append([blip])
+    return runs
+
+
+def resting_window(index: int) -> slice:
+    """The window `[index - 0.5 s, index - 0.1 s)`, as far as the trace reaches back."""
+    return slice(max(index - BEFORE_FROM, 0), max(index - BEFORE_TO, 0))
+
+
+def resting_throttle(grid: Grid, first: Candidate) -> float:
+    """`rest`: mean throttle in % before the first blip of a run."""
+    return float(grid.throttle[resting_window(first.start)].mean())
+
+
+def measure_blip(grid: Grid, blip: Candidate, rest: float) -> Blip:
+    """Time one pulse; its reference levels (10, 50, 90 %) follow IEEE Std 181.
+
+    `rest` is the throttle in % that the amplitude is counted from.
+    """
+    throttle, top = grid.throttle, blip.top
+    peak = float(throttle[top])
+    amplitude = peak - rest
+    first, after = _around(throttle, top, rest + 0.1 * amplitude)
+    half_first, half_after = _around(throttle, top, rest + 0.5 * amplitude)
+    high = np.flatnonzero(throttle[first:after] >= rest + 0.9 * amplitude)
+    return Blip(
+        first=first,
+        after=after,
+        onset=grid.seconds(first),
+        end=grid.seconds(after),
+        peak=peak,
+        width=(half_after - half_first) / 1000,
+        rise=int(high[0]) / 1000,
+        fall=(after - first - int(high[-1])) / 1000,
+    )
+
+
+def _stretches(throttle: Values) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+    """Where throttle reaches ON and where it next falls under OFF; one still open is left out."""
+    on = throttle >= ON
+    decided = np.where(on | (throttle < OFF), np.arange(throttle.size), 0)
+    state = on[np.maximum.accumulate(decided)]
+    edges = np.diff(state.astype(np.int8), prepend=np.int8(0))
+    starts, stops = np.flatnonzero(edges == 1), np.flatnonzero(edges == -1)
+    return starts[: stops.size], stops
+
+
+def _around(values: Values, top: int, level: float) -> tuple[int, int]:
+    """The unbroken stretch around `top` that is at or past `level`, as [first, after)."""
+    reach = _REACH
+    while True:
+        low = max(top - reach, 0)
+        below = np.flatnonzero(values[low:top] < level)
+        if below.size or low == 0:
+            first = low + int(below[-1]) + 1 if below.size else 0
+            break
+        reach *= 2
+    reach = _REACH
+    while True:
+        high = min(top + reach, values.size)
+        below = np.flatnonzero(values[top:high] < level)
+        if below.size or high == values.size:
+            after = top + int(below[0]) if below.size else values.size
+            break
+        reach *= 2
+    return first, after

@@ -1,0 +1,223 @@
+"""What the blips of a run did to the brake."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+import numpy as np
+
+from drills.measures.blip import (
+    BEFORE_TO,
+    Blip,
+    Candidate,
+    measure_blip,
+    resting_throttle,
+    resting_window,
+)
+from drills.measures.distance import Stop, extra_distance
+from drills.trace import Grid, Values
+
+BAND = 5.0
+"""%, half-width of the band a brake has settled in, unless a level says otherwise."""
+AFTER = 1000
+"""Grid points a window goes on after the pulse: 1.0 s."""
+RELEASED = 5.0
+"""%, brake falling under this after the pulse is the release."""
+STAY_LEAST = 250
+"""Grid points a brake must stay in the band to count as settled: 0.25 s."""
+BASE_LEAST = 100
+"""Grid points of held brake a base needs: 0.1 s."""
+LAGS = range(-100, 251)
+"""Grid points the throttle is shifted by when looking for the coupling."""
+
+
+class Unscored(StrEnum):
+    """Why a run has no measures."""
+
+    NO_BASE = "less than 0.1 s of held brake before the first blip"
+    NO_BRAKE = "the brake was not on before the first blip"
+    NO_REST = "the throttle was not at rest before the first blip"
+
+
+@dataclass(frozen=True)
+class Disturbance:
+    """What one blip did to the brake, against what was held before the run."""
+
+    dip: float
+    """%, base - least brake, at least 0."""
+    dip_at: float
+    """s, time of the first minimum minus onset."""
+    rebound: float
+    """%, greatest brake from the minimum on - base, at least 0."""
+    surge: float
+    """%, greatest brake - base, at least 0."""
+    swing: float
+    """%, greatest - least brake."""
+    settle: float | None
+    """s from onset until the brake stays in the band; 0 if it never left; None if it never did."""
+    shortfall: float
+    """%·s, integral of brake under base."""
+    excess: float
+    """%·s, integral of brake over base."""
+    coupling: float
+    """1, gain of brake on throttle at `lag`; negative when throttle pulls the foot off."""
+    lag: float | None
+    """s the brake follows the throttle by; None where the brake or throttle never moved."""
+    extra_distance: float
+    """m, what it would cost on the road."""
+
+
+@dataclass(frozen=True)
+class Run:
+    """The blips of one repetition, or of one downshift sequence in a recording."""
+
+    base: float
+    """%, mean brake held before the run."""
+    dip: float
+    """%, worst of the blips."""
+    rebound: float
+    """%, worst of the blips."""
+    surge: float
+    """%, worst of the blips."""
+    swing: float
+    """%, greatest - least brake from the first window's start to the last one's stop."""
+    settle: float | None
+    """s, worst of the blips; None if any is."""
+    shortfall: float
+    """%·s, sum over the blips."""
+    excess: float
+    """%·s, sum over the blips."""
+    extra_distance: float
+    """m, sum over the blips."""
+    mean_dip: float
+    """%, mean over the blips."""
+    blips: tuple[tuple[Blip, Disturbance], ...]
+    """Each pulse and what it did, in order."""
+
+
+def measure_run(
+    grid: Grid, blips: list[Candidate], band: float = BAND, stop: Stop | None = None
+) -> Run | Unscored:
+    """Measure the blips of one run; `band` is in %.
+
+    Returns the reason where the run cannot be scored. The release that ends a window is the brake
+    going from 5 % or more to less, at or after the end of the pulse: a foot that the blip itself
+    threw off the brake is still waited for.
+    """
+    road = stop or Stop()
+    rest = resting_throttle(grid, blips[0])
+    if any(grid.throttle[blip.top] <= rest for blip in blips):
+        return Unscored.NO_REST
+    pulses = _distinct([measure_blip(grid, blip, rest) for blip in blips])
+    held = grid.brake[resting_window(pulses[0].first)]
+    if held.size < BASE_LEAST:
+        return Unscored.NO_BASE
+    base = float(held.mean())
+    if base <= 0:
+        return Unscored.NO_BRAKE
+    windows = _windows(grid, pulses)
+    speed = road.v0
+    measured = []
+    for pulse, window in zip(pulses, windows, strict=True):
+        cost = extra_distance(grid.brake[window], base, speed, road)
+        speed = cost.speed
+        done = _disturbance(grid, pulse, window, base, rest, band, cost.distance)
+        measured.append((pulse, done))
+    whole = grid.brake[windows[0].start : windows[-1].stop]
+    parts = [disturbance for _, disturbance in measured]
+    return Run(
+        base=base,
+        dip=max(part.dip for part in parts),
+        rebound=max(part.rebound for part in parts),
+        surge=max(part.surge for part in parts),
+        swing=float(whole.max() - whole.min()),
+        settle=_worst([part.settle for part in parts]),
+        shortfall=sum(part.shortfall for part in parts),
+        excess=sum(part.excess for part in parts),
+        extra_distance=sum(part.extra_distance for part in parts),
+        mean_dip=sum(part.dip for part in parts) / len(parts),
+        blips=tuple(measured),
+    )
+
+
+def _distinct(pulses: list[Blip]) -> list[Blip]:
+    """Pulses with an onset of their own; of two that rise as one the higher stands for both."""
+    distinct: list[Blip] = []
+    for pulse in pulses:
+        if not distinct or pulse.first > distinct[-1].first:
+            distinct.append(pulse)
+        elif pulse.peak > distinct[-1].peak:
+            distinct[-1] = pulse
+    return distinct
+
+
+def _worst(settles: list[float | None]) -> float | None:
+    known = [settle for settle in settles if settle is not None]
+    return max(known) if len(known) == len(settles) else None
+
+
+def _windows(grid: Grid, pulses: list[Blip]) -> list[slice]:
+    windows = []
+    for number, pulse in enumerate(pulses):
+        stop = min(pulse.after + AFTER, len(grid))
+        if number + 1 < len(pulses):
+            stop = min(stop, pulses[number + 1].first - BEFORE_TO)
+        tail = grid.brake[max(pulse.after - 1, 0) : stop]
+        released = np.flatnonzero((tail[:-1] >= RELEASED) & (tail[1:] < RELEASED))
+        if released.size:
+            stop = pulse.after + int(released[0])
+        windows.append(slice(max(pulse.first - BEFORE_TO, 0), stop))
+    return windows
+
+
+def _disturbance(
+    grid: Grid, pulse: Blip, window: slice, base: float, rest: float, band: float, metres: float
+) -> Disturbance:
+    brake = grid.brake[window]
+    change = brake - base
+    least = int(np.argmin(brake))
+    coupling, lag = _coupling(change, grid.throttle - rest, window.start)
+    return Disturbance(
+        dip=max(0.0, -float(change[least])),
+        dip_at=(window.start + least - pulse.first) / 1000,
+        rebound=max(0.0, float(change[least:].max())),
+        surge=max(0.0, float(change.max())),
+        swing=float(brake.max() - brake.min()),
+        settle=_settle(change[pulse.first - window.start :], band),
+        shortfall=float(np.sum(np.maximum(-change, 0.0))) / 1000,
+        excess=float(np.sum(np.maximum(change, 0.0))) / 1000,
+        coupling=coupling,
+        lag=lag,
+        extra_distance=metres,
+    )
+
+
+def _settle(change: Values, band: float) -> float | None:
+    outside = np.flatnonzero(np.abs(change) > band)
+    if outside.size == 0:
+        return 0.0
+    inside = int(outside[-1]) + 1
+    return inside / 1000 if change.size - inside >= STAY_LEAST else None
+
+
+def _coupling(change: Values, throttle: Values, first: int) -> tuple[float, float | None]:
+    """Gain and lag (s) of the shifted throttle that explains the change of brake best.
+
+    Throttle counts as at rest where the shift reaches outside the trace. Where brake or throttle
+    never moved, the gain is 0 and there is no lag.
+    """
+    n = change.size
+    earliest, latest = first - LAGS[-1], first - LAGS[0] + n
+    inside = throttle[max(earliest, 0) : min(latest, throttle.size)]
+    x = np.pad(inside, (max(-earliest, 0), max(latest - throttle.size, 0)))
+    products = np.correlate(x, change, "valid")[::-1]
+    squares = np.concatenate(([0.0], np.cumsum(x * x)))
+    powers = (squares[n:] - squares[:-n])[::-1]
+    total = float(change @ change)
+    if total == 0.0 or not powers.any():
+        return 0.0, None
+    with np.errstate(divide="ignore", invalid="ignore"):
+        likeness = np.where(powers > 0, np.abs(products) / np.sqrt(powers * total), 0.0)
+    best = int(np.argmax(likeness))
+    return float(products[best] / powers[best]), LAGS[best] / 1000

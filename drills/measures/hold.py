@@ -1,0 +1,87 @@
+"""Steadiness of a held brake over one window."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from drills.trace import Values
+
+RATE = 1000
+"""Grid points a second."""
+TREMOR_FROM = 8
+"""Hz, lower end of physiological tremor (Novak & Newell 2017)."""
+TREMOR_TO = 12
+"""Hz, upper end, included."""
+TREMOR_LEAST = RATE
+"""Grid points a window needs before its tremor is told: 1 s."""
+
+
+@dataclass(frozen=True)
+class Hold:
+    """How steadily the brake was held, and where."""
+
+    mean: float
+    """%, mean brake."""
+    constant_error: float
+    """%, mean - target, sign kept."""
+    variable_error: float
+    """%, standard deviation of brake about its own mean (divisor n)."""
+    total_error: float
+    """%, root mean square of brake - target."""
+    cv: float | None
+    """1, variable_error / mean; None where the mean is not above 0."""
+    swing: float
+    """%, max - min."""
+    in_band: float
+    """1, fraction of grid points within the tolerance of the target, limits included."""
+    drift: float
+    """%/s, slope of the least-squares line; 0 for a single grid point."""
+    tremor: float | None
+    """%, root of the power from 8 to 12 Hz; None for a window under 1 s."""
+
+
+def measure_hold(brake: Values, target: float, tolerance: float) -> Hold:
+    """Measure one window of brake on the 1 ms grid.
+
+    `brake` has shape (n,), in %; `target` and `tolerance` are in %.
+    Raises ValueError for an empty window.
+    Total error splits into constant and variable error only with divisor n (Henry 1975).
+    """
+    if brake.size == 0:
+        raise ValueError("a hold needs a window of at least one grid point, found none")
+    mean = float(brake.mean())
+    centred = brake - mean
+    variable = math.sqrt(float(np.mean(centred**2)))
+    error = brake - target
+    return Hold(
+        mean=mean,
+        constant_error=mean - target,
+        variable_error=variable,
+        total_error=math.sqrt(float(np.mean(error**2))),
+        cv=variable / mean if mean > 0 else None,
+        swing=float(brake.max() - brake.min()),
+        in_band=float(np.mean(np.abs(error) <= tolerance)),
+        drift=_slope(centred),
+        tremor=_tremor(centred),
+    )
+
+
+def _slope(centred: Values) -> float:
+    if centred.size < 2:
+        return 0.0
+    time = (np.arange(centred.size) - (centred.size - 1) / 2) / RATE
+    return float(time @ centred / (time @ time))
+
+
+def _tremor(centred: Values) -> float | None:
+    """Sum the one-sided periodogram of the window (rectangular, scaled to power) over the band."""
+    n = centred.size
+    if n < TREMOR_LEAST:
+        return None
+    first = -(-TREMOR_FROM * n // RATE)
+    last = TREMOR_TO * n // RATE
+    bins = np.fft.rfft(centred)[first : last + 1]
+    return math.sqrt(2 * float(np.sum(np.abs(bins) ** 2))) / n

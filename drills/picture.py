@@ -1,0 +1,57 @@
+"""The picture of a repetition: how far the brake was from where it was held, aligned in time."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from drills.kinds.base import Ask, Performance
+from drills.score import Verdict
+from drills.trace import SECOND, STEP, Grid, Values
+
+BEFORE = 0.5
+"""s shown before the blip."""
+AFTER = 1.5
+"""s shown after the blip began."""
+
+
+@dataclass(frozen=True, eq=False)
+class Picture:
+    """Deviation of the brake over time, ready to be drawn."""
+
+    time: Values
+    """s, shape (n,), 0 where the blip began or the measured hold opened."""
+    deviation: Values
+    """%, shape (n,), brake minus what was held, or minus the target of a hold."""
+    blip: tuple[float, float] | None = None
+    """s, where the throttle pulse began and ended; None where there was none."""
+
+
+def picture(ask: Ask, done: Performance, verdict: Verdict) -> Picture | None:
+    """The picture of a repetition that was judged; None where there is nothing to show."""
+    grid = Grid.of(done.trace)
+    if ask.window is not None:
+        opens = done.dark / SECOND + ask.foreperiod
+        return _cut(grid, opens, 0.0, ask.window, ask.target, None)
+    measures = verdict.measures
+    base, onset, end = measures.get("base"), measures.get("onset"), measures.get("end")
+    if base is None or onset is None or end is None:
+        return None
+    return _cut(grid, onset, -BEFORE, AFTER, base, (0.0, end - onset))
+
+
+def _cut(
+    grid: Grid,
+    zero: float,
+    start: float,
+    stop: float,
+    held: float,
+    blip: tuple[float, float] | None,
+) -> Picture | None:
+    first = grid.index(round((zero + start) * SECOND))
+    after = grid.index(round((zero + stop) * SECOND))
+    if after - first < 2:
+        return None
+    time = (grid.start + np.arange(first, after) * STEP) / SECOND - zero
+    return Picture(time, grid.brake[first:after] - held, blip)

@@ -1,0 +1,167 @@
+"""A pedal trace as it was sampled, the 1 ms grid it is measured on, and its packed form on disk.
+
+Times are whole nanoseconds, so that a sample taken on a grid point lies on it exactly and no
+rounding decides which millisecond a value belongs to.
+"""
+
+from __future__ import annotations
+
+import struct
+import zlib
+from dataclasses import dataclass
+from typing import Self
+
+import numpy as np
+from numpy.typing import NDArray
+
+Values = NDArray[np.float64]
+Times = NDArray[np.int64]
+
+SECOND = 1_000_000_000
+"""ns in a second."""
+STEP = 1_000_000
+"""ns between two grid points: 1 ms (measures.md, "The trace")."""
+
+_MAGIC = b"SFT1"
+_HEADER = struct.Struct("<4sBI")
+
+
+class TraceError(ValueError):
+    """A trace that cannot be: unequal lengths, no samples, or time that does not go forward."""
+
+
+def nanoseconds(seconds: float) -> int:
+    """Seconds as whole nanoseconds, to the nearest."""
+    return round(seconds * SECOND)
+
+
+@dataclass(frozen=True, slots=True)
+class Sample:
+    """The pedals at one moment."""
+
+    time: int
+    """ns, when they were read."""
+    brake: float
+    """% of the calibrated range."""
+    throttle: float
+    """% of the calibrated range."""
+    clutch: float | None = None
+    """% of the calibrated range; None where there is no clutch pedal."""
+
+
+@dataclass(frozen=True, eq=False)
+class Trace:
+    """Samples of the pedals; each value holds until the next sample."""
+
+    time: Times
+    """ns, strictly increasing, shape (n,), any origin."""
+    brake: Values
+    """% of the calibrated range, shape (n,)."""
+    throttle: Values
+    """% of the calibrated range, shape (n,)."""
+    clutch: Values | None = None
+    """% of the calibrated range, shape (n,); None where there is no clutch pedal."""
+
+    def __post_init__(self) -> None:
+        pedals = [self.brake, self.throttle] + ([] if self.clutch is None else [self.clutch])
+        if self.time.size == 0:
+            raise TraceError("a trace needs at least one sample, found none")
+        if any(p.shape != self.time.shape for p in pedals) or self.time.ndim != 1:
+            raise TraceError("every column of a trace must have the length of its time column")
+        if self.time.size > 1 and int(np.diff(self.time).min()) <= 0:
+            raise TraceError("the times of a trace must go strictly forward")
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, Trace):
+            return NotImplemented
+        clutches = (self.clutch is None) == (other.clutch is None) and (
+            self.clutch is None or other.clutch is None or np.array_equal(self.clutch, other.clutch)
+        )
+        return bool(
+            clutches
+            and np.array_equal(self.time, other.time)
+            and np.array_equal(self.brake, other.brake)
+            and np.array_equal(self.throttle, other.throttle)
+        )
+
+    def changes(self) -> Trace:
+        """The same trace without samples that repeat the one before; first and last are kept.
+
+        Under sample-and-hold both have the same grid, so every measure is the same.
+        """
+        columns = [c for c in (self.brake, self.throttle, self.clutch) if c is not None]
+        keep = np.zeros(self.time.size, dtype=bool)
+        keep[[0, -1]] = True
+        for column in columns:
+            keep[1:] |= column[1:] != column[:-1]
+        clutch = None if self.clutch is None else self.clutch[keep]
+        return Trace(self.time[keep], self.brake[keep], self.throttle[keep], clutch)
+
+    def pack(self) -> bytes:
+        """This trace as compressed bytes; `unpack` gives back exactly this trace.
+
+        Layout: magic, 1 if a clutch follows (uint8), number of samples (uint32), then zlib of the
+        first time and the time steps (int64) and the columns (float64), little-endian, with the
+        bytes of each column grouped by significance, where slow signals compress best.
+        """
+        steps = np.diff(self.time, prepend=np.int64(0))
+        columns = [steps, self.brake, self.throttle]
+        if self.clutch is not None:
+            columns.append(self.clutch)
+        planes = b"".join(
+            column.astype(column.dtype.newbyteorder("<")).view(np.uint8).reshape(-1, 8).T.tobytes()
+            for column in columns
+        )
+        header = _HEADER.pack(_MAGIC, self.clutch is not None, self.time.size)
+        return header + zlib.compress(planes, 6)
+
+    @classmethod
+    def unpack(cls, packed: bytes) -> Self:
+        """The trace that `pack` was given.
+
+        Raises TraceError where the bytes are not a packed trace.
+        """
+        try:
+            magic, has_clutch, size = _HEADER.unpack_from(packed)
+            planes = zlib.decompress(packed[_HEADER.size :])
+        except (struct.error, zlib.error) as error:
+            raise TraceError(f"a packed trace cannot be read: {error}") from error
+        columns = 4 if has_clutch else 3
+        if magic != _MAGIC or len(planes) != columns * 8 * size:
+            raise TraceError("a packed trace cannot be read: wrong mark or wrong length")
+        parts = np.frombuffer(planes, np.uint8).reshape(columns, 8, size)
+        raw = [np.ascontiguousarray(part.T) for part in parts]
+        time = np.cumsum(raw[0].view("<i8").ravel().astype(np.int64))
+        values = [part.view("<f8").ravel().astype(np.float64) for part in raw[1:]]
+        return cls(time, values[0], values[1], values[2] if has_clutch else None)
+
+
+@dataclass(frozen=True, eq=False)
+class Grid:
+    """A trace laid on grid points 1 ms apart by sample-and-hold."""
+
+    start: int
+    """ns, time of grid point 0, on the time axis of the trace."""
+    brake: Values
+    """%, shape (n,)."""
+    throttle: Values
+    """%, shape (n,)."""
+
+    @classmethod
+    def of(cls, trace: Trace) -> Self:
+        """Point k is at the first sample + k ms and takes the newest sample at or before it."""
+        first, last = int(trace.time[0]), int(trace.time[-1])
+        points = first + STEP * np.arange((last - first) // STEP + 1, dtype=np.int64)
+        newest = np.searchsorted(trace.time, points, side="right") - 1
+        return cls(first, trace.brake[newest], trace.throttle[newest])
+
+    def __len__(self) -> int:
+        return int(self.brake.size)
+
+    def index(self, time: int) -> int:
+        """The first grid point at or after `time` (ns), held within [0, n]."""
+        return min(max(-((self.start - time) // STEP), 0), len(self))
+
+    def seconds(self, index: int) -> float:
+        """The time of a grid point in s, on the time axis of the trace."""
+        return (self.start + index * STEP) / SECOND

@@ -1,0 +1,267 @@
+"""Which axis is which pedal, and where its ends are: saved as data, found by moving the pedals.
+
+The finder is told only what all axes read and when, so it works for inverted axes, for several
+devices, and for devices that report nothing until they are moved.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Any, NamedTuple
+
+from drills.trace import nanoseconds
+from engine.pedals.calibration import Calibration, Range
+
+FOUND = 0.5
+"""raw, movement that tells which axis a pedal is: a quarter of an axis's whole travel."""
+STILL = 0.04
+"""raw, an axis that stays within this is held still: ten times the noise of a poor pedal."""
+STILL_FOR = nanoseconds(0.5)
+"""ns an axis must be still to be read."""
+NEAR = 0.25
+"""1, share of the travel seen within which a still axis counts as let go."""
+FULL_ENOUGH = 0.6
+"""1, share of the first press that a full press must reach; the first one may be a stomp."""
+SAME = 0.002
+"""raw, values this close are the same position: a sixth of the movement SDL lets pass unseen."""
+
+
+@dataclass(frozen=True)
+class Identity:
+    """A device as it can be told apart from others, on another day and after replugging."""
+
+    guid: str
+    """SDL's joystick GUID without characters 4 to 8, which differ between SDL versions."""
+    name: str
+    """What the device calls itself."""
+    axes: int
+    """count of its axes."""
+    ordinal: int
+    """Its place among devices that are the same in all of the above, from 0."""
+    twins: int
+    """count of devices the same in all of the above, itself included."""
+
+
+class Axis(NamedTuple):
+    """One axis of one device that is plugged in."""
+
+    device: int
+    """SDL's instance id."""
+    axis: int
+    """index of the axis on the device."""
+
+
+@dataclass(frozen=True)
+class Bound:
+    """One pedal: the axis that carries it and its two ends."""
+
+    device: Identity
+    """The device it is on."""
+    axis: int
+    """index of the axis on the device."""
+    range: Range
+    """Its ends."""
+
+
+@dataclass(frozen=True)
+class Binding:
+    """The pedals of a rig."""
+
+    brake: Bound
+    """The brake."""
+    throttle: Bound
+    """The throttle."""
+    clutch: Bound | None = None
+    """The clutch; None where there is none."""
+
+    @property
+    def calibration(self) -> Calibration:
+        """The range of each pedal."""
+        clutch = None if self.clutch is None else self.clutch.range
+        return Calibration(self.brake.range, self.throttle.range, clutch)
+
+    def as_data(self) -> dict[str, Any]:
+        """This binding as plain data for the settings; `from_data` gives it back."""
+        pedals = {"brake": self.brake, "throttle": self.throttle, "clutch": self.clutch}
+        return {
+            name: {
+                "device": vars(bound.device),
+                "axis": bound.axis,
+                "rest": bound.range.rest,
+                "full": bound.range.full,
+            }
+            for name, bound in pedals.items()
+            if bound is not None
+        }
+
+    @classmethod
+    def from_data(cls, data: Mapping[str, Any]) -> Binding:
+        """The binding that `as_data` was taken of."""
+        bounds = {
+            name: Bound(
+                Identity(**entry["device"]), entry["axis"], Range(entry["rest"], entry["full"])
+            )
+            for name, entry in data.items()
+        }
+        return cls(bounds["brake"], bounds["throttle"], bounds.get("clutch"))
+
+
+class Step(StrEnum):
+    """What the finder waits for."""
+
+    FIND = "find"
+    RELEASE = "release"
+    FULL = "full"
+    AGAIN = "release again"
+    FOUND = "found"
+
+
+class Trouble(StrEnum):
+    """Why a pedal cannot be bound as it was moved."""
+
+    TAKEN = "taken"
+    SHARED = "shared axis"
+
+
+@dataclass
+class Travel:
+    """What one axis has shown since it was first looked at."""
+
+    opening: float
+    """raw, the first value."""
+    start: float = 0.0
+    """raw, where the pedal was before it moved."""
+    low: float = 0.0
+    """raw, least value since it moved."""
+    high: float = 0.0
+    """raw, greatest value since it moved."""
+    moved: bool = False
+    """Whether it has moved at all."""
+
+    def take(self, value: float) -> None:
+        """Take the next value.
+
+        A device that is silent until moved opens at 0.0 and jumps to where the pedal is.
+        """
+        if not self.moved:
+            if value == self.opening:
+                return
+            self.moved = True
+            self.start = value if self.opening == 0.0 else self.opening
+            self.low = self.high = self.start
+        self.low, self.high = min(self.low, value), max(self.high, value)
+
+    @property
+    def length(self) -> float:
+        """raw, how far it has moved."""
+        return self.high - self.low
+
+    @property
+    def pressed(self) -> float:
+        """raw, the end that lies farther from the start."""
+        return self.high if self.high - self.start > self.start - self.low else self.low
+
+
+class Finder:
+    """Finds one pedal: press it, release it, press it fully, release it."""
+
+    def __init__(self, taken: Mapping[Axis, Range] | None = None) -> None:
+        """`taken` are the axes bound to other pedals already."""
+        self._taken = dict(taken or {})
+        self._seen: dict[Axis, Travel] = {}
+        self._step = Step.FIND
+        self._axis: Axis | None = None
+        self._trouble: Trouble | None = None
+        self._still: _Still = _Still()
+        self._rest = 0.0
+        self._full = 0.0
+
+    @property
+    def step(self) -> Step:
+        """What it waits for now."""
+        return self._step
+
+    @property
+    def trouble(self) -> Trouble | None:
+        """What was wrong with the last movement; None where nothing was."""
+        return self._trouble
+
+    @property
+    def found(self) -> tuple[Axis, Range] | None:
+        """The axis and its ends, once found."""
+        if self._step is not Step.FOUND or self._axis is None:
+            return None
+        return self._axis, Range(self._rest, self._full)
+
+    def feed(self, time: int, values: Mapping[Axis, float]) -> None:
+        """Take what every axis reads at `time` (ns)."""
+        for axis in [known for known in self._seen if known not in values]:
+            del self._seen[axis]
+        for axis, value in values.items():
+            self._seen.setdefault(axis, Travel(value)).take(value)
+        if self._step is Step.FIND:
+            self._find()
+        elif self._axis is None or self._axis not in values:
+            self._begin_again(None)
+        elif self._still.take(time, values[self._axis]):
+            self._read_end(values[self._axis])
+
+    def _find(self) -> None:
+        moved = max(self._seen, key=lambda axis: self._seen[axis].length, default=None)
+        if moved is None or self._seen[moved].length < FOUND:
+            return
+        if moved in self._taken:
+            self._begin_again(self._why_taken(moved))
+            return
+        self._axis, self._step, self._trouble = moved, Step.RELEASE, None
+        self._still = _Still()
+
+    def _why_taken(self, axis: Axis) -> Trouble:
+        """A pedal that drives a bound axis past its rest shares that axis with the bound pedal."""
+        ends, seen = self._taken[axis], self._seen[axis]
+        reach = min(ends.percent(seen.low), ends.percent(seen.high))
+        return Trouble.SHARED if reach < -100 * NEAR else Trouble.TAKEN
+
+    def _read_end(self, value: float) -> None:
+        """The axis is still: take its value if it is at the end that was asked for."""
+        assert self._axis is not None
+        seen = self._seen[self._axis]
+        match self._step:
+            case Step.RELEASE if self._is_let_go(seen, value):
+                self._rest, self._step = value, Step.FULL
+            case Step.FULL if abs(value - self._rest) >= FULL_ENOUGH * abs(
+                seen.pressed - self._rest
+            ):
+                self._full, self._step = value, Step.AGAIN
+            case Step.AGAIN if abs(value - self._rest) <= NEAR * abs(self._full - self._rest):
+                self._rest, self._step = (self._rest + value) / 2, Step.FOUND
+            case _:
+                return
+        self._still = _Still()
+
+    def _is_let_go(self, seen: Travel, value: float) -> bool:
+        """Near where it started; or exactly back at 0.0, where a silent device never rests."""
+        return abs(value - seen.start) <= NEAR * seen.length or abs(value - seen.opening) <= SAME
+
+    def _begin_again(self, trouble: Trouble | None) -> None:
+        self._seen, self._axis = {}, None
+        self._step, self._trouble = Step.FIND, trouble
+
+
+class _Still:
+    """Whether a value has stayed within STILL for STILL_FOR."""
+
+    def __init__(self) -> None:
+        self._since: int | None = None
+        self._low = 0.0
+        self._high = 0.0
+
+    def take(self, time: int, value: float) -> bool:
+        low, high = min(self._low, value), max(self._high, value)
+        if self._since is None or high - low > STILL:
+            self._since, self._low, self._high = time, value, value
+            return False
+        self._low, self._high = low, high
+        return time - self._since >= STILL_FOR

@@ -1,0 +1,56 @@
+"""From a raw axis value to percent of a pedal's travel: a pure function of two raw values.
+
+Nothing is clamped and there is no dead zone, so the raw value can always be had back.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+SPAN_LEAST = 0.2
+"""raw, least distance from rest to full that a pedal can be told apart by (a tenth of an axis)."""
+
+
+class CalibrationError(ValueError):
+    """Rest and full lie too close together to make a scale."""
+
+
+@dataclass(frozen=True)
+class Range:
+    """The raw values of one pedal at its two ends; an inverted axis has rest above full."""
+
+    rest: float
+    """raw axis value with the foot off."""
+    full: float
+    """raw axis value at full pressure."""
+
+    def __post_init__(self) -> None:
+        if abs(self.full - self.rest) < SPAN_LEAST:
+            raise CalibrationError(
+                f"expected rest and full at least {SPAN_LEAST:g} apart, "
+                f"found {self.rest:g} and {self.full:g}"
+            )
+
+    def percent(self, raw: float) -> float:
+        """A raw value as % of the travel; outside the ends it goes on past 0 and 100."""
+        return 100.0 * (raw - self.rest) / (self.full - self.rest)
+
+    def raw(self, percent: float) -> float:
+        """The raw value at a % of the travel."""
+        return self.rest + (self.full - self.rest) * percent / 100.0
+
+
+@dataclass(frozen=True)
+class Calibration:
+    """The range of each pedal."""
+
+    brake: Range
+    """Ends of the brake."""
+    throttle: Range
+    """Ends of the throttle."""
+    clutch: Range | None = None
+    """Ends of the clutch; None where there is none."""
+
+
+UNIT = Calibration(Range(0.0, 1.0), Range(0.0, 1.0))
+"""For sources that give their own travel as 0 to 1."""

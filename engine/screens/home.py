@@ -1,0 +1,75 @@
+"""Home: today, the streaks, the next level, and one obvious thing to do."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from drills.level import Level
+from engine.screens import theme, widgets
+from engine.screens.canvas import Canvas
+from engine.screens.screen import Choice, Menu
+from engine.screens.widgets import Figure
+
+
+class Go(Enum):
+    """Where to go from home."""
+
+    LEVELS = "levels"
+    PEDALS = "pedals"
+    SOUND = "sound"
+    QUIT = "quit"
+
+
+@dataclass(frozen=True)
+class Standing:
+    """Where the player stands."""
+
+    today: int
+    """count of repetitions that counted today."""
+    clean_today: int
+    """count of clean ones today."""
+    clean_row: int
+    """count of clean repetitions in a row."""
+    days_row: int
+    """count of days practised in a row."""
+    passed: int
+    """count of levels passed."""
+    levels: int
+    """count of levels there are."""
+    next: Level
+    """What to practise next."""
+
+
+class Home(Menu):
+    """Ends with the level to practise, or where to go."""
+
+    name = "home"
+
+    def __init__(self, standing: Standing, pedals: str, *, sound: bool) -> None:
+        """`pedals` says in a few words what is played with."""
+        level = standing.next
+        choices = [
+            Choice(f"Practise: {level.title}", level),
+            Choice("Choose a level", Go.LEVELS, f"{standing.passed} of {standing.levels} passed"),
+            Choice("Set up the pedals", Go.PEDALS, pedals),
+            Choice("Sound", Go.SOUND, "on" if sound else "off"),
+            Choice("Leave", Go.QUIT),
+        ]
+        super().__init__(choices, back=Go.QUIT)
+        self._standing = standing
+
+    def picture(self, canvas: Canvas) -> None:
+        """The mark, the figures and the next level."""
+        standing = self._standing
+        canvas.text("stillfoot", (theme.MARGIN, 84), theme.HUGE * 0.8)
+        widgets.level(canvas, (theme.WIDTH - theme.MARGIN - 200, 130), 400, 0.0)
+        row = [
+            Figure("Today", f"{standing.clean_today} of {standing.today}", "repetitions clean"),
+            Figure("In a row", f"{standing.clean_row}", "clean repetitions"),
+            Figure("Days", f"{standing.days_row}", "practised in a row"),
+        ]
+        widgets.figures(canvas, (theme.MARGIN, 250), theme.WIDTH - 2 * theme.MARGIN, row)
+        canvas.text("Next", (theme.MARGIN, 430), theme.SMALL, theme.QUIET)
+        y = canvas.text(standing.next.title, (theme.MARGIN, 472), theme.LARGE)
+        canvas.text(standing.next.purpose, (theme.MARGIN, y), theme.BODY, theme.TEXT)

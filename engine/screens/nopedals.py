@@ -1,0 +1,78 @@
+"""No pedals to play with: plug them in, try the mouse, or watch the demo."""
+
+from __future__ import annotations
+
+from enum import Enum
+
+from engine.screens import theme
+from engine.screens.canvas import Canvas
+from engine.screens.screen import Choice, Menu, title
+
+
+class Instead(Enum):
+    """What to do about it."""
+
+    PLUGGED = "plugged"
+    BIND = "bind"
+    MOUSE = "mouse"
+    DEMO = "demo"
+    QUIT = "quit"
+
+
+class NoPedals(Menu):
+    """Ends by itself when a device is plugged in."""
+
+    name = "no pedals"
+    hint = "Enter: go on     Tab: next choice     Esc: leave"
+
+    def __init__(self, *, saved: bool, plugged: int) -> None:
+        """`saved`: pedals are set up but not there; `plugged`: count of other devices there."""
+        choices = [
+            Choice("Try with the mouse", Instead.MOUSE, "height is the brake, button the throttle"),
+            Choice("Watch the demo", Instead.DEMO, "a simulated foot plays a set"),
+            Choice("Leave", Instead.QUIT),
+        ]
+        if plugged:
+            choices.insert(0, Choice("Set up what is plugged in", Instead.BIND))
+        super().__init__(choices, back=Instead.QUIT)
+        self._saved = saved
+
+    def devices_changed(self) -> None:
+        """Whatever was plugged in, look again."""
+        self.outcome = Instead.PLUGGED
+
+    def picture(self, canvas: Canvas) -> None:
+        """What is missing."""
+        found = "Your pedals are not plugged in" if self._saved else "No pedals found"
+        y = title(canvas, found) + 20
+        canvas.text(
+            "Plug them in now: the game notices. Or try it without.",
+            (theme.MARGIN, y),
+            theme.BODY + 6,
+            width=theme.WIDTH - 2 * theme.MARGIN,
+        )
+
+
+class Unplugged(Menu):
+    """The pedals went away during a set; ends by itself when a device is plugged in."""
+
+    name = "unplugged"
+    hint = "Esc: leave the set"
+
+    def __init__(self) -> None:
+        super().__init__([Choice("Leave the set", False)], back=False)
+
+    def devices_changed(self) -> None:
+        """Whatever was plugged in, look again."""
+        self.outcome = True
+
+    def picture(self, canvas: Canvas) -> None:
+        """What happened, and that nothing is lost."""
+        y = title(canvas, "The pedals were unplugged") + 20
+        canvas.text(
+            "That repetition does not count; everything before it is kept. "
+            "Plug the pedals in again and the set goes on.",
+            (theme.MARGIN, y),
+            theme.BODY + 6,
+            width=theme.WIDTH - 2 * theme.MARGIN,
+        )

@@ -1,0 +1,101 @@
+"""The few things screens share: choices, the spirit level, a row of numbers, the hint."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import pygame
+
+from engine.screens import theme
+from engine.screens.canvas import Canvas, Point
+
+HINT = "Brake past half, or Enter: go on     Throttle tap, or Tab: next choice     Esc: back"
+"""How to choose."""
+ROW = 72
+"""units, height of a choice and of the space to the next."""
+BOTTOM = 1000
+"""units from the top, where choices end."""
+
+
+def choices_top(count: int) -> float:
+    """Where `count` choices begin, in units from the top."""
+    return BOTTOM - count * ROW
+
+
+def choices(
+    canvas: Canvas, labels: Sequence[tuple[str, str]], selected: int, press: float
+) -> list[pygame.Rect]:
+    """Choices with their notes, the selected one marked; the pixels each covers.
+
+    The mark fills from left to right as the brake says yes.
+    """
+    top = choices_top(len(labels))
+    width = theme.WIDTH - 2 * theme.MARGIN
+    places = []
+    for number, (label, note) in enumerate(labels):
+        corner = (theme.MARGIN, top + number * ROW)
+        size = (width, ROW - 10)
+        chosen = number == selected
+        place = canvas.box(corner, size, theme.RAISED if chosen else theme.GROUND, 10)
+        if chosen:
+            if press > 0:
+                canvas.box(corner, (width * press, size[1]), theme.FAINT, 10)
+            x, middle = corner[0] + 20, corner[1] + size[1] / 2
+            canvas.shape([(x, middle - 14), (x, middle + 14), (x + 20, middle)], theme.TEXT)
+        colour = theme.TEXT if chosen else theme.QUIET
+        text_top = corner[1] + (size[1] - theme.BODY * 0.7) / 2
+        canvas.text(label, (corner[0] + 64, text_top), theme.BODY, colour)
+        if note:
+            right = (theme.WIDTH - theme.MARGIN - 24, text_top + 5)
+            canvas.text(note, right, theme.SMALL, theme.QUIET, "right")
+        places.append(place)
+    return places
+
+
+def foot(canvas: Canvas, text: str) -> None:
+    """The quiet line at the foot of the picture."""
+    canvas.text(text, (theme.WIDTH / 2, 1026), theme.SMALL, theme.QUIET, "centre")
+
+
+def level(canvas: Canvas, centre: Point, width: float, lean: float) -> None:
+    """A spirit level: the bubble sits left where the foot is light, right where it is heavy.
+
+    `lean` is the deviation as a share of the band: at -1 and 1 the bubble is on a line.
+    """
+    x, y = centre
+    height = width / 9
+    line_at = width / 6
+    canvas.box((x - width / 2, y - height / 2), (width, height), theme.RAISED, height / 2)
+    canvas.box((x - width / 2, y - height / 2), (width, height), theme.FAINT, height / 2, 3)
+    radius = height * 0.34
+    reach = width / 2 - height / 2
+    bubble = x + min(max(lean * line_at, -reach), reach)
+    canvas.disc((bubble, y), radius, theme.BRAKE)
+    canvas.disc((bubble - radius * 0.3, y - radius * 0.3), radius * 0.25, theme.TEXT)
+    for side in (-1, 1):
+        mark = x + side * (line_at + radius)
+        canvas.line((mark, y - height * 0.62), (mark, y + height * 0.62), theme.TEXT, 4)
+
+
+@dataclass(frozen=True)
+class Figure:
+    """A number with its name, for a row of them."""
+
+    name: str
+    """A word or two."""
+    value: str
+    """The number with its unit."""
+    note: str = ""
+    """A few quiet words under it."""
+
+
+def figures(canvas: Canvas, corner: Point, width: float, row: Sequence[Figure]) -> None:
+    """Numbers side by side over `width` units."""
+    step = width / max(len(row), 1)
+    for number, figure in enumerate(row):
+        x, y = corner[0] + number * step, corner[1]
+        canvas.text(figure.name, (x, y), theme.SMALL, theme.QUIET)
+        canvas.text(figure.value, (x, y + 42), theme.LARGE)
+        if figure.note:
+            canvas.text(figure.note, (x, y + 100), theme.SMALL, theme.QUIET)

@@ -1,0 +1,8 @@
+"""The history of a player: one SQLite file, written when a repetition ends."""
+
+from __future__ import annotations
+
+from engine.store.history import History
+from engine.store.records import Record, Result, StoreError
+
+__all__ = ["History", "Record", "Result", "StoreError"]
