@@ -111,7 +111,7 @@ class FindPedal(Screen):
         y = 560.0
         for note in notes:
             y = canvas.text(note, (theme.MARGIN, y), theme.BODY, theme.QUIET, width=width) + 24
-        canvas.text("Esc: back", (theme.WIDTH / 2, 1026), theme.SMALL, theme.QUIET, "centre")
+        canvas.text("Esc: back", (theme.WIDTH / 2, 1022), theme.SMALL, theme.QUIET, "centre")
 
     def _wait_for_rest(self, values: Mapping[Axis, float], now: int) -> None:
         moved = self._rest.keys() != values.keys() or any(

@@ -13,8 +13,8 @@ Colour = tuple[int, int, int]
 Point = tuple[float, float]
 Align = Literal["left", "centre", "right"]
 
-LEADING = 1.3
-"""1, distance of lines of text as a share of their size."""
+LEADING = 1.0
+"""1, distance of lines of text as a share of their size; the typeface fills 0.7 of it."""
 
 
 class Fonts:

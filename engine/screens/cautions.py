@@ -29,8 +29,8 @@ class Cautions(Menu):
         """The cautions as a list."""
         y = title(canvas, "Before you start") + 20
         for caution in CAUTIONS:
-            canvas.disc((theme.MARGIN + 12, y + 16), 8, theme.BRAKE)
+            canvas.disc((theme.MARGIN + 12, y + 21), 8, theme.BRAKE)
             y = canvas.text(
                 caution, (theme.MARGIN + 48, y), theme.BODY + 6, width=theme.WIDTH - 330
             )
-            y += 40
+            y += 30

@@ -63,13 +63,13 @@ class Home(Menu):
         """The mark, the figures and the next level."""
         standing = self._standing
         canvas.text("stillfoot", (theme.MARGIN, 84), theme.HUGE * 0.8)
-        widgets.level(canvas, (theme.WIDTH - theme.MARGIN - 200, 130), 400, 0.0)
+        widgets.level(canvas, (theme.WIDTH - theme.MARGIN - 200, 122), 400, 0.0)
         row = [
             Figure("Today", f"{standing.clean_today} of {standing.today}", "repetitions clean"),
             Figure("In a row", f"{standing.clean_row}", "clean repetitions"),
             Figure("Days", f"{standing.days_row}", "practised in a row"),
         ]
-        widgets.figures(canvas, (theme.MARGIN, 250), theme.WIDTH - 2 * theme.MARGIN, row)
-        canvas.text("Next", (theme.MARGIN, 430), theme.SMALL, theme.QUIET)
-        y = canvas.text(standing.next.title, (theme.MARGIN, 472), theme.LARGE)
+        widgets.figures(canvas, (theme.MARGIN, 236), theme.WIDTH - 2 * theme.MARGIN, row)
+        canvas.text("Next", (theme.MARGIN, 420), theme.SMALL, theme.QUIET)
+        y = canvas.text(standing.next.title, (theme.MARGIN, 462), theme.LARGE)
         canvas.text(standing.next.purpose, (theme.MARGIN, y), theme.BODY, theme.TEXT)

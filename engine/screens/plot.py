@@ -29,7 +29,7 @@ def deviation(
     largest = float(np.max(np.abs(now.deviation)))
     reach = 5 * math.ceil(max(LEAST_REACH, 1.3 * tolerance, 1.08 * largest) / 5)
     start, stop = float(now.time[0]), float(now.time[-1])
-    left, top, width, height = corner[0] + 130, corner[1], size[0] - 130, size[1] - 54
+    left, top, width, height = corner[0] + 150, corner[1], size[0] - 150, size[1] - 54
     middle = top + height / 2
 
     def across(time: float) -> float:
@@ -43,11 +43,11 @@ def deviation(
     canvas.line((left, middle), (left + width, middle), theme.QUIET, 2)
     for percent in (tolerance, 0.0, -tolerance):
         label = "held" if percent == 0 else f"{percent:+.0f} %"
-        canvas.text(label, (left - 16, down(percent) - 14), theme.SMALL, theme.QUIET, "right")
+        canvas.text(label, (left - 16, down(percent) - 16), theme.SMALL, theme.QUIET, "right")
     if now.blip is not None:
         first, last = across(now.blip[0]), across(min(now.blip[1], stop))
         canvas.box((first, top + height - 14), (last - first, 14), theme.THROTTLE, 4)
-        canvas.text("blip", (last + 14, top + height - 34), theme.SMALL, theme.QUIET)
+        canvas.text("blip", (last + 14, top + height - 36), theme.SMALL, theme.QUIET)
     for second in range(math.ceil(start), math.floor(stop + 0.01) + 1):
         canvas.line(
             (across(second), top + height), (across(second), top + height + 10), theme.FAINT

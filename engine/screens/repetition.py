@@ -94,9 +94,9 @@ class Repeating(Screen):
         """The prompt."""
         middle = theme.WIDTH / 2
         held = self._repetition is not None and self._repetition.phase is Phase.HELD
-        canvas.text("Brake to", (middle, 190), theme.LARGE, theme.QUIET, "centre")
+        canvas.text("Brake to", (middle, 150), theme.LARGE, theme.QUIET, "centre")
         target = f"{self._ask.target:.0f} %"
-        canvas.text(target, (middle, 260), theme.HUGE * 1.9, theme.BRAKE, "centre")
+        canvas.text(target, (middle, 230), theme.HUGE * 1.9, theme.BRAKE, "centre")
         if self._level.aid is Aid.BUBBLE:
             widgets.level(canvas, (middle, 600), 900, self._lean / LEAN_STEPS)
         state = "Keep it there" if held else "Find it, then keep it there"

@@ -18,7 +18,7 @@ from engine.store.records import Record
 SHOWN = {
     "dip": ("Dip", "{:.0f} %"),
     "surge": ("Over", "{:.0f} %"),
-    "settle": ("Steady after", "{:.2f} s"),
+    "settle": ("Steady in", "{:.2f} s"),
     "reaction": ("Reaction", "{:.2f} s"),
     "constant_error": ("Off target", "{:+.1f} %"),
     "variable_error": ("Wander", "{:.1f} %"),
@@ -81,7 +81,7 @@ class Reveal(Menu):
             widgets.figures(canvas, (theme.MARGIN, 316), width, row)
         now, before = self._pictures
         if now is not None and not verdict.void:
-            top = 476
+            top = 486
             size = (width, self.choices_top - top - 16)
             plot.deviation(canvas, (theme.MARGIN, top), size, now, before, self._level.tolerance)
 

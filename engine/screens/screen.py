@@ -136,4 +136,4 @@ class Menu(Screen):
 def title(canvas: Canvas, text: str) -> float:
     """The heading of a screen; where what follows may begin."""
     canvas.text(text, (theme.MARGIN, 84), theme.LARGE)
-    return 84 + theme.LARGE * 1.6
+    return 84 + theme.LARGE * 1.5

@@ -27,13 +27,13 @@ THROTTLE = (0xE6, 0x9F, 0x00)
 CLUTCH = (0xCC, 0x79, 0xA7)
 """Reddish purple."""
 
-SMALL = 34
-"""Smallest text: on a 27 inch screen 2 m away its capitals span 13 minutes of arc; 10 will do."""
-BODY = 44
+SMALL = 44
+"""Smallest text: on a 27 inch screen 2 m away its capitals span 12 minutes of arc; 10 will do."""
+BODY = 56
 """Text to read."""
-LARGE = 64
+LARGE = 84
 """Headings."""
-HUGE = 128
+HUGE = 168
 """What must be seen at a glance."""
 
 MARGIN = 120

@@ -55,7 +55,7 @@ def choices(
 
 def foot(canvas: Canvas, text: str) -> None:
     """The quiet line at the foot of the picture."""
-    canvas.text(text, (theme.WIDTH / 2, 1026), theme.SMALL, theme.QUIET, "centre")
+    canvas.text(text, (theme.WIDTH / 2, 1022), theme.SMALL, theme.QUIET, "centre")
 
 
 def level(canvas: Canvas, centre: Point, width: float, lean: float) -> None:
@@ -98,4 +98,4 @@ def figures(canvas: Canvas, corner: Point, width: float, row: Sequence[Figure]) 
         canvas.text(figure.name, (x, y), theme.SMALL, theme.QUIET)
         canvas.text(figure.value, (x, y + 42), theme.LARGE)
         if figure.note:
-            canvas.text(figure.note, (x, y + 100), theme.SMALL, theme.QUIET)
+            canvas.text(figure.note, (x, y + 108), theme.SMALL, theme.QUIET)
