@@ -163,6 +163,8 @@ class _Attending:
         canvas.clear()
         self._screen.draw(canvas, press)
         self._game.window.show()
+        if self._drawn_at == 0:
+            self._game.events.note("drawn", {"name": self._screen.name})
         self._drawn, self._drawn_at, self._stale = look, now, False
         details = dict(self._screen.details())
         if details != self._details:

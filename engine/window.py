@@ -7,6 +7,7 @@ import os
 import pygame
 
 from engine.errors import DisplayError
+from engine.hints import ACCELERATION
 from engine.hush import hushed
 from engine.screens import theme
 from engine.screens.canvas import Canvas, Fonts
@@ -25,11 +26,7 @@ class Window:
     def __init__(self, size: tuple[int, int]) -> None:
         """Open a window of `size` pixels. Raises DisplayError."""
         try:
-            with hushed():
-                pygame.display.init()
-            _refuse_unseen(pygame.display.get_driver())
-            pygame.display.set_caption("stillfoot")
-            self._surface = pygame.display.set_mode(size, pygame.RESIZABLE)
+            self._surface = _open(size)
         except pygame.error as error:
             raise DisplayError(f"{NO_DISPLAY} ({error})") from error
         pygame.font.init()
@@ -87,6 +84,25 @@ class Window:
         cue = pygame.Surface((round(height * CUE[0]), round(height * CUE[1]))).convert()
         cue.fill(theme.THROTTLE)
         return cue
+
+
+def _open(size: tuple[int, int]) -> pygame.Surface:
+    """A window of `size` pixels; where none opens without acceleration, one with it."""
+    try:
+        return _open_once(size)
+    except pygame.error:
+        if os.environ.pop(ACCELERATION, None) is None:
+            raise
+        pygame.display.quit()
+        return _open_once(size)
+
+
+def _open_once(size: tuple[int, int]) -> pygame.Surface:
+    with hushed():
+        pygame.display.init()
+    _refuse_unseen(pygame.display.get_driver())
+    pygame.display.set_caption("stillfoot")
+    return pygame.display.set_mode(size, pygame.RESIZABLE)
 
 
 def _refuse_unseen(driver: str) -> None:

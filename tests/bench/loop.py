@@ -1,0 +1,277 @@
+"""How evenly the game reads the pedals, against two plain loops in the same run.
+
+    python tests/bench/loop.py [seconds of repetitions]
+
+Virtual pedals move at 1 kHz under a 1920x1080 window. The game plays real repetitions; a bare
+loop of the same period only pumps and reads; a frame loop draws the way games usually do, 60
+times a second. Every move of the brake is numbered, so that moves nobody read can be counted.
+"""
+
+import json
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT))
+
+import pygame  # noqa: E402
+
+from engine.hints import give_hints  # noqa: E402
+from engine.loop import PERIODS  # noqa: E402
+from engine.pedals.sdl import SdlPedals  # noqa: E402
+from engine.repetition import SETTLING_IN  # noqa: E402
+from engine.screens.screen import Pace  # noqa: E402
+from tests.game.player import BRAKE, Player, play  # noqa: E402
+from tests.rig import Feeder, VirtualPedals, press_key  # noqa: E402
+from tests.screen import virtual_display  # noqa: E402
+
+SIZE = (1920, 1080)
+LONG = 60.0  # s of repetitions, and of each plain loop a quarter
+MARKS = 64  # numbers given to moves before they begin again
+COUNT = 1 / 32768  # raw, one step of an axis
+HOME = 5.0  # s watched on the home screen
+
+LEVEL = """
+id = "bench"
+title = "Bench"
+purpose = "Many short repetitions."
+kind = "blip"
+targets = [60]
+tolerance = 30
+repetitions = 50
+pedals = ["brake", "throttle"]
+foreperiod = { shift = 2.0, mean = 0.5, cut = 1.0 }
+[limits.dip]
+at = 30
+weight = 1
+"""
+
+Reads = list[tuple[int, int]]  # ns, and the mark that the brake carried
+
+
+def mark_of(raw: float) -> int:
+    """The number that a raw brake value carries."""
+    return round(raw / COUNT) % MARKS
+
+
+class MarkedFoot:
+    """Numbers the moves of a pedal: the lowest bits of the brake count them."""
+
+    def __init__(self, percent: Callable[[], list[float]]) -> None:
+        self._percent = percent
+        self._moves = 0
+
+    def position(self, _: float) -> list[float]:
+        """All axes, raw, with the next number in the brake."""
+        raw = [value / 50 - 1 for value in self._percent()]
+        self._moves += 1
+        steps = round(raw[BRAKE] / COUNT)
+        raw[BRAKE] = (steps - steps % MARKS + self._moves % MARKS) * COUNT
+        return raw
+
+
+class MarkedPlayer(Player):
+    """A player whose feeder numbers the moves."""
+
+    def plug(self) -> None:
+        super().plug()
+        assert self._feeder is not None
+        self._feeder.stop()
+        self._feeder = Feeder(self.pedals, MarkedFoot(self.foot.percent).position)
+        self._feeder.start()
+
+
+def play_game(seconds: float, folder: Path) -> dict[str, Any]:
+    """Repetitions in the real game until so many seconds were measured."""
+    reads: Reads = []
+    read = SdlPedals.read
+
+    def recorded(pedals: SdlPedals) -> Any:
+        reading = read(pedals)
+        if reading is not None:
+            reads.append((reading.time, mark_of(reading.brake)))
+        return reading
+
+    SdlPedals.read = recorded  # type: ignore[method-assign]
+    (folder / "levels").mkdir()
+    (folder / "levels" / "bench.toml").write_text(LEVEL, encoding="utf-8")
+    log = folder / "events.jsonl"
+    player = MarkedPlayer(log)
+
+    def script(player: Player) -> None:
+        player.screen("cautions")
+        press_key("return")
+        player.screen("no pedals")
+        player.plug()
+        player.set_up_pedals()
+        player.choose(player.screen("home"), "Choose a level")
+        player.choose(player.screen("levels"), "Bench")
+        while sum(stop - start for start, stop in windows(player.events.seen)) < seconds * 1e9:
+            player.blip(5.0)
+            player.screen("reveal")
+            player.agree()
+        player.screen("repetition")
+        pygame.event.post(pygame.event.Event(pygame.QUIT))
+
+    size = f"{SIZE[0]}x{SIZE[1]}"
+    play(script, ["--data", str(folder), "--events", str(log), "--window", size], player)
+    return report(reads, windows(player.events.seen))
+
+
+def windows(events: list[dict[str, Any]]) -> list[tuple[float, float]]:
+    """The measured windows in ns."""
+    found, opened = [], None
+    for event in events:
+        if event.get("phase") == "dark":
+            opened = event["t"] * 1e9 + SETTLING_IN
+        elif event.get("phase") == "done" and opened is not None:
+            found.append((opened, event["t"] * 1e9))
+            opened = None
+    return found
+
+
+def plain_loop(seconds: float, turn: Callable[[], None], hz: float | None) -> dict[str, Any]:
+    """A loop that reads once a turn: at the game's period, or with a clock at `hz`."""
+    pygame.display.init()
+    pygame.joystick.init()
+    pygame.display.set_mode(SIZE)
+    pedals = VirtualPedals().plug()
+    pygame.event.pump()
+    joystick = pygame.joystick.Joystick(0)
+    feeder = Feeder(pedals, MarkedFoot(lambda: [60.0, 0.0, 0.0]).position)
+    feeder.start()
+    reads: Reads = []
+    clock, period = pygame.time.Clock(), PERIODS[Pace.DARK]
+    began = deadline = time.perf_counter_ns()
+    while deadline - began < seconds * 1e9:
+        if hz is None:
+            deadline += period
+            time.sleep(max(deadline - time.perf_counter_ns(), 0) / 1e9)
+        else:
+            clock.tick(hz)
+            deadline = time.perf_counter_ns()
+        pygame.event.pump()
+        pygame.event.get()
+        value = joystick.get_axis(BRAKE)
+        reads.append((time.perf_counter_ns(), mark_of(value)))
+        turn()
+    feeder.stop()
+    pedals.unplug()
+    pygame.quit()
+    return report(reads, [(began, deadline)])
+
+
+def draw() -> None:
+    """A frame as a game draws it: everything, every time."""
+    surface = pygame.display.get_surface()
+    surface.fill((14, 16, 19))
+    pygame.draw.circle(surface, (86, 180, 233), (time.perf_counter_ns() // 10**7 % 1900, 500), 60)
+    pygame.display.flip()
+
+
+def report(reads: Reads, spans: list[tuple[float, float]]) -> dict[str, Any]:
+    """Gaps between reads, and moves missed, inside the spans (ns)."""
+    times = np.array([time for time, _ in reads], dtype=float)
+    marks = np.array([mark for _, mark in reads])
+    gaps, missed, moves = [], 0, 0
+    for start, stop in spans:
+        inside = (times >= start) & (times <= stop)
+        gaps.append(np.diff(times[inside]) / 1e6)
+        steps = np.diff(marks[inside]) % MARKS
+        moves += int(steps.sum())
+        missed += int(np.maximum(steps - 1, 0).sum())
+    every = np.concatenate(gaps)
+    return {
+        "seconds": sum(stop - start for start, stop in spans) / 1e9,
+        "p50": float(np.percentile(every, 50)),
+        "p99": float(np.percentile(every, 99)),
+        "max": float(every.max()),
+        "missed": 1000 * missed / max(moves, 1),
+    }
+
+
+def rest_at_home(folder: Path) -> dict[str, Any]:
+    """Share of a core and memory on the home screen."""
+    found: dict[str, Any] = {}
+
+    def script(player: Player) -> None:
+        player.screen("cautions")
+        press_key("return")
+        player.screen("no pedals")
+        press_key("return")
+        player.screen("home")
+        time.sleep(1)
+        began, used = time.monotonic(), time.process_time()
+        time.sleep(HOME)
+        found["core"] = (time.process_time() - used) / (time.monotonic() - began)
+        pygame.event.post(pygame.event.Event(pygame.QUIT))
+
+    log = folder / "events.jsonl"
+    size = f"{SIZE[0]}x{SIZE[1]}"
+    play(script, ["--data", str(folder), "--events", str(log), "--window", size], Player(log))
+    return found | {"memory": peak_memory()}
+
+
+def peak_memory() -> float:
+    """MB, the most that this process has held."""
+    status = Path("/proc/self/status").read_text(encoding="ascii")
+    line = next(line for line in status.splitlines() if line.startswith("VmHWM"))
+    return int(line.split()[1]) / 1024
+
+
+def part(name: str, seconds: float, folder: Path) -> dict[str, Any]:
+    """One part of the run, in a process of its own."""
+    give_hints()
+    match name:
+        case "bare":
+            return plain_loop(seconds / 4, lambda: None, None)
+        case "frames":
+            return plain_loop(seconds / 4, draw, 60.0)
+        case "home":
+            return rest_at_home(folder)
+    found = play_game(seconds, folder)
+    return found | {"memory": peak_memory()}
+
+
+def main() -> None:
+    """Print the table."""
+    seconds = float(sys.argv[1]) if len(sys.argv) > 1 else LONG
+    found = {}
+    with virtual_display(size=SIZE) as environment:
+        for name in ("bare", "frames", "game", "home"):
+            with tempfile.TemporaryDirectory() as folder:
+                done = subprocess.run(
+                    [sys.executable, __file__, "--part", name, str(seconds), folder],
+                    env=environment,
+                    stdout=subprocess.PIPE,
+                    text=True,
+                    check=True,
+                )
+            found[name] = json.loads(done.stdout.splitlines()[-1])
+    print("gaps between reads, ms      p50     p99     max   missed in 1000   over s")
+    for name in ("bare", "frames", "game"):
+        row = found[name]
+        print(
+            f"{name:<22} {row['p50']:8.3f}{row['p99']:8.3f}{row['max']:8.2f}"
+            f"{row['missed']:17.1f}{row['seconds']:9.1f}"
+        )
+    game = found["game"]["p99"]
+    print(f"p99 game / bare    {game / found['bare']['p99']:6.2f}   aim: at most 1.25")
+    print(f"p99 frames / game  {found['frames']['p99'] / game:6.2f}   aim: at least 8")
+    print(f"missed in 1000     {found['game']['missed']:6.1f}   aim: at most 5")
+    print(f"memory, MB         {found['game']['memory']:6.0f}   aim: under 150 (with its own log)")
+    print(f"home, % of a core  {found['home']['core'] * 100:6.1f}   aim: under 5")
+
+
+if __name__ == "__main__":
+    if sys.argv[1:2] == ["--part"]:
+        print(json.dumps(part(sys.argv[2], float(sys.argv[3]), Path(sys.argv[4]))))
+    else:
+        main()

@@ -1,0 +1,8 @@
+"""Settings of every test: one fixed hypothesis profile, whose seed is printed on failure."""
+
+from hypothesis import settings
+
+settings.register_profile(
+    "suite", derandomize=True, deadline=None, max_examples=60, print_blob=True
+)
+settings.load_profile("suite")

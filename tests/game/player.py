@@ -1,0 +1,169 @@
+"""A scripted person at virtual pedals: reads the events file, moves pedals, presses keys."""
+
+import math
+import threading
+import time
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pygame
+
+from tests.rig import EventTail, Feeder, VirtualPedals, press_key, wait_for
+
+PATIENCE = 20.0  # s, for anything the game should do at once
+PULSE = 0.24  # s, length of the scripted throttle pulse
+REACTION = 0.25  # s, from the cue to the throttle
+DIP_DELAY = 0.03  # s, the brake follows the throttle
+PEAK = 80.0  # %, of the throttle pulse
+
+BRAKE, THROTTLE, CLUTCH = 0, 1, 2
+
+
+class Foot:
+    """Where the pedals are at any moment: levels that glide, and one scripted blip."""
+
+    def __init__(self) -> None:
+        self._levels = [0.0, 0.0, 0.0]
+        self._blip: tuple[float, float] | None = None
+
+    def glide(self, pedal: int, level: float, seconds: float = 0.15) -> None:
+        """Move one pedal to a level in % and wait until it is there."""
+        start, began = self._levels[pedal], time.monotonic()
+        while (share := (time.monotonic() - began) / seconds) < 1:
+            self._levels[pedal] = start + (level - start) * share
+            time.sleep(0.001)
+        self._levels[pedal] = level
+
+    def blip_at(self, moment: float, dip: float) -> None:
+        """Stab the throttle at a monotonic time in s, and let the brake dip by so many %."""
+        self._blip = (moment, dip)
+
+    def percent(self) -> list[float]:
+        """All pedals now, in %."""
+        brake, throttle, clutch = self._levels
+        if self._blip is not None:
+            moment, dip = self._blip
+            now = time.monotonic() - moment
+            throttle += PEAK * _half_sine(now / PULSE)
+            brake -= dip * _half_sine((now - DIP_DELAY) / PULSE)
+        return [brake, throttle, clutch]
+
+
+def _half_sine(share: float) -> float:
+    return math.sin(math.pi * share) if 0 < share < 1 else 0.0
+
+
+class Player:
+    """Plays the game through its events file, as a person plays it by looking at it."""
+
+    def __init__(self, events: Path, inverted: bool = False) -> None:
+        self.events = EventTail(events)
+        self.foot = Foot()
+        self._sign = -1.0 if inverted else 1.0
+        self.pedals = VirtualPedals(rest=(-self._sign,) * 3)
+        self._feeder: Feeder | None = None
+
+    def plug(self) -> None:
+        """Plug the pedals in, once the game listens to joysticks, and start to feed them."""
+        wait_for(pygame.joystick.get_init, PATIENCE)
+        self.pedals.plug()
+        self._feeder = Feeder(
+            self.pedals,
+            lambda _: [self._sign * (value / 50 - 1) for value in self.foot.percent()],
+        )
+        self._feeder.start()
+
+    def unplug(self) -> None:
+        """Pull the plug."""
+        if self._feeder is not None:
+            self._feeder.stop()
+            self._feeder = None
+        self.pedals.unplug()
+
+    def screen(self, name: str, **fields: object) -> dict[str, Any]:
+        """Wait for a screen with these details."""
+        wanted = {"event": "screen", "name": name, **fields}
+        return self.events.wait(lambda event: wanted.items() <= event.items(), PATIENCE)
+
+    def event(self, name: str, **fields: object) -> dict[str, Any]:
+        """Wait for an event with these fields."""
+        wanted = {"event": name, **fields}
+        return self.events.wait(lambda event: wanted.items() <= event.items(), PATIENCE)
+
+    def press_and_let_go(self, pedal: int) -> None:
+        """Say yes before the pedals are set up."""
+        self.foot.glide(pedal, 100)
+        self.foot.glide(pedal, 0)
+
+    def agree(self) -> None:
+        """Say yes: brake past half and kept there."""
+        self.foot.glide(BRAKE, 0)
+        self.foot.glide(BRAKE, 75)
+
+    def choose(self, screen: dict[str, Any], label: str) -> None:
+        """Tap the throttle until a choice is reached, then say yes."""
+        self.foot.glide(BRAKE, 0)
+        for _ in range(screen["choices"].index(label)):
+            self.foot.glide(THROTTLE, 80, 0.05)
+            time.sleep(0.05)
+            self.foot.glide(THROTTLE, 0, 0.05)
+            time.sleep(0.05)
+        self.foot.glide(BRAKE, 75)
+
+    def set_up_pedals(self) -> None:
+        """Bind and calibrate brake and throttle through the screens, with the feet alone."""
+        for name, pedal in (("brake", BRAKE), ("throttle", THROTTLE)):
+            self.screen("pedals", pedal=name, step="find")
+            self.foot.glide(pedal, 100)
+            self.screen("pedals", pedal=name, step="release")
+            self.foot.glide(pedal, 0)
+            self.screen("pedals", pedal=name, step="full")
+            self.foot.glide(pedal, 100)
+            self.screen("pedals", pedal=name, step="release again")
+            self.foot.glide(pedal, 0)
+        self.screen("pedals", pedal="clutch", step="find")
+        self.foot.glide(BRAKE, 100)
+        self.screen("pedals found")
+        self.agree()
+
+    def hold_target(self) -> dict[str, Any]:
+        """Bring the brake to what the repetition asks."""
+        asked = self.screen("repetition")
+        self.foot.glide(BRAKE, asked["target"])
+        return asked
+
+    def blip(self, dip: float) -> dict[str, Any]:
+        """One whole repetition of a blip level with a scripted dip; its verdict."""
+        self.hold_target()
+        cue = self.event("cue")
+        self.foot.blip_at(cue["t"] + REACTION, dip)
+        return self.event("verdict")
+
+
+def play(script: Callable[[Player], None], arguments: list[str], player: Player) -> int:
+    """Run the game in this thread while a script plays it in another; the exit code."""
+    from engine.cli import main
+
+    failures: list[BaseException] = []
+
+    def run() -> None:
+        try:
+            script(player)
+        except BaseException as error:
+            failures.append(error)
+            pygame.event.post(pygame.event.Event(pygame.QUIT))
+
+    thread = threading.Thread(target=run, daemon=True)
+    thread.start()
+    code = main(arguments)
+    thread.join(PATIENCE)
+    if failures:
+        raise failures[0]
+    return code
+
+
+def leave(player: Player) -> None:
+    """Leave from home with the keyboard."""
+    player.screen("home")
+    press_key("escape")

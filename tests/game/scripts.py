@@ -1,0 +1,102 @@
+"""What scripted people do at the game: `python -m tests.game.scripts NAME DATA EVENTS`."""
+
+import sys
+import time
+from pathlib import Path
+
+import pygame
+
+from engine.hints import give_hints
+from tests.game.player import BRAKE, REACTION, THROTTLE, Player, leave, play
+from tests.rig import mouse_button, move_mouse, press_key, wait_for
+
+DIPS = (6.0, 12.0, 21.0)  # %, scripted dips of three repetitions
+LEVEL = "Three blips"  # title of the level that the tests put into the data folder
+
+
+def first_day(player: Player) -> None:
+    """Cautions, pedals and three blips with the feet alone, then leave with the keyboard."""
+    player.plug()
+    player.screen("cautions")
+    player.press_and_let_go(THROTTLE)
+    player.set_up_pedals()
+    player.choose(player.screen("home"), "Choose a level")
+    player.choose(player.screen("levels"), LEVEL)
+    for dip in DIPS:
+        player.blip(dip)
+        player.screen("reveal")
+        player.agree()
+    player.choose(player.screen("set end"), "Home")
+    leave(player)
+
+
+def next_day(player: Player) -> None:
+    """The pedals are plugged in before the start: straight to home, and out again."""
+    player.screen("no pedals")
+    player.plug()
+    leave(player)
+
+
+def unplugged(player: Player) -> None:
+    """Pull the plug in the dark, plug in again, go on, then close the window mid-repetition."""
+    player.screen("no pedals")
+    player.plug()
+    player.choose(player.screen("home"), "Choose a level")
+    player.choose(player.screen("levels"), LEVEL)
+    player.hold_target()
+    player.event("phase", phase="dark")
+    player.unplug()
+    player.event("verdict", reason="unplugged")
+    player.screen("unplugged")
+    player.foot.glide(BRAKE, 0)
+    player.plug()
+    player.blip(8.0)
+    player.screen("reveal")
+    player.agree()
+    player.hold_target()
+    player.event("phase", phase="dark")
+    pygame.event.post(pygame.event.Event(pygame.QUIT))
+
+
+def mouse_and_keys(player: Player) -> None:
+    """No pedals at all: keys in the menus, the mouse as pedals, full screen and back."""
+    player.screen("cautions")
+    press_key("return")
+    player.screen("no pedals")
+    press_key("return")
+    player.screen("home")
+    press_key("f11")
+    press_key("f11")
+    press_key("down")
+    press_key("return")
+    levels = player.screen("levels")
+    for _ in range(levels["choices"].index(LEVEL)):
+        press_key("tab")
+    press_key("space")
+    asked = player.screen("repetition")
+    width, height = pygame.display.get_surface().get_size()
+    row = round((height - 1) * (1 - asked["target"] / 100))
+    move_mouse(width // 2, row)
+    cue = player.event("cue")
+    wait_for(lambda: time.monotonic() > cue["t"] + REACTION, REACTION + 1)
+    mouse_button(True, width // 2, row)
+    player.event("phase", phase="response")
+    mouse_button(False, width // 2, row)
+    player.event("verdict")
+    player.screen("reveal")
+    press_key("escape")
+    player.screen("set end")
+    press_key("escape")
+    leave(player)
+
+
+def main(name: str, data: str, events: str, *more: str) -> int:
+    """Play one script against a data folder and an events file."""
+    give_hints()
+    player = Player(Path(events), inverted="inverted" in more)
+    arguments = ["--data", data, "--events", events]
+    return play(globals()[name], arguments, player)
+
+
+if __name__ == "__main__":
+    sys.exit(main(*sys.argv[1:]))
