@@ -88,6 +88,10 @@ class Devices:
         joystick = self._open.get(axis.device)
         return None if joystick is None else joystick.get_axis(axis.axis)
 
+    def has(self, instance: int) -> bool:
+        """Whether a device is plugged in."""
+        return instance in self._known
+
     def identity(self, instance: int) -> Identity:
         """The identity of a plugged device. Raises KeyError where it is not there."""
         return self._known[instance]
@@ -139,7 +143,13 @@ class SdlPedals:
         self._pedals: list[_Pedal] = []
 
     def connect(self) -> Missing | None:
-        """Look the bound devices up among those plugged in; what stands in the way, if anything."""
+        """Look the bound devices up among those plugged in; what stands in the way, if anything.
+
+        Devices that are connected and still there stay, whatever else came or went.
+        """
+        if self._pedals and all(self._devices.has(pedal.axis.device) for pedal in self._pedals):
+            self._devices.keep(pedal.axis.device for pedal in self._pedals)
+            return None
         self._pedals = []
         bound = [self._binding.brake, self._binding.throttle]
         if self._binding.clutch is not None:
