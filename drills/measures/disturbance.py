@@ -23,7 +23,7 @@ BAND = 5.0
 AFTER = 1000
 """Grid points a window goes on after the pulse: 1.0 s."""
 RELEASED = 5.0
-"""%, brake falling under this after the pulse is the release."""
+"""%, brake under this after the pulse is the release."""
 STAY_LEAST = 250
 """Grid points a brake must stay in the band to count as settled: 0.25 s."""
 BASE_LEAST = 100
@@ -60,10 +60,10 @@ class Disturbance:
     """%·s, integral of brake under base."""
     excess: float
     """%·s, integral of brake over base."""
-    coupling: float
+    coupling: float | None
     """1, gain of brake on throttle at `lag`; negative when throttle pulls the foot off."""
     lag: float | None
-    """s the brake follows the throttle by; None where the brake or throttle never moved."""
+    """s the brake follows the throttle by; both None where brake or throttle never moved."""
     extra_distance: float
     """m, what it would cost on the road."""
 
@@ -96,27 +96,40 @@ class Run:
     """Each pulse and what it did, in order."""
 
 
-def measure_run(
-    grid: Grid, blips: list[Candidate], band: float = BAND, stop: Stop | None = None
-) -> Run | Unscored:
-    """Measure the blips of one run; `band` is in %.
-
-    Returns the reason where the run cannot be scored. The release that ends a window is the brake
-    going from 5 % or more to less, at or after the end of the pulse: a foot that the blip itself
-    threw off the brake is still waited for.
-    """
-    road = stop or Stop()
+def pulses_of(grid: Grid, blips: list[Candidate]) -> list[Blip] | Unscored:
+    """The pulses of one run, in order; the reason where they cannot be told from its rest."""
     rest = resting_throttle(grid, blips[0])
     if any(grid.throttle[blip.top] <= rest for blip in blips):
         return Unscored.NO_REST
-    pulses = _distinct([measure_blip(grid, blip, rest) for blip in blips])
+    return _distinct([measure_blip(grid, blip, rest) for blip in blips])
+
+
+def measure_run(
+    grid: Grid,
+    blips: list[Candidate],
+    band: float = BAND,
+    stop: Stop | None = None,
+    until: int | None = None,
+) -> Run | Unscored:
+    """Measure the blips of one run; `band` is in %.
+
+    `until` is the grid index where the windows of this run end at the latest: 0.1 s before the
+    onset of a next run. The release that ends a window is the first grid point past the end of
+    the pulse with under 5 % brake, also where the blip itself took the foot off: what comes after
+    is another braking. Returns the reason where the run cannot be scored.
+    """
+    road = stop or Stop()
+    pulses = pulses_of(grid, blips)
+    if isinstance(pulses, Unscored):
+        return pulses
+    rest = resting_throttle(grid, blips[0])
     held = grid.brake[resting_window(pulses[0].first)]
     if held.size < BASE_LEAST:
         return Unscored.NO_BASE
     base = float(held.mean())
     if base <= 0:
         return Unscored.NO_BRAKE
-    windows = _windows(grid, pulses)
+    windows = _windows(grid, pulses, len(grid) if until is None else until)
     speed = road.v0
     measured = []
     for pulse, window in zip(pulses, windows, strict=True):
@@ -157,16 +170,15 @@ def _worst(settles: list[float | None]) -> float | None:
     return max(known) if len(known) == len(settles) else None
 
 
-def _windows(grid: Grid, pulses: list[Blip]) -> list[slice]:
+def _windows(grid: Grid, pulses: list[Blip], until: int) -> list[slice]:
     windows = []
     for number, pulse in enumerate(pulses):
-        stop = min(pulse.after + AFTER, len(grid))
+        stop = min(pulse.after + AFTER, until)
         if number + 1 < len(pulses):
             stop = min(stop, pulses[number + 1].first - BEFORE_TO)
-        tail = grid.brake[max(pulse.after - 1, 0) : stop]
-        released = np.flatnonzero((tail[:-1] >= RELEASED) & (tail[1:] < RELEASED))
+        released = np.flatnonzero(grid.brake[pulse.after + 1 : stop] < RELEASED)
         if released.size:
-            stop = pulse.after + int(released[0])
+            stop = pulse.after + 1 + int(released[0])
         windows.append(slice(max(pulse.first - BEFORE_TO, 0), stop))
     return windows
 
@@ -177,7 +189,7 @@ def _disturbance(
     brake = grid.brake[window]
     change = brake - base
     least = int(np.argmin(brake))
-    coupling, lag = _coupling(change, grid.throttle - rest, window.start)
+    coupling, lag = _coupling(change, grid.throttle, rest, window.start)
     return Disturbance(
         dip=max(0.0, -float(change[least])),
         dip_at=(window.start + least - pulse.first) / 1000,
@@ -201,22 +213,24 @@ def _settle(change: Values, band: float) -> float | None:
     return inside / 1000 if change.size - inside >= STAY_LEAST else None
 
 
-def _coupling(change: Values, throttle: Values, first: int) -> tuple[float, float | None]:
+def _coupling(
+    change: Values, throttle: Values, rest: float, first: int
+) -> tuple[float | None, float | None]:
     """Gain and lag (s) of the shifted throttle that explains the change of brake best.
 
     Throttle counts as at rest where the shift reaches outside the trace. Where brake or throttle
-    never moved, the gain is 0 and there is no lag.
+    never moved there is neither.
     """
     n = change.size
     earliest, latest = first - LAGS[-1], first - LAGS[0] + n
-    inside = throttle[max(earliest, 0) : min(latest, throttle.size)]
+    inside = throttle[max(earliest, 0) : min(latest, throttle.size)] - rest
     x = np.pad(inside, (max(-earliest, 0), max(latest - throttle.size, 0)))
     products = np.correlate(x, change, "valid")[::-1]
     squares = np.concatenate(([0.0], np.cumsum(x * x)))
     powers = (squares[n:] - squares[:-n])[::-1]
     total = float(change @ change)
     if total == 0.0 or not powers.any():
-        return 0.0, None
+        return None, None
     with np.errstate(divide="ignore", invalid="ignore"):
         likeness = np.where(powers > 0, np.abs(products) / np.sqrt(powers * total), 0.0)
     best = int(np.argmax(likeness))
