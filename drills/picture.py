@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from drills.kinds.base import Ask, Performance
+from drills.measures.disturbance import Run
 from drills.score import Verdict
 from drills.trace import SECOND, STEP, Grid, Values
 
@@ -33,12 +34,24 @@ def picture(ask: Ask, done: Performance, verdict: Verdict) -> Picture | None:
     grid = Grid.of(done.trace)
     if ask.window is not None:
         opens = done.dark / SECOND + ask.foreperiod
-        return _cut(grid, opens, 0.0, ask.window, ask.target, None)
+        return of_window(grid, opens, opens + ask.window, ask.target)
     measures = verdict.measures
     base, onset, end = measures.get("base"), measures.get("onset"), measures.get("end")
     if base is None or onset is None or end is None:
         return None
     return _cut(grid, onset, -BEFORE, AFTER, base, (0.0, end - onset))
+
+
+def of_window(grid: Grid, start: float, stop: float, target: float) -> Picture | None:
+    """The picture of one window (s, on the axis of the grid) against a target in %."""
+    return _cut(grid, start, 0.0, stop - start, target, None)
+
+
+def of_run(grid: Grid, run: Run) -> Picture | None:
+    """The picture of a run of blips, aligned on the first."""
+    first, last = run.blips[0][0], run.blips[-1][0]
+    length = max(AFTER, last.end - first.onset + 1.0)
+    return _cut(grid, first.onset, -BEFORE, length, run.base, (0.0, first.end - first.onset))
 
 
 def _cut(

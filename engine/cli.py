@@ -6,10 +6,10 @@ import argparse
 import os
 import sys
 import tempfile
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from contextlib import ExitStack
 from pathlib import Path
-from typing import NoReturn, TypeVar
+from typing import NoReturn
 
 from drills.level import Level, LevelError
 from engine.demo import as_json, as_text, play
@@ -17,6 +17,9 @@ from engine.errors import DisplayError
 from engine.events import EventsError
 from engine.hints import give_hints
 from engine.library import OWN, SHIPPED, load_levels
+from engine.options import UsageError, within
+from engine.score_command import add_score, run_score
+from engine.scoring import ScoreError
 from engine.store import History, StoreError
 
 VERSION = "0.1.0"
@@ -26,11 +29,8 @@ DATA_VARIABLE = "STILLFOOT_DATA"
 """Environment variable that names the data folder."""
 DEMO_LEVEL = "blip-1-first"
 
-Number = TypeVar("Number", int, float)
-
-
-class UsageError(Exception):
-    """The command line cannot be understood; the text is one line for the person."""
+REFUSALS = (UsageError, LevelError, StoreError, EventsError, DisplayError, ScoreError)
+"""Whatever the program is given that it cannot use, as one line for the person."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -40,7 +40,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return int(options.run(options))
     except _HelpedError:
         return 0
-    except (UsageError, LevelError, StoreError, EventsError, DisplayError) as error:
+    except REFUSALS as error:
         return _refuse(error)
     except BrokenPipeError:
         # Whoever read the output has gone; there is nobody left to tell.
@@ -150,18 +150,26 @@ def _parser() -> _Parser:
     demo.add_argument("--json", action="store_true", help="one JSON object a repetition")
     demo.add_argument("--level", metavar="ID", help=f"level to play (default {DEMO_LEVEL})")
     demo.add_argument(
-        "--reps", metavar="N", type=_within(int, 1, 10_000), help="repetitions (default: a set)"
+        "--reps", metavar="N", type=within(int, 1, 10_000), help="repetitions (default: a set)"
     )
     demo.add_argument(
-        "--seed", metavar="S", type=_within(int, 0, 2**63 - 1), default=1, help="of the foot"
+        "--seed", metavar="S", type=within(int, 0, 2**63 - 1), default=1, help="of the foot"
     )
     demo.add_argument(
         "--skill",
         metavar="0..1",
-        type=_within(float, 0.0, 1.0),
+        type=within(float, 0.0, 1.0),
         default=0.5,
         help="0 beginner to 1 expert (default 0.5)",
     )
+    score = commands.add_parser(
+        "score",
+        help="measure a recording of pedals",
+        description="Measures a recording of pedals: every run of blips in it, or one window.",
+        allow_abbrev=False,
+    )
+    add_score(score)
+    score.set_defaults(run=run_score)
     return parser
 
 
@@ -187,23 +195,6 @@ def _common(parser: argparse.ArgumentParser, default: object) -> None:
         default=default or (1280, 720),
         help="pixels (default 1280x720)",
     )
-
-
-def _within(kind: Callable[[str], Number], low: Number, high: Number) -> Callable[[str], Number]:
-    name = "a whole number" if kind is int else "a number"
-
-    def read(text: str) -> Number:
-        try:
-            value = kind(text)
-        except ValueError:
-            value = None
-        if value is None or not low <= value <= high:
-            raise argparse.ArgumentTypeError(
-                f"expected {name} from {low} to {high}, found '{text}'"
-            )
-        return value
-
-    return read
 
 
 def _size(text: str) -> tuple[int, int]:

@@ -1,0 +1,205 @@
+"""A recording of pedals as text in columns: its samples as a trace, every mistake named by its row.
+
+Comma, semicolon or tab between columns, decimal point or decimal comma, a header with names.
+"""
+
+from __future__ import annotations
+
+import csv
+from array import array
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from drills.trace import SECOND, Trace
+
+COLUMNS = ("time", "brake", "throttle", "clutch")
+"""Columns that mean something."""
+NEEDED = ("time", "brake", "throttle")
+"""Those that must be there."""
+SLACK = 2.0
+"""%, how far a pedal may lie outside 0 to 100 before its scale must be wrong."""
+LONG_GAP = 0.1
+"""s between samples worth a warning."""
+SLOW = 50.0
+"""samples a second, under which timings are coarse."""
+LONGEST = 24 * 3600.0
+"""s, longest recording: a longer one has its time in another unit."""
+FAINT = 2.0
+"""%, a recording whose pedals all stay under this has another scale."""
+
+
+class RecordingError(Exception):
+    """A recording that cannot be read; the text is one line for the person, without the file."""
+
+
+@dataclass(frozen=True)
+class Format:
+    """How a recording is written."""
+
+    names: Mapping[str, str] = field(default_factory=dict)
+    """Header name of each column that is not called by its own."""
+    unit: float = 1.0
+    """s, one unit of the time column."""
+    full: float = 100.0
+    """What a fully pressed pedal reads."""
+
+
+@dataclass(frozen=True)
+class Recording:
+    """What was read."""
+
+    trace: Trace
+    """The samples, on the file's own time axis."""
+    warnings: tuple[str, ...]
+    """What makes its measures less sure, a line each."""
+
+
+def read_recording(text: str, form: Format) -> Recording:
+    """The recording in a text. Raises RecordingError for the first mistake found."""
+    lines = text.splitlines()
+    if not any(line.strip() for line in lines):
+        raise RecordingError("expected a header and at least two rows, found nothing")
+    delimiter = next((mark for mark in "\t;," if mark in lines[0]), ",")
+    reader = csv.reader(lines, delimiter=delimiter)
+    places = _places(next(reader), form)
+    rows, columns = _numbers(reader, places, _converter(lines))
+    if len(rows) < 2:
+        raise RecordingError(f"expected at least two rows of samples, found {len(rows)}")
+    values = {name: np.frombuffer(column) for name, column in columns.items()}
+    numbers = np.frombuffer(rows, dtype=np.int64)
+    for name, column in values.items():
+        _refuse(~np.isfinite(column), numbers, name, "a finite number", column)
+    time = values["time"] * form.unit
+    span = float(time[-1] - time[0])
+    _refuse(np.diff(time) < 0, numbers[1:], "time", "time to go forward", values["time"][1:])
+    if span > LONGEST or abs(float(time[0])) > 9e9:
+        hint = "" if form.unit < 1 else "; is it in ms (--time-unit ms)?"
+        raise RecordingError(f"time: expected at most 24 h, found {span / 3600:.1f} h{hint}")
+    percent = {name: 100 * values[name] / form.full for name in values if name != "time"}
+    hint = f" (or another --full, now {form.full:g})"
+    for name, column in percent.items():
+        outside = (column < -SLACK) | (column > 100 + SLACK)
+        _refuse(outside, numbers, name, f"0 to {form.full:g}{hint}", values[name])
+    return _recording(time, percent)
+
+
+def _recording(time: NDArray[np.float64], percent: Mapping[str, NDArray[np.float64]]) -> Recording:
+    nanoseconds = np.rint(time * SECOND).astype(np.int64)
+    last = np.append(np.diff(nanoseconds) > 0, True)
+    trace = Trace(
+        nanoseconds[last],
+        percent["brake"][last],
+        percent["throttle"][last],
+        percent["clutch"][last] if "clutch" in percent else None,
+    )
+    if trace.time.size < 2:
+        raise RecordingError("expected samples at two different times at least, found one")
+    return Recording(trace, tuple(_warnings(trace, int(np.sum(~last)), percent)))
+
+
+def _warnings(
+    trace: Trace, repeated: int, percent: Mapping[str, NDArray[np.float64]]
+) -> Sequence[str]:
+    said = []
+    if repeated:
+        said.append(f"{repeated} repeated times; the last sample of each was used")
+    gaps = np.diff(trace.time) / SECOND
+    long = np.flatnonzero(gaps > LONG_GAP)
+    if long.size:
+        worst = int(long[np.argmax(gaps[long])])
+        said.append(
+            f"{long.size} gaps over {LONG_GAP:g} s, the longest {gaps[worst]:.3f} s "
+            f"at {trace.time[worst] / SECOND:.3f} s"
+        )
+    rate = gaps.size / float(gaps.sum())
+    if rate < SLOW:
+        said.append(f"{rate:.1f} samples a second, under {SLOW:g}: timings are coarse")
+    if max(float(column.max()) for column in percent.values()) < FAINT:
+        said.append(f"no pedal passes {FAINT:g} %: are they 0 to 1 (--full 1)?")
+    return said
+
+
+def _places(header: Sequence[str], form: Format) -> dict[str, int]:
+    """Where each column stands."""
+    found = [name.strip() for name in header]
+    lowered = [name.lower() for name in found]
+    places = {}
+    for column in COLUMNS:
+        wanted = form.names.get(column, column)
+        count = lowered.count(wanted.lower())
+        if count > 1:
+            raise RecordingError(f"header: expected one column '{wanted}', found {count}")
+        if count == 1:
+            places[column] = lowered.index(wanted.lower())
+        elif column in NEEDED or column in form.names:
+            raise RecordingError(
+                f"header: expected a column '{wanted}', found {', '.join(found) or 'none'}"
+            )
+    return places
+
+
+def _converter(lines: Sequence[str]) -> Callable[[str], float]:
+    """How a cell becomes a number; underscores are Python's, not a recording's."""
+    odd = any("_" in line for line in lines[1:])
+
+    def convert(cell: str) -> float:
+        if odd and "_" in cell:
+            raise ValueError(cell)
+        try:
+            return float(cell)
+        except ValueError:
+            return float(cell.replace(",", "."))
+
+    return convert
+
+
+def _numbers(
+    reader: Iterable[Sequence[str]], places: Mapping[str, int], convert: Callable[[str], float]
+) -> tuple[array[int], dict[str, array[float]]]:
+    """The row numbers (the header is row 1; empty rows are passed over) and the columns."""
+    rows = array("q")
+    columns = {name: array("d") for name in places}
+    targets = [(columns[name].append, place) for name, place in places.items()]
+    for number, row in enumerate(reader, start=2):
+        if not any(row):
+            continue
+        try:
+            for append, place in targets:
+                append(convert(row[place]))
+        except (ValueError, IndexError):
+            raise _odd_cell(number, row, places, convert) from None
+        rows.append(number)
+    return rows, columns
+
+
+def _odd_cell(
+    number: int, row: Sequence[str], places: Mapping[str, int], convert: Callable[[str], float]
+) -> RecordingError:
+    for name, place in places.items():
+        if place >= len(row):
+            found = f"{len(row)} columns"
+            return RecordingError(f"row {number}: {name}: expected a number, found {found}")
+        try:
+            convert(row[place])
+        except ValueError:
+            found = "nothing" if not row[place].strip() else f"'{row[place].strip()[:40]}'"
+            return RecordingError(f"row {number}: {name}: expected a number, found {found}")
+    raise AssertionError("a row that could not be read has a cell that cannot be")
+
+
+def _refuse(
+    wrong: NDArray[np.bool_],
+    numbers: NDArray[np.int64],
+    name: str,
+    expected: str,
+    values: NDArray[np.float64],
+) -> None:
+    """Raise RecordingError for the first row that is wrong."""
+    if wrong.any():
+        first = int(np.argmax(wrong))
+        raise RecordingError(
+            f"row {numbers[first]}: {name}: expected {expected}, found {values[first]:g}"
+        )
