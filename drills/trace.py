@@ -151,8 +151,11 @@ class Grid:
     def of(cls, trace: Trace) -> Self:
         """Point k is at the first sample + k ms and takes the newest sample at or before it."""
         first, last = int(trace.time[0]), int(trace.time[-1])
-        points = first + STEP * np.arange((last - first) // STEP + 1, dtype=np.int64)
-        newest = np.searchsorted(trace.time, points, side="right") - 1
+        from_point = -((first - trace.time) // STEP)
+        newest = np.zeros((last - first) // STEP + 1, dtype=np.int64)
+        seen = from_point < newest.size
+        newest[from_point[seen]] = np.flatnonzero(seen)
+        newest = np.maximum.accumulate(newest)
         return cls(first, trace.brake[newest], trace.throttle[newest])
 
     def __len__(self) -> int:

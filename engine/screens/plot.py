@@ -26,7 +26,7 @@ def deviation(
     tolerance: float,
 ) -> None:
     """Draw the picture into a rectangle, with the tolerance as a band about what was held."""
-    largest = float(np.max(np.abs(now.deviation)))
+    largest = max(float(np.max(np.abs(picture.deviation))) for picture in (now, *before))
     reach = 5 * math.ceil(max(LEAST_REACH, 1.3 * tolerance, 1.08 * largest) / 5)
     start, stop = float(now.time[0]), float(now.time[-1])
     left, top, width, height = corner[0] + 150, corner[1], size[0] - 150, size[1] - 54
