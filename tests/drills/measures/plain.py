@@ -1,0 +1,258 @@
+"""The measures written a second time, literally and slowly, to compare the real ones with.
+
+Lists and loops over grid points (1 ms each); every position is the index of one.
+"""
+
+import math
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+
+Samples = Sequence[tuple[int, float, float]]
+Measures = dict[str, Any]
+
+STEP = 1_000_000  # ns between grid points
+A0, V0, V1 = 9.80665, 40.0, 20.0  # m/s², m/s, m/s
+
+
+def mean(values: Sequence[float]) -> float:
+    """The plain mean."""
+    return math.fsum(values) / len(values)
+
+
+def grid(samples: Samples) -> tuple[list[float], list[float]]:
+    """Brake and throttle at every ms: the newest sample at or before it, up to the last sample."""
+    first, last = samples[0][0], samples[-1][0]
+    brake, throttle, newest = [], [], 0
+    for point in range((last - first) // STEP + 1):
+        while newest + 1 < len(samples) and samples[newest + 1][0] <= first + point * STEP:
+            newest += 1
+        brake.append(samples[newest][1])
+        throttle.append(samples[newest][2])
+    return brake, throttle
+
+
+def hold(window: Sequence[float], target: float, tolerance: float) -> Measures:
+    """Every measure of a hold over one window."""
+    n, middle = len(window), mean(window)
+    spread = math.sqrt(mean([(v - middle) ** 2 for v in window]))
+    time = [point * 0.001 for point in range(n)]
+    half = mean(time)
+    rise = math.fsum((t - half) * (v - middle) for t, v in zip(time, window, strict=True))
+    return {
+        "mean": middle,
+        "constant_error": middle - target,
+        "variable_error": spread,
+        "total_error": math.sqrt(mean([(v - target) ** 2 for v in window])),
+        "cv": spread / middle if middle > 0 else None,
+        "swing": max(window) - min(window),
+        "in_band": sum(abs(v - target) <= tolerance for v in window) / n,
+        "drift": rise / math.fsum((t - half) ** 2 for t in time),
+        "tremor": tremor([v - middle for v in window]) if n >= 1000 else None,
+    }
+
+
+def tremor(centred: Sequence[float]) -> float:
+    """Root of the power of the bins from 8 to 12 Hz, each of them a sum of cosines and sines."""
+    n = len(centred)
+    power = []
+    for bin_ in range(n // 2 + 1):
+        if 8 * n <= 1000 * bin_ <= 12 * n:
+            turns = [math.tau * (bin_ * point % n) / n for point in range(n)]
+            real = math.fsum(v * math.cos(a) for v, a in zip(centred, turns, strict=True))
+            odd = math.fsum(v * math.sin(a) for v, a in zip(centred, turns, strict=True))
+            power.append(2 * (real**2 + odd**2) / n**2)
+    return math.sqrt(math.fsum(power))
+
+
+def candidates(throttle: Sequence[float]) -> list[tuple[int, int]]:
+    """From 10 % to the first point under 5 %; one still open at the end is left out."""
+    found, start = [], None
+    for point, value in enumerate(throttle):
+        if start is None and value >= 10:
+            start = point
+        elif start is not None and value < 5:
+            found.append((start, point))
+            start = None
+    return found
+
+
+def before(values: Sequence[float], point: int) -> Sequence[float]:
+    """What there is of the window from 0.5 to 0.1 s before a point."""
+    return values[max(0, point - 500) : max(0, point - 100)]
+
+
+def blips(brake: Sequence[float], throttle: Sequence[float]) -> list[tuple[int, int]]:
+    """Candidates of at least 15 %, at most 1.0 s, with at least 10 % of brake before them."""
+    return [
+        (start, stop)
+        for start, stop in candidates(throttle)
+        if max(throttle[start:stop]) >= 15
+        and stop - start <= 1000
+        and before(brake, start)
+        and mean(before(brake, start)) >= 10
+    ]
+
+
+def groups(found: Sequence[tuple[int, int]]) -> list[list[tuple[int, int]]]:
+    """Blips that start within 2.0 s of the start of the one before are one run."""
+    runs: list[list[tuple[int, int]]] = []
+    for blip in found:
+        if runs and blip[0] - runs[-1][-1][0] <= 2000:
+            runs[-1].append(blip)
+        else:
+            runs.append([blip])
+    return runs
+
+
+def stretch(values: Sequence[float], at: int, level: float) -> tuple[int, int]:
+    """The unbroken stretch around a point that is at or past a level."""
+    first = after = at
+    while first > 0 and values[first - 1] >= level:
+        first -= 1
+    while after < len(values) and values[after] >= level:
+        after += 1
+    return first, after
+
+
+def pulse(throttle: Sequence[float], blip: tuple[int, int], rest: float) -> Measures | None:
+    """Timing of one blip, onset and end as points; None where its peak is not above rest."""
+    peak = max(throttle[blip[0] : blip[1]])
+    top = blip[0] + list(throttle[blip[0] : blip[1]]).index(peak)
+    tall = peak - rest
+    if tall <= 0:
+        return None
+    onset, end = stretch(throttle, top, rest + 0.1 * tall)
+    half, after_half = stretch(throttle, top, rest + 0.5 * tall)
+    high = [point for point in range(onset, end) if throttle[point] >= rest + 0.9 * tall]
+    return {
+        "onset": onset,
+        "end": end,
+        "peak": peak,
+        "width": (after_half - half) / 1000,
+        "rise": (high[0] - onset) / 1000,
+        "fall": (end - high[-1]) / 1000,
+    }
+
+
+def pulses(throttle: Sequence[float], run: Sequence[tuple[int, int]]) -> list[Measures] | None:
+    """The pulses of a run; of those that share one onset the highest, the first of equals."""
+    rest = mean(before(throttle, run[0][0]))
+    kept: list[Measures] = []
+    for blip in run:
+        shape = pulse(throttle, blip, rest)
+        if shape is None:
+            return None
+        if not kept or shape["onset"] > kept[-1]["onset"]:
+            kept.append(shape)
+        elif shape["peak"] > kept[-1]["peak"]:
+            kept[-1] = shape
+    return kept
+
+
+def stop_of(brake: Sequence[float], end: int, following: int | None) -> int:
+    """1.0 s past the end, 0.1 s before the next onset, the release, or the end of the trace."""
+    stop = min(end + 1000, len(brake))
+    if following is not None:
+        stop = min(stop, following - 100)
+    for point in range(end + 1, stop):
+        if brake[point] < 5:
+            return point
+    return stop
+
+
+def settle(brake: Sequence[float], onset: int, stop: int, base: float, band: float) -> float | None:
+    """From onset to where the brake stays in the band; None where it stays under 0.25 s."""
+    point = stop
+    while point > onset and abs(brake[point - 1] - base) <= band:
+        point -= 1
+    if point <= onset:
+        return 0.0
+    return (point - onset) / 1000 if stop - point >= 250 else None
+
+
+def coupling(change: Sequence[float], throttle: Sequence[float], rest: float, first: int) -> Any:
+    """Gain by lag in s, of every lag whose likeness is the best or within 1e-9 of it."""
+    y = np.array(change)
+    raised = np.concatenate([np.zeros(2000), np.array(throttle) - rest, np.zeros(2000)])
+    likeness, gains = {}, {}
+    for lag in range(-100, 251):
+        x = raised[2000 + first - lag :][: y.size]
+        if (x @ x) > 0 and (y @ y) > 0:
+            likeness[lag] = abs(x @ y) / math.sqrt((x @ x) * (y @ y))
+            gains[lag / 1000] = x @ y / (x @ x)
+    best = max(likeness.values(), default=0.0)
+    return {lag / 1000: gains[lag / 1000] for lag, r in likeness.items() if r >= best - 1e-9}
+
+
+def extra_distance(window: Sequence[float], base: float, speed: float) -> tuple[float, float]:
+    """Extra metres down to V1, and the speed left, ms by ms with constant deceleration in each."""
+    metres = [-(speed**2 - V1**2) / (2 * A0)]
+    for value in window:
+        slowing = A0 * min(1.0, value / base)
+        left = speed - slowing * 0.001
+        if left <= V1:
+            metres.append((speed**2 - V1**2) / (2 * slowing))
+            return math.fsum(metres), V1
+        metres.append(speed * 0.001 - slowing * 0.001**2 / 2)
+        speed = left
+    return math.fsum([*metres, (speed**2 - V1**2) / (2 * A0)]), speed
+
+
+def disturbance(
+    brake: Sequence[float], window: tuple[int, int], onset: int, base: float, band: float
+) -> Measures:
+    """What one blip did to the brake in its window, but for coupling and distance."""
+    first, stop = window
+    seen = list(brake[first:stop])
+    least = seen.index(min(seen))
+    return {
+        "dip": max(0.0, base - seen[least]),
+        "dip_at": (first + least - onset) / 1000,
+        "rebound": max(0.0, max(seen[least:]) - base),
+        "surge": max(0.0, max(seen) - base),
+        "swing": max(seen) - min(seen),
+        "settle": settle(brake, onset, stop, base, band),
+        "shortfall": math.fsum(max(0.0, base - v) for v in seen) / 1000,
+        "excess": math.fsum(max(0.0, v - base) for v in seen) / 1000,
+    }
+
+
+def recording(
+    brake: Sequence[float], throttle: Sequence[float], band: float = 5.0
+) -> list[Measures | None]:
+    """Every run of a recording, each with its blips; None for one that is not scored."""
+    runs = groups(blips(brake, throttle))
+    shapes = [pulses(throttle, run) for run in runs]
+    measured: list[Measures | None] = []
+    for run, kept, later in zip(runs, shapes, [*shapes, None][1:], strict=True):
+        held = [] if kept is None else before(brake, kept[0]["onset"])
+        if kept is None or len(held) < 100 or mean(held) <= 0:
+            measured.append(None)
+            continue
+        rest, base = mean(before(throttle, run[0][0])), mean(held)
+        onsets = [shape["onset"] for shape in kept] + ([later[0]["onset"]] if later else [])
+        speed, parts, stop = V0, [], 0
+        for number, shape in enumerate(kept):
+            following = onsets[number + 1] if number + 1 < len(onsets) else None
+            first, stop = shape["onset"] - 100, stop_of(brake, shape["end"], following)
+            part = disturbance(brake, (first, stop), shape["onset"], base, band)
+            change = [value - base for value in brake[first:stop]]
+            part["couplings"] = coupling(change, throttle, rest, first)
+            part["extra_distance"], speed = extra_distance(brake[first:stop], base, speed)
+            parts.append(shape | part)
+        whole = brake[kept[0]["onset"] - 100 : stop]
+        measured.append(whole_run(parts) | {"base": base, "swing": max(whole) - min(whole)})
+    return measured
+
+
+def whole_run(parts: list[Measures]) -> Measures:
+    """Of a run: the worst, the sums and the mean of its blips."""
+    run: Measures = {"blips": parts, "mean_dip": mean([part["dip"] for part in parts])}
+    for name in ("dip", "rebound", "surge", "settle"):
+        values = [part[name] for part in parts]
+        run[name] = None if None in values else max(values)
+    for name in ("shortfall", "excess", "extra_distance"):
+        run[name] = math.fsum(part[name] for part in parts)
+    return run

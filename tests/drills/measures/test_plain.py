@@ -1,0 +1,93 @@
+"""The measures against the same page of definitions written a second time, on many traces."""
+
+from dataclasses import asdict, fields
+
+import numpy as np
+import pytest
+
+from drills.measures.blip import Blip
+from drills.measures.disturbance import Disturbance, Run
+from drills.measures.hold import measure_hold
+from drills.measures.runs import measure_recording
+from drills.trace import Grid, Trace
+from tests.drills.measures import plain
+from tests.drills.measures.cases import cases
+
+CASES = [pytest.param(samples, id=name) for name, samples in cases()]
+TOLERANCE = 1e-9
+
+
+def grid_of(samples: plain.Samples) -> Grid:
+    """The grid of a case."""
+    time, brake, throttle = zip(*samples, strict=True)
+    return Grid.of(Trace(np.array(time), np.array(brake), np.array(throttle)))
+
+
+def same_blip(blip: Blip, expected: plain.Measures, start: float) -> bool:
+    """Whether a pulse has the timing expected of it."""
+    values = {**asdict(blip), "onset": blip.onset - start, "end": blip.end - start}
+    wanted = {
+        **expected,
+        "first": expected["onset"],
+        "after": expected["end"],
+        "onset": expected["onset"] / 1000,
+        "end": expected["end"] / 1000,
+    }
+    return values == pytest.approx({name: wanted[name] for name in values}, abs=TOLERANCE)
+
+
+def same_disturbance(done: Disturbance, expected: plain.Measures) -> bool:
+    """Whether a disturbance is the one expected, with one of the best lags."""
+    values = asdict(done)
+    gain, lag = values.pop("coupling"), values.pop("lag")
+    couplings = expected["couplings"]
+    if couplings:
+        coupled = gain == pytest.approx(couplings.get(lag), abs=TOLERANCE)
+    else:
+        coupled = (gain, lag) == (None, None)
+    wanted = {name: expected[name] for name in values}
+    return coupled and values == pytest.approx(wanted, abs=TOLERANCE)
+
+
+@pytest.mark.parametrize("samples", CASES)
+def test_every_run_measures_what_the_plain_version_does(samples: plain.Samples) -> None:
+    grid = grid_of(samples)
+    brake, throttle = plain.grid(samples)
+    expected = plain.recording(brake, throttle)
+
+    runs = measure_recording(grid)
+
+    assert grid.brake.tolist() == brake
+    assert grid.throttle.tolist() == throttle
+    assert [isinstance(run, Run) for run in runs] == [want is not None for want in expected]
+    for run, want in zip(runs, expected, strict=True):
+        if not isinstance(run, Run) or want is None:
+            continue
+        of_run = {field.name: getattr(run, field.name) for field in fields(run)}
+        parts = of_run.pop("blips")
+        assert of_run == pytest.approx({name: want[name] for name in of_run}, abs=TOLERANCE)
+        assert len(parts) == len(want["blips"])
+        for (blip, done), part in zip(parts, want["blips"], strict=True):
+            assert same_blip(blip, part, grid.seconds(0))
+            assert same_disturbance(done, part)
+
+
+def test_the_cases_hold_runs_of_one_and_of_several_and_runs_that_are_not_scored() -> None:
+    runs = [
+        run for _, samples in cases() for run in plain.recording(*plain.grid(samples), band=5.0)
+    ]
+
+    lengths = [0 if run is None else len(run["blips"]) for run in runs]
+    assert min(lengths.count(length) for length in (0, 1, 2, 3)) >= 2
+
+
+@pytest.mark.parametrize("samples", CASES[::8])
+@pytest.mark.parametrize("length", [400, 999, 1000, 1237])
+def test_a_hold_measures_what_the_plain_version_does(samples: plain.Samples, length: int) -> None:
+    grid = grid_of(samples)
+    brake, _ = plain.grid(samples)
+
+    hold = measure_hold(grid.brake[100 : 100 + length], 60, 4)
+
+    expected = plain.hold(brake[100 : 100 + length], 60, 4)
+    assert asdict(hold) == pytest.approx(expected, abs=TOLERANCE)

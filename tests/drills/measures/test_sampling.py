@@ -1,0 +1,52 @@
+"""How well a repetition was sampled."""
+
+import numpy as np
+import pytest
+
+from drills.measures.sampling import Sampling, measure_sampling
+from drills.trace import Trace
+
+
+def trace(times: list[int], brake: list[float]) -> Trace:
+    """A trace of brake at times in ms."""
+    values = np.array(brake, dtype=float)
+    return Trace(np.array(times, dtype=np.int64) * 1_000_000, values, np.zeros(len(times)))
+
+
+def test_a_steady_reading_has_its_rate_gap_and_step() -> None:
+    read = trace([0, 8, 16, 24, 32], [50.0, 50.5, 51.0, 50.5, 52.0])
+
+    assert measure_sampling(read, 0) == Sampling(
+        rate=pytest.approx(125), gap_p99=0.008, gap_max=0.008, resolution=0.5
+    )
+
+
+def test_a_long_gap_shows_in_the_longest_and_not_in_the_rest_of_a_hundred() -> None:
+    times = [*range(300), *range(340, 640)]
+
+    sampling = measure_sampling(trace(times, [0.0] * 600), 0)
+
+    assert sampling.gap_max == 0.041
+    assert sampling.gap_p99 == 0.001
+
+
+def test_only_gaps_inside_the_measured_window_count() -> None:
+    read = trace([0, 100, 101, 102], [0.0, 1, 2, 3])
+
+    sampling = measure_sampling(read, opens=100_000_000)
+
+    assert sampling.gap_max == 0.001
+    assert sampling.rate == pytest.approx(3 / 0.102)
+
+
+def test_the_resolution_is_the_smallest_step_seen_and_a_repeat_is_none() -> None:
+    sampling = measure_sampling(trace([0, 1, 2, 3], [10.0, 10.0, 30.0, 29.75]), 0)
+
+    assert sampling.resolution == 0.25
+
+
+def test_too_little_to_tell_is_said_as_none() -> None:
+    assert measure_sampling(trace([5], [50.0]), 0) == Sampling(None, None, None, None)
+    assert measure_sampling(trace([0, 9], [50.0, 50.0]), 9_000_000) == Sampling(
+        rate=pytest.approx(1 / 0.009), gap_p99=None, gap_max=None, resolution=None
+    )

@@ -1,0 +1,115 @@
+"""The simulated foot: chance from its seed alone, and the traits it is said to have."""
+
+import numpy as np
+import pytest
+
+from drills.foot import Foot, Habit
+from drills.measures.blip import find_blips
+from drills.measures.disturbance import Run, measure_run
+from drills.measures.hold import measure_hold
+from tests.drills.shapes import Values, grid_of
+
+
+def lived(foot: Foot, milliseconds: int) -> tuple[Values, Values]:
+    """Brake and throttle of so long."""
+    both = np.array([foot.step() for _ in range(milliseconds)])
+    return both[:, 0], both[:, 1]
+
+
+def held(skill: float, target: float, seed: int, milliseconds: int = 8000) -> Values:
+    """A brake held at a target, once it has been brought there."""
+    foot = Foot(skill, seed)
+    foot.press(target)
+    return lived(foot, 2000 + milliseconds)[0][2000:]
+
+
+def blipped(skill: float, seed: int) -> Run:
+    """What one blip of a foot did to its brake."""
+    foot = Foot(skill, seed)
+    foot.press(60)
+    before = lived(foot, 2000)
+    foot.blip()
+    after = lived(foot, 2500)
+    grid = grid_of(*(np.concatenate(pair) for pair in zip(before, after, strict=True)))
+    run = measure_run(grid, find_blips(grid))
+    assert isinstance(run, Run)
+    return run
+
+
+def test_the_same_seed_is_the_same_foot_and_another_seed_another() -> None:
+    assert np.array_equal(held(0.3, 60, seed=7), held(0.3, 60, seed=7))
+    assert not np.array_equal(held(0.3, 60, seed=7), held(0.3, 60, seed=8))
+
+
+def test_a_brake_wanders_more_the_more_is_held() -> None:
+    # The spread of a force grows with the force (Jones, Hamilton & Wolpert 2002, read).
+    spreads = [
+        np.mean(
+            [measure_hold(held(0.5, target, seed), target, 5).variable_error for seed in (1, 2)]
+        )
+        for target in (20, 40, 80)
+    ]
+
+    assert spreads[0] < spreads[1] < spreads[2]
+
+
+def test_a_brake_trembles_between_8_and_12_hz_more_than_beside() -> None:
+    # Physiological tremor 8-12 Hz (Novak & Newell 2017, read).
+    brake = held(0.5, 60, seed=3)
+    spectrum = np.abs(np.fft.rfft(brake - brake.mean())) ** 2
+    hertz = np.fft.rfftfreq(brake.size, 0.001)
+
+    def power(low: float, high: float) -> float:
+        return float(spectrum[(hertz >= low) & (hertz < high)].sum())
+
+    assert power(8, 12) > 3 * power(4, 8)
+    assert power(8, 12) > 10 * power(12, 16)
+    amplitude = np.sqrt(2) * (measure_hold(brake, 60, 5).tremor or 0.0)
+    assert amplitude == pytest.approx(60 * Habit.of(0.5).tremor, rel=0.25)
+
+
+def test_a_beginner_disturbs_the_brake_more_than_an_expert() -> None:
+    beginner = [blipped(0.0, seed) for seed in range(8)]
+    expert = [blipped(1.0, seed) for seed in range(8)]
+
+    for name in ("dip", "rebound", "swing", "shortfall", "extra_distance"):
+        worse, better = (
+            np.median([getattr(run, name) for run in runs]) for runs in (beginner, expert)
+        )
+        assert worse > 2 * better, name
+
+
+@pytest.mark.parametrize("skill", [0.0, 0.4, 1.0])
+def test_a_blip_comes_once_after_the_cue_could_be_answered(skill: float) -> None:
+    run = blipped(skill, seed=5)
+
+    [(blip, done)] = run.blips
+    assert 2.1 <= blip.onset <= 3.0
+    assert 25 * 0.99 <= blip.peak <= 100
+    assert done.coupling is not None
+    assert done.coupling < 0
+
+
+def test_a_foot_that_lets_go_leaves_the_brake() -> None:
+    foot = Foot(0.5, 1)
+    foot.press(70)
+    lived(foot, 2000)
+
+    foot.press(0)
+
+    assert lived(foot, 2000)[0][-1] < 0.1
+
+
+def test_pedals_stay_within_their_range() -> None:
+    brake = np.concatenate([held(0.0, target, seed=2, milliseconds=3000) for target in (0, 99)])
+
+    assert brake.min() >= 0
+    assert brake.max() == 100
+
+
+@pytest.mark.parametrize("skill", [2, -0.1])
+def test_a_skill_that_cannot_be_is_refused(skill: float) -> None:
+    with pytest.raises(ValueError, match=r"^skill: ") as refused:
+        Foot(skill, 1)
+
+    assert str(refused.value) == f"skill: expected 0 to 1, found {skill:g}"

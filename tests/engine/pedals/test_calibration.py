@@ -1,0 +1,69 @@
+"""Calibration: raw to percent and back, by two ends and nothing else."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine.pedals.calibration import CalibrationError, Range
+
+RAW = st.floats(-1.0, 1.0)
+ENDS = st.tuples(RAW, RAW).filter(lambda ends: abs(ends[0] - ends[1]) >= 0.2)
+
+
+@pytest.mark.parametrize(
+    ("rest", "full", "raw", "percent"),
+    [
+        (-1.0, 1.0, -1.0, 0.0),
+        (-1.0, 1.0, 0.0, 50.0),
+        (-1.0, 1.0, 1.0, 100.0),
+        (0.0, 1.0, 0.25, 25.0),
+        (1.0, -1.0, 1.0, 0.0),
+        (1.0, -1.0, -0.5, 75.0),
+        (-0.5, 0.5, -0.625, -12.5),
+        (-0.5, 0.5, 0.75, 125.0),
+    ],
+)
+def test_a_raw_value_is_a_share_of_the_travel(
+    rest: float, full: float, raw: float, percent: float
+) -> None:
+    ends = Range(rest, full)
+
+    found = ends.percent(raw)
+
+    assert found == percent
+
+
+@given(ends=ENDS, raw=RAW)
+def test_raw_to_percent_and_back_is_the_same_value(ends: tuple[float, float], raw: float) -> None:
+    scale = Range(*ends)
+
+    back = scale.raw(scale.percent(raw))
+
+    assert back == pytest.approx(raw, abs=1e-12)
+
+
+@given(ends=ENDS, raw=RAW, step=st.floats(1e-6, 0.01))
+def test_no_movement_is_swallowed(ends: tuple[float, float], raw: float, step: float) -> None:
+    scale = Range(*ends)
+
+    moved = scale.percent(raw + step) - scale.percent(raw)
+
+    assert moved == pytest.approx(100 * step / (ends[1] - ends[0]), rel=1e-6)
+
+
+@given(ends=ENDS, raw=RAW)
+def test_an_inverted_axis_reads_as_its_mirror_image(ends: tuple[float, float], raw: float) -> None:
+    normal, inverted = Range(*ends), Range(-ends[0], -ends[1])
+
+    assert inverted.percent(-raw) == pytest.approx(normal.percent(raw), abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("rest", "full", "found"),
+    [(0.0, 0.0, "0 and 0"), (-1.0, -0.8001, "-1 and -0.8001"), (0.5, 0.375, "0.5 and 0.375")],
+)
+def test_ends_that_lie_too_close_are_refused(rest: float, full: float, found: str) -> None:
+    with pytest.raises(CalibrationError) as refused:
+        Range(rest, full)
+
+    assert str(refused.value) == f"expected rest and full at least 0.2 apart, found {found}"

@@ -1,0 +1,262 @@
+"""Finding a pedal by moving it, on axes of every kind."""
+
+import math
+from collections.abc import Callable, Mapping
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from drills.trace import nanoseconds
+from engine.pedals.binding import Axis, Finder, Step, Trouble
+from engine.pedals.calibration import Range
+
+BRAKE = Axis(device=3, axis=1)
+OTHER = Axis(device=3, axis=0)
+APART = Axis(device=9, axis=0)
+
+
+class Rig:
+    """Axes moved by hand, each movement a ramp of 0.1 s read every 4 ms."""
+
+    def __init__(self, finder: Finder, rest: Mapping[Axis, float]) -> None:
+        self.finder = finder
+        self.values = dict(rest)
+        self.noise: dict[Axis, Callable[[float], float]] = {}
+        self._ms = 0
+        self.stay(0.1)
+
+    def move(self, axis: Axis, to: float, then: float = 0.7) -> None:
+        """Move an axis there, and stay for so many s."""
+        start = self.values[axis]
+        for step in range(1, 26):
+            self.values[axis] = start + (to - start) * step / 25
+            self._feed()
+        self.stay(then)
+
+    def jump(self, axis: Axis, to: float, then: float = 0.7) -> None:
+        """The next report of an axis says this, and stays for so many s."""
+        self.values[axis] = to
+        self.stay(then)
+
+    def press(self, axis: Axis, rest: float, full: float) -> None:
+        """The whole course: press, release, press fully, release."""
+        for to in (full, rest, full, rest):
+            self.move(axis, to)
+
+    def stay(self, seconds: float) -> None:
+        """Move nothing for so long."""
+        for _ in range(round(seconds * 250)):
+            self._feed()
+
+    def _feed(self) -> None:
+        self._ms += 4
+        noise = {axis: wave(self._ms / 1000) for axis, wave in self.noise.items()}
+        read = {axis: value + noise.get(axis, 0.0) for axis, value in self.values.items()}
+        self.finder.feed(nanoseconds(self._ms / 1000), read)
+
+
+def found(rig: Rig) -> tuple[Axis, float, float]:
+    """The axis found and its two ends."""
+    assert rig.finder.found is not None
+    axis, ends = rig.finder.found
+    return axis, ends.rest, ends.full
+
+
+@pytest.mark.parametrize(
+    ("rest", "full"),
+    [(-1.0, 1.0), (1.0, -1.0), (0.0, 1.0), (0.0, -1.0), (-0.98, -0.2), (0.5, -0.5)],
+)
+def test_a_pedal_is_found_with_its_ends_whichever_way_it_goes(rest: float, full: float) -> None:
+    rig = Rig(Finder(), {OTHER: 0.0, BRAKE: rest, APART: -1.0})
+
+    rig.press(BRAKE, rest, full)
+
+    assert found(rig) == (BRAKE, pytest.approx(rest), pytest.approx(full))
+
+
+def test_each_step_waits_for_its_movement() -> None:
+    rig = Rig(Finder(), {BRAKE: -1.0})
+    steps = [rig.finder.step]
+
+    for to in (1.0, -1.0, 1.0, -1.0):
+        rig.stay(5.0)
+        rig.move(BRAKE, to)
+        steps.append(rig.finder.step)
+
+    assert steps == [Step.FIND, Step.RELEASE, Step.FULL, Step.AGAIN, Step.FOUND]
+
+
+@pytest.mark.parametrize(("rest", "full"), [(-1.0, 1.0), (1.0, -1.0)])
+def test_a_device_that_is_silent_until_moved_is_found_with_its_true_rest(
+    rest: float, full: float
+) -> None:
+    rig = Rig(Finder(), {OTHER: 0.0, BRAKE: 0.0})
+    first = rest + (full - rest) * 0.04
+
+    rig.jump(BRAKE, first, then=0.0)
+    rig.press(BRAKE, rest, full)
+
+    assert found(rig) == (BRAKE, pytest.approx(rest), pytest.approx(full))
+
+
+def test_a_half_axis_whose_first_report_comes_late_in_the_press_is_found() -> None:
+    rig = Rig(Finder(), {BRAKE: 0.0})
+
+    rig.jump(BRAKE, 0.4, then=0.0)
+    rig.press(BRAKE, 0.0, 1.0)
+
+    assert found(rig) == (BRAKE, 0.0, 1.0)
+
+
+def test_a_pedal_on_a_second_device_is_found_there() -> None:
+    rig = Rig(Finder(), {BRAKE: -1.0, APART: 1.0})
+
+    rig.press(APART, 1.0, -1.0)
+
+    assert found(rig) == (APART, pytest.approx(1.0), pytest.approx(-1.0))
+
+
+def test_a_noisy_axis_beside_it_is_not_taken_for_the_pedal() -> None:
+    rig = Rig(Finder(), {OTHER: 0.0, BRAKE: -1.0})
+    rig.noise[OTHER] = lambda time: 0.2 * math.sin(97 * time)
+
+    rig.press(BRAKE, -1.0, 1.0)
+
+    assert found(rig) == (BRAKE, pytest.approx(-1.0), pytest.approx(1.0))
+
+
+def test_a_noisy_pedal_is_found_with_ends_within_its_noise() -> None:
+    rig = Rig(Finder(), {BRAKE: -0.9})
+    rig.noise[BRAKE] = lambda time: 0.015 * math.sin(97 * time)
+
+    rig.press(BRAKE, -0.9, 0.9)
+
+    assert found(rig) == (BRAKE, pytest.approx(-0.9, abs=0.016), pytest.approx(0.9, abs=0.016))
+
+
+def test_an_end_is_not_read_while_the_pedal_trembles() -> None:
+    rig = Rig(Finder(), {BRAKE: -1.0})
+    rig.noise[BRAKE] = lambda time: 0.03 * math.sin(97 * time)
+
+    rig.press(BRAKE, -1.0, 1.0)
+
+    assert rig.finder.step is Step.RELEASE
+
+
+def test_a_small_movement_is_no_pedal() -> None:
+    rig = Rig(Finder(), {BRAKE: -1.0})
+
+    rig.press(BRAKE, -1.0, -0.51)
+
+    assert rig.finder.step is Step.FIND
+
+
+def test_a_pedal_that_is_set_up_already_is_refused_until_another_is_pressed() -> None:
+    finder = Finder({BRAKE: Range(-1.0, 1.0)})
+    rig = Rig(finder, {OTHER: -1.0, BRAKE: -1.0})
+
+    rig.press(BRAKE, -1.0, 1.0)
+    trouble, step = finder.trouble, finder.step
+    rig.press(OTHER, -1.0, 1.0)
+
+    assert (trouble, step) == (Trouble.TAKEN, Step.FIND)
+    assert finder.trouble is None
+    assert found(rig) == (OTHER, pytest.approx(-1.0), pytest.approx(1.0))
+
+
+@pytest.mark.parametrize("side", [-1.0, 1.0])
+def test_a_throttle_that_drives_the_axis_of_the_brake_the_other_way_shares_it(side: float) -> None:
+    finder = Finder({BRAKE: Range(0.0, side)})
+    rig = Rig(finder, {BRAKE: 0.0})
+
+    rig.press(BRAKE, 0.0, -side)
+
+    assert finder.trouble is Trouble.SHARED
+    assert finder.found is None
+
+
+def test_after_a_stomp_a_softer_full_press_sets_the_end() -> None:
+    rig = Rig(Finder(), {BRAKE: -1.0})
+
+    for to in (1.0, -1.0, 0.4, -1.0):
+        rig.move(BRAKE, to)
+
+    assert found(rig) == (BRAKE, pytest.approx(-1.0), pytest.approx(0.4))
+
+
+def test_a_full_press_far_softer_than_the_first_is_waited_out() -> None:
+    rig = Rig(Finder(), {BRAKE: -1.0})
+
+    for to in (1.0, -1.0, 0.1):
+        rig.move(BRAKE, to)
+
+    assert rig.finder.step is Step.FULL
+
+
+def test_a_pedal_that_does_not_come_all_the_way_back_rests_in_the_middle() -> None:
+    rig = Rig(Finder(), {BRAKE: -1.0})
+
+    for to in (1.0, -1.0, 1.0, -0.9):
+        rig.move(BRAKE, to)
+
+    assert found(rig) == (BRAKE, pytest.approx(-0.95), pytest.approx(1.0))
+
+
+@pytest.mark.parametrize("moves", [1, 2, 3])
+def test_a_device_that_vanishes_midway_begins_the_search_anew(moves: int) -> None:
+    rig = Rig(Finder(), {BRAKE: -1.0, APART: -1.0})
+    for to in (1.0, -1.0, 1.0)[:moves]:
+        rig.move(BRAKE, to)
+
+    del rig.values[BRAKE]
+    rig.stay(0.1)
+    step = rig.finder.step
+    rig.press(APART, -1.0, 1.0)
+
+    assert step is Step.FIND
+    assert found(rig) == (APART, pytest.approx(-1.0), pytest.approx(1.0))
+
+
+def test_another_device_that_vanishes_changes_nothing() -> None:
+    rig = Rig(Finder(), {BRAKE: -1.0, APART: -1.0})
+    rig.move(BRAKE, 1.0)
+
+    del rig.values[APART]
+    for to in (-1.0, 1.0, -1.0):
+        rig.move(BRAKE, to)
+
+    assert found(rig) == (BRAKE, pytest.approx(-1.0), pytest.approx(1.0))
+
+
+def test_with_no_device_at_all_it_goes_on_waiting() -> None:
+    rig = Rig(Finder(), {})
+
+    rig.stay(2.0)
+
+    assert rig.finder.step is Step.FIND
+
+
+@pytest.mark.xfail(reason="a creeping pedal leaves less travel than a scale needs", strict=True)
+def test_a_pedal_hardly_pressed_and_hardly_let_go_ends_the_search_without_an_error() -> None:
+    rig = Rig(Finder(), {BRAKE: -1.0})
+
+    for to in (-0.5, -0.876, -0.65, -0.82):
+        rig.move(BRAKE, to)
+
+    assert rig.finder.found is None
+
+
+POSITIONS = st.lists(st.floats(-1.0, 1.0), max_size=6)
+
+
+@given(opening=st.floats(-1.0, 1.0), positions=POSITIONS)
+def test_however_a_pedal_is_moved_ends_that_are_found_make_a_scale(
+    opening: float, positions: list[float]
+) -> None:
+    rig = Rig(Finder(), {BRAKE: opening})
+
+    for position in positions:
+        rig.move(BRAKE, position, then=0.6)
+
+    assert (rig.finder.found is not None) == (rig.finder.step is Step.FOUND)

@@ -1,0 +1,185 @@
+"""Sources of readings behind the port, and the scale they go through."""
+
+import pytest
+
+from drills.foot import Foot
+from drills.trace import SECOND, Sample, nanoseconds
+from engine.demo import ManualClock
+from engine.pedals.calibration import UNIT, Calibration, Range
+from engine.pedals.mouse import MousePedals
+from engine.pedals.port import Feet, Reading
+from engine.pedals.simulated import COUNTS, SimulatedPedals
+from engine.repetition import Phase
+from tests.engine.fakes import Steady, Unplugged
+
+
+def simulated(clock: ManualClock, seed: int) -> SimulatedPedals:
+    """The pedals of a foot of middling skill."""
+    return SimulatedPedals(Foot(0.5, seed), clock)
+
+
+def two_seconds(seed: int) -> list[Reading]:
+    """What a foot reads that holds 60 % and answers a cue after a second."""
+    clock = ManualClock()
+    pedals = simulated(clock, seed)
+    pedals.see_target(60.0)
+    readings = []
+    for ms in range(2000):
+        if ms == 1000:
+            pedals.see_phase(Phase.CUE)
+        clock.advance(nanoseconds(0.001))
+        readings.append(pedals.read())
+    return readings
+
+
+def test_feet_give_percent_of_the_range_at_the_time_of_the_reading() -> None:
+    clock = ManualClock()
+    clock.advance(1234)
+    scale = Calibration(brake=Range(0.2, 0.7), throttle=Range(1.0, 0.0))
+    feet = Feet(Steady(clock, 0.45, lambda _: 0.75), scale)
+
+    sample = feet.sample()
+
+    assert sample == Sample(1234, pytest.approx(50.0), pytest.approx(25.0), None)
+
+
+@pytest.mark.parametrize(
+    ("scale", "raw", "percent"),
+    [(Range(-1.0, 1.0), 0.5, 75.0), (Range(-1.0, 1.0), None, None), (None, 0.5, None)],
+)
+def test_feet_have_a_clutch_where_both_source_and_scale_have_one(
+    scale: Range | None, raw: float | None, percent: float | None
+) -> None:
+    class ThreePedals:
+        name = "three"
+        is_feet = True
+
+        def read(self) -> Reading:
+            return Reading(5, 0.25, 0.0, raw)
+
+    feet = Feet(ThreePedals(), Calibration(UNIT.brake, UNIT.throttle, scale))
+
+    sample = feet.sample()
+
+    assert sample == Sample(5, 25.0, 0.0, percent)
+
+
+def test_feet_without_a_device_give_no_sample() -> None:
+    clock = ManualClock()
+    feet = Feet(Unplugged(Steady(clock, 0.5), clock, at=10), UNIT)
+    before = feet.sample()
+
+    clock.advance(10)
+
+    assert before == Sample(0, 50.0, 0.0)
+    assert feet.sample() is None
+
+
+@pytest.mark.parametrize(("pressed", "throttle"), [(False, 0.0), (True, 1.0)])
+def test_the_mouse_brakes_by_height_and_gives_throttle_by_its_button(
+    pressed: bool, throttle: float
+) -> None:
+    clock = ManualClock()
+    clock.advance(77)
+    mouse = MousePedals(lambda: (0.625, pressed), clock)
+
+    reading = mouse.read()
+
+    assert reading == Reading(77, 0.625, throttle, None)
+
+
+def test_a_simulated_foot_of_one_seed_reads_the_same_and_of_another_not() -> None:
+    first, again, other = two_seconds(4), two_seconds(4), two_seconds(5)
+
+    assert first == again
+    assert first != other
+
+
+def test_a_simulated_foot_holds_its_target_and_blips_after_a_cue() -> None:
+    readings = two_seconds(4)
+
+    before = readings[700:1000]
+    assert all(abs(reading.brake - 0.6) < 0.08 for reading in before)
+    assert all(reading.throttle == 0.0 for reading in before)
+    assert max(reading.throttle for reading in readings[1000:]) > 0.25
+
+
+def test_a_simulated_device_has_steps_as_a_real_one_has() -> None:
+    readings = two_seconds(4)
+
+    counts = [reading.brake * COUNTS for reading in readings]
+
+    assert counts == pytest.approx([round(count) for count in counts], abs=1e-9)
+
+
+def test_a_simulated_foot_lives_through_time_that_nobody_reads() -> None:
+    often, seldom = ManualClock(), ManualClock()
+    read_often, read_seldom = simulated(often, 9), simulated(seldom, 9)
+    for pedals in (read_often, read_seldom):
+        pedals.see_target(45.0)
+
+    for _ in range(1500):
+        often.advance(nanoseconds(0.001))
+        last = read_often.read()
+    seldom.advance(nanoseconds(1.5))
+
+    assert read_seldom.read() == last
+
+
+@pytest.mark.parametrize("phase", [phase for phase in Phase if phase is not Phase.CUE])
+def test_a_simulated_foot_answers_nothing_but_a_cue(phase: Phase) -> None:
+    clock = ManualClock()
+    pedals = simulated(clock, 3)
+    pedals.see_target(60.0)
+
+    pedals.see_phase(phase)
+    throttles = []
+    for _ in range(150):
+        clock.advance(nanoseconds(0.010))
+        throttles.append(pedals.read().throttle)
+
+    assert throttles == [0.0] * 150
+
+
+def test_a_simulated_foot_reads_before_it_agrees_and_then_keeps_the_brake_past_half() -> None:
+    clock = ManualClock()
+    pedals = simulated(clock, 3)
+    pedals.see_target(60.0)
+    clock.advance(1 * SECOND)
+    pedals.read()
+
+    pedals.agree_after(3.0)
+    clock.advance(nanoseconds(2.99))
+    waiting = pedals.read().brake
+    clock.advance(nanoseconds(1.01))
+    agreeing = [pedals.read().brake]
+    clock.advance(1 * SECOND)
+    agreeing.append(pedals.read().brake)
+
+    assert waiting < 0.02
+    assert min(agreeing) > 0.6
+
+
+def test_a_new_target_takes_back_the_agreeing() -> None:
+    clock = ManualClock()
+    pedals = simulated(clock, 3)
+
+    pedals.agree_after(1.0)
+    pedals.see_target(30.0)
+    clock.advance(4 * SECOND)
+
+    assert pedals.read().brake == pytest.approx(0.3, abs=0.06)
+
+
+def test_a_relaxed_foot_lets_go() -> None:
+    clock = ManualClock()
+    pedals = simulated(clock, 3)
+    pedals.agree_after(0.5)
+    clock.advance(2 * SECOND)
+    pressed = pedals.read().brake
+
+    pedals.relax()
+    clock.advance(2 * SECOND)
+
+    assert pressed > 0.6
+    assert pedals.read().brake < 0.01

@@ -1,0 +1,36 @@
+"""A program that is killed while it keeps a repetition, again and again."""
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from engine.store import History
+from tests.engine.made import record
+
+ROOT = Path(__file__).resolve().parents[2]
+
+
+@pytest.mark.parametrize("after", [1, 7, 30])
+def test_a_kill_while_adding_loses_at_most_the_one_under_way(tmp_path: Path, after: int) -> None:
+    command = [sys.executable, "-m", "tests.store.adder", str(tmp_path)]
+    with subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, text=True) as child:
+        assert child.stdout is not None
+        told = [child.stdout.readline() for _ in range(after)]
+        child.kill()
+        told += child.stdout.readlines()
+
+    with History(tmp_path) as history:
+        kept = len(history.results())
+        traces = [history.trace(int(number)) for number in told]
+        measures = [history.measures(int(number)) for number in told]
+        following = history.add(record())
+
+    wanted = record()
+    assert wanted.trace is not None
+    assert [int(number) for number in told] == list(range(1, len(told) + 1))
+    assert len(told) <= kept <= len(told) + 1
+    assert traces == [wanted.trace.changes()] * len(told)
+    assert measures == [dict(wanted.verdict.measures)] * len(told)
+    assert following == kept + 1
