@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from scipy import signal
 
 from drills.foot import Foot, Habit
 from drills.measures.blip import find_blips
@@ -53,21 +54,20 @@ def test_a_brake_wanders_more_the_more_is_held() -> None:
     assert spreads[0] < spreads[1] < spreads[2]
 
 
-@pytest.mark.xfail(strict=True, reason="the simulated wander reaches into 4 to 8 Hz")
 def test_a_brake_trembles_between_8_and_12_hz_more_than_beside() -> None:
-    # Physiological tremor 8-12 Hz (Novak & Newell 2017, read).
-    brake = held(0.5, 60, seed=3)
-    # A Hann window keeps the slow wander from leaking into the bands beside the tremor.
-    spectrum = np.abs(np.fft.rfft((brake - brake.mean()) * np.hanning(brake.size))) ** 2
-    hertz = np.fft.rfftfreq(brake.size, 0.001)
+    # Physiological tremor 8-12 Hz (Novak & Newell 2017, read). The wander has power of its own from
+    # 4 to 8 Hz: of this foot the closed forms of both give 3.6 times, of which a sample may stray.
+    brake = held(0.5, 60, seed=3, milliseconds=20_000)
+    hertz, density = signal.welch(brake, 1000, nperseg=4000)
 
     def power(low: float, high: float) -> float:
-        return float(spectrum[(hertz >= low) & (hertz < high)].sum())
+        return float(density[(hertz >= low) & (hertz <= high)].sum())
 
-    assert power(8, 12) > 3 * power(4, 8)
+    assert 8 <= hertz[hertz > 4][np.argmax(density[hertz > 4])] <= 12
+    assert power(8, 12) > 2 * power(4, 8)
     assert power(8, 12) > 10 * power(12, 16)
     amplitude = np.sqrt(2) * (measure_hold(brake, 60, 5).tremor or 0.0)
-    assert amplitude == pytest.approx(60 * Habit.of(0.5).tremor, rel=0.25)
+    assert amplitude == pytest.approx(60 * Habit.of(0.5).tremor, rel=0.15)
 
 
 def test_a_beginner_disturbs_the_brake_more_than_an_expert() -> None:
@@ -79,6 +79,19 @@ def test_a_beginner_disturbs_the_brake_more_than_an_expert() -> None:
             np.median([getattr(run, name) for run in runs]) for runs in (beginner, expert)
         )
         assert worse > 2 * better, name
+
+
+@pytest.mark.parametrize("skill", [0.0, 1.0])
+def test_a_disturbance_comes_back_smaller_than_it_went(skill: float) -> None:
+    runs = [blipped(skill, seed) for seed in range(6)]
+
+    assert all(run.rebound < 0.7 * run.dip for run in runs)
+
+
+def test_an_expert_is_steady_again_within_half_a_second() -> None:
+    settles = [blipped(1.0, seed).settle for seed in range(6)]
+
+    assert all(settle is not None and settle < 0.5 for settle in settles)
 
 
 @pytest.mark.parametrize("skill", [0.0, 0.4, 1.0])

@@ -149,7 +149,7 @@ def test_changes_keep_the_first_sample_the_last_and_every_one_that_differs() -> 
 
 
 @pytest.mark.parametrize(
-    ("seconds", "expected"), [(0.0015, 1_500_000), (1e-9, 1), (-2.5, -25 * 10**8)]
+    ("seconds", "expected"), [(0.0015, 1_500_000), (1e-9, 1), (-2.5, -2_500_000_000)]
 )
 def test_seconds_become_whole_nanoseconds(seconds: float, expected: int) -> None:
     assert nanoseconds(seconds) == expected

@@ -117,11 +117,19 @@ def test_throttle_between_5_and_10_percent_neither_starts_nor_ends_a_pulse() -> 
     assert (found.start, found.stop, found.top) == (1000, 1300, 1000)
 
 
-def test_a_trace_that_begins_at_the_blip_shows_no_brake_before_it_and_has_none() -> None:
+@pytest.mark.parametrize(("start", "count"), [(100, 0), (101, 1)])
+def test_a_blip_needs_one_grid_point_that_shows_the_brake_before_it(start: int, count: int) -> None:
     throttle = np.zeros(1000)
-    throttle[50:250] = 60
+    throttle[start : start + 200] = 60
 
-    assert find_blips(grid_of(held(1), throttle)) == []
+    assert len(find_blips(grid_of(held(1), throttle))) == count
+
+
+def test_all_there_is_of_the_window_before_a_blip_decides_whether_the_brake_was_on() -> None:
+    brake, throttle = np.full(1000, 9.0), np.zeros(1000)
+    brake[0], throttle[102:300] = 11, 60
+
+    assert len(find_blips(grid_of(brake, throttle))) == 1
 
 
 @pytest.mark.parametrize(("apart", "runs"), [(2.0, 1), (2.001, 2)])
@@ -179,3 +187,16 @@ def test_the_pulse_ends_at_the_trace_where_the_throttle_stays_over_its_first_ten
     blip = measure_blip(grid, found, 0.0)
 
     assert (blip.onset, blip.end) == (1.0, 1.4)
+
+
+def test_a_point_exactly_on_a_level_belongs_to_the_stretch_on_either_side() -> None:
+    throttle = np.zeros(2000)
+    throttle[1000:1006] = throttle[1014:1020] = 10
+    throttle[1006:1008] = throttle[1012:1014] = 50
+    throttle[1008:1012] = 100
+    grid = grid_of(held(2), throttle)
+    [found] = find_blips(grid)
+
+    blip = measure_blip(grid, found, 0.0)
+
+    assert (blip.onset, blip.end, blip.width) == (1.0, 1.02, 0.008)

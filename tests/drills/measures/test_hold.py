@@ -102,6 +102,11 @@ def test_drift_is_the_slope_of_a_least_squares_line() -> None:
     assert hold.drift == pytest.approx(np.polyfit(time, brake, 1)[0], rel=1e-9)
 
 
+def test_two_grid_points_have_a_drift_and_one_has_none() -> None:
+    assert measure_hold(np.array([50.0, 50.25]), 50, 5).drift == pytest.approx(250)
+    assert measure_hold(np.array([50.0]), 50, 5).drift == 0
+
+
 def test_a_window_under_a_second_has_no_tremor() -> None:
     assert measure_hold(np.full(999, 50.0), 50, 5).tremor is None
     assert measure_hold(np.full(1000, 50.0), 50, 5).tremor == 0
@@ -109,6 +114,7 @@ def test_a_window_under_a_second_has_no_tremor() -> None:
 
 def test_a_brake_that_is_not_on_has_no_coefficient_of_variation() -> None:
     assert measure_hold(np.zeros(10), 50, 5).cv is None
+    assert measure_hold(np.array([0.25, 0.75]), 50, 5).cv == 0.5
 
 
 def test_the_limits_of_the_band_belong_to_it() -> None:
@@ -118,5 +124,7 @@ def test_the_limits_of_the_band_belong_to_it() -> None:
 
 
 def test_an_empty_window_is_refused() -> None:
-    with pytest.raises(ValueError, match=r"^a hold needs a window of at least one grid point"):
+    with pytest.raises(
+        ValueError, match=r"^a hold needs a window of at least one grid point, found none$"
+    ):
         measure_hold(np.array([]), 50, 5)

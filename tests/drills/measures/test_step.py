@@ -94,6 +94,15 @@ def test_a_stay_in_the_band_of_a_quarter_second_counts_and_less_does_not(
     assert step.settle == settle
 
 
+def test_the_edge_of_the_band_belongs_to_it() -> None:
+    brake = np.concatenate([np.zeros(500), np.full(300, 57.0)])
+
+    assert measure_step(brake, 60, 3).settle == 0.5
+    assert measure_step(brake, 60, 2.9).settle is None
+
+
 def test_an_empty_window_is_refused() -> None:
-    with pytest.raises(ValueError, match=r"^a step needs a window of at least one grid point"):
+    with pytest.raises(
+        ValueError, match=r"^a step needs a window of at least one grid point, found none$"
+    ):
         measure_step(np.array([]), 60, 3)

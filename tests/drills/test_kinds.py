@@ -1,0 +1,189 @@
+"""What the drill kinds ask, and their verdicts on what was done."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from drills.kinds import KINDS, NAMES
+from drills.kinds.base import Ask, Performance
+from drills.level import Level
+from drills.score import Limit, Reason, Verdict
+from drills.trace import STEP, Trace
+from tests.drills.shapes import Values, trace_of
+
+BLIP = Level(
+    id="a-blip",
+    title="A blip",
+    purpose="One blip.",
+    kind="blip",
+    targets=(60.0,),
+    tolerance=15.0,
+    limits={"dip": Limit(15.0, 0.5), "settle": Limit(0.6, 0.5)},
+)
+HOLD = Level(
+    id="a-hold",
+    title="A hold",
+    purpose="One hold.",
+    kind="hold",
+    targets=(60.0,),
+    tolerance=6.0,
+    limits={"constant_error": Limit(2.0, 0.5), "variable_error": Limit(2.0, 0.5)},
+    duration=2.0,
+)
+CUE = 2000  # ms on the grid
+
+
+def blipped(reaction: int = 250, dip: float = 0.0, extra: bool = False) -> tuple[Values, Values]:
+    """Brake and throttle of a blip `reaction` ms after the cue that dips for 0.2 s."""
+    brake, throttle = np.full(6000, 60.0), np.zeros(6000)
+    onset = CUE + reaction
+    throttle[onset : onset + 200] = 70
+    brake[onset : onset + 200] -= dip
+    if extra:
+        throttle[onset + 600 : onset + 800] = 70
+    return brake, throttle
+
+
+def judged(brake: Values, throttle: Values, level: Level = BLIP, cue: int = CUE * STEP) -> Verdict:
+    """The verdict on a blip."""
+    kind = KINDS["blip"]
+    ask = kind.ask(level, 60.0, np.random.default_rng(1))
+    return kind.judge(level, ask, Performance(trace_of(brake, throttle), 0, (cue,)))
+
+
+def held(brake: Values, opens: float = 0.5) -> Verdict:
+    """The verdict on a hold that goes dark half a second in."""
+    ask = Ask(60.0, 5.0, foreperiod=opens, window=2.0)
+    trace = trace_of(brake, np.zeros(brake.size))
+    return KINDS["hold"].judge(HOLD, ask, Performance(trace, 500 * STEP))
+
+
+def test_a_blip_within_its_limits_is_clean_and_has_every_measure() -> None:
+    verdict = judged(*blipped(dip=15))
+
+    assert verdict.reason is Reason.CLEAN
+    assert tuple(verdict.measures) == KINDS["blip"].measures
+    assert verdict.measures["dip"] == 15
+    assert verdict.measures["settle"] == 0.2
+    assert verdict.measures["reaction"] == 0.25
+    assert verdict.measures["onset"] == 2.25
+    assert verdict.score == pytest.approx(100 * 2 ** -(0.5 + 0.5 / 3))
+
+
+def test_a_blip_past_a_limit_is_over_it() -> None:
+    verdict = judged(*blipped(dip=15.1))
+
+    assert (verdict.reason, verdict.over) == (Reason.OVER_LIMIT, ("dip",))
+
+
+def test_a_repetition_without_a_blip_counts_and_weighs_as_four_limits() -> None:
+    verdict = judged(np.full(6000, 60.0), np.zeros(6000))
+
+    assert verdict.reason is Reason.NO_BLIP
+    assert not verdict.void
+    assert verdict.score == pytest.approx(6.25)
+
+
+def test_a_second_blip_is_not_clean_and_is_measured_with_the_first() -> None:
+    verdict = judged(*blipped(extra=True))
+
+    assert verdict.reason is Reason.EXTRA_BLIP
+    assert verdict.over == ()
+    assert verdict.score == 100
+
+
+@pytest.mark.parametrize(
+    ("reaction", "reason"),
+    [(99, Reason.ANTICIPATION), (100, Reason.CLEAN), (-50, Reason.ANTICIPATION)],
+)
+def test_a_reaction_under_a_tenth_of_a_second_is_an_anticipation(
+    reaction: int, reason: Reason
+) -> None:
+    # Under 0.100 s is a false start: 0.099 is an anticipation, 0.100 is not (World Athletics
+    # Technical Rules 16.6, read).
+    verdict = judged(*blipped(reaction=reaction))
+
+    assert verdict.reason is reason
+    assert verdict.void == (reason is Reason.ANTICIPATION)
+
+
+@pytest.mark.parametrize(("late", "reason"), [(0, Reason.CLEAN), (1, Reason.ANTICIPATION)])
+def test_an_anticipation_is_told_to_the_nanosecond(late: int, reason: Reason) -> None:
+    verdict = judged(*blipped(reaction=100), cue=CUE * STEP + late)
+
+    assert verdict.reason is reason
+
+
+def test_a_blip_with_too_little_held_brake_before_it_is_not_scored() -> None:
+    brake, throttle = blipped(reaction=0)
+
+    verdict = judged(brake[CUE - 150 :], throttle[CUE - 150 :], cue=0)
+
+    assert verdict.reason is Reason.NOT_SCORED
+    assert verdict.score == pytest.approx(6.25)
+
+
+def test_the_band_of_the_level_decides_what_is_settled() -> None:
+    brake, throttle = blipped(dip=4)
+
+    wide, narrow = (
+        judged(brake, throttle, replace(BLIP, band=band)).measures["settle"] for band in (4.0, 3.9)
+    )
+
+    assert (wide, narrow) == (0, 0.2)
+
+
+def test_a_blip_is_asked_after_a_wait_drawn_by_chance_with_nothing_to_measure_before() -> None:
+    rng = np.random.default_rng(1)
+    asks = [KINDS["blip"].ask(BLIP, 60.0, rng) for _ in range(50)]
+
+    assert {(ask.target, ask.band, ask.window) for ask in asks} == {(60.0, 5.0, None)}
+    assert len({ask.foreperiod for ask in asks}) == 50
+    assert all(1 <= ask.foreperiod <= 7 for ask in asks)
+
+
+def test_a_hold_is_measured_from_half_a_second_into_the_dark_for_its_duration() -> None:
+    ask = KINDS["hold"].ask(HOLD, 45.0, np.random.default_rng(1))
+
+    assert (ask.target, ask.band, ask.foreperiod, ask.window) == (45.0, 5.0, 0.5, 2.0)
+
+
+def test_a_hold_counts_only_what_lies_in_its_window() -> None:
+    brake = np.full(4000, 20.0)
+    brake[1000:3000] = 61
+
+    verdict = held(brake)
+
+    assert verdict.reason is Reason.CLEAN
+    assert tuple(verdict.measures) == KINDS["hold"].measures
+    assert (verdict.measures["mean"], verdict.measures["swing"]) == (61, 0)
+    assert verdict.score == pytest.approx(100 * 2**-0.25)
+
+
+@pytest.mark.parametrize("bias", [2.1, -2.1])
+def test_a_hold_too_heavy_or_too_light_is_over_its_limit(bias: float) -> None:
+    verdict = held(np.full(4000, 60.0 + bias))
+
+    assert (verdict.reason, verdict.over) == (Reason.OVER_LIMIT, ("constant_error",))
+
+
+def test_a_hold_on_a_trace_that_began_long_ago_is_measured_the_same() -> None:
+    brake = 60 + np.sin(np.arange(4000) / 100)
+    shift = 86_400 * 10**9
+    trace = trace_of(brake, np.zeros(4000))
+    later = Trace(trace.time + shift, trace.brake, trace.throttle)
+    ask = Ask(60.0, 5.0, foreperiod=0.5, window=2.0)
+
+    verdict = KINDS["hold"].judge(HOLD, ask, Performance(later, shift + 500 * STEP))
+
+    assert verdict == held(brake)
+
+
+@pytest.mark.parametrize("name", list(KINDS))
+def test_a_kind_limits_only_what_it_measures_and_is_known_to_level_files(name: str) -> None:
+    kind = KINDS[name]
+
+    assert kind.name == name
+    assert set(kind.limited) <= set(kind.measures)
+    assert (NAMES[name].limited, NAMES[name].windowed) == (kind.limited, kind.windowed)
