@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any, Self
 
 from drills.measures.sampling import Sampling
-from drills.trace import Trace
+from drills.trace import Trace, TraceError
 from engine.store.records import Record, Result, StoreError
 from engine.store.schema import MIGRATIONS, migrate, version
 
@@ -32,7 +32,9 @@ class History:
         try:
             folder.mkdir(parents=True, exist_ok=True)
         except OSError as error:
-            raise StoreError(f"{folder}: expected a folder to write to, found: {error}") from error
+            raise StoreError(
+                f"{folder}: expected a folder to write to, found: {error.strerror}"
+            ) from error
         try:
             self._db = sqlite3.connect(self._path, timeout=2.0, isolation_level=None)
         except sqlite3.Error as error:
@@ -124,7 +126,10 @@ class History:
             ).fetchone()
         if row is None:
             raise StoreError(f"{self._path}: no repetition {number}")
-        return None if row[0] is None else Trace.unpack(row[0])
+        try:
+            return None if row[0] is None else Trace.unpack(row[0])
+        except TraceError as error:
+            raise StoreError(f"{self._path}: repetition {number}: {error}") from error
 
     def sampling(self, number: int) -> Sampling:
         """How well one repetition was sampled. Raises StoreError."""
@@ -167,10 +172,18 @@ class History:
             self._db.execute("PRAGMA foreign_keys = ON")
             self._db.execute("PRAGMA synchronous = FULL")
             migrate(self._db)
-            self._db.execute("BEGIN IMMEDIATE")
-            self._db.execute("ROLLBACK")
+            self._refuse_read_only()
         except sqlite3.Error as error:
             raise self._plainly(error) from error
+
+    def _refuse_read_only(self) -> None:
+        """Write what is there already: SQLite lets a transaction begin on a read-only file."""
+        self._db.execute("BEGIN IMMEDIATE")
+        try:
+            self._db.execute(f"PRAGMA user_version = {version(self._db)}")
+        finally:
+            if self._db.in_transaction:
+                self._db.execute("ROLLBACK")
 
     @contextmanager
     def _reading(self) -> Iterator[None]:
@@ -185,10 +198,11 @@ class History:
             self._db.execute("BEGIN IMMEDIATE")
             try:
                 yield
+                self._db.execute("COMMIT")
             except BaseException:
-                self._db.execute("ROLLBACK")
+                if self._db.in_transaction:
+                    self._db.execute("ROLLBACK")
                 raise
-            self._db.execute("COMMIT")
 
     def _plainly(self, error: Exception) -> StoreError:
         found = str(error)

@@ -68,10 +68,13 @@ def migrate(
             continue
         connection.execute("BEGIN IMMEDIATE")
         try:
-            for statement in statements:
-                connection.execute(statement)
-            connection.execute(f"PRAGMA user_version = {number}")
+            # Another stillfoot may have been faster since.
+            if number > version(connection):
+                for statement in statements:
+                    connection.execute(statement)
+                connection.execute(f"PRAGMA user_version = {number}")
+            connection.execute("COMMIT")
         except BaseException:
-            connection.execute("ROLLBACK")
+            if connection.in_transaction:
+                connection.execute("ROLLBACK")
             raise
-        connection.execute("COMMIT")

@@ -157,7 +157,6 @@ def test_a_repetition_that_is_not_there_is_named(history: History, tmp_path: Pat
     assert history.measures(41) == {}
 
 
-@pytest.mark.xfail(reason="a trace that cannot be unpacked raises TraceError", strict=True)
 def test_a_trace_that_is_damaged_on_disk_is_said_in_a_line(tmp_path: Path) -> None:
     with History(tmp_path) as history:
         number = history.add(record())
@@ -174,10 +173,6 @@ def test_a_trace_that_is_damaged_on_disk_is_said_in_a_line(tmp_path: Path) -> No
         "ABORT",
         pytest.param(
             "ROLLBACK",
-            marks=pytest.mark.xfail(
-                reason="where SQLite has rolled back by itself, the second one hides why",
-                strict=True,
-            ),
         ),
     ],
 )
@@ -208,7 +203,6 @@ def test_a_repetition_is_kept_whole_or_not_at_all(tmp_path: Path, undo: str) -> 
         "BEGIN EXCLUSIVE",
         pytest.param(
             "BEGIN; SELECT * FROM repetition",
-            marks=pytest.mark.xfail(reason="a COMMIT that fails is never rolled back", strict=True),
         ),
     ],
     ids=["written", "read"],
@@ -270,9 +264,6 @@ def as_nobody() -> Iterator[None]:
             os.seteuid(0)
 
 
-@pytest.mark.xfail(
-    reason="BEGIN IMMEDIATE is let pass on a file that may only be read", strict=True
-)
 def test_a_file_that_may_only_be_read_is_refused_when_it_is_opened() -> None:
     with tempfile.TemporaryDirectory() as name:
         folder, path = Path(name), Path(name) / FILE

@@ -114,7 +114,6 @@ class Overtaken(sqlite3.Connection):
         return super().execute(statement, *parameters)
 
 
-@pytest.mark.xfail(reason="the version is not looked at again inside the transaction", strict=True)
 def test_of_two_that_migrate_one_file_at_once_the_second_finds_it_done(
     file: sqlite3.Connection, tmp_path: Path
 ) -> None:
