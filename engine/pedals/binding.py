@@ -12,7 +12,7 @@ from enum import StrEnum
 from typing import Any, NamedTuple
 
 from drills.trace import nanoseconds
-from engine.pedals.calibration import Calibration, Range
+from engine.pedals.calibration import SPAN_LEAST, Calibration, Range
 
 FOUND = 0.5
 """raw, movement that tells which axis a pedal is: a quarter of an axis's whole travel."""
@@ -153,6 +153,10 @@ class Travel:
             self.low = self.high = self.start
         self.low, self.high = min(self.low, value), max(self.high, value)
 
+    def is_let_go(self, value: float) -> bool:
+        """Near where it started; or exactly back at 0.0, where a silent device never rests."""
+        return abs(value - self.start) <= NEAR * self.length or abs(value - self.opening) <= SAME
+
     @property
     def length(self) -> float:
         """raw, how far it has moved."""
@@ -229,7 +233,7 @@ class Finder:
         assert self._axis is not None
         seen = self._seen[self._axis]
         match self._step:
-            case Step.RELEASE if self._is_let_go(seen, value):
+            case Step.RELEASE if seen.is_let_go(value):
                 self._rest, self._step = value, Step.FULL
             case Step.FULL if abs(value - self._rest) >= FULL_ENOUGH * abs(
                 seen.pressed - self._rest
@@ -237,13 +241,11 @@ class Finder:
                 self._full, self._step = value, Step.AGAIN
             case Step.AGAIN if abs(value - self._rest) <= NEAR * abs(self._full - self._rest):
                 self._rest, self._step = (self._rest + value) / 2, Step.FOUND
+                if abs(self._full - self._rest) < SPAN_LEAST:
+                    self._begin_again(None)
             case _:
                 return
         self._still = _Still()
-
-    def _is_let_go(self, seen: Travel, value: float) -> bool:
-        """Near where it started; or exactly back at 0.0, where a silent device never rests."""
-        return abs(value - seen.start) <= NEAR * seen.length or abs(value - seen.opening) <= SAME
 
     def _begin_again(self, trouble: Trouble | None) -> None:
         self._seen, self._axis = {}, None

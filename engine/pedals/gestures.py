@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from enum import StrEnum
 
 from drills.trace import Sample, nanoseconds
-from engine.pedals.binding import FOUND, NEAR, Axis, Travel
+from engine.pedals.binding import FOUND, Axis, Travel
 
 PAST_HALF = 50.0
 """%, brake that means yes while it stays there."""
@@ -41,7 +41,7 @@ class AnyPedal:
             travel.take(value)
             if self._pressed is None and travel.length >= FOUND:
                 self._pressed = axis
-            elif axis == self._pressed and abs(value - travel.start) <= NEAR * travel.length:
+            elif axis == self._pressed and travel.is_let_go(value):
                 self._travels, self._pressed = {}, None
                 return Gesture.GO
         return None

@@ -145,7 +145,6 @@ def test_any_pedal_pressed_and_let_go_means_yes(rest: float, full: float) -> Non
     assert said == [None, None, None, None, Gesture.GO]
 
 
-@pytest.mark.xfail(reason="the first report of a half axis is taken for its rest", strict=True)
 def test_a_half_axis_whose_first_report_comes_late_in_the_press_means_yes_when_let_go() -> None:
     pedals = AnyPedal()
 
