@@ -36,7 +36,7 @@ def day_streak(days: Iterable[date], today: date) -> int:
     while True:
         if day in practised:
             streak += 1
-        elif (last_rest - day).days < REST_EVERY or day - _DAY not in practised:
+        elif (last_rest - day).days < REST_EVERY:
             return streak
         else:
             last_rest = day

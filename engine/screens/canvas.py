@@ -70,6 +70,15 @@ class Canvas:
         """Width of a line of text in units."""
         return self._font(size).size(text)[0] / self.scale
 
+    def fitted(self, text: str, width: float, size: float = theme.BODY) -> str:
+        """The text, cut at a word and marked so where it is wider than `width` units."""
+        if self.measure(text, size) <= width:
+            return text
+        words = text.split()
+        while words and self.measure(" ".join(words) + " ...", size) > width:
+            words.pop()
+        return " ".join([*words, "..."]) if words else ""
+
     def box(
         self,
         corner: Point,

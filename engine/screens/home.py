@@ -70,6 +70,7 @@ class Home(Menu):
             Figure("Days", f"{standing.days_row}", "practised in a row"),
         ]
         widgets.figures(canvas, (theme.MARGIN, 236), theme.WIDTH - 2 * theme.MARGIN, row)
-        canvas.text("Next", (theme.MARGIN, 420), theme.SMALL, theme.QUIET)
-        y = canvas.text(standing.next.title, (theme.MARGIN, 462), theme.LARGE)
-        canvas.text(standing.next.purpose, (theme.MARGIN, y), theme.BODY, theme.TEXT)
+        canvas.text("Next", (theme.MARGIN, 396), theme.SMALL, theme.QUIET)
+        y = canvas.text(standing.next.title, (theme.MARGIN, 434), theme.LARGE)
+        width = theme.WIDTH - 2 * theme.MARGIN
+        canvas.text(standing.next.purpose, (theme.MARGIN, y), theme.BODY, width=width)

@@ -10,9 +10,6 @@ from engine.screens import theme
 from engine.screens.canvas import Canvas
 from engine.screens.screen import Choice, Menu, title
 
-MOST = 10
-"""choices that fit on the screen at once."""
-
 
 class Levels(Menu):
     """Ends with the level chosen, or True to go back."""
@@ -31,7 +28,7 @@ class Levels(Menu):
             Choice(level.title, level, "passed" if level.id in done else level.purpose)
             for level in opened
         ]
-        super().__init__([*choices[-(MOST - 1) :], Choice("Back", True)], back=True)
+        super().__init__([*choices, Choice("Back", True)], back=True)
 
     def picture(self, canvas: Canvas) -> None:
         """What is closed yet, and what opens it."""
@@ -40,4 +37,6 @@ class Levels(Menu):
             if y > self.choices_top - 50:
                 return
             text = f"{level.title}: opens after {self._needs[level.id]}"
-            y = canvas.text(text, (theme.MARGIN, y), theme.SMALL, theme.QUIET) + 8
+            width = theme.WIDTH - 2 * theme.MARGIN
+            shown = canvas.fitted(text, width, theme.SMALL)
+            y = canvas.text(shown, (theme.MARGIN, y), theme.SMALL, theme.QUIET) + 8

@@ -13,6 +13,9 @@ from engine.inputs import Action
 from engine.screens import theme, widgets
 from engine.screens.canvas import Canvas
 
+MOST = 10
+"""choices shown at once; further ones come into sight when they are selected."""
+
 
 class Pace(Enum):
     """How the loop attends to a screen."""
@@ -87,6 +90,7 @@ class Menu(Screen):
         self._choices = list(choices)
         self._back = back
         self._selected = 0
+        self._first = 0
         self._places: list[pygame.Rect] = []
 
     def details(self) -> Mapping[str, object]:
@@ -107,7 +111,7 @@ class Menu(Screen):
 
     def point(self, at: tuple[int, int], *, pressed: bool) -> None:
         """Select what the mouse is over, and choose it when pressed."""
-        for number, place in enumerate(self._places):
+        for number, place in enumerate(self._places, start=self._first):
             if place.collidepoint(at):
                 self._selected = number
                 if pressed:
@@ -120,8 +124,10 @@ class Menu(Screen):
     def draw(self, canvas: Canvas, press: float) -> None:
         """The picture, then the choices at its foot."""
         self.picture(canvas)
-        labels = [(choice.label, choice.note) for choice in self._choices]
-        self._places = widgets.choices(canvas, labels, self._selected, press)
+        self._first = max(0, self._selected - MOST + 1)
+        visible = self._choices[self._first : self._first + MOST]
+        labels = [(choice.label, choice.note) for choice in visible]
+        self._places = widgets.choices(canvas, labels, self._selected - self._first, press)
         widgets.foot(canvas, self.hint)
 
     def picture(self, canvas: Canvas) -> None:
@@ -130,7 +136,7 @@ class Menu(Screen):
     @property
     def choices_top(self) -> float:
         """units from the top, where the choices begin."""
-        return widgets.choices_top(len(self._choices))
+        return widgets.choices_top(min(len(self._choices), MOST))
 
 
 def title(canvas: Canvas, text: str) -> float:

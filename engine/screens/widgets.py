@@ -14,6 +14,8 @@ HINT = "Brake past half, or Enter: go on     Throttle tap, or Tab: next choice  
 """How to choose."""
 ROW = 72
 """units, height of a choice and of the space to the next."""
+GAP = 40
+"""units, least space between a choice and its note."""
 BOTTOM = 1000
 """units from the top, where choices end."""
 
@@ -47,8 +49,10 @@ def choices(
         text_top = corner[1] + (size[1] - theme.BODY * 0.7) / 2
         canvas.text(label, (corner[0] + 64, text_top), theme.BODY, colour)
         if note:
+            room = width - 64 - canvas.measure(label) - 24 - GAP
             right = (theme.WIDTH - theme.MARGIN - 24, text_top + 5)
-            canvas.text(note, right, theme.SMALL, theme.QUIET, "right")
+            shown = canvas.fitted(note, room, theme.SMALL)
+            canvas.text(shown, right, theme.SMALL, theme.QUIET, "right")
         places.append(place)
     return places
 
