@@ -7,14 +7,14 @@ import os
 import sys
 import tempfile
 from collections.abc import Sequence
-from contextlib import ExitStack
+from contextlib import ExitStack, closing
 from pathlib import Path
 from typing import NoReturn
 
 from drills.level import Level, LevelError
-from engine.demo import as_json, as_text, play
+from engine.demo import ManualClock, as_json, as_text, play
 from engine.errors import DisplayError
-from engine.events import EventsError
+from engine.events import Events, EventsError
 from engine.hints import give_hints
 from engine.library import OWN, SHIPPED, load_levels
 from engine.options import UsageError, within
@@ -51,7 +51,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _refuse(error: Exception) -> int:
-    print(f"stillfoot: {' '.join(str(error).split())}", file=sys.stderr)
+    print(f"stillfoot: {' '.join(str(error).splitlines())}", file=sys.stderr)
     return BAD_INPUT
 
 
@@ -91,7 +91,9 @@ def _play_headless(
         if folder is None:
             folder = Path(stack.enter_context(tempfile.TemporaryDirectory(prefix="stillfoot-")))
         history = stack.enter_context(History(folder))
-        records = play(level, repetitions, options.seed, options.skill, history)
+        clock = ManualClock()
+        events = stack.enter_context(closing(Events(options.events, clock)))
+        records = play(level, repetitions, options.seed, options.skill, history, events, clock)
         for number, record in enumerate(records, start=1):
             print(write(number, record), flush=True)
     return 0
@@ -178,6 +180,7 @@ def _common(parser: argparse.ArgumentParser, default: object) -> None:
     parser.add_argument(
         "--data",
         metavar="DIR",
+        type=_folder,
         default=default,
         help=f"data folder (else ${DATA_VARIABLE}, else the usual place; the demo: thrown away)",
     )
@@ -195,6 +198,12 @@ def _common(parser: argparse.ArgumentParser, default: object) -> None:
         default=default or (1280, 720),
         help="pixels (default 1280x720)",
     )
+
+
+def _folder(text: str) -> str:
+    if not text.strip():
+        raise argparse.ArgumentTypeError(f"expected a folder, found '{text}'")
+    return text
 
 
 def _size(text: str) -> tuple[int, int]:

@@ -14,7 +14,8 @@ from drills.foot import Foot
 from drills.kinds import KINDS
 from drills.level import Level
 from drills.trace import SECOND
-from engine.judging import conclude
+from engine.events import Events
+from engine.judging import as_event, conclude
 from engine.pedals.calibration import UNIT
 from engine.pedals.port import Feet
 from engine.pedals.simulated import STEP, SimulatedPedals
@@ -41,13 +42,18 @@ class ManualClock:
 
 
 def play(
-    level: Level, repetitions: int, seed: int, skill: float, store: History
+    level: Level,
+    repetitions: int,
+    seed: int,
+    skill: float,
+    store: History,
+    events: Events,
+    clock: ManualClock,
 ) -> Iterator[Record]:
-    """Repetitions of a level by a foot of `skill` 0 to 1, each kept in the store.
+    """Repetitions of a level by a foot of `skill` 0 to 1, each kept in the store and told.
 
     The same seed gives the same records but for their date.
     """
-    clock = ManualClock()
     foot = SimulatedPedals(Foot(skill, seed), clock)
     feet = Feet(foot, UNIT)
     rng = np.random.default_rng(seed)
@@ -63,8 +69,9 @@ def play(
             phase = repetition.feed(sample)
             if phase is not None:
                 foot.see_phase(phase)
+                events.note("phase", {"phase": phase.value})
         record = conclude(level, ask, repetition, foot.name, datetime.now(UTC).astimezone())
-        store.add(record)
+        events.note("verdict", as_event(store.add(record), record))
         yield record
         foot.relax()
         clock.advance(REST)

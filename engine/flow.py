@@ -15,7 +15,7 @@ from drills.level import Level
 from drills.picture import Picture, picture
 from drills.score import Reason
 from engine.game import Game
-from engine.judging import conclude
+from engine.judging import as_event, conclude
 from engine.pedals.binding import Axis, Binding, Bound
 from engine.pedals.calibration import UNIT, CalibrationError, Range
 from engine.pedals.mouse import MousePedals
@@ -220,19 +220,8 @@ def _keep(game: Game, level: Level, ask: Ask, ended: Repetition) -> Record:
     assert game.feet is not None
     record = conclude(level, ask, ended, game.feet.source.name, game.now())
     number = game.history.add(record)
-    verdict = record.verdict
-    told = {
-        "id": number,
-        "level": level.id,
-        "target": ask.target,
-        "score": verdict.score,
-        "clean": verdict.clean,
-        "reason": verdict.reason.value,
-        "over": verdict.over,
-        "measures": dict(verdict.measures),
-    }
-    game.events.note("verdict", told)
-    if verdict.clean and game.sound is not None:
+    game.events.note("verdict", as_event(number, record))
+    if record.verdict.clean and game.sound is not None:
         game.sound.step(clean_streak(game.history.results()))
     return record
 

@@ -13,6 +13,21 @@ from engine.repetition import Repetition
 from engine.store.records import Record
 
 
+def as_event(number: int, record: Record) -> dict[str, object]:
+    """What the events file says of a record that is kept under a number."""
+    verdict = record.verdict
+    return {
+        "id": number,
+        "level": record.level,
+        "target": record.target,
+        "score": verdict.score,
+        "clean": verdict.clean,
+        "reason": verdict.reason.value,
+        "over": verdict.over,
+        "measures": dict(verdict.measures),
+    }
+
+
 def conclude(level: Level, ask: Ask, done: Repetition, source: str, at: datetime) -> Record:
     """Judge a repetition of `level` that ended at `at`, with pedals from `source`."""
     performance = done.performance()

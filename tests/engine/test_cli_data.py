@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from drills.kinds import KINDS
+from engine.cli import main
 from engine.library import SHIPPED
 from engine.store.schema import MIGRATIONS
 from tests.engine.command import LEVEL, Captured, own_level, refused
@@ -135,3 +136,12 @@ def test_a_database_of_something_else_or_something_newer_is_left_alone(
 
     assert found == f"stillfoot: {path}: {said}\n"
     assert path.read_bytes() == before
+
+
+def test_a_data_folder_without_a_name_is_refused(capsys: Captured) -> None:
+    code = main(["demo", "--headless", "--data", ""])
+
+    assert (code, capsys.readouterr().err) == (
+        2,
+        "stillfoot: argument --data: expected a folder, found '' (see stillfoot demo --help)\n",
+    )

@@ -1,13 +1,15 @@
 """The simulated foot at its drills, without a window."""
 
 import json
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
 from drills.level import Level
 from engine.cli import main
-from engine.demo import as_text, play
+from engine.demo import ManualClock, as_text, play
+from engine.events import Events
 from engine.library import SHIPPED, load_levels
 from engine.store import History, Record
 
@@ -38,10 +40,18 @@ def told(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
     return out
 
 
+def silently(
+    level: Level, count: int, seed: int, skill: float, history: History
+) -> Iterator[Record]:
+    """Repetitions on a clock of their own that are told to nobody."""
+    clock = ManualClock()
+    return play(level, count, seed, skill, history, Events(None, clock), clock)
+
+
 def played(level: Level, skill: float, folder: Path, count: int) -> list[Record]:
     """Repetitions of a level by a foot of some skill."""
     with History(folder) as history:
-        return list(play(level, count, 7, skill, history))
+        return list(silently(level, count, 7, skill, history))
 
 
 def test_the_same_seed_writes_the_same_bytes(capsys: pytest.CaptureFixture[str]) -> None:
@@ -106,7 +116,7 @@ def test_each_record_is_in_the_store_when_it_is_told(
     kept = []
 
     with History(tmp_path) as history, History(tmp_path) as reader:
-        for record in play(levels["blip-1-first"], 3, 5, 0.5, history):
+        for record in silently(levels["blip-1-first"], 3, 5, 0.5, history):
             kept.append((record, reader.results()[-1], reader.measures(len(kept) + 1)))
 
     assert [result.score for _, result, _ in kept] == [
@@ -139,3 +149,19 @@ def test_a_line_for_a_person_is_number_score_reason_and_sentence(
 
     score, dip = record.verdict.score, record.verdict.measures["dip"]
     assert line.startswith(f"  1  {score:4.0f}  clean        The brake fell {dip:.0f} % as the")
+
+
+def test_the_events_file_tells_each_phase_and_verdict(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    log = tmp_path / "events.jsonl"
+
+    written = told(capsys, "--reps", "2", "--events", str(log))
+
+    events = [json.loads(line) for line in log.read_text(encoding="utf-8").splitlines()]
+    verdicts = [event for event in events if event["event"] == "verdict"]
+    scores = [json.loads(line)["score"] for line in written.splitlines()]
+    assert [event["score"] for event in verdicts] == scores
+    phases = [event["phase"] for event in events if event["event"] == "phase"]
+    assert phases.count("cue") == phases.count("done") == 2
+    assert [event["t"] for event in events] == sorted(event["t"] for event in events)
