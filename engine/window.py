@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import warnings
 
 import pygame
 
@@ -61,11 +62,14 @@ class Window:
 
     def toggle_full(self) -> None:
         """To full screen, or back to a window."""
-        if self._full:
-            self._surface = pygame.display.set_mode(self._windowed, pygame.RESIZABLE)
-        else:
-            self._windowed = self.size
-            self._surface = pygame.display.set_mode((0, 0), pygame.FULLSCREEN)
+        with warnings.catch_warnings():
+            # A window system may give another size than asked for; `size` tells what it gave.
+            warnings.simplefilter("ignore", RuntimeWarning)
+            if self._full:
+                self._surface = pygame.display.set_mode(self._windowed, pygame.RESIZABLE)
+            else:
+                self._windowed = self.size
+                self._surface = pygame.display.set_mode((0, 0), pygame.FULLSCREEN)
         self._full = not self._full
         self.resized()
 
