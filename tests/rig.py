@@ -27,7 +27,7 @@ WHEEL = 2  # SDL_JOYSTICK_TYPE_WHEEL
 INIT_JOYSTICK = 0x200  # SDL_INIT_JOYSTICK
 KEY_DOWN, KEY_UP, TEXT_INPUT, BUTTON_DOWN, BUTTON_UP = 0x300, 0x301, 0x303, 0x401, 0x402
 EVENT_BYTES = 56  # sizeof(SDL_Event) where a pointer has 64 bits
-POLL_S = 0.002  # how long wait_for() sleeps between two looks
+POLL_S = 0.002  # how long wait_for() sleeps between two looks, unless told otherwise
 
 
 class _Description(ctypes.Structure):
@@ -219,21 +219,22 @@ class Feeder(threading.Thread):
             raise self._error
 
 
-def wait_for(predicate: Callable[[], T], timeout: float) -> T:
+def wait_for(predicate: Callable[[], T], timeout: float, poll: float = POLL_S) -> T:
     """Poll until `predicate()` is true and return what it gave; TimeoutError after `timeout` s."""
     deadline = time.monotonic() + timeout
     while not (found := predicate()):
         if time.monotonic() > deadline:
             raise TimeoutError(f"waited {timeout:g} s in vain")
-        time.sleep(POLL_S)
+        time.sleep(poll)
     return found
 
 
 class EventTail:
     """Follows a file of JSON objects, one a line, while another process writes it."""
 
-    def __init__(self, path: Path) -> None:
-        self._path = path
+    def __init__(self, path: Path, poll: float = POLL_S) -> None:
+        """`poll` is how many s pass between two looks at the file."""
+        self._path, self._poll = path, poll
         self._offset = 0  # bytes read, always up to the end of a whole line
         self._seen: list[dict[str, Any]] = []
         self._next = 0  # index of the first event no wait() has gone past
@@ -266,7 +267,7 @@ class EventTail:
             return next((after for after, event in later if matches(event)), 0)
 
         try:
-            self._next = wait_for(found, timeout)
+            self._next = wait_for(found, timeout, self._poll)
         except TimeoutError:
             last = "\n".join(f"  {json.dumps(event)}" for event in self._seen[-10:]) or "  none"
             message = f"waited {timeout:g} s for an event in {self._path}; the last ones:\n{last}"
