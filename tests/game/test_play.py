@@ -33,7 +33,7 @@ def events(path: Path, name: str) -> list[dict[str, object]]:
 def test_three_blips_by_feet_alone_are_kept_with_the_dips_that_were_made(first_day: Day) -> None:
     assert (first_day.ended.returncode, first_day.ended.stderr) == (0, "")
     dips = rows(first_day.data, "SELECT value FROM measure WHERE name = 'dip' ORDER BY repetition")
-    assert [dip for (dip,) in dips] == pytest.approx(list(DIPS), abs=1.0)
+    assert [dip for (dip,) in dips] == pytest.approx(list(DIPS), rel=0.01)
     verdicts = rows(
         first_day.data, "SELECT reason, clean, void, source FROM repetition ORDER BY id"
     )
