@@ -64,7 +64,8 @@ def play(game: Game, watch_demo: Callable[[Game], Way]) -> Way:
             case Level():
                 yield from practise_on(game, chosen)
             case Go.LEVELS:
-                level = yield Levels(game.levels, passed(game.levels, game.history.results()))
+                done = passed(game.levels, game.history.results())
+                level = yield Levels(game.levels, done, game.pedals)
                 if isinstance(level, Level):
                     yield from practise_on(game, level)
             case Go.PEDALS:
@@ -205,7 +206,7 @@ def standing(game: Game) -> Standing:
         days_row=day_streak((result.day for result in counted), today),
         passed=len(done),
         levels=len(game.levels),
-        next=next_level(game.levels, done),
+        next=next_level(game.levels, done, game.pedals),
     )
 
 
@@ -259,4 +260,4 @@ def _tally(game: Game, level: Level, kept: list[Record]) -> Tally:
 
 def _following(game: Game, level: Level) -> Level:
     done = passed(game.levels, game.history.results())
-    return next_level(game.levels, done) if level.id in done else level
+    return next_level(game.levels, done, game.pedals) if level.id in done else level

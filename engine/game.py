@@ -8,7 +8,7 @@ from datetime import datetime
 
 import numpy as np
 
-from drills.level import Level
+from drills.level import Level, Pedal
 from engine.events import Events
 from engine.pedals.port import Clock, Feet
 from engine.pedals.sdl import Devices, SdlPedals
@@ -60,6 +60,14 @@ class Game:
         self.events.note("phase", {"phase": phase.value}, at=time)
         for watch in self.watchers:
             watch(phase)
+
+    @property
+    def pedals(self) -> frozenset[Pedal]:
+        """The pedals there are to play with: the clutch is the one that may be missing."""
+        two = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
+        if self.feet is None or self.feet.calibration.clutch is None:
+            return two
+        return two | {Pedal.CLUTCH}
 
     def reconnect(self) -> None:
         """Devices came or went: look the bound ones up again."""

@@ -13,7 +13,7 @@ from typing import Any
 from drills.coach import disturbance as told
 from drills.measures.blip import Blip
 from drills.measures.distance import Stop
-from drills.measures.disturbance import Disturbance, Run
+from drills.measures.disturbance import OF_A_RUN, Disturbance, Run
 from drills.measures.hold import measure_hold
 from drills.measures.release import measure_release
 from drills.measures.runs import NotScored, measure_recording
@@ -25,7 +25,6 @@ from drills.trace import Grid, Values, nanoseconds
 
 TIMED = tuple(field.name for field in fields(Blip) if field.name not in ("first", "after"))
 DISTURBED = tuple(field.name for field in fields(Disturbance))
-WHOLE = tuple(field.name for field in fields(Run) if field.name != "blips")
 
 UNITS = {
     "onset": "s",
@@ -167,11 +166,11 @@ def _brake(grid: Grid, window: Window) -> Values:
 
 def _as_data(run: Run | NotScored) -> dict[str, Any]:
     if isinstance(run, NotScored):
-        whole = dict.fromkeys(WHOLE)
+        whole = dict.fromkeys(OF_A_RUN)
         nothing = dict.fromkeys(DISTURBED)
         blips = [_timed(blip) | nothing for blip in run.blips]
         return {"scored": False, "reason": run.reason.value, **whole, "blips": blips}
-    whole = {name: getattr(run, name) for name in WHOLE}
+    whole = {name: getattr(run, name) for name in OF_A_RUN}
     blips = [_timed(blip) | asdict(disturbance) for blip, disturbance in run.blips]
     return {"scored": True, **whole, "blips": blips}
 
@@ -188,7 +187,7 @@ def _write_run(out: io.StringIO, number: int, run: Mapping[str, Any]) -> None:
     if not run["scored"]:
         out.write(f"  not scored: {run['reason']}\n\n")
         return
-    _write_table(out, {name: run[name] for name in WHOLE})
+    _write_table(out, {name: run[name] for name in OF_A_RUN})
     heads = ("onset", "peak", "width", "dip", "dip_at", "rebound", "settle", "coupling", "lag")
     out.write("  " + "".join(f"{name:>10}" for name in ("blip", *heads)) + "\n")
     for place, blip in enumerate(blips, start=1):

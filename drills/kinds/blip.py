@@ -9,23 +9,10 @@ import numpy as np
 from drills.kinds.base import Ask, Kind, Performance
 from drills.level import Level
 from drills.measures.blip import ANTICIPATION, find_blips
-from drills.measures.disturbance import Run, Unscored, measure_run
+from drills.measures.disturbance import OF_A_RUN, Run, Unscored, measure_run
 from drills.score import Reason, Verdict, weigh
 from drills.trace import SECOND, STEP, Grid
 
-OF_THE_RUN = (
-    "base",
-    "dip",
-    "rebound",
-    "surge",
-    "swing",
-    "settle",
-    "shortfall",
-    "excess",
-    "extra_distance",
-    "mean_dip",
-)
-"""Measures of the whole run."""
 OF_THE_BLIP = (
     "onset",
     "end",
@@ -83,13 +70,13 @@ def _flat(run: Run, reaction: float) -> dict[str, float | None]:
     """All measures by name: those of the run, then those of its first blip."""
     blip, disturbance = run.blips[0]
     single = {**asdict(disturbance), **asdict(blip), "reaction": reaction}
-    whole = {name: getattr(run, name) for name in OF_THE_RUN}
+    whole = {name: getattr(run, name) for name in OF_A_RUN}
     return whole | {name: single[name] for name in OF_THE_BLIP}
 
 
 BLIP = Kind(
     name="blip",
-    measures=OF_THE_RUN + OF_THE_BLIP,
+    measures=OF_A_RUN + OF_THE_BLIP,
     limited=LIMITED,
     windowed=False,
     ask=_ask,

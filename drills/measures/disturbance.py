@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from enum import StrEnum
 
 import numpy as np
@@ -97,6 +97,10 @@ class Run:
     """%, mean over the blips."""
     blips: tuple[tuple[Blip, Disturbance], ...]
     """Each pulse and what it did, in order."""
+
+
+OF_A_RUN = tuple(field.name for field in fields(Run) if field.name != "blips")
+"""Names of the measures of a whole run."""
 
 
 def pulses_of(grid: Grid, blips: list[Candidate]) -> list[Blip] | Unscored:

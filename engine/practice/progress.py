@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from drills.level import Feedback, Level, PassRule
+from drills.level import Feedback, Level, PassRule, Pedal
 from engine.store.records import Result
 
 
@@ -27,17 +27,23 @@ def passed(levels: Sequence[Level], results: Iterable[Result]) -> frozenset[str]
     return frozenset(level.id for level in levels if passes(clean.get(level.id, ()), level.rule))
 
 
-def is_open(level: Level, done: frozenset[str]) -> bool:
-    """Whether everything a level needs is passed."""
-    return done.issuperset(level.needs)
+ALL_PEDALS = frozenset(Pedal)
+"""A rig that lacks nothing."""
 
 
-def next_level(levels: Sequence[Level], done: frozenset[str]) -> Level:
+def is_open(level: Level, done: frozenset[str], pedals: frozenset[Pedal] = ALL_PEDALS) -> bool:
+    """Whether the levels that a level needs are passed, and its pedals are there."""
+    return done.issuperset(level.needs) and pedals.issuperset(level.pedals)
+
+
+def next_level(
+    levels: Sequence[Level], done: frozenset[str], pedals: frozenset[Pedal] = ALL_PEDALS
+) -> Level:
     """The first open level not passed yet, or the last open one where all are passed.
 
     Raises ValueError where there are no levels, or none is open.
     """
-    opened = [level for level in levels if is_open(level, done)]
+    opened = [level for level in levels if is_open(level, done, pedals)]
     if not opened:
         raise ValueError("expected at least one level without needs, found none")
     return next((level for level in opened if level.id not in done), opened[-1])

@@ -69,7 +69,7 @@ class Home(Menu):
             Figure("In a row", f"{standing.clean_row}", "clean repetitions"),
             Figure("Days", f"{standing.days_row}", "practised in a row"),
         ]
-        widgets.figures(canvas, (theme.MARGIN, 236), theme.WIDTH - 2 * theme.MARGIN, row)
+        widgets.figures(canvas, (theme.MARGIN, 216), theme.WIDTH - 2 * theme.MARGIN, row)
         canvas.text("Next", (theme.MARGIN, 396), theme.SMALL, theme.QUIET)
         y = canvas.text(standing.next.title, (theme.MARGIN, 434), theme.LARGE)
         width = theme.WIDTH - 2 * theme.MARGIN

@@ -16,6 +16,9 @@ LEAST_REACH = 10.0
 POINTS = 700
 """count of points a curve is drawn with: one for every other pixel of a wide window."""
 
+NEARLY = 0.01
+"""s, a picture that begins or ends this close to a whole second is labelled there."""
+
 
 def deviation(
     canvas: Canvas,
@@ -39,7 +42,7 @@ def deviation(
         return middle - height / 2 * min(max(percent / reach, -1.0), 1.0)
 
     canvas.box((left, top), (width, height), theme.RAISED, 8)
-    canvas.box((left, down(tolerance)), (width, down(-tolerance) - down(tolerance)), (44, 50, 58))
+    canvas.box((left, down(tolerance)), (width, down(-tolerance) - down(tolerance)), theme.BAND)
     canvas.line((left, middle), (left + width, middle), theme.QUIET, 2)
     for percent in (tolerance, 0.0, -tolerance):
         label = "held" if percent == 0 else f"{percent:+.0f} %"
@@ -48,7 +51,7 @@ def deviation(
         first, last = across(now.blip[0]), across(min(now.blip[1], stop))
         canvas.box((first, top + height - 14), (last - first, 14), theme.THROTTLE, 4)
         canvas.text("blip", (last + 14, top + height - 36), theme.SMALL, theme.QUIET)
-    for second in range(math.ceil(start), math.floor(stop + 0.01) + 1):
+    for second in range(math.ceil(start - NEARLY), math.floor(stop + NEARLY) + 1):
         canvas.line(
             (across(second), top + height), (across(second), top + height + 10), theme.FAINT
         )
@@ -62,5 +65,5 @@ def deviation(
         return [(across(float(picture.time[k])), down(float(picture.deviation[k]))) for k in chosen]
 
     for picture in before:
-        canvas.curve(curve(picture), (58, 82, 98), 3)
+        canvas.curve(curve(picture), theme.EARLIER, 2)
     canvas.curve(curve(now), theme.BRAKE, 7)

@@ -102,5 +102,12 @@ def figures(
             over = value is None or abs(value) > limit
             unit = form[form.index("}") + 1 :]
             note = f"{'over' if over else 'within'} {limit:g}{unit}"
-        row.append(Figure(label, "never" if value is None else form.format(value), note))
+        row.append(Figure(label, "never" if value is None else _written(value, form), note))
     return row
+
+
+def _written(value: float, form: str) -> str:
+    """The value as it is shown; one that rounds to nothing has no sign."""
+    shown = form.format(value)
+    unsigned = form.replace("+", "").format(0.0)
+    return unsigned if shown.lstrip("+-") == unsigned else shown

@@ -16,6 +16,10 @@ RAISED = (30, 34, 40)
 """Behind what can be chosen."""
 FAINT = (92, 98, 108)
 """Lines, and what was before."""
+BAND = (44, 50, 58)
+"""The tolerance in a picture."""
+EARLIER = (104, 134, 152)
+"""Sky blue gone quiet, for earlier repetitions: plain on the band, and no rival of this one."""
 QUIET = (163, 168, 176)
 """Text that may be passed over."""
 TEXT = (236, 233, 226)
