@@ -53,6 +53,10 @@ class Limit:
     weight: float
     """1, share of this measure in the score; the weights of a drill sum to 1."""
 
+    def kept(self, value: float | None) -> bool:
+        """Whether a value of the measure keeps the limit; one with a sign by its size."""
+        return value is not None and abs(value) <= self.at
+
 
 @dataclass(frozen=True)
 class Verdict:
@@ -100,7 +104,7 @@ def weigh(
     one, the reason says whether every limit was kept.
     """
     sizes = {name: _size(measures.get(name)) for name in limits}
-    over = tuple(name for name, size in sizes.items() if size is None or size > limits[name].at)
+    over = tuple(name for name, limit in limits.items() if not limit.kept(measures.get(name)))
     reason = shortcoming or (Reason.OVER_LIMIT if over else Reason.CLEAN)
     return Verdict(reason, score(list(sizes.values()), list(limits.values())), over, measures)
 

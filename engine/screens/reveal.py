@@ -98,10 +98,9 @@ def figures(
         value = measures[name]
         note = ""
         if name in limits:
-            limit = limits[name].at
-            over = value is None or abs(value) > limit
+            limit = limits[name]
             unit = form[form.index("}") + 1 :]
-            note = f"{'over' if over else 'within'} {limit:g}{unit}"
+            note = f"{'within' if limit.kept(value) else 'over'} {limit.at:g}{unit}"
         row.append(Figure(label, "never" if value is None else _written(value, form), note))
     return row
 
