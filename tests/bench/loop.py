@@ -17,8 +17,6 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-import numpy as np
-
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
@@ -27,16 +25,15 @@ import pygame  # noqa: E402
 from engine.hints import give_hints  # noqa: E402
 from engine.loop import PERIODS  # noqa: E402
 from engine.pedals.sdl import SdlPedals  # noqa: E402
-from engine.repetition import SETTLING_IN  # noqa: E402
 from engine.screens.screen import Pace  # noqa: E402
+from tests.bench.gaps import COUNT, MARKS, Reads, mark_of, report, windows  # noqa: E402
 from tests.game.player import BRAKE, Player, play  # noqa: E402
-from tests.rig import EventTail, Feeder, VirtualPedals, press_key  # noqa: E402
+from tests.rig import Feeder, VirtualPedals, press_key  # noqa: E402
 from tests.screen import virtual_display  # noqa: E402
+from tests.waiting import EventTail  # noqa: E402
 
 SIZE = (1920, 1080)
 LONG = 60.0  # s of repetitions, and of each plain loop
-MARKS = 64  # numbers given to moves before they begin again
-COUNT = 1 / 32768  # raw, one step of an axis
 LOOK = 0.2  # s between two looks at the events
 LATE = 0.8  # s from the cue to the blip, for a player who looks so seldom
 ROUNDS = 4  # times each part is run, in turn: a busy machine then troubles all alike
@@ -56,13 +53,6 @@ foreperiod = { shift = 2.0, mean = 0.5, cut = 1.0 }
 at = 30
 weight = 1
 """
-
-Reads = list[tuple[int, int]]  # ns, and the mark that the brake carried
-
-
-def mark_of(raw: float) -> int:
-    """The number that a raw brake value carries."""
-    return round(raw / COUNT) % MARKS
 
 
 class MarkedFoot:
@@ -139,18 +129,6 @@ def play_game(seconds: float, folder: Path) -> dict[str, Any]:
     return report(reads, windows(player.events.seen))
 
 
-def windows(events: list[dict[str, Any]]) -> list[tuple[float, float]]:
-    """The measured windows in ns."""
-    found, opened = [], None
-    for event in events:
-        if event.get("phase") == "dark":
-            opened = event["t"] * 1e9 + SETTLING_IN
-        elif event.get("phase") == "done" and opened is not None:
-            found.append((opened, event["t"] * 1e9))
-            opened = None
-    return found
-
-
 def plain_loop(seconds: float, turn: Callable[[], None], hz: float | None) -> dict[str, Any]:
     """A loop that reads once a turn: at the game's period, or with a clock at `hz`."""
     pygame.display.init()
@@ -188,27 +166,6 @@ def draw() -> None:
     surface.fill((14, 16, 19))
     pygame.draw.circle(surface, (86, 180, 233), (time.perf_counter_ns() // 10**7 % 1900, 500), 60)
     pygame.display.flip()
-
-
-def report(reads: Reads, spans: list[tuple[float, float]]) -> dict[str, Any]:
-    """Gaps between reads, and moves missed, inside the spans (ns)."""
-    times = np.array([time for time, _ in reads], dtype=float)
-    marks = np.array([mark for _, mark in reads])
-    gaps, missed, moves = [], 0, 0
-    for start, stop in spans:
-        inside = (times >= start) & (times <= stop)
-        gaps.append(np.diff(times[inside]) / 1e6)
-        steps = np.diff(marks[inside]) % MARKS
-        moves += int(steps.sum())
-        missed += int(np.maximum(steps - 1, 0).sum())
-    every = np.concatenate(gaps)
-    return {
-        "seconds": sum(stop - start for start, stop in spans) / 1e9,
-        "p50": float(np.percentile(every, 50)),
-        "p99": float(np.percentile(every, 99)),
-        "max": float(every.max()),
-        "missed": 1000 * missed / max(moves, 1),
-    }
 
 
 def rest_at_home(folder: Path) -> dict[str, Any]:

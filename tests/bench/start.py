@@ -15,8 +15,8 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from tests.rig import EventTail  # noqa: E402
 from tests.screen import virtual_display  # noqa: E402
+from tests.waiting import EventTail  # noqa: E402
 
 ROUNDS = 11
 BARE = """

@@ -1,0 +1,66 @@
+"""Waiting for what the game does: a predicate that comes true, an event in its events file."""
+
+import json
+import time
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, TypeVar
+
+T = TypeVar("T")
+POLL_S = 0.002  # how long wait_for() sleeps between two looks, unless told otherwise
+
+
+def wait_for(predicate: Callable[[], T], timeout: float, poll: float = POLL_S) -> T:
+    """Poll until `predicate()` is true and return what it gave; TimeoutError after `timeout` s."""
+    deadline = time.monotonic() + timeout
+    while not (found := predicate()):
+        if time.monotonic() > deadline:
+            raise TimeoutError(f"waited {timeout:g} s in vain")
+        time.sleep(poll)
+    return found
+
+
+class EventTail:
+    """Follows a file of JSON objects, one a line, while another process writes it."""
+
+    def __init__(self, path: Path, poll: float = POLL_S) -> None:
+        """`poll` is how many s pass between two looks at the file."""
+        self._path, self._poll = path, poll
+        self._offset = 0  # bytes read, always up to the end of a whole line
+        self._seen: list[dict[str, Any]] = []
+        self._next = 0  # index of the first event no wait() has gone past
+
+    @property
+    def seen(self) -> list[dict[str, Any]]:
+        """All events written so far, oldest first; a line still being written is left for later."""
+        if self._path.exists():
+            with self._path.open("rb") as file:
+                file.seek(self._offset)
+                lines = file.read().splitlines(keepends=True)
+            for line in lines:
+                if line.endswith(b"\n"):
+                    self._take(line)
+        return list(self._seen)
+
+    def _take(self, line: bytes) -> None:
+        try:
+            self._seen.append(dict(json.loads(line)))
+        except (ValueError, TypeError):
+            where = f"{self._path}, line {len(self._seen) + 1}"
+            raise ValueError(f"{where}: expected a JSON object, found {line!r}") from None
+        self._offset += len(line)
+
+    def wait(self, matches: Callable[[dict[str, Any]], bool], timeout: float) -> dict[str, Any]:
+        """First matching event after the one the last wait() returned; `timeout` in seconds."""
+
+        def found() -> int:
+            later = enumerate(self.seen[self._next :], self._next + 1)
+            return next((after for after, event in later if matches(event)), 0)
+
+        try:
+            self._next = wait_for(found, timeout, self._poll)
+        except TimeoutError:
+            last = "\n".join(f"  {json.dumps(event)}" for event in self._seen[-10:]) or "  none"
+            message = f"waited {timeout:g} s for an event in {self._path}; the last ones:\n{last}"
+            raise TimeoutError(message) from None
+        return self._seen[self._next - 1]
