@@ -3,6 +3,7 @@
 import pygame
 import pytest
 
+from drills.level import Pedal
 from drills.score import Limit
 from engine.inputs import Action, action_of
 from engine.pedals.binding import Axis
@@ -243,6 +244,23 @@ def test_a_signed_measure_is_held_against_its_limit_by_its_size(
     row = figures(60.0, {"constant_error": value}, {"constant_error": Limit(4.0, 1.0)})
 
     assert row[1] == Figure("Off target", *said)
+
+
+def test_a_value_that_rounds_to_nothing_has_no_sign() -> None:
+    row = figures(60.0, {"drift": -0.04, "constant_error": 0.04}, {})
+
+    assert [figure.value for figure in row[1:]] == ["0.0 %", "0.0 %/s"]
+
+
+def test_a_level_whose_pedals_are_not_there_is_closed_and_says_which() -> None:
+    three = level(id="three", title="Three", pedals=(Pedal.BRAKE, Pedal.CLUTCH))
+    two = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
+
+    without, complete = Levels([three], frozenset(), two), Levels([three], frozenset())
+
+    assert "Three: needs a clutch" in [text.text for text in shown(without).texts]
+    assert without.details() == {"choices": ["Back"]}
+    assert complete.details() == {"choices": ["Three", "Back"]}
 
 
 def test_figures_without_a_score_or_measures_are_a_dash() -> None:

@@ -9,7 +9,8 @@ from typing import Any
 
 import pygame
 
-from tests.rig import EventTail, Feeder, VirtualPedals, press_key, wait_for
+from tests.rig import Feeder, VirtualPedals, press_key
+from tests.waiting import EventTail, wait_for
 
 PATIENCE = 20.0  # s, for anything the game should do at once
 PULSE = 0.24  # s, length of the scripted throttle pulse

@@ -1,5 +1,7 @@
 """What scripted people do at the game: `python -m tests.game.scripts NAME DATA EVENTS`."""
 
+import shutil
+import subprocess
 import sys
 import time
 from pathlib import Path
@@ -7,8 +9,9 @@ from pathlib import Path
 import pygame
 
 from engine.hints import give_hints
-from tests.game.player import BRAKE, REACTION, THROTTLE, Player, leave, play
-from tests.rig import mouse_button, move_mouse, press_key, wait_for
+from tests.game.player import BRAKE, PATIENCE, REACTION, THROTTLE, Player, leave, play
+from tests.rig import VirtualPedals, mouse_button, move_mouse, press_key
+from tests.waiting import wait_for
 
 DIPS = (6.0, 12.0, 21.0)  # %, scripted dips of three repetitions
 LEVEL = "Three blips"  # title of the level that the tests put into the data folder
@@ -87,6 +90,68 @@ def mouse_and_keys(player: Player) -> None:
     press_key("escape")
     player.screen("set end")
     press_key("escape")
+    leave(player)
+
+
+def ramp(pedals: VirtualPedals, axis: int, start: float, stop: float) -> None:
+    """Move one axis from a raw position to another in a tenth of a second."""
+    for step in range(1, 21):
+        pedals.set(axis, start + (stop - start) * step / 20)
+        time.sleep(0.005)
+
+
+def two_twins(player: Player) -> None:
+    """Brake on one device, throttle and clutch on another of the same model; then resize."""
+    wait_for(pygame.joystick.get_init, PATIENCE)
+    brakes, others = VirtualPedals().plug(), VirtualPedals().plug()
+    player.screen("cautions")
+    press_key("return")
+    for name, device, axis in (
+        ("brake", brakes, 0),
+        ("throttle", others, 0),
+        ("clutch", others, 1),
+    ):
+        player.screen("pedals", pedal=name, step="find")
+        ramp(device, axis, -1, 1)
+        player.screen("pedals", pedal=name, step="release")
+        ramp(device, axis, 1, -1)
+        player.screen("pedals", pedal=name, step="full")
+        ramp(device, axis, -1, 1)
+        player.screen("pedals", pedal=name, step="release again")
+        ramp(device, axis, 1, -1)
+    player.screen("pedals found")
+    press_key("return")
+    player.screen("home")
+    press_key("down")
+    press_key("return")
+    for _ in range(player.screen("levels")["choices"].index(LEVEL)):
+        press_key("down")
+    press_key("return")
+    ramp(brakes, 0, -1, player.screen("repetition")["target"] / 50 - 1)
+    cue = player.event("cue")
+    wait_for(lambda: time.monotonic() > cue["t"] + REACTION, REACTION + 1)
+    ramp(others, 0, -1, 0.6)
+    ramp(others, 0, 0.6, -1)
+    player.event("verdict")
+    player.screen("reveal")
+    if pygame.display.get_driver() == "x11" and shutil.which("xdotool"):
+        window = str(pygame.display.get_wm_info()["window"])
+        subprocess.run(["xdotool", "windowsize", window, "1000", "700"], check=True)
+        wait_for(lambda: pygame.display.get_surface().get_size() == (1000, 700), PATIENCE)
+    press_key("escape")
+    player.screen("set end")
+    press_key("escape")
+    leave(player)
+
+
+def one_twin_missing(player: Player) -> None:
+    """Only one of the two is plugged in, so the game asks; with both it knows them by order."""
+    player.screen("no pedals")
+    VirtualPedals().plug()
+    player.screen("pedals", pedal="brake")
+    press_key("escape")
+    player.screen("no pedals")
+    VirtualPedals().plug()
     leave(player)
 
 

@@ -89,6 +89,28 @@ def test_mouse_and_keys_play_a_repetition_without_pedals(
     assert rows(data, "SELECT source, reason FROM repetition") == [("mouse", "clean")]
 
 
+def test_pedals_on_two_devices_of_one_model_are_told_apart(
+    display: dict[str, str], tmp_path: Path
+) -> None:
+    data = new_data(tmp_path)
+
+    ended = play(display, "two_twins", data, tmp_path / "events.jsonl")
+    again = play(display, "one_twin_missing", data, tmp_path / "again.jsonl")
+
+    assert (ended.returncode, ended.stderr) == (0, "")
+    assert (again.returncode, again.stderr) == (0, "")
+    assert rows(data, "SELECT source, reason FROM repetition") == [("pedals", "clean")]
+    with History(data) as history:
+        trace, binding = history.trace(1), history.setting("binding")
+    assert trace is not None
+    assert trace.clutch is not None
+    places = {
+        name: (bound["device"]["ordinal"], bound["device"]["twins"], bound["axis"])
+        for name, bound in binding.items()
+    }
+    assert places == {"brake": (0, 2, 0), "throttle": (1, 2, 0), "clutch": (1, 2, 1)}
+
+
 def test_the_demo_plays_in_the_window_and_leaves_no_history_behind(
     display: dict[str, str], tmp_path: Path
 ) -> None:
