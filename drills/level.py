@@ -11,7 +11,9 @@ from enum import StrEnum
 from typing import Any
 
 from drills.foreperiod import Foreperiod
+from drills.refusal import Refusal
 from drills.score import Limit
+from drills.trace import Pedal
 
 Table = Mapping[str, Any]
 
@@ -30,14 +32,6 @@ class Feedback(StrEnum):
     SUMMARY = "summary"
     OUTSIDE = "outside"
     NONE = "none"
-
-
-class Pedal(StrEnum):
-    """A pedal a level may need."""
-
-    BRAKE = "brake"
-    THROTTLE = "throttle"
-    CLUTCH = "clutch"
 
 
 @dataclass(frozen=True)
@@ -105,7 +99,7 @@ class KindNames:
     """Whether a duration is needed."""
 
 
-class LevelError(Exception):
+class LevelError(Refusal):
     """A level file that cannot be used; the text is one line for the person who wrote it."""
 
     def __init__(self, where: str, key: str, expected: str, found: str) -> None:

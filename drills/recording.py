@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from drills.refusal import Refusal
 from drills.trace import SECOND, Trace
 
 COLUMNS = ("time", "brake", "throttle", "clutch")
@@ -31,7 +32,7 @@ FAINT = 2.0
 """%, a recording whose pedals all stay under this has another scale."""
 
 
-class RecordingError(Exception):
+class RecordingError(Refusal):
     """A recording that cannot be read; the text is one line for the person, without the file."""
 
 

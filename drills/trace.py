@@ -9,6 +9,7 @@ from __future__ import annotations
 import struct
 import zlib
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import Self
 
 import numpy as np
@@ -35,6 +36,14 @@ def nanoseconds(seconds: float) -> int:
     return round(seconds * SECOND)
 
 
+class Pedal(StrEnum):
+    """A pedal under a foot."""
+
+    BRAKE = "brake"
+    THROTTLE = "throttle"
+    CLUTCH = "clutch"
+
+
 @dataclass(frozen=True, slots=True)
 class Sample:
     """The pedals at one moment."""
@@ -47,6 +56,16 @@ class Sample:
     """% of the calibrated range."""
     clutch: float | None = None
     """% of the calibrated range; None where there is no clutch pedal."""
+
+    def of(self, pedal: Pedal) -> float | None:
+        """% of one pedal; None where there is no such pedal."""
+        match pedal:
+            case Pedal.BRAKE:
+                return self.brake
+            case Pedal.THROTTLE:
+                return self.throttle
+            case Pedal.CLUTCH:
+                return self.clutch
 
 
 @dataclass(frozen=True, eq=False)

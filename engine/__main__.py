@@ -2,7 +2,7 @@
 
 import sys
 
-from engine.cli import main
+from engine.commands.main import main
 
 if __name__ == "__main__":
     sys.exit(main())

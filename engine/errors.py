@@ -1,7 +1,9 @@
-"""Errors that end the program with one line, of parts that are slow to import."""
+"""Refusals of parts that are slow to import, so that they can be caught without importing those."""
 
 from __future__ import annotations
 
+from drills.refusal import Refusal
 
-class DisplayError(Exception):
-    """No window can be opened; the text is one line for the person."""
+
+class DisplayError(Refusal):
+    """No window can be opened."""

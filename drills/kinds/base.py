@@ -13,7 +13,7 @@ from drills.trace import Trace
 
 
 @dataclass(frozen=True)
-class Ask:
+class Task:
     """What one repetition asks of the foot; a repetition runs by this alone."""
 
     target: float
@@ -60,7 +60,7 @@ class Kind:
     """Names of those a level may put limits on."""
     windowed: bool
     """Whether a level of this kind has a duration."""
-    ask: Callable[[Level, float, np.random.Generator], Ask]
+    task: Callable[[Level, float, np.random.Generator], Task]
     """What a repetition of a level at a target (%) asks, with chance drawn from the generator."""
-    judge: Callable[[Level, Ask, Performance], Verdict]
+    judge: Callable[[Level, Task, Performance], Verdict]
     """The verdict on what was done."""

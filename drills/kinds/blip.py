@@ -6,7 +6,7 @@ from dataclasses import asdict
 
 import numpy as np
 
-from drills.kinds.base import Ask, Kind, Performance
+from drills.kinds.base import Kind, Performance, Task
 from drills.level import Level
 from drills.measures.blip import ANTICIPATION, find_blips
 from drills.measures.disturbance import OF_A_RUN, Run, Unscored, measure_run
@@ -45,11 +45,11 @@ LIMITED = (
 """Measures of which less is better, so that a level may limit them."""
 
 
-def _ask(level: Level, target: float, rng: np.random.Generator) -> Ask:
-    return Ask(target, level.approach_band, foreperiod=level.foreperiod.draw(rng))
+def _task(level: Level, target: float, rng: np.random.Generator) -> Task:
+    return Task(target, level.approach_band, foreperiod=level.foreperiod.draw(rng))
 
 
-def _judge(level: Level, _: Ask, done: Performance) -> Verdict:
+def _judge(level: Level, _: Task, done: Performance) -> Verdict:
     grid = Grid.of(done.trace)
     found = find_blips(grid)
     if not found:
@@ -79,6 +79,6 @@ BLIP = Kind(
     measures=OF_A_RUN + OF_THE_BLIP,
     limited=LIMITED,
     windowed=False,
-    ask=_ask,
+    task=_task,
     judge=_judge,
 )

@@ -6,7 +6,7 @@ from dataclasses import asdict, fields
 
 import numpy as np
 
-from drills.kinds.base import Ask, Kind, Performance
+from drills.kinds.base import Kind, Performance, Task
 from drills.level import Level
 from drills.measures.hold import Hold, measure_hold
 from drills.score import Verdict, weigh
@@ -19,16 +19,16 @@ LIMITED = ("constant_error", "variable_error", "total_error", "cv", "swing", "dr
 """Measures of which less is better, so that a level may limit them."""
 
 
-def _ask(level: Level, target: float, _: np.random.Generator) -> Ask:
-    return Ask(target, level.approach_band, foreperiod=LEAD, window=level.duration)
+def _task(level: Level, target: float, _: np.random.Generator) -> Task:
+    return Task(target, level.approach_band, foreperiod=LEAD, window=level.duration)
 
 
-def _judge(level: Level, ask: Ask, done: Performance) -> Verdict:
+def _judge(level: Level, task: Task, done: Performance) -> Verdict:
     grid = Grid.of(done.trace)
-    opens = done.dark + nanoseconds(ask.foreperiod)
-    closes = opens + nanoseconds(ask.window or 0.0)
+    opens = done.dark + nanoseconds(task.foreperiod)
+    closes = opens + nanoseconds(task.window or 0.0)
     held = measure_hold(
-        grid.brake[grid.index(opens) : grid.index(closes)], ask.target, level.tolerance
+        grid.brake[grid.index(opens) : grid.index(closes)], task.target, level.tolerance
     )
     return weigh(asdict(held), level.limits)
 
@@ -38,6 +38,6 @@ HOLD = Kind(
     measures=tuple(field.name for field in fields(Hold)),
     limited=LIMITED,
     windowed=True,
-    ask=_ask,
+    task=_task,
     judge=_judge,
 )

@@ -46,7 +46,7 @@ class Source(Protocol):
 
 
 @dataclass(frozen=True)
-class Feet:
+class CalibratedPedals:
     """A source and the calibration its readings go through."""
 
     source: Source

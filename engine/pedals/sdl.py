@@ -9,7 +9,7 @@ from enum import Enum
 
 import pygame
 
-from engine.pedals.binding import Axis, Binding, Bound, Identity
+from engine.pedals.identity import Axis, Binding, BoundAxis, Identity
 from engine.pedals.port import Clock, Reading
 
 
@@ -177,7 +177,7 @@ class SdlPedals:
 class _Pedal:
     """One bound axis. Until it first moves it may read 0.0 whatever the pedal does: take rest."""
 
-    def __init__(self, axis: Axis, bound: Bound) -> None:
+    def __init__(self, axis: Axis, bound: BoundAxis) -> None:
         self.axis = axis
         self._rest = bound.range.rest
         self._seen = False

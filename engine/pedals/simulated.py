@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from drills.foot import DT, Foot
+from drills.repetition import Phase
 from drills.trace import nanoseconds
 from engine.pedals.port import Clock, Reading
-from engine.repetition import Phase
 
 STEP = nanoseconds(DT)
 """ns of one step of the foot."""

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from drills.level import Feedback, Level, PassRule, Pedal
-from engine.store.records import Result
+from drills.level import Feedback, Level, PassRule
+from drills.trace import Pedal
+from engine.practice.results import Result
 
 
 def passes(clean: Iterable[bool], rule: PassRule) -> bool:

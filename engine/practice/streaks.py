@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 
-from engine.store.records import Result
+from engine.practice.results import Result
 
 REST_EVERY = 7
 """days, among any so many in a row one may be a rest day."""

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from engine.screens import theme
+from engine.screens.base import Choice, Menu, title
 from engine.screens.canvas import Canvas
-from engine.screens.screen import Choice, Menu, title
 
 CAUTIONS = (
     "Stop at pain or numbness. A foot that hurts learns nothing.",

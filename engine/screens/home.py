@@ -7,8 +7,8 @@ from enum import Enum
 
 from drills.level import Level
 from engine.screens import theme, widgets
+from engine.screens.base import Choice, Menu
 from engine.screens.canvas import Canvas
-from engine.screens.screen import Choice, Menu
 from engine.screens.widgets import Figure
 
 

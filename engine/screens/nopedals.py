@@ -5,8 +5,8 @@ from __future__ import annotations
 from enum import Enum
 
 from engine.screens import theme
+from engine.screens.base import Choice, Menu, title
 from engine.screens.canvas import Canvas
-from engine.screens.screen import Choice, Menu, title
 
 
 class Instead(Enum):
@@ -37,7 +37,7 @@ class NoPedals(Menu):
         super().__init__(choices, back=Instead.QUIT)
         self._saved = saved
 
-    def devices_changed(self) -> None:
+    def on_devices(self) -> None:
         """Whatever was plugged in, look again."""
         self.outcome = Instead.PLUGGED
 
@@ -62,7 +62,7 @@ class Unplugged(Menu):
     def __init__(self) -> None:
         super().__init__([Choice("Leave the set", False)], back=False)
 
-    def devices_changed(self) -> None:
+    def on_devices(self) -> None:
         """Whatever was plugged in, look again."""
         self.outcome = True
 

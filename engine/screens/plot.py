@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from drills.picture import Picture
+from drills.deviation import Deviation
 from engine.screens import theme
 from engine.screens.canvas import Canvas, Point
 
@@ -24,8 +24,8 @@ def deviation(
     canvas: Canvas,
     corner: Point,
     size: Point,
-    now: Picture,
-    before: Sequence[Picture],
+    now: Deviation,
+    before: Sequence[Deviation],
     tolerance: float,
 ) -> None:
     """Draw the picture into a rectangle, with the tolerance as a band about what was held."""
@@ -59,7 +59,7 @@ def deviation(
             f"{second} s", (across(second), top + height + 16), theme.SMALL, theme.QUIET, "centre"
         )
 
-    def curve(picture: Picture) -> list[Point]:
+    def curve(picture: Deviation) -> list[Point]:
         shown = np.flatnonzero((picture.time >= start) & (picture.time <= stop))
         chosen = shown[:: max(len(shown) // POINTS, 1)]
         return [(across(float(picture.time[k])), down(float(picture.deviation[k]))) for k in chosen]

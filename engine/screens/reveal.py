@@ -6,12 +6,12 @@ from collections.abc import Mapping, Sequence
 from enum import Enum
 
 from drills.coach import sentence
+from drills.deviation import Deviation
 from drills.level import Level
-from drills.picture import Picture
 from drills.score import Limit
 from engine.screens import plot, theme, widgets
+from engine.screens.base import Choice, Menu
 from engine.screens.canvas import Canvas
-from engine.screens.screen import Choice, Menu
 from engine.screens.widgets import Figure
 from engine.store.records import Record
 
@@ -46,7 +46,7 @@ class Reveal(Menu):
         self,
         level: Level,
         record: Record,
-        pictures: tuple[Picture | None, Sequence[Picture]],
+        pictures: tuple[Deviation | None, Sequence[Deviation]],
         place: tuple[int, int],
     ) -> None:
         """`pictures` are this one's and those before; `place` its number and those in the set."""

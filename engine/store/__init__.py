@@ -3,6 +3,6 @@
 from __future__ import annotations
 
 from engine.store.history import History
-from engine.store.records import Record, Result, StoreError
+from engine.store.records import Record, StoreError
 
-__all__ = ["History", "Record", "Result", "StoreError"]
+__all__ = ["History", "Record", "StoreError"]

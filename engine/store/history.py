@@ -13,7 +13,8 @@ from typing import Any, Self
 
 from drills.measures.sampling import Sampling
 from drills.trace import Trace, TraceError
-from engine.store.records import Record, Result, StoreError
+from engine.practice.results import Result
+from engine.store.records import Record, StoreError
 from engine.store.schema import MIGRATIONS, migrate, version
 
 FILE = "history.sqlite3"

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import datetime
 
 from drills.measures.sampling import Sampling
+from drills.refusal import Refusal
 from drills.score import Verdict
 from drills.trace import Trace
 
 
-class StoreError(Exception):
+class StoreError(Refusal):
     """The history cannot be used; the text is one line for the person."""
 
 
@@ -40,19 +41,3 @@ class Record:
     """ns from the start of the trace, when each cue was given."""
     sampling: Sampling | None
     """How well it was sampled; None without a trace."""
-
-
-@dataclass(frozen=True)
-class Result:
-    """What the rules of practice need to know of a past repetition."""
-
-    level: str
-    """Id of the level."""
-    day: date
-    """Local day it ended on."""
-    score: float | None
-    """0 to 100; None where void."""
-    clean: bool
-    """Whether every limit was kept."""
-    void: bool
-    """Whether it counts for nothing."""

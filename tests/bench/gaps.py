@@ -4,7 +4,7 @@ from typing import Any
 
 import numpy as np
 
-from engine.repetition import SETTLING_IN
+from drills.repetition import SETTLING_IN
 
 MARKS = 64  # numbers given to moves before they begin again
 COUNT = 1 / 32768  # raw, one step of an axis

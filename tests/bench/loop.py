@@ -22,10 +22,10 @@ sys.path.insert(0, str(ROOT))
 
 import pygame  # noqa: E402
 
-from engine.hints import give_hints  # noqa: E402
-from engine.loop import PERIODS  # noqa: E402
 from engine.pedals.sdl import SdlPedals  # noqa: E402
-from engine.screens.screen import Pace  # noqa: E402
+from engine.screens.base import Pace  # noqa: E402
+from engine.stage.hints import give_hints  # noqa: E402
+from engine.stage.loop import PERIODS  # noqa: E402
 from tests.bench.gaps import COUNT, MARKS, Reads, mark_of, report, windows  # noqa: E402
 from tests.game.player import BRAKE, Player, play  # noqa: E402
 from tests.rig import Feeder, VirtualPedals, press_key  # noqa: E402

@@ -1,4 +1,4 @@
-"""What the drill kinds ask, and their verdicts on what was done."""
+"""What the drill kinds task, and their verdicts on what was done."""
 
 from dataclasses import replace
 
@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from drills.kinds import KINDS, NAMES
-from drills.kinds.base import Ask, Performance
+from drills.kinds.base import Performance, Task
 from drills.level import Level
 from drills.score import Limit, Reason, Verdict
 from drills.trace import STEP, Trace
@@ -48,15 +48,15 @@ def blipped(reaction: int = 250, dip: float = 0.0, extra: bool = False) -> tuple
 def judged(brake: Values, throttle: Values, level: Level = BLIP, cue: int = CUE * STEP) -> Verdict:
     """The verdict on a blip."""
     kind = KINDS["blip"]
-    ask = kind.ask(level, 60.0, np.random.default_rng(1))
-    return kind.judge(level, ask, Performance(trace_of(brake, throttle), 0, (cue,)))
+    task = kind.task(level, 60.0, np.random.default_rng(1))
+    return kind.judge(level, task, Performance(trace_of(brake, throttle), 0, (cue,)))
 
 
 def held(brake: Values, opens: float = 0.5) -> Verdict:
     """The verdict on a hold that goes dark half a second in."""
-    ask = Ask(60.0, 5.0, foreperiod=opens, window=2.0)
+    task = Task(60.0, 5.0, foreperiod=opens, window=2.0)
     trace = trace_of(brake, np.zeros(brake.size))
-    return KINDS["hold"].judge(HOLD, ask, Performance(trace, 500 * STEP))
+    return KINDS["hold"].judge(HOLD, task, Performance(trace, 500 * STEP))
 
 
 def test_a_blip_within_its_limits_is_clean_and_has_every_measure() -> None:
@@ -136,17 +136,17 @@ def test_the_band_of_the_level_decides_what_is_settled() -> None:
 
 def test_a_blip_is_asked_after_a_wait_drawn_by_chance_with_nothing_to_measure_before() -> None:
     rng = np.random.default_rng(1)
-    asks = [KINDS["blip"].ask(BLIP, 60.0, rng) for _ in range(50)]
+    asks = [KINDS["blip"].task(BLIP, 60.0, rng) for _ in range(50)]
 
-    assert {(ask.target, ask.band, ask.window) for ask in asks} == {(60.0, 5.0, None)}
-    assert len({ask.foreperiod for ask in asks}) == 50
-    assert all(1 <= ask.foreperiod <= 7 for ask in asks)
+    assert {(task.target, task.band, task.window) for task in asks} == {(60.0, 5.0, None)}
+    assert len({task.foreperiod for task in asks}) == 50
+    assert all(1 <= task.foreperiod <= 7 for task in asks)
 
 
 def test_a_hold_is_measured_from_half_a_second_into_the_dark_for_its_duration() -> None:
-    ask = KINDS["hold"].ask(HOLD, 45.0, np.random.default_rng(1))
+    task = KINDS["hold"].task(HOLD, 45.0, np.random.default_rng(1))
 
-    assert (ask.target, ask.band, ask.foreperiod, ask.window) == (45.0, 5.0, 0.5, 2.0)
+    assert (task.target, task.band, task.foreperiod, task.window) == (45.0, 5.0, 0.5, 2.0)
 
 
 def test_a_hold_counts_only_what_lies_in_its_window() -> None:
@@ -173,9 +173,9 @@ def test_a_hold_on_a_trace_that_began_long_ago_is_measured_the_same() -> None:
     shift = 86_400 * 10**9
     trace = trace_of(brake, np.zeros(4000))
     later = Trace(trace.time + shift, trace.brake, trace.throttle)
-    ask = Ask(60.0, 5.0, foreperiod=0.5, window=2.0)
+    task = Task(60.0, 5.0, foreperiod=0.5, window=2.0)
 
-    verdict = KINDS["hold"].judge(HOLD, ask, Performance(later, shift + 500 * STEP))
+    verdict = KINDS["hold"].judge(HOLD, task, Performance(later, shift + 500 * STEP))
 
     assert verdict == held(brake)
 

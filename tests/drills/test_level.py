@@ -6,10 +6,11 @@ import pytest
 
 from drills.foreperiod import Foreperiod
 from drills.kinds import KINDS, NAMES
-from drills.level import Aid, Feedback, Level, LevelError, PassRule, Pedal, parse_level
+from drills.level import Aid, Feedback, Level, LevelError, PassRule, parse_level
 from drills.score import Limit
+from drills.trace import Pedal
 
-SHIPPED = sorted((Path(__file__).parents[2] / "levels").glob("*.toml"))
+SHIPPED = sorted((Path(__file__).parents[2] / "levels").rglob("*.toml"))
 
 BLIP = """
 id = "my-blip"

@@ -144,7 +144,7 @@ class Player:
 
 def play(script: Callable[[Player], None], arguments: list[str], player: Player) -> int:
     """Run the game in this thread while a script plays it in another; the exit code."""
-    from engine.cli import main
+    from engine.commands.main import main
 
     failures: list[BaseException] = []
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pygame
 
-from engine.hints import give_hints
+from engine.stage.hints import give_hints
 from tests.game.player import BRAKE, PATIENCE, REACTION, THROTTLE, Player, leave, play
 from tests.rig import VirtualPedals, mouse_button, move_mouse, press_key
 from tests.waiting import wait_for

@@ -5,7 +5,7 @@ from itertools import count
 from pathlib import Path
 
 from engine.store import History
-from tests.engine.made import record
+from tests.made import record
 
 if __name__ == "__main__":
     with History(Path(sys.argv[1])) as history:

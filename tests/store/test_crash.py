@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from engine.store import History
-from tests.engine.made import record
+from tests.made import record
 
 ROOT = Path(__file__).resolve().parents[2]
 

@@ -14,9 +14,10 @@ import pytest
 from drills.measures.sampling import Sampling
 from drills.score import Reason, Verdict
 from drills.trace import Grid
-from engine.store import History, Result, StoreError
+from engine.practice.results import Result
+from engine.store import History, StoreError
 from engine.store.history import FILE
-from tests.engine.made import record, trace
+from tests.made import record, trace
 
 
 @pytest.fixture

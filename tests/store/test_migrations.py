@@ -10,7 +10,7 @@ import pytest
 from engine.store import History
 from engine.store.history import FILE
 from engine.store.schema import MIGRATIONS, migrate, version
-from tests.engine.made import record
+from tests.made import record
 
 FIRST = ("CREATE TABLE foot (name TEXT)", "INSERT INTO foot VALUES ('left'), ('right')")
 SECOND = ("ALTER TABLE foot ADD COLUMN size REAL", "UPDATE foot SET size = 42.5")

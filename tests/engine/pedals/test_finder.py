@@ -8,8 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drills.trace import nanoseconds
-from engine.pedals.binding import Axis, Finder, Step, Trouble
 from engine.pedals.calibration import Range
+from engine.pedals.finder import Finder, Motion, Trouble
+from engine.pedals.identity import Axis
 
 BRAKE = Axis(device=3, axis=1)
 OTHER = Axis(device=3, axis=0)
@@ -77,14 +78,14 @@ def test_a_pedal_is_found_with_its_ends_whichever_way_it_goes(rest: float, full:
 
 def test_each_step_waits_for_its_movement() -> None:
     rig = Rig(Finder(), {BRAKE: -1.0})
-    steps = [rig.finder.step]
+    steps = [rig.finder.motion]
 
     for to in (1.0, -1.0, 1.0, -1.0):
         rig.stay(5.0)
         rig.move(BRAKE, to)
-        steps.append(rig.finder.step)
+        steps.append(rig.finder.motion)
 
-    assert steps == [Step.FIND, Step.RELEASE, Step.FULL, Step.AGAIN, Step.FOUND]
+    assert steps == [Motion.FIND, Motion.RELEASE, Motion.FULL, Motion.AGAIN, Motion.FOUND]
 
 
 @pytest.mark.parametrize(("rest", "full"), [(-1.0, 1.0), (1.0, -1.0)])
@@ -141,7 +142,7 @@ def test_an_end_is_not_read_while_the_pedal_trembles() -> None:
 
     rig.press(BRAKE, -1.0, 1.0)
 
-    assert rig.finder.step is Step.RELEASE
+    assert rig.finder.motion is Motion.RELEASE
 
 
 def test_a_small_movement_is_no_pedal() -> None:
@@ -149,7 +150,7 @@ def test_a_small_movement_is_no_pedal() -> None:
 
     rig.press(BRAKE, -1.0, -0.51)
 
-    assert rig.finder.step is Step.FIND
+    assert rig.finder.motion is Motion.FIND
 
 
 def test_a_pedal_that_is_set_up_already_is_refused_until_another_is_pressed() -> None:
@@ -157,10 +158,10 @@ def test_a_pedal_that_is_set_up_already_is_refused_until_another_is_pressed() ->
     rig = Rig(finder, {OTHER: -1.0, BRAKE: -1.0})
 
     rig.press(BRAKE, -1.0, 1.0)
-    trouble, step = finder.trouble, finder.step
+    trouble, step = finder.trouble, finder.motion
     rig.press(OTHER, -1.0, 1.0)
 
-    assert (trouble, step) == (Trouble.TAKEN, Step.FIND)
+    assert (trouble, step) == (Trouble.TAKEN, Motion.FIND)
     assert finder.trouble is None
     assert found(rig) == (OTHER, pytest.approx(-1.0), pytest.approx(1.0))
 
@@ -191,7 +192,7 @@ def test_a_full_press_far_softer_than_the_first_is_waited_out() -> None:
     for to in (1.0, -1.0, 0.1):
         rig.move(BRAKE, to)
 
-    assert rig.finder.step is Step.FULL
+    assert rig.finder.motion is Motion.FULL
 
 
 def test_a_pedal_that_does_not_come_all_the_way_back_rests_in_the_middle() -> None:
@@ -211,10 +212,10 @@ def test_a_device_that_vanishes_midway_begins_the_search_anew(moves: int) -> Non
 
     del rig.values[BRAKE]
     rig.stay(0.1)
-    step = rig.finder.step
+    step = rig.finder.motion
     rig.press(APART, -1.0, 1.0)
 
-    assert step is Step.FIND
+    assert step is Motion.FIND
     assert found(rig) == (APART, pytest.approx(-1.0), pytest.approx(1.0))
 
 
@@ -234,7 +235,7 @@ def test_with_no_device_at_all_it_goes_on_waiting() -> None:
 
     rig.stay(2.0)
 
-    assert rig.finder.step is Step.FIND
+    assert rig.finder.motion is Motion.FIND
 
 
 def test_a_pedal_hardly_pressed_and_hardly_let_go_ends_the_search_without_an_error() -> None:
@@ -258,4 +259,4 @@ def test_however_a_pedal_is_moved_ends_that_are_found_make_a_scale(
     for position in positions:
         rig.move(BRAKE, position, then=0.6)
 
-    assert (rig.finder.found is not None) == (rig.finder.step is Step.FOUND)
+    assert (rig.finder.found is not None) == (rig.finder.motion is Motion.FOUND)

@@ -3,14 +3,14 @@
 import pytest
 
 from drills.trace import Sample, nanoseconds
-from engine.pedals.binding import Axis
 from engine.pedals.gestures import AnyPedal, Gesture, Gestures
+from engine.pedals.identity import Axis
 
 PEDAL = Axis(0, 0)
 SECOND_PEDAL = Axis(1, 2)
 
 
-class Feet:
+class CalibratedPedals:
     """Feeds gestures by hand every 5 ms and keeps what was said, with its time in s."""
 
     def __init__(self) -> None:
@@ -29,7 +29,7 @@ class Feet:
 
 
 def test_a_brake_kept_past_half_goes_on_once() -> None:
-    feet = Feet()
+    feet = CalibratedPedals()
 
     feet.keep(0.5)
     feet.keep(3.0, brake=50.0)
@@ -39,7 +39,7 @@ def test_a_brake_kept_past_half_goes_on_once() -> None:
 
 @pytest.mark.parametrize(("seconds", "brake"), [(0.8, 90.0), (5.0, 49.9)])
 def test_a_short_press_or_a_light_one_says_nothing(seconds: float, brake: float) -> None:
-    feet = Feet()
+    feet = CalibratedPedals()
 
     feet.keep(0.5)
     feet.keep(seconds, brake=brake)
@@ -49,7 +49,7 @@ def test_a_short_press_or_a_light_one_says_nothing(seconds: float, brake: float)
 
 
 def test_a_brake_pressed_when_the_screen_opens_says_nothing_until_let_go() -> None:
-    feet = Feet()
+    feet = CalibratedPedals()
 
     feet.keep(3.0, brake=80.0)
     feet.keep(0.5, brake=30.0)
@@ -63,7 +63,7 @@ def test_a_brake_pressed_when_the_screen_opens_says_nothing_until_let_go() -> No
 
 
 def test_a_brake_that_slips_under_half_begins_again() -> None:
-    feet = Feet()
+    feet = CalibratedPedals()
 
     feet.keep(0.1)
     feet.keep(0.7, brake=60.0)
@@ -74,7 +74,7 @@ def test_a_brake_that_slips_under_half_begins_again() -> None:
 
 
 def test_progress_grows_with_the_press_and_is_gone_once_it_is_said() -> None:
-    feet = Feet()
+    feet = CalibratedPedals()
     feet.keep(0.1)
     seen = []
 
@@ -89,7 +89,7 @@ def test_progress_grows_with_the_press_and_is_gone_once_it_is_said() -> None:
 
 
 def test_a_tap_of_the_throttle_is_the_next_choice_when_it_is_let_go() -> None:
-    feet = Feet()
+    feet = CalibratedPedals()
 
     feet.keep(0.1)
     feet.keep(0.2, throttle=40.0)
@@ -100,7 +100,7 @@ def test_a_tap_of_the_throttle_is_the_next_choice_when_it_is_let_go() -> None:
 
 @pytest.mark.parametrize(("seconds", "throttle"), [(0.8, 90.0), (0.2, 39.9)])
 def test_a_long_press_or_a_light_one_is_no_tap(seconds: float, throttle: float) -> None:
-    feet = Feet()
+    feet = CalibratedPedals()
 
     feet.keep(0.1)
     feet.keep(seconds, throttle=throttle)
@@ -110,7 +110,7 @@ def test_a_long_press_or_a_light_one_is_no_tap(seconds: float, throttle: float) 
 
 
 def test_a_throttle_pressed_when_the_screen_opens_is_no_tap() -> None:
-    feet = Feet()
+    feet = CalibratedPedals()
 
     feet.keep(0.3, throttle=90.0)
     feet.keep(0.3)
@@ -123,7 +123,7 @@ def test_a_throttle_pressed_when_the_screen_opens_is_no_tap() -> None:
 
 
 def test_two_taps_are_two_choices() -> None:
-    feet = Feet()
+    feet = CalibratedPedals()
 
     for _ in range(2):
         feet.keep(0.1)

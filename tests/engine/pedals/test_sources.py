@@ -3,14 +3,14 @@
 import pytest
 
 from drills.foot import Foot
+from drills.repetition import Phase
 from drills.trace import SECOND, Sample, nanoseconds
-from engine.demo import ManualClock
+from engine.commands.demo import ManualClock
 from engine.pedals.calibration import UNIT, Calibration, Range
 from engine.pedals.mouse import MousePedals
-from engine.pedals.port import Feet, Reading
+from engine.pedals.port import CalibratedPedals, Reading
 from engine.pedals.simulated import COUNTS, SimulatedPedals
-from engine.repetition import Phase
-from tests.engine.fakes import Steady, Unplugged
+from tests.fakes import Steady, Unplugged
 
 
 def simulated(clock: ManualClock, seed: int) -> SimulatedPedals:
@@ -36,7 +36,7 @@ def test_feet_give_percent_of_the_range_at_the_time_of_the_reading() -> None:
     clock = ManualClock()
     clock.advance(1234)
     scale = Calibration(brake=Range(0.2, 0.7), throttle=Range(1.0, 0.0))
-    feet = Feet(Steady(clock, 0.45, lambda _: 0.75), scale)
+    feet = CalibratedPedals(Steady(clock, 0.45, lambda _: 0.75), scale)
 
     sample = feet.sample()
 
@@ -57,7 +57,7 @@ def test_feet_have_a_clutch_where_both_source_and_scale_have_one(
         def read(self) -> Reading:
             return Reading(5, 0.25, 0.0, raw)
 
-    feet = Feet(ThreePedals(), Calibration(UNIT.brake, UNIT.throttle, scale))
+    feet = CalibratedPedals(ThreePedals(), Calibration(UNIT.brake, UNIT.throttle, scale))
 
     sample = feet.sample()
 
@@ -66,7 +66,7 @@ def test_feet_have_a_clutch_where_both_source_and_scale_have_one(
 
 def test_feet_without_a_device_give_no_sample() -> None:
     clock = ManualClock()
-    feet = Feet(Unplugged(Steady(clock, 0.5), clock, at=10), UNIT)
+    feet = CalibratedPedals(Unplugged(Steady(clock, 0.5), clock, at=10), UNIT)
     before = feet.sample()
 
     clock.advance(10)

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from drills.level import Feedback, PassRule
 from engine.practice.progress import is_open, next_level, passed, passes, reveals
-from engine.store import Result
-from tests.engine.made import level
+from engine.practice.results import Result
+from tests.made import level
 
 DAY = date(2024, 5, 17)
 FIRST = level(id="first")

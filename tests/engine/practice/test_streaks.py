@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from engine.practice.results import Result
 from engine.practice.streaks import clean_streak, day_streak
-from engine.store import Result
 
 TODAY = date(2024, 3, 31)
 

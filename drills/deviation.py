@@ -1,0 +1,70 @@
+"""The picture of a repetition: how far the brake was from where it was held, aligned in time."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from drills.kinds.base import Performance, Task
+from drills.measures.disturbance import Run
+from drills.score import Verdict
+from drills.trace import SECOND, STEP, Grid, Values
+
+BEFORE = 0.5
+"""s shown before the blip."""
+AFTER = 1.5
+"""s shown after the blip began."""
+
+
+@dataclass(frozen=True, eq=False)
+class Deviation:
+    """Deviation of the brake over time, ready to be drawn."""
+
+    time: Values
+    """s, shape (n,), 0 where the blip began or the measured hold opened."""
+    deviation: Values
+    """%, shape (n,), brake minus what was held, or minus the target of a hold."""
+    blip: tuple[float, float] | None = None
+    """s, where the throttle pulse began and ended; None where there was none."""
+
+
+def deviation_of(task: Task, done: Performance, verdict: Verdict) -> Deviation | None:
+    """The picture of a repetition that was judged; None where there is nothing to show."""
+    grid = Grid.of(done.trace)
+    if task.window is not None:
+        opens = done.dark / SECOND + task.foreperiod
+        return of_window(grid, opens, opens + task.window, task.target)
+    measures = verdict.measures
+    base, onset, end = measures.get("base"), measures.get("onset"), measures.get("end")
+    if base is None or onset is None or end is None:
+        return None
+    return _cut(grid, onset, -BEFORE, AFTER, base, (0.0, end - onset))
+
+
+def of_window(grid: Grid, start: float, stop: float, target: float) -> Deviation | None:
+    """The picture of one window (s, on the axis of the grid) against a target in %."""
+    return _cut(grid, start, 0.0, stop - start, target, None)
+
+
+def of_run(grid: Grid, run: Run) -> Deviation | None:
+    """The picture of a run of blips, aligned on the first."""
+    first, last = run.blips[0][0], run.blips[-1][0]
+    length = max(AFTER, last.end - first.onset + 1.0)
+    return _cut(grid, first.onset, -BEFORE, length, run.base, (0.0, first.end - first.onset))
+
+
+def _cut(
+    grid: Grid,
+    zero: float,
+    start: float,
+    stop: float,
+    held: float,
+    blip: tuple[float, float] | None,
+) -> Deviation | None:
+    first = grid.index(round((zero + start) * SECOND))
+    after = grid.index(round((zero + stop) * SECOND))
+    if after - first < 2:
+        return None
+    time = (grid.start + np.arange(first, after) * STEP) / SECOND - zero
+    return Deviation(time, grid.brake[first:after] - held, blip)

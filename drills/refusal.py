@@ -1,0 +1,7 @@
+"""What ends the program with one line: something it was given that it cannot use."""
+
+from __future__ import annotations
+
+
+class Refusal(Exception):
+    """The text is one line for the person: what, where, expected, found. The exit code is 2."""

@@ -1,0 +1,1 @@
+"""The commands of `stillfoot`: one file a command."""

@@ -1,0 +1,206 @@
+"""`stillfoot score`: what a recording shows, as a table, as JSON, or as a picture."""
+
+from __future__ import annotations
+
+import io
+import json
+import sys
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, fields
+from pathlib import Path
+from typing import Any
+
+from drills.coach import disturbance as told
+from drills.deviation import Deviation, of_run, of_window
+from drills.measures.blip import Blip
+from drills.measures.distance import Stop
+from drills.measures.disturbance import OF_A_RUN, Disturbance, Run
+from drills.measures.hold import measure_hold
+from drills.measures.release import measure_release
+from drills.measures.runs import NotScored, measure_recording
+from drills.measures.sampling import measure_sampling
+from drills.measures.step import measure_step
+from drills.recording import Format, Recording, RecordingError, read_recording
+from drills.refusal import Refusal
+from drills.trace import Grid, Values, nanoseconds
+
+TIMED = tuple(field.name for field in fields(Blip) if field.name not in ("first", "after"))
+DISTURBED = tuple(field.name for field in fields(Disturbance))
+
+UNITS = {
+    "onset": "s",
+    "end": "s",
+    "width": "s",
+    "rise": "s",
+    "fall": "s",
+    "dip_at": "s",
+    "settle": "s",
+    "lag": "s",
+    "reaction": "s",
+    "peak_time": "s",
+    "shortfall": "%s",
+    "excess": "%s",
+    "coupling": "",
+    "cv": "",
+    "in_band": "",
+    "reversals": "",
+    "drift": "%/s",
+    "extra_distance": "m",
+}
+"""Units for the table; a measure that is not named here is in %."""
+
+
+class ScoreError(Refusal):
+    """A recording or an option of `score` cannot be used; the text is one line for the person."""
+
+
+@dataclass(frozen=True)
+class Span:
+    """What is measured instead of runs: one window of the brake."""
+
+    kind: str
+    """"hold", "step" or "release"."""
+    start: float
+    """s, on the file's own time axis."""
+    stop: float
+    """s, on the file's own time axis; not included."""
+    target: float
+    """%, target of a hold or step, or where a release begins."""
+    band: float = 0.0
+    """%, tolerance of a hold or band of a step."""
+
+
+def load(name: str, form: Format) -> Recording:
+    """Read a recording from a file, or from standard input for "-". Raises ScoreError."""
+    try:
+        raw = sys.stdin.buffer.read() if name == "-" else Path(name).read_bytes()
+    except OSError as error:
+        raise ScoreError(f"{name}: expected a file to read, found: {error.strerror}") from error
+    where = "standard input" if name == "-" else name
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise ScoreError(
+            f"{where}: expected UTF-8 text, found a byte that is not at {error.start}"
+        ) from error
+    if "\0" in text:
+        raise ScoreError(f"{where}: expected UTF-8 text, found a zero byte")
+    try:
+        return read_recording(text, form)
+    except RecordingError as error:
+        raise ScoreError(f"{where}: {error}") from error
+
+
+def score_window(recording: Recording, window: Span) -> dict[str, Any]:
+    """The measures of one window by name, under the name of its kind. Raises ScoreError."""
+    brake = _brake(Grid.of(recording.trace), window)
+    measured: Any
+    match window.kind:
+        case "hold":
+            measured = measure_hold(brake, window.target, window.band)
+        case "step":
+            measured = measure_step(brake, window.target, window.band)
+        case _:
+            measured = measure_release(brake, window.target)
+    return {window.kind: asdict(measured)}
+
+
+def score_runs(recording: Recording, band: float, stop: Stop) -> dict[str, Any]:
+    """Every run of blips with its measures by name, the sampling, and what was odd."""
+    trace = recording.trace
+    runs = measure_recording(Grid.of(trace), band, stop)
+    return {
+        "runs": [_as_data(run) for run in runs],
+        "sampling": asdict(measure_sampling(trace, int(trace.time[0]))),
+        "warnings": list(recording.warnings),
+    }
+
+
+def pictures(recording: Recording, band: float, stop: Stop, window: Span | None) -> list[Deviation]:
+    """Pictures of what was measured, in order. Raises ScoreError where there is nothing to show."""
+    grid = Grid.of(recording.trace)
+    if window is not None:
+        _brake(grid, window)
+        found = [of_window(grid, window.start, window.stop, window.target)]
+    else:
+        runs = measure_recording(grid, band, stop)
+        found = [of_run(grid, run) for run in runs if isinstance(run, Run)]
+    shown = [picture for picture in found if picture is not None]
+    if not shown:
+        raise ScoreError("--plot: expected a run of blips that is scored, found none")
+    return shown
+
+
+def as_text(found: Mapping[str, Any]) -> str:
+    """What was found, for a person to read."""
+    out = io.StringIO()
+    for kind in ("hold", "step", "release"):
+        if kind in found:
+            out.write(f"{kind}\n")
+            _write_table(out, found[kind])
+    for number, run in enumerate(found.get("runs", []), start=1):
+        _write_run(out, number, run)
+    if "runs" in found and not found["runs"]:
+        out.write("No blips with the brake on were found.\n")
+    for warning in found.get("warnings", []):
+        out.write(f"warning: {warning}\n")
+    return out.getvalue().rstrip("\n")
+
+
+def as_json(found: Mapping[str, Any]) -> str:
+    """What was found, as one line of JSON."""
+    return json.dumps(found, allow_nan=False)
+
+
+def _brake(grid: Grid, window: Span) -> Values:
+    first, last = grid.seconds(0), grid.seconds(len(grid))
+    if not (first <= window.start < window.stop <= last + 1e-9):
+        raise ScoreError(
+            f"--{window.kind}: expected a window inside {first:g} to {last:g} s, "
+            f"found {window.start:g} to {window.stop:g}"
+        )
+    start, stop = grid.index(nanoseconds(window.start)), grid.index(nanoseconds(window.stop))
+    if stop <= start:
+        raise ScoreError(f"--{window.kind}: expected a window of at least 1 ms, found less")
+    return grid.brake[start:stop]
+
+
+def _as_data(run: Run | NotScored) -> dict[str, Any]:
+    if isinstance(run, NotScored):
+        whole = dict.fromkeys(OF_A_RUN)
+        nothing = dict.fromkeys(DISTURBED)
+        blips = [_timed(blip) | nothing for blip in run.blips]
+        return {"scored": False, "reason": run.reason.value, **whole, "blips": blips}
+    whole = {name: getattr(run, name) for name in OF_A_RUN}
+    blips = [_timed(blip) | asdict(disturbance) for blip, disturbance in run.blips]
+    return {"scored": True, **whole, "blips": blips}
+
+
+def _timed(blip: Blip) -> dict[str, Any]:
+    return {name: getattr(blip, name) for name in TIMED}
+
+
+def _write_run(out: io.StringIO, number: int, run: Mapping[str, Any]) -> None:
+    blips = run["blips"]
+    when = f" from {blips[0]['onset']:.3f} s" if blips else ""
+    count = f"{len(blips)} blip{'' if len(blips) == 1 else 's'}"
+    out.write(f"run {number}: {count}{when}\n")
+    if not run["scored"]:
+        out.write(f"  not scored: {run['reason']}\n\n")
+        return
+    _write_table(out, {name: run[name] for name in OF_A_RUN})
+    heads = ("onset", "peak", "width", "dip", "dip_at", "rebound", "settle", "coupling", "lag")
+    out.write("  " + "".join(f"{name:>10}" for name in ("blip", *heads)) + "\n")
+    for place, blip in enumerate(blips, start=1):
+        cells = "".join(f"{_number(blip[name]):>10}" for name in heads)
+        out.write(f"  {place:>10}{cells}\n")
+    out.write(f"  {told(run)}\n\n")
+
+
+def _write_table(out: io.StringIO, measures: Mapping[str, Any]) -> None:
+    for name, value in measures.items():
+        out.write(f"  {name:<16}{_number(value):>10} {UNITS.get(name, '%')}".rstrip() + "\n")
+
+
+def _number(value: float | None) -> str:
+    return "none" if value is None else f"{value:.3f}"

@@ -1,0 +1,1 @@
+"""Which screen follows which."""

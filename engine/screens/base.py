@@ -1,0 +1,145 @@
+"""What every screen is to the loop, and the screen with choices that most of them are."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Mapping, Sequence
+from dataclasses import dataclass
+from enum import Enum
+
+import pygame
+
+from drills.trace import Sample
+from engine.screens import theme, widgets
+from engine.screens.canvas import Canvas
+from engine.stage.actions import Action
+
+MOST = 10
+"""choices shown at once; further ones come into sight when they are selected."""
+
+
+class Pace(Enum):
+    """How the loop attends to a screen."""
+
+    STILL = "still"
+    """Looked at about a hundred times a second, drawn when it changes."""
+    LIVE = "live"
+    """Pedals read every millisecond, drawn when it changes, at most 60 times a second."""
+    DARK = "dark"
+    """Pedals read every half millisecond, nothing drawn."""
+
+
+class Screen:
+    """A screen. It ends when it has an outcome, which the flow of the game takes from it."""
+
+    name = "screen"
+    pace = Pace.STILL
+    feet_choose = False
+    """Whether pedal gestures are actions here."""
+
+    def __init__(self) -> None:
+        self.outcome: object = None
+
+    def details(self) -> Mapping[str, object]:
+        """What the events file says when it is shown."""
+        return {}
+
+    def on_action(self, action: Action) -> None:
+        """Somebody said something."""
+
+    def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
+        """The mouse moved to a pixel, or was pressed there."""
+
+    def on_sample(self, sample: Sample | None, now: int) -> None:
+        """The pedals at `now` (ns), or None where there are none."""
+
+    def on_focus_lost(self, now: int) -> None:
+        """The window lost the focus at `now` (ns)."""
+
+    def on_devices(self) -> None:
+        """A device was plugged or unplugged."""
+
+    def appearance(self) -> Hashable:
+        """What its picture depends on: it is drawn anew when this changes."""
+        return None
+
+    def draw(self, canvas: Canvas, press: float) -> None:
+        """Draw all of it; `press` is how much (0 to 1) of a yes the brake has said."""
+
+
+@dataclass(frozen=True)
+class Choice:
+    """Something that can be chosen."""
+
+    label: str
+    """A few words."""
+    outcome: object
+    """What the screen ends with when it is chosen."""
+    note: str = ""
+    """A few quiet words beside it."""
+
+
+class Menu(Screen):
+    """A screen with choices; the first is the obvious one."""
+
+    feet_choose = True
+    hint = widgets.HINT
+
+    def __init__(self, choices: Sequence[Choice], back: object = None) -> None:
+        """`back` is the outcome of going back; None where there is nowhere to go."""
+        super().__init__()
+        self._choices = list(choices)
+        self._back = back
+        self._selected = 0
+        self._first = 0
+        self._places: list[pygame.Rect] = []
+
+    def details(self) -> Mapping[str, object]:
+        """The labels of the choices."""
+        return {"choices": [choice.label for choice in self._choices]}
+
+    def on_action(self, action: Action) -> None:
+        """Choose, or end."""
+        match action:
+            case Action.GO:
+                self.outcome = self._choices[self._selected].outcome
+            case Action.NEXT:
+                self._selected = (self._selected + 1) % len(self._choices)
+            case Action.PREVIOUS:
+                self._selected = (self._selected - 1) % len(self._choices)
+            case Action.BACK:
+                self.outcome = self._back
+
+    def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
+        """Select what the mouse is over, and choose it when pressed."""
+        for number, place in enumerate(self._places, start=self._first):
+            if place.collidepoint(at):
+                self._selected = number
+                if pressed:
+                    self.outcome = self._choices[number].outcome
+
+    def appearance(self) -> Hashable:
+        """The choice that is selected."""
+        return self._selected
+
+    def draw(self, canvas: Canvas, press: float) -> None:
+        """The picture, then the choices at its foot."""
+        self.picture(canvas)
+        self._first = max(0, self._selected - MOST + 1)
+        visible = self._choices[self._first : self._first + MOST]
+        labels = [(choice.label, choice.note) for choice in visible]
+        self._places = widgets.choices(canvas, labels, self._selected - self._first, press)
+        widgets.foot(canvas, self.hint)
+
+    def picture(self, canvas: Canvas) -> None:
+        """Everything above the choices."""
+
+    @property
+    def choices_top(self) -> float:
+        """units from the top, where the choices begin."""
+        return widgets.choices_top(min(len(self._choices), MOST))
+
+
+def title(canvas: Canvas, text: str) -> float:
+    """The heading of a screen; where what follows may begin."""
+    canvas.text(text, (theme.MARGIN, 84), theme.LARGE)
+    return 84 + theme.LARGE * 1.5

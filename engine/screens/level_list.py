@@ -1,0 +1,54 @@
+"""Choosing a level."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from drills.level import Level
+from drills.trace import Pedal
+from engine.practice.progress import ALL_PEDALS, is_open
+from engine.screens import theme
+from engine.screens.base import Choice, Menu, title
+from engine.screens.canvas import Canvas
+
+
+class Levels(Menu):
+    """Ends with the level chosen, or True to go back."""
+
+    name = "levels"
+
+    def __init__(
+        self,
+        levels: Sequence[Level],
+        done: frozenset[str],
+        pedals: frozenset[Pedal] = ALL_PEDALS,
+    ) -> None:
+        names = {level.id: level.title for level in levels}
+        opened = [level for level in levels if is_open(level, done, pedals)]
+        closed = [level for level in levels if not is_open(level, done, pedals)]
+        self._closed = [f"{level.title}: {_why(level, names, done, pedals)}" for level in closed]
+        choices = [
+            Choice(level.title, level, "passed" if level.id in done else level.purpose)
+            for level in opened
+        ]
+        super().__init__([*choices, Choice("Back", True)], back=True)
+
+    def picture(self, canvas: Canvas) -> None:
+        """What is closed yet, and what opens it."""
+        y = title(canvas, "Levels")
+        for text in self._closed:
+            if y > self.choices_top - 50:
+                return
+            width = theme.WIDTH - 2 * theme.MARGIN
+            shown = canvas.fitted(text, width, theme.SMALL)
+            y = canvas.text(shown, (theme.MARGIN, y), theme.SMALL, theme.QUIET) + 8
+
+
+def _why(
+    level: Level, names: Mapping[str, str], done: frozenset[str], pedals: frozenset[Pedal]
+) -> str:
+    """Why a level is closed."""
+    missing = [pedal.value for pedal in level.pedals if pedal not in pedals]
+    if missing:
+        return f"needs a {' and a '.join(missing)}"
+    return f"opens after {', '.join(names[need] for need in level.needs if need not in done)}"

@@ -1,0 +1,1 @@
+"""What is seen, heard and told: the loop, the window, the speaker, the events file."""

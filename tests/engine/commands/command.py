@@ -1,0 +1,55 @@
+"""The command as tests give it, in this process or in one without a display."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from engine.commands.main import main
+
+ROOT = Path(__file__).resolve().parents[3]
+SEEN = {"DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER", "STILLFOOT_DATA"}
+
+LEVEL = """
+id = "own"
+title = "Own"
+purpose = "A level of one's own."
+kind = "blip"
+targets = [60]
+tolerance = 15
+limits = { dip = { at = 15, weight = 1 } }
+"""
+
+Captured = pytest.CaptureFixture[str]
+
+
+def refused(capsys: Captured, *arguments: str) -> str:
+    """What the command says when it refuses."""
+    code = main(arguments)
+    out, err = capsys.readouterr()
+    assert (code, out) == (2, "")
+    return err
+
+
+def own_level(folder: Path, text: str, name: str = "own.toml") -> Path:
+    """A level file in a data folder."""
+    path = folder / "levels" / name
+    path.parent.mkdir(exist_ok=True, parents=True)
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def without_display(*arguments: str, **environment: str) -> subprocess.CompletedProcess[str]:
+    """The command in a process that has no display."""
+    kept = {name: value for name, value in os.environ.items() if name not in SEEN}
+    return subprocess.run(
+        [sys.executable, "-m", "engine", *arguments],
+        cwd=ROOT,
+        env=kept | environment,
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=False,
+    )

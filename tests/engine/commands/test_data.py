@@ -1,0 +1,147 @@
+"""The command line on levels and histories that cannot be used: one line, nothing changed."""
+
+import errno
+import os
+import sqlite3
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from drills.kinds import KINDS
+from engine.commands.main import main
+from engine.levels import SHIPPED
+from engine.store.schema import MIGRATIONS
+from tests.engine.commands.command import LEVEL, Captured, own_level, refused
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "said"),
+    [
+        ('title = "Own"', "", "title: expected one line of 1 to 40 characters, found nothing"),
+        ("[60]", "[60, 96]", "targets[1]: expected a number from 10 to 95, found 96"),
+        ("= 1 ", "= 0.5 ", "limits: expected weights that sum to 1, found a sum of 0.5"),
+        ("blip", "juggle", f"kind: expected one of {', '.join(KINDS)}, found 'juggle'"),
+        ("\nid", "\nneeds = ['x']\nid", "needs: expected ids of other levels, found 'x'"),
+        ("\nid", "\nneeds = ['own']\nid", "needs: expected no circle, found own"),
+        ("\nid", "\npass.clean = 11\nid", "pass.clean: expected at most pass.of = 10, found 11"),
+    ],
+)
+def test_a_broken_level_is_named_with_its_key(
+    capsys: Captured, tmp_path: Path, before: str, after: str, said: str
+) -> None:
+    path = own_level(tmp_path, LEVEL.replace(before, after))
+
+    found = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
+
+    assert found == f"stillfoot: {path}: {said}\n"
+
+
+def test_a_level_that_is_no_toml_is_named_with_the_place(capsys: Captured, tmp_path: Path) -> None:
+    text = 'id = "own"\ntitle = Own\n'
+    path = own_level(tmp_path, text)
+    with pytest.raises(tomllib.TOMLDecodeError) as broken:
+        tomllib.loads(text)
+
+    said = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
+
+    assert said == f"stillfoot: {path}: the file: expected TOML, found {broken.value}\n"
+
+
+def test_a_level_that_is_no_text_is_named(capsys: Captured, tmp_path: Path) -> None:
+    path = own_level(tmp_path, "")
+    path.write_bytes(b"\xff\xfe\x00")
+
+    said = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
+
+    assert said == (f"stillfoot: {path}: the file: expected UTF-8 text, found invalid start byte\n")
+
+
+def test_a_level_that_is_a_folder_is_named(capsys: Captured, tmp_path: Path) -> None:
+    path = tmp_path / "levels" / "own.toml"
+    path.mkdir(parents=True)
+
+    said = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
+
+    reason = os.strerror(errno.EISDIR if os.name == "posix" else errno.EACCES)
+    assert said == f"stillfoot: {path}: the file: expected a readable file, found {reason}\n"
+
+
+def test_a_level_with_the_id_of_another_is_named_with_both(
+    capsys: Captured, tmp_path: Path
+) -> None:
+    path = own_level(tmp_path, LEVEL.replace('"own"', '"blip-1-first"'))
+
+    said = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
+
+    other = SHIPPED / "2-first-blip" / "blip-1-first.toml"
+    assert said == (
+        f"stillfoot: {path}: id: expected an id of its own, found 'blip-1-first' of {other} too\n"
+    )
+
+
+def test_a_data_folder_that_is_a_file_is_refused_and_left_alone(
+    capsys: Captured, tmp_path: Path
+) -> None:
+    folder = tmp_path / "data"
+    folder.write_bytes(b"mine")
+
+    said = refused(capsys, "demo", "--headless", "--data", str(folder))
+
+    assert said.startswith(f"stillfoot: {folder}: expected a folder to write to, found: ")
+    assert os.strerror(errno.EEXIST) in said
+    assert said.count("\n") == 1
+    assert folder.read_bytes() == b"mine"
+
+
+def test_a_history_that_is_no_database_is_refused_and_left_alone(
+    capsys: Captured, tmp_path: Path
+) -> None:
+    path = tmp_path / "history.sqlite3"
+    path.write_bytes(b"dear diary, " * 200)
+
+    said = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
+
+    assert said == (
+        f"stillfoot: {path}: expected a history that can be written, "
+        "found: file is not a database\n"
+    )
+    assert path.read_bytes() == b"dear diary, " * 200
+
+
+@pytest.mark.parametrize(
+    ("statement", "said"),
+    [
+        (
+            "CREATE TABLE recipe (name TEXT)",
+            "expected a history, found a database of something else",
+        ),
+        (
+            f"PRAGMA user_version = {len(MIGRATIONS) + 1}",
+            f"expected a history of version {len(MIGRATIONS)} or older, "
+            f"found version {len(MIGRATIONS) + 1}, made by a newer stillfoot",
+        ),
+    ],
+)
+def test_a_database_of_something_else_or_something_newer_is_left_alone(
+    capsys: Captured, tmp_path: Path, statement: str, said: str
+) -> None:
+    path = tmp_path / "history.sqlite3"
+    other = sqlite3.connect(path)
+    other.execute(statement)
+    other.close()
+    before = path.read_bytes()
+
+    found = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
+
+    assert found == f"stillfoot: {path}: {said}\n"
+    assert path.read_bytes() == before
+
+
+def test_a_data_folder_without_a_name_is_refused(capsys: Captured) -> None:
+    code = main(["demo", "--headless", "--data", ""])
+
+    assert (code, capsys.readouterr().err) == (
+        2,
+        "stillfoot: argument --data: expected a folder, found '' (see stillfoot demo --help)\n",
+    )

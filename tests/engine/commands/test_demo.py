@@ -1,0 +1,167 @@
+"""The simulated foot at its drills, without a window."""
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from drills.level import Level
+from engine.commands.demo import ManualClock, as_text, play
+from engine.commands.main import main
+from engine.levels import SHIPPED, load_levels
+from engine.stage.events import Events
+from engine.store import History, Record
+
+COMMON = {"rep", "level", "target", "score", "clean", "reason", "over"}
+SAMPLING = {"rate", "gap_p99", "gap_max", "resolution"}
+HELD = {
+    *("mean", "constant_error", "variable_error", "total_error"),
+    *("cv", "swing", "in_band", "drift", "tremor"),
+}
+PULSE = {"onset", "end", "peak", "width", "rise", "fall", "reaction"}
+DISTURBANCE = {
+    *("base", "dip", "dip_at", "rebound", "surge", "swing", "settle", "shortfall", "excess"),
+    *("coupling", "lag", "extra_distance", "mean_dip"),
+}
+
+
+@pytest.fixture(scope="module")
+def levels() -> dict[str, Level]:
+    """The levels that ship with the game, by id."""
+    return {level.id: level for level in load_levels([SHIPPED])}
+
+
+def told(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
+    """What the demo writes as JSON."""
+    code = main(["demo", "--headless", "--json", *arguments])
+    out, err = capsys.readouterr()
+    assert (code, err) == (0, "")
+    return out
+
+
+def silently(
+    level: Level, count: int, seed: int, skill: float, history: History
+) -> Iterator[Record]:
+    """Repetitions on a clock of their own that are told to nobody."""
+    clock = ManualClock()
+    return play(level, count, seed, skill, history, Events(None, clock), clock)
+
+
+def played(level: Level, skill: float, folder: Path, count: int) -> list[Record]:
+    """Repetitions of a level by a foot of some skill."""
+    with History(folder) as history:
+        return list(silently(level, count, 7, skill, history))
+
+
+def test_the_same_seed_writes_the_same_bytes(capsys: pytest.CaptureFixture[str]) -> None:
+    first = told(capsys, "--reps", "3", "--seed", "11")
+
+    again = told(capsys, "--reps", "3", "--seed", "11")
+
+    assert again == first
+
+
+def test_another_seed_writes_something_else(capsys: pytest.CaptureFixture[str]) -> None:
+    first = told(capsys, "--reps", "1", "--seed", "11")
+
+    other = told(capsys, "--reps", "1", "--seed", "12")
+
+    assert other != first
+
+
+@pytest.mark.parametrize(
+    ("level", "measures"), [("still-1-light", HELD), ("blip-1-first", PULSE | DISTURBANCE)]
+)
+def test_every_line_names_every_measure_of_its_drill(
+    capsys: pytest.CaptureFixture[str], level: str, measures: set[str]
+) -> None:
+    lines = told(capsys, "--level", level, "--reps", "2", "--skill", "0.8").splitlines()
+
+    told_of = [json.loads(line) for line in lines]
+
+    assert [set(line) for line in told_of] == [COMMON | measures | SAMPLING] * 2
+    assert [line["rep"] for line in told_of] == [1, 2]
+    assert {line["level"] for line in told_of} == {level}
+
+
+def test_a_set_is_as_long_as_the_level_says_and_takes_its_targets_in_turn(
+    capsys: pytest.CaptureFixture[str], levels: dict[str, Level]
+) -> None:
+    lines = told(capsys, "--level", "blip-3-good", "--skill", "0.9").splitlines()
+
+    targets = [json.loads(line)["target"] for line in lines]
+
+    assert len(targets) == levels["blip-3-good"].repetitions
+    assert targets[:4] == [65.0, 50.0, 75.0, 65.0]
+
+
+@pytest.mark.parametrize("level", ["blip-2-closer", "still-3-dark"])
+def test_a_more_skilled_foot_has_more_clean_ones(
+    levels: dict[str, Level], tmp_path: Path, level: str
+) -> None:
+    shares = []
+
+    for skill in (0.0, 0.5, 1.0):
+        records = played(levels[level], skill, tmp_path / str(skill), 12)
+        shares.append(sum(record.verdict.clean for record in records) / 12)
+
+    assert shares == sorted(shares)
+    assert shares[2] >= max(0.9, shares[0] + 0.25)
+
+
+def test_each_record_is_in_the_store_when_it_is_told(
+    levels: dict[str, Level], tmp_path: Path
+) -> None:
+    kept = []
+
+    with History(tmp_path) as history, History(tmp_path) as reader:
+        for record in silently(levels["blip-1-first"], 3, 5, 0.5, history):
+            kept.append((record, reader.results()[-1], reader.measures(len(kept) + 1)))
+
+    assert [result.score for _, result, _ in kept] == [
+        record.verdict.score for record, _, _ in kept
+    ]
+    assert [measures for _, _, measures in kept] == [
+        dict(record.verdict.measures) for record, _, _ in kept
+    ]
+    assert {record.source for record, _, _ in kept} == {"simulated"}
+
+
+def test_a_data_folder_keeps_what_the_demo_played(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    told(capsys, "--reps", "2", "--data", str(tmp_path))
+    told(capsys, "--reps", "1", "--data", str(tmp_path))
+
+    with History(tmp_path) as history:
+        results = history.results()
+
+    assert [result.level for result in results] == ["blip-1-first"] * 3
+
+
+def test_a_line_for_a_person_is_number_score_reason_and_sentence(
+    levels: dict[str, Level], tmp_path: Path
+) -> None:
+    record = played(levels["blip-1-first"], 0.5, tmp_path, 1)[0]
+
+    line = as_text(1, record)
+
+    score, dip = record.verdict.score, record.verdict.measures["dip"]
+    assert line.startswith(f"  1  {score:4.0f}  clean        The brake fell {dip:.0f} % as the")
+
+
+def test_the_events_file_tells_each_phase_and_verdict(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    log = tmp_path / "events.jsonl"
+
+    written = told(capsys, "--reps", "2", "--events", str(log))
+
+    events = [json.loads(line) for line in log.read_text(encoding="utf-8").splitlines()]
+    verdicts = [event for event in events if event["event"] == "verdict"]
+    scores = [json.loads(line)["score"] for line in written.splitlines()]
+    assert [event["score"] for event in verdicts] == scores
+    phases = [event["phase"] for event in events if event["event"] == "phase"]
+    assert phases.count("cue") == phases.count("done") == 2
+    assert [event["t"] for event in events] == sorted(event["t"] for event in events)

@@ -1,0 +1,163 @@
+"""The command line: exit codes, and the one line it says about whatever is wrong."""
+
+import errno
+import os
+import sys
+from pathlib import Path
+
+import pytest
+
+from engine.commands.main import VERSION, main
+from engine.levels import SHIPPED, load_levels
+from tests.engine.commands.command import LEVEL, Captured, own_level, refused, without_display
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (["--reps", "0"], "argument --reps: expected a whole number from 1 to 10000, found '0'"),
+        (
+            ["--reps", "2.5"],
+            "argument --reps: expected a whole number from 1 to 10000, found '2.5'",
+        ),
+        (["--skill", "2"], "argument --skill: expected a number from 0.0 to 1.0, found '2'"),
+        (["--skill", "nan"], "argument --skill: expected a number from 0.0 to 1.0, found 'nan'"),
+        (
+            ["--seed", "-1"],
+            "argument --seed: expected a whole number from 0 to 9223372036854775807, found '-1'",
+        ),
+        (["--level"], "argument --level: expected one argument"),
+    ],
+)
+def test_an_option_out_of_range_is_refused(
+    capsys: Captured, arguments: list[str], said: str
+) -> None:
+    assert refused(capsys, "demo", *arguments) == f"stillfoot: {said} (see stillfoot demo --help)\n"
+
+
+@pytest.mark.parametrize("option", ["--bogus", "--head"])
+def test_an_unknown_option_is_refused_and_none_is_guessed(capsys: Captured, option: str) -> None:
+    said = refused(capsys, "demo", option)
+
+    assert said == f"stillfoot: unrecognized arguments: {option} (see stillfoot --help)\n"
+
+
+def test_an_unknown_command_is_refused_with_the_ones_there_are(capsys: Captured) -> None:
+    said = refused(capsys, "jump")
+
+    ways = ["'demo', 'score'", "demo, score"]  # argparse quotes them before Python 3.12
+    assert said in [
+        f"stillfoot: argument COMMAND: invalid choice: 'jump' (choose from {way})"
+        " (see stillfoot --help)\n"
+        for way in ways
+    ]
+
+
+@pytest.mark.parametrize(
+    "size", ["nonsense", "639x360", "640x359", "640", "640x360x2", "99999x360", "-1280x-720", "x"]
+)
+def test_a_window_that_cannot_be_is_refused(capsys: Captured, size: str) -> None:
+    said = refused(capsys, f"--window={size}")
+
+    assert said == (
+        "stillfoot: argument --window: expected WIDTHxHEIGHT of at least 640x360, "
+        f"found '{size}' (see stillfoot --help)\n"
+    )
+
+
+def test_an_unknown_level_is_refused_with_the_ones_there_are(capsys: Captured) -> None:
+    ids = ", ".join(level.id for level in load_levels([SHIPPED]))
+
+    said = refused(capsys, "demo", "--headless", "--level", "handstand")
+
+    assert said == f"stillfoot: --level: expected one of {ids}, found 'handstand'\n"
+
+
+def test_json_without_headless_is_refused(capsys: Captured) -> None:
+    said = refused(capsys, "demo", "--json")
+
+    assert said == "stillfoot: --json: expected together with --headless, found without it\n"
+
+
+@pytest.mark.parametrize("option", ["--help", "--version"])
+def test_help_and_version_are_no_mistakes(capsys: Captured, option: str) -> None:
+    code = main([option])
+
+    out, err = capsys.readouterr()
+    assert (code, err) == (0, "")
+    assert out.startswith("usage: stillfoot " if option == "--help" else f"stillfoot {VERSION}\n")
+
+
+@pytest.mark.parametrize(
+    "arguments", [["--data", "D", "demo", "--headless"], ["demo", "--headless", "--data", "D"]]
+)
+def test_common_options_stand_before_or_after_the_command(
+    capsys: Captured, tmp_path: Path, arguments: list[str]
+) -> None:
+    path = own_level(tmp_path, "")
+    given = [str(tmp_path) if part == "D" else part for part in arguments]
+
+    said = refused(capsys, *given)
+
+    assert said.startswith(f"stillfoot: {path}: kind: expected ")
+
+
+def test_the_environment_names_the_data_folder(
+    capsys: Captured, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = own_level(tmp_path, LEVEL + "colour = 1")
+    monkeypatch.setenv("STILLFOOT_DATA", str(tmp_path))
+
+    said = refused(capsys)
+
+    assert said.startswith(f"stillfoot: {path}: colour: expected one of aid, band, ")
+    assert said.endswith(", found an unknown key\n")
+
+
+def test_the_option_wins_over_the_environment(
+    capsys: Captured, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    own_level(tmp_path / "environment", "")
+    path = own_level(tmp_path / "option", "")
+    monkeypatch.setenv("STILLFOOT_DATA", str(tmp_path / "environment"))
+
+    said = refused(capsys, "--data", str(tmp_path / "option"))
+
+    assert said.startswith(f"stillfoot: {path}: kind: expected ")
+
+
+def test_a_demo_without_a_folder_leaves_the_players_own_alone(
+    capsys: Captured, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("STILLFOOT_DATA", str(tmp_path))
+
+    code = main(["demo", "--headless", "--reps", "1"])
+
+    assert code == 0
+    assert capsys.readouterr().err == ""
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_an_events_file_that_cannot_be_written_is_refused(tmp_path: Path) -> None:
+    events = tmp_path / "missing" / "events.jsonl"
+
+    ended = without_display("--data", str(tmp_path), "--events", str(events))
+
+    reason = os.strerror(errno.ENOENT)
+    assert ended.stderr == (
+        f"stillfoot: --events {events}: expected a file to write to, found: {reason}\n"
+    )
+    assert (ended.returncode, ended.stdout) == (2, "")
+
+
+@pytest.mark.skipif(not sys.platform.startswith("linux"), reason="elsewhere a display is there")
+@pytest.mark.parametrize("arguments", [[], ["demo"]])
+def test_without_a_display_one_line_names_the_way_that_needs_none(
+    tmp_path: Path, arguments: list[str]
+) -> None:
+    ended = without_display(*arguments, STILLFOOT_DATA=str(tmp_path))
+
+    assert ended.stderr == (
+        "stillfoot: no display to open a window on; `stillfoot demo --headless` plays without one\n"
+    )
+    assert (ended.returncode, ended.stdout) == (2, "")

@@ -1,0 +1,94 @@
+"""Every screen on surfaces of several sizes: what is written can be read, and choices be chosen."""
+
+from itertools import combinations
+
+import pygame
+import pytest
+
+from engine.screens import theme
+from engine.screens.base import Screen
+from engine.screens.canvas import Fonts
+from engine.screens.home import Home, Standing
+from engine.screens.level_list import Levels
+from tests.engine.screens.pictures import RecordingCanvas, every_screen
+from tests.made import level
+
+SIZES = [(640, 360), (1280, 720), (1920, 1080), (2560, 1440), (1080, 1920)]
+SCREENS = every_screen()
+
+each = pytest.mark.parametrize("name", SCREENS)
+at_every_size = pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+
+
+@pytest.fixture(scope="session")
+def fonts() -> Fonts:
+    """The typeface; no window is needed for it."""
+    pygame.font.init()
+    return Fonts()
+
+
+def drawn(
+    screen: Screen, fonts: Fonts, size: tuple[int, int], press: float = 0.0
+) -> RecordingCanvas:
+    """The screen as it is drawn on a surface of some pixels."""
+    canvas = RecordingCanvas(size, fonts)
+    canvas.clear()
+    screen.draw(canvas, press)
+    return canvas
+
+
+@each
+@at_every_size
+def test_everything_written_is_inside_the_picture(
+    name: str, size: tuple[int, int], fonts: Fonts
+) -> None:
+    canvas = drawn(SCREENS[name], fonts, size)
+
+    outside = [text for text in canvas.texts if not canvas.picture.contains(text.ink)]
+
+    assert outside == []
+
+
+@each
+@at_every_size
+def test_no_two_texts_lie_on_each_other(name: str, size: tuple[int, int], fonts: Fonts) -> None:
+    canvas = drawn(SCREENS[name], fonts, size)
+
+    over = [
+        (one.text, other.text)
+        for one, other in combinations(canvas.texts, 2)
+        if one.ink.colliderect(other.ink)
+    ]
+
+    assert over == []
+
+
+@each
+def test_nothing_is_written_smaller_than_can_be_read_from_a_seat(name: str, fonts: Fonts) -> None:
+    canvas = drawn(SCREENS[name], fonts, (1920, 1080))
+
+    assert len(canvas.texts) >= 2
+    assert min(text.size for text in canvas.texts) >= theme.SMALL
+
+
+LONGEST = level(title="T" * 20 + " " + "t" * 19, purpose="Quiet " * 19 + "still.")
+
+
+def test_home_has_room_for_the_longest_purpose_a_level_may_have(fonts: Fonts) -> None:
+    home = Home(Standing(0, 0, 0, 0, 0, 1, LONGEST), "ready", sound=True)
+
+    canvas = drawn(home, fonts, (1920, 1080))
+
+    assert [text for text in canvas.texts if not canvas.picture.contains(text.ink)] == []
+
+
+def test_the_choice_of_a_level_has_room_for_the_longest_title_and_purpose(fonts: Fonts) -> None:
+    canvas = drawn(Levels([LONGEST], frozenset()), fonts, (1920, 1080))
+
+    over = [
+        (one.text, other.text)
+        for one, other in combinations(canvas.texts, 2)
+        if one.ink.colliderect(other.ink)
+    ]
+
+    assert over == []

@@ -1,0 +1,72 @@
+"""Levels, asks and records made for tests, each changed in the one thing a test is about."""
+
+from dataclasses import replace
+from datetime import datetime, timedelta, timezone
+from typing import Any
+
+import numpy as np
+
+from drills.kinds.base import Task
+from drills.level import Level
+from drills.measures.sampling import Sampling
+from drills.score import Limit, Reason, Verdict
+from drills.trace import Trace
+from engine.store import Record
+
+BLIP = Level(
+    id="a-blip",
+    title="A blip",
+    purpose="One blip for the tests.",
+    kind="blip",
+    targets=(60.0,),
+    tolerance=15.0,
+    limits={"dip": Limit(15.0, 1.0)},
+)
+HOLD = Level(
+    id="a-hold",
+    title="A hold",
+    purpose="One hold for the tests.",
+    kind="hold",
+    targets=(60.0,),
+    tolerance=6.0,
+    limits={"total_error": Limit(4.0, 1.0)},
+    duration=2.0,
+)
+
+BLIP_TASK = Task(target=60.0, band=5.0, foreperiod=1.5)
+HOLD_TASK = Task(target=60.0, band=5.0, foreperiod=0.5, window=2.0)
+
+SUMMER = timezone(timedelta(hours=2))
+
+
+def level(**changes: Any) -> Level:
+    """The blip level with some fields changed."""
+    return replace(BLIP, **changes)
+
+
+def trace(samples: int = 400, clutch: bool = False) -> Trace:
+    """A trace of irregular steps that change, stay, and come back."""
+    rng = np.random.default_rng(7)
+    time = np.cumsum(rng.integers(200_000, 1_700_000, samples)) - 200_000
+    brake = 60 + np.repeat(rng.normal(0, 3, samples // 4), 4)
+    throttle = np.where(np.arange(samples) % 97 < 11, 55.5, 0.0)
+    third = np.repeat(rng.random(samples // 8), 8) * 100 if clutch else None
+    return Trace(time - time[0], brake, throttle, third)
+
+
+def record(**changes: Any) -> Record:
+    """A record with every field set, some of them changed."""
+    usual = Record(
+        level="a-blip",
+        kind="blip",
+        source="pedals",
+        at=datetime(2024, 5, 17, 20, 15, 30, 250_000, tzinfo=SUMMER),
+        target=60.0,
+        tolerance=15.0,
+        verdict=Verdict(Reason.OVER_LIMIT, 41.25, ("dip",), {"dip": 19.5, "settle": None}),
+        trace=trace(),
+        dark=800_000_000,
+        cues=(2_300_000_000,),
+        sampling=Sampling(998.5, 0.0021, 0.0087, 0.0244),
+    )
+    return replace(usual, **changes)

@@ -1,0 +1,169 @@
+"""The house: arrows point down only, and every file can be held in the head."""
+
+import ast
+import subprocess
+import sys
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[1]
+CODE = sorted([*(ROOT / "drills").rglob("*.py"), *(ROOT / "engine").rglob("*.py")])
+TESTS = sorted((ROOT / "tests").rglob("test_*.py"))
+LEVELS = sorted(path for path in (ROOT / "levels").rglob("*") if path.is_file())
+LONGEST = 300
+OURS = {"drills", "engine"}
+
+
+def name_of(path: Path) -> str:
+    """The name of the module in a file."""
+    parts = path.relative_to(ROOT).with_suffix("").parts
+    return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
+
+
+MODULES = {name_of(path): path for path in CODE}
+
+
+def imports(name: str) -> Iterator[str]:
+    """Every module that a module imports anywhere in it, of ours to the file."""
+    for node in ast.walk(ast.parse(MODULES[name].read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{name}: a relative import hides where the arrow points"
+            module = node.module or ""
+            inside = [f"{module}.{alias.name}" for alias in node.names]
+            yield from (one if one in MODULES else module for one in inside)
+
+
+def reached(name: str) -> set[str]:
+    """Every module of ours that comes with a module, and the packages of others, by first name."""
+    found: set[str] = set()
+    waiting = [name]
+    while waiting:
+        for one in imports(waiting.pop()):
+            kept = one if one in MODULES else one.partition(".")[0]
+            if kept not in found:
+                found.add(kept)
+                if kept in MODULES:
+                    waiting.append(kept)
+    return found
+
+
+def under(*packages: str) -> list[str]:
+    """The modules of some packages."""
+    return [name for name in MODULES if any(f"{name}.".startswith(f"{one}.") for one in packages)]
+
+
+def calls(path: Path, name: str) -> list[int]:
+    """The lines of a file that name something."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    return [
+        node.lineno
+        for node in ast.walk(tree)
+        if (isinstance(node, ast.Attribute) and node.attr == name)
+        or (isinstance(node, ast.Name) and node.id == name)
+        or (isinstance(node, ast.ImportFrom) and name in {alias.name for alias in node.names})
+    ]
+
+
+def test_there_is_a_house_to_look_at() -> None:
+    assert len(under("drills")) > 15
+    assert len(under("engine.screens")) > 8
+    assert "drills.repetition" in MODULES
+
+
+@pytest.mark.parametrize("name", under("drills"))
+def test_drills_know_numpy_and_the_standard_library_and_nothing_of_the_engine(name: str) -> None:
+    allowed = {"numpy", "drills"} | set(sys.stdlib_module_names)
+
+    strangers = {one for one in imports(name) if one.partition(".")[0] not in allowed}
+
+    assert strangers == set()
+
+
+@pytest.mark.parametrize("name", under("drills"))
+def test_drills_have_no_clock_no_chance_of_their_own_and_no_disk(name: str) -> None:
+    barred = {"time", "datetime", "random", "os", "pathlib", "io", "sqlite3", "subprocess"}
+
+    assert barred.isdisjoint(imports(name))
+
+
+@pytest.mark.parametrize(
+    "name", under("engine.practice", "engine.pedals", "engine.store", "engine.stage.speaker")
+)
+def test_what_screens_stand_on_never_reaches_up_to_them(name: str) -> None:
+    above = {*under("engine.screens"), *under("engine.flow", "engine.commands")}
+
+    assert above.isdisjoint(reached(name))
+
+
+def test_a_repetition_knows_only_drills() -> None:
+    ours = {one for one in imports("drills.repetition") if one.partition(".")[0] in OURS}
+    others = reached("drills.repetition") - set(MODULES) - set(sys.stdlib_module_names)
+
+    assert ours != set()
+    assert {one.partition(".")[0] for one in ours} == {"drills"}
+    assert others == {"numpy"}
+
+
+@pytest.mark.parametrize("name", under("engine.practice", "engine.store", "drills.repetition"))
+def test_rules_and_history_know_no_window_and_no_device(name: str) -> None:
+    barred = {"pygame", *under("engine.pedals")}
+
+    assert barred.isdisjoint(reached(name))
+
+
+@pytest.mark.parametrize("name", under("engine.screens"))
+def test_screens_know_nothing_of_what_runs_them(name: str) -> None:
+    above = {*(f"engine.{one}" for one in ("flow", "loop", "cli", "desktop", "window", "game"))}
+
+    assert above.isdisjoint(reached(name))
+
+
+def test_the_command_is_ready_before_pygame_is_imported() -> None:
+    wanted = "{'pygame', 'engine.commands.main'}"
+    look = f"import engine.commands.main, sys; print(sorted({wanted} & set(sys.modules)))"
+
+    seen = subprocess.run(
+        [sys.executable, "-c", look], cwd=ROOT, capture_output=True, text=True, check=True
+    )
+
+    assert seen.stdout == "['engine.commands.main']\n"
+
+
+@pytest.mark.parametrize("path", CODE, ids=name_of)
+def test_every_file_says_what_it_is_and_is_short(path: Path) -> None:
+    text = path.read_text(encoding="utf-8")
+
+    assert ast.get_docstring(ast.parse(text))
+    assert len(text.splitlines()) <= LONGEST
+
+
+@pytest.mark.parametrize("path", CODE, ids=name_of)
+def test_only_the_loop_waits(path: Path) -> None:
+    waits = calls(path, "sleep")
+
+    assert bool(waits) == (name_of(path) == "engine.stage.loop")
+
+
+@pytest.mark.parametrize("path", TESTS, ids=lambda path: str(path.relative_to(ROOT / "tests")))
+def test_no_test_sleeps(path: Path) -> None:
+    assert calls(path, "sleep") == []
+
+
+@pytest.mark.parametrize("path", LEVELS, ids=lambda path: path.name)
+def test_a_level_is_data_and_nothing_else(path: Path) -> None:
+    values = [tomllib.loads(path.read_text(encoding="utf-8"))]
+    kinds = set()
+
+    while values:
+        value = values.pop()
+        kinds.add(type(value))
+        values += value.values() if isinstance(value, dict) else []
+        values += value if isinstance(value, list) else []
+
+    assert path.suffix == ".toml"
+    assert kinds <= {dict, list, str, int, float, bool}
