@@ -13,6 +13,7 @@ from typing import NoReturn
 
 from drills.level import Level
 from drills.refusal import Refusal
+from engine import __version__
 from engine.commands.demo import ManualClock, as_json, as_text, play
 from engine.commands.options import UsageError, within
 from engine.commands.score import add_score, run_score
@@ -21,7 +22,6 @@ from engine.stage.events import Events
 from engine.stage.hints import give_hints
 from engine.store import History
 
-VERSION = "0.1.0"
 BAD_INPUT = 2
 """Exit code where something given to the program cannot be used."""
 DATA_VARIABLE = "STILLFOOT_DATA"
@@ -132,7 +132,7 @@ def _parser() -> _Parser:
         description="Teaches a sim racer's right foot to blip without disturbing the brake.",
         allow_abbrev=False,
     )
-    parser.add_argument("--version", action="version", version=f"stillfoot {VERSION}")
+    parser.add_argument("--version", action="version", version=f"stillfoot {__version__}")
     parser.set_defaults(run=_run_game)
     _common(parser, None)
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from engine.commands.main import VERSION, main
+from engine import __version__
+from engine.commands.main import main
 from engine.levels import SHIPPED, load_levels
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused, without_display
 
@@ -85,7 +86,9 @@ def test_help_and_version_are_no_mistakes(capsys: Captured, option: str) -> None
 
     out, err = capsys.readouterr()
     assert (code, err) == (0, "")
-    assert out.startswith("usage: stillfoot " if option == "--help" else f"stillfoot {VERSION}\n")
+    assert out.startswith(
+        "usage: stillfoot " if option == "--help" else f"stillfoot {__version__}\n"
+    )
 
 
 @pytest.mark.parametrize(
