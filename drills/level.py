@@ -9,6 +9,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Any
+from unicodedata import category
 
 from drills.foreperiod import Foreperiod
 from drills.refusal import Refusal
@@ -103,9 +104,12 @@ class LevelError(Refusal):
     """A level file that cannot be used; the text is one line for the person who wrote it."""
 
     def __init__(self, where: str, key: str, expected: str, found: str) -> None:
-        super().__init__(f"{where}: {key}: expected {expected}, found {found}")
+        known = key if key.isprintable() else ascii(key)
+        super().__init__(f"{where}: {_cut(known)}: expected {expected}, found {found}")
 
 
+_BLANK = "\u115f\u1160\u2800\u3164\uffa0"
+"""Fillers and the empty braille cell: letters and signs by their category, and nothing to see."""
 _ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
@@ -117,7 +121,11 @@ def parse_level(text: str, where: str, kinds: Mapping[str, KindNames]) -> Level:
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        raise LevelError(where, "the file", "TOML", str(error)) from error
+        raise LevelError(where, "the file", "TOML", _cut(str(error), 100)) from error
+    except RecursionError as error:
+        raise LevelError(where, "the file", "TOML", "it nested too deeply") from error
+    except ValueError as error:
+        raise LevelError(where, "the file", "TOML", "a number of too many digits") from error
     top = _Reader(data, where, "")
     kind = top.choice("kind", kinds)
     names = kinds[kind]
@@ -204,6 +212,8 @@ class _Reader:
             raise self.error(key, expected, _show(value))
         if len(value) > longest:
             raise self.error(key, expected, f"{len(value)} characters")
+        if not _visible(value):
+            raise self.error(key, "visible text", _cut(ascii(value)))
         return value
 
     def identifier(self, key: str) -> str:
@@ -262,6 +272,19 @@ class _Reader:
         return value
 
 
+def _visible(text: str) -> bool:
+    """Whether there is something to see in a text, and nothing in it that cannot be drawn."""
+    kinds = [category(sign) for sign in text if sign not in _BLANK]
+    drawn = any(kind[0] in "LNPS" for kind in kinds)
+    return drawn and not {"Cc", "Cs", "Zl", "Zp"}.intersection(kinds)
+
+
 def _show(value: object) -> str:
-    shown = repr(value).replace("\n", " ")
-    return shown if len(shown) <= 60 else shown[:57] + "..."
+    try:
+        return _cut(repr(value).replace("\n", " "))
+    except (ValueError, RecursionError):
+        return "a value too large to show"
+
+
+def _cut(text: str, longest: int = 60) -> str:
+    return text if len(text) <= longest else text[: longest - 3] + "..."
