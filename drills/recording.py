@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import csv
 from array import array
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -28,6 +28,8 @@ SLOW = 50.0
 """samples a second, under which timings are coarse."""
 LONGEST = 24 * 3600.0
 """s, longest recording: a longer one has its time in another unit."""
+FARTHEST = 9e9
+"""s from 0, the first time: what fits into 64 bits as ns."""
 FAINT = 2.0
 """%, a recording whose pedals all stay under this has another scale."""
 
@@ -64,9 +66,9 @@ def read_recording(text: str, form: Format) -> Recording:
     if not any(line.strip() for line in lines):
         raise RecordingError("expected a header and at least two rows, found nothing")
     delimiter = next((mark for mark in "\t;," if mark in lines[0]), ",")
-    reader = csv.reader(lines, delimiter=delimiter)
-    places = _places(next(reader), form)
-    rows, columns = _numbers(reader, places, _converter(lines))
+    cells = _rows(csv.reader(lines, delimiter=delimiter))
+    places = _places(next(cells)[1], form)
+    rows, columns = _numbers(cells, places, _converter(lines))
     if len(rows) < 2:
         raise RecordingError(f"expected at least two rows of samples, found {len(rows)}")
     values = {name: np.frombuffer(column) for name, column in columns.items()}
@@ -74,17 +76,29 @@ def read_recording(text: str, form: Format) -> Recording:
     for name, column in values.items():
         _refuse(~np.isfinite(column), numbers, name, "a finite number", column)
     time = values["time"] * form.unit
-    span = float(time[-1] - time[0])
-    _refuse(np.diff(time) < 0, numbers[1:], "time", "time to go forward", values["time"][1:])
-    if span > LONGEST or abs(float(time[0])) > 9e9:
-        hint = "" if form.unit < 1 else "; is it in ms (--time-unit ms)?"
-        raise RecordingError(f"time: expected at most 24 h, found {span / 3600:.1f} h{hint}")
-    percent = {name: 100 * values[name] / form.full for name in values if name != "time"}
+    backward = time[1:] < time[:-1]
+    _refuse(backward, numbers[1:], "time", "time to go forward", values["time"][1:])
+    _refuse_length(float(time[0]), float(time[-1]), form)
+    with np.errstate(over="ignore"):
+        percent = {name: 100 * values[name] / form.full for name in values if name != "time"}
     hint = f" (or another --full, now {form.full:g})"
     for name, column in percent.items():
         outside = (column < -SLACK) | (column > 100 + SLACK)
         _refuse(outside, numbers, name, f"0 to {form.full:g}{hint}", values[name])
     return _recording(time, percent)
+
+
+def _refuse_length(first: float, last: float, form: Format) -> None:
+    """Raise RecordingError for times that are too far from one another or from 0."""
+    hint = "" if form.unit < 1 else "; is it in ms (--time-unit ms)?"
+    hours = last / 3600 - first / 3600
+    if hours > LONGEST / 3600:
+        found = f"{hours:.1f}" if hours < 1e6 else f"{hours:.1e}"
+        raise RecordingError(f"time: expected at most 24 h, found {found} h{hint}")
+    if abs(first) > FARTHEST:
+        raise RecordingError(
+            f"time: expected a start within {FARTHEST:g} s of 0, found {first:g} s{hint}"
+        )
 
 
 def _recording(time: NDArray[np.float64], percent: Mapping[str, NDArray[np.float64]]) -> Recording:
@@ -132,14 +146,27 @@ def _places(header: Sequence[str], form: Format) -> dict[str, int]:
         wanted = form.names.get(column, column)
         count = lowered.count(wanted.lower())
         if count > 1:
-            raise RecordingError(f"header: expected one column '{wanted}', found {count}")
+            raise RecordingError(f"header: expected one column {_show(wanted)}, found {count}")
         if count == 1:
             places[column] = lowered.index(wanted.lower())
         elif column in NEEDED or column in form.names:
             raise RecordingError(
-                f"header: expected a column '{wanted}', found {', '.join(found) or 'none'}"
+                f"header: expected a column {_show(wanted)}, "
+                f"found {_cut(', '.join(found), 120) or 'none'}"
             )
     return places
+
+
+def _rows(reader: Iterable[Sequence[str]]) -> Iterator[tuple[int, Sequence[str]]]:
+    """The rows with their numbers, from 1. Raises RecordingError for one that cannot be parted."""
+    number = 0
+    try:
+        for number, row in enumerate(reader, start=1):
+            yield number, row
+    except csv.Error as error:
+        raise RecordingError(
+            f"row {number + 1}: expected a row of cells, found: {error}"
+        ) from error
 
 
 def _converter(lines: Sequence[str]) -> Callable[[str], float]:
@@ -158,13 +185,15 @@ def _converter(lines: Sequence[str]) -> Callable[[str], float]:
 
 
 def _numbers(
-    reader: Iterable[Sequence[str]], places: Mapping[str, int], convert: Callable[[str], float]
+    cells: Iterable[tuple[int, Sequence[str]]],
+    places: Mapping[str, int],
+    convert: Callable[[str], float],
 ) -> tuple[array[int], dict[str, array[float]]]:
     """The row numbers (the header is row 1; empty rows are passed over) and the columns."""
     rows = array("q")
     columns = {name: array("d") for name in places}
     targets = [(columns[name].append, place) for name, place in places.items()]
-    for number, row in enumerate(reader, start=2):
+    for number, row in cells:
         if not any(row):
             continue
         try:
@@ -186,7 +215,7 @@ def _odd_cell(
         try:
             convert(row[place])
         except ValueError:
-            found = "nothing" if not row[place].strip() else f"'{row[place].strip()[:40]}'"
+            found = "nothing" if not row[place].strip() else _show(row[place].strip())
             return RecordingError(f"row {number}: {name}: expected a number, found {found}")
     raise AssertionError("a row that could not be read has a cell that cannot be")
 
@@ -204,3 +233,13 @@ def _refuse(
         raise RecordingError(
             f"row {numbers[first]}: {name}: expected {expected}, found {values[first]:g}"
         )
+
+
+def _show(text: str) -> str:
+    return _cut(repr(text), 60)
+
+
+def _cut(text: str, longest: int) -> str:
+    """The beginning of a text on one line, with escapes for what cannot be printed."""
+    shown = text if text.isprintable() else ascii(text)[1:-1]
+    return shown if len(shown) <= longest else shown[: longest - 3] + "..."

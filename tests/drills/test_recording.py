@@ -96,6 +96,40 @@ def rows(*lines: str) -> str:
             rows("0,1,2", "90000,1,2"),
             "time: expected at most 24 h, found 25.0 h; is it in ms (--time-unit ms)?",
         ),
+        (
+            rows("-1e308,1,2", "1e308,1,2"),
+            "time: expected at most 24 h, found 5.6e+304 h; is it in ms (--time-unit ms)?",
+        ),
+        (
+            rows("1e13,1,2", "1e13,1,2"),
+            "time: expected a start within 9e+09 s of 0, found 1e+13 s; "
+            "is it in ms (--time-unit ms)?",
+        ),
+        (
+            rows("0,1,2", "1,1e308,2"),
+            "row 3: brake: expected 0 to 100 (or another --full, now 100), found 1e+308",
+        ),
+        (
+            rows("0,1,2", f"1,{'5' * 140_000},2"),
+            "row 3: expected a row of cells, found: field larger than field limit (131072)",
+        ),
+        (
+            "x" * 140_000,
+            "row 1: expected a row of cells, found: field larger than field limit (131072)",
+        ),
+        (
+            ",".join(f"column{n}" for n in range(10_000)),
+            "header: expected a column 'time', found column0, column1, column2, column3, "
+            "column4, column5, column6, column7, column8, column9, column10, column11, column1...",
+        ),
+        (
+            "time,\x1b[2J,\u200b",
+            "header: expected a column 'brake', found time, \\x1b[2J, \\u200b",
+        ),
+        (
+            rows("0,1,2", f"1,{'x' * 100},2"),
+            f"row 3: brake: expected a number, found '{'x' * 56}...",
+        ),
     ],
 )
 def test_a_mistake_is_named_by_row_and_column(text: str, said: str) -> None:
