@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 import os
-import sys
 import tempfile
 from collections.abc import Sequence
 from contextlib import ExitStack, closing
@@ -15,8 +14,9 @@ from drills.level import Level
 from drills.refusal import Refusal
 from engine import __version__
 from engine.commands.demo import ManualClock, as_json, as_text, play
-from engine.commands.options import UsageError, within
+from engine.commands.options import UsageError, path_of, quoted, within
 from engine.commands.score import add_score, run_score
+from engine.console import say, warn
 from engine.levels import OWN, SHIPPED, load_levels
 from engine.stage.events import Events
 from engine.stage.hints import give_hints
@@ -27,6 +27,8 @@ BAD_INPUT = 2
 DATA_VARIABLE = "STILLFOOT_DATA"
 """Environment variable that names the data folder."""
 DEMO_LEVEL = "blip-1-first"
+LONGEST = 500
+"""Characters of what is said about the command line."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -37,18 +39,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except _HelpedError:
         return 0
     except Refusal as error:
-        return _refuse(error)
+        warn(str(error))
+        return BAD_INPUT
     except BrokenPipeError:
         # Whoever read the output has gone; there is nobody left to tell.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
     except KeyboardInterrupt:
         return 130
-
-
-def _refuse(error: Refusal) -> int:
-    print(f"stillfoot: {' '.join(str(error).splitlines())}", file=sys.stderr)
-    return BAD_INPUT
 
 
 def _run_game(options: argparse.Namespace) -> int:
@@ -63,7 +60,7 @@ def _run_game(options: argparse.Namespace) -> int:
 
 
 def _run_demo(options: argparse.Namespace) -> int:
-    folder = None if options.data is None else Path(options.data)
+    folder: Path | None = options.data
     levels = load_levels([SHIPPED] if folder is None else [SHIPPED, folder / OWN])
     level = _demo_level(levels, options.level)
     repetitions = options.reps or level.repetitions
@@ -91,13 +88,15 @@ def _play_headless(
         events = stack.enter_context(closing(Events(options.events, clock)))
         records = play(level, repetitions, options.seed, options.skill, history, events, clock)
         for number, record in enumerate(records, start=1):
-            print(write(number, record), flush=True)
+            say(f"{write(number, record)}\n")
     return 0
 
 
 def data_folder(options: argparse.Namespace) -> Path:
     """Where the history and the player's own levels are."""
-    named = options.data or os.environ.get(DATA_VARIABLE)
+    if options.data is not None:
+        return Path(options.data)
+    named = os.environ.get(DATA_VARIABLE)
     if named:
         return Path(named)
     from platformdirs import user_data_path
@@ -111,7 +110,7 @@ def _demo_level(levels: Sequence[Level], wanted: str | None) -> Level:
         if level.id == named:
             return level
     ids = ", ".join(level.id for level in levels)
-    raise UsageError(f"--level: expected one of {ids}, found '{named}'")
+    raise UsageError(f"--level: expected one of {ids}, found {quoted(named)}")
 
 
 class _HelpedError(Exception):
@@ -120,10 +119,14 @@ class _HelpedError(Exception):
 
 class _Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
-        raise UsageError(f"{message} (see {self.prog} --help)")
+        shown = message if len(message) <= LONGEST else f"{message[:LONGEST]}..."
+        raise UsageError(f"{shown} (see {self.prog} --help)")
 
     def exit(self, status: int = 0, message: str | None = None) -> NoReturn:
         raise _HelpedError(message or status)
+
+    def _print_message(self, message: str, file: object = None) -> None:
+        say(message)
 
 
 def _parser() -> _Parser:
@@ -176,14 +179,14 @@ def _common(parser: argparse.ArgumentParser, default: object) -> None:
     parser.add_argument(
         "--data",
         metavar="DIR",
-        type=_folder,
+        type=path_of("a folder"),
         default=default,
         help=f"data folder (else ${DATA_VARIABLE}, else the usual place; the demo: thrown away)",
     )
     parser.add_argument(
         "--events",
         metavar="FILE",
-        type=Path,
+        type=path_of("a file"),
         default=default,
         help="append a JSON line for each thing that happens",
     )
@@ -196,12 +199,6 @@ def _common(parser: argparse.ArgumentParser, default: object) -> None:
     )
 
 
-def _folder(text: str) -> str:
-    if not text.strip():
-        raise argparse.ArgumentTypeError(f"expected a folder, found '{text}'")
-    return text
-
-
 def _size(text: str) -> tuple[int, int]:
     try:
         width, height = (int(part) for part in text.lower().split("x"))
@@ -209,6 +206,6 @@ def _size(text: str) -> tuple[int, int]:
         width = height = 0
     if not (640 <= width <= 16_384 and 360 <= height <= 16_384):
         raise argparse.ArgumentTypeError(
-            f"expected WIDTHxHEIGHT of at least 640x360, found '{text}'"
+            f"expected WIDTHxHEIGHT of at least 640x360, found {quoted(text)}"
         )
     return width, height

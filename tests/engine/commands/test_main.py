@@ -28,6 +28,13 @@ from tests.engine.commands.command import LEVEL, Captured, own_level, refused, w
             "argument --seed: expected a whole number from 0 to 9223372036854775807, found '-1'",
         ),
         (["--level"], "argument --level: expected one argument"),
+        (
+            ["--reps", "9" * 5000],
+            f"argument --reps: expected a whole number from 1 to 10000, found '{'9' * 60}...'",
+        ),
+        (["--data", "a\0b"], "argument --data: expected a folder, found 'a\\x00b'"),
+        (["--events", "a\0b"], "argument --events: expected a file, found 'a\\x00b'"),
+        (["--events", ""], "argument --events: expected a file, found ''"),
     ],
 )
 def test_an_option_out_of_range_is_refused(
@@ -43,6 +50,12 @@ def test_an_unknown_option_is_refused_and_none_is_guessed(capsys: Captured, opti
     assert said == f"stillfoot: unrecognized arguments: {option} (see stillfoot --help)\n"
 
 
+def test_a_long_argument_is_shown_by_its_beginning(capsys: Captured) -> None:
+    said = refused(capsys, "demo", "--headless", "j" * 5000)
+
+    assert said == (f"stillfoot: unrecognized arguments: {'j' * 476}... (see stillfoot --help)\n")
+
+
 def test_an_unknown_command_is_refused_with_the_ones_there_are(capsys: Captured) -> None:
     said = refused(capsys, "jump")
 
@@ -55,7 +68,8 @@ def test_an_unknown_command_is_refused_with_the_ones_there_are(capsys: Captured)
 
 
 @pytest.mark.parametrize(
-    "size", ["nonsense", "639x360", "640x359", "640", "640x360x2", "99999x360", "-1280x-720", "x"]
+    "size",
+    ["nonsense", "1e9x2", "639x360", "640x359", "640", "640x360x2", "99999x360", "-1280x-720", "x"],
 )
 def test_a_window_that_cannot_be_is_refused(capsys: Captured, size: str) -> None:
     said = refused(capsys, f"--window={size}")
