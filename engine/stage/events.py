@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from contextlib import suppress
 from pathlib import Path
 from typing import TextIO
 
 from drills.refusal import Refusal
 from drills.trace import SECOND
+from engine.console import warn
 from engine.pedals.port import Clock
 
 
@@ -17,11 +19,16 @@ class EventsError(Refusal):
 
 
 class Events:
-    """Appends one JSON line for each event, or does nothing where no file was asked for."""
+    """Appends one JSON line for each event, or does nothing where no file was asked for.
 
-    def __init__(self, path: Path | None, clock: Clock) -> None:
-        """Raises EventsError where the file cannot be opened."""
+    A file that cannot be written any more is warned of once, and ends nothing else.
+    """
+
+    def __init__(self, path: Path | None, clock: Clock, tell: Callable[[str], None] = warn) -> None:
+        """`tell` is given the warning. Raises EventsError where the file cannot be opened."""
+        self._path = path
         self._clock = clock
+        self._tell = tell
         self._file: TextIO | None = None
         if path is not None:
             try:
@@ -38,9 +45,25 @@ class Events:
         if self._file is not None:
             time = self._clock() if at is None else at
             line = {"t": round(time / SECOND, 6), "event": event, **(fields or {})}
-            self._file.write(json.dumps(line) + "\n")
+            try:
+                self._file.write(json.dumps(line) + "\n")
+            except OSError as error:
+                self._go_on_without(error)
 
     def close(self) -> None:
         """Close the file."""
         if self._file is not None:
-            self._file.close()
+            try:
+                self._file.close()
+            except OSError as error:
+                self._go_on_without(error)
+
+    def _go_on_without(self, error: OSError) -> None:
+        file, self._file = self._file, None
+        if file is not None:
+            with suppress(OSError):
+                file.close()
+        self._tell(
+            f"--events {self._path}: cannot be written any more ({error.strerror}); "
+            "the game goes on without it"
+        )

@@ -1,0 +1,78 @@
+"""The events file: what is written, and what happens when it cannot be."""
+
+import json
+import os
+from pathlib import Path
+
+import pytest
+
+from engine.stage.events import Events
+
+FULL = Path("/dev/full")
+needs_full = pytest.mark.skipif(not FULL.exists(), reason="needs a device that is always full")
+
+
+def clock() -> int:
+    """A clock that stands at 1.5 s."""
+    return 1_500_000_000
+
+
+@pytest.fixture
+def told() -> list[str]:
+    """What was warned of."""
+    return []
+
+
+def test_an_event_is_a_line_with_its_time(tmp_path: Path, told: list[str]) -> None:
+    path = tmp_path / "events.jsonl"
+    events = Events(path, clock, told.append)
+
+    events.note("cue")
+    events.note("phase", {"phase": "dark"}, at=2_000_000)
+    events.close()
+
+    lines = [json.loads(line) for line in path.read_text(encoding="utf-8").splitlines()]
+    assert lines == [
+        {"t": 1.5, "event": "cue"},
+        {"t": 0.002, "event": "phase", "phase": "dark"},
+    ]
+    assert told == []
+
+
+def test_without_a_file_nothing_is_written_or_said(told: list[str]) -> None:
+    events = Events(None, clock, told.append)
+
+    events.note("cue")
+    events.close()
+
+    assert told == []
+
+
+@needs_full
+def test_a_full_disk_is_told_of_once_and_the_events_are_let_go(told: list[str]) -> None:
+    events = Events(FULL, clock, told.append)
+
+    events.note("cue")
+    events.note("cue")
+    events.close()
+
+    assert told == [
+        "--events /dev/full: cannot be written any more (No space left on device); "
+        "the game goes on without it"
+    ]
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="needs a named pipe")
+def test_a_pipe_that_nobody_reads_any_more_is_told_of_too(tmp_path: Path, told: list[str]) -> None:
+    path = tmp_path / "pipe"
+    os.mkfifo(path)
+    reader = os.open(path, os.O_RDONLY | os.O_NONBLOCK)
+    events = Events(path, clock, told.append)
+
+    os.close(reader)
+    events.note("cue")
+    events.close()
+
+    assert told == [
+        f"--events {path}: cannot be written any more (Broken pipe); the game goes on without it"
+    ]
