@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import os
+import stat
 from collections.abc import Sequence
+from fnmatch import fnmatch
 from pathlib import Path
 
 from drills.kinds import NAMES
@@ -12,6 +15,17 @@ SHIPPED = Path(__file__).resolve().parent.parent / "levels"
 """The folder of levels beside this package, in the source tree and when installed."""
 OWN = "levels"
 """Name of the folder of the player's own levels in the data folder."""
+LARGEST = 1_000_000
+"""bytes, a level file: a hundred times what one needs."""
+
+_OTHER = {
+    stat.S_IFDIR: "a folder",
+    stat.S_IFIFO: "a pipe",
+    stat.S_IFSOCK: "a socket",
+    stat.S_IFCHR: "a device",
+    stat.S_IFBLK: "a device",
+}
+"""What may be there in the place of a regular file; some of them can be read for ever."""
 
 
 def load_levels(folders: Sequence[Path]) -> list[Level]:
@@ -21,7 +35,7 @@ def load_levels(folders: Sequence[Path]) -> list[Level]:
     """
     found: dict[str, tuple[Level, str]] = {}
     for folder in folders:
-        for path in sorted(folder.rglob("*.toml")):
+        for path in _files(folder):
             level = _read(path)
             if level.id in found:
                 raise LevelError(
@@ -31,14 +45,48 @@ def load_levels(folders: Sequence[Path]) -> list[Level]:
     return _in_order(found)
 
 
+def _files(folder: Path) -> list[Path]:
+    """Whatever is called as a level file in a folder and in those in it, in order."""
+    found, waiting = [], [folder]
+    while waiting:
+        inside = waiting.pop()
+        try:
+            entries = list(os.scandir(inside))
+            folders = [Path(entry) for entry in entries if entry.is_dir(follow_symlinks=False)]
+        except OSError as error:
+            missing = isinstance(error, FileNotFoundError | NotADirectoryError)
+            if missing and not inside.exists():
+                continue
+            found_there = f"{error.strerror}"
+            raise LevelError(str(inside), "the folder", "a readable folder", found_there) from error
+        found += [Path(entry) for entry in entries if fnmatch(entry.name, "*.toml")]
+        waiting += folders
+    return sorted(found)
+
+
 def _read(path: Path) -> Level:
+    where = str(path)
     try:
-        text = path.read_text(encoding="utf-8")
+        raw = _bytes(path)
+        text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        raise LevelError(str(path), "the file", "UTF-8 text", f"{error.reason}") from error
+        raise LevelError(where, "the file", "UTF-8 text", f"{error.reason}") from error
     except OSError as error:
-        raise LevelError(str(path), "the file", "a readable file", f"{error.strerror}") from error
-    return parse_level(text, str(path), NAMES)
+        raise LevelError(where, "the file", "a readable file", f"{error.strerror}") from error
+    return parse_level(text, where, NAMES)
+
+
+def _bytes(path: Path) -> bytes:
+    """What is in a level file. Raises OSError, and LevelError unread where it is none."""
+    expected = "a regular file of at most 1 MB"
+    status = path.stat()
+    other = _OTHER.get(stat.S_IFMT(status.st_mode))
+    if other is not None:
+        raise LevelError(str(path), "the file", expected, other)
+    if status.st_size > LARGEST:
+        found = f"{status.st_size / 1e6:.1f} MB"
+        raise LevelError(str(path), "the file", expected, found)
+    return path.read_bytes()
 
 
 def _in_order(found: dict[str, tuple[Level, str]]) -> list[Level]:

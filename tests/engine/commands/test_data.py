@@ -63,8 +63,9 @@ def test_a_level_that_is_a_folder_is_named(capsys: Captured, tmp_path: Path) -> 
 
     said = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
 
-    reason = os.strerror(errno.EISDIR if os.name == "posix" else errno.EACCES)
-    assert said == f"stillfoot: {path}: the file: expected a readable file, found {reason}\n"
+    assert said == (
+        f"stillfoot: {path}: the file: expected a regular file of at most 1 MB, found a folder\n"
+    )
 
 
 def test_a_level_with_the_id_of_another_is_named_with_both(
