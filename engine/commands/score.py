@@ -3,23 +3,28 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
+from drills.deviation import Deviation
 from drills.measures.distance import Stop
 from drills.measures.disturbance import BAND
+from drills.measures.runs import measure_recording
 from drills.recording import COLUMNS, Format
-from engine.commands.options import UsageError, within
+from engine.commands.options import UsageError, path_of, quoted, within
 from engine.commands.scoring import (
     ScoreError,
     Span,
     as_json,
     as_text,
+    grid_of,
     load,
-    pictures,
+    picture_of_window,
+    pictures_of_runs,
     score_runs,
     score_window,
 )
+from engine.console import say
 from engine.stage.hints import give_hints
 
 ANYTHING = 1e6
@@ -32,7 +37,8 @@ def add_score(parser: argparse.ArgumentParser) -> None:
     positive = within(float, 0.001, ANYTHING)
     percent = within(float, 0.0, 100.0)
     add = parser.add_argument
-    add("file", metavar="FILE", help="a recording as CSV, or - for standard input")
+    file = path_of("a file")
+    add("file", metavar="FILE", type=file, help="a recording as CSV, or - for standard input")
     add("--columns", metavar="LIST", type=_columns, default={}, help="time=NAME,brake=NAME,...")
     add("--time-unit", choices=("s", "ms"), default="s", help="unit of the time column")
     add("--full", type=positive, default=100.0, help="what a full pedal reads (default 100)")
@@ -53,7 +59,7 @@ def add_score(parser: argparse.ArgumentParser) -> None:
     add("--tolerance", metavar="Y", type=percent, help="%% for --hold")
     add("--from", dest="start", metavar="X", type=percent, help="%% where --release begins")
     add("--json", action="store_true", help="JSON instead of a table")
-    add("--plot", metavar="FILE.png", type=Path, help="save the picture of the deviation")
+    add("--plot", metavar="FILE.png", type=file, help="save the picture of the deviation")
 
 
 def run_score(options: argparse.Namespace) -> int:
@@ -66,23 +72,37 @@ def run_score(options: argparse.Namespace) -> int:
     if options.plot is not None and window is not None and window.kind != "hold":
         raise UsageError(f"--plot: expected runs of blips or --hold, found --{window.kind}")
     unit = 0.001 if options.time_unit == "ms" else 1.0
-    recording = load(options.file, Format(options.columns, unit, options.full))
-    band = BAND if options.band is None else options.band
-    road = Stop(options.v0, options.v1, options.decel)
-    found = score_window(recording, window) if window else score_runs(recording, band, road)
-    if options.plot is not None:
-        shown = pictures(recording, band, road, window)
-        give_hints()
-        from engine.screens.picture_file import save_picture
-
-        try:
-            save_picture(options.plot, shown, window.band if window else band)
-        except OSError as error:
-            raise ScoreError(
-                f"--plot {options.plot}: expected a file to write to, found: {error.strerror}"
-            ) from error
-    print(as_json(found) if options.json else as_text(found))
+    recording = load(str(options.file), Format(options.columns, unit, options.full))
+    trace, shown = recording.trace, None
+    if window is not None:
+        band = window.band
+        grid = grid_of(trace, window)
+        found = score_window(grid, window)
+        if options.plot is not None:
+            shown = picture_of_window(grid, window)
+    else:
+        band = BAND if options.band is None else options.band
+        runs = measure_recording(trace, band, Stop(options.v0, options.v1, options.decel))
+        found = score_runs(recording, runs)
+        if options.plot is not None:
+            shown = pictures_of_runs(trace, runs)
+    if shown is not None:
+        _save(options.plot, shown, band)
+    say(f"{as_json(found) if options.json else as_text(found)}\n")
     return 0
+
+
+def _save(path: Path, shown: Sequence[Deviation], tolerance: float) -> None:
+    give_hints()
+    import pygame
+
+    from engine.screens.picture_file import save_picture
+
+    try:
+        save_picture(path, shown, tolerance)
+    except (OSError, pygame.error) as error:
+        found = error.strerror if isinstance(error, OSError) else error
+        raise ScoreError(f"--plot {path}: expected a file to write to, found: {found}") from error
 
 
 def _window(options: argparse.Namespace) -> Span | None:
@@ -127,7 +147,11 @@ def _columns(text: str) -> dict[str, str]:
         column, equals, name = part.partition("=")
         if column.strip() not in COLUMNS or not equals or not name.strip():
             raise argparse.ArgumentTypeError(
-                f"expected {'=NAME, '.join(COLUMNS)}=NAME, found '{part}'"
+                f"expected {'=NAME, '.join(COLUMNS)}=NAME, found {quoted(part)}"
+            )
+        if column.strip() in names:
+            raise argparse.ArgumentTypeError(
+                f"expected each column once, found '{column.strip()}' twice"
             )
         names[column.strip()] = name.strip()
     return names
@@ -137,5 +161,5 @@ def _span(text: str) -> tuple[float, float]:
     read: Callable[[str], float] = within(float, -ANYTHING * 1e4, ANYTHING * 1e4)
     first, colon, second = text.partition(":")
     if not colon:
-        raise argparse.ArgumentTypeError(f"expected two times in s as A:B, found '{text}'")
+        raise argparse.ArgumentTypeError(f"expected two times in s as A:B, found {quoted(text)}")
     return read(first), read(second)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import codecs
 import io
 import json
 import sys
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, fields
 from pathlib import Path
 from typing import Any
@@ -13,19 +14,26 @@ from typing import Any
 from drills.coach import disturbance as told
 from drills.deviation import Deviation, of_run, of_window
 from drills.measures.blip import Blip
-from drills.measures.distance import Stop
 from drills.measures.disturbance import OF_A_RUN, Disturbance, Run
 from drills.measures.hold import measure_hold
 from drills.measures.release import measure_release
-from drills.measures.runs import NotScored, measure_recording
+from drills.measures.runs import NotScored
 from drills.measures.sampling import measure_sampling
 from drills.measures.step import measure_step
+from drills.pieces import part, points
 from drills.recording import Format, Recording, RecordingError, read_recording
 from drills.refusal import Refusal
-from drills.trace import Grid, Values, nanoseconds
+from drills.trace import SECOND, STEP, Grid, Trace, nanoseconds
 
 TIMED = tuple(field.name for field in fields(Blip) if field.name not in ("first", "after"))
 DISTURBED = tuple(field.name for field in fields(Disturbance))
+
+LARGEST = 500_000_000
+"""bytes, a recording: a day of 200 samples a second."""
+LONGEST = 3600.0
+"""s, a window: no foot holds for longer, and every millisecond of it takes memory."""
+AROUND = 3.0
+"""s on either side of a run that its picture needs at most."""
 
 UNITS = {
     "onset": "s",
@@ -70,13 +78,20 @@ class Span:
     """%, tolerance of a hold or band of a step."""
 
 
-def load(name: str, form: Format) -> Recording:
-    """Read a recording from a file, or from standard input for "-". Raises ScoreError."""
-    try:
-        raw = sys.stdin.buffer.read() if name == "-" else Path(name).read_bytes()
-    except OSError as error:
-        raise ScoreError(f"{name}: expected a file to read, found: {error.strerror}") from error
+def load(name: str, form: Format, largest: int = LARGEST) -> Recording:
+    """Read a recording of at most `largest` bytes from a file, or from standard input for "-".
+
+    Raises ScoreError.
+    """
     where = "standard input" if name == "-" else name
+    try:
+        raw = _standard_input(largest) if name == "-" else _file(name, largest)
+    except OSError as error:
+        raise ScoreError(f"{where}: expected a file to read, found: {error.strerror}") from error
+    if len(raw) > largest:
+        raise ScoreError(f"{where}: expected at most {largest / 1e6:g} MB, found more")
+    if raw.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+        raise ScoreError(f"{where}: expected UTF-8 text, found UTF-16")
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -91,24 +106,42 @@ def load(name: str, form: Format) -> Recording:
         raise ScoreError(f"{where}: {error}") from error
 
 
-def score_window(recording: Recording, window: Span) -> dict[str, Any]:
-    """The measures of one window by name, under the name of its kind. Raises ScoreError."""
-    brake = _brake(Grid.of(recording.trace), window)
+def grid_of(trace: Trace, window: Span) -> Grid:
+    """The part of the grid that a window asks for. Raises ScoreError."""
+    origin, size = int(trace.time[0]), points(trace)
+    first, last = origin / SECOND, (origin + size * STEP) / SECOND
+    if not (first <= window.start < window.stop <= last + 1e-9):
+        raise ScoreError(
+            f"--{window.kind}: expected a window inside {first:g} to {last:g} s, "
+            f"found {window.start:g} to {window.stop:g}"
+        )
+    if window.stop - window.start > LONGEST:
+        raise ScoreError(
+            f"--{window.kind}: expected a window of at most {LONGEST:g} s, "
+            f"found {window.stop - window.start:g} s"
+        )
+    start, stop = _point(trace, window.start), _point(trace, window.stop)
+    if stop <= start:
+        raise ScoreError(f"--{window.kind}: expected a window of at least 1 ms, found less")
+    return part(trace, start, stop)
+
+
+def score_window(grid: Grid, window: Span) -> dict[str, Any]:
+    """The measures of one window by name, under the name of its kind."""
     measured: Any
     match window.kind:
         case "hold":
-            measured = measure_hold(brake, window.target, window.band)
+            measured = measure_hold(grid.brake, window.target, window.band)
         case "step":
-            measured = measure_step(brake, window.target, window.band)
+            measured = measure_step(grid.brake, window.target, window.band)
         case _:
-            measured = measure_release(brake, window.target)
+            measured = measure_release(grid.brake, window.target)
     return {window.kind: asdict(measured)}
 
 
-def score_runs(recording: Recording, band: float, stop: Stop) -> dict[str, Any]:
+def score_runs(recording: Recording, runs: Sequence[Run | NotScored]) -> dict[str, Any]:
     """Every run of blips with its measures by name, the sampling, and what was odd."""
     trace = recording.trace
-    runs = measure_recording(Grid.of(trace), band, stop)
     return {
         "runs": [_as_data(run) for run in runs],
         "sampling": asdict(measure_sampling(trace, int(trace.time[0]))),
@@ -116,16 +149,23 @@ def score_runs(recording: Recording, band: float, stop: Stop) -> dict[str, Any]:
     }
 
 
-def pictures(recording: Recording, band: float, stop: Stop, window: Span | None) -> list[Deviation]:
-    """Pictures of what was measured, in order. Raises ScoreError where there is nothing to show."""
-    grid = Grid.of(recording.trace)
-    if window is not None:
-        _brake(grid, window)
-        found = [of_window(grid, window.start, window.stop, window.target)]
-    else:
-        runs = measure_recording(grid, band, stop)
-        found = [of_run(grid, run) for run in runs if isinstance(run, Run)]
-    shown = [picture for picture in found if picture is not None]
+def picture_of_window(grid: Grid, window: Span) -> list[Deviation]:
+    """The picture of a window. Raises ScoreError where there is too little to show."""
+    picture = of_window(grid, window.start, window.stop, window.target)
+    if picture is None:
+        raise ScoreError("--plot: expected a window of at least 2 ms, found less")
+    return [picture]
+
+
+def pictures_of_runs(trace: Trace, runs: Sequence[Run | NotScored]) -> list[Deviation]:
+    """Pictures of the runs that are scored, in order. Raises ScoreError where there is none."""
+    shown = []
+    for run in runs:
+        if isinstance(run, Run):
+            first, last = run.blips[0][0], run.blips[-1][0]
+            start, stop = first.onset - AROUND, last.end + AROUND
+            picture = of_run(part(trace, _point(trace, start), _point(trace, stop)), run)
+            shown += [] if picture is None else [picture]
     if not shown:
         raise ScoreError("--plot: expected a run of blips that is scored, found none")
     return shown
@@ -152,17 +192,21 @@ def as_json(found: Mapping[str, Any]) -> str:
     return json.dumps(found, allow_nan=False)
 
 
-def _brake(grid: Grid, window: Span) -> Values:
-    first, last = grid.seconds(0), grid.seconds(len(grid))
-    if not (first <= window.start < window.stop <= last + 1e-9):
-        raise ScoreError(
-            f"--{window.kind}: expected a window inside {first:g} to {last:g} s, "
-            f"found {window.start:g} to {window.stop:g}"
-        )
-    start, stop = grid.index(nanoseconds(window.start)), grid.index(nanoseconds(window.stop))
-    if stop <= start:
-        raise ScoreError(f"--{window.kind}: expected a window of at least 1 ms, found less")
-    return grid.brake[start:stop]
+def _standard_input(largest: int) -> bytes:
+    if sys.stdin is None or sys.stdin.closed:
+        raise ScoreError("standard input: expected a recording to read, found it closed")
+    return sys.stdin.buffer.read(largest + 1)
+
+
+def _file(name: str, largest: int) -> bytes:
+    with Path(name).open("rb") as file:
+        return file.read(largest + 1)
+
+
+def _point(trace: Trace, seconds: float) -> int:
+    """The first point of the whole grid at or after a time in s, held within [0, n]."""
+    point = -((int(trace.time[0]) - nanoseconds(seconds)) // STEP)
+    return min(max(point, 0), points(trace))
 
 
 def _as_data(run: Run | NotScored) -> dict[str, Any]:

@@ -17,10 +17,10 @@ CASES = [pytest.param(samples, id=name) for name, samples in cases()]
 TOLERANCE = 1e-9
 
 
-def grid_of(samples: plain.Samples) -> Grid:
-    """The grid of a case."""
+def trace_of(samples: plain.Samples) -> Trace:
+    """The trace of a case."""
     time, brake, throttle = zip(*samples, strict=True)
-    return Grid.of(Trace(np.array(time), np.array(brake), np.array(throttle)))
+    return Trace(np.array(time), np.array(brake), np.array(throttle))
 
 
 def same_blip(blip: Blip, expected: plain.Measures, start: float) -> bool:
@@ -51,11 +51,12 @@ def same_disturbance(done: Disturbance, expected: plain.Measures) -> bool:
 
 @pytest.mark.parametrize("samples", CASES)
 def test_every_run_measures_what_the_plain_version_does(samples: plain.Samples) -> None:
-    grid = grid_of(samples)
+    trace = trace_of(samples)
+    grid = Grid.of(trace)
     brake, throttle = plain.grid(samples)
     expected = plain.recording(brake, throttle)
 
-    runs = measure_recording(grid)
+    runs = measure_recording(trace)
 
     assert grid.brake.tolist() == brake
     assert grid.throttle.tolist() == throttle
@@ -84,7 +85,7 @@ def test_the_cases_hold_runs_of_one_and_of_several_and_runs_that_are_not_scored(
 @pytest.mark.parametrize("samples", CASES[::8])
 @pytest.mark.parametrize("length", [400, 999, 1000, 1237])
 def test_a_hold_measures_what_the_plain_version_does(samples: plain.Samples, length: int) -> None:
-    grid = grid_of(samples)
+    grid = Grid.of(trace_of(samples))
     brake, _ = plain.grid(samples)
 
     hold = measure_hold(grid.brake[100 : 100 + length], 60, 4)

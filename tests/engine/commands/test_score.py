@@ -2,14 +2,18 @@
 
 import io
 import json
+import subprocess
 import sys
 from pathlib import Path
 
 import numpy as np
 import pytest
 
+from drills.recording import Format
 from engine.commands.main import main
+from engine.commands.scoring import ScoreError, load
 from tests.drills.shapes import half_sine, seconds
+from tests.engine.commands.command import ROOT
 
 RUN = {
     "scored", "base", "dip", "rebound", "surge", "swing", "settle", "shortfall", "excess",
@@ -182,6 +186,83 @@ def test_the_picture_is_saved(capsys: pytest.CaptureFixture[str], tmp_path: Path
     assert picture.read_bytes().startswith(b"\x89PNG")
 
 
+def day(folder: Path) -> Path:
+    """A blip, and another one 23 h later, with nothing between."""
+    path = recording(folder)
+    rows = path.read_text(encoding="utf-8").splitlines()
+    parts = [row.partition(",") for row in rows[1:]]
+    later = [f"{82_800 + float(time):.6f},{pedals}" for time, _, pedals in parts]
+    path.write_text("\n".join(rows + later), encoding="utf-8")
+    return path
+
+
+def test_a_day_of_silence_changes_nothing_but_what_is_warned_of(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    before = scored(capsys, str(recording(tmp_path)))["runs"]
+
+    found = scored(capsys, str(day(tmp_path)))
+
+    assert found["runs"][:2] == before
+    assert len(found["runs"]) == 4
+    for run, again in zip(found["runs"][:2], found["runs"][2:], strict=True):
+        assert again["blips"][0]["onset"] == pytest.approx(run["blips"][0]["onset"] + 82_800)
+        assert again["dip"] == run["dip"]
+    assert found["warnings"] == [
+        "1 gaps over 0.1 s, the longest 82792.001 s at 7.999 s",
+        "0.2 samples a second, under 50: timings are coarse",
+    ]
+
+
+def test_a_window_after_a_day_of_silence_is_the_window_before_it(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    path = str(day(tmp_path))
+    aim = ["--target", "60", "--tolerance", "3"]
+
+    early = scored(capsys, path, "--hold", "1.5:2.5", *aim)
+    late = scored(capsys, path, "--hold", "82801.5:82802.5", *aim)
+
+    assert late == early
+    assert early["hold"]["swing"] == pytest.approx(10, abs=0.02)
+
+
+SCORE = """
+import sys
+from engine.commands.main import main
+from tests.peak import peak
+
+assert main(["score", *sys.argv[1:]]) == 0
+print(peak())
+"""
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="asks Linux for the peak of a process")
+@pytest.mark.parametrize(
+    "options",
+    [
+        [],
+        ["--hold", "100:400", "--target", "60", "--tolerance", "3"],
+        ["--plot", "{folder}/picture.png"],
+        ["--hold", "4000:4009", "--target", "6", "--tolerance", "3", "--plot", "{folder}/hold.png"],
+    ],
+    ids=["runs", "window", "picture of runs", "picture of a window"],
+)
+def test_a_day_between_two_rows_takes_little_memory(tmp_path: Path, options: list[str]) -> None:
+    path = day(tmp_path)
+    given = [option.format(folder=tmp_path) for option in options]
+
+    done = subprocess.run(
+        [sys.executable, "-c", SCORE, str(path), *given],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+
+    assert int(done.stdout.splitlines()[-1]) < 200
+
+
 WHERE = "{file}"
 
 
@@ -194,6 +275,36 @@ WHERE = "{file}"
         (
             ["--hold", "1:99", "--target", "5", "--tolerance", "1"],
             "--hold: expected a window inside 0 to 8 s, found 1 to 99",
+        ),
+        (
+            ["--hold", "1.0001:1.0002", "--target", "5", "--tolerance", "1"],
+            "--hold: expected a window of at least 1 ms, found less",
+        ),
+        (
+            ["--hold", "1:1.001", "--target", "5", "--tolerance", "1", "--plot", "x.png"],
+            "--plot: expected a window of at least 2 ms, found less",
+        ),
+        (
+            ["--plot", "missing/x.png"],
+            "--plot missing/x.png: expected a file to write to, found: No such file or directory",
+        ),
+        (
+            ["--plot", "{folder}/folder.png"],
+            "--plot {folder}/folder.png: expected a file to write to, found: Is a directory",
+        ),
+        (
+            ["--plot", "x\0.png"],
+            "argument --plot: expected a file, found 'x\\x00.png' (see stillfoot score --help)",
+        ),
+        (
+            ["--columns", "time=a,time=b"],
+            "argument --columns: expected each column once, found 'time' twice "
+            "(see stillfoot score --help)",
+        ),
+        (
+            ["--columns", "x" * 900],
+            "argument --columns: expected time=NAME, brake=NAME, throttle=NAME, clutch=NAME, "
+            f"found '{'x' * 60}...' (see stillfoot score --help)",
         ),
         (["--v1", "50"], "--v1: expected less than --v0 = 40, found 50"),
         (["--plot", "x.gif"], "--plot: expected a name that ends in .png, found 'x.gif'"),
@@ -216,10 +327,12 @@ def test_what_cannot_be_used_is_said_in_one_line(
     capsys: pytest.CaptureFixture[str], tmp_path: Path, options: list[str], said: str
 ) -> None:
     path = recording(tmp_path)
+    (tmp_path / "folder.png").mkdir()
+    given = [option.replace("{folder}", str(tmp_path)) for option in options]
 
-    line = refused(capsys, str(path), *options)
+    line = refused(capsys, str(path), *given)
 
-    assert line == said.replace(WHERE, str(path))
+    assert line == said.replace(WHERE, str(path)).replace("{folder}", str(tmp_path))
 
 
 @pytest.mark.parametrize(
@@ -228,6 +341,9 @@ def test_what_cannot_be_used_is_said_in_one_line(
         (b"\x89PNG\r\n", "expected UTF-8 text, found a byte that is not at 0"),
         (b"time,brake\0", "expected UTF-8 text, found a zero byte"),
         (b"", "expected a header and at least two rows, found nothing"),
+        (b"\xef\xbb\xbf", "expected a header and at least two rows, found nothing"),
+        ("time,brake".encode("utf-16"), "expected UTF-8 text, found UTF-16"),
+        ("time,brake".encode("utf-16-be"), "expected UTF-8 text, found a zero byte"),
     ],
 )
 def test_a_file_that_is_no_recording_is_refused(
@@ -239,3 +355,27 @@ def test_a_file_that_is_no_recording_is_refused(
     line = refused(capsys, str(path))
 
     assert line == f"{path}: {said}"
+
+
+def test_a_window_over_an_hour_is_refused(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    path = day(tmp_path)
+
+    line = refused(capsys, str(path), "--hold", "0:3601", "--target", "60", "--tolerance", "1")
+
+    assert line == "--hold: expected a window of at most 3600 s, found 3601 s"
+
+
+@pytest.mark.skipif(not Path("/dev/zero").exists(), reason="needs a file that never ends")
+def test_a_file_that_never_ends_is_refused() -> None:
+    with pytest.raises(ScoreError) as said:
+        load("/dev/zero", Format(), largest=5_000_000)
+
+    assert str(said.value) == "/dev/zero: expected at most 5 MB, found more"
+
+
+def test_a_name_with_a_zero_byte_is_refused(capsys: pytest.CaptureFixture[str]) -> None:
+    line = refused(capsys, "a\0b")
+
+    assert line == ("argument FILE: expected a file, found 'a\\x00b' (see stillfoot score --help)")
