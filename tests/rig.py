@@ -13,7 +13,7 @@ import sys
 import threading
 import time
 from collections.abc import Callable, Sequence
-from ctypes import c_char_p, c_int, c_int16, c_int32, c_uint16, c_uint32, c_void_p
+from ctypes import c_char_p, c_int, c_int16, c_int32, c_uint8, c_uint16, c_uint32, c_void_p
 from functools import cache
 from pathlib import Path
 from typing import Any, ClassVar, Self, TypeVar
@@ -56,6 +56,7 @@ class VirtualSdl(ctypes.CDLL):
         "SDL_JoystickOpen": (c_void_p, c_int),
         "SDL_JoystickFromInstanceID": (c_void_p, c_int32),
         "SDL_JoystickSetVirtualAxis": (c_int, c_void_p, c_int, c_int16),
+        "SDL_JoystickSetVirtualButton": (c_int, c_void_p, c_int, c_uint8),
         "SDL_JoystickClose": (None, c_void_p),
         "SDL_PushEvent": (c_int, c_void_p),
         "SDL_GetKeyFromName": (c_int32, c_char_p),
@@ -99,22 +100,26 @@ def to_counts(value: float) -> int:
 
 
 class VirtualPedals:
-    """One pedal set: a device of `axes` axes and no buttons, with `rest` a position -1.0..1.0 each.
+    """One pedal set: a device of `axes` axes with `rest` a position -1.0..1.0 each, and buttons.
 
-    Sets of the same name, vendor and product share their GUID, as two of one model do.
+    Sets of the same name, vendor and product share their GUID, as two of one model do. A name
+    given as bytes goes to SDL as it is, in whatever encoding: devices are not made to tell one.
     """
 
     def __init__(
         self,
-        name: str = "Quiet Works Pedals",
+        name: str | bytes = "Quiet Works Pedals",
         axes: int = 3,
         rest: Sequence[float] = (-1.0, -1.0, -1.0),
         vendor: int = 0xFFF0,
         product: int = 0x0001,
+        buttons: int = 0,
     ) -> None:
         if len(rest) != axes:
             raise ValueError(f"rest: expected {axes} axis values, found {len(rest)}")
-        self.name, self.rest, self.vendor, self.product = name, tuple(rest), vendor, product
+        self.name = name if isinstance(name, str) else name.decode(errors="backslashreplace")
+        self.rest, self.vendor, self.product, self.buttons = tuple(rest), vendor, product, buttons
+        self._called = name.encode() if isinstance(name, str) else name
         self.instance_id: int | None = None  # SDL's id for this plugging, None while unplugged
         self._guard = threading.RLock()  # no axis is set while the device comes or goes
 
@@ -125,8 +130,9 @@ class VirtualPedals:
                 raise RuntimeError(f"{self.name}: already plugged")
             if not sdl().SDL_WasInit(INIT_JOYSTICK):
                 raise RuntimeError(f"{self.name}: call pygame.joystick.init() before plug()")
-            ids = {"vendor": self.vendor, "product": self.product, "name": self.name.encode()}
-            description = _Description(version=1, type=WHEEL, axes=len(self.rest), **ids)
+            ids = {"vendor": self.vendor, "product": self.product, "name": self._called}
+            counts = {"axes": len(self.rest), "buttons": self.buttons}
+            description = _Description(version=1, type=WHEEL, **counts, **ids)
             index = sdl().SDL_JoystickAttachVirtualEx(description)
             if index < 0 or not sdl().SDL_JoystickOpen(index):
                 raise RuntimeError(f"{self.name}: not attached: {sdl().SDL_GetError().decode()}")
@@ -138,12 +144,23 @@ class VirtualPedals:
     def set(self, axis: int, value: float) -> None:
         """Move one axis to a position, -1.0..1.0; the game reads it after its next pump."""
         with self._guard:
-            instance = self.instance_id
-            opened = instance is not None and sdl().SDL_JoystickFromInstanceID(instance)
-            if not opened:
-                raise RuntimeError(f"{self.name}: axis {axis} set while unplugged")
+            opened = self._opened(f"axis {axis}")
             if sdl().SDL_JoystickSetVirtualAxis(opened, axis, to_counts(value)) < 0:
                 raise RuntimeError(f"{self.name}: no axis {axis} among {len(self.rest)}")
+
+    def button(self, number: int, down: bool) -> None:
+        """Press a button, from 0, or let it go; the game hears of it at its next pump."""
+        with self._guard:
+            opened = self._opened(f"button {number}")
+            if sdl().SDL_JoystickSetVirtualButton(opened, number, down) < 0:
+                raise RuntimeError(f"{self.name}: no button {number} among {self.buttons}")
+
+    def _opened(self, part: str) -> int:
+        instance = self.instance_id
+        opened = None if instance is None else sdl().SDL_JoystickFromInstanceID(instance)
+        if not opened:
+            raise RuntimeError(f"{self.name}: {part} set while unplugged")
+        return int(opened)
 
     def unplug(self) -> None:
         """Detach and close; does nothing when already unplugged or when the game has quit SDL."""
