@@ -16,9 +16,8 @@ from drills.level import Level
 from drills.repetition import OVER, Repetition
 from drills.trace import SECOND
 from engine.flow.judging import as_event, conclude
-from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals
-from engine.pedals.simulated import STEP, SimulatedPedals
+from engine.pedals.simulated import SIMULATED_TRAVEL, STEP, SimulatedPedals
 from engine.stage.events import Events
 from engine.store import History, Record
 
@@ -55,7 +54,7 @@ def play(
     The same seed gives the same records but for their date.
     """
     foot = SimulatedPedals(Foot(skill, seed), clock)
-    feet = CalibratedPedals(foot, UNIT)
+    feet = CalibratedPedals(foot, SIMULATED_TRAVEL)
     rng = np.random.default_rng(seed)
     for number in range(repetitions):
         target = level.targets[number % len(level.targets)]

@@ -11,9 +11,8 @@ from pathlib import Path
 from drills.foot import Foot
 from drills.level import Level
 from engine.flow.game import Way, practise
-from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals
-from engine.pedals.simulated import SimulatedPedals
+from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 from engine.screens.base import Screen
 from engine.screens.repeating import Repeating
 from engine.stage.stage import Game
@@ -52,7 +51,7 @@ def watch(game: Game, show: Show) -> Way:
     """Play the set with the simulated foot, into the history of the game."""
     foot = SimulatedPedals(Foot(show.skill, show.seed), game.clock)
     before = game.feet
-    game.feet = CalibratedPedals(foot, UNIT)
+    game.feet = CalibratedPedals(foot, SIMULATED_TRAVEL)
     game.watchers.append(foot.see_phase)
     try:
         yield from _seen_by(foot, game, show)

@@ -16,9 +16,9 @@ from drills.level import Level
 from drills.repetition import Repetition
 from drills.score import Reason
 from engine.flow.judging import as_event, conclude
-from engine.pedals.calibration import UNIT, CalibrationError, Range
+from engine.pedals.calibration import CalibrationError, Range
 from engine.pedals.identity import Axis, Binding, BoundAxis
-from engine.pedals.mouse import MousePedals
+from engine.pedals.mouse import MOUSE_TRAVEL, MousePedals
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.sdl import Missing, SdlPedals
 from engine.practice.progress import next_level, passed, reveals
@@ -93,7 +93,8 @@ def find_feet(game: Game, watch_demo: Callable[[Game], Way]) -> Finding:
         instead = yield NoPedals(saved=binding is not None, plugged=plugged)
         match instead:
             case Instead.MOUSE:
-                game.feet = CalibratedPedals(MousePedals(game.window.pointer, game.clock), UNIT)
+                mouse = MousePedals(game.window.pointer, game.clock)
+                game.feet = CalibratedPedals(mouse, MOUSE_TRAVEL)
                 return True
             case Instead.DEMO:
                 yield from watch_demo(game)

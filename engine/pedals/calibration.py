@@ -7,12 +7,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+COUNTS = 32768
+"""counts in a raw value of 1: SDL's axes are 16-bit, and every source gives whole counts."""
 SPAN_LEAST = 0.2
 """raw, least distance from rest to full that a pedal can be told apart by (a tenth of an axis)."""
 
 
 class CalibrationError(ValueError):
-    """Rest and full lie too close together to make a scale."""
+    """Rest and full are no numbers, or too close together to make a scale."""
 
 
 @dataclass(frozen=True)
@@ -25,7 +27,7 @@ class Range:
     """raw axis value at full pressure."""
 
     def __post_init__(self) -> None:
-        if abs(self.full - self.rest) < SPAN_LEAST:
+        if not abs(self.full - self.rest) >= SPAN_LEAST:
             raise CalibrationError(
                 f"expected rest and full at least {SPAN_LEAST:g} apart, "
                 f"found {self.rest:g} and {self.full:g}"
@@ -53,4 +55,4 @@ class Calibration:
 
 
 UNIT = Calibration(Range(0.0, 1.0), Range(0.0, 1.0))
-"""For sources that give their own travel as 0 to 1."""
+"""For sources whose travel is 0 to 1."""

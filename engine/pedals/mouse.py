@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from engine.pedals.calibration import COUNTS, UNIT
 from engine.pedals.port import Clock, Reading
+
+MOUSE_TRAVEL = UNIT
+"""The whole travel of these pedals."""
 
 Pointer = Callable[[], tuple[float, bool]]
 """Height of the pointer in the window, 0 at the bottom to 1 at the top, and the main button."""
 
 
 class MousePedals:
-    """Raw readings from 0 to 1."""
+    """Raw readings from 0 to 1, in whole counts."""
 
     name = "mouse"
     is_feet = False
@@ -23,4 +27,4 @@ class MousePedals:
     def read(self) -> Reading:
         """The pointer now."""
         height, pressed = self._pointer()
-        return Reading(self._clock(), height, 1.0 if pressed else 0.0)
+        return Reading(self._clock(), round(height * COUNTS) / COUNTS, 1.0 if pressed else 0.0)

@@ -5,19 +5,25 @@ from __future__ import annotations
 from drills.foot import DT, Foot
 from drills.repetition import Phase
 from drills.trace import nanoseconds
+from engine.pedals.calibration import COUNTS, Calibration, Range
 from engine.pedals.port import Clock, Reading
 
 STEP = nanoseconds(DT)
 """ns of one step of the foot."""
-COUNTS = 4095
+STEPS = 4095
 """steps of the simulated device over a whole travel: a 12-bit converter (common practice)."""
+STEP_COUNTS = 8
+"""counts of a step, as a 12-bit value fills half an axis of 16 bits."""
+_ENDS = Range(0.0, STEPS * STEP_COUNTS / COUNTS)
+SIMULATED_TRAVEL = Calibration(brake=_ENDS, throttle=_ENDS)
+"""The whole travel of these pedals."""
 
 AGREEING = 75.0
 """%, brake that says yes in a menu."""
 
 
 class SimulatedPedals:
-    """Raw readings from 0 to 1; between two readings the foot lives every millisecond."""
+    """Raw readings in whole steps; between two readings the foot lives every millisecond."""
 
     name = "simulated"
     is_feet = True
@@ -62,4 +68,4 @@ class SimulatedPedals:
 
 
 def _converted(percent: float) -> float:
-    return round(percent / 100 * COUNTS) / COUNTS
+    return round(percent / 100 * STEPS) * STEP_COUNTS / COUNTS

@@ -1,5 +1,7 @@
 """Calibration: raw to percent and back, by two ends and nothing else."""
 
+import math
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -60,10 +62,23 @@ def test_an_inverted_axis_reads_as_its_mirror_image(ends: tuple[float, float], r
 
 @pytest.mark.parametrize(
     ("rest", "full", "found"),
-    [(0.0, 0.0, "0 and 0"), (-1.0, -0.8001, "-1 and -0.8001"), (0.5, 0.375, "0.5 and 0.375")],
+    [
+        (0.0, 0.0, "0 and 0"),
+        (-1.0, -0.8001, "-1 and -0.8001"),
+        (0.5, 0.375, "0.5 and 0.375"),
+        (math.nan, 1.0, "nan and 1"),
+        (0.0, math.nan, "0 and nan"),
+    ],
 )
 def test_ends_that_lie_too_close_are_refused(rest: float, full: float, found: str) -> None:
     with pytest.raises(CalibrationError) as refused:
         Range(rest, full)
 
     assert str(refused.value) == f"expected rest and full at least 0.2 apart, found {found}"
+
+
+@pytest.mark.parametrize(("rest", "full"), [(0.0, 0.2), (0.2, 0.0), (0.0, -0.2)])
+def test_ends_just_far_enough_apart_make_a_scale(rest: float, full: float) -> None:
+    ends = Range(rest, full)
+
+    assert (ends.percent(rest), ends.percent(full)) == (0.0, 100.0)

@@ -1,15 +1,17 @@
 """Sources of readings behind the port, and the scale they go through."""
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from drills.foot import Foot
 from drills.repetition import Phase
 from drills.trace import SECOND, Sample, nanoseconds
 from engine.commands.demo import ManualClock
-from engine.pedals.calibration import UNIT, Calibration, Range
-from engine.pedals.mouse import MousePedals
+from engine.pedals.calibration import COUNTS, UNIT, Calibration, Range
+from engine.pedals.mouse import MOUSE_TRAVEL, MousePedals
 from engine.pedals.port import CalibratedPedals, Reading
-from engine.pedals.simulated import COUNTS, SimulatedPedals
+from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 from tests.fakes import Steady, Unplugged
 
 
@@ -104,12 +106,54 @@ def test_a_simulated_foot_holds_its_target_and_blips_after_a_cue() -> None:
     assert max(reading.throttle for reading in readings[1000:]) > 0.25
 
 
-def test_a_simulated_device_has_steps_as_a_real_one_has() -> None:
+def test_a_simulated_device_has_steps_as_a_real_one_of_12_bits_has() -> None:
     readings = two_seconds(4)
 
-    counts = [reading.brake * COUNTS for reading in readings]
+    steps = [raw * 32768 / 8 for reading in readings for raw in (reading.brake, reading.throttle)]
 
-    assert counts == pytest.approx([round(count) for count in counts], abs=1e-9)
+    assert all(step.is_integer() and 0 <= step <= 4095 for step in steps)
+    assert len(set(steps)) > 100
+
+
+def test_a_simulated_foot_all_the_way_down_reads_100_percent() -> None:
+    clock = ManualClock()
+    pedals = simulated(clock, 3)
+    feet = CalibratedPedals(pedals, SIMULATED_TRAVEL)
+    rest = feet.sample()
+
+    pedals.see_target(300.0)
+    clock.advance(2 * SECOND)
+    full = feet.sample()
+
+    assert rest == Sample(0, 0.0, 0.0)
+    assert full == Sample(2 * SECOND, 100.0, 0.0)
+    assert pedals.read().brake == 4095 * 8 / 32768
+    assert SIMULATED_TRAVEL.throttle.percent(4095 * 8 / 32768) == 100.0
+
+
+@given(height=st.floats(0.0, 1.0))
+def test_the_mouse_gives_whole_counts_within_half_a_count_of_its_height(height: float) -> None:
+    mouse = MousePedals(lambda: (height, False), ManualClock())
+
+    raw = mouse.read().brake
+
+    assert (raw * COUNTS).is_integer()
+    assert abs(raw - height) <= 0.5 / COUNTS
+
+
+@pytest.mark.parametrize(("height", "percent"), [(0.0, 0.0), (0.5, 50.0), (1.0, 100.0)])
+def test_the_mouse_brakes_from_the_bottom_of_the_window_to_its_top(
+    height: float, percent: float
+) -> None:
+    feet = CalibratedPedals(MousePedals(lambda: (height, True), ManualClock()), MOUSE_TRAVEL)
+
+    sample = feet.sample()
+
+    assert sample == Sample(0, percent, 100.0)
+
+
+def test_an_axis_of_16_bits_has_32768_counts_from_its_middle_to_its_end() -> None:
+    assert COUNTS == 32768
 
 
 def test_a_simulated_foot_lives_through_time_that_nobody_reads() -> None:

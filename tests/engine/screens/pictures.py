@@ -16,10 +16,10 @@ from drills.trace import Sample
 from engine.commands.demo import ManualClock
 from engine.flow.judging import conclude
 from engine.levels import SHIPPED, load_levels
-from engine.pedals.calibration import UNIT, Range
+from engine.pedals.calibration import Range
 from engine.pedals.identity import Axis
 from engine.pedals.port import CalibratedPedals
-from engine.pedals.simulated import STEP, Foot, SimulatedPedals
+from engine.pedals.simulated import SIMULATED_TRAVEL, STEP, Foot, SimulatedPedals
 from engine.screens import theme
 from engine.screens.base import Screen
 from engine.screens.canvas import Align, Canvas, Colour, Fonts, Point
@@ -102,7 +102,7 @@ def repetition(level: Level, skill: float, seed: int) -> tuple[Record, Deviation
     """A repetition by the simulated foot, judged, and its picture."""
     clock = ManualClock()
     pedals = SimulatedPedals(Foot(skill, seed), clock)
-    feet = CalibratedPedals(pedals, UNIT)
+    feet = CalibratedPedals(pedals, SIMULATED_TRAVEL)
     task = KINDS[level.kind].task(level, level.targets[0], np.random.default_rng(seed))
     one = Repetition(task, 0)
     pedals.see_target(task.target)
