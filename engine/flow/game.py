@@ -16,11 +16,12 @@ from drills.level import Level
 from drills.repetition import Repetition
 from drills.score import Reason
 from engine.flow.judging import as_event, conclude
-from engine.pedals.calibration import CalibrationError, Range
-from engine.pedals.identity import Axis, Binding, BoundAxis
+from engine.pedals.binding import Binding, BindingError, BoundAxis
+from engine.pedals.calibration import Range
+from engine.pedals.identity import Axis, Missing
 from engine.pedals.mouse import MOUSE_TRAVEL, MousePedals
 from engine.pedals.port import CalibratedPedals
-from engine.pedals.sdl import Missing, SdlPedals
+from engine.pedals.sdl import SdlPedals
 from engine.practice.progress import next_level, passed, reveals
 from engine.practice.streaks import clean_streak, day_streak
 from engine.screens.base import Screen
@@ -121,9 +122,12 @@ def set_up(game: Game) -> Finding:
             if isinstance(outcome, tuple):
                 found[pedal] = outcome
         bounds = {
-            pedal: BoundAxis(game.devices.identity(axis.device), axis.axis, ends)
+            pedal: BoundAxis(device, axis.axis, ends)
             for pedal, (axis, ends) in found.items()
+            if (device := game.devices.identity(axis.device)) is not None
         }
+        if len(bounds) < len(found):
+            continue
         lines = {
             pedal: f"axis {bound.axis + 1} of {bound.device.name}"
             for pedal, bound in bounds.items()
@@ -183,7 +187,7 @@ def saved_binding(game: Game) -> Binding | None:
     data = game.history.setting(BINDING)
     try:
         return None if data is None else Binding.from_data(data)
-    except (KeyError, TypeError, AttributeError, CalibrationError):
+    except BindingError:
         return None
 
 

@@ -1,33 +1,61 @@
-"""Pedals on SDL joystick devices: finding them, following plugs and unplugs, reading bound axes."""
+"""Pedals on SDL joystick devices: following plugs and unplugs, reading bound axes."""
 
 from __future__ import annotations
 
 import contextlib
 from collections.abc import Iterable
-from dataclasses import dataclass
-from enum import Enum
+from typing import Protocol
 
 import pygame
 
-from engine.pedals.identity import Axis, Binding, BoundAxis, Identity
+from engine.pedals.binding import Binding, BoundAxis
+from engine.pedals.identity import (
+    Axis,
+    Changes,
+    Connection,
+    Device,
+    Identity,
+    Missing,
+    Model,
+    match,
+    printable,
+)
 from engine.pedals.port import Clock, Reading
 
 
-@dataclass(frozen=True)
-class Device:
-    """A joystick that is plugged in."""
+class Joystick(Protocol):
+    """One opened device, as pygame gives it; what fails raises pygame.error."""
 
-    id: int
-    """SDL's instance id: new at every plugging."""
-    identity: Identity
-    """What it can be told apart by."""
+    def quit(self) -> None:
+        """Close it."""
+
+    def get_instance_id(self) -> int:
+        """A number that no other plugging has."""
+
+    def get_guid(self) -> str:
+        """32 hexadecimal digits that the devices of one model share."""
+
+    def get_name(self) -> str:
+        """What it calls itself. Raises UnicodeDecodeError where that is not UTF-8."""
+
+    def get_numaxes(self) -> int:
+        """The count of its axes."""
+
+    def get_numbuttons(self) -> int:
+        """The count of its buttons."""
+
+    def get_axis(self, axis_number: int, /) -> float:
+        """What an axis read at the last pump, -1 to 1."""
 
 
-class Missing(Enum):
-    """Why a saved device has no plugged one."""
+class Joysticks(Protocol):
+    """The part of the module pygame.joystick that is used."""
 
-    ABSENT = "absent"
-    AMBIGUOUS = "ambiguous"
+    def get_count(self) -> int:
+        """The count of devices plugged in."""
+
+    def Joystick(self, index: int, /) -> Joystick:  # noqa: N802 (pygame's name)
+        """Open the device at a place of the list; places move as devices come and go."""
 
 
 class Devices:
@@ -36,44 +64,48 @@ class Devices:
     pygame closes a device whose object is collected, so objects are kept while they are needed.
     """
 
-    def __init__(self) -> None:
-        self._open: dict[int, pygame.joystick.JoystickType] = {}
-        self._known: dict[int, Identity] = {}
+    def __init__(self, joystick: Joysticks = pygame.joystick) -> None:
+        self._joystick = joystick
+        self._open: dict[int, Joystick] = {}
+        self._plugged: tuple[Device, ...] = ()
 
     @property
-    def plugged(self) -> list[Device]:
+    def plugged(self) -> tuple[Device, ...]:
         """Every device, in the order SDL lists them."""
-        return [Device(key, identity) for key, identity in self._known.items()]
+        return self._plugged
 
-    def rescan(self) -> tuple[list[Device], list[Device]]:
-        """Look at every index anew; the devices added and those lost since the last look.
+    def rescan(self) -> Changes:
+        """Look at every place of the list anew; what came and went since the last look.
 
-        A device is opened to learn its identity; `keep` closes those that are not bound.
+        A device is opened to learn what it is; one that cannot be opened is left out.
         """
-        before = self._known
-        found: dict[int, pygame.joystick.JoystickType] = {}
-        for index in range(pygame.joystick.get_count()):
+        before = self._plugged
+        opened: dict[int, Joystick] = {}
+        models: dict[int, Model] = {}
+        for index in range(self._joystick.get_count()):
             with contextlib.suppress(pygame.error):
-                joystick = pygame.joystick.Joystick(index)
-                joystick.init()
-                found[joystick.get_instance_id()] = joystick
-        self._open = found
-        self._known = _identities(found)
-        added = [device for device in self.plugged if device.id not in before]
-        lost = [Device(key, name) for key, name in before.items() if key not in self._known]
-        return added, lost
-
-    def lose(self, instance: int) -> Device | None:
-        """Forget a device that SDL says is gone."""
-        identity = self._known.pop(instance, None)
-        self._open.pop(instance, None)
-        return None if identity is None else Device(instance, identity)
+                joystick = self._joystick.Joystick(index)
+                key, model = joystick.get_instance_id(), _model(joystick)
+                opened[key], models[key] = joystick, model
+        self._open, self._plugged = opened, _told_apart(models)
+        here, there = ({device.id for device in devices} for devices in (self._plugged, before))
+        return Changes(
+            added=tuple(device for device in self._plugged if device.id not in there),
+            lost=tuple(device for device in before if device.id not in here),
+        )
 
     def keep(self, instances: Iterable[int]) -> None:
-        """Close every device but these: an open one may hold a force-feedback motor."""
+        """Close every device without buttons but these.
+
+        The buttons of a wheel choose in menus, and a closed device tells none. The price is that
+        an open wheel may hold its motor. pygame counts how often a device was opened and closes
+        it once, so one that was open at a rescan stays open in SDL.
+        """
         wanted = set(instances)
-        for key in [key for key in self._open if key not in wanted]:
-            self._open.pop(key).quit()
+        for key, joystick in list(self._open.items()):
+            if key not in wanted and joystick.get_numbuttons() == 0:
+                del self._open[key]
+                joystick.quit()
 
     def values(self) -> dict[Axis, float]:
         """What every axis of every open device reads."""
@@ -88,46 +120,33 @@ class Devices:
         joystick = self._open.get(axis.device)
         return None if joystick is None else joystick.get_axis(axis.axis)
 
-    def has(self, instance: int) -> bool:
-        """Whether a device is plugged in."""
-        return instance in self._known
-
-    def identity(self, instance: int) -> Identity:
-        """The identity of a plugged device. Raises KeyError where it is not there."""
-        return self._known[instance]
-
-    def find(self, wanted: Identity) -> int | Missing:
-        """The instance id of a saved device."""
-        alike = [
-            device
-            for device in self.plugged
-            if (device.identity.guid, device.identity.name, device.identity.axes)
-            == (wanted.guid, wanted.name, wanted.axes)
-        ]
-        if not alike:
-            return Missing.ABSENT
-        if len(alike) != wanted.twins:
-            return Missing.AMBIGUOUS
-        return alike[wanted.ordinal].id
+    def identity(self, instance: int) -> Identity | None:
+        """What a device can be told apart by; None where it is not there."""
+        return next((one.identity for one in self._plugged if one.id == instance), None)
 
 
-def _identities(found: dict[int, pygame.joystick.JoystickType]) -> dict[int, Identity]:
-    marks = {
-        key: (_mask(joystick.get_guid()), joystick.get_name(), joystick.get_numaxes())
-        for key, joystick in found.items()
-    }
-    alike: dict[tuple[str, str, int], list[int]] = {}
-    for key, mark in marks.items():
-        alike.setdefault(mark, []).append(key)
-    return {
-        key: Identity(*mark, ordinal=alike[mark].index(key), twins=len(alike[mark]))
-        for key, mark in marks.items()
-    }
+def _model(joystick: Joystick) -> Model:
+    guid = joystick.get_guid()
+    # The digits left out are a checksum of the name, which differs between SDL versions.
+    return Model(guid[:4] + guid[8:], _name(joystick), joystick.get_numaxes())
 
 
-def _mask(guid: str) -> str:
-    """A GUID without the checksum of the name, which differs between SDL versions."""
-    return guid[:4] + guid[8:]
+def _name(joystick: Joystick) -> str:
+    try:
+        return printable(joystick.get_name())
+    except UnicodeDecodeError as error:
+        return printable(error.object.decode(errors="backslashreplace"))
+
+
+def _told_apart(models: dict[int, Model]) -> tuple[Device, ...]:
+    """Devices by their place among twins."""
+    twins: dict[Model, list[int]] = {}
+    for key, model in models.items():
+        twins.setdefault(model, []).append(key)
+    return tuple(
+        Device(key, Identity(*model, ordinal=twins[model].index(key), twins=len(twins[model])))
+        for key, model in models.items()
+    )
 
 
 class SdlPedals:
@@ -140,29 +159,35 @@ class SdlPedals:
         self._devices = devices
         self._binding = binding
         self._clock = clock
+        self._connection: Connection | None = None
         self._pedals: list[_Pedal] = []
+        self._held: set[int] = set()
 
     def connect(self) -> Missing | None:
-        """Look the bound devices up among those plugged in; what stands in the way, if anything.
+        """Find the bound devices among those plugged in; what stands in the way, if anything.
 
-        Devices that are connected and still there stay, whatever else came or went.
+        To be called after every rescan that changed anything, so that a stranger is known for one.
         """
-        if self._pedals and all(self._devices.has(pedal.axis.device) for pedal in self._pedals):
-            self._devices.keep(pedal.axis.device for pedal in self._pedals)
-            return None
-        self._pedals = []
-        bound = [self._binding.brake, self._binding.throttle]
-        if self._binding.clutch is not None:
-            bound.append(self._binding.clutch)
-        pedals = []
-        for pedal in bound:
-            device = self._devices.find(pedal.device)
-            if isinstance(device, Missing):
-                return device
-            pedals.append(_Pedal(Axis(device, pedal.axis), pedal))
-        self._devices.keep(pedal.axis.device for pedal in pedals)
-        self._pedals = pedals
+        bound = self._binding.pedals
+        found = match([pedal.device for pedal in bound], self._devices.plugged, self._connection)
+        if isinstance(found, Missing):
+            return found
+        before = {pedal.axis: pedal for pedal in self._pedals}
+        axes = [Axis(found.ids[pedal.device], pedal.axis) for pedal in bound]
+        self._pedals = [
+            before.get(axis) or _Pedal(axis, pedal) for axis, pedal in zip(axes, bound, strict=True)
+        ]
+        self._connection = found
+        self._held.update(found.ids.values())
+        self._devices.keep(found.ids.values())
         return None
+
+    def lost(self, changes: Changes) -> bool:
+        """Whether a device that pedals were read from is among the lost, be it back or not.
+
+        Instance ids are never used again, so it may be asked before or after connecting anew.
+        """
+        return any(device.id in self._held for device in changes.lost)
 
     def read(self) -> Reading | None:
         """The bound axes now, or None while any of their devices is not there."""
