@@ -1,0 +1,112 @@
+"""Devices on real SDL, with virtual pedals plugged into it, each test in a process of its own."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[3]
+
+pytestmark = pytest.mark.skipif(
+    not sys.platform.startswith("linux"), reason="virtual pedals need Linux"
+)
+
+START = """
+import pygame
+from engine.pedals.binding import Binding, BoundAxis
+from engine.pedals.calibration import Range
+from engine.pedals.sdl import Devices, SdlPedals
+from tests.rig import VirtualPedals, sdl
+
+pygame.display.init()
+pygame.display.set_mode((64, 64))
+pygame.joystick.init()
+devices = Devices()
+
+
+def bound(pedals, axis):
+    return BoundAxis(devices.identity(pedals.instance_id), axis, Range(-1.0, 1.0))
+
+
+def raw(pedals):
+    pygame.event.pump()
+    reading = pedals.read()
+    return None if reading is None else (reading.brake, reading.throttle)
+
+
+"""
+
+
+def printed(script: str) -> list[str]:
+    """The lines that a script prints after the start."""
+    ended = subprocess.run(
+        [sys.executable, "-W", "ignore", "-c", START + script],
+        cwd=ROOT,
+        env=os.environ
+        | {
+            "SDL_VIDEODRIVER": "dummy",
+            "SDL_JOYSTICK_ALLOW_BACKGROUND_EVENTS": "1",
+            "PYGAME_HIDE_SUPPORT_PROMPT": "1",
+        },
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=False,
+    )
+    assert (ended.returncode, ended.stderr) == (0, "")
+    return ended.stdout.splitlines()
+
+
+def test_a_device_whose_name_is_not_utf_8_is_played_with() -> None:
+    lines = printed("""
+odd = VirtualPedals(b"Pedal \\xff\\xfe").plug()
+devices.rescan()
+pedals = SdlPedals(devices, Binding(bound(odd, 0), bound(odd, 1)), lambda: 0)
+print(devices.identity(odd.instance_id).name, pedals.connect())
+odd.set(0, 0.5)
+print(raw(pedals))
+""")
+
+    assert lines == ["Pedal \\xff\\xfe None", "(0.5, -1.0)"]
+
+
+def test_the_buttons_of_a_wheel_are_heard_while_pedals_are_played_with() -> None:
+    lines = printed("""
+wheel = VirtualPedals("Wheel", product=2, buttons=4).plug()
+feet = VirtualPedals("Pedals").plug()
+devices.rescan()
+# The rig has the wheel open as well, which no one has at home: leave it to the game alone.
+sdl().SDL_JoystickClose(sdl().SDL_JoystickFromInstanceID(wheel.instance_id))
+pedals = SdlPedals(devices, Binding(bound(feet, 0), bound(feet, 1)), lambda: 0)
+pedals.connect()
+pygame.event.get(exclude=[pygame.JOYDEVICEREMOVED])
+wheel.button(2, True)
+print([event.button for event in pygame.event.get(pygame.JOYBUTTONDOWN)])
+""")
+
+    assert lines == ["[2]"]
+
+
+def test_twins_keep_their_pedals_when_one_is_replugged_within_one_look() -> None:
+    lines = printed("""
+left, right = VirtualPedals().plug(), VirtualPedals().plug()
+devices.rescan()
+pedals = SdlPedals(devices, Binding(bound(left, 0), bound(right, 0)), lambda: 0)
+pedals.connect()
+left.unplug()
+left.plug()
+pygame.event.pump()
+changes = devices.rescan()
+print(len(changes.added), len(changes.lost), pedals.lost(changes), pedals.connect())
+left.set(0, 0.25)
+right.set(0, 0.5)
+print(raw(pedals))
+left.unplug()
+pygame.event.pump()
+devices.rescan()
+print(pedals.connect(), raw(pedals))
+""")
+
+    assert lines == ["1 1 True None", "(0.25, 0.5)", "Missing.ABSENT None"]
