@@ -60,7 +60,7 @@ class Gestures:
 
     @property
     def progress(self) -> float:
-        """0 to 1, how much of a yes the brake has said."""
+        """0 to 1, how long the brake has been kept past half, as a share of what is needed."""
         return self._progress
 
     def feed(self, sample: Sample) -> Gesture | None:

@@ -10,7 +10,7 @@ PEDAL = Axis(0, 0)
 SECOND_PEDAL = Axis(1, 2)
 
 
-class CalibratedPedals:
+class Feet:
     """Feeds gestures by hand every 5 ms and keeps what was said, with its time in s."""
 
     def __init__(self) -> None:
@@ -29,7 +29,7 @@ class CalibratedPedals:
 
 
 def test_a_brake_kept_past_half_goes_on_once() -> None:
-    feet = CalibratedPedals()
+    feet = Feet()
 
     feet.keep(0.5)
     feet.keep(3.0, brake=50.0)
@@ -39,7 +39,7 @@ def test_a_brake_kept_past_half_goes_on_once() -> None:
 
 @pytest.mark.parametrize(("seconds", "brake"), [(0.8, 90.0), (5.0, 49.9)])
 def test_a_short_press_or_a_light_one_says_nothing(seconds: float, brake: float) -> None:
-    feet = CalibratedPedals()
+    feet = Feet()
 
     feet.keep(0.5)
     feet.keep(seconds, brake=brake)
@@ -49,7 +49,7 @@ def test_a_short_press_or_a_light_one_says_nothing(seconds: float, brake: float)
 
 
 def test_a_brake_pressed_when_the_screen_opens_says_nothing_until_let_go() -> None:
-    feet = CalibratedPedals()
+    feet = Feet()
 
     feet.keep(3.0, brake=80.0)
     feet.keep(0.5, brake=30.0)
@@ -63,7 +63,7 @@ def test_a_brake_pressed_when_the_screen_opens_says_nothing_until_let_go() -> No
 
 
 def test_a_brake_that_slips_under_half_begins_again() -> None:
-    feet = CalibratedPedals()
+    feet = Feet()
 
     feet.keep(0.1)
     feet.keep(0.7, brake=60.0)
@@ -74,7 +74,7 @@ def test_a_brake_that_slips_under_half_begins_again() -> None:
 
 
 def test_progress_grows_with_the_press_and_is_gone_once_it_is_said() -> None:
-    feet = CalibratedPedals()
+    feet = Feet()
     feet.keep(0.1)
     seen = []
 
@@ -89,7 +89,7 @@ def test_progress_grows_with_the_press_and_is_gone_once_it_is_said() -> None:
 
 
 def test_a_tap_of_the_throttle_is_the_next_choice_when_it_is_let_go() -> None:
-    feet = CalibratedPedals()
+    feet = Feet()
 
     feet.keep(0.1)
     feet.keep(0.2, throttle=40.0)
@@ -100,7 +100,7 @@ def test_a_tap_of_the_throttle_is_the_next_choice_when_it_is_let_go() -> None:
 
 @pytest.mark.parametrize(("seconds", "throttle"), [(0.8, 90.0), (0.2, 39.9)])
 def test_a_long_press_or_a_light_one_is_no_tap(seconds: float, throttle: float) -> None:
-    feet = CalibratedPedals()
+    feet = Feet()
 
     feet.keep(0.1)
     feet.keep(seconds, throttle=throttle)
@@ -110,7 +110,7 @@ def test_a_long_press_or_a_light_one_is_no_tap(seconds: float, throttle: float) 
 
 
 def test_a_throttle_pressed_when_the_screen_opens_is_no_tap() -> None:
-    feet = CalibratedPedals()
+    feet = Feet()
 
     feet.keep(0.3, throttle=90.0)
     feet.keep(0.3)
@@ -123,7 +123,7 @@ def test_a_throttle_pressed_when_the_screen_opens_is_no_tap() -> None:
 
 
 def test_two_taps_are_two_choices() -> None:
-    feet = CalibratedPedals()
+    feet = Feet()
 
     for _ in range(2):
         feet.keep(0.1)
@@ -131,6 +131,79 @@ def test_two_taps_are_two_choices() -> None:
     feet.keep(0.1)
 
     assert [gesture for gesture, _ in feet.said] == [Gesture.NEXT, Gesture.NEXT]
+
+
+def said(*samples: tuple[float, float, float]) -> list[Gesture | None]:
+    """What samples of (s, brake %, throttle %) say, one by one."""
+    gestures = Gestures()
+    return [
+        gestures.feed(Sample(nanoseconds(time), brake, throttle))
+        for time, brake, throttle in samples
+    ]
+
+
+@pytest.mark.parametrize(
+    ("before", "brake", "seconds", "gesture"),
+    [
+        (24.999, 50.0, 0.8, Gesture.GO),
+        (24.999, 49.999, 0.8, None),
+        (24.999, 50.0, 0.799, None),
+        (25.0, 50.0, 0.8, None),
+    ],
+)
+def test_yes_is_a_brake_let_go_under_a_quarter_and_then_kept_at_half_for_eight_tenths(
+    before: float, brake: float, seconds: float, gesture: Gesture | None
+) -> None:
+    assert said((0.0, before, 0.0), (1.0, brake, 0.0), (1.0 + seconds, brake, 0.0)) == [
+        None,
+        None,
+        gesture,
+    ]
+
+
+@pytest.mark.parametrize(
+    ("before", "throttle", "seconds", "after", "gesture"),
+    [
+        (24.999, 40.0, 0.7, 24.999, Gesture.NEXT),
+        (25.0, 40.0, 0.7, 24.999, None),
+        (24.999, 39.999, 0.7, 24.999, None),
+        (24.999, 40.0, 0.701, 24.999, None),
+        (24.999, 40.0, 0.7, 25.0, None),
+    ],
+)
+def test_next_is_a_throttle_tapped_to_two_fifths_and_let_go_within_seven_tenths(
+    before: float, throttle: float, seconds: float, after: float, gesture: Gesture | None
+) -> None:
+    assert said((0.0, 0.0, before), (1.0, 0.0, throttle), (1.0 + seconds, 0.0, after)) == [
+        None,
+        None,
+        gesture,
+    ]
+
+
+def test_a_tap_is_timed_from_when_it_was_pressed() -> None:
+    assert said((0.0, 0.0, 0.0), (1.0, 0.0, 50.0), (1.5, 0.0, 90.0), (1.8, 0.0, 0.0)) == [None] * 4
+
+
+def test_progress_is_nothing_at_first_and_when_the_brake_slips_under_half() -> None:
+    feet = Feet()
+    first = feet.gestures.progress
+
+    feet.keep(0.1)
+    feet.keep(0.4, brake=60.0)
+    pressed = feet.gestures.progress
+    feet.keep(0.1, brake=49.0)
+
+    assert (first, pressed > 0.4, feet.gestures.progress) == (0.0, True, 0.0)
+
+
+@pytest.mark.parametrize(("to", "gesture"), [(-0.5, Gesture.GO), (-0.501, None)])
+def test_any_pedal_is_one_that_moved_half_a_unit(to: float, gesture: Gesture | None) -> None:
+    pedals = AnyPedal()
+
+    gestures = [pedals.feed({PEDAL: raw}) for raw in (-1.0, to, -1.0)]
+
+    assert gestures == [None, None, gesture]
 
 
 @pytest.mark.parametrize(("rest", "full"), [(-1.0, 1.0), (1.0, -1.0), (0.0, 1.0), (0.0, -1.0)])
