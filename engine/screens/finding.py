@@ -38,6 +38,8 @@ TROUBLES = {
     Trouble.TAKEN: "That pedal is set up already. Press the {}.",
     Trouble.SHARED: "Brake and throttle move one shared axis and cancel each other, so this set "
     "cannot show heel-and-toe. Look for a separate-axes setting of the device.",
+    Trouble.PRESSED: "It still reads as pressed. If your foot is off it, keep it off: "
+    "this begins again.",
 }
 
 

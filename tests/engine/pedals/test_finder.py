@@ -1,60 +1,19 @@
 """Finding a pedal by moving it, on axes of every kind."""
 
 import math
-from collections.abc import Callable, Mapping
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drills.trace import nanoseconds
 from engine.pedals.calibration import Range
 from engine.pedals.finder import Finder, Motion, Trouble
 from engine.pedals.identity import Axis
+from tests.engine.pedals.feet import Rig
 
 BRAKE = Axis(device=3, axis=1)
 OTHER = Axis(device=3, axis=0)
 APART = Axis(device=9, axis=0)
-
-
-class Rig:
-    """Axes moved by hand, each movement a ramp of 0.1 s read every 4 ms."""
-
-    def __init__(self, finder: Finder, rest: Mapping[Axis, float]) -> None:
-        self.finder = finder
-        self.values = dict(rest)
-        self.noise: dict[Axis, Callable[[float], float]] = {}
-        self._ms = 0
-        self.stay(0.1)
-
-    def move(self, axis: Axis, to: float, then: float = 0.7) -> None:
-        """Move an axis there, and stay for so many s."""
-        start = self.values[axis]
-        for step in range(1, 26):
-            self.values[axis] = start + (to - start) * step / 25
-            self._feed()
-        self.stay(then)
-
-    def jump(self, axis: Axis, to: float, then: float = 0.7) -> None:
-        """The next report of an axis says this, and stays for so many s."""
-        self.values[axis] = to
-        self.stay(then)
-
-    def press(self, axis: Axis, rest: float, full: float) -> None:
-        """The whole course: press, release, press fully, release."""
-        for to in (full, rest, full, rest):
-            self.move(axis, to)
-
-    def stay(self, seconds: float) -> None:
-        """Move nothing for so long."""
-        for _ in range(round(seconds * 250)):
-            self._feed()
-
-    def _feed(self) -> None:
-        self._ms += 4
-        noise = {axis: wave(self._ms / 1000) for axis, wave in self.noise.items()}
-        read = {axis: value + noise.get(axis, 0.0) for axis, value in self.values.items()}
-        self.finder.feed(nanoseconds(self._ms / 1000), read)
 
 
 def found(rig: Rig) -> tuple[Axis, float, float]:
