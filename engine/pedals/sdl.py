@@ -24,10 +24,10 @@ from engine.pedals.port import Clock, Reading
 
 
 class Joystick(Protocol):
-    """One opened device, as pygame gives it; what fails raises pygame.error."""
+    """One opened device, as pygame gives it: closed when it is collected.
 
-    def quit(self) -> None:
-        """Close it."""
+    What fails raises pygame.error.
+    """
 
     def get_instance_id(self) -> int:
         """A number that no other plugging has."""
@@ -61,7 +61,7 @@ class Joysticks(Protocol):
 class Devices:
     """The joysticks plugged in now, keyed by instance id.
 
-    pygame closes a device whose object is collected, so objects are kept while they are needed.
+    pygame closes a device whose object is collected, so objects are kept as long as needed.
     """
 
     def __init__(self, joystick: Joysticks = pygame.joystick) -> None:
@@ -102,10 +102,11 @@ class Devices:
         it once, so one that was open at a rescan stays open in SDL.
         """
         wanted = set(instances)
-        for key, joystick in list(self._open.items()):
-            if key not in wanted and joystick.get_numbuttons() == 0:
-                del self._open[key]
-                joystick.quit()
+        self._open = {
+            key: joystick
+            for key, joystick in self._open.items()
+            if key in wanted or joystick.get_numbuttons() > 0
+        }
 
     def values(self) -> dict[Axis, float]:
         """What every axis of every open device reads."""
@@ -192,15 +193,14 @@ class SdlPedals:
     def read(self) -> Reading | None:
         """The bound axes now, or None while any of their devices is not there."""
         values = [pedal.value(self._devices) for pedal in self._pedals]
-        now = self._clock()
-        if not values or None in values:
+        there = [value for value in values if value is not None]
+        if not there or len(there) < len(values):
             return None
-        brake, throttle, *clutch = [value for value in values if value is not None]
-        return Reading(now, brake, throttle, clutch[0] if clutch else None)
+        return Reading(self._clock(), *there)
 
 
 class _Pedal:
-    """One bound axis. Until it first moves it may read 0.0 whatever the pedal does: take rest."""
+    """One bound axis. Once opened it may read 0.0 until it first moves: take rest."""
 
     def __init__(self, axis: Axis, bound: BoundAxis) -> None:
         self.axis = axis
@@ -209,7 +209,8 @@ class _Pedal:
 
     def value(self, devices: Devices) -> float | None:
         value = devices.value(self.axis)
-        if value is None or self._seen:
-            return value
-        self._seen = value != 0.0
+        if value is None:
+            self._seen = False
+            return None
+        self._seen = self._seen or value != 0.0
         return value if self._seen else self._rest

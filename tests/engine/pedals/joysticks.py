@@ -12,6 +12,8 @@ from collections.abc import Sequence
 
 import pygame
 
+from engine.pedals.sdl import Devices
+
 GUID = "0300beef6d04000099c2000011010000"
 
 
@@ -176,3 +178,10 @@ class FakeJoysticks:
             opened = OpenPad(pad, instance)
             self._opened[instance] = opened
         return opened
+
+
+def scanned(joysticks: FakeJoysticks) -> Devices:
+    """Devices that have looked once."""
+    devices = Devices(joysticks)
+    devices.rescan()
+    return devices

@@ -1,8 +1,5 @@
 """Telling devices apart: twins, strangers, replugged ones, and names that cannot be shown."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass, field
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -17,35 +14,7 @@ from engine.pedals.identity import (
     match,
     printable,
 )
-
-PEDALS = Model("0300beef", "Pedals", 3)
-OTHERS = Model("0300cafe", "Pedals", 3)
-
-
-def listed(*ids: int, model: Model = PEDALS) -> list[Device]:
-    """Twins in the order SDL lists them, with the identities they have there."""
-    return [
-        Device(id, Identity(*model, ordinal=place, twins=len(ids))) for place, id in enumerate(ids)
-    ]
-
-
-def places(*ordinals: int, twins: int, model: Model = PEDALS) -> list[Identity]:
-    """Bound twins by their place among so many."""
-    return [Identity(*model, ordinal=ordinal, twins=twins) for ordinal in ordinals]
-
-
-def connected(bound: Sequence[Identity], plugged: Sequence[Device]) -> Connection:
-    """The first connection of bound devices, which must succeed."""
-    connection = match(bound, plugged, None)
-    assert isinstance(connection, Connection)
-    return connection
-
-
-def ids(bound: Sequence[Identity], connection: Connection | Missing) -> list[int] | Missing:
-    """The device that each bound one is."""
-    if isinstance(connection, Missing):
-        return connection
-    return [connection.ids[identity] for identity in bound]
+from tests.engine.pedals.twins import OTHERS, connected, ids, listed, places
 
 
 @pytest.mark.parametrize(
@@ -207,95 +176,6 @@ def test_a_stranger_of_one_model_that_is_out_casts_no_doubt_on_another_model() -
     back = match(bound, listed(1) + listed(4, model=OTHERS), before)
 
     assert ids(bound, back) == [1, 4]
-
-
-@dataclass
-class Desk:
-    """Twins on a desk, the first of them bound; SDL lists one that comes at any place."""
-
-    twins: int
-    plugged: list[tuple[int, int]] = field(default_factory=list)
-    """Which twin, and its instance id, in the order of the list."""
-    last_id: int = 0
-    """The instance id given last."""
-
-    def plug(self, twin: int, place: int) -> None:
-        """Plug one in; it gets a new id."""
-        self.last_id += 1
-        self.plugged.insert(place % (len(self.plugged) + 1), (twin, self.last_id))
-
-    def toggle(self, twin: int, place: int) -> None:
-        """Plug it in where it is out, and out where it is in."""
-        if twin in self.there:
-            self.plugged = [entry for entry in self.plugged if entry[0] != twin]
-        else:
-            self.plug(twin, place)
-
-    @property
-    def there(self) -> dict[int, int]:
-        """The instance id of each twin that is plugged in."""
-        return dict(self.plugged)
-
-    @property
-    def devices(self) -> list[Device]:
-        """What is listed."""
-        return listed(*(instance for _, instance in self.plugged))
-
-
-def desk(twins: int) -> Desk:
-    """A desk with every twin plugged in, in order."""
-    full = Desk(twins)
-    for twin in range(twins):
-        full.plug(twin, twin)
-    return full
-
-
-TWINS = st.sampled_from([(2, 1), (2, 2), (3, 1), (3, 2), (3, 3)])
-MOVES = st.lists(st.tuples(st.integers(0, 2), st.integers(0, 2)), max_size=12)
-
-
-@given(twins=TWINS, moves=MOVES)
-def test_twins_unplugged_and_replugged_one_at_a_time_are_all_found_again(
-    twins: tuple[int, int], moves: list[tuple[int, int]]
-) -> None:
-    count, ours = twins
-    bound = places(*range(ours), twins=count)
-    here = desk(count)
-    connection = connected(bound, here.devices)
-
-    for twin, place in moves:
-        if twin >= count:
-            continue
-        here.toggle(twin, place)
-        without = match(bound, here.devices, connection)
-        assert (without is Missing.ABSENT) == (twin < ours)
-        connection = connection if isinstance(without, Missing) else without
-        here.toggle(twin, place)
-        again = match(bound, here.devices, connection)
-        assert ids(bound, again) == [here.there[one] for one in range(ours)]
-        assert isinstance(again, Connection)
-        connection = again
-
-
-@given(twins=TWINS, moves=MOVES)
-def test_no_sequence_of_plugs_and_unplugs_puts_a_pedal_on_another_ones_device(
-    twins: tuple[int, int], moves: list[tuple[int, int]]
-) -> None:
-    count, ours = twins
-    bound = places(*range(ours), twins=count)
-    here = desk(count)
-    connection = connected(bound, here.devices)
-
-    for twin, place in moves:
-        if twin >= count:
-            continue
-        here.toggle(twin, place)
-        found = match(bound, here.devices, connection)
-        if isinstance(found, Connection):
-            assert ids(bound, found) == [here.there.get(one) for one in range(ours)]
-            connection = found
-        elif found is Missing.ABSENT:
-            assert not all(one in here.there for one in range(ours))
 
 
 @pytest.mark.parametrize(
