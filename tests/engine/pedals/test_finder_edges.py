@@ -28,7 +28,7 @@ def test_a_movement_of_half_a_unit_tells_a_pedal(to: float, motion: Motion) -> N
     assert rig.finder.motion is motion
 
 
-@pytest.mark.parametrize(("far", "motion"), [(0.04, Motion.FULL), (0.041, Motion.RELEASE)])
+@pytest.mark.parametrize(("far", "motion"), [(0.04, Motion.FULL), (0.0401, Motion.RELEASE)])
 def test_an_axis_within_four_hundredths_is_still(far: float, motion: Motion) -> None:
     rig = moved(1.0, opening=0.0)
 
@@ -37,6 +37,17 @@ def test_an_axis_within_four_hundredths_is_still(far: float, motion: Motion) -> 
         rig.jump(BRAKE, far, then=LOOK)
 
     assert rig.finder.motion is motion
+
+
+def test_an_axis_that_swings_to_both_sides_is_not_still() -> None:
+    rig = moved(1.0, opening=0.0)
+    rig.jump(BRAKE, 0.0, then=LOOK)
+
+    for _ in range(200):
+        rig.jump(BRAKE, 0.03, then=LOOK)
+        rig.jump(BRAKE, -0.03, then=LOOK)
+
+    assert rig.finder.motion is Motion.RELEASE
 
 
 def test_an_axis_that_creeps_is_not_still_though_each_step_is_small() -> None:
@@ -87,7 +98,7 @@ def test_a_full_press_goes_the_way_of_the_first() -> None:
     assert rig.finder.motion is Motion.FULL
 
 
-@pytest.mark.parametrize(("to", "motion"), [(0.002, Motion.FULL), (0.003, Motion.RELEASE)])
+@pytest.mark.parametrize(("to", "motion"), [(0.002, Motion.FULL), (0.00201, Motion.RELEASE)])
 def test_a_silent_axis_that_first_told_of_its_far_end_is_let_go_at_zero(
     to: float, motion: Motion
 ) -> None:

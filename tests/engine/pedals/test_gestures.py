@@ -181,6 +181,21 @@ def test_next_is_a_throttle_tapped_to_two_fifths_and_let_go_within_seven_tenths(
     ]
 
 
+def test_a_brake_that_was_let_go_may_come_back_slowly() -> None:
+    course = [(0.0, 0.0, 0.0), (0.5, 30.0, 0.0), (1.0, 49.0, 0.0), (1.5, 60.0, 0.0)]
+
+    assert said(*course, (2.3, 60.0, 0.0))[-1] is Gesture.GO
+
+
+def test_any_pedal_says_yes_once_for_each_press() -> None:
+    pedals = AnyPedal()
+
+    gestures = [pedals.feed({PEDAL: raw}) for raw in (-1.0, 1.0, -1.0, -1.0, 1.0, -1.0, -1.0)]
+
+    go = Gesture.GO
+    assert gestures == [None, None, go, None, None, go, None]
+
+
 def test_a_tap_is_timed_from_when_it_was_pressed() -> None:
     assert said((0.0, 0.0, 0.0), (1.0, 0.0, 50.0), (1.5, 0.0, 90.0), (1.8, 0.0, 0.0)) == [None] * 4
 
