@@ -7,10 +7,11 @@ from typing import Any
 import numpy as np
 
 from drills.kinds.base import Task
-from drills.level import Level
+from drills.level import Level, PassRule
 from drills.measures.sampling import Sampling
 from drills.score import Limit, Reason, Verdict
-from drills.trace import Trace
+from drills.trace import STEP, Grid, Trace
+from engine.pedals.calibration import COUNTS, Calibration, Range
 from engine.store import Record
 
 BLIP = Level(
@@ -36,6 +37,9 @@ HOLD = Level(
 BLIP_TASK = Task(target=60.0, band=5.0, foreperiod=1.5)
 HOLD_TASK = Task(target=60.0, band=5.0, foreperiod=0.5, window=2.0)
 
+SCALE = Calibration(Range(-0.96875, 0.9), Range(0.96875, -0.75), Range(0.01, 0.99))
+"""A pedal from near one end to near the other, an inverted one, and a short one."""
+
 SUMMER = timezone(timedelta(hours=2))
 
 
@@ -44,14 +48,27 @@ def level(**changes: Any) -> Level:
     return replace(BLIP, **changes)
 
 
-def trace(samples: int = 400, clutch: bool = False) -> Trace:
-    """A trace of irregular steps that change, stay, and come back."""
+def trace(samples: int = 400, clutch: bool = False, scale: Calibration = SCALE) -> Trace:
+    """A device read at irregular times: values that change, stay, and come back."""
     rng = np.random.default_rng(7)
     time = np.cumsum(rng.integers(200_000, 1_700_000, samples)) - 200_000
-    brake = 60 + np.repeat(rng.normal(0, 3, samples // 4), 4)
-    throttle = np.where(np.arange(samples) % 97 < 11, 55.5, 0.0)
-    third = np.repeat(rng.random(samples // 8), 8) * 100 if clutch else None
-    return Trace(time - time[0], brake, throttle, third)
+    brake = scale.brake.raw(60 + np.repeat(rng.normal(0, 3, samples // 4), 4))
+    throttle = scale.throttle.raw(np.where(np.arange(samples) % 97 < 11, 55.5, 0.0))
+    third = np.repeat(rng.random(samples // 8), 8)
+    assert scale.clutch is not None
+    return Trace(
+        time - time[0],
+        scale.brake.percent(np.rint(brake * COUNTS) / COUNTS),
+        scale.throttle.percent(np.rint(throttle * COUNTS) / COUNTS),
+        scale.clutch.percent(np.rint(third * COUNTS) / COUNTS) if clutch else None,
+    )
+
+
+def on_grid(trace: Trace) -> Trace:
+    """Brake and throttle of a trace, a sample each grid point."""
+    grid = Grid.of(trace)
+    time = grid.start + STEP * np.arange(len(grid), dtype=np.int64)
+    return Trace(time, grid.brake, grid.throttle)
 
 
 def record(**changes: Any) -> Record:
@@ -68,5 +85,7 @@ def record(**changes: Any) -> Record:
         dark=800_000_000,
         cues=(2_300_000_000,),
         sampling=Sampling(998.5, 0.0021, 0.0087, 0.0244),
+        calibration=SCALE,
+        rule=PassRule(),
     )
     return replace(usual, **changes)

@@ -109,11 +109,19 @@ def test_a_repetition_knows_only_drills() -> None:
     assert others == {"numpy"}
 
 
-@pytest.mark.parametrize("name", under("engine.practice", "engine.store", "drills.repetition"))
-def test_rules_and_history_know_no_window_and_no_device(name: str) -> None:
+@pytest.mark.parametrize("name", under("engine.practice", "drills.repetition"))
+def test_rules_know_no_window_and_no_device(name: str) -> None:
     barred = {"pygame", *under("engine.pedals")}
 
     assert barred.isdisjoint(reached(name))
+
+
+@pytest.mark.parametrize("name", under("engine.store"))
+def test_the_history_knows_no_window_and_of_pedals_their_scale_alone(name: str) -> None:
+    barred = {"pygame", *under("engine.pedals")} - {"engine.pedals.calibration"}
+
+    assert barred.isdisjoint(reached(name))
+    assert reached("engine.pedals.calibration").isdisjoint(MODULES)
 
 
 @pytest.mark.parametrize("name", under("engine.screens"))

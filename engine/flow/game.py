@@ -22,8 +22,7 @@ from engine.pedals.identity import Axis, Missing
 from engine.pedals.mouse import MOUSE_TRAVEL, MousePedals
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.sdl import SdlPedals
-from engine.practice.progress import next_level, passed, reveals
-from engine.practice.streaks import clean_streak, day_streak
+from engine.practice.progress import next_level, reveals
 from engine.screens.base import Screen
 from engine.screens.cautions import Cautions
 from engine.screens.finding import FindPedal, PedalsFound
@@ -64,8 +63,7 @@ def play(game: Game, watch_demo: Callable[[Game], Way]) -> Way:
             case Level():
                 yield from practise_on(game, chosen)
             case Go.LEVELS:
-                done = passed(game.levels, game.history.results())
-                level = yield Levels(game.levels, done, game.pedals)
+                level = yield Levels(game.levels, game.history.passed(), game.pedals)
                 if isinstance(level, Level):
                     yield from practise_on(game, level)
             case Go.PEDALS:
@@ -198,16 +196,13 @@ def sound_wanted(game: Game) -> bool:
 
 def standing(game: Game) -> Standing:
     """Where the player stands today."""
-    results = game.history.results()
-    today = game.now().date()
-    counted = [result for result in results if not result.void]
-    of_today = [result for result in counted if result.day == today]
-    done = passed(game.levels, results)
+    now = game.history.standing(game.now().date())
+    done = game.history.passed() & {level.id for level in game.levels}
     return Standing(
-        today=len(of_today),
-        clean_today=sum(result.clean for result in of_today),
-        clean_row=clean_streak(results),
-        days_row=day_streak((result.day for result in counted), today),
+        today=now.today,
+        clean_today=now.clean_today,
+        clean_row=now.clean_row,
+        days_row=now.days_row,
         passed=len(done),
         levels=len(game.levels),
         next=next_level(game.levels, done, game.pedals),
@@ -227,7 +222,7 @@ def _keep(game: Game, level: Level, task: Task, ended: Repetition) -> Record:
     number = game.history.add(record)
     game.events.note("verdict", as_event(number, record))
     if record.verdict.clean and game.sound is not None:
-        game.sound.step(clean_streak(game.history.results()))
+        game.sound.step(game.history.standing(game.now().date()).clean_row)
     return record
 
 
@@ -247,21 +242,20 @@ def _wait_for_pedals(game: Game) -> Finding:
 
 
 def _tally(game: Game, level: Level, kept: list[Record]) -> Tally:
-    results = game.history.results()
+    standing = game.history.level_standing(level.id)
     verdicts = [record.verdict for record in kept]
     scores = [verdict.score for verdict in verdicts if verdict.score is not None]
-    clean = [result.clean for result in results if result.level == level.id and not result.void]
     return Tally(
         counted=sum(not verdict.void for verdict in verdicts),
         clean=sum(verdict.clean for verdict in verdicts),
         void=sum(verdict.void for verdict in verdicts),
         score=median(scores) if scores else None,
-        clean_row=clean_streak(results),
-        latest_clean=sum(clean[-level.rule.of :]),
-        passed=level.id in passed(game.levels, results),
+        clean_row=game.history.standing(game.now().date()).clean_row,
+        latest_clean=sum(standing.latest[-level.rule.of :]),
+        passed=standing.passed,
     )
 
 
 def _following(game: Game, level: Level) -> Level:
-    done = passed(game.levels, game.history.results())
+    done = game.history.passed()
     return next_level(game.levels, done, game.pedals) if level.id in done else level

@@ -52,4 +52,6 @@ def conclude(level: Level, task: Task, done: Repetition, source: str, at: dateti
         dark=None if performance is None else performance.dark,
         cues=() if performance is None else performance.cues,
         sampling=sampling,
+        calibration=None,
+        rule=level.rule,
     )

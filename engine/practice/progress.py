@@ -2,30 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from drills.level import Feedback, Level, PassRule
 from drills.trace import Pedal
-from engine.practice.results import Result
+
+LATEST = 100
+"""count, newest repetitions of a level that are remembered: no pass rule looks at more."""
 
 
-def passes(clean: Iterable[bool], rule: PassRule) -> bool:
-    """Whether the rule was met at any point of a level's counted repetitions, oldest first."""
-    latest: list[bool] = []
-    for one in clean:
-        latest = [*latest[-(rule.of - 1) :], one] if rule.of > 1 else [one]
-        if sum(latest) >= rule.clean:
-            return True
-    return False
+@dataclass(frozen=True)
+class LevelStanding:
+    """How a level stands; void repetitions count for nothing."""
 
+    latest: tuple[bool, ...] = ()
+    """Whether each of the newest repetitions was clean, the newest last, at most LATEST."""
+    passed: bool = False
+    """Whether its rule was ever met; what was passed stays passed."""
 
-def passed(levels: Sequence[Level], results: Iterable[Result]) -> frozenset[str]:
-    """Ids of the levels passed; what was passed stays passed."""
-    clean: dict[str, list[bool]] = {}
-    for result in results:
-        if not result.void:
-            clean.setdefault(result.level, []).append(result.clean)
-    return frozenset(level.id for level in levels if passes(clean.get(level.id, ()), level.rule))
+    def after(self, clean: bool, rule: PassRule) -> LevelStanding:
+        """One counted repetition later, under the rule in force."""
+        latest = (*self.latest, clean)[-LATEST:]
+        return LevelStanding(latest, self.passed or sum(latest[-rule.of :]) >= rule.clean)
 
 
 ALL_PEDALS = frozenset(Pedal)

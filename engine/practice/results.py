@@ -1,9 +1,11 @@
-"""What the rules of practice need to know of past repetitions."""
+"""What the rules of practice need to know of past repetitions, and where they leave the player."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
+
+from drills.level import PassRule
 
 
 @dataclass(frozen=True)
@@ -20,3 +22,19 @@ class Result:
     """Whether every limit was kept."""
     void: bool
     """Whether it counts for nothing."""
+    rule: PassRule = field(default_factory=PassRule)
+    """What passed the level at the time."""
+
+
+@dataclass(frozen=True)
+class Standing:
+    """Where the player stands on a day; void repetitions count for nothing."""
+
+    today: int
+    """count, repetitions on the day."""
+    clean_today: int
+    """count, clean ones of them."""
+    clean_row: int
+    """count, clean ones in a row up to now."""
+    days_row: int
+    """days, practised in a row up to the day, which is not missed before it is over."""

@@ -2,42 +2,50 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from datetime import date, timedelta
-
-from engine.practice.results import Result
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import Self
 
 REST_EVERY = 7
 """days, among any so many in a row one may be a rest day."""
 
-_DAY = timedelta(days=1)
+
+def clean_row(before: int, clean: bool) -> int:
+    """Clean repetitions in a row, one counted repetition later."""
+    return before + 1 if clean else 0
 
 
-def clean_streak(results: Sequence[Result]) -> int:
-    """Clean repetitions since the last that was not; void ones are passed over."""
-    streak = 0
-    for result in reversed(results):
-        if result.void:
-            continue
-        if not result.clean:
-            break
-        streak += 1
-    return streak
+@dataclass(frozen=True)
+class DayStanding:
+    """One local day, and the days in a row up to it; a rest day breaks no row nor counts in it."""
 
+    day: date
+    """The day."""
+    counted: int = 0
+    """count, repetitions on it that were not void."""
+    clean: int = 0
+    """count, clean ones of them."""
+    row: int = 1
+    """days, practised in a row up to this one."""
+    unbroken: int = 1
+    """days, practised up to this one since the last that was not."""
 
-def day_streak(days: Iterable[date], today: date) -> int:
-    """Days practised up to today; today itself is not missed before it is over.
+    def plus(self, clean: bool) -> Self:
+        """With one more counted repetition."""
+        return replace(self, counted=self.counted + 1, clean=self.clean + clean)
 
-    One rest day in seven does not break the streak and does not count in it.
-    """
-    practised = frozenset(days)
-    day = today if today in practised else today - _DAY
-    streak, last_rest = 0, date.max
-    while True:
-        if day in practised:
-            streak += 1
-        elif (last_rest - day).days < REST_EVERY:
-            return streak
-        else:
-            last_rest = day
-        day -= _DAY
+    def row_on(self, today: date) -> int:
+        """The days in a row as they stand on this day or a later one without practice."""
+        missed = (today - self.day).days - 1
+        if missed <= 0:
+            return self.row
+        if missed > 1:
+            return 0
+        # The day missed is a rest day; the one before it lies `unbroken + 1` days back.
+        return self.row if self.unbroken + 1 >= REST_EVERY else self.unbroken
+
+    def following(self, before: DayStanding) -> Self:
+        """With its rows as they are where `before` is the last day practised before it."""
+        next_day = (self.day - before.day).days == 1
+        unbroken = before.unbroken + 1 if next_day else 1
+        return replace(self, row=before.row_on(self.day) + 1, unbroken=unbroken)

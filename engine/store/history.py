@@ -1,33 +1,45 @@
-"""The history file: repetitions with their raw traces, and the settings of the rig."""
+"""The history file: repetitions with their traces, where they leave the player, and settings."""
 
 from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import astuple
-from datetime import UTC, datetime, timedelta
+from dataclasses import fields
+from datetime import date
 from pathlib import Path
 from typing import Any, Self
 
+from drills.level import PassRule
 from drills.measures.sampling import Sampling
-from drills.trace import Trace, TraceError
-from engine.practice.results import Result
+from drills.trace import Trace
+from engine.practice.progress import LevelStanding
+from engine.practice.results import Result, Standing
+from engine.store import ledger
+from engine.store.cells import CellError, Row
+from engine.store.raw import RawTrace
 from engine.store.records import Record, StoreError
+from engine.store.repetitions import add_repetition, results
 from engine.store.schema import MIGRATIONS, migrate, version
+from engine.store.traces import keep_trace, pack_trace, read_trace
 
 FILE = "history.sqlite3"
 """Name of the history file in the data folder."""
+PAGE = 1024
+"""bytes, page of a new file: a packed trace leaves little of its last one unused (measured from 512
+to 65536: only 512 and 65536 leave less, and the one has more pages to go through, the other writes
+a megabyte a repetition)."""
 
 
 class History:
     """Everything a player has done; a context manager that closes the file."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, rules: Mapping[str, PassRule] | None = None) -> None:
         """Open the history in `folder`, making both where they are not there yet.
 
-        Raises StoreError where the folder or file cannot be used; nothing is changed then.
+        `rules` are the pass rules in force by level id: a history of version 1 does not say its
+        own. Raises StoreError where the folder or file cannot be used; nothing is changed then.
         """
         self._path = folder / FILE
         try:
@@ -41,7 +53,8 @@ class History:
         except sqlite3.Error as error:
             raise StoreError(f"{self._path}: cannot be opened: {error}") from error
         try:
-            self._prepare()
+            with self._reading():
+                self._prepare(rules or {})
         except BaseException:
             self._db.close()
             raise
@@ -58,95 +71,88 @@ class History:
 
     def add(self, record: Record) -> int:
         """Keep one repetition; its number. Committed on return. Raises StoreError."""
-        verdict = record.verdict
-        utc = record.at.astimezone(UTC)
-        offset = record.at.utcoffset() or timedelta(0)
-        row = (
-            record.level,
-            record.kind,
-            record.source,
-            utc.isoformat(timespec="milliseconds"),
-            round(offset.total_seconds() / 60),
-            record.target,
-            record.tolerance,
-            verdict.score,
-            verdict.clean,
-            verdict.void,
-            verdict.reason.value,
-            json.dumps(verdict.over),
-            record.dark,
-            json.dumps(record.cues),
-            *(astuple(record.sampling) if record.sampling else (None,) * 4),
-            None if record.trace is None else record.trace.changes().pack(),
-        )
+        packed = None if record.trace is None else pack_trace(record.trace, record.calibration)
         with self._transaction():
-            cursor = self._db.execute(
-                "INSERT INTO repetition (level, kind, source, at_utc, offset, target, tolerance,"
-                " score, clean, void, reason, over, dark_ns, cues_ns, rate, gap_p99, gap_max,"
-                f" resolution, trace) VALUES ({', '.join('?' * len(row))})",
-                row,
-            )
-            number = int(cursor.lastrowid or 0)
-            self._db.executemany(
-                "INSERT INTO measure (repetition, name, value) VALUES (?, ?, ?)",
-                [(number, name, value) for name, value in verdict.measures.items()],
-            )
+            number, result = add_repetition(self._db, record)
+            if packed is not None:
+                keep_trace(self._db, number, packed, record.calibration)
+            ledger.enter(self._db, result)
         return number
 
-    def results(self) -> list[Result]:
-        """Every repetition, oldest first, as the rules of practice see it. Raises StoreError."""
+    def standing(self, today: date) -> Standing:
+        """Where the player stands on a day. Raises StoreError."""
         with self._reading():
-            rows = self._db.execute(
-                "SELECT level, at_utc, offset, score, clean, void FROM repetition ORDER BY id"
-            ).fetchall()
-        return [
-            Result(
-                level,
-                (datetime.fromisoformat(at) + timedelta(minutes=offset)).date(),
-                score,
-                bool(clean),
-                bool(void),
-            )
-            for level, at, offset, score, clean, void in rows
-        ]
+            return ledger.standing(self._db, today)
+
+    def level_standing(self, level: str) -> LevelStanding:
+        """How the level with this id stands. Raises StoreError."""
+        with self._reading():
+            return ledger.level_standing(self._db, level)
+
+    def passed(self) -> frozenset[str]:
+        """Ids of the levels passed. Raises StoreError."""
+        with self._reading():
+            return ledger.passed(self._db)
+
+    def rebuild(self) -> None:
+        """Make what is passed, the streaks and today anew; needed only where they were damaged.
+
+        The time grows with the history. Raises StoreError.
+        """
+        with self._transaction():
+            ledger.rebuild(self._db, results(self._db))
+
+    def results(self) -> list[Result]:
+        """Every repetition, oldest first, as the rules of practice see it; grows with the history.
+
+        Raises StoreError.
+        """
+        with self._reading():
+            return list(results(self._db))
 
     def measures(self, number: int) -> dict[str, float | None]:
         """The measures of one repetition by name. Raises StoreError."""
+        row = Row(f"repetition {number}")
         with self._reading():
-            return dict(
-                self._db.execute(
-                    "SELECT name, value FROM measure WHERE repetition = ?", (number,)
-                ).fetchall()
+            found = self._db.execute(
+                "SELECT measure_name.name, value"
+                " FROM measure JOIN measure_name ON measure_name.id = measure.name"
+                " WHERE repetition = ?",
+                (number,),
             )
+            return {row.text("measure", name): row.number(name, value) for name, value in found}
 
     def trace(self, number: int) -> Trace | None:
-        """The raw trace of one repetition; None where it has none. Raises StoreError."""
-        with self._reading():
-            row = self._db.execute(
-                "SELECT trace FROM repetition WHERE id = ?", (number,)
-            ).fetchone()
-        if row is None:
-            raise StoreError(f"{self._path}: no repetition {number}")
-        try:
-            return None if row[0] is None else Trace.unpack(row[0])
-        except TraceError as error:
-            raise StoreError(f"{self._path}: repetition {number}: {error}") from error
+        """The trace of one repetition, on the grid it was measured on; None where it has none.
+
+        Raises StoreError.
+        """
+        found = self._trace(number)
+        return found.trace() if isinstance(found, RawTrace) else found
+
+    def raw_trace(self, number: int) -> RawTrace | None:
+        """The axis counts of one repetition, to be measured anew under another calibration.
+
+        None where it has no trace, or one that is kept as percent. Raises StoreError.
+        """
+        found = self._trace(number)
+        return found if isinstance(found, RawTrace) else None
 
     def sampling(self, number: int) -> Sampling:
         """How well one repetition was sampled. Raises StoreError."""
+        names = [field.name for field in fields(Sampling)]
+        row = Row(f"repetition {number}")
         with self._reading():
-            row = self._db.execute(
-                "SELECT rate, gap_p99, gap_max, resolution FROM repetition WHERE id = ?", (number,)
-            ).fetchone()
-        if row is None:
-            raise StoreError(f"{self._path}: no repetition {number}")
-        return Sampling(*row)
+            found = self._repetition(number, ", ".join(names))
+            return Sampling(
+                *(row.number(name, value) for name, value in zip(names, found, strict=True))
+            )
 
     def setting(self, key: str) -> Any:
         """A saved setting as plain data; None where there is none. Raises StoreError."""
         with self._reading():
-            row = self._db.execute("SELECT value FROM setting WHERE key = ?", (key,)).fetchone()
-        return None if row is None else json.loads(row[0])
+            found = self._db.execute("SELECT value FROM setting WHERE key = ?", (key,)).fetchone()
+            return None if found is None else Row(f"setting '{key}'").json("value", found[0])
 
     def keep_setting(self, key: str, value: Any) -> None:
         """Save a setting (plain data). Committed on return. Raises StoreError."""
@@ -157,25 +163,37 @@ class History:
                 (key, json.dumps(value)),
             )
 
-    def _prepare(self) -> None:
-        try:
-            found = version(self._db)
-            if found > len(MIGRATIONS):
-                raise StoreError(
-                    f"{self._path}: expected a history of version {len(MIGRATIONS)} or older, "
-                    f"found version {found}, made by a newer stillfoot"
-                )
-            tables = self._db.execute("SELECT count(*) FROM sqlite_master").fetchone()[0]
-            if found == 0 and tables:
-                raise StoreError(
-                    f"{self._path}: expected a history, found a database of something else"
-                )
-            self._db.execute("PRAGMA foreign_keys = ON")
-            self._db.execute("PRAGMA synchronous = FULL")
-            migrate(self._db)
-            self._refuse_read_only()
-        except sqlite3.Error as error:
-            raise self._plainly(error) from error
+    def _trace(self, number: int) -> RawTrace | Trace | None:
+        with self._reading():
+            self._repetition(number, "id")
+            return read_trace(self._db, number)
+
+    def _repetition(self, number: int, columns: str) -> tuple[object, ...]:
+        found: tuple[object, ...] | None = self._db.execute(
+            f"SELECT {columns} FROM repetition WHERE id = ?", (number,)
+        ).fetchone()
+        if found is None:
+            raise StoreError(f"{self._path}: no repetition {number}")
+        return found
+
+    def _prepare(self, rules: Mapping[str, PassRule]) -> None:
+        found = version(self._db)
+        if not 0 <= found <= len(MIGRATIONS):
+            newer = ", made by a newer stillfoot" if found > 0 else ""
+            raise StoreError(
+                f"{self._path}: expected a history of version {len(MIGRATIONS)} or older, "
+                f"found version {found}{newer}"
+            )
+        tables = self._db.execute("SELECT count(*) FROM sqlite_master").fetchone()[0]
+        if found == 0 and tables:
+            raise StoreError(
+                f"{self._path}: expected a history, found a database of something else"
+            )
+        self._db.execute(f"PRAGMA page_size = {PAGE}")
+        self._db.execute("PRAGMA foreign_keys = ON")
+        self._db.execute("PRAGMA synchronous = FULL")
+        migrate(self._db, rules=rules)
+        self._refuse_read_only()
 
     def _refuse_read_only(self) -> None:
         """Write what is there already: SQLite lets a transaction begin on a read-only file."""
@@ -190,7 +208,9 @@ class History:
     def _reading(self) -> Iterator[None]:
         try:
             yield
-        except (sqlite3.Error, json.JSONDecodeError) as error:
+        except CellError as error:
+            raise StoreError(f"{self._path}: {error}") from error
+        except sqlite3.Error as error:
             raise self._plainly(error) from error
 
     @contextmanager

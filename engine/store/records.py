@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
+from drills.level import PassRule
 from drills.measures.sampling import Sampling
 from drills.refusal import Refusal
 from drills.score import Verdict
 from drills.trace import Trace
+from engine.pedals.calibration import Calibration
 
 
 class StoreError(Refusal):
@@ -41,3 +43,7 @@ class Record:
     """ns from the start of the trace, when each cue was given."""
     sampling: Sampling | None
     """How well it was sampled; None without a trace."""
+    calibration: Calibration | None
+    """What the pedals were read through; None where that is not known."""
+    rule: PassRule
+    """What passed the level at the time."""

@@ -3,9 +3,31 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 
-MIGRATIONS: Sequence[Sequence[str]] = (
+from drills.level import PassRule
+from engine.store import ledger
+from engine.store.repetitions import results
+
+Rules = Mapping[str, PassRule]
+"""The pass rules in force, by level id."""
+Step = str | Callable[[sqlite3.Connection, Rules], None]
+"""One step of a migration: a statement, or what no statement can say."""
+
+
+def _state_rules(connection: sqlite3.Connection, rules: Rules) -> None:
+    """Repetitions of version 1 do not say what passed their level: it is what does now."""
+    connection.executemany(
+        "UPDATE repetition SET pass_clean = ?, pass_of = ? WHERE level = ?",
+        [(rule.clean, rule.of, level) for level, rule in rules.items()],
+    )
+
+
+def _fill_ledger(connection: sqlite3.Connection, _: Rules) -> None:
+    ledger.rebuild(connection, results(connection))
+
+
+MIGRATIONS: Sequence[Sequence[Step]] = (
     (
         """
         CREATE TABLE repetition (
@@ -47,8 +69,72 @@ MIGRATIONS: Sequence[Sequence[str]] = (
         ) WITHOUT ROWID
         """,
     ),
+    (
+        "ALTER TABLE repetition ADD COLUMN pass_clean INTEGER NOT NULL DEFAULT 8",
+        "ALTER TABLE repetition ADD COLUMN pass_of INTEGER NOT NULL DEFAULT 10",
+        _state_rules,
+        """
+        CREATE TABLE calibration (
+            id   INTEGER PRIMARY KEY,
+            ends TEXT NOT NULL UNIQUE     -- JSON list, raw rest and full of each pedal
+        )
+        """,
+        # Beside the repetitions, so that reading those does not drag the traces along.
+        """
+        CREATE TABLE trace (
+            repetition  INTEGER PRIMARY KEY REFERENCES repetition (id) ON DELETE CASCADE,
+            calibration INTEGER REFERENCES calibration (id),  -- NULL where not known
+            packed      BLOB NOT NULL     -- see engine/store/raw.py
+        )
+        """,
+        "INSERT INTO trace SELECT id, NULL, trace FROM repetition WHERE trace IS NOT NULL",
+        "ALTER TABLE repetition DROP COLUMN trace",
+        # A name is kept once and not twenty times a repetition.
+        "CREATE TABLE measure_name (id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE)",
+        "INSERT INTO measure_name (name) SELECT DISTINCT name FROM measure",
+        "ALTER TABLE measure RENAME TO measure_by_name",
+        """
+        CREATE TABLE measure (
+            repetition INTEGER NOT NULL REFERENCES repetition (id) ON DELETE CASCADE,
+            name       INTEGER NOT NULL REFERENCES measure_name (id),
+            value      REAL,              -- in the unit of the measure, NULL for none
+            PRIMARY KEY (repetition, name)
+        ) WITHOUT ROWID
+        """,
+        """
+        INSERT INTO measure SELECT repetition, measure_name.id, value
+        FROM measure_by_name JOIN measure_name USING (name)
+        """,
+        "DROP TABLE measure_by_name",
+        # The ledger: made from the repetitions alone, see engine/store/ledger.py.
+        """
+        CREATE TABLE progress (
+            level  TEXT PRIMARY KEY,
+            latest TEXT NOT NULL,         -- newest outcomes, 1 for clean, the newest last
+            passed INTEGER NOT NULL       -- 0 or 1
+        ) WITHOUT ROWID
+        """,
+        """
+        CREATE TABLE day (
+            day      TEXT PRIMARY KEY,    -- ISO 8601, local
+            counted  INTEGER NOT NULL,    -- repetitions that were not void
+            clean    INTEGER NOT NULL,    -- clean ones of them
+            streak   INTEGER NOT NULL,    -- days practised in a row up to this one
+            unbroken INTEGER NOT NULL     -- days practised since the last that was not
+        ) WITHOUT ROWID
+        """,
+        """
+        CREATE TABLE clean_row (
+            id    INTEGER PRIMARY KEY CHECK (id = 1),
+            count INTEGER NOT NULL        -- clean repetitions in a row up to now
+        )
+        """,
+        _fill_ledger,
+    ),
 )
-"""Migration k (from 1) takes a file at version k - 1 to version k. Never edit one that shipped."""
+"""Migration k (from 1) takes a file at version k - 1 to version k. Never edit one that shipped,
+but for this: only the newest that changes what the ledger is made from fills it.
+"""
 
 
 def version(connection: sqlite3.Connection) -> int:
@@ -57,21 +143,26 @@ def version(connection: sqlite3.Connection) -> int:
 
 
 def migrate(
-    connection: sqlite3.Connection, migrations: Sequence[Sequence[str]] = MIGRATIONS
+    connection: sqlite3.Connection,
+    migrations: Sequence[Sequence[Step]] = MIGRATIONS,
+    rules: Rules | None = None,
 ) -> None:
     """Bring a file to the newest version; a migration that fails leaves its file as it was.
 
-    The connection must be in autocommit mode. Raises sqlite3.Error.
+    The connection must be in autocommit mode. Raises sqlite3.Error and whatever a step raises.
     """
-    for number, statements in enumerate(migrations, start=1):
+    for number, steps in enumerate(migrations, start=1):
         if number <= version(connection):
             continue
         connection.execute("BEGIN IMMEDIATE")
         try:
             # Another stillfoot may have been faster since.
             if number > version(connection):
-                for statement in statements:
-                    connection.execute(statement)
+                for step in steps:
+                    if isinstance(step, str):
+                        connection.execute(step)
+                    else:
+                        step(connection, rules or {})
                 connection.execute(f"PRAGMA user_version = {number}")
             connection.execute("COMMIT")
         except BaseException:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from engine.store import History
-from tests.made import record
+from tests.made import on_grid, record
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -31,6 +31,6 @@ def test_a_kill_while_adding_loses_at_most_the_one_under_way(tmp_path: Path, aft
     assert wanted.trace is not None
     assert [int(number) for number in told] == list(range(1, len(told) + 1))
     assert len(told) <= kept <= len(told) + 1
-    assert traces == [wanted.trace.changes()] * len(told)
+    assert traces == [on_grid(wanted.trace)] * len(told)
     assert measures == [dict(wanted.verdict.measures)] * len(told)
     assert following == kept + 1

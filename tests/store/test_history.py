@@ -1,23 +1,20 @@
 """The history on real files: what goes in comes out, and what cannot be used is said in a line."""
 
-import os
 import sqlite3
-import tempfile
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing
 from datetime import UTC, date, datetime, timedelta, timezone
 from pathlib import Path
 
-import numpy as np
 import pytest
 
+from drills.level import PassRule
 from drills.measures.sampling import Sampling
 from drills.score import Reason, Verdict
-from drills.trace import Grid
 from engine.practice.results import Result
 from engine.store import History, StoreError
-from engine.store.history import FILE
-from tests.made import record, trace
+from engine.store.history import FILE, PAGE
+from tests.made import record
 
 
 @pytest.fixture
@@ -33,19 +30,16 @@ def rows(folder: Path, statement: str) -> list[tuple[object, ...]]:
         return other.execute(statement).fetchall()
 
 
-@pytest.mark.parametrize("clutch", [False, True])
-def test_a_trace_comes_back_with_the_same_grid(history: History, clutch: bool) -> None:
-    kept = trace(clutch=clutch)
+def dump(folder: Path) -> list[str]:
+    """Everything a history file holds."""
+    with closing(sqlite3.connect(folder / FILE)) as other:
+        return list(other.iterdump())
 
-    number = history.add(record(trace=kept))
 
-    back = history.trace(number)
-    assert back == kept.changes()
-    assert back is not None
-    before, after = Grid.of(kept), Grid.of(back)
-    assert after.start == before.start
-    assert np.array_equal(after.brake, before.brake)
-    assert np.array_equal(after.throttle, before.throttle)
+def change(folder: Path, statement: str) -> None:
+    """Change a history file past the program."""
+    with closing(sqlite3.connect(folder / FILE)) as other, other:
+        other.execute(statement)
 
 
 def test_measures_come_back_by_name_with_those_that_are_none(history: History) -> None:
@@ -76,17 +70,24 @@ def test_a_repetition_that_ended_before_the_dark_has_no_trace(history: History) 
 
 def test_every_other_field_is_in_the_file(tmp_path: Path) -> None:
     with History(tmp_path) as history:
-        history.add(record())
+        history.add(record(rule=PassRule(3, 7)))
 
     fields = (
-        "level, kind, source, at_utc, offset, target, tolerance, reason, over, dark_ns, cues_ns"
+        "level, kind, source, at_utc, offset, target, tolerance, reason, over, dark_ns, cues_ns,"
+        " pass_clean, pass_of"
     )
     assert rows(tmp_path, f"SELECT {fields} FROM repetition") == [
         (
             *("a-blip", "blip", "pedals", "2024-05-17T18:15:30.250+00:00", 120, 60.0, 15.0),
-            *("over limit", '["dip"]', 800_000_000, "[2300000000]"),
+            *("over limit", '["dip"]', 800_000_000, "[2300000000]", 3, 7),
         )
     ]
+
+
+def test_a_new_file_has_pages_that_a_trace_fills(tmp_path: Path) -> None:
+    History(tmp_path).close()
+
+    assert rows(tmp_path, "PRAGMA page_size") == [(PAGE,)]
 
 
 @pytest.mark.parametrize(
@@ -128,13 +129,71 @@ def test_results_come_oldest_first_as_they_were_judged(history: History) -> None
     ]
 
 
+def test_results_come_oldest_first_whatever_index_the_file_has(tmp_path: Path) -> None:
+    with History(tmp_path) as history:
+        for name in ("c", "a", "b"):
+            history.add(record(level=name, rule=PassRule(1, 2)))
+    change(
+        tmp_path,
+        "CREATE INDEX other ON repetition"
+        " (level, at_utc, offset, score, clean, void, pass_clean, pass_of)",
+    )
+
+    with History(tmp_path) as history:
+        found = history.results()
+
+    assert [(result.level, result.rule) for result in found] == [
+        (name, PassRule(1, 2)) for name in ("c", "a", "b")
+    ]
+
+
+def test_a_repetition_that_goes_takes_its_measures_and_its_trace_along(tmp_path: Path) -> None:
+    with History(tmp_path) as history:
+        history.add(record())
+        history.add(record())
+    change(
+        tmp_path,
+        "CREATE TRIGGER gone AFTER INSERT ON setting"
+        " BEGIN DELETE FROM repetition WHERE id = 1; END",
+    )
+
+    with History(tmp_path) as history:
+        history.keep_setting("sound", True)
+
+    assert rows(tmp_path, "SELECT DISTINCT repetition FROM measure") == [(2,)]
+    assert rows(tmp_path, "SELECT repetition FROM trace") == [(2,)]
+
+
+@pytest.mark.parametrize(
+    "orphan",
+    [
+        "INSERT INTO measure VALUES (41, 1, 0.5)",
+        "INSERT INTO measure VALUES (1, 41, 0.5)",
+        "INSERT INTO trace VALUES (41, 1, x'00')",
+        "UPDATE trace SET calibration = 41",
+    ],
+)
+def test_what_belongs_to_nothing_is_refused(tmp_path: Path, orphan: str) -> None:
+    with History(tmp_path) as history:
+        history.add(record())
+    change(tmp_path, f"CREATE TRIGGER stray AFTER INSERT ON setting BEGIN {orphan}; END")
+
+    with History(tmp_path) as history, pytest.raises(StoreError) as refused:
+        history.keep_setting("sound", True)
+
+    assert str(refused.value) == (
+        f"{tmp_path / FILE}: expected a history that can be written, "
+        "found: FOREIGN KEY constraint failed"
+    )
+
+
 def test_what_was_kept_is_there_when_the_file_is_opened_again(tmp_path: Path) -> None:
     with History(tmp_path) as history:
         number = history.add(record())
         history.keep_setting("sound", False)
 
     with History(tmp_path) as again:
-        assert again.trace(number) == trace().changes()
+        assert again.measures(number) == dict(record().verdict.measures)
         assert again.setting("sound") is False
 
 
@@ -151,60 +210,45 @@ def test_a_setting_holds_plain_data_and_the_last_one_kept_counts(history: Histor
 
 
 def test_a_repetition_that_is_not_there_is_named(history: History, tmp_path: Path) -> None:
-    with pytest.raises(StoreError) as asked:
-        history.trace(41)
+    asks = [history.trace, history.raw_trace, history.sampling]
 
-    assert str(asked.value) == f"{tmp_path / 'data' / 'here' / FILE}: no repetition 41"
+    for ask in asks:
+        with pytest.raises(StoreError) as asked:
+            ask(41)
+
+        assert str(asked.value) == f"{tmp_path / 'data' / 'here' / FILE}: no repetition 41"
     assert history.measures(41) == {}
 
 
-def test_a_trace_that_is_damaged_on_disk_is_said_in_a_line(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
-        number = history.add(record())
-    with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
-        other.execute("UPDATE repetition SET trace = x'00'")
-
-    with History(tmp_path) as history, pytest.raises(StoreError):
-        history.trace(number)
-
-
-@pytest.mark.parametrize(
-    "undo",
-    [
-        "ABORT",
-        pytest.param(
-            "ROLLBACK",
-        ),
-    ],
-)
-def test_a_repetition_is_kept_whole_or_not_at_all(tmp_path: Path, undo: str) -> None:
+@pytest.mark.parametrize("undo", ["ABORT", "ROLLBACK"])
+@pytest.mark.parametrize("table", ["measure", "trace", "progress", "day", "clean_row"])
+def test_a_repetition_is_kept_whole_or_not_at_all(tmp_path: Path, table: str, undo: str) -> None:
     with History(tmp_path) as history:
         history.add(record())
     with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
         other.execute(
-            "CREATE TRIGGER full BEFORE INSERT ON measure WHEN new.name = 'settle'"
+            f"CREATE TRIGGER full BEFORE INSERT ON {table}"
             f" BEGIN SELECT raise({undo}, 'no room'); END"
         )
+    before = dump(tmp_path)
 
     with History(tmp_path) as history:
         with pytest.raises(StoreError) as refused:
-            history.add(record())
+            history.add(record(verdict=Verdict(Reason.CLEAN, 90.0, (), {"lag": 0.5})))
         history.keep_setting("sound", True)
 
     path = tmp_path / FILE
     assert str(refused.value) == f"{path}: expected a history that can be written, found: no room"
-    assert rows(tmp_path, "SELECT count(*) FROM repetition") == [(1,)]
-    assert rows(tmp_path, "SELECT count(*) FROM measure") == [(2,)]
-    assert rows(tmp_path, "SELECT value FROM setting") == [("true",)]
+    assert [line for line in dump(tmp_path) if line not in before] == [
+        """INSERT INTO "setting" VALUES('sound','true');"""
+    ]
 
 
 @pytest.mark.parametrize(
     "lock",
     [
         "BEGIN EXCLUSIVE",
-        pytest.param(
-            "BEGIN; SELECT * FROM repetition",
-        ),
+        "BEGIN; SELECT * FROM repetition",
     ],
     ids=["written", "read"],
 )
@@ -226,57 +270,3 @@ def test_a_file_that_another_one_keeps_is_said_to_be_in_use_until_it_is_free(
     said = f"{tmp_path / FILE}: in use by another stillfoot; close that one first"
     assert str(refused.value) == said
     assert number == 1
-
-
-def test_a_file_that_is_no_database_is_left_as_it_was(tmp_path: Path) -> None:
-    path = tmp_path / FILE
-    path.write_bytes(b"not a database at all\n" * 50)
-
-    with pytest.raises(StoreError) as refused:
-        History(tmp_path)
-
-    assert str(refused.value) == (
-        f"{path}: expected a history that can be written, found: file is not a database"
-    )
-    assert path.read_bytes() == b"not a database at all\n" * 50
-    assert list(tmp_path.iterdir()) == [path]
-
-
-def test_a_folder_where_the_file_should_be_is_refused(tmp_path: Path) -> None:
-    path = tmp_path / FILE
-    path.mkdir()
-
-    with pytest.raises(StoreError) as refused:
-        History(tmp_path)
-
-    assert str(refused.value) == f"{path}: cannot be opened: unable to open database file"
-
-
-@contextmanager
-def as_nobody() -> Iterator[None]:
-    """Without the rights of root, who may write to any file."""
-    root = hasattr(os, "geteuid") and os.geteuid() == 0
-    if root:
-        os.seteuid(65534)
-    try:
-        yield
-    finally:
-        if root:
-            os.seteuid(0)
-
-
-def test_a_file_that_may_only_be_read_is_refused_when_it_is_opened() -> None:
-    with tempfile.TemporaryDirectory() as name:
-        folder, path = Path(name), Path(name) / FILE
-        folder.chmod(0o777)
-        with as_nobody():
-            History(folder).close()
-            path.chmod(0o400)
-
-            with pytest.raises(StoreError) as refused:
-                History(folder).close()
-
-        assert str(refused.value) == (
-            f"{path}: expected a history that can be written, "
-            "found: attempt to write a readonly database"
-        )

@@ -1,19 +1,35 @@
 """Migrations: from every version to the newest, each whole or not at all."""
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import closing
 from pathlib import Path
 
 import pytest
 
+from drills.level import PassRule
 from engine.store import History
+from engine.store.cells import CellError
 from engine.store.history import FILE
 from engine.store.schema import MIGRATIONS, migrate, version
 from tests.made import record
 
 FIRST = ("CREATE TABLE foot (name TEXT)", "INSERT INTO foot VALUES ('left'), ('right')")
 SECOND = ("ALTER TABLE foot ADD COLUMN size REAL", "UPDATE foot SET size = 42.5")
+
+
+def mend(connection: sqlite3.Connection, rules: Mapping[str, PassRule]) -> None:
+    """A step that no statement can say."""
+    for name, rule in rules.items():
+        connection.execute("UPDATE foot SET name = name || ?", (f" {name} {rule.of}",))
+
+
+def stumble(connection: sqlite3.Connection, _: Mapping[str, PassRule]) -> None:
+    """A step that fails half-way."""
+    connection.execute("DELETE FROM foot")
+    raise CellError("foot: expected two")
+
+
 BROKEN = (
     "ALTER TABLE foot ADD COLUMN heel REAL",
     "DELETE FROM foot",
@@ -77,6 +93,27 @@ def test_a_migration_that_fails_leaves_the_file_as_it_was(
 
     with pytest.raises(sqlite3.OperationalError):
         migrate(file, [*before, BROKEN])
+
+    assert dump(file) == as_it_was
+    assert not file.in_transaction
+
+
+def test_a_step_may_be_a_function_that_knows_the_pass_rules(file: sqlite3.Connection) -> None:
+    migrate(file, [FIRST, (mend, SECOND[0])], {"a-blip": PassRule(3, 7)})
+
+    assert version(file) == 2
+    assert file.execute("SELECT * FROM foot").fetchall() == [
+        ("left a-blip 7", None),
+        ("right a-blip 7", None),
+    ]
+
+
+def test_a_function_that_fails_leaves_the_file_as_it_was(file: sqlite3.Connection) -> None:
+    migrate(file, [FIRST])
+    as_it_was = dump(file)
+
+    with pytest.raises(CellError):
+        migrate(file, [FIRST, (SECOND[0], stumble)])
 
     assert dump(file) == as_it_was
     assert not file.in_transaction

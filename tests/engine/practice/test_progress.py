@@ -1,26 +1,31 @@
 """What is passed, what is open, what comes next, and when the reveal is shown."""
 
-from datetime import date
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from drills.level import Feedback, PassRule
-from engine.practice.progress import is_open, next_level, passed, passes, reveals
-from engine.practice.results import Result
+from engine.practice.progress import LATEST, LevelStanding, is_open, next_level, reveals
+from tests.engine.practice.plain import passes
 from tests.made import level
 
-DAY = date(2024, 5, 17)
 FIRST = level(id="first")
 SECOND = level(id="second", needs=("first",))
 THIRD = level(id="third", needs=("first", "second"))
 LEVELS = [FIRST, SECOND, THIRD]
 
 
-def results(of: str, marks: str) -> list[Result]:
-    """Results of a level: + clean, - not clean, v void."""
-    return [Result(of, DAY, None if m == "v" else 50.0, m == "+", m == "v") for m in marks]
+def after(clean: list[bool], rule: PassRule) -> LevelStanding:
+    """How a level stands after repetitions under one rule."""
+    standing = LevelStanding()
+    for one in clean:
+        standing = standing.after(one, rule)
+    return standing
+
+
+def marked(marks: str) -> list[bool]:
+    """Repetitions: + clean, - not clean."""
+    return [mark == "+" for mark in marks]
 
 
 @pytest.mark.parametrize(
@@ -41,35 +46,15 @@ def results(of: str, marks: str) -> list[Result]:
     ],
 )
 def test_eight_clean_of_the_last_ten_pass(marks: str, wanted: bool) -> None:
-    done = passed([FIRST], results("first", marks))
+    standing = after(marked(marks), PassRule())
 
-    assert (done == {"first"}) == wanted
+    assert standing.passed == wanted
 
 
 def test_what_was_passed_stays_passed() -> None:
-    done = passed([FIRST], results("first", "+" * 8 + "-" * 50))
+    standing = after(marked("+" * 8 + "-" * 50), PassRule())
 
-    assert done == {"first"}
-
-
-def test_void_repetitions_are_as_if_they_had_not_been() -> None:
-    spread = passed([FIRST], results("first", "v++v-+vvvv+-+v+v+v+"))
-    few = passed([FIRST], results("first", "+v" * 7))
-
-    assert spread == {"first"}
-    assert few == set()
-
-
-def test_each_level_is_passed_by_its_own_repetitions() -> None:
-    mixed = results("first", "++++") + results("second", "++++++++") + results("first", "++++")
-
-    done = passed(LEVELS, mixed)
-
-    assert done == {"first", "second"}
-
-
-def test_results_of_a_level_that_is_gone_pass_nothing() -> None:
-    assert passed([FIRST], results("long-gone", "+" * 10)) == set()
+    assert standing.passed
 
 
 @pytest.mark.parametrize(
@@ -80,28 +65,48 @@ def test_results_of_a_level_that_is_gone_pass_nothing() -> None:
         (PassRule(2, 3), "+--+--+", False),
         (PassRule(2, 3), "+--+-+", True),
         (PassRule(3, 3), "++-++-", False),
+        (PassRule(51, 100), "+" * 50 + "-" * 50 + "+", False),
+        (PassRule(51, 100), "-" * 50 + "+" * 51, True),
     ],
 )
 def test_a_level_may_have_a_rule_of_its_own(rule: PassRule, marks: str, wanted: bool) -> None:
-    done = passed([level(id="first", rule=rule)], results("first", marks))
+    standing = after(marked(marks), rule)
 
-    assert (done == {"first"}) == wanted
+    assert standing.passed == wanted
 
 
-@given(marks=st.lists(st.booleans(), max_size=40), more=st.lists(st.booleans(), max_size=10))
-def test_more_repetitions_never_take_a_pass_away(marks: list[bool], more: list[bool]) -> None:
-    rule = PassRule()
+def test_each_repetition_is_judged_by_the_rule_of_its_time() -> None:
+    early = after(marked("++-"), PassRule(2, 2)).after(False, PassRule(8, 10))
+    late = after(marked("+-+"), PassRule(8, 10)).after(False, PassRule(2, 4))
 
-    before, after = passes(marks, rule), passes(marks + more, rule)
+    assert early.passed
+    assert late.passed
+    assert not after(marked("+-+"), PassRule(8, 10)).passed
 
-    assert after or not before
+
+@pytest.mark.parametrize("count", [0, 1, LATEST - 1, LATEST, LATEST + 1, LATEST + 30])
+def test_the_newest_are_remembered_the_newest_last(count: int) -> None:
+    marks = [number % 7 == 3 for number in range(count)]
+
+    standing = after(marks, PassRule())
+
+    assert standing.latest == tuple(marks[-LATEST:])
+
+
+@given(marks=st.lists(st.booleans(), max_size=40), of=st.integers(1, 12), clean=st.integers(1, 12))
+def test_a_level_is_passed_when_its_whole_history_says_so(
+    marks: list[bool], of: int, clean: int
+) -> None:
+    rule = PassRule(min(clean, of), of)
+
+    assert after(marks, rule).passed == passes(marks, rule)
 
 
 @given(marks=st.lists(st.booleans(), max_size=40))
 def test_the_pass_rule_holds_wherever_some_ten_in_a_row_hold_eight(marks: list[bool]) -> None:
     tens = [marks[max(end - 10, 0) : end] for end in range(len(marks) + 1)]
 
-    assert passes(marks, PassRule()) == any(ten.count(True) >= 8 for ten in tens)
+    assert after(marks, PassRule()).passed == any(ten.count(True) >= 8 for ten in tens)
 
 
 @pytest.mark.parametrize(

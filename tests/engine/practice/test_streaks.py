@@ -1,13 +1,14 @@
 """Clean repetitions in a row, and days practised in a row."""
 
+from collections.abc import Iterable
 from datetime import date, timedelta
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.practice.results import Result
-from engine.practice.streaks import clean_streak, day_streak
+from engine.practice.streaks import DayStanding, clean_row
+from tests.engine.practice.plain import day_streak
 
 TODAY = date(2024, 3, 31)
 
@@ -19,21 +20,35 @@ def days(marks: str, today: date = TODAY) -> list[date]:
     ]
 
 
-def results(marks: str) -> list[Result]:
-    """Results: + clean, - not clean, v void."""
-    return [Result("one", TODAY, 50.0, m == "+", m == "v") for m in marks]
+def last(practised: Iterable[date]) -> DayStanding | None:
+    """The last of these days, each following the one before."""
+    standing: DayStanding | None = None
+    for day in sorted(practised):
+        now = DayStanding(day)
+        standing = now if standing is None else now.following(standing)
+    return standing
+
+
+def row_on(today: date, practised: Iterable[date]) -> int:
+    """The days in a row on a day."""
+    standing = last(practised)
+    return 0 if standing is None else standing.row_on(today)
 
 
 @pytest.mark.parametrize(
-    ("marks", "streak"),
-    [("", 0), ("+++", 3), ("++-", 0), ("+-++", 2), ("+-+v+v", 2), ("vv", 0), ("-v++v", 2)],
+    ("marks", "row"), [("", 0), ("+++", 3), ("++-", 0), ("+-++", 2), ("+--+", 1)]
 )
-def test_clean_ones_in_a_row_are_counted_over_void_ones(marks: str, streak: int) -> None:
-    assert clean_streak(results(marks)) == streak
+def test_clean_ones_in_a_row_are_counted_from_the_last_that_was_not(marks: str, row: int) -> None:
+    found = 0
+
+    for mark in marks:
+        found = clean_row(found, mark == "+")
+
+    assert found == row
 
 
 @pytest.mark.parametrize(
-    ("marks", "streak"),
+    ("marks", "row"),
     [
         ("", 0),
         ("X", 1),
@@ -48,45 +63,64 @@ def test_clean_ones_in_a_row_are_counted_over_void_ones(marks: str, streak: int)
         ("XX.X.X", 2),
         ("X.XXXXXX.XXXXXX.X", 14),
         ("X.XXXXXX.XXXXXX.", 13),
+        ("X.XXXXX.", 6),
+        ("X.XXXXX..", 5),
+        ("X.XXXXXX..", 7),
         ("X..XXXXXXXX", 8),
     ],
 )
-def test_one_rest_day_in_seven_does_not_break_the_days_in_a_row(marks: str, streak: int) -> None:
-    assert day_streak(days(marks), TODAY) == streak
+def test_one_rest_day_in_seven_does_not_break_the_days_in_a_row(marks: str, row: int) -> None:
+    assert row_on(TODAY, days(marks)) == row
 
 
 @pytest.mark.parametrize("today", [date(2024, 3, 1), date(2024, 1, 1), date(2023, 10, 29)])
 def test_days_are_counted_across_months_years_and_changes_of_the_clock(today: date) -> None:
-    assert day_streak(days("XXXXXXXXXX", today), today) == 10
+    assert row_on(today, days("XXXXXXXXXX", today)) == 10
 
 
-def test_days_to_come_and_days_told_twice_count_for_nothing() -> None:
-    told = [*days("XX"), TODAY, TODAY + timedelta(days=1), TODAY + timedelta(days=2)]
+def test_a_day_counts_its_repetitions_and_the_clean_ones_of_them() -> None:
+    day = DayStanding(TODAY).plus(True).plus(False).plus(True)
 
-    assert day_streak(told, TODAY) == 2
+    assert day == DayStanding(TODAY, counted=3, clean=2, row=1, unbroken=1)
 
 
-BACK = st.sets(st.integers(0, 30))
+def test_following_another_day_leaves_the_counts_alone() -> None:
+    before = DayStanding(TODAY - timedelta(days=1), counted=9, clean=7, row=4, unbroken=2)
+
+    day = DayStanding(TODAY, counted=3, clean=2).following(before)
+
+    assert day == DayStanding(TODAY, counted=3, clean=2, row=5, unbroken=3)
+
+
+BACK = st.sets(st.integers(0, 40))
+
+
+@given(back=BACK, idle=st.integers(0, 4))
+def test_the_days_in_a_row_are_what_the_whole_history_says(back: set[int], idle: int) -> None:
+    practised = [TODAY - timedelta(days=one) for one in back]
+    today = TODAY + timedelta(days=idle)
+
+    assert row_on(today, practised) == day_streak(practised, today)
 
 
 @given(back=BACK, added=st.integers(0, 30))
 def test_one_more_day_practised_never_shortens_the_days_in_a_row(
     back: set[int], added: int
 ) -> None:
-    before = [TODAY - timedelta(days=one) for one in back]
+    before = {TODAY - timedelta(days=one) for one in back}
 
-    longer = day_streak([*before, TODAY - timedelta(days=added)], TODAY)
+    longer = row_on(TODAY, before | {TODAY - timedelta(days=added)})
 
-    assert longer >= day_streak(before, TODAY)
+    assert longer >= row_on(TODAY, before)
 
 
 @given(back=BACK)
 def test_the_days_in_a_row_are_never_more_than_the_days_practised(back: set[int]) -> None:
-    assert 0 <= day_streak([TODAY - timedelta(days=one) for one in back], TODAY) <= len(back)
+    assert 0 <= row_on(TODAY, [TODAY - timedelta(days=one) for one in back]) <= len(back)
 
 
 @given(back=BACK)
 def test_practising_today_adds_exactly_one(back: set[int]) -> None:
-    before = [TODAY - timedelta(days=one) for one in back - {0}]
+    before = {TODAY - timedelta(days=one) for one in back - {0}}
 
-    assert day_streak([*before, TODAY], TODAY) == day_streak(before, TODAY) + 1
+    assert row_on(TODAY, before | {TODAY}) == row_on(TODAY, before) + 1

@@ -1,0 +1,232 @@
+"""Damage inside a history: each is said in one line, with its place."""
+
+import sqlite3
+from collections.abc import Callable
+from contextlib import closing
+from datetime import date, timedelta
+from pathlib import Path
+
+import pytest
+
+from engine.store import History, StoreError
+from engine.store.history import FILE
+from tests.made import record, trace
+
+TODAY = date(2024, 5, 17)
+NOT_READ = "a packed trace cannot be read: "
+ENDS = "calibration 1: ends: expected rest and full of each pedal"
+
+
+def change(folder: Path, statement: str) -> None:
+    """Change a history file past the program."""
+    with closing(sqlite3.connect(folder / FILE)) as other, other:
+        other.execute(statement)
+
+
+@pytest.mark.parametrize(
+    ("damage", "ask", "said"),
+    [
+        (
+            "UPDATE repetition SET at_utc = 'yesterday'",
+            History.results,
+            "repetition 1: at_utc: expected a date and time, found 'yesterday'",
+        ),
+        (
+            "UPDATE repetition SET at_utc = '9999-12-31T23:59:00.000+00:00'",
+            History.rebuild,
+            "repetition 1: at_utc: expected a date and time, found '9999-12-31T23:59:00.000+00:00'",
+        ),
+        (
+            "UPDATE repetition SET at_utc = x'00'",
+            History.rebuild,
+            "repetition 1: at_utc: expected a date and time, found b'\\x00'",
+        ),
+        (
+            "UPDATE repetition SET offset = 1e9",
+            History.results,
+            "repetition 1: offset: expected a whole number from -1440 to 1440, found 1000000000",
+        ),
+        (
+            "UPDATE repetition SET score = 'high'",
+            History.results,
+            "repetition 1: score: expected a number or nothing, found 'high'",
+        ),
+        (
+            "UPDATE repetition SET clean = 2",
+            History.rebuild,
+            "repetition 1: clean: expected a whole number from 0 to 1, found 2",
+        ),
+        (
+            "UPDATE repetition SET pass_of = 101",
+            History.rebuild,
+            "repetition 1: pass_of: expected a whole number from 1 to 100, found 101",
+        ),
+        (
+            "UPDATE repetition SET rate = 'fast'",
+            lambda history: history.sampling(1),
+            "repetition 1: rate: expected a number or nothing, found 'fast'",
+        ),
+        (
+            "UPDATE measure SET value = 'deep' WHERE value IS NULL",
+            lambda history: history.measures(1),
+            "repetition 1: settle: expected a number or nothing, found 'deep'",
+        ),
+        (
+            "UPDATE trace SET packed = 'text'",
+            lambda history: history.trace(1),
+            "repetition 1: trace: expected bytes, found 'text'",
+        ),
+        (
+            "UPDATE trace SET packed = x'53464331'",
+            lambda history: history.raw_trace(1),
+            f"repetition 1: {NOT_READ}Error -5 while decompressing data: "
+            "incomplete or truncated stream",
+        ),
+        (
+            "UPDATE trace SET packed = x'53465431'",
+            lambda history: history.trace(1),
+            f"repetition 1: {NOT_READ}unpack_from requires a buffer of at least 9 bytes for "
+            "unpacking 9 bytes at offset 0 (actual buffer size is 4)",
+        ),
+        (
+            "UPDATE calibration SET ends = '[[0, 1], [0'",
+            lambda history: history.trace(1),
+            "calibration 1: ends: expected JSON, found '[[0, 1], [0'",
+        ),
+        *(
+            (
+                f"UPDATE calibration SET ends = '{ends}'",
+                lambda history: history.trace(1),
+                f"{ENDS}, found '{ends}'",
+            )
+            for ends in ("[[0, 1]]", "[[0, 1], [0]]", "7", "[[0, 1], [0.5, 0.6]]", "[[0, 1], 2]")
+        ),
+        (
+            "UPDATE calibration SET ends = '[[0, 1], [\"0\", 1]]'",
+            lambda history: history.trace(1),
+            f"{ENDS}, found '[[0, 1], [\"0\", 1]]'",
+        ),
+        (
+            "UPDATE trace SET calibration = NULL",
+            lambda history: history.trace(1),
+            "calibration None: ends: expected JSON, found None",
+        ),
+        (
+            "UPDATE setting SET value = '{' || hex(zeroblob(30))",
+            lambda history: history.setting("binding"),
+            f"setting 'binding': value: expected JSON, found '{{{'0' * 38}...",
+        ),
+        (
+            "UPDATE setting SET value = replace(hex(zeroblob(60000)), '0', '[')",
+            lambda history: history.setting("binding"),
+            f"setting 'binding': value: expected JSON, found '{'[' * 39}...",
+        ),
+        (
+            "UPDATE progress SET latest = '01x'",
+            lambda history: history.level_standing("a-blip"),
+            "progress of 'a-blip': latest: expected at most 100 of 0 and 1, found '01x'",
+        ),
+        (
+            "UPDATE progress SET latest = replace(hex(zeroblob(51)), '00', '01')",
+            lambda history: history.level_standing("a-blip"),
+            "progress of 'a-blip': latest: expected at most 100 of 0 and 1, "
+            f"found '{'01' * 19}0...",
+        ),
+        (
+            "UPDATE progress SET passed = 'yes'",
+            History.passed,
+            "progress of 'a-blip': passed: expected a whole number from 0 to 1, found 'yes'",
+        ),
+        (
+            "UPDATE clean_row SET count = -1",
+            lambda history: history.standing(TODAY),
+            "clean row: count: expected a whole number of 0 or more, found -1",
+        ),
+        (
+            "DELETE FROM clean_row",
+            lambda history: history.add(record()),
+            "clean row: count: expected a whole number of 0 or more, found None",
+        ),
+        (
+            "UPDATE day SET day = '2024-02-31'",
+            lambda history: history.standing(TODAY),
+            "day '2024-02-31': day: expected a date, found '2024-02-31'",
+        ),
+        (
+            "UPDATE day SET unbroken = 'long'",
+            lambda history: history.add(record()),
+            "day '2024-05-17': unbroken: expected a whole number of 1 or more, found 'long'",
+        ),
+    ],
+)
+def test_damage_is_said_with_its_place(
+    tmp_path: Path, damage: str, ask: Callable[[History], object], said: str
+) -> None:
+    with History(tmp_path) as history:
+        history.add(record())
+        history.keep_setting("binding", {"brake": 1})
+    change(tmp_path, damage)
+
+    with History(tmp_path) as history, pytest.raises(StoreError) as refused:
+        ask(history)
+
+    assert str(refused.value) == f"{tmp_path / FILE}: {said}"
+
+
+def test_counts_of_a_clutch_without_its_ends_are_said_with_their_place(tmp_path: Path) -> None:
+    with History(tmp_path) as history:
+        history.add(record(trace=trace(clutch=True)))
+    change(tmp_path, "UPDATE calibration SET ends = '[[0, 1], [0, 1]]'")
+
+    with History(tmp_path) as history, pytest.raises(StoreError) as refused:
+        history.trace(1)
+
+    assert str(refused.value) == (
+        f"{tmp_path / FILE}: repetition 1: calibration: expected rest and full of a clutch, "
+        "found '[[0, 1], [0, 1]]'"
+    )
+
+
+def told(history: History) -> tuple[object, ...]:
+    """All that the ledger says of today and the day after."""
+    days = [history.standing(day) for day in (TODAY, TODAY + timedelta(days=1))]
+    return *days, history.level_standing("a-blip"), history.passed()
+
+
+def test_a_ledger_that_is_damaged_can_be_made_anew(tmp_path: Path) -> None:
+    with History(tmp_path) as history:
+        history.add(record())
+        before = told(history)
+    for damage in (
+        "UPDATE progress SET latest = 5",
+        "UPDATE day SET streak = -2",
+        "UPDATE clean_row SET count = 9",
+        "INSERT INTO progress VALUES ('never-played', '1', 1)",
+        "INSERT INTO day VALUES ('2024-05-18', 5, 5, 5, 5)",
+    ):
+        change(tmp_path, damage)
+
+    with History(tmp_path) as history:
+        history.rebuild()
+        after = told(history)
+
+    assert after == before
+
+
+def test_a_ledger_that_cannot_be_made_anew_stays_as_it_was(tmp_path: Path) -> None:
+    with History(tmp_path) as history:
+        history.add(record())
+        before = told(history)
+    change(
+        tmp_path,
+        "CREATE TRIGGER full BEFORE INSERT ON day BEGIN SELECT raise(ABORT, 'no room'); END",
+    )
+
+    with History(tmp_path) as history:
+        with pytest.raises(StoreError) as refused:
+            history.rebuild()
+        after = told(history)
+
+    said = f"{tmp_path / FILE}: expected a history that can be written, found: no room"
+    assert str(refused.value) == said
+    assert after == before

@@ -1,0 +1,136 @@
+"""The ledger beside the repetitions, against the plain rules over the whole history."""
+
+import tempfile
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, timedelta, timezone
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from drills.level import PassRule
+from drills.score import Reason, Verdict
+from engine.practice.progress import LevelStanding
+from engine.practice.results import Standing
+from engine.store import History, Record
+from tests.engine.practice import plain
+from tests.made import record
+
+LEVELS = ("a", "b", "c")
+START = datetime(2024, 2, 26, 12, tzinfo=UTC)
+REASONS = (Reason.CLEAN, Reason.CLEAN, Reason.CLEAN, Reason.OVER_LIMIT, Reason.GAP)
+
+
+def bare(level: str, reason: Reason, at: datetime, rule: PassRule) -> Record:
+    """A repetition without trace and measures."""
+    verdict = Verdict(reason, None if reason.void else 50.0)
+    return record(level=level, verdict=verdict, at=at, rule=rule, trace=None, sampling=None)
+
+
+@st.composite
+def histories(draw: st.DrawFn) -> list[Record]:
+    """Repetitions of some levels: days and gaps forward, now and then back, and time zones."""
+    at, kept = START, []
+    for _ in range(draw(st.integers(0, 30))):
+        hours = draw(st.sampled_from([0, 1, 12, 24, 24, 24, 24, 48, 72, -24, -30, -96, -400]))
+        at += timedelta(hours=hours)
+        zone = timezone(timedelta(minutes=draw(st.sampled_from([0, 0, 120, -480, 345]))))
+        of = draw(st.integers(1, 6))
+        rule = PassRule(draw(st.integers(1, of)), of)
+        level, reason = draw(st.sampled_from(LEVELS)), draw(st.sampled_from(REASONS))
+        kept.append(bare(level, reason, at.astimezone(zone), rule))
+    return kept
+
+
+@dataclass(frozen=True)
+class Told:
+    """All that a ledger tells."""
+
+    standings: list[Standing]
+    levels: list[LevelStanding]
+    passed: frozenset[str]
+
+
+def days_around(records: list[Record]) -> list[date]:
+    """Every day from before the first repetition to after the last."""
+    days = [one.at.date() for one in records] or [START.date()]
+    span = (max(days) - min(days)).days
+    return [min(days) + timedelta(days=number) for number in range(-2, span + 5)]
+
+
+def told(history: History, days: list[date]) -> Told:
+    """What the ledger of a history tells of some days."""
+    levels = [history.level_standing(level) for level in LEVELS]
+    return Told([history.standing(day) for day in days], levels, history.passed())
+
+
+def told_plainly(history: History, days: list[date]) -> Told:
+    """What the whole history tells of them."""
+    results = history.results()
+    levels = [plain.level_standing(results, level) for level in LEVELS]
+    return Told([plain.standing(results, day) for day in days], levels, plain.passed(results))
+
+
+@settings(deadline=None, max_examples=60)
+@given(histories())
+def test_the_ledger_tells_what_the_whole_history_tells(records: list[Record]) -> None:
+    days = days_around(records)
+    with tempfile.TemporaryDirectory() as folder, History(Path(folder)) as history:
+        for one in records:
+            history.add(one)
+
+        kept = told(history, days)
+        plainly = told_plainly(history, days)
+        history.rebuild()
+        rebuilt = told(history, days)
+
+    assert kept == plainly
+    assert rebuilt == plainly
+
+
+def test_a_new_history_stands_at_nothing(tmp_path: Path) -> None:
+    with History(tmp_path) as history:
+        found = told(history, [START.date()])
+
+    assert found == Told([Standing(0, 0, 0, 0)], [LevelStanding()] * 3, frozenset())
+
+
+def test_each_level_is_passed_by_its_own_repetitions_under_its_own_rule(tmp_path: Path) -> None:
+    rules = {"a": PassRule(3, 3), "b": PassRule(2, 4)}
+    with History(tmp_path) as history:
+        for level, reason in [
+            *[("a", Reason.CLEAN), ("b", Reason.CLEAN), ("a", Reason.CLEAN), ("b", Reason.GAP)],
+            *[("b", Reason.NO_BLIP), ("b", Reason.CLEAN), ("a", Reason.NO_BLIP)],
+        ]:
+            history.add(bare(level, reason, START, rules[level]))
+
+        found = told(history, [START.date()])
+
+    assert found == Told(
+        [Standing(today=6, clean_today=4, clean_row=0, days_row=1)],
+        [
+            LevelStanding((True, True, False)),
+            LevelStanding((True, False, True), passed=True),
+            LevelStanding(),
+        ],
+        frozenset({"b"}),
+    )
+
+
+@pytest.mark.parametrize(
+    ("today", "row"), [(-1, 0), (0, 2), (1, 2), (2, 4), (3, 5), (4, 5), (5, 5), (6, 0)]
+)
+def test_a_day_that_is_told_late_joins_the_days_around_it(
+    tmp_path: Path, today: int, row: int
+) -> None:
+    with History(tmp_path) as history:
+        for day in (0, 2, 3, -1):
+            history.add(bare("a", Reason.CLEAN, START + timedelta(days=day), PassRule()))
+        before = history.standing(START.date() + timedelta(days=today))
+        history.add(bare("a", Reason.CLEAN, START + timedelta(days=1), PassRule()))
+
+        after = history.standing(START.date() + timedelta(days=today))
+
+    assert before.days_row == {-1: 1, 0: 2, 1: 2, 2: 3, 3: 4, 4: 4, 5: 2, 6: 0}[today]
+    assert after.days_row == {-1: 1, 0: 2, 1: 3}.get(today, row)

@@ -1,0 +1,115 @@
+"""Folders and files that cannot be a history: each is said in one line and left as it was."""
+
+import errno
+import os
+import sqlite3
+import tempfile
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
+from pathlib import Path
+
+import pytest
+
+from engine.store import History, StoreError
+from engine.store.history import FILE
+from engine.store.schema import MIGRATIONS
+
+
+def test_a_file_that_is_no_database_is_left_as_it_was(tmp_path: Path) -> None:
+    path = tmp_path / FILE
+    path.write_bytes(b"not a database at all\n" * 50)
+
+    with pytest.raises(StoreError) as refused:
+        History(tmp_path)
+
+    assert str(refused.value) == (
+        f"{path}: expected a history that can be written, found: file is not a database"
+    )
+    assert path.read_bytes() == b"not a database at all\n" * 50
+    assert list(tmp_path.iterdir()) == [path]
+
+
+def test_a_folder_where_the_file_should_be_is_refused(tmp_path: Path) -> None:
+    path = tmp_path / FILE
+    path.mkdir()
+
+    with pytest.raises(StoreError) as refused:
+        History(tmp_path)
+
+    assert str(refused.value) == f"{path}: cannot be opened: unable to open database file"
+
+
+@contextmanager
+def as_nobody() -> Iterator[None]:
+    """Without the rights of root, who may write to any file."""
+    root = hasattr(os, "geteuid") and os.geteuid() == 0
+    if root:
+        os.seteuid(65534)
+    try:
+        yield
+    finally:
+        if root:
+            os.seteuid(0)
+
+
+def test_a_file_that_may_only_be_read_is_refused_when_it_is_opened() -> None:
+    with tempfile.TemporaryDirectory() as name:
+        folder, path = Path(name), Path(name) / FILE
+        folder.chmod(0o777)
+        with as_nobody():
+            History(folder).close()
+            path.chmod(0o400)
+
+            with pytest.raises(StoreError) as refused:
+                History(folder).close()
+
+        assert str(refused.value) == (
+            f"{path}: expected a history that can be written, "
+            "found: attempt to write a readonly database"
+        )
+
+
+def test_a_folder_that_cannot_be_looked_into_is_refused() -> None:
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name) / "data"
+        folder.mkdir(0o000)
+        Path(name).chmod(0o777)
+        with as_nobody(), pytest.raises(StoreError) as refused:
+            History(folder)
+
+    assert str(refused.value) == f"{folder / FILE}: cannot be opened: unable to open database file"
+
+
+def test_a_folder_whose_name_is_too_long_is_refused(tmp_path: Path) -> None:
+    folder = tmp_path / ("x" * 300)
+
+    with pytest.raises(StoreError) as refused:
+        History(folder)
+
+    reason = os.strerror(errno.ENAMETOOLONG)
+    assert str(refused.value) == f"{folder}: expected a folder to write to, found: {reason}"
+
+
+@pytest.mark.parametrize(
+    ("number", "told"),
+    [(-3, "-3"), (len(MIGRATIONS) + 1, f"{len(MIGRATIONS) + 1}, made by a newer stillfoot")],
+)
+def test_a_version_that_there_is_not_is_refused(tmp_path: Path, number: int, told: str) -> None:
+    History(tmp_path).close()
+    change(tmp_path, f"PRAGMA user_version = {number}")
+    before = (tmp_path / FILE).read_bytes()
+
+    with pytest.raises(StoreError) as refused:
+        History(tmp_path)
+
+    newest = len(MIGRATIONS)
+    assert str(refused.value) == (
+        f"{tmp_path / FILE}: expected a history of version {newest} or older, found version {told}"
+    )
+    assert (tmp_path / FILE).read_bytes() == before
+
+
+def change(folder: Path, statement: str) -> None:
+    """Change a history file past the program."""
+    with closing(sqlite3.connect(folder / FILE)) as other, other:
+        other.execute(statement)
