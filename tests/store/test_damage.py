@@ -79,8 +79,8 @@ def change(folder: Path, statement: str) -> None:
         (
             "UPDATE trace SET packed = x'53464331'",
             lambda history: history.raw_trace(1),
-            f"repetition 1: {NOT_READ}Error -5 while decompressing data: "
-            "incomplete or truncated stream",
+            f"repetition 1: {NOT_READ}Compressed data ended before the end-of-stream marker was "
+            "reached",
         ),
         (
             "UPDATE trace SET packed = x'53465431'",
