@@ -4,7 +4,6 @@ import errno
 import os
 import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -12,6 +11,7 @@ import pytest
 from drills.level import LevelError
 from engine.levels import LARGEST, load_levels
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused
+from tests.nobody import as_nobody
 
 posix = pytest.mark.skipif(os.name != "posix", reason="of POSIX file systems")
 REGULAR = "the file: expected a regular file of at most 1 MB"
@@ -22,19 +22,6 @@ def said_of(folder: Path) -> str:
     with pytest.raises(LevelError) as told:
         load_levels([folder])
     return str(told.value)
-
-
-@contextmanager
-def as_nobody() -> Iterator[None]:
-    """Without the rights of root, who may read any file."""
-    root = hasattr(os, "geteuid") and os.geteuid() == 0
-    if root:
-        os.seteuid(65534)
-    try:
-        yield
-    finally:
-        if root:
-            os.seteuid(0)
 
 
 @pytest.fixture

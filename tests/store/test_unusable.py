@@ -4,8 +4,7 @@ import errno
 import os
 import sqlite3
 import tempfile
-from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -13,6 +12,7 @@ import pytest
 from engine.store import History, StoreError
 from engine.store.history import FILE
 from engine.store.schema import MIGRATIONS
+from tests.nobody import as_nobody
 
 
 def test_a_file_that_is_no_database_is_left_as_it_was(tmp_path: Path) -> None:
@@ -37,19 +37,6 @@ def test_a_folder_where_the_file_should_be_is_refused(tmp_path: Path) -> None:
         History(tmp_path)
 
     assert str(refused.value) == f"{path}: cannot be opened: unable to open database file"
-
-
-@contextmanager
-def as_nobody() -> Iterator[None]:
-    """Without the rights of root, who may write to any file."""
-    root = hasattr(os, "geteuid") and os.geteuid() == 0
-    if root:
-        os.seteuid(65534)
-    try:
-        yield
-    finally:
-        if root:
-            os.seteuid(0)
 
 
 def test_a_file_that_may_only_be_read_is_refused_when_it_is_opened() -> None:
