@@ -59,10 +59,12 @@ class Canvas:
         font = self._font(size)
         x, y = at
         for line in [text] if width is None else self._wrap(font, text, width):
-            picture = font.render(line, True, colour)
-            left, top = self._pixel((x, y))
-            shift = {"left": 0.0, "centre": 0.5, "right": 1.0}[align] * picture.get_width()
-            self._surface.blit(picture, (round(left - shift), round(top)))
+            # Characters without a width cannot be rendered by themselves.
+            if font.size(line)[0] > 0:
+                picture = font.render(line, True, colour)
+                left, top = self._pixel((x, y))
+                shift = {"left": 0.0, "centre": 0.5, "right": 1.0}[align] * picture.get_width()
+                self._surface.blit(picture, (round(left - shift), round(top)))
             y += size * LEADING
         return y
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -13,7 +14,7 @@ from engine.screens.canvas import Canvas, Fonts
 
 SIZE = (1920, 1080)
 """pixels."""
-FAINT = 5
+EARLIER_SHOWN = 5
 """count of earlier pictures drawn faintly."""
 
 
@@ -27,6 +28,8 @@ def save_picture(path: Path, pictures: Sequence[Deviation], tolerance: float) ->
     canvas.text(heading, (theme.MARGIN, 84), theme.LARGE)
     corner = (theme.MARGIN, 210)
     size = (theme.WIDTH - 2 * theme.MARGIN, 780)
-    plot.deviation(canvas, corner, size, pictures[-1], pictures[-1 - FAINT : -1], tolerance)
-    with path.open("wb") as file:
-        pygame.image.save(surface, file, path.name)
+    plot.deviation(canvas, corner, size, pictures[-1], pictures[-1 - EARLIER_SHOWN : -1], tolerance)
+    # libpng complains by itself about a disk that is full, so it writes to memory.
+    written = io.BytesIO()
+    pygame.image.save(surface, written, "picture.png")
+    path.write_bytes(written.getvalue())
