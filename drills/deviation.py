@@ -6,9 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from drills.kinds.base import Performance, Task
 from drills.measures.disturbance import Run
-from drills.score import Verdict
 from drills.trace import SECOND, STEP, Grid, Values
 
 BEFORE = 0.5
@@ -29,26 +27,18 @@ class Deviation:
     """s, where the throttle pulse began and ended; None where there was none."""
 
 
-def deviation_of(task: Task, done: Performance, verdict: Verdict) -> Deviation | None:
-    """The picture of a repetition that was judged; None where there is nothing to show."""
-    grid = Grid.of(done.trace)
-    if task.window is not None:
-        opens = done.dark / SECOND + task.foreperiod
-        return of_window(grid, opens, opens + task.window, task.target)
-    measures = verdict.measures
-    base, onset, end = measures.get("base"), measures.get("onset"), measures.get("end")
-    if base is None or onset is None or end is None:
-        return None
-    return _cut(grid, onset, -BEFORE, AFTER, base, (0.0, end - onset))
-
-
 def of_window(grid: Grid, start: float, stop: float, target: float) -> Deviation | None:
-    """The picture of one window (s, on the axis of the grid) against a target in %."""
+    """The deviation in one window (s, on the axis of the grid) from a target in %."""
     return _cut(grid, start, 0.0, stop - start, target, None)
 
 
+def of_blip(grid: Grid, base: float, onset: float, end: float) -> Deviation | None:
+    """The deviation around one blip (s, on the axis of the grid) from a base in %."""
+    return _cut(grid, onset, -BEFORE, AFTER, base, (0.0, end - onset))
+
+
 def of_run(grid: Grid, run: Run) -> Deviation | None:
-    """The picture of a run of blips, aligned on the first."""
+    """The deviation of a run of blips, aligned on the first."""
     first, last = run.blips[0][0], run.blips[-1][0]
     length = max(AFTER, last.end - first.onset + 1.0)
     return _cut(grid, first.onset, -BEFORE, length, run.base, (0.0, first.end - first.onset))

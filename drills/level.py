@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 import math
-import re
 import tomllib
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import Any
-from unicodedata import category
+from typing import TYPE_CHECKING
 
 from drills.foreperiod import Foreperiod
-from drills.refusal import Refusal
+from drills.reader import LevelError, Reader, cut
 from drills.score import Limit
+from drills.task import Band
 from drills.trace import Pedal
 
-Table = Mapping[str, Any]
+if TYPE_CHECKING:
+    from drills.kinds.base import Kind
 
 
 class Aid(StrEnum):
@@ -33,6 +33,22 @@ class Feedback(StrEnum):
     SUMMARY = "summary"
     OUTSIDE = "outside"
     NONE = "none"
+
+
+@dataclass(frozen=True)
+class Key:
+    """A number that the levels of one kind say beside what every level says."""
+
+    name: str
+    """As level files call it; its unit is its kind's to say."""
+    low: float
+    """Smallest value."""
+    high: float
+    """Largest value."""
+    default: float | None = None
+    """Value where a level does not say it; None where it must."""
+    whole: bool = False
+    """Whether only whole numbers will do."""
 
 
 @dataclass(frozen=True)
@@ -55,8 +71,8 @@ class Level:
     """A few words for the screen."""
     purpose: str
     """One line: what it trains."""
-    kind: str
-    """Name of the drill kind."""
+    kind: Kind
+    """What drill it is a level of."""
     targets: tuple[float, ...]
     """%, brake targets, taken in turn."""
     tolerance: float
@@ -65,8 +81,8 @@ class Level:
     """Largest clean value and weight, by name of the measure."""
     band: float = 5.0
     """%, half-width of the band the brake settles in; the target is found within it."""
-    duration: float | None = None
-    """s, length of a measured hold; None for kinds without one."""
+    own: Mapping[str, float] = field(default_factory=dict)
+    """What its kind asks a level to say, by key."""
     foreperiod: Foreperiod = field(default_factory=Foreperiod)
     """The wait in the dark before the cue."""
     aid: Aid = Aid.TONE
@@ -82,38 +98,19 @@ class Level:
     needs: tuple[str, ...] = ()
     """Ids of the levels to pass first."""
     pedals: tuple[Pedal, ...] = (Pedal.BRAKE,)
-    """Pedals it cannot do without."""
+    """Pedals it cannot do without: those of its kind, and any that the level adds."""
 
     @property
     def approach_band(self) -> float:
         """%, half-width within which the brake counts as brought to the target."""
         return min(self.band, self.tolerance)
 
-
-@dataclass(frozen=True)
-class KindNames:
-    """What a level file may say for one drill kind."""
-
-    limited: Collection[str]
-    """Names that may have a limit."""
-    windowed: bool
-    """Whether a duration is needed."""
+    def around(self, target: float) -> Band:
+        """%, where the brake counts as brought to a target."""
+        return target - self.approach_band, target + self.approach_band
 
 
-class LevelError(Refusal):
-    """A level file that cannot be used; the text is one line for the person who wrote it."""
-
-    def __init__(self, where: str, key: str, expected: str, found: str) -> None:
-        known = key if key.isprintable() else ascii(key)
-        super().__init__(f"{where}: {_cut(known)}: expected {expected}, found {found}")
-
-
-_BLANK = "\u115f\u1160\u2800\u3164\uffa0"
-"""Fillers and the empty braille cell: letters and signs by their category, and nothing to see."""
-_ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
-
-
-def parse_level(text: str, where: str, kinds: Mapping[str, KindNames]) -> Level:
+def parse_level(text: str, where: str, kinds: Mapping[str, Kind]) -> Level:
     """The level in a TOML text; `where` names the file in errors.
 
     Raises LevelError for the first mistake found.
@@ -121,14 +118,13 @@ def parse_level(text: str, where: str, kinds: Mapping[str, KindNames]) -> Level:
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        raise LevelError(where, "the file", "TOML", _cut(str(error), 100)) from error
+        raise LevelError(where, "the file", "TOML", cut(str(error), 100)) from error
     except RecursionError as error:
         raise LevelError(where, "the file", "TOML", "it nested too deeply") from error
     except ValueError as error:
         raise LevelError(where, "the file", "TOML", "a number of too many digits") from error
-    top = _Reader(data, where, "")
-    kind = top.choice("kind", kinds)
-    names = kinds[kind]
+    top = Reader(data, where, "")
+    kind = kinds[top.choice("kind", kinds)]
     foreperiod, rule = top.table("foreperiod"), top.table("pass")
     usual = Foreperiod()
     level = Level(
@@ -138,9 +134,9 @@ def parse_level(text: str, where: str, kinds: Mapping[str, KindNames]) -> Level:
         kind=kind,
         targets=top.targets("targets"),
         tolerance=top.number("tolerance", 0.5, 50),
-        limits=_limits(top.table("limits", required=True), names.limited),
+        limits=_limits(top.table("limits", required=True), kind.limited),
         band=top.number("band", 0.5, 50, 5.0),
-        duration=top.number("duration", 1, 60) if names.windowed else None,
+        own={key.name: _number(top, key) for key in kind.keys},
         foreperiod=Foreperiod(
             shift=foreperiod.number("shift", 1, 10, usual.shift),
             mean=foreperiod.number("mean", 0.1, 10, usual.mean),
@@ -152,7 +148,7 @@ def parse_level(text: str, where: str, kinds: Mapping[str, KindNames]) -> Level:
         repetitions=top.whole("repetitions", 1, 50, 10),
         rule=PassRule(clean=rule.whole("clean", 1, 100, 8), of=rule.whole("of", 1, 100, 10)),
         needs=top.words("needs"),
-        pedals=tuple(Pedal(name) for name in top.words("pedals", list(Pedal), ("brake",))),
+        pedals=_pedals(kind, top.words("pedals", list(Pedal))),
     )
     if level.rule.clean > level.rule.of:
         raise LevelError(
@@ -163,7 +159,18 @@ def parse_level(text: str, where: str, kinds: Mapping[str, KindNames]) -> Level:
     return level
 
 
-def _limits(table: _Reader, names: Collection[str]) -> Mapping[str, Limit]:
+def _number(reader: Reader, key: Key) -> float:
+    if not key.whole:
+        return reader.number(key.name, key.low, key.high, key.default)
+    default = None if key.default is None else int(key.default)
+    return reader.whole(key.name, int(key.low), int(key.high), default)
+
+
+def _pedals(kind: Kind, named: Collection[str]) -> tuple[Pedal, ...]:
+    return tuple(pedal for pedal in Pedal if pedal in kind.pedals or pedal in named)
+
+
+def _limits(table: Reader, names: Collection[str]) -> Mapping[str, Limit]:
     limits = {}
     for name in table.data:
         if name not in names:
@@ -175,116 +182,3 @@ def _limits(table: _Reader, names: Collection[str]) -> Mapping[str, Limit]:
     if not math.isclose(total, 1.0, abs_tol=1e-6):
         raise LevelError(table.where, "limits", "weights that sum to 1", f"a sum of {total:g}")
     return limits
-
-
-class _Reader:
-    """Takes checked values out of one TOML table and remembers which keys were asked for."""
-
-    def __init__(self, data: Table, where: str, prefix: str) -> None:
-        self.data = data
-        self.where = where
-        self._prefix = prefix
-        self._asked: set[str] = set()
-
-    def error(self, key: str, expected: str, found: str) -> LevelError:
-        return LevelError(self.where, self._prefix + key, expected, found)
-
-    def number(self, key: str, low: float, high: float, default: float | None = None) -> float:
-        expected = f"a number from {low:g} to {high:g}"
-        value = self._take(key, default, expected)
-        if isinstance(value, bool) or not isinstance(value, int | float):
-            raise self.error(key, expected, _show(value))
-        if not low <= value <= high:
-            raise self.error(key, expected, _show(value))
-        return float(value)
-
-    def whole(self, key: str, low: int, high: int, default: int) -> int:
-        expected = f"a whole number from {low} to {high}"
-        value = self._take(key, default, expected)
-        if isinstance(value, bool) or not isinstance(value, int) or not low <= value <= high:
-            raise self.error(key, expected, _show(value))
-        return value
-
-    def text(self, key: str, longest: int) -> str:
-        expected = f"one line of 1 to {longest} characters"
-        value = self._take(key, None, expected)
-        if not isinstance(value, str) or not value.strip() or len(value.splitlines()) != 1:
-            raise self.error(key, expected, _show(value))
-        if len(value) > longest:
-            raise self.error(key, expected, f"{len(value)} characters")
-        if not _visible(value):
-            raise self.error(key, "visible text", _cut(ascii(value)))
-        return value
-
-    def identifier(self, key: str) -> str:
-        expected = "lower-case words, digits and single hyphens"
-        value = self._take(key, None, expected)
-        if not isinstance(value, str) or not _ID.fullmatch(value):
-            raise self.error(key, expected, _show(value))
-        return value
-
-    def choice(self, key: str, options: Collection[str], default: str | None = None) -> str:
-        expected = f"one of {', '.join(options)}"
-        value = self._take(key, default, expected)
-        if not isinstance(value, str) or value not in options:
-            raise self.error(key, expected, _show(value))
-        return value
-
-    def targets(self, key: str) -> tuple[float, ...]:
-        expected = "a list of numbers from 10 to 95"
-        value = self._take(key, None, expected)
-        if not isinstance(value, list) or not value:
-            raise self.error(key, expected, _show(value))
-        items = _Reader(
-            {f"{key}[{n}]": item for n, item in enumerate(value)}, self.where, self._prefix
-        )
-        return tuple(items.number(name, 10, 95) for name in items.data)
-
-    def words(
-        self, key: str, options: Collection[str] | None = None, default: tuple[str, ...] = ()
-    ) -> tuple[str, ...]:
-        among = f" among {', '.join(options)}" if options else ""
-        expected = f"a list of words{among}"
-        value = self._take(key, list(default), expected)
-        if not isinstance(value, list):
-            raise self.error(key, expected, _show(value))
-        for item in value:
-            if not isinstance(item, str) or (options is not None and item not in options):
-                raise self.error(key, expected, _show(item))
-        return tuple(value)
-
-    def table(self, key: str, *, required: bool = False) -> _Reader:
-        value = self._take(key, None if required else {}, "a table")
-        if not isinstance(value, dict) or (required and not value):
-            raise self.error(key, "a table", _show(value))
-        return _Reader(value, self.where, f"{self._prefix}{key}.")
-
-    def refuse_the_rest(self) -> None:
-        for key in self.data:
-            if key not in self._asked:
-                raise self.error(key, f"one of {', '.join(sorted(self._asked))}", "an unknown key")
-
-    def _take(self, key: str, default: object, expected: str) -> object:
-        self._asked.add(key)
-        value = self.data.get(key, default)
-        if value is None:
-            raise self.error(key, expected, "nothing")
-        return value
-
-
-def _visible(text: str) -> bool:
-    """Whether there is something to see in a text, and nothing in it that cannot be drawn."""
-    kinds = [category(sign) for sign in text if sign not in _BLANK]
-    drawn = any(kind[0] in "LNPS" for kind in kinds)
-    return drawn and not {"Cc", "Cs", "Zl", "Zp"}.intersection(kinds)
-
-
-def _show(value: object) -> str:
-    try:
-        return _cut(repr(value).replace("\n", " "))
-    except (ValueError, RecursionError):
-        return "a value too large to show"
-
-
-def _cut(text: str, longest: int = 60) -> str:
-    return text if len(text) <= longest else text[: longest - 3] + "..."

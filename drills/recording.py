@@ -30,7 +30,7 @@ LONGEST = 24 * 3600.0
 """s, longest recording: a longer one has its time in another unit."""
 FARTHEST = 9e9
 """s from 0, the first time: what fits into 64 bits as ns."""
-FAINT = 2.0
+TOO_SMALL = 2.0
 """%, a recording whose pedals all stay under this has another scale."""
 
 
@@ -132,8 +132,8 @@ def _warnings(
     rate = gaps.size / float(gaps.sum())
     if rate < SLOW:
         said.append(f"{rate:.1f} samples a second, under {SLOW:g}: timings are coarse")
-    if max(float(column.max()) for column in percent.values()) < FAINT:
-        said.append(f"no pedal passes {FAINT:g} %: are they 0 to 1 (--full 1)?")
+    if max(float(column.max()) for column in percent.values()) < TOO_SMALL:
+        said.append(f"no pedal passes {TOO_SMALL:g} %: are they 0 to 1 (--full 1)?")
     return said
 
 

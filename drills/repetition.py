@@ -1,20 +1,20 @@
-"""One repetition as a table of phases: timestamped samples in, phases entered out.
+"""One repetition as one literal table of phases: timestamped samples in, transitions out.
 
-It knows no device and no clock: time is what the samples say. Nothing may be drawn from the
-moment it is dark until it ends.
+It knows no device and no clock: time is what the samples say. What is asked is a Task, and tasks
+differ by values alone, so the one table runs every kind of drill.
 """
 
 from __future__ import annotations
 
 from array import array
 from collections.abc import Mapping
+from dataclasses import dataclass
 from enum import StrEnum
 
 import numpy as np
 
-from drills.kinds.base import Performance, Task
-from drills.measures.blip import OFF, ON
 from drills.score import Reason
+from drills.task import Move, Performance, Task
 from drills.trace import SECOND, Sample, Trace, nanoseconds
 
 LONGEST_GAP = nanoseconds(0.020)
@@ -28,10 +28,9 @@ class Phase(StrEnum):
 
     APPROACH = "approach"
     HELD = "held"
-    DARK = "dark"
-    CUE = "cue"
-    RESPONSE = "response"
-    SETTLE = "settle"
+    WAIT = "wait"
+    ACT = "act"
+    TAIL = "tail"
     DONE = "done"
     VOID = "void"
 
@@ -39,46 +38,58 @@ class Phase(StrEnum):
 class Event(StrEnum):
     """What moves it on."""
 
-    ON_TARGET = "on target"
-    OFF_TARGET = "off target"
+    READY = "ready"
+    IMPATIENT = "impatient"
+    LOST = "lost"
     STEADY = "steady"
-    CUE_DUE = "cue due"
-    WINDOW_OVER = "window over"
-    THROTTLE_ON = "throttle on"
-    THROTTLE_OFF = "throttle off"
-    SETTLED = "settled"
-    TIME_UP = "time up"
+    EARLY = "early"
+    CUE = "cue"
+    MOVED = "moved"
+    LATE = "late"
+    FINISHED = "finished"
+    OVER = "over"
     FAULT = "fault"
 
 
 TABLE: Mapping[tuple[Phase, Event], Phase] = {
-    (Phase.APPROACH, Event.ON_TARGET): Phase.HELD,
-    (Phase.APPROACH, Event.TIME_UP): Phase.VOID,
+    (Phase.APPROACH, Event.READY): Phase.HELD,
+    (Phase.APPROACH, Event.IMPATIENT): Phase.VOID,
+    (Phase.HELD, Event.LOST): Phase.APPROACH,
+    (Phase.HELD, Event.STEADY): Phase.WAIT,
+    (Phase.WAIT, Event.EARLY): Phase.VOID,
+    (Phase.WAIT, Event.CUE): Phase.ACT,
+    (Phase.WAIT, Event.FINISHED): Phase.TAIL,
+    (Phase.ACT, Event.CUE): Phase.ACT,
+    (Phase.ACT, Event.MOVED): Phase.ACT,
+    (Phase.ACT, Event.LATE): Phase.DONE,
+    (Phase.ACT, Event.FINISHED): Phase.TAIL,
+    (Phase.TAIL, Event.OVER): Phase.DONE,
     (Phase.APPROACH, Event.FAULT): Phase.VOID,
-    (Phase.HELD, Event.OFF_TARGET): Phase.APPROACH,
-    (Phase.HELD, Event.STEADY): Phase.DARK,
     (Phase.HELD, Event.FAULT): Phase.VOID,
-    (Phase.DARK, Event.CUE_DUE): Phase.CUE,
-    (Phase.DARK, Event.WINDOW_OVER): Phase.DONE,
-    (Phase.DARK, Event.THROTTLE_ON): Phase.VOID,
-    (Phase.DARK, Event.FAULT): Phase.VOID,
-    (Phase.CUE, Event.THROTTLE_ON): Phase.RESPONSE,
-    (Phase.CUE, Event.TIME_UP): Phase.DONE,
-    (Phase.CUE, Event.FAULT): Phase.VOID,
-    (Phase.RESPONSE, Event.THROTTLE_OFF): Phase.SETTLE,
-    (Phase.RESPONSE, Event.TIME_UP): Phase.DONE,
-    (Phase.RESPONSE, Event.FAULT): Phase.VOID,
-    (Phase.SETTLE, Event.SETTLED): Phase.DONE,
-    (Phase.SETTLE, Event.FAULT): Phase.VOID,
+    (Phase.WAIT, Event.FAULT): Phase.VOID,
+    (Phase.ACT, Event.FAULT): Phase.VOID,
+    (Phase.TAIL, Event.FAULT): Phase.VOID,
 }
 """The whole of it: an event that a phase does not list is refused and changes nothing."""
 
-LIT = frozenset({Phase.APPROACH, Phase.HELD})
-"""Phases with something on the screen."""
 OVER = frozenset({Phase.DONE, Phase.VOID})
 """Phases that end a repetition."""
+FINDING = frozenset({Phase.APPROACH, Phase.HELD})
+"""Phases in which the pedals are brought to where they should begin."""
 
-_VOIDED_BY = {Event.TIME_UP: Reason.NO_TARGET, Event.THROTTLE_ON: Reason.ANTICIPATION}
+_VOIDED_BY = {Event.IMPATIENT: Reason.NO_TARGET, Event.EARLY: Reason.ANTICIPATION}
+
+
+@dataclass(frozen=True, slots=True)
+class Transition:
+    """One step through the table."""
+
+    event: Event
+    """What happened."""
+    phase: Phase
+    """The phase it led into."""
+    time: int
+    """ns, on the axis of the samples."""
 
 
 class Repetition:
@@ -91,8 +102,9 @@ class Repetition:
         self._phase = Phase.APPROACH
         self._entered = start
         self._last = start
-        self._dark: int | None = None
+        self._began: int | None = None
         self._cues: list[int] = []
+        self._moves: list[int] = []
         self._record = _Record()
         self._void: Reason | None = None
 
@@ -112,105 +124,149 @@ class Repetition:
         return self._last
 
     @property
-    def measured_from(self) -> int | None:
-        """ns from the start of the trace where the measured window opens; None before the dark."""
-        return None if self._dark is None else self._dark + SETTLING_IN - self._record.origin
+    def lit(self) -> bool:
+        """Whether the screen may show something: nothing is drawn while a foot is measured."""
+        return self._phase in FINDING or (self._phase is Phase.WAIT and not self._task.dark)
 
-    def feed(self, sample: Sample) -> Phase | None:
-        """Take the next sample; the phase it led into, or None where it led nowhere new."""
+    @property
+    def measured_from(self) -> int | None:
+        """ns from the start of the trace where the measured window opens; None before that."""
+        opens = self._opens
+        return None if opens is None else opens - self._record.origin
+
+    def feed(self, sample: Sample) -> tuple[Transition, ...]:
+        """Take the next sample; the transitions it led to, in order."""
         before, self._last = self._last, sample.time
         if self._phase in OVER:
-            return None
+            return ()
         if self._phase is not Phase.APPROACH:
             self._record.add(sample)
         if self._blind(before, sample.time):
             return self.fault(Reason.GAP, sample.time)
-        event = self._event(sample)
-        if event is None or not self._take(event, sample.time):
-            return None
-        self._note(event, sample)
-        return self._phase
+        made = []
+        while (event := self._event(sample)) is not None:
+            made.append(self._take(event, sample.time))
+            self._note(event, sample)
+            if self._phase in FINDING:
+                break
+        return tuple(made)
 
-    def fault(self, reason: Reason, time: int) -> Phase | None:
-        """End it as void from outside; refused (None) where it has ended already."""
-        if not self._take(Event.FAULT, time):
-            return None
+    def fault(self, reason: Reason, time: int) -> tuple[Transition, ...]:
+        """End it as void from outside; refused (empty) where it has ended already."""
+        if (self._phase, Event.FAULT) not in TABLE:
+            return ()
         self._void = reason
-        return self._phase
+        return (self._take(Event.FAULT, time),)
 
     def performance(self) -> Performance | None:
-        """What was done, its time counted from the first sample kept; None before the dark."""
-        if self._dark is None:
+        """What was done, its time counted from the first sample kept; None before the wait."""
+        if self._began is None:
             return None
         origin = self._record.origin
         cues = tuple(cue - origin for cue in self._cues)
-        return Performance(self._record.trace(), self._dark - origin, cues)
+        return Performance(self._record.trace(), self._began - origin, cues)
 
-    def _take(self, event: Event, time: int) -> bool:
-        following = TABLE.get((self._phase, event))
-        if following is None:
-            return False
-        self._phase, self._entered = following, time
-        return True
+    @property
+    def _opens(self) -> int | None:
+        """ns, where the measured window opens, on the axis of the samples."""
+        if not self._task.dark:
+            return self._cues[0] if self._cues else None
+        return None if self._began is None else self._began + SETTLING_IN
+
+    def _take(self, event: Event, time: int) -> Transition:
+        """Follow the table. Raises KeyError for an event that the phase does not list."""
+        self._phase, self._entered = TABLE[self._phase, event], time
+        return Transition(event, self._phase, time)
 
     def _note(self, event: Event, sample: Sample) -> None:
-        match self._phase:
-            case Phase.HELD:
+        match event:
+            case Event.READY:
                 self._record = _Record()
                 self._record.add(sample)
-            case Phase.DARK:
-                self._dark = sample.time
-            case Phase.CUE:
+            case Event.STEADY:
+                self._began = sample.time
+            case Event.CUE:
                 self._cues.append(sample.time)
-            case Phase.VOID:
+            case Event.MOVED:
+                self._moves.append(sample.time)
+            case Event.IMPATIENT | Event.EARLY:
                 self._void = _VOIDED_BY[event]
 
     def _blind(self, before: int, now: int) -> bool:
         """Whether the time between two reads leaves too much of the measured window unread."""
-        if self._dark is None:
-            return False
-        return now - max(before, self._dark + SETTLING_IN) > LONGEST_GAP
+        opens = self._opens
+        return opens is not None and now - max(before, opens) > LONGEST_GAP
 
     def _event(self, sample: Sample) -> Event | None:
         task = self._task
-        spent = (sample.time - self._entered) / SECOND
         match self._phase:
             case Phase.APPROACH:
-                if self._on_target(sample):
-                    return Event.ON_TARGET
-                if sample.time - self._start >= task.patience * SECOND:
-                    return Event.TIME_UP
+                if self._in_place(sample):
+                    return Event.READY
+                if _passed(self._start, sample.time, task.patience):
+                    return Event.IMPATIENT
             case Phase.HELD:
-                if not self._on_target(sample):
-                    return Event.OFF_TARGET
-                if spent >= task.steady:
+                if not self._in_place(sample):
+                    return Event.LOST
+                if _passed(self._entered, sample.time, task.steady):
                     return Event.STEADY
-            case Phase.DARK if task.window is not None:
-                if spent >= task.foreperiod + task.window:
-                    return Event.WINDOW_OVER
-            case Phase.DARK:
-                if sample.throttle >= ON:
-                    return Event.THROTTLE_ON
-                if spent >= task.foreperiod:
-                    return Event.CUE_DUE
-            case Phase.CUE:
-                if sample.throttle >= ON:
-                    return Event.THROTTLE_ON
-                if spent >= task.answer:
-                    return Event.TIME_UP
-            case Phase.RESPONSE:
-                if sample.throttle < OFF:
-                    return Event.THROTTLE_OFF
-                if spent >= task.pulse:
-                    return Event.TIME_UP
-            case Phase.SETTLE if spent >= task.tail:
-                return Event.SETTLED
+            case Phase.WAIT:
+                if any((sample.of(pedal) or 0.0) >= at for pedal, at in task.early.items()):
+                    return Event.EARLY
+                if self._cue_due(sample):
+                    return Event.CUE
+                if not task.cues and self._lasted(sample):
+                    return Event.FINISHED
+            case Phase.ACT:
+                return self._acted(sample)
+            case Phase.TAIL if _passed(self._entered, sample.time, task.tail):
+                return Event.OVER
         return None
 
-    def _on_target(self, sample: Sample) -> bool:
+    def _acted(self, sample: Sample) -> Event | None:
         task = self._task
-        at_rest = task.window is not None or sample.throttle < ON
-        return abs(sample.brake - task.target) <= task.band and at_rest
+        if self._cue_due(sample):
+            return Event.CUE
+        if len(self._moves) < len(task.moves):
+            move = task.moves[len(self._moves)]
+            if move.made(sample):
+                return Event.MOVED
+            since = self._since(move)
+            if since is not None and _passed(since, sample.time, move.within):
+                return Event.LATE
+        elif len(self._cues) == len(task.cues) and self._lasted(sample):
+            return Event.FINISHED
+        return None
+
+    def _in_place(self, sample: Sample) -> bool:
+        return all(
+            (value := sample.of(pedal)) is not None and low <= value <= high
+            for pedal, (low, high) in self._task.start.items()
+        )
+
+    def _cue_due(self, sample: Sample) -> bool:
+        """Each cue has its own place after the wait, so that lateness of one delays no other."""
+        cues, given = self._task.cues, len(self._cues)
+        assert self._began is not None
+        return given < len(cues) and _passed(
+            self._began, sample.time, self._task.wait + cues[given]
+        )
+
+    def _lasted(self, sample: Sample) -> bool:
+        assert self._began is not None
+        if self._cues:
+            return _passed(self._cues[0], sample.time, self._task.lasts)
+        return _passed(self._began, sample.time, self._task.wait + self._task.lasts)
+
+    def _since(self, move: Move) -> int | None:
+        """ns, from when a move is awaited; None while its cue is still to come."""
+        if move.cue is None:
+            return self._moves[-1] if self._moves else self._cues[0]
+        return self._cues[move.cue] if move.cue < len(self._cues) else None
+
+
+def _passed(since: int, now: int, seconds: float) -> bool:
+    return now - since >= seconds * SECOND
 
 
 class _Record:

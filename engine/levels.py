@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import os
 import stat
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fnmatch import fnmatch
 from pathlib import Path
 
-from drills.kinds import NAMES
-from drills.level import Level, LevelError, parse_level
+from drills.kinds import KINDS
+from drills.kinds.base import Kind
+from drills.level import Level, parse_level
+from drills.reader import LevelError
 
 SHIPPED = Path(__file__).resolve().parent.parent / "levels"
 """The folder of levels beside this package, in the source tree and when installed."""
@@ -28,7 +30,7 @@ _OTHER = {
 """What may be there in the place of a regular file; some of them can be read for ever."""
 
 
-def load_levels(folders: Sequence[Path]) -> list[Level]:
+def load_levels(folders: Sequence[Path], kinds: Mapping[str, Kind] = KINDS) -> list[Level]:
     """Every level in the folders, in an order where each comes after those it needs.
 
     A folder that is not there holds none. Raises LevelError for the first mistake found.
@@ -36,7 +38,7 @@ def load_levels(folders: Sequence[Path]) -> list[Level]:
     found: dict[str, tuple[Level, str]] = {}
     for folder in folders:
         for path in _files(folder):
-            level = _read(path)
+            level = _read(path, kinds)
             if level.id in found:
                 raise LevelError(
                     str(path), "id", "an id of its own", f"'{level.id}' of {found[level.id][1]} too"
@@ -64,7 +66,7 @@ def _files(folder: Path) -> list[Path]:
     return sorted(found)
 
 
-def _read(path: Path) -> Level:
+def _read(path: Path, kinds: Mapping[str, Kind]) -> Level:
     where = str(path)
     try:
         raw = _bytes(path)
@@ -73,7 +75,7 @@ def _read(path: Path) -> Level:
         raise LevelError(where, "the file", "UTF-8 text", f"{error.reason}") from error
     except OSError as error:
         raise LevelError(where, "the file", "a readable file", f"{error.strerror}") from error
-    return parse_level(text, where, NAMES)
+    return parse_level(text, where, kinds)
 
 
 def _bytes(path: Path) -> bytes:

@@ -1,15 +1,19 @@
-"""Pedal sources for tests; the faulty ones come through the same door and have names."""
+"""Pedals, windows and listeners for tests; faulty ones come in by the same door and have names."""
 
 from collections.abc import Callable
 
-from drills.kinds.base import Task
 from drills.level import Level
-from drills.repetition import Phase
+from drills.repetition import Phase, Transition
+from drills.task import Task
 from drills.trace import SECOND
-from engine.commands.demo import ManualClock
 from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals, Reading, Source
-from engine.screens.repeating import Repeating
+from engine.screens.base import Place
+from engine.screens.repeating import RepetitionScreen
+from engine.stage.events import Events
+from engine.stage.headless import ManualClock
+from engine.stage.stage import Listener, Stage
+from engine.store import Record
 
 MILLISECOND = SECOND // 1000
 
@@ -34,19 +38,22 @@ class Steady:
 
 
 class Unplugged:
-    """Reads as another source until its device is pulled out at a time."""
+    """Reads as another source but from the time its device is pulled out to the time it is back."""
 
     name = "unplugged"
     is_feet = True
 
-    def __init__(self, inner: Source, clock: ManualClock, at: int) -> None:
+    def __init__(self, inner: Source, clock: ManualClock, at: int, back: int | None = None) -> None:
         self._inner = inner
         self._clock = clock
         self._at = at
+        self._back = back
 
     def read(self) -> Reading | None:
-        """What the other source reads, then nothing."""
-        return None if self._clock() >= self._at else self._inner.read()
+        """What the other source reads, or nothing while the device is away."""
+        now = self._clock()
+        away = now >= self._at and (self._back is None or now < self._back)
+        return None if away else self._inner.read()
 
 
 class Silent:
@@ -83,19 +90,104 @@ class Stuttering:
         return self._inner.read()
 
 
+class Audience:
+    """Listens to a stage and remembers what it was told."""
+
+    def __init__(self) -> None:
+        self.tasks: list[Task] = []
+        self.transitions: list[Transition] = []
+        self.records: list[tuple[int, Record]] = []
+        self.menus = 0
+
+    def on_menu(self) -> None:
+        """Count it."""
+        self.menus += 1
+
+    def on_task(self, task: Task) -> None:
+        """Keep it."""
+        self.tasks.append(task)
+
+    def on_transition(self, transition: Transition) -> None:
+        """Keep it."""
+        self.transitions.append(transition)
+
+    def on_record(self, place: int, record: Record) -> None:
+        """Keep it."""
+        self.records.append((place, record))
+
+
+class Lamp:
+    """A window that remembers what it showed in the dark."""
+
+    def __init__(self) -> None:
+        self.shown: list[str] = []
+
+    def darken(self) -> None:
+        """Nothing at all."""
+        self.shown.append("dark")
+
+    def flash(self) -> None:
+        """The cue."""
+        self.shown.append("cue")
+
+    def pointer(self) -> tuple[float, bool]:
+        """In the middle, not pressed."""
+        return 0.5, False
+
+
+class Loudspeaker:
+    """A speaker that remembers whether it is on and what was asked of it."""
+
+    def __init__(self) -> None:
+        self.on = True
+        self.heard: list[str] = []
+
+    def switch(self, on: bool) -> None:
+        """Whether anything is to be heard."""
+        self.on = on
+
+    def prepare(self) -> None:
+        """Nothing to open."""
+
+    def tone(self, on: bool) -> None:
+        """Remember it."""
+        self.heard.append(f"tone {on}")
+
+    def click(self) -> None:
+        """Remember it."""
+        self.heard.append("click")
+
+    def step(self, number: int) -> None:
+        """Remember it."""
+        self.heard.append(f"step {number}")
+
+
+def a_stage(*listeners: Listener, lamp: Lamp | None = None) -> Stage:
+    """A stage without a window, a sound or a file."""
+    return Stage(lamp or Lamp(), Loudspeaker(), Events(None, ManualClock()), listeners)
+
+
 class Sitting:
-    """A repetition on its screen, felt every millisecond from one source."""
+    """A repetition on its screen, fed every millisecond from one source."""
 
     def __init__(self, level: Level, task: Task, source: Source, clock: ManualClock) -> None:
-        self.entered: list[Phase] = []
-        self.screen = Repeating(level, task, (1, 10), lambda phase, _: self.entered.append(phase))
-        self._feet = CalibratedPedals(source, UNIT)
+        self.audience = Audience()
+        self.lamp = Lamp()
+        stage = a_stage(self.audience, lamp=self.lamp)
+        self.screen = RepetitionScreen(level, task, Place(1, 10), stage, clock())
+        self._pedals = CalibratedPedals(source, UNIT)
         self._clock = clock
 
+    @property
+    def entered(self) -> list[Phase]:
+        """The phases it went through, the first included once it has begun."""
+        begun = [Phase.APPROACH] * len(self.audience.tasks)
+        return begun + [transition.phase for transition in self.audience.transitions]
+
     def run(self, seconds: float) -> None:
-        """Feel the pedals for so long, or until the screen has an outcome."""
+        """Read the pedals for so long, or until the screen has an outcome."""
         until = self._clock() + round(seconds * SECOND)
         while self.screen.outcome is None and self._clock() < until:
             self._clock.advance(MILLISECOND)
-            sample = self._feet.sample()
+            sample = self._pedals.sample()
             self.screen.on_sample(sample, self._clock())

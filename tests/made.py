@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from drills.kinds.base import Task
+from drills.kinds import KINDS
 from drills.level import Level, PassRule
 from drills.measures.sampling import Sampling
 from drills.score import Limit, Reason, Verdict
@@ -18,7 +18,7 @@ BLIP = Level(
     id="a-blip",
     title="A blip",
     purpose="One blip for the tests.",
-    kind="blip",
+    kind=KINDS["blip"],
     targets=(60.0,),
     tolerance=15.0,
     limits={"dip": Limit(15.0, 1.0)},
@@ -27,15 +27,15 @@ HOLD = Level(
     id="a-hold",
     title="A hold",
     purpose="One hold for the tests.",
-    kind="hold",
+    kind=KINDS["hold"],
     targets=(60.0,),
     tolerance=6.0,
     limits={"total_error": Limit(4.0, 1.0)},
-    duration=2.0,
+    own={"duration": 2.0},
 )
 
-BLIP_TASK = Task(target=60.0, band=5.0, foreperiod=1.5)
-HOLD_TASK = Task(target=60.0, band=5.0, foreperiod=0.5, window=2.0)
+BLIP_TASK = replace(BLIP.kind.task(BLIP, 60.0, np.random.default_rng(1)), wait=1.5)
+HOLD_TASK = HOLD.kind.task(HOLD, 60.0, np.random.default_rng(1))
 
 SCALE = Calibration(Range(-0.96875, 0.9), Range(0.96875, -0.75), Range(0.01, 0.99))
 """A pedal from near one end to near the other, an inverted one, and a short one."""

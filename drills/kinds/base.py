@@ -1,51 +1,41 @@
-"""What every drill kind says: what a repetition asks for, and what it makes of what was done."""
+"""What a kind of drill says of itself: all that the rest of the program knows of it."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
 
-from drills.level import Level
+from drills.coach import NOT_COUNTED
+from drills.deviation import Deviation
+from drills.level import Key, Level
+from drills.measures.blip import OFF
+from drills.measures.catalogue import limitable
 from drills.score import Verdict
-from drills.trace import Trace
+from drills.task import Band, Performance, Task
+from drills.trace import Pedal
+
+AT_REST: Band = (-math.inf, math.nextafter(OFF, 0.0))
+"""%, a pedal that is let go: under 5 %, so that a blip that follows can end."""
 
 
 @dataclass(frozen=True)
-class Task:
-    """What one repetition asks of the foot; a repetition runs by this alone."""
+class Prompt:
+    """The words on the screen before the dark."""
 
-    target: float
-    """%, brake to hold."""
-    band: float
-    """%, half-width within which the brake counts as brought to the target."""
-    foreperiod: float
-    """s from the dark to the cue; where nothing is cued, to the window that is measured."""
-    window: float | None = None
-    """s of held brake measured after the foreperiod; None where a blip is cued instead."""
-    steady: float = 0.8
-    """s the brake must be on target before the dark."""
-    patience: float = 60.0
-    """s the approach may take before the repetition is void."""
-    answer: float = 2.0
-    """s from the cue within which throttle must come on."""
-    pulse: float = 1.0
-    """s a blip may last before it is something else."""
-    tail: float = 1.2
-    """s recorded after the throttle is off: the second its window may take, and some to spare."""
+    asked: str
+    """What to do with the value, a word or two."""
+    value: str
+    """What must be seen at a glance."""
+    then: str
+    """One line: what comes once it is dark."""
 
 
-@dataclass(frozen=True)
-class Performance:
-    """What was done in one repetition, on the time axis of its trace."""
-
-    trace: Trace
-    """Pedals from the moment the brake was on target."""
-    dark: int
-    """ns, when the screen went dark."""
-    cues: tuple[int, ...] = ()
-    """ns, when each cue was given."""
+def brake_to(task: Task, then: str) -> Prompt:
+    """The words where a brake is to be held; `then` says what comes once it is dark."""
+    return Prompt("Brake to", f"{task.target:.0f} %", then)
 
 
 @dataclass(frozen=True)
@@ -54,13 +44,30 @@ class Kind:
 
     name: str
     """As level files call it."""
+    pedals: tuple[Pedal, ...]
+    """Pedals it cannot do without."""
+    keys: tuple[Key, ...]
+    """What its levels say beside what every level says."""
     measures: tuple[str, ...]
-    """Names of the measures a verdict holds, in order."""
-    limited: tuple[str, ...]
-    """Names of those a level may put limits on."""
-    windowed: bool
-    """Whether a level of this kind has a duration."""
+    """Names of the measures a verdict holds, in order; all stand in the catalogue."""
+    shown: tuple[str, ...]
+    """Names of those worth a place on the reveal, most telling first."""
     task: Callable[[Level, float, np.random.Generator], Task]
     """What a repetition of a level at a target (%) asks, with chance drawn from the generator."""
     judge: Callable[[Level, Task, Performance], Verdict]
     """The verdict on what was done."""
+    prompt: Callable[[Level, Task], Prompt]
+    """The words before the dark."""
+    tell: Callable[[Verdict], str]
+    """One sentence on a repetition that counts: what the foot did, and what to change."""
+    deviation: Callable[[Level, Task, Performance, Verdict], Deviation | None]
+    """The picture of a repetition that counts; None where there is nothing to show."""
+
+    @property
+    def limited(self) -> tuple[str, ...]:
+        """Names of the measures that a level may limit."""
+        return limitable(self.measures)
+
+    def sentence(self, verdict: Verdict) -> str:
+        """What to tell the person about one repetition, whether it counts or not."""
+        return NOT_COUNTED.get(verdict.reason) or self.tell(verdict)

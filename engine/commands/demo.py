@@ -1,87 +1,116 @@
-"""The simulated foot at its drills as fast as it can, without a window."""
+"""The command `stillfoot demo`: a simulated foot plays a set, in the window or without one."""
 
 from __future__ import annotations
 
+import argparse
 import json
-from collections.abc import Iterator
+from collections.abc import Callable
+from contextlib import closing
 from dataclasses import asdict
-from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
 
-import numpy as np
-
-from drills.coach import sentence
-from drills.foot import Foot
-from drills.kinds import KINDS
 from drills.level import Level
-from drills.repetition import OVER, Repetition
-from drills.trace import SECOND
-from engine.flow.judging import as_event, conclude
-from engine.pedals.port import CalibratedPedals
-from engine.pedals.simulated import SIMULATED_TRAVEL, STEP, SimulatedPedals
-from engine.stage.events import Events
-from engine.store import History, Record
+from engine.commands.options import UsageError, level_called, local_now, within
+from engine.commands.play import DEMO_LEVEL, in_window
+from engine.console import say
+from engine.levels import OWN, SHIPPED, load_levels
+from engine.stage.hints import give_hints
+from engine.store import Record
 
-REST = 1 * SECOND
-"""ns the foot rests between two repetitions."""
-
-
-class ManualClock:
-    """A clock that only goes on when told to."""
-
-    def __init__(self) -> None:
-        self._now = 0
-
-    def __call__(self) -> int:
-        """The time in ns."""
-        return self._now
-
-    def advance(self, step: int) -> None:
-        """Go on by `step` ns."""
-        self._now += step
+if TYPE_CHECKING:
+    from drills.repetition import Transition
+    from drills.task import Task
+    from engine.flow.demonstration import Demonstration
 
 
-def play(
-    level: Level,
-    repetitions: int,
-    seed: int,
-    skill: float,
-    store: History,
-    events: Events,
-    clock: ManualClock,
-) -> Iterator[Record]:
-    """Repetitions of a level by a foot of `skill` 0 to 1, each kept in the store and told.
-
-    The same seed gives the same records but for their date.
-    """
-    foot = SimulatedPedals(Foot(skill, seed), clock)
-    feet = CalibratedPedals(foot, SIMULATED_TRAVEL)
-    rng = np.random.default_rng(seed)
-    for number in range(repetitions):
-        target = level.targets[number % len(level.targets)]
-        task = KINDS[level.kind].task(level, target, rng)
-        repetition = Repetition(task, clock())
-        foot.see_target(target)
-        while repetition.phase not in OVER:
-            clock.advance(STEP)
-            sample = feet.sample()
-            assert sample is not None
-            phase = repetition.feed(sample)
-            if phase is not None:
-                foot.see_phase(phase)
-                events.note("phase", {"phase": phase.value})
-        record = conclude(level, task, repetition, foot.name, datetime.now(UTC).astimezone())
-        events.note("verdict", as_event(store.add(record), record))
-        yield record
-        foot.relax()
-        clock.advance(REST)
-        foot.read()
+def add_demo(parser: argparse.ArgumentParser) -> None:
+    """Give the options of `demo` to a parser."""
+    add = parser.add_argument
+    add("--headless", action="store_true", help="without a window, at full speed")
+    add("--json", action="store_true", help="one JSON object a repetition")
+    add("--level", metavar="ID", default=DEMO_LEVEL, help=f"to play (default {DEMO_LEVEL})")
+    add("--reps", metavar="N", type=within(int, 1, 10_000), help="repetitions (default: a set)")
+    add("--seed", metavar="S", type=within(int, 0, 2**63 - 1), default=1, help="of the foot")
+    add(
+        "--skill",
+        metavar="0..1",
+        type=within(float, 0.0, 1.0),
+        default=0.5,
+        help="0 beginner to 1 expert (default 0.5)",
+    )
 
 
-def as_json(number: int, record: Record) -> str:
+def run_demo(options: argparse.Namespace) -> int:
+    """Play the demo; the exit code. Raises Refusal."""
+    folder: Path | None = options.data
+    levels = load_levels([SHIPPED] if folder is None else [SHIPPED, folder / OWN])
+    level = level_called(options.level, levels)
+    if options.json and not options.headless:
+        raise UsageError("--json: expected together with --headless, found without it")
+    give_hints()
+    from engine.flow.demonstration import Demonstration
+
+    repetitions = options.reps or level.repetitions
+    shown = Demonstration(level, repetitions, options.seed, options.skill, folder)
+    if options.headless:
+        write = as_json if options.json else as_text
+        return _without_window(shown, options.events, lambda *told: write(level, *told))
+    return _in_window(shown, options)
+
+
+def _in_window(shown: Demonstration, options: argparse.Namespace) -> int:
+    from engine.flow.demonstration import watch
+
+    with shown.history() as history:
+        return in_window(
+            options.window,
+            options.events,
+            lambda rig, stage: watch(shown, rig.clock, stage, history, local_now),
+        )
+
+
+def _without_window(
+    shown: Demonstration, events: Path | None, write: Callable[[int, Record], str]
+) -> int:
+    from engine.flow.demonstration import watch
+    from engine.stage.events import Events
+    from engine.stage.headless import ManualClock, NoLights, run_headless
+    from engine.stage.speaker import Silence
+    from engine.stage.stage import Stage
+
+    clock = ManualClock()
+    with shown.history() as history, closing(Events(events, clock)) as told:
+        stage = Stage(NoLights(), Silence(), told, (_Printer(write),))
+        run_headless(watch(shown, clock, stage, history, local_now), clock)
+    return 0
+
+
+class _Printer:
+    """Prints a line for each repetition as soon as it is kept."""
+
+    def __init__(self, write: Callable[[int, Record], str]) -> None:
+        self._write = write
+
+    def on_menu(self) -> None:
+        """Nothing."""
+
+    def on_task(self, task: Task) -> None:
+        """Nothing."""
+
+    def on_transition(self, transition: Transition) -> None:
+        """Nothing."""
+
+    def on_record(self, place: int, record: Record) -> None:
+        """One line."""
+        say(f"{self._write(place, record)}\n")
+
+
+def as_json(_: Level, place: int, record: Record) -> str:
     """One repetition as one line of JSON, measures by their names."""
     verdict = record.verdict
     line = {
-        "rep": number,
+        "rep": place,
         "level": record.level,
         "target": record.target,
         "score": verdict.score,
@@ -94,8 +123,9 @@ def as_json(number: int, record: Record) -> str:
     return json.dumps(line, allow_nan=False)
 
 
-def as_text(number: int, record: Record) -> str:
+def as_text(level: Level, place: int, record: Record) -> str:
     """One repetition as one line for a person."""
     verdict = record.verdict
     points = "   -" if verdict.score is None else f"{verdict.score:4.0f}"
-    return f"{number:3d}  {points}  {verdict.reason.value:<11}  {sentence(record.kind, verdict)}"
+    said = level.kind.sentence(verdict)
+    return f"{place:3d}  {points}  {verdict.reason.value:<11}  {said}"

@@ -1,13 +1,19 @@
-"""Reading numbers and paths out of the command line, and the error for what is not understood."""
+"""What commands ask of their options: numbers, paths, the data folder; and the local time."""
 
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable
+import os
+from collections.abc import Callable, Sequence
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import TypeVar
 
+from drills.level import Level
 from drills.refusal import Refusal
+
+DATA_VARIABLE = "STILLFOOT_DATA"
+"""Environment variable that names the data folder."""
 
 Number = TypeVar("Number", int, float)
 
@@ -51,3 +57,29 @@ def path_of(what: str) -> Callable[[str], Path]:
         return Path(text)
 
     return read
+
+
+def data_folder(options: argparse.Namespace) -> Path:
+    """Where the history and the player's own levels are."""
+    if options.data is not None:
+        return Path(options.data)
+    named = os.environ.get(DATA_VARIABLE, "")
+    if named.strip():
+        return Path(named)
+    from platformdirs import user_data_path
+
+    return user_data_path("stillfoot", appauthor=False)
+
+
+def level_called(name: str, levels: Sequence[Level]) -> Level:
+    """The level of an id. Raises UsageError where there is none."""
+    for level in levels:
+        if level.id == name:
+            return level
+    ids = ", ".join(level.id for level in levels)
+    raise UsageError(f"--level: expected one of {ids}, found {quoted(name)}")
+
+
+def local_now() -> datetime:
+    """Local date and time with its offset from UTC."""
+    return datetime.now(UTC).astimezone()

@@ -1,77 +1,78 @@
-"""Puts the game together on a real window, real devices and the real clock, and runs it."""
+"""The command `stillfoot` by itself: the game in a real window, on real devices and clock."""
 
 from __future__ import annotations
 
-import time
-from collections.abc import Callable, Sequence
+import argparse
+from collections.abc import Callable
 from contextlib import closing
-from datetime import UTC, datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-import numpy as np
-import pygame
-
-from drills.level import Level
-from engine.flow.demonstration import Show, watch, watch_aside
-from engine.flow.game import Way, play
-from engine.stage.events import Events
-from engine.stage.loop import Loop
-from engine.stage.speaker import open_sound
-from engine.stage.stage import Game
-from engine.stage.window import Window
+from engine.commands.options import data_folder, level_called, local_now
+from engine.levels import OWN, SHIPPED, load_levels
+from engine.stage.hints import give_hints
 from engine.store import History
 
+if TYPE_CHECKING:
+    from engine.pedals.rig import Rig
+    from engine.stage.scene import Flow
+    from engine.stage.stage import Stage
+
+DEMO_LEVEL = "blip-1-first"
+"""Id of the level that the demo plays unless another is named."""
 OFFERED_SEED = 1
 """Seed of the foot in the demo that the game offers."""
 OFFERED_SKILL = 0.5
 """Its skill."""
 
 
-def run_game(
-    history: History,
-    levels: Sequence[Level],
-    demo: Level,
-    size: tuple[int, int],
-    events: Path | None,
+def run_play(options: argparse.Namespace) -> int:
+    """Play until the player leaves; the exit code. Raises Refusal."""
+    folder = data_folder(options)
+    levels = load_levels([SHIPPED, folder / OWN])
+    demo = level_called(DEMO_LEVEL, levels)
+    give_hints()
+    import numpy as np
+
+    from engine.flow.demonstration import Demonstration
+    from engine.flow.game import play
+
+    offered = Demonstration(demo, demo.repetitions, OFFERED_SEED, OFFERED_SKILL)
+    rng = np.random.default_rng()
+    with History(folder, {level.id: level.rule for level in levels}) as history:
+        return in_window(
+            options.window,
+            options.events,
+            lambda rig, stage: play(rig, stage, history, levels, offered, rng, local_now),
+        )
+
+
+def in_window(
+    size: tuple[int, int], events: Path | None, flow: Callable[[Rig, Stage], Flow[None]]
 ) -> int:
-    """Play until the player leaves; the exit code. Raises DisplayError, EventsError, StoreError."""
-    offered = Show(demo, demo.repetitions, OFFERED_SEED, OFFERED_SKILL)
-    return _run(
-        history, levels, size, events, lambda game: play(game, lambda g: watch_aside(g, offered))
-    )
+    """Run a flow in a window of `size` pixels; the exit code. Raises DisplayError, EventsError."""
+    import time
 
+    import pygame
 
-def run_demo(
-    show: Show, levels: Sequence[Level], size: tuple[int, int], events: Path | None
-) -> int:
-    """Show the simulated foot play; the exit code. Raises as run_game does."""
-    with show.history() as history:
-        return _run(history, levels, size, events, lambda game: watch(game, show))
+    from engine.pedals.rig import Rig
+    from engine.pedals.sdl import Devices
+    from engine.screens import theme
+    from engine.stage.events import Events
+    from engine.stage.loop import Loop
+    from engine.stage.speaker import Mixer
+    from engine.stage.stage import Stage
+    from engine.stage.window import Window
 
-
-def _run(
-    history: History,
-    levels: Sequence[Level],
-    size: tuple[int, int],
-    events: Path | None,
-    flow: Callable[[Game], Way],
-) -> int:
-    with closing(Events(events, time.perf_counter_ns)) as told:
+    clock = time.perf_counter_ns
+    with closing(Events(events, clock)) as told:
         try:
-            window = Window(size)
+            window = Window(size, dark=theme.GROUND, light=theme.THROTTLE)
             pygame.joystick.init()
-            game = Game(
-                window=window,
-                history=history,
-                levels=levels,
-                events=told,
-                clock=time.perf_counter_ns,
-                now=lambda: datetime.now(UTC).astimezone(),
-                rng=np.random.default_rng(),
-                open_sound=open_sound,
-            )
+            rig = Rig(clock, Devices(pygame.joystick))
+            stage = Stage(window, Mixer(), told)
             told.note("started", {"window": window.size})
-            Loop(game).run(flow(game))
+            Loop(window, rig, told).run(flow(rig, stage))
         finally:
             pygame.quit()
     return 0

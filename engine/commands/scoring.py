@@ -14,6 +14,7 @@ from typing import Any
 from drills.coach import disturbance as told
 from drills.deviation import Deviation, of_run, of_window
 from drills.measures.blip import Blip
+from drills.measures.catalogue import CATALOGUE
 from drills.measures.disturbance import OF_A_RUN, Disturbance, Run
 from drills.measures.hold import measure_hold
 from drills.measures.release import measure_release
@@ -34,28 +35,6 @@ LONGEST = 3600.0
 """s, a window: no foot holds for longer, and every millisecond of it takes memory."""
 AROUND = 3.0
 """s on either side of a run that its picture needs at most."""
-
-UNITS = {
-    "onset": "s",
-    "end": "s",
-    "width": "s",
-    "rise": "s",
-    "fall": "s",
-    "dip_at": "s",
-    "settle": "s",
-    "lag": "s",
-    "reaction": "s",
-    "peak_time": "s",
-    "shortfall": "%s",
-    "excess": "%s",
-    "coupling": "",
-    "cv": "",
-    "in_band": "",
-    "reversals": "",
-    "drift": "%/s",
-    "extra_distance": "m",
-}
-"""Units for the table; a measure that is not named here is in %."""
 
 
 class ScoreError(Refusal):
@@ -243,7 +222,8 @@ def _write_run(out: io.StringIO, number: int, run: Mapping[str, Any]) -> None:
 
 def _write_table(out: io.StringIO, measures: Mapping[str, Any]) -> None:
     for name, value in measures.items():
-        out.write(f"  {name:<16}{_number(value):>10} {UNITS.get(name, '%')}".rstrip() + "\n")
+        number = CATALOGUE[name].with_unit(f"{_number(value):>10}")
+        out.write(f"  {name:<16}{number}\n")
 
 
 def _number(value: float | None) -> str:

@@ -1,1 +1,15 @@
-"""Which screen follows which."""
+"""Which screen follows which, as plain generators; no screen knows another."""
+
+from __future__ import annotations
+
+from engine.pedals.rig import Rig
+from engine.screens.base import Screen, T
+from engine.stage.scene import Flow, Scene
+from engine.stage.stage import Stage
+
+
+def show(screen: Screen[T], rig: Rig, stage: Stage) -> Flow[T]:
+    """Show a screen until it ends; its outcome."""
+    while (outcome := screen.outcome) is None:
+        yield Scene(screen, rig, stage)
+    return outcome

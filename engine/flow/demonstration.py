@@ -1,29 +1,31 @@
-"""Watching the simulated foot play a set in the window, at real speed, with its own pedals."""
+"""A simulated foot plays a set, with a rig and a history of its own."""
 
 from __future__ import annotations
 
 import tempfile
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
+
+import numpy as np
 
 from drills.foot import Foot
 from drills.level import Level
-from engine.flow.game import Way, practise
-from engine.pedals.port import CalibratedPedals
+from engine.flow.set import Now, end_set, run_set
+from engine.pedals.port import CalibratedPedals, Clock
+from engine.pedals.rig import Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
-from engine.screens.base import Screen
-from engine.screens.repeating import Repeating
-from engine.stage.stage import Game
+from engine.stage.scene import Flow
+from engine.stage.stage import Stage
 from engine.store import History
 
-READING = 3.0
-"""s that the foot leaves a person to read a verdict."""
+FOREPERIODS = 1
+"""Number of the random stream that the waits come from: one apart from the foot's."""
 
 
 @dataclass(frozen=True)
-class Show:
+class Demonstration:
     """What is to be watched."""
 
     level: Level
@@ -47,43 +49,20 @@ class Show:
             yield stack.enter_context(History(folder))
 
 
-def watch(game: Game, show: Show) -> Way:
-    """Play the set with the simulated foot, into the history of the game."""
-    foot = SimulatedPedals(Foot(show.skill, show.seed), game.clock)
-    before = game.feet
-    game.feet = CalibratedPedals(foot, SIMULATED_TRAVEL)
-    game.watchers.append(foot.see_phase)
-    try:
-        yield from _seen_by(foot, game, show)
-    finally:
-        game.watchers.remove(foot.see_phase)
-        game.feet = before
+def watch(
+    shown: Demonstration, clock: Clock, stage: Stage, history: History, now: Now
+) -> Flow[None]:
+    """Play the set with the simulated foot, then show how it went."""
+    foot = SimulatedPedals(Foot(shown.skill, shown.seed), clock)
+    rig = Rig(clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))
+    watched = replace(stage, listeners=(*stage.listeners, foot))
+    rng = np.random.default_rng((shown.seed, FOREPERIODS))
+    kept = yield from run_set(shown.level, rig, watched, history, rng, now, shown.repetitions)
+    if kept:
+        yield from end_set(shown.level, shown.level, kept, rig, watched, history, now)
 
 
-def watch_aside(game: Game, show: Show) -> Way:
+def watch_aside(shown: Demonstration, clock: Clock, stage: Stage, now: Now) -> Flow[None]:
     """The same into a history of its own: a player's history never holds a simulated foot."""
-    before = game.history
-    with show.history() as history:
-        game.history = history
-        try:
-            yield from watch(game, show)
-        finally:
-            game.history = before
-
-
-def _seen_by(foot: SimulatedPedals, game: Game, show: Show) -> Way:
-    playing = practise(game, show.level, show.repetitions)
-    try:
-        screen = next(playing)
-        while True:
-            _show_to(foot, screen)
-            screen = playing.send((yield screen))
-    except StopIteration:
-        return
-
-
-def _show_to(foot: SimulatedPedals, screen: Screen) -> None:
-    if isinstance(screen, Repeating):
-        foot.see_target(screen.target)
-    else:
-        foot.agree_after(READING)
+    with shown.history() as history:
+        yield from watch(shown, clock, stage, history, now)

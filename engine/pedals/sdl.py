@@ -8,7 +8,7 @@ from typing import Protocol
 
 import pygame
 
-from engine.pedals.binding import Binding, BoundAxis
+from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.identity import (
     Axis,
     Changes,

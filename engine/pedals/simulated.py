@@ -1,9 +1,10 @@
-"""The simulated foot behind the port, told what a person would see on the screen."""
+"""The simulated foot behind the port, told what a person would see and hear."""
 
 from __future__ import annotations
 
 from drills.foot import DT, Foot
-from drills.repetition import Phase
+from drills.repetition import Event, Transition
+from drills.task import Task
 from drills.trace import nanoseconds
 from engine.pedals.calibration import COUNTS, Calibration, Range
 from engine.pedals.port import Clock, Reading
@@ -18,12 +19,17 @@ _ENDS = Range(0.0, STEPS * STEP_COUNTS / COUNTS)
 SIMULATED_TRAVEL = Calibration(brake=_ENDS, throttle=_ENDS)
 """The whole travel of these pedals."""
 
+READING = nanoseconds(3.0)
+"""ns that the foot leaves a person to read a screen with choices."""
 AGREEING = 75.0
-"""%, brake that says yes in a menu."""
+"""%, brake that goes on from such a screen."""
 
 
 class SimulatedPedals:
-    """Raw readings in whole steps; between two readings the foot lives every millisecond."""
+    """Raw readings in whole steps; between two readings the foot lives every millisecond.
+
+    It is told what a person would see and hear, as a listener on the stage.
+    """
 
     name = "simulated"
     is_feet = True
@@ -46,25 +52,23 @@ class SimulatedPedals:
             self._lived += STEP
         return Reading(now, _converted(self._brake), _converted(self._throttle))
 
-    def see_target(self, target: float) -> None:
-        """A repetition asks for a brake of `target` (%)."""
-        self._agrees_at = None
-        self._foot.press(target)
+    def on_menu(self) -> None:
+        """Let go, read for a while, then press the brake past half and keep it there."""
+        self._foot.press(0.0)
+        self._agrees_at = self._clock() + READING
 
-    def see_phase(self, phase: Phase) -> None:
-        """The repetition has moved on; only a cue is something the foot answers."""
-        if phase is Phase.CUE:
+    def on_task(self, task: Task) -> None:
+        """Bring the brake to what is asked."""
+        self._agrees_at = None
+        self._foot.press(task.target)
+
+    def on_transition(self, transition: Transition) -> None:
+        """Only a cue is something the foot answers."""
+        if transition.event is Event.CUE:
             self._foot.blip()
 
-    def relax(self) -> None:
-        """Nothing is asked: let go of the brake."""
-        self._agrees_at = None
-        self._foot.press(0.0)
-
-    def agree_after(self, wait: float) -> None:
-        """Let go, read for `wait` s, then press the brake past half and keep it there."""
-        self.relax()
-        self._agrees_at = self._clock() + nanoseconds(wait)
+    def on_record(self, place: int, record: object) -> None:
+        """A verdict changes nothing: this foot learns nothing."""
 
 
 def _converted(percent: float) -> float:

@@ -4,47 +4,44 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass
-from enum import Enum
+from typing import Generic, TypeVar
 
 import pygame
 
 from drills.trace import Sample
 from engine.screens import theme, widgets
-from engine.screens.canvas import Canvas
+from engine.screens.canvas import Canvas, Fonts
 from engine.stage.actions import Action
+from engine.stage.scene import Pace
+
+T = TypeVar("T")
 
 MOST = 10
 """choices shown at once; further ones come into sight when they are selected."""
 
 
-class Pace(Enum):
-    """How the loop attends to a screen."""
-
-    STILL = "still"
-    """Looked at about a hundred times a second, drawn when it changes."""
-    LIVE = "live"
-    """Pedals read every millisecond, drawn when it changes, at most 60 times a second."""
-    DARK = "dark"
-    """Pedals read every half millisecond, nothing drawn."""
-
-
-class Screen:
-    """A screen. It ends when it has an outcome, which the flow of the game takes from it."""
+class Screen(Generic[T]):
+    """A screen that ends with a T, for the loop (see `Attended`) and for the flow that shows it."""
 
     name = "screen"
-    pace = Pace.STILL
     feet_choose = False
     """Whether pedal gestures are actions here."""
 
     def __init__(self) -> None:
-        self.outcome: object = None
+        self.outcome: T | None = None
+        self._fonts = Fonts()
+
+    @property
+    def pace(self) -> Pace:
+        """How the loop attends to it now."""
+        return Pace.STILL
 
     def details(self) -> Mapping[str, object]:
         """What the events file says when it is shown."""
         return {}
 
     def on_action(self, action: Action) -> None:
-        """Somebody said something."""
+        """The player did something with feet, keys or wheel buttons."""
 
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
         """The mouse moved to a pixel, or was pressed there."""
@@ -52,39 +49,55 @@ class Screen:
     def on_sample(self, sample: Sample | None, now: int) -> None:
         """The pedals at `now` (ns), or None where there are none."""
 
-    def on_focus_lost(self, now: int) -> None:
-        """The window lost the focus at `now` (ns)."""
+    def on_focus(self, focused: bool, now: int) -> None:
+        """Whether the window has the focus: told when the screen opens and at each change."""
 
-    def on_devices(self) -> None:
-        """A device was plugged or unplugged."""
+    def on_devices(self, *, cut: bool) -> None:
+        """A device came or went; `cut` where the pedals that are played with were among them."""
 
     def appearance(self) -> Hashable:
         """What its picture depends on: it is drawn anew when this changes."""
         return None
 
-    def draw(self, canvas: Canvas, press: float) -> None:
-        """Draw all of it; `press` is how much (0 to 1) of a yes the brake has said."""
+    def draw(self, surface: pygame.Surface, press: float) -> None:
+        """Draw all of it; `press` is how far (0 to 1) a choice by brake has got."""
+        canvas = Canvas(surface, self._fonts)
+        canvas.clear()
+        self.paint(canvas, press)
+
+    def paint(self, canvas: Canvas, press: float) -> None:
+        """The same on a canvas that is clear."""
 
 
 @dataclass(frozen=True)
-class Choice:
+class Place:
+    """Where a repetition stands in its set."""
+
+    number: int
+    """From 1; one that does not count leaves its number to the next."""
+    of: int
+    """count of repetitions in the set."""
+
+
+@dataclass(frozen=True)
+class Choice(Generic[T]):
     """Something that can be chosen."""
 
     label: str
     """A few words."""
-    outcome: object
+    outcome: T
     """What the screen ends with when it is chosen."""
     note: str = ""
     """A few quiet words beside it."""
 
 
-class Menu(Screen):
+class Menu(Screen[T]):
     """A screen with choices; the first is the obvious one."""
 
     feet_choose = True
     hint = widgets.HINT
 
-    def __init__(self, choices: Sequence[Choice], back: object = None) -> None:
+    def __init__(self, choices: Sequence[Choice[T]], back: T | None = None) -> None:
         """`back` is the outcome of going back; None where there is nowhere to go."""
         super().__init__()
         self._choices = list(choices)
@@ -121,7 +134,7 @@ class Menu(Screen):
         """The choice that is selected."""
         return self._selected
 
-    def draw(self, canvas: Canvas, press: float) -> None:
+    def paint(self, canvas: Canvas, press: float) -> None:
         """The picture, then the choices at its foot."""
         self.picture(canvas)
         self._first = max(0, self._selected - MOST + 1)

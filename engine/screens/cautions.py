@@ -16,7 +16,7 @@ CAUTIONS = (
 """Shown at the first start; the README says the same."""
 
 
-class Cautions(Menu):
+class Cautions(Menu[bool]):
     """Shown until it has been read once."""
 
     name = "cautions"

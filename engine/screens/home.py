@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from drills.level import Level
+from engine.practice.results import Standing
 from engine.screens import theme, widgets
 from engine.screens.base import Choice, Menu
 from engine.screens.canvas import Canvas
@@ -21,43 +21,35 @@ class Go(Enum):
     QUIT = "quit"
 
 
-@dataclass(frozen=True)
-class Standing:
-    """Where the player stands."""
-
-    today: int
-    """count of repetitions that counted today."""
-    clean_today: int
-    """count of clean ones today."""
-    clean_row: int
-    """count of clean repetitions in a row."""
-    days_row: int
-    """count of days practised in a row."""
-    passed: int
-    """count of levels passed."""
-    levels: int
-    """count of levels there are."""
-    next: Level
-    """What to practise next."""
-
-
-class Home(Menu):
+class Home(Menu[Level | Go]):
     """Ends with the level to practise, or where to go."""
 
     name = "home"
 
-    def __init__(self, standing: Standing, pedals: str, *, sound: bool) -> None:
-        """`pedals` says in a few words what is played with."""
-        level = standing.next
-        choices = [
-            Choice(f"Practise: {level.title}", level),
-            Choice("Choose a level", Go.LEVELS, f"{standing.passed} of {standing.levels} passed"),
+    def __init__(
+        self,
+        standing: Standing,
+        following: Level,
+        *,
+        passed: int,
+        levels: int,
+        pedals: str,
+        sound: bool,
+    ) -> None:
+        """`following` is what to practise next; `passed` of `levels` are passed.
+
+        `pedals` says in a few words what is played with.
+        """
+        choices: list[Choice[Level | Go]] = [
+            Choice(f"Practise: {following.title}", following),
+            Choice("Choose a level", Go.LEVELS, f"{passed} of {levels} passed"),
             Choice("Set up the pedals", Go.PEDALS, pedals),
             Choice("Sound", Go.SOUND, "on" if sound else "off"),
             Choice("Leave", Go.QUIT),
         ]
         super().__init__(choices, back=Go.QUIT)
         self._standing = standing
+        self._following = following
 
     def picture(self, canvas: Canvas) -> None:
         """The mark, the figures and the next level."""
@@ -71,6 +63,6 @@ class Home(Menu):
         ]
         widgets.figures(canvas, (theme.MARGIN, 216), theme.WIDTH - 2 * theme.MARGIN, row)
         canvas.text("Next", (theme.MARGIN, 396), theme.SMALL, theme.QUIET)
-        y = canvas.text(standing.next.title, (theme.MARGIN, 434), theme.LARGE)
+        y = canvas.text(self._following.title, (theme.MARGIN, 434), theme.LARGE)
         width = theme.WIDTH - 2 * theme.MARGIN
-        canvas.text(standing.next.purpose, (theme.MARGIN, y), theme.BODY, width=width)
+        canvas.text(self._following.purpose, (theme.MARGIN, y), theme.BODY, width=width)

@@ -1,8 +1,9 @@
-"""Choosing a level."""
+"""Choosing a level from the list."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from enum import Enum
 
 from drills.level import Level
 from drills.trace import Pedal
@@ -12,8 +13,14 @@ from engine.screens.base import Choice, Menu, title
 from engine.screens.canvas import Canvas
 
 
-class Levels(Menu):
-    """Ends with the level chosen, or True to go back."""
+class Back(Enum):
+    """Where to go without a level."""
+
+    HOME = "home"
+
+
+class LevelList(Menu[Level | Back]):
+    """Ends with the level chosen, or with going back."""
 
     name = "levels"
 
@@ -27,11 +34,11 @@ class Levels(Menu):
         opened = [level for level in levels if is_open(level, done, pedals)]
         closed = [level for level in levels if not is_open(level, done, pedals)]
         self._closed = [f"{level.title}: {_why(level, names, done, pedals)}" for level in closed]
-        choices = [
+        choices: list[Choice[Level | Back]] = [
             Choice(level.title, level, "passed" if level.id in done else level.purpose)
             for level in opened
         ]
-        super().__init__([*choices, Choice("Back", True)], back=True)
+        super().__init__([*choices, Choice("Back", Back.HOME)], back=Back.HOME)
 
     def picture(self, canvas: Canvas) -> None:
         """What is closed yet, and what opens it."""

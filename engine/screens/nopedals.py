@@ -19,7 +19,7 @@ class Instead(Enum):
     QUIT = "quit"
 
 
-class NoPedals(Menu):
+class NoPedals(Menu[Instead]):
     """Ends by itself when a device is plugged in."""
 
     name = "no pedals"
@@ -37,7 +37,7 @@ class NoPedals(Menu):
         super().__init__(choices, back=Instead.QUIT)
         self._saved = saved
 
-    def on_devices(self) -> None:
+    def on_devices(self, *, cut: bool) -> None:
         """Whatever was plugged in, look again."""
         self.outcome = Instead.PLUGGED
 
@@ -53,7 +53,7 @@ class NoPedals(Menu):
         )
 
 
-class Unplugged(Menu):
+class Unplugged(Menu[bool]):
     """The pedals went away during a set; ends by itself when a device is plugged in."""
 
     name = "unplugged"
@@ -62,7 +62,7 @@ class Unplugged(Menu):
     def __init__(self) -> None:
         super().__init__([Choice("Leave the set", False)], back=False)
 
-    def on_devices(self) -> None:
+    def on_devices(self, *, cut: bool) -> None:
         """Whatever was plugged in, look again."""
         self.outcome = True
 
@@ -72,6 +72,30 @@ class Unplugged(Menu):
         canvas.text(
             "That repetition does not count; everything before it is kept. "
             "Plug the pedals in again and the set goes on.",
+            (theme.MARGIN, y),
+            theme.BODY + 6,
+            width=theme.WIDTH - 2 * theme.MARGIN,
+        )
+
+
+class NothingPlugged(Menu[bool]):
+    """Pedals are to be set up and there is no device; ends by itself when one is plugged in."""
+
+    name = "nothing plugged"
+    hint = "Enter, or Esc: back"
+
+    def __init__(self) -> None:
+        super().__init__([Choice("Back", False)], back=False)
+
+    def on_devices(self, *, cut: bool) -> None:
+        """Whatever was plugged in, look again."""
+        self.outcome = True
+
+    def picture(self, canvas: Canvas) -> None:
+        """What is missing."""
+        y = title(canvas, "Nothing is plugged in") + 20
+        canvas.text(
+            "Plug the pedals in now: the game notices, and goes on to set them up.",
             (theme.MARGIN, y),
             theme.BODY + 6,
             width=theme.WIDTH - 2 * theme.MARGIN,

@@ -2,61 +2,62 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Mapping
+from collections.abc import Hashable, Mapping
 
-from drills.kinds.base import Task
 from drills.level import Aid, Level
-from drills.measures.blip import ON
-from drills.repetition import LIT, OVER, Phase, Repetition
+from drills.repetition import OVER, Phase, Repetition, Transition
 from drills.score import Reason
-from drills.trace import Sample
+from drills.task import Task
+from drills.trace import Pedal, Sample
 from engine.screens import theme, widgets
-from engine.screens.base import Pace, Screen
+from engine.screens.base import Place, Screen
 from engine.screens.canvas import Canvas
 from engine.stage.actions import Action
+from engine.stage.scene import Pace
+from engine.stage.stage import Stage
 
-OnPhase = Callable[[Phase, int], None]
-"""Told each phase entered and its time in ns."""
 LEAN_STEPS = 20
 """steps of the bubble from the middle to a line: finer ones cannot be seen."""
 
 
-class Repeating(Screen):
-    """Ends with the repetition once it is done or void, or with the reason where none began."""
+class RepetitionScreen(Screen[Repetition]):
+    """Ends with the repetition once it is done or void.
+
+    It begins with the first sample while the window has the focus; until then it waits.
+    """
 
     name = "repetition"
 
-    def __init__(self, level: Level, task: Task, place: tuple[int, int], on_phase: OnPhase) -> None:
-        """`place` is the number of this repetition (from 1) and of those in the set."""
+    def __init__(self, level: Level, task: Task, place: Place, stage: Stage, opened: int) -> None:
+        """`opened` is ns, when the screen was opened."""
         super().__init__()
         self._level = level
         self._task = task
         self._place = place
-        self._on_phase = on_phase
+        self._stage = stage
+        self._opened = opened
+        self._prompt = level.kind.prompt(level, task)
         self._repetition: Repetition | None = None
+        self._focused = True
         self._lean = 0
-        self._throttle_on = False
+        self._pressed: Pedal | None = None
 
     @property
-    def target(self) -> float:
-        """%, the brake that is asked for."""
-        return self._task.target
-
-    @property
-    def pace(self) -> Pace:  # type: ignore[override]
+    def pace(self) -> Pace:
         """Live while something is shown, dark from then on."""
-        phase = Phase.APPROACH if self._repetition is None else self._repetition.phase
-        return Pace.LIVE if phase in LIT else Pace.DARK
+        lit = self._repetition is None or self._repetition.lit
+        return Pace.LIVE if lit else Pace.DARK
 
     def details(self) -> Mapping[str, object]:
         """What is asked."""
+        low, high = self._task.start[Pedal.BRAKE]
         return {
             "level": self._level.id,
-            "kind": self._level.kind,
-            "rep": self._place[0],
-            "of": self._place[1],
+            "kind": self._level.kind.name,
+            "rep": self._place.number,
+            "of": self._place.of,
             "target": self._task.target,
-            "band": self._task.band,
+            "band": (high - low) / 2,
         }
 
     def on_action(self, action: Action) -> None:
@@ -64,62 +65,90 @@ class Repeating(Screen):
         if action is Action.BACK:
             self._fault(Reason.LEFT, None)
 
-    def on_focus_lost(self, now: int) -> None:
-        """Pedals may be unheard without focus: this one cannot be judged."""
-        self._fault(Reason.FOCUS_LOST, now)
+    def on_focus(self, focused: bool, now: int) -> None:
+        """Pedals may be unheard without focus: one that has begun cannot be judged."""
+        self._focused = focused
+        if not focused and self._repetition is not None:
+            self._fault(Reason.FOCUS_LOST, now)
+
+    def on_devices(self, *, cut: bool) -> None:
+        """Pedals that were away for a moment have missed what the foot did, if they are back."""
+        if cut:
+            self._fault(Reason.UNPLUGGED, None)
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
         """The next sample; without one the pedals are gone."""
-        if self._repetition is None:
-            self._repetition = Repetition(self._task, now)
-            self._on_phase(Phase.APPROACH, now)
         if sample is None:
             self._fault(Reason.UNPLUGGED, now)
             return
-        phase = self._repetition.feed(sample)
-        if phase is not None:
-            self._entered(phase, sample.time)
-        elif self._repetition.phase in LIT:
-            lean = (sample.brake - self._task.target) / self._task.band
+        if self._repetition is None:
+            if not self._focused:
+                return
+            self._repetition = self._begin(now)
+        repetition = self._repetition
+        was_lit = repetition.lit
+        self._follow(repetition, repetition.feed(sample), was_lit)
+        if repetition.lit:
+            low, high = self._task.start[Pedal.BRAKE]
+            lean = (sample.brake - (low + high) / 2) / ((high - low) / 2)
             self._lean = round(min(max(lean, -4.0), 4.0) * LEAN_STEPS)
-            self._throttle_on = sample.throttle >= ON
+            self._pressed = self._pressed_in(sample)
 
     def appearance(self) -> Hashable:
-        """The phase, the bubble where there is one, and a throttle that is not at rest."""
+        """The phase, the bubble where there is one, and a pedal that should be let go."""
         phase = None if self._repetition is None else self._repetition.phase
         lean = self._lean if self._level.aid is Aid.BUBBLE else 0
-        return phase, lean, self._throttle_on
+        return phase, lean, self._pressed, self._focused
 
-    def draw(self, canvas: Canvas, press: float) -> None:
+    def paint(self, canvas: Canvas, press: float) -> None:
         """The prompt."""
         middle = theme.WIDTH / 2
-        held = self._repetition is not None and self._repetition.phase is Phase.HELD
-        canvas.text("Brake to", (middle, 150), theme.LARGE, theme.QUIET, "centre")
-        target = f"{self._task.target:.0f} %"
-        canvas.text(target, (middle, 230), theme.HUGE * 1.9, theme.BRAKE, "centre")
+        prompt = self._prompt
+        canvas.text(prompt.asked, (middle, 150), theme.LARGE, theme.QUIET, "centre")
+        canvas.text(prompt.value, (middle, 230), theme.HUGE * 1.9, theme.BRAKE, "centre")
         if self._level.aid is Aid.BUBBLE:
             widgets.level(canvas, (middle, 600), 900, self._lean / LEAN_STEPS)
-        state = "Keep it there" if held else "Find it, then keep it there"
-        if self._throttle_on and self._task.window is None:
-            state = "Let go of the throttle"
-        canvas.text(state, (middle, 730), theme.LARGE * 1.2, theme.TEXT, "centre")
-        after = "Then it goes dark: keep the brake where it is until the light comes back."
-        if self._task.window is None:
-            after = "Then it goes dark: at the orange flash and the click, blip once."
-        canvas.text(after, (middle, 850), theme.BODY, theme.QUIET, "centre")
-        number, total = self._place
-        place = f"{self._level.title}: {number} of {total}     Esc: leave the set"
-        widgets.foot(canvas, place)
+        canvas.text(self._state, (middle, 730), theme.LARGE * 1.2, theme.TEXT, "centre")
+        canvas.text(prompt.then, (middle, 850), theme.BODY, theme.QUIET, "centre")
+        place = f"{self._level.title}: {self._place.number} of {self._place.of}"
+        widgets.foot(canvas, f"{place}     Esc: leave the set")
+
+    @property
+    def _state(self) -> str:
+        """What to do now."""
+        if not self._focused:
+            return "Click here to go on"
+        if self._pressed is not None:
+            return f"Let go of the {self._pressed.value}"
+        held = self._repetition is not None and self._repetition.phase is not Phase.APPROACH
+        return "Keep it there" if held else "Find it, then keep it there"
+
+    def _begin(self, now: int) -> Repetition:
+        self._stage.begin(self._task, now)
+        return Repetition(self._task, now)
+
+    def _pressed_in(self, sample: Sample) -> Pedal | None:
+        """A pedal beside the brake that is pressed further than it may be to begin."""
+        for pedal, (_, high) in self._task.start.items():
+            if pedal is not Pedal.BRAKE and (sample.of(pedal) or 0.0) > high:
+                return pedal
+        return None
 
     def _fault(self, reason: Reason, now: int | None) -> None:
+        """End it as void; one that has not begun is given a beginning for that."""
         if self._repetition is None:
-            self.outcome = reason
-            return
-        time = self._repetition.last if now is None else now
-        if self._repetition.fault(reason, time) is not None:
-            self._entered(Phase.VOID, time)
+            self._repetition = self._begin(self._opened)
+        repetition = self._repetition
+        was_lit = repetition.lit
+        time = repetition.last if now is None else now
+        self._follow(repetition, repetition.fault(reason, time), was_lit)
 
-    def _entered(self, phase: Phase, time: int) -> None:
-        self._on_phase(phase, time)
-        if phase in OVER:
-            self.outcome = self._repetition
+    def _follow(
+        self, repetition: Repetition, transitions: tuple[Transition, ...], was_lit: bool
+    ) -> None:
+        if was_lit and not repetition.lit and repetition.phase not in OVER:
+            self._stage.darken()
+        for transition in transitions:
+            self._stage.follow(transition)
+        if repetition.phase in OVER:
+            self.outcome = repetition

@@ -39,13 +39,13 @@ class Tally:
     """Whether the level is passed."""
 
 
-class SetEnd(Menu):
+class SetEnd(Menu[Level | Then]):
     """Ends with a level to go on with, or Then.HOME."""
 
     name = "set end"
 
     def __init__(self, level: Level, tally: Tally, following: Level) -> None:
-        choices = [Choice(f"Once more: {level.title}", level)]
+        choices: list[Choice[Level | Then]] = [Choice(f"Once more: {level.title}", level)]
         if following.id != level.id:
             choices.insert(0, Choice(f"Go on: {following.title}", following))
         super().__init__([*choices, Choice("Home", Then.HOME)], back=Then.HOME)

@@ -30,7 +30,7 @@ def choices(
 ) -> list[pygame.Rect]:
     """Choices with their notes, the selected one marked; the pixels each covers.
 
-    The mark fills from left to right as the brake says yes.
+    The mark fills from left to right while the brake is kept past half.
     """
     top = choices_top(len(labels))
     width = theme.WIDTH - 2 * theme.MARGIN

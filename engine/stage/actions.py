@@ -1,4 +1,4 @@
-"""What a person can say to a screen, whichever of feet, keys, mouse or wheel buttons said it."""
+"""What a player can do at a screen, whichever of feet, keys, mouse or wheel buttons does it."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ import pygame
 
 
 class Action(StrEnum):
-    """Something said to a screen."""
+    """Something done at a screen."""
 
     GO = "go"
     NEXT = "next"
@@ -32,7 +32,7 @@ _BUTTONS = {0: Action.GO, 1: Action.NEXT, 2: Action.BACK}
 
 
 def action_of(event: pygame.event.Event) -> Action | None:
-    """What a key or a wheel button says; None for every other event."""
+    """What a key or a wheel button does; None for every other event."""
     if event.type == pygame.KEYDOWN:
         return _KEYS.get(event.key)
     if event.type == pygame.JOYBUTTONDOWN:

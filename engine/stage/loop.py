@@ -4,18 +4,17 @@ from __future__ import annotations
 
 import gc
 import time
-from collections.abc import Generator, Hashable, Iterator
+from collections.abc import Hashable, Iterator
 
 import pygame
 
 from drills.trace import SECOND, nanoseconds
 from engine.pedals.gestures import AnyPedal, Gesture, Gestures
-from engine.screens.base import Pace, Screen
+from engine.pedals.rig import Rig
 from engine.stage.actions import Action, action_of
-from engine.stage.stage import Game
-
-Flow = Generator[Screen, object, None]
-"""Screens one after another; each is answered with its outcome."""
+from engine.stage.events import Events
+from engine.stage.scene import Flow, Pace, Scene
+from engine.stage.window import Window
 
 PERIODS = {
     Pace.STILL: nanoseconds(0.010),
@@ -25,7 +24,7 @@ PERIODS = {
 """ns from one look at the pedals to the next."""
 FRAME = nanoseconds(1 / 60)
 """ns from one picture to the next, at least."""
-SPOKEN = {Gesture.GO: Action.GO, Gesture.NEXT: Action.NEXT}
+CHOSEN = {Gesture.GO: Action.GO, Gesture.NEXT: Action.NEXT}
 
 _LISTENED = (
     pygame.QUIT,
@@ -37,6 +36,7 @@ _LISTENED = (
     pygame.JOYDEVICEREMOVED,
     pygame.VIDEORESIZE,
     pygame.VIDEOEXPOSE,
+    pygame.WINDOWFOCUSGAINED,
     pygame.WINDOWFOCUSLOST,
 )
 
@@ -46,140 +46,149 @@ class ClosedError(Exception):
 
 
 class Loop:
-    """Runs the screens of a flow until it ends or the window is closed."""
+    """Attends to the scenes of a flow until it ends or the window is closed."""
 
-    def __init__(self, game: Game) -> None:
-        self._game = game
+    def __init__(self, window: Window, rig: Rig, events: Events) -> None:
+        """`rig` is the one whose devices come and go, whatever a scene is played with."""
+        self._window = window
+        self._rig = rig
+        self._events = events
+        # A window that is never told of its focus is taken to have it.
+        self._focused = True
         # Axis events would fill the queue and push plugs out of it; axes are read directly.
         pygame.event.set_blocked(None)
         pygame.event.set_allowed(_LISTENED)
 
-    def run(self, flow: Flow) -> None:
-        """Show the screens of the flow one after another."""
+    def run(self, flow: Flow[object]) -> None:
+        """Attend to the scenes of the flow one after another."""
         try:
-            screen = next(flow)
-            while True:
-                screen = flow.send(self._show(screen))
-        except (StopIteration, ClosedError):
-            self._game.events.note("closed")
+            for scene in flow:
+                self._attend(scene)
+        except ClosedError:
+            pass
         finally:
-            if self._game.sound is not None:
-                self._game.sound.tone(False)
             flow.close()
+        self._events.note("closed")
 
-    def _show(self, screen: Screen) -> object:
-        self._note(screen)
-        attending = _Attending(self._game, screen)
-        deadline = self._game.clock()
+    def _attend(self, scene: Scene) -> None:
+        screen = scene.screen
+        attending = _Attending(self._window, scene, self._events)
+        if screen.feet_choose:
+            scene.stage.open_menu()
+        deadline = scene.rig.clock()
+        screen.on_focus(self._focused, deadline)
         dark = False
         try:
             while screen.outcome is None:
                 if (screen.pace is Pace.DARK) != dark:
                     dark = not dark
                     _rest_collector(dark)
-                deadline = self._wait(deadline + PERIODS[screen.pace])
+                deadline = _wait(scene, deadline + PERIODS[screen.pace])
                 for event in _events():
-                    attending.hear(event)
+                    self._hear(event, attending, scene)
                 attending.look()
         finally:
             _rest_collector(False)
-        return screen.outcome
 
-    def _wait(self, deadline: int) -> int:
-        """Sleep until a deadline; one that is long past is given up and counted from now."""
-        now = self._game.clock()
-        if deadline > now:
-            time.sleep((deadline - now) / SECOND)
-            return deadline
-        return deadline if now - deadline < FRAME else now
-
-    def _note(self, screen: Screen) -> None:
-        self._game.events.note("screen", {"name": screen.name, **screen.details()})
-
-
-class _Attending:
-    """The loop's dealings with one screen."""
-
-    def __init__(self, game: Game, screen: Screen) -> None:
-        self._game = game
-        self._screen = screen
-        self._gestures = Gestures()
-        self._any_pedal = AnyPedal()
-        self._drawn: Hashable = None
-        self._drawn_at = 0
-        self._stale = True
-        self._details = dict(screen.details())
-
-    def hear(self, event: pygame.event.Event) -> None:
+    def _hear(self, event: pygame.event.Event, attending: _Attending, scene: Scene) -> None:
         """One thing that SDL tells."""
-        screen, game = self._screen, self._game
+        screen = scene.screen
         if event.type == pygame.QUIT:
             raise ClosedError
         if event.type in (pygame.JOYDEVICEADDED, pygame.JOYDEVICEREMOVED):
-            self._devices_changed()
+            self._rescan(scene)
         elif event.type in (pygame.VIDEORESIZE, pygame.VIDEOEXPOSE):
-            game.window.resized()
-            self._stale = True
-        elif event.type == pygame.WINDOWFOCUSLOST:
-            screen.on_focus_lost(game.clock())
+            self._window.resized()
+            attending.stale()
+        elif event.type in (pygame.WINDOWFOCUSGAINED, pygame.WINDOWFOCUSLOST):
+            self._focused = event.type == pygame.WINDOWFOCUSGAINED
+            screen.on_focus(self._focused, scene.rig.clock())
         elif event.type == pygame.MOUSEMOTION:
             screen.on_pointer(event.pos, pressed=False)
         elif event.type == pygame.MOUSEBUTTONDOWN and event.button == 1:
             screen.on_pointer(event.pos, pressed=True)
         elif event.type == pygame.KEYDOWN and event.key == pygame.K_F11:
-            game.window.toggle_full()
-            self._stale = True
+            self._window.toggle_full()
+            attending.stale()
         else:
             action = action_of(event)
             if action is not None:
                 screen.on_action(action)
 
+    def _rescan(self, scene: Scene) -> None:
+        found = self._rig.rescan()
+        for name, devices in (
+            ("device lost", found.changes.lost),
+            ("device added", found.changes.added),
+        ):
+            for device in devices:
+                self._events.note(name, vars(device.identity) | {"id": device.id})
+        if found.changes.added or found.changes.lost:
+            scene.screen.on_devices(cut=found.cut and scene.rig is self._rig)
+
+
+class _Attending:
+    """Reading the pedals for one screen, and drawing it."""
+
+    def __init__(self, window: Window, scene: Scene, events: Events) -> None:
+        self._window = window
+        self._scene = scene
+        self._events = events
+        self._gestures = Gestures()
+        self._any_pedal = AnyPedal()
+        self._drawn: Hashable = None
+        self._drawn_at = 0
+        self._stale = True
+        self._details = dict(scene.screen.details())
+        events.note("screen", {"name": scene.screen.name, **self._details})
+
+    def stale(self) -> None:
+        """What is on the screen is no longer what was drawn."""
+        self._stale = True
+
     def look(self) -> None:
-        """Read the pedals, let the screen feel them, and draw where that is allowed."""
-        screen, game = self._screen, self._game
-        sample = None if game.feet is None else game.feet.sample()
-        now = game.clock() if sample is None else sample.time
+        """Read the pedals, give them to the screen, and draw where that is allowed."""
+        screen, rig = self._scene.screen, self._scene.rig
+        sample = rig.sample()
+        now = rig.clock() if sample is None else sample.time
         screen.on_sample(sample, now)
         if screen.pace is Pace.DARK or screen.outcome is not None:
             return
         press = 0.0
         if screen.feet_choose:
-            if game.feet is None:
-                gesture = self._any_pedal.feed(game.devices.values())
-            elif sample is not None and game.feet.source.is_feet:
+            gesture = None
+            if rig.pedals is None:
+                gesture = self._any_pedal.feed(rig.values())
+            elif sample is not None and rig.is_feet:
                 gesture = self._gestures.feed(sample)
                 press = self._gestures.progress
-            else:
-                gesture = None
             if gesture is not None:
-                screen.on_action(SPOKEN[gesture])
+                screen.on_action(CHOSEN[gesture])
         self._draw(now, press)
 
     def _draw(self, now: int, press: float) -> None:
-        look = (self._screen.appearance(), round(press * 20))
-        if now - self._drawn_at < FRAME or (look == self._drawn and not self._stale):
+        screen = self._scene.screen
+        appearance = (screen.appearance(), round(press * 20))
+        if now - self._drawn_at < FRAME or (appearance == self._drawn and not self._stale):
             return
-        canvas = self._game.window.canvas()
-        canvas.clear()
-        self._screen.draw(canvas, press)
-        self._game.window.show()
+        screen.draw(self._window.surface, press)
+        self._window.show()
         if self._drawn_at == 0:
-            self._game.events.note("drawn", {"name": self._screen.name})
-        self._drawn, self._drawn_at, self._stale = look, now, False
-        details = dict(self._screen.details())
+            self._events.note("drawn", {"name": screen.name})
+        self._drawn, self._drawn_at, self._stale = appearance, now, False
+        details = dict(screen.details())
         if details != self._details:
             self._details = details
-            self._game.events.note("screen", {"name": self._screen.name, **details})
+            self._events.note("screen", {"name": screen.name, **details})
 
-    def _devices_changed(self) -> None:
-        added, lost = self._game.devices.rescan()
-        for device in lost:
-            self._game.events.note("device lost", vars(device.identity) | {"id": device.id})
-        for device in added:
-            self._game.events.note("device added", vars(device.identity) | {"id": device.id})
-        if added or lost:
-            self._game.reconnect()
-            self._screen.on_devices()
+
+def _wait(scene: Scene, deadline: int) -> int:
+    """Sleep until a deadline; one that is long past is given up and counted from now."""
+    now = scene.rig.clock()
+    if deadline > now:
+        time.sleep((deadline - now) / SECOND)
+        return deadline
+    return deadline if now - deadline < FRAME else now
 
 
 def _rest_collector(rest: bool) -> None:

@@ -26,8 +26,16 @@ HIGHEST = 15
 Wave = NDArray[np.float64]
 
 
-class Sound(Protocol):
+class Speaker(Protocol):
     """What the game can make heard."""
+
+    def switch(self, on: bool) -> None:
+        """Whether anything is to be heard."""
+        ...
+
+    def prepare(self) -> None:
+        """Sounds will be wanted soon: finding a speaker takes a tenth of a second."""
+        ...
 
     def tone(self, on: bool) -> None:
         """Start or stop the tone of a brake on target."""
@@ -43,7 +51,13 @@ class Sound(Protocol):
 
 
 class Silence:
-    """No sound: none is wanted, or there is no audio device."""
+    """No sound, whatever is asked for."""
+
+    def switch(self, on: bool) -> None:
+        """Nothing."""
+
+    def prepare(self) -> None:
+        """Nothing."""
 
     def tone(self, on: bool) -> None:
         """Nothing."""
@@ -55,8 +69,43 @@ class Silence:
         """Nothing."""
 
 
-class Speaker:
-    """Sounds through the mixer, each made once."""
+class Mixer:
+    """Sounds through pygame's mixer once it is prepared; silent while off or without a device."""
+
+    def __init__(self) -> None:
+        self._on = True
+        self._sounds: _Sounds | None = None
+
+    def switch(self, on: bool) -> None:
+        """Whether anything is to be heard."""
+        self._on = on
+        if self._sounds is not None and not on:
+            self._sounds.tone(False)
+
+    def prepare(self) -> None:
+        """Open the mixer, where sound is wanted and there is a device."""
+        if self._on and self._sounds is None:
+            self._sounds = _open()
+
+    def tone(self, on: bool) -> None:
+        """Start or stop the tone of a brake on target."""
+        self._heard.tone(on)
+
+    def click(self) -> None:
+        """The cue."""
+        self._heard.click()
+
+    def step(self, number: int) -> None:
+        """Clean repetition `number` in a row."""
+        self._heard.step(number)
+
+    @property
+    def _heard(self) -> _Sounds | Silence:
+        return self._sounds if self._on and self._sounds is not None else Silence()
+
+
+class _Sounds:
+    """Each sound made once, in the mixer that is open."""
 
     def __init__(self) -> None:
         """Raises pygame.error where there is no audio device."""
@@ -83,15 +132,13 @@ class Speaker:
         self._steps[min(number, HIGHEST) - 1].play()
 
 
-def open_sound(wanted: bool) -> Sound:
-    """A speaker, or silence where none is wanted or none is there."""
-    if not wanted:
-        return Silence()
+def _open() -> _Sounds | None:
+    """The sounds; None where there is no audio device."""
     try:
         with hushed():
-            return Speaker()
+            return _Sounds()
     except pygame.error:
-        return Silence()
+        return None
 
 
 def pitch(number: int) -> float:

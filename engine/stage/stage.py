@@ -1,76 +1,106 @@
-"""What the flow of the game works with: the rig, the history, the levels, the time."""
+"""Where a drill is seen, heard and told: one place for all that follows from what happens."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
-from datetime import datetime
+from dataclasses import dataclass
+from typing import Protocol
 
-import numpy as np
-
-from drills.level import Level
-from drills.repetition import Phase
-from drills.trace import Pedal
-from engine.pedals.port import CalibratedPedals, Clock
-from engine.pedals.sdl import Devices, SdlPedals
+from drills.repetition import Event, Phase, Transition
+from drills.task import Task
 from engine.stage.events import Events
-from engine.stage.speaker import Silence, Sound
-from engine.stage.window import Window
-from engine.store import History
+from engine.stage.speaker import Speaker
+from engine.store.records import Record
 
 
-@dataclass
-class Game:
-    """One running game."""
+class Lights(Protocol):
+    """What a repetition needs of the window while nothing may be drawn."""
 
-    window: Window
-    """Where it is seen."""
-    history: History
-    """What is kept."""
-    levels: Sequence[Level]
-    """Every level, each after those it needs."""
+    def darken(self) -> None:
+        """Nothing at all on the screen."""
+        ...
+
+    def flash(self) -> None:
+        """The cue."""
+        ...
+
+    def pointer(self) -> tuple[float, bool]:
+        """Height of the mouse in the window, 0 bottom to 1 top, and its main button."""
+        ...
+
+
+class Listener(Protocol):
+    """Somebody who is told what happens on the stage."""
+
+    def on_menu(self) -> None:
+        """A screen with choices was opened."""
+        ...
+
+    def on_task(self, task: Task) -> None:
+        """A repetition asks this."""
+        ...
+
+    def on_transition(self, transition: Transition) -> None:
+        """The repetition has moved on."""
+        ...
+
+    def on_record(self, place: int, record: Record) -> None:
+        """Repetition `place` (from 1) of a set was judged and kept."""
+        ...
+
+
+@dataclass(frozen=True)
+class Stage:
+    """The window, the speaker, the events file, and whoever listens."""
+
+    lights: Lights
+    """The window, as far as a repetition needs it."""
+    speaker: Speaker
+    """What is heard."""
     events: Events
-    """What is told of it."""
-    clock: Clock
-    """Monotonic time."""
-    now: Callable[[], datetime]
-    """Local date and time with its offset, asked for once a repetition."""
-    rng: np.random.Generator
-    """Chance."""
-    open_sound: Callable[[bool], Sound]
-    """Makes the sound, or silence."""
-    devices: Devices = field(default_factory=Devices)
-    """What is plugged in."""
-    sound: Sound | None = None
-    """What is heard; None until a set begins, since looking for a speaker takes a tenth of a s."""
-    feet: CalibratedPedals | None = None
-    """What is played with; None until it is known."""
-    watchers: list[Callable[[Phase], None]] = field(default_factory=list)
-    """Told each phase a repetition enters."""
+    """What is told for a bug report."""
+    listeners: tuple[Listener, ...] = ()
+    """Told all of it."""
 
-    def entered(self, phase: Phase, time: int) -> None:
-        """A repetition entered a phase at `time` (ns): show it, sound it, tell it."""
-        sound = self.sound or Silence()
-        sound.tone(phase is Phase.HELD)
-        if phase is Phase.DARK:
-            self.window.darken()
-        elif phase is Phase.CUE:
-            self.window.flash()
-            sound.click()
-            self.events.note("cue", at=time)
-        self.events.note("phase", {"phase": phase.value}, at=time)
-        for watch in self.watchers:
-            watch(phase)
+    def open_menu(self) -> None:
+        """A screen with choices is opened."""
+        for listener in self.listeners:
+            listener.on_menu()
 
-    @property
-    def pedals(self) -> frozenset[Pedal]:
-        """The pedals there are to play with: the clutch is the one that may be missing."""
-        two = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
-        if self.feet is None or self.feet.calibration.clutch is None:
-            return two
-        return two | {Pedal.CLUTCH}
+    def begin(self, task: Task, now: int) -> None:
+        """A repetition begins to look for its pedals at `now` (ns)."""
+        self.events.note("phase", {"phase": Phase.APPROACH.value}, at=now)
+        for listener in self.listeners:
+            listener.on_task(task)
 
-    def reconnect(self) -> None:
-        """Devices came or went: look the bound ones up again."""
-        if self.feet is not None and isinstance(self.feet.source, SdlPedals):
-            self.feet.source.connect()
+    def darken(self) -> None:
+        """From here on nothing is shown."""
+        self.lights.darken()
+
+    def follow(self, transition: Transition) -> None:
+        """The repetition has moved on: light it, sound it, tell it."""
+        self.speaker.tone(transition.phase is Phase.HELD)
+        if transition.event is Event.CUE:
+            self.lights.flash()
+            self.speaker.click()
+            self.events.note("cue", at=transition.time)
+        told = {"phase": transition.phase.value, "by": transition.event.value}
+        self.events.note("phase", told, at=transition.time)
+        for listener in self.listeners:
+            listener.on_transition(transition)
+
+    def conclude(self, place: int, number: int, record: Record) -> None:
+        """Repetition `place` of the set was judged and is kept under a number."""
+        verdict = record.verdict
+        told = {
+            "id": number,
+            "level": record.level,
+            "target": record.target,
+            "score": verdict.score,
+            "clean": verdict.clean,
+            "reason": verdict.reason.value,
+            "over": verdict.over,
+            "measures": dict(verdict.measures),
+        }
+        self.events.note("verdict", told)
+        for listener in self.listeners:
+            listener.on_record(place, record)

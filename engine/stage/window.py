@@ -8,15 +8,15 @@ import warnings
 import pygame
 
 from engine.errors import DisplayError
-from engine.screens import theme
-from engine.screens.canvas import Canvas, Fonts
 from engine.stage.hints import ACCELERATION
 from engine.stage.hush import hushed
 
 SMALLEST = (640, 360)
 """pixels, least size asked for."""
-CUE = (0.16, 0.16)
-"""1, size of the cue as a share of the window's height: seen without looking, quick to draw."""
+CUE = 0.16
+"""1, side of the cue as a share of the window's height: seen without looking, quick to draw."""
+
+Colour = tuple[int, int, int]
 
 NO_DISPLAY = "no display to open a window on; `stillfoot demo --headless` plays without one"
 
@@ -24,14 +24,18 @@ NO_DISPLAY = "no display to open a window on; `stillfoot demo --headless` plays 
 class Window:
     """The one window of the game."""
 
-    def __init__(self, size: tuple[int, int]) -> None:
-        """Open a window of `size` pixels. Raises DisplayError."""
+    def __init__(self, size: tuple[int, int], dark: Colour, light: Colour) -> None:
+        """Open a window of `size` pixels, with the colours of the dark and of the cue.
+
+        Raises DisplayError.
+        """
         try:
             self._surface = _open(size)
         except pygame.error as error:
             raise DisplayError(f"{NO_DISPLAY} ({error})") from error
         pygame.font.init()
-        self._fonts = Fonts()
+        self._dark = dark
+        self._light = light
         self._windowed = size
         self._full = False
         self._cue = self._make_cue()
@@ -41,9 +45,10 @@ class Window:
         """pixels, what the window really has."""
         return self._surface.get_size()
 
-    def canvas(self) -> Canvas:
-        """Something to draw the next picture on."""
-        return Canvas(self._surface, self._fonts)
+    @property
+    def surface(self) -> pygame.Surface:
+        """What the next picture is drawn on."""
+        return self._surface
 
     def show(self) -> None:
         """Bring the picture to the screen."""
@@ -51,7 +56,7 @@ class Window:
 
     def darken(self) -> None:
         """Nothing at all on the screen."""
-        self._surface.fill(theme.GROUND)
+        self._surface.fill(self._dark)
         pygame.display.flip()
 
     def flash(self) -> None:
@@ -84,9 +89,9 @@ class Window:
         return 1 - pygame.mouse.get_pos()[1] / height, bool(pygame.mouse.get_pressed()[0])
 
     def _make_cue(self) -> pygame.Surface:
-        height = self.size[1]
-        cue = pygame.Surface((round(height * CUE[0]), round(height * CUE[1]))).convert()
-        cue.fill(theme.THROTTLE)
+        side = round(self.size[1] * CUE)
+        cue = pygame.Surface((side, side)).convert()
+        cue.fill(self._light)
         return cue
 
 

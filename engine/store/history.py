@@ -65,6 +65,11 @@ class History:
     def __exit__(self, *_: object) -> None:
         self.close()
 
+    @property
+    def path(self) -> Path:
+        """The file."""
+        return self._path
+
     def close(self) -> None:
         """Close the file."""
         self._db.close()

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from drills.kinds import NAMES
+from drills.kinds import KINDS
 from drills.level import parse_level
 from drills.recording import Format, read_recording
 from drills.refusal import Refusal
@@ -75,7 +75,7 @@ def said_of(read: Callable[[], object]) -> str:
 @example(BLIP.replace('title = "Mine"', "title" + ".a" * 3000 + " = 1"))
 @example('"' + "k" * 5000 + '\\n" = 1' + BLIP)
 def test_any_text_is_a_level_or_is_refused_in_one_short_line(text: str) -> None:
-    said = said_of(lambda: parse_level(text, "mine.toml", NAMES))
+    said = said_of(lambda: parse_level(text, "mine.toml", KINDS))
 
     assert said.isprintable()
     assert 0 < len(said) < 300

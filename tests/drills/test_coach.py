@@ -4,7 +4,8 @@ from typing import Any
 
 import pytest
 
-from drills.coach import NOT_COUNTED, disturbance, sentence
+from drills.coach import NOT_COUNTED, disturbance
+from drills.kinds import KINDS
 from drills.score import Reason, Verdict
 
 STILL = "The brake stayed where it was through the blip."
@@ -42,7 +43,7 @@ def moved(**measures: float | None) -> dict[str, Any]:
 )
 def test_a_blip_is_told_by_what_the_brake_did(measures: dict[str, Any], said: str) -> None:
     assert disturbance(measures) == said
-    assert sentence("blip", Verdict(Reason.CLEAN, 90.0, (), measures)) == said
+    assert KINDS["blip"].sentence(Verdict(Reason.CLEAN, 90.0, (), measures)) == said
 
 
 @pytest.mark.parametrize(
@@ -73,7 +74,7 @@ def test_a_hold_is_told_by_where_it_sat_and_how_it_moved(
 ) -> None:
     measures = {"constant_error": bias, "variable_error": spread, "drift": drift}
 
-    assert sentence("hold", Verdict(Reason.OVER_LIMIT, 40.0, (), measures)) == said
+    assert KINDS["hold"].sentence(Verdict(Reason.OVER_LIMIT, 40.0, (), measures)) == said
 
 
 @pytest.mark.parametrize(
@@ -105,13 +106,13 @@ def test_a_hold_is_told_by_where_it_sat_and_how_it_moved(
     ],
 )
 def test_a_repetition_without_measures_is_told_why(reason: Reason, said: str) -> None:
-    assert sentence("blip", Verdict(reason)) == said
+    assert KINDS["blip"].sentence(Verdict(reason)) == said
 
 
 def test_a_blip_too_many_is_told_before_what_it_did() -> None:
     verdict = Verdict(Reason.EXTRA_BLIP, 80.0, (), moved())
 
-    assert sentence("blip", verdict) == f"One blip was asked and more came. {STILL}"
+    assert KINDS["blip"].sentence(verdict) == f"One blip was asked and more came. {STILL}"
 
 
 def test_every_void_ending_has_its_sentence() -> None:

@@ -3,16 +3,24 @@
 import numpy as np
 import pytest
 
-from drills.deviation import Deviation, deviation_of, of_run, of_window
-from drills.kinds.base import Performance, Task
+from drills.deviation import Deviation, of_run, of_window
 from drills.measures.blip import find_blips
 from drills.measures.disturbance import Run, measure_run
 from drills.score import Reason, Verdict
+from drills.task import Performance
 from drills.trace import STEP, Grid, Trace
 from tests.drills.shapes import grid_of, trace_of
+from tests.made import BLIP, BLIP_TASK, HOLD, HOLD_TASK
 
-CUED = Task(60.0, 5.0, foreperiod=1.5)
-WINDOWED = Task(60.0, 5.0, foreperiod=0.5, window=2.0)
+
+def of_the_blip(done: Performance, verdict: Verdict) -> Deviation | None:
+    """The picture of a blip."""
+    return BLIP.kind.deviation(BLIP, BLIP_TASK, done, verdict)
+
+
+def of_the_hold(done: Performance, verdict: Verdict) -> Deviation | None:
+    """The picture of a hold."""
+    return HOLD.kind.deviation(HOLD, HOLD_TASK, done, verdict)
 
 
 def ramp() -> np.ndarray:
@@ -24,7 +32,7 @@ def test_a_blip_is_shown_from_half_a_second_before_to_one_and_a_half_after() -> 
     verdict = Verdict(Reason.CLEAN, 90.0, (), {"base": 10.0, "onset": 2.0, "end": 2.25})
     done = Performance(trace_of(ramp(), np.zeros(5000)), 0, (STEP,))
 
-    shown = deviation_of(CUED, done, verdict)
+    shown = of_the_blip(done, verdict)
 
     assert shown is not None
     assert shown.time[[0, -1]] == pytest.approx([-0.5, 1.499])
@@ -35,7 +43,7 @@ def test_a_blip_is_shown_from_half_a_second_before_to_one_and_a_half_after() -> 
 def test_a_hold_is_shown_from_where_its_window_opened_against_the_target() -> None:
     done = Performance(trace_of(ramp(), np.zeros(5000)), 1000 * STEP)
 
-    shown = deviation_of(WINDOWED, done, Verdict(Reason.OVER_LIMIT, 10.0))
+    shown = of_the_hold(done, Verdict(Reason.OVER_LIMIT, 10.0))
 
     assert shown is not None
     assert shown.time[[0, -1]] == pytest.approx([0.0, 1.999])
@@ -48,8 +56,8 @@ def test_a_picture_is_the_same_on_another_time_axis() -> None:
     shift = 3600 * 10**9
     later = Trace(trace.time + shift, trace.brake, trace.throttle)
 
-    here = deviation_of(WINDOWED, Performance(trace, STEP), Verdict(Reason.CLEAN))
-    there = deviation_of(WINDOWED, Performance(later, shift + STEP), Verdict(Reason.CLEAN))
+    here = of_the_hold(Performance(trace, STEP), Verdict(Reason.CLEAN))
+    there = of_the_hold(Performance(later, shift + STEP), Verdict(Reason.CLEAN))
 
     assert here is not None
     assert there is not None
@@ -62,15 +70,15 @@ def test_a_blip_without_measures_has_no_picture(missing: str) -> None:
     measures = {"base": 10.0, "onset": 2.0, "end": 2.25, missing: None}
     done = Performance(trace_of(ramp(), np.zeros(5000)), 0, (STEP,))
 
-    assert deviation_of(CUED, done, Verdict(Reason.NO_BLIP, 6.0, (), measures)) is None
-    assert deviation_of(CUED, done, Verdict(Reason.NO_BLIP)) is None
+    assert of_the_blip(done, Verdict(Reason.NO_BLIP, 6.0, (), measures)) is None
+    assert of_the_blip(done, Verdict(Reason.NO_BLIP)) is None
 
 
 def test_a_blip_near_the_ends_of_its_trace_is_shown_as_far_as_it_reaches() -> None:
     verdict = Verdict(Reason.CLEAN, 90.0, (), {"base": 0.0, "onset": 0.2, "end": 0.4})
     done = Performance(trace_of(ramp()[:600], np.zeros(600)), 0, (STEP,))
 
-    shown = deviation_of(CUED, done, verdict)
+    shown = of_the_blip(done, verdict)
 
     assert shown is not None
     assert shown.time[[0, -1]] == pytest.approx([-0.2, 0.399])

@@ -1,35 +1,23 @@
-"""What the drill kinds task, and their verdicts on what was done."""
+"""What the drill kinds ask, and their verdicts on what was done."""
 
 from dataclasses import replace
 
 import numpy as np
 import pytest
 
-from drills.kinds import KINDS, NAMES
-from drills.kinds.base import Performance, Task
+from drills.kinds import KINDS
 from drills.level import Level
+from drills.measures.catalogue import CATALOGUE
 from drills.score import Limit, Reason, Verdict
-from drills.trace import STEP, Trace
+from drills.task import Move, Performance
+from drills.trace import STEP, Pedal, Trace
 from tests.drills.shapes import Values, trace_of
+from tests.made import HOLD as A_HOLD
+from tests.made import level
 
-BLIP = Level(
-    id="a-blip",
-    title="A blip",
-    purpose="One blip.",
-    kind="blip",
-    targets=(60.0,),
-    tolerance=15.0,
-    limits={"dip": Limit(15.0, 0.5), "settle": Limit(0.6, 0.5)},
-)
-HOLD = Level(
-    id="a-hold",
-    title="A hold",
-    purpose="One hold.",
-    kind="hold",
-    targets=(60.0,),
-    tolerance=6.0,
-    limits={"constant_error": Limit(2.0, 0.5), "variable_error": Limit(2.0, 0.5)},
-    duration=2.0,
+BLIP = level(limits={"dip": Limit(15.0, 0.5), "settle": Limit(0.6, 0.5)})
+HOLD = replace(
+    A_HOLD, limits={"constant_error": Limit(2.0, 0.5), "variable_error": Limit(2.0, 0.5)}
 )
 CUE = 2000  # ms on the grid
 
@@ -45,16 +33,16 @@ def blipped(reaction: int = 250, dip: float = 0.0, extra: bool = False) -> tuple
     return brake, throttle
 
 
-def judged(brake: Values, throttle: Values, level: Level = BLIP, cue: int = CUE * STEP) -> Verdict:
+def judged(brake: Values, throttle: Values, asked: Level = BLIP, cue: int = CUE * STEP) -> Verdict:
     """The verdict on a blip."""
     kind = KINDS["blip"]
-    task = kind.task(level, 60.0, np.random.default_rng(1))
-    return kind.judge(level, task, Performance(trace_of(brake, throttle), 0, (cue,)))
+    task = kind.task(asked, 60.0, np.random.default_rng(1))
+    return kind.judge(asked, task, Performance(trace_of(brake, throttle), 0, (cue,)))
 
 
-def held(brake: Values, opens: float = 0.5) -> Verdict:
+def held(brake: Values) -> Verdict:
     """The verdict on a hold that goes dark half a second in."""
-    task = Task(60.0, 5.0, foreperiod=opens, window=2.0)
+    task = KINDS["hold"].task(HOLD, 60.0, np.random.default_rng(1))
     trace = trace_of(brake, np.zeros(brake.size))
     return KINDS["hold"].judge(HOLD, task, Performance(trace, 500 * STEP))
 
@@ -134,19 +122,38 @@ def test_the_band_of_the_level_decides_what_is_settled() -> None:
     assert (wide, narrow) == (0, 0.2)
 
 
-def test_a_blip_is_asked_after_a_wait_drawn_by_chance_with_nothing_to_measure_before() -> None:
+def test_a_blip_is_asked_after_a_wait_drawn_by_chance_and_awaited_on_and_off() -> None:
     rng = np.random.default_rng(1)
-    asks = [KINDS["blip"].task(BLIP, 60.0, rng) for _ in range(50)]
 
-    assert {(task.target, task.band, task.window) for task in asks} == {(60.0, 5.0, None)}
-    assert len({task.foreperiod for task in asks}) == 50
-    assert all(1 <= task.foreperiod <= 7 for task in asks)
+    tasks = [KINDS["blip"].task(BLIP, 60.0, rng) for _ in range(50)]
+
+    assert len({task.wait for task in tasks}) == 50
+    assert all(1 <= task.wait <= 7 for task in tasks)
+    task = tasks[0]
+    assert (task.target, task.cues, task.lasts, task.tail) == (60.0, (0.0,), 0.0, 1.2)
+    assert task.start[Pedal.BRAKE] == (55.0, 65.0)
+    assert task.early == {Pedal.THROTTLE: 10.0}
+    assert task.moves == (
+        Move(Pedal.THROTTLE, 10.0, up=True, within=2.0, cue=0),
+        Move(Pedal.THROTTLE, 5.0, up=False, within=1.0),
+    )
+
+
+@pytest.mark.parametrize(("throttle", "inside"), [(-3.0, True), (4.999, True), (5.0, False)])
+def test_a_throttle_at_rest_is_under_five_percent(throttle: float, inside: bool) -> None:
+    task = KINDS["blip"].task(BLIP, 60.0, np.random.default_rng(1))
+
+    low, high = task.start[Pedal.THROTTLE]
+
+    assert (low <= throttle <= high) == inside
 
 
 def test_a_hold_is_measured_from_half_a_second_into_the_dark_for_its_duration() -> None:
     task = KINDS["hold"].task(HOLD, 45.0, np.random.default_rng(1))
 
-    assert (task.target, task.band, task.foreperiod, task.window) == (45.0, 5.0, 0.5, 2.0)
+    assert (task.target, task.wait, task.lasts, task.tail) == (45.0, 0.5, 2.0, 0.0)
+    assert task.start == {Pedal.BRAKE: (40.0, 50.0)}
+    assert (task.cues, task.moves) == ((), ())
 
 
 def test_a_hold_counts_only_what_lies_in_its_window() -> None:
@@ -173,7 +180,7 @@ def test_a_hold_on_a_trace_that_began_long_ago_is_measured_the_same() -> None:
     shift = 86_400 * 10**9
     trace = trace_of(brake, np.zeros(4000))
     later = Trace(trace.time + shift, trace.brake, trace.throttle)
-    task = Task(60.0, 5.0, foreperiod=0.5, window=2.0)
+    task = KINDS["hold"].task(HOLD, 60.0, np.random.default_rng(1))
 
     verdict = KINDS["hold"].judge(HOLD, task, Performance(later, shift + 500 * STEP))
 
@@ -181,9 +188,10 @@ def test_a_hold_on_a_trace_that_began_long_ago_is_measured_the_same() -> None:
 
 
 @pytest.mark.parametrize("name", list(KINDS))
-def test_a_kind_limits_only_what_it_measures_and_is_known_to_level_files(name: str) -> None:
+def test_a_kind_speaks_only_of_measures_that_are_in_the_catalogue(name: str) -> None:
     kind = KINDS[name]
 
     assert kind.name == name
-    assert set(kind.limited) <= set(kind.measures)
-    assert (NAMES[name].limited, NAMES[name].windowed) == (kind.limited, kind.windowed)
+    assert set(kind.shown) <= set(kind.measures) <= set(CATALOGUE)
+    assert 0 < len(kind.limited) < len(kind.measures)
+    assert all(CATALOGUE[one].less_is_better for one in kind.limited)

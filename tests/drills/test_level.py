@@ -5,8 +5,9 @@ from pathlib import Path
 import pytest
 
 from drills.foreperiod import Foreperiod
-from drills.kinds import KINDS, NAMES
-from drills.level import Aid, Feedback, Level, LevelError, PassRule, parse_level
+from drills.kinds import KINDS
+from drills.level import Aid, Feedback, Level, PassRule, parse_level
+from drills.reader import LevelError
 from drills.score import Limit
 from drills.trace import Pedal
 
@@ -40,7 +41,7 @@ limits = { total_error = { at = 4, weight = 1 } }
 
 def parse(text: str) -> Level:
     """The level in a text, from a file called mine.toml."""
-    return parse_level(text, "mine.toml", NAMES)
+    return parse_level(text, "mine.toml", KINDS)
 
 
 def test_a_level_that_says_the_least_has_the_usual_rest() -> None:
@@ -48,12 +49,12 @@ def test_a_level_that_says_the_least_has_the_usual_rest() -> None:
         id="my-blip",
         title="Mine",
         purpose="A level of my own.",
-        kind="blip",
+        kind=KINDS["blip"],
         targets=(60.0, 45.5),
         tolerance=15.0,
         limits={"dip": Limit(15.0, 0.75), "settle": Limit(0.6, 0.25)},
         band=5.0,
-        duration=None,
+        own={},
         foreperiod=Foreperiod(1.0, 1.5, 6.0),
         aid=Aid.TONE,
         feedback=Feedback.EVERY,
@@ -61,7 +62,7 @@ def test_a_level_that_says_the_least_has_the_usual_rest() -> None:
         repetitions=10,
         rule=PassRule(8, 10),
         needs=(),
-        pedals=(Pedal.BRAKE,),
+        pedals=(Pedal.BRAKE, Pedal.THROTTLE),
     )
 
 
@@ -76,7 +77,7 @@ def test_a_level_that_says_everything_is_taken_at_its_word() -> None:
         "pass = { clean = 3, of = 4 }\nforeperiod = { shift = 2, mean = 1, cut = 3 }\n" + HOLD
     )
 
-    assert level.duration == 4.0
+    assert level.own == {"duration": 4.0}
     assert (level.band, level.aid, level.feedback) == (3.0, Aid.BUBBLE, Feedback.SUMMARY)
     assert (level.summary, level.repetitions) == (8, 20)
     assert level.needs == ("one", "two")
@@ -335,18 +336,18 @@ def test_a_long_value_is_shown_by_its_beginning() -> None:
 
 @pytest.mark.parametrize("path", SHIPPED, ids=lambda path: path.name)
 def test_a_shipped_level_can_be_read_and_is_called_as_its_file(path: Path) -> None:
-    level = parse_level(path.read_text(encoding="utf-8"), path.name, NAMES)
+    level = parse_level(path.read_text(encoding="utf-8"), path.name, KINDS)
 
     assert level.id == path.stem
     assert Pedal.BRAKE in level.pedals
-    assert (Pedal.THROTTLE in level.pedals) == (level.kind == "blip")
+    assert (Pedal.THROTTLE in level.pedals) == (level.kind.name == "blip")
 
 
 def test_keeping_the_brake_within_15_percent_is_good() -> None:
     # Common practice: holding within 15 % through a blip is good.
     path = next(path for path in SHIPPED if path.stem == "blip-3-good")
 
-    level = parse_level(path.read_text(encoding="utf-8"), path.name, NAMES)
+    level = parse_level(path.read_text(encoding="utf-8"), path.name, KINDS)
 
     assert level.tolerance == 15
     assert (level.limits["dip"].at, level.limits["surge"].at) == (15, 15)

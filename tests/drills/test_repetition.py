@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from drills.repetition import Phase, Repetition
+from drills.repetition import Event, Phase, Repetition
 from drills.score import Reason
 from drills.trace import Sample, nanoseconds
 from tests.drills.hand import Hand
@@ -17,8 +17,8 @@ def test_a_hold_goes_dark_when_steady_and_is_done_when_its_window_is_over() -> N
     hand.keep(0.5, brake=20.0)
     hand.keep(4.0)
 
-    assert hand.phases == [Phase.APPROACH, Phase.HELD, Phase.DARK, Phase.DONE]
-    assert hand.times == [0.0, 0.501, 1.301, 3.801]
+    assert hand.phases == [Phase.APPROACH, Phase.HELD, Phase.WAIT, Phase.TAIL, Phase.DONE]
+    assert hand.times == [0.0, 0.501, 1.301, 3.801, 3.801]
     assert hand.repetition.void is None
 
 
@@ -29,8 +29,15 @@ def test_a_blip_goes_through_cue_response_and_settling() -> None:
     hand.keep(0.2, throttle=60.0)
     hand.keep(1.5)
 
-    assert hand.phases[2:] == [Phase.DARK, Phase.CUE, Phase.RESPONSE, Phase.SETTLE, Phase.DONE]
-    assert hand.times[2:] == [0.801, 2.301, 2.501, 2.701, 3.901]
+    assert hand.events == [
+        (Event.READY, 0.001),
+        (Event.STEADY, 0.801),
+        (Event.CUE, 2.301),
+        (Event.MOVED, 2.501),
+        (Event.MOVED, 2.701),
+        (Event.FINISHED, 2.701),
+        (Event.OVER, 3.901),
+    ]
     assert hand.repetition.void is None
 
 
@@ -52,7 +59,7 @@ def test_the_edges_of_the_band_are_on_target(brake: float) -> None:
 
     hand.keep(0.9, brake=brake)
 
-    assert hand.phases == [Phase.APPROACH, Phase.HELD, Phase.DARK]
+    assert hand.phases == [Phase.APPROACH, Phase.HELD, Phase.WAIT]
 
 
 def test_slipping_off_before_the_dark_begins_the_steadiness_anew() -> None:
@@ -62,7 +69,7 @@ def test_slipping_off_before_the_dark_begins_the_steadiness_anew() -> None:
     hand.keep(0.1, brake=70.0)
     hand.keep(0.9)
 
-    assert hand.phases == [Phase.APPROACH, Phase.HELD, Phase.APPROACH, Phase.HELD, Phase.DARK]
+    assert hand.phases == [Phase.APPROACH, Phase.HELD, Phase.APPROACH, Phase.HELD, Phase.WAIT]
     assert hand.times == [0.0, 0.001, 0.701, 0.801, 1.601]
 
 
@@ -84,7 +91,7 @@ def test_leaving_the_target_in_the_dark_changes_nothing() -> None:
     hand.keep(0.9)
     hand.keep(3.0, brake=5.0)
 
-    assert hand.phases == [Phase.APPROACH, Phase.HELD, Phase.DARK, Phase.DONE]
+    assert hand.phases == [Phase.APPROACH, Phase.HELD, Phase.WAIT, Phase.TAIL, Phase.DONE]
 
 
 def test_throttle_before_the_cue_is_an_anticipation() -> None:
@@ -93,26 +100,29 @@ def test_throttle_before_the_cue_is_an_anticipation() -> None:
     hand.keep(1.5)
     hand.keep(0.2, throttle=10.0)
 
-    assert hand.phases == [Phase.APPROACH, Phase.HELD, Phase.DARK, Phase.VOID]
+    assert hand.phases == [Phase.APPROACH, Phase.HELD, Phase.WAIT, Phase.VOID]
     assert hand.repetition.void is Reason.ANTICIPATION
 
 
-def test_a_foot_that_only_rests_on_the_throttle_gives_none() -> None:
+@pytest.mark.parametrize("throttle", [5.0, 7.0, 9.9, 10.0])
+def test_a_throttle_that_is_not_at_rest_keeps_a_blip_from_starting(throttle: float) -> None:
+    # A throttle that rests at 5 % or more could never fall under 5 %, which ends a blip.
     hand = Hand(BLIP_TASK)
 
-    hand.keep(2.5, throttle=9.9)
-
-    assert hand.phases == [Phase.APPROACH, Phase.HELD, Phase.DARK, Phase.CUE]
-
-
-def test_a_throttle_that_is_not_at_rest_keeps_a_blip_from_starting() -> None:
-    hand = Hand(BLIP_TASK)
-
-    hand.keep(2.0, throttle=10.0)
+    hand.keep(2.0, throttle=throttle)
     hand.keep(0.1)
 
     assert hand.phases == [Phase.APPROACH, Phase.HELD]
     assert hand.times == [0.0, 2.001]
+
+
+@pytest.mark.parametrize("throttle", [4.999, -2.0])
+def test_a_throttle_under_five_percent_is_at_rest(throttle: float) -> None:
+    hand = Hand(BLIP_TASK)
+
+    hand.keep(2.5, throttle=throttle)
+
+    assert hand.phases == [Phase.APPROACH, Phase.HELD, Phase.WAIT, Phase.ACT]
 
 
 def test_throttle_while_the_target_is_held_begins_the_steadiness_anew() -> None:
@@ -129,7 +139,7 @@ def test_a_hold_does_not_mind_the_throttle() -> None:
 
     hand.keep(3.5, throttle=80.0)
 
-    assert hand.phases == [Phase.APPROACH, Phase.HELD, Phase.DARK, Phase.DONE]
+    assert hand.phases == [Phase.APPROACH, Phase.HELD, Phase.WAIT, Phase.TAIL, Phase.DONE]
 
 
 def test_a_cue_that_is_not_answered_ends_it_and_it_counts() -> None:
@@ -137,8 +147,8 @@ def test_a_cue_that_is_not_answered_ends_it_and_it_counts() -> None:
 
     hand.keep(5.0)
 
-    assert hand.phases[-2:] == [Phase.CUE, Phase.DONE]
-    assert hand.times[-1] - hand.times[-2] == pytest.approx(BLIP_TASK.answer)
+    assert [event for event, _ in hand.events[-2:]] == [Event.CUE, Event.LATE]
+    assert hand.times[-1] - hand.times[-2] == pytest.approx(BLIP_TASK.moves[0].within)
     assert hand.repetition.void is None
 
 
@@ -148,15 +158,15 @@ def test_a_throttle_that_stays_on_ends_it_and_it_counts() -> None:
     hand.keep(2.5)
     hand.keep(2.0, throttle=50.0)
 
-    assert hand.phases[-2:] == [Phase.RESPONSE, Phase.DONE]
-    assert hand.times[-1] - hand.times[-2] == pytest.approx(BLIP_TASK.pulse)
+    assert [event for event, _ in hand.events[-2:]] == [Event.MOVED, Event.LATE]
+    assert hand.times[-1] - hand.times[-2] == pytest.approx(BLIP_TASK.moves[1].within)
     assert hand.repetition.void is None
 
 
-@pytest.mark.parametrize(("throttle", "phase"), [(5.0, Phase.RESPONSE), (4.9, Phase.SETTLE)])
+@pytest.mark.parametrize(("throttle", "phase"), [(5.0, Phase.ACT), (4.9, Phase.TAIL)])
 def test_throttle_is_off_when_it_falls_under_five_percent(throttle: float, phase: Phase) -> None:
     hand = Hand(BLIP_TASK)
-    hand.bring_to(Phase.RESPONSE)
+    hand.bring_to("blipping")
 
     hand.after(0.001, throttle=throttle)
 
@@ -175,14 +185,14 @@ def test_the_trace_begins_at_0_where_the_target_was_last_reached() -> None:
     assert done is not None
     assert done.trace.time[0] == 0
     assert done.trace.brake.min() == 60.0
-    assert done.dark == nanoseconds(0.8)
+    assert done.began == nanoseconds(0.8)
     assert done.cues == (nanoseconds(2.3),)
     assert hand.repetition.measured_from == nanoseconds(1.05)
     assert done.trace.time[-1] == nanoseconds(4.3)
 
 
-@pytest.mark.parametrize("phase", [Phase.APPROACH, Phase.HELD])
-def test_nothing_was_performed_before_the_dark(phase: Phase) -> None:
+@pytest.mark.parametrize("phase", ["approach", "held"])
+def test_nothing_was_performed_before_the_dark(phase: str) -> None:
     hand = Hand(BLIP_TASK)
 
     hand.bring_to(phase)

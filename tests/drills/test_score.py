@@ -78,6 +78,15 @@ def test_a_limit_itself_is_clean_and_anything_past_it_or_none_is_not(
     assert not verdict.void
 
 
+@pytest.mark.parametrize("size", [0.5, 2.0, 5.0])
+def test_a_value_with_a_sign_weighs_by_its_size(size: float) -> None:
+    limits = {"constant_error": Limit(2.0, 1.0)}
+
+    light, heavy = (weigh({"constant_error": sign * size}, limits) for sign in (-1, 1))
+
+    assert light.score == heavy.score == pytest.approx(100 * 2 ** (-size / 2))
+
+
 def test_what_was_asked_and_not_done_is_not_clean_even_within_every_limit() -> None:
     verdict = weigh({"dip": 1.0}, {"dip": Limit(15, 1)}, Reason.EXTRA_BLIP)
 

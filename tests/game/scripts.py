@@ -40,16 +40,25 @@ def next_day(player: Player) -> None:
     leave(player)
 
 
+def pull_the_plug(player: Player) -> str:
+    """Unplug the pedals in the dark; why the repetition does not count."""
+    player.hold_target()
+    player.event("phase", phase="wait")
+    player.unplug()
+    player.foot.glide(BRAKE, 0)
+    return str(player.event("verdict")["reason"])
+
+
 def unplugged(player: Player) -> None:
     """Pull the plug in the dark, plug in again, go on, then close the window mid-repetition."""
     player.screen("no pedals")
     player.plug()
     player.choose(player.screen("home"), "Choose a level")
     player.choose(player.screen("levels"), LEVEL)
-    player.hold_target()
-    player.event("phase", phase="dark")
-    player.unplug()
-    player.event("verdict", reason="unplugged")
+    while pull_the_plug(player) != "unplugged":
+        player.screen("reveal")
+        player.plug()
+        player.agree()
     player.screen("unplugged")
     player.foot.glide(BRAKE, 0)
     player.plug()
@@ -57,7 +66,7 @@ def unplugged(player: Player) -> None:
     player.screen("reveal")
     player.agree()
     player.hold_target()
-    player.event("phase", phase="dark")
+    player.event("phase", phase="wait")
     pygame.event.post(pygame.event.Event(pygame.QUIT))
 
 
@@ -76,16 +85,21 @@ def mouse_and_keys(player: Player) -> None:
     for _ in range(levels["choices"].index(LEVEL)):
         press_key("tab")
     press_key("space")
-    asked = player.screen("repetition")
     width, height = pygame.display.get_surface().get_size()
-    row = round((height - 1) * (1 - asked["target"] / 100))
-    move_mouse(width // 2, row)
-    cue = player.event("cue")
-    wait_for(lambda: time.monotonic() > cue["t"] + REACTION, REACTION + 1)
-    mouse_button(True, width // 2, row)
-    player.event("phase", phase="response")
-    mouse_button(False, width // 2, row)
-    player.event("verdict")
+
+    def row(target: float) -> int:
+        return round((height - 1) * (1 - target / 100))
+
+    def blip(cue: float) -> None:
+        wait_for(lambda: time.monotonic() > cue + REACTION, REACTION + 1)
+        at = (width // 2, pygame.mouse.get_pos()[1])
+        mouse_button(True, *at)
+        player.event("phase", phase="act", by="moved")
+        mouse_button(False, *at)
+
+    player.until_it_counts(
+        lambda target: move_mouse(width // 2, row(target)), blip, lambda: press_key("return")
+    )
     player.screen("reveal")
     press_key("escape")
     player.screen("set end")
@@ -127,12 +141,15 @@ def two_twins(player: Player) -> None:
     for _ in range(player.screen("levels")["choices"].index(LEVEL)):
         press_key("down")
     press_key("return")
-    ramp(brakes, 0, -1, player.screen("repetition")["target"] / 50 - 1)
-    cue = player.event("cue")
-    wait_for(lambda: time.monotonic() > cue["t"] + REACTION, REACTION + 1)
-    ramp(others, 0, -1, 0.6)
-    ramp(others, 0, 0.6, -1)
-    player.event("verdict")
+
+    def blip(cue: float) -> None:
+        wait_for(lambda: time.monotonic() > cue + REACTION, REACTION + 1)
+        ramp(others, 0, -1, 0.6)
+        ramp(others, 0, 0.6, -1)
+
+    player.until_it_counts(
+        lambda target: ramp(brakes, 0, -1, target / 50 - 1), blip, lambda: press_key("return")
+    )
     player.screen("reveal")
     if pygame.display.get_driver() == "x11" and shutil.which("xdotool"):
         window = str(pygame.display.get_wm_info()["window"])

@@ -131,7 +131,7 @@ def blip(scale: Calibration) -> Performance:
     for percent, one in zip(percents, (scale.brake, scale.throttle), strict=True):
         counts = np.rint(one.raw(percent) * COUNTS) + rng.integers(-2, 3, time.size)
         columns.append(one.percent(counts / COUNTS))
-    return Performance(Trace(time, *columns), dark=800_000_000, cues=(2_300_000_000,))
+    return Performance(Trace(time, *columns), began=800_000_000, cues=(2_300_000_000,))
 
 
 def measured(done: Performance) -> dict[str, float | None]:

@@ -1,18 +1,21 @@
 """The simulated foot at its drills, without a window."""
 
 import json
-from collections.abc import Iterator
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 
 from drills.level import Level
-from engine.commands.demo import ManualClock, as_text, play
+from engine.commands.demo import as_text
 from engine.commands.main import main
+from engine.flow.demonstration import Demonstration, watch
 from engine.levels import SHIPPED, load_levels
-from engine.stage.events import Events
+from engine.stage.headless import ManualClock, run_headless
 from engine.store import History, Record
+from tests.fakes import Audience, a_stage
 
+DATE = datetime(2024, 5, 17, tzinfo=UTC)
 COMMON = {"rep", "level", "target", "score", "clean", "reason", "over"}
 SAMPLING = {"rate", "gap_p99", "gap_max", "resolution"}
 HELD = {
@@ -40,18 +43,15 @@ def told(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
     return out
 
 
-def silently(
-    level: Level, count: int, seed: int, skill: float, history: History
-) -> Iterator[Record]:
-    """Repetitions on a clock of their own that are told to nobody."""
-    clock = ManualClock()
-    return play(level, count, seed, skill, history, Events(None, clock), clock)
-
-
 def played(level: Level, skill: float, folder: Path, count: int) -> list[Record]:
-    """Repetitions of a level by a foot of some skill."""
-    with History(folder) as history:
-        return list(silently(level, count, 7, skill, history))
+    """Repetitions of a level by a foot of some skill, those that count."""
+    clock, audience = ManualClock(), Audience()
+    shown = Demonstration(level, count, 7, skill, folder)
+    with shown.history() as history:
+        stage = a_stage(audience)
+        run_headless(watch(shown, clock, stage, history, lambda: DATE), clock)
+    records = [record for _, record in audience.records]
+    return [record for record in records if not record.verdict.void]
 
 
 def test_the_same_seed_writes_the_same_bytes(capsys: pytest.CaptureFixture[str]) -> None:
@@ -113,19 +113,25 @@ def test_a_more_skilled_foot_has_more_clean_ones(
 def test_each_record_is_in_the_store_when_it_is_told(
     levels: dict[str, Level], tmp_path: Path
 ) -> None:
-    kept = []
+    class Reader(Audience):
+        """Looks into the history whenever a record is told."""
 
-    with History(tmp_path) as history, History(tmp_path) as reader:
-        for record in silently(levels["blip-1-first"], 3, 5, 0.5, history):
-            kept.append((record, reader.results()[-1], reader.measures(len(kept) + 1)))
+        def on_record(self, place: int, record: Record) -> None:
+            """Keep what is there."""
+            super().on_record(place, record)
+            with History(tmp_path) as other:
+                seen.append((list(other.results())[-1].score, other.measures(len(seen) + 1)))
 
-    assert [result.score for _, result, _ in kept] == [
-        record.verdict.score for record, _, _ in kept
-    ]
-    assert [measures for _, _, measures in kept] == [
-        dict(record.verdict.measures) for record, _, _ in kept
-    ]
-    assert {record.source for record, _, _ in kept} == {"simulated"}
+    seen: list[tuple[float | None, dict[str, float | None]]] = []
+    reader, clock = Reader(), ManualClock()
+    shown = Demonstration(levels["blip-1-first"], 3, 5, 0.5, tmp_path)
+
+    with shown.history() as history:
+        run_headless(watch(shown, clock, a_stage(reader), history, lambda: DATE), clock)
+
+    verdicts = [record.verdict for _, record in reader.records]
+    assert seen == [(verdict.score, dict(verdict.measures)) for verdict in verdicts]
+    assert {record.source for _, record in reader.records} == {"simulated"}
 
 
 def test_a_data_folder_keeps_what_the_demo_played(
@@ -145,7 +151,7 @@ def test_a_line_for_a_person_is_number_score_reason_and_sentence(
 ) -> None:
     record = played(levels["blip-1-first"], 0.5, tmp_path, 1)[0]
 
-    line = as_text(1, record)
+    line = as_text(levels["blip-1-first"], 1, record)
 
     score, dip = record.verdict.score, record.verdict.measures["dip"]
     assert line.startswith(f"  1  {score:4.0f}  clean        The brake fell {dip:.0f} % as the")
@@ -163,5 +169,5 @@ def test_the_events_file_tells_each_phase_and_verdict(
     scores = [json.loads(line)["score"] for line in written.splitlines()]
     assert [event["score"] for event in verdicts] == scores
     phases = [event["phase"] for event in events if event["event"] == "phase"]
-    assert phases.count("cue") == phases.count("done") == 2
+    assert phases.count("done") == 2
     assert [event["t"] for event in events] == sorted(event["t"] for event in events)

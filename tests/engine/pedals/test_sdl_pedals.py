@@ -4,12 +4,12 @@ from collections.abc import Mapping
 
 import pytest
 
-from engine.commands.demo import ManualClock
-from engine.pedals.binding import Binding, BoundAxis
+from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.calibration import Range
 from engine.pedals.identity import Changes, Missing
 from engine.pedals.port import Reading
 from engine.pedals.sdl import Devices, SdlPedals
+from engine.stage.headless import ManualClock
 from tests.engine.pedals.joysticks import FakeJoysticks, Pad, scanned
 
 FULL = Range(-1.0, 1.0)

@@ -1,18 +1,22 @@
 """Sources of readings behind the port, and the scale they go through."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from drills.foot import Foot
-from drills.repetition import Phase
+from drills.repetition import Event, Phase, Transition
+from drills.task import Task
 from drills.trace import SECOND, Sample, nanoseconds
-from engine.commands.demo import ManualClock
 from engine.pedals.calibration import COUNTS, UNIT, Calibration, Range
 from engine.pedals.mouse import MOUSE_TRAVEL, MousePedals
 from engine.pedals.port import CalibratedPedals, Reading
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
+from engine.stage.headless import ManualClock
 from tests.fakes import Steady, Unplugged
+from tests.made import HOLD_TASK
 
 
 def simulated(clock: ManualClock, seed: int) -> SimulatedPedals:
@@ -20,15 +24,20 @@ def simulated(clock: ManualClock, seed: int) -> SimulatedPedals:
     return SimulatedPedals(Foot(0.5, seed), clock)
 
 
+def brake_to(target: float) -> Task:
+    """What a hold at a target in % asks."""
+    return replace(HOLD_TASK, target=target)
+
+
 def two_seconds(seed: int) -> list[Reading]:
     """What a foot reads that holds 60 % and answers a cue after a second."""
     clock = ManualClock()
     pedals = simulated(clock, seed)
-    pedals.see_target(60.0)
+    pedals.on_task(brake_to(60.0))
     readings = []
     for ms in range(2000):
         if ms == 1000:
-            pedals.see_phase(Phase.CUE)
+            pedals.on_transition(Transition(Event.CUE, Phase.ACT, 0))
         clock.advance(nanoseconds(0.001))
         readings.append(pedals.read())
     return readings
@@ -121,7 +130,7 @@ def test_a_simulated_foot_all_the_way_down_reads_100_percent() -> None:
     feet = CalibratedPedals(pedals, SIMULATED_TRAVEL)
     rest = feet.sample()
 
-    pedals.see_target(300.0)
+    pedals.on_task(brake_to(300.0))
     clock.advance(2 * SECOND)
     full = feet.sample()
 
@@ -160,7 +169,7 @@ def test_a_simulated_foot_lives_through_time_that_nobody_reads() -> None:
     often, seldom = ManualClock(), ManualClock()
     read_often, read_seldom = simulated(often, 9), simulated(seldom, 9)
     for pedals in (read_often, read_seldom):
-        pedals.see_target(45.0)
+        pedals.on_task(brake_to(45.0))
 
     for _ in range(1500):
         often.advance(nanoseconds(0.001))
@@ -170,13 +179,13 @@ def test_a_simulated_foot_lives_through_time_that_nobody_reads() -> None:
     assert read_seldom.read() == last
 
 
-@pytest.mark.parametrize("phase", [phase for phase in Phase if phase is not Phase.CUE])
-def test_a_simulated_foot_answers_nothing_but_a_cue(phase: Phase) -> None:
+@pytest.mark.parametrize("event", [event for event in Event if event is not Event.CUE])
+def test_a_simulated_foot_answers_nothing_but_a_cue(event: Event) -> None:
     clock = ManualClock()
     pedals = simulated(clock, 3)
-    pedals.see_target(60.0)
+    pedals.on_task(brake_to(60.0))
 
-    pedals.see_phase(phase)
+    pedals.on_transition(Transition(event, Phase.WAIT, 0))
     throttles = []
     for _ in range(150):
         clock.advance(nanoseconds(0.010))
@@ -188,11 +197,11 @@ def test_a_simulated_foot_answers_nothing_but_a_cue(phase: Phase) -> None:
 def test_a_simulated_foot_reads_before_it_agrees_and_then_keeps_the_brake_past_half() -> None:
     clock = ManualClock()
     pedals = simulated(clock, 3)
-    pedals.see_target(60.0)
+    pedals.on_task(brake_to(60.0))
     clock.advance(1 * SECOND)
     pedals.read()
 
-    pedals.agree_after(3.0)
+    pedals.on_menu()
     clock.advance(nanoseconds(2.99))
     waiting = pedals.read().brake
     clock.advance(nanoseconds(1.01))
@@ -208,22 +217,8 @@ def test_a_new_target_takes_back_the_agreeing() -> None:
     clock = ManualClock()
     pedals = simulated(clock, 3)
 
-    pedals.agree_after(1.0)
-    pedals.see_target(30.0)
+    pedals.on_menu()
+    pedals.on_task(brake_to(30.0))
     clock.advance(4 * SECOND)
 
     assert pedals.read().brake == pytest.approx(0.3, abs=0.06)
-
-
-def test_a_relaxed_foot_lets_go() -> None:
-    clock = ManualClock()
-    pedals = simulated(clock, 3)
-    pedals.agree_after(0.5)
-    clock.advance(2 * SECOND)
-    pressed = pedals.read().brake
-
-    pedals.relax()
-    clock.advance(2 * SECOND)
-
-    assert pressed > 0.6
-    assert pedals.read().brake < 0.01

@@ -1,37 +1,38 @@
 """Every screen with contents as they come up in play, and a canvas that records what is drawn."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass, replace
-from datetime import UTC, datetime
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import pygame
 
-from drills.deviation import Deviation, deviation_of
-from drills.kinds import KINDS
+from drills.deviation import Deviation
+from drills.foot import Foot
 from drills.level import Level
-from drills.repetition import OVER, Repetition
 from drills.score import Reason, Verdict
-from drills.trace import Sample
-from engine.commands.demo import ManualClock
-from engine.flow.judging import conclude
+from drills.trace import Pedal, Sample
+from engine.flow import show
 from engine.levels import SHIPPED, load_levels
 from engine.pedals.calibration import Range
 from engine.pedals.identity import Axis
 from engine.pedals.port import CalibratedPedals
-from engine.pedals.simulated import SIMULATED_TRAVEL, STEP, Foot, SimulatedPedals
+from engine.pedals.rig import Rig
+from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
+from engine.practice.results import Standing
 from engine.screens import theme
-from engine.screens.base import Screen
+from engine.screens.base import Place, Screen
 from engine.screens.canvas import Align, Canvas, Colour, Fonts, Point
 from engine.screens.cautions import Cautions
-from engine.screens.finding import FindPedal, PedalsFound
-from engine.screens.home import Home, Standing
-from engine.screens.level_list import Levels
-from engine.screens.nopedals import NoPedals, Unplugged
-from engine.screens.repeating import Repeating
+from engine.screens.finding import NOTES, FeetOff, FindPedal, Found, Gone, PedalsFound, heading
+from engine.screens.home import Home
+from engine.screens.level_list import LevelList
+from engine.screens.nopedals import NoPedals, NothingPlugged, Unplugged
+from engine.screens.repeating import RepetitionScreen
 from engine.screens.reveal import Reveal
 from engine.screens.setend import SetEnd, Tally
-from engine.store import Record
+from engine.stage.headless import ManualClock, run_headless
+from tests.fakes import a_stage
 
 LEVELS = load_levels([SHIPPED])
 BY_ID = {level.id: level for level in LEVELS}
@@ -51,13 +52,15 @@ class Text:
 
 
 class RecordingCanvas(Canvas):
-    """Draws, and keeps every line of text and every box."""
+    """Draws, and keeps every line of text, box, curve and disc."""
 
     def __init__(self, size: tuple[int, int], fonts: Fonts) -> None:
         self.surface = pygame.Surface(size)
         super().__init__(self.surface, fonts)
         self.texts: list[Text] = []
         self.boxes: list[pygame.Rect] = []
+        self.curves: list[tuple[Colour, list[Point]]] = []
+        self.discs: list[tuple[Point, Colour]] = []
 
     @property
     def picture(self) -> pygame.Rect:
@@ -97,97 +100,140 @@ class RecordingCanvas(Canvas):
         self.boxes.append(super().box(corner, size, colour, radius, line))
         return self.boxes[-1]
 
+    def curve(self, points: Sequence[Point], colour: Colour, width: float = 2.0) -> None:
+        """Draw it, and keep where it goes."""
+        self.curves.append((colour, list(points)))
+        super().curve(points, colour, width)
 
-def repetition(level: Level, skill: float, seed: int) -> tuple[Record, Deviation | None]:
+    def disc(self, centre: Point, radius: float, colour: Colour, line: float = 0.0) -> None:
+        """Draw it, and keep where it is."""
+        self.discs.append((centre, colour))
+        super().disc(centre, radius, colour, line)
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A repetition by the simulated foot."""
+
+    verdict: Verdict
+    """What it was worth."""
+    deviation: Deviation | None
+    """Its picture."""
+
+
+def repetition(level: Level, skill: float, seed: int) -> Shown:
     """A repetition by the simulated foot, judged, and its picture."""
     clock = ManualClock()
-    pedals = SimulatedPedals(Foot(skill, seed), clock)
-    feet = CalibratedPedals(pedals, SIMULATED_TRAVEL)
-    task = KINDS[level.kind].task(level, level.targets[0], np.random.default_rng(seed))
-    one = Repetition(task, 0)
-    pedals.see_target(task.target)
-    while one.phase not in OVER:
-        clock.advance(STEP)
-        sample = feet.sample()
-        assert sample is not None
-        phase = one.feed(sample)
-        if phase is not None:
-            pedals.see_phase(phase)
-    record = conclude(level, task, one, "simulated", datetime(2024, 5, 17, tzinfo=UTC))
-    done = one.performance()
+    foot = SimulatedPedals(Foot(skill, seed), clock)
+    rig = Rig(clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))
+    task = level.kind.task(level, level.targets[0], np.random.default_rng(seed))
+    screen = RepetitionScreen(level, task, Place(1, 10), a_stage(foot), clock())
+    done = run_headless(show(screen, rig, a_stage(foot)), clock).performance()
     assert done is not None
-    return record, deviation_of(task, done, record.verdict)
+    verdict = level.kind.judge(level, task, done)
+    return Shown(verdict, level.kind.deviation(level, task, done, verdict))
 
 
 def reveal(level: Level, skill: float = 0.2) -> Reveal:
     """The reveal of a sixth repetition over five before it."""
-    done = [repetition(level, skill, seed) for seed in range(2, 8)]
-    before = [shown for _, shown in done[:-1] if shown is not None]
-    return Reveal(level, done[-1][0], (done[-1][1], before), (6, 10))
+    *before, last = [repetition(level, skill, seed) for seed in range(2, 8)]
+    earlier = [one.deviation for one in before if one.deviation is not None]
+    return Reveal(level, last.verdict, last.deviation, earlier, Place(6, 10))
 
 
 def ended(level: Level, reason: Reason) -> Reveal:
     """The reveal of a repetition that has nothing to show."""
     verdict = Verdict(reason) if reason.void else Verdict(reason, 6.2, tuple(level.limits))
-    record, _ = repetition(level, 0.5, 1)
-    return Reveal(level, replace(record, verdict=verdict), (None, ()), (2, 10))
+    return Reveal(level, verdict, None, (), Place(2, 10))
 
 
-def repeating(level: Level, *samples: tuple[float, float]) -> Repeating:
+def repeating(
+    level: Level, *samples: tuple[float, float], focused: bool = True
+) -> RepetitionScreen:
     """A repetition on the screen after some samples of brake and throttle."""
-    task = KINDS[level.kind].task(level, level.targets[0], np.random.default_rng(1))
-    screen = Repeating(level, task, (3, 10), lambda _, __: None)
+    task = level.kind.task(level, level.targets[0], np.random.default_rng(1))
+    screen = RepetitionScreen(level, task, Place(3, 10), a_stage(), 0)
+    screen.on_focus(focused, 0)
     for number, (brake, throttle) in enumerate(samples):
         screen.on_sample(Sample(number * 1_000_000, brake, throttle), number * 1_000_000)
     return screen
 
 
-def finding(pedal: str, course: tuple[float, ...], taken: Range | None = None) -> FindPedal:
-    """A search on one axis that rested at the first value and then read the others in turn."""
-    axis, values = Axis(0, 0), [0.0]
-    screen = FindPedal(
-        pedal,
-        lambda: {axis: values[0]},
-        {axis: taken} if taken else {},
-        optional=pedal == "clutch",
-    )
+AXIS = Axis(0, 0)
+
+
+def fed(
+    screen: FeetOff | FindPedal, moves: Callable[[float], None], course: Sequence[float]
+) -> None:
+    """Let a search look ten times a second while an axis reads each value for two seconds."""
     now = 0
     for value in course:
-        values[0] = value
+        moves(value)
         for _ in range(20):
             now += 100_000_000
             screen.on_sample(None, now)
+
+
+def finding(pedal: Pedal, course: Sequence[float], taken: Range | None = None) -> FindPedal:
+    """A search on one axis that rested at the first value and then read the others in turn."""
+    values = {AXIS: 0.0}
+    known = {Pedal.BRAKE: Found(AXIS, taken)} if taken else {}
+    screen = FindPedal(pedal, lambda: values, known, optional=pedal is Pedal.CLUTCH)
+    fed(screen, lambda value: values.update({AXIS: value}), course)
     return screen
 
 
-def binding_screens() -> Mapping[str, Screen]:
+def feet_off(course: Sequence[float], known: Range | None = None, note: str = "") -> FeetOff:
+    """Waiting for the feet to be off one axis that read some values in turn."""
+    values = {AXIS: 0.0}
+    found = {Pedal.BRAKE: Found(AXIS, known)} if known else {}
+    screen = FeetOff(lambda: values, found, heading(Pedal.THROTTLE), note)
+    fed(screen, lambda value: values.update({AXIS: value}), course)
+    return screen
+
+
+def binding_screens() -> Mapping[str, Screen[Any]]:
     """The screens of setting up the pedals."""
-    lines = {"brake": f"axis 2 of {DEVICE}", "throttle": f"axis 1 of {DEVICE}"}
+    brake, throttle, clutch = Pedal
+    lines = {brake: f"axis 2 of {DEVICE}", throttle: f"axis 1 of {DEVICE}"}
     return {
-        "pedals at rest": finding("brake", ()),
-        "find brake": finding("brake", (-1.0,)),
-        "release brake": finding("brake", (-1.0, 1.0)),
-        "full brake": finding("brake", (-1.0, 1.0, -1.0)),
-        "find clutch": finding("clutch", (-1.0,)),
-        "taken": finding("throttle", (-1.0, 1.0), Range(-1.0, 1.0)),
-        "shared": finding("throttle", (0.0, 1.0), Range(0.0, -1.0)),
+        "feet off": feet_off(()),
+        "feet off again": feet_off((), note=NOTES[Gone.PRESSED]),
+        "brake pressed": feet_off((1.0, 1.0), Range(-1.0, 1.0)),
+        "find brake": finding(brake, (-1.0,)),
+        "release brake": finding(brake, (-1.0, 1.0)),
+        "full brake": finding(brake, (-1.0, 1.0, -1.0)),
+        "stuck brake": finding(brake, (-1.0, 1.0, 1.0, 1.0)),
+        "find clutch": finding(clutch, (-1.0,)),
+        "taken": finding(throttle, (-1.0, 1.0), Range(-1.0, 1.0)),
+        "shared": finding(throttle, (0.0, 1.0), Range(0.0, -1.0)),
         "found two": PedalsFound(lines),
-        "found three": PedalsFound({**lines, "clutch": f"axis 3 of {DEVICE}"}),
+        "found three": PedalsFound({**lines, clutch: f"axis 3 of {DEVICE}"}),
+        "nothing plugged": NothingPlugged(),
     }
 
 
-def every_screen() -> Mapping[str, Screen]:
+def home(level: Level) -> Home:
+    """Home with a level to practise next."""
+    return Home(
+        Standing(today=12, clean_today=7, clean_row=3, days_row=5),
+        level,
+        passed=2,
+        levels=6,
+        pedals="playing with the mouse",
+        sound=True,
+    )
+
+
+def every_screen() -> Mapping[str, Screen[Any]]:
     """Every screen by a name, with contents as they come up in play."""
     blip, hold = BY_ID["blip-1-first"], BY_ID["still-3-dark"]
-    standings = {
-        level.id: Home(Standing(12, 7, 3, 5, 2, 6, level), "playing with the mouse", sound=True)
-        for level in LEVELS
-    }
+    standings = {level.id: home(level) for level in LEVELS}
     done = [frozenset(level.id for level in LEVELS[:count]) for count in range(len(LEVELS) + 1)]
     return {
         "cautions": Cautions(),
         **{f"home {name}": screen for name, screen in standings.items()},
-        **{f"levels {len(ids)}": Levels(LEVELS, ids) for ids in done},
+        **{f"levels {len(ids)}": LevelList(LEVELS, ids) for ids in done},
         "no pedals": NoPedals(saved=False, plugged=0),
         "other pedals": NoPedals(saved=True, plugged=2),
         "unplugged": Unplugged(),
@@ -201,6 +247,7 @@ def every_screen() -> Mapping[str, Screen]:
         "reveal no blip": ended(blip, Reason.NO_BLIP),
         "repeat blip": repeating(blip, (0.0, 0.0), (57.0, 0.0)),
         "repeat throttle": repeating(blip, (0.0, 0.0), (57.0, 30.0), (57.0, 30.0)),
+        "repeat unfocused": repeating(blip, focused=False),
         "repeat hold": repeating(hold, (0.0, 0.0), (70.0, 0.0), (70.0, 0.0)),
         **binding_screens(),
     }

@@ -1,24 +1,21 @@
 """Choosing on a screen: by keys, by wheel buttons, by the mouse; and where each choice leads."""
 
+from dataclasses import replace
+from typing import Any
+
 import pygame
 import pytest
 
-from drills.score import Limit
 from drills.trace import Pedal
-from engine.pedals.calibration import Range
-from engine.pedals.identity import Axis
 from engine.screens.base import Choice, Menu
 from engine.screens.canvas import Fonts
-from engine.screens.finding import FindPedal
-from engine.screens.home import Go, Home, Standing
-from engine.screens.level_list import Levels
-from engine.screens.nopedals import Instead, NoPedals, Unplugged
-from engine.screens.reveal import After, Reveal, figures
+from engine.screens.home import Go
+from engine.screens.level_list import LevelList
+from engine.screens.nopedals import Instead, NoPedals, NothingPlugged, Unplugged
 from engine.screens.setend import SetEnd, Tally, Then
-from engine.screens.widgets import Figure
-from engine.stage.actions import Action, action_of
-from tests.engine.screens.pictures import RecordingCanvas, finding
-from tests.made import level, record
+from engine.stage.actions import action_of
+from tests.engine.screens.pictures import RecordingCanvas, home
+from tests.made import level
 
 
 def key(code: int) -> pygame.event.Event:
@@ -31,20 +28,20 @@ def button(number: int) -> pygame.event.Event:
     return pygame.event.Event(pygame.JOYBUTTONDOWN, button=number)
 
 
-def menu() -> Menu:
+def menu() -> Menu[object]:
     """Three choices and a way back."""
     return Menu([Choice("One", 1), Choice("Two", 2), Choice("Three", 3)], back="back")
 
 
-def shown(screen: Menu, size: tuple[int, int] = (1280, 720)) -> RecordingCanvas:
+def shown(screen: Menu[Any], size: tuple[int, int] = (1280, 720)) -> RecordingCanvas:
     """The screen, drawn as it must be before the mouse can point at it."""
     pygame.font.init()
     canvas = RecordingCanvas(size, Fonts())
-    screen.draw(canvas, 0.0)
+    screen.paint(canvas, 0.0)
     return canvas
 
 
-def do(screen: Menu, *events: pygame.event.Event) -> object:
+def do(screen: Menu[Any], *events: pygame.event.Event) -> object:
     """What the screen ends with after some events."""
     for event in events:
         action = action_of(event)
@@ -143,7 +140,7 @@ def test_the_mark_fills_from_left_to_right_as_the_brake_says_yes() -> None:
 
     for press in (0.25, 0.5, 1.0):
         canvas = RecordingCanvas((1920, 1080), Fonts())
-        menu().draw(canvas, press)
+        menu().paint(canvas, press)
         chosen, fill = canvas.boxes[0], canvas.boxes[1]
         assert fill.topleft == chosen.topleft
         widths.append(fill.width / chosen.width)
@@ -156,15 +153,13 @@ def test_the_mark_fills_from_left_to_right_as_the_brake_says_yes() -> None:
     [(0, level()), (1, Go.LEVELS), (2, Go.PEDALS), (3, Go.SOUND), (4, Go.QUIT)],
 )
 def test_home_leads_everywhere_and_practice_comes_first(moves: int, outcome: object) -> None:
-    home = Home(Standing(0, 0, 0, 0, 0, 1, level()), "ready", sound=True)
-
-    assert do(home, *[key(TAB)] * moves, key(ENTER)) == outcome
+    assert do(home(level()), *[key(TAB)] * moves, key(ENTER)) == outcome
 
 
 def test_closed_levels_cannot_be_chosen_and_say_what_opens_them() -> None:
     first = level(id="first", title="First")
     second = level(id="second", title="Second", needs=("first",))
-    screen = Levels([first, second], frozenset())
+    screen = LevelList([first, second], frozenset())
 
     canvas = shown(screen)
 
@@ -177,7 +172,7 @@ def test_every_open_level_can_be_chosen() -> None:
     chosen = set()
 
     for moves in range(len(levels) + 1):
-        screen = Levels(levels, frozenset())
+        screen = LevelList(levels, frozenset())
         outcome = do(screen, *[key(TAB)] * moves, key(ENTER))
         chosen.add(getattr(outcome, "id", None))
 
@@ -193,116 +188,61 @@ def test_without_pedals_what_is_plugged_in_is_offered_first(plugged: int, first:
 
 
 def test_plugging_something_in_ends_the_waiting() -> None:
-    looking, waiting = NoPedals(saved=True, plugged=0), Unplugged()
+    looking, waiting, nothing = NoPedals(saved=True, plugged=0), Unplugged(), NothingPlugged()
 
-    looking.on_devices()
-    waiting.on_devices()
+    looking.on_devices(cut=False)
+    waiting.on_devices(cut=False)
+    nothing.on_devices(cut=False)
 
     assert looking.outcome is Instead.PLUGGED
     assert waiting.outcome is True
-
-
-@pytest.mark.parametrize(("number", "labels"), [(9, 2), (10, 1)])
-def test_the_last_reveal_of_a_set_leads_only_on(number: int, labels: int) -> None:
-    screen = Reveal(level(), record(), (None, ()), (number, 10))
-
-    assert len(list(screen.details()["choices"])) == labels  # type: ignore[call-overload]
-    assert do(screen, key(ENTER)) is After.ON
+    assert nothing.outcome is True
 
 
 @pytest.mark.parametrize(("following", "labels"), [("a-blip", 2), ("another", 3)])
 def test_a_set_leads_on_to_the_level_that_follows(following: str, labels: int) -> None:
-    tally = Tally(10, 8, 0, 70.0, 8, 8, True)
-    screen = SetEnd(level(), tally, level(id=following))
+    screen = SetEnd(level(), tally(), level(id=following))
 
     assert len(screen.details()["choices"]) == labels  # type: ignore[arg-type]
     assert do(screen, key(ENTER)) == level(id=following)
-    assert do(SetEnd(level(), tally, level()), key(ESCAPE)) is Then.HOME
-
-
-def test_figures_are_the_score_and_then_the_measures_with_limits_first() -> None:
-    limits = {"settle": Limit(0.8, 0.5), "dip": Limit(15.0, 0.5)}
-    measures = {"reaction": 0.284, "dip": 19.6, "surge": 2.0, "settle": None, "lag": 0.07}
-
-    row = figures(41.4, measures, limits)
-
-    assert row == [
-        Figure("Score", "41", "of 100"),
-        Figure("Dip", "20 %", "over 15 %"),
-        Figure("Steady in", "never", "over 0.8 s"),
-        Figure("Over", "2 %"),
-        Figure("Reaction", "0.28 s"),
-    ]
-
-
-@pytest.mark.parametrize(
-    ("value", "said"), [(-3.96, ("-4.0 %", "within 4 %")), (-4.04, ("-4.0 %", "over 4 %"))]
-)
-def test_a_signed_measure_is_held_against_its_limit_by_its_size(
-    value: float, said: tuple[str, str]
-) -> None:
-    row = figures(60.0, {"constant_error": value}, {"constant_error": Limit(4.0, 1.0)})
-
-    assert row[1] == Figure("Off target", *said)
-
-
-def test_a_value_that_rounds_to_nothing_has_no_sign() -> None:
-    row = figures(60.0, {"drift": -0.04, "constant_error": 0.04}, {})
-
-    assert [figure.value for figure in row[1:]] == ["0.0 %", "0.0 %/s"]
+    assert do(SetEnd(level(), tally(), level()), key(ESCAPE)) is Then.HOME
 
 
 def test_a_level_whose_pedals_are_not_there_is_closed_and_says_which() -> None:
     three = level(id="three", title="Three", pedals=(Pedal.BRAKE, Pedal.CLUTCH))
     two = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
 
-    without, complete = Levels([three], frozenset(), two), Levels([three], frozenset())
+    without, complete = LevelList([three], frozenset(), two), LevelList([three], frozenset())
 
     assert "Three: needs a clutch" in [text.text for text in shown(without).texts]
     assert without.details() == {"choices": ["Back"]}
     assert complete.details() == {"choices": ["Three", "Back"]}
 
 
-def test_figures_without_a_score_or_measures_are_a_dash() -> None:
-    assert figures(None, {}, {}) == [Figure("Score", "-", "of 100")]
-
-
-def test_finding_a_pedal_goes_from_rest_to_found() -> None:
-    screen = finding("brake", (-1.0, 1.0, -1.0, 1.0, -1.0))
-
-    assert screen.outcome == (Axis(0, 0), Range(-1.0, 1.0))
-
-
-def test_pedals_that_are_not_at_rest_are_waited_for() -> None:
-    values = iter([{Axis(0, 0): 0.3 * (number % 2)} for number in range(50)])
-    screen = FindPedal("brake", lambda: next(values), {}, optional=False)
-
-    for number in range(50):
-        screen.on_sample(None, number * 100_000_000)
-
-    assert screen.step == "rest"
+def tally(**changes: Any) -> Tally:
+    """How a set went, with some of it changed."""
+    usual = Tally(10, 8, 0, 70.0, 8, 8, True)
+    return replace(usual, **changes)
 
 
 @pytest.mark.parametrize(
-    ("pedal", "action", "outcome"),
+    ("passed", "said"),
     [
-        ("brake", Action.BACK, False),
-        ("brake", Action.GO, None),
-        ("clutch", Action.BACK, False),
-        ("clutch", Action.GO, FindPedal.SKIPPED),
+        (True, "Passed. Whether it is learned shows on another day."),
+        (False, "Not passed yet: 8 clean of the last 10 pass it, you have 7."),
     ],
 )
-def test_only_a_pedal_that_need_not_be_there_can_be_left_out(
-    pedal: str, action: Action, outcome: object
-) -> None:
-    screen = finding(pedal, (-1.0,))
+def test_the_end_of_a_set_says_whether_the_level_is_passed(passed: bool, said: str) -> None:
+    screen = SetEnd(level(), tally(passed=passed, latest_clean=7), level())
 
-    screen.on_action(action)
-
-    assert screen.outcome == outcome
+    assert said in [text.text for text in shown(screen, (1920, 1080)).texts]
 
 
-def test_pressing_the_brake_leaves_the_clutch_out() -> None:
-    screen = finding("clutch", (-1.0, 1.0), taken=Range(-1.0, 1.0))
+@pytest.mark.parametrize(
+    ("void", "said"),
+    [(0, None), (1, "One repetition did not count."), (3, "3 repetitions did not count.")],
+)
+def test_the_end_of_a_set_says_how_many_did_not_count(void: int, said: str | None) -> None:
+    texts = [text.text for text in shown(SetEnd(level(), tally(void=void), level())).texts]
 
-    assert screen.outcome == FindPedal.SKIPPED
+    assert [text for text in texts if "did not count" in text] == ([said] if said else [])

@@ -2,15 +2,18 @@
 
 import pytest
 
-from drills.kinds.base import Task
 from drills.level import Level
 from drills.repetition import Phase, Repetition
 from drills.score import Reason
+from drills.task import Task
 from drills.trace import SECOND, nanoseconds
-from engine.commands.demo import ManualClock
-from engine.flow.judging import conclude
-from engine.screens.base import Pace
+from engine.flow.set import conclude
+from engine.pedals.calibration import UNIT
+from engine.pedals.port import CalibratedPedals
+from engine.pedals.rig import Rig
 from engine.stage.actions import Action
+from engine.stage.headless import ManualClock
+from engine.stage.scene import Pace
 from tests.fakes import MILLISECOND, Silent, Sitting, Steady, Stuttering, Unplugged
 from tests.made import BLIP, BLIP_TASK, HOLD, HOLD_TASK, SUMMER, record
 
@@ -102,7 +105,7 @@ def test_losing_the_focus_voids_it_in_every_phase(after: float) -> None:
     sitting = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
     sitting.run(after)
 
-    sitting.screen.on_focus_lost(clock())
+    sitting.screen.on_focus(False, clock())
 
     assert ended(sitting).void is Reason.FOCUS_LOST
     assert sitting.entered[-1] is Phase.VOID
@@ -113,7 +116,7 @@ def test_losing_the_focus_after_the_end_changes_nothing() -> None:
     sitting = Sitting(HOLD, HOLD_TASK, Steady(clock, 0.6), clock)
     sitting.run(10.0)
 
-    sitting.screen.on_focus_lost(clock())
+    sitting.screen.on_focus(False, clock())
 
     assert ended(sitting).void is None
     assert sitting.entered[-1] is Phase.DONE
@@ -133,14 +136,70 @@ def test_going_back_leaves_it_and_every_other_action_does_nothing() -> None:
     assert ended(sitting).void is Reason.LEFT
 
 
-def test_going_back_before_any_sample_ends_with_the_reason_alone() -> None:
+def test_going_back_before_any_sample_leaves_it() -> None:
     clock = ManualClock()
     sitting = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
 
     sitting.screen.on_action(Action.BACK)
 
-    assert sitting.screen.outcome is Reason.LEFT
-    assert sitting.entered == []
+    assert ended(sitting).void is Reason.LEFT
+    assert sitting.entered == [Phase.APPROACH, Phase.VOID]
+
+
+def test_without_the_focus_it_does_not_begin_and_waits_for_it() -> None:
+    clock = ManualClock()
+    sitting = Sitting(HOLD, HOLD_TASK, Steady(clock, 0.6), clock)
+
+    sitting.screen.on_focus(False, clock())
+    sitting.run(5.0)
+    unfocused = (sitting.screen.outcome, sitting.entered)
+    sitting.screen.on_focus(True, clock())
+    sitting.run(5.0)
+
+    assert unfocused == (None, [])
+    assert ended(sitting).void is None
+    done = ended(sitting).performance()
+    assert done is not None
+    assert done.trace.time[-1] == nanoseconds(3.3)
+
+
+def test_losing_the_focus_before_the_first_sample_ends_nothing() -> None:
+    clock = ManualClock()
+    sitting = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+
+    sitting.screen.on_focus(False, clock())
+
+    assert sitting.screen.outcome is None
+
+
+@pytest.mark.parametrize("after", [0.1, 0.5, 1.0, 2.5])
+def test_pedals_that_went_and_came_back_between_two_looks_void_it(after: float) -> None:
+    clock = ManualClock()
+    sitting = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    sitting.run(after)
+
+    sitting.screen.on_devices(cut=True)
+
+    assert ended(sitting).void is Reason.UNPLUGGED
+
+
+def test_another_device_that_comes_or_goes_changes_nothing() -> None:
+    clock = ManualClock()
+    sitting = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    sitting.run(1.0)
+
+    sitting.screen.on_devices(cut=False)
+
+    assert sitting.screen.outcome is None
+
+
+def test_the_window_goes_dark_once_and_shows_the_cue() -> None:
+    clock = ManualClock()
+    sitting = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+
+    sitting.run(5.0)
+
+    assert sitting.lamp.shown == ["dark", "cue"]
 
 
 def test_the_screen_is_live_while_lit_and_dark_from_the_dark_on() -> None:
@@ -164,7 +223,13 @@ def test_a_void_repetition_is_kept_with_its_trace_and_without_a_score() -> None:
     sitting = Sitting(HOLD, HOLD_TASK, source, clock)
     sitting.run(10.0)
 
-    kept = conclude(HOLD, HOLD_TASK, ended(sitting), source.name, record().at)
+    kept = conclude(
+        HOLD,
+        HOLD_TASK,
+        ended(sitting),
+        Rig(clock, pedals=CalibratedPedals(source, UNIT)),
+        record().at,
+    )
 
     assert kept.verdict.reason is Reason.GAP
     assert (kept.verdict.score, kept.verdict.measures) == (None, {})

@@ -1,6 +1,7 @@
 """Every screen on surfaces of several sizes: what is written can be read, and choices be chosen."""
 
 from itertools import combinations
+from typing import Any
 
 import pygame
 import pytest
@@ -8,9 +9,8 @@ import pytest
 from engine.screens import theme
 from engine.screens.base import Screen
 from engine.screens.canvas import Fonts
-from engine.screens.home import Home, Standing
-from engine.screens.level_list import Levels
-from tests.engine.screens.pictures import RecordingCanvas, every_screen
+from engine.screens.level_list import LevelList
+from tests.engine.screens.pictures import RecordingCanvas, every_screen, home
 from tests.made import level
 
 SIZES = [(640, 360), (1280, 720), (1920, 1080), (2560, 1440), (1080, 1920)]
@@ -28,12 +28,12 @@ def fonts() -> Fonts:
 
 
 def drawn(
-    screen: Screen, fonts: Fonts, size: tuple[int, int], press: float = 0.0
+    screen: Screen[Any], fonts: Fonts, size: tuple[int, int], press: float = 0.0
 ) -> RecordingCanvas:
     """The screen as it is drawn on a surface of some pixels."""
     canvas = RecordingCanvas(size, fonts)
     canvas.clear()
-    screen.draw(canvas, press)
+    screen.paint(canvas, press)
     return canvas
 
 
@@ -75,15 +75,13 @@ LONGEST = level(title="T" * 20 + " " + "t" * 19, purpose="Quiet " * 19 + "still.
 
 
 def test_home_has_room_for_the_longest_purpose_a_level_may_have(fonts: Fonts) -> None:
-    home = Home(Standing(0, 0, 0, 0, 0, 1, LONGEST), "ready", sound=True)
-
-    canvas = drawn(home, fonts, (1920, 1080))
+    canvas = drawn(home(LONGEST), fonts, (1920, 1080))
 
     assert [text for text in canvas.texts if not canvas.picture.contains(text.ink)] == []
 
 
 def test_the_choice_of_a_level_has_room_for_the_longest_title_and_purpose(fonts: Fonts) -> None:
-    canvas = drawn(Levels([LONGEST], frozenset()), fonts, (1920, 1080))
+    canvas = drawn(LevelList([LONGEST], frozenset()), fonts, (1920, 1080))
 
     over = [
         (one.text, other.text)

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.pedals.binding import Binding, BindingError, BoundAxis
+from engine.pedals.bound import Binding, BindingError, BoundAxis
 from engine.pedals.calibration import Calibration, Range
 from engine.pedals.identity import Identity
 

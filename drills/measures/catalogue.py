@@ -1,0 +1,84 @@
+"""Every measure once: its unit, its name for a person, how it is written, and which way is better.
+
+What each one is stands in the dataclass that holds it, in the file of its section.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Measure:
+    """How one measure is spoken of."""
+
+    name: str
+    """As results and files call it."""
+    unit: str
+    """Unit of its value; empty for a plain number."""
+    label: str
+    """A word or two for a person."""
+    form: str
+    """Format of its value for a person, without the unit."""
+    less_is_better: bool = False
+    """Whether a level may set its largest clean value."""
+
+    def written(self, value: float | None) -> str:
+        """A value for a person, with its unit; one that rounds to nothing has no sign."""
+        if value is None:
+            return "never"
+        shown = format(value, self.form)
+        unsigned = format(0.0, self.form.lstrip("+"))
+        return self.with_unit(unsigned if shown.lstrip("+-") == unsigned else shown)
+
+    def with_unit(self, number: str) -> str:
+        """A number that is written already, with the unit of this measure."""
+        return f"{number} {self.unit}".rstrip()
+
+
+_LESS = True
+
+CATALOGUE: Mapping[str, Measure] = {
+    measure.name: measure
+    for measure in (
+        Measure("mean", "%", "Mean", ".1f"),
+        Measure("constant_error", "%", "Off target", "+.1f", _LESS),
+        Measure("variable_error", "%", "Wander", ".1f", _LESS),
+        Measure("total_error", "%", "Error", ".1f", _LESS),
+        Measure("cv", "", "Wander, relative", ".3f", _LESS),
+        Measure("swing", "%", "Swing", ".0f", _LESS),
+        Measure("in_band", "", "In the band", ".2f"),
+        Measure("drift", "%/s", "Drift", "+.1f", _LESS),
+        Measure("tremor", "%", "Tremor", ".2f", _LESS),
+        Measure("reaction", "s", "Reaction", ".2f", _LESS),
+        Measure("rise", "s", "Rise", ".2f", _LESS),
+        Measure("overshoot", "%", "Past the target", ".0f", _LESS),
+        Measure("peak_time", "s", "Greatest after", ".2f"),
+        Measure("settle", "s", "Steady in", ".2f", _LESS),
+        Measure("onset", "s", "Blip began", ".2f"),
+        Measure("end", "s", "Blip ended", ".2f"),
+        Measure("peak", "%", "Throttle", ".0f"),
+        Measure("width", "s", "Blip width", ".2f", _LESS),
+        Measure("fall", "s", "Fall", ".2f", _LESS),
+        Measure("base", "%", "Held", ".1f"),
+        Measure("dip", "%", "Dip", ".0f", _LESS),
+        Measure("mean_dip", "%", "Mean dip", ".0f", _LESS),
+        Measure("dip_at", "s", "Dip after", ".2f"),
+        Measure("rebound", "%", "Back over", ".0f", _LESS),
+        Measure("surge", "%", "Over", ".0f", _LESS),
+        Measure("shortfall", "%·s", "Shortfall", ".2f", _LESS),
+        Measure("excess", "%·s", "Excess", ".2f", _LESS),
+        Measure("coupling", "", "Coupling", "+.2f", _LESS),
+        Measure("lag", "s", "Lag", "+.3f"),
+        Measure("extra_distance", "m", "Extra distance", ".1f", _LESS),
+        Measure("ramp_error", "%", "Off the ramp", ".1f", _LESS),
+        Measure("ramp_worst", "%", "Farthest off", ".1f", _LESS),
+        Measure("reversals", "", "Reversals", ".0f", _LESS),
+    )
+}
+
+
+def limitable(names: Iterable[str]) -> tuple[str, ...]:
+    """Those of some measures of which less is better, so that a level may limit them."""
+    return tuple(name for name in names if CATALOGUE[name].less_is_better)

@@ -1,0 +1,81 @@
+"""What one repetition asks of the feet, by values alone, and what was done in it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from drills.trace import Pedal, Sample, Trace
+
+Band = tuple[float, float]
+"""%, lowest and highest value inside."""
+
+
+@dataclass(frozen=True)
+class Move:
+    """A movement of one pedal that is awaited."""
+
+    pedal: Pedal
+    """Which pedal."""
+    level: float
+    """%, where the movement is made."""
+    up: bool
+    """Whether the pedal must reach the level, or fall under it."""
+    within: float
+    """s after its cue, or after the move before it; a later one ends the repetition, and counts."""
+    cue: int | None = None
+    """index of the cue it answers; None where it follows the move before it."""
+
+    def made(self, sample: Sample) -> bool:
+        """Whether the pedal is there."""
+        value = sample.of(self.pedal)
+        return value is not None and (value >= self.level if self.up else value < self.level)
+
+
+@dataclass(frozen=True)
+class Task:
+    """What one repetition asks of the feet; it runs by this alone."""
+
+    target: float
+    """%, brake that is asked for."""
+    start: Mapping[Pedal, Band]
+    """%, band that each pedal must be in to begin."""
+    wait: float
+    """s from steady to the first cue, or to the window that is measured where none is cued."""
+    cues: tuple[float, ...] = ()
+    """s after the wait, ascending; the first is 0 unless it is to come later."""
+    moves: tuple[Move, ...] = ()
+    """Movements awaited, in order."""
+    lasts: float = 0.0
+    """s it runs at least, from the first cue, or from the wait's end where there is none."""
+    tail: float = 0.0
+    """s recorded after that and after the last move."""
+    early: Mapping[Pedal, float] = field(default_factory=dict)
+    """%, a pedal at this or more before the first cue has not waited for it."""
+    dark: bool = True
+    """Whether the wait is dark; otherwise the dark begins with the first cue."""
+    steady: float = 0.8
+    """s the pedals must be in their bands before the wait begins."""
+    patience: float = 60.0
+    """s that may pass until then, before the repetition is void."""
+
+    def __post_init__(self) -> None:
+        answered = [move.cue for move in self.moves if move.cue is not None]
+        if any(not 0 <= cue < len(self.cues) for cue in answered) or list(self.cues) != sorted(
+            self.cues
+        ):
+            raise ValueError("cues: expected to ascend, and one for each move that answers one")
+        if self.moves and not self.cues:
+            raise ValueError("moves: expected a cue before them, found none")
+
+
+@dataclass(frozen=True)
+class Performance:
+    """What was done in one repetition, on the time axis of its trace."""
+
+    trace: Trace
+    """The pedals from the moment they were where they should begin."""
+    began: int
+    """ns, when the wait began; the screen went dark then, where the wait is dark."""
+    cues: tuple[int, ...] = ()
+    """ns, when each cue was given."""

@@ -1,0 +1,251 @@
+"""One set: what counts, what is tried again, and what ends it, without a window."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from drills.level import Feedback, Level
+from drills.score import Reason
+from drills.trace import nanoseconds
+from engine.flow.set import MOST_VOID, end_set, run_set
+from engine.pedals.calibration import UNIT
+from engine.pedals.port import CalibratedPedals, Source
+from engine.pedals.rig import Rig
+from engine.screens.setend import Then
+from engine.stage.headless import ManualClock
+from engine.stage.scene import Attended, Flow
+from engine.store import History, Record
+from tests.engine.flow.walking import Step, back, walk
+from tests.fakes import MILLISECOND, Audience, Steady, Stuttering, Unplugged, a_stage
+from tests.made import BLIP, HOLD, level
+
+SHORT = replace(HOLD, repetitions=2)
+DATE = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
+
+
+@pytest.fixture
+def history(tmp_path: Path) -> Iterator[History]:
+    """A new history."""
+    with History(tmp_path) as new:
+        yield new
+
+
+class Sitting:
+    """One set on one source."""
+
+    def __init__(self, source: Source, clock: ManualClock, history: History) -> None:
+        self.clock = clock
+        self.history = history
+        self.audience = Audience()
+        self.stage = a_stage(self.audience)
+        self.rig = Rig(clock, pedals=CalibratedPedals(source, UNIT))
+
+    def set_of(self, level: Level) -> Flow[list[Record]]:
+        """A set of a level."""
+        rng = np.random.default_rng(1)
+        dates = iter(DATE + timedelta(minutes=minute) for minute in range(100))
+        return run_set(
+            level, self.rig, self.stage, self.history, rng, lambda: next(dates), level.repetitions
+        )
+
+    def walk(self, level: Level, *steps: tuple[str, Step]) -> list[Record]:
+        """What a set of a level keeps."""
+        return walk(self.set_of(level), self.clock, steps)
+
+    @property
+    def places(self) -> list[int]:
+        """The place of each repetition that was kept."""
+        return [place for place, _ in self.audience.records]
+
+
+def reasons(records: list[Record]) -> list[Reason]:
+    """How each ended."""
+    return [record.verdict.reason for record in records]
+
+
+def test_a_set_keeps_each_repetition_as_it_ends(history: History) -> None:
+    clock = ManualClock()
+    sitting = Sitting(Steady(clock, 0.6), clock, history)
+
+    kept = sitting.walk(SHORT, ("reveal", "Next repetition"), ("reveal", "See the set"))
+
+    assert reasons(kept) == [Reason.CLEAN, Reason.CLEAN]
+    assert sitting.places == [1, 2]
+    assert [record.at for record in kept] == [DATE, DATE + timedelta(minutes=1)]
+    assert [result.clean for result in history.results()] == [True, True]
+    assert history.measures(2) == dict(kept[1].verdict.measures)
+
+
+def test_one_that_does_not_count_is_tried_again_under_its_number(history: History) -> None:
+    clock = ManualClock()
+    source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=30 * MILLISECOND)
+    sitting = Sitting(source, clock, history)
+
+    kept = sitting.walk(
+        SHORT,
+        ("reveal", "Next repetition"),
+        ("reveal", "Next repetition"),
+        ("reveal", "See the set"),
+    )
+
+    assert reasons(kept) == [Reason.GAP, Reason.CLEAN, Reason.CLEAN]
+    assert sitting.places == [1, 1, 2]
+
+
+def test_a_last_one_that_does_not_count_leads_to_another_one(history: History) -> None:
+    clock = ManualClock()
+    source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=30 * MILLISECOND)
+    sitting = Sitting(source, clock, history)
+
+    kept = sitting.walk(
+        replace(SHORT, repetitions=1), ("reveal", "Next repetition"), ("reveal", "See the set")
+    )
+
+    assert reasons(kept) == [Reason.GAP, Reason.CLEAN]
+
+
+def test_a_set_is_given_up_when_many_in_a_row_do_not_count(history: History) -> None:
+    def impatient(now: int) -> float:
+        """Throttle for a fifth of every one and a half seconds, cue or not."""
+        return 0.8 if now % nanoseconds(1.5) < nanoseconds(0.2) else 0.0
+
+    clock = ManualClock()
+    sitting = Sitting(Steady(clock, 0.6, impatient), clock, history)
+
+    kept = sitting.walk(BLIP, *[("reveal", "Next repetition")] * MOST_VOID)
+
+    assert reasons(kept) == [Reason.ANTICIPATION] * MOST_VOID
+
+
+def test_leaving_a_repetition_ends_the_set_and_keeps_what_was_done(history: History) -> None:
+    clock = ManualClock()
+    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    playing = sitting.set_of(SHORT)
+    scene = next(playing)
+
+    back(scene.screen)
+    with pytest.raises(StopIteration) as ended:
+        next(playing)
+
+    assert ended.value.value == []
+    assert list(history.results()) == []
+
+
+def test_leaving_from_a_reveal_keeps_what_was_done(history: History) -> None:
+    clock = ManualClock()
+    sitting = Sitting(Steady(clock, 0.6), clock, history)
+
+    kept = sitting.walk(SHORT, ("reveal", "Leave the set"))
+
+    assert reasons(kept) == [Reason.CLEAN]
+
+
+def test_unplugged_pedals_are_waited_for_and_the_set_goes_on(history: History) -> None:
+    clock = ManualClock()
+    source = Unplugged(Steady(clock, 0.6), clock, nanoseconds(1.5), nanoseconds(2.5))
+    sitting = Sitting(source, clock, history)
+
+    def plug_in(screen: Attended) -> None:
+        clock.advance(nanoseconds(1.5))
+        screen.on_devices(cut=False)
+
+    kept = sitting.walk(
+        SHORT,
+        ("unplugged", plug_in),
+        ("reveal", "Next repetition"),
+        ("reveal", "See the set"),
+    )
+
+    assert reasons(kept) == [Reason.UNPLUGGED, Reason.CLEAN, Reason.CLEAN]
+    assert sitting.places == [1, 1, 2]
+
+
+def test_leaving_while_the_pedals_are_away_ends_the_set(history: History) -> None:
+    clock = ManualClock()
+    sitting = Sitting(Unplugged(Steady(clock, 0.6), clock, nanoseconds(1.5)), clock, history)
+
+    kept = sitting.walk(SHORT, ("unplugged", "Leave the set"))
+
+    assert reasons(kept) == [Reason.UNPLUGGED]
+
+
+@pytest.mark.parametrize(
+    ("feedback", "reveals"),
+    [(Feedback.EVERY, 4), (Feedback.SUMMARY, 2), (Feedback.OUTSIDE, 0), (Feedback.NONE, 0)],
+)
+def test_the_reveal_is_shown_as_the_level_says(
+    history: History, feedback: Feedback, reveals: int
+) -> None:
+    clock = ManualClock()
+    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    shown = replace(SHORT, repetitions=4, feedback=feedback, summary=2)
+    labels = ["Next repetition"] * (reveals - 1) + ["See the set"] * (reveals > 0)
+
+    kept = sitting.walk(shown, *[("reveal", label) for label in labels])
+
+    assert len(kept) == 4
+
+
+def test_targets_are_taken_in_turn_and_a_void_one_keeps_its_own(history: History) -> None:
+    clock = ManualClock()
+    source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=30 * MILLISECOND)
+    sitting = Sitting(source, clock, history)
+    turns = replace(SHORT, targets=(60.0, 58.0), feedback=Feedback.NONE)
+
+    sitting.walk(turns, ("reveal", "Next repetition"))
+
+    assert [task.target for task in sitting.audience.tasks] == [60.0, 60.0, 58.0]
+
+
+def test_a_clean_one_sounds_its_place_in_the_row(history: History) -> None:
+    clock = ManualClock()
+    sitting = Sitting(Steady(clock, 0.6), clock, history)
+
+    sitting.walk(replace(SHORT, feedback=Feedback.NONE))
+
+    speaker = sitting.stage.speaker
+    assert [heard for heard in speaker.heard if "step" in heard] == ["step 1", "step 2"]  # type: ignore[attr-defined]
+
+
+def test_a_record_holds_what_it_was_played_with(history: History) -> None:
+    clock = ManualClock()
+    sitting = Sitting(Steady(clock, 0.6), clock, history)
+
+    (record,) = sitting.walk(replace(SHORT, repetitions=1, feedback=Feedback.NONE))
+
+    assert (record.level, record.kind, record.source) == ("a-hold", "hold", "steady")
+    assert (record.target, record.tolerance) == (60.0, 6.0)
+    assert (record.rule, record.calibration) == (SHORT.rule, UNIT)
+    assert record.dark == nanoseconds(0.8)
+    assert record.sampling is not None
+    assert record.sampling.rate == pytest.approx(1000)
+
+
+@pytest.mark.parametrize("label", ["Go on: Another", "Once more: A hold"])
+def test_after_a_set_another_level_or_the_same_can_be_gone_on_with(
+    history: History, label: str
+) -> None:
+    clock = ManualClock()
+    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    kept = sitting.walk(replace(SHORT, feedback=Feedback.NONE))
+    another = level(id="another", title="Another")
+
+    ending = end_set(SHORT, another, kept, sitting.rig, sitting.stage, history, lambda: DATE)
+    chosen = walk(ending, clock, [("set end", label)])
+
+    assert isinstance(chosen, Level)
+    assert chosen.title == label.split(": ")[1]
+
+
+def test_home_is_one_of_the_choices_after_a_set(history: History) -> None:
+    clock = ManualClock()
+    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    kept = sitting.walk(replace(SHORT, feedback=Feedback.NONE))
+
+    ending = end_set(SHORT, SHORT, kept, sitting.rig, sitting.stage, history, lambda: DATE)
+
+    assert walk(ending, clock, [("set end", "Home")]) is Then.HOME
