@@ -1,0 +1,68 @@
+"""The catalogue: every measure that is computed stands in it once, and is written for a person."""
+
+from dataclasses import fields
+
+import pytest
+
+from drills.kinds import KINDS
+from drills.measures.blip import Blip
+from drills.measures.catalogue import CATALOGUE, limitable
+from drills.measures.disturbance import OF_A_RUN, Disturbance
+from drills.measures.hold import Hold
+from drills.measures.release import Release
+from drills.measures.step import Step
+
+
+def names(kind: type) -> set[str]:
+    """The fields of a dataclass."""
+    return {field.name for field in fields(kind)}
+
+
+COMPUTED = {
+    *names(Hold),
+    *names(Step),
+    *names(Release),
+    *names(Disturbance),
+    *(names(Blip) - {"first", "after"}),
+    *OF_A_RUN,
+    "reaction",
+}
+
+
+def test_it_holds_every_measure_that_is_computed_and_no_other() -> None:
+    assert set(CATALOGUE) == COMPUTED
+    assert all(name == measure.name for name, measure in CATALOGUE.items())
+
+
+def test_no_two_measures_of_one_kind_are_called_the_same() -> None:
+    for kind in KINDS.values():
+        labels = [CATALOGUE[name].label for name in kind.measures]
+        assert len(set(labels)) == len(labels)
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "said"),
+    [
+        ("dip", 19.6, "20 %"),
+        ("settle", 0.284, "0.28 s"),
+        ("settle", None, "never"),
+        ("constant_error", 3.96, "+4.0 %"),
+        ("constant_error", -0.04, "0.0 %"),
+        ("constant_error", 0.04, "0.0 %"),
+        ("drift", -0.26, "-0.3 %/s"),
+        ("shortfall", 1.234, "1.23 %·s"),
+        ("extra_distance", 0.27, "0.3 m"),
+        ("coupling", -0.125, "-0.12"),
+        ("reversals", 2, "2"),
+        ("in_band", 0.987, "0.99"),
+    ],
+)
+def test_a_value_is_written_with_its_unit_and_no_sign_on_nothing(
+    name: str, value: float | None, said: str
+) -> None:
+    assert CATALOGUE[name].written(value) == said
+
+
+def test_a_level_may_limit_what_is_better_the_less_there_is_of_it() -> None:
+    assert limitable(["mean", "swing", "in_band", "tremor"]) == ("swing", "tremor")
+    assert limitable(["onset", "end", "peak", "base", "dip_at", "lag", "peak_time"]) == ()

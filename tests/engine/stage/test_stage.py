@@ -1,0 +1,102 @@
+"""The stage: what is lit, sounded and told of what happens."""
+
+import json
+from collections.abc import Iterator
+from contextlib import closing
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from drills.repetition import Event, Phase, Transition
+from engine.stage.events import Events
+from engine.stage.headless import ManualClock
+from engine.stage.stage import Stage
+from tests.fakes import Audience, Lamp, Loudspeaker
+from tests.made import HOLD_TASK, record
+
+
+class Told:
+    """A stage whose every effect is remembered."""
+
+    def __init__(self, folder: Path) -> None:
+        self.lamp, self.speaker, self.audience = Lamp(), Loudspeaker(), Audience()
+        self._path = folder / "events.jsonl"
+        self._events = Events(self._path, ManualClock())
+        self.stage = Stage(self.lamp, self.speaker, self._events, (self.audience,))
+
+    @property
+    def lines(self) -> list[dict[str, Any]]:
+        """What the events file says."""
+        return [json.loads(line) for line in self._path.read_text("utf-8").splitlines()]
+
+    def close(self) -> None:
+        """Close the events file."""
+        self._events.close()
+
+
+@pytest.fixture
+def told(tmp_path: Path) -> Iterator[Told]:
+    """A stage that remembers."""
+    with closing(Told(tmp_path)) as stage:
+        yield stage
+
+
+def test_the_cue_is_seen_heard_and_told_at_its_time(told: Told) -> None:
+    told.stage.follow(Transition(Event.CUE, Phase.ACT, 2_500_000_000))
+
+    assert told.lamp.shown == ["cue"]
+    assert told.speaker.heard == ["tone False", "click"]
+    assert told.lines == [
+        {"t": 2.5, "event": "cue"},
+        {"t": 2.5, "event": "phase", "phase": "act", "by": "cue"},
+    ]
+
+
+@pytest.mark.parametrize("event", [event for event in Event if event is not Event.CUE])
+def test_nothing_but_a_cue_is_lit_or_clicks(event: Event, told: Told) -> None:
+    told.stage.follow(Transition(event, Phase.ACT, 0))
+
+    assert told.lamp.shown == []
+    assert told.speaker.heard == ["tone False"]
+
+
+@pytest.mark.parametrize("phase", list(Phase))
+def test_the_tone_sounds_while_the_target_is_held(phase: Phase, told: Told) -> None:
+    told.stage.follow(Transition(Event.MOVED, phase, 0))
+
+    assert told.speaker.heard == [f"tone {phase is Phase.HELD}"]
+
+
+def test_listeners_are_told_of_tasks_transitions_menus_and_records(told: Told) -> None:
+    transition = Transition(Event.STEADY, Phase.WAIT, 5)
+
+    told.stage.begin(HOLD_TASK, 1_000_000)
+    told.stage.follow(transition)
+    told.stage.open_menu()
+    told.stage.conclude(3, 41, record())
+
+    assert told.audience.tasks == [HOLD_TASK]
+    assert told.audience.transitions == [transition]
+    assert told.audience.menus == 1
+    assert [place for place, _ in told.audience.records] == [3]
+    assert told.lines[0] == {"t": 0.001, "event": "phase", "phase": "approach"}
+
+
+def test_a_verdict_is_told_with_its_number_and_measures(told: Told) -> None:
+    told.stage.conclude(3, 41, record())
+
+    assert told.lines == [
+        {
+            "t": 0.0,
+            "event": "verdict",
+            "id": 41,
+            "level": "a-blip",
+            "target": 60.0,
+            "score": 41.25,
+            "clean": False,
+            "reason": "over limit",
+            "over": ["dip"],
+            "measures": {"dip": 19.5, "settle": None},
+        }
+    ]
