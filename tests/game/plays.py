@@ -1,0 +1,107 @@
+"""Days of play, each in a process and on a screen of its own, side by side with other tests."""
+
+import shutil
+import subprocess
+import sys
+from concurrent.futures import Future, ThreadPoolExecutor
+from dataclasses import dataclass
+from pathlib import Path
+
+from tests.screen import virtual_display
+
+ROOT = Path(__file__).resolve().parents[2]
+LONGEST = 150.0  # s, for one script on a busy machine
+
+LEVEL = """
+id = "three-blips"
+title = "Three blips"
+purpose = "A short level for the tests."
+kind = "blip"
+targets = [60]
+tolerance = 15
+aid = "bubble"
+repetitions = 3
+foreperiod = { shift = 1.0, mean = 0.2, cut = 0.5 }
+
+[limits.dip]
+at = 15
+weight = 0.5
+
+[limits.surge]
+at = 15
+weight = 0.5
+"""
+
+
+@dataclass(frozen=True)
+class Day:
+    """A day of play that has ended."""
+
+    ended: subprocess.CompletedProcess[str]
+    """The process."""
+    data: Path
+    """The data folder."""
+    events: Path
+    """The events file."""
+    driver: str
+    """SDL's video driver it was played on; empty for the usual one."""
+
+
+class Plays:
+    """Starts every day at once; a day that goes on from another starts when that one has ended."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self._pool = ThreadPoolExecutor(max_workers=8)
+        self._days: dict[str, Future[Day]] = {}
+        self._start("first_day", "inverted")
+        self._start("next_day", "inverted", after="first_day")
+        self._start("unplugged", "inverted", after="first_day")
+        self._start("mouse_and_keys")
+        self._start("two_twins")
+        self._start("one_twin_missing", after="two_twins")
+        self._days["demo"] = self._pool.submit(self._demo)
+
+    def day(self, name: str) -> Day:
+        """A day, once it has ended."""
+        return self._days[name].result()
+
+    def close(self) -> None:
+        """Wait for those under way and start no more."""
+        self._pool.shutdown(cancel_futures=True)
+
+    def _start(self, name: str, *more: str, after: str | None = None) -> None:
+        before = None if after is None else self._days[after]
+        self._days[name] = self._pool.submit(self._play, name, more, before)
+
+    def _play(self, name: str, more: tuple[str, ...], before: Future[Day] | None) -> Day:
+        data = self.folder / name / "data"
+        if before is None:
+            (data / "levels").mkdir(parents=True)
+            (data / "levels" / "three.toml").write_text(LEVEL, encoding="utf-8")
+        else:
+            shutil.copytree(before.result().data, data)
+        events = self.folder / name / "events.jsonl"
+        command = ["-m", "tests.game.scripts", name, str(data), str(events), *more]
+        return _run(command, data, events)
+
+    def _demo(self) -> Day:
+        folder = self.folder / "demo"
+        folder.mkdir()
+        events = folder / "events.jsonl"
+        command = ["-m", "engine", "demo", "--reps", "1", "--events", str(events)]
+        return _run(command, folder / "usual", events)
+
+
+def _run(command: list[str], data: Path, events: Path) -> Day:
+    with virtual_display() as environment:
+        ended = subprocess.run(
+            [sys.executable, *command],
+            env=environment | {"STILLFOOT_DATA": str(data)},
+            cwd=ROOT,
+            capture_output=True,
+            text=True,
+            timeout=LONGEST,
+            check=False,
+        )
+    return Day(ended, data, events, environment.get("SDL_VIDEODRIVER", ""))
