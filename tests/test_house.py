@@ -15,6 +15,26 @@ TESTS = sorted((ROOT / "tests").rglob("test_*.py"))
 LEVELS = sorted(path for path in (ROOT / "levels").rglob("*") if path.is_file())
 LONGEST = 300
 OURS = {"drills", "engine"}
+FOUNDATION = ("drills", "engine.errors", "engine.console")
+MAY_IMPORT = {
+    "drills": (),
+    "engine": (),
+    "engine.__main__": ("engine.commands",),
+    "engine.console": ("drills",),
+    "engine.errors": ("drills",),
+    "engine.levels": FOUNDATION,
+    "engine.practice": FOUNDATION,
+    "engine.pedals": FOUNDATION,
+    "engine.store": (*FOUNDATION, "engine.practice", "engine.pedals.calibration"),
+    "engine.stage": (*FOUNDATION, "engine.pedals", "engine.store"),
+    "engine.screens": (*FOUNDATION, "engine.practice", "engine.pedals", "engine.stage"),
+    "engine.flow": (
+        *(*FOUNDATION, "engine.practice", "engine.pedals", "engine.store", "engine.stage"),
+        "engine.screens",
+    ),
+    "engine.commands": (*FOUNDATION, "engine"),
+}
+"""What each floor of the house may import beside itself."""
 
 
 def name_of(path: Path) -> str:
@@ -91,44 +111,30 @@ def test_drills_have_no_clock_no_chance_of_their_own_and_no_disk(name: str) -> N
     assert barred.isdisjoint(imports(name))
 
 
-@pytest.mark.parametrize(
-    "name", under("engine.practice", "engine.pedals", "engine.store", "engine.stage.speaker")
-)
-def test_what_screens_stand_on_never_reaches_up_to_them(name: str) -> None:
-    above = {*under("engine.screens"), *under("engine.flow", "engine.commands")}
+@pytest.mark.parametrize("name", sorted(MODULES))
+def test_arrows_point_down_only(name: str) -> None:
+    home = max((one for one in MAY_IMPORT if f"{name}.".startswith(f"{one}.")), key=len)
+    below = {home, *MAY_IMPORT[home]}
 
-    assert above.isdisjoint(reached(name))
+    ours = {one for one in imports(name) if one.partition(".")[0] in OURS}
 
-
-def test_a_repetition_knows_only_drills() -> None:
-    ours = {one for one in imports("drills.repetition") if one.partition(".")[0] in OURS}
-    others = reached("drills.repetition") - set(MODULES) - set(sys.stdlib_module_names)
-
-    assert ours != set()
-    assert {one.partition(".")[0] for one in ours} == {"drills"}
-    assert others == {"numpy"}
+    assert {one for one in ours if not any(f"{one}.".startswith(f"{b}.") for b in below)} == set()
 
 
-@pytest.mark.parametrize("name", under("engine.practice", "drills.repetition"))
-def test_rules_know_no_window_and_no_device(name: str) -> None:
-    barred = {"pygame", *under("engine.pedals")}
+def test_no_two_floors_lean_on_each_other() -> None:
+    leaning = {
+        (one, other)
+        for one, others in MAY_IMPORT.items()
+        for other in others
+        if one != other and one in MAY_IMPORT.get(other, ())
+    }
 
-    assert barred.isdisjoint(reached(name))
-
-
-@pytest.mark.parametrize("name", under("engine.store"))
-def test_the_history_knows_no_window_and_of_pedals_their_scale_alone(name: str) -> None:
-    barred = {"pygame", *under("engine.pedals")} - {"engine.pedals.calibration"}
-
-    assert barred.isdisjoint(reached(name))
-    assert reached("engine.pedals.calibration").isdisjoint(MODULES)
+    assert leaning == set()
 
 
-@pytest.mark.parametrize("name", under("engine.screens"))
-def test_screens_know_nothing_of_what_runs_them(name: str) -> None:
-    above = {*(f"engine.{one}" for one in ("flow", "loop", "cli", "desktop", "window", "game"))}
-
-    assert above.isdisjoint(reached(name))
+@pytest.mark.parametrize("name", under("drills", "engine.practice", "engine.store"))
+def test_rules_and_history_need_no_window_and_no_device(name: str) -> None:
+    assert "pygame" not in reached(name)
 
 
 def test_the_command_is_ready_before_pygame_is_imported() -> None:
