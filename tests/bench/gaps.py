@@ -21,7 +21,7 @@ def windows(events: list[dict[str, Any]]) -> list[tuple[float, float]]:
     """The measured windows in ns."""
     found, opened = [], None
     for event in events:
-        if event.get("phase") == "dark":
+        if event.get("phase") == "wait":
             opened = event["t"] * 1e9 + SETTLING_IN
         elif event.get("phase") == "done" and opened is not None:
             found.append((opened, event["t"] * 1e9))

@@ -23,9 +23,9 @@ sys.path.insert(0, str(ROOT))
 import pygame  # noqa: E402
 
 from engine.pedals.sdl import SdlPedals  # noqa: E402
-from engine.screens.base import Pace  # noqa: E402
 from engine.stage.hints import give_hints  # noqa: E402
 from engine.stage.loop import PERIODS  # noqa: E402
+from engine.stage.scene import Pace  # noqa: E402
 from tests.bench.gaps import COUNT, MARKS, Reads, mark_of, report, windows  # noqa: E402
 from tests.game.player import BRAKE, Player, play  # noqa: E402
 from tests.rig import Feeder, VirtualPedals, press_key  # noqa: E402
@@ -115,10 +115,11 @@ def play_game(seconds: float, folder: Path) -> dict[str, Any]:
         player.choose(player.screen("home"), "Choose a level")
         player.choose(player.screen("levels"), "Bench")
         while sum(stop - start for start, stop in windows(player.events.seen)) < seconds * 1e9:
-            player.hold_target()
-            cue = player.event("cue")
-            player.foot.blip_at(cue["t"] + LATE, 5.0)
-            player.event("verdict")
+            player.until_it_counts(
+                lambda target: player.foot.glide(BRAKE, target),
+                lambda cue: player.foot.blip_at(cue + LATE, 5.0),
+                player.agree,
+            )
             player.screen("reveal")
             player.agree()
         player.screen("repetition")
