@@ -13,7 +13,7 @@ SMALL = 2.0
 
 NOT_COUNTED = {
     Reason.ANTICIPATION: "The throttle came before the cue could be answered: wait for it.",
-    Reason.NO_TARGET: "The brake never came to rest on the target, so nothing was measured.",
+    Reason.NO_TARGET: "The pedals never came to rest where this begins, so nothing was measured.",
     Reason.GAP: "The pedals could not be read for a moment, so this cannot be judged.",
     Reason.UNPLUGGED: "The pedals were unplugged.",
     Reason.FOCUS_LOST: "The window lost the focus.",

@@ -3,6 +3,6 @@
 from hypothesis import settings
 
 settings.register_profile(
-    "suite", derandomize=True, deadline=None, max_examples=60, print_blob=True
+    "suite", derandomize=True, deadline=None, max_examples=40, print_blob=True
 )
 settings.load_profile("suite")

@@ -5,6 +5,7 @@ import subprocess
 import sys
 import tomllib
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -46,8 +47,13 @@ def name_of(path: Path) -> str:
 MODULES = {name_of(path): path for path in CODE}
 
 
-def imports(name: str) -> Iterator[str]:
+@cache
+def imports(name: str) -> frozenset[str]:
     """Every module that a module imports anywhere in it, of ours to the file."""
+    return frozenset(_imports(name))
+
+
+def _imports(name: str) -> Iterator[str]:
     for node in ast.walk(ast.parse(MODULES[name].read_text(encoding="utf-8"))):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)

@@ -57,7 +57,7 @@ def in_window(
 
     from engine.pedals.rig import Rig
     from engine.pedals.sdl import Devices
-    from engine.screens import theme
+    from engine.screens import theme, widgets
     from engine.stage.events import Events
     from engine.stage.loop import Loop
     from engine.stage.speaker import Mixer
@@ -67,7 +67,7 @@ def in_window(
     clock = time.perf_counter_ns
     with closing(Events(events, clock)) as told:
         try:
-            window = Window(size, dark=theme.GROUND, light=theme.THROTTLE)
+            window = Window(size, theme.GROUND, theme.THROTTLE, widgets.icon())
             pygame.joystick.init()
             rig = Rig(clock, Devices(pygame.joystick))
             stage = Stage(window, Mixer(), told)

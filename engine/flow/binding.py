@@ -58,12 +58,19 @@ def find_pedals(rig: Rig, stage: Stage, history: History) -> Flow[Instead | None
                 return other
 
 
+def bind_saved(rig: Rig, history: History) -> None:
+    """Go over to the saved pedals from whatever else is played with, where they are there."""
+    binding = None if rig.is_feet else saved_binding(history)
+    if binding is not None:
+        rig.bind(binding)
+
+
 def set_up(rig: Rig, stage: Stage, history: History) -> Flow[bool]:
     """Bind and calibrate the pedals; whether that was gone through with."""
     before, note = rig.pedals, ""
     while True:
         rig.play_with(None)
-        if rig.devices is None or not rig.devices.plugged:
+        if not rig.values():
             if not (yield from show(NothingPlugged(), rig, stage)):
                 break
             continue

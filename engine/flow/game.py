@@ -8,7 +8,7 @@ import numpy as np
 
 from drills.level import Level
 from engine.flow import show
-from engine.flow.binding import find_pedals, set_up
+from engine.flow.binding import bind_saved, find_pedals, set_up
 from engine.flow.demonstration import Demonstration, watch_aside
 from engine.flow.set import Now, end_set, run_set
 from engine.pedals.rig import Rig
@@ -59,6 +59,8 @@ def play(
                     yield from _practise(chosen, levels, rig, stage, history, rng, now)
             case Go.PEDALS:
                 yield from set_up(rig, stage, history)
+            case Go.AGAIN:
+                bind_saved(rig, history)
             case Go.SOUND:
                 history.keep_setting(SOUND, not sound_wanted(history))
                 stage.speaker.switch(sound_wanted(history))

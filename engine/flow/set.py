@@ -53,8 +53,10 @@ def run_set(
     """
     stage.speaker.prepare()
     kept: list[Record] = []
+    if not (yield from _wait_for_pedals(rig, stage)):
+        return kept
     earlier: deque[Deviation] = deque(maxlen=EARLIER_SHOWN)
-    while _counted(kept) < repetitions and _void_in_a_row(kept) < MOST_VOID:
+    while _goes_on(kept, repetitions):
         place = Place(_counted(kept) + 1, repetitions)
         task = level.kind.task(level, level.targets[(place.number - 1) % len(level.targets)], rng)
         screen = RepetitionScreen(level, task, place, stage, rig.clock())
@@ -65,13 +67,12 @@ def run_set(
         kept.append(record)
         _keep(record, place, stage, history)
         verdict = record.verdict
-        if verdict.reason is Reason.UNPLUGGED:
-            if not (yield from _wait_for_pedals(rig, stage)):
-                break
-            continue
+        if not (yield from _wait_for_pedals(rig, stage)):
+            break
         deviation = _deviation(level, task, ended, verdict)
         if verdict.void or reveals(level, place.number, verdict.clean):
-            reveal = Reveal(level, verdict, deviation, tuple(earlier), place)
+            more = _goes_on(kept, repetitions)
+            reveal = Reveal(level, verdict, deviation, tuple(earlier), place, more=more)
             if (yield from show(reveal, rig, stage)) is After.LEAVE:
                 break
         if deviation is not None:
@@ -145,13 +146,19 @@ def _wait_for_pedals(rig: Rig, stage: Stage) -> Flow[bool]:
     return True
 
 
+def _goes_on(kept: Sequence[Record], repetitions: int) -> bool:
+    """Whether another repetition follows those that were kept."""
+    return _counted(kept) < repetitions and not _is_given_up(kept)
+
+
+def _is_given_up(kept: Sequence[Record]) -> bool:
+    """Whether too many in a row did not count for another try to make sense."""
+    latest: Iterator[Record] = reversed(kept)
+    return sum(1 for _ in takewhile(lambda record: record.verdict.void, latest)) >= MOST_VOID
+
+
 def _counted(kept: Sequence[Record]) -> int:
     return sum(not record.verdict.void for record in kept)
-
-
-def _void_in_a_row(kept: Sequence[Record]) -> int:
-    latest: Iterator[Record] = reversed(kept)
-    return sum(1 for _ in takewhile(lambda record: record.verdict.void, latest))
 
 
 def _tally(level: Level, kept: Sequence[Record], history: History, now: Now) -> Tally:
@@ -166,4 +173,5 @@ def _tally(level: Level, kept: Sequence[Record], history: History, now: Now) -> 
         clean_row=history.standing(now().date()).clean_row,
         latest_clean=sum(standing.latest[-level.rule.of :]),
         passed=standing.passed,
+        given_up=_is_given_up(kept),
     )

@@ -53,13 +53,13 @@ class Gone(Enum):
     BACK = "back"
     """The player would rather not."""
     LOST = "lost"
-    """A pedal that was found before was unplugged or plugged anew."""
+    """A pedal that was found before was unplugged or plugged anew, or nothing is plugged in."""
     PRESSED = "pressed"
     """A pedal that was found before reads as pressed while the feet are off."""
 
 
 NOTES = {
-    Gone.LOST: "A pedal that was set up was unplugged, so this begins again with the brake.",
+    Gone.LOST: "The pedals were unplugged, so this begins again with the brake.",
     Gone.PRESSED: "A pedal read as pressed with the feet off, so this begins again with the brake.",
 }
 """Why it begins again."""
@@ -109,7 +109,7 @@ class FeetOff(Screen[bool | Gone]):
     def on_sample(self, sample: Sample | None, now: int) -> None:
         """Look at every axis of every device."""
         values = self._values()
-        if not self._known.keys() <= values.keys():
+        if not values or not self._known.keys() <= values.keys():
             self.outcome = Gone.LOST
             return
         self._rest.feed(now, values)
@@ -166,7 +166,7 @@ class FindPedal(Screen[Found | Gone]):
     def on_sample(self, sample: Sample | None, now: int) -> None:
         """Look at every axis of every device."""
         values = self._values()
-        if not self._known.keys() <= values.keys():
+        if not values or not self._known.keys() <= values.keys():
             self.outcome = Gone.LOST
             return
         self._finder.feed(now, values)
@@ -182,12 +182,15 @@ class FindPedal(Screen[Found | Gone]):
     def paint(self, canvas: Canvas, press: float) -> None:
         """What to do with the foot."""
         name = self._pedal.value
-        notes = [FULLY[self._pedal]]
-        if self._finder.trouble is not None:
-            notes.append(TROUBLES[self._finder.trouble].format(name))
-        if self._optional:
+        motion, trouble = self._finder.motion, self._finder.trouble
+        notes = [FULLY[self._pedal]] if motion is Motion.FULL else []
+        if trouble is Trouble.PRESSED and motion is Motion.FIND:
+            notes.append("It begins again, as the foot was on it before.")
+        elif trouble is not None:
+            notes.append(TROUBLES[trouble].format(name))
+        if self._optional and motion is Motion.FIND:
             notes.append("Without one: press the brake once, or Enter, to go on.")
-        prompt = PROMPTS[self._finder.motion].format(name)
+        prompt = PROMPTS[motion].format(name)
         _paint(canvas, heading(self._pedal), self._pedal, prompt, notes)
 
 

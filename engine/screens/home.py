@@ -19,6 +19,8 @@ class Go(Enum):
     PEDALS = "pedals"
     SOUND = "sound"
     QUIT = "quit"
+    AGAIN = "again"
+    """Pedals came or went: what home says may have changed."""
 
 
 class Home(Menu[Level | Go]):
@@ -50,6 +52,10 @@ class Home(Menu[Level | Go]):
         super().__init__(choices, back=Go.QUIT)
         self._standing = standing
         self._following = following
+
+    def on_devices(self, *, cut: bool) -> None:
+        """Look again at what there is to play with."""
+        self.outcome = Go.AGAIN
 
     def picture(self, canvas: Canvas) -> None:
         """The mark, the figures and the next level."""

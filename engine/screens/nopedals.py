@@ -54,7 +54,7 @@ class NoPedals(Menu[Instead]):
 
 
 class Unplugged(Menu[bool]):
-    """The pedals went away during a set; ends by itself when a device is plugged in."""
+    """The pedals are not there for a set; ends by itself when a device is plugged in."""
 
     name = "unplugged"
     hint = "Esc: leave the set"
@@ -68,10 +68,9 @@ class Unplugged(Menu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """What happened, and that nothing is lost."""
-        y = title(canvas, "The pedals were unplugged") + 20
+        y = title(canvas, "The pedals are unplugged") + 20
         canvas.text(
-            "That repetition does not count; everything before it is kept. "
-            "Plug the pedals in again and the set goes on.",
+            "Plug them in and the set goes on. Everything done so far is kept.",
             (theme.MARGIN, y),
             theme.BODY + 6,
             width=theme.WIDTH - 2 * theme.MARGIN,

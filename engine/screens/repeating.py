@@ -81,6 +81,8 @@ class RepetitionScreen(Screen[Repetition]):
         if sample is None:
             self._fault(Reason.UNPLUGGED, now)
             return
+        if self.pace is Pace.LIVE:
+            self._show(sample)
         if self._repetition is None:
             if not self._focused:
                 return
@@ -88,11 +90,6 @@ class RepetitionScreen(Screen[Repetition]):
         repetition = self._repetition
         was_lit = repetition.lit
         self._follow(repetition, repetition.feed(sample), was_lit)
-        if repetition.lit:
-            low, high = self._task.start[Pedal.BRAKE]
-            lean = (sample.brake - (low + high) / 2) / ((high - low) / 2)
-            self._lean = round(min(max(lean, -4.0), 4.0) * LEAN_STEPS)
-            self._pressed = self._pressed_in(sample)
 
     def appearance(self) -> Hashable:
         """The phase, the bubble where there is one, and a pedal that should be let go."""
@@ -126,6 +123,13 @@ class RepetitionScreen(Screen[Repetition]):
     def _begin(self, now: int) -> Repetition:
         self._stage.begin(self._task, now)
         return Repetition(self._task, now)
+
+    def _show(self, sample: Sample) -> None:
+        """What the picture says of the pedals."""
+        low, high = self._task.start[Pedal.BRAKE]
+        lean = (sample.brake - (low + high) / 2) / ((high - low) / 2)
+        self._lean = round(min(max(lean, -4.0), 4.0) * LEAN_STEPS)
+        self._pressed = self._pressed_in(sample)
 
     def _pressed_in(self, sample: Sample) -> Pedal | None:
         """A pedal beside the brake that is pressed further than it may be to begin."""

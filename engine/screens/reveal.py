@@ -39,9 +39,13 @@ class Reveal(Menu[After]):
         now: Deviation | None,
         earlier: Sequence[Deviation],
         place: Place,
+        *,
+        more: bool,
     ) -> None:
-        """`now` is the picture of this repetition, `earlier` are those of some before it."""
-        more = verdict.void or place.number < place.of
+        """`now` is the picture of this repetition, `earlier` are those of some before it.
+
+        `more` says whether another repetition follows.
+        """
         choices = [Choice("Next repetition" if more else "See the set", After.ON)]
         if more:
             choices.append(Choice("Leave the set", After.LEAVE))

@@ -37,6 +37,8 @@ class Tally:
     """count of clean ones among the latest that the pass rule looks at."""
     passed: bool
     """Whether the level is passed."""
+    given_up: bool = False
+    """Whether it ended because too many in a row did not count."""
 
 
 class SetEnd(Menu[Level | Then]):
@@ -74,4 +76,6 @@ class SetEnd(Menu[Level | Then]):
         y = canvas.text(said, (theme.MARGIN, y + 190), theme.BODY + 6, width=1680)
         if tally.void:
             some = "One repetition" if tally.void == 1 else f"{tally.void} repetitions"
-            canvas.text(f"{some} did not count.", (theme.MARGIN, y + 10), theme.BODY, theme.QUIET)
+            why = " The set was given up." if tally.given_up else ""
+            said = f"{some} did not count.{why}"
+            canvas.text(said, (theme.MARGIN, y + 10), theme.BODY, theme.QUIET)

@@ -103,3 +103,14 @@ def figures(canvas: Canvas, corner: Point, width: float, row: Sequence[Figure]) 
         canvas.text(figure.value, (x, y + 42), theme.LARGE)
         if figure.note:
             canvas.text(figure.note, (x, y + 108), theme.SMALL, theme.QUIET)
+
+
+def icon() -> pygame.Surface:
+    """The mark of the game, for the window: a bubble between two lines."""
+    surface = pygame.Surface((64, 64))
+    surface.fill(theme.GROUND)
+    pygame.draw.circle(surface, theme.BRAKE, (32, 32), 13)
+    pygame.draw.circle(surface, theme.TEXT, (28, 28), 3)
+    for x in (12, 50):
+        pygame.draw.rect(surface, theme.TEXT, (x, 12, 3, 40))
+    return surface

@@ -73,6 +73,7 @@ class Loop:
     def _attend(self, scene: Scene) -> None:
         screen = scene.screen
         attending = _Attending(self._window, scene, self._events)
+        attending.listen_to_feet(self._focused)
         if screen.feet_choose:
             scene.stage.open_menu()
         deadline = scene.rig.clock()
@@ -102,6 +103,7 @@ class Loop:
             attending.stale()
         elif event.type in (pygame.WINDOWFOCUSGAINED, pygame.WINDOWFOCUSLOST):
             self._focused = event.type == pygame.WINDOWFOCUSGAINED
+            attending.listen_to_feet(self._focused)
             screen.on_focus(self._focused, scene.rig.clock())
         elif event.type == pygame.MOUSEMOTION:
             screen.on_pointer(event.pos, pressed=False)
@@ -134,6 +136,7 @@ class _Attending:
         self._window = window
         self._scene = scene
         self._events = events
+        self._feet_heard = True
         self._gestures = Gestures()
         self._any_pedal = AnyPedal()
         self._drawn: Hashable = None
@@ -141,6 +144,12 @@ class _Attending:
         self._stale = True
         self._details = dict(scene.screen.details())
         events.note("screen", {"name": scene.screen.name, **self._details})
+
+    def listen_to_feet(self, listen: bool) -> None:
+        """Feet choose nothing while another window has the focus: they may be driving there."""
+        self._feet_heard = listen
+        self._gestures = Gestures()
+        self._any_pedal = AnyPedal()
 
     def stale(self) -> None:
         """What is on the screen is no longer what was drawn."""
@@ -155,7 +164,7 @@ class _Attending:
         if screen.pace is Pace.DARK or screen.outcome is not None:
             return
         press = 0.0
-        if screen.feet_choose:
+        if screen.feet_choose and self._feet_heard:
             gesture = None
             if rig.pedals is None:
                 gesture = self._any_pedal.feed(rig.values())

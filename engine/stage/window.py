@@ -24,13 +24,15 @@ NO_DISPLAY = "no display to open a window on; `stillfoot demo --headless` plays 
 class Window:
     """The one window of the game."""
 
-    def __init__(self, size: tuple[int, int], dark: Colour, light: Colour) -> None:
+    def __init__(
+        self, size: tuple[int, int], dark: Colour, light: Colour, icon: pygame.Surface
+    ) -> None:
         """Open a window of `size` pixels, with the colours of the dark and of the cue.
 
         Raises DisplayError.
         """
         try:
-            self._surface = _open(size)
+            self._surface = _open(size, icon)
         except pygame.error as error:
             raise DisplayError(f"{NO_DISPLAY} ({error})") from error
         pygame.font.init()
@@ -71,12 +73,19 @@ class Window:
             # A window system may give another size than asked for; `size` tells what it gave.
             warnings.simplefilter("ignore", RuntimeWarning)
             if self._full:
-                self._surface = pygame.display.set_mode(self._windowed, pygame.RESIZABLE)
+                self._leave_full()
             else:
                 self._windowed = self.size
                 self._surface = pygame.display.set_mode((0, 0), pygame.FULLSCREEN)
         self._full = not self._full
         self.resized()
+
+    def _leave_full(self) -> None:
+        """Back to a window: both builds keep the size of the screen until they are asked again."""
+        for _ in range(2):
+            self._surface = pygame.display.set_mode(self._windowed, pygame.RESIZABLE)
+            if self._surface.get_size() == self._windowed:
+                return
 
     def resized(self) -> None:
         """The window has another size than before."""
@@ -95,22 +104,23 @@ class Window:
         return cue
 
 
-def _open(size: tuple[int, int]) -> pygame.Surface:
+def _open(size: tuple[int, int], icon: pygame.Surface) -> pygame.Surface:
     """A window of `size` pixels; where none opens without acceleration, one with it."""
     try:
-        return _open_once(size)
+        return _open_once(size, icon)
     except pygame.error:
         if os.environ.pop(ACCELERATION, None) is None:
             raise
         pygame.display.quit()
-        return _open_once(size)
+        return _open_once(size, icon)
 
 
-def _open_once(size: tuple[int, int]) -> pygame.Surface:
+def _open_once(size: tuple[int, int], icon: pygame.Surface) -> pygame.Surface:
     with hushed():
         pygame.display.init()
     _refuse_unseen(pygame.display.get_driver())
     pygame.display.set_caption("stillfoot")
+    pygame.display.set_icon(icon)
     return pygame.display.set_mode(size, pygame.RESIZABLE)
 
 

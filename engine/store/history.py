@@ -35,11 +35,14 @@ a megabyte a repetition)."""
 class History:
     """Everything a player has done; a context manager that closes the file."""
 
-    def __init__(self, folder: Path, rules: Mapping[str, PassRule] | None = None) -> None:
+    def __init__(
+        self, folder: Path, rules: Mapping[str, PassRule] | None = None, patience: float = 2.0
+    ) -> None:
         """Open the history in `folder`, making both where they are not there yet.
 
         `rules` are the pass rules in force by level id: a history of version 1 does not say its
-        own. Raises StoreError where the folder or file cannot be used; nothing is changed then.
+        own. `patience` is s to wait for another program that writes. Raises StoreError where the
+        folder or file cannot be used; nothing is changed then.
         """
         self._path = folder / FILE
         try:
@@ -49,7 +52,7 @@ class History:
                 f"{folder}: expected a folder to write to, found: {error.strerror}"
             ) from error
         try:
-            self._db = sqlite3.connect(self._path, timeout=2.0, isolation_level=None)
+            self._db = sqlite3.connect(self._path, timeout=patience, isolation_level=None)
         except sqlite3.Error as error:
             raise StoreError(f"{self._path}: cannot be opened: {error}") from error
         try:

@@ -86,7 +86,7 @@ def test_a_hold_is_told_by_where_it_sat_and_how_it_moved(
         ),
         (
             Reason.NO_TARGET,
-            "The brake never came to rest on the target, so nothing was measured.",
+            "The pedals never came to rest where this begins, so nothing was measured.",
         ),
         (
             Reason.GAP,

@@ -89,6 +89,13 @@ class Player:
         wanted = {"event": "screen", "name": name, **fields}
         return self.events.wait(lambda event: wanted.items() <= event.items(), PATIENCE)
 
+    def screen_now(self, name: str) -> dict[str, Any]:
+        """The screen that is shown now, which must be this one."""
+        shown = [event for event in self.events.seen if event["event"] == "screen"][-1]
+        if shown["name"] != name:
+            raise AssertionError(f"expected {name}, found {shown}")
+        return shown
+
     def event(self, name: str, **fields: object) -> dict[str, Any]:
         """Wait for an event with these fields."""
         wanted = {"event": name, **fields}

@@ -57,6 +57,7 @@ class Plays:
         self._start("first_day", "inverted")
         self._start("next_day", "inverted", after="first_day")
         self._start("unplugged", "inverted", after="first_day")
+        self._start("another_window", "inverted", after="first_day")
         self._start("mouse_and_keys")
         self._start("two_twins")
         self._start("one_twin_missing", after="two_twins")

@@ -14,6 +14,7 @@ from tests.rig import VirtualPedals, mouse_button, move_mouse, press_key
 from tests.waiting import wait_for
 
 DIPS = (6.0, 12.0, 21.0)  # %, scripted dips of three repetitions
+UNHEARD = 1.5  # s, in which a foot that is heard would have chosen or begun something
 LEVEL = "Three blips"  # title of the level that the tests put into the data folder
 
 
@@ -60,14 +61,55 @@ def unplugged(player: Player) -> None:
         player.plug()
         player.agree()
     player.screen("unplugged")
-    player.foot.glide(BRAKE, 0)
     player.plug()
+    player.screen("reveal", reason="unplugged")
+    player.agree()
     player.blip(8.0)
     player.screen("reveal")
     player.agree()
     player.hold_target()
     player.event("phase", phase="wait")
     pygame.event.post(pygame.event.Event(pygame.QUIT))
+
+
+def focus(gained: bool) -> None:
+    """Let the game hear that its window has the focus or lost it."""
+    told = pygame.WINDOWFOCUSGAINED if gained else pygame.WINDOWFOCUSLOST
+    pygame.event.post(pygame.event.Event(told))
+
+
+def another_window(player: Player) -> None:
+    """Feet choose nothing and begin nothing while another window has the focus."""
+    player.screen("no pedals")
+    player.plug()
+    player.screen("home")
+    focus(False)
+    player.agree()
+    time.sleep(UNHEARD)
+    player.foot.glide(BRAKE, 0)
+    focus(True)
+    player.choose(player.screen_now("home"), "Choose a level")
+    levels = player.screen("levels")
+    focus(False)
+    for _ in range(levels["choices"].index(LEVEL)):
+        press_key("down")
+    press_key("return")
+    target = player.screen("repetition")["target"]
+    player.foot.glide(BRAKE, target)
+    time.sleep(UNHEARD)
+    focus(True)
+    player.event("phase", phase="wait")
+    focus(False)
+    player.event("verdict", reason="focus lost")
+    player.screen("reveal")
+    focus(True)
+    player.agree()
+    player.blip(5.0)
+    player.screen("reveal")
+    press_key("escape")
+    player.screen("set end")
+    press_key("escape")
+    leave(player)
 
 
 def mouse_and_keys(player: Player) -> None:
@@ -94,7 +136,7 @@ def mouse_and_keys(player: Player) -> None:
         wait_for(lambda: time.monotonic() > cue + REACTION, REACTION + 1)
         at = (width // 2, pygame.mouse.get_pos()[1])
         mouse_button(True, *at)
-        player.event("phase", phase="act", by="moved")
+        player.events.wait(lambda event: event.get("by") in ("moved", "fault"), PATIENCE)
         mouse_button(False, *at)
 
     player.until_it_counts(

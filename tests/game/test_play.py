@@ -32,6 +32,11 @@ def events(path: Path, name: str) -> list[dict[str, object]]:
     return [event for line in lines if (event := json.loads(line))["event"] == name]
 
 
+def when(event: dict[str, object]) -> float:
+    """s, when an event was told."""
+    return float(str(event["t"]))
+
+
 def ended_well(day: Day) -> bool:
     """Whether it ended without a word."""
     return (day.ended.returncode, day.ended.stderr) == (0, "")
@@ -86,13 +91,27 @@ def test_unplugging_voids_one_repetition_and_replugging_goes_on(plays: Plays) ->
     assert (places[:2], places[-1]) == ([1, 1], 2)
 
 
+def test_feet_are_not_heard_while_another_window_has_the_focus(plays: Plays) -> None:
+    day = plays.day("another_window")
+
+    assert ended_well(day), day.ended.stderr
+    told = [*events(day.events, "screen"), *events(day.events, "phase")]
+    names = [event.get("name", event.get("phase")) for event in sorted(told, key=when)]
+    assert names[:8] == [
+        *("no pedals", "home", "levels", "repetition", "approach", "held", "wait", "void")
+    ]
+    lost = rows(day.data, "SELECT void, score FROM repetition WHERE reason = 'focus lost'")
+    assert lost == [(1, None)]
+
+
 def test_mouse_and_keys_play_a_repetition_without_pedals(plays: Plays) -> None:
     day = plays.day("mouse_and_keys")
     if day.driver == "dummy":
         pytest.skip("the mouse button is real input only on a real display")
 
     assert ended_well(day), day.ended.stderr
-    assert counted(day.data) == [("mouse", "clean")]
+    # What it was worth hangs on how busy the machine is: the button may be held for too long.
+    assert [source for source, _ in counted(day.data)] == ["mouse"]
 
 
 def test_pedals_on_two_devices_of_one_model_are_told_apart(plays: Plays) -> None:
@@ -100,13 +119,17 @@ def test_pedals_on_two_devices_of_one_model_are_told_apart(plays: Plays) -> None
 
     assert ended_well(day), day.ended.stderr
     assert ended_well(again), again.ended.stderr
-    assert counted(day.data) == [("pedals", "clean")]
+    assert [source for source, _ in counted(day.data)] == ["pedals"]
     ((last,),) = rows(day.data, "SELECT max(id) FROM repetition")
     assert isinstance(last, int)
     with History(day.data) as history:
         trace, binding = history.trace(last), history.setting("binding")
     assert trace is not None
     assert trace.clutch is not None
+    assert (trace.brake.mean(), trace.throttle.max()) == (
+        pytest.approx(60, abs=1),
+        pytest.approx(80, abs=1),
+    )
     places = {
         name: (bound["device"]["ordinal"], bound["device"]["twins"], bound["axis"])
         for name, bound in binding.items()

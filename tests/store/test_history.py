@@ -255,7 +255,8 @@ def test_a_repetition_is_kept_whole_or_not_at_all(tmp_path: Path, table: str, un
 def test_a_file_that_another_one_keeps_is_said_to_be_in_use_until_it_is_free(
     tmp_path: Path, lock: str
 ) -> None:
-    with History(tmp_path) as history, closing(sqlite3.connect(tmp_path / FILE)) as other:
+    impatient = History(tmp_path, patience=0.1)
+    with impatient as history, closing(sqlite3.connect(tmp_path / FILE)) as other:
         history.keep_setting("sound", True)
         other.isolation_level = None
         cursors = [other.execute(statement) for statement in lock.split("; ")]

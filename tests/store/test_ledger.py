@@ -72,7 +72,7 @@ def told_plainly(history: History, days: list[date]) -> Told:
     return Told([plain.standing(results, day) for day in days], levels, plain.passed(results))
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=30)
 @given(histories())
 def test_the_ledger_tells_what_the_whole_history_tells(records: list[Record]) -> None:
     days = days_around(records)

@@ -54,7 +54,7 @@ def reaches_over(trace: Trace, run: Run | NotScored) -> bool:
     return any(blip.onset < end <= blip.end for blip in timed(run) for end in ends)
 
 
-@settings(max_examples=300)
+@settings(max_examples=150)
 @given(recordings())
 def test_every_run_is_the_one_of_the_whole_to_the_last_bit(trace: Trace) -> None:
     whole = on_the_whole(trace)

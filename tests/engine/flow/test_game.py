@@ -5,6 +5,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import numpy as np
+import pygame
 import pytest
 
 from drills.trace import nanoseconds
@@ -13,7 +14,9 @@ from engine.flow.game import play
 from engine.levels import SHIPPED, load_levels
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
+from engine.screens.canvas import Fonts
 from engine.screens.finding import NOTES, Gone
+from engine.screens.home import Home
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended, Flow, Scene
@@ -22,6 +25,7 @@ from engine.store import History, StoreError
 from engine.store.history import FILE
 from tests.engine.flow.walking import Step, back, walk
 from tests.engine.pedals.joysticks import FakeJoysticks, Pad
+from tests.engine.screens.pictures import RecordingCanvas
 from tests.fakes import Loudspeaker, a_stage
 
 LEVELS = load_levels([SHIPPED])
@@ -202,6 +206,55 @@ def test_going_back_from_setting_up_keeps_the_pedals_that_were_there(
 
     assert game.rig.source == "pedals"
     assert game.rig.sample() is not None
+
+
+def test_home_says_anew_what_is_played_with_when_pedals_come_and_go(game: Rigged, pad: Pad) -> None:
+    said = []
+
+    def pull(screen: Attended) -> None:
+        said.append(played_with(screen))
+        game.joysticks.pull(pad)
+        game.rig.rescan()
+        screen.on_devices(cut=True)
+
+    def plug(screen: Attended) -> None:
+        said.append(played_with(screen))
+        game.joysticks.plug(pad)
+        game.rig.rescan()
+        screen.on_devices(cut=False)
+
+    def leave(screen: Attended) -> None:
+        said.append(played_with(screen))
+        back(screen)
+
+    game.walk(READ, *game.set_up(pad), ("home", pull), ("home", plug), ("home", leave))
+
+    assert said == ["ready", "unplugged", "ready"]
+
+
+def test_saved_pedals_that_come_take_over_from_the_mouse(game: Rigged, pad: Pad) -> None:
+    def plug(screen: Attended) -> None:
+        game.joysticks.plug(pad)
+        game.rig.rescan()
+        screen.on_devices(cut=False)
+
+    game.walk(READ, *game.set_up(pad), ("home", "Leave"))
+    game.joysticks.pull(pad)
+    game.rig.play_with(None)
+
+    game.walk(("no pedals", "Try with the mouse"), ("home", plug), ("home", "Leave"))
+
+    assert game.rig.source == "pedals"
+
+
+def played_with(screen: Attended) -> str:
+    """What home says is played with."""
+    assert isinstance(screen, Home)
+    pygame.font.init()
+    canvas = RecordingCanvas((1920, 1080), Fonts())
+    screen.paint(canvas, 0.0)
+    texts = [text.text for text in canvas.texts]
+    return texts[texts.index("Set up the pedals") + 1]
 
 
 def replugged(game: Rigged, pad: Pad) -> Step:

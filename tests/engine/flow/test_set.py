@@ -116,7 +116,8 @@ def test_a_set_is_given_up_when_many_in_a_row_do_not_count(history: History) -> 
     clock = ManualClock()
     sitting = Sitting(Steady(clock, 0.6, impatient), clock, history)
 
-    kept = sitting.walk(BLIP, *[("reveal", "Next repetition")] * MOST_VOID)
+    tries = [("reveal", "Next repetition")] * (MOST_VOID - 1)
+    kept = sitting.walk(BLIP, *tries, ("reveal", "See the set"))
 
     assert reasons(kept) == [Reason.ANTICIPATION] * MOST_VOID
 
@@ -157,11 +158,36 @@ def test_unplugged_pedals_are_waited_for_and_the_set_goes_on(history: History) -
         SHORT,
         ("unplugged", plug_in),
         ("reveal", "Next repetition"),
+        ("reveal", "Next repetition"),
         ("reveal", "See the set"),
     )
 
     assert reasons(kept) == [Reason.UNPLUGGED, Reason.CLEAN, Reason.CLEAN]
     assert sitting.places == [1, 1, 2]
+
+
+def test_a_set_begins_when_the_pedals_are_there_and_keeps_nothing_before(history: History) -> None:
+    clock = ManualClock()
+    source = Unplugged(Steady(clock, 0.6), clock, 0, nanoseconds(1.0))
+    sitting = Sitting(source, clock, history)
+
+    def plug_in(screen: Attended) -> None:
+        clock.advance(nanoseconds(1.5))
+        screen.on_devices(cut=False)
+
+    kept = sitting.walk(
+        replace(SHORT, feedback=Feedback.NONE),
+        ("unplugged", plug_in),
+    )
+
+    assert reasons(kept) == [Reason.CLEAN, Reason.CLEAN]
+
+
+def test_a_set_without_pedals_can_be_left_before_it_begins(history: History) -> None:
+    clock = ManualClock()
+    sitting = Sitting(Unplugged(Steady(clock, 0.6), clock, 0), clock, history)
+
+    assert sitting.walk(SHORT, ("unplugged", "Leave the set")) == []
 
 
 def test_leaving_while_the_pedals_are_away_ends_the_set(history: History) -> None:

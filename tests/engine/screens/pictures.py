@@ -138,13 +138,13 @@ def reveal(level: Level, skill: float = 0.2) -> Reveal:
     """The reveal of a sixth repetition over five before it."""
     *before, last = [repetition(level, skill, seed) for seed in range(2, 8)]
     earlier = [one.deviation for one in before if one.deviation is not None]
-    return Reveal(level, last.verdict, last.deviation, earlier, Place(6, 10))
+    return Reveal(level, last.verdict, last.deviation, earlier, Place(6, 10), more=True)
 
 
 def ended(level: Level, reason: Reason) -> Reveal:
     """The reveal of a repetition that has nothing to show."""
     verdict = Verdict(reason) if reason.void else Verdict(reason, 6.2, tuple(level.limits))
-    return Reveal(level, verdict, None, (), Place(2, 10))
+    return Reveal(level, verdict, None, (), Place(2, 10), more=True)
 
 
 def repeating(

@@ -239,10 +239,19 @@ def test_the_end_of_a_set_says_whether_the_level_is_passed(passed: bool, said: s
 
 
 @pytest.mark.parametrize(
-    ("void", "said"),
-    [(0, None), (1, "One repetition did not count."), (3, "3 repetitions did not count.")],
+    ("void", "given_up", "said"),
+    [
+        (0, False, None),
+        (1, False, "One repetition did not count."),
+        (3, False, "3 repetitions did not count."),
+        (10, True, "10 repetitions did not count. The set was given up."),
+    ],
 )
-def test_the_end_of_a_set_says_how_many_did_not_count(void: int, said: str | None) -> None:
-    texts = [text.text for text in shown(SetEnd(level(), tally(void=void), level())).texts]
+def test_the_end_of_a_set_says_how_many_did_not_count(
+    void: int, given_up: bool, said: str | None
+) -> None:
+    screen = SetEnd(level(), tally(void=void, given_up=given_up), level())
+
+    texts = [text.text for text in shown(screen).texts]
 
     assert [text for text in texts if "did not count" in text] == ([said] if said else [])

@@ -66,17 +66,11 @@ def test_figures_without_a_score_or_measures_are_a_dash() -> None:
 
 
 @pytest.mark.parametrize(
-    ("number", "reason", "labels"),
-    [
-        (9, Reason.CLEAN, ["Next repetition", "Leave the set"]),
-        (10, Reason.CLEAN, ["See the set"]),
-        (10, Reason.OVER_LIMIT, ["See the set"]),
-        (9, Reason.GAP, ["Next repetition", "Leave the set"]),
-        (10, Reason.GAP, ["Next repetition", "Leave the set"]),
-    ],
+    ("more", "labels"),
+    [(True, ["Next repetition", "Leave the set"]), (False, ["See the set"])],
 )
-def test_the_reveal_offers_what_comes_next(number: int, reason: Reason, labels: list[str]) -> None:
-    screen = Reveal(level(), Verdict(reason), None, (), Place(number, 10))
+def test_the_reveal_offers_what_comes_next(more: bool, labels: list[str]) -> None:
+    screen = Reveal(level(), VERDICT, None, (), Place(10, 10), more=more)
 
     screen.on_action(Action.GO)
 
@@ -85,7 +79,7 @@ def test_the_reveal_offers_what_comes_next(number: int, reason: Reason, labels: 
 
 
 def test_going_back_from_a_reveal_leaves_the_set() -> None:
-    screen = Reveal(level(), VERDICT, None, (), Place(10, 10))
+    screen = Reveal(level(), VERDICT, None, (), Place(10, 10), more=False)
 
     screen.on_action(Action.BACK)
 
@@ -105,7 +99,7 @@ def test_the_word_of_a_reveal_is_that_of_its_verdict(reason: Reason, word: str) 
     shown = canvas()
     verdict = Verdict(reason, None, (), {"dip": 9.0, "surge": 0.0, "rebound": 0.0, "settle": 0.0})
 
-    Reveal(level(), verdict, None, (), Place(3, 10)).paint(shown, 0.0)
+    Reveal(level(), verdict, None, (), Place(3, 10), more=True).paint(shown, 0.0)
 
     assert shown.texts[0].text == word
 
