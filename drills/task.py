@@ -60,13 +60,13 @@ class Task:
     """s that may pass until then, before the repetition is void."""
 
     def __post_init__(self) -> None:
-        answered = [move.cue for move in self.moves if move.cue is not None]
-        if any(not 0 <= cue < len(self.cues) for cue in answered) or list(self.cues) != sorted(
-            self.cues
-        ):
-            raise ValueError("cues: expected to ascend, and one for each move that answers one")
-        if self.moves and not self.cues:
-            raise ValueError("moves: expected a cue before them, found none")
+        if list(self.cues) != sorted(self.cues):
+            raise ValueError(f"cues: expected to ascend, found {self.cues}")
+        if not self.cues and (self.moves or not self.dark):
+            raise ValueError("cues: expected one to move on, or to go dark on, found none")
+        for move in self.moves:
+            if move.cue is not None and not 0 <= move.cue < len(self.cues):
+                raise ValueError(f"moves: expected one of {len(self.cues)} cues, found {move.cue}")
 
 
 @dataclass(frozen=True)

@@ -31,6 +31,10 @@ class Prompt:
     """What must be seen at a glance."""
     then: str
     """One line: what comes once it is dark."""
+    find: str = "Find it, then keep it there"
+    """A few words while the pedals are not yet where it begins."""
+    keep: str = "Keep it there"
+    """A few words while they are."""
 
 
 def brake_to(task: Task, then: str) -> Prompt:

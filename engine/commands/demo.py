@@ -52,7 +52,8 @@ def run_demo(options: argparse.Namespace) -> int:
     from engine.flow.demonstration import Demonstration
 
     repetitions = options.reps or level.repetitions
-    shown = Demonstration(level, repetitions, options.seed, options.skill, folder)
+    rules = {one.id: one.rule for one in levels}
+    shown = Demonstration(level, repetitions, options.seed, options.skill, folder, rules)
     if options.headless:
         write = as_json if options.json else as_text
         return _without_window(shown, options.events, lambda *told: write(level, *told))

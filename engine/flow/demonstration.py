@@ -3,22 +3,22 @@
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import ExitStack, contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 import numpy as np
 
 from drills.foot import Foot
-from drills.level import Level
+from drills.level import Level, PassRule
 from engine.flow.set import Now, end_set, run_set
 from engine.pedals.port import CalibratedPedals, Clock
 from engine.pedals.rig import Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
-from engine.store import History
+from engine.store import History, StoreError
 
 FOREPERIODS = 1
 """Number of the random stream that the waits come from: one apart from the foot's."""
@@ -38,15 +38,28 @@ class Demonstration:
     """0 beginner to 1 expert."""
     folder: Path | None = None
     """Where its history goes; None for a folder that is thrown away afterwards."""
+    rules: Mapping[str, PassRule] = field(default_factory=dict)
+    """The pass rules in force by level id, for a history that does not say its own."""
 
     @contextmanager
     def history(self) -> Iterator[History]:
         """The history it is kept in, open; closed, and thrown away where it has no folder."""
         with ExitStack() as stack:
-            folder = self.folder
-            if folder is None:
-                folder = Path(stack.enter_context(tempfile.TemporaryDirectory(prefix="stillfoot-")))
-            yield stack.enter_context(History(folder))
+            folder = self.folder or stack.enter_context(_passing_folder())
+            yield stack.enter_context(History(folder, self.rules))
+
+
+@contextmanager
+def _passing_folder() -> Iterator[Path]:
+    """A folder that is thrown away. Raises StoreError where none can be made."""
+    try:
+        folder = tempfile.TemporaryDirectory(prefix="stillfoot-")
+    except OSError as error:
+        raise StoreError(
+            f"temporary folder: expected a place to make one, found: {error.strerror}"
+        ) from error
+    with folder as name:
+        yield Path(name)
 
 
 def watch(

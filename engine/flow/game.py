@@ -40,7 +40,8 @@ def play(
     stage.speaker.switch(sound_wanted(history))
     rig.rescan()
     if not history.setting(CAUTIONS_READ):
-        yield from show(Cautions(), rig, stage)
+        if not (yield from show(Cautions(), rig, stage)):
+            return
         history.keep_setting(CAUTIONS_READ, True)
     while True:
         if rig.pedals is None:

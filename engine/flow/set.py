@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from datetime import datetime
 from itertools import takewhile
 from statistics import median
@@ -17,6 +18,7 @@ from drills.repetition import Repetition
 from drills.score import Reason, Verdict
 from drills.task import Task
 from engine.flow import show
+from engine.pedals.identity import Missing
 from engine.pedals.rig import Rig
 from engine.practice.progress import reveals
 from engine.screens.base import Place
@@ -64,8 +66,9 @@ def run_set(
         if ended.void is Reason.LEFT:
             break
         record = conclude(level, task, ended, rig, now())
-        kept.append(record)
         _keep(record, place, stage, history)
+        # A trace is in the history by now; ten thousand of them would fill the memory.
+        kept.append(replace(record, trace=None))
         verdict = record.verdict
         if not (yield from _wait_for_pedals(rig, stage)):
             break
@@ -141,7 +144,7 @@ def _deviation(level: Level, task: Task, ended: Repetition, verdict: Verdict) ->
 def _wait_for_pedals(rig: Rig, stage: Stage) -> Flow[bool]:
     """Wait until the pedals are back; False where the player would rather leave."""
     while rig.sample() is None:
-        if not (yield from show(Unplugged(), rig, stage)):
+        if not (yield from show(Unplugged(rig.trouble is Missing.AMBIGUOUS), rig, stage)):
             return False
     return True
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from drills.trace import nanoseconds
-from engine.pedals.calibration import SPAN_LEAST, Range
+from engine.pedals.calibration import COUNTS, SPAN_LEAST, Range
 from engine.pedals.identity import Axis
 
 FOUND = 0.5
@@ -206,7 +206,8 @@ class Finder:
             case Motion.FULL:
                 self._full, self._motion = value, Motion.AGAIN
             case Motion.AGAIN:
-                self._rest, self._motion = (self._rest + value) / 2, Motion.FOUND
+                between = round((self._rest + value) / 2 * COUNTS) / COUNTS
+                self._rest, self._motion = between, Motion.FOUND
                 if abs(self._full - self._rest) < SPAN_LEAST:
                     self._begin_again(None)
 

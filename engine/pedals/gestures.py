@@ -29,7 +29,7 @@ class Gesture(StrEnum):
 
 
 class AnyPedal:
-    """For before the pedals are set up: any axis pressed and let go means yes."""
+    """For before the pedals are set up: any axis pressed and let go goes on."""
 
     def __init__(self) -> None:
         self._travels: dict[Axis, Travel] = {}
@@ -37,6 +37,9 @@ class AnyPedal:
 
     def feed(self, values: Mapping[Axis, float]) -> Gesture | None:
         """Take what every axis reads."""
+        self._travels = {axis: seen for axis, seen in self._travels.items() if axis in values}
+        if self._pressed not in values:
+            self._pressed = None
         for axis, value in values.items():
             travel = self._travels.setdefault(axis, Travel(value))
             travel.take(value)

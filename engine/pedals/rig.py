@@ -35,6 +35,7 @@ class Rig:
         self.clock = clock
         self._devices = devices
         self._pedals = pedals
+        self._trouble: Missing | None = None
 
     @property
     def pedals(self) -> CalibratedPedals | None:
@@ -57,6 +58,11 @@ class Rig:
     def source(self) -> str:
         """What the history calls what is played with; empty while that is not known."""
         return "" if self._pedals is None else self._pedals.source.name
+
+    @property
+    def trouble(self) -> Missing | None:
+        """Why the pedals that are played with are not read; None while they are."""
+        return self._trouble
 
     @property
     def is_feet(self) -> bool:
@@ -83,6 +89,7 @@ class Rig:
         pedals = SdlPedals(self._devices, binding, self.clock)
         trouble = pedals.connect()
         if trouble is None:
+            self._trouble = None
             self._pedals = CalibratedPedals(pedals, binding.calibration)
         return trouble
 
@@ -95,5 +102,5 @@ class Rig:
         if not isinstance(source, SdlPedals):
             return Replugging(changes, cut=False)
         cut = source.lost(changes)
-        source.connect()
+        self._trouble = source.connect()
         return Replugging(changes, cut)

@@ -59,8 +59,10 @@ class Unplugged(Menu[bool]):
     name = "unplugged"
     hint = "Esc: leave the set"
 
-    def __init__(self) -> None:
+    def __init__(self, alike: bool = False) -> None:
+        """`alike`: devices are there, but it cannot be told which of them is which."""
         super().__init__([Choice("Leave the set", False)], back=False)
+        self._alike = alike
 
     def on_devices(self, *, cut: bool) -> None:
         """Whatever was plugged in, look again."""
@@ -68,9 +70,17 @@ class Unplugged(Menu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """What happened, and that nothing is lost."""
-        y = title(canvas, "The pedals are unplugged") + 20
+        said = "The pedals are unplugged"
+        todo = "Plug them in and the set goes on. Everything done so far is kept."
+        if self._alike:
+            said = "Which device is which?"
+            todo = (
+                "Two devices are alike and were both plugged anew. Leave the set and set up the "
+                "pedals again. Everything done so far is kept."
+            )
+        y = title(canvas, said) + 20
         canvas.text(
-            "Plug them in and the set goes on. Everything done so far is kept.",
+            todo,
             (theme.MARGIN, y),
             theme.BODY + 6,
             width=theme.WIDTH - 2 * theme.MARGIN,

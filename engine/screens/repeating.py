@@ -50,14 +50,13 @@ class RepetitionScreen(Screen[Repetition]):
 
     def details(self) -> Mapping[str, object]:
         """What is asked."""
-        low, high = self._task.start[Pedal.BRAKE]
         return {
             "level": self._level.id,
             "kind": self._level.kind.name,
             "rep": self._place.number,
             "of": self._place.of,
             "target": self._task.target,
-            "band": (high - low) / 2,
+            "band": self._level.approach_band,
         }
 
     def on_action(self, action: Action) -> None:
@@ -118,7 +117,7 @@ class RepetitionScreen(Screen[Repetition]):
         if self._pressed is not None:
             return f"Let go of the {self._pressed.value}"
         held = self._repetition is not None and self._repetition.phase is not Phase.APPROACH
-        return "Keep it there" if held else "Find it, then keep it there"
+        return self._prompt.keep if held else self._prompt.find
 
     def _begin(self, now: int) -> Repetition:
         self._stage.begin(self._task, now)
@@ -126,8 +125,7 @@ class RepetitionScreen(Screen[Repetition]):
 
     def _show(self, sample: Sample) -> None:
         """What the picture says of the pedals."""
-        low, high = self._task.start[Pedal.BRAKE]
-        lean = (sample.brake - (low + high) / 2) / ((high - low) / 2)
+        lean = (sample.brake - self._task.target) / self._level.approach_band
         self._lean = round(min(max(lean, -4.0), 4.0) * LEAN_STEPS)
         self._pressed = self._pressed_in(sample)
 

@@ -11,7 +11,7 @@ ACCELERATION = "SDL_FRAMEBUFFER_ACCELERATION"
 
 Measured under Xvfb at 1920x1080 on both builds, the cue takes 0.2 ms instead of 23 and a whole
 picture 1.5 ms instead of 26. Only X11 is helped: Windows does it anyway, and where SDL has no
-such way (macOS, Wayland; from memory) no window opens, so `engine/window.py` tries without.
+such way (macOS, Wayland; from memory) no window opens, so `engine/stage/window.py` tries without.
 """
 
 HINTS: Mapping[str, str] = {

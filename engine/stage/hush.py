@@ -11,8 +11,14 @@ from contextlib import contextmanager
 @contextmanager
 def hushed() -> Iterator[None]:
     """Nothing reaches standard error within; the program has words of its own."""
-    sys.stderr.flush()
-    kept = os.dup(2)
+    if sys.stderr is not None:
+        sys.stderr.flush()
+    try:
+        kept = os.dup(2)
+    except OSError:
+        # It is closed already: there is nothing to keep quiet.
+        yield
+        return
     nowhere = os.open(os.devnull, os.O_WRONLY)
     try:
         os.dup2(nowhere, 2)

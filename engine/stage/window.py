@@ -11,8 +11,6 @@ from engine.errors import DisplayError
 from engine.stage.hints import ACCELERATION
 from engine.stage.hush import hushed
 
-SMALLEST = (640, 360)
-"""pixels, least size asked for."""
 CUE = 0.16
 """1, side of the cue as a share of the window's height: seen without looking, quick to draw."""
 

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
 
+MOST = 10**9
+"""Largest count that a history may hold: a repetition a second for thirty years."""
 SHOWN = 40
 """characters of a found value that are shown."""
 
@@ -22,12 +24,11 @@ class Row:
     place: str
     """What the person is told it is."""
 
-    def whole(self, column: str, value: object, least: int, most: int | None = None) -> int:
+    def whole(self, column: str, value: object, least: int, most: int = MOST) -> int:
         """A whole number from `least` to `most`. Raises CellError."""
-        if isinstance(value, int) and least <= value and (most is None or value <= most):
+        if isinstance(value, int) and least <= value <= most:
             return value
-        limits = f"of {least} or more" if most is None else f"from {least} to {most}"
-        raise self.refusal(column, f"a whole number {limits}", value)
+        raise self.refusal(column, f"a whole number from {least} to {most}", value)
 
     def truth(self, column: str, value: object) -> bool:
         """0 or 1. Raises CellError."""

@@ -11,7 +11,7 @@ from engine.store.repetitions import results
 
 Rules = Mapping[str, PassRule]
 """The pass rules in force, by level id."""
-Step = str | Callable[[sqlite3.Connection, Rules], None]
+Alteration = str | Callable[[sqlite3.Connection, Rules], None]
 """One step of a migration: a statement, or what no statement can say."""
 
 
@@ -27,7 +27,7 @@ def _fill_ledger(connection: sqlite3.Connection, _: Rules) -> None:
     ledger.rebuild(connection, results(connection))
 
 
-MIGRATIONS: Sequence[Sequence[Step]] = (
+MIGRATIONS: Sequence[Sequence[Alteration]] = (
     (
         """
         CREATE TABLE repetition (
@@ -144,7 +144,7 @@ def version(connection: sqlite3.Connection) -> int:
 
 def migrate(
     connection: sqlite3.Connection,
-    migrations: Sequence[Sequence[Step]] = MIGRATIONS,
+    migrations: Sequence[Sequence[Alteration]] = MIGRATIONS,
     rules: Rules | None = None,
 ) -> None:
     """Bring a file to the newest version; a migration that fails leaves its file as it was.

@@ -110,13 +110,25 @@ class Player:
         self.foot.glide(pedal, 100)
         self.foot.glide(pedal, 0)
 
+    def look(self) -> None:
+        """Wait until the screen that was told of last is on the screen."""
+
+        def drawn() -> bool:
+            seen = self.events.seen
+            last = max(n for n, event in enumerate(seen) if event["event"] == "screen")
+            return any(event["event"] == "drawn" for event in seen[last:])
+
+        wait_for(drawn, PATIENCE)
+
     def agree(self) -> None:
         """Say yes: brake past half and kept there."""
+        self.look()
         self.foot.glide(BRAKE, 0)
         self.foot.glide(BRAKE, 75)
 
     def choose(self, screen: dict[str, Any], label: str) -> None:
         """Tap the throttle until a choice is reached, then say yes."""
+        self.look()
         self.foot.glide(BRAKE, 0)
         for _ in range(screen["choices"].index(label)):
             self.foot.glide(THROTTLE, 80, 0.05)

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from drills.score import Reason, Verdict
 from engine.store import History, StoreError
 from engine.store.history import FILE
 from tests.made import record, trace
@@ -140,12 +141,17 @@ def change(folder: Path, statement: str) -> None:
         (
             "UPDATE clean_row SET count = -1",
             lambda history: history.standing(TODAY),
-            "clean row: count: expected a whole number of 0 or more, found -1",
+            "clean row: count: expected a whole number from 0 to 1000000000, found -1",
+        ),
+        (
+            f"UPDATE clean_row SET count = {2**63 - 1}",
+            lambda history: history.add(record(verdict=Verdict(Reason.CLEAN, 90.0))),
+            f"clean row: count: expected a whole number from 0 to 1000000000, found {2**63 - 1}",
         ),
         (
             "DELETE FROM clean_row",
             lambda history: history.add(record()),
-            "clean row: count: expected a whole number of 0 or more, found None",
+            "clean row: count: expected a whole number from 0 to 1000000000, found None",
         ),
         (
             "UPDATE day SET day = '2024-02-31'",
@@ -155,7 +161,8 @@ def change(folder: Path, statement: str) -> None:
         (
             "UPDATE day SET unbroken = 'long'",
             lambda history: history.add(record()),
-            "day '2024-05-17': unbroken: expected a whole number of 1 or more, found 'long'",
+            "day '2024-05-17': unbroken: expected a whole number from 1 to 1000000000, "
+            "found 'long'",
         ),
     ],
 )

@@ -1,16 +1,20 @@
 """The simulated foot at a set, with pedals, chance and history of its own."""
 
+import shutil
 from datetime import UTC, datetime
 from pathlib import Path
 
 import numpy as np
 
+from drills.level import PassRule
 from engine.flow.demonstration import Demonstration, watch
 from engine.levels import SHIPPED, load_levels
 from engine.stage.headless import ManualClock, run_headless
 from engine.store import History
+from engine.store.history import FILE
 from tests.fakes import Audience, a_stage
 
+VERSION_1 = Path(__file__).parents[2] / "store" / "version1.sqlite3"
 LEVEL = next(level for level in load_levels([SHIPPED]) if level.id == "blip-1-first")
 
 
@@ -41,6 +45,25 @@ def test_the_waits_are_no_part_of_the_chance_of_the_foot(tmp_path: Path) -> None
     first = watched(tmp_path, 0.5, seed, 1).tasks[0]
 
     assert first.wait != of_the_foot
+
+
+def test_a_history_without_a_folder_is_thrown_away() -> None:
+    with Demonstration(LEVEL, 1, 1, 0.5).history() as history:
+        folder = history.path.parent
+        there = history.path.exists()
+
+    assert (there, folder.exists()) == (True, False)
+
+
+def test_a_history_with_a_folder_is_kept_and_opened_with_the_rules_in_force(tmp_path: Path) -> None:
+    shutil.copy(VERSION_1, tmp_path / FILE)
+    strict = PassRule(100, 100)
+
+    with Demonstration(LEVEL, 1, 1, 0.5, tmp_path, {LEVEL.id: strict}).history() as history:
+        rules = {result.rule for result in history.results() if result.level == LEVEL.id}
+
+    assert rules == {strict}
+    assert (tmp_path / FILE).exists()
 
 
 def test_a_foot_lets_go_at_each_screen_with_choices(tmp_path: Path) -> None:

@@ -148,6 +148,23 @@ def test_the_first_start_reads_the_cautions_sets_up_and_comes_home(game: Rigged,
     assert game.history.setting("cautions read") is True
 
 
+def test_cautions_that_were_not_read_are_shown_again(bare: Rigged) -> None:
+    bare.history.keep_setting("cautions read", False)
+
+    with pytest.raises(StopIteration):
+        leave_cautions(bare)
+
+    assert bare.history.setting("cautions read") is False
+
+
+def leave_cautions(game: Rigged) -> None:
+    """Close the cautions without going on, as far as they allow it."""
+    playing = game.flow()
+    cautions = next(playing).screen
+    cautions.on_action(Action.BACK)
+    next(playing)
+
+
 def test_the_next_start_asks_nothing(game: Rigged, pad: Pad) -> None:
     game.walk(READ, *game.set_up(pad), ("home", "Leave"))
     game.rig.play_with(None)
@@ -368,7 +385,7 @@ def test_the_demo_leaves_nothing_in_the_history_of_the_player(bare: Rigged) -> N
     assert list(bare.history.results()) == []
 
 
-def test_closing_the_window_in_the_demo_leaves_no_folder_behind(bare: Rigged) -> None:
+def test_closing_the_window_in_the_demo_ends_it(bare: Rigged) -> None:
     playing = bare.flow()
     scene: Scene | None = None
     for scene in playing:

@@ -196,6 +196,17 @@ def test_any_pedal_says_yes_once_for_each_press() -> None:
     assert gestures == [None, None, go, None, None, go, None]
 
 
+def test_a_pedal_unplugged_while_pressed_leaves_the_others_heard() -> None:
+    pedals, other = AnyPedal(), Axis(9, 0)
+    both = [{PEDAL: raw, other: -1.0} for raw in (-1.0, 1.0)]
+
+    gone = [pedals.feed(values) for values in (*both, {other: -1.0})]
+    heard = [pedals.feed({other: raw}) for raw in (1.0, -1.0)]
+
+    assert gone == [None] * 3
+    assert heard == [None, Gesture.GO]
+
+
 def test_a_tap_is_timed_from_when_it_was_pressed() -> None:
     assert said((0.0, 0.0, 0.0), (1.0, 0.0, 50.0), (1.5, 0.0, 90.0), (1.8, 0.0, 0.0)) == [None] * 4
 

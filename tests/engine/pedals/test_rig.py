@@ -142,3 +142,22 @@ def test_what_is_played_with_keeps_its_calibration() -> None:
     assert rig.sample() == Sample(0, 50.0, 0.0)
     assert rig.pedals is not None
     assert rig.pedals.calibration == scale
+
+
+def test_twins_that_were_both_plugged_anew_cannot_be_told_apart() -> None:
+    pads = Pad(-1.0), Pad(-1.0)
+    joysticks, rig = plugged(*pads)
+    assert rig.devices is not None
+    brake, throttle = (device.identity for device in rig.devices.plugged)
+    rig.bind(Binding(BoundAxis(brake, 0, ENDS), BoundAxis(throttle, 0, ENDS)))
+
+    for pad in pads:
+        joysticks.pull(pad)
+    rig.rescan()
+    gone = rig.trouble
+    for pad in pads:
+        joysticks.plug(pad)
+    rig.rescan()
+
+    assert (gone, rig.trouble) == (Missing.ABSENT, Missing.AMBIGUOUS)
+    assert rig.sample() is None

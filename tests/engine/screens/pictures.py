@@ -237,6 +237,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "no pedals": NoPedals(saved=False, plugged=0),
         "other pedals": NoPedals(saved=True, plugged=2),
         "unplugged": Unplugged(),
+        "unplugged twins": Unplugged(alike=True),
         "set end": SetEnd(blip, Tally(10, 7, 2, 61.2, 2, 7, False), blip),
         "set passed": SetEnd(blip, Tally(10, 8, 1, 71.2, 18, 8, True), BY_ID["blip-2-closer"]),
         "set of nothing": SetEnd(hold, Tally(0, 0, 3, None, 0, 0, False), hold),

@@ -59,3 +59,15 @@ def test_without_an_audio_device_the_game_is_silent_and_says_nothing() -> None:
     )
 
     assert (ended.returncode, ended.stdout, ended.stderr) == (0, "", "")
+
+
+@pytest.mark.skipif(os.name != "posix", reason="a shell closes the stream")
+def test_without_standard_error_there_is_nothing_to_hush() -> None:
+    script = "from engine.stage.hush import hushed\nwith hushed(): print('heard')"
+    command = f'exec "{sys.executable}" -c "$1" 2>&-'
+
+    ended = subprocess.run(
+        ["sh", "-c", command, "sh", script], stdout=subprocess.PIPE, text=True, check=False
+    )
+
+    assert (ended.returncode, ended.stdout) == (0, "heard\n")

@@ -1,0 +1,107 @@
+"""The loop's own dealings: what it hears of devices and focus reaches the screen, and no more."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[3]
+
+SCRIPT = """
+import time
+import pygame
+from engine.pedals.calibration import UNIT
+from engine.pedals.port import CalibratedPedals, Reading
+from engine.pedals.rig import Rig, Replugging
+from engine.pedals.identity import Changes, Device, Identity
+from engine.screens.base import Screen
+from engine.screens import theme, widgets
+from engine.stage.events import Events
+from engine.stage.loop import Loop
+from engine.stage.scene import Scene
+from engine.stage.speaker import Silence
+from engine.stage.stage import Stage
+from engine.stage.window import Window
+
+DEVICE = Device(3, Identity("0" * 28, "Pedals", 2, 0, 1))
+
+class Cut(Rig):
+    def rescan(self):
+        return Replugging(Changes((), (DEVICE,)), cut=True)
+
+class Witness(Screen[bool]):
+    name = "witness"
+    feet_choose = True
+    def __init__(self, *told):
+        super().__init__()
+        self.told, self.seen, self.begun = told, [], False
+    def on_action(self, action):
+        self.seen.append(action.value)
+    def on_focus(self, focused, now):
+        self.seen.append(f"focus {focused}")
+    def on_devices(self, *, cut):
+        self.seen.append(f"cut {cut}")
+    def on_sample(self, sample, now):
+        if not self.begun:
+            self.begun, self.from_ = True, now
+            for one in self.told:
+                pygame.event.post(pygame.event.Event(one))
+        self.outcome = True if now - self.from_ > 1.3e9 else None
+
+class Braking:
+    name, is_feet = "braking", True
+    def __init__(self):
+        self.begun = time.perf_counter_ns()
+    def read(self):
+        now = time.perf_counter_ns()
+        return Reading(now, 0.8 if (now - self.begun) % 1.3e9 > 0.2e9 else 0.0, 0.0)
+
+clock = time.perf_counter_ns
+window = Window((640, 360), theme.GROUND, theme.THROTTLE, widgets.icon())
+pygame.joystick.init()
+events = Events(None, clock)
+main, other = (Cut(clock, pedals=CalibratedPedals(Braking(), UNIT)) for _ in range(2))
+stage = Stage(window, Silence(), events)
+LOST, GAINED, GONE = (
+    pygame.WINDOWFOCUSLOST, pygame.WINDOWFOCUSGAINED, pygame.JOYDEVICEREMOVED
+)
+screens = [
+    (Witness(GONE), main),
+    (Witness(GONE), other),
+    (Witness(LOST), main),
+    (Witness(), main),
+    (Witness(GAINED), main),
+]
+def flow():
+    for screen, rig in screens:
+        while screen.outcome is None:
+            yield Scene(screen, rig, stage)
+Loop(window, main, events).run(flow())
+for screen, _ in screens:
+    print(screen.seen)
+"""
+
+
+def test_plugs_and_focus_reach_the_screen_and_feet_are_heard_with_the_focus_alone() -> None:
+    drawn_nowhere = {"SDL_VIDEODRIVER": "dummy", "PYGAME_HIDE_SUPPORT_PROMPT": "1"}
+
+    ended = subprocess.run(
+        [sys.executable, "-c", SCRIPT],
+        cwd=ROOT,
+        env=os.environ | drawn_nowhere,
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=False,
+    )
+
+    assert ended.stderr == ""
+    assert ended.stdout.splitlines() == [
+        # Pedals that were cut are told of where they are played with, and nowhere else.
+        "['focus True', 'cut True', 'go']",
+        "['focus True', 'cut False', 'go']",
+        # Without the focus the brake goes on from nothing, and the next screen knows it.
+        "['focus True', 'focus False']",
+        "['focus False']",
+        "['focus False', 'focus True', 'go']",
+    ]
