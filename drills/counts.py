@@ -25,6 +25,8 @@ _HEAD = struct.Struct("<BIq")
 """How many pedals, grid points in each, ns of the first."""
 _UNIT = struct.Struct("<I")
 """Counts in one step of the converter: one of 12 bits moves an axis of 16 by 8 or 16 at a time."""
+_FILTERS = [{"id": lzma.FILTER_LZMA2, "preset": 6, "dict_size": 1 << 16}]
+"""A trace is small: with the usual dictionary of 8 MB, packing takes ten times the memory."""
 _ESCAPE = 255
 """A folded difference this big or bigger is written out in full after the others."""
 
@@ -64,7 +66,7 @@ class Counts:
         """
         head = _HEAD.pack(len(self.pedals), self.brake.size, self.start)
         body = b"".join([head, *(_pack_pedal(pedal) for pedal in self.pedals)])
-        return MARK + lzma.compress(body, check=lzma.CHECK_CRC32)
+        return MARK + lzma.compress(body, check=lzma.CHECK_CRC32, filters=_FILTERS)
 
     @classmethod
     def unpack(cls, packed: bytes) -> Self:
