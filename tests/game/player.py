@@ -42,6 +42,11 @@ class Foot:
         """Stab the throttle at a monotonic time in s, and let the brake dip by so many %."""
         self._blip = (moment, dip)
 
+    def hold_back(self) -> None:
+        """Leave out a blip that has not begun."""
+        if self._blip is not None and self._blip[0] > time.monotonic():
+            self._blip = None
+
     def percent(self) -> list[float]:
         """All pedals now, in %."""
         brake, throttle, clutch = self._levels
@@ -100,6 +105,16 @@ class Player:
         """Wait for an event with these fields."""
         wanted = {"event": name, **fields}
         return self.events.wait(lambda event: wanted.items() <= event.items(), PATIENCE)
+
+    def react(self, cue: float) -> bool:
+        """Wait as long as a person takes; whether the repetition still waits for a blip then."""
+
+        def judged() -> bool:
+            seen = self.events.seen
+            return any(event["event"] == "verdict" and event["t"] >= cue for event in seen)
+
+        wait_for(lambda: time.monotonic() > cue + REACTION or judged(), REACTION + 1)
+        return not judged()
 
     def first_of(self, *names: str) -> dict[str, Any]:
         """Wait for the first event of any of these names."""
@@ -184,6 +199,8 @@ class Player:
             if told["event"] == "cue":
                 blip(told["t"])
                 told = self.event("verdict")
+                # A blip that comes after a menu has opened would choose something in it.
+                self.foot.hold_back()
             if told["reason"] not in VOID:
                 return told
             self.screen("reveal")

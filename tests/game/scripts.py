@@ -9,7 +9,7 @@ from pathlib import Path
 import pygame
 
 from engine.stage.hints import give_hints
-from tests.game.player import BRAKE, PATIENCE, REACTION, THROTTLE, Player, leave, play
+from tests.game.player import BRAKE, PATIENCE, THROTTLE, Player, leave, play
 from tests.rig import VirtualPedals, mouse_button, move_mouse, press_key
 from tests.waiting import wait_for
 
@@ -133,7 +133,8 @@ def mouse_and_keys(player: Player) -> None:
         return round((height - 1) * (1 - target / 100))
 
     def blip(cue: float) -> None:
-        wait_for(lambda: time.monotonic() > cue + REACTION, REACTION + 1)
+        if not player.react(cue):
+            return
         at = (width // 2, pygame.mouse.get_pos()[1])
         mouse_button(True, *at)
         player.events.wait(lambda event: event.get("by") in ("moved", "fault"), PATIENCE)
@@ -185,7 +186,8 @@ def two_twins(player: Player) -> None:
     press_key("return")
 
     def blip(cue: float) -> None:
-        wait_for(lambda: time.monotonic() > cue + REACTION, REACTION + 1)
+        if not player.react(cue):
+            return
         ramp(others, 0, -1, 0.6)
         ramp(others, 0, 0.6, -1)
 
