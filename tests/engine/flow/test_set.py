@@ -6,6 +6,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import numpy as np
+import pygame
 import pytest
 
 from drills.level import Feedback, Level
@@ -15,11 +16,16 @@ from engine.flow.set import MOST_VOID, end_set, run_set
 from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals, Source
 from engine.pedals.rig import Rig
+from engine.screens import theme
+from engine.screens.canvas import Fonts
+from engine.screens.reveal import Reveal
 from engine.screens.setend import Then
+from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended, Flow
 from engine.store import History, Record
 from tests.engine.flow.walking import Step, back, walk
+from tests.engine.screens.pictures import RecordingCanvas
 from tests.fakes import MILLISECOND, Audience, Steady, Stuttering, Unplugged, a_stage
 from tests.made import BLIP, HOLD, level
 
@@ -275,3 +281,20 @@ def test_home_is_one_of_the_choices_after_a_set(history: History) -> None:
     ending = end_set(SHORT, SHORT, kept, sitting.rig, sitting.stage, history, lambda: DATE)
 
     assert walk(ending, clock, [("set end", "Home")]) is Then.HOME
+
+
+def test_each_reveal_shows_the_repetitions_before_it(history: History) -> None:
+    clock, shown = ManualClock(), []
+    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    pygame.font.init()
+
+    def read(screen: Attended) -> None:
+        canvas = RecordingCanvas((1920, 1080), Fonts())
+        assert isinstance(screen, Reveal)
+        screen.paint(canvas, 0.0)
+        shown.append([colour for colour, _ in canvas.curves].count(theme.EARLIER))
+        screen.on_action(Action.GO)
+
+    sitting.walk(replace(SHORT, repetitions=8), *[("reveal", read)] * 8)
+
+    assert shown == [0, 1, 2, 3, 4, 5, 5, 5]

@@ -74,3 +74,9 @@ def test_a_pedal_found_before_that_is_plugged_out_begins_everything_again(
     looking.on_sample(None, 1)
 
     assert (resting.outcome, looking.outcome) == (Gone.LOST, Gone.LOST)
+
+
+def test_pressing_the_brake_leaves_no_throttle_out() -> None:
+    screen = finding(Pedal.THROTTLE, (-1.0, 1.0), taken=WHOLE)
+
+    assert screen.outcome is None

@@ -71,3 +71,22 @@ def test_without_standard_error_there_is_nothing_to_hush() -> None:
     )
 
     assert (ended.returncode, ended.stdout) == (0, "heard\n")
+
+
+def test_a_speaker_that_is_off_opens_nothing() -> None:
+    script = (
+        "import pygame; from engine.stage.speaker import Mixer;"
+        "speaker = Mixer(); speaker.switch(False); speaker.prepare();"
+        "assert pygame.mixer.get_init() is None; speaker.switch(True); speaker.prepare();"
+        "assert pygame.mixer.get_init() is not None"
+    )
+
+    ended = subprocess.run(
+        [sys.executable, "-c", script],
+        env=os.environ | {"SDL_AUDIODRIVER": "dummy", "PYGAME_HIDE_SUPPORT_PROMPT": "1"},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+    assert (ended.returncode, ended.stdout, ended.stderr) == (0, "", "")
