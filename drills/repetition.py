@@ -6,18 +6,16 @@ differ by values alone, so the one table runs every kind of drill.
 
 from __future__ import annotations
 
-from array import array
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-import numpy as np
-
+from drills.recorder import Recorder
 from drills.score import Reason
 from drills.task import Move, Performance, Task
-from drills.trace import SECOND, Sample, Trace, nanoseconds
+from drills.trace import SECOND, Sample, nanoseconds
 
-LONGEST_GAP = nanoseconds(0.020)
+LONGEST_GAP = nanoseconds(0.050)
 """ns between reads inside the measured window, above which a repetition cannot be judged."""
 SETTLING_IN = nanoseconds(0.25)
 """ns after the dark begins that are not measured: the dark itself is painted in them."""
@@ -26,6 +24,7 @@ SETTLING_IN = nanoseconds(0.25)
 class Phase(StrEnum):
     """Where a repetition stands."""
 
+    RELEASE = "release"
     APPROACH = "approach"
     HELD = "held"
     WAIT = "wait"
@@ -38,6 +37,7 @@ class Phase(StrEnum):
 class Event(StrEnum):
     """What moves it on."""
 
+    FREED = "freed"
     READY = "ready"
     IMPATIENT = "impatient"
     LOST = "lost"
@@ -48,10 +48,13 @@ class Event(StrEnum):
     LATE = "late"
     FINISHED = "finished"
     OVER = "over"
+    LEFT = "left"
     FAULT = "fault"
 
 
 TABLE: Mapping[tuple[Phase, Event], Phase] = {
+    (Phase.RELEASE, Event.FREED): Phase.APPROACH,
+    (Phase.RELEASE, Event.IMPATIENT): Phase.VOID,
     (Phase.APPROACH, Event.READY): Phase.HELD,
     (Phase.APPROACH, Event.IMPATIENT): Phase.VOID,
     (Phase.HELD, Event.LOST): Phase.APPROACH,
@@ -64,6 +67,10 @@ TABLE: Mapping[tuple[Phase, Event], Phase] = {
     (Phase.ACT, Event.LATE): Phase.DONE,
     (Phase.ACT, Event.FINISHED): Phase.TAIL,
     (Phase.TAIL, Event.OVER): Phase.DONE,
+    (Phase.WAIT, Event.LEFT): Phase.DONE,
+    (Phase.ACT, Event.LEFT): Phase.DONE,
+    (Phase.TAIL, Event.LEFT): Phase.DONE,
+    (Phase.RELEASE, Event.FAULT): Phase.VOID,
     (Phase.APPROACH, Event.FAULT): Phase.VOID,
     (Phase.HELD, Event.FAULT): Phase.VOID,
     (Phase.WAIT, Event.FAULT): Phase.VOID,
@@ -74,7 +81,7 @@ TABLE: Mapping[tuple[Phase, Event], Phase] = {
 
 OVER = frozenset({Phase.DONE, Phase.VOID})
 """Phases that end a repetition."""
-FINDING = frozenset({Phase.APPROACH, Phase.HELD})
+FINDING = frozenset({Phase.RELEASE, Phase.APPROACH, Phase.HELD})
 """Phases in which the pedals are brought to where they should begin."""
 
 _VOIDED_BY = {Event.IMPATIENT: Reason.NO_TARGET, Event.EARLY: Reason.ANTICIPATION}
@@ -99,14 +106,15 @@ class Repetition:
         """`start` is ns, on the axis of the samples to come."""
         self._task = task
         self._start = start
-        self._phase = Phase.APPROACH
+        self._phase = Phase.RELEASE
         self._entered = start
         self._last = start
         self._began: int | None = None
         self._cues: list[int] = []
         self._moves: list[int] = []
-        self._record = _Record()
+        self._record = Recorder()
         self._void: Reason | None = None
+        self._left = False
 
     @property
     def phase(self) -> Phase:
@@ -117,6 +125,11 @@ class Repetition:
     def void(self) -> Reason | None:
         """Why it cannot be judged; None while it can."""
         return self._void
+
+    @property
+    def left(self) -> bool:
+        """Whether the player left after the cue: it counts, and was not done."""
+        return self._left
 
     @property
     def last(self) -> int:
@@ -139,7 +152,7 @@ class Repetition:
         before, self._last = self._last, sample.time
         if self._phase in OVER:
             return ()
-        if self._phase is not Phase.APPROACH:
+        if self._phase not in (Phase.RELEASE, Phase.APPROACH):
             self._record.add(sample)
         if self._blind(before, sample.time):
             return self.fault(Reason.GAP, sample.time)
@@ -157,6 +170,19 @@ class Repetition:
             return ()
         self._void = reason
         return (self._take(Event.FAULT, time),)
+
+    def leave(self, time: int) -> tuple[Transition, ...]:
+        """End it because the player left; void where nothing was asked yet.
+
+        Refused (empty) where it has ended already.
+        """
+        asked = bool(self._cues) or (self._began is not None and not self._task.cues)
+        if not asked:
+            return self.fault(Reason.LEFT, time)
+        if (self._phase, Event.LEFT) not in TABLE:
+            return ()
+        self._left = True
+        return (self._take(Event.LEFT, time),)
 
     def performance(self) -> Performance | None:
         """What was done, its time counted from the first sample kept; None before the wait."""
@@ -181,7 +207,7 @@ class Repetition:
     def _note(self, event: Event, sample: Sample) -> None:
         match event:
             case Event.READY:
-                self._record = _Record()
+                self._record = Recorder()
                 self._record.add(sample)
             case Event.STEADY:
                 self._began = sample.time
@@ -200,9 +226,11 @@ class Repetition:
     def _event(self, sample: Sample) -> Event | None:
         task = self._task
         match self._phase:
-            case Phase.APPROACH:
-                if self._in_place(sample):
-                    return Event.READY
+            case Phase.RELEASE if sample.brake < task.freed:
+                return Event.FREED
+            case Phase.APPROACH if self._in_place(sample):
+                return Event.READY
+            case Phase.RELEASE | Phase.APPROACH:
                 if _passed(self._start, sample.time, task.patience):
                     return Event.IMPATIENT
             case Phase.HELD:
@@ -267,31 +295,3 @@ class Repetition:
 
 def _passed(since: int, now: int, seconds: float) -> bool:
     return now - since >= seconds * SECOND
-
-
-class _Record:
-    """The samples of a repetition, kept in flat arrays while it runs."""
-
-    def __init__(self) -> None:
-        self._time = array("q")
-        self._brake = array("d")
-        self._throttle = array("d")
-        self._clutch = array("d")
-
-    @property
-    def origin(self) -> int:
-        return self._time[0]
-
-    def add(self, sample: Sample) -> None:
-        if self._time and sample.time <= self._time[-1]:
-            return
-        self._time.append(sample.time)
-        self._brake.append(sample.brake)
-        self._throttle.append(sample.throttle)
-        if sample.clutch is not None:
-            self._clutch.append(sample.clutch)
-
-    def trace(self) -> Trace:
-        time = np.array(self._time, dtype=np.int64)
-        clutch = np.array(self._clutch) if len(self._clutch) == len(self._time) else None
-        return Trace(time - time[0], np.array(self._brake), np.array(self._throttle), clutch)

@@ -54,7 +54,9 @@ class Task:
     """%, a pedal at this or more before the first cue has not waited for it."""
     dark: bool = True
     """Whether the wait is dark; otherwise the dark begins with the first cue."""
-    steady: float = 0.8
+    freed: float = 25.0
+    """%, the brake must be under this first, so that each repetition finds its target anew."""
+    steady: float = 0.6
     """s the pedals must be in their bands before the wait begins."""
     patience: float = 60.0
     """s that may pass until then, before the repetition is void."""

@@ -1,6 +1,7 @@
 """Pedals, windows and listeners for tests; faulty ones come in by the same door and have names."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from drills.level import Level
 from drills.repetition import Phase, Transition
@@ -35,6 +36,35 @@ class Steady:
         """The pedals at the time of the clock, raw values from 0 to 1."""
         now = self._clock()
         return Reading(now, self._brake, self._throttle(now))
+
+
+class LettingGo:
+    """Reads as another source, but the foot lets the brake go at the beginning of a repetition."""
+
+    def __init__(self, inner: Source) -> None:
+        self._inner = inner
+        self._free = False
+        self.name = inner.name
+        self.is_feet = inner.is_feet
+
+    def read(self) -> Reading | None:
+        """What the other source reads, without the brake while that is let go."""
+        reading = self._inner.read()
+        return replace(reading, brake=0.0) if self._free and reading is not None else reading
+
+    def on_menu(self) -> None:
+        """Nothing."""
+
+    def on_task(self, task: Task) -> None:
+        """Let go."""
+        self._free = True
+
+    def on_transition(self, transition: Transition) -> None:
+        """Press again once that was seen."""
+        self._free = False
+
+    def on_record(self, place: int, record: Record) -> None:
+        """Nothing."""
 
 
 class Unplugged:
@@ -181,7 +211,7 @@ class Sitting:
     @property
     def entered(self) -> list[Phase]:
         """The phases it went through, the first included once it has begun."""
-        begun = [Phase.APPROACH] * len(self.audience.tasks)
+        begun = [Phase.RELEASE] * len(self.audience.tasks)
         return begun + [transition.phase for transition in self.audience.transitions]
 
     def run(self, seconds: float) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from drills.foot import DT, Foot
-from drills.repetition import Event, Transition
+from drills.repetition import Event, Phase, Transition
 from drills.task import Task
 from drills.trace import nanoseconds
 from engine.pedals.calibration import COUNTS, Calibration, Range
@@ -39,6 +39,7 @@ class SimulatedPedals:
         self._clock = clock
         self._lived = clock()
         self._agrees_at: int | None = None
+        self._target = 0.0
         self._brake, self._throttle = foot.step()
 
     def read(self) -> Reading:
@@ -58,13 +59,16 @@ class SimulatedPedals:
         self._agrees_at = self._clock() + READING
 
     def on_task(self, task: Task) -> None:
-        """Bring the brake to what is asked."""
+        """Let go, to begin from a released brake."""
         self._agrees_at = None
-        self._foot.press(task.target)
+        self._target = task.target
+        self._foot.press(0.0)
 
     def on_transition(self, transition: Transition) -> None:
-        """Only a cue is something the foot answers."""
-        if transition.event is Event.CUE:
+        """Look for the target once the brake was let go, and answer a cue."""
+        if transition.phase is Phase.APPROACH:
+            self._foot.press(self._target)
+        elif transition.event is Event.CUE:
             self._foot.blip()
 
     def on_record(self, place: int, record: object) -> None:

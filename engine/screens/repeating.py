@@ -62,7 +62,7 @@ class RepetitionScreen(Screen[Repetition]):
     def on_action(self, action: Action) -> None:
         """Only going back means something here."""
         if action is Action.BACK:
-            self._fault(Reason.LEFT, None)
+            self._leave()
 
     def on_focus(self, focused: bool, now: int) -> None:
         """Pedals may be unheard without focus: one that has begun cannot be judged."""
@@ -116,8 +116,10 @@ class RepetitionScreen(Screen[Repetition]):
             return "Click here to go on"
         if self._pressed is not None:
             return f"Let go of the {self._pressed.value}"
-        held = self._repetition is not None and self._repetition.phase is not Phase.APPROACH
-        return self._prompt.keep if held else self._prompt.find
+        phase = Phase.RELEASE if self._repetition is None else self._repetition.phase
+        if phase is Phase.RELEASE:
+            return "Let the brake go first"
+        return self._prompt.find if phase is Phase.APPROACH else self._prompt.keep
 
     def _begin(self, now: int) -> Repetition:
         self._stage.begin(self._task, now)
@@ -136,14 +138,24 @@ class RepetitionScreen(Screen[Repetition]):
                 return pedal
         return None
 
+    def _leave(self) -> None:
+        """The player has had enough: void before the cue, not clean after it."""
+        repetition = self._begun()
+        was_lit = repetition.lit
+        self._follow(repetition, repetition.leave(repetition.last), was_lit)
+
     def _fault(self, reason: Reason, now: int | None) -> None:
-        """End it as void; one that has not begun is given a beginning for that."""
-        if self._repetition is None:
-            self._repetition = self._begin(self._opened)
-        repetition = self._repetition
+        """End it as void."""
+        repetition = self._begun()
         was_lit = repetition.lit
         time = repetition.last if now is None else now
         self._follow(repetition, repetition.fault(reason, time), was_lit)
+
+    def _begun(self) -> Repetition:
+        """The repetition; one that has not begun is given a beginning, so that it can end."""
+        if self._repetition is None:
+            self._repetition = self._begin(self._opened)
+        return self._repetition
 
     def _follow(
         self, repetition: Repetition, transitions: tuple[Transition, ...], was_lit: bool

@@ -68,7 +68,7 @@ class Stage:
 
     def begin(self, task: Task, now: int) -> None:
         """A repetition begins to look for its pedals at `now` (ns)."""
-        self.events.note("phase", {"phase": Phase.APPROACH.value}, at=now)
+        self.events.note("phase", {"phase": Phase.RELEASE.value}, at=now)
         for listener in self.listeners:
             listener.on_task(task)
 

@@ -9,14 +9,17 @@ from drills.trace import SECOND, Sample, nanoseconds
 class Hand:
     """Feeds a repetition by hand and keeps the transitions it made, with their times in s."""
 
-    def __init__(self, task: Task) -> None:
+    def __init__(self, task: Task, *, freed: bool = True) -> None:
+        """`freed`: the brake is let go at 0 s, as it must be before the target is approached."""
         self.now = 0
         self.repetition = Repetition(task, self.now)
         self.made: list[Transition] = []
+        if freed:
+            self.repetition.feed(Sample(self.now, 0.0, 0.0))
 
     @property
     def phases(self) -> list[Phase]:
-        """Every phase entered, the first included."""
+        """Every phase entered from the approach on."""
         return [Phase.APPROACH, *(transition.phase for transition in self.made)]
 
     @property
@@ -58,6 +61,7 @@ class Hand:
     def bring_to(self, stop: str) -> None:
         """Bring a blip, by samples alone, to just after it came to a stop on its way."""
         ways = {
+            "release": [(0.010, 60.0, 0.0)],
             "approach": [(0.010, 20.0, 0.0)],
             "held": [(0.010, 60.0, 0.0)],
             "wait": [(0.810, 60.0, 0.0)],
@@ -73,6 +77,7 @@ class Hand:
 
 
 STOPS = {
+    "release": Phase.RELEASE,
     "approach": Phase.APPROACH,
     "held": Phase.HELD,
     "wait": Phase.WAIT,

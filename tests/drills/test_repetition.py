@@ -85,6 +85,26 @@ def test_patience_is_counted_from_the_start_and_not_from_the_last_slip() -> None
     assert hand.repetition.void is Reason.NO_TARGET
 
 
+@pytest.mark.parametrize(("brake", "freed"), [(60.0, False), (25.0, False), (24.9, True)])
+def test_a_target_is_approached_only_once_the_brake_was_let_go(brake: float, freed: bool) -> None:
+    hand = Hand(HOLD_TASK, freed=False)
+
+    hand.keep(1.0, brake=brake)
+
+    assert hand.phases == [Phase.APPROACH] * (1 + freed)
+    assert hand.repetition.phase is (Phase.APPROACH if freed else Phase.RELEASE)
+    assert hand.repetition.lit
+
+
+def test_a_brake_that_is_never_let_go_is_void_when_patience_ends() -> None:
+    hand = Hand(replace(HOLD_TASK, patience=3.0), freed=False)
+
+    hand.keep(4.0)
+
+    assert hand.events == [(Event.IMPATIENT, 3.0)]
+    assert hand.repetition.void is Reason.NO_TARGET
+
+
 def test_leaving_the_target_in_the_dark_changes_nothing() -> None:
     hand = Hand(HOLD_TASK)
 
@@ -188,7 +208,7 @@ def test_the_trace_begins_at_0_where_the_target_was_last_reached() -> None:
     assert done.began == nanoseconds(0.8)
     assert done.cues == (nanoseconds(2.3),)
     assert hand.repetition.measured_from == nanoseconds(1.05)
-    assert done.trace.time[-1] == nanoseconds(4.3)
+    assert done.trace.time[-1] == nanoseconds(3.8)
 
 
 @pytest.mark.parametrize("phase", ["approach", "held"])
@@ -216,6 +236,7 @@ def test_two_reads_at_one_time_are_kept_as_one() -> None:
 
 def test_a_clutch_is_kept_where_there_is_one() -> None:
     repetition = Repetition(HOLD_TASK, 0)
+    repetition.feed(Sample(0, 0.0, 0.0, clutch=0.0))
 
     for ms in range(1, 3500):
         repetition.feed(Sample(ms * 1_000_000, 60.0, 0.0, clutch=12.5))

@@ -21,6 +21,7 @@ RUN = Task(
     target=60.0,
     start={BRAKE: (55.0, 65.0), THROTTLE: AT_REST},
     wait=1.0,
+    steady=0.8,
     cues=(0.0, 0.6, 1.2),
     moves=(ON, OFF, replace(ON, cue=1), OFF, replace(ON, cue=2), OFF),
     tail=1.2,
@@ -31,6 +32,7 @@ EASE = Task(
     target=60.0,
     start={BRAKE: (55.0, 65.0), THROTTLE: AT_REST},
     wait=1.0,
+    steady=0.8,
     cues=(0.0,),
     moves=(Move(BRAKE, 5.0, up=False, within=3.0, cue=0),),
     lasts=2.0,
@@ -53,6 +55,7 @@ SHIFT = Task(
     target=60.0,
     start={BRAKE: (55.0, 65.0), THROTTLE: AT_REST, CLUTCH: AT_REST},
     wait=1.0,
+    steady=0.8,
     cues=(0.0,),
     moves=(
         Move(CLUTCH, 50.0, up=True, within=1.0, cue=0),
@@ -195,7 +198,7 @@ def test_of_a_squeeze_only_what_follows_the_cue_is_measured() -> None:
     hand.after(0.700, brake=1.0)
     in_the_wait = (hand.repetition.phase, hand.repetition.measured_from)
     hand.keep(0.2, brake=1.0)
-    hand.after(0.021, brake=60.0)
+    hand.after(0.051, brake=60.0)
 
     assert in_the_wait == (Phase.WAIT, None)
     assert hand.repetition.measured_from == nanoseconds(1.300)

@@ -26,7 +26,7 @@ from engine.stage.scene import Attended, Flow
 from engine.store import History, Record
 from tests.engine.flow.walking import Step, back, walk
 from tests.engine.screens.pictures import RecordingCanvas
-from tests.fakes import MILLISECOND, Audience, Steady, Stuttering, Unplugged, a_stage
+from tests.fakes import MILLISECOND, Audience, LettingGo, Steady, Stuttering, Unplugged, a_stage
 from tests.made import BLIP, HOLD, level
 
 SHORT = replace(HOLD, repetitions=2)
@@ -47,8 +47,9 @@ class Sitting:
         self.clock = clock
         self.history = history
         self.audience = Audience()
-        self.stage = a_stage(self.audience)
-        self.rig = Rig(clock, pedals=CalibratedPedals(source, UNIT))
+        foot = LettingGo(source)
+        self.stage = a_stage(self.audience, foot)
+        self.rig = Rig(clock, pedals=CalibratedPedals(foot, UNIT))
 
     def set_of(self, level: Level) -> Flow[list[Record]]:
         """A set of a level."""
@@ -88,7 +89,7 @@ def test_a_set_keeps_each_repetition_as_it_ends(history: History) -> None:
 
 def test_one_that_does_not_count_is_tried_again_under_its_number(history: History) -> None:
     clock = ManualClock()
-    source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=30 * MILLISECOND)
+    source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
     sitting = Sitting(source, clock, history)
 
     kept = sitting.walk(
@@ -104,7 +105,7 @@ def test_one_that_does_not_count_is_tried_again_under_its_number(history: Histor
 
 def test_a_last_one_that_does_not_count_leads_to_another_one(history: History) -> None:
     clock = ManualClock()
-    source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=30 * MILLISECOND)
+    source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
     sitting = Sitting(source, clock, history)
 
     kept = sitting.walk(
@@ -224,7 +225,7 @@ def test_the_reveal_is_shown_as_the_level_says(
 
 def test_targets_are_taken_in_turn_and_a_void_one_keeps_its_own(history: History) -> None:
     clock = ManualClock()
-    source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=30 * MILLISECOND)
+    source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
     sitting = Sitting(source, clock, history)
     turns = replace(SHORT, targets=(60.0, 58.0), feedback=Feedback.NONE)
 
@@ -252,7 +253,7 @@ def test_a_record_holds_what_it_was_played_with(history: History) -> None:
     assert (record.level, record.kind, record.source) == ("a-hold", "hold", "steady")
     assert (record.target, record.tolerance) == (60.0, 6.0)
     assert (record.rule, record.calibration) == (SHORT.rule, UNIT)
-    assert record.dark == nanoseconds(0.8)
+    assert record.dark == nanoseconds(0.6)
     assert record.sampling is not None
     assert record.sampling.rate == pytest.approx(1000)
 

@@ -29,11 +29,17 @@ def brake_to(target: float) -> Task:
     return replace(HOLD_TASK, target=target)
 
 
+def begin(pedals: SimulatedPedals, task: Task) -> None:
+    """Begin a repetition, and have it see the brake let go."""
+    pedals.on_task(task)
+    pedals.on_transition(Transition(Event.FREED, Phase.APPROACH, 0))
+
+
 def two_seconds(seed: int) -> list[Reading]:
     """What a foot reads that holds 60 % and answers a cue after a second."""
     clock = ManualClock()
     pedals = simulated(clock, seed)
-    pedals.on_task(brake_to(60.0))
+    begin(pedals, brake_to(60.0))
     readings = []
     for ms in range(2000):
         if ms == 1000:
@@ -130,7 +136,7 @@ def test_a_simulated_foot_all_the_way_down_reads_100_percent() -> None:
     feet = CalibratedPedals(pedals, SIMULATED_TRAVEL)
     rest = feet.sample()
 
-    pedals.on_task(brake_to(300.0))
+    begin(pedals, brake_to(300.0))
     clock.advance(2 * SECOND)
     full = feet.sample()
 
@@ -169,7 +175,7 @@ def test_a_simulated_foot_lives_through_time_that_nobody_reads() -> None:
     often, seldom = ManualClock(), ManualClock()
     read_often, read_seldom = simulated(often, 9), simulated(seldom, 9)
     for pedals in (read_often, read_seldom):
-        pedals.on_task(brake_to(45.0))
+        begin(pedals, brake_to(45.0))
 
     for _ in range(1500):
         often.advance(nanoseconds(0.001))
@@ -183,7 +189,7 @@ def test_a_simulated_foot_lives_through_time_that_nobody_reads() -> None:
 def test_a_simulated_foot_answers_nothing_but_a_cue(event: Event) -> None:
     clock = ManualClock()
     pedals = simulated(clock, 3)
-    pedals.on_task(brake_to(60.0))
+    begin(pedals, brake_to(60.0))
 
     pedals.on_transition(Transition(event, Phase.WAIT, 0))
     throttles = []
@@ -197,7 +203,7 @@ def test_a_simulated_foot_answers_nothing_but_a_cue(event: Event) -> None:
 def test_a_simulated_foot_reads_before_it_agrees_and_then_keeps_the_brake_past_half() -> None:
     clock = ManualClock()
     pedals = simulated(clock, 3)
-    pedals.on_task(brake_to(60.0))
+    begin(pedals, brake_to(60.0))
     clock.advance(1 * SECOND)
     pedals.read()
 
@@ -218,7 +224,7 @@ def test_a_new_target_takes_back_the_agreeing() -> None:
     pedals = simulated(clock, 3)
 
     pedals.on_menu()
-    pedals.on_task(brake_to(30.0))
+    begin(pedals, brake_to(30.0))
     clock.advance(4 * SECOND)
 
     assert pedals.read().brake == pytest.approx(0.3, abs=0.06)

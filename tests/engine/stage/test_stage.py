@@ -80,7 +80,7 @@ def test_listeners_are_told_of_tasks_transitions_menus_and_records(told: Told) -
     assert told.audience.transitions == [transition]
     assert told.audience.menus == 1
     assert [place for place, _ in told.audience.records] == [3]
-    assert told.lines[0] == {"t": 0.001, "event": "phase", "phase": "approach"}
+    assert told.lines[0] == {"t": 0.001, "event": "phase", "phase": "release"}
 
 
 def test_a_verdict_is_told_with_its_number_and_measures(told: Told) -> None:
