@@ -26,6 +26,8 @@ RELEASED = 5.0
 """%, brake under this after the pulse is the release."""
 STAY_LEAST = 250
 """Grid points a brake must stay in the band to count as settled: 0.25 s."""
+REST = 200
+"""Grid points at the end of a window where the brake has come to rest: 0.2 s."""
 BASE_LEAST = 100
 """Grid points of held brake a base needs: 0.1 s."""
 LAGS = range(-100, 251)
@@ -55,6 +57,10 @@ class Disturbance:
     """%, greatest brake from the minimum on - base, at least 0."""
     surge: float
     """%, greatest brake - base, at least 0."""
+    surge_at: float
+    """s, first maximum minus onset."""
+    offset: float
+    """%, mean brake over the last 0.2 s of the window - base."""
     swing: float
     """%, greatest - least brake."""
     settle: float | None
@@ -83,10 +89,12 @@ class Run:
     """%, worst of the blips."""
     surge: float
     """%, worst of the blips."""
+    offset: float
+    """%, of the last blip."""
     swing: float
     """%, greatest - least brake from the first window's start to the last one's stop."""
     settle: float | None
-    """s, worst of the blips; None if any is."""
+    """s, of the last blip: the next one cuts the others short."""
     shortfall: float
     """%·s, sum over the blips."""
     excess: float
@@ -152,7 +160,8 @@ def measure_run(
         rebound=max(part.rebound for part in parts),
         surge=max(part.surge for part in parts),
         swing=float(whole.max() - whole.min()),
-        settle=_worst([part.settle for part in parts]),
+        settle=parts[-1].settle,
+        offset=parts[-1].offset,
         shortfall=sum(part.shortfall for part in parts),
         excess=sum(part.excess for part in parts),
         extra_distance=sum(part.extra_distance for part in parts),
@@ -170,11 +179,6 @@ def _distinct(pulses: list[Blip]) -> list[Blip]:
         elif pulse.peak > distinct[-1].peak:
             distinct[-1] = pulse
     return distinct
-
-
-def _worst(settles: list[float | None]) -> float | None:
-    known = [settle for settle in settles if settle is not None]
-    return max(known) if len(known) == len(settles) else None
 
 
 def _windows(grid: Grid, pulses: list[Blip], until: int) -> list[slice]:
@@ -202,6 +206,8 @@ def _disturbance(
         dip_at=(window.start + least - pulse.first) / 1000,
         rebound=max(0.0, float(change[least:].max())),
         surge=max(0.0, float(change.max())),
+        surge_at=(window.start + int(np.argmax(brake)) - pulse.first) / 1000,
+        offset=float(change[-REST:].mean()),
         swing=float(brake.max() - brake.min()),
         settle=_settle(change[pulse.first - window.start :], band),
         shortfall=float(np.sum(np.maximum(-change, 0.0))) / 1000,
@@ -216,8 +222,8 @@ def _settle(change: Values, band: float) -> float | None:
     outside = np.flatnonzero(np.abs(change) > band)
     if outside.size == 0:
         return 0.0
-    inside = int(outside[-1]) + 1
-    return inside / 1000 if change.size - inside >= STAY_LEAST else None
+    stays = np.diff(outside, append=change.size) > STAY_LEAST
+    return (int(outside[stays][0]) + 1) / 1000 if stays.any() else None
 
 
 def _coupling(
