@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import math
 import tomllib
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from drills.foreperiod import Foreperiod
 from drills.reader import LevelError, Reader, cut
-from drills.score import Limit
 from drills.task import Band
 from drills.trace import Pedal
 
@@ -49,6 +47,15 @@ class Key:
     """Value where a level does not say it; None where it must."""
     whole: bool = False
     """Whether only whole numbers will do."""
+    table: str = ""
+    """Name of the table of the level file that it stands in; empty at the top."""
+    most: str = ""
+    """Name of another key of its table that it may not be greater than; empty where none."""
+
+    @property
+    def path(self) -> str:
+        """Its name with that of its table."""
+        return f"{self.table}.{self.name}" if self.table else self.name
 
 
 @dataclass(frozen=True)
@@ -77,12 +84,12 @@ class Level:
     """%, brake targets, taken in turn."""
     tolerance: float
     """%, how far the brake may be from where it was held."""
-    limits: Mapping[str, Limit]
-    """Largest clean value and weight, by name of the measure."""
+    limits: Mapping[str, float]
+    """Largest clean value by name of the measure, in its unit."""
     band: float = 5.0
     """%, half-width of the band the brake settles in; the target is found within it."""
     own: Mapping[str, float] = field(default_factory=dict)
-    """What its kind asks a level to say, by key."""
+    """What its kind asks a level to say, by the path of the key."""
     foreperiod: Foreperiod = field(default_factory=Foreperiod)
     """The wait in the dark before the cue."""
     aid: Aid = Aid.TONE
@@ -126,6 +133,7 @@ def parse_level(text: str, where: str, kinds: Mapping[str, Kind]) -> Level:
     top = Reader(data, where, "")
     kind = kinds[top.choice("kind", kinds)]
     foreperiod, rule = top.table("foreperiod"), top.table("pass")
+    tables = {name: top.table(name) for name in sorted({key.table for key in kind.keys} - {""})}
     usual = Foreperiod()
     level = Level(
         id=top.identifier("id"),
@@ -136,7 +144,7 @@ def parse_level(text: str, where: str, kinds: Mapping[str, Kind]) -> Level:
         tolerance=top.number("tolerance", 0.5, 50),
         limits=_limits(top.table("limits", required=True), kind.limited),
         band=top.number("band", 0.5, 50, 5.0),
-        own={key.name: _number(top, key) for key in kind.keys},
+        own=_own(kind.keys, {"": top, **tables}),
         foreperiod=Foreperiod(
             shift=foreperiod.number("shift", 1, 10, usual.shift),
             mean=foreperiod.number("mean", 0.1, 10, usual.mean),
@@ -154,9 +162,20 @@ def parse_level(text: str, where: str, kinds: Mapping[str, Kind]) -> Level:
         raise LevelError(
             where, "pass.clean", f"at most pass.of = {level.rule.of}", str(level.rule.clean)
         )
-    for reader in (foreperiod, rule, top):
+    for reader in (foreperiod, rule, *tables.values(), top):
         reader.refuse_the_rest()
     return level
+
+
+def _own(keys: Sequence[Key], tables: Mapping[str, Reader]) -> Mapping[str, float]:
+    """What the keys of a kind say, by their paths."""
+    own = {key.path: _number(tables[key.table], key) for key in keys}
+    for key in keys:
+        most = key.path.removesuffix(key.name) + key.most
+        if key.most and own[key.path] > own[most]:
+            expected = f"at most {most} = {own[most]:g}"
+            raise tables[key.table].error(key.name, expected, f"{own[key.path]:g}")
+    return own
 
 
 def _number(reader: Reader, key: Key) -> float:
@@ -170,15 +189,8 @@ def _pedals(kind: Kind, named: Collection[str]) -> tuple[Pedal, ...]:
     return tuple(pedal for pedal in Pedal if pedal in kind.pedals or pedal in named)
 
 
-def _limits(table: Reader, names: Collection[str]) -> Mapping[str, Limit]:
-    limits = {}
+def _limits(table: Reader, names: Collection[str]) -> Mapping[str, float]:
     for name in table.data:
         if name not in names:
             raise table.error(name, f"one of {', '.join(names)}", "a limit on something else")
-        entry = table.table(name)
-        limits[name] = Limit(entry.number("at", 0.001, 1000), entry.number("weight", 0.001, 1))
-        entry.refuse_the_rest()
-    total = sum(limit.weight for limit in limits.values())
-    if not math.isclose(total, 1.0, abs_tol=1e-6):
-        raise LevelError(table.where, "limits", "weights that sum to 1", f"a sum of {total:g}")
-    return limits
+    return {name: table.number(name, 0.001, 1000) for name in table.data}

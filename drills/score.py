@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -17,6 +17,13 @@ class Reason(StrEnum):
     OVER_LIMIT = "over limit"
     NO_BLIP = "no blip"
     EXTRA_BLIP = "extra blip"
+    LATE = "late blip"
+    LIGHT = "light blip"
+    HEAVY = "heavy blip"
+    LONG = "long blip"
+    OFF_TARGET = "off target"
+    LET_GO = "brake let go"
+    WALKED_OUT = "left after the cue"
     NOT_SCORED = "not scored"
 
     ANTICIPATION = "anticipation"
@@ -45,20 +52,6 @@ _VOID = frozenset(
 
 
 @dataclass(frozen=True)
-class Limit:
-    """The largest value of a measure that is still clean."""
-
-    at: float
-    """Unit of the measure, above 0."""
-    weight: float
-    """1, share of this measure in the score; the weights of a drill sum to 1."""
-
-    def kept(self, value: float | None) -> bool:
-        """Whether a value of the measure keeps the limit; one with a sign by its size."""
-        return value is not None and abs(value) <= self.at
-
-
-@dataclass(frozen=True)
 class Verdict:
     """What a repetition was worth, and why."""
 
@@ -69,7 +62,9 @@ class Verdict:
     over: tuple[str, ...] = ()
     """Names of the measures over their limit, in the order of the level."""
     measures: Mapping[str, float | None] = field(default_factory=dict)
-    """Measures by name, in the units of their sections; empty where void."""
+    """Measures by name, in the units of their sections; of a void one only what made it so."""
+    worst: str = ""
+    """Name of the measure furthest over its limit, or nearest to it; empty where none is known."""
 
     @property
     def clean(self) -> bool:
@@ -82,32 +77,35 @@ class Verdict:
         return self.reason.void
 
 
-def score(values: Sequence[float | None], limits: Sequence[Limit]) -> float:
-    """`100 * 2 ** -sum(w x / L)`: 100 for a perfect repetition, 50 where all sit on their limit.
+def kept(value: float | None, limit: float) -> bool:
+    """Whether a value keeps its limit; one with a sign by its size, and none never."""
+    return value is not None and abs(value) <= limit
 
-    `values` are the sizes of the measures (0 or more, None for none), in the order of `limits`.
-    """
-    load = 0.0
-    for value, limit in zip(values, limits, strict=True):
-        load += limit.weight * (ABSENT if value is None else value / limit.at)
-    return float(100 * 2.0**-load)
+
+def load(value: float | None, limit: float) -> float:
+    """How many limits a value is; one with a sign by its size."""
+    return ABSENT if value is None else abs(value) / limit
+
+
+def score(loads: Iterable[float]) -> float:
+    """`100 * 2 ** -max(x / L)`: 100 for a perfect repetition, 50 with the worst on its limit."""
+    return float(100 * 2.0 ** -max(loads, default=0.0))
 
 
 def weigh(
     measures: Mapping[str, float | None],
-    limits: Mapping[str, Limit],
+    limits: Mapping[str, float],
     shortcoming: Reason | None = None,
 ) -> Verdict:
     """The verdict on a repetition that counts.
 
-    A signed measure weighs by its size. `shortcoming` names what was asked and not done; without
-    one, the reason says whether every limit was kept.
+    `shortcoming` names what was asked and not done, which is worth nothing however still the
+    brake was; without one, the reason says whether every limit was kept.
     """
-    sizes = {name: _size(measures.get(name)) for name in limits}
-    over = tuple(name for name, limit in limits.items() if not limit.kept(measures.get(name)))
-    reason = shortcoming or (Reason.OVER_LIMIT if over else Reason.CLEAN)
-    return Verdict(reason, score(list(sizes.values()), list(limits.values())), over, measures)
-
-
-def _size(value: float | None) -> float | None:
-    return None if value is None else abs(value)
+    loads = {name: load(measures.get(name), limit) for name, limit in limits.items()}
+    over = tuple(name for name, limit in limits.items() if not kept(measures.get(name), limit))
+    worst = max(loads, key=lambda name: loads[name], default="") if measures else ""
+    if shortcoming is not None:
+        return Verdict(shortcoming, 0.0, over if measures else (), measures, worst)
+    reason = Reason.OVER_LIMIT if over else Reason.CLEAN
+    return Verdict(reason, score(loads.values()), over, measures, worst)

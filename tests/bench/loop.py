@@ -49,9 +49,8 @@ tolerance = 30
 repetitions = 50
 pedals = ["brake", "throttle"]
 foreperiod = { shift = 2.0, mean = 0.5, cut = 1.0 }
-[limits.dip]
-at = 30
-weight = 1
+[limits]
+dip = 30
 """
 
 

@@ -23,11 +23,11 @@ from drills.measures.blip import find_blips  # noqa: E402
 from drills.measures.disturbance import measure_run  # noqa: E402
 from drills.measures.runs import measure_recording  # noqa: E402
 from drills.measures.sampling import measure_sampling  # noqa: E402
-from drills.score import Limit, weigh  # noqa: E402
+from drills.score import weigh  # noqa: E402
 from drills.trace import STEP, Grid, Trace  # noqa: E402
 
 ROUNDS = 101
-LIMITS = {"dip": Limit(15, 0.5), "surge": Limit(15, 0.25), "settle": Limit(0.6, 0.25)}
+LIMITS = {"dip": 15.0, "surge": 15.0, "settle": 0.6}
 BLIPS = (3.0, 4.6, 6.2)  # s, onsets of the blips
 
 

@@ -25,7 +25,7 @@ VALUES = st.one_of(
 )
 KEYS = st.one_of(
     st.sampled_from(["id", "title", "purpose", "kind", "targets", "needs", "limits", "pass"]),
-    st.sampled_from(["band", "limits.dip", "limits.dip.at", "pass.of", "title.x", "foreperiod"]),
+    st.sampled_from(["band", "limits.dip", "blip.least", "pass.of", "title.x", "foreperiod"]),
     st.sampled_from(["title" + ".a" * 3000, "x" * 3000, '"' + "y" * 3000 + '"', '"\\n"']),
     ANYTHING.map(lambda text: f'"{text}"'),
 )

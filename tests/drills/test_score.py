@@ -4,59 +4,100 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drills.score import Limit, Reason, score, weigh
+from drills.score import ABSENT, Reason, load, score, weigh
 
-limits = st.lists(st.tuples(st.floats(0.01, 100), st.integers(1, 10)), min_size=1, max_size=5).map(
-    lambda pairs: [Limit(at, weight / sum(w for _, w in pairs)) for at, weight in pairs]
+LIMITS = st.dictionaries(
+    st.sampled_from(["dip", "surge", "settle", "offset", "reaction"]),
+    st.floats(0.01, 100),
+    min_size=1,
 )
-shares = st.lists(st.none() | st.floats(0, 20), min_size=5, max_size=5)
+SHARES = st.lists(st.none() | st.floats(0, 20), min_size=5, max_size=5)
 
 
-@given(limits)
-def test_a_perfect_repetition_scores_100(asked: list[Limit]) -> None:
-    assert score([0.0] * len(asked), asked) == 100
+def measured(limits: dict[str, float], shares: list[float | None]) -> dict[str, float | None]:
+    """Values that are so many times their limits."""
+    return {
+        name: None if share is None else share * limit
+        for (name, limit), share in zip(limits.items(), shares, strict=False)
+    }
 
 
-@given(limits)
-def test_a_repetition_on_every_limit_scores_50(asked: list[Limit]) -> None:
-    assert score([limit.at for limit in asked], asked) == pytest.approx(50)
+@given(LIMITS)
+def test_a_perfect_repetition_scores_100(limits: dict[str, float]) -> None:
+    assert weigh(measured(limits, [0.0] * 5), limits).score == 100
 
 
-@given(limits, shares)
+@given(LIMITS, SHARES, st.integers(0, 4))
+def test_a_repetition_with_its_worst_value_on_its_limit_scores_50(
+    limits: dict[str, float], shares: list[float | None], which: int
+) -> None:
+    values = measured(limits, [min(share or 0.0, 1.0) for share in shares])
+    name = list(limits)[which % len(limits)]
+    values[name] = limits[name]
+
+    verdict = weigh(values, limits)
+
+    assert verdict.score == 50
+    assert verdict.clean
+
+
+@given(LIMITS, SHARES)
+def test_clean_is_50_or_more_and_not_clean_is_50_or_less(
+    limits: dict[str, float], shares: list[float | None]
+) -> None:
+    verdict = weigh(measured(limits, shares), limits)
+
+    assert verdict.score is not None
+    assert verdict.score >= 50 if verdict.clean else verdict.score <= 50
+
+
+@given(LIMITS, SHARES)
 def test_a_value_of_none_counts_as_four_times_its_limit(
-    asked: list[Limit], parts: list[float | None]
+    limits: dict[str, float], shares: list[float | None]
 ) -> None:
-    sizes = [
-        None if part is None else part * limit.at for part, limit in zip(parts, asked, strict=False)
-    ]
-    filled = [
-        4 * limit.at if size is None else size for size, limit in zip(sizes, asked, strict=True)
-    ]
+    filled = [ABSENT if share is None else share for share in shares]
 
-    assert score(sizes, asked) == pytest.approx(score(filled, asked))
+    without, instead = (weigh(measured(limits, some), limits) for some in (shares, filled))
+
+    assert without.score == pytest.approx(instead.score)
 
 
-@given(limits, shares, st.integers(0, 4), st.floats(0.01, 5))
-def test_a_score_falls_as_any_value_grows_and_stays_from_0_to_100(
-    asked: list[Limit], parts: list[float | None], which: int, more: float
+@given(LIMITS, SHARES, st.integers(0, 4), st.floats(0, 5))
+def test_a_score_never_rises_as_any_value_grows_and_falls_with_the_worst(
+    limits: dict[str, float], shares: list[float | None], which: int, more: float
 ) -> None:
-    sizes = [(part or 0.0) * limit.at for part, limit in zip(parts, asked, strict=False)]
-    worse = list(sizes)
-    worse[which % len(asked)] += more * asked[which % len(asked)].at
+    values = measured(limits, [share or 0.0 for share in shares])
+    before = weigh(values, limits)
+    name = list(limits)[which % len(limits)]
+    worse = {**values, name: (values[name] or 0.0) + more * limits[name]}
+    worst = {**values, before.worst: (values[before.worst] or 0.0) + 0.1 * limits[before.worst]}
 
-    assert 0 < score(worse, asked) < score(sizes, asked) <= 100
+    after, last = weigh(worse, limits), weigh(worst, limits)
+
+    assert before.score is not None
+    assert after.score is not None
+    assert last.score is not None
+    assert 0 < after.score <= before.score <= 100
+    assert last.score < before.score
+
+
+@given(LIMITS, SHARES)
+def test_the_worst_value_is_the_one_furthest_over_its_limit(
+    limits: dict[str, float], shares: list[float | None]
+) -> None:
+    values = measured(limits, shares)
+
+    verdict = weigh(values, limits)
+
+    loads = {name: load(values[name], limit) for name, limit in limits.items()}
+    assert loads[verdict.worst] == max(loads.values())
+    assert verdict.worst in verdict.over or not verdict.over
 
 
 def test_a_score_is_worked_out_by_its_formula() -> None:
-    # 100 * 2 ** -(0.5 * 5/10 + 0.3 * 6/2 + 0.2 * 4) = 100 * 2 ** -1.95
-    asked = [Limit(10, 0.5), Limit(2, 0.3), Limit(1, 0.2)]
-
-    assert score([5, 6, None], asked) == pytest.approx(25.881623)
-
-
-def test_values_without_a_limit_each_are_refused() -> None:
-    with pytest.raises(ValueError, match=r"^zip\(\) argument 2 is shorter than argument 1$"):
-        score([1.0, 2.0], [Limit(1, 1)])
+    # 100 * 2 ** -max(5/10, 6/2, 4) and 100 * 2 ** -max(5/10, 2.5/2)
+    assert score([5 / 10, 6 / 2, ABSENT]) == pytest.approx(6.25)
+    assert score([5 / 10, 2.5 / 2]) == pytest.approx(42.044821)
 
 
 @pytest.mark.parametrize(
@@ -71,7 +112,7 @@ def test_values_without_a_limit_each_are_refused() -> None:
 def test_a_limit_itself_is_clean_and_anything_past_it_or_none_is_not(
     dip: float | None, reason: Reason, over: tuple[str, ...]
 ) -> None:
-    verdict = weigh({"dip": dip, "settle": 0.0}, {"settle": Limit(1, 0.5), "dip": Limit(15, 0.5)})
+    verdict = weigh({"dip": dip, "settle": 0.0}, {"settle": 1.0, "dip": 15.0})
 
     assert (verdict.reason, verdict.over) == (reason, over)
     assert verdict.clean == (reason is Reason.CLEAN)
@@ -80,28 +121,35 @@ def test_a_limit_itself_is_clean_and_anything_past_it_or_none_is_not(
 
 @pytest.mark.parametrize("size", [0.5, 2.0, 5.0])
 def test_a_value_with_a_sign_weighs_by_its_size(size: float) -> None:
-    limits = {"constant_error": Limit(2.0, 1.0)}
+    limits = {"constant_error": 2.0}
 
     light, heavy = (weigh({"constant_error": sign * size}, limits) for sign in (-1, 1))
 
     assert light.score == heavy.score == pytest.approx(100 * 2 ** (-size / 2))
 
 
-def test_what_was_asked_and_not_done_is_not_clean_even_within_every_limit() -> None:
-    verdict = weigh({"dip": 1.0}, {"dip": Limit(15, 1)}, Reason.EXTRA_BLIP)
+def test_what_was_asked_and_not_done_is_worth_nothing_even_within_every_limit() -> None:
+    verdict = weigh({"dip": 1.0}, {"dip": 15.0}, Reason.EXTRA_BLIP)
 
     assert verdict.reason is Reason.EXTRA_BLIP
     assert verdict.over == ()
     assert not verdict.clean
-    assert verdict.score == pytest.approx(100 * 2 ** (-1 / 15))
+    assert verdict.score == 0
+
+
+def test_where_nothing_was_measured_no_measure_is_over_its_limit() -> None:
+    verdict = weigh({}, {"dip": 15.0}, Reason.NO_BLIP)
+
+    assert (verdict.over, verdict.worst, verdict.score) == ((), "", 0)
 
 
 def test_measures_over_their_limits_are_named_in_the_order_of_the_level() -> None:
-    limits = {"settle": Limit(1, 0.2), "dip": Limit(2, 0.4), "surge": Limit(3, 0.4)}
+    limits = {"settle": 1.0, "dip": 2.0, "surge": 3.0}
 
     verdict = weigh({"surge": 9.0, "dip": 1.0, "settle": None}, limits)
 
     assert verdict.over == ("settle", "surge")
+    assert verdict.worst == "settle"
 
 
 def test_a_void_repetition_is_one_that_could_not_be_judged() -> None:

@@ -24,13 +24,9 @@ aid = "bubble"
 repetitions = 3
 foreperiod = { shift = 1.0, mean = 0.2, cut = 0.5 }
 
-[limits.dip]
-at = 15
-weight = 0.5
-
-[limits.surge]
-at = 15
-weight = 0.5
+[limits]
+dip = 15
+surge = 15
 """
 
 

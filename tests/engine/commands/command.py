@@ -19,7 +19,7 @@ purpose = "A level of one's own."
 kind = "blip"
 targets = [60]
 tolerance = 15
-limits = { dip = { at = 15, weight = 1 } }
+limits = { dip = 15 }
 """
 
 Captured = pytest.CaptureFixture[str]

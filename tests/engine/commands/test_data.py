@@ -20,7 +20,7 @@ from tests.engine.commands.command import LEVEL, Captured, own_level, refused
     [
         ('title = "Own"', "", "title: expected one line of 1 to 40 characters, found nothing"),
         ("[60]", "[60, 96]", "targets[1]: expected a number from 10 to 95, found 96"),
-        ("= 1 ", "= 0.5 ", "limits: expected weights that sum to 1, found a sum of 0.5"),
+        ("dip = 15", "dip = 0", "limits.dip: expected a number from 0.001 to 1000, found 0"),
         ("blip", "juggle", f"kind: expected one of {', '.join(KINDS)}, found 'juggle'"),
         ("\nid", "\nneeds = ['x']\nid", "needs: expected ids of other levels, found 'x'"),
         ("\nid", "\nneeds = ['own']\nid", "needs: expected no circle, found own"),
