@@ -1,45 +1,198 @@
-"""The words and bounds that kinds of drill share."""
+"""The words that kinds share: what the brake did, and what the foot should change.
+
+A sentence names one thing: the measure furthest over its limit. It gives the amount of that
+measure where it is in points, and no other number that stands among the figures.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
-from drills.score import Reason
+from drills.digits import apart
+from drills.measures.disturbance import RELEASED
+from drills.score import Reason, Verdict
 
-Measures = Mapping[str, float | None]
+Limits = Mapping[str, float]
 
 SMALL = 2.0
-"""%, a movement of the brake too small to speak of."""
+"""points, a movement of the brake too small to speak of."""
+LITTLE = 10.0
+"""points, a dip that a person may call a little."""
 
 NOT_COUNTED = {
-    Reason.ANTICIPATION: "The throttle came before the cue could be answered: wait for it.",
     Reason.NO_TARGET: "The pedals never came to rest where this begins, so nothing was measured.",
     Reason.GAP: "The pedals could not be read for a moment, so this cannot be judged.",
     Reason.UNPLUGGED: "The pedals were unplugged.",
     Reason.FOCUS_LOST: "The window lost the focus.",
-    Reason.LEFT: "You left before the end.",
+    Reason.LEFT: "You left before the cue.",
 }
 """Why a repetition counts for nothing, for the person."""
 
 
-def disturbance(measures: Measures) -> str:
-    """What a blip, or a run of them, did to the brake."""
-    dip, rebound = measures["dip"] or 0.0, measures["rebound"] or 0.0
-    surge = measures["surge"] or 0.0
+def not_counted(verdict: Verdict) -> str:
+    """Why a void repetition counts for nothing."""
+    if verdict.reason is not Reason.ANTICIPATION:
+        return NOT_COUNTED[verdict.reason]
+    reaction = verdict.measures.get("reaction")
+    if reaction is None:
+        return "The throttle came before the cue could be answered: wait for it."
+    if reaction >= 0:
+        return "The throttle came with the cue, too soon to be an answer to it: wait for it."
+    if round(-reaction, 1) == 0.0:
+        return "The throttle came just before the cue: wait for it."
+    return f"The throttle came {-reaction:.1f} s before the cue: wait for it."
+
+
+def disturbance(verdict: Verdict, limits: Limits) -> str:
+    """What a blip, or a run of them, did to the brake: praise where it was clean."""
+    if not verdict.over:
+        return _praise(verdict)
+    name = verdict.worst
+    told = _TOLD.get(name)
+    return _EXACT[name](verdict, limits[name]) if told is None else told
+
+
+def _praise(verdict: Verdict) -> str:
+    dip, surge = _of(verdict, "dip"), _of(verdict, "surge")
     if dip < SMALL and surge < SMALL:
-        return "The brake stayed where it was through the blip."
-    if dip >= SMALL:
-        moved = f"The brake fell {dip:.0f} % as the throttle went in"
-        if rebound >= SMALL:
-            moved += f" and came back {rebound:.0f} % over"
-    else:
-        moved = f"The brake rose {surge:.0f} % with the throttle: the whole foot pushed"
-    return f"{moved}; {_steady(measures['settle'])}."
+        return "Still: the brake stayed where it was through the blip."
+    back = abs(_of(verdict, "offset")) < SMALL
+    if dip >= SMALL and _of(verdict, "rebound") < SMALL and back:
+        gave = "gave a little" if dip <= LITTLE else "gave no more than it may"
+        return f"Clean: the brake {gave} and came straight back."
+    if back:
+        return "Clean: the brake came back to where it was held."
+    return "Clean: the brake stayed within what this level allows."
 
 
-def _steady(settle: float | None) -> str:
-    if settle is None:
-        return "it did not come back to rest"
-    if settle == 0.0:
-        return "it stayed close enough all the way"
-    return f"it was steady again after {settle:.2f} s"
+def _dip(verdict: Verdict, limit: float) -> str:
+    dip, base = _of(verdict, "dip"), _of(verdict, "base")
+    when = _when(verdict)
+    if base - dip < RELEASED:
+        return (
+            f"The foot came off the brake altogether {when}: "
+            "keep the ball of the foot down while its edge rolls."
+        )
+    if _of(verdict, "dip_at") < 0:
+        return (
+            f"The brake fell {_shown(dip, limit)} points {when}: "
+            "roll about the ball of the foot, do not lift to turn."
+        )
+    return f"The brake fell {_shown(dip, limit)} points {when}: {_ROLL}."
+
+
+def _when(verdict: Verdict) -> str:
+    """When the brake was at its least, told by the throttle."""
+    at = _of(verdict, "dip_at")
+    if at < 0:
+        return "before the throttle moved"
+    pulse = _of(verdict, "end") - _of(verdict, "onset")
+    return "as the throttle went in" if at <= pulse else "after the blip"
+
+
+def _surge(verdict: Verdict, limit: float) -> str:
+    surge = _shown(_of(verdict, "surge"), limit)
+    if _of(verdict, "dip") < SMALL:
+        return (
+            f"The brake rose {surge} points with the throttle, the whole foot pushed: "
+            "let the ball stay and only the edge roll."
+        )
+    if _of(verdict, "surge_at") < _of(verdict, "dip_at"):
+        return (
+            f"The brake rose {surge} points before it fell: "
+            "do not brace for the blip, let the foot roll from where it rests."
+        )
+    return _over(surge)
+
+
+def _rebound(verdict: Verdict, limit: float) -> str:
+    rebound = _shown(_of(verdict, "rebound"), limit)
+    if _of(verdict, "dip") < SMALL:
+        return (
+            f"The brake rose {rebound} points with the blip: "
+            "let the ball stay and only the edge roll."
+        )
+    return _over(rebound)
+
+
+def _over(points: str) -> str:
+    return (
+        f"The brake came back {points} points over where it was held: "
+        "give back only what the roll took."
+    )
+
+
+def _offset(verdict: Verdict, limit: float) -> str:
+    offset = _of(verdict, "offset")
+    shown = _shown(abs(offset), limit)
+    if offset < 0:
+        return (
+            f"The brake came to rest {shown} points lighter than it was held: "
+            "press back to the same weight as the throttle closes."
+        )
+    return (
+        f"The brake came to rest {shown} points heavier than it was held: "
+        "let the roll come out without pressing on."
+    )
+
+
+def _settle(verdict: Verdict, _: float) -> str:
+    if verdict.measures.get("settle") is None:
+        return "The brake found no rest after the blip: let the foot come back once, and stay."
+    return "The brake was slow to come to rest again: let the foot come back once, and stay."
+
+
+def _base_error(verdict: Verdict, limit: float) -> str:
+    error = _of(verdict, "base_error")
+    side = "heavier" if error > 0 else "lighter"
+    return (
+        f"The brake was held {_shown(abs(error), limit)} points {side} than the target: "
+        "feel for it before the dark, then keep that weight."
+    )
+
+
+def _swing(verdict: Verdict, limit: float) -> str:
+    swing = _shown(_of(verdict, "swing"), limit)
+    return f"The brake swung {swing} points from least to most: {_ROLL}."
+
+
+def _mean_dip(verdict: Verdict, limit: float) -> str:
+    dip = _shown(_of(verdict, "mean_dip"), limit)
+    return f"The brake fell {dip} points a blip: {_ROLL}."
+
+
+def _coupling(verdict: Verdict, _: float) -> str:
+    pulled = "fell" if _of(verdict, "coupling") < 0 else "rose"
+    return f"The brake {pulled} and came back with the throttle: {_ROLL}."
+
+
+_ROLL = "roll on the ball, keep it pushing"
+_EXACT = {
+    "dip": _dip,
+    "mean_dip": _mean_dip,
+    "surge": _surge,
+    "rebound": _rebound,
+    "swing": _swing,
+    "offset": _offset,
+    "settle": _settle,
+    "base_error": _base_error,
+    "coupling": _coupling,
+}
+_TOLD = {
+    "shortfall": f"The brake was light for too long through the blip: {_ROLL}.",
+    "excess": "The brake was heavy for too long through the blip: give back what you pressed on.",
+    "extra_distance": f"The blip would have cost too much road: {_ROLL}.",
+    "reaction": "The blip was slow to follow the cue: have the foot ready to roll.",
+    "width": "The throttle stayed on too long: one short stab, in and out.",
+    "rise": "The throttle went in slowly: stab it.",
+    "fall": "The throttle came out slowly: let it go at once.",
+}
+
+
+def _of(verdict: Verdict, name: str) -> float:
+    return verdict.measures.get(name) or 0.0
+
+
+def _shown(value: float, limit: float) -> str:
+    """A value over its limit, with as many digits as it takes to see that it is."""
+    return apart(value, limit)[0]

@@ -9,7 +9,7 @@ import numpy as np
 from drills.kinds import KINDS
 from drills.level import Level, PassRule
 from drills.measures.sampling import Sampling
-from drills.score import Limit, Reason, Verdict
+from drills.score import Reason, Verdict
 from drills.trace import STEP, Grid, Trace
 from engine.pedals.calibration import COUNTS, Calibration, Range
 from engine.store import Record
@@ -21,7 +21,8 @@ BLIP = Level(
     kind=KINDS["blip"],
     targets=(60.0,),
     tolerance=15.0,
-    limits={"dip": Limit(15.0, 1.0)},
+    limits={"dip": 15.0},
+    own={"blip.least": 30.0, "blip.most": 100.0, "blip.longest": 0.6},
 )
 HOLD = Level(
     id="a-hold",
@@ -30,12 +31,14 @@ HOLD = Level(
     kind=KINDS["hold"],
     targets=(60.0,),
     tolerance=6.0,
-    limits={"total_error": Limit(4.0, 1.0)},
+    limits={"total_error": 4.0},
     own={"duration": 2.0},
 )
 
-BLIP_TASK = replace(BLIP.kind.task(BLIP, 60.0, np.random.default_rng(1)), wait=1.5)
-HOLD_TASK = HOLD.kind.task(HOLD, 60.0, np.random.default_rng(1))
+BLIP_TASK = replace(
+    BLIP.kind.task(BLIP, 60.0, np.random.default_rng(1)), wait=1.5, steady=0.8, tail=1.2
+)
+HOLD_TASK = replace(HOLD.kind.task(HOLD, 60.0, np.random.default_rng(1)), steady=0.8)
 
 SCALE = Calibration(Range(-0.96875, 0.9), Range(0.96875, -0.75), Range(0.01, 0.99))
 """A pedal from near one end to near the other, an inverted one, and a short one."""

@@ -8,14 +8,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from drills.coach import NOT_COUNTED
+from drills.coach import not_counted
 from drills.deviation import Deviation
 from drills.level import Key, Level
 from drills.measures.blip import OFF
 from drills.measures.catalogue import limitable
-from drills.score import Verdict
+from drills.score import Reason, Verdict
 from drills.task import Band, Performance, Task
-from drills.trace import Pedal
+from drills.trace import SECOND, Pedal, nanoseconds
 
 AT_REST: Band = (-math.inf, math.nextafter(OFF, 0.0))
 """%, a pedal that is let go: under 5 %, so that a blip that follows can end."""
@@ -62,7 +62,7 @@ class Kind:
     """The verdict on what was done."""
     prompt: Callable[[Level, Task], Prompt]
     """The words before the dark."""
-    tell: Callable[[Verdict], str]
+    tell: Callable[[Level, Verdict], str]
     """One sentence on a repetition that counts: what the foot did, and what to change."""
     deviation: Callable[[Level, Task, Performance, Verdict], Deviation | None]
     """The picture of a repetition that counts; None where there is nothing to show."""
@@ -72,6 +72,24 @@ class Kind:
         """Names of the measures that a level may limit."""
         return limitable(self.measures)
 
-    def sentence(self, verdict: Verdict) -> str:
-        """What to tell the person about one repetition, whether it counts or not."""
-        return NOT_COUNTED.get(verdict.reason) or self.tell(verdict)
+    def sentence(self, level: Level, verdict: Verdict) -> str:
+        """What to tell the person about one repetition of `level`, whether it counts or not."""
+        if verdict.void:
+            return not_counted(verdict)
+        if verdict.reason is Reason.WALKED_OUT:
+            return "You left before the end, so it counts as not clean."
+        return self.tell(level, verdict)
+
+
+def unjudged(reason: Reason, task: Task, done: Performance | None) -> Verdict:
+    """The verdict on a repetition that ended before it could be judged.
+
+    Where a pedal did not wait for the cue, it says how long before that was due (s, negative).
+    """
+    if not reason.void:
+        return Verdict(reason, 0.0)
+    if reason is not Reason.ANTICIPATION or done is None or not task.cues:
+        return Verdict(reason)
+    due = done.began + nanoseconds(task.wait + task.cues[0])
+    early = (int(done.trace.time[-1]) - due) / SECOND
+    return Verdict(reason, measures={"reaction": early})

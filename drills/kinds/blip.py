@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import asdict
 
 import numpy as np
@@ -9,14 +10,22 @@ import numpy as np
 from drills.coach import disturbance
 from drills.deviation import Deviation, of_blip
 from drills.kinds.base import AT_REST, Kind, Prompt, brake_to
-from drills.level import Level
-from drills.measures.blip import ANTICIPATION, OFF, ON, find_blips
-from drills.measures.disturbance import OF_A_RUN, Run, Unscored, measure_run
-from drills.score import Reason, Verdict, weigh
+from drills.level import Key, Level
+from drills.measures.blip import ANTICIPATION, OFF, ON, PEAK_LEAST, find_blips
+from drills.measures.disturbance import (
+    AFTER,
+    OF_A_RUN,
+    RELEASED,
+    Run,
+    Unscored,
+    measure_run,
+)
+from drills.score import Reason, Verdict, kept, weigh
 from drills.task import Move, Performance, Task
 from drills.trace import SECOND, STEP, Grid, Pedal
 
 OF_THE_BLIP = (
+    "base_error",
     "onset",
     "end",
     "peak",
@@ -25,16 +34,25 @@ OF_THE_BLIP = (
     "fall",
     "reaction",
     "dip_at",
+    "surge_at",
     "coupling",
     "lag",
 )
 """Measures of the one blip; onset and end are s from the start of the trace."""
-ANSWER = 2.0
-"""s from the cue within which throttle must come on."""
+ANSWER = 1.0
+"""s from the cue within which the blip must begin: a downshift that comes later is another one."""
+RECORDED = 1.5
+"""s from the cue that a blip is waited for, so that a late one can be called late."""
 PULSE = 1.0
 """s a blip may last before it is something else."""
-TAIL = 1.2
+TAIL = 1.1
 """s recorded after the throttle is off: the second its window may take, and some to spare."""
+OWN = (
+    Key("least", 15, 100, 30, table="blip", most="most"),
+    Key("most", 15, 100, 100, table="blip"),
+    Key("longest", 0.05, 1, 0.6, table="blip"),
+)
+"""What a level says of the blip it asks for: least and greatest peak (%), greatest width (s)."""
 
 
 def _task(level: Level, target: float, rng: np.random.Generator) -> Task:
@@ -44,7 +62,7 @@ def _task(level: Level, target: float, rng: np.random.Generator) -> Task:
         wait=level.foreperiod.draw(rng),
         cues=(0.0,),
         moves=(
-            Move(Pedal.THROTTLE, ON, up=True, within=ANSWER, cue=0),
+            Move(Pedal.THROTTLE, ON, up=True, within=RECORDED, cue=0),
             Move(Pedal.THROTTLE, OFF, up=False, within=PULSE),
         ),
         tail=TAIL,
@@ -52,27 +70,70 @@ def _task(level: Level, target: float, rng: np.random.Generator) -> Task:
     )
 
 
-def _judge(level: Level, _: Task, done: Performance) -> Verdict:
+def _judge(level: Level, task: Task, done: Performance) -> Verdict:
     grid = Grid.of(done.trace)
     found = find_blips(grid)
     if not found:
-        return weigh({}, level.limits, Reason.NO_BLIP)
+        return weigh({}, level.limits, _what_came_instead(grid, done.cues[0]))
     run = measure_run(grid, found, level.band)
     if isinstance(run, Unscored):
-        return weigh({}, level.limits, Reason.NOT_SCORED)
+        let_go = run is Unscored.NO_BRAKE
+        return weigh({}, level.limits, Reason.LET_GO if let_go else Reason.NOT_SCORED)
     onset = grid.start + run.blips[0][0].first * STEP
-    measures = _flat(run, (onset - done.cues[0]) / SECOND)
-    reaction = measures["reaction"]
-    if reaction is not None and reaction < ANTICIPATION:
-        return Verdict(Reason.ANTICIPATION)
-    extra = Reason.EXTRA_BLIP if len(run.blips) > 1 else None
-    return weigh(measures, level.limits, extra)
+    reaction = (onset - done.cues[0]) / SECOND
+    if reaction < ANTICIPATION:
+        return Verdict(Reason.ANTICIPATION, measures={"reaction": reaction})
+    measures = _flat(run, reaction, task.target)
+    return weigh(measures, level.limits, _shortcoming(level, grid, run, measures))
 
 
-def _flat(run: Run, reaction: float) -> dict[str, float | None]:
+def _what_came_instead(grid: Grid, cue: int) -> Reason:
+    """What the throttle did after the cue (ns) where none of it is a blip."""
+    peak = float(grid.throttle[grid.index(cue) :].max(initial=0.0))
+    if peak < ON:
+        return Reason.NO_BLIP
+    return Reason.LIGHT if peak < PEAK_LEAST else Reason.LONG
+
+
+def _shortcoming(
+    level: Level, grid: Grid, run: Run, measures: Mapping[str, float | None]
+) -> Reason | None:
+    """What was asked and not done, the most telling first."""
+    pulse = run.blips[0][0]
+    failed = {
+        Reason.LET_GO: _is_let_go(grid, run),
+        Reason.OFF_TARGET: not kept(measures["base_error"], level.approach_band),
+        Reason.EXTRA_BLIP: len(run.blips) > 1,
+        Reason.LATE: not kept(measures["reaction"], ANSWER),
+        Reason.LIGHT: pulse.peak < level.own["blip.least"],
+        Reason.HEAVY: pulse.peak > level.own["blip.most"],
+        Reason.LONG: pulse.width > level.own["blip.longest"],
+    }
+    return next((reason for reason, did in failed.items() if did), None)
+
+
+def _is_let_go(grid: Grid, run: Run) -> bool:
+    """Whether the brake was off before the first blip, or came off after the last one.
+
+    A foot that comes off within a pulse was taken along by the blip: that is a dip.
+    """
+    if run.base < RELEASED:
+        return True
+    last = run.blips[-1][0]
+    within = grid.brake[last.first : last.after]
+    after = grid.brake[last.after : last.after + AFTER]
+    return bool(within.min() >= RELEASED and after.min(initial=RELEASED) < RELEASED)
+
+
+def _flat(run: Run, reaction: float, target: float) -> dict[str, float | None]:
     """All measures by name: those of the run, then those of its first blip."""
     blip, disturbed = run.blips[0]
-    single = {**asdict(disturbed), **asdict(blip), "reaction": reaction}
+    single = {
+        **asdict(disturbed),
+        **asdict(blip),
+        "base_error": run.base - target,
+        "reaction": reaction,
+    }
     whole = {name: getattr(run, name) for name in OF_A_RUN}
     return whole | {name: single[name] for name in OF_THE_BLIP}
 
@@ -81,15 +142,46 @@ def _prompt(_: Level, task: Task) -> Prompt:
     return brake_to(task, "Then it goes dark: at the orange flash and the click, blip once.")
 
 
-def _tell(verdict: Verdict) -> str:
-    if verdict.reason is Reason.NO_BLIP:
-        return "No blip came in time: one short stab of the throttle while the brake stays on."
-    if verdict.reason is Reason.NOT_SCORED:
-        return "There was too little held brake before the blip to measure it against."
-    told = disturbance(verdict.measures)
-    if verdict.reason is Reason.EXTRA_BLIP:
-        return f"One blip was asked and more came. {told}"
-    return told
+def _tell(level: Level, verdict: Verdict) -> str:
+    if verdict.reason in (Reason.CLEAN, Reason.OVER_LIMIT):
+        return disturbance(verdict, level.limits)
+    least, most = level.own["blip.least"], level.own["blip.most"]
+    match verdict.reason:
+        case Reason.LIGHT:
+            return f"The blip was too light: a short stab to {least:.0f} % at least."
+        case Reason.HEAVY:
+            return f"The blip was too big: no more than {most:.0f} % was asked."
+        case Reason.LET_GO:
+            return _let_go(verdict)
+        case Reason.OFF_TARGET:
+            return _off_target(verdict)
+        case reason:
+            return _TOLD[reason]
+
+
+def _let_go(verdict: Verdict) -> str:
+    held = verdict.measures.get("base")
+    if held is None or held < RELEASED:
+        return "The brake was let go in the dark: keep the weight on until the light comes back."
+    return "The brake was let go after the blip: keep it on until the light comes back."
+
+
+def _off_target(verdict: Verdict) -> str:
+    heavy = (verdict.measures["base_error"] or 0.0) > 0
+    side = "heavy" if heavy else "light"
+    return (
+        f"The brake left the target in the dark, on the {side} side: "
+        "keep the weight you had when the light went."
+    )
+
+
+_TOLD = {
+    Reason.NO_BLIP: "No blip came: at the cue, one short stab of the throttle.",
+    Reason.EXTRA_BLIP: "More than one blip came: stab once, then leave the throttle alone.",
+    Reason.LATE: "The blip came too late: have the foot ready to roll at the cue.",
+    Reason.LONG: "The throttle stayed on too long: one short stab, in and out.",
+    Reason.NOT_SCORED: "There was too little held brake before the blip to measure it against.",
+}
 
 
 def _deviation(_: Level, __: Task, done: Performance, verdict: Verdict) -> Deviation | None:
@@ -103,7 +195,7 @@ def _deviation(_: Level, __: Task, done: Performance, verdict: Verdict) -> Devia
 BLIP = Kind(
     name="blip",
     pedals=(Pedal.BRAKE, Pedal.THROTTLE),
-    keys=(),
+    keys=OWN,
     measures=OF_A_RUN + OF_THE_BLIP,
     shown=("dip", "surge", "settle", "reaction"),
     task=_task,

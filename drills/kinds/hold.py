@@ -8,13 +8,17 @@ import numpy as np
 
 from drills.coach import SMALL
 from drills.deviation import Deviation, of_window
+from drills.digits import apart
 from drills.kinds.base import Kind, Prompt, brake_to
 from drills.level import Key, Level
+from drills.measures.disturbance import RELEASED
 from drills.measures.hold import Hold, measure_hold
-from drills.score import Verdict, weigh
+from drills.score import Reason, Verdict, weigh
 from drills.task import Performance, Task
 from drills.trace import SECOND, Grid, Pedal, nanoseconds
 
+REAL = 0.75
+"""1, share of the variance that a drift must account for to be spoken of."""
 LEAD = 0.5
 """s of dark before the window: the foot needs about 0.15 s to notice that the aid is gone."""
 
@@ -32,10 +36,10 @@ def _judge(level: Level, task: Task, done: Performance) -> Verdict:
     grid = Grid.of(done.trace)
     opens = done.began + nanoseconds(task.wait)
     closes = opens + nanoseconds(task.lasts)
-    held = measure_hold(
-        grid.brake[grid.index(opens) : grid.index(closes)], task.target, level.tolerance
-    )
-    return weigh(asdict(held), level.limits)
+    brake = grid.brake[grid.index(opens) : grid.index(closes)]
+    held = measure_hold(brake, task.target, level.tolerance)
+    let_go = Reason.LET_GO if brake.min() < RELEASED else None
+    return weigh(asdict(held), level.limits, let_go)
 
 
 def _prompt(_: Level, task: Task) -> Prompt:
@@ -44,17 +48,56 @@ def _prompt(_: Level, task: Task) -> Prompt:
     )
 
 
-def _tell(verdict: Verdict) -> str:
-    measures = verdict.measures
-    bias, spread = measures["constant_error"] or 0.0, measures["variable_error"] or 0.0
-    drift = measures["drift"] or 0.0
-    side = "heavy" if bias > 0 else "light"
-    where = f"{abs(bias):.1f} % {side}" if abs(bias) >= SMALL / 2 else "on the target"
-    moved = f"The brake sat {where} and wandered {spread:.1f} % about itself"
-    if abs(drift) >= SMALL / 4:
-        way = "pressing harder" if drift > 0 else "easing off"
-        return f"{moved}; it kept {way}, {abs(drift):.1f} % a second."
-    return f"{moved}."
+def _tell(level: Level, verdict: Verdict) -> str:
+    if verdict.reason is Reason.LET_GO:
+        return "The brake was let go in the dark: keep the weight on until the light comes back."
+    if verdict.clean:
+        return _praise(verdict)
+    name, measures = verdict.worst, verdict.measures
+    moved = _crept(verdict, level.own["duration"])
+    bias, spread = _of(verdict, "constant_error"), _of(verdict, "variable_error")
+    if moved and name not in ("constant_error", "tremor"):
+        way = "pressing harder" if moved > 0 else "easing off"
+        return (
+            f"The brake kept {way}, {abs(moved):.0f} points in all: "
+            "take a breath, then feel for the weight, not the place."
+        )
+    if name == "constant_error" or (name == "total_error" and abs(bias) >= spread):
+        side = "heavy" if bias > 0 else "light"
+        return f"The brake sat {side} of the target: remember the weight it had in the light."
+    if name == "tremor":
+        return "The foot trembled: press with the leg at ease."
+    if name == "swing":
+        shown = apart(measures["swing"] or 0.0, level.limits[name])[0]
+        return f"The brake moved {shown} points from least to most: let the leg rest on it."
+    return "The brake wandered about: let the weight of the leg hold it, not the ankle."
+
+
+def _praise(verdict: Verdict) -> str:
+    bias, spread = abs(_of(verdict, "constant_error")), _of(verdict, "variable_error")
+    still, centred = spread < SMALL / 2, bias < SMALL / 2
+    if still and centred:
+        return "Still, and right on the target."
+    if still:
+        return "Still: the brake hardly moved from where you put it."
+    if centred:
+        return "On the target: the brake stayed about it all through."
+    return "Clean: the brake stayed close enough to the target all through."
+
+
+def _crept(verdict: Verdict, seconds: float) -> float:
+    """Points the brake drifted over a hold; 0 where that is not most of what moved it.
+
+    A line of slope d over T s has the variance d² T² / 12.
+    """
+    moved = _of(verdict, "drift") * seconds
+    variance = _of(verdict, "variable_error") ** 2
+    real = abs(moved) > SMALL and moved**2 / 12 >= REAL * variance
+    return moved if real else 0.0
+
+
+def _of(verdict: Verdict, name: str) -> float:
+    return verdict.measures.get(name) or 0.0
 
 
 def _deviation(_: Level, task: Task, done: Performance, __: Verdict) -> Deviation | None:

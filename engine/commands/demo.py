@@ -128,5 +128,5 @@ def as_text(level: Level, place: int, record: Record) -> str:
     """One repetition as one line for a person."""
     verdict = record.verdict
     points = "   -" if verdict.score is None else f"{verdict.score:4.0f}"
-    said = level.kind.sentence(verdict)
+    said = level.kind.sentence(level, verdict)
     return f"{place:3d}  {points}  {verdict.reason.value:<11}  {said}"

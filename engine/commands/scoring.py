@@ -11,7 +11,6 @@ from dataclasses import asdict, dataclass, fields
 from pathlib import Path
 from typing import Any
 
-from drills.coach import disturbance as told
 from drills.deviation import Deviation, of_run, of_window
 from drills.measures.blip import Blip
 from drills.measures.catalogue import CATALOGUE
@@ -217,7 +216,7 @@ def _write_run(out: io.StringIO, number: int, run: Mapping[str, Any]) -> None:
     for place, blip in enumerate(blips, start=1):
         cells = "".join(f"{_number(blip[name]):>10}" for name in heads)
         out.write(f"  {place:>10}{cells}\n")
-    out.write(f"  {told(run)}\n\n")
+    out.write("\n")
 
 
 def _write_table(out: io.StringIO, measures: Mapping[str, Any]) -> None:

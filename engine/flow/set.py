@@ -12,6 +12,7 @@ from statistics import median
 import numpy as np
 
 from drills.deviation import Deviation
+from drills.kinds.base import unjudged
 from drills.level import Level
 from drills.measures.sampling import measure_sampling
 from drills.repetition import Repetition
@@ -70,7 +71,7 @@ def run_set(
         # A trace is in the history by now; ten thousand of them would fill the memory.
         kept.append(replace(record, trace=None))
         verdict = record.verdict
-        if not (yield from _wait_for_pedals(rig, stage)):
+        if ended.left or not (yield from _wait_for_pedals(rig, stage)):
             break
         deviation = _deviation(level, task, ended, verdict)
         if verdict.void or reveals(level, place.number, verdict.clean):
@@ -101,9 +102,11 @@ def conclude(level: Level, task: Task, done: Repetition, rig: Rig, at: datetime)
     """The record of a repetition of `level` that ended at `at`, judged."""
     performance = done.performance()
     if done.void is not None:
-        verdict = Verdict(done.void)
+        verdict = unjudged(done.void, task, performance)
+    elif done.left:
+        verdict = unjudged(Reason.WALKED_OUT, task, performance)
     elif performance is None:
-        verdict = Verdict(Reason.NO_TARGET)
+        verdict = unjudged(Reason.NO_TARGET, task, None)
     else:
         verdict = level.kind.judge(level, task, performance)
     sampling = None

@@ -8,7 +8,7 @@ from enum import Enum
 from drills.deviation import Deviation
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
-from drills.score import Limit, Verdict
+from drills.score import Verdict, kept
 from engine.screens import plot, theme, widgets
 from engine.screens.base import Choice, Menu, Place
 from engine.screens.canvas import Canvas
@@ -70,7 +70,7 @@ class Reveal(Menu[After]):
             lean = 0.0 if verdict.clean else TIPPED
             widgets.level(canvas, (theme.WIDTH - theme.MARGIN - 180, 110), 360, lean)
         width = theme.WIDTH - 2 * theme.MARGIN
-        said = self._level.kind.sentence(verdict)
+        said = self._level.kind.sentence(self._level, verdict)
         canvas.text(said, (theme.MARGIN, 190), theme.BODY + 2, width=width)
         if verdict.void:
             return
@@ -83,7 +83,7 @@ class Reveal(Menu[After]):
             plot.deviation(canvas, corner, size, self._now, self._earlier, self._level.tolerance)
 
 
-def figures(verdict: Verdict, shown: Sequence[str], limits: Mapping[str, Limit]) -> list[Figure]:
+def figures(verdict: Verdict, shown: Sequence[str], limits: Mapping[str, float]) -> list[Figure]:
     """The score, then the measures worth a place, limited ones first, each with its limit."""
     names = [name for name in shown if name in verdict.measures]
     names.sort(key=lambda name: name not in limits)
@@ -94,7 +94,7 @@ def figures(verdict: Verdict, shown: Sequence[str], limits: Mapping[str, Limit])
         note = ""
         if name in limits:
             limit = limits[name]
-            side = "within" if limit.kept(value) else "over"
-            note = f"{side} {measure.with_unit(f'{limit.at:g}')}"
+            side = "within" if kept(value, limit) else "over"
+            note = f"{side} {measure.with_unit(f'{limit:g}')}"
         row.append(Figure(measure.label, measure.written(value), note))
     return row

@@ -8,17 +8,15 @@ import pytest
 from drills.kinds import KINDS
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
-from drills.score import Limit, Reason, Verdict
+from drills.score import Reason, Verdict
 from drills.task import Move, Performance
 from drills.trace import STEP, Pedal, Trace
 from tests.drills.shapes import Values, trace_of
 from tests.made import HOLD as A_HOLD
 from tests.made import level
 
-BLIP = level(limits={"dip": Limit(15.0, 0.5), "settle": Limit(0.6, 0.5)})
-HOLD = replace(
-    A_HOLD, limits={"constant_error": Limit(2.0, 0.5), "variable_error": Limit(2.0, 0.5)}
-)
+BLIP = level(limits={"dip": 15.0, "settle": 0.6})
+HOLD = replace(A_HOLD, limits={"constant_error": 2.0, "variable_error": 2.0})
 CUE = 2000  # ms on the grid
 
 
@@ -56,7 +54,9 @@ def test_a_blip_within_its_limits_is_clean_and_has_every_measure() -> None:
     assert verdict.measures["settle"] == 0.2
     assert verdict.measures["reaction"] == 0.25
     assert verdict.measures["onset"] == 2.25
-    assert verdict.score == pytest.approx(100 * 2 ** -(0.5 + 0.5 / 3))
+    assert verdict.measures["base_error"] == 0
+    assert verdict.worst == "dip"
+    assert verdict.score == 50
 
 
 def test_a_blip_past_a_limit_is_over_it() -> None:
@@ -65,12 +65,11 @@ def test_a_blip_past_a_limit_is_over_it() -> None:
     assert (verdict.reason, verdict.over) == (Reason.OVER_LIMIT, ("dip",))
 
 
-def test_a_repetition_without_a_blip_counts_and_weighs_as_four_limits() -> None:
+def test_a_repetition_without_a_blip_counts_and_is_worth_nothing() -> None:
     verdict = judged(np.full(6000, 60.0), np.zeros(6000))
 
-    assert verdict.reason is Reason.NO_BLIP
+    assert verdict == Verdict(Reason.NO_BLIP, 0.0)
     assert not verdict.void
-    assert verdict.score == pytest.approx(6.25)
 
 
 def test_a_second_blip_is_not_clean_and_is_measured_with_the_first() -> None:
@@ -78,7 +77,69 @@ def test_a_second_blip_is_not_clean_and_is_measured_with_the_first() -> None:
 
     assert verdict.reason is Reason.EXTRA_BLIP
     assert verdict.over == ()
-    assert verdict.score == 100
+    assert verdict.score == 0
+
+
+@pytest.mark.parametrize(
+    ("held", "reason"),
+    [
+        (65.0, Reason.CLEAN),
+        (65.1, Reason.OFF_TARGET),
+        (54.9, Reason.OFF_TARGET),
+        (4.9, Reason.LET_GO),
+    ],
+)
+def test_a_brake_that_left_the_target_in_the_dark_is_not_what_was_asked(
+    held: float, reason: Reason
+) -> None:
+    brake, throttle = blipped()
+
+    verdict = judged(np.full(brake.size, held), throttle)
+
+    assert verdict.reason is reason
+    assert verdict.measures["base_error"] == pytest.approx(held - 60)
+
+
+@pytest.mark.parametrize(
+    ("peak", "reason"),
+    [
+        (14.9, Reason.LIGHT),
+        (29.9, Reason.LIGHT),
+        (30.0, Reason.CLEAN),
+        (80.0, Reason.CLEAN),
+        (80.1, Reason.HEAVY),
+        (9.9, Reason.NO_BLIP),
+    ],
+)
+def test_a_blip_is_as_big_as_the_level_asks(peak: float, reason: Reason) -> None:
+    brake, throttle = blipped()
+    asked = replace(BLIP, own={**BLIP.own, "blip.most": 80.0})
+
+    verdict = judged(brake, throttle * peak / 70, asked)
+
+    assert verdict.reason is reason
+
+
+@pytest.mark.parametrize(("longest", "reason"), [(0.2, Reason.CLEAN), (0.199, Reason.LONG)])
+def test_a_blip_is_no_longer_than_the_level_asks(longest: float, reason: Reason) -> None:
+    asked = replace(BLIP, own={**BLIP.own, "blip.longest": longest})
+
+    assert judged(*blipped(), asked).reason is reason
+
+
+@pytest.mark.parametrize(("reaction", "reason"), [(1000, Reason.CLEAN), (1001, Reason.LATE)])
+def test_a_blip_begins_within_a_second_of_its_cue(reaction: int, reason: Reason) -> None:
+    assert judged(*blipped(reaction=reaction)).reason is reason
+
+
+@pytest.mark.parametrize(
+    ("at", "reason"), [(100, Reason.OVER_LIMIT), (300, Reason.LET_GO), (1300, Reason.CLEAN)]
+)
+def test_a_brake_let_go_after_the_blip_is_another_thing_than_a_dip(at: int, reason: Reason) -> None:
+    brake, throttle = blipped()
+    brake[CUE + 250 + at :] = 0.0
+
+    assert judged(brake, throttle).reason is reason
 
 
 @pytest.mark.parametrize(
@@ -94,6 +155,7 @@ def test_a_reaction_under_a_tenth_of_a_second_is_an_anticipation(
 
     assert verdict.reason is reason
     assert verdict.void == (reason is Reason.ANTICIPATION)
+    assert verdict.measures["reaction"] == pytest.approx(reaction / 1000)
 
 
 @pytest.mark.parametrize(("late", "reason"), [(0, Reason.CLEAN), (1, Reason.ANTICIPATION)])
@@ -108,8 +170,7 @@ def test_a_blip_with_too_little_held_brake_before_it_is_not_scored() -> None:
 
     verdict = judged(brake[CUE - 150 :], throttle[CUE - 150 :], cue=0)
 
-    assert verdict.reason is Reason.NOT_SCORED
-    assert verdict.score == pytest.approx(6.25)
+    assert verdict == Verdict(Reason.NOT_SCORED, 0.0)
 
 
 def test_the_band_of_the_level_decides_what_is_settled() -> None:
@@ -130,11 +191,11 @@ def test_a_blip_is_asked_after_a_wait_drawn_by_chance_and_awaited_on_and_off() -
     assert len({task.wait for task in tasks}) == 50
     assert all(1 <= task.wait <= 7 for task in tasks)
     task = tasks[0]
-    assert (task.target, task.cues, task.lasts, task.tail) == (60.0, (0.0,), 0.0, 1.2)
+    assert (task.target, task.cues, task.lasts, task.tail) == (60.0, (0.0,), 0.0, 1.1)
     assert task.start[Pedal.BRAKE] == (55.0, 65.0)
     assert task.early == {Pedal.THROTTLE: 10.0}
     assert task.moves == (
-        Move(Pedal.THROTTLE, 10.0, up=True, within=2.0, cue=0),
+        Move(Pedal.THROTTLE, 10.0, up=True, within=1.5, cue=0),
         Move(Pedal.THROTTLE, 5.0, up=False, within=1.0),
     )
 
@@ -165,7 +226,7 @@ def test_a_hold_counts_only_what_lies_in_its_window() -> None:
     assert verdict.reason is Reason.CLEAN
     assert tuple(verdict.measures) == KINDS["hold"].measures
     assert (verdict.measures["mean"], verdict.measures["swing"]) == (61, 0)
-    assert verdict.score == pytest.approx(100 * 2**-0.25)
+    assert verdict.score == pytest.approx(100 * 2**-0.5)
 
 
 @pytest.mark.parametrize("bias", [2.1, -2.1])

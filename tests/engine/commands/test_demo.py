@@ -25,7 +25,7 @@ HELD = {
 PULSE = {"onset", "end", "peak", "width", "rise", "fall", "reaction"}
 DISTURBANCE = {
     *("base", "dip", "dip_at", "rebound", "surge", "swing", "settle", "shortfall", "excess"),
-    *("coupling", "lag", "extra_distance", "mean_dip"),
+    *("coupling", "lag", "extra_distance", "mean_dip", "offset", "surge_at", "base_error"),
 }
 
 
@@ -152,8 +152,8 @@ def test_a_line_for_a_person_is_number_score_reason_and_sentence(
 
     line = as_text(levels["blip-1-first"], 1, record)
 
-    score, dip = record.verdict.score, record.verdict.measures["dip"]
-    assert line.startswith(f"  1  {score:4.0f}  clean        The brake fell {dip:.0f} % as the")
+    score = record.verdict.score
+    assert line.startswith(f"  1  {score:4.0f}  clean        Clean: the brake ")
 
 
 def test_the_events_file_tells_each_phase_and_verdict(

@@ -29,7 +29,7 @@ from engine.stage.scene import Attended
 from engine.store import History
 from tests.engine.flow.walking import choose, walk
 from tests.engine.screens.pictures import RecordingCanvas
-from tests.fakes import Steady, a_stage
+from tests.fakes import LettingGo, Steady, a_stage
 
 
 def _task(level: Level, target: float, _: np.random.Generator) -> Task:
@@ -58,7 +58,7 @@ def _prompt(level: Level, task: Task) -> Prompt:
     return Prompt("Hold", f"{task.target:.0f} %", f"Then tap {level.own['taps']:.0f} times.")
 
 
-def _tell(verdict: Verdict) -> str:
+def _tell(_: Level, verdict: Verdict) -> str:
     return f"The brake swung by {verdict.measures['swing']:.0f} points under the taps."
 
 
@@ -89,7 +89,7 @@ taps = 3
 targets = [40]
 tolerance = 6
 repetitions = 1
-limits = { swing = { at = 4, weight = 1 } }
+limits = { swing = 4 }
 """
 
 
@@ -107,7 +107,8 @@ def tapping(now: int) -> float:
 
 def test_a_level_of_it_is_played_from_its_file_to_its_reveal(tmp_path: Path) -> None:
     level, clock, seen = level_of(LEVEL, tmp_path), ManualClock(), list[Attended]()
-    rig = Rig(clock, pedals=CalibratedPedals(Steady(clock, 0.41, tapping), UNIT))
+    foot = LettingGo(Steady(clock, 0.41, tapping))
+    rig = Rig(clock, pedals=CalibratedPedals(foot, UNIT))
 
     def read(screen: Attended) -> None:
         seen.append(screen)
@@ -117,7 +118,7 @@ def test_a_level_of_it_is_played_from_its_file_to_its_reveal(tmp_path: Path) -> 
         playing = run_set(
             level,
             rig,
-            a_stage(),
+            a_stage(foot),
             history,
             np.random.default_rng(1),
             lambda: datetime(2024, 5, 17, tzinfo=UTC),

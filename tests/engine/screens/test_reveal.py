@@ -5,7 +5,7 @@ import pygame
 import pytest
 
 from drills.deviation import Deviation
-from drills.score import Limit, Reason, Verdict
+from drills.score import Reason, Verdict
 from engine.screens import plot, theme
 from engine.screens.base import Place
 from engine.screens.canvas import Fonts
@@ -26,7 +26,7 @@ def canvas() -> RecordingCanvas:
 
 
 def test_figures_are_the_score_and_then_the_measures_with_limits_first() -> None:
-    limits = {"settle": Limit(0.8, 0.5), "dip": Limit(15.0, 0.5)}
+    limits = {"settle": 0.8, "dip": 15.0}
     measures = {"reaction": 0.284, "dip": 19.6, "surge": 2.0, "settle": None, "lag": 0.07}
 
     row = figures(Verdict(Reason.OVER_LIMIT, 41.4, (), measures), BLIP.kind.shown, limits)
@@ -48,7 +48,7 @@ def test_a_signed_measure_is_held_against_its_limit_by_its_size(
 ) -> None:
     verdict = Verdict(Reason.CLEAN, 60.0, (), {"constant_error": value})
 
-    row = figures(verdict, HOLD.kind.shown, {"constant_error": Limit(4.0, 1.0)})
+    row = figures(verdict, HOLD.kind.shown, {"constant_error": 4.0})
 
     assert row[1] == Figure("Off target", *said)
 

@@ -1,0 +1,330 @@
+"""What was done in a repetition, and the sentence that is said of it: the table of the coach."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from tests.drills.shapes import Values
+
+SECONDS = 6
+CUE = 2000  # ms on the grid
+USUAL = {"dip": 15.0, "surge": 15.0, "settle": 0.6, "offset": 5.0, "reaction": 0.5}
+
+
+@dataclass(frozen=True)
+class Bump:
+    """A half-sine that the brake makes."""
+
+    height: float
+    """points, negative for a dip."""
+    at: int = 30
+    """ms from the onset of the throttle to its beginning."""
+    length: int = 200
+    """ms."""
+
+
+@dataclass(frozen=True)
+class Case:
+    """One blip on a brake that is held at 60 %, and its sentence."""
+
+    name: str
+    """What is done."""
+    said: str
+    """What is said of it."""
+    bumps: tuple[Bump, ...] = ()
+    """How the brake moves."""
+    shift: float = 0.0
+    """points that the brake stays away from the end of the pulse on."""
+    let_go: int | None = None
+    """ms from the onset where the brake is let go; None where it is not."""
+    held: float = 60.0
+    """%, brake in the dark."""
+    reaction: int = 250
+    """ms from the cue to the onset."""
+    peak: float = 70.0
+    """%, throttle."""
+    length: int = 200
+    """ms, throttle pulse."""
+    again: int | None = None
+    """ms from the onset to a second blip; None where there is none."""
+    limits: dict[str, float] = field(default_factory=lambda: dict(USUAL))
+    """The level's."""
+    blip: dict[str, float] = field(default_factory=dict)
+    """What the level asks of the blip, where that is not the usual."""
+
+    def pedals(self) -> tuple[Values, Values]:
+        """Brake and throttle in %, a value each millisecond."""
+        time = np.arange(SECONDS * 1000)
+        onset = CUE + self.reaction
+        brake = np.full(time.size, self.held)
+        brake[onset + self.length :] += self.shift
+        for bump in self.bumps:
+            brake += _half_sine(time - onset - bump.at, bump.length, bump.height)
+        if self.let_go is not None:
+            brake[onset + self.let_go :] = 0.0
+        throttle = _half_sine(time - onset, self.length, self.peak)
+        if self.again is not None:
+            throttle += _half_sine(time - onset - self.again, self.length, self.peak)
+        return np.maximum(brake, 0.0), throttle
+
+
+def _half_sine(since: Values, length: int, height: float) -> Values:
+    inside = (since >= 0) & (since < length)
+    return np.where(inside, height * np.sin(np.pi * since / length), 0.0)
+
+
+ROLL = "roll on the ball, keep it pushing"
+
+BLIPS = (
+    Case("nothing", "Still: the brake stayed where it was through the blip."),
+    Case(
+        "a small dip",
+        "Clean: the brake gave a little and came straight back.",
+        (Bump(-8),),
+    ),
+    Case(
+        "a dip nearly as deep as it may be",
+        "Clean: the brake gave no more than it may and came straight back.",
+        (Bump(-14),),
+    ),
+    Case(
+        "a dip that comes back over, all within limits",
+        "Clean: the brake came back to where it was held.",
+        (Bump(-10), Bump(6, at=230)),
+    ),
+    Case(
+        "a small dip that does not come all the way back",
+        "Clean: the brake stayed within what this level allows.",
+        (Bump(-8),),
+        shift=-4,
+    ),
+    Case(
+        "a push within limits",
+        "Clean: the brake came back to where it was held.",
+        (Bump(8),),
+    ),
+    Case("a dip", f"The brake fell 22 points as the throttle went in: {ROLL}.", (Bump(-22),)),
+    Case(
+        "a dip a hair too deep",
+        f"The brake fell 15.3 points as the throttle went in: {ROLL}.",
+        (Bump(-15.3),),
+    ),
+    Case(
+        "a dip as the foot turns",
+        "The brake fell 22 points before the throttle moved: "
+        "roll about the ball of the foot, do not lift to turn.",
+        (Bump(-22, at=-90, length=150),),
+    ),
+    Case(
+        "a dip on the way back",
+        f"The brake fell 22 points after the blip: {ROLL}.",
+        (Bump(-22, at=250),),
+    ),
+    Case(
+        "a foot that comes off with the blip",
+        "The foot came off the brake altogether as the throttle went in: "
+        "keep the ball of the foot down while its edge rolls.",
+        (Bump(-60),),
+    ),
+    Case(
+        "a foot that comes off as it turns",
+        "The foot came off the brake altogether before the throttle moved: "
+        "keep the ball of the foot down while its edge rolls.",
+        (Bump(-60, at=-90, length=150),),
+    ),
+    Case(
+        "a push",
+        "The brake rose 20 points with the throttle, the whole foot pushed: "
+        "let the ball stay and only the edge roll.",
+        (Bump(20),),
+    ),
+    Case(
+        "a push before a dip",
+        "The brake rose 20 points before it fell: "
+        "do not brace for the blip, let the foot roll from where it rests.",
+        (Bump(20, at=-80, length=100), Bump(-12)),
+    ),
+    Case(
+        "a dip that comes back over",
+        "The brake came back 20 points over where it was held: give back only what the roll took.",
+        (Bump(-12), Bump(20, at=230)),
+    ),
+    Case(
+        "the same where coming back over has its own limit",
+        "The brake came back 8 points over where it was held: give back only what the roll took.",
+        (Bump(-12), Bump(8, at=230)),
+        limits={"dip": 15.0, "rebound": 5.0},
+    ),
+    Case(
+        "a push where coming back over is limited",
+        "The brake rose 8 points with the blip: let the ball stay and only the edge roll.",
+        (Bump(8),),
+        limits={"dip": 15.0, "rebound": 5.0},
+    ),
+    Case(
+        "a brake that stays lighter",
+        "The brake came to rest 8 points lighter than it was held: "
+        "press back to the same weight as the throttle closes.",
+        shift=-8,
+        limits={"dip": 15.0, "offset": 5.0},
+    ),
+    Case(
+        "a brake that stays heavier",
+        "The brake came to rest 8 points heavier than it was held: "
+        "let the roll come out without pressing on.",
+        shift=8,
+        limits={"surge": 15.0, "offset": 5.0},
+    ),
+    Case(
+        "a brake that swings on and on",
+        "The brake found no rest after the blip: let the foot come back once, and stay.",
+        tuple(Bump(sign * 10, at=30 + 200 * k) for k, sign in enumerate((-1, 1, -1, 1, -1, 1, -1))),
+    ),
+    Case(
+        "a brake that is slow to come back",
+        "The brake was slow to come to rest again: let the foot come back once, and stay.",
+        (Bump(-12, length=900),),
+    ),
+    Case(
+        "a slow answer",
+        "The blip was slow to follow the cue: have the foot ready to roll.",
+        (Bump(-8),),
+        reaction=620,
+    ),
+    Case(
+        "a blip wider than the limit",
+        "The throttle stayed on too long: one short stab, in and out.",
+        length=400,
+        limits={"dip": 15.0, "width": 0.2},
+    ),
+    Case(
+        "a throttle that goes in slowly",
+        "The throttle went in slowly: stab it.",
+        length=400,
+        limits={"dip": 15.0, "rise": 0.1},
+    ),
+    Case(
+        "a throttle that comes out slowly",
+        "The throttle came out slowly: let it go at once.",
+        length=400,
+        limits={"dip": 15.0, "fall": 0.1},
+    ),
+    Case(
+        "a long shallow dip",
+        f"The brake was light for too long through the blip: {ROLL}.",
+        (Bump(-10, length=800),),
+        limits={"dip": 15.0, "shortfall": 3.0},
+    ),
+    Case(
+        "a long shallow push",
+        "The brake was heavy for too long through the blip: give back what you pressed on.",
+        (Bump(10, length=800),),
+        limits={"surge": 15.0, "excess": 3.0},
+    ),
+    Case(
+        "a dip that costs road",
+        f"The blip would have cost too much road: {ROLL}.",
+        (Bump(-12, length=600),),
+        limits={"dip": 15.0, "extra_distance": 1.0},
+    ),
+    Case(
+        "a swing both ways",
+        f"The brake swung 20 points from least to most: {ROLL}.",
+        (Bump(-10), Bump(10, at=230)),
+        limits={"dip": 15.0, "swing": 15.0},
+    ),
+    Case(
+        "a dip where the mean is limited",
+        f"The brake fell 12 points a blip: {ROLL}.",
+        (Bump(-12),),
+        limits={"mean_dip": 10.0},
+    ),
+    Case(
+        "a brake that goes down with the throttle",
+        f"The brake fell and came back with the throttle: {ROLL}.",
+        (Bump(-14, at=0),),
+        limits={"dip": 15.0, "coupling": 0.1},
+    ),
+    Case(
+        "a brake that goes up with the throttle",
+        f"The brake rose and came back with the throttle: {ROLL}.",
+        (Bump(14, at=0),),
+        limits={"dip": 15.0, "coupling": 0.1},
+    ),
+    Case(
+        "a brake held too light where that is limited",
+        "The brake was held 3 points lighter than the target: "
+        "feel for it before the dark, then keep that weight.",
+        held=57.0,
+        limits={"dip": 15.0, "base_error": 2.0},
+    ),
+    Case(
+        "a brake held too heavy where that is limited",
+        "The brake was held 3 points heavier than the target: "
+        "feel for it before the dark, then keep that weight.",
+        held=63.0,
+        limits={"dip": 15.0, "base_error": 2.0},
+    ),
+    Case(
+        "a feather tap",
+        "The blip was too light: a short stab to 30 % at least.",
+        peak=18.0,
+    ),
+    Case(
+        "a touch that is no blip yet",
+        "The blip was too light: a short stab to 30 % at least.",
+        peak=12.0,
+    ),
+    Case(
+        "a stamp",
+        "The blip was too big: no more than 60 % was asked.",
+        peak=90.0,
+        blip={"most": 60.0},
+    ),
+    Case(
+        "a long stab",
+        "The throttle stayed on too long: one short stab, in and out.",
+        length=950,
+        blip={"longest": 0.4},
+    ),
+    Case(
+        "a throttle that stays on for over a second",
+        "The throttle stayed on too long: one short stab, in and out.",
+        length=1500,
+    ),
+    Case(
+        "a late blip",
+        "The blip came too late: have the foot ready to roll at the cue.",
+        reaction=1100,
+    ),
+    Case("no blip", "No blip came: at the cue, one short stab of the throttle.", peak=0.0),
+    Case(
+        "two blips",
+        "More than one blip came: stab once, then leave the throttle alone.",
+        again=500,
+    ),
+    Case(
+        "a foot that grew light in the dark",
+        "The brake left the target in the dark, on the light side: "
+        "keep the weight you had when the light went.",
+        (Bump(-22),),
+        held=52.0,
+    ),
+    Case(
+        "a foot that grew heavy in the dark",
+        "The brake left the target in the dark, on the heavy side: "
+        "keep the weight you had when the light went.",
+        held=66.0,
+    ),
+    Case(
+        "a brake let go before the cue",
+        "The brake was let go in the dark: keep the weight on until the light comes back.",
+        held=1.0,
+    ),
+    Case(
+        "a brake let go after the blip",
+        "The brake was let go after the blip: keep it on until the light comes back.",
+        (Bump(-8),),
+        let_go=500,
+    ),
+)
