@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from drills.measures.blip import Blip
+from drills.measures.chord import FROM, ChordDisturbance, chord_of
 from drills.measures.disturbance import Run
 from drills.trace import SECOND, STEP, Grid, Values
 
@@ -42,6 +44,15 @@ def of_run(grid: Grid, run: Run) -> Deviation | None:
     first, last = run.blips[0][0], run.blips[-1][0]
     length = max(AFTER, last.end - first.onset + 1.0)
     return _cut(grid, first.onset, -BEFORE, length, run.base, (0.0, first.end - first.onset))
+
+
+def of_chord(grid: Grid, pulse: Blip, done: ChordDisturbance) -> Deviation:
+    """The deviation of one blip of a recording from its chord, over its own window."""
+    start, stop = pulse.onset - FROM / 1000, done.stop
+    seen = slice(grid.index(round(start * SECOND)), grid.index(round(stop * SECOND)))
+    seconds = (grid.start + np.arange(seen.start, seen.stop) * STEP) / SECOND
+    change = grid.brake[seen] - chord_of(pulse, done, seconds)
+    return Deviation(seconds - pulse.onset, change, (0.0, pulse.end - pulse.onset))
 
 
 def _cut(

@@ -1,9 +1,14 @@
-"""How many digits it takes to see that a value is over its limit."""
+"""How many digits a number is shown with: enough to tell, and no finer than it was read."""
 
 from __future__ import annotations
 
+import math
+
 MOST = 3
 """decimals beyond which nobody reads."""
+
+NEARLY = 0.05
+"""1, a device that reports every 1.1 ms is one of 1 ms."""
 
 
 def apart(value: float, limit: float, least: int = 0) -> tuple[str, str]:
@@ -17,3 +22,11 @@ def apart(value: float, limit: float, least: int = 0) -> tuple[str, str]:
             break
     excess = round(shown - limit, MOST)
     return f"{shown:.{decimals}f}", f"{excess:g}"
+
+
+def decimals(interval: float | None) -> int:
+    """Decimals of a time in s from a device that reports every `interval` s; None for unknown.
+
+    No time is shown finer than it was read: 3 at 1 ms, 2 at 8 ms, 1 at 0.05 s.
+    """
+    return 2 if interval is None else min(max(math.floor(NEARLY - math.log10(interval)), 0), MOST)

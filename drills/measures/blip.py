@@ -10,21 +10,27 @@ from numpy.typing import NDArray
 from drills.trace import Grid, Values
 
 ON = 10.0
-"""%, throttle that starts a candidate."""
+"""points above its floor, throttle that starts a candidate."""
 OFF = 5.0
-"""%, a candidate ends where throttle next falls under this."""
+"""points above its floor, a candidate ends where throttle next falls under this."""
 PEAK_LEAST = 15.0
-"""%, smallest peak of a blip."""
+"""points above its floor, smallest peak of a blip."""
 LONGEST = 1000
 """Grid points a blip may last: 1.0 s."""
 BRAKE_LEAST = 10.0
-"""%, mean brake before a blip; with less a downshift says nothing (common practice)."""
+"""%, mean brake before a blip on the road; with less it says nothing (common practice)."""
+JUST_BEFORE = 100
+"""Grid points before the start over which that mean is taken: 0.1 s."""
 BEFORE_FROM = 500
 """Grid points before the start where the resting window opens."""
 BEFORE_TO = 100
 """Grid points before the start where it closes: the foot rolls before the throttle moves."""
 RUN_GAP = 2000
 """Grid points between two starts that still belong to one run of a recording."""
+BRAKE_OFF = 5.0
+"""%, brake under this is let go."""
+BRAKE_OFF_FOR = 100
+"""Grid points of brake let go between two blips that part two runs: 0.1 s."""
 ANTICIPATION = 0.100
 """s, a faster reaction is a guess (World Athletics Technical Rules 16.6)."""
 
@@ -66,37 +72,57 @@ class Blip:
     """s, from the last point at 90 % of the amplitude to the end."""
 
 
-def find_blips(grid: Grid) -> list[Candidate]:
+def find_blips(grid: Grid, floor: float = 0.0) -> list[Candidate]:
     """The stretches of throttle that count as blips, in order.
 
-    A candidate whose window of resting brake holds no grid point cannot show that the brake was
-    on and does not count; where the trace begins inside that window, what there is of it decides.
+    `floor` is the throttle in % that counts as none: what it reads at rest.
     """
-    starts, stops = _stretches(grid.throttle)
+    starts, stops = _stretches(grid.throttle, floor)
     found = []
     for start, stop in zip(starts.tolist(), stops.tolist(), strict=True):
         top = start + int(np.argmax(grid.throttle[start:stop]))
-        before = resting_window(start)
-        brake = grid.brake[before]
-        if (
-            stop - start <= LONGEST
-            and grid.throttle[top] >= PEAK_LEAST
-            and brake.size > 0
-            and brake.mean() >= BRAKE_LEAST
-        ):
+        if stop - start <= LONGEST and grid.throttle[top] >= floor + PEAK_LEAST:
             found.append(Candidate(start, stop, top))
     return found
 
 
-def runs_of(blips: list[Candidate]) -> list[list[Candidate]]:
-    """Group the blips of a recording without cues: starts up to 2.0 s apart are one run."""
+def find_braked_blips(grid: Grid, floor: float = 0.0) -> list[Candidate]:
+    """Those of a recording: with the brake on over the tenth of a second before.
+
+    Where the trace begins inside that tenth, what there is of it decides.
+    """
+
+    def is_braked(blip: Candidate) -> bool:
+        brake = grid.brake[max(blip.start - JUST_BEFORE, 0) : blip.start]
+        return brake.size > 0 and float(brake.mean()) >= BRAKE_LEAST
+
+    return [blip for blip in find_blips(grid, floor) if is_braked(blip)]
+
+
+def runs_of(grid: Grid, blips: list[Candidate]) -> list[list[Candidate]]:
+    """Group the blips of a recording without cues.
+
+    Starts up to 2.0 s apart are one run, unless the brake was let go between them.
+    """
     runs: list[list[Candidate]] = []
     for blip in blips:
-        if runs and blip.start - runs[-1][-1].start <= RUN_GAP:
+        before = runs[-1][-1] if runs else None
+        if (
+            before is not None
+            and blip.start - before.start <= RUN_GAP
+            and not _is_let_go(grid.brake[before.stop : blip.start])
+        ):
             runs[-1].append(blip)
         else:
             runs.append([blip])
     return runs
+
+
+def _is_let_go(brake: Values) -> bool:
+    """Whether the brake was off for a tenth of a second without a break."""
+    on = np.flatnonzero(brake >= BRAKE_OFF)
+    breaks = np.diff(on, prepend=-1, append=brake.size) - 1
+    return bool(breaks.max() >= BRAKE_OFF_FOR)
 
 
 def resting_window(index: int) -> slice:
@@ -132,10 +158,10 @@ def measure_blip(grid: Grid, blip: Candidate, rest: float) -> Blip:
     )
 
 
-def _stretches(throttle: Values) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+def _stretches(throttle: Values, floor: float) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
     """Where throttle reaches ON and where it next falls under OFF; one still open is left out."""
-    on = throttle >= ON
-    decided = np.where(on | (throttle < OFF), np.arange(throttle.size), 0)
+    on = throttle >= floor + ON
+    decided = np.where(on | (throttle < floor + OFF), np.arange(throttle.size), 0)
     state = on[np.maximum.accumulate(decided)]
     edges = np.diff(state.astype(np.int8), prepend=np.int8(0))
     starts, stops = np.flatnonzero(edges == 1), np.flatnonzero(edges == -1)

@@ -37,11 +37,11 @@ class Cost:
     """m/s, speed the window left; v1 where v1 was reached inside it."""
 
 
-def extra_distance(brake: Values, base: float, speed: float, stop: Stop) -> Cost:
+def extra_distance(brake: Values, base: float | Values, speed: float, stop: Stop) -> Cost:
     """Extra distance of one window of brake (%, shape (n,)) entered at `speed` (m/s).
 
-    Less brake than `base` (%, above 0) is less deceleration; more gains nothing. A window
-    entered at or under v1 costs nothing.
+    Less brake than `base` (%, above 0, of one value or one a point) is less deceleration; more
+    gains nothing. A window entered at or under v1 costs nothing.
     """
     if speed <= stop.v1:
         return Cost(0.0, speed)

@@ -15,6 +15,7 @@ from drills.measures.blip import (
     resting_throttle,
     resting_window,
 )
+from drills.measures.coupling import couple
 from drills.measures.distance import Stop, extra_distance
 from drills.trace import Grid, Values
 
@@ -30,11 +31,6 @@ REST = 200
 """Grid points at the end of a window where the brake has come to rest: 0.2 s."""
 BASE_LEAST = 100
 """Grid points of held brake a base needs: 0.1 s."""
-LAGS = range(-100, 251)
-"""Grid points the throttle is shifted by when looking for the coupling."""
-
-EQUAL = 1e-12
-"""1, correlations closer than this are equal: a hundred times the rounding of their sums."""
 
 
 class Unscored(StrEnum):
@@ -113,6 +109,8 @@ OF_A_RUN = tuple(field.name for field in fields(Run) if field.name != "blips")
 
 def pulses_of(grid: Grid, blips: list[Candidate]) -> list[Blip] | Unscored:
     """The pulses of one run, in order; the reason where they cannot be told from its rest."""
+    if blips[0].start <= BEFORE_TO:
+        return Unscored.NO_BASE
     rest = resting_throttle(grid, blips[0])
     if any(grid.throttle[blip.top] <= rest for blip in blips):
         return Unscored.NO_REST
@@ -200,7 +198,7 @@ def _disturbance(
     brake = grid.brake[window]
     change = brake - base
     least = int(np.argmin(brake))
-    coupling, lag = _coupling(change, grid.throttle, rest, window.start)
+    coupling, lag = couple(change, grid.throttle, rest, window.start)
     return Disturbance(
         dip=max(0.0, -float(change[least])),
         dip_at=(window.start + least - pulse.first) / 1000,
@@ -224,38 +222,3 @@ def _settle(change: Values, band: float) -> float | None:
         return 0.0
     stays = np.diff(outside, append=change.size) > STAY_LEAST
     return (int(outside[stays][0]) + 1) / 1000 if stays.any() else None
-
-
-def _coupling(
-    change: Values, throttle: Values, rest: float, first: int
-) -> tuple[float | None, float | None]:
-    """Gain and lag (s) of the shifted throttle that explains the change of brake best.
-
-    Throttle counts as at rest where the shift reaches outside the trace. Where brake or throttle
-    never moved there is neither.
-    """
-    n = change.size
-    x = _reaching(throttle, rest, first - LAGS[-1], first - LAGS[0] + n)
-    squares = np.concatenate(([0.0], np.cumsum(x * x)))
-    powers = (squares[n:] - squares[:-n])[::-1]
-    total = float(change @ change)
-    if total == 0.0 or not powers.any():
-        return None, None
-    size = 1 << x.size.bit_length()
-    spectrum = np.fft.rfft(x, size) * np.conj(np.fft.rfft(change, size))
-    products = np.fft.irfft(spectrum, size)[len(LAGS) - 1 :: -1]
-    with np.errstate(divide="ignore", invalid="ignore"):
-        likeness = np.where(powers > 0, np.abs(products) / np.sqrt(powers * total), 0.0)
-    best = int(np.argmax(likeness >= likeness.max() - EQUAL))
-    start = len(LAGS) - 1 - best
-    moved = x[start : start + n]
-    return float(moved @ change / (moved @ moved)), LAGS[best] / 1000
-
-
-def _reaching(throttle: Values, rest: float, start: int, stop: int) -> Values:
-    """Throttle above rest over grid points [start, stop), 0 outside the trace."""
-    reached = np.zeros(stop - start)
-    inside = throttle[max(start, 0) : min(stop, throttle.size)]
-    begins = max(-start, 0)
-    reached[begins : begins + inside.size] = inside - rest
-    return reached

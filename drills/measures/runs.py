@@ -2,15 +2,33 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 import numpy as np
 
-from drills.measures.blip import BEFORE_TO, OFF, ON, Blip, Candidate, find_blips, runs_of
+from drills.measures import chord
+from drills.measures.blip import (
+    BEFORE_TO,
+    BRAKE_LEAST,
+    OFF,
+    ON,
+    Blip,
+    Candidate,
+    find_braked_blips,
+    runs_of,
+)
+from drills.measures.chord import ChordRun, Unscorable, measure_chord_run
 from drills.measures.distance import Stop
 from drills.measures.disturbance import BAND, Run, Unscored, measure_run, pulses_of
-from drills.pieces import pieces
-from drills.trace import Grid, Trace
+from drills.pieces import pieces, points
+from drills.trace import STEP, Grid, Trace
+
+FLOOR = 0.05
+"""1, share of the braked time in which throttle is at its floor or under it."""
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True)
@@ -23,61 +41,118 @@ class NotScored:
     """The pulses that could be timed all the same."""
 
 
-def measure_recording(
-    trace: Trace, band: float = BAND, stop: Stop | None = None
-) -> list[Run | NotScored]:
-    """Every run of blips in a recording without cues, in order; `band` is in %.
+def throttle_floor(trace: Trace) -> float:
+    """Throttle in % that counts as none: its 5th percentile while the brake is at 10 % or more.
 
-    The recording is measured in pieces, parted where more than 10 s pass without a sample, and
-    each run is what it would be on the grid of the whole; only a pulse that is still open 5 s
-    into such a silence is taken to end there.
+    0 where the brake never is. Every grid point counts once, interpolated as numpy does.
     """
-    found: list[Run | NotScored] = []
-    pressed = False
-    for offset, grid in pieces(trace):
-        blips = find_blips(grid)
-        if pressed:
-            let_go = np.flatnonzero(grid.throttle < OFF)
-            free = int(let_go[0]) if let_go.size else len(grid)
-            blips = [blip for blip in blips if blip.start > free]
-        found += [_from(offset, run) for run in measure_runs(grid, blips, band, stop)]
-        pressed = _left_pressed(grid, pressed)
-    return found
+    at = -((trace.time[0] - trace.time) // STEP)
+    held = np.diff(at, append=points(trace))
+    braked = (held > 0) & (trace.brake >= BRAKE_LEAST)
+    if not braked.any():
+        return 0.0
+    order = np.argsort(trace.throttle[braked], kind="stable")
+    throttle, last = trace.throttle[braked][order], np.cumsum(held[braked][order]) - 1
+    place = FLOOR * float(last[-1])
+    low, high = throttle[np.searchsorted(last, [np.floor(place), np.ceil(place)])]
+    return float(low + (high - low) * (place - np.floor(place)))
 
 
-def measure_runs(
-    grid: Grid, blips: list[Candidate], band: float = BAND, stop: Stop | None = None
+def measure_recording(
+    trace: Trace, road: Stop | None = None, floor: float | None = None
+) -> list[ChordRun | Unscorable]:
+    """Every run of blips in a recording without cues, in order, each blip against its chord.
+
+    `floor` is the throttle in % that counts as none; None looks for it. The recording is measured
+    in pieces, parted where more than 10 s pass without a sample, and each run is what it would be
+    on the grid of the whole; only a pulse that is still open 5 s into such a silence is taken to
+    end there.
+    """
+    stop, known = road or Stop(), throttle_floor(trace) if floor is None else floor
+    measured = _in_pieces(trace, known, lambda grid, blips: chord_runs(grid, blips, stop))
+    return [_chord_from(offset, run) for offset, run in measured]
+
+
+def measure_held(
+    trace: Trace, band: float = BAND, road: Stop | None = None, floor: float | None = None
 ) -> list[Run | NotScored]:
-    """The runs that the blips of a grid make, in order; `band` is in %."""
-    groups = runs_of(blips)
-    pulses = [pulses_of(grid, group) for group in groups]
+    """The same against what was held before each run, as in a drill; `band` is in points."""
+    known = throttle_floor(trace) if floor is None else floor
+    measured = _in_pieces(trace, known, lambda grid, blips: held_runs(grid, blips, band, road))
+    return [_held_from(offset, run) for offset, run in measured]
+
+
+def chord_runs(grid: Grid, blips: list[Candidate], road: Stop) -> list[ChordRun | Unscorable]:
+    """The runs that the blips of a grid make, in order, each blip against its chord."""
+    groups = runs_of(grid, blips)
+    ends = _ends(grid, groups, chord.BEFORE_TO)
+    return [
+        measure_chord_run(grid, group, road, until)
+        for group, until in zip(groups, ends, strict=True)
+    ]
+
+
+def held_runs(
+    grid: Grid, blips: list[Candidate], band: float = BAND, road: Stop | None = None
+) -> list[Run | NotScored]:
+    """The runs that the blips of a grid make, in order, each against what was held before it."""
+    groups = runs_of(grid, blips)
     runs: list[Run | NotScored] = []
-    for number, group in enumerate(groups):
-        following = pulses[number + 1] if number + 1 < len(groups) else Unscored.NO_REST
-        until = None
-        if not isinstance(following, Unscored):
-            until = following[0].first - BEFORE_TO
-        run = measure_run(grid, group, band, stop, until)
-        timed = pulses[number]
+    for group, until in zip(groups, _ends(grid, groups, BEFORE_TO), strict=True):
+        run = measure_run(grid, group, band, road, until)
         if isinstance(run, Unscored):
+            timed = pulses_of(grid, group)
             runs.append(NotScored(run, () if isinstance(timed, Unscored) else tuple(timed)))
         else:
             runs.append(run)
     return runs
 
 
-def _left_pressed(grid: Grid, before: bool) -> bool:
-    """Whether the throttle, once at 10 %, has not been under 5 % again by the end of a grid."""
-    told = np.flatnonzero((grid.throttle >= ON) | (grid.throttle < OFF))
-    return bool(grid.throttle[told[-1]] >= ON) if told.size else before
+def _ends(grid: Grid, groups: list[list[Candidate]], before: int) -> list[int | None]:
+    """Where the windows of each run end at the latest: so many points before the next onset."""
+    ends: list[int | None] = []
+    for following in groups[1:]:
+        pulses = pulses_of(grid, following)
+        ends.append(None if isinstance(pulses, Unscored) else pulses[0].first - before)
+    return [*ends, None] if groups else []
 
 
-def _from(offset: int, run: Run | NotScored) -> Run | NotScored:
-    """A run of a piece, its indices those of the grid of the whole recording."""
+def _in_pieces(
+    trace: Trace, floor: float, measure: Callable[[Grid, list[Candidate]], list[T]]
+) -> list[tuple[int, T]]:
+    """What each piece holds, with the point of the whole grid that its piece begins at."""
+    found: list[tuple[int, T]] = []
+    pressed = False
+    for offset, grid in pieces(trace):
+        blips = find_braked_blips(grid, floor)
+        if pressed:
+            let_go = np.flatnonzero(grid.throttle < floor + OFF)
+            free = int(let_go[0]) if let_go.size else len(grid)
+            blips = [blip for blip in blips if blip.start > free]
+        found += [(offset, run) for run in measure(grid, blips)]
+        pressed = _left_pressed(grid, floor, pressed)
+    return found
 
-    def moved(blip: Blip) -> Blip:
-        return replace(blip, first=blip.first + offset, after=blip.after + offset)
 
+def _left_pressed(grid: Grid, floor: float, before: bool) -> bool:
+    """Whether the throttle, once pressed, has not been let go again by the end of a grid."""
+    pressed = grid.throttle >= floor + ON
+    told = np.flatnonzero(pressed | (grid.throttle < floor + OFF))
+    return bool(pressed[told[-1]]) if told.size else before
+
+
+def _moved(blip: Blip, offset: int) -> Blip:
+    """A pulse of a piece, its indices those of the grid of the whole recording."""
+    return replace(blip, first=blip.first + offset, after=blip.after + offset)
+
+
+def _chord_from(offset: int, run: ChordRun | Unscorable) -> ChordRun | Unscorable:
+    if isinstance(run, Unscorable):
+        return replace(run, blips=tuple((_moved(blip, offset), why) for blip, why in run.blips))
+    return replace(run, blips=tuple((_moved(blip, offset), done) for blip, done in run.blips))
+
+
+def _held_from(offset: int, run: Run | NotScored) -> Run | NotScored:
     if isinstance(run, NotScored):
-        return replace(run, blips=tuple(moved(blip) for blip in run.blips))
-    return replace(run, blips=tuple((moved(blip), done) for blip, done in run.blips))
+        return replace(run, blips=tuple(_moved(blip, offset) for blip in run.blips))
+    return replace(run, blips=tuple((_moved(blip, offset), done) for blip, done in run.blips))

@@ -8,6 +8,13 @@ import numpy as np
 
 from drills.trace import SECOND, Trace
 
+NOTED_GAP = 0.020
+"""s between two reads that is noted; over 0.050 s a repetition cannot be judged."""
+REPORTS_APART = 0.05
+"""s, changes further apart tell of a foot that is still and not of the device."""
+REPORTS_LEAST = 10
+"""count of changes close together that it takes to tell how often a device reports."""
+
 
 @dataclass(frozen=True)
 class Sampling:
@@ -21,6 +28,8 @@ class Sampling:
     """s, longest time between reads inside the measured window."""
     resolution: float | None
     """%, smallest step between two brake values seen."""
+    report_interval: float | None
+    """s, median time between changes of any pedal that are under 0.05 s apart."""
 
 
 def measure_sampling(trace: Trace, opens: int) -> Sampling:
@@ -34,4 +43,14 @@ def measure_sampling(trace: Trace, opens: int) -> Sampling:
         gap_p99=float(np.percentile(gaps, 99)) if gaps.size else None,
         gap_max=float(gaps.max()) if gaps.size else None,
         resolution=float(steps.min()) if steps.size else None,
+        report_interval=_report_interval(trace),
     )
+
+
+def _report_interval(trace: Trace) -> float | None:
+    """How often the device reports: reading often does not make it report often."""
+    pedals = [trace.brake, trace.throttle, *([] if trace.clutch is None else [trace.clutch])]
+    changed = np.any([np.diff(pedal) != 0 for pedal in pedals], axis=0)
+    between = np.diff(trace.time[1:][changed]) / SECOND
+    told = between[between < REPORTS_APART]
+    return float(np.median(told)) if told.size >= REPORTS_LEAST else None

@@ -5,23 +5,22 @@ from __future__ import annotations
 import argparse
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import Any
 
 from drills.deviation import Deviation
 from drills.measures.distance import Stop
 from drills.measures.disturbance import BAND
-from drills.measures.runs import measure_recording
-from drills.recording import COLUMNS, Format
+from drills.measures.runs import measure_held, measure_recording, throttle_floor
+from drills.recording import COLUMNS, Format, Recording
 from engine.commands.options import UsageError, path_of, quoted, within
+from engine.commands.scored import about, as_json, as_text, chords_as_data, held_as_data
 from engine.commands.scoring import (
     ScoreError,
     Span,
-    as_json,
-    as_text,
     grid_of,
     load,
     picture_of_window,
     pictures_of_runs,
-    score_runs,
     score_window,
 )
 from engine.console import say
@@ -42,15 +41,16 @@ def add_score(parser: argparse.ArgumentParser) -> None:
     add("--columns", metavar="LIST", type=_columns, default={}, help="time=NAME,brake=NAME,...")
     add("--time-unit", choices=("s", "ms"), default="s", help="unit of the time column")
     add("--full", type=positive, default=100.0, help="what a full pedal reads (default 100)")
-    add("--band", type=positive, default=None, help=f"%% settled within (default {BAND:g})")
-    add("--v0", type=positive, default=usual.v0, help=f"m/s at first (default {usual.v0:g})")
     add(
-        "--v1",
-        type=within(float, 0.0, ANYTHING),
-        default=usual.v1,
-        help=f"m/s at last (default {usual.v1:g})",
+        "--against",
+        choices=("chord", "held"),
+        help="what blips are measured against: the line from before to after each (default), "
+        "or what was held before the run, as in a drill",
     )
-    add("--decel", type=positive, default=usual.deceleration, help="m/s2 at the held brake")
+    add("--band", type=positive, help=f"points settled within (default {BAND:g})")
+    add("--v0", type=positive, help=f"m/s at first (default {usual.v0:g})")
+    add("--v1", type=within(float, 0.0, ANYTHING), help=f"m/s at last (default {usual.v1:g})")
+    add("--decel", type=positive, help=f"m/s2 at the full brake (default {usual.deceleration:g})")
     window = parser.add_mutually_exclusive_group()
     window.add_argument("--hold", metavar="A:B", type=_span, help="measure a hold from A to B s")
     window.add_argument("--step", metavar="CUE:B", type=_span, help="measure a squeeze")
@@ -64,32 +64,38 @@ def add_score(parser: argparse.ArgumentParser) -> None:
 
 def run_score(options: argparse.Namespace) -> int:
     """Score a recording; the exit code. Raises ScoreError, UsageError."""
-    window = _window(options)
-    if options.v1 >= options.v0:
-        raise UsageError(f"--v1: expected less than --v0 = {options.v0:g}, found {options.v1:g}")
+    mode = _mode(options)
+    _refuse_unused(options, mode)
+    window, road = _window(options), _road(options)
     if options.plot is not None and options.plot.suffix.lower() != ".png":
         raise UsageError(f"--plot: expected a name that ends in .png, found '{options.plot}'")
-    if options.plot is not None and window is not None and window.kind != "hold":
-        raise UsageError(f"--plot: expected runs of blips or --hold, found --{window.kind}")
     unit = 0.001 if options.time_unit == "ms" else 1.0
     recording = load(str(options.file), Format(options.columns, unit, options.full))
-    trace, shown = recording.trace, None
-    if window is not None:
-        band = window.band
-        grid = grid_of(trace, window)
-        found = score_window(grid, window)
-        if options.plot is not None:
-            shown = picture_of_window(grid, window)
-    else:
-        band = BAND if options.band is None else options.band
-        runs = measure_recording(trace, band, Stop(options.v0, options.v1, options.decel))
-        found = score_runs(recording, runs)
-        if options.plot is not None:
-            shown = pictures_of_runs(trace, runs)
+    found, shown = _measure(recording, mode, window, road, options)
     if shown is not None:
-        _save(options.plot, shown, band)
+        _save(options.plot, shown, BAND if options.band is None else options.band)
     say(f"{as_json(found) if options.json else as_text(found)}\n")
     return 0
+
+
+def _measure(
+    recording: Recording, mode: str, window: Span | None, road: Stop, options: argparse.Namespace
+) -> tuple[dict[str, Any], list[Deviation] | None]:
+    """What was found by name, and its pictures where they are asked for."""
+    trace, plots = recording.trace, options.plot is not None
+    if window is not None:
+        grid = grid_of(trace, window)
+        found = score_window(grid, window) | about(recording)
+        return found, picture_of_window(grid, window) if plots else None
+    floor = throttle_floor(trace)
+    if mode == "held":
+        band = BAND if options.band is None else options.band
+        held = measure_held(trace, band, road, floor)
+        found = held_as_data(held) | about(recording, floor)
+        return found, pictures_of_runs(trace, held) if plots else None
+    chords = measure_recording(trace, road, floor)
+    found = chords_as_data(chords) | about(recording, floor)
+    return found, pictures_of_runs(trace, chords) if plots else None
 
 
 def _save(path: Path, shown: Sequence[Deviation], tolerance: float) -> None:
@@ -105,40 +111,77 @@ def _save(path: Path, shown: Sequence[Deviation], tolerance: float) -> None:
         raise ScoreError(f"--plot {path}: expected a file to write to, found: {found}") from error
 
 
-def _window(options: argparse.Namespace) -> Span | None:
-    """The window that is asked for; options that do not go with it are refused."""
-    kind = next((name for name in _GOES_WITH if getattr(options, name) is not None), None)
-    wanted = _GOES_WITH[kind] if kind else {}
-    for name, flag in {"target": "--target", "tolerance": "--tolerance", "start": "--from"}.items():
-        given = getattr(options, name) is not None
-        if given and name not in wanted:
-            with_what = " or ".join(f"--{k}" for k, names in _GOES_WITH.items() if name in names)
-            raise UsageError(f"{flag}: expected together with {with_what}, found without")
-    for name in wanted:
-        if getattr(options, name) is None:
-            flag = "--from" if name == "start" else f"--{name}"
-            raise UsageError(f"--{kind}: expected together with {flag}, found without")
-    match kind:
-        case "hold":
-            start, stop = options.hold
-            return Span(kind, start, stop, options.target, options.tolerance)
-        case "step":
-            if options.target == 0:
-                raise UsageError("--target: expected a number above 0, found 0")
-            start, stop = options.step
-            return Span(kind, start, stop, options.target, options.band)
-        case "release":
-            cue, length = options.release
-            return Span(kind, cue, cue + length, options.start)
-        case _:
-            return None
-
-
-_GOES_WITH = {
-    "hold": ("target", "tolerance"),
-    "step": ("target", "band"),
-    "release": ("start",),
+_USES = {
+    "chord": ("against", "v0", "v1", "decel", "plot"),
+    "held": ("against", "band", "v0", "v1", "decel", "plot"),
+    "hold": ("hold", "target", "tolerance", "plot"),
+    "step": ("step", "target", "band"),
+    "release": ("release", "start"),
 }
+"""What each mode uses beside the file and how it is read."""
+_NEEDS = {"hold": ("target", "tolerance"), "step": ("target", "band"), "release": ("start",)}
+"""What of it must be given."""
+_MODES = {"chord": "runs of blips", "held": "--against held"}
+"""How a mode is called for; a window by its own option."""
+
+
+def _mode(options: argparse.Namespace) -> str:
+    """What is measured: a window, or runs of blips against one thing or the other."""
+    windows = (kind for kind in _NEEDS if getattr(options, kind) is not None)
+    return next(windows, None) or options.against or "chord"
+
+
+def _refuse_unused(options: argparse.Namespace, mode: str) -> None:
+    """Refuse options that a mode does not use, or cannot do without. Raises UsageError."""
+    known = {name: None for names in _USES.values() for name in names}
+    for name in known:
+        if getattr(options, name) is not None and name not in _USES[mode]:
+            using = [kind for kind, names in _USES.items() if name in names]
+            called = " or ".join(_called(kind) for kind in using if not _is_part(kind, using))
+            found = f"--{mode}" if mode in _NEEDS else "without"
+            raise UsageError(f"{_flag(name)}: expected together with {called}, found {found}")
+    for name in _NEEDS.get(mode, ()):
+        if getattr(options, name) is None:
+            raise UsageError(f"--{mode}: expected together with {_flag(name)}, found without")
+
+
+def _called(mode: str) -> str:
+    return _MODES.get(mode, f"--{mode}")
+
+
+def _is_part(mode: str, using: Sequence[str]) -> bool:
+    """Whether a mode need not be named: the other way to measure runs is."""
+    return mode == "held" and "chord" in using
+
+
+def _flag(name: str) -> str:
+    return "--from" if name == "start" else f"--{name}"
+
+
+def _road(options: argparse.Namespace) -> Stop:
+    """The braking that a blip is set into. Raises UsageError."""
+    usual = Stop()
+    v0 = usual.v0 if options.v0 is None else options.v0
+    v1 = usual.v1 if options.v1 is None else options.v1
+    if v1 >= v0:
+        raise UsageError(f"--v1: expected less than --v0 = {v0:g}, found {v1:g}")
+    return Stop(v0, v1, usual.deceleration if options.decel is None else options.decel)
+
+
+def _window(options: argparse.Namespace) -> Span | None:
+    """The window that is asked for; None for runs of blips. Raises UsageError."""
+    if options.hold is not None:
+        start, stop = options.hold
+        return Span("hold", start, stop, options.target, options.tolerance)
+    if options.step is not None:
+        if options.target == 0:
+            raise UsageError("--target: expected a number above 0, found 0")
+        start, stop = options.step
+        return Span("step", start, stop, options.target, options.band)
+    if options.release is not None:
+        cue, length = options.release
+        return Span("release", cue, cue + length, options.start)
+    return None
 
 
 def _columns(text: str) -> dict[str, str]:

@@ -66,13 +66,19 @@ def tremor(centred: Sequence[float]) -> float:
     return math.sqrt(math.fsum(power))
 
 
-def candidates(throttle: Sequence[float]) -> list[tuple[int, int]]:
-    """From 10 % to the first point under 5 %; one still open at the end is left out."""
+def floor_of(brake: Sequence[float], throttle: Sequence[float]) -> float:
+    """The 5th percentile of the throttle at grid points with brake at 10 % or more."""
+    braked = [t for b, t in zip(brake, throttle, strict=True) if b >= 10]
+    return float(np.percentile(braked, 5)) if braked else 0.0
+
+
+def candidates(throttle: Sequence[float], floor: float) -> list[tuple[int, int]]:
+    """From 10 % above the floor to under 5 % above it; one open at the end is left out."""
     found, start = [], None
     for point, value in enumerate(throttle):
-        if start is None and value >= 10:
+        if start is None and value >= floor + 10:
             start = point
-        elif start is not None and value < 5:
+        elif start is not None and value < floor + 5:
             found.append((start, point))
             start = None
     return found
@@ -84,22 +90,34 @@ def before(values: Sequence[float], point: int) -> Sequence[float]:
 
 
 def blips(brake: Sequence[float], throttle: Sequence[float]) -> list[tuple[int, int]]:
-    """Candidates of at least 15 %, at most 1.0 s, with at least 10 % of brake before them."""
+    """Candidates of at least 15 %, at most 1.0 s, with 10 % of brake in the 0.1 s before."""
+    floor = floor_of(brake, throttle)
     return [
         (start, stop)
-        for start, stop in candidates(throttle)
-        if max(throttle[start:stop]) >= 15
+        for start, stop in candidates(throttle, floor)
+        if max(throttle[start:stop]) >= floor + 15
         and stop - start <= 1000
-        and before(brake, start)
-        and mean(before(brake, start)) >= 10
+        and start > 0
+        and mean(brake[max(0, start - 100) : start]) >= 10
     ]
 
 
-def groups(found: Sequence[tuple[int, int]]) -> list[list[tuple[int, int]]]:
-    """Blips that start within 2.0 s of the start of the one before are one run."""
+def let_go(brake: Sequence[float]) -> bool:
+    """Whether the brake is under 5 % at a hundred points in a row."""
+    row = 0
+    for value in brake:
+        row = row + 1 if value < 5 else 0
+        if row == 100:
+            return True
+    return False
+
+
+def groups(brake: Sequence[float], found: Sequence[tuple[int, int]]) -> list[list[tuple[int, int]]]:
+    """Blips within 2.0 s of the start before, the brake not let go between, are one run."""
     runs: list[list[tuple[int, int]]] = []
     for blip in found:
-        if runs and blip[0] - runs[-1][-1][0] <= 2000:
+        near = runs and blip[0] - runs[-1][-1][0] <= 2000
+        if near and not let_go(brake[runs[-1][-1][1] : blip[0]]):
             runs[-1].append(blip)
         else:
             runs.append([blip])
@@ -138,6 +156,8 @@ def pulse(throttle: Sequence[float], blip: tuple[int, int], rest: float) -> Meas
 
 def pulses(throttle: Sequence[float], run: Sequence[tuple[int, int]]) -> list[Measures] | None:
     """The pulses of a run; of those that share one onset the highest, the first of equals."""
+    if not before(throttle, run[0][0]):
+        return None
     rest = mean(before(throttle, run[0][0]))
     kept: list[Measures] = []
     for blip in run:
@@ -163,13 +183,14 @@ def stop_of(brake: Sequence[float], end: int, following: int | None) -> int:
 
 
 def settle(brake: Sequence[float], onset: int, stop: int, base: float, band: float) -> float | None:
-    """From onset to where the brake stays in the band; None where it stays under 0.25 s."""
-    point = stop
-    while point > onset and abs(brake[point - 1] - base) <= band:
-        point -= 1
-    if point <= onset:
+    """From onset to where the brake, once out of the band, first stays in it for 0.25 s."""
+    inside = [abs(brake[point] - base) <= band for point in range(onset, stop)]
+    if all(inside):
         return 0.0
-    return (point - onset) / 1000 if stop - point >= 250 else None
+    for point in range(inside.index(False), len(inside)):
+        if len(inside) - point >= 250 and all(inside[point : point + 250]):
+            return point / 1000
+    return None
 
 
 def coupling(change: Sequence[float], throttle: Sequence[float], rest: float, first: int) -> Any:
@@ -186,11 +207,13 @@ def coupling(change: Sequence[float], throttle: Sequence[float], rest: float, fi
     return {lag / 1000: gains[lag / 1000] for lag, r in likeness.items() if r >= best - 1e-9}
 
 
-def extra_distance(window: Sequence[float], base: float, speed: float) -> tuple[float, float]:
+def extra_distance(
+    window: Sequence[float], base: Sequence[float], speed: float
+) -> tuple[float, float]:
     """Extra metres down to V1, and the speed left, ms by ms with constant deceleration in each."""
     metres = [-(speed**2 - V1**2) / (2 * A0)]
-    for value in window:
-        slowing = A0 * min(1.0, value / base)
+    for value, full in zip(window, base, strict=True):
+        slowing = A0 * min(1.0, value / full)
         left = speed - slowing * 0.001
         if left <= V1:
             metres.append((speed**2 - V1**2) / (2 * slowing))
@@ -212,6 +235,8 @@ def disturbance(
         "dip_at": (first + least - onset) / 1000,
         "rebound": max(0.0, max(seen[least:]) - base),
         "surge": max(0.0, max(seen) - base),
+        "surge_at": (first + seen.index(max(seen)) - onset) / 1000,
+        "offset": mean(seen[-200:]) - base,
         "swing": max(seen) - min(seen),
         "settle": settle(brake, onset, stop, base, band),
         "shortfall": math.fsum(max(0.0, base - v) for v in seen) / 1000,
@@ -223,7 +248,7 @@ def recording(
     brake: Sequence[float], throttle: Sequence[float], band: float = 5.0
 ) -> list[Measures | None]:
     """Every run of a recording, each with its blips; None for one that is not scored."""
-    runs = groups(blips(brake, throttle))
+    runs = groups(brake, blips(brake, throttle))
     shapes = [pulses(throttle, run) for run in runs]
     measured: list[Measures | None] = []
     for run, kept, later in zip(runs, shapes, [*shapes, None][1:], strict=True):
@@ -240,7 +265,8 @@ def recording(
             part = disturbance(brake, (first, stop), shape["onset"], base, band)
             change = [value - base for value in brake[first:stop]]
             part["couplings"] = coupling(change, throttle, rest, first)
-            part["extra_distance"], speed = extra_distance(brake[first:stop], base, speed)
+            held_on = [base] * len(change)
+            part["extra_distance"], speed = extra_distance(brake[first:stop], held_on, speed)
             parts.append(shape | part)
         whole = brake[kept[0]["onset"] - 100 : stop]
         measured.append(whole_run(parts) | {"base": base, "swing": max(whole) - min(whole)})
@@ -250,9 +276,10 @@ def recording(
 def whole_run(parts: list[Measures]) -> Measures:
     """Of a run: the worst, the sums and the mean of its blips."""
     run: Measures = {"blips": parts, "mean_dip": mean([part["dip"] for part in parts])}
-    for name in ("dip", "rebound", "surge", "settle"):
-        values = [part[name] for part in parts]
-        run[name] = None if None in values else max(values)
+    for name in ("dip", "rebound", "surge"):
+        run[name] = max(part[name] for part in parts)
+    for name in ("settle", "offset"):
+        run[name] = parts[-1][name]
     for name in ("shortfall", "excess", "extra_distance"):
         run[name] = math.fsum(part[name] for part in parts)
     return run

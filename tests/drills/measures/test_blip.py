@@ -6,6 +6,7 @@ from scipy import signal
 
 from drills.measures.blip import (
     find_blips,
+    find_braked_blips,
     measure_blip,
     resting_throttle,
     runs_of,
@@ -94,11 +95,12 @@ def test_a_pulse_may_last_one_second(points: int, count: int) -> None:
 
 
 @pytest.mark.parametrize(("brake", "count"), [(9.9, 0), (10.0, 1)])
-def test_a_downshift_with_under_10_percent_brake_is_not_scored(brake: float, count: int) -> None:
-    # Common practice: with hardly any brake a blip says nothing.
+def test_a_blip_on_the_road_with_under_10_percent_brake_is_none(brake: float, count: int) -> None:
+    # Common practice: with hardly any brake a blip says nothing. In a drill it counts all the same.
     grid = grid_of(held(at=brake), pulse(half_sine(0.2)))
 
-    assert len(find_blips(grid)) == count
+    assert len(find_braked_blips(grid)) == count
+    assert len(find_blips(grid)) == 1
 
 
 def test_a_pulse_still_open_at_the_end_does_not_count() -> None:
@@ -117,19 +119,42 @@ def test_throttle_between_5_and_10_percent_neither_starts_nor_ends_a_pulse() -> 
     assert (found.start, found.stop, found.top) == (1000, 1300, 1000)
 
 
-@pytest.mark.parametrize(("start", "count"), [(100, 0), (101, 1)])
+@pytest.mark.parametrize(("start", "count"), [(0, 0), (1, 1)])
 def test_a_blip_needs_one_grid_point_that_shows_the_brake_before_it(start: int, count: int) -> None:
     throttle = np.zeros(1000)
     throttle[start : start + 200] = 60
 
-    assert len(find_blips(grid_of(held(1), throttle))) == count
+    assert len(find_braked_blips(grid_of(held(1), throttle))) == count
 
 
-def test_all_there_is_of_the_window_before_a_blip_decides_whether_the_brake_was_on() -> None:
-    brake, throttle = np.full(1000, 9.0), np.zeros(1000)
-    brake[0], throttle[102:300] = 11, 60
+def test_the_tenth_of_a_second_before_a_blip_decides_whether_the_brake_was_on() -> None:
+    brake, throttle = np.full(1000, 60.0), np.zeros(1000)
+    brake[200:300], throttle[300:500] = 9.9, 60
+    off = len(find_braked_blips(grid_of(brake, throttle)))
+    brake[299] = 20.0
 
-    assert len(find_blips(grid_of(brake, throttle))) == 1
+    assert (off, len(find_braked_blips(grid_of(brake, throttle)))) == (0, 1)
+
+
+@pytest.mark.parametrize(("floor", "count"), [(0.0, 1), (6.0, 1), (89.0, 1), (91.0, 0)])
+def test_throttle_counts_above_its_floor(floor: float, count: int) -> None:
+    grid = grid_of(held(), floor / 2 + pulse(half_sine(0.2), height=60))
+
+    found = find_blips(grid, floor)
+
+    assert len(found) == count
+    assert all(grid.throttle[blip.start] >= floor + 10 for blip in found)
+    assert all(grid.throttle[blip.stop] < floor + 5 for blip in found)
+
+
+@pytest.mark.parametrize(("off", "runs"), [(99, 1), (100, 2)])
+def test_a_brake_let_go_between_two_blips_parts_two_runs(off: int, runs: int) -> None:
+    throttle, brake = np.zeros(4000), held(4)
+    throttle[1000:1200] = throttle[2000:2200] = 60
+    brake[1500 : 1500 + off] = 4.9
+    grid = grid_of(brake, throttle)
+
+    assert len(runs_of(grid, find_blips(grid))) == runs
 
 
 @pytest.mark.parametrize(("apart", "runs"), [(2.0, 1), (2.001, 2)])
@@ -140,10 +165,11 @@ def test_blips_whose_starts_are_up_to_two_seconds_apart_are_one_run(
     second = 1000 + round(apart * 1000)
     throttle[1000:1200] = throttle[second : second + 200] = 60
 
-    blips = find_blips(grid_of(held(6), throttle))
+    grid = grid_of(held(6), throttle)
+    blips = find_blips(grid)
 
     assert len(blips) == 2
-    assert len(runs_of(blips)) == runs
+    assert len(runs_of(grid, blips)) == runs
 
 
 def test_the_top_is_the_first_point_of_the_maximum() -> None:

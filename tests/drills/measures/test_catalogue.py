@@ -7,6 +7,7 @@ import pytest
 from drills.kinds import KINDS
 from drills.measures.blip import Blip
 from drills.measures.catalogue import CATALOGUE, limitable
+from drills.measures.chord import OF_A_CHORD
 from drills.measures.disturbance import OF_A_RUN, Disturbance
 from drills.measures.hold import Hold
 from drills.measures.release import Release
@@ -25,6 +26,8 @@ COMPUTED = {
     *names(Disturbance),
     *(names(Blip) - {"first", "after"}),
     *OF_A_RUN,
+    *OF_A_CHORD,
+    "base_error",
     "reaction",
 }
 
@@ -43,14 +46,14 @@ def test_no_two_measures_of_one_kind_are_called_the_same() -> None:
 @pytest.mark.parametrize(
     ("name", "value", "said"),
     [
-        ("dip", 19.6, "20 %"),
+        ("dip", 19.6, "20 points"),
         ("settle", 0.284, "0.28 s"),
         ("settle", None, "never"),
-        ("constant_error", 3.96, "+4.0 %"),
-        ("constant_error", -0.04, "0.0 %"),
-        ("constant_error", 0.04, "0.0 %"),
-        ("drift", -0.26, "-0.3 %/s"),
-        ("shortfall", 1.234, "1.23 %·s"),
+        ("constant_error", 3.96, "+4.0 points"),
+        ("constant_error", -0.04, "0.0 points"),
+        ("constant_error", 0.04, "0.0 points"),
+        ("drift", -0.26, "-0.3 points/s"),
+        ("shortfall", 1.234, "1.23 points·s"),
         ("extra_distance", 0.27, "0.3 m"),
         ("coupling", -0.125, "-0.12"),
         ("reversals", 2, "2"),

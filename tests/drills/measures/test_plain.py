@@ -6,11 +6,12 @@ import numpy as np
 import pytest
 
 from drills.measures.blip import Blip
-from drills.measures.disturbance import Disturbance, Run
+from drills.measures.chord import OF_A_CHORD, ChordDisturbance, ChordRun
+from drills.measures.disturbance import Run
 from drills.measures.hold import measure_hold
-from drills.measures.runs import measure_recording
+from drills.measures.runs import measure_held, measure_recording
 from drills.trace import Grid, Trace
-from tests.drills.measures import plain
+from tests.drills.measures import plain, plain_chord
 from tests.drills.measures.cases import cases
 
 CASES = [pytest.param(samples, id=name) for name, samples in cases()]
@@ -36,9 +37,8 @@ def same_blip(blip: Blip, expected: plain.Measures, start: float) -> bool:
     return values == pytest.approx({name: wanted[name] for name in values}, abs=TOLERANCE)
 
 
-def same_disturbance(done: Disturbance, expected: plain.Measures) -> bool:
+def same_disturbance(values: plain.Measures, expected: plain.Measures) -> bool:
     """Whether a disturbance is the one expected, with one of the best lags."""
-    values = asdict(done)
     gain, lag = values.pop("coupling"), values.pop("lag")
     couplings = expected["couplings"]
     if couplings:
@@ -56,7 +56,7 @@ def test_every_run_measures_what_the_plain_version_does(samples: plain.Samples) 
     brake, throttle = plain.grid(samples)
     expected = plain.recording(brake, throttle)
 
-    runs = measure_recording(trace)
+    runs = measure_held(trace)
 
     assert grid.brake.tolist() == brake
     assert grid.throttle.tolist() == throttle
@@ -70,7 +70,35 @@ def test_every_run_measures_what_the_plain_version_does(samples: plain.Samples) 
         assert len(parts) == len(want["blips"])
         for (blip, done), part in zip(parts, want["blips"], strict=True):
             assert same_blip(blip, part, grid.seconds(0))
-            assert same_disturbance(done, part)
+            assert same_disturbance(asdict(done), part)
+
+
+@pytest.mark.parametrize("samples", CASES)
+def test_every_blip_measures_against_its_chord_what_the_plain_version_does(
+    samples: plain.Samples,
+) -> None:
+    trace = trace_of(samples)
+    grid = Grid.of(trace)
+    expected = plain_chord.recording(*plain.grid(samples))
+
+    runs = measure_recording(trace)
+
+    assert [len(run.blips) for run in runs] == [len(want) for want in expected]
+    for run, want in zip(runs, expected, strict=True):
+        scored = [part for part in want if "dip" in part]
+        assert isinstance(run, ChordRun) == bool(scored)
+        for (blip, done), part in zip(run.blips, want, strict=True):
+            assert same_blip(blip, part, grid.seconds(0))
+            assert isinstance(done, ChordDisturbance) == ("dip" in part)
+            if isinstance(done, ChordDisturbance):
+                values = {name: getattr(done, name) for name in OF_A_CHORD}
+                assert same_disturbance(values, part)
+        if isinstance(run, ChordRun):
+            dips = [part["dip"] for part in scored]
+            metres = sum(part["extra_distance"] for part in scored)
+            assert run.dip == pytest.approx(max(dips))
+            assert run.mean_dip == pytest.approx(plain.mean(dips))
+            assert run.extra_distance == pytest.approx(metres, abs=TOLERANCE)
 
 
 def test_the_cases_hold_runs_of_one_and_of_several_and_runs_that_are_not_scored() -> None:

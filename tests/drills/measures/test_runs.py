@@ -9,9 +9,18 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drills.measures.blip import Blip, find_blips
+from drills.measures.blip import Blip, find_braked_blips
+from drills.measures.chord import ChordRun, Unscorable
+from drills.measures.distance import Stop
 from drills.measures.disturbance import Run
-from drills.measures.runs import NotScored, measure_recording, measure_runs
+from drills.measures.runs import (
+    NotScored,
+    chord_runs,
+    held_runs,
+    measure_held,
+    measure_recording,
+    throttle_floor,
+)
 from drills.pieces import LONG_SILENCE, part, pieces, points
 from drills.trace import SECOND, STEP, Grid, Trace
 from tests.drills.shapes import half_sine, seconds, trace_of
@@ -37,10 +46,17 @@ def recordings(draw: st.DrawFn) -> Trace:
     return Trace(start + np.cumsum(np.array(steps)), np.array(brake), np.array(throttle))
 
 
-def on_the_whole(trace: Trace) -> list[Run | NotScored]:
+def on_the_whole(trace: Trace, floor: float | None = None) -> list[Run | NotScored]:
     """Every run, measured on the whole grid at once."""
     grid = Grid.of(trace)
-    return measure_runs(grid, find_blips(grid))
+    known = throttle_floor(trace) if floor is None else floor
+    return held_runs(grid, find_braked_blips(grid, known))
+
+
+def chords_on_the_whole(trace: Trace) -> list[ChordRun | Unscorable]:
+    """The same, each blip against its chord."""
+    grid = Grid.of(trace)
+    return chord_runs(grid, find_braked_blips(grid, throttle_floor(trace)), Stop())
 
 
 def timed(run: Run | NotScored) -> list[Blip]:
@@ -59,11 +75,23 @@ def reaches_over(trace: Trace, run: Run | NotScored) -> bool:
 def test_every_run_is_the_one_of_the_whole_to_the_last_bit(trace: Trace) -> None:
     whole = on_the_whole(trace)
 
-    runs = measure_recording(trace)
+    runs, chords = measure_held(trace), measure_recording(trace)
 
     assert len(runs) == len(whole)
     for run, expected in zip(runs, whole, strict=True):
         assert run == expected or reaches_over(trace, expected)
+    if not any(reaches_over(trace, expected) for expected in whole):
+        assert chords == chords_on_the_whole(trace)
+
+
+@given(recordings())
+def test_the_floor_is_the_fifth_percentile_of_throttle_while_braked(trace: Trace) -> None:
+    grid = Grid.of(trace)
+    braked = grid.throttle[grid.brake >= 10]
+
+    floor = throttle_floor(trace)
+
+    assert floor == pytest.approx(np.percentile(braked, 5) if braked.size else 0.0, abs=1e-12)
 
 
 def blips_apart(silence: float, held: float = 0.0) -> Trace:
@@ -80,7 +108,7 @@ def blips_apart(silence: float, held: float = 0.0) -> Trace:
 def test_a_blip_on_either_side_of_a_silence_is_found(silence: float) -> None:
     trace = blips_apart(silence)
 
-    runs = measure_recording(trace)
+    runs = measure_held(trace)
 
     assert runs == on_the_whole(trace)
     assert len(runs) == 2
@@ -89,9 +117,18 @@ def test_a_blip_on_either_side_of_a_silence_is_found(silence: float) -> None:
 def test_a_throttle_kept_over_5_percent_in_a_silence_is_one_long_press_and_no_blip() -> None:
     trace = blips_apart(60.0, held=7.0)
 
-    runs = measure_recording(trace)
+    runs = measure_held(trace, floor=0.0)
 
-    assert runs == on_the_whole(trace) == []
+    assert runs == on_the_whole(trace, floor=0.0) == []
+
+
+def test_a_throttle_that_rests_high_is_counted_above_that() -> None:
+    trace = blips_apart(60.0, held=7.0)
+
+    runs = measure_held(trace)
+
+    assert throttle_floor(trace) == 7.0
+    assert len(runs) == 2
 
 
 def test_a_blip_right_after_a_silence_is_measured_on_the_brake_held_before_it() -> None:
@@ -103,7 +140,7 @@ def test_a_blip_right_after_a_silence_is_measured_on_the_brake_held_before_it() 
         np.append(0.0, pulse.throttle),
     )
 
-    [run] = measure_recording(trace)
+    [run] = measure_held(trace)
 
     assert isinstance(run, Run)
     assert (run.base, run.dip) == (60.0, 8.0)
@@ -116,7 +153,7 @@ def test_a_pulse_still_open_in_a_silence_ends_five_seconds_into_it() -> None:
     at = np.append(np.arange(1102), [1102 + 60_000, 1103 + 60_000]) * STEP
     trace = Trace(at[: len(levels)], np.full(len(levels), 60.0), np.array(levels))
 
-    [run] = measure_recording(trace)
+    [run] = measure_held(trace)
 
     assert timed(run)[0].end == pytest.approx(6.101)
 

@@ -17,7 +17,7 @@ def test_a_steady_reading_has_its_rate_gap_and_step() -> None:
     read = trace([0, 8, 16, 24, 32], [50.0, 50.5, 51.0, 50.5, 52.0])
 
     assert measure_sampling(read, 0) == Sampling(
-        rate=pytest.approx(125), gap_p99=0.008, gap_max=0.008, resolution=0.5
+        rate=pytest.approx(125), gap_p99=0.008, gap_max=0.008, resolution=0.5, report_interval=None
     )
 
 
@@ -46,7 +46,41 @@ def test_the_resolution_is_the_smallest_step_seen_and_a_repeat_is_none() -> None
 
 
 def test_too_little_to_tell_is_said_as_none() -> None:
-    assert measure_sampling(trace([5], [50.0]), 0) == Sampling(None, None, None, None)
+    assert measure_sampling(trace([5], [50.0]), 0) == Sampling(None, None, None, None, None)
     assert measure_sampling(trace([0, 9], [50.0, 50.0]), 9_000_000) == Sampling(
-        rate=pytest.approx(1 / 0.009), gap_p99=None, gap_max=None, resolution=None
+        rate=pytest.approx(1 / 0.009),
+        gap_p99=None,
+        gap_max=None,
+        resolution=None,
+        report_interval=None,
     )
+
+
+def read_every_ms(changes: list[int], clutch: bool = False) -> Trace:
+    """A device read every ms for 2 s whose brake, or clutch, changes at these ms."""
+    values = np.cumsum(np.isin(np.arange(2000), changes)).astype(float)
+    still, time = np.zeros(2000), np.arange(2000, dtype=np.int64) * 1_000_000
+    return Trace(time, still, still, values) if clutch else Trace(time, values, still)
+
+
+@pytest.mark.parametrize("clutch", [False, True])
+@pytest.mark.parametrize(
+    ("changes", "interval"),
+    [
+        (list(range(8, 2000, 8)), 0.008),
+        (list(range(1, 2000)), 0.001),
+        (list(range(100, 181, 8)), 0.008),
+        (list(range(100, 180, 8)), None),
+        (list(range(100, 2000, 49)), 0.049),
+        (list(range(100, 2000, 50)), None),
+        ([*range(100, 181, 8), *range(300, 1900, 100)], 0.008),
+        ([], None),
+    ],
+)
+def test_a_device_reports_as_often_as_its_values_change(
+    changes: list[int], interval: float | None, clutch: bool
+) -> None:
+    sampling = measure_sampling(read_every_ms(changes, clutch), 0)
+
+    assert sampling.report_interval == pytest.approx(interval)
+    assert sampling.rate == pytest.approx(1000)

@@ -17,7 +17,7 @@ from tests.fakes import Audience, a_stage
 
 DATE = datetime(2024, 5, 17, tzinfo=UTC)
 COMMON = {"rep", "level", "target", "score", "clean", "reason", "over"}
-SAMPLING = {"rate", "gap_p99", "gap_max", "resolution"}
+SAMPLING = {"rate", "gap_p99", "gap_max", "resolution", "report_interval"}
 HELD = {
     *("mean", "constant_error", "variable_error", "total_error"),
     *("cv", "swing", "in_band", "drift", "tremor"),

@@ -1,0 +1,208 @@
+"""What the blips of a recording did to the brake, each against a chord.
+
+On the road the brake often falls on purpose, so a blip is held against the straight line from
+where the brake was just before it to where it was just after.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields
+from enum import StrEnum
+
+import numpy as np
+
+from drills.measures.blip import BRAKE_OFF, Blip, Candidate, resting_throttle
+from drills.measures.coupling import couple
+from drills.measures.distance import Cost, Stop, extra_distance
+from drills.measures.disturbance import Unscored, pulses_of
+from drills.trace import Grid, Values
+
+BEFORE_FROM = 150
+"""Grid points before the onset where the window of the brake before opens."""
+BEFORE_TO = 50
+"""Grid points before the onset where it closes; a next blip's ends the window after, too."""
+BEFORE_LEAST = 50
+"""Grid points of it that are needed: 0.05 s."""
+FROM = 100
+"""Grid points before the onset where the blip's own window opens, and the chord begins."""
+AFTER = 300
+"""Grid points a window goes on after the pulse: 0.3 s."""
+AFTER_LEAST = 100
+"""Grid points it must go on: 0.1 s."""
+AFTER_MEAN = 50
+"""Grid points at its end over which the brake after is taken."""
+LEAST = 1e-9
+"""%, a chord that comes down to nothing is held above this, so that it can be divided by."""
+
+
+class Unchorded(StrEnum):
+    """Why one blip has no measures."""
+
+    RELEASED = "the brake was released with the blip"
+    NEXT = "the next blip came too soon after it"
+    ENDS = "the recording ends with it"
+    TOO_LITTLE = "too little before it"
+
+
+@dataclass(frozen=True)
+class ChordDisturbance:
+    """What one blip did to the brake, against its chord."""
+
+    before: float
+    """%, mean brake just before the blip."""
+    after: float
+    """%, mean brake just after it."""
+    carry: float
+    """points, after - before: the change that the chord takes for intention."""
+    dip: float
+    """points, greatest chord - brake, at least 0."""
+    surge: float
+    """points, greatest brake - chord, at least 0."""
+    swing: float
+    """points, greatest - least brake."""
+    shortfall: float
+    """points·s, integral of brake under the chord."""
+    excess: float
+    """points·s, integral of brake over the chord."""
+    coupling: float | None
+    """1, gain of the brake about its chord on the throttle at `lag`."""
+    lag: float | None
+    """s the brake follows the throttle by; both None where brake or throttle never moved."""
+    extra_distance: float
+    """m, what it would cost on the road."""
+    stop: float
+    """s, on the time axis of the trace, where its window ended."""
+
+
+@dataclass(frozen=True)
+class ChordRun:
+    """The blips of one run of a recording, those of them that are scored."""
+
+    dip: float
+    """points, worst of the blips."""
+    mean_dip: float
+    """points, mean over the blips."""
+    surge: float
+    """points, worst of the blips."""
+    shortfall: float
+    """points·s, sum over the blips."""
+    excess: float
+    """points·s, sum over the blips."""
+    extra_distance: float
+    """m, sum over the blips."""
+    blips: tuple[tuple[Blip, ChordDisturbance | Unchorded], ...]
+    """Each pulse and what it did, or why that cannot be told, in order."""
+
+
+OF_A_CHORD_RUN = tuple(field.name for field in fields(ChordRun) if field.name != "blips")
+"""Names of the measures of a whole run."""
+OF_A_CHORD = tuple(field.name for field in fields(ChordDisturbance) if field.name != "stop")
+"""Names of the measures of one blip."""
+
+
+@dataclass(frozen=True)
+class Unscorable:
+    """A run of which no blip is scored."""
+
+    reason: Unchorded | Unscored
+    """Why: of the first blip, or of all."""
+    blips: tuple[tuple[Blip, Unchorded], ...] = ()
+    """The pulses that could be timed all the same, and why each is not scored."""
+
+
+def measure_chord_run(
+    grid: Grid, blips: list[Candidate], road: Stop, until: int | None = None
+) -> ChordRun | Unscorable:
+    """Measure the blips of one run, each against its chord.
+
+    `until` is the grid index where the windows of this run end at the latest: 0.05 s before the
+    onset of a next run.
+    """
+    pulses = pulses_of(grid, blips)
+    if isinstance(pulses, Unscored):
+        return Unscorable(pulses)
+    rest, speed = resting_throttle(grid, blips[0]), road.v0
+    measured: list[tuple[Blip, ChordDisturbance | Unchorded]] = []
+    for number, pulse in enumerate(pulses):
+        following = pulses[number + 1].first - BEFORE_TO if number + 1 < len(pulses) else until
+        window = _window(grid, pulse, following)
+        if isinstance(window, Unchorded):
+            measured.append((pulse, window))
+            continue
+        done, cost = _measure(grid, pulse, window, rest, speed, road)
+        speed = cost.speed
+        measured.append((pulse, done))
+    return _run(measured)
+
+
+def _run(measured: list[tuple[Blip, ChordDisturbance | Unchorded]]) -> ChordRun | Unscorable:
+    parts = [done for _, done in measured if isinstance(done, ChordDisturbance)]
+    if not parts:
+        failed = [(pulse, done) for pulse, done in measured if isinstance(done, Unchorded)]
+        return Unscorable(failed[0][1], tuple(failed))
+    return ChordRun(
+        dip=max(part.dip for part in parts),
+        mean_dip=sum(part.dip for part in parts) / len(parts),
+        surge=max(part.surge for part in parts),
+        shortfall=sum(part.shortfall for part in parts),
+        excess=sum(part.excess for part in parts),
+        extra_distance=sum(part.extra_distance for part in parts),
+        blips=tuple(measured),
+    )
+
+
+def _window(grid: Grid, pulse: Blip, following: int | None) -> slice | Unchorded:
+    """The grid points that a blip is measured over; the reason where they are too few."""
+    if pulse.first - BEFORE_TO < BEFORE_LEAST:
+        return Unchorded.TOO_LITTLE
+    stop, cut = pulse.after + AFTER, Unchorded.ENDS
+    if following is not None and following < stop:
+        stop, cut = following, Unchorded.NEXT
+    if len(grid) < stop:
+        stop, cut = len(grid), Unchorded.ENDS
+    released = np.flatnonzero(grid.brake[pulse.after + 1 : stop] < BRAKE_OFF)
+    if released.size:
+        stop, cut = pulse.after + 1 + int(released[0]), Unchorded.RELEASED
+    if stop - pulse.after < AFTER_LEAST:
+        return cut
+    return slice(max(pulse.first - FROM, 0), stop)
+
+
+def _measure(
+    grid: Grid, pulse: Blip, window: slice, rest: float, speed: float, road: Stop
+) -> tuple[ChordDisturbance, Cost]:
+    brake = grid.brake[window]
+    begins = max(pulse.first - BEFORE_FROM, 0)
+    before = float(grid.brake[begins : pulse.first - BEFORE_TO].mean())
+    after = float(grid.brake[window.stop - AFTER_MEAN : window.stop].mean())
+    points = np.arange(window.start, window.stop, dtype=np.float64)
+    chord = _line(points, pulse.first - FROM, before, window.stop - AFTER_MEAN / 2, after)
+    change = brake - chord
+    cost = extra_distance(brake, np.maximum(chord, LEAST), speed, road)
+    coupling, lag = couple(change, grid.throttle, rest, window.start)
+    done = ChordDisturbance(
+        before=before,
+        after=after,
+        carry=after - before,
+        dip=max(0.0, -float(change.min())),
+        surge=max(0.0, float(change.max())),
+        swing=float(brake.max() - brake.min()),
+        shortfall=float(np.sum(np.maximum(-change, 0.0))) / 1000,
+        excess=float(np.sum(np.maximum(change, 0.0))) / 1000,
+        coupling=coupling,
+        lag=lag,
+        extra_distance=cost.distance,
+        stop=grid.seconds(window.stop),
+    )
+    return done, cost
+
+
+def chord_of(pulse: Blip, done: ChordDisturbance, seconds: Values) -> Values:
+    """The chord of a blip in % at times in s, on the time axis of the trace."""
+    first, last = pulse.onset - FROM / 1000, done.stop - AFTER_MEAN / 2000
+    return _line(seconds, first, done.before, last, done.after)
+
+
+def _line(at: Values, first: float, before: float, last: float, after: float) -> Values:
+    """The straight line through two points."""
+    return before + (after - before) * (at - first) / (last - first)

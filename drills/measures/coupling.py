@@ -1,0 +1,49 @@
+"""How far the brake goes along with the throttle, and by how much it lags."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from drills.trace import Values
+
+LAGS = range(-100, 251)
+"""Grid points the throttle is shifted by when looking for the coupling."""
+EQUAL = 1e-12
+"""1, correlations closer than this are equal: a hundred times the rounding of their sums."""
+
+
+def couple(
+    change: Values, throttle: Values, rest: float, first: int
+) -> tuple[float | None, float | None]:
+    """Gain and lag (s) of the shifted throttle that explains the change of brake best.
+
+    `change` is the brake in points over a window that begins at grid point `first`, `rest` the
+    throttle in % that counts as none.
+    Throttle counts as at rest where the shift reaches outside the trace. Where brake or throttle
+    never moved there is neither.
+    """
+    n = change.size
+    x = _reaching(throttle, rest, first - LAGS[-1], first - LAGS[0] + n)
+    squares = np.concatenate(([0.0], np.cumsum(x * x)))
+    powers = (squares[n:] - squares[:-n])[::-1]
+    total = float(change @ change)
+    if total == 0.0 or not powers.any():
+        return None, None
+    size = 1 << x.size.bit_length()
+    spectrum = np.fft.rfft(x, size) * np.conj(np.fft.rfft(change, size))
+    products = np.fft.irfft(spectrum, size)[len(LAGS) - 1 :: -1]
+    with np.errstate(divide="ignore", invalid="ignore"):
+        likeness = np.where(powers > 0, np.abs(products) / np.sqrt(powers * total), 0.0)
+    best = int(np.argmax(likeness >= likeness.max() - EQUAL))
+    start = len(LAGS) - 1 - best
+    moved = x[start : start + n]
+    return float(moved @ change / (moved @ moved)), LAGS[best] / 1000
+
+
+def _reaching(throttle: Values, rest: float, start: int, stop: int) -> Values:
+    """Throttle above rest over grid points [start, stop), 0 outside the trace."""
+    reached = np.zeros(stop - start)
+    inside = throttle[max(start, 0) : min(stop, throttle.size)]
+    begins = max(-start, 0)
+    reached[begins : begins + inside.size] = inside - rest
+    return reached

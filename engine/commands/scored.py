@@ -1,0 +1,155 @@
+"""`stillfoot score`: what was found in a recording, by name, as JSON or as a table."""
+
+from __future__ import annotations
+
+import io
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, fields
+from typing import Any
+
+from drills.digits import decimals
+from drills.measures.blip import Blip
+from drills.measures.catalogue import CATALOGUE
+from drills.measures.chord import (
+    OF_A_CHORD,
+    OF_A_CHORD_RUN,
+    ChordDisturbance,
+    ChordRun,
+    Unchorded,
+    Unscorable,
+)
+from drills.measures.disturbance import OF_A_RUN, Disturbance, Run
+from drills.measures.runs import NotScored
+from drills.measures.sampling import measure_sampling
+from drills.recording import Recording
+
+TIMED = tuple(field.name for field in fields(Blip) if field.name not in ("first", "after"))
+DISTURBED = tuple(field.name for field in fields(Disturbance))
+HEADS_HELD = ("onset", "peak", "width", "dip", "dip_at", "rebound", "settle", "coupling", "lag")
+HEADS_CHORD = ("onset", "peak", "width", "dip", "surge", "carry", "coupling", "lag")
+WINDOWS = ("hold", "step", "release")
+FLOOR_WARNED = 3.0
+"""%, throttle that counts as none is warned of above this: it may be pressed all the time."""
+
+
+def about(recording: Recording, floor: float | None = None) -> dict[str, Any]:
+    """How well a recording was sampled, and what was odd about it."""
+    trace, warnings = recording.trace, list(recording.warnings)
+    if floor is not None and floor > FLOOR_WARNED:
+        warnings.append(
+            f"the throttle reads {floor:.1f} % at rest, over {FLOOR_WARNED:g}: "
+            "blips are counted above it"
+        )
+    return {
+        "sampling": asdict(measure_sampling(trace, int(trace.time[0]))),
+        "warnings": warnings,
+    }
+
+
+def held_as_data(runs: Sequence[Run | NotScored]) -> dict[str, Any]:
+    """Every run against what was held before it, with its measures by name."""
+    return {"runs": [_held(run) for run in runs]}
+
+
+def chords_as_data(runs: Sequence[ChordRun | Unscorable]) -> dict[str, Any]:
+    """Every run, each blip against its chord, with its measures by name."""
+    return {"runs": [_chords(run) for run in runs]}
+
+
+def as_json(found: Mapping[str, Any]) -> str:
+    """What was found, as one line of JSON."""
+    return json.dumps(found, allow_nan=False)
+
+
+def as_text(found: Mapping[str, Any]) -> str:
+    """What was found, for a person to read; no time is finer than the device reported."""
+    out = io.StringIO()
+    table = _Table(out, decimals(found["sampling"]["report_interval"]))
+    for kind in WINDOWS:
+        if kind in found:
+            out.write(f"{kind}\n")
+            table.column(found[kind])
+    for number, run in enumerate(found.get("runs", []), start=1):
+        _write_run(table, number, run)
+    if "runs" in found and not found["runs"]:
+        out.write("No blips with the brake on were found.\n")
+    for warning in found["warnings"]:
+        out.write(f"warning: {warning}\n")
+    return out.getvalue().rstrip("\n")
+
+
+def _held(run: Run | NotScored) -> dict[str, Any]:
+    if isinstance(run, NotScored):
+        whole = dict.fromkeys(OF_A_RUN)
+        nothing = dict.fromkeys(DISTURBED)
+        blips = [_timed(blip) | nothing for blip in run.blips]
+        return {"scored": False, "reason": run.reason.value, **whole, "blips": blips}
+    whole = {name: getattr(run, name) for name in OF_A_RUN}
+    blips = [_timed(blip) | asdict(disturbance) for blip, disturbance in run.blips]
+    return {"scored": True, **whole, "blips": blips}
+
+
+def _chords(run: ChordRun | Unscorable) -> dict[str, Any]:
+    blips = [_timed(blip) | _chord(done) for blip, done in run.blips]
+    if isinstance(run, Unscorable):
+        whole = dict.fromkeys(OF_A_CHORD_RUN)
+        return {"scored": False, "reason": run.reason.value, **whole, "blips": blips}
+    return {"scored": True, **{name: getattr(run, name) for name in OF_A_CHORD_RUN}, "blips": blips}
+
+
+def _chord(done: ChordDisturbance | Unchorded) -> dict[str, Any]:
+    if isinstance(done, Unchorded):
+        return {"scored": False, "reason": done.value, **dict.fromkeys(OF_A_CHORD)}
+    return {"scored": True, **{name: getattr(done, name) for name in OF_A_CHORD}}
+
+
+def _timed(blip: Blip) -> dict[str, Any]:
+    return {name: getattr(blip, name) for name in TIMED}
+
+
+def _write_run(table: _Table, number: int, run: Mapping[str, Any]) -> None:
+    blips = run["blips"]
+    when = f" from {table.number('onset', blips[0]['onset'])} s" if blips else ""
+    count = f"{len(blips)} blip{'' if len(blips) == 1 else 's'}"
+    table.line(f"run {number}: {count}{when}")
+    if not run["scored"]:
+        table.line(f"  not scored: {run['reason']}\n")
+        return
+    table.column({name: value for name, value in run.items() if name in CATALOGUE})
+    table.row("blip", HEADS_HELD if "base" in run else HEADS_CHORD, blips)
+    table.line("")
+
+
+class _Table:
+    """Writes numbers under their names."""
+
+    def __init__(self, out: io.StringIO, finest: int) -> None:
+        """`finest` is the count of decimals of a time in s."""
+        self._out = out
+        self._finest = finest
+
+    def line(self, text: str) -> None:
+        """One line."""
+        self._out.write(f"{text}\n")
+
+    def column(self, measures: Mapping[str, Any]) -> None:
+        """Measures one under the other, each with its unit."""
+        for name, value in measures.items():
+            number = CATALOGUE[name].with_unit(f"{self.number(name, value):>10}")
+            self.line(f"  {name:<16}{number}")
+
+    def row(self, title: str, names: Sequence[str], entries: Sequence[Mapping[str, Any]]) -> None:
+        """Entries one under the other, their measures side by side under their names."""
+        self.line("  " + "".join(f"{name:>10}" for name in (title, *names)))
+        for place, entry in enumerate(entries, start=1):
+            if not entry.get("scored", True):
+                self.line(f"  {place:>10}  not scored: {entry['reason']}")
+                continue
+            cells = "".join(f"{self.number(name, entry[name]):>10}" for name in names)
+            self.line(f"  {place:>10}{cells}")
+
+    def number(self, name: str, value: float | None) -> str:
+        """A value, or that there is none."""
+        places = self._finest if CATALOGUE[name].unit == "s" else 3
+        return "none" if value is None else f"{value:.{places}f}"
