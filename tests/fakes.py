@@ -24,6 +24,7 @@ class Steady:
 
     name = "steady"
     is_feet = True
+    counts = True
 
     def __init__(
         self, clock: ManualClock, brake: float, throttle: Callable[[int], float] = lambda _: 0.0
@@ -46,6 +47,7 @@ class LettingGo:
         self._free = False
         self.name = inner.name
         self.is_feet = inner.is_feet
+        self.counts = inner.counts
 
     def read(self) -> Reading | None:
         """What the other source reads, without the brake while that is let go."""
@@ -72,6 +74,7 @@ class Unplugged:
 
     name = "unplugged"
     is_feet = True
+    counts = True
 
     def __init__(self, inner: Source, clock: ManualClock, at: int, back: int | None = None) -> None:
         self._inner = inner
@@ -91,6 +94,7 @@ class Silent:
 
     name = "silent"
     is_feet = True
+    counts = True
 
     def __init__(self, clock: ManualClock) -> None:
         self._clock = clock
@@ -105,6 +109,7 @@ class Stuttering:
 
     name = "stuttering"
     is_feet = True
+    counts = True
 
     def __init__(self, inner: Source, clock: ManualClock, at: int, stall: int) -> None:
         self._inner = inner

@@ -80,6 +80,7 @@ def record(**changes: Any) -> Record:
         level="a-blip",
         kind="blip",
         source="pedals",
+        feet=True,
         at=datetime(2024, 5, 17, 20, 15, 30, 250_000, tzinfo=SUMMER),
         target=60.0,
         tolerance=15.0,
@@ -87,7 +88,7 @@ def record(**changes: Any) -> Record:
         trace=trace(),
         dark=800_000_000,
         cues=(2_300_000_000,),
-        sampling=Sampling(998.5, 0.0021, 0.0087, 0.0244),
+        sampling=Sampling(998.5, 0.0021, 0.0087, 0.0244, 0.008),
         calibration=SCALE,
         rule=PassRule(),
     )

@@ -116,6 +116,7 @@ def conclude(level: Level, task: Task, done: Repetition, rig: Rig, at: datetime)
         level=level.id,
         kind=level.kind.name,
         source=rig.source,
+        feet=rig.counts,
         at=at,
         target=task.target,
         tolerance=level.tolerance,

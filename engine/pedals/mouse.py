@@ -19,6 +19,7 @@ class MousePedals:
 
     name = "mouse"
     is_feet = False
+    counts = False
 
     def __init__(self, pointer: Pointer, clock: Clock) -> None:
         self._pointer = pointer

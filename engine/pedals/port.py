@@ -40,6 +40,11 @@ class Source(Protocol):
         """Whether pedal gestures choose in menus; a pointer points instead."""
         ...
 
+    @property
+    def counts(self) -> bool:
+        """Whether feet on pedals are behind it; anything else is a try-out."""
+        ...
+
     def read(self) -> Reading | None:
         """The pedals now, or None while a bound device is not there."""
         ...

@@ -69,6 +69,11 @@ class Rig:
         """Whether pedals that choose in menus are bound."""
         return self._pedals is not None and self._pedals.source.is_feet
 
+    @property
+    def counts(self) -> bool:
+        """Whether what is played with it counts: feet on pedals do, all else is a try-out."""
+        return self._pedals is not None and self._pedals.source.counts
+
     def sample(self) -> Sample | None:
         """The pedals now; None while there are none."""
         return None if self._pedals is None else self._pedals.sample()

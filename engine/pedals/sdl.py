@@ -155,6 +155,7 @@ class SdlPedals:
 
     name = "pedals"
     is_feet = True
+    counts = True
 
     def __init__(self, devices: Devices, binding: Binding, clock: Clock) -> None:
         self._devices = devices

@@ -33,6 +33,7 @@ class SimulatedPedals:
 
     name = "simulated"
     is_feet = True
+    counts = False
 
     def __init__(self, foot: Foot, clock: Clock) -> None:
         self._foot = foot

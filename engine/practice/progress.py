@@ -20,11 +20,15 @@ class LevelStanding:
     """Whether each of the newest repetitions was clean, the newest last, at most LATEST."""
     passed: bool = False
     """Whether its rule was ever met; what was passed stays passed."""
+    best: int = 0
+    """count, most clean ones there ever were among those that its rule looks at."""
 
     def after(self, clean: bool, rule: PassRule) -> LevelStanding:
         """One counted repetition later, under the rule in force."""
         latest = (*self.latest, clean)[-LATEST:]
-        return LevelStanding(latest, self.passed or sum(latest[-rule.of :]) >= rule.clean)
+        clean_now = sum(latest[-rule.of :])
+        passed = self.passed or clean_now >= rule.clean
+        return LevelStanding(latest, passed, max(self.best, clean_now))
 
 
 ALL_PEDALS = frozenset(Pedal)

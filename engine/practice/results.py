@@ -24,6 +24,13 @@ class Result:
     """Whether it counts for nothing."""
     rule: PassRule = field(default_factory=PassRule)
     """What passed the level at the time."""
+    feet: bool = True
+    """Whether feet on pedals did it: the mouse and a simulated foot are a try-out."""
+
+    @property
+    def counts(self) -> bool:
+        """Whether it enters passes, streaks, bests and today."""
+        return self.feet and not self.void
 
 
 @dataclass(frozen=True)

@@ -15,7 +15,7 @@ from engine.practice.streaks import DayStanding, clean_row
 from engine.store.cells import Row
 
 _DAY = "SELECT day, counted, clean, streak, unbroken FROM day"
-_KEEP_LEVEL = "INSERT OR REPLACE INTO progress (level, latest, passed) VALUES (?, ?, ?)"
+_KEEP_LEVEL = "INSERT OR REPLACE INTO progress (level, latest, passed, best) VALUES (?, ?, ?, ?)"
 _KEEP_DAY = (
     "INSERT OR REPLACE INTO day (day, counted, clean, streak, unbroken) VALUES (?, ?, ?, ?, ?)"
 )
@@ -24,7 +24,7 @@ _KEEP_ROW = "INSERT OR REPLACE INTO clean_row (id, count) VALUES (1, ?)"
 
 def enter(db: sqlite3.Connection, result: Result) -> None:
     """Take in one more repetition. Raises CellError, sqlite3.Error."""
-    if result.void:
+    if not result.counts:
         return
     db.execute(_KEEP_ROW, (clean_row(_clean_row(db), result.clean),))
     level = level_standing(db, result.level).after(result.clean, result.rule)
@@ -38,7 +38,7 @@ def rebuild(db: sqlite3.Connection, history: Iterable[Result]) -> None:
     levels: dict[str, LevelStanding] = {}
     days: dict[date, DayStanding] = {}
     for result in history:
-        if not result.void:
+        if result.counts:
             row = clean_row(row, result.clean)
             level = levels.get(result.level, LevelStanding())
             levels[result.level] = level.after(result.clean, result.rule)
@@ -62,14 +62,20 @@ def standing(db: sqlite3.Connection, today: date) -> Standing:
 
 def level_standing(db: sqlite3.Connection, level: str) -> LevelStanding:
     """How one level stands. Raises CellError, sqlite3.Error."""
-    found = db.execute("SELECT latest, passed FROM progress WHERE level = ?", (level,)).fetchone()
+    found = db.execute(
+        "SELECT latest, passed, best FROM progress WHERE level = ?", (level,)
+    ).fetchone()
     if found is None:
         return LevelStanding()
     row = Row(f"progress of '{level}'")
     latest = row.text("latest", found[0])
     if len(latest) > LATEST or not set(latest) <= {"0", "1"}:
         raise row.refusal("latest", f"at most {LATEST} of 0 and 1", latest)
-    return LevelStanding(tuple(mark == "1" for mark in latest), row.truth("passed", found[1]))
+    return LevelStanding(
+        tuple(mark == "1" for mark in latest),
+        row.truth("passed", found[1]),
+        row.whole("best", found[2], 0, LATEST),
+    )
 
 
 def passed(db: sqlite3.Connection) -> frozenset[str]:
@@ -138,4 +144,4 @@ def _day_cells(day: DayStanding) -> tuple[object, ...]:
 
 def _level_cells(level: str, standing: LevelStanding) -> tuple[object, ...]:
     marks = "".join("1" if clean else "0" for clean in standing.latest)
-    return level, marks, standing.passed
+    return level, marks, standing.passed, standing.best

@@ -27,6 +27,8 @@ class Record:
     """Name of the drill kind."""
     source: str
     """Name of the pedal source."""
+    feet: bool
+    """Whether feet on pedals did it: nothing else counts."""
     at: datetime
     """When it ended, with the local offset from UTC."""
     target: float

@@ -37,17 +37,17 @@ def add_repetition(db: sqlite3.Connection, record: Record) -> tuple[int, Result]
     day = Row(f"repetition {number}").local_day(cells["at_utc"], cells["offset"])
     verdict = record.verdict
     return number, Result(
-        record.level, day, verdict.score, verdict.clean, verdict.void, record.rule
+        record.level, day, verdict.score, verdict.clean, verdict.void, record.rule, record.feet
     )
 
 
 def results(db: sqlite3.Connection) -> Iterator[Result]:
     """Every repetition, oldest first. Raises CellError, sqlite3.Error."""
     rows = db.execute(
-        "SELECT id, level, at_utc, offset, score, clean, void, pass_clean, pass_of"
+        "SELECT id, level, at_utc, offset, score, clean, void, pass_clean, pass_of, feet"
         " FROM repetition ORDER BY id"
     )
-    for number, level, at, offset, score, clean, void, pass_clean, pass_of in rows:
+    for number, level, at, offset, score, clean, void, pass_clean, pass_of, feet in rows:
         row = Row(f"repetition {number}")
         yield Result(
             row.text("level", level),
@@ -59,6 +59,7 @@ def results(db: sqlite3.Connection) -> Iterator[Result]:
                 row.whole("pass_clean", pass_clean, 1, LATEST),
                 row.whole("pass_of", pass_of, 1, LATEST),
             ),
+            row.truth("feet", feet),
         )
 
 
@@ -70,6 +71,7 @@ def _cells(record: Record) -> dict[str, object]:
         "level": record.level,
         "kind": record.kind,
         "source": record.source,
+        "feet": record.feet,
         "at_utc": record.at.astimezone(UTC).isoformat(timespec="milliseconds"),
         "offset": round(offset.total_seconds() / 60),
         "target": record.target,

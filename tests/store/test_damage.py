@@ -208,7 +208,7 @@ def test_a_ledger_that_is_damaged_can_be_made_anew(tmp_path: Path) -> None:
         "UPDATE progress SET latest = 5",
         "UPDATE day SET streak = -2",
         "UPDATE clean_row SET count = 9",
-        "INSERT INTO progress VALUES ('never-played', '1', 1)",
+        "INSERT INTO progress VALUES ('never-played', '1', 1, 1)",
         "INSERT INTO day VALUES ('2024-05-18', 5, 5, 5, 5)",
     ):
         change(tmp_path, damage)

@@ -52,9 +52,9 @@ def test_measures_come_back_by_name_with_those_that_are_none(history: History) -
 
 
 def test_sampling_comes_back(history: History) -> None:
-    number = history.add(record(sampling=Sampling(998.5, 0.0021, None, 0.0244)))
+    number = history.add(record(sampling=Sampling(998.5, 0.0021, None, 0.0244, 0.008)))
 
-    assert history.sampling(number) == Sampling(998.5, 0.0021, None, 0.0244)
+    assert history.sampling(number) == Sampling(998.5, 0.0021, None, 0.0244, 0.008)
 
 
 def test_a_repetition_that_ended_before_the_dark_has_no_trace(history: History) -> None:
@@ -64,7 +64,7 @@ def test_a_repetition_that_ended_before_the_dark_has_no_trace(history: History) 
 
     assert history.trace(number) is None
     assert history.measures(number) == {}
-    assert history.sampling(number) == Sampling(None, None, None, None)
+    assert history.sampling(number) == Sampling(None, None, None, None, None)
     assert history.results() == [Result("a-blip", date(2024, 5, 17), None, False, True)]
 
 

@@ -22,10 +22,12 @@ START = datetime(2024, 2, 26, 12, tzinfo=UTC)
 REASONS = (Reason.CLEAN, Reason.CLEAN, Reason.CLEAN, Reason.OVER_LIMIT, Reason.GAP)
 
 
-def bare(level: str, reason: Reason, at: datetime, rule: PassRule) -> Record:
+def bare(level: str, reason: Reason, at: datetime, rule: PassRule, feet: bool = True) -> Record:
     """A repetition without trace and measures."""
     verdict = Verdict(reason, None if reason.void else 50.0)
-    return record(level=level, verdict=verdict, at=at, rule=rule, trace=None, sampling=None)
+    return record(
+        level=level, verdict=verdict, at=at, rule=rule, feet=feet, trace=None, sampling=None
+    )
 
 
 @st.composite
@@ -39,7 +41,8 @@ def histories(draw: st.DrawFn) -> list[Record]:
         of = draw(st.integers(1, 6))
         rule = PassRule(draw(st.integers(1, of)), of)
         level, reason = draw(st.sampled_from(LEVELS)), draw(st.sampled_from(REASONS))
-        kept.append(bare(level, reason, at.astimezone(zone), rule))
+        feet = draw(st.sampled_from([True, True, True, False]))
+        kept.append(bare(level, reason, at.astimezone(zone), rule, feet))
     return kept
 
 
@@ -110,8 +113,8 @@ def test_each_level_is_passed_by_its_own_repetitions_under_its_own_rule(tmp_path
     assert found == Told(
         [Standing(today=6, clean_today=4, clean_row=0, days_row=1)],
         [
-            LevelStanding((True, True, False)),
-            LevelStanding((True, False, True), passed=True),
+            LevelStanding((True, True, False), best=2),
+            LevelStanding((True, False, True), passed=True, best=2),
             LevelStanding(),
         ],
         frozenset({"b"}),

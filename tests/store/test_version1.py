@@ -30,8 +30,10 @@ SAID: dict[str, Any] = json.loads((HERE / "version1.json").read_text(encoding="u
 
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
-    """A data folder of version 1."""
+    """A data folder of version 1, its repetitions by feet."""
     shutil.copy(HERE / "version1.sqlite3", tmp_path / FILE)
+    with closing(sqlite3.connect(tmp_path / FILE)) as connection, connection:
+        connection.execute("UPDATE repetition SET source = 'pedals'")
     return tmp_path
 
 
@@ -91,6 +93,20 @@ def test_the_player_stands_where_the_whole_history_said(history: History, day: s
     assert standing.days_row == SAID["days_row"][day]
     assert standing.clean_row == SAID["clean_row"]
     assert sorted(history.passed()) == SAID["passed"]
+
+
+@pytest.mark.parametrize("source", ["mouse", "simulated"])
+def test_what_no_feet_did_leaves_the_ledger(folder: Path, source: str) -> None:
+    with closing(sqlite3.connect(folder / FILE)) as connection, connection:
+        connection.execute("UPDATE repetition SET source = ?", (source,))
+
+    with History(folder, RULES) as history:
+        standing = history.standing(date.fromisoformat(max(SAID["days_row"])))
+        passed, kept = history.passed(), len(history.results())
+
+    assert (standing.days_row, standing.clean_row, standing.today) == (0, 0, 0)
+    assert passed == frozenset()
+    assert kept == len(SAID["results"])
 
 
 def test_it_goes_on(history: History) -> None:

@@ -135,7 +135,7 @@ def test_a_level_of_it_is_played_from_its_file_to_its_reveal(tmp_path: Path) -> 
     seen[0].paint(canvas, 0.0)
     texts = [text.text for text in canvas.texts]
     assert "The brake swung by 0 points under the taps." in texts
-    assert {"Swing", "0 %", "within 4 %"} <= set(texts)
+    assert {"Swing", "0 points", "within 4 points"} <= set(texts)
     # A brake of 41 % against a target of 40 %: one level line, above the middle line.
     heights = {round(y) for _, y in canvas.curves[-1][1]}
     held = next(text.ink for text in canvas.texts if text.text == "held")

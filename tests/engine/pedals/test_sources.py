@@ -70,6 +70,7 @@ def test_feet_have_a_clutch_where_both_source_and_scale_have_one(
     class ThreePedals:
         name = "three"
         is_feet = True
+        counts = True
 
         def read(self) -> Reading:
             return Reading(5, 0.25, 0.0, raw)

@@ -23,7 +23,7 @@ def passes(clean: Iterable[bool], rule: PassRule) -> bool:
 
 def passed(results: Sequence[Result]) -> frozenset[str]:
     """Ids of the levels passed, each repetition under the rule of its time."""
-    counted = [result for result in results if not result.void]
+    counted = [result for result in results if result.counts]
     done = set()
     for number, result in enumerate(counted, start=1):
         of_level = [one.clean for one in counted[:number] if one.level == result.level]
@@ -34,15 +34,17 @@ def passed(results: Sequence[Result]) -> frozenset[str]:
 
 def level_standing(results: Sequence[Result], level: str) -> LevelStanding:
     """How a level stands."""
-    clean = [result.clean for result in results if result.level == level and not result.void]
-    return LevelStanding(tuple(clean[-100:]), level in passed(results))
+    counted = [result for result in results if result.level == level and result.counts]
+    clean = [result.clean for result in counted]
+    most = [sum(clean[: k + 1][-one.rule.of :]) for k, one in enumerate(counted)]
+    return LevelStanding(tuple(clean[-100:]), level in passed(results), max(most, default=0))
 
 
 def clean_streak(results: Sequence[Result]) -> int:
-    """Clean repetitions since the last that was not; void ones are passed over."""
+    """Clean repetitions since the last that was not; those that do not count are passed over."""
     streak = 0
     for result in reversed(results):
-        if result.void:
+        if not result.counts:
             continue
         if not result.clean:
             break
@@ -70,7 +72,7 @@ def day_streak(days: Iterable[date], today: date) -> int:
 
 def standing(results: Sequence[Result], today: date) -> Standing:
     """Where the player stands on a day."""
-    counted = [result for result in results if not result.void]
+    counted = [result for result in results if result.counts]
     of_today = [result for result in counted if result.day == today]
     return Standing(
         today=len(of_today),

@@ -33,15 +33,16 @@ def test_figures_are_the_score_and_then_the_measures_with_limits_first() -> None
 
     assert row == [
         Figure("Score", "41", "of 100"),
-        Figure("Dip", "20 %", "over 15 %"),
+        Figure("Dip", "20 points", "over 15 points"),
         Figure("Steady in", "never", "over 0.8 s"),
-        Figure("Over", "2 %"),
+        Figure("Over", "2 points"),
         Figure("Reaction", "0.28 s"),
     ]
 
 
 @pytest.mark.parametrize(
-    ("value", "said"), [(-3.96, ("-4.0 %", "within 4 %")), (-4.04, ("-4.0 %", "over 4 %"))]
+    ("value", "said"),
+    [(-3.96, ("-4.0 points", "within 4 points")), (-4.04, ("-4.0 points", "over 4 points"))],
 )
 def test_a_signed_measure_is_held_against_its_limit_by_its_size(
     value: float, said: tuple[str, str]
@@ -58,7 +59,7 @@ def test_a_value_that_rounds_to_nothing_has_no_sign() -> None:
 
     row = figures(verdict, HOLD.kind.shown, {})
 
-    assert [figure.value for figure in row[1:]] == ["0.0 %", "0.0 %/s"]
+    assert [figure.value for figure in row[1:]] == ["0.0 points", "0.0 points/s"]
 
 
 def test_figures_without_a_score_or_measures_are_a_dash() -> None:

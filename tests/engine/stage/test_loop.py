@@ -52,7 +52,7 @@ class Witness(Screen[bool]):
         self.outcome = True if done else None
 
 class Braking:
-    name, is_feet = "braking", True
+    name, is_feet, counts = "braking", True, True
     def __init__(self):
         self.begun = time.perf_counter_ns()
     def read(self):
