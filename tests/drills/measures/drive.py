@@ -1,4 +1,4 @@
-"""A made-up hill climb: braking zones whose blips dip by known amounts while the brake eases off."""
+"""A made-up hill climb: braking zones whose blips dip by known amounts as the brake eases off."""
 
 from dataclasses import dataclass
 
