@@ -6,9 +6,11 @@ measure where it is in points, and no other number that stands among the figures
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 
 from drills.digits import apart
+from drills.level import Level
 from drills.measures.disturbance import RELEASED
 from drills.score import Reason, Verdict
 
@@ -50,6 +52,35 @@ def disturbance(verdict: Verdict, limits: Limits) -> str:
     name = verdict.worst
     told = _TOLD.get(name)
     return _EXACT[name](verdict, limits[name]) if told is None else told
+
+
+def leaning(_: Level, verdict: Verdict) -> float | None:
+    """The way the brake went, -1 light to 1 heavy, 0 where that was no fault.
+
+    None where nothing was measured, or where it went both ways.
+    """
+    if verdict.reason is Reason.LET_GO:
+        return -1.0
+    if not verdict.measures or verdict.void:
+        return None
+    if verdict.reason is Reason.OFF_TARGET:
+        return math.copysign(1.0, _of(verdict, "base_error"))
+    if not verdict.over:
+        return 0.0
+    name = verdict.worst
+    if name in _SIGNED:
+        return math.copysign(1.0, _of(verdict, name))
+    if name in _HEAVY:
+        return 1.0
+    if name in _OF_THE_PULSE:
+        return 0.0
+    return -1.0 if name in _LIGHT else None
+
+
+_SIGNED = ("offset", "base_error", "coupling")
+_LIGHT = ("dip", "mean_dip", "shortfall", "extra_distance")
+_HEAVY = ("surge", "rebound", "excess")
+_OF_THE_PULSE = ("reaction", "width", "rise", "fall")
 
 
 def _praise(verdict: Verdict) -> str:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -11,10 +13,31 @@ from drills.measures.chord import FROM, ChordDisturbance, chord_of
 from drills.measures.disturbance import Run
 from drills.trace import SECOND, STEP, Grid, Values
 
-BEFORE = 0.5
-"""s shown before the blip."""
-AFTER = 1.5
-"""s shown after the blip began."""
+Span = tuple[float, float]
+"""s, where something begins and where it ends."""
+
+AROUND_BLIP: Span = (-0.5, 1.5)
+"""s shown before and after the onset of a blip, or its cue: the same for every one."""
+BEFORE_CUE: Span = (-1.5, 0.5)
+"""s shown about a cue that was not waited for."""
+REACHES = 1.8
+"""1, how many of the largest limit the scale reaches: fixed, so that one bad try squeezes none."""
+LEAST_REACH = 10.0
+"""points, least deviation that the scale reaches up and down."""
+
+
+@dataclass(frozen=True)
+class Bound:
+    """A limit, drawn where it is judged."""
+
+    label: str
+    """A word or two."""
+    low: float | None
+    """points, least deviation that keeps it; None where it has none."""
+    high: float | None
+    """points, greatest deviation that keeps it; None where it has none."""
+    during: Span
+    """s, when it is judged."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -22,28 +45,64 @@ class Deviation:
     """Deviation of the brake over time, ready to be drawn."""
 
     time: Values
-    """s, shape (n,), 0 where the blip began or the measured hold opened."""
+    """s, shape (n,), 0 where the blip began, the cue was due, or the measured hold opened."""
     deviation: Values
-    """%, shape (n,), brake minus what was held, or minus the target of a hold."""
-    blip: tuple[float, float] | None = None
-    """s, where the throttle pulse began and ended; None where there was none."""
+    """points, shape (n,), brake minus what was held, or minus the target."""
+    span: Span
+    """s, the scale of time."""
+    reach: float = LEAST_REACH
+    """points, the scale of the deviation, up and down."""
+    zero: str = "held"
+    """What a deviation of 0 is, in a word."""
+    throttle: Values | None = None
+    """%, shape (n,), to be shown beneath; None where it does not matter."""
+    cue: float | None = None
+    """s, when the cue was given or due; None where there is none."""
+    blips: tuple[Span, ...] = ()
+    """s, where each throttle pulse began and ended."""
+    bounds: tuple[Bound, ...] = ()
+    """The limits."""
+
+    @property
+    def is_measured(self) -> bool:
+        """Whether it was held against limits, and so can be laid over others that were."""
+        return bool(self.bounds)
+
+
+def reach_of(limits: Sequence[float]) -> float:
+    """The scale of points for limits in points: whole fives."""
+    return 5 * math.ceil(max([LEAST_REACH, *(REACHES * limit for limit in limits)]) / 5)
+
+
+def cut(
+    grid: Grid, zero: float, held: float, span: Span, *, throttle: bool = True
+) -> Deviation | None:
+    """Brake against `held` (%) over a span about a time in s; None where there is none of it."""
+    first = grid.index(round((zero + span[0]) * SECOND))
+    after = grid.index(round((zero + span[1]) * SECOND))
+    if after - first < 2:
+        return None
+    time = (grid.start + np.arange(first, after) * STEP) / SECOND - zero
+    shown = grid.throttle[first:after] if throttle else None
+    return Deviation(time, grid.brake[first:after] - held, span, throttle=shown)
+
+
+def of_run(grid: Grid, run: Run) -> Deviation | None:
+    """The deviation of a run of blips from its base, aligned on the first."""
+    first, last = run.blips[0][0], run.blips[-1][0]
+    start, stop = AROUND_BLIP
+    span = (start, max(stop, math.ceil(10 * (last.end - first.onset + 1.0)) / 10))
+    picture = cut(grid, first.onset, run.base, span)
+    if picture is None:
+        return None
+    blips = tuple((pulse.onset - first.onset, pulse.end - first.onset) for pulse, _ in run.blips)
+    return replace(picture, blips=blips)
 
 
 def of_window(grid: Grid, start: float, stop: float, target: float) -> Deviation | None:
     """The deviation in one window (s, on the axis of the grid) from a target in %."""
-    return _cut(grid, start, 0.0, stop - start, target, None)
-
-
-def of_blip(grid: Grid, base: float, onset: float, end: float) -> Deviation | None:
-    """The deviation around one blip (s, on the axis of the grid) from a base in %."""
-    return _cut(grid, onset, -BEFORE, AFTER, base, (0.0, end - onset))
-
-
-def of_run(grid: Grid, run: Run) -> Deviation | None:
-    """The deviation of a run of blips, aligned on the first."""
-    first, last = run.blips[0][0], run.blips[-1][0]
-    length = max(AFTER, last.end - first.onset + 1.0)
-    return _cut(grid, first.onset, -BEFORE, length, run.base, (0.0, first.end - first.onset))
+    picture = cut(grid, start, target, (0.0, stop - start), throttle=False)
+    return None if picture is None else replace(picture, zero="target")
 
 
 def of_chord(grid: Grid, pulse: Blip, done: ChordDisturbance) -> Deviation:
@@ -52,20 +111,28 @@ def of_chord(grid: Grid, pulse: Blip, done: ChordDisturbance) -> Deviation:
     seen = slice(grid.index(round(start * SECOND)), grid.index(round(stop * SECOND)))
     seconds = (grid.start + np.arange(seen.start, seen.stop) * STEP) / SECOND
     change = grid.brake[seen] - chord_of(pulse, done, seconds)
-    return Deviation(seconds - pulse.onset, change, (0.0, pulse.end - pulse.onset))
+    return Deviation(
+        seconds - pulse.onset,
+        change,
+        AROUND_BLIP,
+        zero="chord",
+        throttle=grid.throttle[seen],
+        blips=((0.0, pulse.end - pulse.onset),),
+    )
 
 
-def _cut(
-    grid: Grid,
-    zero: float,
-    start: float,
-    stop: float,
-    held: float,
-    blip: tuple[float, float] | None,
-) -> Deviation | None:
-    first = grid.index(round((zero + start) * SECOND))
-    after = grid.index(round((zero + stop) * SECOND))
-    if after - first < 2:
-        return None
-    time = (grid.start + np.arange(first, after) * STEP) / SECOND - zero
-    return Deviation(time, grid.brake[first:after] - held, blip)
+def median_of(pictures: Sequence[Deviation]) -> Deviation:
+    """The middle of several pictures of one scale, at every moment that all of them show.
+
+    Limits and labels are those of the last. Raises ValueError where there is none.
+    """
+    if not pictures:
+        raise ValueError("pictures: expected at least one, found none")
+    last = pictures[-1]
+    begins = max(float(one.time[0]) for one in pictures)
+    ends = min(float(one.time[-1]) for one in pictures)
+    time = last.time[(last.time >= begins) & (last.time <= ends)]
+    curves = [np.interp(time, one.time, one.deviation) for one in pictures]
+    return replace(
+        last, time=time, deviation=np.median(curves, axis=0), throttle=None, cue=None, blips=()
+    )

@@ -25,6 +25,7 @@ class Steady:
     name = "steady"
     is_feet = True
     counts = True
+    label = ""
 
     def __init__(
         self, clock: ManualClock, brake: float, throttle: Callable[[int], float] = lambda _: 0.0
@@ -48,6 +49,7 @@ class LettingGo:
         self.name = inner.name
         self.is_feet = inner.is_feet
         self.counts = inner.counts
+        self.label = inner.label
 
     def read(self) -> Reading | None:
         """What the other source reads, without the brake while that is let go."""
@@ -75,6 +77,7 @@ class Unplugged:
     name = "unplugged"
     is_feet = True
     counts = True
+    label = ""
 
     def __init__(self, inner: Source, clock: ManualClock, at: int, back: int | None = None) -> None:
         self._inner = inner
@@ -95,6 +98,7 @@ class Silent:
     name = "silent"
     is_feet = True
     counts = True
+    label = ""
 
     def __init__(self, clock: ManualClock) -> None:
         self._clock = clock
@@ -110,6 +114,7 @@ class Stuttering:
     name = "stuttering"
     is_feet = True
     counts = True
+    label = ""
 
     def __init__(self, inner: Source, clock: ManualClock, at: int, stall: int) -> None:
         self._inner = inner

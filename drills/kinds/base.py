@@ -67,6 +67,11 @@ class Kind:
     deviation: Callable[[Level, Task, Performance, Verdict], Deviation | None]
     """The picture of a repetition that counts; None where there is nothing to show."""
 
+    missed: Callable[[Level, Verdict], tuple[str, str, str] | None] = lambda *_: None
+    """Where what was asked was not done: what of, what came, and what was asked, in short."""
+    lean: Callable[[Level, Verdict], float | None] = lambda *_: None
+    """The way the brake went, -1 light to 1 heavy; None where the bubble has nothing to say."""
+
     @property
     def limited(self) -> tuple[str, ...]:
         """Names of the measures that a level may limit."""

@@ -3,15 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import asdict
+from dataclasses import asdict, replace
 
 import numpy as np
 
-from drills.coach import disturbance
-from drills.deviation import Deviation, of_blip
+from drills.coach import disturbance, leaning
+from drills.deviation import (
+    AROUND_BLIP,
+    BEFORE_CUE,
+    Bound,
+    Deviation,
+    cut,
+    of_run,
+    reach_of,
+)
 from drills.kinds.base import AT_REST, Kind, Prompt, brake_to
 from drills.level import Key, Level
 from drills.measures.blip import ANTICIPATION, OFF, ON, PEAK_LEAST, find_blips
+from drills.measures.catalogue import CATALOGUE
 from drills.measures.disturbance import (
     AFTER,
     OF_A_RUN,
@@ -167,7 +176,7 @@ def _let_go(verdict: Verdict) -> str:
 
 
 def _off_target(verdict: Verdict) -> str:
-    heavy = (verdict.measures["base_error"] or 0.0) > 0
+    heavy = (verdict.measures.get("base_error") or 0.0) > 0
     side = "heavy" if heavy else "light"
     return (
         f"The brake left the target in the dark, on the {side} side: "
@@ -184,12 +193,77 @@ _TOLD = {
 }
 
 
-def _deviation(_: Level, __: Task, done: Performance, verdict: Verdict) -> Deviation | None:
-    measures = verdict.measures
-    base, onset, end = measures.get("base"), measures.get("onset"), measures.get("end")
-    if base is None or onset is None or end is None:
+def _deviation(level: Level, task: Task, done: Performance, verdict: Verdict) -> Deviation | None:
+    grid = Grid.of(done.trace)
+    run = None if verdict.measures.get("base") is None else measure_run(grid, find_blips(grid))
+    if not isinstance(run, Run):
+        return _about_the_cue(level, task, done, grid)
+    picture = of_run(grid, run)
+    if picture is None:
         return None
-    return of_blip(Grid.of(done.trace), base, onset, end)
+    cue = done.cues[0] / SECOND - run.blips[0][0].onset
+    return replace(
+        picture, cue=cue, reach=_reach(level), bounds=_bounds(level, run, float(picture.time[-1]))
+    )
+
+
+def _about_the_cue(level: Level, task: Task, done: Performance, grid: Grid) -> Deviation | None:
+    """The brake against its target, about the cue that was given or due."""
+    given = bool(done.cues)
+    cue = done.cues[0] / SECOND if given else done.began / SECOND + task.wait + task.cues[0]
+    picture = cut(grid, cue, task.target, AROUND_BLIP if given else BEFORE_CUE)
+    if picture is None:
+        return None
+    return replace(picture, cue=0.0, zero="target", reach=_reach(level))
+
+
+def _reach(level: Level) -> float:
+    return reach_of([limit for name, limit in level.limits.items() if name in _IN_POINTS])
+
+
+def _bounds(level: Level, run: Run, last: float) -> tuple[Bound, ...]:
+    """The limits of the level that a picture can show, each where it is judged."""
+    first, (final, done) = run.blips[0][0], run.blips[-1]
+    stop = min(final.end - first.onset + AFTER / 1000, last)
+    back = final.onset - first.onset + done.dip_at
+    found = {
+        "dip": lambda at: Bound(f"dip {at:g}", -at, None, (-0.1, stop)),
+        "surge": lambda at: Bound(f"above {at:g}", None, at, (-0.1, stop)),
+        "rebound": lambda at: Bound(f"back over {at:g}", None, at, (max(back, -0.1), stop)),
+        "offset": lambda at: Bound(f"at rest ±{at:g}", -at, at, (stop - 0.2, stop)),
+        "settle": lambda at: Bound(
+            f"steady ±{level.band:g}", -level.band, level.band, (min(at, stop), stop)
+        ),
+    }
+    return tuple(found[name](at) for name, at in level.limits.items() if name in found)
+
+
+_IN_POINTS = ("dip", "mean_dip", "surge", "rebound", "offset", "swing")
+"""Measures whose limits set the scale."""
+
+
+def _missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
+    measures = verdict.measures
+    least, most = level.own["blip.least"], level.own["blip.most"]
+    base, error = measures.get("base") or 0.0, measures.get("base_error") or 0.0
+
+    def seen(name: str) -> str:
+        return CATALOGUE[name].written(measures[name]) if name in measures else "not measured"
+
+    return {
+        Reason.NO_BLIP: ("Blips", "none", "one was asked"),
+        Reason.EXTRA_BLIP: ("Blips", "several", "one was asked"),
+        Reason.LATE: ("Reaction", seen("reaction"), f"within {ANSWER:g} s was asked"),
+        Reason.LIGHT: ("Throttle", seen("peak"), f"{least:g} % at least was asked"),
+        Reason.HEAVY: ("Throttle", seen("peak"), f"{most:g} % at most was asked"),
+        Reason.LONG: ("Width", seen("width"), f"{level.own['blip.longest']:g} s at most"),
+        Reason.OFF_TARGET: (
+            "Held",
+            f"{base:.0f} %",
+            f"{base - error:.0f} ±{level.approach_band:g} was asked",
+        ),
+        Reason.LET_GO: ("Brake", "let go", "kept on was asked"),
+    }.get(verdict.reason)
 
 
 BLIP = Kind(
@@ -203,4 +277,6 @@ BLIP = Kind(
     prompt=_prompt,
     tell=_tell,
     deviation=_deviation,
+    missed=_missed,
+    lean=leaning,
 )

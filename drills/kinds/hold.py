@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, fields
+import math
+from dataclasses import asdict, fields, replace
 
 import numpy as np
 
 from drills.coach import SMALL
-from drills.deviation import Deviation, of_window
+from drills.deviation import Bound, Deviation, of_window, reach_of
 from drills.digits import apart
 from drills.kinds.base import Kind, Prompt, brake_to
 from drills.level import Key, Level
@@ -55,15 +56,14 @@ def _tell(level: Level, verdict: Verdict) -> str:
         return _praise(verdict)
     name, measures = verdict.worst, verdict.measures
     moved = _crept(verdict, level.own["duration"])
-    bias, spread = _of(verdict, "constant_error"), _of(verdict, "variable_error")
-    if moved and name not in ("constant_error", "tremor"):
+    if moved and name not in _STEADY:
         way = "pressing harder" if moved > 0 else "easing off"
         return (
             f"The brake kept {way}, {abs(moved):.0f} points in all: "
             "take a breath, then feel for the weight, not the place."
         )
-    if name == "constant_error" or (name == "total_error" and abs(bias) >= spread):
-        side = "heavy" if bias > 0 else "light"
+    if _sat(verdict):
+        side = "heavy" if _of(verdict, "constant_error") > 0 else "light"
         return f"The brake sat {side} of the target: remember the weight it had in the light."
     if name == "tremor":
         return "The foot trembled: press with the leg at ease."
@@ -100,9 +100,50 @@ def _of(verdict: Verdict, name: str) -> float:
     return verdict.measures.get(name) or 0.0
 
 
-def _deviation(_: Level, task: Task, done: Performance, __: Verdict) -> Deviation | None:
+def _deviation(level: Level, task: Task, done: Performance, verdict: Verdict) -> Deviation | None:
     opens = done.began / SECOND + task.wait
-    return of_window(Grid.of(done.trace), opens, opens + task.lasts, task.target)
+    picture = of_window(Grid.of(done.trace), opens, opens + task.lasts, task.target)
+    if picture is None:
+        return None
+    limits = [level.limits[name] for name in _IN_POINTS if name in level.limits]
+    span, reach = (0.0, task.lasts), reach_of([*limits, level.tolerance])
+    if verdict.void or not limits:
+        return replace(picture, span=span, reach=reach)
+    decides = limits[0]
+    bound = Bound(f"±{decides:g} decides", -decides, decides, span)
+    return replace(picture, span=span, reach=reach, bounds=(bound,))
+
+
+_IN_POINTS = ("total_error", "constant_error", "variable_error", "swing")
+"""Measures whose limit is a band about the target, the one that decides first."""
+
+
+def _missed(_: Level, verdict: Verdict) -> tuple[str, str, str] | None:
+    let_go = verdict.reason is Reason.LET_GO
+    return ("Brake", "let go", "kept on was asked") if let_go else None
+
+
+def _lean(level: Level, verdict: Verdict) -> float | None:
+    """The way the brake drifted, or the side it sat on; None where it went both ways."""
+    if verdict.reason is Reason.LET_GO:
+        return -1.0
+    if verdict.clean or not verdict.measures:
+        return 0.0 if verdict.clean else None
+    moved = _crept(verdict, level.own["duration"])
+    if moved and verdict.worst not in _STEADY:
+        return math.copysign(1.0, moved)
+    return math.copysign(1.0, _of(verdict, "constant_error")) if _sat(verdict) else None
+
+
+def _sat(verdict: Verdict) -> bool:
+    """Whether where the brake sat is what failed, and not how it moved."""
+    bias, spread = _of(verdict, "constant_error"), _of(verdict, "variable_error")
+    worst = verdict.worst
+    return worst == "constant_error" or (worst == "total_error" and abs(bias) >= spread)
+
+
+_STEADY = ("constant_error", "tremor")
+"""Measures that a drift is no part of."""
 
 
 HOLD = Kind(
@@ -116,4 +157,6 @@ HOLD = Kind(
     prompt=_prompt,
     tell=_tell,
     deviation=_deviation,
+    missed=_missed,
+    lean=_lean,
 )

@@ -24,12 +24,18 @@ class Measure:
     less_is_better: bool = False
     """Whether a level may set its largest clean value."""
 
-    def written(self, value: float | None) -> str:
-        """A value for a person, with its unit; one that rounds to nothing has no sign."""
+    def written(self, value: float | None, finest: int | None = None) -> str:
+        """A value for a person, with its unit; one that rounds to nothing has no sign.
+
+        `finest` is the most decimals that a time in s may have; None for those of its form.
+        """
         if value is None:
             return "never"
-        shown = format(value, self.form)
-        unsigned = format(0.0, self.form.lstrip("+"))
+        form = self.form
+        if finest is not None and self.unit == "s":
+            form = f"{form[:-2]}{min(int(form[-2]), finest)}f"
+        shown = format(value, form)
+        unsigned = format(0.0, form.lstrip("+"))
         return self.with_unit(unsigned if shown.lstrip("+-") == unsigned else shown)
 
     def with_unit(self, number: str) -> str:
@@ -72,7 +78,7 @@ CATALOGUE: Mapping[str, Measure] = {
         Measure("mean_dip", "points", "Mean dip", ".0f", _LESS),
         Measure("dip_at", "s", "Dip after", ".2f"),
         Measure("rebound", "points", "Back over", ".0f", _LESS),
-        Measure("surge", "points", "Over", ".0f", _LESS),
+        Measure("surge", "points", "Above held", ".0f", _LESS),
         Measure("shortfall", "points·s", "Shortfall", ".2f", _LESS),
         Measure("excess", "points·s", "Excess", ".2f", _LESS),
         Measure("coupling", "", "Coupling", "+.2f", _LESS),

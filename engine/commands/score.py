@@ -73,7 +73,7 @@ def run_score(options: argparse.Namespace) -> int:
     recording = load(str(options.file), Format(options.columns, unit, options.full))
     found, shown = _measure(recording, mode, window, road, options)
     if shown is not None:
-        _save(options.plot, shown, BAND if options.band is None else options.band)
+        _save(options.plot, shown, _tolerance(options, mode))
     say(f"{as_json(found) if options.json else as_text(found)}\n")
     return 0
 
@@ -98,7 +98,18 @@ def _measure(
     return found, pictures_of_runs(trace, chords) if plots else None
 
 
-def _save(path: Path, shown: Sequence[Deviation], tolerance: float) -> None:
+def _tolerance(options: argparse.Namespace, mode: str) -> float | None:
+    """Points about 0 that a picture shows; a blip against its chord has none."""
+    match mode:
+        case "held":
+            return BAND if options.band is None else float(options.band)
+        case "hold":
+            return float(options.tolerance)
+        case _:
+            return None
+
+
+def _save(path: Path, shown: Sequence[Deviation], tolerance: float | None) -> None:
     give_hints()
     import pygame
 

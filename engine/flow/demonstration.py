@@ -12,14 +12,19 @@ import numpy as np
 
 from drills.foot import Foot
 from drills.level import Level, PassRule
-from engine.flow.set import Now, end_set, run_set
+from engine.flow.set import Now, Setting, end_set, run_set
 from engine.pedals.port import CalibratedPedals, Clock
 from engine.pedals.rig import Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
+from engine.screens.watched import WatchedRepetition
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History, StoreError
 
+KEPT_NOWHERE = "Demo: nothing is kept"
+"""What every screen says of a demo."""
+KEPT_APART = "Demo: nothing of it counts"
+"""What every screen says of one that was given a folder."""
 FOREPERIODS = 1
 """Number of the random stream that the waits come from: one apart from the foot's."""
 
@@ -65,14 +70,21 @@ def _passing_folder() -> Iterator[Path]:
 def watch(
     shown: Demonstration, clock: Clock, stage: Stage, history: History, now: Now
 ) -> Flow[None]:
-    """Play the set with the simulated foot, then show how it went."""
-    foot = SimulatedPedals(Foot(shown.skill, shown.seed), clock)
+    """Play sets with the simulated foot and show how they went, until that is enough."""
+    label = KEPT_NOWHERE if shown.folder is None else KEPT_APART
+    foot = SimulatedPedals(Foot(shown.skill, shown.seed), clock, label)
     rig = Rig(clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))
     watched = replace(stage, listeners=(*stage.listeners, foot))
     rng = np.random.default_rng((shown.seed, FOREPERIODS))
-    kept = yield from run_set(shown.level, rig, watched, history, rng, now, shown.repetitions)
-    if kept:
-        yield from end_set(shown.level, shown.level, kept, rig, watched, history, now)
+    setting = Setting(rig, watched, history, rng, now, WatchedRepetition)
+    following: object = shown.level
+    while following is shown.level:
+        played = yield from run_set(shown.level, setting, shown.repetitions)
+        if played.home or not played.kept.records:
+            return
+        following = yield from end_set(
+            shown.level, shown.level, played.kept, setting, home_first=True
+        )
 
 
 def watch_aside(shown: Demonstration, clock: Clock, stage: Stage, now: Now) -> Flow[None]:

@@ -10,7 +10,7 @@ from drills.level import Level
 from engine.flow import show
 from engine.flow.binding import bind_saved, find_pedals, set_up
 from engine.flow.demonstration import Demonstration, watch_aside
-from engine.flow.set import Now, end_set, run_set
+from engine.flow.set import Now, Setting, end_set, run_set
 from engine.pedals.rig import Rig
 from engine.practice.progress import next_level
 from engine.screens.cautions import Cautions
@@ -44,6 +44,7 @@ def play(
             return
         history.keep_setting(CAUTIONS_READ, True)
     while True:
+        setting = Setting(rig, stage, history if rig.counts else None, rng, now)
         if rig.pedals is None:
             match (yield from find_pedals(rig, stage, history)):
                 case Instead.DEMO:
@@ -53,11 +54,15 @@ def play(
                     return
         match (yield from show(_home(rig, history, levels, now), rig, stage)):
             case Level() as level:
-                yield from _practise(level, levels, rig, stage, history, rng, now)
+                yield from _practise(level, levels, setting)
             case Go.LEVELS:
-                chosen = yield from show(LevelList(levels, history.passed(), rig.there), rig, stage)
+                done = history.passed()
+                opened = _open_to(setting, levels)
+                chosen = yield from show(LevelList(levels, done, rig.there, opened), rig, stage)
                 if isinstance(chosen, Level):
-                    yield from _practise(chosen, levels, rig, stage, history, rng, now)
+                    yield from _practise(chosen, levels, setting)
+            case Go.DEMO:
+                yield from watch_aside(offered, rig.clock, stage, now)
             case Go.PEDALS:
                 yield from set_up(rig, stage, history)
             case Go.AGAIN:
@@ -74,25 +79,25 @@ def sound_wanted(history: History) -> bool:
     return history.setting(SOUND) is not False
 
 
-def _practise(
-    level: Level,
-    levels: Sequence[Level],
-    rig: Rig,
-    stage: Stage,
-    history: History,
-    rng: np.random.Generator,
-    now: Now,
-) -> Flow[None]:
+def _practise(level: Level, levels: Sequence[Level], setting: Setting) -> Flow[None]:
     """Sets of levels one after another, until the player goes home."""
     following: object = level
     while isinstance(following, Level):
         level = following
-        kept = yield from run_set(level, rig, stage, history, rng, now, level.repetitions)
-        if not kept:
+        played = yield from run_set(level, setting, level.repetitions)
+        if played.home or not played.kept.records:
             return
-        passed = history.passed()
-        next_one = next_level(levels, passed, rig.there) if level.id in passed else level
-        following = yield from end_set(level, next_one, kept, rig, stage, history, now)
+        next_one = level
+        if played.kept.standing.passed:
+            next_one = next_level(levels, _open_to(setting, levels), setting.rig.there)
+        following = yield from end_set(level, next_one, played.kept, setting)
+
+
+def _open_to(setting: Setting, levels: Sequence[Level]) -> frozenset[str]:
+    """Ids of the levels that count as passed: in a try-out nothing needs passing first."""
+    if setting.history is None:
+        return frozenset(level.id for level in levels)
+    return setting.history.passed()
 
 
 def _home(rig: Rig, history: History, levels: Sequence[Level], now: Now) -> Home:

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass
 from datetime import datetime
 from itertools import takewhile
-from statistics import median
 
 import numpy as np
 
@@ -16,17 +15,20 @@ from drills.kinds.base import unjudged
 from drills.level import Level
 from drills.measures.sampling import measure_sampling
 from drills.repetition import Repetition
-from drills.score import Reason, Verdict
+from drills.score import Reason
 from drills.task import Task
 from engine.flow import show
+from engine.flow.tally import Kept, tally_of
 from engine.pedals.identity import Missing
 from engine.pedals.rig import Rig
 from engine.practice.progress import reveals
 from engine.screens.base import Place
+from engine.screens.busy import Busy
 from engine.screens.nopedals import Unplugged
+from engine.screens.pause import Pause, SmallMenu
 from engine.screens.repeating import RepetitionScreen
 from engine.screens.reveal import After, Reveal
-from engine.screens.setend import SetEnd, Tally, Then
+from engine.screens.setend import SetEnd, Then
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History, Record
@@ -38,64 +40,92 @@ EARLIER_SHOWN = 5
 """count of earlier repetitions shown faintly at the reveal."""
 MOST_VOID = 10
 """count of repetitions in a row that do not count, after which a set is given up."""
+BUSY_AFTER = 3
+"""count of repetitions in a row lost to gaps, after which the computer is taken to be busy."""
+MOST_PICTURES = 50
+"""count of the newest pictures that are kept for the end of a set: a level has no more."""
 
 
-def run_set(
-    level: Level,
-    rig: Rig,
-    stage: Stage,
-    history: History,
-    rng: np.random.Generator,
-    now: Now,
-    repetitions: int,
-) -> Flow[list[Record]]:
-    """Repetitions until so many counted, each kept as it ends; those that were kept.
+@dataclass(frozen=True)
+class Played:
+    """A set that was played."""
+
+    kept: Kept
+    """What came of it."""
+    home: bool
+    """Whether the player wants home now and not to see how it went."""
+
+
+@dataclass(frozen=True)
+class Setting:
+    """What a set is played with, and where it goes."""
+
+    rig: Rig
+    """What it is played with."""
+    stage: Stage
+    """Where it is seen, heard and told."""
+    history: History | None
+    """Where it is kept; None for a try-out, of which nothing is."""
+    rng: np.random.Generator
+    """Where its chance comes from."""
+    now: Now
+    """Tells the local date and time."""
+    screen: type[RepetitionScreen] = RepetitionScreen
+    """How a repetition is shown."""
+
+
+def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
+    """Repetitions until so many counted, each kept as it ends.
 
     One that does not count is followed by another of the same number. The set ends early when
     the player leaves it, or when many in a row do not count.
     """
+    rig, stage = setting.rig, setting.stage
     stage.speaker.prepare()
-    kept: list[Record] = []
-    if not (yield from _wait_for_pedals(rig, stage)):
-        return kept
-    earlier: deque[Deviation] = deque(maxlen=EARLIER_SHOWN)
-    while _goes_on(kept, repetitions):
-        place = Place(_counted(kept) + 1, repetitions)
-        task = level.kind.task(level, level.targets[(place.number - 1) % len(level.targets)], rng)
-        screen = RepetitionScreen(level, task, place, stage, rig.clock())
+    kept = Kept(level, setting.history)
+    earlier: deque[Deviation] = deque(maxlen=MOST_PICTURES)
+    on = yield from _wait_for_pedals(rig, stage)
+    while on and _goes_on(kept.records, repetitions):
+        place = Place(kept.counted + 1, repetitions)
+        task = level.kind.task(
+            level, level.targets[(place.number - 1) % len(level.targets)], setting.rng
+        )
+        screen = setting.screen(level, task, place, stage, rig.clock())
         ended = yield from show(screen, rig, stage)
-        if ended.void is Reason.LEFT:
+        menu = ended.left or ended.void is Reason.LEFT
+        if ended.void is not Reason.LEFT:
+            record = conclude(level, task, ended, rig, setting.now())
+            kept.add(record, place, stage)
+            deviation = _deviation(level, task, ended, record)
+            if not menu:
+                on = yield from _wait_for_pedals(rig, stage)
+                shows = record.verdict.void or reveals(level, place.number, record.verdict.clean)
+                if on and shows:
+                    seen = tuple(earlier)[-EARLIER_SHOWN:]
+                    reveal = Reveal(level, record.verdict, deviation, seen, place, record.sampling)
+                    menu = (yield from show(reveal, rig, stage)) is After.MENU
+            if deviation is not None and not record.verdict.void:
+                earlier.append(deviation)
+        elif not kept.records and not screen.asked_for_menu:
             break
-        record = conclude(level, task, ended, rig, now())
-        _keep(record, place, stage, history)
-        # A trace is in the history by now; ten thousand of them would fill the memory.
-        kept.append(replace(record, trace=None))
-        verdict = record.verdict
-        if ended.left or not (yield from _wait_for_pedals(rig, stage)):
-            break
-        deviation = _deviation(level, task, ended, verdict)
-        if verdict.void or reveals(level, place.number, verdict.clean):
-            more = _goes_on(kept, repetitions)
-            reveal = Reveal(level, verdict, deviation, tuple(earlier), place, more=more)
-            if (yield from show(reveal, rig, stage)) is After.LEAVE:
-                break
-        if deviation is not None:
-            earlier.append(deviation)
-    return kept
+        if on and not menu and _is_busy(kept.records):
+            on = yield from show(Busy(), rig, stage)
+        if menu:
+            pause = yield from show(SmallMenu(kept.counted, repetitions), rig, stage)
+            if pause is Pause.HOME:
+                return Played(kept.with_pictures(earlier), home=True)
+            on = pause is Pause.ON
+    kept.given_up = _is_given_up(kept.records)
+    return Played(kept.with_pictures(earlier), home=False)
 
 
 def end_set(
-    level: Level,
-    following: Level,
-    kept: Sequence[Record],
-    rig: Rig,
-    stage: Stage,
-    history: History,
-    now: Now,
+    level: Level, following: Level, kept: Kept, setting: Setting, *, home_first: bool = False
 ) -> Flow[Level | Then]:
     """How the set went; a level to go on with, be it `following`, or Then.HOME."""
-    tally = _tally(level, kept, history, now)
-    return (yield from show(SetEnd(level, tally, following), rig, stage))
+    tally = tally_of(kept, setting.now)
+    screen = SetEnd(level, tally, following, kept.pictures, home_first=home_first)
+    return (yield from show(screen, setting.rig, setting.stage))
 
 
 def conclude(level: Level, task: Task, done: Repetition, rig: Rig, at: datetime) -> Record:
@@ -130,19 +160,11 @@ def conclude(level: Level, task: Task, done: Repetition, rig: Rig, at: datetime)
     )
 
 
-def _keep(record: Record, place: Place, stage: Stage, history: History) -> None:
-    """Commit a record, then tell and sound the verdict."""
-    number = history.add(record)
-    stage.conclude(place.number, number, record)
-    if record.verdict.clean:
-        stage.speaker.step(history.standing(record.at.date()).clean_row)
-
-
-def _deviation(level: Level, task: Task, ended: Repetition, verdict: Verdict) -> Deviation | None:
+def _deviation(level: Level, task: Task, ended: Repetition, record: Record) -> Deviation | None:
     performance = ended.performance()
-    if performance is None or verdict.void:
+    if performance is None:
         return None
-    return level.kind.deviation(level, task, performance, verdict)
+    return level.kind.deviation(level, task, performance, record.verdict)
 
 
 def _wait_for_pedals(rig: Rig, stage: Stage) -> Flow[bool]:
@@ -155,7 +177,8 @@ def _wait_for_pedals(rig: Rig, stage: Stage) -> Flow[bool]:
 
 def _goes_on(kept: Sequence[Record], repetitions: int) -> bool:
     """Whether another repetition follows those that were kept."""
-    return _counted(kept) < repetitions and not _is_given_up(kept)
+    counted = sum(not record.verdict.void for record in kept)
+    return counted < repetitions and not _is_given_up(kept)
 
 
 def _is_given_up(kept: Sequence[Record]) -> bool:
@@ -164,21 +187,8 @@ def _is_given_up(kept: Sequence[Record]) -> bool:
     return sum(1 for _ in takewhile(lambda record: record.verdict.void, latest)) >= MOST_VOID
 
 
-def _counted(kept: Sequence[Record]) -> int:
-    return sum(not record.verdict.void for record in kept)
-
-
-def _tally(level: Level, kept: Sequence[Record], history: History, now: Now) -> Tally:
-    verdicts = [record.verdict for record in kept]
-    scores = [verdict.score for verdict in verdicts if verdict.score is not None]
-    standing = history.level_standing(level.id)
-    return Tally(
-        counted=_counted(kept),
-        clean=sum(verdict.clean for verdict in verdicts),
-        void=sum(verdict.void for verdict in verdicts),
-        score=median(scores) if scores else None,
-        clean_row=history.standing(now().date()).clean_row,
-        latest_clean=sum(standing.latest[-level.rule.of :]),
-        passed=standing.passed,
-        given_up=_is_given_up(kept),
-    )
+def _is_busy(kept: Sequence[Record]) -> bool:
+    """Whether the newest repetitions were lost to gaps, and the count of them says so anew."""
+    latest: Iterator[Record] = reversed(kept)
+    lost = sum(1 for _ in takewhile(lambda one: one.verdict.reason is Reason.GAP, latest))
+    return lost > 0 and lost % BUSY_AFTER == 0

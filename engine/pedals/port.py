@@ -45,6 +45,11 @@ class Source(Protocol):
         """Whether feet on pedals are behind it; anything else is a try-out."""
         ...
 
+    @property
+    def label(self) -> str:
+        """What every screen says of it; empty where it counts."""
+        ...
+
     def read(self) -> Reading | None:
         """The pedals now, or None while a bound device is not there."""
         ...

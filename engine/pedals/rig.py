@@ -25,6 +25,18 @@ class Replugging:
     """Whether the pedals that are played with were among those that went, back by now or not."""
 
 
+@dataclass(frozen=True)
+class Means:
+    """What a player has at hand to choose with, beside keys and mouse."""
+
+    feet: bool = False
+    """Whether feet on pedals are heard."""
+    buttons: bool = False
+    """Whether there are wheel buttons."""
+    label: str = ""
+    """What every screen says of what is played with; empty where it counts."""
+
+
 class Rig:
     """Pedals from whatever source, with devices where there may be any."""
 
@@ -73,6 +85,13 @@ class Rig:
     def counts(self) -> bool:
         """Whether what is played with it counts: feet on pedals do, all else is a try-out."""
         return self._pedals is not None and self._pedals.source.counts
+
+    @property
+    def means(self) -> Means:
+        """What there is to choose with."""
+        buttons = self._devices is not None and self._devices.has_buttons
+        label = "" if self._pedals is None else self._pedals.source.label
+        return Means(self.is_feet and self.counts, buttons, label)
 
     def sample(self) -> Sample | None:
         """The pedals now; None while there are none."""

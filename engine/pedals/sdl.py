@@ -58,6 +58,10 @@ class Joysticks(Protocol):
         """Open the device at a place of the list; places move as devices come and go."""
 
 
+BUTTONS_LEAST = 3
+"""count of buttons it takes to go on, along and back."""
+
+
 class Devices:
     """The joysticks plugged in now, keyed by instance id.
 
@@ -73,6 +77,11 @@ class Devices:
     def plugged(self) -> tuple[Device, ...]:
         """Every device, in the order SDL lists them."""
         return self._plugged
+
+    @property
+    def has_buttons(self) -> bool:
+        """Whether a device with buttons to choose by is open."""
+        return any(one.get_numbuttons() >= BUTTONS_LEAST for one in self._open.values())
 
     def rescan(self) -> Changes:
         """Look at every place of the list anew; what came and went since the last look.
@@ -156,6 +165,7 @@ class SdlPedals:
     name = "pedals"
     is_feet = True
     counts = True
+    label = ""
 
     def __init__(self, devices: Devices, binding: Binding, clock: Clock) -> None:
         self._devices = devices

@@ -19,7 +19,7 @@ _ENDS = Range(0.0, STEPS * STEP_COUNTS / COUNTS)
 SIMULATED_TRAVEL = Calibration(brake=_ENDS, throttle=_ENDS)
 """The whole travel of these pedals."""
 
-READING = nanoseconds(3.0)
+READING = nanoseconds(8.0)
 """ns that the foot leaves a person to read a screen with choices."""
 AGREEING = 75.0
 """%, brake that goes on from such a screen."""
@@ -35,7 +35,9 @@ class SimulatedPedals:
     is_feet = True
     counts = False
 
-    def __init__(self, foot: Foot, clock: Clock) -> None:
+    def __init__(self, foot: Foot, clock: Clock, label: str = "Demo: nothing is kept") -> None:
+        """`label` is what every screen says of it."""
+        self.label = label
         self._foot = foot
         self._clock = clock
         self._lived = clock()

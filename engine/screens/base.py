@@ -9,6 +9,7 @@ from typing import Generic, TypeVar
 import pygame
 
 from drills.trace import Sample
+from engine.pedals.rig import Means
 from engine.screens import theme, widgets
 from engine.screens.canvas import Canvas, Fonts
 from engine.stage.actions import Action
@@ -29,6 +30,7 @@ class Screen(Generic[T]):
 
     def __init__(self) -> None:
         self.outcome: T | None = None
+        self.means = Means()
         self._fonts = Fonts()
 
     @property
@@ -39,6 +41,10 @@ class Screen(Generic[T]):
     def details(self) -> Mapping[str, object]:
         """What the events file says when it is shown."""
         return {}
+
+    def on_means(self, means: Means) -> None:
+        """What there is to choose with: told when the screen opens and at each change."""
+        self.means = means
 
     def on_action(self, action: Action) -> None:
         """The player did something with feet, keys or wheel buttons."""
@@ -64,6 +70,8 @@ class Screen(Generic[T]):
         canvas = Canvas(surface, self._fonts)
         canvas.clear()
         self.paint(canvas, press)
+        if self.means.label:
+            canvas.text(self.means.label, (theme.WIDTH / 2, 12), theme.SMALL, theme.QUIET, "centre")
 
     def paint(self, canvas: Canvas, press: float) -> None:
         """The same on a canvas that is clear."""
@@ -95,7 +103,8 @@ class Menu(Screen[T]):
     """A screen with choices; the first is the obvious one."""
 
     feet_choose = True
-    hint = widgets.HINT
+    back_word = "back"
+    """What going back does here, in a word or two."""
 
     def __init__(self, choices: Sequence[Choice[T]], back: T | None = None) -> None:
         """`back` is the outcome of going back; None where there is nowhere to go."""
@@ -119,7 +128,7 @@ class Menu(Screen[T]):
                 self._selected = (self._selected + 1) % len(self._choices)
             case Action.PREVIOUS:
                 self._selected = (self._selected - 1) % len(self._choices)
-            case Action.BACK:
+            case Action.BACK | Action.MENU:
                 self.outcome = self._back
 
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
@@ -131,8 +140,8 @@ class Menu(Screen[T]):
                     self.outcome = self._choices[number].outcome
 
     def appearance(self) -> Hashable:
-        """The choice that is selected."""
-        return self._selected
+        """The choice that is selected, and what there is to choose with."""
+        return self._selected, self.means
 
     def paint(self, canvas: Canvas, press: float) -> None:
         """The picture, then the choices at its foot."""
@@ -142,6 +151,12 @@ class Menu(Screen[T]):
         labels = [(choice.label, choice.note) for choice in visible]
         self._places = widgets.choices(canvas, labels, self._selected - self._first, press)
         widgets.foot(canvas, self.hint)
+
+    @property
+    def hint(self) -> str:
+        """How to choose with what there is."""
+        back = "" if self._back is None else self.back_word
+        return widgets.hint(self.means, len(self._choices) > 1, back)
 
     def picture(self, canvas: Canvas) -> None:
         """Everything above the choices."""

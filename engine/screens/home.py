@@ -10,6 +10,7 @@ from engine.screens import theme, widgets
 from engine.screens.base import Choice, Menu
 from engine.screens.canvas import Canvas
 from engine.screens.widgets import Figure
+from engine.stage.actions import Action
 
 
 class Go(Enum):
@@ -18,6 +19,7 @@ class Go(Enum):
     LEVELS = "levels"
     PEDALS = "pedals"
     SOUND = "sound"
+    DEMO = "demo"
     QUIT = "quit"
     AGAIN = "again"
     """Pedals came or went: what home says may have changed."""
@@ -27,6 +29,7 @@ class Home(Menu[Level | Go]):
     """Ends with the level to practise, or where to go."""
 
     name = "home"
+    back_word = "leave"
 
     def __init__(
         self,
@@ -47,11 +50,17 @@ class Home(Menu[Level | Go]):
             Choice("Choose a level", Go.LEVELS, f"{passed} of {levels} passed"),
             Choice("Set up the pedals", Go.PEDALS, pedals),
             Choice("Sound", Go.SOUND, "on" if sound else "off"),
+            Choice("Watch the demo", Go.DEMO, "a simulated foot plays a set"),
             Choice("Leave", Go.QUIT),
         ]
         super().__init__(choices, back=Go.QUIT)
         self._standing = standing
         self._following = following
+
+    def on_action(self, action: Action) -> None:
+        """Choose; brake and throttle together do not end the game from here."""
+        if action is not Action.MENU:
+            super().on_action(action)
 
     def on_devices(self, *, cut: bool) -> None:
         """Look again at what there is to play with."""
@@ -67,8 +76,7 @@ class Home(Menu[Level | Go]):
             Figure("In a row", f"{standing.clean_row}", "clean repetitions"),
             Figure("Days", f"{standing.days_row}", "practised in a row"),
         ]
-        widgets.figures(canvas, (theme.MARGIN, 216), theme.WIDTH - 2 * theme.MARGIN, row)
-        canvas.text("Next", (theme.MARGIN, 396), theme.SMALL, theme.QUIET)
-        y = canvas.text(self._following.title, (theme.MARGIN, 434), theme.LARGE)
+        widgets.figures(canvas, (theme.MARGIN, 226), theme.WIDTH - 2 * theme.MARGIN, row)
+        canvas.text("Next", (theme.MARGIN, 400), theme.SMALL, theme.QUIET)
         width = theme.WIDTH - 2 * theme.MARGIN
-        canvas.text(self._following.purpose, (theme.MARGIN, y), theme.BODY, width=width)
+        canvas.text(self._following.purpose, (theme.MARGIN, 442), theme.BODY, width=width)

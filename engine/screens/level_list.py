@@ -29,11 +29,14 @@ class LevelList(Menu[Level | Back]):
         levels: Sequence[Level],
         done: frozenset[str],
         pedals: frozenset[Pedal] = ALL_PEDALS,
+        counted: frozenset[str] | None = None,
     ) -> None:
+        """`done` are the levels passed, `counted` those that open others, where not the same."""
+        opening = done if counted is None else counted
         names = {level.id: level.title for level in levels}
-        opened = [level for level in levels if is_open(level, done, pedals)]
-        closed = [level for level in levels if not is_open(level, done, pedals)]
-        self._closed = [f"{level.title}: {_why(level, names, done, pedals)}" for level in closed]
+        opened = [level for level in levels if is_open(level, opening, pedals)]
+        closed = [level for level in levels if not is_open(level, opening, pedals)]
+        self._closed = [f"{level.title}: {_why(level, names, opening, pedals)}" for level in closed]
         choices: list[Choice[Level | Back]] = [
             Choice(level.title, level, "passed" if level.id in done else level.purpose)
             for level in opened

@@ -23,7 +23,7 @@ class NoPedals(Menu[Instead]):
     """Ends by itself when a device is plugged in."""
 
     name = "no pedals"
-    hint = "Enter: go on     Tab: next choice     Esc: leave"
+    back_word = "leave"
 
     def __init__(self, *, saved: bool, plugged: int) -> None:
         """`saved`: pedals are set up but not there; `plugged`: count of other devices there."""
@@ -57,7 +57,7 @@ class Unplugged(Menu[bool]):
     """The pedals are not there for a set; ends by itself when a device is plugged in."""
 
     name = "unplugged"
-    hint = "Esc: leave the set"
+    back_word = "leave the set"
 
     def __init__(self, alike: bool = False) -> None:
         """`alike`: devices are there, but it cannot be told which of them is which."""
@@ -91,7 +91,6 @@ class NothingPlugged(Menu[bool]):
     """Pedals are to be set up and there is no device; ends by itself when one is plugged in."""
 
     name = "nothing plugged"
-    hint = "Enter, or Esc: back"
 
     def __init__(self) -> None:
         super().__init__([Choice("Back", False)], back=False)

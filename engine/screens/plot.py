@@ -1,23 +1,91 @@
-"""The picture at the reveal: deviation from what was held, this repetition bold, others faint."""
+"""The picture at the reveal: deviation from what was held, this repetition bold, others faint.
+
+Every label stands outside the frame, so that none touches a curve.
+"""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
-from drills.deviation import Deviation
+from drills.deviation import Bound, Deviation
+from drills.trace import Values
 from engine.screens import theme
 from engine.screens.canvas import Canvas, Point
 
-LEAST_REACH = 10.0
-"""%, least deviation that the picture spans up and down."""
-POINTS = 700
-"""count of points a curve is drawn with: one for every other pixel of a wide window."""
+POINTS = 900
+"""count of points a curve is drawn with at most."""
+LEFT = 170
+"""units kept left of the frame, for the scale."""
+RIGHT = 290
+"""units kept right of it, for the names of the limits."""
+ABOVE = 44
+"""units kept above it, for the cue."""
+BELOW = 54
+"""units kept under it, for the time."""
+THROTTLE = 76
+"""units at the foot of the frame that a full throttle takes."""
+MARKS = (0.2, 0.5, 1.0, 2.0, 5.0)
+"""s from one time mark to the next: the closest that leaves room for their labels."""
+MARK_LEAST = 120
+"""units from one time mark to the next."""
+ZERO = {"held": "what was held", "target": "the target", "chord": "its chord"}
+"""What a deviation of 0 is, in full."""
+LINE = 46
+"""units from one label beside the frame to the next."""
 
-NEARLY = 0.01
-"""s, a picture that begins or ends this close to a whole second is labelled there."""
+
+@dataclass(frozen=True)
+class Frame:
+    """Where a picture is drawn, and its scales."""
+
+    left: float
+    """units."""
+    top: float
+    """units."""
+    width: float
+    """units."""
+    height: float
+    """units."""
+    start: float
+    """s, at the left edge."""
+    stop: float
+    """s, at the right edge."""
+    reach: float
+    """points, at the upper edge; the same down."""
+    pulse: float
+    """units at its foot that a full throttle takes; 0 where none is shown."""
+
+    @classmethod
+    def of(cls, corner: Point, size: Point, shown: Deviation) -> Frame:
+        """The frame within a rectangle that leaves room for the labels around it."""
+        left, top = corner[0] + LEFT, corner[1] + ABOVE
+        width, height = size[0] - LEFT - RIGHT, size[1] - ABOVE - BELOW
+        pulse = 0.0 if shown.throttle is None else THROTTLE
+        return cls(left, top, width, height, *shown.span, shown.reach, pulse)
+
+    @property
+    def middle(self) -> float:
+        """units from the top of the picture, where the deviation is 0."""
+        return self.top + (self.height - self.pulse) / 2
+
+    @property
+    def floor(self) -> float:
+        """units from the top of the picture, where the throttle is 0."""
+        return self.top + self.height
+
+    def across(self, seconds: float) -> float:
+        """units from the left of the picture."""
+        inside = min(max(seconds, self.start), self.stop)
+        return self.left + self.width * (inside - self.start) / (self.stop - self.start)
+
+    def down(self, points: float) -> float:
+        """units from the top of the picture; what is outside the scale is at its edge."""
+        half = (self.height - self.pulse) / 2
+        return self.middle - half * min(max(points / self.reach, -1.0), 1.0)
 
 
 def deviation(
@@ -26,44 +94,118 @@ def deviation(
     size: Point,
     now: Deviation,
     before: Sequence[Deviation],
-    tolerance: float,
 ) -> None:
-    """Draw the picture into a rectangle, with the tolerance as a band about what was held."""
-    largest = max(float(np.max(np.abs(picture.deviation))) for picture in (now, *before))
-    reach = 5 * math.ceil(max(LEAST_REACH, 1.3 * tolerance, 1.08 * largest) / 5)
-    start, stop = float(now.time[0]), float(now.time[-1])
-    left, top, width, height = corner[0] + 150, corner[1], size[0] - 150, size[1] - 54
-    middle = top + height / 2
-
-    def across(time: float) -> float:
-        return left + width * (time - start) / (stop - start)
-
-    def down(percent: float) -> float:
-        return middle - height / 2 * min(max(percent / reach, -1.0), 1.0)
-
-    canvas.box((left, top), (width, height), theme.RAISED, 8)
-    canvas.box((left, down(tolerance)), (width, down(-tolerance) - down(tolerance)), theme.BAND)
-    canvas.line((left, middle), (left + width, middle), theme.QUIET, 2)
-    for percent in (tolerance, 0.0, -tolerance):
-        label = "held" if percent == 0 else f"{percent:+.0f} %"
-        canvas.text(label, (left - 16, down(percent) - 16), theme.SMALL, theme.QUIET, "right")
-    if now.blip is not None:
-        first, last = across(now.blip[0]), across(min(now.blip[1], stop))
-        canvas.box((first, top + height - 14), (last - first, 14), theme.THROTTLE, 4)
-        canvas.text("blip", (last + 14, top + height - 36), theme.SMALL, theme.QUIET)
-    for second in range(math.ceil(start - NEARLY), math.floor(stop + NEARLY) + 1):
-        canvas.line(
-            (across(second), top + height), (across(second), top + height + 10), theme.FAINT
-        )
-        canvas.text(
-            f"{second} s", (across(second), top + height + 16), theme.SMALL, theme.QUIET, "centre"
-        )
-
-    def curve(picture: Deviation) -> list[Point]:
-        shown = np.flatnonzero((picture.time >= start) & (picture.time <= stop))
-        chosen = shown[:: max(len(shown) // POINTS, 1)]
-        return [(across(float(picture.time[k])), down(float(picture.deviation[k]))) for k in chosen]
-
+    """Draw the picture into a rectangle: this one bold, those before faint, each limit in place."""
+    frame = Frame.of(corner, size, now)
+    canvas.box((frame.left, frame.top), (frame.width, frame.height), theme.RAISED, 8)
+    heading = f"brake against {ZERO[now.zero]}, in points"
+    right = (frame.left + frame.width, frame.top - 42)
+    canvas.text(heading, right, theme.SMALL, theme.QUIET, "right")
+    _scale(canvas, frame, now.zero)
+    _time(canvas, frame)
+    _cue(canvas, frame, now)
+    names = [_bound(canvas, frame, bound) for bound in now.bounds]
     for picture in before:
-        canvas.curve(curve(picture), theme.EARLIER, 2)
-    canvas.curve(curve(now), theme.BRAKE, 7)
+        canvas.curve(_points(frame, picture.time, picture.deviation), theme.EARLIER, 2)
+    _throttle(canvas, frame, now)
+    canvas.curve(_points(frame, now.time, now.deviation), theme.BRAKE, 7)
+    names += _cut_off(canvas, frame, now)
+    _beside(canvas, frame, names)
+
+
+def _scale(canvas: Canvas, frame: Frame, zero: str) -> None:
+    canvas.line(
+        (frame.left, frame.middle), (frame.left + frame.width, frame.middle), theme.QUIET, 2
+    )
+    step = frame.reach / 2
+    for points, label in ((step, f"+{step:g}"), (0.0, zero), (-step, f"-{step:g}")):
+        at = frame.down(points)
+        canvas.line((frame.left - 10, at), (frame.left, at), theme.FAINT, 2)
+        canvas.text(label, (frame.left - 20, at - 16), theme.SMALL, theme.QUIET, "right")
+
+
+def _time(canvas: Canvas, frame: Frame) -> None:
+    length = frame.stop - frame.start
+    step = next((one for one in MARKS if frame.width * one / length >= MARK_LEAST), MARKS[-1])
+    for number in range(
+        math.ceil(frame.start / step - 1e-6), math.floor(frame.stop / step + 1e-6) + 1
+    ):
+        x = frame.across(number * step)
+        canvas.line((x, frame.floor), (x, frame.floor + 10), theme.FAINT, 2)
+        label = f"{number * step:g}" + (" s" if number == 0 else "")
+        canvas.text(label, (x, frame.floor + 16), theme.SMALL, theme.QUIET, "centre")
+
+
+def _cue(canvas: Canvas, frame: Frame, now: Deviation) -> None:
+    if now.cue is None or not frame.start <= now.cue <= frame.stop:
+        return
+    x = frame.across(now.cue)
+    canvas.line((x, frame.top - 8), (x, frame.floor), theme.THROTTLE, 3)
+    canvas.text("cue", (x, frame.top - 42), theme.SMALL, theme.THROTTLE, "centre")
+
+
+def _bound(canvas: Canvas, frame: Frame, bound: Bound) -> tuple[float, str]:
+    """Draw a limit as lines with ends; where its name belongs, and what that is."""
+    first, last = frame.across(bound.during[0]), frame.across(bound.during[1])
+    edges = [edge for edge in (bound.high, bound.low) if edge is not None]
+    for edge in edges:
+        at = frame.down(edge)
+        canvas.line((first, at), (last, at), theme.TEXT, 3)
+        inward = 14 if edge > 0 else -14
+        for x in (first, last):
+            canvas.line((x, at), (x, at + inward), theme.TEXT, 3)
+    return frame.down(edges[-1] if bound.high is None else edges[0]), bound.label
+
+
+def _throttle(canvas: Canvas, frame: Frame, now: Deviation) -> None:
+    if now.throttle is None:
+        return
+    raised = frame.floor - (frame.pulse - 8) * np.clip(now.throttle, 0.0, 100.0) / 100
+    pressed = now.throttle >= 1.0
+    starts = np.flatnonzero(np.diff(pressed.astype(np.int8), prepend=0) == 1)
+    stops = np.flatnonzero(np.diff(pressed.astype(np.int8), append=0) == -1) + 1
+    for first, after in zip(starts.tolist(), stops.tolist(), strict=True):
+        thinned = _thinned(np.arange(first, after))
+        line = [(frame.across(float(now.time[k])), float(raised[k])) for k in thinned]
+        if len(line) > 1:
+            ends = [(line[-1][0], frame.floor), (line[0][0], frame.floor)]
+            canvas.shape([*line, *ends], theme.THROTTLE)
+
+
+def _cut_off(canvas: Canvas, frame: Frame, now: Deviation) -> list[tuple[float, str]]:
+    """An arrow where the curve leaves the scale, and by how much it does, to be said beside."""
+    said = []
+    for edge, way in ((now.deviation.max(initial=0.0), 1), (-now.deviation.min(initial=0.0), -1)):
+        if edge <= frame.reach:
+            continue
+        k = int(np.argmax(way * now.deviation))
+        x, y = frame.across(float(now.time[k])), frame.down(way * frame.reach)
+        canvas.shape([(x - 16, y + 22 * way), (x + 16, y + 22 * way), (x, y)], theme.TEXT)
+        said.append((y, f"{edge:.0f} {'up' if way > 0 else 'down'}"))
+    return said
+
+
+def _beside(canvas: Canvas, frame: Frame, names: Sequence[tuple[float, str]]) -> None:
+    """Names right of the frame, each as near to its height as the others let it."""
+    at = frame.top - LINE
+    placed = []
+    for height, name in sorted(names):
+        at = max(height - 16, at + LINE)
+        placed.append((at, name))
+    too_low = max(at - (frame.floor - LINE), 0.0)
+    for height, name in placed:
+        corner = (frame.left + frame.width + 20, height - too_low)
+        canvas.text(name, corner, theme.SMALL, theme.TEXT)
+
+
+def _points(frame: Frame, time: Values, deviation: Values) -> list[Point]:
+    shown = np.flatnonzero((time >= frame.start) & (time <= frame.stop))
+    return [
+        (frame.across(float(time[k])), frame.down(float(deviation[k]))) for k in _thinned(shown)
+    ]
+
+
+def _thinned(shown: np.ndarray[tuple[int], np.dtype[np.int64]]) -> list[int]:
+    """Enough of some points to draw, the last among them."""
+    chosen = shown[:: max(len(shown) // POINTS, 1)].tolist()
+    return chosen if not len(shown) else [*chosen, int(shown[-1])]

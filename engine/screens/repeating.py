@@ -41,12 +41,18 @@ class RepetitionScreen(Screen[Repetition]):
         self._focused = True
         self._lean = 0
         self._pressed: Pedal | None = None
+        self.asked_for_menu = False
+        """Whether it was left by way of the menu."""
 
     @property
     def pace(self) -> Pace:
         """Live while something is shown, dark from then on."""
-        lit = self._repetition is None or self._repetition.lit
-        return Pace.LIVE if lit else Pace.DARK
+        return Pace.LIVE if self.is_lit else Pace.DARK
+
+    @property
+    def is_lit(self) -> bool:
+        """Whether something may be shown."""
+        return self._repetition is None or self._repetition.lit
 
     def details(self) -> Mapping[str, object]:
         """What is asked."""
@@ -60,8 +66,9 @@ class RepetitionScreen(Screen[Repetition]):
         }
 
     def on_action(self, action: Action) -> None:
-        """Only going back means something here."""
-        if action is Action.BACK:
+        """Only leaving means something here."""
+        if action in (Action.BACK, Action.MENU):
+            self.asked_for_menu = action is Action.MENU
             self._leave()
 
     def on_focus(self, focused: bool, now: int) -> None:
@@ -80,7 +87,7 @@ class RepetitionScreen(Screen[Repetition]):
         if sample is None:
             self._fault(Reason.UNPLUGGED, now)
             return
-        if self.pace is Pace.LIVE:
+        if self.is_lit:
             self._show(sample)
         if self._repetition is None:
             if not self._focused:
@@ -94,7 +101,7 @@ class RepetitionScreen(Screen[Repetition]):
         """The phase, the bubble where there is one, and a pedal that should be let go."""
         phase = None if self._repetition is None else self._repetition.phase
         lean = self._lean if self._level.aid is Aid.BUBBLE else 0
-        return phase, lean, self._pressed, self._focused
+        return phase, lean, self._pressed, self._focused, self.means
 
     def paint(self, canvas: Canvas, press: float) -> None:
         """The prompt."""
@@ -107,7 +114,8 @@ class RepetitionScreen(Screen[Repetition]):
         canvas.text(self._state, (middle, 730), theme.LARGE * 1.2, theme.TEXT, "centre")
         canvas.text(prompt.then, (middle, 850), theme.BODY, theme.QUIET, "centre")
         place = f"{self._level.title}: {self._place.number} of {self._place.of}"
-        widgets.foot(canvas, f"{place}     Esc: leave the set")
+        way = "Brake and throttle, Esc: menu" if self.means.feet else "Esc, right click: menu"
+        widgets.foot(canvas, f"{place}     {way}")
 
     @property
     def _state(self) -> str:

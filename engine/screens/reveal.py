@@ -6,28 +6,39 @@ from collections.abc import Mapping, Sequence
 from enum import Enum
 
 from drills.deviation import Deviation
+from drills.digits import apart, decimals
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
+from drills.measures.sampling import NOTED_GAP, Sampling
 from drills.score import Verdict, kept
 from engine.screens import plot, theme, widgets
-from engine.screens.base import Choice, Menu, Place
+from engine.screens.base import Place
 from engine.screens.canvas import Canvas
+from engine.screens.passing import Passing
 from engine.screens.widgets import Figure
 
 MOST_FIGURES = 5
 """figures in a row, the score included."""
 TIPPED = 2.6
 """1, lean of the bubble where a repetition was not clean: well past a line."""
+STAY_CLEAN = 2.0
+"""s it stays where there is nothing to change."""
+STAY = 4.0
+"""s it stays where there is a sentence to be read."""
+TOP = 476
+"""units from the top, where the picture begins."""
+BOTTOM = 1000
+"""units from the top, where it ends."""
 
 
 class After(Enum):
     """What follows a reveal."""
 
     ON = "on"
-    LEAVE = "leave"
+    MENU = "menu"
 
 
-class Reveal(Menu[After]):
+class Reveal(Passing[After]):
     """Ends with what follows."""
 
     name = "reveal"
@@ -39,62 +50,76 @@ class Reveal(Menu[After]):
         now: Deviation | None,
         earlier: Sequence[Deviation],
         place: Place,
-        *,
-        more: bool,
+        sampling: Sampling | None = None,
     ) -> None:
-        """`now` is the picture of this repetition, `earlier` are those of some before it.
-
-        `more` says whether another repetition follows.
-        """
-        choices = [Choice("Next repetition" if more else "See the set", After.ON)]
-        if more:
-            choices.append(Choice("Leave the set", After.LEAVE))
-        super().__init__(choices, back=After.LEAVE)
+        """`now` is the picture of this repetition, `earlier` are those of some before it."""
+        super().__init__(After.ON, After.MENU, STAY_CLEAN if verdict.clean else STAY)
         self._level = level
         self._verdict = verdict
         self._now = now
-        self._earlier = earlier
+        self._earlier = [one for one in earlier if one.is_measured]
         self._place = place
+        self._sampling = sampling
 
     def details(self) -> Mapping[str, object]:
         """The verdict in short."""
         reason = self._verdict.reason.value
-        return {**super().details(), "rep": self._place.number, "reason": reason}
+        return {"rep": self._place.number, "reason": reason}
 
     def picture(self, canvas: Canvas) -> None:
         """From the word down to the picture."""
-        verdict = self._verdict
+        verdict, level = self._verdict, self._level
         word = "Does not count" if verdict.void else "Clean" if verdict.clean else "Not clean"
         canvas.text(word, (theme.MARGIN, 60), theme.HUGE * 0.8)
-        if not verdict.void:
-            lean = 0.0 if verdict.clean else TIPPED
-            widgets.level(canvas, (theme.WIDTH - theme.MARGIN - 180, 110), 360, lean)
+        lean = level.kind.lean(level, verdict)
+        if lean is not None and not verdict.void:
+            at = (theme.WIDTH - theme.MARGIN - 180, 110)
+            widgets.level(canvas, at, 360, TIPPED * lean)
         width = theme.WIDTH - 2 * theme.MARGIN
-        said = self._level.kind.sentence(self._level, verdict)
+        said = level.kind.sentence(level, verdict)
         canvas.text(said, (theme.MARGIN, 190), theme.BODY + 2, width=width)
-        if verdict.void:
-            return
-        row = figures(verdict, self._level.kind.shown, self._level.limits)
-        widgets.figures(canvas, (theme.MARGIN, 316), width, row)
+        if not verdict.void:
+            widgets.figures(
+                canvas, (theme.MARGIN, 316), width, figures(level, verdict, self._sampling)
+            )
         if self._now is not None:
-            top = 486
-            size = (width, self.choices_top - top - 16)
-            corner = (theme.MARGIN, top)
-            plot.deviation(canvas, corner, size, self._now, self._earlier, self._level.tolerance)
+            before = self._earlier if self._now.is_measured else []
+            corner = (theme.MARGIN, TOP)
+            plot.deviation(canvas, corner, (width, BOTTOM - TOP), self._now, before)
+
+    @property
+    def note(self) -> str:
+        """What was odd about how it was read."""
+        gap = None if self._sampling is None else self._sampling.gap_max
+        if gap is None or gap <= NOTED_GAP or self._verdict.void:
+            return ""
+        return f"read with a gap of {gap:.2f} s    "
 
 
-def figures(verdict: Verdict, shown: Sequence[str], limits: Mapping[str, float]) -> list[Figure]:
-    """The score, then the measures worth a place, limited ones first, each with its limit."""
-    names = [name for name in shown if name in verdict.measures]
-    names.sort(key=lambda name: name not in limits)
+def figures(level: Level, verdict: Verdict, sampling: Sampling | None = None) -> list[Figure]:
+    """The score, then what was asked and not done, or the measures worth a place.
+
+    Those with a limit come first; one over its limit says by how much, and is marked.
+    """
     score = "-" if verdict.score is None else f"{verdict.score:.0f}"
     row = [Figure("Score", score, "of 100")]
-    for name in names[: MOST_FIGURES - 1]:
-        measure, value = CATALOGUE[name], verdict.measures[name]
-        note = ""
-        if name in limits:
-            limit = limits[name]
-            side = "within" if kept(value, limit) else "over"
-            note = f"{side} {measure.with_unit(f'{limit:g}')}"
-        row.append(Figure(measure.label, measure.written(value), note))
-    return row
+    missed = level.kind.missed(level, verdict)
+    if missed is not None:
+        name, came, asked = missed
+        return [*row, Figure(name, came, asked, failed=True)]
+    shown = [*([verdict.worst] if verdict.over else []), *level.limits, *level.kind.shown]
+    names = [name for name in dict.fromkeys(shown) if name in verdict.measures]
+    finest = decimals(None if sampling is None else sampling.report_interval)
+    return [*row, *(_figure(name, verdict, level, finest) for name in names[: MOST_FIGURES - 1])]
+
+
+def _figure(name: str, verdict: Verdict, level: Level, finest: int) -> Figure:
+    measure, value, limit = CATALOGUE[name], verdict.measures[name], level.limits.get(name)
+    written = measure.written(value, finest)
+    if limit is None:
+        return Figure(measure.label, written)
+    allowed = measure.with_unit(f"{limit:g}")
+    if kept(value, limit):
+        return Figure(measure.label, written, f"within {allowed}")
+    over = written if value is None else f"{apart(abs(value), limit)[1]} over"
+    return Figure(measure.label, over, f"the limit, {allowed}", failed=True)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from enum import Enum
+from enum import Enum, StrEnum
 
+from drills.deviation import Deviation, median_of
 from drills.level import Level
-from engine.screens import theme, widgets
+from drills.measures.catalogue import CATALOGUE
+from engine.screens import plot, theme, widgets
 from engine.screens.base import Choice, Menu, title
 from engine.screens.canvas import Canvas
 from engine.screens.widgets import Figure
@@ -17,6 +19,24 @@ class Then(Enum):
     """What follows a set, other than a level."""
 
     HOME = "home"
+
+
+class Mark(StrEnum):
+    """How one repetition of a set is marked."""
+
+    CLEAN = "clean"
+    MISSED = "missed"
+    VOID = "void"
+
+
+@dataclass(frozen=True)
+class Missed:
+    """The limit that was missed most often."""
+
+    name: str
+    """Of the measure."""
+    times: int
+    """count of repetitions."""
 
 
 @dataclass(frozen=True)
@@ -37,45 +57,139 @@ class Tally:
     """count of clean ones among the latest that the pass rule looks at."""
     passed: bool
     """Whether the level is passed."""
+    passed_now: bool = False
+    """Whether this set passed it."""
+    best: int = 0
+    """count of clean ones among so many, the most there ever were on this level."""
+    best_before: int = 0
+    """count, the same before this set."""
+    missed: Missed | None = None
+    """The limit missed most; None where none was."""
+    marks: tuple[Mark, ...] = ()
+    """Every repetition in order."""
     given_up: bool = False
     """Whether it ended because too many in a row did not count."""
+    is_tryout: bool = False
+    """Whether none of it counts."""
+
+
+MEANING = {Mark.VOID: "did not count", Mark.MISSED: "not clean", Mark.CLEAN: "clean"}
+"""What each mark means, from right to left."""
 
 
 class SetEnd(Menu[Level | Then]):
     """Ends with a level to go on with, or Then.HOME."""
 
     name = "set end"
+    back_word = "home"
 
-    def __init__(self, level: Level, tally: Tally, following: Level) -> None:
+    def __init__(
+        self,
+        level: Level,
+        tally: Tally,
+        following: Level,
+        pictures: Sequence[Deviation] = (),
+        *,
+        home_first: bool = False,
+    ) -> None:
+        """`pictures` are those of its repetitions, to be laid on top of each other.
+
+        `home_first`: home is the obvious choice, as after a demo.
+        """
         choices: list[Choice[Level | Then]] = [Choice(f"Once more: {level.title}", level)]
         if following.id != level.id:
-            choices.insert(0, Choice(f"Go on: {following.title}", following))
-        super().__init__([*choices, Choice("Home", Then.HOME)], back=Then.HOME)
+            why = "passed now" if tally.passed_now else "passed before" if tally.passed else ""
+            choices.insert(0, Choice(f"Go on: {following.title}", following, why))
+        home = Choice[Level | Then]("Home", Then.HOME)
+        ordered = [home, *choices] if home_first else [*choices, home]
+        super().__init__(ordered, back=Then.HOME)
         self._level = level
         self._tally = tally
+        measured = [picture for picture in pictures if picture.is_measured]
+        self._pictures = [one for one in measured if one.span == measured[-1].span]
 
     def details(self) -> Mapping[str, object]:
         """The numbers."""
-        return {**super().details(), **vars(self._tally), "level": self._level.id}
+        tally = vars(self._tally) | {"missed": None}
+        if self._tally.missed is not None:
+            tally["missed"] = vars(self._tally.missed)
+        return {**super().details(), **tally, "level": self._level.id}
 
     def picture(self, canvas: Canvas) -> None:
-        """The figures and the pass rule in words."""
+        """A dot for each repetition, the figures, the pass rule in words, and the curves."""
+        width = theme.WIDTH - 2 * theme.MARGIN
+        title(canvas, f"{self._level.title}: the set is over")
+        y = _dots(canvas, (theme.MARGIN, 190), self._tally.marks)
+        widgets.figures(canvas, (theme.MARGIN, y + 12), width, self._figures())
+        y = canvas.text(self._said, (theme.MARGIN, y + 168), theme.BODY, width=width)
+        room = self.choices_top - y - 10
+        if self._pictures and room > 200:
+            middle = median_of(self._pictures)
+            plot.deviation(canvas, (theme.MARGIN, y), (width, room), middle, self._pictures)
+
+    def _figures(self) -> list[Figure]:
         tally, rule = self._tally, self._level.rule
-        y = title(canvas, f"{self._level.title}: the set is over") + 20
-        score = "-" if tally.score is None else f"{tally.score:.0f}"
-        row = [
+        missed = Figure("Missed most", "nothing", "every limit kept")
+        if tally.missed is not None:
+            name = CATALOGUE[tally.missed.name].label
+            missed = Figure("Missed most", name, f"{tally.missed.times} of {tally.counted}")
+        best = Figure("Best so far", f"{tally.best} of {rule.of}", "clean on this level")
+        if tally.is_tryout:
+            best = Figure("Try-out", "nothing is kept", "only feet on pedals count")
+        return [
             Figure("Clean", f"{tally.clean} of {tally.counted}", "repetitions"),
-            Figure("Score", score, "middle of the set"),
-            Figure("In a row", f"{tally.clean_row}", "clean repetitions"),
+            Figure("Score", "-" if tally.score is None else f"{tally.score:.0f}", "middle of them"),
+            missed,
+            best,
         ]
-        widgets.figures(canvas, (theme.MARGIN, y), theme.WIDTH - 2 * theme.MARGIN, row)
-        wanted = f"{rule.clean} clean of the last {rule.of} pass it"
-        said = f"Not passed yet: {wanted}, you have {tally.latest_clean}."
-        if tally.passed:
+
+    @property
+    def _said(self) -> str:
+        """Whether the level is passed, and what there is to know beside."""
+        tally, rule = self._tally, self._level.rule
+        wanted = f"{rule.clean} clean of the last {rule.of}"
+        if tally.is_tryout and tally.passed:
+            said = "With feet on pedals that would pass."
+        elif tally.is_tryout:
+            said = f"With feet on pedals {wanted} would pass."
+        elif tally.passed_now:
             said = "Passed. Whether it is learned shows on another day."
-        y = canvas.text(said, (theme.MARGIN, y + 190), theme.BODY + 6, width=1680)
+        elif tally.passed:
+            said = f"Passed before; {tally.latest_clean} of the last {rule.of} clean now."
+        else:
+            said = f"Not passed yet: {wanted} pass it, you have {tally.latest_clean}."
+        if not tally.is_tryout and tally.best > tally.best_before > 0:
+            said += " More than ever before."
         if tally.void:
             some = "One repetition" if tally.void == 1 else f"{tally.void} repetitions"
-            why = " The set was given up." if tally.given_up else ""
-            said = f"{some} did not count.{why}"
-            canvas.text(said, (theme.MARGIN, y + 10), theme.BODY, theme.QUIET)
+            said += f" {some} did not count."
+        return said + (" The set was given up." if tally.given_up else "")
+
+
+def _dots(canvas: Canvas, corner: tuple[float, float], marks: Sequence[Mark]) -> float:
+    """A mark for each repetition and what the marks mean; where the next thing may begin."""
+    x, y = corner
+    step = min(52.0, (theme.WIDTH - 2 * theme.MARGIN - 760) / max(len(marks), 1))
+    for number, mark in enumerate(marks):
+        _mark(canvas, (x + 18 + number * step, y + 20), min(18.0, step * 0.4), mark)
+    at = float(theme.WIDTH - theme.MARGIN)
+    for mark, word in MEANING.items():
+        if mark in marks:
+            at -= canvas.measure(word, theme.SMALL)
+            canvas.text(word, (at, y + 6), theme.SMALL, theme.QUIET)
+            at -= 30
+            _mark(canvas, (at, y + 20), 14, mark)
+            at -= 44
+    return y + 62
+
+
+def _mark(canvas: Canvas, centre: tuple[float, float], radius: float, mark: Mark) -> None:
+    """A full dot for clean, an open ring for not clean, a dash for what did not count."""
+    x, y = centre
+    match mark:
+        case Mark.CLEAN:
+            canvas.disc(centre, radius, theme.BRAKE)
+        case Mark.MISSED:
+            canvas.disc(centre, radius, theme.TEXT, 4)
+        case Mark.VOID:
+            canvas.line((x - radius, y), (x + radius, y), theme.QUIET, 5)

@@ -7,15 +7,18 @@ from dataclasses import dataclass
 
 import pygame
 
+from engine.pedals.rig import Means
 from engine.screens import theme
 from engine.screens.canvas import Canvas, Point
 
-HINT = "Brake past half, or Enter: go on     Throttle tap, or Tab: next choice     Esc: back"
-"""How to choose."""
 ROW = 72
 """units, height of a choice and of the space to the next."""
 GAP = 40
 """units, least space between a choice and its note."""
+FEET = ("Brake past half", "throttle tap", "two taps")
+"""What feet do, in the hints."""
+FLAG = 34
+"""units, width of the mark of what was missed."""
 BOTTOM = 1000
 """units from the top, where choices end."""
 
@@ -57,6 +60,28 @@ def choices(
     return places
 
 
+def hint(means: Means, several: bool, back: str) -> str:
+    """How to choose with what there is; `several` choices or one, `back` empty where there is none.
+
+    Wheel buttons are counted from 1, as players do.
+    """
+    ways = [
+        (("Brake past half", "Enter", "button 1"), "go on"),
+        (("throttle tap", "Tab", "button 2") if several else (), "next"),
+        (("two taps",) if several and means.feet else (), "previous"),
+        (("Esc", "button 3") if back else (), back),
+    ]
+    parts = []
+    for names, does in ways:
+        known = [
+            name
+            for name in names
+            if (means.feet or name not in FEET) and (means.buttons or not name.startswith("button"))
+        ]
+        parts += [f"{', '.join(known)}: {does}"] if known else []
+    return "    ".join(parts)
+
+
 def foot(canvas: Canvas, text: str) -> None:
     """The quiet line at the foot of the picture."""
     canvas.text(text, (theme.WIDTH / 2, 1022), theme.SMALL, theme.QUIET, "centre")
@@ -92,6 +117,8 @@ class Figure:
     """The number with its unit."""
     note: str = ""
     """A few quiet words under it."""
+    failed: bool = False
+    """Whether it is marked as what was missed."""
 
 
 def figures(canvas: Canvas, corner: Point, width: float, row: Sequence[Figure]) -> None:
@@ -100,9 +127,19 @@ def figures(canvas: Canvas, corner: Point, width: float, row: Sequence[Figure]) 
     for number, figure in enumerate(row):
         x, y = corner[0] + number * step, corner[1]
         canvas.text(figure.name, (x, y), theme.SMALL, theme.QUIET)
-        canvas.text(figure.value, (x, y + 42), theme.LARGE)
+        if figure.failed:
+            _flag(canvas, (x, y + 42))
+        left = x + (FLAG + 16 if figure.failed else 0)
+        canvas.text(figure.value, (left, y + 42), theme.LARGE)
         if figure.note:
             canvas.text(figure.note, (x, y + 108), theme.SMALL, theme.QUIET)
+
+
+def _flag(canvas: Canvas, corner: Point) -> None:
+    """The mark of what was missed: a small flag on a pole."""
+    x, y = corner
+    canvas.line((x + 4, y), (x + 4, y + 56), theme.TEXT, 5)
+    canvas.shape([(x + 4, y), (x + FLAG, y + 16), (x + 4, y + 32)], theme.TEXT)
 
 
 def icon() -> pygame.Surface:

@@ -6,6 +6,8 @@ from enum import StrEnum
 
 import pygame
 
+from engine.pedals.gestures import Gesture
+
 
 class Action(StrEnum):
     """Something done at a screen."""
@@ -14,6 +16,8 @@ class Action(StrEnum):
     NEXT = "next"
     PREVIOUS = "previous"
     BACK = "back"
+    MENU = "menu"
+    """Out of whatever this is, by way of a small menu."""
 
 
 _KEYS = {
@@ -29,12 +33,29 @@ _KEYS = {
     pygame.K_AC_BACK: Action.BACK,
 }
 _BUTTONS = {0: Action.GO, 1: Action.NEXT, 2: Action.BACK}
+"""By number from 0; a player counts them from 1."""
+_GESTURES = {
+    Gesture.GO: (Action.GO,),
+    Gesture.NEXT: (Action.NEXT,),
+    Gesture.PREVIOUS: (Action.PREVIOUS,),
+    Gesture.TWICE: (Action.PREVIOUS, Action.PREVIOUS),
+    Gesture.MENU: (Action.MENU,),
+}
+RIGHT = 3
+"""pygame's number of the right button of a mouse."""
+
+
+def by_feet(gesture: Gesture) -> tuple[Action, ...]:
+    """What a gesture of the feet does."""
+    return _GESTURES[gesture]
 
 
 def action_of(event: pygame.event.Event) -> Action | None:
-    """What a key or a wheel button does; None for every other event."""
+    """What a key, a wheel button or the right one of a mouse does; None for any other event."""
     if event.type == pygame.KEYDOWN:
         return _KEYS.get(event.key)
+    if event.type == pygame.MOUSEBUTTONDOWN and event.button == RIGHT:
+        return Action.BACK
     if event.type == pygame.JOYBUTTONDOWN:
         return _BUTTONS.get(event.button)
     return None

@@ -8,10 +8,10 @@ from collections.abc import Hashable, Iterator
 
 import pygame
 
-from drills.trace import SECOND, nanoseconds
+from drills.trace import SECOND, Sample, nanoseconds
 from engine.pedals.gestures import AnyPedal, Gesture, Gestures
 from engine.pedals.rig import Rig
-from engine.stage.actions import Action, action_of
+from engine.stage.actions import Action, action_of, by_feet
 from engine.stage.events import Events
 from engine.stage.scene import Flow, Pace, Scene
 from engine.stage.window import Window
@@ -24,7 +24,6 @@ PERIODS = {
 """ns from one look at the pedals to the next."""
 FRAME = nanoseconds(1 / 60)
 """ns from one picture to the next, at least."""
-CHOSEN = {Gesture.GO: Action.GO, Gesture.NEXT: Action.NEXT}
 
 _LISTENED = (
     pygame.QUIT,
@@ -72,8 +71,9 @@ class Loop:
 
     def _attend(self, scene: Scene) -> None:
         screen = scene.screen
-        attending = _Attending(self._window, scene, self._events)
+        attending = _Attending(self._window, scene, self._rig, self._events)
         attending.listen_to_feet(self._focused)
+        screen.on_means(scene.rig.means)
         if screen.feet_choose:
             scene.stage.open_menu()
         deadline = scene.rig.clock()
@@ -126,15 +126,19 @@ class Loop:
             for device in devices:
                 self._events.note(name, vars(device.identity) | {"id": device.id})
         if found.changes.added or found.changes.lost:
+            scene.screen.on_means(scene.rig.means)
             scene.screen.on_devices(cut=found.cut and scene.rig is self._rig)
 
 
 class _Attending:
     """Reading the pedals for one screen, and drawing it."""
 
-    def __init__(self, window: Window, scene: Scene, events: Events) -> None:
+    def __init__(self, window: Window, scene: Scene, own: Rig, events: Events) -> None:
+        """`own` are the player's pedals, whatever the scene is played with."""
         self._window = window
         self._scene = scene
+        self._own = own
+        self._own_gestures = Gestures()
         self._events = events
         self._feet_heard = True
         self._gestures = Gestures()
@@ -149,6 +153,7 @@ class _Attending:
         """Feet choose nothing while another window has the focus: they may be driving there."""
         self._feet_heard = listen
         self._gestures = Gestures()
+        self._own_gestures = Gestures()
         self._any_pedal = AnyPedal()
 
     def stale(self) -> None:
@@ -163,17 +168,25 @@ class _Attending:
         screen.on_sample(sample, now)
         if screen.pace is Pace.DARK or screen.outcome is not None:
             return
-        press = 0.0
-        if screen.feet_choose and self._feet_heard:
-            gesture = None
-            if rig.pedals is None:
-                gesture = self._any_pedal.feed(rig.values())
-            elif sample is not None and rig.is_feet:
-                gesture = self._gestures.feed(sample)
-                press = self._gestures.progress
-            if gesture is not None:
-                screen.on_action(CHOSEN[gesture])
+        for action in self._by_feet(sample) if self._feet_heard else ():
+            if screen.feet_choose or action is Action.MENU:
+                screen.on_action(action)
+        press = self._gestures.progress if screen.feet_choose else 0.0
         self._draw(now, press)
+
+    def _by_feet(self, sample: Sample | None) -> tuple[Action, ...]:
+        """What the feet do now: any pedal goes on until it is known which is which."""
+        rig = self._scene.rig
+        gesture = None
+        if self._own is not rig and self._own.is_feet:
+            own = self._own.sample()
+            if own is not None and self._own_gestures.feed(own) is Gesture.MENU:
+                return by_feet(Gesture.MENU)
+        if rig.pedals is None:
+            gesture = self._any_pedal.feed(rig.values())
+        elif sample is not None and rig.is_feet:
+            gesture = self._gestures.feed(sample)
+        return () if gesture is None else by_feet(gesture)
 
     def _draw(self, now: int, press: float) -> None:
         screen = self._scene.screen

@@ -10,7 +10,7 @@ from typing import Protocol, TypeVar
 import pygame
 
 from drills.trace import Sample
-from engine.pedals.rig import Rig
+from engine.pedals.rig import Means, Rig
 from engine.stage.actions import Action
 from engine.stage.stage import Stage
 
@@ -53,6 +53,10 @@ class Attended(Protocol):
 
     def details(self) -> Mapping[str, object]:
         """What the events file says when it is shown."""
+        ...
+
+    def on_means(self, means: Means) -> None:
+        """What there is to choose with: told when the screen opens and at each change."""
         ...
 
     def on_action(self, action: Action) -> None:

@@ -88,8 +88,8 @@ class Stage:
         for listener in self.listeners:
             listener.on_transition(transition)
 
-    def conclude(self, place: int, number: int, record: Record) -> None:
-        """Repetition `place` of the set was judged and is kept under a number."""
+    def conclude(self, place: int, number: int | None, record: Record) -> None:
+        """Repetition `place` of the set was judged and is kept under a number, if at all."""
         verdict = record.verdict
         told = {
             "id": number,

@@ -50,6 +50,7 @@ class LivingPedals:
     name = "pedals"
     is_feet = True
     counts = True
+    label = ""
 
     def __init__(self, device: Device, skill: float, clock: ManualClock) -> None:
         self._device = device

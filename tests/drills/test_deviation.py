@@ -1,16 +1,18 @@
 """The picture of a repetition: deviation over time, aligned on the blip."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
-from drills.deviation import Deviation, of_run, of_window
+from drills.deviation import Bound, Deviation, median_of, of_run, of_window
 from drills.measures.blip import find_blips
 from drills.measures.disturbance import Run, measure_run
 from drills.score import Reason, Verdict
 from drills.task import Performance
 from drills.trace import STEP, Grid, Trace
 from tests.drills.shapes import grid_of, trace_of
-from tests.made import BLIP, BLIP_TASK, HOLD, HOLD_TASK
+from tests.made import BLIP, BLIP_TASK, HOLD, HOLD_TASK, level
 
 
 def of_the_blip(done: Performance, verdict: Verdict) -> Deviation | None:
@@ -28,16 +30,85 @@ def ramp() -> np.ndarray:
     return np.arange(5000) / 100
 
 
-def test_a_blip_is_shown_from_half_a_second_before_to_one_and_a_half_after() -> None:
-    verdict = Verdict(Reason.CLEAN, 90.0, (), {"base": 10.0, "onset": 2.0, "end": 2.25})
-    done = Performance(trace_of(ramp(), np.zeros(5000)), 0, (STEP,))
+def blipped(seconds: float = 5.0, onset: int = 2000) -> Performance:
+    """A brake at 60 % that dips by 10, and a blip a quarter of a second after its cue."""
+    time = np.arange(round(seconds * 1000))
+    brake, throttle = np.full(time.size, 60.0), np.zeros(time.size)
+    brake[onset + 50 : onset + 150] = 50.0
+    throttle[onset : onset + 250] = 80.0
+    return Performance(trace_of(brake, throttle), 0, ((onset - 250) * STEP,))
 
-    shown = of_the_blip(done, verdict)
+
+def pictured(done: Performance, **limits: float) -> Deviation:
+    """The picture of a blip of a level with these limits."""
+    asked = level(limits=limits)
+    task = replace(BLIP_TASK, target=60.0)
+    verdict = asked.kind.judge(asked, task, done)
+    shown = asked.kind.deviation(asked, task, done, verdict)
+    assert shown is not None
+    return shown
+
+
+def test_a_blip_is_shown_from_half_a_second_before_to_one_and_a_half_after() -> None:
+    shown = pictured(blipped(), dip=15.0)
+
+    assert shown.time[[0, -1]] == pytest.approx([-0.5, 1.499])
+    assert (shown.deviation.min(), shown.deviation.max()) == (-10.0, 0.0)
+    assert shown.span == (-0.5, 1.5)
+    assert shown.blips == (pytest.approx((0.0, 0.25)),)
+    assert shown.cue == pytest.approx(-0.25)
+    assert shown.throttle is not None
+    assert shown.throttle.max() == 80.0
+
+
+def test_each_limit_is_shown_where_it_is_judged() -> None:
+    shown = pictured(blipped(), dip=15.0, surge=12.0, rebound=8.0, offset=4.0, settle=0.6)
+
+    assert shown.bounds == (
+        Bound("dip 15", -15.0, None, (-0.1, pytest.approx(1.25))),
+        Bound("above 12", None, 12.0, (-0.1, pytest.approx(1.25))),
+        Bound("back over 8", None, 8.0, (pytest.approx(0.05), pytest.approx(1.25))),
+        Bound("at rest ±4", -4.0, 4.0, (pytest.approx(1.05), pytest.approx(1.25))),
+        Bound("steady ±5", -5.0, 5.0, (0.6, pytest.approx(1.25))),
+    )
+
+
+@pytest.mark.parametrize(("dip", "reach"), [(6.0, 15.0), (15.0, 30.0), (45.0, 85.0)])
+def test_the_scale_is_that_of_the_level_and_not_of_the_try(dip: float, reach: float) -> None:
+    assert pictured(blipped(), dip=dip).reach == reach
+
+
+def test_a_repetition_that_did_not_wait_is_shown_about_the_cue_that_was_due() -> None:
+    trace = trace_of(np.full(1901, 62.0), np.append(np.zeros(1900), 12.0))
+    done = Performance(trace, 800 * STEP)
+
+    shown = of_the_blip(done, Verdict(Reason.ANTICIPATION))
 
     assert shown is not None
-    assert shown.time[[0, -1]] == pytest.approx([-0.5, 1.499])
-    assert shown.deviation[[0, -1]] == pytest.approx([5.0, 24.99])
-    assert shown.blip == (0.0, 0.25)
+    assert (shown.zero, shown.cue, shown.bounds) == ("target", 0.0, ())
+    # The wait of 1.5 s began at 0.8 s; the throttle came at 1.9 s.
+    assert shown.time[-1] == pytest.approx(-0.4)
+    assert shown.deviation.max() == 2.0
+
+
+def test_the_median_of_pictures_is_their_middle_where_all_of_them_reach() -> None:
+    time = np.arange(5) / 10
+    pictures = [
+        Deviation(
+            time[:stop], np.full(stop, value), (0.0, 1.0), bounds=(Bound("x", -1, 1, (0, 1)),)
+        )
+        for stop, value in ((5, 1.0), (4, 7.0), (5, 2.0))
+    ]
+
+    middle = median_of(pictures)
+
+    assert middle.deviation.tolist() == [2.0] * 4
+    assert middle.bounds == pictures[-1].bounds
+
+
+def test_no_pictures_have_no_median() -> None:
+    with pytest.raises(ValueError, match=r"^pictures: expected at least one, found none$"):
+        median_of([])
 
 
 def test_a_hold_is_shown_from_where_its_window_opened_against_the_target() -> None:
@@ -48,7 +119,8 @@ def test_a_hold_is_shown_from_where_its_window_opened_against_the_target() -> No
     assert shown is not None
     assert shown.time[[0, -1]] == pytest.approx([0.0, 1.999])
     assert shown.deviation[[0, -1]] == pytest.approx([15 - 60, 34.99 - 60])
-    assert shown.blip is None
+    assert (shown.zero, shown.span, shown.blips) == ("target", (0.0, 2.0), ())
+    assert shown.bounds == (Bound("±4 decides", -4.0, 4.0, (0.0, 2.0)),)
 
 
 def test_a_picture_is_the_same_on_another_time_axis() -> None:
@@ -65,23 +137,10 @@ def test_a_picture_is_the_same_on_another_time_axis() -> None:
     assert np.array_equal(there.deviation, here.deviation)
 
 
-@pytest.mark.parametrize("missing", ["base", "onset", "end"])
-def test_a_blip_without_measures_has_no_picture(missing: str) -> None:
-    measures = {"base": 10.0, "onset": 2.0, "end": 2.25, missing: None}
-    done = Performance(trace_of(ramp(), np.zeros(5000)), 0, (STEP,))
-
-    assert of_the_blip(done, Verdict(Reason.NO_BLIP, 6.0, (), measures)) is None
-    assert of_the_blip(done, Verdict(Reason.NO_BLIP)) is None
-
-
 def test_a_blip_near_the_ends_of_its_trace_is_shown_as_far_as_it_reaches() -> None:
-    verdict = Verdict(Reason.CLEAN, 90.0, (), {"base": 0.0, "onset": 0.2, "end": 0.4})
-    done = Performance(trace_of(ramp()[:600], np.zeros(600)), 0, (STEP,))
+    shown = pictured(blipped(seconds=2.6, onset=400), dip=15.0)
 
-    shown = of_the_blip(done, verdict)
-
-    assert shown is not None
-    assert shown.time[[0, -1]] == pytest.approx([-0.2, 0.399])
+    assert shown.time[[0, -1]] == pytest.approx([-0.4, 1.499])
 
 
 def test_a_window_of_less_than_two_points_has_no_picture() -> None:
@@ -110,5 +169,6 @@ def test_a_run_is_shown_from_before_its_first_blip_to_a_second_past_its_last(
 
     assert isinstance(shown, Deviation)
     assert shown.time[[0, -1]] == pytest.approx([-0.5, until - 0.001])
-    assert shown.blip == pytest.approx((0.0, 0.2))
+    assert shown.blips[0] == pytest.approx((0.0, 0.2))
+    assert len(shown.blips) == (1 if last is None else 2)
     assert not shown.deviation.any()

@@ -15,7 +15,7 @@ from drills.reader import LevelError
 from drills.score import Reason, Verdict, weigh
 from drills.task import Move, Performance, Task
 from drills.trace import SECOND, Grid, Pedal
-from engine.flow.set import run_set
+from engine.flow.set import Setting, run_set
 from engine.levels import load_levels
 from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals
@@ -24,10 +24,11 @@ from engine.screens.base import Place
 from engine.screens.canvas import Fonts
 from engine.screens.repeating import RepetitionScreen
 from engine.screens.reveal import Reveal
+from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended
 from engine.store import History
-from tests.engine.flow.walking import choose, walk
+from tests.engine.flow.walking import walk
 from tests.engine.screens.pictures import RecordingCanvas
 from tests.fakes import LettingGo, Steady, a_stage
 
@@ -112,21 +113,20 @@ def test_a_level_of_it_is_played_from_its_file_to_its_reveal(tmp_path: Path) -> 
 
     def read(screen: Attended) -> None:
         seen.append(screen)
-        choose(screen, "See the set")
+        screen.on_action(Action.GO)
 
     with History(tmp_path / "data") as history:
-        playing = run_set(
-            level,
+        setting = Setting(
             rig,
             a_stage(foot),
             history,
             np.random.default_rng(1),
             lambda: datetime(2024, 5, 17, tzinfo=UTC),
-            level.repetitions,
         )
-        (record,) = walk(playing, clock, [("reveal", read)])
+        played = walk(run_set(level, setting, level.repetitions), clock, [("reveal", read)])
         kept = history.measures(1)
 
+    [record] = played.kept.records
     assert (record.kind, record.verdict.reason) == ("taps", Reason.CLEAN)
     assert kept == {"swing": 0.0, "mean": pytest.approx(41.0)}
     pygame.font.init()
@@ -138,9 +138,9 @@ def test_a_level_of_it_is_played_from_its_file_to_its_reveal(tmp_path: Path) -> 
     assert {"Swing", "0 points", "within 4 points"} <= set(texts)
     # A brake of 41 % against a target of 40 %: one level line, above the middle line.
     heights = {round(y) for _, y in canvas.curves[-1][1]}
-    held = next(text.ink for text in canvas.texts if text.text == "held")
+    target = next(text.ink for text in canvas.texts if text.text == "target")
     assert len(heights) == 1
-    assert heights.pop() < held.centery
+    assert heights.pop() < target.centery
 
 
 def test_its_prompt_is_on_the_screen_before_the_dark(tmp_path: Path) -> None:

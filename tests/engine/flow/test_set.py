@@ -1,84 +1,36 @@
 """One set: what counts, what is tried again, and what ends it, without a window."""
 
-from collections.abc import Iterator
 from dataclasses import replace
-from datetime import UTC, datetime, timedelta
-from pathlib import Path
+from datetime import timedelta
 
-import numpy as np
 import pygame
 import pytest
 
 from drills.level import Feedback, Level
 from drills.score import Reason
 from drills.trace import nanoseconds
-from engine.flow.set import MOST_VOID, end_set, run_set
+from engine.flow.set import MOST_VOID, end_set
 from engine.pedals.calibration import UNIT
-from engine.pedals.port import CalibratedPedals, Source
-from engine.pedals.rig import Rig
 from engine.screens import theme
 from engine.screens.canvas import Fonts
 from engine.screens.reveal import Reveal
 from engine.screens.setend import Then
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
-from engine.stage.scene import Attended, Flow
-from engine.store import History, Record
-from tests.engine.flow.walking import Step, back, walk
+from engine.stage.scene import Attended
+from engine.store import History
+from tests.engine.flow.sitting import DATE, SHORT, Sitting, reasons
+from tests.engine.flow.walking import back, walk
 from tests.engine.screens.pictures import RecordingCanvas
-from tests.fakes import MILLISECOND, Audience, LettingGo, Steady, Stuttering, Unplugged, a_stage
-from tests.made import BLIP, HOLD, level
-
-SHORT = replace(HOLD, repetitions=2)
-DATE = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
-
-
-@pytest.fixture
-def history(tmp_path: Path) -> Iterator[History]:
-    """A new history."""
-    with History(tmp_path) as new:
-        yield new
-
-
-class Sitting:
-    """One set on one source."""
-
-    def __init__(self, source: Source, clock: ManualClock, history: History) -> None:
-        self.clock = clock
-        self.history = history
-        self.audience = Audience()
-        foot = LettingGo(source)
-        self.stage = a_stage(self.audience, foot)
-        self.rig = Rig(clock, pedals=CalibratedPedals(foot, UNIT))
-
-    def set_of(self, level: Level) -> Flow[list[Record]]:
-        """A set of a level."""
-        rng = np.random.default_rng(1)
-        dates = iter(DATE + timedelta(minutes=minute) for minute in range(100))
-        return run_set(
-            level, self.rig, self.stage, self.history, rng, lambda: next(dates), level.repetitions
-        )
-
-    def walk(self, level: Level, *steps: tuple[str, Step]) -> list[Record]:
-        """What a set of a level keeps."""
-        return walk(self.set_of(level), self.clock, steps)
-
-    @property
-    def places(self) -> list[int]:
-        """The place of each repetition that was kept."""
-        return [place for place, _ in self.audience.records]
-
-
-def reasons(records: list[Record]) -> list[Reason]:
-    """How each ended."""
-    return [record.verdict.reason for record in records]
+from tests.fakes import MILLISECOND, Steady, Stuttering, Unplugged
+from tests.made import BLIP, level
 
 
 def test_a_set_keeps_each_repetition_as_it_ends(history: History) -> None:
     clock = ManualClock()
     sitting = Sitting(Steady(clock, 0.6), clock, history)
 
-    kept = sitting.walk(SHORT, ("reveal", "Next repetition"), ("reveal", "See the set"))
+    kept = sitting.walk(SHORT, ("reveal", "on"), ("reveal", "on"))
 
     assert reasons(kept) == [Reason.CLEAN, Reason.CLEAN]
     assert sitting.places == [1, 2]
@@ -94,9 +46,9 @@ def test_one_that_does_not_count_is_tried_again_under_its_number(history: Histor
 
     kept = sitting.walk(
         SHORT,
-        ("reveal", "Next repetition"),
-        ("reveal", "Next repetition"),
-        ("reveal", "See the set"),
+        ("reveal", "on"),
+        ("reveal", "on"),
+        ("reveal", "on"),
     )
 
     assert reasons(kept) == [Reason.GAP, Reason.CLEAN, Reason.CLEAN]
@@ -108,9 +60,7 @@ def test_a_last_one_that_does_not_count_leads_to_another_one(history: History) -
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
     sitting = Sitting(source, clock, history)
 
-    kept = sitting.walk(
-        replace(SHORT, repetitions=1), ("reveal", "Next repetition"), ("reveal", "See the set")
-    )
+    kept = sitting.walk(replace(SHORT, repetitions=1), ("reveal", "on"), ("reveal", "on"))
 
     assert reasons(kept) == [Reason.GAP, Reason.CLEAN]
 
@@ -123,8 +73,7 @@ def test_a_set_is_given_up_when_many_in_a_row_do_not_count(history: History) -> 
     clock = ManualClock()
     sitting = Sitting(Steady(clock, 0.6, impatient), clock, history)
 
-    tries = [("reveal", "Next repetition")] * (MOST_VOID - 1)
-    kept = sitting.walk(BLIP, *tries, ("reveal", "See the set"))
+    kept = sitting.walk(BLIP)
 
     assert reasons(kept) == [Reason.ANTICIPATION] * MOST_VOID
 
@@ -139,7 +88,7 @@ def test_leaving_a_repetition_ends_the_set_and_keeps_what_was_done(history: Hist
     with pytest.raises(StopIteration) as ended:
         next(playing)
 
-    assert ended.value.value == []
+    assert ended.value.value.kept.records == []
     assert list(history.results()) == []
 
 
@@ -147,7 +96,7 @@ def test_leaving_from_a_reveal_keeps_what_was_done(history: History) -> None:
     clock = ManualClock()
     sitting = Sitting(Steady(clock, 0.6), clock, history)
 
-    kept = sitting.walk(SHORT, ("reveal", "Leave the set"))
+    kept = sitting.walk(SHORT, ("reveal", "menu"), ("menu", "Leave the set"))
 
     assert reasons(kept) == [Reason.CLEAN]
 
@@ -164,9 +113,9 @@ def test_unplugged_pedals_are_waited_for_and_the_set_goes_on(history: History) -
     kept = sitting.walk(
         SHORT,
         ("unplugged", plug_in),
-        ("reveal", "Next repetition"),
-        ("reveal", "Next repetition"),
-        ("reveal", "See the set"),
+        ("reveal", "on"),
+        ("reveal", "on"),
+        ("reveal", "on"),
     )
 
     assert reasons(kept) == [Reason.UNPLUGGED, Reason.CLEAN, Reason.CLEAN]
@@ -216,11 +165,11 @@ def test_the_reveal_is_shown_as_the_level_says(
     clock = ManualClock()
     sitting = Sitting(Steady(clock, 0.6), clock, history)
     shown = replace(SHORT, repetitions=4, feedback=feedback, summary=2)
-    labels = ["Next repetition"] * (reveals - 1) + ["See the set"] * (reveals > 0)
 
-    kept = sitting.walk(shown, *[("reveal", label) for label in labels])
+    kept = sitting.walk(shown)
 
     assert len(kept) == 4
+    assert sitting.seen.count("reveal") == reveals
 
 
 def test_targets_are_taken_in_turn_and_a_void_one_keeps_its_own(history: History) -> None:
@@ -229,7 +178,7 @@ def test_targets_are_taken_in_turn_and_a_void_one_keeps_its_own(history: History
     sitting = Sitting(source, clock, history)
     turns = replace(SHORT, targets=(60.0, 58.0), feedback=Feedback.NONE)
 
-    sitting.walk(turns, ("reveal", "Next repetition"))
+    sitting.walk(turns, ("reveal", "on"))
 
     assert [task.target for task in sitting.audience.tasks] == [60.0, 60.0, 58.0]
 
@@ -264,10 +213,10 @@ def test_after_a_set_another_level_or_the_same_can_be_gone_on_with(
 ) -> None:
     clock = ManualClock()
     sitting = Sitting(Steady(clock, 0.6), clock, history)
-    kept = sitting.walk(replace(SHORT, feedback=Feedback.NONE))
+    kept = sitting.play(replace(SHORT, feedback=Feedback.NONE)).kept
     another = level(id="another", title="Another")
 
-    ending = end_set(SHORT, another, kept, sitting.rig, sitting.stage, history, lambda: DATE)
+    ending = end_set(SHORT, another, kept, sitting.setting)
     chosen = walk(ending, clock, [("set end", label)])
 
     assert isinstance(chosen, Level)
@@ -277,9 +226,9 @@ def test_after_a_set_another_level_or_the_same_can_be_gone_on_with(
 def test_home_is_one_of_the_choices_after_a_set(history: History) -> None:
     clock = ManualClock()
     sitting = Sitting(Steady(clock, 0.6), clock, history)
-    kept = sitting.walk(replace(SHORT, feedback=Feedback.NONE))
+    kept = sitting.play(replace(SHORT, feedback=Feedback.NONE)).kept
 
-    ending = end_set(SHORT, SHORT, kept, sitting.rig, sitting.stage, history, lambda: DATE)
+    ending = end_set(SHORT, SHORT, kept, sitting.setting)
 
     assert walk(ending, clock, [("set end", "Home")]) is Then.HOME
 

@@ -1,24 +1,33 @@
-"""Walking through a flow without a window: choices by their labels, repetitions by their pedals."""
+"""Walking through a flow without a window: choices by labels, all else by pedals and time."""
 
 from collections.abc import Callable, Iterable
 
 from drills.trace import nanoseconds
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
-from engine.stage.scene import Attended, Flow, T
+from engine.stage.scene import Attended, Flow, Scene, T
 
 Step = str | Callable[[Attended], None]
 """The label to choose, or what else to do to a screen until it ends."""
 
 MILLISECOND = nanoseconds(0.001)
+ACTIONS = {"on": Action.GO, "menu": Action.MENU}
+"""What can be done at a reveal, which has no choices."""
 
 
-def walk(flow: Flow[T], clock: ManualClock, steps: Iterable[tuple[str, Step]]) -> T:
+def walk(
+    flow: Flow[T],
+    clock: ManualClock,
+    steps: Iterable[tuple[str, Step]],
+    seen: list[str] | None = None,
+) -> T:
     """Take one step at each screen but repetitions, which are sat through; what the flow ends with.
 
-    Each step names its screen, so that a flow that goes elsewhere is seen at once.
+    Each step names its screen, so that a flow that goes elsewhere is seen at once. Reveals pass by
+    themselves unless some step names one. `seen` is given the name of every screen.
     """
     ahead = list(steps)
+    passing = {"repetition"} if any(name == "reveal" for name, _ in ahead) else PASSING
     while True:
         try:
             scene = next(flow)
@@ -27,19 +36,32 @@ def walk(flow: Flow[T], clock: ManualClock, steps: Iterable[tuple[str, Step]]) -
             result: T = ended.value
             return result
         screen = scene.screen
+        if seen is not None:
+            seen.append(screen.name)
         screen.on_focus(True, clock())
-        if screen.name == "repetition":
-            while screen.outcome is None:
-                clock.advance(MILLISECOND)
-                screen.on_sample(scene.rig.sample(), clock())
+        if screen.name in passing:
+            sit_through(scene, clock)
             continue
         assert ahead, f"nothing to do at {screen.name}"
         name, step = ahead.pop(0)
         assert screen.name == name, f"at {screen.name}, {screen.details()}"
-        if isinstance(step, str):
-            choose(screen, step)
-        else:
+        if not isinstance(step, str):
             step(screen)
+        elif step in ACTIONS:
+            screen.on_action(ACTIONS[step])
+        else:
+            choose(screen, step)
+
+
+PASSING = frozenset({"repetition", "reveal"})
+"""Screens that end by themselves."""
+
+
+def sit_through(scene: Scene, clock: ManualClock) -> None:
+    """Look at the pedals every millisecond until the screen ends by itself."""
+    while scene.screen.outcome is None:
+        clock.advance(MILLISECOND)
+        scene.screen.on_sample(scene.rig.sample(), clock())
 
 
 def choose(screen: Attended, label: str) -> None:

@@ -75,7 +75,7 @@ def test_a_brake_that_slips_under_half_begins_again() -> None:
 
 def test_progress_grows_with_the_press_and_is_gone_once_it_is_said() -> None:
     feet = Feet()
-    feet.keep(0.1)
+    feet.keep(0.5)
     seen = []
 
     for _ in range(4):
@@ -91,11 +91,11 @@ def test_progress_grows_with_the_press_and_is_gone_once_it_is_said() -> None:
 def test_a_tap_of_the_throttle_is_the_next_choice_when_it_is_let_go() -> None:
     feet = Feet()
 
-    feet.keep(0.1)
+    feet.keep(0.5)
     feet.keep(0.2, throttle=40.0)
     feet.keep(0.2)
 
-    assert feet.said == [(Gesture.NEXT, 0.305)]
+    assert feet.said == [(Gesture.NEXT, 0.705)]
 
 
 @pytest.mark.parametrize(("seconds", "throttle"), [(0.8, 90.0), (0.2, 39.9)])
@@ -113,7 +113,7 @@ def test_a_throttle_pressed_when_the_screen_opens_is_no_tap() -> None:
     feet = Feet()
 
     feet.keep(0.3, throttle=90.0)
-    feet.keep(0.3)
+    feet.keep(0.5)
     before = list(feet.said)
     feet.keep(0.2, throttle=90.0)
     feet.keep(0.2)
@@ -122,15 +122,88 @@ def test_a_throttle_pressed_when_the_screen_opens_is_no_tap() -> None:
     assert [gesture for gesture, _ in feet.said] == [Gesture.NEXT]
 
 
-def test_two_taps_are_two_choices() -> None:
+@pytest.mark.parametrize(
+    ("between", "second"), [(0.2, Gesture.TWICE), (0.34, Gesture.TWICE), (0.4, Gesture.NEXT)]
+)
+def test_two_quick_taps_go_back_and_two_slow_ones_are_two_choices(
+    between: float, second: Gesture
+) -> None:
     feet = Feet()
 
+    feet.keep(0.5)
     for _ in range(2):
-        feet.keep(0.1)
         feet.keep(0.1, throttle=70.0)
-    feet.keep(0.1)
+        feet.keep(between)
 
-    assert [gesture for gesture, _ in feet.said] == [Gesture.NEXT, Gesture.NEXT]
+    assert [gesture for gesture, _ in feet.said] == [Gesture.NEXT, second]
+
+
+def test_a_tap_of_the_clutch_is_the_choice_before() -> None:
+    gestures = Gestures()
+    course = [(0.0, 0.0), (0.5, 0.0), (0.6, 60.0), (0.7, 0.0)]
+
+    said = [gestures.feed(Sample(nanoseconds(time), 0.0, 0.0, clutch)) for time, clutch in course]
+
+    assert said == [None, None, None, Gesture.PREVIOUS]
+
+
+@pytest.mark.parametrize(("free", "heard"), [(0.39, False), (0.41, True)])
+@pytest.mark.parametrize("pedal", ["brake", "throttle"])
+def test_feet_are_heard_only_once_both_were_let_go_for_four_tenths(
+    pedal: str, free: float, heard: bool
+) -> None:
+    feet = Feet()
+
+    feet.keep(1.0, **{pedal: 60.0})
+    feet.keep(free)
+    feet.keep(0.2, throttle=70.0)
+    feet.keep(0.2)
+
+    assert bool(feet.said) == heard
+
+
+def test_a_late_blip_on_a_brake_that_is_still_held_chooses_nothing() -> None:
+    feet = Feet()
+
+    feet.keep(0.3, brake=60.0)
+    feet.keep(0.2, brake=55.0, throttle=80.0)
+    feet.keep(2.0, brake=60.0)
+
+    assert feet.said == []
+
+
+def test_brake_and_throttle_kept_past_half_together_open_the_menu_once() -> None:
+    feet = Feet()
+
+    feet.keep(0.1)
+    feet.keep(0.3, brake=60.0)
+    feet.keep(3.0, brake=60.0, throttle=50.0)
+    feet.keep(0.2)
+
+    assert feet.said == [(Gesture.MENU, 1.405)]
+
+
+@pytest.mark.parametrize(
+    ("seconds", "brake", "throttle"), [(0.99, 90.0, 90.0), (3.0, 49.9, 90.0), (3.0, 90.0, 49.9)]
+)
+def test_both_for_a_moment_or_not_both_past_half_open_nothing(
+    seconds: float, brake: float, throttle: float
+) -> None:
+    feet = Feet()
+
+    feet.keep(0.5)
+    feet.keep(seconds, brake=brake, throttle=throttle)
+    feet.keep(0.5)
+
+    assert feet.said == []
+
+
+def test_both_pressed_when_the_screen_opens_open_nothing_until_let_go() -> None:
+    feet = Feet()
+
+    feet.keep(3.0, brake=80.0, throttle=80.0)
+
+    assert feet.said == []
 
 
 def said(*samples: tuple[float, float, float]) -> list[Gesture | None]:
@@ -215,7 +288,7 @@ def test_progress_is_nothing_at_first_and_when_the_brake_slips_under_half() -> N
     feet = Feet()
     first = feet.gestures.progress
 
-    feet.keep(0.1)
+    feet.keep(0.5)
     feet.keep(0.4, brake=60.0)
     pressed = feet.gestures.progress
     feet.keep(0.1, brake=49.0)

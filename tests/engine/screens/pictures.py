@@ -1,7 +1,8 @@
 """Every screen with contents as they come up in play, and a canvas that records what is drawn."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime
 from typing import Any
 
 import numpy as np
@@ -13,29 +14,36 @@ from drills.level import Level
 from drills.score import Reason, Verdict
 from drills.trace import Pedal, Sample
 from engine.flow import show
+from engine.flow.set import conclude
+from engine.flow.tally import Kept, tally_of
 from engine.levels import SHIPPED, load_levels
 from engine.pedals.calibration import Range
 from engine.pedals.identity import Axis
 from engine.pedals.port import CalibratedPedals
-from engine.pedals.rig import Rig
+from engine.pedals.rig import Means, Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 from engine.practice.results import Standing
 from engine.screens import theme
 from engine.screens.base import Place, Screen
+from engine.screens.busy import Busy
 from engine.screens.canvas import Align, Canvas, Colour, Fonts, Point
 from engine.screens.cautions import Cautions
 from engine.screens.finding import NOTES, FeetOff, FindPedal, Found, Gone, PedalsFound, heading
 from engine.screens.home import Home
 from engine.screens.level_list import LevelList
 from engine.screens.nopedals import NoPedals, NothingPlugged, Unplugged
+from engine.screens.pause import SmallMenu
 from engine.screens.repeating import RepetitionScreen
 from engine.screens.reveal import Reveal
 from engine.screens.setend import SetEnd, Tally
+from engine.screens.watched import WatchedRepetition
 from engine.stage.headless import ManualClock, run_headless
+from engine.store import Record
 from tests.fakes import a_stage
 
 LEVELS = load_levels([SHIPPED])
 BY_ID = {level.id: level for level in LEVELS}
+DATE = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 DEVICE = "Quiet Works Pedal Set (three load cells)"
 
 
@@ -61,6 +69,7 @@ class RecordingCanvas(Canvas):
         self.boxes: list[pygame.Rect] = []
         self.curves: list[tuple[Colour, list[Point]]] = []
         self.discs: list[tuple[Point, Colour]] = []
+        self.lines: list[tuple[Point, Point]] = []
 
     @property
     def picture(self) -> pygame.Rect:
@@ -105,6 +114,11 @@ class RecordingCanvas(Canvas):
         self.curves.append((colour, list(points)))
         super().curve(points, colour, width)
 
+    def line(self, start: Point, end: Point, colour: Colour, width: float = 2.0) -> None:
+        """Draw it, and keep where it goes."""
+        self.lines.append((start, end))
+        super().line(start, end, colour, width)
+
     def disc(self, centre: Point, radius: float, colour: Colour, line: float = 0.0) -> None:
         """Draw it, and keep where it is."""
         self.discs.append((centre, colour))
@@ -115,36 +129,67 @@ class RecordingCanvas(Canvas):
 class Shown:
     """A repetition by the simulated foot."""
 
-    verdict: Verdict
-    """What it was worth."""
+    record: Record
+    """How it is kept."""
     deviation: Deviation | None
     """Its picture."""
 
 
-def repetition(level: Level, skill: float, seed: int) -> Shown:
-    """A repetition by the simulated foot, judged, and its picture."""
+def repetitions(level: Level, skill: float, seed: int, count: int) -> list[Shown]:
+    """Repetitions of a level by the simulated foot, one after another, judged, with pictures."""
     clock = ManualClock()
     foot = SimulatedPedals(Foot(skill, seed), clock)
     rig = Rig(clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))
-    task = level.kind.task(level, level.targets[0], np.random.default_rng(seed))
-    screen = RepetitionScreen(level, task, Place(1, 10), a_stage(foot), clock())
-    done = run_headless(show(screen, rig, a_stage(foot)), clock).performance()
-    assert done is not None
-    verdict = level.kind.judge(level, task, done)
-    return Shown(verdict, level.kind.deviation(level, task, done, verdict))
+    rng = np.random.default_rng(seed)
+    shown = []
+    for number in range(count):
+        task = level.kind.task(level, level.targets[number % len(level.targets)], rng)
+        screen = RepetitionScreen(level, task, Place(number + 1, count), a_stage(foot), clock())
+        ended = run_headless(show(screen, rig, a_stage(foot)), clock)
+        record = conclude(level, task, ended, rig, DATE)
+        done = ended.performance()
+        picture = None if done is None else level.kind.deviation(level, task, done, record.verdict)
+        shown.append(Shown(record, picture))
+    return shown
+
+
+def reveal_of(level: Level, shown: Sequence[Shown]) -> Reveal:
+    """The reveal of the last of some repetitions."""
+    *before, last = shown
+    earlier = [one.deviation for one in before[-5:] if one.deviation is not None]
+    record = last.record
+    return Reveal(level, record.verdict, last.deviation, earlier, Place(6, 10), record.sampling)
 
 
 def reveal(level: Level, skill: float = 0.2) -> Reveal:
     """The reveal of a sixth repetition over five before it."""
-    *before, last = [repetition(level, skill, seed) for seed in range(2, 8)]
-    earlier = [one.deviation for one in before if one.deviation is not None]
-    return Reveal(level, last.verdict, last.deviation, earlier, Place(6, 10), more=True)
+    return reveal_of(level, repetitions(level, skill, 7, 6))
 
 
 def ended(level: Level, reason: Reason) -> Reveal:
     """The reveal of a repetition that has nothing to show."""
-    verdict = Verdict(reason) if reason.void else Verdict(reason, 6.2, tuple(level.limits))
-    return Reveal(level, verdict, None, (), Place(2, 10), more=True)
+    verdict = Verdict(reason) if reason.void else Verdict(reason, 0.0)
+    return Reveal(level, verdict, None, (), Place(2, 10))
+
+
+def set_end(level: Level, skill: float, seed: int, **changes: Any) -> SetEnd:
+    """The end of a set of ten by the simulated foot, told as of feet."""
+    kept = Kept(level, None)
+    for place, one in enumerate(repetitions(level, skill, seed, 10), start=1):
+        kept.add(replace(one.record, feet=True), Place(place, 10), a_stage())
+        if one.deviation is not None:
+            kept.pictures = (*kept.pictures, one.deviation)
+    tally = replace(tally_of(kept, lambda: DATE), **changes)
+    return SetEnd(level, tally, BY_ID["blip-2-closer"] if tally.passed else level, kept.pictures)
+
+
+def watched(level: Level) -> WatchedRepetition:
+    """A repetition of the demo with the pedals half way down."""
+    task = level.kind.task(level, level.targets[0], np.random.default_rng(1))
+    screen = WatchedRepetition(level, task, Place(3, 10), a_stage(), 0)
+    screen.on_means(Means(label="Demo: nothing is kept"))
+    screen.on_sample(Sample(0, 60.0, 70.0), 0)
+    return screen
 
 
 def repeating(
@@ -238,14 +283,19 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "other pedals": NoPedals(saved=True, plugged=2),
         "unplugged": Unplugged(),
         "unplugged twins": Unplugged(alike=True),
-        "set end": SetEnd(blip, Tally(10, 7, 2, 61.2, 2, 7, False), blip),
-        "set passed": SetEnd(blip, Tally(10, 8, 1, 71.2, 18, 8, True), BY_ID["blip-2-closer"]),
-        "set of nothing": SetEnd(hold, Tally(0, 0, 3, None, 0, 0, False), hold),
+        "set end": set_end(blip, 0.1, 3),
+        "set passed": set_end(blip, 0.9, 4, passed_now=True),
+        "set tried out": set_end(blip, 0.6, 4, is_tryout=True),
+        "set of nothing": SetEnd(hold, Tally(0, 0, 3, None, 0, 0, False, given_up=True), hold),
+        "set of holds": set_end(hold, 0.3, 5),
+        "pause": SmallMenu(4, 10),
+        "pause at once": SmallMenu(0, 10),
+        "busy": Busy(),
         "reveal blip": reveal(blip),
         "reveal clean blip": reveal(blip, 0.9),
         "reveal hold": reveal(hold),
-        **{f"reveal {reason}": ended(blip, reason) for reason in Reason if reason.void},
-        "reveal no blip": ended(blip, Reason.NO_BLIP),
+        **{f"reveal {reason}": ended(blip, reason) for reason in Reason},
+        "watched": watched(blip),
         "repeat blip": repeating(blip, (0.0, 0.0), (57.0, 0.0)),
         "repeat throttle": repeating(blip, (0.0, 0.0), (57.0, 30.0), (57.0, 30.0)),
         "repeat unfocused": repeating(blip, focused=False),

@@ -48,16 +48,16 @@ class Witness(Screen[bool]):
             self.begun, self.from_ = True, now
             for one in self.told:
                 pygame.event.post(pygame.event.Event(one))
-        done = "go" in self.seen or now - self.from_ > 2.5e9
+        done = "go" in self.seen or now - self.from_ > 3.0e9
         self.outcome = True if done else None
 
 class Braking:
-    name, is_feet, counts = "braking", True, True
+    name, is_feet, counts, label = "braking", True, True, ""
     def __init__(self):
         self.begun = time.perf_counter_ns()
     def read(self):
         now = time.perf_counter_ns()
-        return Reading(now, 0.8 if now - self.begun > 0.2e9 else 0.0, 0.0)
+        return Reading(now, 0.8 if now - self.begun > 0.6e9 else 0.0, 0.0)
 
 clock = time.perf_counter_ns
 window = Window((640, 360), theme.GROUND, theme.THROTTLE, widgets.icon())

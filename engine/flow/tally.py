@@ -1,0 +1,111 @@
+"""What came of a set: kept as it goes, and summed up at its end."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from datetime import datetime
+from statistics import median
+from typing import Self
+
+from drills.deviation import Deviation
+from drills.level import Level
+from engine.practice.progress import LevelStanding
+from engine.practice.streaks import clean_row
+from engine.screens.base import Place
+from engine.screens.setend import Mark, Missed, Tally
+from engine.stage.stage import Stage
+from engine.store import History, Record
+
+
+class Kept:
+    """The repetitions of a set, committed to the history one by one where there is one."""
+
+    def __init__(self, level: Level, history: History | None) -> None:
+        self._history = history
+        self.level = level
+        self.records: list[Record] = []
+        self.pictures: tuple[Deviation, ...] = ()
+        self.given_up = False
+        self.before = LevelStanding() if history is None else history.level_standing(level.id)
+        self._row = 0
+
+    @property
+    def counted(self) -> int:
+        """count of repetitions that counted."""
+        return sum(not record.verdict.void for record in self.records)
+
+    @property
+    def standing(self) -> LevelStanding:
+        """How the level stands now; of a try-out, by this set alone."""
+        if self._history is not None and self._feet:
+            return self._history.level_standing(self.level.id)
+        standing = LevelStanding()
+        for record in self.records:
+            if not record.verdict.void:
+                standing = standing.after(record.verdict.clean, self.level.rule)
+        return standing
+
+    @property
+    def is_tryout(self) -> bool:
+        """Whether none of it counts."""
+        return not self._feet
+
+    def add(self, record: Record, place: Place, stage: Stage) -> None:
+        """Commit a record, then tell and sound its verdict."""
+        number = None if self._history is None else self._history.add(record)
+        stage.conclude(place.number, number, record)
+        # A trace is in the history by now; ten thousand of them would fill the memory.
+        self.records.append(replace(record, trace=None))
+        if not record.verdict.void:
+            self._row = clean_row(self._row, record.verdict.clean)
+        if record.verdict.clean:
+            stage.speaker.step(self.clean_row(record.at))
+
+    def clean_row(self, at: datetime) -> int:
+        """Clean repetitions in a row, over all sets; of a try-out, in this one."""
+        if self._history is not None and self._feet:
+            return self._history.standing(at.date()).clean_row
+        return self._row
+
+    def with_pictures(self, pictures: Iterable[Deviation]) -> Self:
+        """The same, with the pictures to be laid on top of each other."""
+        self.pictures = tuple(pictures)
+        return self
+
+    @property
+    def _feet(self) -> bool:
+        return all(record.feet for record in self.records)
+
+
+def tally_of(kept: Kept, now: Callable[[], datetime]) -> Tally:
+    """How a set went."""
+    verdicts = [record.verdict for record in kept.records]
+    scores = [verdict.score for verdict in verdicts if verdict.score is not None]
+    standing, before, rule = kept.standing, kept.before, kept.level.rule
+    over = Counter(name for verdict in verdicts for name in verdict.over)
+    missed = None
+    if over:
+        # Of those missed equally often the one that the level names first.
+        name = max(kept.level.limits, key=lambda one: over[one])
+        missed = Missed(name, over[name])
+    return Tally(
+        counted=kept.counted,
+        clean=sum(verdict.clean for verdict in verdicts),
+        void=sum(verdict.void for verdict in verdicts),
+        score=median(scores) if scores else None,
+        clean_row=kept.clean_row(now()),
+        latest_clean=sum(standing.latest[-rule.of :]),
+        passed=standing.passed,
+        passed_now=standing.passed and not before.passed,
+        best=standing.best,
+        best_before=before.best,
+        missed=missed,
+        marks=tuple(
+            Mark.VOID if verdict.void else Mark.CLEAN if verdict.clean else Mark.MISSED
+            for verdict in verdicts
+        ),
+        given_up=kept.given_up,
+        is_tryout=kept.is_tryout,
+    )
