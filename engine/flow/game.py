@@ -44,7 +44,6 @@ def play(
             return
         history.keep_setting(CAUTIONS_READ, True)
     while True:
-        setting = Setting(rig, stage, history if rig.counts else None, rng, now)
         if rig.pedals is None:
             match (yield from find_pedals(rig, stage, history)):
                 case Instead.DEMO:
@@ -52,6 +51,7 @@ def play(
                     continue
                 case Instead():
                     return
+        setting = Setting(rig, stage, history if rig.counts else None, rng, now)
         match (yield from show(_home(rig, history, levels, now), rig, stage)):
             case Level() as level:
                 yield from _practise(level, levels, setting)

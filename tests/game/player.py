@@ -16,6 +16,7 @@ from tests.waiting import EventTail, wait_for
 PATIENCE = 20.0  # s, for anything the game should do at once
 PULSE = 0.24  # s, length of the scripted throttle pulse
 REACTION = 0.25  # s, from the cue to the throttle
+HEARD = 0.55  # s, feet are let go before they choose, and between two taps
 DIP_DELAY = 0.03  # s, the brake follows the throttle
 PEAK = 80.0  # %, of the throttle pulse
 
@@ -138,18 +139,23 @@ class Player:
     def agree(self) -> None:
         """Say yes: brake past half and kept there."""
         self.look()
-        self.foot.glide(BRAKE, 0)
+        self.let_go()
         self.foot.glide(BRAKE, 75)
+
+    def let_go(self) -> None:
+        """Take the feet off for as long as it takes to be heard."""
+        self.foot.glide(BRAKE, 0)
+        time.sleep(HEARD)
 
     def choose(self, screen: dict[str, Any], label: str) -> None:
         """Tap the throttle until a choice is reached, then say yes."""
         self.look()
-        self.foot.glide(BRAKE, 0)
+        self.let_go()
         for _ in range(screen["choices"].index(label)):
             self.foot.glide(THROTTLE, 80, 0.05)
             time.sleep(0.05)
             self.foot.glide(THROTTLE, 0, 0.05)
-            time.sleep(0.05)
+            time.sleep(HEARD)
         self.foot.glide(BRAKE, 75)
 
     def set_up_pedals(self) -> None:
@@ -169,8 +175,10 @@ class Player:
         self.agree()
 
     def hold_target(self) -> dict[str, Any]:
-        """Bring the brake to what the repetition asks."""
+        """Let the brake go, then bring it to what the repetition asks."""
         asked = self.screen("repetition")
+        self.foot.glide(BRAKE, 0)
+        self.event("phase", phase="approach")
         self.foot.glide(BRAKE, asked["target"])
         return asked
 
@@ -179,22 +187,23 @@ class Player:
         return self.until_it_counts(
             lambda target: self.foot.glide(BRAKE, target),
             lambda cue: self.foot.blip_at(cue + REACTION, dip),
-            self.agree,
         )
 
     def until_it_counts(
         self,
         hold: Callable[[float], None],
         blip: Callable[[float], None],
-        again: Callable[[], None],
     ) -> dict[str, Any]:
         """One repetition, tried again as a person does while it does not count; its verdict.
 
-        On a busy machine the pedals may go unread for too long. `hold` is given the target in %,
-        `blip` the time of the cue in s.
+        On a busy machine the pedals may go unread for too long. `hold` is given 0 % and then the
+        target, `blip` the time of the cue in s. The next repetition comes by itself.
         """
         while True:
-            hold(self.screen("repetition")["target"])
+            target = self.screen("repetition")["target"]
+            hold(0.0)
+            self.event("phase", phase="approach")
+            hold(target)
             told = self.first_of("cue", "verdict")
             if told["event"] == "cue":
                 blip(told["t"])
@@ -203,8 +212,6 @@ class Player:
                 self.foot.hold_back()
             if told["reason"] not in VOID:
                 return told
-            self.screen("reveal")
-            again()
 
 
 def play(script: Callable[[Player], None], arguments: list[str], player: Player) -> int:

@@ -28,8 +28,6 @@ def first_day(player: Player) -> None:
     player.choose(player.screen("levels"), LEVEL)
     for dip in DIPS:
         player.blip(dip)
-        player.screen("reveal")
-        player.agree()
     player.choose(player.screen("set end"), "Home")
     leave(player)
 
@@ -59,14 +57,10 @@ def unplugged(player: Player) -> None:
     while pull_the_plug(player) != "unplugged":
         player.screen("reveal")
         player.plug()
-        player.agree()
     player.screen("unplugged")
     player.plug()
     player.screen("reveal", reason="unplugged")
-    player.agree()
     player.blip(8.0)
-    player.screen("reveal")
-    player.agree()
     player.hold_target()
     player.event("phase", phase="wait")
     pygame.event.post(pygame.event.Event(pygame.QUIT))
@@ -98,18 +92,29 @@ def another_window(player: Player) -> None:
     player.foot.glide(BRAKE, target)
     time.sleep(UNHEARD)
     focus(True)
+    player.event("phase", phase="release")
+    player.foot.glide(BRAKE, 0)
+    player.event("phase", phase="approach")
+    player.foot.glide(BRAKE, target)
     player.event("phase", phase="wait")
     focus(False)
     player.event("verdict", reason="focus lost")
     player.screen("reveal")
     focus(True)
-    player.agree()
     player.blip(5.0)
+    out_of_the_set(player)
+    leave(player)
+
+
+def out_of_the_set(player: Player) -> None:
+    """From the reveal by way of the menu to the end of the set, and home, by the keyboard."""
     player.screen("reveal")
     press_key("escape")
+    player.screen("menu")
+    press_key("down")
+    press_key("return")
     player.screen("set end")
     press_key("escape")
-    leave(player)
 
 
 def mouse_and_keys(player: Player) -> None:
@@ -140,13 +145,8 @@ def mouse_and_keys(player: Player) -> None:
         player.events.wait(lambda event: event.get("by") in ("moved", "fault"), PATIENCE)
         mouse_button(False, *at)
 
-    player.until_it_counts(
-        lambda target: move_mouse(width // 2, row(target)), blip, lambda: press_key("return")
-    )
-    player.screen("reveal")
-    press_key("escape")
-    player.screen("set end")
-    press_key("escape")
+    player.until_it_counts(lambda target: move_mouse(width // 2, row(target)), blip)
+    out_of_the_set(player)
     leave(player)
 
 
@@ -191,17 +191,12 @@ def two_twins(player: Player) -> None:
         ramp(others, 0, -1, 0.6)
         ramp(others, 0, 0.6, -1)
 
-    player.until_it_counts(
-        lambda target: ramp(brakes, 0, -1, target / 50 - 1), blip, lambda: press_key("return")
-    )
-    player.screen("reveal")
+    player.until_it_counts(lambda target: ramp(brakes, 0, -1, target / 50 - 1), blip)
     if pygame.display.get_driver() == "x11" and shutil.which("xdotool"):
         window = str(pygame.display.get_wm_info()["window"])
         subprocess.run(["xdotool", "windowsize", window, "1000", "700"], check=True)
         wait_for(lambda: pygame.display.get_surface().get_size() == (1000, 700), PATIENCE)
-    press_key("escape")
-    player.screen("set end")
-    press_key("escape")
+    out_of_the_set(player)
     leave(player)
 
 

@@ -54,6 +54,7 @@ def test_three_blips_by_feet_alone_are_kept_with_the_dips_that_were_made(plays: 
     assert counted(day.data) == [("pedals", reason) for reason in reasons]
     told = [event["reason"] for event in events(day.events, "verdict") if event["score"]]
     assert told == reasons
+    assert [event["name"] for event in events(day.events, "screen")].count("reveal") >= 3
 
 
 def test_the_raw_trace_that_is_kept_gives_the_same_dip_again(plays: Plays) -> None:
@@ -98,7 +99,7 @@ def test_feet_are_not_heard_while_another_window_has_the_focus(plays: Plays) -> 
     told = [*events(day.events, "screen"), *events(day.events, "phase")]
     names = [event.get("name", event.get("phase")) for event in sorted(told, key=when)]
     assert names[:8] == [
-        *("no pedals", "home", "levels", "repetition", "approach", "held", "wait", "void")
+        *("no pedals", "home", "levels", "repetition", "release", "approach", "held", "wait")
     ]
     lost = rows(day.data, "SELECT void, score FROM repetition WHERE reason = 'focus lost'")
     assert lost == [(1, None)]
@@ -111,7 +112,8 @@ def test_mouse_and_keys_play_a_repetition_without_pedals(plays: Plays) -> None:
 
     assert ended_well(day), day.ended.stderr
     # What it was worth hangs on how busy the machine is: the button may be held for too long.
-    assert [source for source, _ in counted(day.data)] == ["mouse"]
+    assert events(day.events, "verdict")
+    assert rows(day.data, "SELECT count(*) FROM repetition") == [(0,)]
 
 
 def test_pedals_on_two_devices_of_one_model_are_told_apart(plays: Plays) -> None:
