@@ -75,13 +75,14 @@ class Passing(Screen[T]):
     def paint(self, canvas: Canvas, press: float) -> None:
         """The picture, and at its foot what happens next."""
         self.picture(canvas)
-        widgets.foot(canvas, self._hint)
+        widgets.foot(canvas, self.hint)
 
     def picture(self, canvas: Canvas) -> None:
         """Everything above the foot."""
 
     @property
-    def _hint(self) -> str:
+    def hint(self) -> str:
+        """What happens next, and what can be done about it."""
         if not self._focused:
             return "Click here to go on"
         if self._reading:
