@@ -11,8 +11,10 @@ from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals, Reading, Source
 from engine.screens.base import Place
 from engine.screens.repeating import RepetitionScreen
+from engine.stage.aim import Aim
 from engine.stage.events import Events
 from engine.stage.headless import ManualClock
+from engine.stage.signals import Volume
 from engine.stage.stage import Listener, Stage
 from engine.store import Record
 
@@ -161,14 +163,25 @@ class Lamp:
 
     def __init__(self) -> None:
         self.shown: list[str] = []
+        self.full = False
+        self.flashes = True
+
+    def toggle_full(self) -> None:
+        """Remember it."""
+        self.full = not self.full
+
+    def tune(self, *, flash: bool) -> None:
+        """Remember it."""
+        self.flashes = flash
 
     def darken(self) -> None:
         """Nothing at all."""
         self.shown.append("dark")
 
-    def flash(self) -> None:
+    def flash(self, *, needed: bool) -> None:
         """The cue."""
-        self.shown.append("cue")
+        if self.flashes or needed:
+            self.shown.append("cue")
 
     def pointer(self) -> tuple[float, bool]:
         """In the middle, not pressed."""
@@ -176,30 +189,46 @@ class Lamp:
 
 
 class Loudspeaker:
-    """A speaker that remembers whether it is on and what was asked of it."""
+    """A speaker that remembers how it was tuned and what was asked of it."""
 
-    def __init__(self) -> None:
-        self.on = True
+    def __init__(self, trouble: str = "") -> None:
+        self.trouble = trouble
+        self.volume = Volume.MEDIUM
+        self.clicks = True
         self.heard: list[str] = []
 
-    def switch(self, on: bool) -> None:
-        """Whether anything is to be heard."""
-        self.on = on
+    def tune(self, volume: Volume, *, click: bool) -> None:
+        """Remember it."""
+        self.volume, self.clicks = volume, click
 
     def prepare(self) -> None:
         """Nothing to open."""
 
-    def tone(self, on: bool) -> None:
-        """Remember it."""
-        self.heard.append(f"tone {on}")
+    def aim(self, aim: Aim) -> None:
+        """Remember it where it is another than before."""
+        told = f"aim {aim.value}"
+        before = [one for one in self.heard if one.startswith("aim")]
+        if before[-1:] != [told]:
+            self.heard.append(told)
 
-    def click(self) -> None:
-        """Remember it."""
-        self.heard.append("click")
+    def click(self) -> bool:
+        """Remember it where it is to be heard."""
+        loud = self.clicks and self.volume is not Volume.OFF and not self.trouble
+        if loud:
+            self.heard.append("click")
+        return loud
 
     def step(self, number: int) -> None:
         """Remember it."""
         self.heard.append(f"step {number}")
+
+    def passed(self) -> None:
+        """Remember it."""
+        self.heard.append("passed")
+
+    def best(self) -> None:
+        """Remember it."""
+        self.heard.append("best")
 
 
 def a_stage(*listeners: Listener, lamp: Lamp | None = None) -> Stage:
@@ -214,6 +243,8 @@ class Sitting:
         self.audience = Audience()
         self.lamp = Lamp()
         stage = a_stage(self.audience, lamp=self.lamp)
+        assert isinstance(stage.speaker, Loudspeaker)
+        self.speaker = stage.speaker
         self.screen = RepetitionScreen(level, task, Place(1, 10), stage, clock())
         self._pedals = CalibratedPedals(source, UNIT)
         self._clock = clock

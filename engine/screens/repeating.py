@@ -13,6 +13,7 @@ from engine.screens import theme, widgets
 from engine.screens.base import Place, Screen
 from engine.screens.canvas import Canvas
 from engine.stage.actions import Action
+from engine.stage.aim import Aim, aimed
 from engine.stage.scene import Pace
 from engine.stage.stage import Stage
 
@@ -40,6 +41,7 @@ class RepetitionScreen(Screen[Repetition]):
         self._repetition: Repetition | None = None
         self._focused = True
         self._lean = 0
+        self._aim = Aim.SILENT
         self._pressed: Pedal | None = None
         self.asked_for_menu = False
         """Whether it was left by way of the menu."""
@@ -138,6 +140,10 @@ class RepetitionScreen(Screen[Repetition]):
         lean = (sample.brake - self._task.target) / self._level.approach_band
         self._lean = round(min(max(lean, -4.0), 4.0) * LEAN_STEPS)
         self._pressed = self._pressed_in(sample)
+        phase = None if self._repetition is None else self._repetition.phase
+        aiming = phase in (Phase.APPROACH, Phase.HELD) and self._pressed is None
+        self._aim = aimed(self._aim, sample.brake, lean) if aiming else Aim.SILENT
+        self._stage.speaker.aim(self._aim)
 
     def _pressed_in(self, sample: Sample) -> Pedal | None:
         """A pedal beside the brake that is pressed further than it may be to begin."""

@@ -30,10 +30,18 @@ class ManualClock:
 class NoLights:
     """A window that nobody sees."""
 
+    full = False
+
+    def toggle_full(self) -> None:
+        """Nothing."""
+
+    def tune(self, *, flash: bool) -> None:
+        """Nothing."""
+
     def darken(self) -> None:
         """Nothing."""
 
-    def flash(self) -> None:
+    def flash(self, *, needed: bool) -> None:
         """Nothing."""
 
     def pointer(self) -> tuple[float, bool]:

@@ -1,4 +1,4 @@
-"""Sounds made with numpy: a tone while the brake is on target, the cue click, a step up a scale."""
+"""What can be heard: tones while the target is looked for, the cue's click, small rewards."""
 
 from __future__ import annotations
 
@@ -6,66 +6,86 @@ from typing import Protocol
 
 import numpy as np
 import pygame
-from numpy.typing import NDArray
 
+from engine.stage import waves
+from engine.stage.aim import Aim
 from engine.stage.hush import hushed
+from engine.stage.signals import SHARE, Volume
+from engine.stage.waves import Wave
 
-RATE = 48_000
-"""Hz."""
 BUFFER = 256
 """samples; larger buffers start a sound 11 to 23 ms late instead of 5 to 8."""
-LOUD = 0.35
-"""1, of full scale: clear beside a fan, kind to an ear."""
-SCALE = (0, 2, 4, 7, 9)
-"""semitones of the steps within an octave (a pentatonic scale, where nothing sounds wrong)."""
-ROOT = 262.0
-"""Hz, the first step."""
-HIGHEST = 15
-"""steps, where the scale stops climbing: three octaves."""
-
-Wave = NDArray[np.float64]
+CHANNELS = 16
+"""sounds at once: tones that fade out while others begin, and the end of a reward under them."""
+CUE_CHANNEL = 0
+"""The channel kept for the click, so that it never waits for another sound."""
+FADE = 160
+"""ms, in which a tone comes and goes: the mixer fades by a step each BUFFER, and a step of a
+thirtieth is no steeper than the tone itself."""
 
 
 class Speaker(Protocol):
     """What the game can make heard."""
 
-    def switch(self, on: bool) -> None:
-        """Whether anything is to be heard."""
+    @property
+    def trouble(self) -> str:
+        """Why there is no speaker, as the system tells it; nothing where none was missed yet."""
+        ...
+
+    def tune(self, volume: Volume, *, click: bool) -> None:
+        """How loud everything is from now on, and whether the cue clicks."""
         ...
 
     def prepare(self) -> None:
         """Sounds will be wanted soon: finding a speaker takes a tenth of a second."""
         ...
 
-    def tone(self, on: bool) -> None:
-        """Start or stop the tone of a brake on target."""
+    def aim(self, aim: Aim) -> None:
+        """How the brake stands to the target, from now on."""
         ...
 
-    def click(self) -> None:
-        """The cue."""
+    def click(self) -> bool:
+        """The cue; whether it was heard."""
         ...
 
     def step(self, number: int) -> None:
         """Clean repetition `number` in a row."""
         ...
 
+    def passed(self) -> None:
+        """A level is passed."""
+        ...
+
+    def best(self) -> None:
+        """Better than ever before."""
+        ...
+
 
 class Silence:
     """No sound, whatever is asked for."""
 
-    def switch(self, on: bool) -> None:
+    trouble = ""
+
+    def tune(self, volume: Volume, *, click: bool) -> None:
         """Nothing."""
 
     def prepare(self) -> None:
         """Nothing."""
 
-    def tone(self, on: bool) -> None:
+    def aim(self, aim: Aim) -> None:
         """Nothing."""
 
-    def click(self) -> None:
+    def click(self) -> bool:
         """Nothing."""
+        return False
 
     def step(self, number: int) -> None:
+        """Nothing."""
+
+    def passed(self) -> None:
+        """Nothing."""
+
+    def best(self) -> None:
         """Nothing."""
 
 
@@ -73,101 +93,111 @@ class Mixer:
     """Sounds through pygame's mixer once it is prepared; silent while off or without a device."""
 
     def __init__(self) -> None:
-        self._on = True
+        self.trouble = ""
+        self._volume = Volume.MEDIUM
+        self._clicks = True
         self._sounds: _Sounds | None = None
 
-    def switch(self, on: bool) -> None:
-        """Whether anything is to be heard."""
-        self._on = on
-        if self._sounds is not None and not on:
-            self._sounds.tone(False)
+    def tune(self, volume: Volume, *, click: bool) -> None:
+        """How loud everything is from now on, and whether the cue clicks."""
+        self._volume, self._clicks = volume, click
+        if self._sounds is not None:
+            self._sounds.tune(volume)
 
     def prepare(self) -> None:
         """Open the mixer, where sound is wanted and there is a device."""
-        if self._on and self._sounds is None:
-            self._sounds = _open()
+        if self._sounds is not None or self._volume is Volume.OFF:
+            return
+        try:
+            with hushed():
+                self._sounds = _Sounds(self._volume)
+            self.trouble = ""
+        except pygame.error as error:
+            self.trouble = str(error) or "no audio device"
 
-    def tone(self, on: bool) -> None:
-        """Start or stop the tone of a brake on target."""
-        self._heard.tone(on)
+    def aim(self, aim: Aim) -> None:
+        """How the brake stands to the target, from now on."""
+        self._heard.aim(aim)
 
-    def click(self) -> None:
-        """The cue."""
-        self._heard.click()
+    def click(self) -> bool:
+        """The cue; whether it was heard."""
+        return self._clicks and self._heard.click()
 
     def step(self, number: int) -> None:
         """Clean repetition `number` in a row."""
         self._heard.step(number)
 
+    def passed(self) -> None:
+        """A level is passed."""
+        self._heard.passed()
+
+    def best(self) -> None:
+        """Better than ever before."""
+        self._heard.best()
+
     @property
     def _heard(self) -> _Sounds | Silence:
-        return self._sounds if self._on and self._sounds is not None else Silence()
+        if self._sounds is None or self._volume is Volume.OFF:
+            return Silence()
+        return self._sounds
 
 
 class _Sounds:
     """Each sound made once, in the mixer that is open."""
 
-    def __init__(self) -> None:
+    def __init__(self, volume: Volume) -> None:
         """Raises pygame.error where there is no audio device."""
-        pygame.mixer.init(RATE, -16, 2, BUFFER)
-        self._tone = _sound(hum())
-        self._click = _sound(tick())
-        self._steps = [_sound(chime(pitch(number))) for number in range(1, HIGHEST + 1)]
-        self._on = False
+        pygame.mixer.init(waves.RATE, -16, 2, BUFFER)
+        pygame.mixer.set_num_channels(CHANNELS)
+        pygame.mixer.set_reserved(CUE_CHANNEL + 1)
+        self._tones = {aim: _sound(waves.hum(aim)) for aim in waves.PITCHES}
+        self._click = _sound(waves.tick())
+        self._steps = [
+            _sound(waves.chime(waves.pitch(number))) for number in range(1, waves.HIGHEST + 1)
+        ]
+        self._passed = _sound(waves.passed())
+        self._best = _sound(waves.best())
+        self._aim = Aim.SILENT
+        self.tune(volume)
 
-    def tone(self, on: bool) -> None:
-        """Start or stop the tone of a brake on target."""
-        if on and not self._on:
-            self._tone.play(loops=-1, fade_ms=40)
-        elif self._on and not on:
-            self._tone.fadeout(40)
-        self._on = on
+    def tune(self, volume: Volume) -> None:
+        """How loud everything is from now on."""
+        rewards = (*self._steps, self._passed, self._best)
+        for sound in (*self._tones.values(), self._click, *rewards):
+            sound.set_volume(SHARE[volume])
+        if volume is Volume.OFF:
+            self.aim(Aim.SILENT)
 
-    def click(self) -> None:
-        """The cue."""
-        self._click.play()
+    def aim(self, aim: Aim) -> None:
+        """Fade from one tone to another; what sounds already goes on."""
+        if aim is self._aim:
+            return
+        if self._aim in self._tones:
+            self._tones[self._aim].fadeout(FADE)
+        if aim in self._tones:
+            self._tones[aim].play(loops=-1, fade_ms=FADE)
+        self._aim = aim
+
+    def click(self) -> bool:
+        """The cue; it is heard."""
+        pygame.mixer.Channel(CUE_CHANNEL).play(self._click)
+        return True
 
     def step(self, number: int) -> None:
         """Clean repetition `number` in a row."""
-        self._steps[min(number, HIGHEST) - 1].play()
+        self._steps[min(number, waves.HIGHEST) - 1].play()
 
+    def passed(self) -> None:
+        """A level is passed."""
+        self._passed.play()
 
-def _open() -> _Sounds | None:
-    """The sounds; None where there is no audio device."""
-    try:
-        with hushed():
-            return _Sounds()
-    except pygame.error:
-        return None
-
-
-def pitch(number: int) -> float:
-    """Frequency in Hz of step `number` (from 1) of the scale."""
-    octave, step = divmod(number - 1, len(SCALE))
-    return float(ROOT * 2.0 ** (octave + SCALE[step] / 12))
-
-
-def hum() -> Wave:
-    """A soft tone, shape (n,), that loops without a seam: whole periods of 220 and 440 Hz."""
-    time = np.arange(RATE // 10) / RATE
-    return 0.25 * (np.sin(2 * np.pi * 220 * time) + 0.3 * np.sin(2 * np.pi * 440 * time))
-
-
-def tick() -> Wave:
-    """A short click with its energy at once, shape (n,): 20 ms."""
-    time = np.arange(RATE // 50) / RATE
-    return np.sin(2 * np.pi * 1500 * time) * np.exp(-time / 0.004)
-
-
-def chime(frequency: float) -> Wave:
-    """A struck note, shape (n,): 0.35 s."""
-    time = np.arange(RATE * 35 // 100) / RATE
-    note = np.sin(2 * np.pi * frequency * time) + 0.2 * np.sin(6 * np.pi * frequency * time)
-    return 0.8 * note * np.exp(-time / 0.09) * np.minimum(time / 0.004, 1)
+    def best(self) -> None:
+        """Better than ever before."""
+        self._best.play()
 
 
 def _sound(wave: Wave) -> pygame.mixer.Sound:
     """A sound in the number of channels that the mixer really has."""
     _, _, channels = pygame.mixer.get_init()
-    samples = (np.clip(wave, -1, 1) * LOUD * 32767).astype(np.int16)
+    samples = (np.clip(wave, -1, 1) * 32767).astype(np.int16)
     return pygame.mixer.Sound(buffer=np.repeat(samples, channels).tobytes())

@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Protocol
 
-from drills.repetition import Event, Phase, Transition
+from drills.repetition import FINDING, Event, Phase, Transition
 from drills.task import Task
+from engine.stage.aim import Aim
 from engine.stage.events import Events
+from engine.stage.signals import Signals
 from engine.stage.speaker import Speaker
 from engine.store.records import Record
 
@@ -15,12 +17,25 @@ from engine.store.records import Record
 class Lights(Protocol):
     """What a repetition needs of the window while nothing may be drawn."""
 
+    @property
+    def full(self) -> bool:
+        """Whether the window fills the screen."""
+        ...
+
+    def toggle_full(self) -> None:
+        """To full screen, or back to a window."""
+        ...
+
+    def tune(self, *, flash: bool) -> None:
+        """Whether the cue lights the screen from now on."""
+        ...
+
     def darken(self) -> None:
         """Nothing at all on the screen."""
         ...
 
-    def flash(self) -> None:
-        """The cue."""
+    def flash(self, *, needed: bool) -> None:
+        """The cue, where it is to be seen, or is `needed` since nobody hears it."""
         ...
 
     def pointer(self) -> tuple[float, bool]:
@@ -61,6 +76,11 @@ class Stage:
     listeners: tuple[Listener, ...] = ()
     """Told all of it."""
 
+    def tune(self, signals: Signals) -> None:
+        """Be noticed in this way from now on."""
+        self.speaker.tune(signals.volume, click=signals.click)
+        self.lights.tune(flash=signals.flash)
+
     def open_menu(self) -> None:
         """A screen with choices is opened."""
         for listener in self.listeners:
@@ -78,10 +98,12 @@ class Stage:
 
     def follow(self, transition: Transition) -> None:
         """The repetition has moved on: light it, sound it, tell it."""
-        self.speaker.tone(transition.phase is Phase.HELD)
+        if transition.phase not in FINDING:
+            self.speaker.aim(Aim.SILENT)
         if transition.event is Event.CUE:
-            self.lights.flash()
-            self.speaker.click()
+            # The click is on its way while the picture is brought to the screen.
+            heard = self.speaker.click()
+            self.lights.flash(needed=not heard)
             self.events.note("cue", at=transition.time)
         told = {"phase": transition.phase.value, "by": transition.event.value}
         self.events.note("phase", told, at=transition.time)

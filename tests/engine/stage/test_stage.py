@@ -8,9 +8,11 @@ from typing import Any
 
 import pytest
 
-from drills.repetition import Event, Phase, Transition
+from drills.repetition import FINDING, Event, Phase, Transition
+from engine.stage.aim import Aim
 from engine.stage.events import Events
 from engine.stage.headless import ManualClock
+from engine.stage.signals import Signals, Volume
 from engine.stage.stage import Stage
 from tests.fakes import Audience, Lamp, Loudspeaker
 from tests.made import HOLD_TASK, record
@@ -46,7 +48,7 @@ def test_the_cue_is_seen_heard_and_told_at_its_time(told: Told) -> None:
     told.stage.follow(Transition(Event.CUE, Phase.ACT, 2_500_000_000))
 
     assert told.lamp.shown == ["cue"]
-    assert told.speaker.heard == ["tone False", "click"]
+    assert told.speaker.heard == ["aim silent", "click"]
     assert told.lines == [
         {"t": 2.5, "event": "cue"},
         {"t": 2.5, "event": "phase", "phase": "act", "by": "cue"},
@@ -58,14 +60,49 @@ def test_nothing_but_a_cue_is_lit_or_clicks(event: Event, told: Told) -> None:
     told.stage.follow(Transition(event, Phase.ACT, 0))
 
     assert told.lamp.shown == []
-    assert told.speaker.heard == ["tone False"]
+    assert told.speaker.heard == ["aim silent"]
 
 
 @pytest.mark.parametrize("phase", list(Phase))
-def test_the_tone_sounds_while_the_target_is_held(phase: Phase, told: Told) -> None:
+def test_the_aim_falls_silent_once_the_target_is_found_or_the_repetition_is_over(
+    phase: Phase, told: Told
+) -> None:
+    told.stage.speaker.aim(Aim.ON)
+
     told.stage.follow(Transition(Event.MOVED, phase, 0))
 
-    assert told.speaker.heard == [f"tone {phase is Phase.HELD}"]
+    assert ("aim silent" in told.speaker.heard) == (phase not in FINDING)
+
+
+CUE = Transition(Event.CUE, Phase.ACT, 0)
+
+
+@pytest.mark.parametrize(
+    ("signals", "seen", "heard"),
+    [
+        (Signals(), True, True),
+        (Signals(flash=False), False, True),
+        (Signals(click=False), True, False),
+        (Signals(Volume.OFF), True, False),
+    ],
+)
+def test_the_cue_is_given_as_it_is_wanted(
+    signals: Signals, seen: bool, heard: bool, told: Told
+) -> None:
+    told.stage.tune(signals)
+
+    told.stage.follow(CUE)
+
+    assert (told.lamp.shown == ["cue"], "click" in told.speaker.heard) == (seen, heard)
+
+
+def test_a_cue_that_cannot_be_heard_is_seen_though_the_flash_is_off(told: Told) -> None:
+    told.speaker.trouble = "no audio device"
+    told.stage.tune(Signals(flash=False))
+
+    told.stage.follow(CUE)
+
+    assert told.lamp.shown == ["cue"]
 
 
 def test_listeners_are_told_of_tasks_transitions_menus_and_records(told: Told) -> None:

@@ -1,0 +1,64 @@
+"""What is heard while a repetition looks for its target, and that the dark is silent."""
+
+import pytest
+
+from drills.level import Aid
+from drills.trace import SECOND
+from engine.pedals.port import Reading
+from engine.stage.headless import ManualClock
+from tests.fakes import Sitting, Steady
+from tests.made import BLIP_TASK, level
+
+FREE = 0.3  # s, the brake is free at first
+TARGET = BLIP_TASK.target
+
+
+class Pressed(Steady):
+    """A brake that is free at first, and goes to one value after another, half a second each."""
+
+    def __init__(self, clock: ManualClock, *values: float, throttle: float = 0.0) -> None:
+        super().__init__(clock, 0.0, lambda _: throttle)
+        self._values = values
+
+    def read(self) -> Reading:
+        """The pedals by the clock."""
+        step = int((self._clock() / SECOND - FREE) // 0.5)
+        begun = self._clock() >= FREE * SECOND
+        last = len(self._values) - 1
+        self._brake = self._values[min(step, last)] / 100 if begun else 0.0
+        return super().read()
+
+
+def heard(seconds: float, *values: float, throttle: float = 0.0, aid: Aid = Aid.TONE) -> list[str]:
+    """What is heard of the aim while the brake goes to some values in %."""
+    clock = ManualClock()
+    pressed = Pressed(clock, *values, throttle=throttle)
+    sitting = Sitting(level(aid=aid), BLIP_TASK, pressed, clock)
+    sitting.run(seconds)
+    return [sound for sound in sitting.speaker.heard if sound.startswith("aim")]
+
+
+@pytest.mark.parametrize("aid", list(Aid))
+def test_light_on_and_heavy_are_heard_while_the_target_is_looked_for(aid: Aid) -> None:
+    sounds = heard(1.7, TARGET - 20, TARGET + 20, TARGET, aid=aid)
+
+    assert sounds == ["aim silent", "aim light", "aim heavy", "aim on"]
+
+
+def test_the_dark_is_silent() -> None:
+    sounds = heard(2.0, TARGET)
+
+    assert sounds[-2:] == ["aim on", "aim silent"]
+
+
+def test_a_brake_that_was_not_let_go_first_is_not_helped() -> None:
+    clock = ManualClock()
+    sitting = Sitting(level(), BLIP_TASK, Steady(clock, TARGET / 100), clock)
+
+    sitting.run(1.0)
+
+    assert sitting.speaker.heard == ["aim silent"]
+
+
+def test_a_throttle_that_must_be_let_go_first_keeps_it_silent() -> None:
+    assert heard(1.0, TARGET, throttle=0.3) == ["aim silent"]

@@ -1,0 +1,123 @@
+"""The sounds as waves: no seams, no cracks, pitches that tell one from another."""
+
+from collections.abc import Callable
+from itertools import combinations
+
+import numpy as np
+import pytest
+
+from engine.stage import waves
+from engine.stage.aim import Aim
+from engine.stage.waves import HIGHEST, PITCHES, RATE, Wave, pitch
+
+SOUNDS: dict[str, Callable[[], Wave]] = {
+    "click": waves.tick,
+    "passed": waves.passed,
+    "best": waves.best,
+    "first step": lambda: waves.chime(pitch(1)),
+    "last step": lambda: waves.chime(pitch(HIGHEST)),
+}
+each_sound = pytest.mark.parametrize("name", SOUNDS)
+each_tone = pytest.mark.parametrize("aim", PITCHES)
+
+
+def loudest_pitch(wave: Wave) -> float:
+    """Hz, where most of a wave is."""
+    return float(np.argmax(np.abs(np.fft.rfft(wave))) * RATE / wave.size)
+
+
+def loudness(wave: Wave) -> float:
+    """Root mean square of a wave."""
+    return float(np.sqrt(np.mean(wave**2)))
+
+
+def spectrum(wave: Wave) -> Wave:
+    """Shape (48,): how much of a wave lies in each quarter of an octave from 100 Hz up."""
+    power = np.abs(np.fft.rfft(wave)) ** 2
+    pitches = np.arange(power.size) * RATE / wave.size
+    edges = 100 * 2 ** (np.arange(29) / 4)
+    found, _ = np.histogram(pitches, edges, weights=power)
+    return found / np.linalg.norm(found)
+
+
+@each_tone
+def test_a_tone_of_the_aim_loops_without_a_seam(aim: Aim) -> None:
+    wave = waves.hum(aim)
+
+    steps = np.abs(np.diff(wave))
+    assert abs(wave[0] - wave[-1]) <= steps.max() * 1.001
+
+
+@each_tone
+def test_a_tone_of_the_aim_sounds_at_its_pitch_and_stays_soft(aim: Aim) -> None:
+    wave = waves.hum(aim)
+
+    assert loudest_pitch(wave) == pytest.approx(PITCHES[aim])
+    assert loudness(wave) < 0.5 * loudness(waves.tick())
+
+
+def test_the_tones_lie_as_light_and_heavy_do_and_the_one_on_target_is_the_fullest() -> None:
+    light, on, heavy = (waves.hum(aim) for aim in (Aim.LIGHT, Aim.ON, Aim.HEAVY))
+
+    # Under a third apart two pitches are easily taken for each other (common practice).
+    assert loudest_pitch(on) >= 1.25 * loudest_pitch(light)
+    assert loudest_pitch(heavy) >= 1.25 * loudest_pitch(on)
+    assert loudness(on) > max(loudness(light), loudness(heavy))
+
+
+@each_sound
+def test_a_sound_begins_and_ends_in_silence_and_is_not_cut_off_at_the_top(name: str) -> None:
+    wave = SOUNDS[name]()
+
+    assert abs(wave[0]) < 0.01
+    assert abs(wave[-1]) < 0.01
+    assert np.abs(wave).max() <= 1
+
+
+def test_the_click_is_loudest_at_once_and_rings_for_as_long_as_it_says() -> None:
+    wave = np.abs(waves.tick())
+    energy = np.cumsum(wave**2) / np.sum(wave**2)
+
+    assert np.argmax(wave) < 0.001 * RATE
+    assert np.searchsorted(energy, 0.5) < 0.006 * RATE
+    assert wave.size == pytest.approx(0.060 * RATE)
+    assert wave[round(0.040 * RATE) : round(0.045 * RATE)].max() > 0.02
+
+
+def test_the_click_is_the_loudest_sound() -> None:
+    others = [np.abs(SOUNDS[name]()).max() for name in SOUNDS if name != "click"]
+
+    assert np.abs(waves.tick()).max() > 1.5 * max(others)
+
+
+def test_each_clean_repetition_in_a_row_sounds_higher() -> None:
+    pitches = [pitch(number) for number in range(1, HIGHEST + 1)]
+
+    assert pitches == sorted(set(pitches))
+
+
+def test_an_octave_doubles_the_pitch() -> None:
+    # Five steps of a pentatonic scale make an octave; an octave is a ratio of 2 (common practice).
+    assert pitch(6) == pytest.approx(2 * pitch(1))
+    assert pitch(11) == pytest.approx(4 * pitch(1))
+
+
+def test_a_step_sounds_at_its_pitch() -> None:
+    wave = waves.chime(pitch(3))
+
+    assert loudest_pitch(wave) == pytest.approx(pitch(3), abs=2 * RATE / wave.size)
+
+
+def test_passed_and_best_are_unlike_each_other_and_unlike_every_step() -> None:
+    steps = [spectrum(waves.chime(pitch(number))) for number in range(1, HIGHEST + 1)]
+    rewards = [spectrum(waves.passed()), spectrum(waves.best())]
+
+    alike = [float(reward @ step) for reward in rewards for step in steps]
+    alike += [float(one @ other) for one, other in combinations(rewards, 2)]
+
+    assert max(alike) < 0.8
+
+
+@pytest.mark.parametrize("name", ["passed", "best"])
+def test_a_reward_is_short(name: str) -> None:
+    assert 0.5 <= SOUNDS[name]().size / RATE <= 1.2
