@@ -16,6 +16,7 @@ from engine.commands.play import DEMO_LEVEL, in_window
 from engine.console import say
 from engine.levels import OWN, SHIPPED, load_levels
 from engine.stage.hints import give_hints
+from engine.stage.shape import Shape
 from engine.store import Record
 
 if TYPE_CHECKING:
@@ -64,11 +65,12 @@ def _in_window(shown: Demonstration, options: argparse.Namespace) -> int:
     from engine.flow.demonstration import watch
 
     with shown.history() as history:
-        return in_window(
-            options.window,
+        in_window(
+            options.window or Shape(),
             options.events,
             lambda rig, stage: watch(shown, rig.clock, stage, history, local_now),
         )
+    return 0
 
 
 def _without_window(

@@ -13,6 +13,7 @@ from engine.commands.options import DATA_VARIABLE, UsageError, path_of, quoted
 from engine.commands.play import run_play
 from engine.commands.score import add_score, run_score
 from engine.console import say, warn
+from engine.stage.shape import LEAST, USUAL, Shape, is_size
 
 BAD_INPUT = 2
 """Exit code where something given to the program cannot be used."""
@@ -102,19 +103,20 @@ def _common(parser: argparse.ArgumentParser, default: object) -> None:
     parser.add_argument(
         "--window",
         metavar="WxH",
-        type=_size,
-        default=default or (1280, 720),
-        help="pixels (default 1280x720)",
+        type=_shape,
+        default=default,
+        help="pixels (else as it was left, at first {}x{})".format(*USUAL),
     )
 
 
-def _size(text: str) -> tuple[int, int]:
+def _shape(text: str) -> Shape:
+    """A window that is asked for."""
     try:
-        width, height = (int(part) for part in text.lower().split("x"))
+        size = tuple(int(part) for part in text.lower().split("x"))
     except ValueError:
-        width = height = 0
-    if not (640 <= width <= 16_384 and 360 <= height <= 16_384):
+        size = ()
+    if len(size) != 2 or not is_size(size):
         raise argparse.ArgumentTypeError(
-            f"expected WIDTHxHEIGHT of at least 640x360, found {quoted(text)}"
+            f"expected WIDTHxHEIGHT of at least {LEAST[0]}x{LEAST[1]}, found {quoted(text)}"
         )
-    return width, height
+    return Shape(size)

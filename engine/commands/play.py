@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 from engine.commands.options import data_folder, level_called, local_now
 from engine.levels import OWN, SHIPPED, load_levels
 from engine.stage.hints import give_hints
-from engine.store import History
+from engine.stage.shape import Shape, ShapeError
+from engine.store import History, StoreError
 
 if TYPE_CHECKING:
     from engine.pedals.rig import Rig
@@ -20,6 +21,8 @@ if TYPE_CHECKING:
 
 DEMO_LEVEL = "blip-1-first"
 """Id of the level that the demo plays unless another is named."""
+WINDOW = "window"
+"""Setting: the size of the window, and whether it fills the screen."""
 OFFERED_SEED = 1
 """Seed of the foot in the demo that the game offers."""
 OFFERED_SKILL = 0.5
@@ -40,17 +43,39 @@ def run_play(options: argparse.Namespace) -> int:
     offered = Demonstration(demo, demo.repetitions, OFFERED_SEED, OFFERED_SKILL)
     rng = np.random.default_rng()
     with History(folder, {level.id: level.rule for level in levels}) as history:
-        return in_window(
-            options.window,
+        asked: Shape | None = options.window
+        shape = asked or window_kept(history)
+        left = in_window(
+            shape,
             options.events,
             lambda rig, stage: play(rig, stage, history, levels, offered, rng, local_now),
+            fit=asked is None,
         )
+        if left != shape:
+            history.keep_setting(WINDOW, left.as_data())
+    return 0
+
+
+def window_kept(history: History) -> Shape:
+    """The window as it was left. Raises StoreError where what was saved makes no sense."""
+    data = history.setting(WINDOW)
+    try:
+        return Shape() if data is None else Shape.from_data(data)
+    except ShapeError as error:
+        raise StoreError(f"{history.path}: setting '{WINDOW}': {error}") from error
 
 
 def in_window(
-    size: tuple[int, int], events: Path | None, flow: Callable[[Rig, Stage], Flow[None]]
-) -> int:
-    """Run a flow in a window of `size` pixels; the exit code. Raises DisplayError, EventsError."""
+    shape: Shape,
+    events: Path | None,
+    flow: Callable[[Rig, Stage], Flow[None]],
+    *,
+    fit: bool = False,
+) -> Shape:
+    """Run a flow in a window; the shape it was left in.
+
+    `fit`: no larger than the screen. Raises DisplayError, EventsError.
+    """
     import time
 
     import pygame
@@ -67,12 +92,12 @@ def in_window(
     clock = time.perf_counter_ns
     with closing(Events(events, clock)) as told:
         try:
-            window = Window(size, theme.GROUND, theme.THROTTLE, widgets.icon())
+            window = Window(shape, theme.GROUND, theme.THROTTLE, widgets.icon(), fit=fit)
             pygame.joystick.init()
             rig = Rig(clock, Devices(pygame.joystick))
             stage = Stage(window, Mixer(), told)
             told.note("started", {"window": window.size})
             Loop(window, rig, told).run(flow(rig, stage))
+            return window.shape
         finally:
             pygame.quit()
-    return 0

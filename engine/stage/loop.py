@@ -13,7 +13,7 @@ from engine.pedals.gestures import AnyPedal, Gesture, Gestures
 from engine.pedals.rig import Rig
 from engine.stage.actions import Action, action_of, by_feet
 from engine.stage.events import Events
-from engine.stage.scene import Flow, Pace, Scene
+from engine.stage.scene import Attended, Flow, Pace, Scene
 from engine.stage.window import Window
 
 PERIODS = {
@@ -87,9 +87,18 @@ class Loop:
                 deadline = _wait(scene, deadline + PERIODS[screen.pace])
                 for event in _events():
                     self._hear(event, attending, scene)
+                if self._window.flash_over(scene.rig.clock()):
+                    self._unlight(screen, attending)
                 attending.look()
         finally:
             _rest_collector(False)
+
+    def _unlight(self, screen: Attended, attending: _Attending) -> None:
+        """The cue has been seen: back to the dark, or to the picture it was tried out over."""
+        if screen.pace is Pace.DARK:
+            self._window.darken()
+        else:
+            attending.stale()
 
     def _hear(self, event: pygame.event.Event, attending: _Attending, scene: Scene) -> None:
         """One thing that SDL tells."""
@@ -189,9 +198,11 @@ class _Attending:
         return () if gesture is None else by_feet(gesture)
 
     def _draw(self, now: int, press: float) -> None:
+        if self._window.lit or now - self._drawn_at < FRAME:
+            return
         screen = self._scene.screen
         appearance = (screen.appearance(), round(press * 20))
-        if now - self._drawn_at < FRAME or (appearance == self._drawn and not self._stale):
+        if appearance == self._drawn and not self._stale:
             return
         screen.draw(self._window.surface, press)
         self._window.show()

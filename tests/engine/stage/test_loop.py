@@ -19,6 +19,7 @@ from engine.screens import theme, widgets
 from engine.stage.events import Events
 from engine.stage.loop import Loop
 from engine.stage.scene import Scene
+from engine.stage.shape import Shape
 from engine.stage.speaker import Silence
 from engine.stage.stage import Stage
 from engine.stage.window import Window
@@ -60,7 +61,7 @@ class Braking:
         return Reading(now, 0.8 if now - self.begun > 0.6e9 else 0.0, 0.0)
 
 clock = time.perf_counter_ns
-window = Window((640, 360), theme.GROUND, theme.THROTTLE, widgets.icon())
+window = Window(Shape((640, 360)), theme.GROUND, theme.THROTTLE, widgets.icon())
 pygame.joystick.init()
 events = Events(None, clock)
 main, other = (Cut(clock, pedals=CalibratedPedals(Braking(), UNIT)) for _ in range(2))
@@ -108,4 +109,87 @@ def test_plugs_and_focus_reach_the_screen_and_feet_are_heard_with_the_focus_alon
         "['focus True', 'focus False']",
         "['focus False']",
         "['focus False', 'focus True', 'go']",
+    ]
+
+
+CUED = """
+import time
+import pygame
+from engine.pedals.calibration import UNIT
+from engine.pedals.port import CalibratedPedals, Reading
+from engine.pedals.rig import Rig
+from engine.screens import theme, widgets
+from engine.screens.base import Screen
+from engine.stage.events import Events
+from engine.stage.loop import Loop
+from engine.stage.scene import Pace, Scene
+from engine.stage.shape import Shape
+from engine.stage.speaker import Silence
+from engine.stage.stage import Stage
+from engine.stage.window import Window
+
+clock = time.perf_counter_ns
+window = Window(Shape((640, 360)), theme.GROUND, theme.THROTTLE, widgets.icon())
+pygame.joystick.init()
+events = Events(None, clock)
+stage = Stage(window, Silence(), events)
+
+class Idle:
+    name, is_feet = "idle", True
+    def read(self):
+        return Reading(clock(), 0.0, 0.0)
+
+class Cued(Screen[bool]):
+    name = "cued"
+    def __init__(self, pace):
+        super().__init__()
+        self.at, self.seen, self.drawn = pace, [], 0
+    @property
+    def pace(self):
+        return self.at
+    def paint(self, canvas, press):
+        self.drawn += 1
+    def on_sample(self, sample, now):
+        if not self.seen:
+            self.begun = now
+            window.darken() if self.at is Pace.DARK else None
+            window.flash(needed=True)
+        colour = tuple(window.surface.get_at((639, 0)))[:3]
+        if colour not in self.seen:
+            self.seen.append(colour)
+        if not window.lit and now - self.begun > 0.15e9 and len(self.seen) > 1:
+            self.outcome = True
+
+rig = Rig(clock, pedals=CalibratedPedals(Idle(), UNIT))
+screens = [Cued(Pace.DARK), Cued(Pace.STILL)]
+def flow():
+    for screen in screens:
+        while screen.outcome is None:
+            yield Scene(screen, rig, stage)
+Loop(window, rig, events).run(flow())
+for screen in screens:
+    names = {theme.GROUND: "ground", theme.THROTTLE: "cue"}
+    print([names[colour] for colour in screen.seen], screen.drawn)
+"""
+
+
+def test_after_the_cue_it_is_dark_again_or_the_picture_comes_back() -> None:
+    drawn_nowhere = {"SDL_VIDEODRIVER": "dummy", "PYGAME_HIDE_SUPPORT_PROMPT": "1"}
+
+    ended = subprocess.run(
+        [sys.executable, "-c", CUED],
+        cwd=ROOT,
+        env=os.environ | drawn_nowhere,
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=False,
+    )
+
+    assert ended.stderr == ""
+    assert ended.stdout.splitlines() == [
+        # In the dark nothing but the dark follows, and nothing is drawn.
+        "['cue', 'ground'] 0",
+        # Tried out over a picture, the picture waits, and is drawn once when it is over.
+        "['cue', 'ground'] 1",
     ]

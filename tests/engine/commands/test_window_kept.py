@@ -1,0 +1,114 @@
+"""The window between two starts: opened as it was left, unless another is asked for."""
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from engine.commands.play import WINDOW, window_kept
+from engine.stage.shape import Shape
+from engine.store import History, StoreError
+from engine.store.history import FILE
+
+ROOT = Path(__file__).resolve().parents[3]
+
+PLAYED = """
+import sys, threading
+from pathlib import Path
+from engine.stage.hints import give_hints
+give_hints()
+import pygame
+from engine.commands.main import main
+from tests.waiting import EventTail
+log, keys, *arguments = sys.argv[1:]
+
+def leave():
+    EventTail(Path(log)).wait(lambda event: event["event"] == "drawn", 30)
+    if keys:
+        pygame.event.post(pygame.event.Event(pygame.KEYDOWN, key=pygame.key.key_code(keys)))
+    pygame.event.post(pygame.event.Event(pygame.QUIT))
+
+threading.Thread(target=leave, daemon=True).start()
+sys.exit(main([*arguments, "--events", log]))
+"""
+
+
+def played(data: Path, log: Path, *arguments: str, key: str = "") -> tuple[int, int]:
+    """Start, perhaps press a key, and close the window; the size that it opened with."""
+    log.unlink(missing_ok=True)
+    ended = subprocess.run(
+        [sys.executable, "-c", PLAYED, str(log), key, "--data", str(data), *arguments],
+        cwd=ROOT,
+        env=os.environ | {"SDL_VIDEODRIVER": "dummy", "SDL_AUDIODRIVER": "dummy"},
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=False,
+    )
+    assert (ended.returncode, ended.stderr) == (0, "")
+    started = json.loads(log.read_text(encoding="utf-8").splitlines()[0])
+    width, height = started["window"]
+    return width, height
+
+
+def kept(data: Path) -> object:
+    """What is saved of the window."""
+    with History(data) as history:
+        return history.setting(WINDOW)
+
+
+def test_a_window_opens_as_it_was_left(tmp_path: Path) -> None:
+    data, log = tmp_path / "data", tmp_path / "events.jsonl"
+    with History(data) as history:
+        history.keep_setting(WINDOW, Shape((801, 603)).as_data())
+
+    sizes = [played(data, log, key="f11"), played(data, log, key="f11"), played(data, log)]
+
+    assert sizes[0] == sizes[2] == (801, 603)
+    assert sizes[1] != (801, 603)
+    assert kept(data) == Shape((801, 603)).as_data()
+
+
+def test_full_screen_is_kept_with_the_size_to_come_back_to(tmp_path: Path) -> None:
+    data, log = tmp_path / "data", tmp_path / "events.jsonl"
+
+    played(data, log, "--window", "700x500", key="f11")
+
+    assert kept(data) == Shape((700, 500), full=True).as_data()
+
+
+def test_a_size_asked_for_overrides_what_was_kept_and_is_for_once(tmp_path: Path) -> None:
+    data, log = tmp_path / "data", tmp_path / "events.jsonl"
+    before = Shape((801, 603), full=True).as_data()
+    with History(data) as history:
+        history.keep_setting(WINDOW, before)
+
+    size = played(data, log, "--window", "700x500")
+
+    assert size == (700, 500)
+    assert kept(data) == before
+
+
+def test_a_start_that_changes_nothing_keeps_nothing(tmp_path: Path) -> None:
+    data, log = tmp_path / "data", tmp_path / "events.jsonl"
+
+    size = played(data, log, "--window", "1280x720")
+
+    assert size == (1280, 720)
+    assert kept(data) is None
+
+
+def test_a_saved_window_that_makes_no_sense_is_refused_in_a_line(tmp_path: Path) -> None:
+    with History(tmp_path) as history:
+        history.keep_setting(WINDOW, {"width": 3, "height": 3, "full": False})
+
+        with pytest.raises(StoreError) as refused:
+            window_kept(history)
+
+    assert str(refused.value) == (
+        f"{tmp_path / FILE}: setting 'window': "
+        "expected whole pixels from 640x360 to 16384x16384, found 3 by 3"
+    )

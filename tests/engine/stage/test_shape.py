@@ -1,0 +1,55 @@
+"""The size of the window as it is kept: read back, fitted to the screen, nonsense refused."""
+
+import pytest
+
+from engine.stage.shape import LEAST, Shape, ShapeError, at_least
+
+
+@pytest.mark.parametrize("shape", [Shape(), Shape((640, 360), full=True), Shape((16_384, 360))])
+def test_what_is_saved_is_read_back(shape: Shape) -> None:
+    assert Shape.from_data(shape.as_data()) == shape
+
+
+@pytest.mark.parametrize(
+    ("screens", "size"),
+    [
+        ([], (2560, 1440)),
+        ([(3840, 2160)], (2560, 1440)),
+        ([(1920, 1080)], (1920, 1080)),
+        ([(1920, 1080), (1200, 1920)], (1920, 1440)),
+    ],
+)
+def test_a_window_kept_on_a_larger_screen_is_made_to_fit(
+    screens: list[tuple[int, int]], size: tuple[int, int]
+) -> None:
+    assert Shape((2560, 1440), full=True).within(screens) == Shape(size, full=True)
+
+
+def test_no_side_is_smaller_than_the_least() -> None:
+    assert at_least((100, 2000)) == (LEAST[0], 2000)
+    assert at_least((2000, 100)) == (2000, LEAST[1])
+
+
+@pytest.mark.parametrize(
+    ("data", "said"),
+    [
+        ([1, 2], "expected an object of width, height and full, found [1, 2]"),
+        (
+            {"width": 800, "height": 600, "full": "yes"},
+            "full: expected true or false, found 'yes'",
+        ),
+        (
+            {"width": 800, "height": 6, "full": False},
+            "expected whole pixels from 640x360 to 16384x16384, found 800 by 6",
+        ),
+        (
+            {"width": 8e2, "height": 600, "full": False},
+            "expected whole pixels from 640x360 to 16384x16384, found 800.0 by 600",
+        ),
+    ],
+)
+def test_what_makes_no_sense_is_refused_in_a_line(data: object, said: str) -> None:
+    with pytest.raises(ShapeError) as refused:
+        Shape.from_data(data)
+
+    assert str(refused.value) == said
