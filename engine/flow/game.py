@@ -11,6 +11,7 @@ from engine.flow import show
 from engine.flow.binding import bind_saved, find_pedals, set_up
 from engine.flow.demonstration import Demonstration, watch_aside
 from engine.flow.set import Now, Setting, end_set, run_set
+from engine.flow.tuning import loudness, signals_wanted, sound_and_light
 from engine.pedals.rig import Rig
 from engine.practice.progress import next_level
 from engine.screens.cautions import Cautions
@@ -23,8 +24,6 @@ from engine.store import History
 
 CAUTIONS_READ = "cautions read"
 """Setting: whether the cautions have been read."""
-SOUND = "sound"
-"""Setting: whether sound is wanted."""
 
 
 def play(
@@ -37,7 +36,7 @@ def play(
     now: Now,
 ) -> Flow[None]:
     """Play until the player leaves; `offered` is the demo that can be watched."""
-    stage.speaker.switch(sound_wanted(history))
+    stage.tune(signals_wanted(history))
     rig.rescan()
     if not history.setting(CAUTIONS_READ):
         if not (yield from show(Cautions(), rig, stage)):
@@ -68,15 +67,9 @@ def play(
             case Go.AGAIN:
                 bind_saved(rig, history)
             case Go.SOUND:
-                history.keep_setting(SOUND, not sound_wanted(history))
-                stage.speaker.switch(sound_wanted(history))
+                yield from sound_and_light(rig, stage, history)
             case _:
                 return
-
-
-def sound_wanted(history: History) -> bool:
-    """Whether sound is wanted: until it is turned off, yes."""
-    return history.setting(SOUND) is not False
 
 
 def _practise(level: Level, levels: Sequence[Level], setting: Setting) -> Flow[None]:
@@ -108,7 +101,7 @@ def _home(rig: Rig, history: History, levels: Sequence[Level], now: Now) -> Home
         passed=sum(level.id in passed for level in levels),
         levels=len(levels),
         pedals=_played_with(rig),
-        sound=sound_wanted(history),
+        sound=loudness(signals_wanted(history)),
     )
 
 

@@ -123,7 +123,7 @@ class Menu(Screen[T]):
         """Choose, or end."""
         match action:
             case Action.GO:
-                self.outcome = self._choices[self._selected].outcome
+                self.choose(self._choices[self._selected])
             case Action.NEXT:
                 self._selected = (self._selected + 1) % len(self._choices)
             case Action.PREVIOUS:
@@ -137,7 +137,11 @@ class Menu(Screen[T]):
             if place.collidepoint(at):
                 self._selected = number
                 if pressed:
-                    self.outcome = self._choices[number].outcome
+                    self.choose(self._choices[number])
+
+    def choose(self, choice: Choice[T]) -> None:
+        """End with what was chosen."""
+        self.outcome = choice.outcome
 
     def appearance(self) -> Hashable:
         """The choice that is selected, and what there is to choose with."""

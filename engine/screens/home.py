@@ -39,17 +39,17 @@ class Home(Menu[Level | Go]):
         passed: int,
         levels: int,
         pedals: str,
-        sound: bool,
+        sound: str,
     ) -> None:
         """`following` is what to practise next; `passed` of `levels` are passed.
 
-        `pedals` says in a few words what is played with.
+        `pedals` says in a few words what is played with, `sound` how loud it is.
         """
         choices: list[Choice[Level | Go]] = [
             Choice(f"Practise: {following.title}", following),
             Choice("Choose a level", Go.LEVELS, f"{passed} of {levels} passed"),
             Choice("Set up the pedals", Go.PEDALS, pedals),
-            Choice("Sound", Go.SOUND, "on" if sound else "off"),
+            Choice("Sound and light", Go.SOUND, sound),
             Choice("Watch the demo", Go.DEMO, "a simulated foot plays a set"),
             Choice("Leave", Go.QUIT),
         ]

@@ -17,7 +17,7 @@ from engine.stage.stage import Stage
 from engine.store import History
 from tests.engine.flow.walking import Step, walk
 from tests.engine.pedals.joysticks import FakeJoysticks, Pad
-from tests.fakes import Loudspeaker, a_stage
+from tests.fakes import Lamp, Loudspeaker, a_stage
 
 LEVELS = load_levels([SHIPPED])
 LOOK = nanoseconds(0.050)
@@ -40,6 +40,12 @@ class Rigged:
         """What is heard."""
         assert isinstance(self.stage.speaker, Loudspeaker)
         return self.stage.speaker
+
+    @property
+    def lamp(self) -> Lamp:
+        """What is seen in the dark."""
+        assert isinstance(self.stage.lights, Lamp)
+        return self.stage.lights
 
     def flow(self, stage: Stage | None = None) -> Flow[None]:
         """The game."""

@@ -9,6 +9,7 @@ from engine.screens.canvas import Fonts
 from engine.screens.home import Home
 from engine.stage.actions import Action
 from engine.stage.scene import Attended, Scene
+from engine.stage.signals import Signals, Volume
 from engine.store import StoreError
 from engine.store.history import FILE
 from tests.engine.flow.rigged import FULL, LEVELS, READ, REST, Rigged
@@ -107,16 +108,24 @@ def played_with(screen: Attended) -> str:
     return texts[texts.index("Set up the pedals") + 1]
 
 
-def test_sound_that_was_turned_off_stays_off_through_the_demo_and_the_next_start(
+def loudest_and_no_flash(screen: Attended) -> None:
+    """A step: the volume one louder, the flash off, and back."""
+    for action in (Action.GO, Action.NEXT, Action.NEXT, Action.GO, Action.BACK):
+        screen.on_action(action)
+
+
+def test_sound_and_light_are_changed_at_once_and_stay_so_through_the_demo_and_the_next_start(
     bare: Rigged,
 ) -> None:
     bare.walk(
         READ,
         ("no pedals", "Try with the mouse"),
-        ("home", "Sound"),
+        ("home", "Sound and light"),
+        ("sound and light", loudest_and_no_flash),
         ("home", "Leave"),
     )
-    turned_off = bare.speaker.on
+    changed = bare.speaker.volume, bare.lamp.flashes
+    bare.stage.tune(Signals())
     bare.rig.play_with(None)
 
     bare.walk(
@@ -125,7 +134,19 @@ def test_sound_that_was_turned_off_stays_off_through_the_demo_and_the_next_start
         ("no pedals", "Leave"),
     )
 
-    assert (turned_off, bare.speaker.on) == (False, False)
+    assert changed == (Volume.LOUD, False)
+    assert (bare.speaker.volume, bare.lamp.flashes) == changed
+
+
+@pytest.mark.parametrize(("sound", "volume"), [(False, Volume.OFF), (True, Volume.MEDIUM)])
+def test_sound_that_an_older_version_turned_off_stays_off(
+    bare: Rigged, sound: bool, volume: Volume
+) -> None:
+    bare.history.keep_setting("sound", sound)
+
+    bare.walk(READ, ("no pedals", "Leave"))
+
+    assert bare.speaker.volume is volume
 
 
 def test_the_demo_leaves_nothing_in_the_history_of_the_player(bare: Rigged) -> None:
@@ -224,3 +245,17 @@ def test_once_more_plays_the_demo_again(bare: Rigged) -> None:
     )
 
     assert seen.count("repetition") >= 2
+
+
+def test_saved_sound_and_light_that_make_no_sense_are_refused_in_a_line(
+    bare: Rigged, tmp_path: Path
+) -> None:
+    bare.history.keep_setting("sound and light", "loud")
+
+    with pytest.raises(StoreError) as refused:
+        bare.walk()
+
+    assert str(refused.value) == (
+        f"{tmp_path / FILE}: setting 'sound and light': "
+        "expected an object of volume, click and flash, found 'loud'"
+    )

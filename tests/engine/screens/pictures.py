@@ -36,10 +36,13 @@ from engine.screens.pause import SmallMenu
 from engine.screens.repeating import RepetitionScreen
 from engine.screens.reveal import Reveal
 from engine.screens.setend import SetEnd, Tally
+from engine.screens.signalling import SoundAndLight
 from engine.screens.watched import WatchedRepetition
+from engine.stage.actions import Action
 from engine.stage.headless import ManualClock, run_headless
+from engine.stage.signals import Signals, Volume
 from engine.store import Record
-from tests.fakes import a_stage
+from tests.fakes import Loudspeaker, a_stage
 
 LEVELS = load_levels([SHIPPED])
 BY_ID = {level.id: level for level in LEVELS}
@@ -266,8 +269,20 @@ def home(level: Level) -> Home:
         passed=2,
         levels=6,
         pedals="playing with the mouse",
-        sound=True,
+        sound="medium",
     )
+
+
+def sound_and_light(signals: Signals, trouble: str = "", changes: int = 0) -> SoundAndLight:
+    """Sound and light, after the flash was chosen some times."""
+    stage = replace(a_stage(), speaker=Loudspeaker(trouble))
+    screen = SoundAndLight(signals, stage, lambda _: None)
+    for action in [Action.NEXT] * 2 + [Action.GO] * changes:
+        screen.on_action(action)
+    return screen
+
+
+NO_AUDIO = "ALSA: Couldn't open audio device: No such file or directory"
 
 
 def every_screen() -> Mapping[str, Screen[Any]]:
@@ -279,6 +294,9 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "cautions": Cautions(),
         **{f"home {name}": screen for name, screen in standings.items()},
         **{f"levels {len(ids)}": LevelList(LEVELS, ids) for ids in done},
+        "sound": sound_and_light(Signals()),
+        "sound heard again": sound_and_light(Signals(Volume.OFF), changes=1),
+        "sound without speaker": sound_and_light(Signals(), NO_AUDIO, changes=1),
         "no pedals": NoPedals(saved=False, plugged=0),
         "other pedals": NoPedals(saved=True, plugged=2),
         "unplugged": Unplugged(),

@@ -135,7 +135,7 @@ events = Events(None, clock)
 stage = Stage(window, Silence(), events)
 
 class Idle:
-    name, is_feet = "idle", True
+    name, is_feet, counts, label = "idle", True, True, ""
     def read(self):
         return Reading(clock(), 0.0, 0.0)
 
