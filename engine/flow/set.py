@@ -124,6 +124,10 @@ def end_set(
 ) -> Flow[Level | Then]:
     """How the set went; a level to go on with, be it `following`, or Then.HOME."""
     tally = tally_of(kept, setting.now)
+    if tally.passed_now:
+        setting.stage.speaker.passed()
+    elif tally.is_beaten:
+        setting.stage.speaker.best()
     screen = SetEnd(level, tally, following, kept.pictures, home_first=home_first)
     return (yield from show(screen, setting.rig, setting.stage))
 

@@ -72,6 +72,11 @@ class Tally:
     is_tryout: bool = False
     """Whether none of it counts."""
 
+    @property
+    def is_beaten(self) -> bool:
+        """Whether there was a best before, and this is better."""
+        return not self.is_tryout and self.best > self.best_before > 0
+
 
 MEANING = {Mark.VOID: "did not count", Mark.MISSED: "not clean", Mark.CLEAN: "clean"}
 """What each mark means, from right to left."""
@@ -158,7 +163,7 @@ class SetEnd(Menu[Level | Then]):
             said = f"Passed before; {tally.latest_clean} of the last {rule.of} clean now."
         else:
             said = f"Not passed yet: {wanted} pass it, you have {tally.latest_clean}."
-        if not tally.is_tryout and tally.best > tally.best_before > 0:
+        if tally.is_beaten:
             said += " More than ever before."
         if tally.void:
             some = "One repetition" if tally.void == 1 else f"{tally.void} repetitions"

@@ -2,11 +2,13 @@
 
 from dataclasses import replace
 
+import pytest
+
 from drills.level import PassRule
 from drills.repetition import Phase
 from drills.score import Reason, Verdict
 from drills.trace import nanoseconds
-from engine.flow.set import Played, run_set
+from engine.flow.set import Played, end_set, run_set
 from engine.flow.tally import tally_of
 from engine.pedals.port import Source
 from engine.stage.actions import Action
@@ -15,8 +17,8 @@ from engine.stage.scene import Flow, Scene
 from engine.store import History
 from tests.engine.flow.sitting import DATE, SHORT, Sitting, reasons
 from tests.engine.flow.walking import back, choose, sit_through, walk
-from tests.fakes import MILLISECOND, Steady, Stuttering
-from tests.made import BLIP
+from tests.fakes import MILLISECOND, Loudspeaker, Steady, Stuttering
+from tests.made import BLIP, record
 
 
 def run_until(playing: Flow[Played], sitting: Sitting, name: str) -> Scene:
@@ -107,3 +109,44 @@ def test_what_no_feet_do_is_kept_nowhere_and_told_by_the_set_alone(history: Hist
     assert list(history.results()) == []
     assert (tally.is_tryout, tally.passed, tally.clean_row) == (True, True, 2)
     assert [place for place, _ in sitting.audience.records] == [1, 2]
+
+
+@pytest.mark.parametrize(
+    ("before", "heard"),
+    [
+        ([], ["passed"]),
+        ([True, False], ["passed"]),
+        ([True, True], []),
+        ([False, False], ["passed"]),
+    ],
+)
+def test_a_level_that_is_passed_now_is_heard_and_not_again(
+    history: History, before: list[bool], heard: list[str]
+) -> None:
+    sitting = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
+    rule = PassRule(2, 2)
+    for clean in before:
+        reason = Reason.CLEAN if clean else Reason.OVER_LIMIT
+        history.add(record(level="a-hold", rule=rule, verdict=Verdict(reason, 50.0)))
+    asked = replace(SHORT, rule=rule)
+
+    kept = sitting.play(asked).kept
+    walk(end_set(asked, asked, kept, sitting.setting), clock, [("set end", "Home")])
+
+    speaker = sitting.stage.speaker
+    assert isinstance(speaker, Loudspeaker)
+    assert [one for one in speaker.heard if one in ("passed", "best")] == heard
+
+
+def test_a_best_is_heard_where_it_passes_nothing(history: History) -> None:
+    sitting = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
+    rule = PassRule(8, 10)
+    history.add(record(level="a-hold", rule=rule, verdict=Verdict(Reason.CLEAN, 50.0)))
+    asked = replace(SHORT, rule=rule)
+
+    kept = sitting.play(asked).kept
+    walk(end_set(asked, asked, kept, sitting.setting), clock, [("set end", "Home")])
+
+    speaker = sitting.stage.speaker
+    assert isinstance(speaker, Loudspeaker)
+    assert [one for one in speaker.heard if one in ("passed", "best")] == ["best"]
