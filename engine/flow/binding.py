@@ -1,18 +1,22 @@
-"""Setting up the pedals: finding each by its movement, and reading back what was saved."""
+"""Setting up the pedals, all of them or one, and reading back what was saved."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
 
 from drills.trace import Pedal
 from engine.flow import show
+from engine.flow.setting_up import search_pedals
 from engine.pedals.bound import Binding, BindingError, BoundAxis
-from engine.pedals.identity import Missing
+from engine.pedals.finder import Found
+from engine.pedals.identity import Axis, Connection, Missing, match
 from engine.pedals.mouse import MOUSE_TRAVEL, MousePedals
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig
-from engine.screens.finding import NOTES, FeetOff, FindPedal, Found, Gone, PedalsFound, heading
+from engine.screens.finding_words import BEGUN_ANEW
+from engine.screens.found import Asked, PedalsFound, SavedCame, SetUpMenu, WhichPedals
 from engine.screens.nopedals import Instead, NoPedals, NothingPlugged
+from engine.screens.search import Gone, Search
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History, StoreError
@@ -21,20 +25,10 @@ BINDING = "binding"
 """Setting: where the pedals are and what their ends read."""
 
 
-@dataclass(frozen=True)
-class _AllFound:
-    """Every pedal there is, found."""
-
-    binding: Binding
-    """To be saved."""
-    lines: dict[Pedal, str]
-    """Where each was found, for the player."""
-
-
 def find_pedals(rig: Rig, stage: Stage, history: History) -> Flow[Instead | None]:
     """Find something to play with; None where the rig has it, otherwise what is wanted instead."""
-    binding = saved_binding(history)
     while True:
+        binding = saved_binding(history)
         trouble: Missing | None = Missing.AMBIGUOUS
         if binding is not None:
             trouble = rig.bind(binding)
@@ -65,30 +59,6 @@ def bind_saved(rig: Rig, history: History) -> None:
         rig.bind(binding)
 
 
-def set_up(rig: Rig, stage: Stage, history: History) -> Flow[bool]:
-    """Bind and calibrate the pedals; whether that was gone through with."""
-    before, note = rig.pedals, ""
-    while True:
-        rig.play_with(None)
-        if not rig.values():
-            if not (yield from show(NothingPlugged(), rig, stage)):
-                break
-            continue
-        found = yield from _find_all(rig, stage, note)
-        note = ""
-        if isinstance(found, Gone):
-            if found is Gone.BACK:
-                break
-            note = NOTES[found]
-        elif rig.bind(found.binding) is None and (
-            yield from show(PedalsFound(found.lines), rig, stage)
-        ):
-            history.keep_setting(BINDING, found.binding.as_data())
-            return True
-    rig.play_with(before)
-    return False
-
-
 def saved_binding(history: History) -> Binding | None:
     """The pedals that were set up before; None where there are none.
 
@@ -101,27 +71,117 @@ def saved_binding(history: History) -> Binding | None:
         raise StoreError(f"{history.path}: setting '{BINDING}': {error}") from error
 
 
-def _find_all(rig: Rig, stage: Stage, note: str) -> Flow[_AllFound | Gone]:
-    found: dict[Pedal, Found] = {}
-    for pedal in Pedal:
-        rested = yield from show(FeetOff(rig.values, found, heading(pedal), note), rig, stage)
-        if isinstance(rested, Gone):
-            return rested
-        optional = pedal is Pedal.CLUTCH
-        outcome = yield from show(
-            FindPedal(pedal, rig.values, found, optional=optional), rig, stage
-        )
-        if isinstance(outcome, Found):
-            found[pedal] = outcome
-        elif outcome is not Gone.SKIPPED:
-            return outcome
-    rested = yield from show(FeetOff(rig.values, found, "The pedals are set up"), rig, stage)
-    if isinstance(rested, Gone):
-        return rested
-    return _identified(rig, found) or Gone.LOST
+def set_up(rig: Rig, stage: Stage, history: History) -> Flow[bool]:
+    """Bind and calibrate the pedals, all or one of them; whether that was gone through with."""
+    before = rig.pedals
+    known = rig.bound
+    wanted: Pedal | Asked = Asked.ALL
+    if known:
+        wanted = yield from show(WhichPedals(_lines(known, rig)), rig, stage)
+        if wanted is Asked.STOP:
+            return False
+    if (yield from _SettingUp(rig, stage, history).run(wanted, known)):
+        return True
+    rig.play_with(before)
+    return False
 
 
-def _identified(rig: Rig, found: dict[Pedal, Found]) -> _AllFound | None:
+class _SettingUp:
+    """One time of setting up."""
+
+    def __init__(self, rig: Rig, stage: Stage, history: History) -> None:
+        self._rig = rig
+        self._stage = stage
+        self._history = history
+        saved = saved_binding(history)
+        self._awaited = None if saved is None or _is_plugged(saved, rig) else saved
+        self._refused: set[Axis] = set()
+
+    def run(self, wanted: Pedal | Asked, known: Mapping[Pedal, Found]) -> Flow[bool]:
+        """Find the wanted pedals beside those that are known; whether any are bound in the end."""
+        rig, stage, note = self._rig, self._stage, ""
+        while True:
+            rig.play_with(None)
+            if self._came() and (yield from self._take_saved()):
+                return True
+            if not rig.values():
+                if not (yield from show(NothingPlugged(), rig, stage)):
+                    return False
+                continue
+            search, pedals = self._search(wanted, known)
+            missed = yield from search_pedals(pedals, search, rig, stage, note)
+            self._refused, note = search.refused, ""
+            ended = missed or (yield from self._keep(search))
+            if isinstance(ended, Pedal):
+                wanted, known = ended, rig.bound
+                continue
+            match ended:
+                case Asked.KEEP:
+                    return True
+                case Asked.STOP | Gone.BACK:
+                    return False
+                case Asked.ALL:
+                    self._refused = set()
+                case Gone() as gone:
+                    note = BEGUN_ANEW.get(gone, "")
+            if ended is not Gone.CAME:
+                wanted = Asked.ALL
+
+    def _search(
+        self, wanted: Pedal | Asked, known: Mapping[Pedal, Found]
+    ) -> tuple[Search, list[Pedal]]:
+        """What is known, and which pedals to find."""
+        search = Search(self._rig.values, self._called, self._came, refused=self._refused)
+        there = search.values()
+        if not isinstance(wanted, Pedal) or any(one.axis not in there for one in known.values()):
+            return search, list(Pedal)
+        search.known = {pedal: one for pedal, one in known.items() if pedal is not wanted}
+        return search, [wanted]
+
+    def _keep(self, search: Search) -> Flow[Pedal | Asked | Gone]:
+        """Show what was found, and save it if the player likes it."""
+        rig, stage = self._rig, self._stage
+        binding = _binding(search.known, rig)
+        if binding is None or rig.bind(binding) is not None:
+            return Gone.LOST
+        lines = _lines(search.known, rig)
+        while True:
+            asked = yield from show(PedalsFound(lines), rig, stage)
+            if asked is Asked.STOP:
+                asked = yield from show(SetUpMenu(search), rig, stage)
+            if asked is Asked.KEEP:
+                self._history.keep_setting(BINDING, binding.as_data())
+            if asked is not Asked.GO_ON:
+                return asked
+
+    def _take_saved(self) -> Flow[bool]:
+        """Offer the pedals that were set up before, once; whether they are played with."""
+        saved, self._awaited = self._awaited, None
+        if saved is None or self._rig.bind(saved) is not None:
+            return False
+        asked = yield from show(SavedCame(), self._rig, self._stage)
+        if asked is Asked.KEEP:
+            return True
+        self._rig.play_with(None)
+        return False
+
+    def _came(self) -> bool:
+        """Whether the pedals that were set up before are there by now."""
+        return self._awaited is not None and _is_plugged(self._awaited, self._rig)
+
+    def _called(self, axis: Axis) -> str:
+        devices = self._rig.devices
+        identity = None if devices is None else devices.identity(axis.device)
+        return f"axis {axis.axis + 1}" if identity is None else identity.called(axis.axis)
+
+
+def _is_plugged(binding: Binding, rig: Rig) -> bool:
+    devices = () if rig.devices is None else rig.devices.plugged
+    found = match([pedal.device for pedal in binding.pedals], devices, None)
+    return isinstance(found, Connection)
+
+
+def _binding(found: Mapping[Pedal, Found], rig: Rig) -> Binding | None:
     """The pedals with the devices they are on; None where one of those is not there any more."""
     axes = {}
     for pedal, one in found.items():
@@ -129,8 +189,11 @@ def _identified(rig: Rig, found: dict[Pedal, Found]) -> _AllFound | None:
         if identity is None:
             return None
         axes[pedal] = BoundAxis(identity, one.axis.axis, one.range)
-    binding = Binding(axes[Pedal.BRAKE], axes[Pedal.THROTTLE], axes.get(Pedal.CLUTCH))
-    lines = {
-        pedal: f"axis {bound.axis + 1} of {bound.device.name}" for pedal, bound in axes.items()
-    }
-    return _AllFound(binding, lines)
+    return Binding(axes[Pedal.BRAKE], axes[Pedal.THROTTLE], axes.get(Pedal.CLUTCH))
+
+
+def _lines(found: Mapping[Pedal, Found], rig: Rig) -> dict[Pedal, str]:
+    """Where each pedal is, for the player."""
+    binding = _binding(found, rig)
+    bound = () if binding is None else binding.pedals
+    return {pedal: one.device.called(one.axis) for pedal, one in zip(Pedal, bound, strict=False)}

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from enum import StrEnum
 
 from drills.trace import Sample, nanoseconds
-from engine.pedals.finder import FOUND, Travel
 from engine.pedals.identity import Axis
+from engine.pedals.travel import FOUND, Travel
 
 PAST_HALF = 50.0
 """%, brake that means yes while it stays there."""

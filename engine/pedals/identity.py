@@ -11,6 +11,10 @@ UNNAMED = "unnamed device"
 """What a device is called whose name is blank."""
 
 
+NAME_LONGEST = 40
+"""characters of a name that are shown: more do not fit into a line."""
+
+
 class Axis(NamedTuple):
     """One axis of one device that is plugged in."""
 
@@ -50,6 +54,14 @@ class Identity:
     def model(self) -> Model:
         """What it shares with its twins."""
         return Model(self.guid, self.name, self.axes)
+
+    def called(self, axis: int) -> str:
+        """What a person calls the axis of an index on it."""
+        name = (
+            self.name if len(self.name) <= NAME_LONGEST else f"{self.name[: NAME_LONGEST - 3]}..."
+        )
+        twin = f", number {self.ordinal + 1}" if self.twins > 1 else ""
+        return f"axis {axis + 1} of {name}{twin}"
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from drills.trace import Pedal, Sample
 from engine.pedals.bound import Binding
+from engine.pedals.finder import Found
 from engine.pedals.identity import Axis, Changes, Missing
 from engine.pedals.port import CalibratedPedals, Clock
 from engine.pedals.sdl import Devices, SdlPedals
@@ -92,6 +93,19 @@ class Rig:
         buttons = self._devices is not None and self._devices.has_buttons
         label = "" if self._pedals is None else self._pedals.source.label
         return Means(self.is_feet and self.counts, buttons, label)
+
+    @property
+    def bound(self) -> Mapping[Pedal, Found]:
+        """Where the devices' pedals that are played with are; empty unless all are there."""
+        if self._pedals is None or not isinstance(self._pedals.source, SdlPedals):
+            return {}
+        scale, axes = self._pedals.calibration, self._pedals.source.axes
+        ranges = [one for one in (scale.brake, scale.throttle, scale.clutch) if one is not None]
+        found = {
+            pedal: Found(axis, ends) for pedal, axis, ends in zip(Pedal, axes, ranges, strict=False)
+        }
+        there = self.values()
+        return found if all(one.axis in there for one in found.values()) else {}
 
     def sample(self) -> Sample | None:
         """The pedals now; None while there are none."""

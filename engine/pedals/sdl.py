@@ -194,6 +194,11 @@ class SdlPedals:
         self._devices.keep(found.ids.values())
         return None
 
+    @property
+    def axes(self) -> tuple[Axis, ...]:
+        """Where brake, throttle and, where there is one, clutch were last found."""
+        return tuple(pedal.axis for pedal in self._pedals)
+
     def lost(self, changes: Changes) -> bool:
         """Whether a device that pedals were read from is among the lost, be it back or not.
 

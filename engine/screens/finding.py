@@ -2,230 +2,232 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Mapping, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass
-from enum import Enum
 
-from drills.trace import Pedal, Sample
-from engine.pedals.calibration import Range
-from engine.pedals.finder import AtRest, Finder, Motion, Trouble
+from drills.trace import Pedal
+from engine.pedals.at_rest import AtRest
+from engine.pedals.finder import Finder, Found
 from engine.pedals.identity import Axis
-from engine.screens import theme, widgets
-from engine.screens.base import Choice, Menu, Screen, title
+from engine.pedals.trouble import Motion, Trouble
+from engine.screens import theme
 from engine.screens.canvas import Canvas
+from engine.screens.finding_words import (
+    FEET_OFF,
+    FULLY,
+    PROMPTS,
+    heading,
+    left_out_said,
+    middle_said,
+    moving_said,
+    pedal_moving_said,
+    pressed_said,
+    refused_said,
+    trouble_said,
+)
+from engine.screens.search import Gone, Search, SearchScreen
+from engine.screens.track import stepped, track
 from engine.stage.actions import Action
-from engine.stage.scene import Pace
-
-Values = Callable[[], Mapping[Axis, float]]
 
 COLOURS = {
     Pedal.BRAKE: theme.BRAKE,
     Pedal.THROTTLE: theme.THROTTLE,
     Pedal.CLUTCH: theme.CLUTCH,
 }
-PROMPTS = {
-    Motion.FIND: "Press the {} down and hold it",
-    Motion.RELEASE: "Let it go",
-    Motion.FULL: "Press it fully and hold it",
-    Motion.AGAIN: "Let it go once more",
-    Motion.FOUND: "Found",
-}
-FULLY = {
-    Pedal.BRAKE: "Fully is as hard as you would ever brake, not as hard as you can.",
-    Pedal.THROTTLE: "Fully is down to the stop.",
-    Pedal.CLUTCH: "Fully is down to the stop.",
-}
-TROUBLES = {
-    Trouble.TAKEN: "That pedal is set up already. Press the {}.",
-    Trouble.SHARED: "Brake and throttle move one shared axis and cancel each other, so this set "
-    "cannot show heel-and-toe. Look for a separate-axes setting of the device.",
-    Trouble.PRESSED: "If your foot is off it already, it was on it before. Keep it off: this "
-    "begins again by itself.",
-}
-FEET_OFF = "Take your feet off all pedals"
-
-
-class Gone(Enum):
-    """Why the search for a pedal ended without one."""
-
-    SKIPPED = "skipped"
-    """It need not be there."""
-    BACK = "back"
-    """The player would rather not."""
-    LOST = "lost"
-    """A pedal that was found before was unplugged or plugged anew, or nothing is plugged in."""
-    PRESSED = "pressed"
-    """A pedal that was found before reads as pressed while the feet are off."""
-
-
-NOTES = {
-    Gone.LOST: "The pedals were unplugged, so this begins again with the brake.",
-    Gone.PRESSED: "A pedal read as pressed with the feet off, so this begins again with the brake.",
-}
-"""Why it begins again."""
+TRACK = 1200
+"""units, length of the line that a pedal is drawn on."""
+TRACK_LEFT = (theme.WIDTH - TRACK) / 2
+"""units from the left, where it begins."""
+NAME_AT = (theme.WIDTH / 2, 550)
+"""units, where the axis is named."""
+BETWEEN = 70
+"""units, from one such line to the next."""
 
 
 @dataclass(frozen=True)
-class Found:
-    """One pedal that was found."""
-
-    axis: Axis
-    """Where."""
-    range: Range
-    """Its ends."""
+class Rested:
+    """The feet are off all pedals."""
 
 
-class FeetOff(Screen[bool | Gone]):
-    """Waits until nothing is pressed. Ends with True, or why it cannot go on."""
+@dataclass(frozen=True)
+class Again:
+    """The pedal is to be looked for anew, once the feet are off."""
 
-    name = "pedals"
+    note: str
+    """Why."""
 
-    def __init__(
-        self, values: Values, known: Mapping[Pedal, Found], heading: str, note: str = ""
-    ) -> None:
-        """`known` are the pedals found so far, `note` says why this begins again."""
-        super().__init__()
-        self._values = values
-        self._known = {one.axis: one.range for one in known.values()}
+
+class FeetOff(SearchScreen[Rested]):
+    """Waits until nothing is pressed, and measures the noise of every axis meanwhile.
+
+    What it finds goes into the search.
+    """
+
+    def __init__(self, search: Search, heading: str, note: str = "") -> None:
+        """`note` says why this begins again."""
+        super().__init__(search)
         self._heading = heading
         self._note = note
-        self._names = {one.axis: pedal.value for pedal, one in known.items()}
-        self._rest = AtRest(self._known)
-
-    @property
-    def pace(self) -> Pace:
-        """Pedals are read often."""
-        return Pace.LIVE
+        self._pedals = {one.axis: pedal for pedal, one in search.known.items()}
+        self._rest = AtRest({one.axis: one.range for one in search.known.values()})
+        self._values: Mapping[Axis, float] = {}
 
     def details(self) -> Mapping[str, object]:
         """What is waited for."""
-        return {"step": "rest", "known": len(self._known)}
+        return {"step": "rest", "known": len(self._pedals)}
 
-    def on_action(self, action: Action) -> None:
-        """Only going back means something here."""
-        if action is Action.BACK:
-            self.outcome = Gone.BACK
-
-    def on_sample(self, sample: Sample | None, now: int) -> None:
-        """Look at every axis of every device."""
-        values = self._values()
-        if not values or not self._known.keys() <= values.keys():
-            self.outcome = Gone.LOST
-            return
+    def look(self, values: Mapping[Axis, float], now: int) -> None:
+        """Whether everything rests."""
+        self._values = values
         self._rest.feed(now, values)
         if self._rest.contradicts:
             self.outcome = Gone.PRESSED
         elif self._rest.rested:
-            self.outcome = True
+            search = self._search
+            search.noise, search.left_out = self._rest.noise, sorted(self._rest.left_out)
+            search.presses.rest(values, search.noise)
+            self.outcome = Rested()
 
     def appearance(self) -> Hashable:
-        """A pedal that reads as pressed."""
-        return self._rest.pressed
+        """Where the pedals are, and what is wrong."""
+        places = [stepped(place) for place, _ in self._tracks()]
+        return *places, self._rest.pressed, self._rest.moving, self._focused
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """What to do with the feet."""
-        notes = [self._note] if self._note else []
-        if self._rest.pressed is not None:
-            name = self._names[self._rest.pressed]
-            notes = [f"The {name} reads as pressed. If it is not, wait: this begins again."]
-        _paint(canvas, self._heading, None, FEET_OFF, notes)
+        """What to do with the feet, and where the pedals are."""
+        self._frame(canvas, self._heading, FEET_OFF, self._notes())
+        for number, (place, colour) in enumerate(self._tracks()):
+            start = (TRACK_LEFT, 450 + BETWEEN * number)
+            wanted = None if colour is theme.QUIET else (0.0, 0.0)
+            track(canvas, start, TRACK, place, colour, wanted)
+        self._foot(canvas, [("Esc: menu" if self._pedals else "Esc: back", Action.BACK)])
+
+    def _notes(self) -> list[str]:
+        pressed, moving = self._rest.pressed, self._rest.moving
+        if pressed is not None:
+            return [pressed_said(self._pedals[pressed])]
+        if moving in self._pedals:
+            return [pedal_moving_said(self._pedals[moving])]
+        if moving is not None:
+            return [moving_said(self._search.called(moving), self._values[moving])]
+        return [self._note] if self._note else []
+
+    def _tracks(self) -> list[tuple[float, tuple[int, int, int]]]:
+        """Where each pedal is that is known, or else the axis that keeps moving."""
+        known = self._search.known
+        places = [
+            (one.range.percent(self._values[one.axis]) / 100, COLOURS[pedal])
+            for pedal, one in known.items()
+            if one.axis in self._values
+        ]
+        moving = self._rest.moving
+        if moving is not None and moving not in self._pedals:
+            places = [*places[:2], ((self._values[moving] + 1) / 2, theme.QUIET)]
+        return places
 
 
-class FindPedal(Screen[Found | Gone]):
+class FindPedal(SearchScreen[Found | Again]):
     """Finds one pedal. Ends with where it is, or why there is none."""
 
-    name = "pedals"
-
-    def __init__(
-        self, pedal: Pedal, values: Values, known: Mapping[Pedal, Found], *, optional: bool
-    ) -> None:
-        """`known` are the pedals found so far; an optional pedal may be left out."""
-        super().__init__()
+    def __init__(self, pedal: Pedal, search: Search, note: str = "") -> None:
+        """A clutch may be left out; `note` says why this begins again."""
+        super().__init__(search)
         self._pedal = pedal
-        self._values = values
-        self._known = {one.axis: one.range for one in known.values()}
-        self._optional = optional
-        self._finder = Finder(self._known)
+        self._optional = pedal is Pedal.CLUTCH
+        self._note = note
+        taken = {one.axis: one.range for one in search.known.values()}
+        self._finder = Finder(search.noise, taken, search.refused)
 
     @property
-    def pace(self) -> Pace:
-        """Pedals are read often."""
-        return Pace.LIVE
+    def axis(self) -> Axis | None:
+        """The axis that is taken for the pedal; None while none is."""
+        return self._finder.axis
 
     def details(self) -> Mapping[str, object]:
-        """Which pedal is looked for, and which movement is waited for."""
-        return {"pedal": self._pedal.value, "step": self._finder.motion.value}
+        """Which pedal is looked for, which movement is waited for, and what is wrong."""
+        trouble = self._finder.trouble
+        said = {} if trouble is None else {"trouble": trouble.value}
+        return {"pedal": self._pedal.value, "step": self._finder.motion.value, **said}
 
     def on_action(self, action: Action) -> None:
-        """Going on leaves an optional pedal out."""
-        if action is Action.BACK:
-            self.outcome = Gone.BACK
-        elif action is Action.GO and self._optional:
+        """Going on leaves an optional pedal out; the next one, please, refuses what was found."""
+        if action is Action.GO and self._optional:
             self.outcome = Gone.SKIPPED
+        elif action is Action.NEXT and self.axis is not None:
+            self._search.refused = {*self._finder.refused, self.axis}
+            self.outcome = Again(refused_said(self._search.called(self.axis)))
+        else:
+            super().on_action(action)
 
-    def on_sample(self, sample: Sample | None, now: int) -> None:
-        """Look at every axis of every device."""
-        values = self._values()
-        if not values or not self._known.keys() <= values.keys():
-            self.outcome = Gone.LOST
-            return
-        self._finder.feed(now, values)
-        if self._finder.found is not None:
-            self.outcome = Found(*self._finder.found)
-        elif self._optional and self._finder.trouble is Trouble.TAKEN:
+    def look(self, values: Mapping[Axis, float], now: int) -> None:
+        """Follow the pedal."""
+        finder = self._finder
+        finder.feed(now, values)
+        self._search.refused = set(finder.refused)
+        if finder.found is not None:
+            self.outcome = finder.found
+        elif finder.trouble is Trouble.THROUGH and finder.motion is Motion.FIND:
+            self.outcome = Again(self._said(Trouble.THROUGH))
+        elif self._optional and finder.trouble is Trouble.TAKEN:
             self.outcome = Gone.SKIPPED
 
     def appearance(self) -> Hashable:
-        """The movement waited for, and what went wrong."""
-        return self._finder.motion, self._finder.trouble
+        """The movement waited for, where the pedal is, and what is wrong."""
+        finder = self._finder
+        percent = round(100 * finder.share)
+        place = stepped(finder.position.place)
+        return (
+            finder.motion,
+            finder.trouble,
+            finder.about,
+            finder.axis,
+            place,
+            percent,
+            self._focused,
+        )
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """What to do with the foot."""
-        name = self._pedal.value
-        motion, trouble = self._finder.motion, self._finder.trouble
-        notes = [FULLY[self._pedal]] if motion is Motion.FULL else []
-        if trouble is Trouble.PRESSED and motion is Motion.FIND:
-            notes.append("It begins again, as the foot was on it before.")
-        elif trouble is not None:
-            notes.append(TROUBLES[trouble].format(name))
-        if self._optional and motion is Motion.FIND:
-            notes.append("Without one: press the brake once, or Enter, to go on.")
-        prompt = PROMPTS[motion].format(name)
-        _paint(canvas, heading(self._pedal), self._pedal, prompt, notes)
+        """What to do with the foot, and where the pedal is."""
+        motion, position = self._finder.motion, self._finder.position
+        prompt = PROMPTS[motion].format(self._pedal.value)
+        self._frame(canvas, heading(self._pedal), prompt, self._notes())
+        wanted = (position.low, position.high)
+        track(canvas, (TRACK_LEFT, 480), TRACK, position.place, COLOURS[self._pedal], wanted)
+        buttons = [("Esc: menu" if self.axis or self._search.known else "Esc: back", Action.BACK)]
+        if self.axis is not None:
+            named = f"Not the {self._pedal.value}? This is {self._search.called(self.axis)}"
+            canvas.text(named, NAME_AT, theme.SMALL, theme.QUIET, "centre")
+            buttons.insert(0, (f"Tab: not the {self._pedal.value}", Action.NEXT))
+        elif self._finder.moving is not None:
+            named = f"This is {self._search.called(self._finder.moving)}"
+            canvas.text(named, NAME_AT, theme.SMALL, theme.QUIET, "centre")
+        if self.axis is None and self._optional:
+            buttons.insert(0, ("Enter: no clutch", Action.GO))
+        self._foot(canvas, buttons)
 
+    def _notes(self) -> Sequence[str]:
+        finder, notes = self._finder, []
+        if finder.trouble is not None:
+            notes = [self._said(finder.trouble)]
+        elif finder.motion is Motion.FULL:
+            notes = [FULLY[self._pedal]]
+            notes += [note for note in [middle_said(finder.rest)] if note]
+        elif self._note and finder.motion is Motion.FIND:
+            notes = [self._note]
+        if finder.motion is Motion.FIND:
+            notes += self._asides()
+        return notes
 
-class PedalsFound(Menu[bool]):
-    """All pedals are found. Ends with True to keep them, False to start over."""
+    def _asides(self) -> list[str]:
+        """What else there is to say while the pedal is looked for."""
+        if self._optional:
+            return ["Without one: press the brake once, or Enter, to go on."]
+        left_out = self._search.left_out
+        if left_out and self._finder.trouble is None:
+            return [left_out_said(self._search.called(left_out[0]), len(left_out) - 1)]
+        return []
 
-    name = "pedals found"
-
-    def __init__(self, lines: Mapping[Pedal, str]) -> None:
-        """`lines` says for each pedal where it was found."""
-        super().__init__([Choice("Keep them", True), Choice("Start over", False)], back=False)
-        self._lines = lines
-
-    def picture(self, canvas: Canvas) -> None:
-        """Each pedal and its device."""
-        y = title(canvas, "The pedals are set up") + 20
-        for pedal, line in self._lines.items():
-            canvas.box((theme.MARGIN, y), (14, 50), COLOURS[pedal], 7)
-            y = canvas.text(f"{pedal.value}: {line}", (theme.MARGIN + 44, y + 8), theme.BODY) + 24
-
-
-def heading(pedal: Pedal) -> str:
-    """What is being done for a pedal."""
-    return f"Set up the {pedal.value}"
-
-
-def _paint(
-    canvas: Canvas, heading: str, pedal: Pedal | None, prompt: str, notes: Sequence[str]
-) -> None:
-    y = title(canvas, heading)
-    if pedal is not None:
-        canvas.box((theme.MARGIN, y), (220, 14), COLOURS[pedal], 7)
-    canvas.text(prompt, (theme.WIDTH / 2, 330), theme.HUGE * 0.8, theme.TEXT, "centre")
-    width = theme.WIDTH - 2 * theme.MARGIN
-    y = 560.0
-    for note in notes:
-        y = canvas.text(note, (theme.MARGIN, y), theme.BODY, theme.QUIET, width=width) + 24
-    widgets.foot(canvas, "Esc: back")
+    def _said(self, trouble: Trouble) -> str:
+        finder = self._finder
+        about = "" if finder.about is None else self._search.called(finder.about)
+        return trouble_said(trouble, finder.motion, self._pedal, about, finder.share)

@@ -2,7 +2,8 @@
 
 import pytest
 
-from engine.screens.finding import NOTES, Gone
+from engine.screens.finding_words import BEGUN_ANEW
+from engine.screens.search import Gone
 from engine.stage.scene import Attended
 from tests.engine.flow.rigged import FULL, READ, REST, Rigged
 from tests.engine.flow.walking import Step, back
@@ -46,6 +47,7 @@ def test_going_back_from_setting_up_keeps_the_pedals_that_were_there(
         READ,
         *game.set_up(pad),
         ("home", "Set up the pedals"),
+        ("which pedals", "All pedals"),
         ("pedals", back),
         ("home", "Leave"),
     )
@@ -88,7 +90,7 @@ def test_a_pedal_found_a_moment_ago_that_is_plugged_anew_begins_with_the_brake_a
         ("home", "Leave"),
     )
 
-    assert noted == [NOTES[Gone.LOST]]
+    assert noted == [BEGUN_ANEW[Gone.LOST]]
     assert game.history.setting("binding")["throttle"]["axis"] == 1
 
 

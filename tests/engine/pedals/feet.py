@@ -1,11 +1,13 @@
 """Axes moved by hand, for whatever is fed with what all axes read."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from typing import Protocol
 
 from drills.trace import nanoseconds
+from engine.pedals.calibration import Range
 from engine.pedals.finder import Finder
 from engine.pedals.identity import Axis
+from engine.pedals.trouble import Motion, Trouble
 
 EVERY = 4  # ms from one look to the next
 
@@ -60,8 +62,21 @@ class Feet:
 class Rig(Feet):
     """Axes and the finder that looks at them, a tenth of a second before they move."""
 
-    def __init__(self, finder: Finder, rest: Mapping[Axis, float]) -> None:
+    def __init__(
+        self,
+        rest: Mapping[Axis, float],
+        taken: Mapping[Axis, Range] | None = None,
+        refused: Collection[Axis] = (),
+        noise: Mapping[Axis, float] | None = None,
+    ) -> None:
+        """`noise` is raw, from least to greatest; no axis has any but those named."""
         super().__init__(rest)
-        self.finder = finder
-        self.fed.append(finder)
+        measured = {**dict.fromkeys(rest, 0.0), **(noise or {})}
+        self.finder = Finder(measured, taken, refused)
+        self.fed.append(self.finder)
         self.stay(0.1)
+
+    @property
+    def said(self) -> tuple[Motion, Trouble | None]:
+        """What the finder waits for, and what is wrong."""
+        return self.finder.motion, self.finder.trouble

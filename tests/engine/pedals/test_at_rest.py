@@ -4,8 +4,8 @@ import math
 
 import pytest
 
+from engine.pedals.at_rest import AtRest
 from engine.pedals.calibration import Range
-from engine.pedals.finder import AtRest
 from engine.pedals.identity import Axis
 from tests.engine.pedals.feet import Feet
 
@@ -91,7 +91,7 @@ def test_a_movement_of_a_tenth_of_any_axis_is_quiet_and_a_greater_one_is_not(
     feet = looked_at(at_rest)
     feet.noise[WHEEL] = lambda time: far if round(time * 250) % 2 else 0.0
 
-    feet.stay(7.0)
+    feet.stay(5.9)
 
     assert says(at_rest) == answer
 
@@ -100,7 +100,7 @@ def test_an_axis_that_creeps_is_not_quiet() -> None:
     at_rest = AtRest(KNOWN)
     feet = looked_at(at_rest, wheel=-1.0)
 
-    feet.move(WHEEL, 1.0, then=0.0, took=10.0)
+    feet.move(WHEEL, 1.0, then=0.0, took=5.9)
 
     assert says(at_rest) == QUIET
 
@@ -158,6 +158,65 @@ def test_a_tremor_about_a_pressed_place_is_still_pressed() -> None:
     at_rest = AtRest(KNOWN)
     feet = looked_at(at_rest, brake=0.5)
     feet.noise[BRAKE] = lambda time: 0.04 * math.sin(97 * time)
+
+    feet.stay(7.0)
+
+    assert says(at_rest) == (False, BRAKE, True)
+
+
+def tremble(feet: Feet, axis: Axis, by: float) -> None:
+    """Let an axis move by so much between every two looks."""
+    feet.noise[axis] = lambda time: by if round(time * 250) % 2 else 0.0
+
+
+def test_an_axis_that_keeps_moving_is_named_after_3_s_and_left_out_after_6() -> None:
+    at_rest = AtRest({})
+    feet = looked_at(at_rest)
+    tremble(feet, WHEEL, 0.4)
+    seen = []
+
+    feet.stay(3.0)
+    for wait in (LOOK, 3.0 - LOOK, LOOK):
+        seen.append((at_rest.moving, at_rest.left_out, at_rest.rested))
+        feet.stay(wait)
+    seen.append((at_rest.moving, at_rest.left_out, at_rest.rested))
+
+    assert seen == [
+        (None, frozenset(), False),
+        (WHEEL, frozenset(), False),
+        (WHEEL, frozenset(), False),
+        (WHEEL, {WHEEL}, True),
+    ]
+
+
+def test_an_axis_that_stops_after_all_is_taken_in_again() -> None:
+    at_rest = AtRest({})
+    feet = looked_at(at_rest)
+    tremble(feet, WHEEL, 0.4)
+    feet.stay(7.0)
+
+    del feet.noise[WHEEL]
+    feet.stay(1.1)
+
+    assert (at_rest.moving, at_rest.left_out, at_rest.rested) == (None, frozenset(), True)
+    assert WHEEL in at_rest.noise
+
+
+def test_the_noise_of_each_axis_is_what_it_moves_by_itself() -> None:
+    at_rest = AtRest({})
+    feet = looked_at(at_rest)
+    tremble(feet, BRAKE, 0.03)
+    tremble(feet, WHEEL, 0.4)
+
+    feet.stay(7.0)
+
+    assert at_rest.noise == {BRAKE: pytest.approx(0.03), THROTTLE: 0.0}
+
+
+def test_a_wheel_that_is_turned_hides_no_pedal_that_reads_as_pressed() -> None:
+    at_rest = AtRest(KNOWN)
+    feet = looked_at(at_rest, brake=0.9)
+    tremble(feet, WHEEL, 0.4)
 
     feet.stay(7.0)
 

@@ -3,8 +3,9 @@
 import pytest
 
 from engine.pedals.calibration import Range
-from engine.pedals.finder import Finder, Motion, Travel, Trouble
 from engine.pedals.identity import Axis
+from engine.pedals.travel import Travel
+from engine.pedals.trouble import Motion, Trouble
 from tests.engine.pedals.feet import Rig
 
 BRAKE = Axis(device=3, axis=1)
@@ -15,7 +16,7 @@ LOOK = 0.004
 
 def moved(*places: float, opening: float = -1.0) -> Rig:
     """A brake that was at these places, 0.6 s at each."""
-    rig = Rig(Finder(), {BRAKE: opening})
+    rig = Rig({BRAKE: opening})
     for place in places:
         rig.jump(BRAKE, place, then=0.6)
     return rig
@@ -76,26 +77,51 @@ def test_within_a_quarter_of_the_travel_a_pedal_is_let_go(to: float, motion: Mot
     assert rig.finder.motion is motion
 
 
-@pytest.mark.parametrize(("to", "motion"), [(-0.5, Motion.FOUND), (-0.499, Motion.AGAIN)])
-def test_within_a_quarter_of_the_range_it_is_let_go_once_more(to: float, motion: Motion) -> None:
-    rig = moved(1.0, -1.0, 1.0, to)
+@pytest.mark.parametrize(
+    ("to", "then", "motion"),
+    [
+        (-0.92, 0.6, Motion.FOUND),
+        (-0.919, 0.6, Motion.AGAIN),
+        (-0.5, 3.1, Motion.FOUND),
+        (-0.499, 3.1, Motion.AGAIN),
+    ],
+)
+def test_within_a_twenty_fifth_of_its_range_it_is_back_at_once_and_within_a_quarter_in_a_while(
+    to: float, then: float, motion: Motion
+) -> None:
+    rig = moved(1.0, -1.0, 1.0)
+
+    rig.jump(BRAKE, to, then)
 
     assert rig.finder.motion is motion
 
 
-@pytest.mark.parametrize(("to", "motion"), [(0.2, Motion.AGAIN), (0.199, Motion.FULL)])
-def test_a_full_press_reaches_six_tenths_of_the_first(to: float, motion: Motion) -> None:
-    rig = moved(1.0, -1.0, to)
+@pytest.mark.parametrize(
+    ("to", "then", "motion"),
+    [
+        (0.8, 0.6, Motion.AGAIN),
+        (0.799, 0.6, Motion.FULL),
+        (0.799, 2.9, Motion.FULL),
+        (0.2, 3.1, Motion.AGAIN),
+        (0.199, 3.1, Motion.FULL),
+    ],
+)
+def test_a_full_press_reaches_nine_tenths_of_the_first_or_six_for_three_seconds(
+    to: float, then: float, motion: Motion
+) -> None:
+    rig = moved(1.0, -1.0)
+
+    rig.jump(BRAKE, to, then)
 
     assert rig.finder.motion is motion
 
 
-def test_a_full_press_goes_the_way_of_the_first() -> None:
+def test_a_full_press_the_other_way_than_the_first_is_no_pedal() -> None:
     rig = moved(1.0, 0.0, opening=0.0)
 
     rig.jump(BRAKE, -1.0)
 
-    assert rig.finder.motion is Motion.FULL
+    assert rig.said == (Motion.FIND, Trouble.THROUGH)
 
 
 @pytest.mark.parametrize(("to", "motion"), [(0.002, Motion.FULL), (0.00201, Motion.RELEASE)])
@@ -111,7 +137,7 @@ def test_a_silent_axis_that_first_told_of_its_far_end_is_let_go_at_zero(
 def test_a_quarter_of_its_range_past_its_rest_a_bound_axis_is_shared(
     to: float, trouble: Trouble
 ) -> None:
-    rig = Rig(Finder({BRAKE: Range(0.0, 1.0)}), {BRAKE: 0.3})
+    rig = Rig({BRAKE: 0.3}, taken={BRAKE: Range(0.0, 1.0)})
 
     rig.jump(BRAKE, to)
 

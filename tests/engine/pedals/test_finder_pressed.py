@@ -4,9 +4,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from engine.pedals.at_rest import AtRest
 from engine.pedals.calibration import Range
-from engine.pedals.finder import AtRest, Finder, Motion, Trouble
 from engine.pedals.identity import Axis
+from engine.pedals.trouble import Motion, Trouble
 from tests.engine.pedals.feet import Rig
 
 BRAKE = Axis(device=3, axis=1)
@@ -18,7 +19,7 @@ LOOK = 0.004
 
 def on_pedal(ends: Range, percent: float) -> Rig:
     """A finder that begins while the foot presses the brake to a % of its travel."""
-    return Rig(Finder(), {BRAKE: ends.raw(percent), OTHER: 0.0})
+    return Rig({BRAKE: ends.raw(percent), OTHER: 0.0})
 
 
 def follow(rig: Rig, ends: Range, took: float, hold: float) -> None:
@@ -33,8 +34,8 @@ def follow(rig: Rig, ends: Range, took: float, hold: float) -> None:
 def found(rig: Rig) -> Range:
     """The ends found."""
     assert rig.finder.found is not None
-    assert rig.finder.found[0] == BRAKE
-    return rig.finder.found[1]
+    assert rig.finder.found.axis == BRAKE
+    return rig.finder.found.range
 
 
 @pytest.mark.parametrize("ends", WAYS)
@@ -78,7 +79,7 @@ def test_a_foot_that_is_lifted_instead_is_doubted_and_then_looked_for_anew(
 
 
 def test_a_pedal_that_is_not_let_go_is_doubted_at_3_s_and_given_up_at_8() -> None:
-    rig = Rig(Finder(), {BRAKE: -1.0})
+    rig = Rig({BRAKE: -1.0})
     rig.jump(BRAKE, 1.0, then=LOOK)
     seen = []
 
@@ -97,7 +98,7 @@ def test_a_pedal_that_is_not_let_go_is_doubted_at_3_s_and_given_up_at_8() -> Non
 
 
 def test_a_pedal_that_is_not_let_go_once_more_is_doubted_and_given_up_too() -> None:
-    rig = Rig(Finder(), {BRAKE: -1.0})
+    rig = Rig({BRAKE: -1.0})
     for to in (1.0, -1.0):
         rig.move(BRAKE, to)
     seen = []
@@ -116,7 +117,7 @@ def test_a_pedal_that_is_not_let_go_once_more_is_doubted_and_given_up_too() -> N
 
 
 def test_the_doubt_is_gone_when_the_pedal_moves() -> None:
-    rig = Rig(Finder(), {BRAKE: -1.0})
+    rig = Rig({BRAKE: -1.0})
     rig.move(BRAKE, 1.0, then=4.0)
     doubted = rig.finder.trouble
 
@@ -130,18 +131,24 @@ def test_the_doubt_is_gone_when_the_pedal_moves() -> None:
     assert (rig.finder.motion, rig.finder.trouble) == (Motion.FULL, None)
 
 
-def test_one_who_takes_long_to_press_fully_is_not_doubted() -> None:
-    rig = Rig(Finder(), {BRAKE: -1.0})
+def test_one_who_takes_long_to_press_fully_is_told_that_it_does_not_move_and_not_thrown_back() -> (
+    None
+):
+    rig = Rig({BRAKE: -1.0})
     for to in (1.0, -1.0):
         rig.move(BRAKE, to)
 
+    early = rig.said
+    rig.stay(4.0)
+    told = rig.said
     rig.stay(30.0)
 
-    assert (rig.finder.motion, rig.finder.trouble) == (Motion.FULL, None)
+    assert early == (Motion.FULL, None)
+    assert told == rig.said == (Motion.FULL, Trouble.NOTHING)
 
 
 def test_one_who_holds_every_end_for_five_seconds_is_not_thrown_back() -> None:
-    rig = Rig(Finder(), {BRAKE: -1.0})
+    rig = Rig({BRAKE: -1.0})
 
     for to in (1.0, -1.0, 1.0, -1.0):
         rig.move(BRAKE, to, then=5.0)

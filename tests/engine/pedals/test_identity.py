@@ -203,3 +203,18 @@ def test_every_name_is_made_printable_and_never_blank(name: str) -> None:
     assert shown.strip()
     assert printable(shown) == shown
     assert shown in (name, UNNAMED) or not name.isprintable()
+
+
+@pytest.mark.parametrize(
+    ("name", "ordinal", "twins", "said"),
+    [
+        ("Pedals", 0, 1, "axis 3 of Pedals"),
+        ("Pedals", 1, 2, "axis 3 of Pedals, number 2"),
+        ("P" * 40, 0, 1, f"axis 3 of {'P' * 40}"),
+        ("P" * 41, 0, 1, f"axis 3 of {'P' * 37}..."),
+    ],
+)
+def test_an_axis_is_called_by_its_number_from_one_and_its_device(
+    name: str, ordinal: int, twins: int, said: str
+) -> None:
+    assert Identity("0" * 28, name, 8, ordinal, twins).called(2) == said

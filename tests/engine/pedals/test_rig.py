@@ -5,6 +5,7 @@ import pytest
 from drills.trace import Pedal, Sample
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.calibration import UNIT, Calibration, Range
+from engine.pedals.finder import Found
 from engine.pedals.identity import Axis, Missing
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig
@@ -161,3 +162,26 @@ def test_twins_that_were_both_plugged_anew_cannot_be_told_apart() -> None:
 
     assert (gone, rig.trouble) == (Missing.ABSENT, Missing.AMBIGUOUS)
     assert rig.sample() is None
+
+
+@pytest.mark.parametrize("clutch", [False, True])
+def test_where_the_bound_pedals_are_is_known_while_they_are_plugged_in(clutch: bool) -> None:
+    pad = Pad(-1.0, -1.0, -1.0)
+    joysticks, rig = plugged(pad)
+    unbound = rig.bound
+    rig.bind(binding_of(rig, clutch))
+
+    bound = rig.bound
+    joysticks.pull(pad)
+    rig.rescan()
+
+    assert (unbound, rig.bound) == ({}, {})
+    pedals = list(Pedal) if clutch else [Pedal.BRAKE, Pedal.THROTTLE]
+    assert bound == {pedal: Found(Axis(0, axis), ENDS) for axis, pedal in enumerate(pedals)}
+
+
+def test_a_mouse_is_bound_to_no_device() -> None:
+    _, rig = plugged(Pad(-1.0, -1.0))
+    rig.play_with(CalibratedPedals(Steady(ManualClock(), 0.6), UNIT))
+
+    assert rig.bound == {}

@@ -1,6 +1,6 @@
 """Every screen with contents as they come up in play, and a canvas that records what is drawn."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import Any
@@ -12,13 +12,11 @@ from drills.deviation import Deviation
 from drills.foot import Foot
 from drills.level import Level
 from drills.score import Reason, Verdict
-from drills.trace import Pedal, Sample
+from drills.trace import Sample
 from engine.flow import show
 from engine.flow.set import conclude
 from engine.flow.tally import Kept, tally_of
 from engine.levels import SHIPPED, load_levels
-from engine.pedals.calibration import Range
-from engine.pedals.identity import Axis
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Means, Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
@@ -28,10 +26,9 @@ from engine.screens.base import Place, Screen
 from engine.screens.busy import Busy
 from engine.screens.canvas import Align, Canvas, Colour, Fonts, Point
 from engine.screens.cautions import Cautions
-from engine.screens.finding import NOTES, FeetOff, FindPedal, Found, Gone, PedalsFound, heading
 from engine.screens.home import Home
 from engine.screens.level_list import LevelList
-from engine.screens.nopedals import NoPedals, NothingPlugged, Unplugged
+from engine.screens.nopedals import NoPedals, Unplugged
 from engine.screens.pause import SmallMenu
 from engine.screens.repeating import RepetitionScreen
 from engine.screens.reveal import Reveal
@@ -42,12 +39,12 @@ from engine.stage.actions import Action
 from engine.stage.headless import ManualClock, run_headless
 from engine.stage.signals import Signals, Volume
 from engine.store import Record
+from tests.engine.screens.set_up_pictures import binding_screens
 from tests.fakes import Loudspeaker, a_stage
 
 LEVELS = load_levels([SHIPPED])
 BY_ID = {level.id: level for level in LEVELS}
 DATE = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
-DEVICE = "Quiet Works Pedal Set (three load cells)"
 
 
 @dataclass(frozen=True)
@@ -205,60 +202,6 @@ def repeating(
     for number, (brake, throttle) in enumerate(samples):
         screen.on_sample(Sample(number * 1_000_000, brake, throttle), number * 1_000_000)
     return screen
-
-
-AXIS = Axis(0, 0)
-
-
-def fed(
-    screen: FeetOff | FindPedal, moves: Callable[[float], None], course: Sequence[float]
-) -> None:
-    """Let a search look ten times a second while an axis reads each value for two seconds."""
-    now = 0
-    for value in course:
-        moves(value)
-        for _ in range(20):
-            now += 100_000_000
-            screen.on_sample(None, now)
-
-
-def finding(pedal: Pedal, course: Sequence[float], taken: Range | None = None) -> FindPedal:
-    """A search on one axis that rested at the first value and then read the others in turn."""
-    values = {AXIS: 0.0}
-    known = {Pedal.BRAKE: Found(AXIS, taken)} if taken else {}
-    screen = FindPedal(pedal, lambda: values, known, optional=pedal is Pedal.CLUTCH)
-    fed(screen, lambda value: values.update({AXIS: value}), course)
-    return screen
-
-
-def feet_off(course: Sequence[float], known: Range | None = None, note: str = "") -> FeetOff:
-    """Waiting for the feet to be off one axis that read some values in turn."""
-    values = {AXIS: 0.0}
-    found = {Pedal.BRAKE: Found(AXIS, known)} if known else {}
-    screen = FeetOff(lambda: values, found, heading(Pedal.THROTTLE), note)
-    fed(screen, lambda value: values.update({AXIS: value}), course)
-    return screen
-
-
-def binding_screens() -> Mapping[str, Screen[Any]]:
-    """The screens of setting up the pedals."""
-    brake, throttle, clutch = Pedal
-    lines = {brake: f"axis 2 of {DEVICE}", throttle: f"axis 1 of {DEVICE}"}
-    return {
-        "feet off": feet_off(()),
-        "feet off again": feet_off((), note=NOTES[Gone.PRESSED]),
-        "brake pressed": feet_off((1.0, 1.0), Range(-1.0, 1.0)),
-        "find brake": finding(brake, (-1.0,)),
-        "release brake": finding(brake, (-1.0, 1.0)),
-        "full brake": finding(brake, (-1.0, 1.0, -1.0)),
-        "stuck brake": finding(brake, (-1.0, 1.0, 1.0, 1.0)),
-        "find clutch": finding(clutch, (-1.0,)),
-        "taken": finding(throttle, (-1.0, 1.0), Range(-1.0, 1.0)),
-        "shared": finding(throttle, (0.0, 1.0), Range(0.0, -1.0)),
-        "found two": PedalsFound(lines),
-        "found three": PedalsFound({**lines, clutch: f"axis 3 of {DEVICE}"}),
-        "nothing plugged": NothingPlugged(),
-    }
 
 
 def home(level: Level) -> Home:

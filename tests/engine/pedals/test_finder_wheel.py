@@ -1,0 +1,138 @@
+"""An axis that is not the pedal looked for: a wheel, one that was refused, another pedal."""
+
+from typing import Any
+
+import pytest
+
+from engine.pedals.calibration import COUNTS
+from engine.pedals.identity import Axis
+from engine.pedals.trouble import Motion, Trouble
+from tests.engine.pedals.feet import Rig
+
+BRAKE = Axis(device=3, axis=1)
+THROTTLE = Axis(device=3, axis=2)
+WHEEL = Axis(device=9, axis=0)
+
+
+def rig() -> Rig:
+    """Two pedals and a wheel that is not quite straight."""
+    return Rig({BRAKE: -1.0, THROTTLE: -1.0, WHEEL: 0.02})
+
+
+def about(raw: float) -> Any:
+    """A raw value to the nearest count."""
+    return pytest.approx(raw, abs=1 / COUNTS)
+
+
+def ends(one: Rig) -> tuple[Axis, float, float]:
+    """The axis that was found, its rest and its full."""
+    found = one.finder.found
+    assert found is not None
+    return found.axis, found.range.rest, found.range.full
+
+
+def at_full(*places: float) -> Rig:
+    """A brake that was pressed and let go, and is to be pressed fully; then at these places."""
+    one = rig()
+    for to in (1.0, -1.0, *places):
+        one.move(BRAKE, to)
+    return one
+
+
+def test_a_wheel_that_is_turned_a_little_to_both_sides_is_named() -> None:
+    one = rig()
+
+    for to in (0.3, -0.2):
+        one.move(WHEEL, to, then=0.5)
+
+    assert one.said == (Motion.FIND, Trouble.TURNS)
+    assert one.finder.about == WHEEL
+
+
+def test_a_brake_is_found_beside_a_wheel_that_is_turned() -> None:
+    one = rig()
+    one.move(WHEEL, 0.3)
+    one.move(WHEEL, -0.2)
+
+    one.press(BRAKE, -1.0, 1.0)
+
+    assert ends(one) == (BRAKE, -1.0, about(1.0))
+
+
+def test_a_wheel_that_goes_on_through_its_start_and_back_is_not_taken() -> None:
+    one = rig()
+
+    for to in (0.7, -0.6, 0.3):
+        one.move(WHEEL, to, then=0.1)
+
+    assert one.said == (Motion.FIND, Trouble.THROUGH)
+    assert one.finder.about == WHEEL
+
+
+def test_a_wheel_held_on_its_other_side_is_not_taken_once_it_is_turned_on() -> None:
+    one = rig()
+
+    for to in (0.6, -0.3, -0.9):
+        one.move(WHEEL, to)
+
+    assert one.said == (Motion.FIND, Trouble.THROUGH)
+
+
+def test_a_foot_that_had_rested_on_the_pedal_is_no_wheel() -> None:
+    one = Rig({BRAKE: -0.6})
+
+    one.press(BRAKE, -1.0, 1.0)
+
+    assert ends(one) == (BRAKE, -1.0, about(1.0))
+
+
+def test_a_refused_axis_is_left_out() -> None:
+    one = Rig({BRAKE: -1.0, WHEEL: 0.02}, refused=[WHEEL])
+
+    one.move(WHEEL, 0.9, then=0.1)
+    one.move(WHEEL, 0.02)
+    first = one.said
+    one.press(BRAKE, -1.0, 1.0)
+
+    assert first == (Motion.FIND, None)
+    assert ends(one) == (BRAKE, -1.0, about(1.0))
+
+
+def test_a_refused_axis_that_is_kept_down_is_taken_after_all() -> None:
+    one = Rig({BRAKE: -1.0, WHEEL: 0.02}, refused=[BRAKE])
+
+    one.move(BRAKE, 1.0, then=2.8)
+    told = (one.said, one.finder.about)
+    one.stay(0.4)
+
+    assert told == ((Motion.FIND, Trouble.REFUSED), BRAKE)
+    assert (one.finder.motion, one.finder.axis, one.finder.refused) == (
+        Motion.RELEASE,
+        BRAKE,
+        set(),
+    )
+
+
+def test_another_pedal_that_is_kept_down_takes_the_place_of_the_one_that_was_found() -> None:
+    one = rig()
+    one.move(WHEEL, 0.7)
+    one.move(WHEEL, 0.02)
+
+    one.move(BRAKE, 1.0, then=2.8)
+    told = (one.said, one.finder.about, one.finder.axis)
+    one.stay(0.4)
+    taken = (one.finder.motion, one.finder.axis, one.finder.refused)
+    for to in (-1.0, 1.0, -1.0):
+        one.move(BRAKE, to)
+
+    assert told == ((Motion.FULL, Trouble.OTHER), BRAKE, WHEEL)
+    assert taken == (Motion.RELEASE, BRAKE, {WHEEL})
+    assert ends(one) == (BRAKE, -1.0, about(1.0))
+
+
+def test_a_throttle_that_goes_down_with_the_brake_is_not_taken_instead() -> None:
+    one = at_full(0.3)
+
+    one.move(THROTTLE, 1.0, then=4.0)
+
+    assert one.finder.axis == BRAKE

@@ -1,0 +1,225 @@
+"""What goes wrong while a pedal is looked for: each is told within five seconds, and none stays."""
+
+import math
+from typing import Any
+
+import pytest
+
+from engine.pedals.calibration import COUNTS
+from engine.pedals.identity import Axis
+from engine.pedals.trouble import Motion, Trouble
+from tests.engine.pedals.feet import Rig
+
+BRAKE = Axis(device=3, axis=1)
+THROTTLE = Axis(device=3, axis=2)
+WHEEL = Axis(device=9, axis=0)
+SOON = 5.0  # s, in which everything must be told
+
+
+def rig() -> Rig:
+    """Two pedals and a wheel that is not quite straight."""
+    return Rig({BRAKE: -1.0, THROTTLE: -1.0, WHEEL: 0.02})
+
+
+def about(raw: float) -> Any:
+    """A raw value to the nearest count."""
+    return pytest.approx(raw, abs=1 / COUNTS)
+
+
+def ends(one: Rig) -> tuple[Axis, float, float]:
+    """The axis that was found, its rest and its full."""
+    found = one.finder.found
+    assert found is not None
+    return found.axis, found.range.rest, found.range.full
+
+
+def at_full(*places: float) -> Rig:
+    """A brake that was pressed and let go, and is to be pressed fully; then at these places."""
+    one = rig()
+    for to in (1.0, -1.0, *places):
+        one.move(BRAKE, to)
+    return one
+
+
+def test_when_nothing_moves_that_is_said() -> None:
+    one = rig()
+
+    one.stay(3.8)
+    before = one.said
+    one.stay(SOON - 3.8)
+
+    assert (before, one.said) == ((Motion.FIND, None), (Motion.FIND, Trouble.NOTHING))
+    assert one.finder.about is None
+
+
+def test_noise_is_no_movement() -> None:
+    one = Rig({BRAKE: -1.0, THROTTLE: -1.0}, noise={BRAKE: 0.09})
+    one.noise[BRAKE] = lambda time: 0.09 * math.sin(97 * time)
+
+    one.stay(SOON)
+
+    assert one.said == (Motion.FIND, Trouble.NOTHING)
+
+
+def test_an_axis_that_moves_too_little_is_named() -> None:
+    one = rig()
+
+    one.move(BRAKE, -0.85, then=SOON)
+
+    assert one.said == (Motion.FIND, Trouble.TINY)
+    assert one.finder.about == BRAKE
+
+
+@pytest.mark.parametrize(
+    ("axis", "to", "then", "motion"),
+    [
+        (BRAKE, -0.79, 1.1, Motion.RELEASE),
+        (BRAKE, -0.79, 0.9, Motion.FIND),
+        (BRAKE, -0.81, 4.0, Motion.FIND),
+        (WHEEL, 0.4, 4.0, Motion.FIND),
+    ],
+    ids=["kept", "brushed", "too little", "from the middle"],
+)
+def test_a_pedal_of_little_travel_is_found_when_it_is_kept_down(
+    axis: Axis, to: float, then: float, motion: Motion
+) -> None:
+    one = rig()
+
+    one.move(axis, to, then)
+
+    assert one.finder.motion is motion
+
+
+def test_a_soft_pedal_is_set_up_to_its_end() -> None:
+    one = rig()
+
+    for to in (-0.7, -1.0, -0.7, -1.0):
+        one.move(BRAKE, to, then=1.2)
+
+    assert ends(one) == (BRAKE, -1.0, about(-0.7))
+
+
+def test_a_pedal_that_ends_up_with_too_little_travel_for_a_scale_is_named() -> None:
+    one = rig()
+
+    for to, then in ((-0.7, 1.2), (-1.0, 1.0), (-0.81, 3.2), (-1.0, 1.0)):
+        one.move(BRAKE, to, then)
+
+    assert one.said == (Motion.FIND, Trouble.TINY)
+    assert one.finder.about == BRAKE
+
+
+def test_an_axis_that_keeps_moving_is_left_out_and_comes_in_once_it_is_quiet() -> None:
+    one = Rig({BRAKE: -1.0})
+    one.values[WHEEL] = -0.5
+    one.noise[WHEEL] = lambda time: 0.4 * math.sin(97 * time)
+    one.stay(3.0)
+    floating = one.said
+
+    del one.noise[WHEEL]
+    one.stay(1.1)
+    one.move(WHEEL, 0.5)
+
+    assert floating == (Motion.FIND, None)
+    assert (one.finder.motion, one.finder.axis) == (Motion.RELEASE, WHEEL)
+
+
+@pytest.mark.parametrize(
+    ("to", "trouble", "share"), [(0.5, Trouble.WEAK, 75), (0.1, Trouble.TOO_WEAK, 55)]
+)
+def test_a_full_press_that_is_weaker_than_the_first_is_told_with_its_share(
+    to: float, trouble: Trouble, share: int
+) -> None:
+    one = at_full(to)
+
+    assert one.said == (Motion.FULL, trouble)
+    assert round(100 * one.finder.share) == share
+
+
+def test_half_a_second_at_six_tenths_is_not_full() -> None:
+    one = at_full(0.2)
+
+    one.move(BRAKE, 1.0)
+    one.move(BRAKE, -1.0)
+
+    assert ends(one) == (BRAKE, -1.0, about(1.0))
+
+
+def test_a_press_far_too_weak_that_is_kept_begins_again_as_the_first_was_too_hard() -> None:
+    one = at_full(0.0)
+
+    one.stay(8.0)
+    begun = one.said
+    one.move(BRAKE, -1.0)
+    one.press(BRAKE, -1.0, 0.0)
+
+    assert begun == (Motion.FIND, Trouble.TOO_WEAK)
+
+
+def test_a_leg_that_trembles_on_a_stiff_pedal_is_still_enough_to_be_read() -> None:
+    one = at_full()
+    one.noise[BRAKE] = lambda time: 0.07 * math.sin(37 * time)
+
+    one.move(BRAKE, 0.9)
+
+    assert one.finder.motion is Motion.AGAIN
+
+
+def test_a_pedal_that_does_not_come_to_rest_is_told_and_then_read_more_loosely() -> None:
+    one = rig()
+    one.noise[BRAKE] = lambda time: 0.04 * math.sin(97 * time)
+
+    one.move(BRAKE, 1.0)
+    one.move(BRAKE, -1.0, then=2.0)
+    waits = one.said
+    one.stay(0.4)
+    told = one.said
+    one.stay(1.0)
+
+    assert waits == (Motion.RELEASE, None)
+    assert told == (Motion.RELEASE, Trouble.UNSTEADY)
+    assert one.finder.motion is Motion.FULL
+
+
+def test_the_noise_that_was_measured_does_not_keep_a_pedal_from_being_read() -> None:
+    one = Rig({BRAKE: -0.9}, noise={BRAKE: 0.07})
+    one.noise[BRAKE] = lambda time: 0.035 * math.sin(97 * time)
+
+    one.press(BRAKE, -0.9, 0.9)
+
+    assert one.finder.found is not None
+
+
+def test_a_pedal_that_sticks_at_seven_percent_is_told_and_then_taken_so() -> None:
+    one = at_full(1.0)
+
+    one.move(BRAKE, -0.86, then=2.0)
+    told = (one.said, round(100 * one.finder.share))
+    one.stay(1.2)
+
+    assert told == ((Motion.AGAIN, Trouble.RETURNS), 7)
+    assert ends(one) == (BRAKE, about(-0.86), about(1.0))
+
+
+@pytest.mark.parametrize(
+    ("course", "place", "wanted"),
+    [
+        ((), 0.0, (1.0, 1.0)),
+        ((-0.9,), 0.2, (1.0, 1.0)),
+        ((1.0,), 1.0, (0.0, 0.25)),
+        ((1.0, 0.0), 0.5, (0.0, 0.25)),
+        ((1.0, -1.0, 0.0), 0.5, (0.9, 1.0)),
+        ((1.0, -1.0, 1.0, -0.8), 0.1, (0.0, 0.04)),
+    ],
+)
+def test_where_the_pedal_is_and_should_come_is_known_at_every_step(
+    course: tuple[float, ...], place: float, wanted: tuple[float, float]
+) -> None:
+    one = rig()
+
+    for to in course:
+        one.move(BRAKE, to)
+
+    position = one.finder.position
+    assert position.place == pytest.approx(place)
+    assert (position.low, position.high) == pytest.approx(wanted)
