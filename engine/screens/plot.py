@@ -34,6 +34,10 @@ MARK_LEAST = 120
 """units from one time mark to the next."""
 ZERO = {"held": "what was held", "target": "the target", "chord": "its chord"}
 """What a deviation of 0 is, in full."""
+TICKS = (1.0, 2.0, 5.0, 10.0, 15.0, 20.0, 30.0, 40.0, 50.0, 60.0, 80.0)
+"""points, round ones that the scale may name."""
+TICK_AT_MOST = 0.8
+"""1, share of the scale up to which one is named."""
 LINE = 46
 """units from one label beside the frame to the next."""
 
@@ -117,7 +121,7 @@ def _scale(canvas: Canvas, frame: Frame, zero: str) -> None:
     canvas.line(
         (frame.left, frame.middle), (frame.left + frame.width, frame.middle), theme.QUIET, 2
     )
-    step = frame.reach / 2
+    step = max((one for one in TICKS if one <= TICK_AT_MOST * frame.reach), default=frame.reach)
     for points, label in ((step, f"+{step:g}"), (0.0, zero), (-step, f"-{step:g}")):
         at = frame.down(points)
         canvas.line((frame.left - 10, at), (frame.left, at), theme.FAINT, 2)

@@ -14,6 +14,8 @@ STEPS = 2.0
 """%, a movement of a pedal that is worth drawing anew."""
 PLACE: Point = (1650.0, 470.0)
 """units, middle of the foot."""
+DARK = "Here a player sees nothing"
+"""Said where a player's screen is dark."""
 REACH = 46.0
 """units that a pedal goes down when it is all the way down."""
 
@@ -42,6 +44,8 @@ class WatchedRepetition(RepetitionScreen):
         """The prompt while it is lit, and the foot always."""
         if self.is_lit:
             super().paint(canvas, press)
+        else:
+            canvas.text(DARK, (theme.WIDTH / 2, 500), theme.SMALL, theme.QUIET, "centre")
         _foot(canvas, PLACE, *self._foot)
 
 

@@ -203,7 +203,8 @@ def test_a_limit_is_drawn_where_it_is_judged() -> None:
     shown = drawn(now)
 
     _, curve = shown.curves[-1]
-    (start, end) = next(ends for ends in shown.lines if ends[0][1] == ends[1][1] == curve[0][1])
+    level_with = [ends for ends in shown.lines if ends[0][1] == ends[1][1] == curve[0][1]]
+    start, end = max(level_with, key=lambda ends: ends[1][0] - ends[0][0])
     at = {round(float(second), 2): x for second, (x, _) in zip(TIME, curve, strict=False)}
     assert (start[0], end[0]) == (pytest.approx(at[0.0]), pytest.approx(at[1.0]))
     assert "dip 15" in [text.text for text in shown.texts]
@@ -232,20 +233,24 @@ def test_earlier_repetitions_are_drawn_under_this_one_and_quieter() -> None:
     assert heights[0] == heights[1] > heights[2]
 
 
-@pytest.mark.parametrize("skill", [0.0, 0.5, 1.0])
+@pytest.mark.parametrize("skill", [0.0, 0.4, 1.0])
 @pytest.mark.parametrize("name", ["blip-1-first", "blip-3-good", "still-1-light"])
 def test_no_label_touches_a_curve(name: str, skill: float) -> None:
-    asked = BY_ID[name]
-    pictures = [one.deviation for one in repetitions(asked, skill, 11, 20)]
-    shown = [canvas() for _ in pictures]
+    pictures = [one.deviation for one in repetitions(BY_ID[name], skill, 11, 12)]
+    drawn_ones = 0
 
-    for number, (picture, one) in enumerate(zip(pictures, shown, strict=True)):
-        before = [each for each in pictures[max(number - 5, 0) : number] if each is not None]
-        if picture is not None:
-            plot.deviation(one, (120, 476), (1680, 524), picture, before)
+    for number, picture in enumerate(pictures):
+        if picture is None:
+            continue
+        shown = canvas()
+        before = [one for one in pictures[max(number - 5, 0) : number] if one is not None]
+        plot.deviation(shown, (120, 476), (1680, 524), picture, before)
+        points = np.array([point for _, curve in shown.curves for point in curve])
+        for text in shown.texts:
+            x, y = points[:, 0], points[:, 1]
+            touched = (x >= text.ink.left) & (x < text.ink.right)
+            touched &= (y >= text.ink.top) & (y < text.ink.bottom)
+            assert not touched.any(), text.text
+        drawn_ones += 1
 
-    for one in shown:
-        for text in one.texts:
-            for _, points in one.curves:
-                assert not any(text.ink.collidepoint(point) for point in points), text.text
-    assert sum(bool(one.curves) for one in shown) >= 18
+    assert drawn_ones >= 10
