@@ -77,7 +77,9 @@ class AtRest:
 
     def _is_pressed(self, axis: Axis) -> bool:
         one = self._quiet.get(axis)
-        return one is not None and self._known[axis].percent(one.value) >= 100 * NEAR
+        if one is None or not one.seen:
+            return False
+        return self._known[axis].percent(one.value) >= 100 * NEAR
 
     def _pressed_for(self, least: int) -> Axis | None:
         held = (axis for axis in self._known if self._is_pressed(axis))
@@ -89,6 +91,7 @@ class _Quiet:
 
     def __init__(self, time: int, value: float) -> None:
         self.value = self.low = self.high = value
+        self.seen = False
         self.still = 0
         self._since = time
         self._now = time
@@ -104,7 +107,8 @@ class _Quiet:
         return not self.rests and self._now - self._rested >= least
 
     def take(self, time: int, value: float) -> None:
-        """Take the next value."""
+        """Take the next value. One that is 0.0 from the first may not have been told yet."""
+        self.seen = self.seen or value != 0.0
         if self.rests:
             self._rested = self._now
         low, high = min(self.low, value), max(self.high, value)

@@ -28,7 +28,10 @@ STUCK = nanoseconds(3.0)
 
 
 class Presses:
-    """How far each axis is pressed, as a share of the farthest it has been."""
+    """How far each axis is pressed, as a share of the farthest it has been.
+
+    One that is 0.0 from the first may not have been told yet, and is not pressed.
+    """
 
     def __init__(self, known: Mapping[Axis, Range] | None = None) -> None:
         """`known` are the axes whose ends are known already."""
@@ -53,9 +56,10 @@ class Presses:
         return shares
 
     def _share(self, axis: Axis, travel: Travel, value: float) -> float:
-        if axis in self._known:
-            return self._known[axis].percent(value) / 100
         travel.take(value)
+        if axis in self._known:
+            told = travel.moved or value != 0.0
+            return self._known[axis].percent(value) / 100 if told else 0.0
         farthest = max(FOUND, travel.reach, self._reach.get(axis, 0.0))
         self._reach[axis] = farthest
         return travel.farther * (value - travel.start) / farthest if travel.moved else 0.0

@@ -221,3 +221,15 @@ def test_a_wheel_that_is_turned_hides_no_pedal_that_reads_as_pressed() -> None:
     feet.stay(7.0)
 
     assert says(at_rest) == (False, BRAKE, True)
+
+
+def test_a_known_pedal_that_told_nothing_since_it_was_opened_is_not_pressed() -> None:
+    at_rest = AtRest(KNOWN)
+    feet = looked_at(at_rest, brake=0.0)
+
+    feet.stay(7.0)
+    silent = says(at_rest)
+    feet.jump(BRAKE, 0.1, then=0.1)
+    feet.jump(BRAKE, 0.0, then=7.0)
+
+    assert (silent, says(at_rest)) == (RESTED, (False, BRAKE, True))

@@ -93,6 +93,15 @@ def test_a_pedal_whose_ends_are_known_is_pressed_by_them() -> None:
     assert heard.asked
 
 
+def test_a_pedal_that_told_nothing_since_it_was_opened_is_not_pressed() -> None:
+    presses = Presses({BRAKE: Range(-1.0, 1.0)})
+    presses.rest({BRAKE: 0.0}, [BRAKE])
+
+    shares = [presses.shares({BRAKE: value})[BRAKE] for value in (0.0, 0.5, 0.0)]
+
+    assert shares == [0.0, 0.75, 0.5]
+
+
 def test_what_a_pedal_has_shown_is_remembered_when_the_feet_are_off_again() -> None:
     heard = Heard()
     heard.move(BRAKE, 1.0)
