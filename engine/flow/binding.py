@@ -136,6 +136,7 @@ class _SettingUp:
         if not isinstance(wanted, Pedal) or any(one.axis not in there for one in known.values()):
             return search, list(Pedal)
         search.known = {pedal: one for pedal, one in known.items() if pedal is not wanted}
+        search.kept = frozenset(search.known)
         return search, [wanted]
 
     def _keep(self, search: Search) -> Flow[Pedal | Asked | Gone]:

@@ -7,8 +7,11 @@ from dataclasses import dataclass
 
 from drills.trace import Pedal
 from engine.pedals.at_rest import AtRest
+from engine.pedals.calibration import Range
+from engine.pedals.ends import RETURNED
 from engine.pedals.finder import Finder, Found
 from engine.pedals.identity import Axis
+from engine.pedals.travel import NEAR
 from engine.pedals.trouble import Motion, Trouble
 from engine.screens import theme
 from engine.screens.canvas import Canvas
@@ -72,6 +75,11 @@ class FeetOff(SearchScreen[Rested]):
         self._rest = AtRest({one.axis: one.range for one in search.known.values()})
         self._values: Mapping[Axis, float] = {}
 
+    def on_focus(self, focused: bool, now: int) -> None:
+        """What was not looked at meanwhile has rested for no time yet."""
+        super().on_focus(focused, now)
+        self._rest = AtRest({one.axis: one.range for one in self._search.known.values()})
+
     def details(self) -> Mapping[str, object]:
         """What is waited for."""
         return {"step": "rest", "known": len(self._pedals)}
@@ -86,7 +94,17 @@ class FeetOff(SearchScreen[Rested]):
             search = self._search
             search.noise, search.left_out = self._rest.noise, sorted(self._rest.left_out)
             search.presses.rest(values, search.noise)
+            for pedal in search.known.keys() - search.kept:
+                search.known[pedal] = self._settled(search.known[pedal], values)
             self.outcome = Rested()
+
+    def _settled(self, one: Found, values: Mapping[Axis, float]) -> Found:
+        """A pedal whose foot was not quite off before rests farther out than that."""
+        value = values[one.axis]
+        out = -one.range.percent(value) / 100
+        if RETURNED < out < NEAR and value != 0.0:
+            return Found(one.axis, Range(value, one.range.full))
+        return one
 
     def appearance(self) -> Hashable:
         """Where the pedals are, and what is wrong."""
@@ -109,7 +127,7 @@ class FeetOff(SearchScreen[Rested]):
         if moving in self._pedals:
             return [pedal_moving_said(self._pedals[moving])]
         if moving is not None:
-            return [moving_said(self._search.called(moving), self._values[moving])]
+            return [moving_said(self._search.called(moving))]
         return [self._note] if self._note else []
 
     def _tracks(self) -> list[tuple[float, tuple[int, int, int]]]:
@@ -142,6 +160,12 @@ class FindPedal(SearchScreen[Found | Again]):
     def axis(self) -> Axis | None:
         """The axis that is taken for the pedal; None while none is."""
         return self._finder.axis
+
+    def on_focus(self, focused: bool, now: int) -> None:
+        """Nobody knows what the foot did meanwhile: begin with the feet off again."""
+        if focused and not self._focused:
+            self.outcome = Again("")
+        super().on_focus(focused, now)
 
     def details(self) -> Mapping[str, object]:
         """Which pedal is looked for, which movement is waited for, and what is wrong."""

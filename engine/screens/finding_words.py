@@ -51,11 +51,10 @@ _STUCK = "It does not move. Press the {pedal} fully. If you did, it is not {abou
 _BEGUN_AGAIN = "It begins again, as the foot was on it before."
 _WEAK_BEFORE = "The first press was the harder one. Press it now as hard as you ever would."
 _MIDDLE = "It rests in the middle, as a wheel does. If you turned the wheel, leave it out."
-_KEEPS_MOVING = {
-    True: "{About} keeps moving. Let go of the wheel.",
-    False: "{About} keeps moving. Is a foot on it, or is something lying on it?",
-}
-_LEFT_OUT = " Otherwise it is left out in a moment."
+_KEEPS_MOVING = (
+    "{About} keeps moving. Let go of the wheel. If it is a pedal: is something lying on it? "
+    "It is left out in a moment."
+)
 
 
 def heading(pedal: Pedal) -> str:
@@ -82,9 +81,9 @@ def middle_said(rest: float | None) -> str | None:
     return _MIDDLE if rest is not None and abs(rest) < MIDDLE else None
 
 
-def moving_said(about: str, value: float) -> str:
-    """That an axis keeps moving, and what it may be; `value` is raw."""
-    return _KEEPS_MOVING[abs(value) < MIDDLE].format(About=capital(about)) + _LEFT_OUT
+def moving_said(about: str) -> str:
+    """That an axis keeps moving, and what it may be."""
+    return _KEEPS_MOVING.format(About=capital(about))
 
 
 def pedal_moving_said(pedal: Pedal) -> str:

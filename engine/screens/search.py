@@ -56,6 +56,8 @@ class Search:
     """Whether the pedals that were set up before have come since this began."""
     known: dict[Pedal, Found] = field(default_factory=dict)
     """The pedals found so far."""
+    kept: frozenset[Pedal] = frozenset()
+    """Those of them that are to stay as they are."""
     noise: Mapping[Axis, float] = field(default_factory=dict)
     """raw, of each axis that rests while the feet are off."""
     left_out: Sequence[Axis] = ()

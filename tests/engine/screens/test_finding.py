@@ -4,6 +4,7 @@ import pygame
 import pytest
 
 from drills.trace import Pedal
+from engine.pedals.calibration import Range
 from engine.pedals.finder import Found
 from engine.pedals.identity import Axis
 from engine.screens.canvas import Fonts
@@ -58,6 +59,29 @@ def test_the_noise_and_what_keeps_moving_are_handed_on_and_nothing_waits_for_eve
 
     assert screen.outcome == Rested()
     assert (one.noise, one.left_out) == ({AXIS: 0.01}, [WHEEL])
+
+
+@pytest.mark.parametrize(
+    ("place", "kept", "rest"),
+    [
+        (-0.9, frozenset(), -0.9),
+        (-0.9, frozenset({Pedal.BRAKE}), -0.8),
+        (-0.85, frozenset(), -0.8),
+        (-0.7, frozenset(), -0.8),
+    ],
+    ids=["farther out", "to stay as it is", "hardly", "farther in"],
+)
+def test_a_pedal_that_rests_farther_out_than_where_it_was_let_go_rests_there(
+    place: float, kept: frozenset[Pedal], rest: float
+) -> None:
+    one = search({AXIS: place}, Range(-0.8, 1.0))
+    one.kept = kept
+    screen = FeetOff(one, "Set up the throttle")
+
+    fed(screen, {}, [{}], seconds=1.2)
+
+    assert screen.outcome == Rested()
+    assert one.known[Pedal.BRAKE].range == Range(rest, 1.0)
 
 
 def test_a_pedal_that_reads_as_pressed_with_the_feet_off_begins_everything_again() -> None:
@@ -191,6 +215,33 @@ def test_without_the_focus_nothing_is_looked_at() -> None:
 
     assert screen.axis is None
     assert "Click here to go on" in shown(screen)
+
+
+def test_time_without_the_focus_is_no_rest() -> None:
+    values = {AXIS: -1.0}
+    screen = FeetOff(search(values), "Set up the brake")
+    screen.on_focus(True, 0)
+    screen.on_sample(None, 0)
+    screen.on_focus(False, 1)
+    screen.on_sample(None, 30_000_000_000)
+    screen.on_focus(True, 60_000_000_000)
+
+    screen.on_sample(None, 60_000_000_000)
+    soon = screen.outcome
+    screen.on_sample(None, 61_000_000_000)
+
+    assert (soon, screen.outcome) == (None, Rested())
+
+
+def test_a_pedal_that_was_left_for_another_window_begins_with_the_feet_off_again() -> None:
+    screen = finding(Pedal.BRAKE, (-1.0, 1.0))
+    screen.on_focus(True, 0)
+    opened = screen.outcome
+
+    screen.on_focus(False, 1)
+    screen.on_focus(True, 2)
+
+    assert (opened, screen.outcome) == (None, Again(""))
 
 
 @pytest.mark.parametrize("size", [(800, 600), (1280, 720), (1920, 1080)])
