@@ -156,6 +156,8 @@ def binding_screens() -> Mapping[str, Screen[Any]]:
         "release again": finding(brake, (*pressed, 1.0, 0.7)),
         "returns": finding(brake, (*pressed, 1.0, -0.86)),
         "find clutch": finding(clutch, (-1.0,), WHOLE),
+        "find clutch in vain": finding(clutch, (-1.0, -1.0, -1.0), WHOLE),
+        "clutch that shares": finding(clutch, (0.02, 1.0), Range(0.02, -1.0)),
         "taken": finding(throttle, (-1.0, 1.0), WHOLE),
         "shared": finding(throttle, (0.02, 1.0), Range(0.02, -1.0)),
         "found two": found(lines),
