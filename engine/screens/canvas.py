@@ -7,7 +7,9 @@ from typing import Literal
 
 import pygame
 
-from engine.screens import theme
+from engine.screens import smooth, theme
+from engine.screens.kept import Kept
+from engine.screens.typeface import Face, Spacing
 
 Colour = tuple[int, int, int]
 Point = tuple[float, float]
@@ -15,18 +17,24 @@ Align = Literal["left", "centre", "right"]
 
 LEADING = 1.0
 """1, distance of lines of text as a share of their size; the typeface fills 0.7 of it."""
+ALONG = 0.5
+"""pixels, by which the ends of a line may differ that runs across or down."""
 
 
 class Fonts:
-    """The game's typeface in any size, each size made once."""
+    """The game's typeface in any size, each size made once, and the pictures made before."""
 
     def __init__(self) -> None:
-        self._made: dict[int, pygame.font.Font] = {}
+        self._made: dict[int, Face] = {}
+        self._spacing: Spacing | None = None
+        self.kept = Kept()
 
-    def of(self, pixels: int) -> pygame.font.Font:
+    def of(self, pixels: int) -> Face:
         """The typeface at a height in pixels."""
+        if self._spacing is None:
+            self._spacing = Spacing()
         if pixels not in self._made:
-            self._made[pixels] = pygame.font.Font(None, pixels)
+            self._made[pixels] = Face(pixels, self._spacing, self.kept)
         return self._made[pixels]
 
 
@@ -61,7 +69,7 @@ class Canvas:
         for line in [text] if width is None else self._wrap(font, text, width):
             # Characters without a width cannot be rendered by themselves.
             if font.size(line)[0] > 0:
-                picture = font.render(line, True, colour)
+                picture = font.render(line, colour)
                 left, top = self._pixel((x, y))
                 shift = {"left": 0.0, "centre": 0.5, "right": 1.0}[align] * picture.get_width()
                 self._surface.blit(picture, (round(left - shift), round(top)))
@@ -95,36 +103,43 @@ class Canvas:
         rect = pygame.Rect(
             round(left), round(top), round(right) - round(left), round(bottom) - round(top)
         )
-        pygame.draw.rect(self._surface, colour, rect, self._line(line), round(radius * self.scale))
+        rounded = round(radius * self.scale)
+        smooth.box(self._surface, rect, colour, rounded, self._line(line), self._fonts.kept)
         return rect
 
     def line(self, start: Point, end: Point, colour: Colour, width: float = 2.0) -> None:
-        """A straight line."""
-        pygame.draw.line(
-            self._surface, colour, self._pixel(start), self._pixel(end), max(self._line(width), 1)
-        )
+        """A straight line; one across or down is drawn on whole pixels, where it is sharpest."""
+        (x, y), (x2, y2) = self._pixel(start), self._pixel(end)
+        thick = max(self._line(width), 1)
+        if abs(x - x2) < ALONG or abs(y - y2) < ALONG:
+            at = round(min(x, x2)), round(min(y, y2))
+            size = round(abs(x2 - x)), round(abs(y2 - y))
+            if size[0] < size[1]:
+                sharp = (at[0] - thick // 2, at[1], thick, size[1])
+            else:
+                sharp = (at[0], at[1] - thick // 2, size[0], thick)
+            self._surface.fill(colour, sharp)
+        else:
+            self.curve([start, end], colour, width)
 
     def curve(self, points: Sequence[Point], colour: Colour, width: float = 2.0) -> None:
         """A line through points."""
         if len(points) > 1:
             pixels = [self._pixel(point) for point in points]
-            pygame.draw.lines(self._surface, colour, False, pixels, max(self._line(width), 1))
+            thick = max(width * self.scale, 1.0)
+            smooth.curve(self._surface, pixels, colour, thick, self._fonts.kept)
 
     def disc(self, centre: Point, radius: float, colour: Colour, line: float = 0.0) -> None:
         """A circle, filled where `line` is 0."""
-        pygame.draw.circle(
-            self._surface,
-            colour,
-            self._pixel(centre),
-            max(radius * self.scale, 1),
-            self._line(line),
-        )
+        at, thick = self._pixel(centre), line * self.scale
+        smooth.disc(self._surface, at, radius * self.scale, colour, thick, self._fonts.kept)
 
     def shape(self, points: Sequence[Point], colour: Colour) -> None:
         """A filled polygon."""
-        pygame.draw.polygon(self._surface, colour, [self._pixel(point) for point in points])
+        pixels = [self._pixel(point) for point in points]
+        smooth.shape(self._surface, pixels, colour, self._fonts.kept)
 
-    def _font(self, size: float) -> pygame.font.Font:
+    def _font(self, size: float) -> Face:
         return self._fonts.of(max(round(size * self.scale), 8))
 
     def _line(self, width: float) -> int:
@@ -133,7 +148,7 @@ class Canvas:
     def _pixel(self, point: Point) -> Point:
         return self._left + point[0] * self.scale, self._top + point[1] * self.scale
 
-    def _wrap(self, font: pygame.font.Font, text: str, width: float) -> list[str]:
+    def _wrap(self, font: Face, text: str, width: float) -> list[str]:
         limit = width * self.scale
         lines, line = [], ""
         for word in text.split():

@@ -91,7 +91,7 @@ class RecordingCanvas(Canvas):
         font = self._font(size)
         lines = [text] if width is None else self._wrap(font, text, width)
         for number, line in enumerate(lines):
-            ink = font.render(line, True, colour).get_bounding_rect()
+            ink = font.render(line, colour).get_bounding_rect()
             left, top = self._pixel((at[0], at[1] + number * size))
             shift = {"left": 0.0, "centre": 0.5, "right": 1.0}[align] * font.size(line)[0]
             self.texts.append(Text(line, size, ink.move(round(left - shift), round(top))))

@@ -252,8 +252,7 @@ def test_the_end_of_a_set_says_how_many_did_not_count(
 ) -> None:
     screen = SetEnd(level(), tally(void=void, given_up=given_up), level())
 
-    texts = [text.text for text in shown(screen).texts]
+    texts = " ".join(text.text for text in shown(screen).texts)
 
-    found = [text for text in texts if "did not count" in text]
-    assert len(found) == bool(said)
-    assert all(said is not None and text.endswith(said) for text in found)
+    assert texts.count("did not count") == bool(said)
+    assert said is None or said in texts

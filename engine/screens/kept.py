@@ -1,0 +1,46 @@
+"""Pictures that are made once and shown many times: lines of text, smooth curves, corners."""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Callable, Hashable
+
+import pygame
+
+LIMIT = 24_000_000
+"""bytes, of what is kept: every line and curve of a reveal at 2560x1440, twice over."""
+
+
+class Kept:
+    """Pictures by what they depend on; those not shown for longest go where they grow too many."""
+
+    def __init__(self, limit: int = LIMIT) -> None:
+        """`limit` is bytes."""
+        self._limit = limit
+        self._pictures: OrderedDict[Hashable, pygame.Surface] = OrderedDict()
+        self._bytes = 0
+
+    def __len__(self) -> int:
+        return len(self._pictures)
+
+    @property
+    def bytes(self) -> int:
+        """bytes, of all that is kept."""
+        return self._bytes
+
+    def of(self, key: Hashable, make: Callable[[], pygame.Surface]) -> pygame.Surface:
+        """The picture of a key, made where it is not kept."""
+        if key in self._pictures:
+            self._pictures.move_to_end(key)
+            return self._pictures[key]
+        picture = make()
+        self._pictures[key] = picture
+        self._bytes += _bytes(picture)
+        while self._bytes > self._limit and len(self._pictures) > 1:
+            _, gone = self._pictures.popitem(last=False)
+            self._bytes -= _bytes(gone)
+        return picture
+
+
+def _bytes(picture: pygame.Surface) -> int:
+    return picture.get_width() * picture.get_height() * picture.get_bytesize()
