@@ -1,5 +1,7 @@
 """Every screen on surfaces of several sizes: what is written can be read, and choices be chosen."""
 
+from dataclasses import dataclass
+from functools import cache
 from itertools import combinations
 from typing import Any
 
@@ -10,7 +12,7 @@ from engine.screens import theme
 from engine.screens.base import Screen
 from engine.screens.canvas import Fonts
 from engine.screens.level_list import LevelList
-from tests.engine.screens.pictures import RecordingCanvas, every_screen, home
+from tests.engine.screens.pictures import RecordingCanvas, Text, every_screen, home
 from tests.made import level
 
 SIZES = [(640, 360), (1280, 720), (1920, 1080), (2560, 1440), (1080, 1920)]
@@ -27,14 +29,23 @@ def fonts() -> Fonts:
     return Fonts()
 
 
-def drawn(
-    screen: Screen[Any], fonts: Fonts, size: tuple[int, int], press: float = 0.0
-) -> RecordingCanvas:
-    """The screen as it is drawn on a surface of some pixels."""
+@dataclass(frozen=True)
+class Written:
+    """What is written on a screen."""
+
+    texts: list[Text]
+    """Every line of it."""
+    picture: pygame.Rect
+    """pixels, where it may be."""
+
+
+@cache
+def drawn(screen: Screen[Any], fonts: Fonts, size: tuple[int, int]) -> Written:
+    """What is written on a screen of some pixels, drawn once for all tests."""
     canvas = RecordingCanvas(size, fonts)
     canvas.clear()
-    screen.paint(canvas, press)
-    return canvas
+    screen.paint(canvas, 0.0)
+    return Written(canvas.texts, canvas.picture)
 
 
 @each
