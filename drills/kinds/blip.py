@@ -148,7 +148,7 @@ def _flat(run: Run, reaction: float, target: float) -> dict[str, float | None]:
 
 
 def _prompt(_: Level, task: Task) -> Prompt:
-    return brake_to(task, "Then it goes dark: at the orange flash and the click, blip once.")
+    return brake_to(task, "Then it goes dark: at the cue, blip once.")
 
 
 def _tell(level: Level, verdict: Verdict) -> str:
