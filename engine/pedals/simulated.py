@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from drills.foot import DT, Foot
-from drills.repetition import Event, Phase, Transition
+from drills.repetition import OVER, Event, Phase, Transition
 from drills.task import Task
 from drills.trace import nanoseconds
 from engine.pedals.calibration import COUNTS, Calibration, Range
@@ -42,7 +42,7 @@ class SimulatedPedals:
         self._clock = clock
         self._lived = clock()
         self._agrees_at: int | None = None
-        self._target = 0.0
+        self._task: Task | None = None
         self._brake, self._throttle = foot.step()
 
     def read(self) -> Reading:
@@ -64,18 +64,31 @@ class SimulatedPedals:
     def on_task(self, task: Task) -> None:
         """Let go, to begin from a released brake."""
         self._agrees_at = None
-        self._target = task.target
+        self._task = task
         self._foot.press(0.0)
 
     def on_transition(self, transition: Transition) -> None:
-        """Look for the target once the brake was let go, and answer a cue."""
-        if transition.phase is Phase.APPROACH:
-            self._foot.press(self._target)
+        """Look for the target once the brake was let go, feel for it in the dark, answer a cue."""
+        task, phase = self._task, transition.phase
+        if task is None:
+            return
+        if phase is Phase.APPROACH:
+            self._foot.press(task.target)
+        elif phase in OVER:
+            self._foot.see()
+        elif transition.event is Event.STEADY and task.dark:
+            self._foot.darken(cued=bool(task.cues))
         elif transition.event is Event.CUE:
-            self._foot.blip()
+            self._answer(task)
 
     def on_record(self, place: int, record: object) -> None:
         """A verdict changes nothing: this foot learns nothing."""
+
+    def _answer(self, task: Task) -> None:
+        """Where the wait was lit, the dark begins with the cue."""
+        if not task.dark:
+            self._foot.darken(cued=False)
+        self._foot.blip()
 
 
 def _converted(percent: float) -> float:

@@ -1,0 +1,199 @@
+"""What a simulated foot will do in one repetition, drawn as it begins: the blip and its slip.
+
+At most one thing goes wrong at a time. How often each does is chosen so that a beginner slips in
+three of ten repetitions and an expert in three of a hundred, and so that a few hundred show all.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+import numpy as np
+
+from drills.habit import Habit
+from drills.trace import Values
+
+
+class Slip(StrEnum):
+    """What goes wrong in a repetition."""
+
+    ROLLED_EARLY = "gave brake before the throttle moved"
+    BRACED = "pushed before the blip"
+    PUSHED = "pushed the brake with the throttle"
+    CAME_BACK_OVER = "came back over"
+    STAYED_LIGHT = "did not come all the way back"
+    STAYED_HEAVY = "came to rest heavier"
+    CAME_OFF = "came off the brake in the blip"
+    EARLY = "answered before the cue"
+    LATE = "answered late"
+    TWICE = "blipped twice"
+    NOT_AT_ALL = "did not answer"
+    SMALL = "blipped too lightly"
+    BIG = "blipped too far"
+    LONG = "stayed on the throttle"
+    LET_GO_AFTER = "let the brake go after the blip"
+    LET_GO_BEFORE = "let the brake go in the dark"
+
+
+BEGINNER: Mapping[Slip, float] = {
+    Slip.ROLLED_EARLY: 0.040,
+    Slip.BRACED: 0.025,
+    Slip.PUSHED: 0.030,
+    Slip.CAME_BACK_OVER: 0.030,
+    Slip.STAYED_LIGHT: 0.030,
+    Slip.STAYED_HEAVY: 0.010,
+    Slip.CAME_OFF: 0.015,
+    Slip.EARLY: 0.025,
+    Slip.LATE: 0.020,
+    Slip.TWICE: 0.015,
+    Slip.NOT_AT_ALL: 0.010,
+    Slip.SMALL: 0.020,
+    Slip.BIG: 0.010,
+    Slip.LONG: 0.015,
+    Slip.LET_GO_AFTER: 0.010,
+    Slip.LET_GO_BEFORE: 0.010,
+}
+"""1, share of a beginner's repetitions that each slip spoils."""
+EXPERT = 0.1
+"""1, share of those that an expert still makes."""
+SOONEST = 0.12
+"""s, no answer to a cue comes sooner: 0.100 s is a guess (World Athletics Technical Rules 16.6)."""
+PEAK_LEAST = 25.0
+"""%, a blip that is meant goes so far."""
+
+
+def rate(slip: Slip, skill: float) -> float:
+    """Share of the repetitions of a foot of some skill that a slip spoils."""
+    return float(BEGINNER[slip] * EXPERT**skill)
+
+
+@dataclass(frozen=True)
+class Swell:
+    """A half-sine: a throttle pulse, or a push on the brake."""
+
+    at: float
+    """s, its beginning, from the onset of the throttle."""
+    length: float
+    """s."""
+    height: float
+    """%, negative where brake is given up."""
+
+    @property
+    def end(self) -> float:
+        """s, from the onset of the throttle."""
+        return self.at + self.length
+
+    def over(self, time: Values) -> Values:
+        """Its value in % at each time, in s from the onset."""
+        share = np.clip((time - self.at) / self.length, 0.0, 1.0)
+        return self.height * np.sin(math.pi * share)
+
+
+@dataclass(frozen=True)
+class Answer:
+    """One repetition of a foot, before it is lived."""
+
+    slip: Slip | None
+    """What goes wrong."""
+    creep: float
+    """1/s, change of the brake in the dark, as a share of what is held."""
+    reaction: float
+    """s, from a cue to the onset of the throttle."""
+    gain: float
+    """1, brake lost for throttle given; negative where it is pushed along."""
+    pulses: tuple[Swell, ...]
+    """Of the throttle; none where the cue goes unanswered."""
+    pushes: tuple[Swell, ...] = ()
+    """Of the foot on the brake, beside what the throttle pulls along."""
+    stays: float = 0.0
+    """%, brake that is left over once the blip is done."""
+    guess: float | None = None
+    """s in the dark after which the foot blips, cue or none; None where it waits."""
+    lets_go: float | None = None
+    """s in the dark after which the brake is let go; None where it is kept."""
+    lets_go_after: float | None = None
+    """s from the onset after which the brake is let go; None where it is kept."""
+
+
+def draw(habit: Habit, rng: np.random.Generator) -> Answer:
+    """The answer of a foot; feet of any skill take the same chances from a generator."""
+    slip = _slip(habit.skill, rng.random())
+    normal = rng.standard_normal(5).tolist()
+    size, when, more = rng.random(3).tolist()
+    peak = min(max(habit.peak + habit.peak_spread * normal[0], PEAK_LEAST), 100.0)
+    length = habit.length * math.exp(habit.length_spread * normal[1])
+    plain = Answer(
+        slip=None,
+        # Force eases off more often than it grows once it is not seen (from memory).
+        creep=habit.creep * (normal[2] - 0.5),
+        reaction=max(habit.reaction * math.exp(habit.reaction_spread * normal[3]), SOONEST),
+        gain=habit.gain * max(1 + habit.gain_spread * normal[4], 0.1),
+        pulses=(Swell(0.0, length, peak),),
+    )
+    return plain if slip is None else _spoiled(plain, slip, size, when, more)
+
+
+def _slip(skill: float, chance: float) -> Slip | None:
+    for slip in Slip:
+        chance -= rate(slip, skill)
+        if chance < 0:
+            return slip
+    return None
+
+
+def _spoiled(plain: Answer, slip: Slip, size: float, when: float, more: float) -> Answer:
+    """An answer with one thing wrong, by three chances from 0 to 1.
+
+    The sizes are chosen so that a person would see them in the picture of a repetition, and the
+    times so that they fall into the dark of one (common practice).
+    """
+    [pulse] = plain.pulses
+
+    def between(low: float, high: float, chance: float = size) -> float:
+        return low + (high - low) * chance
+
+    def with_pulse(**changes: float) -> Answer:
+        return replace(spoiled, pulses=(replace(pulse, **changes),))
+
+    def with_push(at: float, length: float, height: float) -> Answer:
+        return replace(spoiled, pushes=(Swell(at, length, height),))
+
+    spoiled = replace(plain, slip=slip)
+    match slip:
+        case Slip.ROLLED_EARLY:
+            lead = between(0.02, 0.15, when)
+            return with_push(-lead, lead + 0.10, -between(8, 25))
+        case Slip.BRACED:
+            return with_push(-between(0.14, 0.20, when), 0.18, between(12, 30))
+        case Slip.PUSHED:
+            return replace(spoiled, gain=-between(0.20, 0.45))
+        case Slip.CAME_BACK_OVER:
+            return with_push(pulse.length - 0.05, between(0.25, 0.40, when), between(12, 32))
+        case Slip.STAYED_LIGHT:
+            return replace(spoiled, stays=-between(6, 18))
+        case Slip.STAYED_HEAVY:
+            return replace(spoiled, stays=between(6, 15))
+        case Slip.CAME_OFF:
+            return with_push(-0.03, pulse.length * between(0.6, 1.1), -90.0)
+        case Slip.EARLY:
+            return replace(spoiled, guess=between(0.4, 1.6, when))
+        case Slip.LATE:
+            return replace(spoiled, reaction=plain.reaction + between(0.45, 1.15, when))
+        case Slip.TWICE:
+            again = Swell(pulse.end + between(0.08, 0.40, when), pulse.length, pulse.height)
+            return replace(spoiled, pulses=(pulse, replace(again, height=again.height * 0.7)))
+        case Slip.NOT_AT_ALL:
+            return replace(spoiled, pulses=())
+        case Slip.SMALL:
+            return with_pulse(height=between(7, 24))
+        case Slip.BIG:
+            return with_pulse(height=between(92, 100))
+        case Slip.LONG:
+            return with_pulse(length=between(0.7, 1.3, more))
+        case Slip.LET_GO_AFTER:
+            return replace(spoiled, lets_go_after=pulse.end + between(0.05, 0.60, when))
+        case Slip.LET_GO_BEFORE:
+            return replace(spoiled, lets_go=between(0.3, 1.5, when))
