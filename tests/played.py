@@ -1,0 +1,73 @@
+"""Repetitions of a level by the simulated foot, one after the other, without a window or a disk."""
+
+from collections.abc import Iterator, Sequence
+from datetime import UTC, datetime
+from itertools import count
+from math import ceil
+from statistics import median_high
+
+import numpy as np
+
+from drills.foot import Foot
+from drills.level import Level
+from drills.repetition import OVER, Repetition
+from drills.trace import SECOND
+from engine.flow.demonstration import FOREPERIODS
+from engine.flow.set import conclude
+from engine.pedals.port import CalibratedPedals
+from engine.pedals.rig import Rig
+from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
+from engine.practice.progress import LevelStanding
+from engine.stage.headless import STEP, ManualClock
+from engine.store import Record
+
+DATE = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
+READING = 1 * SECOND  # ns the foot is given between two repetitions
+
+
+def repetitions(level: Level, skill: float, seed: int) -> Iterator[Record]:
+    """Repetitions without end, void ones too; each target comes again until it counted."""
+    clock = ManualClock()
+    pedals = SimulatedPedals(Foot(skill, seed), clock)
+    rig = Rig(clock, pedals=CalibratedPedals(pedals, SIMULATED_TRAVEL))
+    rng = np.random.default_rng((seed, FOREPERIODS))
+    for number in count():
+        target, counted = level.targets[number % len(level.targets)], False
+        while not counted:
+            task = level.kind.task(level, target, rng)
+            pedals.on_task(task)
+            repetition = Repetition(task, clock())
+            while repetition.phase not in OVER:
+                clock.advance(STEP)
+                sample = rig.sample()
+                assert sample is not None
+                for transition in repetition.feed(sample):
+                    pedals.on_transition(transition)
+            record = conclude(level, task, repetition, rig, DATE)
+            yield record
+            counted = not record.verdict.void
+            pedals.on_menu()
+            clock.advance(READING)
+
+
+def counted(level: Level, skill: float, seed: int) -> Iterator[Record]:
+    """Those of them that count."""
+    return (one for one in repetitions(level, skill, seed) if not one.verdict.void)
+
+
+def sets_to_pass(clean: Sequence[bool], level: Level) -> int | None:
+    """Sets it takes to meet the rule of a level, as median over every place to begin at.
+
+    The repetitions are taken round and round, twice at most; None where they never meet it.
+    """
+    needed = [_to_pass([*clean[at:], *clean, *clean[:at]], level) for at in range(len(clean))]
+    return None if None in needed else median_high(sets for sets in needed if sets is not None)
+
+
+def _to_pass(clean: Sequence[bool], level: Level) -> int | None:
+    standing = LevelStanding()
+    for number, one in enumerate(clean, start=1):
+        standing = standing.after(one, level.rule)
+        if standing.passed:
+            return ceil(number / level.repetitions)
+    return None
