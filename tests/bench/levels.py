@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import sys
 from concurrent.futures import ProcessPoolExecutor
+from functools import partial
 from itertools import islice
 from pathlib import Path
 
@@ -26,7 +27,7 @@ REPETITIONS = 100
 LEVELS = {level.id: level for level in load_levels([SHIPPED])}
 
 
-def clean(level: str, skill: float, repetitions: int) -> list[bool]:
+def clean(level: str, repetitions: int, skill: float) -> list[bool]:
     """Whether each repetition of a level by feet of some skill was clean."""
     each = repetitions // len(FEET)
     return [
@@ -44,9 +45,8 @@ def main() -> None:
     print(f"{'':16}" + "".join(f"{skill:>14g}" for skill in SKILLS))
     with ProcessPoolExecutor() as pool:
         for name in names:
-            played = pool.map(clean, *zip(*((name, skill, repetitions) for skill in SKILLS)))
-            cells = (_cell(level_clean, name) for level_clean in played)
-            print(f"{name:16}" + "".join(cells), flush=True)
+            played = pool.map(partial(clean, name, repetitions), SKILLS)
+            print(f"{name:16}" + "".join(_cell(one, name) for one in played), flush=True)
 
 
 def _cell(played: list[bool], name: str) -> str:

@@ -1,4 +1,4 @@
-"""What a simulated foot draws for a repetition: chance from its seed alone, rarer slips by skill."""
+"""What a simulated foot draws for a repetition: by its seed alone, with slips rarer by skill."""
 
 from itertools import pairwise
 

@@ -1,6 +1,6 @@
 """Levels tell neighbouring skills apart: a small version of `python tests/bench/levels.py`."""
 
-from itertools import islice
+from itertools import islice, pairwise
 
 import pytest
 
@@ -49,7 +49,7 @@ def test_a_blip_may_cost_less_at_every_level_and_so_with_every_other_limit() -> 
     blips = [level for level in LEVELS.values() if level.kind.name == "blip"]
 
     assert [level.limits["dip"] for level in blips] == [45, 30, 20, 15, 10, 6]
-    for easier, harder in zip(blips, blips[1:], strict=False):
+    for easier, harder in pairwise(blips):
         assert all(harder.limits[name] <= limit for name, limit in easier.limits.items())
         assert harder.own["blip.longest"] <= easier.own["blip.longest"]
         assert harder.own["blip.least"] >= easier.own["blip.least"]
