@@ -158,18 +158,21 @@ def _offset(verdict: Verdict, limit: float) -> str:
     shown = _shown(abs(offset), limit)
     if offset < 0:
         return (
-            f"The brake came to rest {shown} points lighter than it was held: "
+            f"The brake ended {shown} points lighter than it was held: "
             "press back to the same weight as the throttle closes."
         )
     return (
-        f"The brake came to rest {shown} points heavier than it was held: "
+        f"The brake ended {shown} points heavier than it was held: "
         "let the roll come out without pressing on."
     )
 
 
 def _settle(verdict: Verdict, _: float) -> str:
     if verdict.measures.get("settle") is None:
-        return "The brake found no rest after the blip: let the foot come back once, and stay."
+        return (
+            "The brake did not come to rest where it was held: "
+            "let the foot come back once, and stay."
+        )
     return "The brake was slow to come to rest again: let the foot come back once, and stay."
 
 

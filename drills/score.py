@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -64,7 +64,10 @@ class Verdict:
     measures: Mapping[str, float | None] = field(default_factory=dict)
     """Measures by name, in the units of their sections; of a void one only what made it so."""
     worst: str = ""
-    """Name of the measure furthest over its limit, or nearest to it; empty where none is known."""
+    """Name of the measure furthest over its limit, or nearest to it; empty where none is known.
+
+    A value of none is it only where no measured one is over: what was measured tells more.
+    """
 
     @property
     def clean(self) -> bool:
@@ -104,8 +107,15 @@ def weigh(
     """
     loads = {name: load(measures.get(name), limit) for name, limit in limits.items()}
     over = tuple(name for name, limit in limits.items() if not kept(measures.get(name), limit))
-    worst = max(loads, key=lambda name: loads[name], default="") if measures else ""
+    worst = _worst(loads, over, measures) if measures else ""
     if shortcoming is not None:
         return Verdict(shortcoming, 0.0, over if measures else (), measures, worst)
     reason = Reason.OVER_LIMIT if over else Reason.CLEAN
     return Verdict(reason, score(loads.values()), over, measures, worst)
+
+
+def _worst(
+    loads: Mapping[str, float], over: Sequence[str], measures: Mapping[str, float | None]
+) -> str:
+    measured = [name for name in over if measures.get(name) is not None]
+    return max(measured or loads, key=lambda name: loads[name], default="")

@@ -93,7 +93,9 @@ def _judge(level: Level, task: Task, done: Performance) -> Verdict:
     if reaction < ANTICIPATION:
         return Verdict(Reason.ANTICIPATION, measures={"reaction": reaction})
     measures = _flat(run, reaction, task.target)
-    return weigh(measures, level.limits, _shortcoming(level, grid, run, measures))
+    verdict = weigh(measures, level.limits, _shortcoming(level, grid, run, measures))
+    came_off = run.base - run.dip < RELEASED
+    return replace(verdict, worst="dip") if came_off and "dip" in verdict.over else verdict
 
 
 def _what_came_instead(grid: Grid, cue: int) -> Reason:
@@ -230,7 +232,7 @@ def _bounds(level: Level, run: Run, last: float) -> tuple[Bound, ...]:
         "dip": lambda at: Bound(f"dip {at:g}", -at, None, (-0.1, stop)),
         "surge": lambda at: Bound(f"above {at:g}", None, at, (-0.1, stop)),
         "rebound": lambda at: Bound(f"back over {at:g}", None, at, (max(back, -0.1), stop)),
-        "offset": lambda at: Bound(f"at rest ±{at:g}", -at, at, (stop - 0.2, stop)),
+        "offset": lambda at: Bound(f"end ±{at:g}", -at, at, (stop - 0.2, stop)),
         "settle": lambda at: Bound(
             f"steady ±{level.band:g}", -level.band, level.band, (min(at, stop), stop)
         ),

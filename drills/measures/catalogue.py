@@ -72,7 +72,7 @@ CATALOGUE: Mapping[str, Measure] = {
         Measure("after", "%", "After", ".1f"),
         Measure("carry", "points", "Meant change", "+.1f"),
         Measure("base_error", "points", "Off target", "+.1f", _LESS),
-        Measure("offset", "points", "Came to rest", "+.0f", _LESS),
+        Measure("offset", "points", "At the end", "+.0f", _LESS),
         Measure("surge_at", "s", "Most after", ".2f"),
         Measure("dip", "points", "Dip", ".0f", _LESS),
         Measure("mean_dip", "points", "Mean dip", ".0f", _LESS),

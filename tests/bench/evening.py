@@ -12,7 +12,7 @@ from drills.level import Level
 from drills.repetition import Event, Transition
 from drills.task import Task
 from drills.trace import nanoseconds
-from engine.flow.set import run_set
+from engine.flow.set import Setting, run_set
 from engine.levels import SHIPPED, load_levels
 from engine.pedals.calibration import COUNTS, UNIT, Calibration
 from engine.pedals.port import CalibratedPedals, Reading
@@ -124,8 +124,8 @@ def evening(device: Device, skill: float, folder: Path, sets: int = 1) -> Iterat
     rng = np.random.default_rng(3)
     with History(folder) as history:
         for level in LEVELS * sets:
-            playing = run_set(level, rig, stage, history, rng, lambda: FIRST, level.repetitions)
-            run_headless(playing, clock)
+            setting = Setting(rig, stage, history, rng, lambda: FIRST)
+            run_headless(run_set(level, setting, level.repetitions), clock)
     return iter(record for record in keeper.records if not record.verdict.void)
 
 

@@ -163,22 +163,36 @@ BLIPS = (
     ),
     Case(
         "a brake that stays lighter",
-        "The brake came to rest 8 points lighter than it was held: "
+        "The brake ended 8 points lighter than it was held: "
         "press back to the same weight as the throttle closes.",
         shift=-8,
         limits={"dip": 15.0, "offset": 5.0},
     ),
     Case(
         "a brake that stays heavier",
-        "The brake came to rest 8 points heavier than it was held: "
+        "The brake ended 8 points heavier than it was held: "
         "let the roll come out without pressing on.",
         shift=8,
         limits={"surge": 15.0, "offset": 5.0},
     ),
     Case(
         "a brake that swings on and on",
-        "The brake found no rest after the blip: let the foot come back once, and stay.",
+        "The brake did not come to rest where it was held: let the foot come back once, and stay.",
         tuple(Bump(sign * 10, at=30 + 200 * k) for k, sign in enumerate((-1, 1, -1, 1, -1, 1, -1))),
+        limits={"dip": 15.0, "surge": 15.0, "settle": 0.6},
+    ),
+    Case(
+        "a brake that stays lighter and so never settles",
+        "The brake ended 8 points lighter than it was held: "
+        "press back to the same weight as the throttle closes.",
+        (Bump(-12),),
+        shift=-8,
+    ),
+    Case(
+        "a foot that comes off with the blip and stays off",
+        "The foot came off the brake altogether as the throttle went in: "
+        "keep the ball of the foot down while its edge rolls.",
+        let_go=60,
     ),
     Case(
         "a brake that is slow to come back",

@@ -68,7 +68,7 @@ def test_each_limit_is_shown_where_it_is_judged() -> None:
         Bound("dip 15", -15.0, None, (-0.1, pytest.approx(1.25))),
         Bound("above 12", None, 12.0, (-0.1, pytest.approx(1.25))),
         Bound("back over 8", None, 8.0, (pytest.approx(0.05), pytest.approx(1.25))),
-        Bound("at rest ±4", -4.0, 4.0, (pytest.approx(1.05), pytest.approx(1.25))),
+        Bound("end ±4", -4.0, 4.0, (pytest.approx(1.05), pytest.approx(1.25))),
         Bound("steady ±5", -5.0, 5.0, (0.6, pytest.approx(1.25))),
     )
 
