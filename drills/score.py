@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
@@ -68,6 +69,11 @@ class Verdict:
 
     A value of none is it only where no measured one is over: what was measured tells more.
     """
+
+    @property
+    def points(self) -> str:
+        """The score for a person: rounded down, so that 50 is clean; a dash where it is void."""
+        return "-" if self.score is None else f"{math.floor(self.score)}"
 
     @property
     def clean(self) -> bool:

@@ -250,7 +250,7 @@ def _missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
     base, error = measures.get("base") or 0.0, measures.get("base_error") or 0.0
 
     def seen(name: str) -> str:
-        return CATALOGUE[name].written(measures[name]) if name in measures else "not measured"
+        return CATALOGUE[name].written(measures[name]) if name in measures else "too little"
 
     return {
         Reason.NO_BLIP: ("Blips", "none", "one was asked"),
@@ -258,7 +258,11 @@ def _missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
         Reason.LATE: ("Reaction", seen("reaction"), f"within {ANSWER:g} s was asked"),
         Reason.LIGHT: ("Throttle", seen("peak"), f"{least:g} % at least was asked"),
         Reason.HEAVY: ("Throttle", seen("peak"), f"{most:g} % at most was asked"),
-        Reason.LONG: ("Width", seen("width"), f"{level.own['blip.longest']:g} s at most"),
+        Reason.LONG: (
+            "Width",
+            seen("width") if "width" in measures else f"over {PULSE:g} s",
+            f"{level.own['blip.longest']:g} s at most was asked",
+        ),
         Reason.OFF_TARGET: (
             "Held",
             f"{base:.0f} %",

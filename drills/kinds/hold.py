@@ -59,7 +59,7 @@ def _tell(level: Level, verdict: Verdict) -> str:
     if moved and name not in _STEADY:
         way = "pressing harder" if moved > 0 else "easing off"
         return (
-            f"The brake kept {way}, {abs(moved):.0f} points in all: "
+            f"The foot kept {way}, {abs(moved):.0f} points in all: "
             "take a breath, then feel for the weight, not the place."
         )
     if _sat(verdict):

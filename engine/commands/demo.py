@@ -129,6 +129,6 @@ def as_json(_: Level, place: int, record: Record) -> str:
 def as_text(level: Level, place: int, record: Record) -> str:
     """One repetition as one line for a person."""
     verdict = record.verdict
-    points = "   -" if verdict.score is None else f"{verdict.score:4.0f}"
+    points = f"{verdict.points:>4}"
     said = level.kind.sentence(level, verdict)
     return f"{place:3d}  {points}  {verdict.reason.value:<11}  {said}"

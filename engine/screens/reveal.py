@@ -101,8 +101,7 @@ def figures(level: Level, verdict: Verdict, sampling: Sampling | None = None) ->
 
     Those with a limit come first; one over its limit says by how much, and is marked.
     """
-    score = "-" if verdict.score is None else f"{verdict.score:.0f}"
-    row = [Figure("Score", score, "of 100")]
+    row = [Figure("Score", verdict.points, "of 100")]
     missed = level.kind.missed(level, verdict)
     if missed is not None:
         name, came, asked = missed

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum, StrEnum
@@ -143,7 +144,11 @@ class SetEnd(Menu[Level | Then]):
             best = Figure("Try-out", "nothing is kept", "only feet on pedals count")
         return [
             Figure("Clean", f"{tally.clean} of {tally.counted}", "repetitions"),
-            Figure("Score", "-" if tally.score is None else f"{tally.score:.0f}", "middle of them"),
+            Figure(
+                "Score",
+                "-" if tally.score is None else f"{math.floor(tally.score)}",
+                "middle of them",
+            ),
             missed,
             best,
         ]

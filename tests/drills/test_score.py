@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drills.score import ABSENT, Reason, load, score, weigh
+from drills.score import ABSENT, Reason, Verdict, load, score, weigh
 
 LIMITS = st.dictionaries(
     st.sampled_from(["dip", "surge", "settle", "offset", "reaction"]),
@@ -165,3 +165,10 @@ def test_a_void_repetition_is_one_that_could_not_be_judged() -> None:
         Reason.FOCUS_LOST,
         Reason.LEFT,
     }
+
+
+@pytest.mark.parametrize(
+    ("score", "shown"), [(49.99, "49"), (50.0, "50"), (100.0, "100"), (0.0, "0"), (None, "-")]
+)
+def test_a_score_is_shown_rounded_down_so_that_50_is_clean(score: float | None, shown: str) -> None:
+    assert Verdict(Reason.OVER_LIMIT, score).points == shown

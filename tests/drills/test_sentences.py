@@ -119,7 +119,7 @@ HOLDS = [
         60 + 12 * UP,
         "total_error",
         3.0,
-        "The brake kept pressing harder, 12 points in all: "
+        "The foot kept pressing harder, 12 points in all: "
         "take a breath, then feel for the weight, not the place.",
     ),
     (
@@ -127,7 +127,7 @@ HOLDS = [
         60 - 9 * UP,
         "variable_error",
         2.0,
-        "The brake kept easing off, 9 points in all: "
+        "The foot kept easing off, 9 points in all: "
         "take a breath, then feel for the weight, not the place.",
     ),
     (

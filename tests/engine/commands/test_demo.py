@@ -1,6 +1,7 @@
 """The simulated foot at its drills, without a window."""
 
 import json
+import math
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -152,8 +153,8 @@ def test_a_line_for_a_person_is_number_score_reason_and_sentence(
 
     line = as_text(levels["blip-1-first"], 1, record)
 
-    score = record.verdict.score
-    assert line.startswith(f"  1  {score:4.0f}  clean        Clean: the brake ")
+    score = math.floor(record.verdict.score or 0.0)
+    assert line.startswith(f"  1  {score:4d}  clean        Clean: the brake ")
 
 
 def test_the_events_file_tells_each_phase_and_verdict(
