@@ -136,8 +136,9 @@ class _Table:
     def column(self, measures: Mapping[str, Any]) -> None:
         """Measures one under the other, each with its unit."""
         for name, value in measures.items():
-            number = CATALOGUE[name].with_unit(f"{self.number(name, value):>10}")
-            self.line(f"  {name:<16}{number}")
+            number = f"{self.number(name, value):>10}"
+            told = number if value is None else CATALOGUE[name].with_unit(number)
+            self.line(f"  {name:<16}{told}")
 
     def row(self, title: str, names: Sequence[str], entries: Sequence[Mapping[str, Any]]) -> None:
         """Entries one under the other, their measures side by side under their names."""

@@ -11,6 +11,8 @@ from typing import Self
 
 from drills.deviation import Deviation
 from drills.level import Level
+from drills.measures.catalogue import CATALOGUE
+from drills.score import Reason, Verdict
 from engine.practice.progress import LevelStanding
 from engine.practice.streaks import clean_row
 from engine.screens.base import Place
@@ -84,12 +86,8 @@ def tally_of(kept: Kept, now: Callable[[], datetime]) -> Tally:
     verdicts = [record.verdict for record in kept.records]
     scores = [verdict.score for verdict in verdicts if verdict.score is not None]
     standing, before, rule = kept.standing, kept.before, kept.level.rule
-    over = Counter(name for verdict in verdicts for name in verdict.over)
-    missed = None
-    if over:
-        # Of those missed equally often the one that the level names first.
-        name = max(kept.level.limits, key=lambda one: over[one])
-        missed = Missed(name, over[name])
+    faults = Counter(fault for verdict in verdicts for fault in _faults(verdict))
+    missed = [Missed(label, times) for label, times in faults.most_common(1)]
     return Tally(
         counted=kept.counted,
         clean=sum(verdict.clean for verdict in verdicts),
@@ -101,7 +99,7 @@ def tally_of(kept: Kept, now: Callable[[], datetime]) -> Tally:
         passed_now=standing.passed and not before.passed,
         best=standing.best,
         best_before=before.best,
-        missed=missed,
+        missed=missed[0] if missed else None,
         marks=tuple(
             Mark.VOID if verdict.void else Mark.CLEAN if verdict.clean else Mark.MISSED
             for verdict in verdicts
@@ -109,3 +107,12 @@ def tally_of(kept: Kept, now: Callable[[], datetime]) -> Tally:
         given_up=kept.given_up,
         is_tryout=kept.is_tryout,
     )
+
+
+def _faults(verdict: Verdict) -> list[str]:
+    """What a repetition that counts missed: its limits, or the thing that was asked."""
+    if verdict.void or verdict.clean:
+        return []
+    if verdict.reason is Reason.OVER_LIMIT:
+        return [CATALOGUE[name].label for name in verdict.over]
+    return [verdict.reason.value.capitalize()]

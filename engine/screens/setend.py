@@ -9,7 +9,6 @@ from enum import Enum, StrEnum
 
 from drills.deviation import Deviation, median_of
 from drills.level import Level
-from drills.measures.catalogue import CATALOGUE
 from engine.screens import plot, theme, widgets
 from engine.screens.base import Choice, Menu, title
 from engine.screens.canvas import Canvas
@@ -32,10 +31,10 @@ class Mark(StrEnum):
 
 @dataclass(frozen=True)
 class Missed:
-    """The limit that was missed most often."""
+    """What was missed most often."""
 
-    name: str
-    """Of the measure."""
+    label: str
+    """A word or two: the measure over its limit, or what was not done as asked."""
     times: int
     """count of repetitions."""
 
@@ -65,7 +64,7 @@ class Tally:
     best_before: int = 0
     """count, the same before this set."""
     missed: Missed | None = None
-    """The limit missed most; None where none was."""
+    """What was missed most; None where nothing was."""
     marks: tuple[Mark, ...] = ()
     """Every repetition in order."""
     given_up: bool = False
@@ -135,10 +134,10 @@ class SetEnd(Menu[Level | Then]):
 
     def _figures(self) -> list[Figure]:
         tally, rule = self._tally, self._level.rule
-        missed = Figure("Missed most", "nothing", "every limit kept")
+        missed = Figure("Missed most", "nothing", "all was kept" if tally.counted else "")
         if tally.missed is not None:
-            name = CATALOGUE[tally.missed.name].label
-            missed = Figure("Missed most", name, f"{tally.missed.times} of {tally.counted}")
+            times = f"{tally.missed.times} of {tally.counted}"
+            missed = Figure("Missed most", tally.missed.label, times)
         best = Figure("Best so far", f"{tally.best} of {rule.of}", "clean on this level")
         if tally.is_tryout:
             best = Figure("Try-out", "nothing is kept", "only feet on pedals count")

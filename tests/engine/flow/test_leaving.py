@@ -9,15 +9,17 @@ from drills.repetition import Phase
 from drills.score import Reason, Verdict
 from drills.trace import nanoseconds
 from engine.flow.set import Played, end_set, run_set
-from engine.flow.tally import tally_of
+from engine.flow.tally import Kept, tally_of
 from engine.pedals.port import Source
+from engine.screens.base import Place
+from engine.screens.setend import Missed
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Flow, Scene
 from engine.store import History
 from tests.engine.flow.sitting import DATE, SHORT, Sitting, reasons
 from tests.engine.flow.walking import back, choose, sit_through, walk
-from tests.fakes import MILLISECOND, Loudspeaker, Steady, Stuttering
+from tests.fakes import MILLISECOND, Loudspeaker, Steady, Stuttering, a_stage
 from tests.made import BLIP, record
 
 
@@ -150,3 +152,25 @@ def test_a_best_is_heard_where_it_passes_nothing(history: History) -> None:
     speaker = sitting.stage.speaker
     assert isinstance(speaker, Loudspeaker)
     assert [one for one in speaker.heard if one in ("passed", "best")] == ["best"]
+
+
+@pytest.mark.parametrize(
+    ("verdicts", "missed"),
+    [
+        ([Verdict(Reason.CLEAN, 80.0)], None),
+        ([Verdict(Reason.OVER_LIMIT, 40.0, ("dip", "settle"))], Missed("Dip", 1)),
+        (
+            [Verdict(Reason.OVER_LIMIT, 40.0, ("dip",)), *[Verdict(Reason.LIGHT, 0.0)] * 2],
+            Missed("Light blip", 2),
+        ),
+        ([Verdict(Reason.GAP)], None),
+    ],
+)
+def test_what_was_missed_most_is_a_limit_or_what_was_asked(
+    verdicts: list[Verdict], missed: Missed | None
+) -> None:
+    kept = Kept(BLIP, None)
+    for place, verdict in enumerate(verdicts, start=1):
+        kept.add(record(verdict=verdict), Place(place, 10), a_stage())
+
+    assert tally_of(kept, lambda: DATE).missed == missed
