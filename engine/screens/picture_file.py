@@ -20,12 +20,8 @@ EARLIER_SHOWN = 5
 """count of earlier pictures drawn faintly."""
 
 
-HEADINGS = {
-    "held": "Brake against what was held, in points",
-    "chord": "Brake against its chord, in points",
-    "target": "Brake against the target, in points",
-}
-"""What a picture shows, by what a deviation of 0 is in it."""
+HEADING = "The last one bold, those before it faint"
+"""What the curves are, where there are several."""
 
 
 def save_picture(path: Path, pictures: Sequence[Deviation], tolerance: float | None) -> None:
@@ -41,7 +37,8 @@ def save_picture(path: Path, pictures: Sequence[Deviation], tolerance: float | N
     largest = max(float(np.abs(one.deviation).max()) for one in shown)
     bounds = () if tolerance is None else (_band(tolerance, shown[-1]),)
     last = replace(shown[-1], reach=reach_of([largest / 2]), bounds=bounds)
-    canvas.text(HEADINGS[last.zero], (theme.MARGIN, 84), theme.LARGE)
+    if len(shown) > 1:
+        canvas.text(HEADING, (theme.MARGIN, 84), theme.LARGE)
     corner = (theme.MARGIN, 210)
     size = (theme.WIDTH - 2 * theme.MARGIN, 780)
     plot.deviation(canvas, corner, size, last, shown[:-1])

@@ -28,10 +28,14 @@ BELOW = 54
 """units kept under it, for the time."""
 THROTTLE = 76
 """units at the foot of the frame that a full throttle takes."""
-MARKS = (0.2, 0.5, 1.0, 2.0, 5.0)
-"""s from one time mark to the next: the closest that leaves room for their labels."""
+MARKS = (0.2, 0.4, 1.0, 2.0, 5.0)
+"""s from one labelled time mark to the next: the closest that leaves room for the labels."""
 MARK_LEAST = 120
-"""units from one time mark to the next."""
+"""units from one labelled time mark to the next."""
+NEARLY = 1e-6
+"""1, a mark this close to an end of the scale is on it."""
+FINE_LEAST = 30
+"""units from one mark without a label to the next."""
 ZERO = {"held": "what was held", "target": "the target", "chord": "its chord"}
 """What a deviation of 0 is, in full."""
 TICKS = (1.0, 2.0, 5.0, 10.0, 15.0, 20.0, 30.0, 40.0, 50.0, 60.0, 80.0)
@@ -129,15 +133,22 @@ def _scale(canvas: Canvas, frame: Frame, zero: str) -> None:
 
 
 def _time(canvas: Canvas, frame: Frame) -> None:
-    length = frame.stop - frame.start
-    step = next((one for one in MARKS if frame.width * one / length >= MARK_LEAST), MARKS[-1])
-    for number in range(
-        math.ceil(frame.start / step - 1e-6), math.floor(frame.stop / step + 1e-6) + 1
-    ):
-        x = frame.across(number * step)
+    """A mark every 0.2 s where there is room, and a label at as many of them as fit."""
+    second = frame.width / (frame.stop - frame.start)
+    step = next((one for one in MARKS if second * one >= MARK_LEAST), MARKS[-1])
+    if second * MARKS[0] >= FINE_LEAST:
+        for x in _every(frame, MARKS[0]).values():
+            canvas.line((x, frame.floor), (x, frame.floor + 6), theme.FAINT, 2)
+    for number, x in _every(frame, step).items():
         canvas.line((x, frame.floor), (x, frame.floor + 10), theme.FAINT, 2)
         label = f"{number * step:g}" + (" s" if number == 0 else "")
         canvas.text(label, (x, frame.floor + 16), theme.SMALL, theme.QUIET, "centre")
+
+
+def _every(frame: Frame, step: float) -> dict[int, float]:
+    """Where the multiples of a step in s are, by their numbers."""
+    first, last = math.ceil(frame.start / step - NEARLY), math.floor(frame.stop / step + NEARLY)
+    return {number: frame.across(number * step) for number in range(first, last + 1)}
 
 
 def _cue(canvas: Canvas, frame: Frame, now: Deviation) -> None:
