@@ -156,12 +156,7 @@ def _prompt(_: Level, task: Task) -> Prompt:
 def _tell(level: Level, verdict: Verdict) -> str:
     if verdict.reason in (Reason.CLEAN, Reason.OVER_LIMIT):
         return disturbance(verdict, level.limits)
-    least, most = level.own["blip.least"], level.own["blip.most"]
     match verdict.reason:
-        case Reason.LIGHT:
-            return f"The blip was too light: a short stab to {least:.0f} % at least."
-        case Reason.HEAVY:
-            return f"The blip was too big: no more than {most:.0f} % was asked."
         case Reason.LET_GO:
             return _let_go(verdict)
         case Reason.OFF_TARGET:
@@ -189,6 +184,8 @@ def _off_target(verdict: Verdict) -> str:
 _TOLD = {
     Reason.NO_BLIP: "No blip came: at the cue, one short stab of the throttle.",
     Reason.EXTRA_BLIP: "More than one blip came: stab once, then leave the throttle alone.",
+    Reason.LIGHT: "The blip was too light: stab deeper, and as short.",
+    Reason.HEAVY: "The blip was too big: stab less deep, and as short.",
     Reason.LATE: "The blip came too late: have the foot ready to roll at the cue.",
     Reason.LONG: "The throttle stayed on too long: one short stab, in and out.",
     Reason.NOT_SCORED: "There was too little held brake before the blip to measure it against.",
@@ -204,9 +201,7 @@ def _deviation(level: Level, task: Task, done: Performance, verdict: Verdict) ->
     if picture is None:
         return None
     cue = done.cues[0] / SECOND - run.blips[0][0].onset
-    return replace(
-        picture, cue=cue, reach=_reach(level), bounds=_bounds(level, run, float(picture.time[-1]))
-    )
+    return replace(picture, cue=cue, reach=_reach(level), bounds=_bounds(level, run))
 
 
 def _about_the_cue(level: Level, task: Task, done: Performance, grid: Grid) -> Deviation | None:
@@ -223,10 +218,10 @@ def _reach(level: Level) -> float:
     return reach_of([limit for name, limit in level.limits.items() if name in _IN_POINTS])
 
 
-def _bounds(level: Level, run: Run, last: float) -> tuple[Bound, ...]:
+def _bounds(level: Level, run: Run) -> tuple[Bound, ...]:
     """The limits of the level that a picture can show, each where it is judged."""
     first, (final, done) = run.blips[0][0], run.blips[-1]
-    stop = min(final.end - first.onset + AFTER / 1000, last)
+    stop = run.stop - first.onset
     back = final.onset - first.onset + done.dip_at
     found = {
         "dip": lambda at: Bound(f"dip {at:g}", -at, None, (-0.1, stop)),

@@ -101,9 +101,11 @@ class Run:
     """%, mean over the blips."""
     blips: tuple[tuple[Blip, Disturbance], ...]
     """Each pulse and what it did, in order."""
+    stop: float
+    """s, on the time axis of the trace, where the window of the last blip ended."""
 
 
-OF_A_RUN = tuple(field.name for field in fields(Run) if field.name != "blips")
+OF_A_RUN = tuple(field.name for field in fields(Run) if field.name not in ("blips", "stop"))
 """Names of the measures of a whole run."""
 
 
@@ -165,6 +167,7 @@ def measure_run(
         extra_distance=sum(part.extra_distance for part in parts),
         mean_dip=sum(part.dip for part in parts) / len(parts),
         blips=tuple(measured),
+        stop=grid.seconds(windows[-1].stop),
     )
 
 

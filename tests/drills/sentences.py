@@ -281,17 +281,17 @@ BLIPS = (
     ),
     Case(
         "a feather tap",
-        "The blip was too light: a short stab to 30 % at least.",
+        "The blip was too light: stab deeper, and as short.",
         peak=18.0,
     ),
     Case(
         "a touch that is no blip yet",
-        "The blip was too light: a short stab to 30 % at least.",
+        "The blip was too light: stab deeper, and as short.",
         peak=12.0,
     ),
     Case(
         "a stamp",
-        "The blip was too big: no more than 60 % was asked.",
+        "The blip was too big: stab less deep, and as short.",
         peak=90.0,
         blip={"most": 60.0},
     ),

@@ -269,7 +269,8 @@ def recording(
             part["extra_distance"], speed = extra_distance(brake[first:stop], held_on, speed)
             parts.append(shape | part)
         whole = brake[kept[0]["onset"] - 100 : stop]
-        measured.append(whole_run(parts) | {"base": base, "swing": max(whole) - min(whole)})
+        swing = max(whole) - min(whole)
+        measured.append(whole_run(parts) | {"base": base, "swing": swing, "stop": stop})
     return measured
 
 

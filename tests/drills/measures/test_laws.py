@@ -74,7 +74,8 @@ def test_another_time_axis_changes_only_the_times_on_it(moved: Values, shift: in
         (replace(other, onset=blip.onset, end=blip.end), done)
         for (blip, _), (other, done) in zip(here.blips, there.blips, strict=True)
     ]
-    assert replace(there, blips=tuple(blips)) == here
+    assert there.stop == pytest.approx(here.stop + shift * STEP / SECOND, abs=1e-9)
+    assert replace(there, blips=tuple(blips), stop=here.stop) == here
 
 
 @given(deviations(), st.floats(0.1, 2.0))

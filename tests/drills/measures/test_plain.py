@@ -65,8 +65,9 @@ def test_every_run_measures_what_the_plain_version_does(samples: plain.Samples) 
         if not isinstance(run, Run) or want is None:
             continue
         of_run = {field.name: getattr(run, field.name) for field in fields(run)}
-        parts = of_run.pop("blips")
+        parts, stop = of_run.pop("blips"), of_run.pop("stop")
         assert of_run == pytest.approx({name: want[name] for name in of_run}, abs=TOLERANCE)
+        assert stop == pytest.approx(grid.seconds(want["stop"]))
         assert len(parts) == len(want["blips"])
         for (blip, done), part in zip(parts, want["blips"], strict=True):
             assert same_blip(blip, part, grid.seconds(0))
