@@ -9,7 +9,7 @@ import numpy as np
 
 from drills.foot import DT, Foot
 from drills.level import Level
-from drills.repetition import Event, Transition
+from drills.repetition import OVER, Event, Phase, Transition
 from drills.task import Task
 from drills.trace import nanoseconds
 from engine.flow.set import Setting, run_set
@@ -58,6 +58,7 @@ class LivingPedals:
         self._clock = clock
         self._rng = np.random.default_rng(5)
         self._lived = 0
+        self._task: Task | None = None
         self._reported = (0.0, 0.0)
 
     def read(self) -> Reading:
@@ -83,12 +84,21 @@ class LivingPedals:
         self._foot.press(0.0)
 
     def on_task(self, task: Task) -> None:
-        """Bring the brake to what is asked."""
-        self._foot.press(task.target)
+        """Let go, to begin from a released brake."""
+        self._task = task
+        self._foot.press(0.0)
 
     def on_transition(self, transition: Transition) -> None:
-        """Answer a cue."""
-        if transition.event is Event.CUE:
+        """Look for the target once the brake was let go, feel for it in the dark, answer a cue."""
+        if self._task is None:
+            return
+        if transition.phase is Phase.APPROACH:
+            self._foot.press(self._task.target)
+        elif transition.phase in OVER:
+            self._foot.see()
+        elif transition.event is Event.STEADY:
+            self._foot.darken(cued=bool(self._task.cues))
+        elif transition.event is Event.CUE:
             self._foot.blip()
 
     def on_record(self, place: int, record: Record) -> None:
