@@ -117,10 +117,7 @@ def play_game(seconds: float, folder: Path) -> dict[str, Any]:
             player.until_it_counts(
                 lambda target: player.foot.glide(BRAKE, target),
                 lambda cue: player.foot.blip_at(cue + LATE, 5.0),
-                player.agree,
             )
-            player.screen("reveal")
-            player.agree()
         player.screen("repetition")
         pygame.event.post(pygame.event.Event(pygame.QUIT))
 
