@@ -109,7 +109,8 @@ def _dip(verdict: Verdict, limit: float) -> str:
             f"The brake fell {_shown(dip, limit)} points {when}: "
             "roll about the ball of the foot, do not lift to turn."
         )
-    return f"The brake fell {_shown(dip, limit)} points {when}: {_ROLL}."
+    change = _COME_BACK if when == AFTERWARDS else _ROLL
+    return f"The brake fell {_shown(dip, limit)} points {when}: {change}."
 
 
 def _when(verdict: Verdict) -> str:
@@ -118,16 +119,13 @@ def _when(verdict: Verdict) -> str:
     if at < 0:
         return "before the throttle moved"
     pulse = _of(verdict, "end") - _of(verdict, "onset")
-    return "as the throttle went in" if at <= pulse else "after the blip"
+    return "as the throttle went in" if at <= pulse else AFTERWARDS
 
 
 def _surge(verdict: Verdict, limit: float) -> str:
     surge = _shown(_of(verdict, "surge"), limit)
     if _of(verdict, "dip") < SMALL:
-        return (
-            f"The brake rose {surge} points with the throttle, the whole foot pushed: "
-            "let the ball stay and only the edge roll."
-        )
+        return f"The brake rose {surge} points with the throttle, the whole foot pushed: {_STAY}."
     if _of(verdict, "surge_at") < _of(verdict, "dip_at"):
         return (
             f"The brake rose {surge} points before it fell: "
@@ -139,10 +137,7 @@ def _surge(verdict: Verdict, limit: float) -> str:
 def _rebound(verdict: Verdict, limit: float) -> str:
     rebound = _shown(_of(verdict, "rebound"), limit)
     if _of(verdict, "dip") < SMALL:
-        return (
-            f"The brake rose {rebound} points with the blip: "
-            "let the ball stay and only the edge roll."
-        )
+        return f"The brake rose {rebound} points with the blip: {_STAY}."
     return _over(rebound)
 
 
@@ -196,11 +191,15 @@ def _mean_dip(verdict: Verdict, limit: float) -> str:
 
 
 def _coupling(verdict: Verdict, _: float) -> str:
-    pulled = "fell" if _of(verdict, "coupling") < 0 else "rose"
-    return f"The brake {pulled} and came back with the throttle: {_ROLL}."
+    if _of(verdict, "coupling") < 0:
+        return f"The brake fell and came back with the throttle: {_ROLL}."
+    return f"The brake rose and came back with the throttle: {_STAY}."
 
 
+AFTERWARDS = "after the blip"
 _ROLL = "roll on the ball, keep it pushing"
+_COME_BACK = "roll back over the ball, do not lift it"
+_STAY = "let the ball stay and only the edge roll"
 _EXACT = {
     "dip": _dip,
     "mean_dip": _mean_dip,

@@ -63,8 +63,8 @@ def _tell(level: Level, verdict: Verdict) -> str:
             "take a breath, then feel for the weight, not the place."
         )
     if _sat(verdict):
-        side = "heavy" if _of(verdict, "constant_error") > 0 else "light"
-        return f"The brake sat {side} of the target: remember the weight it had in the light."
+        side = "heavier" if _of(verdict, "constant_error") > 0 else "lighter"
+        return f"The brake sat {side} than the target: remember its weight from before the dark."
     if name == "tremor":
         return "The foot trembled: press with the leg at ease."
     if name == "swing":

@@ -117,7 +117,7 @@ BLIPS = (
     ),
     Case(
         "a dip on the way back",
-        f"The brake fell 22 points after the blip: {ROLL}.",
+        "The brake fell 22 points after the blip: roll back over the ball, do not lift it.",
         (Bump(-22, at=250),),
     ),
     Case(
@@ -261,7 +261,7 @@ BLIPS = (
     ),
     Case(
         "a brake that goes up with the throttle",
-        f"The brake rose and came back with the throttle: {ROLL}.",
+        "The brake rose and came back with the throttle: let the ball stay and only the edge roll.",
         (Bump(14, at=0),),
         limits={"dip": 15.0, "coupling": 0.1},
     ),

@@ -91,14 +91,14 @@ HOLDS = [
         55 + WAVE,
         "total_error",
         3.0,
-        "The brake sat light of the target: remember the weight it had in the light.",
+        "The brake sat lighter than the target: remember its weight from before the dark.",
     ),
     (
         "too heavy",
         65 + WAVE,
         "constant_error",
         3.0,
-        "The brake sat heavy of the target: remember the weight it had in the light.",
+        "The brake sat heavier than the target: remember its weight from before the dark.",
     ),
     (
         "wandering",

@@ -15,8 +15,8 @@ PLAYED = [
     for name in ("still-1-light", "still-3-dark", "blip-0-roll", "blip-1-first", "blip-3-good")
     for skill in (0.0, 0.3, 0.7)
 ]
-LIGHT = ("The brake fell", "came off", "lighter", "light side", "light of", "easing off", "let go")
-HEAVY = ("The brake rose", "came back", "heavier", "heavy side", "heavy of", "pressing harder")
+LIGHT = ("The brake fell", "came off", "lighter", "light side", "easing off", "let go")
+HEAVY = ("The brake rose", "came back", "heavier", "heavy side", "pressing harder")
 
 AMOUNT = r"(?:fell|rose|ended|came back) (\d+(?:\.\d+)?) points"
 
