@@ -12,7 +12,8 @@ from drills.level import Level
 from drills.score import Reason, Verdict
 from drills.task import Performance
 from drills.trace import STEP, nanoseconds
-from tests.drills.sentences import BLIPS, CUE, Case
+from tests.drills.blip_case import CUE, Case
+from tests.drills.sentences import BLIPS
 from tests.drills.shapes import Values, trace_of
 from tests.made import BLIP_TASK, HOLD, level
 

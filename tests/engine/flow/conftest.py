@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from engine.store import History
+from tests.engine.flow.bench import Bench
 from tests.engine.flow.rigged import REST, Rigged
 from tests.engine.pedals.joysticks import Pad
 
@@ -37,3 +38,19 @@ def history(tmp_path: Path) -> Iterator[History]:
     """A new history."""
     with History(tmp_path) as new:
         yield new
+
+
+@pytest.fixture
+def bench(tmp_path: Path) -> Iterator[Bench]:
+    """Devices with nothing saved."""
+    made = Bench(tmp_path)
+    with made.history:
+        yield made
+
+
+@pytest.fixture
+def ready(bench: Bench) -> Bench:
+    """Devices whose three pedals are set up."""
+    bench.walk(*bench.everything())
+    bench.notes.clear()
+    return bench

@@ -1,8 +1,5 @@
 """Setting up all pedals, or one of them and the others stay as they are."""
 
-from collections.abc import Iterator
-from pathlib import Path
-
 import pytest
 
 from engine.screens.found import WhichPedals
@@ -10,22 +7,6 @@ from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from tests.engine.flow.bench import BRAKE, CLUTCH, REST, THROTTLE, WHOLE, Bench
 from tests.engine.flow.walking import back
-
-
-@pytest.fixture
-def bench(tmp_path: Path) -> Iterator[Bench]:
-    """Devices with nothing saved."""
-    made = Bench(tmp_path)
-    with made.history:
-        yield made
-
-
-@pytest.fixture
-def ready(bench: Bench) -> Bench:
-    """Devices whose three pedals are set up."""
-    bench.walk(*bench.everything())
-    bench.notes.clear()
-    return bench
 
 
 def test_all_three_pedals_are_set_up_and_saved(bench: Bench) -> None:

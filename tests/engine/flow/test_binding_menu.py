@@ -1,32 +1,11 @@
 """Out of setting up by foot, axes that are refused, and old pedals that come meanwhile."""
 
-from collections.abc import Iterator
-from pathlib import Path
-
-import pytest
-
 from engine.screens.search import Gone
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from tests.engine.flow.bench import BRAKE, REST, THROTTLE, WHEEL, WHOLE, Bench
 from tests.engine.flow.walking import back
 from tests.engine.pedals.joysticks import Pad
-
-
-@pytest.fixture
-def bench(tmp_path: Path) -> Iterator[Bench]:
-    """Devices with nothing saved."""
-    made = Bench(tmp_path)
-    with made.history:
-        yield made
-
-
-@pytest.fixture
-def ready(bench: Bench) -> Bench:
-    """Devices whose three pedals are set up."""
-    bench.walk(*bench.everything())
-    bench.notes.clear()
-    return bench
 
 
 def test_two_pedals_together_open_the_menu_and_a_pedal_alone_chooses_to_stop(

@@ -1,44 +1,15 @@
 """What goes wrong while a pedal is looked for: each is told within five seconds, and none stays."""
 
 import math
-from typing import Any
 
 import pytest
 
-from engine.pedals.calibration import COUNTS
 from engine.pedals.identity import Axis
 from engine.pedals.trouble import Motion, Trouble
 from tests.engine.pedals.feet import Rig
+from tests.engine.pedals.searching import BRAKE, THROTTLE, WHEEL, about, at_full, ends, rig
 
-BRAKE = Axis(device=3, axis=1)
-THROTTLE = Axis(device=3, axis=2)
-WHEEL = Axis(device=9, axis=0)
 SOON = 5.0  # s, in which everything must be told
-
-
-def rig() -> Rig:
-    """Two pedals and a wheel that is not quite straight."""
-    return Rig({BRAKE: -1.0, THROTTLE: -1.0, WHEEL: 0.02})
-
-
-def about(raw: float) -> Any:
-    """A raw value to the nearest count."""
-    return pytest.approx(raw, abs=1 / COUNTS)
-
-
-def ends(one: Rig) -> tuple[Axis, float, float]:
-    """The axis that was found, its rest and its full."""
-    found = one.finder.found
-    assert found is not None
-    return found.axis, found.range.rest, found.range.full
-
-
-def at_full(*places: float) -> Rig:
-    """A brake that was pressed and let go, and is to be pressed fully; then at these places."""
-    one = rig()
-    for to in (1.0, -1.0, *places):
-        one.move(BRAKE, to)
-    return one
 
 
 def test_when_nothing_moves_that_is_said() -> None:
