@@ -183,6 +183,12 @@ def set_end(level: Level, skill: float, seed: int, **changes: Any) -> SetEnd:
     return SetEnd(level, tally, BY_ID["blip-2-closer"] if tally.passed else level, kept.pictures)
 
 
+def by_feet(screen: Screen[Any]) -> Screen[Any]:
+    """A screen that names pedals and wheel buttons in its hint."""
+    screen.on_means(Means(feet=True, buttons=True))
+    return screen
+
+
 def watched(level: Level) -> WatchedRepetition:
     """A repetition of the demo with the pedals half way down."""
     task = level.kind.task(level, level.targets[0], np.random.default_rng(1))
@@ -256,6 +262,9 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "reveal clean blip": reveal(blip, 0.9),
         "reveal hold": reveal(hold),
         **{f"reveal {reason}": ended(blip, reason) for reason in Reason},
+        "reveal by feet": by_feet(reveal(blip)),
+        "home by feet": by_feet(home(blip)),
+        "repeat by feet": by_feet(repeating(blip, (0.0, 0.0), (57.0, 0.0))),
         "watched": watched(blip),
         "repeat blip": repeating(blip, (0.0, 0.0), (57.0, 0.0)),
         "repeat throttle": repeating(blip, (0.0, 0.0), (57.0, 30.0), (57.0, 30.0)),
