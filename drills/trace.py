@@ -165,6 +165,8 @@ class Grid:
     """%, shape (n,)."""
     throttle: Values
     """%, shape (n,)."""
+    clutch: Values | None = None
+    """%, shape (n,); None where there is no clutch pedal."""
 
     @classmethod
     def of(cls, trace: Trace) -> Self:
@@ -175,7 +177,8 @@ class Grid:
         seen = from_point < newest.size
         newest[from_point[seen]] = np.flatnonzero(seen)
         newest = np.maximum.accumulate(newest)
-        return cls(first, trace.brake[newest], trace.throttle[newest])
+        clutch = None if trace.clutch is None else trace.clutch[newest]
+        return cls(first, trace.brake[newest], trace.throttle[newest], clutch)
 
     def __len__(self) -> int:
         return int(self.brake.size)

@@ -45,6 +45,9 @@ class Measure:
 
 _LESS = True
 
+PLACES = (1, 2, 3, 4)
+"""Places of a run that a blip may have."""
+
 CATALOGUE: Mapping[str, Measure] = {
     measure.name: measure
     for measure in (
@@ -87,6 +90,15 @@ CATALOGUE: Mapping[str, Measure] = {
         Measure("ramp_error", "points", "Off the ramp", ".1f", _LESS),
         Measure("ramp_worst", "points", "Farthest off", ".1f", _LESS),
         Measure("reversals", "", "Reversals", ".0f", _LESS),
+        Measure("release_start", "s", "Began after", ".2f", _LESS),
+        Measure("release_time", "s", "Off in", ".2f", _LESS),
+        Measure("spacing_error", "s", "Off the beat", ".2f", _LESS),
+        Measure("lateness", "s", "From the cue", "+.2f", _LESS),
+        Measure("clutch_down", "s", "Clutch down", ".2f", _LESS),
+        Measure("clutch_up", "s", "Clutch up", ".2f", _LESS),
+        Measure("under_clutch", "", "Under clutch", ".2f"),
+        *(Measure(f"dip_{place}", "points", f"Dip {place}", ".0f") for place in PLACES),
+        *(Measure(f"lateness_{place}", "s", f"From cue {place}", "+.2f") for place in PLACES),
     )
 }
 

@@ -38,11 +38,12 @@ def measure_release(brake: Values, start: float) -> Release:
     return Release(
         ramp_error=math.sqrt(float(np.mean(away**2))),
         ramp_worst=float(np.abs(away).max()),
-        reversals=_reversals(brake),
+        reversals=reversals_of(brake),
     )
 
 
-def _reversals(brake: Values) -> int:
+def reversals_of(brake: Values) -> int:
+    """How often a brake turned upward by more than 2 % on its way down."""
     count, rest = 0, brake
     while True:
         up = np.flatnonzero(rest - np.minimum.accumulate(rest) > TURN)

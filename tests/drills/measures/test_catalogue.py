@@ -6,9 +6,11 @@ import pytest
 
 from drills.kinds import KINDS
 from drills.measures.blip import Blip
-from drills.measures.catalogue import CATALOGUE, limitable
+from drills.measures.catalogue import CATALOGUE, PLACES, limitable
 from drills.measures.chord import OF_A_CHORD
+from drills.measures.clutch import ClutchWork
 from drills.measures.disturbance import OF_A_RUN, Disturbance
+from drills.measures.easing import Easing
 from drills.measures.hold import Hold
 from drills.measures.release import Release
 from drills.measures.step import Step
@@ -27,8 +29,13 @@ COMPUTED = {
     *(names(Blip) - {"first", "after"}),
     *OF_A_RUN,
     *OF_A_CHORD,
+    *names(Easing),
+    *(names(ClutchWork) - {"down_late", "up_early"}),
     "base_error",
     "reaction",
+    "spacing_error",
+    "lateness",
+    *(f"{name}_{place}" for name in ("dip", "lateness") for place in PLACES),
 }
 
 

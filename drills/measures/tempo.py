@@ -1,0 +1,32 @@
+"""Blips in a row at a tempo: how evenly they came, and how near to their cues."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import pairwise
+
+
+def spacing_error(onsets: Sequence[float], tempo: float) -> float | None:
+    """Root mean square in s of how far the time between onsets was from the tempo.
+
+    `onsets` (s, ascending) are those of one run, `tempo` is s from one to the next. None for
+    fewer than two: between them there is no time.
+    """
+    off = [(after - before) - tempo for before, after in pairwise(onsets)]
+    return math.sqrt(sum(one**2 for one in off) / len(off)) if off else None
+
+
+def lateness(onsets: Sequence[float], cues: Sequence[float]) -> tuple[float, ...]:
+    """How long after its own cue each blip came, in s; negative where it came before it.
+
+    Raises ValueError unless there are as many onsets (s) as cues (s).
+    """
+    if len(onsets) != len(cues):
+        raise ValueError(f"expected a blip to each of {len(cues)} cues, found {len(onsets)}")
+    return tuple(onset - cue for onset, cue in zip(onsets, cues, strict=True))
+
+
+def farthest(values: Sequence[float]) -> float:
+    """The value farthest from 0, with its sign; of two as far the first. 0 where there is none."""
+    return max(values, key=abs, default=0.0)
