@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from drills.foreperiod import Foreperiod
 from drills.reader import LevelError, Reader, cut
+from drills.targets import Targets
 from drills.task import Band
 from drills.trace import Pedal
 
@@ -22,6 +23,8 @@ class Aid(StrEnum):
 
     BUBBLE = "bubble"
     TONE = "tone"
+    NONE = "none"
+    """Only that it is found is said."""
 
 
 class Feedback(StrEnum):
@@ -51,6 +54,8 @@ class Key:
     """Name of the table of the level file that it stands in; empty at the top."""
     most: str = ""
     """Name of another key of its table that it may not be greater than; empty where none."""
+    about: str = ""
+    """What it is, with its unit, for whoever writes a level."""
 
     @property
     def path(self) -> str:
@@ -80,8 +85,8 @@ class Level:
     """One line: what it trains."""
     kind: Kind
     """What drill it is a level of."""
-    targets: tuple[float, ...]
-    """%, brake targets, taken in turn."""
+    targets: Targets
+    """Where the brake is to be brought to."""
     tolerance: float
     """%, how far the brake may be from where it was held."""
     limits: Mapping[str, float]
@@ -106,6 +111,10 @@ class Level:
     """Ids of the levels to pass first."""
     pedals: tuple[Pedal, ...] = (Pedal.BRAKE,)
     """Pedals it cannot do without: those of its kind, and any that the level adds."""
+    guess: bool = False
+    """Whether the player guesses what happened before it is revealed."""
+    stage: str = ""
+    """What the foot learns in the stage it belongs to; empty for a level of the player's own."""
 
     @property
     def approach_band(self) -> float:
@@ -117,8 +126,8 @@ class Level:
         return target - self.approach_band, target + self.approach_band
 
 
-def parse_level(text: str, where: str, kinds: Mapping[str, Kind]) -> Level:
-    """The level in a TOML text; `where` names the file in errors.
+def parse_level(text: str, where: str, kinds: Mapping[str, Kind], stage: str = "") -> Level:
+    """The level in a TOML text; `where` names the file in errors, `stage` the one it belongs to.
 
     Raises LevelError for the first mistake found.
     """
@@ -142,7 +151,7 @@ def parse_level(text: str, where: str, kinds: Mapping[str, Kind]) -> Level:
         kind=kind,
         targets=top.targets("targets"),
         tolerance=top.number("tolerance", 0.5, 50),
-        limits=_limits(top.table("limits", required=True), kind.limited),
+        limits=_limits(top.table("limits", required=bool(kind.limited)), kind.limited),
         band=top.number("band", 0.5, 50, 5.0),
         own=_own(kind.keys, {"": top, **tables}),
         foreperiod=Foreperiod(
@@ -157,7 +166,11 @@ def parse_level(text: str, where: str, kinds: Mapping[str, Kind]) -> Level:
         rule=PassRule(clean=rule.whole("clean", 1, 100, 8), of=rule.whole("of", 1, 100, 10)),
         needs=top.words("needs"),
         pedals=_pedals(kind, top.words("pedals", list(Pedal))),
+        guess=top.truth("guess", False),
+        stage=stage,
     )
+    if level.guess and not kind.guessed:
+        raise LevelError(where, "guess", f"false, as nothing of a {kind.name} is guessed", "true")
     if level.rule.clean > level.rule.of:
         raise LevelError(
             where, "pass.clean", f"at most pass.of = {level.rule.of}", str(level.rule.clean)

@@ -8,6 +8,7 @@ from typing import Any
 from unicodedata import category
 
 from drills.refusal import Refusal
+from drills.targets import Targets
 
 Table = Mapping[str, Any]
 
@@ -78,15 +79,27 @@ class Reader:
             raise self.error(key, expected, _show(value))
         return value
 
-    def targets(self, key: str) -> tuple[float, ...]:
-        expected = "a list of numbers from 10 to 95"
+    def truth(self, key: str, default: bool) -> bool:
+        value = self._take(key, default, "true or false")
+        if not isinstance(value, bool):
+            raise self.error(key, "true or false", _show(value))
+        return value
+
+    def targets(self, key: str) -> Targets:
+        expected = "a list of numbers from 10 to 95, or { least, most }"
         value = self._take(key, None, expected)
+        if isinstance(value, dict):
+            between = Reader(value, self.where, f"{self._prefix}{key}.")
+            least = between.number("least", 10, 95)
+            most = between.number("most", least, 95)
+            between.refuse_the_rest()
+            return Targets((least, most), drawn=True)
         if not isinstance(value, list) or not value:
             raise self.error(key, expected, _show(value))
         items = Reader(
             {f"{key}[{n}]": item for n, item in enumerate(value)}, self.where, self._prefix
         )
-        return tuple(items.number(name, 10, 95) for name in items.data)
+        return Targets(tuple(items.number(name, 10, 95) for name in items.data))
 
     def words(
         self, key: str, options: Collection[str] | None = None, default: tuple[str, ...] = ()

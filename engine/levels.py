@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import stat
 from collections.abc import Mapping, Sequence
 from fnmatch import fnmatch
@@ -38,13 +39,32 @@ def load_levels(folders: Sequence[Path], kinds: Mapping[str, Kind] = KINDS) -> l
     found: dict[str, tuple[Level, str]] = {}
     for folder in folders:
         for path in _files(folder):
-            level = _read(path, kinds)
+            level = _read(path, kinds, stage_of(path, folder))
             if level.id in found:
                 raise LevelError(
                     str(path), "id", "an id of its own", f"'{level.id}' of {found[level.id][1]} too"
                 )
             found[level.id] = (level, str(path))
     return _in_order(found)
+
+
+def stage_of(path: Path, folder: Path) -> str:
+    """The stage of a level file: its own folder's name in words, without a number before it."""
+    inside = path.parent.relative_to(folder)
+    return " ".join(re.sub(r"^\d+[-_. ]*", "", inside.name).replace("_", "-").split("-")).strip()
+
+
+def check_level(path: Path, levels: Sequence[Level], kinds: Mapping[str, Kind] = KINDS) -> Level:
+    """One level file by itself, beside those there are.
+
+    Raises LevelError for the first mistake found, an id that is taken or a need that is none.
+    """
+    level = _read(path, kinds, "")
+    known = {one.id for one in levels}
+    for need in level.needs:
+        if need not in known - {level.id}:
+            raise LevelError(str(path), "needs", "ids of other levels", f"'{need}'")
+    return level
 
 
 def _files(folder: Path) -> list[Path]:
@@ -66,7 +86,7 @@ def _files(folder: Path) -> list[Path]:
     return sorted(found)
 
 
-def _read(path: Path, kinds: Mapping[str, Kind]) -> Level:
+def _read(path: Path, kinds: Mapping[str, Kind], stage: str) -> Level:
     where = str(path)
     try:
         raw = _bytes(path)
@@ -75,7 +95,7 @@ def _read(path: Path, kinds: Mapping[str, Kind]) -> Level:
         raise LevelError(where, "the file", "UTF-8 text", f"{error.reason}") from error
     except OSError as error:
         raise LevelError(where, "the file", "a readable file", f"{error.strerror}") from error
-    return parse_level(text, where, kinds)
+    return parse_level(text, where, kinds, stage)
 
 
 def _bytes(path: Path) -> bytes:
@@ -99,10 +119,10 @@ def _in_order(found: dict[str, tuple[Level, str]]) -> list[Level]:
     ordered: dict[str, Level] = {}
     waiting = {level.id: level for level, _ in found.values()}
     while waiting:
-        ready = [level for level in waiting.values() if all(n in ordered for n in level.needs)]
-        if not ready:
+        ready = (level for level in waiting.values() if all(n in ordered for n in level.needs))
+        following = next(ready, None)
+        if following is None:
             stuck = next(iter(waiting))
             raise LevelError(found[stuck][1], "needs", "no circle", ", ".join(waiting))
-        for level in ready:
-            ordered[level.id] = waiting.pop(level.id)
+        ordered[following.id] = waiting.pop(following.id)
     return list(ordered.values())

@@ -10,6 +10,7 @@ from drills.kinds import KINDS
 from drills.level import Level, PassRule
 from drills.measures.sampling import Sampling
 from drills.score import Reason, Verdict
+from drills.targets import Targets
 from drills.trace import STEP, Grid, Trace
 from engine.pedals.calibration import COUNTS, Calibration, Range
 from engine.store import Record
@@ -19,7 +20,7 @@ BLIP = Level(
     title="A blip",
     purpose="One blip for the tests.",
     kind=KINDS["blip"],
-    targets=(60.0,),
+    targets=Targets((60.0,)),
     tolerance=15.0,
     limits={"dip": 15.0},
     own={"blip.least": 30.0, "blip.most": 100.0, "blip.longest": 0.6},
@@ -29,7 +30,7 @@ HOLD = Level(
     title="A hold",
     purpose="One hold for the tests.",
     kind=KINDS["hold"],
-    targets=(60.0,),
+    targets=Targets((60.0,)),
     tolerance=6.0,
     limits={"total_error": 4.0},
     own={"duration": 2.0},

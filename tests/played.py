@@ -32,7 +32,7 @@ def repetitions(level: Level, skill: float, seed: int) -> Iterator[Record]:
     rig = Rig(clock, pedals=CalibratedPedals(pedals, SIMULATED_TRAVEL))
     rng = np.random.default_rng((seed, FOREPERIODS))
     for number in count():
-        target, counted = level.targets[number % len(level.targets)], False
+        target, counted = level.targets.at(number + 1, rng), False
         while not counted:
             task = level.kind.task(level, target, rng)
             pedals.on_task(task)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -69,6 +69,12 @@ class Kind:
 
     missed: Callable[[Level, Verdict], tuple[str, str, str] | None] = lambda *_: None
     """Where what was asked was not done: what of, what came, and what was asked, in short."""
+    guessed: str = ""
+    """Name of the measure that a player may be asked to guess; empty where there is none."""
+    draw: Callable[[Level, Sequence[Level], Level | None, np.random.Generator], Level] = (
+        lambda level, *_: level
+    )
+    """Which level a repetition is really of, by those passed and the one before it."""
     lean: Callable[[Level, Verdict], float | None] = lambda *_: None
     """The way the brake went, -1 light to 1 heavy; None where the bubble has nothing to say."""
 

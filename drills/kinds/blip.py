@@ -57,11 +57,11 @@ PULSE = 1.0
 TAIL = 1.1
 """s recorded after the throttle is off: the second its window may take, and some to spare."""
 OWN = (
-    Key("least", 15, 100, 30, table="blip", most="most"),
-    Key("most", 15, 100, 100, table="blip"),
-    Key("longest", 0.05, 1, 0.6, table="blip"),
+    Key("least", 15, 100, 30, table="blip", most="most", about="%, least throttle peak asked"),
+    Key("most", 15, 100, 100, table="blip", about="%, greatest throttle peak asked"),
+    Key("longest", 0.05, 1, 0.6, table="blip", about="s, greatest width of a blip asked"),
 )
-"""What a level says of the blip it asks for: least and greatest peak (%), greatest width (s)."""
+"""What a level says of the blip it asks for."""
 
 
 def _task(level: Level, target: float, rng: np.random.Generator) -> Task:
@@ -278,6 +278,7 @@ BLIP = Kind(
     prompt=_prompt,
     tell=_tell,
     deviation=_deviation,
+    guessed="dip",
     missed=_missed,
     lean=leaning,
 )

@@ -149,7 +149,7 @@ _STEADY = ("constant_error", "tremor")
 HOLD = Kind(
     name="hold",
     pedals=(Pedal.BRAKE,),
-    keys=(Key("duration", 1, 60),),
+    keys=(Key("duration", 1, 60, about="s of hold that are measured"),),
     measures=tuple(field.name for field in fields(Hold)),
     shown=("constant_error", "variable_error", "total_error", "drift"),
     task=_task,

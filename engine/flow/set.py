@@ -87,9 +87,8 @@ def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
     on = yield from _wait_for_pedals(rig, stage)
     while on and _goes_on(kept.records, repetitions):
         place = Place(kept.counted + 1, repetitions)
-        task = level.kind.task(
-            level, level.targets[(place.number - 1) % len(level.targets)], setting.rng
-        )
+        target = level.targets.at(place.number, setting.rng)
+        task = level.kind.task(level, target, setting.rng)
         screen = setting.screen(level, task, place, stage, rig.clock())
         ended = yield from show(screen, rig, stage)
         menu = ended.left or ended.void is Reason.LEFT

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import fields
 from datetime import date
@@ -26,6 +26,8 @@ from engine.store.traces import keep_trace, pack_trace, read_trace
 
 FILE = "history.sqlite3"
 """Name of the history file in the data folder."""
+PLACED = "placed"
+"""Setting: ids of the levels that a placing set went past."""
 PAGE = 1024
 """bytes, page of a new file: a packed trace leaves little of its last one unused (measured from 512
 to 65536: only 512 and 65536 leave less, and the one has more pages to go through, the other writes
@@ -101,6 +103,21 @@ class History:
         """Ids of the levels passed. Raises StoreError."""
         with self._reading():
             return ledger.passed(self._db)
+
+    def placed(self) -> frozenset[str]:
+        """Ids of the levels that a placing set went past. Raises StoreError."""
+        kept = self.setting(PLACED)
+        if kept is None:
+            return frozenset()
+        if not isinstance(kept, list) or not all(isinstance(one, str) for one in kept):
+            raise StoreError(
+                f"{self.path}: setting '{PLACED}': expected a list of ids, found {kept!r:.60}"
+            )
+        return frozenset(kept)
+
+    def keep_placed(self, levels: Iterable[str]) -> None:
+        """Keep that a placing set went past these levels too. Raises StoreError."""
+        self.keep_setting(PLACED, sorted(self.placed().union(levels)))
 
     def rebuild(self) -> None:
         """Make what is passed, the streaks and today anew; needed only where they were damaged.

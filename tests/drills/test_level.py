@@ -8,6 +8,7 @@ from drills.foreperiod import Foreperiod
 from drills.kinds import KINDS
 from drills.level import Aid, Feedback, Level, PassRule, parse_level
 from drills.reader import LevelError
+from drills.targets import Targets
 from drills.trace import Pedal
 
 SHIPPED = sorted((Path(__file__).parents[2] / "levels").rglob("*.toml"))
@@ -46,7 +47,7 @@ def test_a_level_that_says_the_least_has_the_usual_rest() -> None:
         title="Mine",
         purpose="A level of my own.",
         kind=KINDS["blip"],
-        targets=(60.0, 45.5),
+        targets=Targets((60.0, 45.5)),
         tolerance=15.0,
         limits={"dip": 15.0, "settle": 0.6},
         band=5.0,
@@ -82,6 +83,40 @@ def test_a_level_that_says_everything_is_taken_at_its_word() -> None:
     assert level.foreperiod == Foreperiod(2.0, 1.0, 3.0)
 
 
+def test_targets_may_be_any_between_two_and_what_happened_may_be_guessed() -> None:
+    level = parse("guess = true\n" + BLIP.replace("[60, 45.5]", "{ least = 30, most = 75 }", 1))
+
+    assert level.targets == Targets((30.0, 75.0), drawn=True)
+    assert level.guess
+
+
+@pytest.mark.parametrize(
+    ("targets", "said"),
+    [
+        ("{ least = 30 }", "targets.most: expected a number from 30 to 95, found nothing"),
+        ("{ least = 30, most = 20 }", "targets.most: expected a number from 30 to 95, found 20"),
+        (
+            "{ least = 30, most = 60, step = 5 }",
+            "targets.step: expected one of least, most, found an unknown key",
+        ),
+    ],
+)
+def test_a_mistake_in_targets_between_two_is_named(targets: str, said: str) -> None:
+    with pytest.raises(LevelError) as refused:
+        parse(BLIP.replace("[60, 45.5]", targets, 1))
+
+    assert str(refused.value) == f"mine.toml: {said}"
+
+
+def test_of_a_hold_nothing_is_guessed() -> None:
+    with pytest.raises(LevelError) as refused:
+        parse("guess = true\n" + HOLD)
+
+    assert str(refused.value) == (
+        "mine.toml: guess: expected false, as nothing of a hold is guessed, found true"
+    )
+
+
 @pytest.mark.parametrize(("tolerance", "band"), [(15, 5.0), (3, 3.0)])
 def test_the_target_is_found_within_the_narrower_of_band_and_tolerance(
     tolerance: float, band: float
@@ -92,12 +127,12 @@ def test_the_target_is_found_within_the_narrower_of_band_and_tolerance(
 
 
 NUMBER = "expected a number from"
-AIDS = "expected one of bubble, tone"
+AIDS = "expected one of bubble, tone, none"
 FEEDBACKS = "expected one of every, summary, outside, none"
 PEDALS = "expected a list of words among brake, throttle, clutch"
 WORDS = "expected lower-case words, digits and single hyphens"
 TOP = (
-    "aid, band, blip, feedback, foreperiod, id, kind, limits, needs, pass, pedals, purpose, "
+    "aid, band, blip, feedback, foreperiod, guess, id, kind, limits, needs, pass, pedals, purpose, "
     "repetitions, summary, targets, title, tolerance"
 )
 LIMITED = ", ".join(KINDS["blip"].limited)
@@ -125,12 +160,12 @@ MISTAKES = [
     (
         "targets = [60, 45.5]",
         "targets = []",
-        "targets: expected a list of numbers from 10 to 95, found []",
+        "targets: expected a list of numbers from 10 to 95, or { least, most }, found []",
     ),
     (
         "targets = [60, 45.5]",
         "targets = 60",
-        "targets: expected a list of numbers from 10 to 95, found 60",
+        "targets: expected a list of numbers from 10 to 95, or { least, most }, found 60",
     ),
     ("45.5]", "96]", f"targets[1]: {NUMBER} 10 to 95, found 96"),
     ("45.5]", '"45"]', f"targets[1]: {NUMBER} 10 to 95, found '45'"),

@@ -8,6 +8,7 @@ import pytest
 
 from drills.level import Feedback, Level
 from drills.score import Reason
+from drills.targets import Targets
 from drills.trace import nanoseconds
 from engine.flow.set import MOST_VOID, end_set
 from engine.pedals.calibration import UNIT
@@ -176,7 +177,7 @@ def test_targets_are_taken_in_turn_and_a_void_one_keeps_its_own(history: History
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
     sitting = Sitting(source, clock, history)
-    turns = replace(SHORT, targets=(60.0, 58.0), feedback=Feedback.NONE)
+    turns = replace(SHORT, targets=Targets((60.0, 58.0)), feedback=Feedback.NONE)
 
     sitting.walk(turns, ("reveal", "on"))
 

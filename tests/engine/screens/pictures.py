@@ -143,7 +143,7 @@ def repetitions(level: Level, skill: float, seed: int, count: int) -> list[Shown
     rng = np.random.default_rng(seed)
     shown = []
     for number in range(count):
-        task = level.kind.task(level, level.targets[number % len(level.targets)], rng)
+        task = level.kind.task(level, level.targets.at(number + 1, rng), rng)
         screen = RepetitionScreen(level, task, Place(number + 1, count), a_stage(foot), clock())
         ended = run_headless(show(screen, rig, a_stage(foot)), clock)
         record = conclude(level, task, ended, rig, DATE)
@@ -191,7 +191,7 @@ def by_feet(screen: Screen[Any]) -> Screen[Any]:
 
 def watched(level: Level) -> WatchedRepetition:
     """A repetition of the demo with the pedals half way down."""
-    task = level.kind.task(level, level.targets[0], np.random.default_rng(1))
+    task = level.kind.task(level, level.targets.least, np.random.default_rng(1))
     screen = WatchedRepetition(level, task, Place(3, 10), a_stage(), 0)
     screen.on_means(Means(label="Demo: nothing is kept"))
     screen.on_sample(Sample(0, 60.0, 70.0), 0)
@@ -202,7 +202,7 @@ def repeating(
     level: Level, *samples: tuple[float, float], focused: bool = True
 ) -> RepetitionScreen:
     """A repetition on the screen after some samples of brake and throttle."""
-    task = level.kind.task(level, level.targets[0], np.random.default_rng(1))
+    task = level.kind.task(level, level.targets.least, np.random.default_rng(1))
     screen = RepetitionScreen(level, task, Place(3, 10), a_stage(), 0)
     screen.on_focus(focused, 0)
     for number, (brake, throttle) in enumerate(samples):
