@@ -56,8 +56,8 @@ class Deviation:
     """What a deviation of 0 is, in a word."""
     throttle: Values | None = None
     """%, shape (n,), to be shown beneath; None where it does not matter."""
-    cue: float | None = None
-    """s, when the cue was given or due; None where there is none."""
+    cues: tuple[float, ...] = ()
+    """s, when each cue was given or due."""
     blips: tuple[Span, ...] = ()
     """s, where each throttle pulse began and ended."""
     bounds: tuple[Bound, ...] = ()
@@ -134,5 +134,5 @@ def median_of(pictures: Sequence[Deviation]) -> Deviation:
     time = last.time[(last.time >= begins) & (last.time <= ends)]
     curves = [np.interp(time, one.time, one.deviation) for one in pictures]
     return replace(
-        last, time=time, deviation=np.median(curves, axis=0), throttle=None, cue=None, blips=()
+        last, time=time, deviation=np.median(curves, axis=0), throttle=None, cues=(), blips=()
     )

@@ -12,7 +12,7 @@ from enum import StrEnum
 
 from drills.recorder import Recorder
 from drills.score import Reason
-from drills.task import Move, Performance, Task
+from drills.task import Move, Performance, Signal, Task
 from drills.trace import SECOND, Sample, nanoseconds
 
 LONGEST_GAP = nanoseconds(0.050)
@@ -97,6 +97,10 @@ class Transition:
     """The phase it led into."""
     time: int
     """ns, on the axis of the samples."""
+    cue: int | None = None
+    """Which cue was given, by its index; None for any other event."""
+    signal: Signal | None = None
+    """What that cue tells; None likewise."""
 
 
 class Repetition:
@@ -202,7 +206,10 @@ class Repetition:
     def _take(self, event: Event, time: int) -> Transition:
         """Follow the table. Raises KeyError for an event that the phase does not list."""
         self._phase, self._entered = TABLE[self._phase, event], time
-        return Transition(event, self._phase, time)
+        if event is not Event.CUE:
+            return Transition(event, self._phase, time)
+        cue = len(self._cues)
+        return Transition(event, self._phase, time, cue, self._task.signal(cue))
 
     def _note(self, event: Event, sample: Sample) -> None:
         match event:

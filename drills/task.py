@@ -4,11 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from enum import StrEnum
 
 from drills.trace import Pedal, Sample, Trace
 
 Band = tuple[float, float]
 """%, lowest and highest value inside."""
+
+
+class Signal(StrEnum):
+    """What a cue tells the feet."""
+
+    CUE = "cue"
+    """Now: a click, and the screen lights up."""
+    COUNT = "count"
+    """A beat before the first cue: a softer click."""
+    FALL = "fall"
+    """Ease off now, for as long as a tone falls."""
 
 
 @dataclass(frozen=True)
@@ -44,6 +56,10 @@ class Task:
     """s from steady to the first cue, or to the window that is measured where none is cued."""
     cues: tuple[float, ...] = ()
     """s after the wait, ascending; the first is 0 unless it is to come later."""
+    signals: tuple[Signal, ...] = ()
+    """What each of the cues tells; Signal.CUE, all of them, where it is not said."""
+    falls: float = 0.0
+    """s that the tone of Signal.FALL takes to fall."""
     moves: tuple[Move, ...] = ()
     """Movements awaited, in order."""
     lasts: float = 0.0
@@ -64,11 +80,28 @@ class Task:
     def __post_init__(self) -> None:
         if list(self.cues) != sorted(self.cues):
             raise ValueError(f"cues: expected to ascend, found {self.cues}")
+        if self.signals and len(self.signals) != len(self.cues):
+            raise ValueError(f"signals: expected {len(self.cues)}, found {len(self.signals)}")
         if not self.cues and (self.moves or not self.dark):
             raise ValueError("cues: expected one to move on, or to go dark on, found none")
         for move in self.moves:
             if move.cue is not None and not 0 <= move.cue < len(self.cues):
                 raise ValueError(f"moves: expected one of {len(self.cues)} cues, found {move.cue}")
+
+    def signal(self, cue: int) -> Signal:
+        """What a cue tells, by its index."""
+        return self.signals[cue] if self.signals else Signal.CUE
+
+    @property
+    def acts(self) -> tuple[int, ...]:
+        """Indices of the cues that say now."""
+        return tuple(k for k in range(len(self.cues)) if self.signal(k) is Signal.CUE)
+
+    @property
+    def begins_on_target(self) -> bool:
+        """Whether the brake is brought to its target before anything else."""
+        low, high = self.start[Pedal.BRAKE]
+        return low <= self.target <= high
 
 
 @dataclass(frozen=True)

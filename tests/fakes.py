@@ -178,10 +178,10 @@ class Lamp:
         """Nothing at all."""
         self.shown.append("dark")
 
-    def flash(self, *, needed: bool) -> None:
-        """The cue."""
+    def flash(self, *, needed: bool, dim: bool = False) -> None:
+        """The cue, or a beat before it."""
         if self.flashes or needed:
-            self.shown.append("cue")
+            self.shown.append("beat" if dim else "cue")
 
     def pointer(self) -> tuple[float, bool]:
         """In the middle, not pressed."""
@@ -196,6 +196,7 @@ class Loudspeaker:
         self.volume = Volume.MEDIUM
         self.clicks = True
         self.heard: list[str] = []
+        self._falls = 0.0
 
     def tune(self, volume: Volume, *, click: bool) -> None:
         """Remember it."""
@@ -213,9 +214,27 @@ class Loudspeaker:
 
     def click(self) -> bool:
         """Remember it where it is to be heard."""
+        return self._clicks("click")
+
+    def count(self) -> bool:
+        """Remember it where it is to be heard."""
+        return self._clicks("count")
+
+    def make_fall(self, seconds: float) -> None:
+        """Remember how long it is."""
+        self._falls = seconds
+
+    def fall(self) -> bool:
+        """Remember it where it is to be heard."""
+        if self.volume is Volume.OFF or self.trouble or not self._falls:
+            return False
+        self.heard.append(f"fall {self._falls:g}")
+        return True
+
+    def _clicks(self, what: str) -> bool:
         loud = self.clicks and self.volume is not Volume.OFF and not self.trouble
         if loud:
-            self.heard.append("click")
+            self.heard.append(what)
         return loud
 
     def step(self, number: int) -> None:

@@ -152,11 +152,12 @@ def _every(frame: Frame, step: float) -> dict[int, float]:
 
 
 def _cue(canvas: Canvas, frame: Frame, now: Deviation) -> None:
-    if now.cue is None or not frame.start <= now.cue <= frame.stop:
-        return
-    x = frame.across(now.cue)
-    canvas.line((x, frame.top - 8), (x, frame.floor), theme.THROTTLE, 3)
-    canvas.text("cue", (x, frame.top - 42), theme.SMALL, theme.THROTTLE, "centre")
+    for cue in now.cues:
+        if not frame.start <= cue <= frame.stop:
+            continue
+        x = frame.across(cue)
+        canvas.line((x, frame.top - 8), (x, frame.floor), theme.THROTTLE, 3)
+        canvas.text("cue", (x, frame.top - 42), theme.SMALL, theme.THROTTLE, "centre")
 
 
 def _bound(canvas: Canvas, frame: Frame, bound: Bound) -> tuple[float, str]:

@@ -102,7 +102,7 @@ class RepetitionScreen(Screen[Repetition]):
     def appearance(self) -> Hashable:
         """The phase, the bubble where there is one, and a pedal that should be let go."""
         phase = None if self._repetition is None else self._repetition.phase
-        lean = self._lean if self._level.aid is Aid.BUBBLE else 0
+        lean = self._lean if self._has_bubble else 0
         return phase, lean, self._pressed, self._focused, self.means
 
     def paint(self, canvas: Canvas, press: float) -> None:
@@ -111,13 +111,17 @@ class RepetitionScreen(Screen[Repetition]):
         prompt = self._prompt
         canvas.text(prompt.asked, (middle, 150), theme.LARGE, theme.QUIET, "centre")
         canvas.text(prompt.value, (middle, 230), theme.HUGE * 1.9, theme.BRAKE, "centre")
-        if self._level.aid is Aid.BUBBLE:
+        if self._has_bubble:
             widgets.level(canvas, (middle, 600), 900, self._lean / LEAN_STEPS)
         canvas.text(self._state, (middle, 730), theme.LARGE * 1.2, theme.TEXT, "centre")
         canvas.text(prompt.then, (middle, 850), theme.BODY, theme.QUIET, "centre")
         place = f"{self._level.title}: {self._place.number} of {self._place.of}"
         way = "Brake and throttle, Esc: menu" if self.means.feet else "Esc, right click: menu"
         widgets.foot(canvas, f"{place}     {way}")
+
+    @property
+    def _has_bubble(self) -> bool:
+        return self._level.aid is Aid.BUBBLE and self._task.begins_on_target
 
     @property
     def _state(self) -> str:
@@ -142,8 +146,10 @@ class RepetitionScreen(Screen[Repetition]):
         self._pressed = self._pressed_in(sample)
         phase = None if self._repetition is None else self._repetition.phase
         aiming = phase in (Phase.APPROACH, Phase.HELD) and self._pressed is None
+        aiming = aiming and self._task.begins_on_target
         self._aim = aimed(self._aim, sample.brake, lean) if aiming else Aim.SILENT
-        self._stage.speaker.aim(self._aim)
+        guided = self._level.aid is not Aid.NONE or self._aim is Aim.ON
+        self._stage.speaker.aim(self._aim if guided else Aim.SILENT)
 
     def _pressed_in(self, sample: Sample) -> Pedal | None:
         """A pedal beside the brake that is pressed further than it may be to begin."""

@@ -41,7 +41,7 @@ class NoLights:
     def darken(self) -> None:
         """Nothing."""
 
-    def flash(self, *, needed: bool) -> None:
+    def flash(self, *, needed: bool, dim: bool = False) -> None:
         """Nothing."""
 
     def pointer(self) -> tuple[float, bool]:

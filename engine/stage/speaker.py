@@ -48,6 +48,18 @@ class Speaker(Protocol):
         """The cue; whether it was heard."""
         ...
 
+    def count(self) -> bool:
+        """A beat before the first cue; whether it was heard."""
+        ...
+
+    def make_fall(self, seconds: float) -> None:
+        """A tone that falls for so long will be wanted; 0 for none."""
+        ...
+
+    def fall(self) -> bool:
+        """The cue to ease off: the tone that was made; whether it was heard."""
+        ...
+
     def step(self, number: int) -> None:
         """Clean repetition `number` in a row."""
         ...
@@ -76,6 +88,17 @@ class Silence:
         """Nothing."""
 
     def click(self) -> bool:
+        """Nothing."""
+        return False
+
+    def count(self) -> bool:
+        """Nothing."""
+        return False
+
+    def make_fall(self, seconds: float) -> None:
+        """Nothing."""
+
+    def fall(self) -> bool:
         """Nothing."""
         return False
 
@@ -123,6 +146,18 @@ class Mixer:
         """The cue; whether it was heard."""
         return self._clicks and self._heard.click()
 
+    def count(self) -> bool:
+        """A beat before the first cue; whether it was heard."""
+        return self._clicks and self._heard.count()
+
+    def make_fall(self, seconds: float) -> None:
+        """A tone that falls for so long will be wanted; 0 for none."""
+        self._heard.make_fall(seconds)
+
+    def fall(self) -> bool:
+        """The cue to ease off: the tone that was made; whether it was heard."""
+        return self._heard.fall()
+
     def step(self, number: int) -> None:
         """Clean repetition `number` in a row."""
         self._heard.step(number)
@@ -152,6 +187,8 @@ class _Sounds:
         pygame.mixer.set_reserved(CUE_CHANNEL + 1)
         self._tones = {aim: _sound(waves.hum(aim)) for aim in waves.PITCHES}
         self._click = _sound(waves.tick())
+        self._count = _sound(waves.beat())
+        self._falls: tuple[float, pygame.mixer.Sound] | None = None
         self._steps = [
             _sound(waves.chime(waves.pitch(number))) for number in range(1, waves.HIGHEST + 1)
         ]
@@ -163,8 +200,10 @@ class _Sounds:
     def tune(self, volume: Volume) -> None:
         """How loud everything is from now on."""
         rewards = (*self._steps, self._passed, self._best)
-        for sound in (*self._tones.values(), self._click, *rewards):
+        falls = [] if self._falls is None else [self._falls[1]]
+        for sound in (*self._tones.values(), self._click, self._count, *falls, *rewards):
             sound.set_volume(SHARE[volume])
+        self._volume = volume
         if volume is Volume.OFF:
             self.aim(Aim.SILENT)
 
@@ -181,6 +220,24 @@ class _Sounds:
     def click(self) -> bool:
         """The cue; it is heard."""
         pygame.mixer.Channel(CUE_CHANNEL).play(self._click)
+        return True
+
+    def count(self) -> bool:
+        """A beat before the first cue; it is heard."""
+        pygame.mixer.Channel(CUE_CHANNEL).play(self._count)
+        return True
+
+    def make_fall(self, seconds: float) -> None:
+        """Make the tone that falls for so long, unless it is the one there is; 0 for none."""
+        if seconds > 0 and (self._falls is None or self._falls[0] != seconds):
+            self._falls = (seconds, _sound(waves.fall(seconds)))
+            self._falls[1].set_volume(SHARE[self._volume])
+
+    def fall(self) -> bool:
+        """The tone that falls; whether one was made."""
+        if self._falls is None:
+            return False
+        self._falls[1].play()
         return True
 
     def step(self, number: int) -> None:

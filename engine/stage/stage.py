@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Protocol
 
-from drills.repetition import FINDING, Event, Phase, Transition
-from drills.task import Task
+from drills.repetition import FINDING, Phase, Transition
+from drills.task import Signal, Task
 from engine.stage.aim import Aim
 from engine.stage.events import Events
 from engine.stage.signals import Signals
@@ -34,8 +34,11 @@ class Lights(Protocol):
         """Nothing at all on the screen."""
         ...
 
-    def flash(self, *, needed: bool) -> None:
-        """The cue, where it is to be seen, or is `needed` since nobody hears it."""
+    def flash(self, *, needed: bool, dim: bool = False) -> None:
+        """The cue, where it is to be seen, or is `needed` since nobody hears it.
+
+        `dim`: a beat before it.
+        """
         ...
 
     def pointer(self) -> tuple[float, bool]:
@@ -88,6 +91,7 @@ class Stage:
 
     def begin(self, task: Task, now: int) -> None:
         """A repetition begins to look for its pedals at `now` (ns)."""
+        self.speaker.make_fall(task.falls)
         self.events.note("phase", {"phase": Phase.RELEASE.value}, at=now)
         for listener in self.listeners:
             listener.on_task(task)
@@ -100,15 +104,28 @@ class Stage:
         """The repetition has moved on: light it, sound it, tell it."""
         if transition.phase not in FINDING:
             self.speaker.aim(Aim.SILENT)
-        if transition.event is Event.CUE:
-            # The click is on its way while the picture is brought to the screen.
-            heard = self.speaker.click()
-            self.lights.flash(needed=not heard)
-            self.events.note("cue", at=transition.time)
+        if transition.signal is not None:
+            self._give(transition.signal, transition.time)
         told = {"phase": transition.phase.value, "by": transition.event.value}
         self.events.note("phase", told, at=transition.time)
         for listener in self.listeners:
             listener.on_transition(transition)
+
+    def _give(self, signal: Signal, time: int) -> None:
+        """Give a cue that was due at `time` (ns).
+
+        A sound is on its way while the picture is brought to the screen. A beat of the count-in
+        that is heard needs no picture.
+        """
+        match signal:
+            case Signal.COUNT:
+                if not self.speaker.count():
+                    self.lights.flash(needed=True, dim=True)
+            case Signal.FALL:
+                self.lights.flash(needed=not self.speaker.fall())
+            case Signal.CUE:
+                self.lights.flash(needed=not self.speaker.click())
+        self.events.note("cue", {"signal": signal.value}, at=time)
 
     def conclude(self, place: int, number: int | None, record: Record) -> None:
         """Repetition `place` of the set was judged and is kept under a number, if at all."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 
 import numpy as np
@@ -30,6 +31,10 @@ CLICK = 0.060
 """s, length of the click."""
 CLICK_LOUD = 0.95
 """1, of full scale: it may come once in ten seconds and must be heard over a fan."""
+FALL_FROM = 660.0
+"""Hz, where the falling tone begins: twice the highest tone of the aim."""
+FALL_LOUD = 0.6
+"""1, of full scale at its first moment, and about half of that from then on."""
 NOTE_LOUD = 0.5
 """1, of full scale, of everything else: clear beside a fan, kind to an ear."""
 
@@ -50,6 +55,27 @@ def tick() -> Wave:
         -time / 0.004
     )
     return CLICK_LOUD * _scaled(struck * _ending(time, 0.010))
+
+
+def beat() -> Wave:
+    """A beat of the count-in: a knock, lower and softer than the cue and as short."""
+    time = _time(CLICK)
+    knock = _sine(520, time) * np.exp(-time / 0.012)
+    return 0.6 * CLICK_LOUD * _scaled(knock * _ending(time, 0.010))
+
+
+def fall(seconds: float) -> Wave:
+    """A tone that falls two octaves evenly, to be followed by a brake on its way to nothing.
+
+    It begins with the energy of a click, and how far it has come is how far the brake should be.
+    """
+    time = _time(seconds)
+    octaves = -2 * time / seconds
+    phase = FALL_FROM * seconds / (-2 * math.log(2)) * (2.0**octaves - 1)
+    tone = np.sin(2 * np.pi * phase) + 0.2 * np.sin(4 * np.pi * phase)
+    struck = 1 + 0.8 * np.exp(-time / 0.02)
+    wave: Wave = FALL_LOUD * _scaled(tone * struck * _ending(time, 0.08))
+    return wave
 
 
 def chime(frequency: float) -> Wave:

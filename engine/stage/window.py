@@ -12,6 +12,8 @@ from engine.stage.hints import ACCELERATION
 from engine.stage.hush import hushed
 from engine.stage.shape import Shape, Size, at_least
 
+DIM = 3
+"""1, how many times darker than the cue a beat before it is."""
 CUE_LASTS = 120_000_000
 """ns, how long the cue lights the screen: long enough not to be missed in a blink, and gone
 before the quickest answer (0.15 s) has begun to move a pedal."""
@@ -96,11 +98,15 @@ class Window:
         pygame.mouse.set_visible(False)
         self._fill(self._dark)
 
-    def flash(self, *, needed: bool) -> None:
-        """The cue: the whole screen, where it is to be seen or is `needed`."""
+    def flash(self, *, needed: bool, dim: bool = False) -> None:
+        """The cue: the whole screen, where it is to be seen or is `needed`.
+
+        `dim`: a beat before it, plainly darker.
+        """
         if self._flash or needed:
             self._lit, self._lit_until = True, None
-            self._fill(self._light)
+            red, green, blue = self._light
+            self._fill((red // DIM, green // DIM, blue // DIM) if dim else self._light)
 
     def flash_over(self, now: int) -> bool:
         """Whether at `now` (ns) the cue has been on the screen for long enough; told once."""

@@ -56,7 +56,7 @@ def test_a_blip_is_shown_from_half_a_second_before_to_one_and_a_half_after() -> 
     assert (shown.deviation.min(), shown.deviation.max()) == (-10.0, 0.0)
     assert shown.span == (-0.5, 1.5)
     assert shown.blips == (pytest.approx((0.0, 0.25)),)
-    assert shown.cue == pytest.approx(-0.25)
+    assert shown.cues == (pytest.approx(-0.25),)
     assert shown.throttle is not None
     assert shown.throttle.max() == 80.0
 
@@ -85,7 +85,7 @@ def test_a_repetition_that_did_not_wait_is_shown_about_the_cue_that_was_due() ->
     shown = of_the_blip(done, Verdict(Reason.ANTICIPATION))
 
     assert shown is not None
-    assert (shown.zero, shown.cue, shown.bounds) == ("target", 0.0, ())
+    assert (shown.zero, shown.cues, shown.bounds) == ("target", (0.0,), ())
     # The wait of 1.5 s began at 0.8 s; the throttle came at 1.9 s.
     assert shown.time[-1] == pytest.approx(-0.4)
     assert shown.deviation.max() == 2.0

@@ -3,19 +3,21 @@
 import json
 from collections.abc import Iterator
 from contextlib import closing
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from drills.repetition import FINDING, Event, Phase, Transition
+from drills.task import Signal
 from engine.stage.aim import Aim
 from engine.stage.events import Events
 from engine.stage.headless import ManualClock
 from engine.stage.signals import Signals, Volume
 from engine.stage.stage import Stage
 from tests.fakes import Audience, Lamp, Loudspeaker
-from tests.made import HOLD_TASK, record
+from tests.made import BLIP_TASK, HOLD_TASK, record
 
 
 class Told:
@@ -45,12 +47,12 @@ def told(tmp_path: Path) -> Iterator[Told]:
 
 
 def test_the_cue_is_seen_heard_and_told_at_its_time(told: Told) -> None:
-    told.stage.follow(Transition(Event.CUE, Phase.ACT, 2_500_000_000))
+    told.stage.follow(Transition(Event.CUE, Phase.ACT, 2_500_000_000, 0, Signal.CUE))
 
     assert told.lamp.shown == ["cue"]
     assert told.speaker.heard == ["aim silent", "click"]
     assert told.lines == [
-        {"t": 2.5, "event": "cue"},
+        {"t": 2.5, "event": "cue", "signal": "cue"},
         {"t": 2.5, "event": "phase", "phase": "act", "by": "cue"},
     ]
 
@@ -74,7 +76,9 @@ def test_the_aim_falls_silent_once_the_target_is_found_or_the_repetition_is_over
     assert ("aim silent" in told.speaker.heard) == (phase not in FINDING)
 
 
-CUE = Transition(Event.CUE, Phase.ACT, 0)
+CUE = Transition(Event.CUE, Phase.ACT, 0, 0, Signal.CUE)
+BEAT = Transition(Event.CUE, Phase.ACT, 0, 0, Signal.COUNT)
+EASE = Transition(Event.CUE, Phase.ACT, 0, 0, Signal.FALL)
 
 
 @pytest.mark.parametrize(
@@ -102,6 +106,24 @@ def test_a_cue_that_cannot_be_heard_is_seen_though_the_flash_is_off(told: Told) 
 
     told.stage.follow(CUE)
 
+    assert told.lamp.shown == ["cue"]
+
+
+def test_a_beat_of_the_count_in_is_heard_and_only_seen_where_it_is_not(told: Told) -> None:
+    told.stage.follow(BEAT)
+    told.speaker.trouble = "no audio device"
+    told.stage.follow(BEAT)
+
+    assert told.speaker.heard == ["aim silent", "count"]
+    assert told.lamp.shown == ["beat"]
+
+
+def test_the_cue_to_ease_off_sounds_for_as_long_as_it_should_take(told: Told) -> None:
+    told.stage.begin(replace(BLIP_TASK, signals=(Signal.FALL,), falls=1.5), 0)
+
+    told.stage.follow(EASE)
+
+    assert told.speaker.heard == ["aim silent", "fall 1.5"]
     assert told.lamp.shown == ["cue"]
 
 

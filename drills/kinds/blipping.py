@@ -1,0 +1,204 @@
+"""What the kinds with blips in them share: the blip that is asked for, and what came instead."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, replace
+
+from drills.deviation import AROUND_BLIP, BEFORE_CUE, Bound, Deviation, cut, reach_of
+from drills.level import Key, Level
+from drills.measures.blip import OFF, ON, PEAK_LEAST, Blip
+from drills.measures.catalogue import CATALOGUE
+from drills.measures.disturbance import AFTER, OF_A_RUN, RELEASED, Run
+from drills.score import Reason, Verdict
+from drills.task import Move, Performance, Task
+from drills.trace import SECOND, Grid, Pedal
+
+OF_THE_BLIP = (
+    "base_error",
+    "onset",
+    "end",
+    "peak",
+    "width",
+    "rise",
+    "fall",
+    "reaction",
+    "dip_at",
+    "surge_at",
+    "coupling",
+    "lag",
+)
+"""Measures of the one blip; onset and end are s from the start of the trace."""
+ANSWER = 1.0
+"""s from the cue within which the blip must begin: a downshift that comes later is another one."""
+RECORDED = 1.5
+"""s from the cue that a blip is waited for, so that a late one can be called late."""
+PULSE = 1.0
+"""s a blip may last before it is something else."""
+TAIL = 1.1
+"""s recorded after the throttle is off: the second its window may take, and some to spare."""
+ASKED = (
+    Key("least", 15, 100, 30, table="blip", most="most", about="%, least throttle peak asked"),
+    Key("most", 15, 100, 100, table="blip", about="%, greatest throttle peak asked"),
+    Key("longest", 0.05, 1, 0.6, table="blip", about="s, greatest width of a blip asked"),
+)
+"""What a level says of the blip it asks for."""
+IN_POINTS = ("dip", "mean_dip", "surge", "rebound", "offset", "swing")
+"""Measures whose limits set the scale of a picture."""
+
+
+def blip_moves(cue: int, within: float = RECORDED) -> tuple[Move, Move]:
+    """The throttle in, within so many s of a cue, and out again."""
+    return (
+        Move(Pedal.THROTTLE, ON, up=True, within=within, cue=cue),
+        Move(Pedal.THROTTLE, OFF, up=False, within=PULSE),
+    )
+
+
+def what_came_instead(grid: Grid, cue: int) -> Reason:
+    """What the throttle did after the cue (ns) where none of it is a blip."""
+    peak = float(grid.throttle[grid.index(cue) :].max(initial=0.0))
+    if peak < ON:
+        return Reason.NO_BLIP
+    return Reason.LIGHT if peak < PEAK_LEAST else Reason.LONG
+
+
+def misshapen(level: Level, pulses: Sequence[Blip]) -> Mapping[Reason, bool]:
+    """Which of the things that a level asks of a blip were not so, of any of some pulses."""
+    return {
+        Reason.LIGHT: any(pulse.peak < level.own["blip.least"] for pulse in pulses),
+        Reason.HEAVY: any(pulse.peak > level.own["blip.most"] for pulse in pulses),
+        Reason.LONG: any(pulse.width > level.own["blip.longest"] for pulse in pulses),
+    }
+
+
+def first_of(failed: Mapping[Reason, bool]) -> Reason | None:
+    """The first reason that holds."""
+    return next((reason for reason, did in failed.items() if did), None)
+
+
+def is_let_go(grid: Grid, run: Run) -> bool:
+    """Whether the brake was off before the first blip, or came off after the last one.
+
+    A foot that comes off within a pulse was taken along by the blip: that is a dip.
+    """
+    if run.base < RELEASED:
+        return True
+    last = run.blips[-1][0]
+    within = grid.brake[last.first : last.after]
+    after = grid.brake[last.after : last.after + AFTER]
+    return bool(within.min() >= RELEASED and after.min(initial=RELEASED) < RELEASED)
+
+
+def flat(run: Run, reaction: float, target: float) -> dict[str, float | None]:
+    """All measures by name: those of the run, then those of its first blip."""
+    blip, disturbed = run.blips[0]
+    single = {
+        **asdict(disturbed),
+        **asdict(blip),
+        "base_error": run.base - target,
+        "reaction": reaction,
+    }
+    whole = {name: getattr(run, name) for name in OF_A_RUN}
+    return whole | {name: single[name] for name in OF_THE_BLIP}
+
+
+def came_off(verdict: Verdict, run: Run) -> Verdict:
+    """The same verdict; where the foot came off the brake, that is what it tells."""
+    off = run.base - run.dip < RELEASED
+    return replace(verdict, worst="dip") if off and "dip" in verdict.over else verdict
+
+
+def about_the_cue(level: Level, task: Task, done: Performance, grid: Grid) -> Deviation | None:
+    """The brake against its target, about the first cue that was given or due."""
+    given = bool(done.cues)
+    cue = done.cues[0] / SECOND if given else done.began / SECOND + task.wait + task.cues[0]
+    picture = cut(grid, cue, task.target, AROUND_BLIP if given else BEFORE_CUE)
+    if picture is None:
+        return None
+    return replace(picture, cues=(0.0,), zero="target", reach=reach(level))
+
+
+def reach(level: Level) -> float:
+    """The scale of points of the pictures of a level."""
+    return reach_of([limit for name, limit in level.limits.items() if name in IN_POINTS])
+
+
+def bounds(level: Level, run: Run) -> tuple[Bound, ...]:
+    """The limits of the level that a picture can show, each where it is judged."""
+    first, (final, done) = run.blips[0][0], run.blips[-1]
+    stop, last = run.stop - first.onset, final.onset - first.onset
+    back = last + done.dip_at
+    found = {
+        "dip": lambda at: Bound(f"dip {at:g}", -at, None, (-0.1, stop)),
+        "surge": lambda at: Bound(f"above {at:g}", None, at, (-0.1, stop)),
+        "rebound": lambda at: Bound(f"back over {at:g}", None, at, (max(back, -0.1), stop)),
+        "offset": lambda at: Bound(f"end ±{at:g}", -at, at, (stop - 0.2, stop)),
+        "settle": lambda at: Bound(
+            f"steady ±{level.band:g}", -level.band, level.band, (min(last + at, stop), stop)
+        ),
+    }
+    return tuple(found[name](at) for name, at in level.limits.items() if name in found)
+
+
+def told(verdict: Verdict) -> str:
+    """The sentence on a blip that was not what was asked."""
+    match verdict.reason:
+        case Reason.LET_GO:
+            return _let_go(verdict)
+        case Reason.OFF_TARGET:
+            heavy = (verdict.measures.get("base_error") or 0.0) > 0
+            side = "heavy" if heavy else "light"
+            return (
+                f"The brake left the target in the dark, on the {side} side: "
+                "keep the weight you had when the light went."
+            )
+        case reason:
+            return _TOLD[reason]
+
+
+def _let_go(verdict: Verdict) -> str:
+    held = verdict.measures.get("base")
+    if held is None or held < RELEASED:
+        return "The brake was let go in the dark: keep the weight on until the light comes back."
+    return "The brake was let go after the blip: keep it on until the light comes back."
+
+
+_TOLD = {
+    Reason.NO_BLIP: "No blip came: at the cue, one short stab of the throttle.",
+    Reason.EXTRA_BLIP: "More than one blip came: stab once, then leave the throttle alone.",
+    Reason.LIGHT: "The blip was too light: stab deeper, and as short.",
+    Reason.HEAVY: "The blip was too big: stab less deep, and as short.",
+    Reason.LATE: "The blip came too late: have the foot ready to roll at the cue.",
+    Reason.LONG: "The throttle stayed on too long: one short stab, in and out.",
+    Reason.NOT_SCORED: "There was too little held brake before the blip to measure it against.",
+}
+
+
+def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
+    """What was asked of one blip and not done: what of, what came, what was asked."""
+    measures = verdict.measures
+    least, most = level.own["blip.least"], level.own["blip.most"]
+    base, error = measures.get("base") or 0.0, measures.get("base_error") or 0.0
+
+    def seen(name: str) -> str:
+        return CATALOGUE[name].written(measures[name]) if name in measures else "too little"
+
+    return {
+        Reason.NO_BLIP: ("Blips", "none", "one was asked"),
+        Reason.EXTRA_BLIP: ("Blips", "several", "one was asked"),
+        Reason.LATE: ("Reaction", seen("reaction"), f"within {ANSWER:g} s was asked"),
+        Reason.LIGHT: ("Throttle", seen("peak"), f"{least:g} % at least was asked"),
+        Reason.HEAVY: ("Throttle", seen("peak"), f"{most:g} % at most was asked"),
+        Reason.LONG: (
+            "Width",
+            seen("width") if "width" in measures else f"over {PULSE:g} s",
+            f"{level.own['blip.longest']:g} s at most was asked",
+        ),
+        Reason.OFF_TARGET: (
+            "Held",
+            f"{base:.0f} %",
+            f"{base - error:.0f} ±{level.approach_band:g} was asked",
+        ),
+        Reason.LET_GO: ("Brake", "let go", "kept on was asked"),
+    }.get(verdict.reason)
