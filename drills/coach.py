@@ -31,18 +31,18 @@ NOT_COUNTED = {
 """Why a repetition counts for nothing, for the person."""
 
 
-def not_counted(verdict: Verdict) -> str:
-    """Why a void repetition counts for nothing."""
+def not_counted(verdict: Verdict, first: str = "throttle") -> str:
+    """Why a void repetition counts for nothing; `first` is the pedal that answers its cue."""
     if verdict.reason is not Reason.ANTICIPATION:
         return NOT_COUNTED[verdict.reason]
     reaction = verdict.measures.get("reaction")
     if reaction is None:
-        return "The throttle came before the cue could be answered: wait for it."
+        return f"The {first} came before the cue could be answered: wait for it."
     if reaction >= 0:
-        return "The throttle came with the cue, too soon to be an answer to it: wait for it."
+        return f"The {first} came with the cue, too soon to be an answer to it: wait for it."
     if round(-reaction, 1) == 0.0:
-        return "The throttle came just before the cue: wait for it."
-    return f"The throttle came {-reaction:.1f} s before the cue: wait for it."
+        return f"The {first} came just before the cue: wait for it."
+    return f"The {first} came {-reaction:.1f} s before the cue: wait for it."
 
 
 def disturbance(verdict: Verdict, limits: Limits) -> str:

@@ -56,6 +56,8 @@ class Deviation:
     """What a deviation of 0 is, in a word."""
     throttle: Values | None = None
     """%, shape (n,), to be shown beneath; None where it does not matter."""
+    clutch: Values | None = None
+    """%, shape (n,), to be shown beneath; None where there is none."""
     cues: tuple[float, ...] = ()
     """s, when each cue was given or due."""
     blips: tuple[Span, ...] = ()
@@ -134,5 +136,11 @@ def median_of(pictures: Sequence[Deviation]) -> Deviation:
     time = last.time[(last.time >= begins) & (last.time <= ends)]
     curves = [np.interp(time, one.time, one.deviation) for one in pictures]
     return replace(
-        last, time=time, deviation=np.median(curves, axis=0), throttle=None, cues=(), blips=()
+        last,
+        time=time,
+        deviation=np.median(curves, axis=0),
+        throttle=None,
+        clutch=None,
+        cues=(),
+        blips=(),
     )

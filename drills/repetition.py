@@ -6,13 +6,10 @@ differ by values alone, so the one table runs every kind of drill.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
-from enum import StrEnum
-
+from drills.phases import FINDING, OVER, TABLE, Event, Phase, Transition
 from drills.recorder import Recorder
 from drills.score import Reason
-from drills.task import Move, Performance, Signal, Task
+from drills.task import Move, Performance, Task
 from drills.trace import SECOND, Sample, nanoseconds
 
 LONGEST_GAP = nanoseconds(0.050)
@@ -21,86 +18,7 @@ SETTLING_IN = nanoseconds(0.25)
 """ns after the dark begins that are not measured: the dark itself is painted in them."""
 
 
-class Phase(StrEnum):
-    """Where a repetition stands."""
-
-    RELEASE = "release"
-    APPROACH = "approach"
-    HELD = "held"
-    WAIT = "wait"
-    ACT = "act"
-    TAIL = "tail"
-    DONE = "done"
-    VOID = "void"
-
-
-class Event(StrEnum):
-    """What moves it on."""
-
-    FREED = "freed"
-    READY = "ready"
-    IMPATIENT = "impatient"
-    LOST = "lost"
-    STEADY = "steady"
-    EARLY = "early"
-    CUE = "cue"
-    MOVED = "moved"
-    LATE = "late"
-    FINISHED = "finished"
-    OVER = "over"
-    LEFT = "left"
-    FAULT = "fault"
-
-
-TABLE: Mapping[tuple[Phase, Event], Phase] = {
-    (Phase.RELEASE, Event.FREED): Phase.APPROACH,
-    (Phase.RELEASE, Event.IMPATIENT): Phase.VOID,
-    (Phase.APPROACH, Event.READY): Phase.HELD,
-    (Phase.APPROACH, Event.IMPATIENT): Phase.VOID,
-    (Phase.HELD, Event.LOST): Phase.APPROACH,
-    (Phase.HELD, Event.STEADY): Phase.WAIT,
-    (Phase.WAIT, Event.EARLY): Phase.VOID,
-    (Phase.WAIT, Event.CUE): Phase.ACT,
-    (Phase.WAIT, Event.FINISHED): Phase.TAIL,
-    (Phase.ACT, Event.CUE): Phase.ACT,
-    (Phase.ACT, Event.MOVED): Phase.ACT,
-    (Phase.ACT, Event.LATE): Phase.DONE,
-    (Phase.ACT, Event.FINISHED): Phase.TAIL,
-    (Phase.TAIL, Event.OVER): Phase.DONE,
-    (Phase.WAIT, Event.LEFT): Phase.DONE,
-    (Phase.ACT, Event.LEFT): Phase.DONE,
-    (Phase.TAIL, Event.LEFT): Phase.DONE,
-    (Phase.RELEASE, Event.FAULT): Phase.VOID,
-    (Phase.APPROACH, Event.FAULT): Phase.VOID,
-    (Phase.HELD, Event.FAULT): Phase.VOID,
-    (Phase.WAIT, Event.FAULT): Phase.VOID,
-    (Phase.ACT, Event.FAULT): Phase.VOID,
-    (Phase.TAIL, Event.FAULT): Phase.VOID,
-}
-"""The whole of it: an event that a phase does not list is refused and changes nothing."""
-
-OVER = frozenset({Phase.DONE, Phase.VOID})
-"""Phases that end a repetition."""
-FINDING = frozenset({Phase.RELEASE, Phase.APPROACH, Phase.HELD})
-"""Phases in which the pedals are brought to where they should begin."""
-
 _VOIDED_BY = {Event.IMPATIENT: Reason.NO_TARGET, Event.EARLY: Reason.ANTICIPATION}
-
-
-@dataclass(frozen=True, slots=True)
-class Transition:
-    """One step through the table."""
-
-    event: Event
-    """What happened."""
-    phase: Phase
-    """The phase it led into."""
-    time: int
-    """ns, on the axis of the samples."""
-    cue: int | None = None
-    """Which cue was given, by its index; None for any other event."""
-    signal: Signal | None = None
-    """What that cue tells; None likewise."""
 
 
 class Repetition:

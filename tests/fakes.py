@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from drills.level import Level
-from drills.repetition import Phase, Transition
+from drills.phases import Phase, Transition
 from drills.task import Task
 from drills.trace import SECOND
 from engine.pedals.calibration import UNIT

@@ -10,7 +10,8 @@ import numpy as np
 
 from drills.foot import Foot
 from drills.level import Level
-from drills.repetition import OVER, Repetition
+from drills.phases import OVER
+from drills.repetition import Repetition
 from drills.trace import SECOND
 from engine.flow.demonstration import FOREPERIODS
 from engine.flow.set import conclude

@@ -4,6 +4,13 @@ from __future__ import annotations
 
 from drills.kinds.base import Kind
 from drills.kinds.blip import BLIP
+from drills.kinds.clutch import CLUTCH
 from drills.kinds.hold import HOLD
+from drills.kinds.mixed import MIXED
+from drills.kinds.run import RUN
+from drills.kinds.squeeze import SQUEEZE
+from drills.kinds.trail import TRAIL
 
-KINDS: dict[str, Kind] = {kind.name: kind for kind in (HOLD, BLIP)}
+KINDS: dict[str, Kind] = {
+    kind.name: kind for kind in (HOLD, SQUEEZE, BLIP, RUN, TRAIL, CLUTCH, MIXED)
+}

@@ -69,6 +69,8 @@ class Kind:
 
     missed: Callable[[Level, Verdict], tuple[str, str, str] | None] = lambda *_: None
     """Where what was asked was not done: what of, what came, and what was asked, in short."""
+    first: str = "throttle"
+    """The pedal that answers the cue, for a person."""
     guessed: str = ""
     """Name of the measure that a player may be asked to guess; empty where there is none."""
     draw: Callable[[Level, Sequence[Level], Level | None, np.random.Generator], Level] = (
@@ -86,7 +88,7 @@ class Kind:
     def sentence(self, level: Level, verdict: Verdict) -> str:
         """What to tell the person about one repetition of `level`, whether it counts or not."""
         if verdict.void:
-            return not_counted(verdict)
+            return not_counted(verdict, self.first)
         if verdict.reason is Reason.WALKED_OUT:
             return "You left before the end, so it counts as not clean."
         return self.tell(level, verdict)

@@ -20,7 +20,7 @@ from engine.stage.shape import Shape
 from engine.store import Record
 
 if TYPE_CHECKING:
-    from drills.repetition import Transition
+    from drills.phases import Transition
     from drills.task import Task
     from engine.flow.demonstration import Demonstration
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from drills.foot import DT, Foot
-from drills.repetition import OVER, Event, Phase, Transition
+from drills.phases import OVER, Event, Phase, Transition
 from drills.task import Task
 from drills.trace import nanoseconds
 from engine.pedals.calibration import COUNTS, Calibration, Range

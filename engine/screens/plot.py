@@ -36,7 +36,12 @@ NEARLY = 1e-6
 """1, a mark this close to an end of the scale is on it."""
 FINE_LEAST = 30
 """units from one mark without a label to the next."""
-ZERO = {"held": "what was held", "target": "the target", "chord": "its chord"}
+ZERO = {
+    "held": "what was held",
+    "target": "the target",
+    "chord": "its chord",
+    "way": "its way down",
+}
 """What a deviation of 0 is, in full."""
 TICKS = (1.0, 2.0, 5.0, 10.0, 15.0, 20.0, 30.0, 40.0, 50.0, 60.0, 80.0)
 """points, round ones that the scale may name."""
@@ -116,6 +121,7 @@ def deviation(
     for picture in before:
         canvas.curve(_points(frame, picture.time, picture.deviation), theme.EARLIER, 2)
     _throttle(canvas, frame, now)
+    _clutch(canvas, frame, now)
     canvas.curve(_points(frame, now.time, now.deviation), theme.BRAKE, 7)
     names += _cut_off(canvas, frame, now)
     _beside(canvas, frame, names)
@@ -188,6 +194,21 @@ def _throttle(canvas: Canvas, frame: Frame, now: Deviation) -> None:
             canvas.shape([*line, *ends], theme.THROTTLE)
 
 
+def _clutch(canvas: Canvas, frame: Frame, now: Deviation) -> None:
+    """A line over the same strip as the throttle, named beside it."""
+    if now.clutch is None:
+        return
+    percent = np.clip(now.clutch, 0.0, 100.0)
+    shown = _thinned(np.arange(now.time.size))
+    line = [
+        (frame.across(float(now.time[k])), frame.floor - (frame.pulse - 8) * percent[k] / 100)
+        for k in shown
+    ]
+    canvas.curve(line, theme.CLUTCH, 4)
+    corner = (frame.left - 20, frame.floor - frame.pulse + 16)
+    canvas.text("clutch", corner, theme.SMALL, theme.CLUTCH, "right")
+
+
 def _cut_off(canvas: Canvas, frame: Frame, now: Deviation) -> list[tuple[float, str]]:
     """An arrow where the curve leaves the scale, and by how much it does, to be said beside."""
     said = []
@@ -205,7 +226,7 @@ def _beside(canvas: Canvas, frame: Frame, names: Sequence[tuple[float, str]]) ->
     """Names right of the frame, each as near to its height as the others let it."""
     at = frame.top - LINE
     placed = []
-    for height, name in sorted(names):
+    for height, name in sorted(one for one in names if one[1]):
         at = max(height - 16, at + LINE)
         placed.append((at, name))
     too_low = max(at - (frame.floor - LINE), 0.0)

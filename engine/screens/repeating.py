@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Hashable, Mapping
 
 from drills.level import Aid, Level
-from drills.repetition import OVER, Phase, Repetition, Transition
+from drills.phases import OVER, Phase, Transition
+from drills.repetition import Repetition
 from drills.score import Reason
 from drills.task import Task
 from drills.trace import Pedal, Sample

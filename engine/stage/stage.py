@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Protocol
 
-from drills.repetition import FINDING, Phase, Transition
+from drills.phases import FINDING, Phase, Transition
 from drills.task import Signal, Task
 from engine.stage.aim import Aim
 from engine.stage.events import Events

@@ -9,7 +9,7 @@ import numpy as np
 
 from drills.foot import DT, Foot
 from drills.level import Level
-from drills.repetition import OVER, Event, Phase, Transition
+from drills.phases import OVER, Event, Phase, Transition
 from drills.task import Task
 from drills.trace import nanoseconds
 from engine.flow.set import Setting, run_set

@@ -17,7 +17,7 @@ sys.path.insert(0, str(ROOT))
 
 import numpy as np  # noqa: E402
 
-from drills.repetition import Event, Phase, Transition  # noqa: E402
+from drills.phases import Event, Phase, Transition  # noqa: E402
 from drills.task import Task  # noqa: E402
 from drills.trace import SECOND  # noqa: E402
 from engine.flow.set import Setting, run_set  # noqa: E402

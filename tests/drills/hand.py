@@ -1,6 +1,7 @@
 """A repetition fed by hand, a millisecond at a time."""
 
-from drills.repetition import Event, Phase, Repetition, Transition
+from drills.phases import Event, Phase, Transition
+from drills.repetition import Repetition
 from drills.score import Reason
 from drills.task import Task
 from drills.trace import SECOND, Sample, nanoseconds

@@ -135,13 +135,14 @@ TOP = (
     "aid, band, blip, feedback, foreperiod, guess, id, kind, limits, needs, pass, pedals, purpose, "
     "repetitions, summary, targets, title, tolerance"
 )
+KINDS_NAMED = "hold, squeeze, blip, run, trail, clutch, mixed"
 LIMITED = ", ".join(KINDS["blip"].limited)
 
 # What is replaced, by what, and what is said of it after the name of the file.
 MISTAKES = [
-    ('kind = "blip"', "", "kind: expected one of hold, blip, found nothing"),
-    ('kind = "blip"', 'kind = "jump"', "kind: expected one of hold, blip, found 'jump'"),
-    ('kind = "blip"', "kind = 3", "kind: expected one of hold, blip, found 3"),
+    ('kind = "blip"', "", f"kind: expected one of {KINDS_NAMED}, found nothing"),
+    ('kind = "blip"', 'kind = "jump"', f"kind: expected one of {KINDS_NAMED}, found 'jump'"),
+    ('kind = "blip"', "kind = 3", f"kind: expected one of {KINDS_NAMED}, found 3"),
     ('id = "my-blip"', "", f"id: {WORDS}, found nothing"),
     ('id = "my-blip"', 'id = "My blip"', f"id: {WORDS}, found 'My blip'"),
     ('id = "my-blip"', 'id = "my--blip"', f"id: {WORDS}, found 'my--blip'"),

@@ -4,7 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from drills.repetition import Event, Phase, Repetition
+from drills.phases import Event, Phase
+from drills.repetition import Repetition
 from drills.score import Reason
 from drills.trace import Sample, nanoseconds
 from tests.drills.hand import Hand

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drills.repetition import OVER, TABLE, Event, Phase
+from drills.phases import OVER, TABLE, Event, Phase
 from drills.score import Reason
 from drills.task import Task
 from drills.trace import SECOND

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from drills.kinds.base import AT_REST
-from drills.repetition import Event, Phase
+from drills.phases import Event, Phase
 from drills.score import Reason
 from drills.task import Move, Task
 from drills.trace import Pedal, nanoseconds

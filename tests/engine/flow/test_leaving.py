@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from drills.level import PassRule
-from drills.repetition import Phase
+from drills.phases import Phase
 from drills.score import Reason, Verdict
 from drills.trace import nanoseconds
 from engine.flow.set import Played, end_set, run_set

@@ -8,7 +8,7 @@ import pytest
 from drills.answer import Slip, draw
 from drills.foot import ANSWERS, Foot
 from drills.habit import Habit
-from drills.repetition import Event, Phase, Transition
+from drills.phases import Event, Phase, Transition
 from drills.task import Task
 from drills.trace import SECOND
 from engine.pedals.calibration import Calibration, Range

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drills.foot import Foot
-from drills.repetition import Event, Phase, Transition
+from drills.phases import Event, Phase, Transition
 from drills.task import Task
 from drills.trace import SECOND, Sample, nanoseconds
 from engine.pedals.calibration import COUNTS, UNIT, Calibration, Range

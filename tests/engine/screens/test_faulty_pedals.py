@@ -6,7 +6,8 @@ from dataclasses import replace
 import pytest
 
 from drills.level import Level
-from drills.repetition import Phase, Repetition
+from drills.phases import Phase
+from drills.repetition import Repetition
 from drills.score import Reason
 from drills.task import Task
 from drills.trace import SECOND, nanoseconds

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from drills.repetition import FINDING, Event, Phase, Transition
+from drills.phases import FINDING, Event, Phase, Transition
 from drills.task import Signal
 from engine.stage.aim import Aim
 from engine.stage.events import Events

@@ -1,0 +1,189 @@
+"""The clutch: down, a blip under it, and up again, with the brake held all the while."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import asdict, replace
+
+import numpy as np
+
+from drills.coach import disturbance, leaning
+from drills.deviation import Deviation
+from drills.kinds.base import AT_REST, Kind, Prompt, brake_to
+from drills.kinds.blip import BLIP
+from drills.kinds.blipping import (
+    ANSWER,
+    ASKED,
+    OF_THE_BLIP,
+    TAIL,
+    blip_moves,
+    came_off,
+    first_of,
+    flat,
+    is_let_go,
+    missed,
+    misshapen,
+    told,
+    what_came_instead,
+)
+from drills.level import Level
+from drills.measures.blip import ANTICIPATION, ON, find_blips
+from drills.measures.catalogue import CATALOGUE
+from drills.measures.clutch import DOWN, UP, ClutchWork, measure_clutch, tie
+from drills.measures.disturbance import OF_A_RUN, Run, Unscored, measure_run
+from drills.measures.sampling import measure_sampling
+from drills.score import Reason, Verdict, kept, weigh
+from drills.task import Move, Performance, Task
+from drills.trace import SECOND, STEP, Grid, Pedal
+
+WAITED = 2.0
+"""s a movement is waited for after the one before it: out of order it is called, not cut off."""
+OF_THE_CLUTCH = ("clutch_down", "clutch_up", "under_clutch")
+
+
+def _task(level: Level, target: float, rng: np.random.Generator) -> Task:
+    """The clutch coming up ends it; what comes in another order is judged from the trace."""
+    throttle, off = blip_moves(0, WAITED)
+    return Task(
+        target=target,
+        start={
+            Pedal.BRAKE: level.around(target),
+            Pedal.THROTTLE: AT_REST,
+            Pedal.CLUTCH: AT_REST,
+        },
+        wait=level.foreperiod.draw(rng),
+        cues=(0.0,),
+        moves=(
+            Move(Pedal.CLUTCH, DOWN, up=True, within=WAITED, cue=0),
+            replace(throttle, cue=None),
+            off,
+            Move(Pedal.CLUTCH, UP, up=False, within=WAITED),
+        ),
+        tail=TAIL,
+        early={Pedal.THROTTLE: ON, Pedal.CLUTCH: UP},
+    )
+
+
+def _judge(level: Level, task: Task, done: Performance) -> Verdict:
+    grid = Grid.of(done.trace)
+    if grid.clutch is None:
+        return weigh({}, level.limits, Reason.NO_CLUTCH)
+    found = find_blips(grid)
+    if not found:
+        return weigh({}, level.limits, what_came_instead(grid, done.cues[0]))
+    run = measure_run(grid, found, level.band)
+    if isinstance(run, Unscored):
+        let_go = run is Unscored.NO_BRAKE
+        return weigh({}, level.limits, Reason.LET_GO if let_go else Reason.NOT_SCORED)
+    pulse, cue = run.blips[0][0], grid.index(done.cues[0])
+    work = measure_clutch(grid.clutch, cue, pulse)
+    reaction = (grid.start + pulse.first * STEP - done.cues[0]) / SECOND
+    soonest = min(reaction, reaction if work.clutch_down is None else work.clutch_down)
+    if soonest < ANTICIPATION:
+        return Verdict(Reason.ANTICIPATION, measures={"reaction": soonest})
+    measures = flat(run, reaction, task.target) | {
+        name: asdict(work)[name] for name in OF_THE_CLUTCH
+    }
+    together = tie(measure_sampling(done.trace, 0).report_interval)
+    shortcoming = _shortcoming(level, grid, run, measures, work, together)
+    return came_off(weigh(measures, level.limits, shortcoming), run)
+
+
+def _shortcoming(
+    level: Level,
+    grid: Grid,
+    run: Run,
+    measures: Mapping[str, float | None],
+    work: ClutchWork,
+    together: float,
+) -> Reason | None:
+    """What was asked and not done, the most telling first; ties are in order."""
+    late, early = work.down_late, work.up_early
+    return first_of(
+        {
+            Reason.LET_GO: is_let_go(grid, run),
+            Reason.OFF_TARGET: not kept(measures["base_error"], level.approach_band),
+            Reason.EXTRA_BLIP: len(run.blips) > 1,
+            Reason.NO_CLUTCH: late is None,
+            Reason.BLIP_FIRST: late is not None and late > together,
+            Reason.CLUTCH_STAYED: early is None,
+            Reason.CLUTCH_FIRST: early is not None and early > together,
+            Reason.LATE: not kept(measures["reaction"], ANSWER),
+            **misshapen(level, [run.blips[0][0]]),
+        }
+    )
+
+
+def _prompt(_: Level, task: Task) -> Prompt:
+    return brake_to(task, "Then, in the dark, at the cue: clutch down, one blip, clutch up.")
+
+
+def _tell(level: Level, verdict: Verdict) -> str:
+    if verdict.reason in _TOLD:
+        return _TOLD[verdict.reason]
+    if verdict.reason not in (Reason.CLEAN, Reason.OVER_LIMIT):
+        return told(verdict)
+    match verdict.worst if verdict.over else "":
+        case "clutch_down":
+            return "The clutch was slow to go down: have the left foot ready at the cue."
+        case "clutch_up":
+            return "The clutch stayed down for long: let it up as soon as the blip is over."
+    return disturbance(verdict, level.limits)
+
+
+_TOLD = {
+    Reason.NO_CLUTCH: "The clutch did not go down: press it at the cue, before the blip.",
+    Reason.BLIP_FIRST: "The blip came before the clutch was down: clutch first, then blip.",
+    Reason.CLUTCH_FIRST: "The clutch came up before the blip was over: let it up after the blip.",
+    Reason.CLUTCH_STAYED: "The clutch stayed down: let it up once the blip is over.",
+}
+
+
+def _missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
+    down, reaction = (verdict.measures.get(name) for name in ("clutch_down", "reaction"))
+    written = CATALOGUE["clutch_down"].written
+    return {
+        Reason.NO_CLUTCH: ("Clutch", "not down", "down before the blip was asked"),
+        Reason.BLIP_FIRST: (
+            "Clutch down",
+            written(down),
+            f"after the blip, at {written(reaction)}",
+        ),
+        Reason.CLUTCH_FIRST: (
+            "Clutch up",
+            written(verdict.measures.get("clutch_up")),
+            "after the blip was asked",
+        ),
+        Reason.CLUTCH_STAYED: ("Clutch", "stayed down", "up after the blip was asked"),
+    }.get(verdict.reason) or missed(level, verdict)
+
+
+def _deviation(level: Level, task: Task, done: Performance, verdict: Verdict) -> Deviation | None:
+    """As of a blip, with the clutch beneath it too."""
+    picture = BLIP.deviation(level, task, done, verdict)
+    if picture is None:
+        return None
+    grid = Grid.of(done.trace)
+    zero = done.cues[0] / SECOND - picture.cues[0] if done.cues else None
+    if zero is None or grid.clutch is None:
+        return picture
+    first = grid.index(round((zero + float(picture.time[0])) * SECOND))
+    return replace(picture, clutch=grid.clutch[first : first + picture.time.size])
+
+
+CLUTCH = Kind(
+    name="clutch",
+    pedals=(Pedal.BRAKE, Pedal.THROTTLE, Pedal.CLUTCH),
+    keys=ASKED,
+    measures=(*OF_A_RUN, *OF_THE_BLIP, *OF_THE_CLUTCH),
+    shown=("dip", "clutch_down", "clutch_up", "reaction"),
+    task=_task,
+    judge=_judge,
+    prompt=_prompt,
+    tell=_tell,
+    deviation=_deviation,
+    guessed="dip",
+    first="clutch or the throttle",
+    missed=_missed,
+    lean=leaning,
+)

@@ -1,0 +1,175 @@
+"""The squeeze: from rest to a target on a cue, at once, without overshoot, and stay there."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, fields, replace
+
+import numpy as np
+
+from drills.deviation import Bound, Deviation, cut, reach_of
+from drills.digits import apart
+from drills.kinds.base import AT_REST, Kind, Prompt
+from drills.level import Key, Level
+from drills.measures.blip import ANTICIPATION, OFF
+from drills.measures.step import Step, measure_step
+from drills.score import Reason, Verdict, weigh
+from drills.task import Performance, Task
+from drills.trace import SECOND, Grid, Pedal, nanoseconds
+
+REACHED = 0.1
+"""1, share of the target at which the brake has begun to be squeezed."""
+REST = 200
+"""Grid points at the end over which the brake has come to rest: 0.2 s."""
+BEFORE = 0.2
+"""s shown before the cue."""
+
+
+def _task(level: Level, target: float, rng: np.random.Generator) -> Task:
+    return Task(
+        target=target,
+        start={Pedal.BRAKE: AT_REST},
+        wait=level.foreperiod.draw(rng),
+        cues=(0.0,),
+        lasts=level.own["duration"],
+        early={Pedal.BRAKE: max(OFF, REACHED * target)},
+        dark=False,
+    )
+
+
+def _judge(level: Level, task: Task, done: Performance) -> Verdict:
+    grid, cue = Grid.of(done.trace), done.cues[0]
+    window = grid.brake[grid.index(cue) : grid.index(cue + nanoseconds(task.lasts))]
+    step = measure_step(window, task.target, level.band)
+    if step.reaction is not None and step.reaction < ANTICIPATION:
+        return Verdict(Reason.ANTICIPATION, measures={"reaction": step.reaction})
+    at_rest = float(window[-REST:].mean()) - task.target
+    shortcoming = Reason.NOT_PRESSED if step.reaction is None else None
+    return weigh(asdict(step) | {"offset": at_rest}, level.limits, shortcoming)
+
+
+def _prompt(_: Level, task: Task) -> Prompt:
+    return Prompt(
+        "Squeeze to",
+        f"{task.target:.0f} %",
+        "At the cue it goes dark: press there at once, and stay until the light comes back.",
+        find="Let the brake go",
+        keep="Foot on the brake, and wait",
+    )
+
+
+def _tell(level: Level, verdict: Verdict) -> str:
+    if verdict.reason is Reason.NOT_PRESSED:
+        return "The brake was not pressed: squeeze it at the cue."
+    if verdict.clean:
+        return _praise(verdict, level.band)
+    name, limit = verdict.worst, level.limits[verdict.worst]
+    value, at_rest = verdict.measures.get(name), verdict.measures.get("offset") or 0.0
+    match name:
+        case "overshoot":
+            shown = apart(value or 0.0, limit)[0]
+            return (
+                f"The brake went {shown} points past the target: "
+                "aim at the weight, and let the leg stop by itself."
+            )
+        case "offset":
+            side = "heavier" if at_rest > 0 else "lighter"
+            shown = apart(abs(at_rest), limit)[0]
+            return (
+                f"The brake came to rest {shown} points {side} than the target: "
+                "remember how much the leg gave when you held it."
+            )
+        case "reaction":
+            return "The squeeze was slow to follow the cue: have the foot on the pedal."
+        case "rise":
+            return "The brake went on slowly: one firm squeeze, not a search."
+        case _ if value is None and abs(at_rest) > level.band:
+            side = "heavy" if at_rest > 0 else "light"
+            return f"The brake stayed {side}, outside the band: feel for the weight again."
+        case _ if value is None:
+            return "The brake did not come to rest: squeeze once, then let the leg be still."
+    return "The brake took long to come to rest: squeeze once, without a second thought."
+
+
+def _praise(verdict: Verdict, band: float) -> str:
+    over = verdict.measures.get("overshoot") or 0.0
+    at_rest = verdict.measures.get("offset") or 0.0
+    if max(over, abs(at_rest)) < band / 2:
+        return "Straight to the target, and still."
+    if abs(at_rest) < band / 2:
+        return "Clean: a little past the target, and straight back to it."
+    return "Clean: it came to rest close enough to the target."
+
+
+def _deviation(level: Level, task: Task, done: Performance, verdict: Verdict) -> Deviation | None:
+    grid = Grid.of(done.trace)
+    given = bool(done.cues)
+    cue = done.cues[0] / SECOND if given else done.began / SECOND + task.wait
+    limits = [level.limits[name] for name in ("overshoot", "offset") if name in level.limits]
+    span, reach = (-BEFORE, task.lasts), reach_of([*limits, level.band])
+    picture = cut(grid, cue, task.target, span, throttle=False)
+    if picture is None:
+        return None
+    near = np.flatnonzero(picture.deviation >= -reach)
+    if not near.size:
+        return None
+    picture = replace(
+        picture,
+        time=picture.time[near[0] :],
+        deviation=picture.deviation[near[0] :],
+        zero="target",
+        reach=reach,
+        cues=(0.0,),
+    )
+    if verdict.void or verdict.reason is Reason.NOT_PRESSED:
+        return picture
+    return replace(picture, bounds=_bounds(level, task.lasts))
+
+
+def _bounds(level: Level, lasts: float) -> tuple[Bound, ...]:
+    rest, band = lasts - REST / 1000, level.band
+    found = {
+        "overshoot": lambda at: Bound(f"past {at:g}", None, at, (0.0, lasts)),
+        "settle": lambda at: Bound(f"steady ±{band:g}", -band, band, (min(at, lasts), lasts)),
+        "offset": lambda at: Bound(f"end ±{at:g}", -at, at, (rest, lasts)),
+    }
+    return tuple(found[name](at) for name, at in level.limits.items() if name in found)
+
+
+def _missed(_: Level, verdict: Verdict) -> tuple[str, str, str] | None:
+    not_pressed = verdict.reason is Reason.NOT_PRESSED
+    return ("Brake", "not pressed", "a squeeze at the cue was asked") if not_pressed else None
+
+
+def _lean(level: Level, verdict: Verdict) -> float | None:
+    """Heavy where it went past or stayed over, light where it stayed under."""
+    if verdict.reason is Reason.NOT_PRESSED:
+        return -1.0
+    if verdict.clean or not verdict.measures:
+        return 0.0 if verdict.clean else None
+    at_rest = verdict.measures.get("offset") or 0.0
+    if verdict.worst == "overshoot":
+        return 1.0
+    if verdict.worst == "offset" or (
+        verdict.worst == "settle"
+        and verdict.measures.get("settle") is None
+        and abs(at_rest) > level.band
+    ):
+        return float(np.sign(at_rest))
+    return 0.0 if verdict.worst in ("reaction", "rise") else None
+
+
+SQUEEZE = Kind(
+    name="squeeze",
+    pedals=(Pedal.BRAKE,),
+    keys=(Key("duration", 1.0, 5.0, 1.8, about="s from the cue that are measured"),),
+    measures=(*(field.name for field in fields(Step)), "offset"),
+    shown=("overshoot", "settle", "offset", "reaction"),
+    task=_task,
+    judge=_judge,
+    prompt=_prompt,
+    tell=_tell,
+    deviation=_deviation,
+    first="brake",
+    missed=_missed,
+    lean=_lean,
+)
