@@ -118,9 +118,61 @@ class Answer:
     """s from the onset after which the brake is let go; None where it is kept."""
 
 
+@dataclass(frozen=True)
+class Move:
+    """A blip laid out step by step."""
+
+    begins: int
+    """step it was laid out at."""
+    onset: int
+    """step at which the throttle begins to move."""
+    throttles: list[float]
+    """%, one a step."""
+    drives: list[float]
+    """%, what the foot does to the brake, one a step."""
+    stays: float
+    """%, what of it is left over."""
+
+    @property
+    def size(self) -> int:
+        """count of steps."""
+        return len(self.drives)
+
+    def is_over(self, step: int) -> bool:
+        """Whether that step is its last one, or past it."""
+        return step - self.begins >= len(self.drives) - 1
+
+
+def lay_out(answer: Answer, delay: float, now: int, onset: int, dt: float) -> Move:
+    """An answer with pulses, from step `now` until all of it is done, `dt` s a step."""
+    end = max(swell.end for swell in answer.pulses + answer.pushes)
+    until = onset + math.ceil((end + delay) / dt)
+    time = np.arange(now - onset, until - onset, dtype=np.float64) * dt
+    pulled = _together(answer.pulses, time - delay)
+    left = np.where(time >= answer.pulses[0].length / 2, answer.stays, 0.0)
+    drive = -answer.gain * pulled + _together(answer.pushes, time) + left
+    throttle = _together(answer.pulses, time)
+    return Move(now, onset, throttle.tolist(), drive.tolist(), answer.stays)
+
+
+def _together(swells: tuple[Swell, ...], time: Values) -> Values:
+    whole = np.zeros_like(time)
+    for swell in swells:
+        whole += swell.over(time)
+    return whole
+
+
 def draw(habit: Habit, rng: np.random.Generator) -> Answer:
     """The answer of a foot; feet of any skill take the same chances from a generator."""
-    slip = _slip(habit.skill, rng.random())
+    return _drawn(habit, rng, _slip(habit.skill, rng.random()))
+
+
+def plain_answer(habit: Habit, rng: np.random.Generator) -> Answer:
+    """The same without a slip: at most one thing goes wrong in a repetition."""
+    return _drawn(habit, rng, None)
+
+
+def _drawn(habit: Habit, rng: np.random.Generator, slip: Slip | None) -> Answer:
     normal = rng.standard_normal(5).tolist()
     size, when, more = rng.random(3).tolist()
     peak = min(max(habit.peak + habit.peak_spread * normal[0], PEAK_LEAST), 100.0)

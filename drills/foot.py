@@ -4,7 +4,8 @@ It holds a brake target with slow wander that grows with the target (Jones, Hami
 2002: the spread of a force grows with the force), an 8-12 Hz tremor (Novak & Newell 2017), and
 creeps away from it in the dark. It answers a cue with a throttle pulse that pulls the brake along
 through a delayed, underdamped second-order coupling: the dip and the rebound that practice is
-for. What it will do in a repetition, slips included, is drawn as that begins.
+for. What it will do in a repetition, slips included, is drawn as that begins. It squeezes from
+memory, eases off more or less straight, keeps time, and has a left foot for the clutch.
 """
 
 from __future__ import annotations
@@ -14,18 +15,25 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from drills.answer import Answer, Swell, draw
+from drills.answer import Answer, Move, draw, lay_out, plain_answer
 from drills.habit import Habit
-from drills.trace import Values
 
 DT = 0.001
 """s, one step of the model."""
 ANSWERS = 2
 """Number of the random stream that answers come from: one apart from the wander's."""
+MANNERS = 3
+"""Number of the random stream that everything but the blips comes from."""
 DRIFT_OF_PITCH = 0.02
 """Hz, standard deviation of what the tremor's pitch changes by in a step."""
 PITCH = 10.0
 """Hz, middle of the 8 to 12 Hz of the tremor."""
+SHOVE = 0.15
+"""s that a squeeze goes past its weight before it comes back."""
+UNDER = 0.11
+"""s from the clutch being down to the blip, and from its end to the clutch coming up."""
+TRAVEL = 0.07
+"""s the clutch takes from rest to the floor."""
 _BLOCK = 4096
 """count of numbers drawn at once, for speed alone."""
 
@@ -36,12 +44,14 @@ class Foot:
     def __init__(self, skill: float, seed: int) -> None:
         self._habit = Habit.of(skill)
         self._seed = seed
-        self._answered = 0
+        self._answered = self._mannered = 0
         rng = np.random.default_rng(seed)
         self._phase = rng.random() * math.tau
         self._noise = _noise(rng)
         self._steps = 0
         self._aim = 0.0
+        self._aims: list[tuple[int, float]] = []
+        self._way: _Way | None = None
         self._level = 0.0
         self._level_speed = 0.0
         self._wander = 0.0
@@ -51,12 +61,14 @@ class Foot:
         self._pull = 0.0
         self._pull_speed = 0.0
         self._answer: Answer | None = None
+        self._answering = False
         self._guessed: int | None = None
         self._lets_go_at: int | None = None
-        self._begins, self._onset = 0, 0
-        self._throttles: list[float] = []
-        self._drives: list[float] = []
+        self._moves: list[Move] = []
         self._rest = 0.0
+        self._clutch = (0, 0)
+        self.clutch = 0.0
+        """%, what the left foot presses."""
 
     def press(self, level: float) -> None:
         """Bring the brake to `level` (%), seeing it, and keep it there; 0 lets go."""
@@ -66,9 +78,12 @@ class Foot:
     def see(self) -> None:
         """The light comes back: what crept away is put right, and what was still to come is not."""
         self._answer = self._guessed = self._lets_go_at = None
+        self._answering = False
         self._creep = self._crept = self._rest = 0.0
-        if self._steps < self._onset:
-            self._throttles = self._drives = []
+        self._moves = [move for move in self._moves if move.onset <= self._steps]
+        self._aims, self._way = [], None
+        down, up = self._clutch
+        self._clutch = (down, min(up, self._steps)) if down <= self._steps else (0, 0)
 
     def darken(self, *, cued: bool) -> None:
         """See nothing from here on; `cued` where a cue is to be answered."""
@@ -82,44 +97,111 @@ class Foot:
 
     def blip(self) -> None:
         """See a cue: after the reaction time, stab the throttle, or what the foot takes for it."""
+        answer = self._taken()
+        self._answer_at(answer, self._after(answer.reaction))
+
+    def keep_time(self, tempo: float) -> None:
+        """Blip with the next beat, which is `tempo` s from now."""
+        (late,) = self._manner(1)
+        answer = self._taken()
+        self._answer_at(answer, self._after(max(tempo + late * self._habit.timing, 0.05)))
+
+    def squeeze(self, level: float) -> None:
+        """See a cue: after the reaction time, press to `level` (%) from memory, and stay."""
+        miss, shove = self._manner(2)
+        answer = self._taken()
+        if not answer.pulses:
+            return
+        weight = level * (1 + self._habit.miss * miss)
+        begins = self._after(answer.reaction)
+        past = weight + level * self._habit.shove * abs(shove)
+        self._aims = [(begins, past), (begins + round(SHOVE / DT), weight)]
+
+    def ease(self, seconds: float) -> None:
+        """See a cue: after the reaction time, come down to nothing over `seconds`."""
+        stretch, bend = self._manner(2)
         answer = self._answer or self._drawn()
-        guessed, onset = self._guessed, self._after(answer.reaction)
-        self._answer = self._guessed = None
-        if guessed is None or onset < guessed:
-            self._plan(answer, onset)
+        takes = seconds * math.exp(self._habit.stretch * stretch)
+        power = math.exp(self._habit.bend * bend)
+        self._way = _Way(self._after(answer.reaction), takes / DT, power, self._aim)
+
+    def shift(self) -> None:
+        """See a cue: clutch down, blip under it, clutch up."""
+        before, after = self._manner(2)
+        habit, answer = self._habit, self._taken()
+        down = self._after(answer.reaction)
+        onset = down + round((TRAVEL + UNDER + habit.order * before) / DT)
+        onset = max(onset, self._steps + 1)
+        pulses = answer.pulses
+        end = onset + round((max(pulse.end for pulse in pulses) if pulses else 0.0) / DT)
+        up = end + round((UNDER + habit.order * after) / DT)
+        self._clutch = (down, max(up, down + round(TRAVEL / DT)))
+        self._answer_at(answer, onset)
 
     def step(self) -> tuple[float, float]:
         """Live one more millisecond; brake and throttle, each 0 to 100 %."""
-        if self._steps == self._lets_go_at:
-            self._aim = 0.0
-        since = self._steps - self._begins
-        planned = since < len(self._drives)
-        self._couple(self._drives[since] if planned else self._rest)
+        now = self._steps
+        if now == self._lets_go_at:
+            self._aim, self._way, self._aims = 0.0, None, []
+        while self._aims and now >= self._aims[0][0]:
+            self._aim = self._aims.pop(0)[1]
+        if self._way is not None:
+            self._aim = self._way.at(now)
+        drive, throttle = self._rest, 0.0
+        for move in self._moves:
+            since = now - move.begins
+            if since < move.size:
+                drive += move.drives[since]
+                throttle = max(throttle, move.throttles[since])
+        if self._moves and self._moves[0].is_over(now):
+            self._rest += self._moves.pop(0).stays
+        self._couple(drive)
         brake = self._hold() + self._pull
+        self.clutch = self._left(now)
         self._steps += 1
-        return min(max(brake, 0.0), 100.0), self._throttles[since] if planned else 0.0
+        return min(max(brake, 0.0), 100.0), throttle
 
-    def _drawn(self) -> Answer:
+    def _left(self, now: int) -> float:
+        down, up = self._clutch
+        if down == up:
+            return 0.0
+        share = min((now - down) * DT, (up - now) * DT + TRAVEL) / TRAVEL
+        return 100.0 * min(max(share, 0.0), 1.0)
+
+    def _taken(self) -> Answer:
+        """What was drawn for this repetition, once; another blip of it is a plain one."""
+        answer = self._answer or self._drawn(plain=self._answering)
+        self._answer, self._answering = None, True
+        return answer
+
+    def _answer_at(self, answer: Answer, onset: int) -> None:
+        guessed, self._guessed = self._guessed, None
+        if guessed is not None and onset >= guessed:
+            return
+        if guessed is not None:
+            self._moves = []
+        self._plan(answer, onset)
+
+    def _drawn(self, *, plain: bool = False) -> Answer:
         self._answered += 1
-        return draw(self._habit, np.random.default_rng((self._seed, ANSWERS, self._answered)))
+        rng = np.random.default_rng((self._seed, ANSWERS, self._answered))
+        return plain_answer(self._habit, rng) if plain else draw(self._habit, rng)
+
+    def _manner(self, count: int) -> list[float]:
+        """Standard normal numbers for what is no blip."""
+        self._mannered += 1
+        rng = np.random.default_rng((self._seed, MANNERS, self._mannered))
+        found: list[float] = rng.standard_normal(count).tolist()
+        return found
 
     def _after(self, seconds: float) -> int:
         return self._steps + round(seconds / DT)
 
     def _plan(self, answer: Answer, onset: int) -> None:
-        """Lay out throttle and drive, both in %, a value a step from now until all is done."""
+        """Lay out a blip beside what is under way."""
         if not answer.pulses:
             return
-        end = max(swell.end for swell in answer.pulses + answer.pushes)
-        until = onset + math.ceil((end + self._habit.delay) / DT)
-        time = np.arange(self._steps - onset, until - onset, dtype=np.float64) * DT
-        pulled = _together(answer.pulses, time - self._habit.delay)
-        left = np.where(time >= answer.pulses[0].length / 2, answer.stays, 0.0)
-        drive = self._rest - answer.gain * pulled + _together(answer.pushes, time) + left
-        self._drives = drive.tolist()
-        self._throttles = _together(answer.pulses, time).tolist()
-        self._begins, self._onset = self._steps, onset
-        self._rest += answer.stays
+        self._moves.append(lay_out(answer, self._habit.delay, self._steps, onset, DT))
         if answer.lets_go_after is not None:
             self._lets_go_at = onset + round(answer.lets_go_after / DT)
 
@@ -145,11 +227,20 @@ class Foot:
         return self._level * (1 + share)
 
 
-def _together(swells: tuple[Swell, ...], time: Values) -> Values:
-    whole = np.zeros_like(time)
-    for swell in swells:
-        whole += swell.over(time)
-    return whole
+class _Way:
+    """A way down from a weight to nothing."""
+
+    def __init__(self, begins: int, takes: float, power: float, weight: float) -> None:
+        """`begins` is a step, `takes` a count of them, `weight` %; a power of 1 is straight."""
+        self._begins = begins
+        self._takes = takes
+        self._power = power
+        self._weight = weight
+
+    def at(self, step: int) -> float:
+        """The weight in % meant at a step."""
+        share = min(max((step - self._begins) / self._takes, 0.0), 1.0)
+        return float(self._weight * (1 - share**self._power))
 
 
 def _noise(rng: np.random.Generator) -> Iterator[float]:

@@ -49,6 +49,18 @@ class Habit:
     """1, standard deviation of the logarithm of that length."""
     squeeze: float
     """s, time constant of the brake on its way to a level, the leg being a damped mass."""
+    miss: float
+    """1, standard deviation of a weight pressed from memory, as a share of it."""
+    shove: float
+    """1, standard deviation of how far a quick squeeze goes past that weight, as a share of it."""
+    timing: float
+    """s, standard deviation of a blip about its beat."""
+    stretch: float
+    """1, standard deviation of the logarithm of the time an easing off takes."""
+    bend: float
+    """1, standard deviation of the logarithm of the power by which it is not straight."""
+    order: float
+    """s, standard deviation of the clutch about the blip."""
 
     @classmethod
     def of(cls, skill: float) -> Habit:
@@ -80,4 +92,10 @@ class Habit:
             length=between(0.34, 0.22),
             length_spread=0.12,
             squeeze=0.08,
+            miss=between(0.16, 0.022),
+            shove=between(0.50, 0.05),
+            timing=between(0.120, 0.016),
+            stretch=between(0.30, 0.03),
+            bend=between(0.55, 0.05),
+            order=between(0.110, 0.018),
         )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
@@ -100,8 +101,7 @@ class Task:
     @property
     def begins_on_target(self) -> bool:
         """Whether the brake is brought to its target before anything else."""
-        low, high = self.start[Pedal.BRAKE]
-        return low <= self.target <= high
+        return math.isfinite(self.start[Pedal.BRAKE][0])
 
 
 @dataclass(frozen=True)

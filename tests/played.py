@@ -26,16 +26,24 @@ DATE = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 READING = 1 * SECOND  # ns the foot is given between two repetitions
 
 
-def repetitions(level: Level, skill: float, seed: int) -> Iterator[Record]:
-    """Repetitions without end, void ones too; each target comes again until it counted."""
+def repetitions(
+    level: Level, skill: float, seed: int, passed: Sequence[Level] = ()
+) -> Iterator[Record]:
+    """Repetitions without end, void ones too; each target comes again until it counted.
+
+    A mixed level draws from those passed.
+    """
     clock = ManualClock()
     pedals = SimulatedPedals(Foot(skill, seed), clock)
     rig = Rig(clock, pedals=CalibratedPedals(pedals, SIMULATED_TRAVEL))
     rng = np.random.default_rng((seed, FOREPERIODS))
+    before: Level | None = None
     for number in count():
-        target, counted = level.targets.at(number + 1, rng), False
+        drawn = level.kind.draw(level, passed, before, rng)
+        before = drawn
+        target, counted = drawn.targets.at(number + 1, rng), False
         while not counted:
-            task = level.kind.task(level, target, rng)
+            task = drawn.kind.task(drawn, target, rng)
             pedals.on_task(task)
             repetition = Repetition(task, clock())
             while repetition.phase not in OVER:
@@ -44,16 +52,18 @@ def repetitions(level: Level, skill: float, seed: int) -> Iterator[Record]:
                 assert sample is not None
                 for transition in repetition.feed(sample):
                     pedals.on_transition(transition)
-            record = conclude(level, task, repetition, rig, DATE)
+            record = conclude(drawn, task, repetition, rig, DATE)
             yield record
             counted = not record.verdict.void
             pedals.on_menu()
             clock.advance(READING)
 
 
-def counted(level: Level, skill: float, seed: int) -> Iterator[Record]:
+def counted(
+    level: Level, skill: float, seed: int, passed: Sequence[Level] = ()
+) -> Iterator[Record]:
     """Those of them that count."""
-    return (one for one in repetitions(level, skill, seed) if not one.verdict.void)
+    return (one for one in repetitions(level, skill, seed, passed) if not one.verdict.void)
 
 
 def sets_to_pass(clean: Sequence[bool], level: Level) -> int | None:

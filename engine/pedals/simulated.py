@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from drills.foot import DT, Foot
 from drills.phases import OVER, Event, Phase, Transition
-from drills.task import Task
-from drills.trace import nanoseconds
+from drills.task import Signal, Task
+from drills.trace import Pedal, nanoseconds
 from engine.pedals.calibration import COUNTS, Calibration, Range
 from engine.pedals.port import Clock, Reading
 
@@ -16,7 +16,7 @@ STEPS = 4095
 STEP_COUNTS = 8
 """counts of a step, as a 12-bit value fills half an axis of 16 bits."""
 _ENDS = Range(0.0, STEPS * STEP_COUNTS / COUNTS)
-SIMULATED_TRAVEL = Calibration(brake=_ENDS, throttle=_ENDS)
+SIMULATED_TRAVEL = Calibration(brake=_ENDS, throttle=_ENDS, clutch=_ENDS)
 """The whole travel of these pedals."""
 
 READING = nanoseconds(8.0)
@@ -54,7 +54,8 @@ class SimulatedPedals:
                 self._foot.press(AGREEING)
             self._brake, self._throttle = self._foot.step()
             self._lived += STEP
-        return Reading(now, _converted(self._brake), _converted(self._throttle))
+        pedals = (self._brake, self._throttle, self._foot.clutch)
+        return Reading(now, *(_converted(percent) for percent in pedals))
 
     def on_menu(self) -> None:
         """Let go, read for a while, then press the brake past half and keep it there."""
@@ -73,22 +74,33 @@ class SimulatedPedals:
         if task is None:
             return
         if phase is Phase.APPROACH:
-            self._foot.press(task.target)
+            self._foot.press(task.target if task.begins_on_target else 0.0)
         elif phase in OVER:
             self._foot.see()
         elif transition.event is Event.STEADY and task.dark:
             self._foot.darken(cued=bool(task.cues))
-        elif transition.event is Event.CUE:
-            self._answer(task)
+        elif transition.cue is not None:
+            self._answer(task, transition.cue)
 
     def on_record(self, place: int, record: object) -> None:
         """A verdict changes nothing: this foot learns nothing."""
 
-    def _answer(self, task: Task) -> None:
-        """Where the wait was lit, the dark begins with the cue."""
-        if not task.dark:
-            self._foot.darken(cued=False)
-        self._foot.blip()
+    def _answer(self, task: Task, cue: int) -> None:
+        """Do what a cue asks; where the wait was lit, the dark begins with it."""
+        foot = self._foot
+        if not task.dark and cue == 0:
+            foot.darken(cued=False)
+        if Signal.COUNT in task.signals:
+            if cue + 1 in task.acts:
+                foot.keep_time(task.cues[cue + 1] - task.cues[cue])
+        elif task.signal(cue) is Signal.FALL:
+            foot.ease(task.falls)
+        elif not task.begins_on_target:
+            foot.squeeze(task.target)
+        elif any(move.pedal is Pedal.CLUTCH for move in task.moves):
+            foot.shift()
+        else:
+            foot.blip()
 
 
 def _converted(percent: float) -> float:

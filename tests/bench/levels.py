@@ -19,6 +19,7 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
 from engine.levels import SHIPPED, load_levels  # noqa: E402
+from engine.practice.ladder import needed  # noqa: E402
 from tests.played import counted, sets_to_pass  # noqa: E402
 
 SKILLS = (0.0, 0.25, 0.5, 0.75, 1.0)
@@ -30,10 +31,11 @@ LEVELS = {level.id: level for level in load_levels([SHIPPED])}
 def clean(level: str, repetitions: int, skill: float) -> list[bool]:
     """Whether each repetition of a level by feet of some skill was clean."""
     each = repetitions // len(FEET)
+    passed = needed(LEVELS[level], list(LEVELS.values()))
     return [
         record.verdict.clean
         for seed in FEET
-        for record in islice(counted(LEVELS[level], skill, seed), each)
+        for record in islice(counted(LEVELS[level], skill, seed, passed), each)
     ]
 
 
@@ -42,11 +44,11 @@ def main() -> None:
     repetitions = int(sys.argv[1]) if len(sys.argv) > 1 else REPETITIONS
     names = sys.argv[2:] or list(LEVELS)
     print("share clean and sets to pass, by skill")
-    print(f"{'':16}" + "".join(f"{skill:>14g}" for skill in SKILLS))
+    print(f"{'':18}" + "".join(f"{skill:>14g}" for skill in SKILLS))
     with ProcessPoolExecutor() as pool:
         for name in names:
             played = pool.map(partial(clean, name, repetitions), SKILLS)
-            print(f"{name:16}" + "".join(_cell(one, name) for one in played), flush=True)
+            print(f"{name:18}" + "".join(_cell(one, name) for one in played), flush=True)
 
 
 def _cell(played: list[bool], name: str) -> str:

@@ -9,7 +9,7 @@ from drills.answer import Slip, draw
 from drills.foot import ANSWERS, Foot
 from drills.habit import Habit
 from drills.phases import Event, Phase, Transition
-from drills.task import Task
+from drills.task import Signal, Task
 from drills.trace import SECOND
 from engine.pedals.calibration import Calibration, Range
 from engine.pedals.port import CalibratedPedals
@@ -41,7 +41,8 @@ class Played:
 
     def happens(self, event: Event, phase: Phase) -> None:
         """The repetition moves on."""
-        self.foot.on_transition(Transition(event, phase, self._clock()))
+        given = (0, Signal.CUE) if event is Event.CUE else (None, None)
+        self.foot.on_transition(Transition(event, phase, self._clock(), *given))
 
     def lives(self, seconds: float) -> tuple[list[float], list[float]]:
         """Brake and throttle in % of every millisecond of so long."""
@@ -138,7 +139,7 @@ def test_a_foot_that_has_seen_no_task_moves_nothing() -> None:
     pedals = SimulatedPedals(Foot(BEGINNER, 1), clock)
     feet = CalibratedPedals(pedals, Calibration(Range(0.0, 1.0), Range(0.0, 1.0)))
 
-    pedals.on_transition(Transition(Event.CUE, Phase.ACT, 0))
+    pedals.on_transition(Transition(Event.CUE, Phase.ACT, 0, 0, Signal.CUE))
     clock.advance(2 * SECOND)
     sample = feet.sample()
 

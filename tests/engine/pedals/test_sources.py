@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from drills.foot import Foot
 from drills.phases import Event, Phase, Transition
-from drills.task import Task
+from drills.task import Signal, Task
 from drills.trace import SECOND, Sample, nanoseconds
 from engine.pedals.calibration import COUNTS, UNIT, Calibration, Range
 from engine.pedals.mouse import MOUSE_TRAVEL, MousePedals
@@ -43,7 +43,7 @@ def two_seconds(seed: int) -> list[Reading]:
     readings = []
     for ms in range(2000):
         if ms == 1000:
-            pedals.on_transition(Transition(Event.CUE, Phase.ACT, 0))
+            pedals.on_transition(Transition(Event.CUE, Phase.ACT, 0, 0, Signal.CUE))
         clock.advance(nanoseconds(0.001))
         readings.append(pedals.read())
     return readings
@@ -142,8 +142,8 @@ def test_a_simulated_foot_all_the_way_down_reads_100_percent() -> None:
     clock.advance(2 * SECOND)
     full = feet.sample()
 
-    assert rest == Sample(0, 0.0, 0.0)
-    assert full == Sample(2 * SECOND, 100.0, 0.0)
+    assert rest == Sample(0, 0.0, 0.0, 0.0)
+    assert full == Sample(2 * SECOND, 100.0, 0.0, 0.0)
     assert pedals.read().brake == 4095 * 8 / 32768
     assert SIMULATED_TRAVEL.throttle.percent(4095 * 8 / 32768) == 100.0
 
