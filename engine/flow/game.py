@@ -13,10 +13,11 @@ from engine.flow.demonstration import Demonstration, watch_aside
 from engine.flow.set import Now, Setting, end_set, run_set
 from engine.flow.tuning import loudness, signals_wanted, sound_and_light
 from engine.pedals.rig import Rig
+from engine.practice.ladder import Flight, climb
 from engine.practice.progress import next_level
 from engine.screens.cautions import Cautions
 from engine.screens.home import Go, Home
-from engine.screens.level_list import LevelList
+from engine.screens.level_list import Back, Ladder, LevelList
 from engine.screens.nopedals import Instead
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
@@ -51,14 +52,12 @@ def play(
                 case Instead():
                     return
         setting = Setting(rig, stage, history if rig.counts else None, rng, now)
-        match (yield from show(_home(rig, history, levels, now), rig, stage)):
+        match (yield from show(_home(setting, history, levels), rig, stage)):
             case Level() as level:
                 yield from _practise(level, levels, setting)
             case Go.LEVELS:
-                done = history.passed()
-                opened = _open_to(setting, levels)
-                chosen = yield from show(LevelList(levels, done, rig.there, opened), rig, stage)
-                if isinstance(chosen, Level):
+                chosen = yield from _choose(setting, history, levels)
+                if chosen is not None:
                     yield from _practise(chosen, levels, setting)
             case Go.DEMO:
                 yield from watch_aside(offered, rig.clock, stage, now)
@@ -70,6 +69,24 @@ def play(
                 yield from sound_and_light(rig, stage, history)
             case _:
                 return
+
+
+def _choose(setting: Setting, history: History, levels: Sequence[Level]) -> Flow[Level | None]:
+    """The level the player chooses, stage by stage where there are several; None for going back."""
+    rig, stage = setting.rig, setting.stage
+    flights = _climb(setting, history, levels)
+    chosen: Flight | Back = flights[0]
+    following = _following(history, levels, rig)
+    while True:
+        if len(flights) > 1:
+            chosen = yield from show(Ladder(flights, following, rig.there), rig, stage)
+        if not isinstance(chosen, Flight):
+            return None
+        level = yield from show(LevelList(chosen, flights, rig.there), rig, stage)
+        if isinstance(level, Level):
+            return level
+        if len(flights) == 1:
+            return None
 
 
 def _practise(level: Level, levels: Sequence[Level], setting: Setting) -> Flow[None]:
@@ -90,17 +107,32 @@ def _open_to(setting: Setting, levels: Sequence[Level]) -> frozenset[str]:
     """Ids of the levels that count as passed: in a try-out nothing needs passing first."""
     if setting.history is None:
         return frozenset(level.id for level in levels)
-    return setting.history.passed()
+    return _done(setting.history)
 
 
-def _home(rig: Rig, history: History, levels: Sequence[Level], now: Now) -> Home:
-    passed = history.passed()
+def _done(history: History) -> frozenset[str]:
+    """Ids of the levels passed by playing or by placing."""
+    return history.passed() | history.placed()
+
+
+def _following(history: History, levels: Sequence[Level], rig: Rig) -> Level:
+    """The level to practise next."""
+    return next_level(levels, _done(history), rig.there)
+
+
+def _climb(setting: Setting, history: History, levels: Sequence[Level]) -> tuple[Flight, ...]:
+    """The stages as they stand."""
+    tryout = setting.history is None
+    there = setting.rig.there
+    return climb(levels, history.passed(), history.placed(), there, is_tryout=tryout)
+
+
+def _home(setting: Setting, history: History, levels: Sequence[Level]) -> Home:
     return Home(
-        history.standing(now().date()),
-        next_level(levels, passed, rig.there),
-        passed=sum(level.id in passed for level in levels),
-        levels=len(levels),
-        pedals=_played_with(rig),
+        history.standing(setting.now().date()),
+        _following(history, levels, setting.rig),
+        _climb(setting, history, levels),
+        pedals=_played_with(setting.rig),
         sound=loudness(signals_wanted(history)),
     )
 

@@ -72,17 +72,23 @@ def climb(
     passed: frozenset[str],
     placed: frozenset[str] = frozenset(),
     pedals: frozenset[Pedal] = ALL_PEDALS,
+    *,
+    is_tryout: bool = False,
 ) -> tuple[Flight, ...]:
     """The stages in the order of the levels, each with its levels and their states.
 
     `passed` are ids of levels passed by playing, `placed` of those a placing set went past.
+    In a try-out nothing needs passing first.
     """
+    opening = frozenset(level.id for level in levels) if is_tryout else passed | placed
     order = list(dict.fromkeys(level.stage for level in levels))
     sorted_levels = sorted(levels, key=lambda level: order.index(level.stage))
     return tuple(
         Flight(
             stage or YOUR_OWN,
-            tuple(Rung(level, _state(level, passed, placed, pedals)) for level in together),
+            tuple(
+                Rung(level, _state(level, passed, placed, opening, pedals)) for level in together
+            ),
         )
         for stage, together in groupby(sorted_levels, key=lambda level: level.stage)
     )
@@ -102,7 +108,11 @@ def needed(level: Level, levels: Sequence[Level]) -> list[Level]:
 
 
 def _state(
-    level: Level, passed: frozenset[str], placed: frozenset[str], pedals: frozenset[Pedal]
+    level: Level,
+    passed: frozenset[str],
+    placed: frozenset[str],
+    opening: frozenset[str],
+    pedals: frozenset[Pedal],
 ) -> State:
     if level.id in passed:
         return State.PASSED
@@ -110,4 +120,4 @@ def _state(
         return State.PLACED
     if not pedals.issuperset(level.pedals):
         return State.LACKING
-    return State.OPEN if is_open(level, passed | placed, pedals) else State.CLOSED
+    return State.OPEN if is_open(level, opening, pedals) else State.CLOSED

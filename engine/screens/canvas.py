@@ -89,6 +89,14 @@ class Canvas:
             words.pop()
         return " ".join([*words, "..."]) if words else ""
 
+    def cut(self, text: str, width: float, size: float = theme.BODY) -> str:
+        """The text, cut within a word where a single one is wider than `width` units."""
+        shown = self.fitted(text, width, size)
+        while not shown and text:
+            text = text[:-1].rstrip()
+            shown = f"{text}..." if self.measure(f"{text}...", size) <= width else ""
+        return shown
+
     def box(
         self,
         corner: Point,

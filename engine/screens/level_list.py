@@ -1,16 +1,23 @@
-"""Choosing a level from the list."""
+"""Choosing a level: first its stage, by walking the ladder, then the level from a list."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from enum import Enum
 
+import pygame
+
 from drills.level import Level
 from drills.trace import Pedal
-from engine.practice.progress import ALL_PEDALS, is_open
-from engine.screens import theme
+from engine.practice.ladder import DONE, Flight, Rung, State
+from engine.practice.progress import ALL_PEDALS
+from engine.screens import theme, widgets
 from engine.screens.base import Choice, Menu, title
 from engine.screens.canvas import Canvas
+from engine.screens.climb import Area, climb_picture, done_words, is_aside, mark, stage_of
+
+LEGEND = 220
+"""units from the top, where it is said what the marks mean: over the lowest steps."""
 
 
 class Back(Enum):
@@ -19,46 +26,134 @@ class Back(Enum):
     HOME = "home"
 
 
+class Ladder(Menu[Flight | Back]):
+    """Ends with the stage chosen, or with going back; a stage that is closed says why."""
+
+    name = "ladder"
+
+    def __init__(
+        self,
+        flights: Sequence[Flight],
+        following: Level,
+        pedals: frozenset[Pedal] = ALL_PEDALS,
+    ) -> None:
+        """`flights` are all stages; the walk begins where the player stands.
+
+        That is the stage of `following`, the level to practise next. `pedals` are there.
+        """
+        choices: list[Choice[Flight | Back]] = [
+            Choice(flight.name, flight, _note(flights, number, pedals))
+            for number, flight in enumerate(flights)
+        ]
+        super().__init__([*choices, Choice("Back", Back.HOME)], back=Back.HOME)
+        self._flights = tuple(flights)
+        self._following = following
+        self._pedals = pedals
+        self._selected = self._stage = stage_of(flights, following)
+        self._row = pygame.Rect(0, 0, 0, 0)
+
+    def details(self) -> Mapping[str, object]:
+        """The labels of the choices, and which of them is selected."""
+        return {**super().details(), "selected": self._selected}
+
+    def choose(self, choice: Choice[Flight | Back]) -> None:
+        """End with a stage that can be entered."""
+        to = choice.outcome
+        if to is Back.HOME or any(_is_playable(rung, self._pedals) for rung in to.rungs):
+            super().choose(choice)
+
+    def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
+        """Select a step, or the stage that was selected last, and choose it when pressed."""
+        if self._row.collidepoint(at):
+            self._selected = self._stage
+            if pressed:
+                self.choose(self._choices[self._stage])
+        super().on_pointer(at, pressed=pressed)
+
+    def paint(self, canvas: Canvas, press: float) -> None:
+        """The climb with the selected stage marked, its words under it, and the way back."""
+        last = len(self._flights)
+        if self._selected < last:
+            self._stage = self._selected
+        title(canvas, "Levels")
+        self._legend(canvas)
+        area = Area(LEGEND, widgets.choices_top(2) - 30)
+        marked = self._selected if self._selected < last else None
+        steps = climb_picture(canvas, area, self._flights, self._following, marked)
+        rows = [self._choices[self._stage], self._choices[last]]
+        labels = [(choice.label, choice.note) for choice in rows]
+        self._row, back = widgets.choices(canvas, labels, int(self._selected == last), press)
+        self._places = [*steps, back]
+        widgets.foot(canvas, self.hint)
+
+    def _legend(self, canvas: Canvas) -> None:
+        """What the marks mean, as far as they are seen."""
+        seen = {rung.state for flight in self._flights for rung in flight.rungs}
+        for row, state in enumerate(state for state in State if state in seen):
+            y = LEGEND + row * 54
+            mark(canvas, (theme.MARGIN + 20, y + 16), state)
+            canvas.text(state.value, (theme.MARGIN + 60, y), theme.SMALL, theme.QUIET)
+
+
 class LevelList(Menu[Level | Back]):
-    """Ends with the level chosen, or with going back."""
+    """The levels of one stage: ends with the level chosen, or with going back."""
 
     name = "levels"
 
     def __init__(
         self,
-        levels: Sequence[Level],
-        done: frozenset[str],
+        flight: Flight,
+        flights: Sequence[Flight],
         pedals: frozenset[Pedal] = ALL_PEDALS,
-        counted: frozenset[str] | None = None,
     ) -> None:
-        """`done` are the levels passed, `counted` those that open others, where not the same."""
-        opening = done if counted is None else counted
-        names = {level.id: level.title for level in levels}
-        opened = [level for level in levels if is_open(level, opening, pedals)]
-        closed = [level for level in levels if not is_open(level, opening, pedals)]
-        self._closed = [f"{level.title}: {_why(level, names, opening, pedals)}" for level in closed]
+        """`flight` is the stage, one of all `flights`; `pedals` are there."""
+        opened = [rung for rung in flight.rungs if _is_playable(rung, pedals)]
+        self._closed = [
+            f"{rung.level.title}: {_why(rung.level, flights, pedals)}"
+            for rung in flight.rungs
+            if rung not in opened
+        ]
         choices: list[Choice[Level | Back]] = [
-            Choice(level.title, level, "passed" if level.id in done else level.purpose)
-            for level in opened
+            Choice(
+                rung.level.title,
+                rung.level,
+                rung.state.value if rung.state in DONE else rung.level.purpose,
+            )
+            for rung in opened
         ]
         super().__init__([*choices, Choice("Back", Back.HOME)], back=Back.HOME)
+        self._title = flight.name[:1].upper() + flight.name[1:]
 
     def picture(self, canvas: Canvas) -> None:
         """What is closed yet, and what opens it."""
-        y = title(canvas, "Levels")
+        width = theme.WIDTH - 2 * theme.MARGIN
+        y = title(canvas, canvas.cut(self._title, width, theme.LARGE))
         for text in self._closed:
             if y > self.choices_top - 50:
                 return
-            width = theme.WIDTH - 2 * theme.MARGIN
             shown = canvas.fitted(text, width, theme.SMALL)
             y = canvas.text(shown, (theme.MARGIN, y), theme.SMALL, theme.QUIET) + 8
 
 
-def _why(
-    level: Level, names: Mapping[str, str], done: frozenset[str], pedals: frozenset[Pedal]
-) -> str:
+def _is_playable(rung: Rung, pedals: frozenset[Pedal]) -> bool:
+    """Whether a level can be chosen: what was passed with a pedal may lack it now."""
+    return rung.state in (*DONE, State.OPEN) and pedals.issuperset(rung.level.pedals)
+
+
+def _note(flights: Sequence[Flight], number: int, pedals: frozenset[Pedal]) -> str:
+    """How much of a stage is passed, or why it is closed."""
+    flight = flights[number]
+    if not any(_is_playable(rung, pedals) for rung in flight.rungs):
+        return _why(flight.rungs[0].level, flights, pedals)
+    aside = ", no other stage needs it" if is_aside(flights, number) else ""
+    return f"{done_words([flight])}{aside}"
+
+
+def _why(level: Level, flights: Sequence[Flight], pedals: frozenset[Pedal]) -> str:
     """Why a level is closed."""
     missing = [pedal.value for pedal in level.pedals if pedal not in pedals]
     if missing:
         return f"needs a {' and a '.join(missing)}"
-    return f"opens after {', '.join(names[need] for need in level.needs if need not in done)}"
+    rungs = {rung.level.id: rung for flight in flights for rung in flight.rungs}
+    needed = [rungs[need] for need in level.needs if need in rungs]
+    return f"opens after {', '.join(one.level.title for one in needed if one.state not in DONE)}"
