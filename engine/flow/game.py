@@ -75,13 +75,15 @@ def _choose(setting: Setting, history: History, levels: Sequence[Level]) -> Flow
     """The level the player chooses, stage by stage where there are several; None for going back."""
     rig, stage = setting.rig, setting.stage
     flights = _climb(setting, history, levels)
+    walked: Flight | None = None
     chosen: Flight | Back = flights[0]
     following = _following(history, levels, rig)
     while True:
         if len(flights) > 1:
-            chosen = yield from show(Ladder(flights, following, rig.there), rig, stage)
+            chosen = yield from show(Ladder(flights, following, rig.there, walked), rig, stage)
         if not isinstance(chosen, Flight):
             return None
+        walked = chosen
         level = yield from show(LevelList(chosen, flights, rig.there), rig, stage)
         if isinstance(level, Level):
             return level

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -28,8 +29,6 @@ PITCH = 46
 """units, from one mark to the next."""
 RADIUS = 15
 """units, of a mark: as tall as the smallest capitals."""
-HOLE = 0.5
-"""1, radius of a hole as a share of the mark's: 5 minutes of arc across where capitals span 12."""
 FOOT = ((0, 0), (74, 0), (76, 8), (70, 16), (50, 22), (36, 30), (31, 50), (5, 50), (3, 28), (0, 14))
 """units, right and up from the heel: a shoe seen from its side."""
 HEADROOM = 62
@@ -91,7 +90,7 @@ def climb_picture(
     stands = stage_of(flights, following)
     first = _first_seen(len(flights), stands if selected is None else selected)
     seen = range(first, min(first + MOST_STEPS, len(flights)))
-    width = min((theme.WIDTH - 2 * theme.MARGIN) / len(seen), WIDEST)
+    width = min((theme.WIDTH - 2 * theme.MARGIN + BETWEEN) / len(seen), WIDEST)
     lowest = _height(flights)
     room = area.bottom - area.top - HEADROOM - lowest
     rise = min(room / max(len(seen) - 1, 1), MOST_RISE)
@@ -109,14 +108,16 @@ def climb_picture(
 
 
 def mark(canvas: Canvas, centre: Point, state: State, colour: Colour = theme.TEXT) -> None:
-    """How a level stands, told by shape."""
+    """How a level stands: full, half full, empty, a dot, or a dash."""
     x, y = centre
     match state:
         case State.PASSED:
             canvas.disc(centre, RADIUS, colour)
         case State.PLACED:
-            canvas.disc(centre, RADIUS, colour)
-            canvas.disc(centre, RADIUS * HOLE, theme.GROUND)
+            turns = [math.pi * turn / 24 for turn in range(25)]
+            half = [(x + RADIUS * math.cos(a), y + RADIUS * math.sin(a)) for a in turns]
+            canvas.disc(centre, RADIUS, colour, 4)
+            canvas.shape(half, colour)
         case State.OPEN:
             canvas.disc(centre, RADIUS, colour, 4)
         case State.CLOSED:
@@ -142,17 +143,14 @@ def _height(flights: Sequence[Flight]) -> float:
 
 def _step(canvas: Canvas, corner: Point, size: Point, aside: bool, selected: bool) -> pygame.Rect:
     """One step, hollow where nothing needs it; the pixels it covers."""
-    place = canvas.box(corner, size, theme.BAND if selected else theme.RAISED, 8)
+    place = canvas.box(corner, size, theme.BAND if selected else theme.RAISED)
     if aside:
-        inner = (corner[0] + EDGE, corner[1] + EDGE)
-        canvas.box(corner, size, theme.FAINT, 8)
-        canvas.box(inner, (size[0] - 2 * EDGE, size[1] - 2 * EDGE), theme.GROUND, 8)
+        canvas.box(corner, size, theme.GROUND)
+        canvas.box(corner, size, theme.FAINT, 0, EDGE)
     if selected:
-        canvas.box(corner, size, theme.TEXT, 8, 2 * EDGE)
-    else:
-        canvas.line(
-            (corner[0] + 8, corner[1]), (corner[0] + size[0] - 8, corner[1]), theme.FAINT, 4
-        )
+        canvas.box(corner, size, theme.TEXT, 0, 2 * EDGE)
+    elif not aside:
+        canvas.box(corner, (size[0], EDGE), theme.FAINT)
     return place
 
 

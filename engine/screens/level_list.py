@@ -16,8 +16,10 @@ from engine.screens.base import Choice, Menu, title
 from engine.screens.canvas import Canvas
 from engine.screens.climb import Area, climb_picture, done_words, is_aside, mark, stage_of
 
+CLIMB = 130
+"""units from the top, where the climb may begin: its high steps are beside the heading."""
 LEGEND = 220
-"""units from the top, where it is said what the marks mean: over the lowest steps."""
+"""units from the top, where it is said what the marks mean: over the lowest step."""
 
 
 class Back(Enum):
@@ -36,8 +38,9 @@ class Ladder(Menu[Flight | Back]):
         flights: Sequence[Flight],
         following: Level,
         pedals: frozenset[Pedal] = ALL_PEDALS,
+        begin: Flight | None = None,
     ) -> None:
-        """`flights` are all stages; the walk begins where the player stands.
+        """`flights` are all stages; the walk begins at one of them, or where the player stands.
 
         That is the stage of `following`, the level to practise next. `pedals` are there.
         """
@@ -49,7 +52,8 @@ class Ladder(Menu[Flight | Back]):
         self._flights = tuple(flights)
         self._following = following
         self._pedals = pedals
-        self._selected = self._stage = stage_of(flights, following)
+        start = stage_of(flights, following) if begin is None else self._flights.index(begin)
+        self._selected = self._stage = start
         self._row = pygame.Rect(0, 0, 0, 0)
 
     def details(self) -> Mapping[str, object]:
@@ -77,7 +81,7 @@ class Ladder(Menu[Flight | Back]):
             self._stage = self._selected
         title(canvas, "Levels")
         self._legend(canvas)
-        area = Area(LEGEND, widgets.choices_top(2) - 30)
+        area = Area(CLIMB, widgets.choices_top(2) - 30)
         marked = self._selected if self._selected < last else None
         steps = climb_picture(canvas, area, self._flights, self._following, marked)
         rows = [self._choices[self._stage], self._choices[last]]

@@ -20,6 +20,7 @@ from engine.levels import SHIPPED, load_levels
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Means, Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
+from engine.practice.ladder import climb
 from engine.practice.results import Standing
 from engine.screens import theme
 from engine.screens.base import Place, Screen
@@ -215,8 +216,7 @@ def home(level: Level) -> Home:
     return Home(
         Standing(today=12, clean_today=7, clean_row=3, days_row=5),
         level,
-        passed=2,
-        levels=6,
+        climb([level], frozenset()),
         pedals="playing with the mouse",
         sound="medium",
     )
