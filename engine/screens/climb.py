@@ -126,6 +126,13 @@ def mark(canvas: Canvas, centre: Point, state: State, colour: Colour = theme.TEX
             canvas.line((x - RADIUS * 0.8, y), (x + RADIUS * 0.8, y), colour, 5)
 
 
+def frame(canvas: Canvas, centre: Point) -> None:
+    """What is round the mark of the next level."""
+    side = PITCH - 2
+    corner = (centre[0] - side / 2, centre[1] - side / 2)
+    canvas.box(corner, (side, side), theme.TEXT, 6, 3)
+
+
 def _first_seen(count: int, wanted: int) -> int:
     """The first of the stages in sight, so that the wanted one is."""
     return max(0, min(wanted - MOST_STEPS // 2, count - MOST_STEPS))
@@ -177,9 +184,7 @@ def _mark_of(canvas: Canvas, centre: Point, rung: Rung, is_next: bool) -> None:
     """The mark of a level, in a frame where it is the next one."""
     mark(canvas, centre, rung.state)
     if is_next:
-        side = PITCH - 2
-        corner = (centre[0] - side / 2, centre[1] - side / 2)
-        canvas.box(corner, (side, side), theme.TEXT, 6, 3)
+        frame(canvas, centre)
 
 
 def _shoe(canvas: Canvas, heel: Point) -> None:

@@ -14,7 +14,7 @@ from engine.practice.progress import ALL_PEDALS
 from engine.screens import theme, widgets
 from engine.screens.base import Choice, Menu, title
 from engine.screens.canvas import Canvas
-from engine.screens.climb import Area, climb_picture, done_words, is_aside, mark, stage_of
+from engine.screens.climb import Area, climb_picture, done_words, frame, is_aside, mark, stage_of
 
 CLIMB = 130
 """units from the top, where the climb may begin: its high steps are beside the heading."""
@@ -93,10 +93,14 @@ class Ladder(Menu[Flight | Back]):
     def _legend(self, canvas: Canvas) -> None:
         """What the marks mean, as far as they are seen."""
         seen = {rung.state for flight in self._flights for rung in flight.rungs}
-        for row, state in enumerate(state for state in State if state in seen):
-            y = LEGEND + row * 54
-            mark(canvas, (theme.MARGIN + 20, y + 16), state)
-            canvas.text(state.value, (theme.MARGIN + 60, y), theme.SMALL, theme.QUIET)
+        states = [state for state in State if state in seen]
+        for row, word in enumerate([*(state.value for state in states), "next"]):
+            x, y = theme.MARGIN, LEGEND + row * 54
+            canvas.text(word, (x + 60, y), theme.SMALL, theme.QUIET)
+            if row < len(states):
+                mark(canvas, (x + 22, y + 16), states[row])
+            else:
+                frame(canvas, (x + 22, y + 16))
 
 
 class LevelList(Menu[Level | Back]):

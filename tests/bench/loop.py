@@ -23,6 +23,7 @@ sys.path.insert(0, str(ROOT))
 import pygame  # noqa: E402
 
 from engine.pedals.sdl import SdlPedals  # noqa: E402
+from engine.practice.ladder import YOUR_OWN  # noqa: E402
 from engine.stage.hints import give_hints  # noqa: E402
 from engine.stage.loop import PERIODS  # noqa: E402
 from engine.stage.scene import Pace  # noqa: E402
@@ -112,6 +113,7 @@ def play_game(seconds: float, folder: Path) -> dict[str, Any]:
         player.plug()
         player.set_up_pedals()
         player.choose(player.screen("home"), "Choose a level")
+        player.choose(player.screen("ladder"), YOUR_OWN)
         player.choose(player.screen("levels"), "Bench")
         while sum(stop - start for start, stop in windows(player.events.seen)) < seconds * 1e9:
             player.until_it_counts(

@@ -151,7 +151,7 @@ class Player:
         """Tap the throttle until a choice is reached, then say yes."""
         self.look()
         self.let_go()
-        for _ in range(screen["choices"].index(label)):
+        for _ in range(moves(screen, label)):
             self.foot.glide(THROTTLE, 80, 0.05)
             time.sleep(0.05)
             self.foot.glide(THROTTLE, 0, 0.05)
@@ -212,6 +212,12 @@ class Player:
                 self.foot.hold_back()
             if told["reason"] not in VOID:
                 return told
+
+
+def moves(screen: dict[str, Any], label: str) -> int:
+    """How many times to go on to the next choice until one is reached."""
+    choices = screen["choices"]
+    return int(choices.index(label) - screen.get("selected", 0)) % len(choices)
 
 
 def play(script: Callable[[Player], None], arguments: list[str], player: Player) -> int:

@@ -5,17 +5,26 @@ import subprocess
 import sys
 import time
 from pathlib import Path
+from typing import Any
 
 import pygame
 
+from engine.practice.ladder import YOUR_OWN
 from engine.stage.hints import give_hints
-from tests.game.player import BRAKE, PATIENCE, THROTTLE, Player, leave, play
+from tests.game.player import BRAKE, PATIENCE, THROTTLE, Player, leave, moves, play
 from tests.rig import VirtualPedals, mouse_button, move_mouse, press_key
 from tests.waiting import wait_for
 
 DIPS = (6.0, 12.0, 21.0)  # %, scripted dips of three repetitions
 UNHEARD = 1.5  # s, in which a foot that is heard would have chosen or begun something
 LEVEL = "Three blips"  # title of the level that the tests put into the data folder
+
+
+def by_keys(screen: dict[str, Any], label: str, on: str = "down", yes: str = "return") -> None:
+    """Choose with the keyboard."""
+    for _ in range(moves(screen, label)):
+        press_key(on)
+    press_key(yes)
 
 
 def first_day(player: Player) -> None:
@@ -25,6 +34,7 @@ def first_day(player: Player) -> None:
     player.press_and_let_go(THROTTLE)
     player.set_up_pedals()
     player.choose(player.screen("home"), "Choose a level")
+    player.choose(player.screen("ladder"), YOUR_OWN)
     player.choose(player.screen("levels"), LEVEL)
     for dip in DIPS:
         player.blip(dip)
@@ -53,6 +63,7 @@ def unplugged(player: Player) -> None:
     player.screen("no pedals")
     player.plug()
     player.choose(player.screen("home"), "Choose a level")
+    player.choose(player.screen("ladder"), YOUR_OWN)
     player.choose(player.screen("levels"), LEVEL)
     while pull_the_plug(player) != "unplugged":
         player.screen("reveal")
@@ -83,11 +94,10 @@ def another_window(player: Player) -> None:
     player.foot.glide(BRAKE, 0)
     focus(True)
     player.choose(player.screen_now("home"), "Choose a level")
-    levels = player.screen("levels")
+    ladder = player.screen("ladder")
     focus(False)
-    for _ in range(levels["choices"].index(LEVEL)):
-        press_key("down")
-    press_key("return")
+    by_keys(ladder, YOUR_OWN)
+    by_keys(player.screen("levels"), LEVEL)
     target = player.screen("repetition")["target"]
     player.foot.glide(BRAKE, target)
     time.sleep(UNHEARD)
@@ -128,10 +138,8 @@ def mouse_and_keys(player: Player) -> None:
     press_key("f11")
     press_key("down")
     press_key("return")
-    levels = player.screen("levels")
-    for _ in range(levels["choices"].index(LEVEL)):
-        press_key("tab")
-    press_key("space")
+    by_keys(player.screen("ladder"), YOUR_OWN, "tab", "space")
+    by_keys(player.screen("levels"), LEVEL, "tab", "space")
     width, height = pygame.display.get_surface().get_size()
 
     def row(target: float) -> int:
@@ -181,9 +189,8 @@ def two_twins(player: Player) -> None:
     player.screen("home")
     press_key("down")
     press_key("return")
-    for _ in range(player.screen("levels")["choices"].index(LEVEL)):
-        press_key("down")
-    press_key("return")
+    by_keys(player.screen("ladder"), YOUR_OWN)
+    by_keys(player.screen("levels"), LEVEL)
 
     def blip(cue: float) -> None:
         if not player.react(cue):

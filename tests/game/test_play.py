@@ -98,8 +98,9 @@ def test_feet_are_not_heard_while_another_window_has_the_focus(plays: Plays) -> 
     assert ended_well(day), day.ended.stderr
     told = [*events(day.events, "screen"), *events(day.events, "phase")]
     names = [event.get("name", event.get("phase")) for event in sorted(told, key=when)]
-    assert names[:8] == [
-        *("no pedals", "home", "levels", "repetition", "release", "approach", "held", "wait")
+    assert names[:9] == [
+        *("no pedals", "home", "ladder", "levels"),
+        *("repetition", "release", "approach", "held", "wait"),
     ]
     lost = rows(day.data, "SELECT void, score FROM repetition WHERE reason = 'focus lost'")
     assert lost == [(1, None)]

@@ -1,10 +1,12 @@
 """The whole game on a fake joystick module, walked through step by step."""
 
+from collections.abc import Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 
 import numpy as np
 
+from drills.level import Level
 from drills.trace import nanoseconds
 from engine.flow.demonstration import Demonstration
 from engine.flow.game import play
@@ -29,6 +31,7 @@ class Rigged:
     """A game on a fake joystick module, walked through step by step."""
 
     def __init__(self, folder: Path, *pads: Pad) -> None:
+        self.levels: Sequence[Level] = LEVELS
         self.clock = ManualClock()
         self.joysticks = FakeJoysticks(*pads)
         self.rig = Rig(self.clock, Devices(self.joysticks))
@@ -54,7 +57,7 @@ class Rigged:
             self.rig,
             stage or self.stage,
             self.history,
-            LEVELS,
+            self.levels,
             demo,
             np.random.default_rng(1),
             lambda: datetime(2024, 5, 17, tzinfo=UTC),

@@ -200,26 +200,6 @@ def test_saved_pedals_that_make_no_sense_are_refused_in_a_line(
     assert str(refused.value) == f"{tmp_path / FILE}: setting 'binding': {said}"
 
 
-def test_a_try_out_with_the_mouse_keeps_nothing_and_has_every_level_open(bare: Rigged) -> None:
-    opened: list[str] = []
-
-    def look(screen: Attended) -> None:
-        opened.extend(screen.details()["choices"])  # type: ignore[arg-type]
-        back(screen)
-
-    bare.walk(
-        READ,
-        ("no pedals", "Try with the mouse"),
-        ("home", "Choose a level"),
-        ("levels", look),
-        ("home", "Leave"),
-    )
-
-    assert len(opened) == len(LEVELS) + 1
-    assert bare.rig.means.label == "Try-out: nothing is kept"
-    assert list(bare.history.results()) == []
-
-
 def test_the_demo_is_reached_from_home_and_leads_back_there(game: Rigged, pad: Pad) -> None:
     game.walk(
         READ,

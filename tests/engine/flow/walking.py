@@ -65,10 +65,11 @@ def sit_through(scene: Scene, clock: ManualClock) -> None:
 
 
 def choose(screen: Attended, label: str) -> None:
-    """Choose by the label, from the first choice on."""
-    labels = screen.details()["choices"]
+    """Choose by the label, from the choice that is selected to begin with."""
+    labels, selected = screen.details()["choices"], screen.details().get("selected", 0)
     assert isinstance(labels, list)
-    for _ in range(labels.index(label)):
+    assert isinstance(selected, int)
+    for _ in range((labels.index(label) - selected) % len(labels)):
         screen.on_action(Action.NEXT)
     screen.on_action(Action.GO)
 

@@ -24,6 +24,14 @@ def test_a_level_is_open_once_what_it_needs_is_passed_or_was_placed() -> None:
     assert (shut, passed, placed) == (State.CLOSED, State.OPEN, State.OPEN)
 
 
+def test_in_a_try_out_nothing_needs_passing_first_and_pedals_are_needed_still() -> None:
+    flights = climb(LEVELS, frozenset({"still"}), pedals=TWO, is_tryout=True)
+
+    states = [rung.state for flight in flights for rung in flight.rungs]
+    assert states == [State.PASSED, State.OPEN, State.LACKING, State.OPEN]
+    assert climb(LEVELS, frozenset(), is_tryout=True)[1].rungs[0].state is State.OPEN
+
+
 def test_a_level_that_was_placed_and_then_passed_is_passed() -> None:
     both = frozenset({"still"})
 

@@ -20,15 +20,11 @@ from engine.levels import SHIPPED, load_levels
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Means, Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
-from engine.practice.ladder import climb
-from engine.practice.results import Standing
 from engine.screens import theme
 from engine.screens.base import Place, Screen
 from engine.screens.busy import Busy
 from engine.screens.canvas import Align, Canvas, Colour, Fonts, Point
 from engine.screens.cautions import Cautions
-from engine.screens.home import Home
-from engine.screens.level_list import LevelList
 from engine.screens.nopedals import NoPedals, Unplugged
 from engine.screens.pause import SmallMenu
 from engine.screens.repeating import RepetitionScreen
@@ -40,6 +36,7 @@ from engine.stage.actions import Action
 from engine.stage.headless import ManualClock, run_headless
 from engine.stage.signals import Signals, Volume
 from engine.store import Record
+from tests.engine.screens.climbing_pictures import at_home, climbing_screens
 from tests.engine.screens.set_up_pictures import binding_screens
 from tests.fakes import Loudspeaker, a_stage
 
@@ -211,17 +208,6 @@ def repeating(
     return screen
 
 
-def home(level: Level) -> Home:
-    """Home with a level to practise next."""
-    return Home(
-        Standing(today=12, clean_today=7, clean_row=3, days_row=5),
-        level,
-        climb([level], frozenset()),
-        pedals="playing with the mouse",
-        sound="medium",
-    )
-
-
 def sound_and_light(signals: Signals, trouble: str = "", changes: int = 0) -> SoundAndLight:
     """Sound and light, after the flash was chosen some times."""
     stage = replace(a_stage(), speaker=Loudspeaker(trouble))
@@ -237,12 +223,9 @@ NO_AUDIO = "ALSA: Couldn't open audio device: No such file or directory"
 def every_screen() -> Mapping[str, Screen[Any]]:
     """Every screen by a name, with contents as they come up in play."""
     blip, hold = BY_ID["blip-1-first"], BY_ID["still-3-dark"]
-    standings = {level.id: home(level) for level in LEVELS}
-    done = [frozenset(level.id for level in LEVELS[:count]) for count in range(len(LEVELS) + 1)]
     return {
         "cautions": Cautions(),
-        **{f"home {name}": screen for name, screen in standings.items()},
-        **{f"levels {len(ids)}": LevelList(LEVELS, ids) for ids in done},
+        **climbing_screens(LEVELS),
         "sound": sound_and_light(Signals()),
         "sound heard again": sound_and_light(Signals(Volume.OFF), changes=1),
         "sound without speaker": sound_and_light(Signals(), NO_AUDIO, changes=1),
@@ -263,7 +246,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "reveal hold": reveal(hold),
         **{f"reveal {reason}": ended(blip, reason) for reason in Reason},
         "reveal by feet": by_feet(reveal(blip)),
-        "home by feet": by_feet(home(blip)),
+        "home by feet": by_feet(at_home(blip)),
         "repeat by feet": by_feet(repeating(blip, (0.0, 0.0), (57.0, 0.0))),
         "watched": watched(blip),
         "repeat blip": repeating(blip, (0.0, 0.0), (57.0, 0.0)),

@@ -1,4 +1,4 @@
-"""Choosing on a screen: by keys, by wheel buttons, by the mouse; and where each choice leads."""
+"""Choosing on a screen: by keys, by wheel buttons, by the mouse; and where choices lead."""
 
 from dataclasses import replace
 from typing import Any
@@ -6,15 +6,12 @@ from typing import Any
 import pygame
 import pytest
 
-from drills.trace import Pedal
 from engine.screens.base import Choice, Menu
 from engine.screens.canvas import Fonts
-from engine.screens.home import Go
-from engine.screens.level_list import LevelList
 from engine.screens.nopedals import Instead, NoPedals, NothingPlugged, Unplugged
 from engine.screens.setend import SetEnd, Tally, Then
 from engine.stage.actions import action_of
-from tests.engine.screens.pictures import RecordingCanvas, home
+from tests.engine.screens.pictures import RecordingCanvas
 from tests.made import level
 
 
@@ -149,37 +146,6 @@ def test_the_mark_fills_from_left_to_right_as_the_brake_says_yes() -> None:
 
 
 @pytest.mark.parametrize(
-    ("moves", "outcome"),
-    [(0, level()), (1, Go.LEVELS), (2, Go.PEDALS), (3, Go.SOUND), (4, Go.DEMO), (5, Go.QUIT)],
-)
-def test_home_leads_everywhere_and_practice_comes_first(moves: int, outcome: object) -> None:
-    assert do(home(level()), *[key(TAB)] * moves, key(ENTER)) == outcome
-
-
-def test_closed_levels_cannot_be_chosen_and_say_what_opens_them() -> None:
-    first = level(id="first", title="First")
-    second = level(id="second", title="Second", needs=("first",))
-    screen = LevelList([first, second], frozenset())
-
-    canvas = shown(screen)
-
-    assert screen.details() == {"choices": ["First", "Back"]}
-    assert "Second: opens after First" in [text.text for text in canvas.texts]
-
-
-def test_every_open_level_can_be_chosen() -> None:
-    levels = [level(id=f"level-{number}", title=f"Level {number}") for number in range(12)]
-    chosen = set()
-
-    for moves in range(len(levels) + 1):
-        screen = LevelList(levels, frozenset())
-        outcome = do(screen, *[key(TAB)] * moves, key(ENTER))
-        chosen.add(getattr(outcome, "id", None))
-
-    assert {one.id for one in levels} <= chosen
-
-
-@pytest.mark.parametrize(
     ("plugged", "first"), [(0, Instead.MOUSE), (1, Instead.BIND), (2, Instead.BIND)]
 )
 def test_without_pedals_what_is_plugged_in_is_offered_first(plugged: int, first: Instead) -> None:
@@ -206,17 +172,6 @@ def test_a_set_leads_on_to_the_level_that_follows(following: str, labels: int) -
     assert len(screen.details()["choices"]) == labels  # type: ignore[arg-type]
     assert do(screen, key(ENTER)) == level(id=following)
     assert do(SetEnd(level(), tally(), level()), key(ESCAPE)) is Then.HOME
-
-
-def test_a_level_whose_pedals_are_not_there_is_closed_and_says_which() -> None:
-    three = level(id="three", title="Three", pedals=(Pedal.BRAKE, Pedal.CLUTCH))
-    two = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
-
-    without, complete = LevelList([three], frozenset(), two), LevelList([three], frozenset())
-
-    assert "Three: needs a clutch" in [text.text for text in shown(without).texts]
-    assert without.details() == {"choices": ["Back"]}
-    assert complete.details() == {"choices": ["Three", "Back"]}
 
 
 def tally(**changes: Any) -> Tally:

@@ -11,8 +11,8 @@ import pytest
 from engine.screens import theme
 from engine.screens.base import Screen
 from engine.screens.canvas import Fonts
-from engine.screens.level_list import LevelList
-from tests.engine.screens.pictures import RecordingCanvas, Text, every_screen, home
+from tests.engine.screens.climbing_pictures import at_home, level_list
+from tests.engine.screens.pictures import RecordingCanvas, Text, every_screen
 from tests.made import level
 
 SIZES = [(640, 360), (1280, 720), (1920, 1080), (2560, 1440), (1080, 1920)]
@@ -85,14 +85,14 @@ def test_nothing_is_written_smaller_than_can_be_read_from_a_seat(name: str, font
 LONGEST = level(title="T" * 20 + " " + "t" * 19, purpose="Quiet " * 19 + "still.")
 
 
-def test_home_has_room_for_the_longest_purpose_a_level_may_have(fonts: Fonts) -> None:
-    canvas = drawn(home(LONGEST), fonts, (1920, 1080))
+def test_home_has_room_for_the_longest_title_and_purpose_a_level_may_have(fonts: Fonts) -> None:
+    canvas = drawn(at_home(LONGEST, placing=True), fonts, (1920, 1080))
 
     assert [text for text in canvas.texts if not canvas.picture.contains(text.ink)] == []
 
 
 def test_the_choice_of_a_level_has_room_for_the_longest_title_and_purpose(fonts: Fonts) -> None:
-    canvas = drawn(LevelList([LONGEST], frozenset()), fonts, (1920, 1080))
+    canvas = drawn(level_list([LONGEST]), fonts, (1920, 1080))
 
     over = [
         (one.text, other.text)
