@@ -29,9 +29,9 @@ class ClutchWork:
     under_clutch: float
     """1, share of the pulse with the clutch down."""
     down_late: float | None
-    """s, clutch down minus onset: above a tie the blip came first; None where it never was."""
+    """s, clutch down minus onset: a tie or more, the blip came first; None where it never was."""
     up_early: float | None
-    """s, end of the pulse minus clutch up: above a tie the clutch came first; None likewise."""
+    """s, end of the pulse minus clutch up: a tie or more, the clutch came first; None likewise."""
 
 
 def measure_clutch(clutch: Values, cue: int, pulse: Blip) -> ClutchWork:
@@ -53,6 +53,14 @@ def measure_clutch(clutch: Values, cue: int, pulse: Blip) -> ClutchWork:
 def tie(report_interval: float | None) -> float:
     """s, times closer than this are a tie: the device cannot tell them apart any better."""
     return max(TIE, report_interval or 0.0)
+
+
+def in_order(late: float, together: float) -> bool:
+    """Whether a movement that was due before another came before it, or closer than a tie.
+
+    `late` is how long after the other it came, in s; negative where it came before it.
+    """
+    return late < together
 
 
 def _first(reached: np.ndarray[tuple[int], np.dtype[np.bool_]]) -> int | None:
