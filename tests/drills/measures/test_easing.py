@@ -206,6 +206,10 @@ def test_the_foot_begins_where_the_brake_stays_under_95_percent_for_a_tenth_of_a
     assert release_start(brake, CUE, HELD) == 1000
 
 
+def test_a_brake_that_sits_at_95_percent_has_not_begun() -> None:
+    assert release_start(np.full(2000, 57.0), CUE, HELD) is None
+
+
 def test_a_brake_already_falling_at_the_cue_begins_at_the_cue() -> None:
     assert measured(np.concatenate([np.full(400, HELD), np.full(2000, 30.0)])).release_start == 0
 
