@@ -29,7 +29,7 @@ from drills.kinds.blipping import (
 from drills.level import Level
 from drills.measures.blip import ANTICIPATION, ON, find_blips
 from drills.measures.catalogue import CATALOGUE
-from drills.measures.clutch import DOWN, UP, ClutchWork, measure_clutch, tie
+from drills.measures.clutch import DOWN, UP, ClutchWork, in_order, measure_clutch, tie
 from drills.measures.disturbance import OF_A_RUN, Run, Unscored, measure_run
 from drills.measures.sampling import measure_sampling
 from drills.score import Reason, Verdict, kept, weigh
@@ -105,9 +105,9 @@ def _shortcoming(
             Reason.OFF_TARGET: not kept(measures["base_error"], level.approach_band),
             Reason.EXTRA_BLIP: len(run.blips) > 1,
             Reason.NO_CLUTCH: late is None,
-            Reason.BLIP_FIRST: late is not None and late > together,
+            Reason.BLIP_FIRST: late is not None and not in_order(late, together),
             Reason.CLUTCH_STAYED: early is None,
-            Reason.CLUTCH_FIRST: early is not None and early > together,
+            Reason.CLUTCH_FIRST: early is not None and not in_order(early, together),
             Reason.LATE: not kept(measures["reaction"], ANSWER),
             **misshapen(level, [run.blips[0][0]]),
         }
