@@ -36,16 +36,7 @@ def load_levels(folders: Sequence[Path], kinds: Mapping[str, Kind] = KINDS) -> l
 
     A folder that is not there holds none. Raises LevelError for the first mistake found.
     """
-    found: dict[str, tuple[Level, str]] = {}
-    for folder in folders:
-        for path in _files(folder):
-            level = _read(path, kinds, stage_of(path, folder))
-            if level.id in found:
-                raise LevelError(
-                    str(path), "id", "an id of its own", f"'{level.id}' of {found[level.id][1]} too"
-                )
-            found[level.id] = (level, str(path))
-    return _in_order(found)
+    return _in_order(_in_folders(folders, kinds))
 
 
 def stage_of(path: Path, folder: Path) -> str:
@@ -54,17 +45,45 @@ def stage_of(path: Path, folder: Path) -> str:
     return " ".join(re.sub(r"^\d+[-_. ]*", "", inside.name).replace("_", "-").split("-")).strip()
 
 
-def check_level(path: Path, levels: Sequence[Level], kinds: Mapping[str, Kind] = KINDS) -> Level:
-    """One level file by itself, beside those there are.
+def check_level(path: Path, folders: Sequence[Path], kinds: Mapping[str, Kind] = KINDS) -> Level:
+    """One level file by itself, then beside the others in the folders; it may be in one of them.
 
     Raises LevelError for the first mistake found, an id that is taken or a need that is none.
     """
     level = _read(path, kinds, "")
-    known = {one.id for one in levels}
-    for need in level.needs:
-        if need not in known - {level.id}:
-            raise LevelError(str(path), "needs", "ids of other levels", f"'{need}'")
+    others = _in_folders(folders, kinds, without=path)
+    if level.id in others:
+        raise _taken(path, level, others[level.id][1])
+    _in_order({level.id: (level, str(path)), **others})
     return level
+
+
+def _in_folders(
+    folders: Sequence[Path], kinds: Mapping[str, Kind], without: Path | None = None
+) -> dict[str, tuple[Level, str]]:
+    """Every level in the folders by its id, with its file; none from the file `without`."""
+    found: dict[str, tuple[Level, str]] = {}
+    for folder in folders:
+        for path in _files(folder):
+            if without is not None and _is_same(path, without):
+                continue
+            level = _read(path, kinds, stage_of(path, folder))
+            if level.id in found:
+                raise _taken(path, level, found[level.id][1])
+            found[level.id] = (level, str(path))
+    return found
+
+
+def _taken(path: Path, level: Level, where: str) -> LevelError:
+    return LevelError(str(path), "id", "an id of its own", f"'{level.id}' of {where} too")
+
+
+def _is_same(path: Path, other: Path) -> bool:
+    """Whether two paths lead to one file, however they are written."""
+    try:
+        return path.samefile(other)
+    except OSError:
+        return False
 
 
 def _files(folder: Path) -> list[Path]:

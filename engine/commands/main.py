@@ -9,6 +9,7 @@ from typing import NoReturn
 from drills.refusal import Refusal
 from engine import __version__
 from engine.commands.demo import add_demo, run_demo
+from engine.commands.levels import add_levels, run_levels
 from engine.commands.options import DATA_VARIABLE, UsageError, path_of, quoted
 from engine.commands.play import run_play
 from engine.commands.score import add_score, run_score
@@ -81,18 +82,21 @@ def _parser() -> _Parser:
     )
     add_score(score)
     score.set_defaults(run=run_score)
+    levels = commands.add_parser(
+        "levels",
+        help="list the levels, or help with one of your own",
+        description="Lists every level with its state, checks one of your own, or begins one.",
+        allow_abbrev=False,
+    )
+    levels.set_defaults(run=run_levels)
+    _data(levels, argparse.SUPPRESS)
+    add_levels(levels)
     return parser
 
 
 def _common(parser: argparse.ArgumentParser, default: object) -> None:
     """Options that may stand before or after the command."""
-    parser.add_argument(
-        "--data",
-        metavar="DIR",
-        type=path_of("a folder"),
-        default=default,
-        help=f"data folder (else ${DATA_VARIABLE}, else the usual place; the demo: thrown away)",
-    )
+    _data(parser, default)
     parser.add_argument(
         "--events",
         metavar="FILE",
@@ -106,6 +110,17 @@ def _common(parser: argparse.ArgumentParser, default: object) -> None:
         type=_shape,
         default=default,
         help="pixels (else as it was left, at first {}x{})".format(*USUAL),
+    )
+
+
+def _data(parser: argparse.ArgumentParser, default: object) -> None:
+    """The option that names the data folder."""
+    parser.add_argument(
+        "--data",
+        metavar="DIR",
+        type=path_of("a folder"),
+        default=default,
+        help=f"data folder (else ${DATA_VARIABLE}, else the usual place; the demo: thrown away)",
     )
 
 

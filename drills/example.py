@@ -1,0 +1,211 @@
+"""A whole level file of any kind to start from: every key with what it takes and its default."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass
+
+from drills.kinds.base import Kind
+from drills.level import Aid, Feedback, Key
+from drills.measures.catalogue import CATALOGUE
+from drills.trace import Pedal
+
+LIMITS: Mapping[str, float] = {"points": 15, "points/s": 2, "points·s": 5, "s": 1, "m": 10}
+"""A limit to begin with, by the unit of its measure: loose, as whoever writes a level tightens it."""
+PLAIN = 1.0
+"""The same for a plain number."""
+
+
+@dataclass(frozen=True)
+class _Line:
+    """One key of the example."""
+
+    name: str
+    """As level files call it."""
+    value: str
+    """TOML."""
+    about: str
+    """What it is."""
+    takes: str
+    """What it may be, as the error says it where it is something else."""
+    default: str = ""
+    """TOML, where a level need not say it."""
+
+    def written(self) -> str:
+        """The key under what it is, where that is known, and what it may be."""
+        about = f"# {self.about}\n" if self.about else ""
+        usual = f"; {self.default} where left out" if self.default else ""
+        return f"{about}# {self.takes}{usual}\n{self.name} = {self.value}\n"
+
+
+def example(kind: Kind, kinds: Collection[str]) -> str:
+    """A level of a kind as TOML, each key under a comment; `kinds` are the names there are."""
+    tables = dict.fromkeys(["", "foreperiod", "pass", *(key.table for key in kind.keys)])
+    lines = {"": _common(kind, kinds), "foreperiod": _FOREPERIOD, "pass": _PASS}
+    return "\n".join(
+        [
+            _HEAD.format(kind.name),
+            *(
+                part
+                for table in tables
+                for part in (
+                    *([f"[{table}]\n"] if table else []),
+                    *(line.written() for line in lines.get(table, ())),
+                    *(_own(kind, key).written() for key in kind.keys if key.table == table),
+                )
+            ),
+            *_limits(kind),
+        ]
+    )
+
+
+_HEAD = """\
+# A level of the kind "{}" to start from: change what you like. Save it as a file whose name ends
+# in .toml in the folder "levels" of the data folder; "stillfoot levels --check FILE" says
+# whether it can be played. Each key stands under what it is and what it may be.
+"""
+
+
+def _common(kind: Kind, kinds: Collection[str]) -> tuple[_Line, ...]:
+    """What every level says, in the order of reading."""
+    none = f" (nothing of the kind {kind.name} is guessed: only false will do)"
+    added = " and ".join(pedal.value for pedal in kind.pedals)
+    return (
+        _Line(
+            "id",
+            f'"my-{kind.name}"',
+            "Results are kept under it, so no other level may have it, and never change it",
+            "lower-case words, digits and single hyphens",
+        ),
+        _Line("title", f'"My {kind.name}"', "For the screen", "one line of 1 to 40 characters"),
+        _Line("purpose", '"What it trains."', "What it trains", "one line of 1 to 120 characters"),
+        _Line("kind", f'"{kind.name}"', "What drill it is", f"one of {', '.join(kinds)}"),
+        _Line(
+            "targets",
+            "[60, 50]",
+            "%, where the brake is to be brought to: taken in turn, or drawn between two",
+            "a list of numbers from 10 to 95, or { least, most }",
+        ),
+        _Line(
+            "tolerance",
+            "15",
+            "points, how far the brake may be from where it should be",
+            "a number from 0.5 to 50",
+        ),
+        _Line(
+            "band",
+            "5",
+            "points, what the brake settles in; the target is found within the smaller of both",
+            "a number from 0.5 to 50",
+            "5",
+        ),
+        _Line(
+            "aid",
+            f'"{Aid.TONE}"',
+            "What helps to find the target before the dark",
+            f"one of {', '.join(Aid)}",
+            f'"{Aid.TONE}"',
+        ),
+        _Line(
+            "feedback",
+            f'"{Feedback.EVERY}"',
+            "After which repetitions it is shown what happened",
+            f"one of {', '.join(Feedback)}",
+            f'"{Feedback.EVERY}"',
+        ),
+        _Line(
+            "summary",
+            "5",
+            'Repetitions that a summary covers (feedback = "summary")',
+            "a whole number from 2 to 20",
+            "5",
+        ),
+        _Line("repetitions", "10", "Length of a set", "a whole number from 1 to 50", "10"),
+        _Line(
+            "guess",
+            "false",
+            f"Whether you guess what happened before it is shown{'' if kind.guessed else none}",
+            "true or false",
+            "false",
+        ),
+        _Line("needs", "[]", "Ids of the levels to pass first", "a list of words", "[]"),
+        _Line(
+            "pedals",
+            "[]",
+            f"Pedals that it needs beside {added}",
+            f"a list of words among {', '.join(Pedal)}",
+            "[]",
+        ),
+    )
+
+
+_FOREPERIOD = (
+    _Line("shift", "1", "s, the shortest wait before the cue", "a number from 1 to 10", "1"),
+    _Line(
+        "mean",
+        "1.5",
+        "s past the shift, the mean of the wait before it is cut",
+        "a number from 0.1 to 10",
+        "1.5",
+    ),
+    _Line("cut", "6", "s past the shift, the longest wait", "a number from 0.1 to 20", "6"),
+)
+_PASS = (
+    _Line(
+        "clean",
+        "8",
+        'Clean repetitions that pass it, no more than "of"',
+        "a whole number from 1 to 100",
+        "8",
+    ),
+    _Line("of", "10", "Of how many, the latest ones", "a whole number from 1 to 100", "10"),
+)
+
+
+def _own(kind: Kind, key: Key) -> _Line:
+    """A key that the levels of one kind have."""
+    what = "a whole number" if key.whole else "a number"
+    most = f', and no more than "{key.most}"' if key.most else ""
+    default = "" if key.default is None else f"{key.default:g}"
+    takes = f"{what} from {key.low:g} to {key.high:g}"
+    return _Line(key.name, f"{_value(kind, key):g}", key.about, takes + most, default)
+
+
+def _value(kind: Kind, key: Key) -> float:
+    """The default; where there is none, the middle of the range by ratio, to two digits.
+
+    At most what the key says that it may not be greater than.
+    """
+    value = key.default
+    if value is None:
+        middle = math.sqrt(key.low * key.high) if key.low > 0 else (key.low + key.high) / 2
+        value = float(round(middle)) if key.whole else float(f"{middle:.2g}")
+        value = min(max(value, key.low), key.high)
+    above = (
+        one for one in kind.keys if key.most and (one.table, one.name) == (key.table, key.most)
+    )
+    return min([value, *(_value(kind, one) for one in above)])
+
+
+def _limits(kind: Kind) -> Iterator[str]:
+    """The first of what is worth showing, limited; the others as comments."""
+    if not kind.limited:
+        return
+    first = next((name for name in kind.shown if name in kind.limited), kind.limited[0])
+    others = [name for name in kind.limited if name != first]
+    yield f"{_LIMITED}{_limit(first)}\n" + "".join(f"# {_limit(name)}\n" for name in others)
+
+
+_LIMITED = """\
+# Largest clean values, at least one, each in the unit beside it; a value with a sign counts by its
+# size. Take the # away to limit that too.
+# a number from 0.001 to 1000
+[limits]
+"""
+
+
+def _limit(name: str) -> str:
+    measure = CATALOGUE[name]
+    unit = f"{measure.unit}, " if measure.unit else ""
+    return f"{name} = {LIMITS.get(measure.unit, PLAIN):g}  # {unit}{measure.label}"

@@ -1,0 +1,133 @@
+"""The command `stillfoot levels`: every level and its state, and help with levels of one's own."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from collections.abc import Sequence
+from pathlib import Path
+
+from drills.example import example
+from drills.kinds import KINDS
+from drills.level import Level
+from drills.trace import Pedal
+from engine.commands.options import data_folder, path_of, quoted
+from engine.console import one_line, say
+from engine.levels import OWN, SHIPPED, check_level, load_levels
+from engine.practice.ladder import Flight, Rung, State, climb
+from engine.practice.progress import ALL_PEDALS
+from engine.store import History
+from engine.store.history import FILE
+
+
+def add_levels(parser: argparse.ArgumentParser) -> None:
+    """Give the options of `levels` to a parser."""
+    one = parser.add_mutually_exclusive_group()
+    one.add_argument("--json", action="store_true", help="one JSON object a level")
+    one.add_argument(
+        "--check",
+        metavar="FILE",
+        type=path_of("a file"),
+        help="whether a level of your own can be played, or the first mistake in it",
+    )
+    one.add_argument(
+        "--new",
+        metavar="KIND",
+        type=_kind,
+        help=f"a commented level to start from, of {', '.join(KINDS)}",
+    )
+
+
+def run_levels(options: argparse.Namespace) -> int:
+    """List the levels, check one or print an example; the exit code. Raises Refusal."""
+    if options.new is not None:
+        say(example(KINDS[options.new], KINDS))
+        return 0
+    folder = data_folder(options)
+    folders = [SHIPPED, folder / OWN]
+    if options.check is not None:
+        say(f"{_fine(options.check, check_level(options.check, folders))}\n")
+        return 0
+    flights = _ladder(folder, load_levels(folders))
+    say(as_json(flights) if options.json else as_text(flights))
+    return 0
+
+
+def as_json(flights: Sequence[Flight]) -> str:
+    """The levels, each as one line of JSON."""
+    lines = [
+        {
+            "id": rung.level.id,
+            "title": rung.level.title,
+            "stage": flight.name,
+            "kind": rung.level.kind.name,
+            "needs": list(rung.level.needs),
+            "pedals": [pedal.value for pedal in rung.level.pedals],
+            "state": rung.state.value,
+        }
+        for flight in flights
+        for rung in flight.rungs
+    ]
+    return "".join(f"{json.dumps(line, allow_nan=False)}\n" for line in lines)
+
+
+def as_text(flights: Sequence[Flight]) -> str:
+    """The levels for a person, stage by stage."""
+    rungs = [rung for flight in flights for rung in flight.rungs]
+    id_width = max(len(rung.level.id) for rung in rungs)
+    kind_width = max(len(rung.level.kind.name) for rung in rungs)
+    state_width = max(len(state) for state in State)
+
+    def line(rung: Rung) -> str:
+        level = rung.level
+        known = f"{level.id:<{id_width}}  {level.kind.name:<{kind_width}}"
+        return f"  {known}  {rung.state:<{state_width}}  {level.title}\n"
+
+    return "\n".join(
+        one_line(f"{flight.name}: {flight.done} of {len(flight.rungs)} passed")
+        + "\n"
+        + "".join(map(line, flight.rungs))
+        for flight in flights
+    )
+
+
+def _ladder(folder: Path, levels: Sequence[Level]) -> tuple[Flight, ...]:
+    """The levels with their states by the history in a folder; nothing is made where it has none.
+
+    Which pedals are plugged in is not looked at: those of the saved binding count as there, and
+    all of them where none was saved.
+    """
+    if not (folder / FILE).exists():
+        return climb(levels, frozenset())
+    with History(folder, {level.id: level.rule for level in levels}) as history:
+        return climb(levels, history.passed(), history.placed(), _pedals(history))
+
+
+def _pedals(history: History) -> frozenset[Pedal]:
+    from engine.stage.hints import give_hints
+
+    give_hints()
+    from engine.flow.binding import saved_binding
+
+    binding = saved_binding(history)
+    if binding is None or binding.clutch is not None:
+        return ALL_PEDALS
+    return ALL_PEDALS - {Pedal.CLUTCH}
+
+
+def _fine(path: Path, level: Level) -> str:
+    """What is said of a file that can be played."""
+    rule = level.rule
+    return one_line(
+        f"{path}: fine: {level.title}, a {level.kind.name} level in sets of {level.repetitions}, "
+        f"passed with {rule.clean} clean of the last {rule.of}"
+    )
+
+
+def _kind(text: str) -> str:
+    """The name of a kind that is asked for."""
+    if text not in KINDS:
+        raise argparse.ArgumentTypeError(
+            f"expected one of {', '.join(KINDS)}, found {quoted(text)}"
+        )
+    return text
