@@ -12,7 +12,7 @@ from drills.measures.catalogue import CATALOGUE
 from drills.trace import Pedal
 
 LIMITS: Mapping[str, float] = {"points": 15, "points/s": 2, "points·s": 5, "s": 1, "m": 10}
-"""A limit to begin with, by the unit of its measure: loose, as whoever writes a level tightens it."""
+"""A limit to begin with, by the unit of its measure: loose, to be tightened."""
 PLAIN = 1.0
 """The same for a plain number."""
 
@@ -40,7 +40,10 @@ class _Line:
 
 
 def example(kind: Kind, kinds: Collection[str]) -> str:
-    """A level of a kind as TOML, each key under a comment; `kinds` are the names there are."""
+    """A level of a kind as TOML, each key under a comment; `kinds` are the names there are.
+
+    It is plain ASCII: a shell that writes it to a file may do so in an encoding of its own.
+    """
     tables = dict.fromkeys(["", "foreperiod", "pass", *(key.table for key in kind.keys)])
     lines = {"": _common(kind, kinds), "foreperiod": _FOREPERIOD, "pass": _PASS}
     return "\n".join(
@@ -61,15 +64,16 @@ def example(kind: Kind, kinds: Collection[str]) -> str:
 
 
 _HEAD = """\
-# A level of the kind "{}" to start from: change what you like. Save it as a file whose name ends
-# in .toml in the folder "levels" of the data folder; "stillfoot levels --check FILE" says
-# whether it can be played. Each key stands under what it is and what it may be.
+# A level of the kind "{}" to start from: change what you like.
+# Save it as a file whose name ends in .toml in the folder "levels" of the data folder;
+# "stillfoot levels --check FILE" says whether it can be played.
+# Each key stands under what it is and what it may be.
 """
 
 
 def _common(kind: Kind, kinds: Collection[str]) -> tuple[_Line, ...]:
     """What every level says, in the order of reading."""
-    none = f" (nothing of the kind {kind.name} is guessed: only false will do)"
+    none = " (only false: nothing of this kind is guessed)"
     added = " and ".join(pedal.value for pedal in kind.pedals)
     return (
         _Line(
@@ -125,7 +129,7 @@ def _common(kind: Kind, kinds: Collection[str]) -> tuple[_Line, ...]:
         _Line(
             "guess",
             "false",
-            f"Whether you guess what happened before it is shown{'' if kind.guessed else none}",
+            f"Whether what happened is guessed before it is shown{'' if kind.guessed else none}",
             "true or false",
             "false",
         ),
@@ -207,5 +211,5 @@ _LIMITED = """\
 
 def _limit(name: str) -> str:
     measure = CATALOGUE[name]
-    unit = f"{measure.unit}, " if measure.unit else ""
+    unit = f"{measure.unit.replace('·', '*')}, " if measure.unit else ""
     return f"{name} = {LIMITS.get(measure.unit, PLAIN):g}  # {unit}{measure.label}"
