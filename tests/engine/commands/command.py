@@ -33,6 +33,14 @@ def refused(capsys: Captured, *arguments: str) -> str:
     return err
 
 
+def told(capsys: Captured, *arguments: str) -> str:
+    """What the command says when all is well."""
+    code = main(arguments)
+    out, err = capsys.readouterr()
+    assert (code, err) == (0, "")
+    return out
+
+
 def own_level(folder: Path, text: str, name: str = "own.toml") -> Path:
     """A level file in a data folder."""
     path = folder / "levels" / name

@@ -59,7 +59,10 @@ def test_a_long_argument_is_shown_by_its_beginning(capsys: Captured) -> None:
 def test_an_unknown_command_is_refused_with_the_ones_there_are(capsys: Captured) -> None:
     said = refused(capsys, "jump")
 
-    ways = ["'demo', 'score'", "demo, score"]  # argparse quotes them before Python 3.12
+    ways = [
+        "'demo', 'score', 'levels'",
+        "demo, score, levels",
+    ]  # argparse quotes them before Python 3.12
     assert said in [
         f"stillfoot: argument COMMAND: invalid choice: 'jump' (choose from {way})"
         " (see stillfoot --help)\n"

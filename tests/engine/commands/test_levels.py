@@ -1,0 +1,189 @@
+"""The list of levels with their states."""
+
+import json
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+
+from drills.level import PassRule
+from drills.score import Reason, Verdict
+from engine.commands.levels import as_json, as_text
+from engine.levels import SHIPPED, load_levels
+from engine.pedals.bound import Binding, BoundAxis
+from engine.pedals.calibration import Range
+from engine.pedals.identity import Identity
+from engine.practice.ladder import climb
+from engine.store import History
+from tests.engine.commands.command import LEVEL, Captured, own_level, refused, told, without_display
+from tests.made import record
+
+KEYS = ["id", "title", "stage", "kind", "needs", "pedals", "state"]
+CLUTCHED = LEVEL.replace("\nid", '\npedals = ["clutch"]\nid')
+
+
+def states(capsys: Captured, folder: Path) -> Mapping[str, str]:
+    """The state of each level by its id."""
+    lines = told(capsys, "levels", "--json", "--data", str(folder)).splitlines()
+    return {one["id"]: one["state"] for one in map(json.loads, lines)}
+
+
+def ladder(folder: Path) -> None:
+    """Levels in two stages and one in none; the second of the first stage needs the first."""
+    for name, identity, more in [
+        ("1-still-feet/a.toml", "quiet", ""),
+        ("1-still-feet/b.toml", "quieter-still", 'needs = ["quiet"]\n'),
+        ("2-loud/a.toml", "loud", 'pedals = ["clutch"]\n'),
+        ("own.toml", "own", ""),
+    ]:
+        own_level(folder, more + LEVEL.replace('"own"', f'"{identity}"'), name)
+
+
+def bind(folder: Path, *, clutch: bool) -> None:
+    """Save pedals in a history."""
+    axes = [
+        BoundAxis(Identity("0" * 32, "pedals", 3, 0, 1), axis, Range(-1.0, 1.0))
+        for axis in range(3)
+    ]
+    with History(folder) as history:
+        binding = Binding(axes[0], axes[1], axes[2] if clutch else None)
+        history.keep_setting("binding", binding.as_data())
+
+
+def test_levels_are_listed_stage_by_stage_with_their_states(tmp_path: Path) -> None:
+    ladder(tmp_path)
+    levels = load_levels([tmp_path / "levels"])
+
+    text = as_text(climb(levels, frozenset({"quiet"}), frozenset({"loud"})))
+
+    assert text == (
+        "still feet: 1 of 2 passed\n"
+        "  quiet          blip  passed    Own\n"
+        "  quieter-still  blip  open      Own\n"
+        "\n"
+        "loud: 1 of 1 passed\n"
+        "  loud           blip  placed    Own\n"
+        "\n"
+        "your own: 0 of 1 passed\n"
+        "  own            blip  open      Own\n"
+    )
+
+
+def test_json_is_one_object_a_line_for_each_level(tmp_path: Path) -> None:
+    ladder(tmp_path)
+    levels = load_levels([tmp_path / "levels"])
+
+    text = as_json(climb(levels, frozenset(), frozenset()))
+
+    assert text.splitlines()[1:3] == [
+        '{"id": "quieter-still", "title": "Own", "stage": "still feet", "kind": "blip",'
+        ' "needs": ["quiet"], "pedals": ["brake", "throttle"], "state": "closed"}',
+        '{"id": "loud", "title": "Own", "stage": "loud", "kind": "blip",'
+        ' "needs": [], "pedals": ["brake", "throttle", "clutch"], "state": "open"}',
+    ]
+    assert text.count("\n") == 4
+
+
+def test_every_level_is_listed_in_both_forms_in_the_same_order(
+    capsys: Captured, tmp_path: Path
+) -> None:
+    own_level(tmp_path, LEVEL)
+    levels = load_levels([SHIPPED, tmp_path / "levels"])
+
+    text = told(capsys, "levels", "--data", str(tmp_path))
+    lines = told(capsys, "levels", "--json", "--data", str(tmp_path)).splitlines()
+
+    listed = [line.split()[0] for line in text.splitlines() if line.startswith("  ")]
+    assert all(list(json.loads(line)) == KEYS for line in lines)
+    assert [json.loads(line)["id"] for line in lines] == listed
+    assert sorted(listed) == sorted(level.id for level in levels)
+    assert json.loads(lines[-1])["stage"] == "your own"
+
+
+def test_without_a_history_the_first_levels_are_open_and_nothing_is_made(
+    capsys: Captured, tmp_path: Path
+) -> None:
+    folder = tmp_path / "none"
+
+    found = states(capsys, folder)
+
+    assert found["still-1-light"] == "open"
+    assert found["still-2-firm"] == "closed"
+    assert not folder.exists()
+
+
+def test_a_folder_with_levels_alone_gets_no_history(capsys: Captured, tmp_path: Path) -> None:
+    path = own_level(tmp_path, CLUTCHED)
+
+    found = states(capsys, tmp_path)
+
+    assert found["own"] == "open"
+    assert [one for one in tmp_path.rglob("*") if one.is_file()] == [path]
+
+
+def test_the_history_says_what_is_passed_and_what_was_placed(
+    capsys: Captured, tmp_path: Path
+) -> None:
+    own_level(tmp_path, "needs = ['blip-0-roll', 'still-1-light']\n" + LEVEL)
+    clean = record(level="still-1-light", verdict=Verdict(Reason.CLEAN), rule=PassRule(1, 1))
+    with History(tmp_path) as history:
+        history.add(clean)
+        history.keep_placed(["blip-0-roll"])
+
+    found = states(capsys, tmp_path)
+
+    assert found["still-1-light"] == "passed"
+    assert found["blip-0-roll"] == "placed"
+    assert found["own"] == "open"
+
+
+@pytest.mark.parametrize(("clutch", "state"), [(True, "open"), (False, "no pedal")])
+def test_a_level_lacks_its_clutch_where_pedals_without_one_were_saved(
+    capsys: Captured, tmp_path: Path, clutch: bool, state: str
+) -> None:
+    own_level(tmp_path, CLUTCHED)
+    bind(tmp_path, clutch=clutch)
+
+    assert states(capsys, tmp_path)["own"] == state
+
+
+def test_a_saved_binding_that_makes_no_sense_is_refused(capsys: Captured, tmp_path: Path) -> None:
+    with History(tmp_path) as history:
+        history.keep_setting("binding", 7)
+
+    said = refused(capsys, "levels", "--data", str(tmp_path))
+
+    assert said == (
+        f"stillfoot: {tmp_path / 'history.sqlite3'}: setting 'binding': binding: "
+        "expected an object of brake, throttle and perhaps clutch, found 7\n"
+    )
+
+
+def test_a_history_that_is_none_is_refused(capsys: Captured, tmp_path: Path) -> None:
+    (tmp_path / "history.sqlite3").write_text("mine" * 100, encoding="utf-8")
+
+    said = refused(capsys, "levels", "--data", str(tmp_path))
+
+    assert said == (
+        f"stillfoot: {tmp_path / 'history.sqlite3'}: "
+        "expected a history that can be written, found: file is not a database\n"
+    )
+
+
+def test_a_broken_level_of_ones_own_is_named_instead_of_a_list(
+    capsys: Captured, tmp_path: Path
+) -> None:
+    path = own_level(tmp_path, LEVEL.replace("[60]", "[96]"))
+
+    said = refused(capsys, "levels", "--data", str(tmp_path))
+
+    assert said == f"stillfoot: {path}: targets[0]: expected a number from 10 to 95, found 96\n"
+
+
+def test_levels_need_no_display(tmp_path: Path) -> None:
+    bind(tmp_path, clutch=False)
+
+    done = without_display("levels", "--data", str(tmp_path))
+
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout.startswith("stillness: 0 of ")

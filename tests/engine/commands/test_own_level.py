@@ -1,0 +1,151 @@
+"""Help with a level of one's own: a file that is checked, and an example to start from."""
+
+from pathlib import Path
+
+import pytest
+
+from drills.kinds import KINDS
+from engine.levels import SHIPPED
+from tests.engine.commands.command import LEVEL, Captured, own_level, refused, told
+
+FINE = "a blip level in sets of 10, passed with 8 clean of the last 10"
+SEE = "(see stillfoot levels --help)"
+
+
+@pytest.mark.parametrize("name", ["levels/own.toml", "elsewhere.toml"])
+def test_a_level_that_can_be_played_is_fine_wherever_it_is(
+    capsys: Captured, tmp_path: Path, name: str
+) -> None:
+    path = tmp_path / name
+    path.parent.mkdir(exist_ok=True)
+    path.write_text(LEVEL, encoding="utf-8")
+
+    said = told(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+
+    assert said == f"{path}: fine: Own, {FINE}\n"
+
+
+def test_a_level_of_the_data_folder_is_fine_though_another_one_needs_it(
+    capsys: Captured, tmp_path: Path
+) -> None:
+    path = own_level(tmp_path, LEVEL)
+    own_level(tmp_path, "needs = ['own']\n" + LEVEL.replace('"own"', '"other"'), "other.toml")
+
+    said = told(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+
+    assert said == f"{path}: fine: Own, {FINE}\n"
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "said"),
+    [
+        ("dip = 15", "dip = 0", "limits.dip: expected a number from 0.001 to 1000, found 0"),
+        ("\nid", "\nneeds = ['x']\nid", "needs: expected ids of other levels, found 'x'"),
+        ("\nid", "\nneeds = ['own']\nid", "needs: expected no circle, found own"),
+        ("\nid", "\nwidth = 3\nid", "width: expected one of {}, found an unknown key"),
+    ],
+)
+def test_the_first_mistake_of_a_level_is_named(
+    capsys: Captured, tmp_path: Path, before: str, after: str, said: str
+) -> None:
+    path = tmp_path / "mine.toml"
+    path.write_text(LEVEL.replace(before, after), encoding="utf-8")
+    known = (
+        "aid, band, blip, feedback, foreperiod, guess, id, kind, limits, needs, pass, pedals, "
+        "purpose, repetitions, summary, targets, title, tolerance"
+    )
+
+    found = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+
+    assert found == f"stillfoot: {path}: {said.format(known)}\n"
+
+
+@pytest.mark.parametrize("name", ["a.toml", "z.toml"])
+def test_an_id_that_is_taken_is_named_with_the_file_that_has_it(
+    capsys: Captured, tmp_path: Path, name: str
+) -> None:
+    other = own_level(tmp_path, LEVEL, "m.toml")
+    path = own_level(tmp_path, LEVEL, name)
+
+    said = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+
+    assert said == f"stillfoot: {path}: id: expected an id of its own, found 'own' of {other} too\n"
+
+
+def test_an_id_of_a_level_that_ships_is_taken_too(capsys: Captured, tmp_path: Path) -> None:
+    path = own_level(tmp_path, LEVEL.replace('"own"', '"still-1-light"'))
+    shipped = next(SHIPPED.rglob("still-1-light.toml"))
+
+    said = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+
+    assert said == (
+        f"stillfoot: {path}: id: expected an id of its own, "
+        f"found 'still-1-light' of {shipped} too\n"
+    )
+
+
+def test_levels_that_need_each_other_are_told_of_the_one_that_is_checked(
+    capsys: Captured, tmp_path: Path
+) -> None:
+    own_level(tmp_path, "needs = ['own']\n" + LEVEL.replace('"own"', '"other"'), "a.toml")
+    path = own_level(tmp_path, "needs = ['other']\n" + LEVEL)
+
+    said = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+
+    assert said == f"stillfoot: {path}: needs: expected no circle, found own, other\n"
+
+
+def test_a_file_that_is_not_there_is_named(capsys: Captured, tmp_path: Path) -> None:
+    path = tmp_path / "none.toml"
+
+    said = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+
+    assert said == (
+        f"stillfoot: {path}: the file: expected a readable file, found No such file or directory\n"
+    )
+
+
+def test_checking_makes_nothing(capsys: Captured, tmp_path: Path) -> None:
+    path = tmp_path / "mine.toml"
+    path.write_text(LEVEL, encoding="utf-8")
+
+    told(capsys, "levels", "--check", str(path), "--data", str(tmp_path / "none"))
+
+    assert not (tmp_path / "none").exists()
+
+
+@pytest.mark.parametrize("kind", list(KINDS))
+def test_the_example_of_every_kind_is_fine(capsys: Captured, tmp_path: Path, kind: str) -> None:
+    path = tmp_path / "new.toml"
+
+    path.write_text(told(capsys, "levels", "--new", kind), encoding="utf-8")
+
+    said = told(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+    assert said == (
+        f"{path}: fine: My {kind}, a {kind} level in sets of 10, "
+        "passed with 8 clean of the last 10\n"
+    )
+
+
+@pytest.mark.parametrize("kind", ["juggle", "", "Blip"])
+def test_a_kind_that_is_none_is_refused(capsys: Captured, kind: str) -> None:
+    said = refused(capsys, "levels", "--new", kind)
+
+    kinds = ", ".join(KINDS)
+    assert said == f"stillfoot: argument --new: expected one of {kinds}, found '{kind}' {SEE}\n"
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (["--json", "--new", "hold"], "argument --new: not allowed with argument --json"),
+        (["--json", "--check", "x"], "argument --check: not allowed with argument --json"),
+        (["--check", "x", "--new", "hold"], "argument --new: not allowed with argument --check"),
+        (["--check"], "argument --check: expected one argument"),
+        (["--check", ""], "argument --check: expected a file, found ''"),
+    ],
+)
+def test_what_does_not_go_together_is_refused(
+    capsys: Captured, arguments: list[str], said: str
+) -> None:
+    assert refused(capsys, "levels", *arguments) == f"stillfoot: {said} {SEE}\n"
