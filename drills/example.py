@@ -74,7 +74,7 @@ _HEAD = """\
 def _common(kind: Kind, kinds: Collection[str]) -> tuple[_Line, ...]:
     """What every level says, in the order of reading."""
     none = " (only false: nothing of this kind is guessed)"
-    added = " and ".join(pedal.value for pedal in kind.pedals)
+    added = ", ".join(kind.pedals)
     return (
         _Line(
             "id",
@@ -137,7 +137,7 @@ def _common(kind: Kind, kinds: Collection[str]) -> tuple[_Line, ...]:
         _Line(
             "pedals",
             "[]",
-            f"Pedals that it needs beside {added}",
+            f"Pedals that it needs beside its own ({added})",
             f"a list of words among {', '.join(Pedal)}",
             "[]",
         ),
