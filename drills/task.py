@@ -101,7 +101,8 @@ class Task:
     @property
     def begins_on_target(self) -> bool:
         """Whether the brake is brought to its target before anything else."""
-        return math.isfinite(self.start[Pedal.BRAKE][0])
+        low, _ = self.start.get(Pedal.BRAKE, (-math.inf, math.inf))
+        return math.isfinite(low)
 
 
 @dataclass(frozen=True)

@@ -13,8 +13,8 @@ from drills.level import Level
 from drills.phases import OVER
 from drills.repetition import Repetition
 from drills.trace import SECOND
+from engine.flow.attempt import conclude
 from engine.flow.demonstration import FOREPERIODS
-from engine.flow.set import conclude
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals

@@ -73,6 +73,8 @@ class Kind:
     """The pedal that answers the cue, for a person."""
     guessed: str = ""
     """Name of the measure that a player may be asked to guess; empty where there is none."""
+    asks: str = "How far did the brake fall?"
+    """How that is asked."""
     draw: Callable[[Level, Sequence[Level], Level | None, np.random.Generator], Level] = (
         lambda level, *_: level
     )

@@ -274,6 +274,7 @@ RUN = Kind(
     tell=_tell,
     deviation=_deviation,
     guessed="dip",
+    asks="How far did the brake fall, at the worst of the blips?",
     missed=_missed,
     lean=leaning,
 )

@@ -291,6 +291,7 @@ TRAIL = Kind(
     tell=_tell,
     deviation=_deviation,
     guessed="dip",
+    asks="How far did the brake fall under its way down?",
     missed=_missed,
     lean=_lean,
 )

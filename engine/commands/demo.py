@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drills.level import Level
-from engine.commands.options import UsageError, level_called, local_now, within
+from engine.commands.options import UsageError, level_called, local_now, quoted, within
 from engine.commands.play import DEMO_LEVEL, in_window
 from engine.console import say
 from engine.levels import OWN, SHIPPED, load_levels
@@ -30,7 +30,8 @@ def add_demo(parser: argparse.ArgumentParser) -> None:
     add = parser.add_argument
     add("--headless", action="store_true", help="without a window, at full speed")
     add("--json", action="store_true", help="one JSON object a repetition")
-    add("--level", metavar="ID", default=DEMO_LEVEL, help=f"to play (default {DEMO_LEVEL})")
+    add("--level", metavar="ID", help=f"to play (default {DEMO_LEVEL})")
+    add("--tour", action="store_true", help="one repetition of every kind of drill")
     add("--reps", metavar="N", type=within(int, 1, 10_000), help="repetitions (default: a set)")
     add("--seed", metavar="S", type=within(int, 0, 2**63 - 1), default=1, help="of the foot")
     add(
@@ -46,18 +47,26 @@ def run_demo(options: argparse.Namespace) -> int:
     """Play the demo; the exit code. Raises Refusal."""
     folder: Path | None = options.data
     levels = load_levels([SHIPPED] if folder is None else [SHIPPED, folder / OWN])
-    level = level_called(options.level, levels)
+    if options.tour and options.level is not None:
+        raise UsageError(f"--level: expected none with --tour, found {quoted(options.level)}")
+    level = level_called(options.level or DEMO_LEVEL, levels)
     if options.json and not options.headless:
         raise UsageError("--json: expected together with --headless, found without it")
     give_hints()
     from engine.flow.demonstration import Demonstration
 
-    repetitions = options.reps or level.repetitions
-    rules = {one.id: one.rule for one in levels}
-    shown = Demonstration(level, repetitions, options.seed, options.skill, folder, rules)
+    repetitions = options.reps or (1 if options.tour else level.repetitions)
+    shown = Demonstration(
+        *(level, repetitions, options.seed, options.skill, folder, levels), tour=options.tour
+    )
     if options.headless:
         write = as_json if options.json else as_text
-        return _without_window(shown, options.events, lambda *told: write(level, *told))
+        known = {one.id: one for one in levels}
+        return _without_window(
+            shown,
+            options.events,
+            lambda place, record: write(known[record.drawn or record.level], place, record),
+        )
     return _in_window(shown, options)
 
 
@@ -115,6 +124,8 @@ def as_json(_: Level, place: int, record: Record) -> str:
     line = {
         "rep": place,
         "level": record.level,
+        "kind": record.kind,
+        **({"drawn": record.drawn} if record.drawn else {}),
         "target": record.target,
         "score": verdict.score,
         "clean": verdict.clean,

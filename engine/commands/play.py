@@ -40,7 +40,7 @@ def run_play(options: argparse.Namespace) -> int:
     from engine.flow.demonstration import Demonstration
     from engine.flow.game import play
 
-    offered = Demonstration(demo, demo.repetitions, OFFERED_SEED, OFFERED_SKILL)
+    offered = Demonstration(demo, demo.repetitions, OFFERED_SEED, OFFERED_SKILL, levels=levels)
     rng = np.random.default_rng()
     with History(folder, {level.id: level.rule for level in levels}) as history:
         asked: Shape | None = options.window

@@ -8,9 +8,10 @@ import numpy as np
 
 from drills.level import Level
 from engine.flow import show
+from engine.flow.attempt import Now, Setting
 from engine.flow.binding import bind_saved, find_pedals, set_up
 from engine.flow.demonstration import Demonstration, watch_aside
-from engine.flow.set import Now, Setting, end_set, run_set
+from engine.flow.set import end_set, run_set
 from engine.flow.tuning import loudness, signals_wanted, sound_and_light
 from engine.pedals.rig import Rig
 from engine.practice.ladder import Flight, climb
@@ -51,7 +52,8 @@ def play(
                     continue
                 case Instead():
                     return
-        setting = Setting(rig, stage, history if rig.counts else None, rng, now)
+        kept = history if rig.counts else None
+        setting = Setting(rig, stage, kept, rng, now, levels=levels)
         match (yield from show(_home(setting, history, levels), rig, stage)):
             case Level() as level:
                 yield from _practise(level, levels, setting)

@@ -2,39 +2,29 @@
 
 from __future__ import annotations
 
-from collections import deque
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from itertools import takewhile
 
 import numpy as np
 
 from drills.deviation import Deviation
-from drills.kinds.base import unjudged
 from drills.level import Level
-from drills.measures.sampling import measure_sampling
-from drills.repetition import Repetition
 from drills.score import Reason
-from drills.task import Task
 from engine.flow import show
-from engine.flow.tally import Kept, tally_of
-from engine.pedals.identity import Missing
-from engine.pedals.rig import Rig
-from engine.practice.progress import reveals
+from engine.flow.attempt import Asked, Attempt, Setting, attempt, wait_for_pedals
+from engine.flow.tally import Kept, summed_up, tally_of
+from engine.practice.progress import reveals, sums_up
 from engine.screens.base import Place
 from engine.screens.busy import Busy
-from engine.screens.nopedals import Unplugged
+from engine.screens.guess import Guess, Unsaid
+from engine.screens.passing import After
 from engine.screens.pause import Pause, SmallMenu
-from engine.screens.repeating import RepetitionScreen
-from engine.screens.reveal import After, Reveal
+from engine.screens.reveal import Reveal
 from engine.screens.setend import SetEnd, Then
+from engine.screens.summary import Summary
 from engine.stage.scene import Flow
-from engine.stage.stage import Stage
-from engine.store import History, Record
-
-Now = Callable[[], datetime]
-"""Local date and time with its offset from UTC, asked for once a repetition."""
+from engine.store import Record
 
 EARLIER_SHOWN = 5
 """count of earlier repetitions shown faintly at the reveal."""
@@ -44,6 +34,8 @@ BUSY_AFTER = 3
 """count of repetitions in a row lost to gaps, after which the computer is taken to be busy."""
 MOST_PICTURES = 50
 """count of the newest pictures that are kept for the end of a set: a level has no more."""
+SEEDS = 2**62
+"""1, how many seeds there are for the chance of a set."""
 
 
 @dataclass(frozen=True)
@@ -56,66 +48,42 @@ class Played:
     """Whether the player wants home now and not to see how it went."""
 
 
-@dataclass(frozen=True)
-class Setting:
-    """What a set is played with, and where it goes."""
-
-    rig: Rig
-    """What it is played with."""
-    stage: Stage
-    """Where it is seen, heard and told."""
-    history: History | None
-    """Where it is kept; None for a try-out, of which nothing is."""
-    rng: np.random.Generator
-    """Where its chance comes from."""
-    now: Now
-    """Tells the local date and time."""
-    screen: type[RepetitionScreen] = RepetitionScreen
-    """How a repetition is shown."""
-
-
 def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
     """Repetitions until so many counted, each kept as it ends.
 
     One that does not count is followed by another of the same number. The set ends early when
-    the player leaves it, or when many in a row do not count.
+    the player leaves it, or when many in a row do not count. The chance in repetition k (from 0)
+    of those kept comes from the pair of the seed of the set and k.
     """
     rig, stage = setting.rig, setting.stage
     stage.speaker.prepare()
-    kept = Kept(level, setting.history)
-    earlier: deque[Deviation] = deque(maxlen=MOST_PICTURES)
-    on = yield from _wait_for_pedals(rig, stage)
+    seed = int(setting.rng.integers(SEEDS))
+    passed = setting.passed(level)
+    kept, earlier = Kept(level, setting.history), _Pictures()
+    before: Level | None = None
+    on = yield from wait_for_pedals(rig, stage)
     while on and _goes_on(kept.records, repetitions):
         place = Place(kept.counted + 1, repetitions)
-        target = level.targets.at(place.number, setting.rng)
-        task = level.kind.task(level, target, setting.rng)
-        screen = setting.screen(level, task, place, stage, rig.clock())
-        ended = yield from show(screen, rig, stage)
-        menu = ended.left or ended.void is Reason.LEFT
-        if ended.void is not Reason.LEFT:
-            record = conclude(level, task, ended, rig, setting.now())
-            kept.add(record, place, stage)
-            deviation = _deviation(level, task, ended, record)
-            if not menu:
-                on = yield from _wait_for_pedals(rig, stage)
-                shows = record.verdict.void or reveals(level, place.number, record.verdict.clean)
-                if on and shows:
-                    seen = tuple(earlier)[-EARLIER_SHOWN:]
-                    reveal = Reveal(level, record.verdict, deviation, seen, place, record.sampling)
-                    menu = (yield from show(reveal, rig, stage)) is After.MENU
-            if deviation is not None and not record.verdict.void:
-                earlier.append(deviation)
-        elif not kept.records and not screen.asked_for_menu:
+        rng = np.random.default_rng((seed, len(kept.records)))
+        asked = Asked(level, level.kind.draw(level, passed, before, rng), seed)
+        tried = yield from attempt(asked, place, setting, rng)
+        menu = tried.left
+        if tried.record is not None:
+            before = asked.drawn
+            kept.add(tried.record)
+            on, menu = yield from _look_back(tried, place, kept, earlier, setting)
+            earlier.add(tried)
+        elif not kept.records and not tried.asked_for_menu:
             break
         if on and not menu and _is_busy(kept.records):
             on = yield from show(Busy(), rig, stage)
         if menu:
             pause = yield from show(SmallMenu(kept.counted, repetitions), rig, stage)
             if pause is Pause.HOME:
-                return Played(kept.with_pictures(earlier), home=True)
+                return Played(kept.with_pictures(earlier.of(level)), home=True)
             on = pause is Pause.ON
     kept.given_up = _is_given_up(kept.records)
-    return Played(kept.with_pictures(earlier), home=False)
+    return Played(kept.with_pictures(earlier.of(level)), home=False)
 
 
 def end_set(
@@ -131,51 +99,57 @@ def end_set(
     return (yield from show(screen, setting.rig, setting.stage))
 
 
-def conclude(level: Level, task: Task, done: Repetition, rig: Rig, at: datetime) -> Record:
-    """The record of a repetition of `level` that ended at `at`, judged."""
-    performance = done.performance()
-    if done.void is not None:
-        verdict = unjudged(done.void, task, performance)
-    elif done.left:
-        verdict = unjudged(Reason.WALKED_OUT, task, performance)
-    elif performance is None:
-        verdict = unjudged(Reason.NO_TARGET, task, None)
-    else:
-        verdict = level.kind.judge(level, task, performance)
-    sampling = None
-    if performance is not None and done.measured_from is not None:
-        sampling = measure_sampling(performance.trace, done.measured_from)
-    return Record(
-        level=level.id,
-        kind=level.kind.name,
-        source=rig.source,
-        feet=rig.counts,
-        at=at,
-        target=task.target,
-        tolerance=level.tolerance,
-        rule=level.rule,
-        verdict=verdict,
-        trace=None if performance is None else performance.trace,
-        calibration=None if rig.pedals is None else rig.pedals.calibration,
-        dark=None if performance is None else performance.began,
-        cues=() if performance is None else performance.cues,
-        sampling=sampling,
-    )
+class _Pictures:
+    """The pictures of the repetitions that counted, level by level as they were drawn."""
+
+    def __init__(self) -> None:
+        self._kept: dict[str, list[Deviation]] = {}
+
+    def add(self, tried: Attempt) -> None:
+        """Take that of one more repetition, where it has one and counted."""
+        if tried.picture is not None and tried.record and not tried.record.verdict.void:
+            self._kept.setdefault(tried.level.id, []).append(tried.picture)
+
+    def of(self, level: Level) -> Sequence[Deviation]:
+        """Those of a level, the newest last."""
+        return self._kept.get(level.id, [])[-MOST_PICTURES:]
 
 
-def _deviation(level: Level, task: Task, ended: Repetition, record: Record) -> Deviation | None:
-    performance = ended.performance()
-    if performance is None:
-        return None
-    return level.kind.deviation(level, task, performance, record.verdict)
+def _look_back(
+    tried: Attempt, place: Place, kept: Kept, earlier: _Pictures, setting: Setting
+) -> Flow[tuple[bool, bool]]:
+    """What follows a repetition that was kept: a guess, its verdict, its reveal or a summary.
 
-
-def _wait_for_pedals(rig: Rig, stage: Stage) -> Flow[bool]:
-    """Wait until the pedals are back; False where the player would rather leave."""
-    while rig.sample() is None:
-        if not (yield from show(Unplugged(rig.trouble is Missing.AMBIGUOUS), rig, stage)):
-            return False
-    return True
+    Whether the set goes on, and whether the menu is asked for.
+    """
+    rig, stage, record, level = setting.rig, setting.stage, kept.records[-1], tried.level
+    verdict = record.verdict
+    guess: float | None = None
+    if not tried.left and setting.asks_guesses and level.guess:
+        guess = verdict.measures.get(level.kind.guessed)
+    if guess is not None and not verdict.void:
+        said = yield from show(Guess(level.kind.asks, place), rig, stage)
+        if isinstance(said, Unsaid):
+            kept.tell(place, stage)
+            return True, True
+        guess = said
+        kept.keep_guess(guess, level.kind.guessed)
+    kept.tell(place, stage)
+    if tried.left:
+        return True, True
+    if not (yield from wait_for_pedals(rig, stage)):
+        return False, False
+    after = After.ON
+    if verdict.void or reveals(kept.level, verdict.clean):
+        seen = earlier.of(level)[-EARLIER_SHOWN:]
+        reveal = Reveal(level, verdict, tried.picture, seen, place, record.sampling, guess)
+        after = yield from show(reveal, rig, stage)
+    elif sums_up(kept.level, kept.counted):
+        latest = kept.counting[-kept.level.summary :]
+        pictures = [*earlier.of(kept.level), *([tried.picture] if tried.picture else [])]
+        summary = Summary(kept.level, summed_up(latest), pictures[-len(latest) :], place)
+        after = yield from show(summary, rig, stage)
+    return True, after is After.MENU
 
 
 def _goes_on(kept: Sequence[Record], repetitions: int) -> bool:

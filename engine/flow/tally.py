@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from datetime import datetime
 from statistics import median
@@ -13,10 +13,13 @@ from drills.deviation import Deviation
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
 from drills.score import Reason, Verdict
+from engine.practice.guesses import Guessing
 from engine.practice.progress import LevelStanding
 from engine.practice.streaks import clean_row
 from engine.screens.base import Place
-from engine.screens.setend import Mark, Missed, Tally
+from engine.screens.marks import Mark
+from engine.screens.setend import Missed, Tally
+from engine.screens.summary import Few
 from engine.stage.stage import Stage
 from engine.store import History, Record
 
@@ -32,11 +35,17 @@ class Kept:
         self.given_up = False
         self.before = LevelStanding() if history is None else history.level_standing(level.id)
         self._row = 0
+        self._number: int | None = None
 
     @property
     def counted(self) -> int:
         """count of repetitions that counted."""
         return sum(not record.verdict.void for record in self.records)
+
+    @property
+    def counting(self) -> list[Record]:
+        """Those of them that counted, in order."""
+        return [record for record in self.records if not record.verdict.void]
 
     @property
     def standing(self) -> LevelStanding:
@@ -50,18 +59,34 @@ class Kept:
         return standing
 
     @property
+    def guessing(self) -> Guessing | None:
+        """How the guesses on the level stand; None where none was asked."""
+        if self._history is None or not self._feet:
+            return None
+        return Guessing.of(self._history.guesses(self.level.id))
+
+    @property
     def is_tryout(self) -> bool:
         """Whether none of it counts."""
         return not self._feet
 
-    def add(self, record: Record, place: Place, stage: Stage) -> None:
-        """Commit a record, then tell and sound its verdict."""
-        number = None if self._history is None else self._history.add(record)
-        stage.conclude(place.number, number, record)
+    def add(self, record: Record) -> None:
+        """Commit a record."""
+        self._number = None if self._history is None else self._history.add(record)
         # A trace is in the history by now; ten thousand of them would fill the memory.
         self.records.append(replace(record, trace=None))
         if not record.verdict.void:
             self._row = clean_row(self._row, record.verdict.clean)
+
+    def keep_guess(self, value: float, measure: str) -> None:
+        """Commit what was guessed of the newest one."""
+        if self._history is not None and self._number is not None:
+            self._history.keep_guess(self._number, value, measure)
+
+    def tell(self, place: Place, stage: Stage) -> None:
+        """Tell and sound the verdict on the newest one."""
+        record = self.records[-1]
+        stage.conclude(place.number, self._number, record)
         if record.verdict.clean:
             stage.speaker.step(self.clean_row(record.at))
 
@@ -88,6 +113,7 @@ def tally_of(kept: Kept, now: Callable[[], datetime]) -> Tally:
     standing, before, rule = kept.standing, kept.before, kept.level.rule
     faults = Counter(fault for verdict in verdicts for fault in _faults(verdict))
     missed = [Missed(label, times) for label, times in faults.most_common(1)]
+    guessing = kept.guessing
     return Tally(
         counted=kept.counted,
         clean=sum(verdict.clean for verdict in verdicts),
@@ -106,6 +132,21 @@ def tally_of(kept: Kept, now: Callable[[], datetime]) -> Tally:
         ),
         given_up=kept.given_up,
         is_tryout=kept.is_tryout,
+        guessed_off=None if guessing is None else guessing.now,
+        guessed_off_first=None if guessing is None else guessing.first,
+    )
+
+
+def summed_up(records: Sequence[Record]) -> Few:
+    """How a few repetitions that counted went together."""
+    verdicts = [record.verdict for record in records]
+    faults = Counter(fault for verdict in verdicts for fault in _faults(verdict))
+    missed = [Missed(label, times) for label, times in faults.most_common(1)]
+    return Few(
+        marks=tuple(Mark.CLEAN if verdict.clean else Mark.MISSED for verdict in verdicts),
+        score=median(verdict.score or 0.0 for verdict in verdicts),
+        measures=tuple(verdict.measures for verdict in verdicts),
+        missed=missed[0] if missed else None,
     )
 
 

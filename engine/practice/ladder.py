@@ -95,13 +95,13 @@ def climb(
 
 
 def needed(level: Level, levels: Sequence[Level]) -> list[Level]:
-    """Every level that must be passed before a level opens, in the order of the levels."""
+    """Those of some levels that must be passed before one of them opens, in their order."""
     by_id = {one.id: one for one in levels}
     found: set[str] = set()
     waiting = list(level.needs)
     while waiting:
         name = waiting.pop()
-        if name not in found:
+        if name in by_id and name not in found:
             found.add(name)
             waiting += by_id[name].needs
     return [one for one in levels if one.id in found]

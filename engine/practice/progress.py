@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from drills.level import Feedback, Level, PassRule
@@ -53,12 +53,11 @@ def next_level(
     return next((level for level in opened if level.id not in done), opened[-1])
 
 
-def reveals(level: Level, number: int, clean: bool) -> bool:
-    """Whether repetition `number` (from 1) of a set is followed by its reveal."""
-    shown: Mapping[Feedback, bool] = {
-        Feedback.EVERY: True,
-        Feedback.SUMMARY: number % level.summary == 0,
-        Feedback.OUTSIDE: not clean,
-        Feedback.NONE: False,
-    }
-    return shown[level.feedback]
+def reveals(level: Level, clean: bool) -> bool:
+    """Whether a repetition that counts is followed by its reveal."""
+    return level.feedback is Feedback.EVERY or (level.feedback is Feedback.OUTSIDE and not clean)
+
+
+def sums_up(level: Level, number: int) -> bool:
+    """Whether repetition `number` (from 1) of a set is followed by a summary of the last few."""
+    return level.feedback is Feedback.SUMMARY and number % level.summary == 0

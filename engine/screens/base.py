@@ -85,6 +85,8 @@ class Place:
     """From 1; one that does not count leaves its number to the next."""
     of: int
     """count of repetitions in the set."""
+    named: str = ""
+    """What comes, where that is new each time."""
 
 
 @dataclass(frozen=True)

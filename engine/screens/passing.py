@@ -4,12 +4,21 @@ from __future__ import annotations
 
 import math
 from collections.abc import Hashable
+from enum import Enum
 
 from drills.trace import SECOND, Sample, nanoseconds
 from engine.screens import widgets
 from engine.screens.base import Screen, T
 from engine.screens.canvas import Canvas
 from engine.stage.actions import Action
+
+
+class After(Enum):
+    """What follows a look back."""
+
+    ON = "on"
+    MENU = "menu"
+
 
 READING = 25.0
 """%, throttle at or above this is held to read on."""

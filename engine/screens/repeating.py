@@ -66,6 +66,7 @@ class RepetitionScreen(Screen[Repetition]):
             "of": self._place.of,
             "target": self._task.target,
             "band": self._level.approach_band,
+            "named": self._place.named,
         }
 
     def on_action(self, action: Action) -> None:
@@ -110,6 +111,8 @@ class RepetitionScreen(Screen[Repetition]):
         """The prompt."""
         middle = theme.WIDTH / 2
         prompt = self._prompt
+        if self._place.named:
+            canvas.text(self._place.named, (middle, 48), theme.LARGE, theme.TEXT, "centre")
         canvas.text(prompt.asked, (middle, 150), theme.LARGE, theme.QUIET, "centre")
         canvas.text(prompt.value, (middle, 230), theme.HUGE * 1.9, theme.BRAKE, "centre")
         if self._has_bubble:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from enum import Enum
 
 from drills.deviation import Deviation
 from drills.digits import apart, decimals
@@ -14,7 +13,7 @@ from drills.score import Verdict, kept
 from engine.screens import plot, theme, widgets
 from engine.screens.base import Place
 from engine.screens.canvas import Canvas
-from engine.screens.passing import Passing
+from engine.screens.passing import After, Passing
 from engine.screens.widgets import Figure
 
 MOST_FIGURES = 5
@@ -31,13 +30,6 @@ BOTTOM = 1000
 """units from the top, where it ends."""
 
 
-class After(Enum):
-    """What follows a reveal."""
-
-    ON = "on"
-    MENU = "menu"
-
-
 class Reveal(Passing[After]):
     """Ends with what follows."""
 
@@ -51,8 +43,12 @@ class Reveal(Passing[After]):
         earlier: Sequence[Deviation],
         place: Place,
         sampling: Sampling | None = None,
+        guess: float | None = None,
     ) -> None:
-        """`now` is the picture of this repetition, `earlier` are those of some before it."""
+        """`now` is the picture of this repetition, `earlier` are those of some before it.
+
+        `guess` is what the player took its guessed measure for, in points.
+        """
         super().__init__(After.ON, After.MENU, STAY_CLEAN if verdict.clean else STAY)
         self._level = level
         self._verdict = verdict
@@ -60,6 +56,7 @@ class Reveal(Passing[After]):
         self._earlier = [one for one in earlier if one.is_measured]
         self._place = place
         self._sampling = sampling
+        self._guess = guess
 
     def details(self) -> Mapping[str, object]:
         """The verdict in short."""
@@ -79,9 +76,10 @@ class Reveal(Passing[After]):
         said = level.kind.sentence(level, verdict)
         canvas.text(said, (theme.MARGIN, 190), theme.BODY + 2, width=width)
         if not verdict.void:
-            widgets.figures(
-                canvas, (theme.MARGIN, 316), width, figures(level, verdict, self._sampling)
-            )
+            row = figures(level, verdict, self._sampling)
+            if self._guess is not None:
+                row = [*row[: MOST_FIGURES - 1], guessed(level, verdict, self._guess)]
+            widgets.figures(canvas, (theme.MARGIN, 316), width, row)
         if self._now is not None:
             before = self._earlier if self._now.is_measured else []
             corner = (theme.MARGIN, TOP)
@@ -110,6 +108,15 @@ def figures(level: Level, verdict: Verdict, sampling: Sampling | None = None) ->
     names = [name for name in dict.fromkeys(shown) if name in verdict.measures]
     finest = decimals(None if sampling is None else sampling.report_interval)
     return [*row, *(_figure(name, verdict, level, finest) for name in names[: MOST_FIGURES - 1])]
+
+
+def guessed(level: Level, verdict: Verdict, guess: float) -> Figure:
+    """What was guessed, and how far from what is said beside it."""
+    name = level.kind.guessed
+    was = round(verdict.measures.get(name) or 0.0)
+    off = abs(guess - was)
+    measure = CATALOGUE[name]
+    return Figure("You said", measure.written(guess), "right" if off < 1 else f"it was {was}")
 
 
 def _figure(name: str, verdict: Verdict, level: Level, finest: int) -> Figure:

@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from enum import Enum, StrEnum
+from enum import Enum
 
 from drills.deviation import Deviation, median_of
 from drills.level import Level
 from engine.screens import plot, theme, widgets
 from engine.screens.base import Choice, Menu, title
 from engine.screens.canvas import Canvas
+from engine.screens.marks import Mark, dots
 from engine.screens.widgets import Figure
 
 
@@ -19,14 +20,6 @@ class Then(Enum):
     """What follows a set, other than a level."""
 
     HOME = "home"
-
-
-class Mark(StrEnum):
-    """How one repetition of a set is marked."""
-
-    CLEAN = "clean"
-    MISSED = "missed"
-    VOID = "void"
 
 
 @dataclass(frozen=True)
@@ -71,15 +64,15 @@ class Tally:
     """Whether it ended because too many in a row did not count."""
     is_tryout: bool = False
     """Whether none of it counts."""
+    guessed_off: float | None = None
+    """points, mean error of the newest guesses on the level; None where there are none."""
+    guessed_off_first: float | None = None
+    """points, mean error of the first ones; None while there are too few to tell them apart."""
 
     @property
     def is_beaten(self) -> bool:
         """Whether there was a best before, and this is better."""
         return not self.is_tryout and self.best > self.best_before > 0
-
-
-MEANING = {Mark.VOID: "did not count", Mark.MISSED: "not clean", Mark.CLEAN: "clean"}
-"""What each mark means, from right to left."""
 
 
 class SetEnd(Menu[Level | Then]):
@@ -124,7 +117,7 @@ class SetEnd(Menu[Level | Then]):
         """A dot for each repetition, the figures, the pass rule in words, and the curves."""
         width = theme.WIDTH - 2 * theme.MARGIN
         title(canvas, f"{self._level.title}: the set is over")
-        y = _dots(canvas, (theme.MARGIN, 190), self._tally.marks)
+        y = dots(canvas, (theme.MARGIN, 190), self._tally.marks)
         widgets.figures(canvas, (theme.MARGIN, y + 12), width, self._figures())
         y = canvas.text(self._said, (theme.MARGIN, y + 168), theme.BODY, width=width)
         room = self.choices_top - y - 10
@@ -169,36 +162,11 @@ class SetEnd(Menu[Level | Then]):
             said = f"Not passed yet: {wanted} pass it, you have {tally.latest_clean}."
         if tally.is_beaten:
             said += " More than ever before."
+        if tally.guessed_off is not None and self._level.guess:
+            said += f" Your guesses are {tally.guessed_off:.1f} points off on average"
+            first = tally.guessed_off_first
+            said += "." if first is None else f", {first:.1f} at first."
         if tally.void:
             some = "One repetition" if tally.void == 1 else f"{tally.void} repetitions"
             said += f" {some} did not count."
         return said + (" The set was given up." if tally.given_up else "")
-
-
-def _dots(canvas: Canvas, corner: tuple[float, float], marks: Sequence[Mark]) -> float:
-    """A mark for each repetition and what the marks mean; where the next thing may begin."""
-    x, y = corner
-    step = min(52.0, (theme.WIDTH - 2 * theme.MARGIN - 760) / max(len(marks), 1))
-    for number, mark in enumerate(marks):
-        _mark(canvas, (x + 18 + number * step, y + 20), min(18.0, step * 0.4), mark)
-    at = float(theme.WIDTH - theme.MARGIN)
-    for mark, word in MEANING.items():
-        if mark in marks:
-            at -= canvas.measure(word, theme.SMALL)
-            canvas.text(word, (at, y + 6), theme.SMALL, theme.QUIET)
-            at -= 30
-            _mark(canvas, (at, y + 20), 14, mark)
-            at -= 44
-    return y + 62
-
-
-def _mark(canvas: Canvas, centre: tuple[float, float], radius: float, mark: Mark) -> None:
-    """A full dot for clean, an open ring for not clean, a dash for what did not count."""
-    x, y = centre
-    match mark:
-        case Mark.CLEAN:
-            canvas.disc(centre, radius, theme.BRAKE)
-        case Mark.MISSED:
-            canvas.disc(centre, radius, theme.TEXT, 4)
-        case Mark.VOID:
-            canvas.line((x - radius, y), (x + radius, y), theme.QUIET, 5)

@@ -20,7 +20,7 @@ from engine.store import ledger
 from engine.store.cells import CellError, Row
 from engine.store.raw import RawTrace
 from engine.store.records import Record, StoreError
-from engine.store.repetitions import add_repetition, results
+from engine.store.repetitions import add_guess, add_repetition, guesses, results
 from engine.store.schema import MIGRATIONS, migrate, version
 from engine.store.traces import keep_trace, pack_trace, read_trace
 
@@ -88,6 +88,16 @@ class History:
                 keep_trace(self._db, number, packed, record.calibration)
             ledger.enter(self._db, result)
         return number
+
+    def keep_guess(self, number: int, value: float, measure: str) -> None:
+        """Keep what was guessed of a measure of one repetition. Raises StoreError."""
+        with self._transaction():
+            add_guess(self._db, number, value, measure)
+
+    def guesses(self, level: str) -> list[tuple[float, float]]:
+        """What was guessed on a level and what it was, oldest first. Raises StoreError."""
+        with self._reading():
+            return guesses(self._db, level)
 
     def standing(self, today: date) -> Standing:
         """Where the player stands on a day. Raises StoreError."""

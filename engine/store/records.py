@@ -49,3 +49,7 @@ class Record:
     """What the pedals were read through; None where that is not known."""
     rule: PassRule
     """What passed the level at the time."""
+    seed: int | None = None
+    """Of the chance in its set; None where that had none of its own."""
+    drawn: str = ""
+    """Id of the level that a mixed one drew; empty where it was played itself."""

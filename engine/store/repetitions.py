@@ -63,6 +63,35 @@ def results(db: sqlite3.Connection) -> Iterator[Result]:
         )
 
 
+def add_guess(db: sqlite3.Connection, number: int, value: float, measure: str) -> None:
+    """Keep what a player guessed of a measure of one repetition. Raises sqlite3.Error."""
+    db.execute(
+        "INSERT INTO guess SELECT ?, ?, id FROM measure_name WHERE name = ?",
+        (number, value, measure),
+    )
+
+
+def guesses(db: sqlite3.Connection, level: str) -> list[tuple[float, float]]:
+    """What was guessed on a level and what it was, oldest first. Raises CellError, sqlite3.Error.
+
+    Only what counts, and was measured, is among them.
+    """
+    found = db.execute(
+        "SELECT repetition.id, guess.value, measure.value FROM guess"
+        " JOIN repetition ON repetition.id = guess.repetition"
+        " JOIN measure ON measure.repetition = repetition.id AND measure.name = guess.measure"
+        " WHERE repetition.level = ? AND feet = 1 AND void = 0 AND measure.value IS NOT NULL"
+        " ORDER BY repetition.id",
+        (level,),
+    )
+    pairs = []
+    for number, guess, value in found:
+        row = Row(f"guess of repetition {number}")
+        guessed, was = row.number("value", guess), row.number("measure", value)
+        pairs.append((guessed or 0.0, was or 0.0))
+    return pairs
+
+
 def _cells(record: Record) -> dict[str, object]:
     """A repetition by the names of its columns."""
     verdict = record.verdict
@@ -85,5 +114,7 @@ def _cells(record: Record) -> dict[str, object]:
         "cues_ns": json.dumps(record.cues),
         "pass_clean": record.rule.clean,
         "pass_of": record.rule.of,
+        "seed": record.seed,
+        "drawn": record.drawn,
     }
     return cells if record.sampling is None else cells | asdict(record.sampling)

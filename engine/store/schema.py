@@ -139,6 +139,18 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
         "ALTER TABLE progress ADD COLUMN best INTEGER NOT NULL DEFAULT 0",
         _fill_ledger,
     ),
+    (
+        "ALTER TABLE repetition ADD COLUMN seed INTEGER",  # of its set, NULL where it had none
+        # Id of the level that a mixed one drew, empty where it was played itself.
+        "ALTER TABLE repetition ADD COLUMN drawn TEXT NOT NULL DEFAULT ''",
+        """
+        CREATE TABLE guess (
+            repetition INTEGER PRIMARY KEY REFERENCES repetition (id) ON DELETE CASCADE,
+            value      REAL NOT NULL,     -- what the player guessed, in the unit of the measure
+            measure    INTEGER NOT NULL REFERENCES measure_name (id)
+        )
+        """,
+    ),
 )
 """Migration k (from 1) takes a file at version k - 1 to version k. Never edit one that shipped,
 but for this: only the newest that changes what the ledger is made from fills it.

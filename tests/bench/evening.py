@@ -12,7 +12,8 @@ from drills.level import Level
 from drills.phases import OVER, Event, Phase, Transition
 from drills.task import Task
 from drills.trace import nanoseconds
-from engine.flow.set import Setting, run_set
+from engine.flow.attempt import Setting
+from engine.flow.set import run_set
 from engine.levels import SHIPPED, load_levels
 from engine.pedals.calibration import COUNTS, UNIT, Calibration
 from engine.pedals.port import CalibratedPedals, Reading

@@ -297,7 +297,7 @@ def test_a_shipped_level_can_be_read_and_is_called_as_its_file(path: Path) -> No
 
     assert level.id == path.stem
     assert Pedal.BRAKE in level.pedals
-    assert (Pedal.THROTTLE in level.pedals) == (level.kind.name == "blip")
+    assert (Pedal.THROTTLE in level.pedals) == (level.kind.name not in ("hold", "squeeze"))
 
 
 def test_keeping_the_brake_within_15_percent_is_good() -> None:

@@ -17,7 +17,7 @@ from engine.store import History, Record
 from tests.fakes import Audience, a_stage
 
 DATE = datetime(2024, 5, 17, tzinfo=UTC)
-COMMON = {"rep", "level", "target", "score", "clean", "reason", "over"}
+COMMON = {"rep", "level", "kind", "target", "score", "clean", "reason", "over"}
 SAMPLING = {"rate", "gap_p99", "gap_max", "resolution", "report_interval"}
 HELD = {
     *("mean", "constant_error", "variable_error", "total_error"),

@@ -7,7 +7,8 @@ import numpy as np
 
 from drills.level import Level
 from drills.score import Reason
-from engine.flow.set import Played, Setting, run_set
+from engine.flow.attempt import Setting
+from engine.flow.set import Played, run_set
 from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals, Source
 from engine.pedals.rig import Rig

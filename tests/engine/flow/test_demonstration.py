@@ -1,6 +1,7 @@
 """The simulated foot at a set, with pedals, chance and history of its own."""
 
 import shutil
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -58,8 +59,9 @@ def test_a_history_without_a_folder_is_thrown_away() -> None:
 def test_a_history_with_a_folder_is_kept_and_opened_with_the_rules_in_force(tmp_path: Path) -> None:
     shutil.copy(VERSION_1, tmp_path / FILE)
     strict = PassRule(100, 100)
+    strict_level = replace(LEVEL, rule=strict)
 
-    with Demonstration(LEVEL, 1, 1, 0.5, tmp_path, {LEVEL.id: strict}).history() as history:
+    with Demonstration(LEVEL, 1, 1, 0.5, tmp_path, [strict_level]).history() as history:
         rules = {result.rule for result in history.results() if result.level == LEVEL.id}
 
     assert rules == {strict}

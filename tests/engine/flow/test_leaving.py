@@ -11,7 +11,6 @@ from drills.trace import nanoseconds
 from engine.flow.set import Played, end_set, run_set
 from engine.flow.tally import Kept, tally_of
 from engine.pedals.port import Source
-from engine.screens.base import Place
 from engine.screens.setend import Missed
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
@@ -19,7 +18,7 @@ from engine.stage.scene import Flow, Scene
 from engine.store import History
 from tests.engine.flow.sitting import DATE, SHORT, Sitting, reasons
 from tests.engine.flow.walking import back, choose, sit_through, walk
-from tests.fakes import MILLISECOND, Loudspeaker, Steady, Stuttering, a_stage
+from tests.fakes import MILLISECOND, Loudspeaker, Steady, Stuttering
 from tests.made import BLIP, record
 
 
@@ -170,7 +169,7 @@ def test_what_was_missed_most_is_a_limit_or_what_was_asked(
     verdicts: list[Verdict], missed: Missed | None
 ) -> None:
     kept = Kept(BLIP, None)
-    for place, verdict in enumerate(verdicts, start=1):
-        kept.add(record(verdict=verdict), Place(place, 10), a_stage())
+    for verdict in verdicts:
+        kept.add(record(verdict=verdict))
 
     assert tally_of(kept, lambda: DATE).missed == missed

@@ -15,7 +15,8 @@ from drills.reader import LevelError
 from drills.score import Reason, Verdict, weigh
 from drills.task import Move, Performance, Task
 from drills.trace import SECOND, Grid, Pedal
-from engine.flow.set import Setting, run_set
+from engine.flow.attempt import Setting
+from engine.flow.set import run_set
 from engine.levels import load_levels
 from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals

@@ -157,11 +157,16 @@ def test_leaving_while_the_pedals_are_away_ends_the_set(history: History) -> Non
 
 
 @pytest.mark.parametrize(
-    ("feedback", "reveals"),
-    [(Feedback.EVERY, 4), (Feedback.SUMMARY, 2), (Feedback.OUTSIDE, 0), (Feedback.NONE, 0)],
+    ("feedback", "reveals", "summaries"),
+    [
+        (Feedback.EVERY, 4, 0),
+        (Feedback.SUMMARY, 0, 2),
+        (Feedback.OUTSIDE, 0, 0),
+        (Feedback.NONE, 0, 0),
+    ],
 )
 def test_the_reveal_is_shown_as_the_level_says(
-    history: History, feedback: Feedback, reveals: int
+    history: History, feedback: Feedback, reveals: int, summaries: int
 ) -> None:
     clock = ManualClock()
     sitting = Sitting(Steady(clock, 0.6), clock, history)
@@ -171,6 +176,7 @@ def test_the_reveal_is_shown_as_the_level_says(
 
     assert len(kept) == 4
     assert sitting.seen.count("reveal") == reveals
+    assert sitting.seen.count("summary") == summaries
 
 
 def test_targets_are_taken_in_turn_and_a_void_one_keeps_its_own(history: History) -> None:

@@ -53,7 +53,7 @@ def walk(
             choose(screen, step)
 
 
-PASSING = frozenset({"repetition", "reveal"})
+PASSING = frozenset({"repetition", "reveal", "summary"})
 """Screens that end by themselves."""
 
 

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drills.level import Feedback, PassRule
-from engine.practice.progress import LATEST, LevelStanding, is_open, next_level, reveals
+from engine.practice.progress import LATEST, LevelStanding, is_open, next_level, reveals, sums_up
 from tests.engine.practice.plain import passes
 from tests.made import level
 
@@ -149,21 +149,28 @@ def test_without_an_open_level_there_is_no_next(levels: list) -> None:
 @pytest.mark.parametrize(
     ("feedback", "clean", "shown"),
     [
-        (Feedback.EVERY, True, [1, 2, 3, 4, 5, 6]),
-        (Feedback.EVERY, False, [1, 2, 3, 4, 5, 6]),
-        (Feedback.SUMMARY, True, [3, 6]),
-        (Feedback.SUMMARY, False, [3, 6]),
-        (Feedback.OUTSIDE, True, []),
-        (Feedback.OUTSIDE, False, [1, 2, 3, 4, 5, 6]),
-        (Feedback.NONE, True, []),
-        (Feedback.NONE, False, []),
+        (Feedback.EVERY, True, True),
+        (Feedback.EVERY, False, True),
+        (Feedback.SUMMARY, True, False),
+        (Feedback.SUMMARY, False, False),
+        (Feedback.OUTSIDE, True, False),
+        (Feedback.OUTSIDE, False, True),
+        (Feedback.NONE, True, False),
+        (Feedback.NONE, False, False),
     ],
 )
 def test_the_reveal_is_shown_after_the_repetitions_the_level_names(
-    feedback: Feedback, clean: bool, shown: list[int]
+    feedback: Feedback, clean: bool, shown: bool
+) -> None:
+    assert reveals(level(feedback=feedback), clean) == shown
+
+
+@pytest.mark.parametrize("feedback", list(Feedback))
+def test_a_summary_follows_every_few_repetitions_where_the_level_asks_for_it(
+    feedback: Feedback,
 ) -> None:
     one = level(feedback=feedback, summary=3)
 
-    found = [number for number in range(1, 7) if reveals(one, number, clean)]
+    found = [number for number in range(1, 8) if sums_up(one, number)]
 
-    assert found == shown
+    assert found == ([3, 6] if feedback is Feedback.SUMMARY else [])

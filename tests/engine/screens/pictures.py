@@ -14,7 +14,7 @@ from drills.level import Level
 from drills.score import Reason, Verdict
 from drills.trace import Sample
 from engine.flow import show
-from engine.flow.set import conclude
+from engine.flow.attempt import conclude
 from engine.flow.tally import Kept, tally_of
 from engine.levels import SHIPPED, load_levels
 from engine.pedals.port import CalibratedPedals
@@ -170,11 +170,26 @@ def ended(level: Level, reason: Reason) -> Reveal:
     return Reveal(level, verdict, None, (), Place(2, 10))
 
 
+ENDS = {
+    "run": (Reason.FEW_BLIPS, Reason.OFF_BEAT),
+    "trail": (Reason.CUT_SHORT, Reason.NOT_EASED),
+    "squeeze": (Reason.NOT_PRESSED,),
+    "clutch": (*(Reason.NO_CLUTCH, Reason.BLIP_FIRST, Reason.CLUTCH_FIRST, Reason.CLUTCH_STAYED),),
+}
+"""Endings that only some kinds know."""
+
+
+def able_to_end(reason: Reason) -> Level:
+    """A level of a kind whose repetitions may end so."""
+    kind = next((name for name, reasons in ENDS.items() if reason in reasons), "blip")
+    return next(level for level in LEVELS if level.kind.name == kind)
+
+
 def set_end(level: Level, skill: float, seed: int, **changes: Any) -> SetEnd:
     """The end of a set of ten by the simulated foot, told as of feet."""
     kept = Kept(level, None)
-    for place, one in enumerate(repetitions(level, skill, seed, 10), start=1):
-        kept.add(replace(one.record, feet=True), Place(place, 10), a_stage())
+    for one in repetitions(level, skill, seed, 10):
+        kept.add(replace(one.record, feet=True))
         if one.deviation is not None:
             kept.pictures = (*kept.pictures, one.deviation)
     tally = replace(tally_of(kept, lambda: DATE), **changes)
@@ -244,7 +259,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "reveal blip": reveal(blip),
         "reveal clean blip": reveal(blip, 0.9),
         "reveal hold": reveal(hold),
-        **{f"reveal {reason}": ended(blip, reason) for reason in Reason},
+        **{f"reveal {reason}": ended(able_to_end(reason), reason) for reason in Reason},
         "reveal by feet": by_feet(reveal(blip)),
         "home by feet": by_feet(at_home(blip)),
         "repeat by feet": by_feet(repeating(blip, (0.0, 0.0), (57.0, 0.0))),

@@ -38,7 +38,13 @@ def heard(seconds: float, *values: float, throttle: float = 0.0, aid: Aid = Aid.
     return [sound for sound in sitting.speaker.heard if sound.startswith("aim")]
 
 
-@pytest.mark.parametrize("aid", list(Aid))
+def test_without_an_aid_only_that_the_target_is_found_is_heard() -> None:
+    sounds = heard(1.7, TARGET - 20, TARGET + 20, TARGET, aid=Aid.NONE)
+
+    assert sounds == ["aim silent", "aim on"]
+
+
+@pytest.mark.parametrize("aid", [Aid.BUBBLE, Aid.TONE])
 def test_light_on_and_heavy_are_heard_while_the_target_is_looked_for(aid: Aid) -> None:
     sounds = heard(1.7, TARGET - 20, TARGET + 20, TARGET, aid=aid)
 

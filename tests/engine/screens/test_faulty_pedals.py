@@ -11,7 +11,7 @@ from drills.repetition import Repetition
 from drills.score import Reason
 from drills.task import Task
 from drills.trace import SECOND, nanoseconds
-from engine.flow.set import conclude
+from engine.flow.attempt import conclude
 from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig

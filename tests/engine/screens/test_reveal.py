@@ -12,7 +12,8 @@ from drills.score import Reason, Verdict
 from engine.screens import plot, theme
 from engine.screens.base import Place
 from engine.screens.canvas import Fonts
-from engine.screens.reveal import After, Reveal, figures
+from engine.screens.passing import After
+from engine.screens.reveal import Reveal, figures
 from engine.screens.widgets import Figure
 from engine.screens.widgets import level as spirit_level
 from engine.stage.actions import Action
