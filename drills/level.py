@@ -113,6 +113,8 @@ class Level:
     """Pedals it cannot do without: those of its kind, and any that the level adds."""
     guess: bool = False
     """Whether the player guesses what happened before it is revealed."""
+    placing: bool = False
+    """Whether a placing set asks its stage by it."""
     stage: str = ""
     """What the foot learns in the stage it belongs to; empty for a level of the player's own."""
 
@@ -167,6 +169,7 @@ def parse_level(text: str, where: str, kinds: Mapping[str, Kind], stage: str = "
         needs=top.words("needs"),
         pedals=_pedals(kind, top.words("pedals", list(Pedal))),
         guess=top.truth("guess", False),
+        placing=top.truth("placing", False),
         stage=stage,
     )
     if level.guess and not kind.guessed:

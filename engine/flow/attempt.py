@@ -119,9 +119,10 @@ def attempt(
     rig, stage, level = setting.rig, setting.stage, asked.drawn
     target = level.targets.at(place.number, rng)
     task = level.kind.task(level, target, rng)
-    named = level.title if asked.is_drawn else ""
     shown = replace(level, title=asked.level.title)
-    screen = setting.screen(shown, task, replace(place, named=named), stage, rig.clock())
+    if asked.is_drawn:
+        place = replace(place, named=level.title)
+    screen = setting.screen(shown, task, place, stage, rig.clock())
     ended = yield from show(screen, rig, stage)
     record = picture = None
     if ended.void is not Reason.LEFT:

@@ -11,6 +11,7 @@ from engine.flow import show
 from engine.flow.attempt import Now, Setting
 from engine.flow.binding import bind_saved, find_pedals, set_up
 from engine.flow.demonstration import Demonstration, watch_aside
+from engine.flow.placing import find_place
 from engine.flow.set import end_set, run_set
 from engine.flow.tuning import loudness, signals_wanted, sound_and_light
 from engine.pedals.rig import Rig
@@ -61,6 +62,10 @@ def play(
                 chosen = yield from _choose(setting, history, levels)
                 if chosen is not None:
                     yield from _practise(chosen, levels, setting)
+            case Go.PLACE:
+                begun = yield from find_place(setting, history, levels)
+                if isinstance(begun, Level):
+                    yield from _practise(begun, levels, setting)
             case Go.DEMO:
                 yield from watch_aside(offered, rig.clock, stage, now)
             case Go.PEDALS:
@@ -138,6 +143,7 @@ def _home(setting: Setting, history: History, levels: Sequence[Level]) -> Home:
         _climb(setting, history, levels),
         pedals=_played_with(setting.rig),
         sound=loudness(signals_wanted(history)),
+        placing=setting.rig.counts and not _done(history),
     )
 
 

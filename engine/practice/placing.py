@@ -1,6 +1,7 @@
 """The placing set: up the stages, a few repetitions each, to the first that is not the player's.
 
-Every stage is asked by its last level, so that one who passes it by has shown the most it asks.
+Every stage is asked by the one of its levels that says so: hard enough that a foot which keeps it
+gains little from the stage, and not the hardest, so that one bad day sends nobody to the bottom.
 A stage is the player's with two clean repetitions before two that are not: of one who is clean in
 8 of 10, as a passed level asks, it takes 9 of 10; of one who is clean in 3 of 10, it takes 2.
 """
@@ -56,16 +57,13 @@ class Placing:
 
 
 def begin(levels: Sequence[Level], pedals: frozenset[Pedal]) -> Placing:
-    """A placing set over the stages that lead on to others, with the pedals there are.
-
-    A stage that no other needs is a branch, or the end, and is left out; so are levels that draw
-    others, and those of the player's own.
-    """
-    gates: dict[str, Level] = {}
-    for level in levels:
-        if level.stage and level.kind.measures and pedals.issuperset(level.pedals):
-            gates[level.stage] = level
-    return Placing(tuple(gate for stage, gate in gates.items() if _leads_on(stage, levels)))
+    """A placing set over the stages that have a level for it, with the pedals there are."""
+    gates = {
+        level.stage: level
+        for level in levels
+        if level.placing and level.stage and pedals.issuperset(level.pedals)
+    }
+    return Placing(tuple(gates.values()))
 
 
 def placed(placing: Placing, levels: Sequence[Level]) -> frozenset[str]:
@@ -73,8 +71,3 @@ def placed(placing: Placing, levels: Sequence[Level]) -> frozenset[str]:
     stages = {level.stage for level in placing.taken}
     past = [level for level in levels if level.stage in stages]
     return frozenset(one.id for level in past for one in [level, *needed(level, levels)])
-
-
-def _leads_on(stage: str, levels: Sequence[Level]) -> bool:
-    inside = {level.id for level in levels if level.stage == stage}
-    return any(inside.intersection(level.needs) for level in levels if level.stage != stage)

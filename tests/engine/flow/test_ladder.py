@@ -16,13 +16,13 @@ STAGES = {
 MADE_FOR = {
     0.25: ("still-1-light", "blip-0-roll", "blip-1-first", "run-1-two", "ease-1-slow"),
     0.5: (
-        *("still-2-firm", "still-4-anywhere", "still-5-squeeze", "still-6-squeeze-any"),
+        *("still-2-firm", "still-2b-anywhere", "still-1b-squeeze", "still-2c-squeeze-any"),
         *("blip-2-closer", "blip-2b-moving", "blip-3-good", "quiet-guess"),
         *("run-2-three", "run-3-even", "ease-2-quick", "ease-3-one"),
         *("clutch-1-order", "clutch-2-quiet", "mix-1-any"),
     ),
     0.75: (
-        *("still-3-dark", "still-7-long", "blip-4-ripple", "quiet-outside", "quiet-five"),
+        *("still-3-dark", "still-4-long", "blip-4-ripple", "quiet-outside", "quiet-five"),
         *("run-4-quick", "run-5-four", "ease-4-guess", "ease-5-two"),
         *("clutch-3-quick", "mix-2-five"),
     ),

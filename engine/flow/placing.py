@@ -1,0 +1,80 @@
+"""The placing set: repetitions up the stages, to the first that is not the player's."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from drills.level import Level
+from engine.flow import show
+from engine.flow.attempt import Asked, Setting, attempt, wait_for_pedals
+from engine.flow.set import MOST_VOID, SEEDS
+from engine.flow.tally import Kept
+from engine.practice.ladder import climb
+from engine.practice.placing import MOST, Placing, begin, placed
+from engine.practice.progress import next_level
+from engine.screens.base import Place
+from engine.screens.passing import After
+from engine.screens.pause import Pause, SmallMenu
+from engine.screens.placing import BeforePlacing, Placed
+from engine.screens.reveal import Reveal
+from engine.screens.setend import Then
+from engine.stage.scene import Flow
+from engine.store import History
+
+TITLE = "Find my place"
+"""What the set is called while it is played."""
+
+
+def find_place(setting: Setting, history: History, levels: Sequence[Level]) -> Flow[Level | Then]:
+    """Play a placing set and keep what it went past; a level to go on with, or Then.HOME.
+
+    Each repetition is kept as one of its own level. Left early, what was shown until then holds.
+    """
+    rig, stage = setting.rig, setting.stage
+    if not (yield from show(BeforePlacing(MOST), rig, stage)):
+        return Then.HOME
+    placing = yield from _play(setting, begin(levels, rig.there))
+    if placing is None:
+        return Then.HOME
+    history.keep_placed(placed(placing, levels))
+    done = history.passed() | history.placed()
+    following = next_level(levels, done, rig.there)
+    flights = climb(levels, history.passed(), history.placed(), rig.there)
+    taken = [gate.stage for gate in placing.taken]
+    screen = Placed(flights, following, taken, len(placing.outcomes))
+    return (yield from show(screen, rig, stage))
+
+
+def _play(setting: Setting, placing: Placing) -> Flow[Placing | None]:
+    """The repetitions; None where the player wants home at once."""
+    rig, stage = setting.rig, setting.stage
+    stage.speaker.prepare()
+    seed, voids, tries = int(setting.rng.integers(SEEDS)), 0, 0
+    on = yield from wait_for_pedals(rig, stage)
+    while on and (level := placing.asked) is not None and voids < MOST_VOID:
+        kept = Kept(level, setting.history)
+        place = Place(len(placing.outcomes) + 1, MOST, level.title)
+        asked = Asked(replace(level, title=TITLE), level, seed)
+        rng, tries = np.random.default_rng((seed, tries)), tries + 1
+        tried = yield from attempt(asked, place, setting, rng)
+        menu = tried.left
+        if tried.record is not None:
+            kept.add(tried.record)
+            kept.tell(place, stage)
+            verdict = tried.record.verdict
+            voids = voids + 1 if verdict.void else 0
+            placing = placing if verdict.void else placing.after(verdict.clean)
+            if not menu and (on := (yield from wait_for_pedals(rig, stage))):
+                sampling = tried.record.sampling
+                reveal = Reveal(level, verdict, tried.picture, (), place, sampling)
+                menu = (yield from show(reveal, rig, stage)) is After.MENU
+        if on and menu:
+            done = len(placing.outcomes)
+            pause = yield from show(SmallMenu(done, MOST), rig, stage)
+            if pause is Pause.HOME:
+                return None
+            on = pause is Pause.ON
+    return placing
