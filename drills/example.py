@@ -133,6 +133,13 @@ def _common(kind: Kind, kinds: Collection[str]) -> tuple[_Line, ...]:
             "true or false",
             "false",
         ),
+        _Line(
+            "placing",
+            "false",
+            "Whether a placing set asks its stage by it, the last of the stage that says so",
+            "true or false",
+            "false",
+        ),
         _Line("needs", "[]", "Ids of the levels to pass first", "a list of words", "[]"),
         _Line(
             "pedals",

@@ -158,12 +158,12 @@ def _every(frame: Frame, step: float) -> dict[int, float]:
 
 
 def _cue(canvas: Canvas, frame: Frame, now: Deviation) -> None:
-    for cue in now.cues:
-        if not frame.start <= cue <= frame.stop:
-            continue
+    seen = [cue for cue in now.cues if frame.start <= cue <= frame.stop]
+    for number, cue in enumerate(seen):
         x = frame.across(cue)
         canvas.line((x, frame.top - 8), (x, frame.floor), theme.THROTTLE, 3)
-        canvas.text("cue", (x, frame.top - 42), theme.SMALL, theme.THROTTLE, "centre")
+        if number == 0:
+            canvas.text("cue", (x, frame.top - 42), theme.SMALL, theme.THROTTLE, "centre")
 
 
 def _bound(canvas: Canvas, frame: Frame, bound: Bound) -> tuple[float, str]:

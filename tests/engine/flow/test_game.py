@@ -15,7 +15,7 @@ from engine.store.history import FILE
 from tests.engine.flow.rigged import FULL, LEVELS, READ, REST, Rigged
 from tests.engine.flow.walking import back
 from tests.engine.pedals.joysticks import Pad
-from tests.engine.screens.pictures import RecordingCanvas
+from tests.engine.screens.recording import RecordingCanvas
 
 
 def test_the_first_start_reads_the_cautions_sets_up_and_comes_home(game: Rigged, pad: Pad) -> None:

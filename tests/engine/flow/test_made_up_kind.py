@@ -30,7 +30,7 @@ from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended
 from engine.store import History
 from tests.engine.flow.walking import walk
-from tests.engine.screens.pictures import RecordingCanvas
+from tests.engine.screens.recording import RecordingCanvas
 from tests.fakes import LettingGo, Steady, a_stage
 
 

@@ -22,7 +22,7 @@ from engine.stage.scene import Attended
 from engine.store import History
 from tests.engine.flow.sitting import DATE, SHORT, Sitting, reasons
 from tests.engine.flow.walking import back, walk
-from tests.engine.screens.pictures import RecordingCanvas
+from tests.engine.screens.recording import RecordingCanvas
 from tests.fakes import MILLISECOND, Steady, Stuttering, Unplugged
 from tests.made import BLIP, level
 

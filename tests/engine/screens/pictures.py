@@ -6,7 +6,6 @@ from datetime import UTC, datetime
 from typing import Any
 
 import numpy as np
-import pygame
 
 from drills.deviation import Deviation
 from drills.foot import Foot
@@ -20,10 +19,8 @@ from engine.levels import SHIPPED, load_levels
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Means, Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
-from engine.screens import theme
 from engine.screens.base import Place, Screen
 from engine.screens.busy import Busy
-from engine.screens.canvas import Align, Canvas, Colour, Fonts, Point
 from engine.screens.cautions import Cautions
 from engine.screens.nopedals import NoPedals, Unplugged
 from engine.screens.pause import SmallMenu
@@ -31,96 +28,28 @@ from engine.screens.repeating import RepetitionScreen
 from engine.screens.reveal import Reveal
 from engine.screens.setend import SetEnd, Tally
 from engine.screens.signalling import SoundAndLight
+from engine.screens.summary import Summary
 from engine.screens.watched import WatchedRepetition
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock, run_headless
 from engine.stage.signals import Signals, Volume
 from engine.store import Record
 from tests.engine.screens.climbing_pictures import at_home, climbing_screens
+from tests.engine.screens.kinds_pictures import (
+    longest_named,
+    looking_back_screens,
+    summary,
+)
 from tests.engine.screens.set_up_pictures import binding_screens
 from tests.fakes import Loudspeaker, a_stage
 
 LEVELS = load_levels([SHIPPED])
 BY_ID = {level.id: level for level in LEVELS}
+FIRST_OF_KIND = [
+    next(level for level in LEVELS if level.kind.name == name)
+    for name in ("squeeze", "run", "trail", "clutch")
+]
 DATE = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
-
-
-@dataclass(frozen=True)
-class Text:
-    """One line of text as it was drawn."""
-
-    text: str
-    """What it says."""
-    size: float
-    """units."""
-    ink: pygame.Rect
-    """pixels, what is covered by letters."""
-
-
-class RecordingCanvas(Canvas):
-    """Draws, and keeps every line of text, box, curve and disc."""
-
-    def __init__(self, size: tuple[int, int], fonts: Fonts) -> None:
-        self.surface = pygame.Surface(size)
-        super().__init__(self.surface, fonts)
-        self.texts: list[Text] = []
-        self.boxes: list[pygame.Rect] = []
-        self.curves: list[tuple[Colour, list[Point]]] = []
-        self.discs: list[tuple[Point, Colour]] = []
-        self.lines: list[tuple[Point, Point]] = []
-
-    @property
-    def picture(self) -> pygame.Rect:
-        """pixels, the 16:9 picture."""
-        left, top = self._pixel((0, 0))
-        width, height = theme.WIDTH * self.scale, theme.HEIGHT * self.scale
-        return pygame.Rect(round(left), round(top), round(width), round(height))
-
-    def text(
-        self,
-        text: str,
-        at: Point,
-        size: float = theme.BODY,
-        colour: Colour = theme.TEXT,
-        align: Align = "left",
-        width: float | None = None,
-    ) -> float:
-        """Write it, and keep where its ink is."""
-        font = self._font(size)
-        lines = [text] if width is None else self._wrap(font, text, width)
-        for number, line in enumerate(lines):
-            ink = font.render(line, colour).get_bounding_rect()
-            left, top = self._pixel((at[0], at[1] + number * size))
-            shift = {"left": 0.0, "centre": 0.5, "right": 1.0}[align] * font.size(line)[0]
-            self.texts.append(Text(line, size, ink.move(round(left - shift), round(top))))
-        return super().text(text, at, size, colour, align, width)
-
-    def box(
-        self,
-        corner: Point,
-        size: Point,
-        colour: Colour,
-        radius: float = 0.0,
-        line: float = 0.0,
-    ) -> pygame.Rect:
-        """Draw it, and keep where it is."""
-        self.boxes.append(super().box(corner, size, colour, radius, line))
-        return self.boxes[-1]
-
-    def curve(self, points: Sequence[Point], colour: Colour, width: float = 2.0) -> None:
-        """Draw it, and keep where it goes."""
-        self.curves.append((colour, list(points)))
-        super().curve(points, colour, width)
-
-    def line(self, start: Point, end: Point, colour: Colour, width: float = 2.0) -> None:
-        """Draw it, and keep where it goes."""
-        self.lines.append((start, end))
-        super().line(start, end, colour, width)
-
-    def disc(self, centre: Point, radius: float, colour: Colour, line: float = 0.0) -> None:
-        """Draw it, and keep where it is."""
-        self.discs.append((centre, colour))
-        super().disc(centre, radius, colour, line)
 
 
 @dataclass(frozen=True)
@@ -157,6 +86,21 @@ def reveal_of(level: Level, shown: Sequence[Shown]) -> Reveal:
     earlier = [one.deviation for one in before[-5:] if one.deviation is not None]
     record = last.record
     return Reveal(level, record.verdict, last.deviation, earlier, Place(6, 10), record.sampling)
+
+
+def guessed_reveal(level: Level) -> Reveal:
+    """The reveal of a repetition that was guessed."""
+    [one] = repetitions(level, 0.3, 7, 1)
+    record = one.record
+    place = Place(1, 10)
+    return Reveal(level, record.verdict, one.deviation, (), place, record.sampling, 9.0)
+
+
+def summed(level: Level, skill: float) -> Summary:
+    """The summary of five repetitions."""
+    shown = repetitions(level, skill, 5, 5)
+    pictures = [one.deviation for one in shown if one.deviation is not None]
+    return summary(level, [one.record for one in shown], pictures)
 
 
 def reveal(level: Level, skill: float = 0.2) -> Reveal:
@@ -212,11 +156,14 @@ def watched(level: Level) -> WatchedRepetition:
 
 
 def repeating(
-    level: Level, *samples: tuple[float, float], focused: bool = True
+    level: Level,
+    *samples: tuple[float, float],
+    focused: bool = True,
+    place: Place = Place(3, 10),  # noqa: B008
 ) -> RepetitionScreen:
     """A repetition on the screen after some samples of brake and throttle."""
     task = level.kind.task(level, level.targets.least, np.random.default_rng(1))
-    screen = RepetitionScreen(level, task, Place(3, 10), a_stage(), 0)
+    screen = RepetitionScreen(level, task, place, a_stage(), 0)
     screen.on_focus(focused, 0)
     for number, (brake, throttle) in enumerate(samples):
         screen.on_sample(Sample(number * 1_000_000, brake, throttle), number * 1_000_000)
@@ -268,5 +215,21 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "repeat throttle": repeating(blip, (0.0, 0.0), (57.0, 30.0), (57.0, 30.0)),
         "repeat unfocused": repeating(blip, focused=False),
         "repeat hold": repeating(hold, (0.0, 0.0), (70.0, 0.0), (70.0, 0.0)),
+        **{
+            f"{name} {level.id}": screen
+            for level in FIRST_OF_KIND
+            for name, screen in (
+                ("reveal", by_feet(reveal(level, 0.4))),
+                ("repeat", by_feet(repeating(level, (0.0, 0.0), (20.0, 0.0)))),
+            )
+        },
+        "summary": summed(BY_ID["quiet-five"], 0.6),
+        "summary of all missed": summed(BY_ID["run-5-four"], 0.2),
+        "repeat mixed": repeating(blip, (0.0, 0.0), (57.0, 0.0), place=longest_named(LEVELS)),
+        "set end guessed": set_end(
+            BY_ID["quiet-guess"], 0.4, 3, guessed_off=4.3, guessed_off_first=9.1
+        ),
+        "reveal guessed": guessed_reveal(BY_ID["quiet-guess"]),
+        **looking_back_screens(LEVELS),
         **binding_screens(),
     }

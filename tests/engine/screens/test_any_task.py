@@ -18,7 +18,7 @@ from engine.screens.repeating import RepetitionScreen
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Pace
 from tests.drills.test_tasks import EASE, RUN, SHIFT, SQUEEZE
-from tests.engine.screens.pictures import RecordingCanvas
+from tests.engine.screens.recording import RecordingCanvas
 from tests.fakes import MILLISECOND, Lamp, Steady, a_stage
 from tests.made import BLIP
 

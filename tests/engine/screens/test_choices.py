@@ -11,7 +11,7 @@ from engine.screens.canvas import Fonts
 from engine.screens.nopedals import Instead, NoPedals, NothingPlugged, Unplugged
 from engine.screens.setend import SetEnd, Tally, Then
 from engine.stage.actions import action_of
-from tests.engine.screens.pictures import RecordingCanvas
+from tests.engine.screens.recording import RecordingCanvas
 from tests.made import level
 
 

@@ -21,7 +21,7 @@ from engine.screens.climb import (
     mark,
     stage_of,
 )
-from tests.engine.screens.pictures import RecordingCanvas
+from tests.engine.screens.recording import RecordingCanvas
 from tests.engine.screens.stages import SIZES, climbed, made_levels
 from tests.made import level
 

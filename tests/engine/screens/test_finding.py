@@ -11,7 +11,7 @@ from engine.screens.canvas import Fonts
 from engine.screens.finding import Again, FeetOff, FindPedal, Rested
 from engine.screens.search import Gone, SearchScreen
 from engine.stage.actions import Action
-from tests.engine.screens.pictures import RecordingCanvas
+from tests.engine.screens.recording import RecordingCanvas
 from tests.engine.screens.set_up_pictures import (
     AXIS,
     SECOND_AXIS,

@@ -7,7 +7,7 @@ from drills.trace import Pedal, Sample
 from engine.pedals.identity import Axis
 from engine.screens.canvas import Fonts
 from engine.screens.found import Asked, PedalsFound, SetUpMenu, WhichPedals
-from tests.engine.screens.pictures import RecordingCanvas
+from tests.engine.screens.recording import RecordingCanvas
 from tests.engine.screens.set_up_pictures import AXIS, asked, found, search
 
 

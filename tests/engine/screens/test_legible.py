@@ -12,7 +12,8 @@ from engine.screens import theme
 from engine.screens.base import Screen
 from engine.screens.canvas import Fonts
 from tests.engine.screens.climbing_pictures import at_home, level_list
-from tests.engine.screens.pictures import RecordingCanvas, Text, every_screen
+from tests.engine.screens.pictures import every_screen
+from tests.engine.screens.recording import RecordingCanvas, Text
 from tests.made import level
 
 SIZES = [(640, 360), (1280, 720), (1920, 1080), (2560, 1440), (1080, 1920)]

@@ -18,7 +18,8 @@ from engine.screens.widgets import Figure
 from engine.screens.widgets import level as spirit_level
 from engine.stage.actions import Action
 from tests.drills.shapes import Values
-from tests.engine.screens.pictures import BY_ID, RecordingCanvas, repetitions
+from tests.engine.screens.pictures import BY_ID, repetitions
+from tests.engine.screens.recording import RecordingCanvas
 from tests.made import HOLD, level
 
 VERDICT = Verdict(Reason.OVER_LIMIT, 41.25, ("dip",), {"dip": 19.5, "settle": None}, "dip")

@@ -9,7 +9,7 @@ from engine.screens.canvas import Fonts
 from engine.screens.signalling import SoundAndLight, Switch
 from engine.stage.actions import Action
 from engine.stage.signals import HEARD_NOT_SEEN, NOTHING_ELSE, Signals, Volume
-from tests.engine.screens.pictures import RecordingCanvas
+from tests.engine.screens.recording import RecordingCanvas
 from tests.fakes import Lamp, Loudspeaker, a_stage
 
 VOLUME, CLICK, FLASH, FULL, BACK = range(5)
