@@ -12,6 +12,8 @@ from engine.stage.waves import HIGHEST, PITCHES, RATE, Wave, pitch
 
 SOUNDS: dict[str, Callable[[], Wave]] = {
     "click": waves.tick,
+    "beat": waves.beat,
+    "fall": lambda: waves.fall(2.0),
     "passed": waves.passed,
     "best": waves.best,
     "first step": lambda: waves.chime(pitch(1)),
@@ -88,6 +90,26 @@ def test_the_click_is_the_loudest_sound() -> None:
     others = [np.abs(SOUNDS[name]()).max() for name in SOUNDS if name != "click"]
 
     assert np.abs(waves.tick()).max() > 1.5 * max(others)
+
+
+def test_a_beat_of_the_count_in_is_softer_than_the_cue_and_lower() -> None:
+    assert loudness(waves.beat()) < 0.8 * loudness(waves.tick())
+    assert loudest_pitch(waves.beat()) < 0.5 * loudest_pitch(waves.tick())
+    assert float(spectrum(waves.beat()) @ spectrum(waves.tick())) < 0.5
+
+
+@pytest.mark.parametrize("seconds", [1.0, 1.5, 2.6, 5.0])
+def test_the_tone_to_ease_off_with_falls_two_octaves_in_just_its_time(seconds: float) -> None:
+    wave = waves.fall(seconds)
+    tenth = round(0.1 * RATE)
+
+    assert wave.size == round(seconds * RATE)
+    # A pitch that falls evenly by octaves: 2 ** (-2 share) of where it began.
+    for at in (0.05, seconds / 2, seconds - 0.15):
+        middle = (at + 0.05) / seconds
+        begins = round(at * RATE)
+        heard = loudest_pitch(wave[begins : begins + tenth])
+        assert heard == pytest.approx(waves.FALL_FROM * 4**-middle, rel=0.12)
 
 
 def test_each_clean_repetition_in_a_row_sounds_higher() -> None:
