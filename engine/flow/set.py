@@ -145,9 +145,11 @@ def _look_back(
         reveal = Reveal(level, verdict, tried.picture, seen, place, record.sampling, guess)
         after = yield from show(reveal, rig, stage)
     elif sums_up(kept.level, kept.counted):
-        latest = kept.counting[-kept.level.summary :]
-        pictures = [*earlier.of(kept.level), *([tried.picture] if tried.picture else [])]
-        summary = Summary(kept.level, summed_up(latest), pictures[-len(latest) :], place)
+        few = summed_up(kept.counting[-kept.level.summary :], setting.levels)
+        pictures = list(earlier.of(kept.level))
+        if tried.picture is not None and level.id == kept.level.id:
+            pictures.append(tried.picture)
+        summary = Summary(kept.level, few, pictures[-len(few.marks) :], place)
         after = yield from show(summary, rig, stage)
     return True, after is After.MENU
 

@@ -137,8 +137,9 @@ def tally_of(kept: Kept, now: Callable[[], datetime]) -> Tally:
     )
 
 
-def summed_up(records: Sequence[Record]) -> Few:
-    """How a few repetitions that counted went together."""
+def summed_up(records: Sequence[Record], levels: Sequence[Level] = ()) -> Few:
+    """How a few repetitions that counted went together; `levels` are those they may be of."""
+    titles = {level.id: level.title for level in levels}
     verdicts = [record.verdict for record in records]
     faults = Counter(fault for verdict in verdicts for fault in _faults(verdict))
     missed = [Missed(label, times) for label, times in faults.most_common(1)]
@@ -147,6 +148,7 @@ def summed_up(records: Sequence[Record]) -> Few:
         score=median(verdict.score or 0.0 for verdict in verdicts),
         measures=tuple(verdict.measures for verdict in verdicts),
         missed=missed[0] if missed else None,
+        named=tuple(titles.get(record.drawn, "") for record in records if record.drawn),
     )
 
 

@@ -26,20 +26,20 @@ def dots(canvas: Canvas, corner: tuple[float, float], marks: Sequence[Mark]) -> 
     x, y = corner
     step = min(52.0, (theme.WIDTH - 2 * theme.MARGIN - 760) / max(len(marks), 1))
     for number, mark in enumerate(marks):
-        _mark(canvas, (x + 18 + number * step, y + 20), min(18.0, step * 0.4), mark)
+        one(canvas, (x + 18 + number * step, y + 20), min(18.0, step * 0.4), mark)
     at = float(theme.WIDTH - theme.MARGIN)
     for mark, word in MEANING.items():
         if mark in marks:
             at -= canvas.measure(word, theme.SMALL)
             canvas.text(word, (at, y + 6), theme.SMALL, theme.QUIET)
             at -= 30
-            _mark(canvas, (at, y + 20), 14, mark)
+            one(canvas, (at, y + 20), 14, mark)
             at -= 44
     return y + 62
 
 
-def _mark(canvas: Canvas, centre: tuple[float, float], radius: float, mark: Mark) -> None:
-    """A full dot for clean, an open ring for not clean, a dash for what did not count."""
+def one(canvas: Canvas, centre: tuple[float, float], radius: float, mark: Mark) -> None:
+    """Draw one: a full dot for clean, an open ring for not clean, a dash for what did not count."""
     x, y = centre
     match mark:
         case Mark.CLEAN:

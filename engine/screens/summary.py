@@ -12,7 +12,7 @@ from drills.measures.catalogue import CATALOGUE
 from engine.screens import plot, theme, widgets
 from engine.screens.base import Place, title
 from engine.screens.canvas import Canvas
-from engine.screens.marks import Mark, dots
+from engine.screens.marks import Mark, dots, one
 from engine.screens.passing import After, Passing
 from engine.screens.setend import Missed
 from engine.screens.widgets import Figure
@@ -37,6 +37,8 @@ class Few:
     """Measures of each by name, in their units."""
     missed: Missed | None
     """What was missed most; None where nothing was."""
+    named: tuple[str, ...] = ()
+    """What each was of, where that was another each time."""
 
 
 class Summary(Passing[After]):
@@ -63,9 +65,20 @@ class Summary(Passing[After]):
         title(canvas, f"{self._level.title}: the last {len(self._few.marks)}")
         y = dots(canvas, (theme.MARGIN, 190), self._few.marks)
         widgets.figures(canvas, (theme.MARGIN, y + 12), width, self._figures())
-        if self._pictures:
+        if self._few.named:
+            self._names(canvas)
+        elif self._pictures:
             corner, size = (theme.MARGIN, TOP), (width, BOTTOM - TOP)
             plot.deviation(canvas, corner, size, median_of(self._pictures), self._pictures)
+
+    def _names(self, canvas: Canvas) -> None:
+        """What each was of, beside its mark."""
+        y = float(TOP)
+        room = (BOTTOM - TOP) / max(len(self._few.named), 1)
+        for name, mark in zip(self._few.named, self._few.marks, strict=True):
+            one(canvas, (theme.MARGIN + 18, y + 28), 18, mark)
+            canvas.text(name, (theme.MARGIN + 64, y), theme.BODY)
+            y += min(room, 84)
 
     def _figures(self) -> list[Figure]:
         few = self._few
@@ -82,8 +95,9 @@ class Summary(Passing[After]):
 
     def _middle(self) -> list[Figure]:
         """The first measure that the level limits, in the middle of those that have it."""
+        few = self._few.measures
         for name, limit in self._level.limits.items():
-            values = [one for each in self._few.measures if (one := each.get(name)) is not None]
+            values = [value for each in few if (value := each.get(name)) is not None]
             if values:
                 measure = CATALOGUE[name]
                 note = f"middle; within {measure.with_unit(f'{limit:g}')}"

@@ -4,15 +4,20 @@ from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
+import pygame
 
 from drills.level import Feedback
 from engine.flow.attempt import Setting
 from engine.flow.set import run_set
 from engine.practice.ladder import needed
+from engine.screens.canvas import Fonts
+from engine.screens.summary import Summary
+from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import History
 from tests.engine.flow.learning import BY_ID, LEVELS, Learning, passes
 from tests.engine.flow.walking import sit_through
+from tests.engine.screens.recording import RecordingCanvas
 
 MIX = replace(BY_ID["mix-1-any"], repetitions=8, feedback=Feedback.NONE)
 POOL = needed(MIX, LEVELS)
@@ -88,6 +93,36 @@ def test_what_a_set_asked_can_be_drawn_again_from_the_seed_that_is_kept(history:
         assert learning.audience.tasks[number].cues == task.cues
         assert learning.audience.tasks[number].wait == task.wait
         place += not record.verdict.void
+
+
+def test_a_summary_of_a_mixed_set_names_what_each_was(history: History) -> None:
+    passes(history, *POOL)
+    learning = learner(history)
+    shown: list[Summary] = []
+    five = replace(MIX, feedback=Feedback.SUMMARY)
+
+    def keeps(screen: Attended) -> None:
+        assert isinstance(screen, Summary)
+        shown.append(screen)
+        screen.on_action(Action.GO)
+
+    flow = run_set(five, learning.setting, 5)
+    for scene in flow:
+        if scene.screen.name == "summary":
+            keeps(scene.screen)
+        else:
+            sit_through(scene, learning.clock)
+
+    [summary] = shown
+    pygame.font.init()
+    canvas = RecordingCanvas((1920, 1080), Fonts())
+    summary.picture(canvas)
+    drawn = [BY_ID[name].title for name in learning.drawn if name != MIX.id]
+    assert [text.text for text in canvas.texts if text.text in drawn] == [
+        BY_ID[record.drawn].title
+        for _, record in learning.audience.records
+        if not record.verdict.void
+    ]
 
 
 def test_two_sets_of_one_level_have_seeds_of_their_own(history: History) -> None:
