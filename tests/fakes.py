@@ -231,6 +231,11 @@ class Loudspeaker:
         self.heard.append(f"fall {self._falls:g}")
         return True
 
+    def end_fall(self) -> None:
+        """Remember it where there was one to end."""
+        if self._falls:
+            self.heard.append("fall ends")
+
     def _clicks(self, what: str) -> bool:
         loud = self.clicks and self.volume is not Volume.OFF and not self.trouble
         if loud:

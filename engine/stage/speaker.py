@@ -60,6 +60,10 @@ class Speaker(Protocol):
         """The cue to ease off: the tone that was made; whether it was heard."""
         ...
 
+    def end_fall(self) -> None:
+        """The tone that falls is not wanted any more."""
+        ...
+
     def step(self, number: int) -> None:
         """Clean repetition `number` in a row."""
         ...
@@ -101,6 +105,9 @@ class Silence:
     def fall(self) -> bool:
         """Nothing."""
         return False
+
+    def end_fall(self) -> None:
+        """Nothing."""
 
     def step(self, number: int) -> None:
         """Nothing."""
@@ -157,6 +164,10 @@ class Mixer:
     def fall(self) -> bool:
         """The cue to ease off: the tone that was made; whether it was heard."""
         return self._heard.fall()
+
+    def end_fall(self) -> None:
+        """The tone that falls is not wanted any more."""
+        self._heard.end_fall()
 
     def step(self, number: int) -> None:
         """Clean repetition `number` in a row."""
@@ -239,6 +250,11 @@ class _Sounds:
             return False
         self._falls[1].play()
         return True
+
+    def end_fall(self) -> None:
+        """Let the tone that falls fade out, where it still sounds."""
+        if self._falls is not None:
+            self._falls[1].fadeout(FADE)
 
     def step(self, number: int) -> None:
         """Clean repetition `number` in a row."""

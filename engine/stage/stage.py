@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Protocol
 
-from drills.phases import FINDING, Phase, Transition
+from drills.phases import FINDING, OVER, Phase, Transition
 from drills.task import Signal, Task
 from engine.stage.aim import Aim
 from engine.stage.events import Events
@@ -104,6 +104,8 @@ class Stage:
         """The repetition has moved on: light it, sound it, tell it."""
         if transition.phase not in FINDING:
             self.speaker.aim(Aim.SILENT)
+        if transition.phase in OVER:
+            self.speaker.end_fall()
         if transition.signal is not None:
             self._give(transition.signal, transition.time)
         told = {"phase": transition.phase.value, "by": transition.event.value}

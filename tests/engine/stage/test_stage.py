@@ -127,6 +127,16 @@ def test_the_cue_to_ease_off_sounds_for_as_long_as_it_should_take(told: Told) ->
     assert told.lamp.shown == ["cue"]
 
 
+@pytest.mark.parametrize(("event", "phase"), [(Event.LEFT, Phase.DONE), (Event.FAULT, Phase.VOID)])
+def test_the_tone_ends_with_the_repetition(event: Event, phase: Phase, told: Told) -> None:
+    told.stage.begin(replace(BLIP_TASK, signals=(Signal.FALL,), falls=1.5), 0)
+    told.stage.follow(EASE)
+
+    told.stage.follow(Transition(event, phase, 0))
+
+    assert told.speaker.heard[-1] == "fall ends"
+
+
 def test_listeners_are_told_of_tasks_transitions_menus_and_records(told: Told) -> None:
     transition = Transition(Event.STEADY, Phase.WAIT, 5)
 
