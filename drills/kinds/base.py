@@ -69,6 +69,8 @@ class Kind:
 
     missed: Callable[[Level, Verdict], tuple[str, str, str] | None] = lambda *_: None
     """Where what was asked was not done: what of, what came, and what was asked, in short."""
+    called: str = ""
+    """What a repetition of it is, in a few words for a person."""
     first: str = "throttle"
     """The pedal that answers the cue, for a person."""
     guessed: str = ""

@@ -114,6 +114,7 @@ BLIP = Kind(
     prompt=_prompt,
     tell=_tell,
     deviation=_deviation,
+    called="One blip",
     guessed="dip",
     missed=missed,
     lean=leaning,

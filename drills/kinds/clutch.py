@@ -182,6 +182,7 @@ CLUTCH = Kind(
     prompt=_prompt,
     tell=_tell,
     deviation=_deviation,
+    called="Clutch and blip",
     guessed="dip",
     first="clutch or the throttle",
     missed=_missed,

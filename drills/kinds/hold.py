@@ -157,6 +157,7 @@ HOLD = Kind(
     prompt=_prompt,
     tell=_tell,
     deviation=_deviation,
+    called="Hold still",
     missed=_missed,
     lean=_lean,
 )

@@ -67,5 +67,6 @@ MIXED = Kind(
     prompt=_undrawn,
     tell=_undrawn,
     deviation=_undrawn,
+    called="Anything",
     draw=_draw,
 )

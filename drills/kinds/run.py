@@ -273,6 +273,7 @@ RUN = Kind(
     prompt=_prompt,
     tell=_tell,
     deviation=_deviation,
+    called="A run of blips",
     guessed="dip",
     asks="How far did the brake fall, at the worst of the blips?",
     missed=_missed,

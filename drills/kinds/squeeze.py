@@ -169,6 +169,7 @@ SQUEEZE = Kind(
     prompt=_prompt,
     tell=_tell,
     deviation=_deviation,
+    called="One squeeze",
     first="brake",
     missed=_missed,
     lean=_lean,

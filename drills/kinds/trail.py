@@ -290,6 +290,7 @@ TRAIL = Kind(
     prompt=_prompt,
     tell=_tell,
     deviation=_deviation,
+    called="Easing off",
     guessed="dip",
     asks="How far did the brake fall under its way down?",
     missed=_missed,

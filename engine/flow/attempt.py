@@ -121,7 +121,7 @@ def attempt(
     task = level.kind.task(level, target, rng)
     shown = replace(level, title=asked.level.title)
     if asked.is_drawn:
-        place = replace(place, named=level.title)
+        place = replace(place, named=level.kind.called)
     screen = setting.screen(shown, task, place, stage, rig.clock())
     ended = yield from show(screen, rig, stage)
     record = picture = None

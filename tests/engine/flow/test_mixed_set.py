@@ -6,7 +6,9 @@ from itertools import pairwise
 import numpy as np
 import pygame
 
+from drills.kinds import KINDS
 from drills.level import Feedback
+from drills.repetition import Repetition
 from engine.flow.attempt import Setting
 from engine.flow.set import run_set
 from engine.practice.ladder import needed
@@ -71,9 +73,9 @@ def test_what_comes_is_named_before_the_brake_is_found(history: History) -> None
     named.append(screen.details()["named"])
     sit_through(scene, learning.clock)
 
-    titles = {level.title for level in POOL}
-    assert screen.name == "repetition"
-    assert set(named) <= titles
+    assert isinstance(screen.outcome, Repetition)
+    next(flow, None)
+    assert named == [KINDS[learning.audience.records[0][1].kind].called]
 
 
 def test_what_a_set_asked_can_be_drawn_again_from_the_seed_that_is_kept(history: History) -> None:

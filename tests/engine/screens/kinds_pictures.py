@@ -52,4 +52,4 @@ def looking_back_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
 
 def longest_named(levels: Sequence[Level]) -> Place:
     """The place of a mixed repetition whose level has the longest title."""
-    return replace(Place(10, 10), named=max((level.title for level in levels), key=len))
+    return replace(Place(10, 10), named=max((level.kind.called for level in levels), key=len))
