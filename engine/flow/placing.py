@@ -56,7 +56,7 @@ def _play(setting: Setting, placing: Placing) -> Flow[Placing | None]:
     on = yield from wait_for_pedals(rig, stage)
     while on and (level := placing.asked) is not None and voids < MOST_VOID:
         kept = Kept(level, setting.history)
-        place = Place(len(placing.outcomes) + 1, MOST)
+        place = Place(len(placing.outcomes) + 1, MOST, level.kind.called)
         asked = Asked(replace(level, title=TITLE), level, seed)
         rng, tries = np.random.default_rng((seed, tries)), tries + 1
         tried = yield from attempt(asked, place, setting, rng)
