@@ -65,7 +65,7 @@ def leaning(_: Level, verdict: Verdict) -> float | None:
         return None
     if verdict.reason is Reason.OFF_TARGET:
         return math.copysign(1.0, _of(verdict, "base_error"))
-    if not verdict.over:
+    if not verdict.over or verdict.reason is not Reason.OVER_LIMIT:
         return 0.0
     name = verdict.worst
     if name in _SIGNED:
