@@ -10,6 +10,7 @@ from typing import Any
 import pygame
 
 from drills.score import Reason
+from tests.game.kinds import Plan, Scripted
 from tests.rig import Feeder, VirtualPedals, press_key
 from tests.waiting import EventTail, wait_for
 
@@ -30,6 +31,15 @@ class Foot:
     def __init__(self) -> None:
         self._levels = [0.0, 0.0, 0.0]
         self._blip: tuple[float, float] | None = None
+        self._plan: tuple[float, Plan] | None = None
+
+    def follow(self, plan: Plan, moment: float) -> None:
+        """Move as a plan says, from a monotonic time in s on."""
+        self._plan = (moment, plan)
+
+    def rest(self) -> None:
+        """Follow no plan any more, and take every foot off."""
+        self._levels, self._plan = [0.0, 0.0, 0.0], None
 
     def glide(self, pedal: int, level: float, seconds: float = 0.15) -> None:
         """Move one pedal to a level in % and wait until it is there."""
@@ -51,6 +61,9 @@ class Foot:
     def percent(self) -> list[float]:
         """All pedals now, in %."""
         brake, throttle, clutch = self._levels
+        if self._plan is not None:
+            moment, plan = self._plan
+            return list(plan(time.monotonic() - moment))
         if self._blip is not None:
             moment, dip = self._blip
             now = time.monotonic() - moment
@@ -158,9 +171,10 @@ class Player:
             time.sleep(HEARD)
         self.foot.glide(BRAKE, 75)
 
-    def set_up_pedals(self) -> None:
-        """Bind and calibrate brake and throttle through the screens, with the feet alone."""
-        for name, pedal in (("brake", BRAKE), ("throttle", THROTTLE)):
+    def set_up_pedals(self, *, clutch: bool = False) -> None:
+        """Bind and calibrate the pedals through the screens, with the feet alone."""
+        three = (("brake", BRAKE), ("throttle", THROTTLE), ("clutch", CLUTCH))
+        for name, pedal in three if clutch else three[:2]:
             self.screen("pedals", pedal=name, step="find")
             self.foot.glide(pedal, 100)
             self.screen("pedals", pedal=name, step="release")
@@ -169,8 +183,9 @@ class Player:
             self.foot.glide(pedal, 100)
             self.screen("pedals", pedal=name, step="release again")
             self.foot.glide(pedal, 0)
-        self.screen("pedals", pedal="clutch", step="find")
-        self.press_and_let_go(BRAKE)
+        if not clutch:
+            self.screen("pedals", pedal="clutch", step="find")
+            self.press_and_let_go(BRAKE)
         self.screen("pedals found")
         self.agree()
 
@@ -181,6 +196,28 @@ class Player:
         self.event("phase", phase="approach")
         self.foot.glide(BRAKE, asked["target"])
         return asked
+
+    def perform(self, scripted: Scripted) -> None:
+        """One repetition as scripted, again while it does not count, and past its reveal.
+
+        A hold has no cue: it is followed from the dark on.
+        """
+        while True:
+            self.screen("repetition")
+            self.foot.rest()
+            self.event("phase", phase="approach")
+            if scripted.rest:
+                self.foot.glide(BRAKE, scripted.rest)
+            began = self.event("phase", phase="wait")
+            told = began if scripted.kind == "hold" else self.first_of("cue", "verdict")
+            if told["event"] != "verdict":
+                self.foot.follow(scripted.plan, told["t"])
+                told = self.event("verdict")
+                self.foot.rest()
+            self.screen("reveal")
+            press_key("return")
+            if told["reason"] not in VOID:
+                return
 
     def blip(self, dip: float) -> dict[str, Any]:
         """One repetition of a blip level with a scripted dip, until it counts; its verdict."""

@@ -7,6 +7,7 @@ from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
+from tests.game.kinds import KINDS, MIXED
 from tests.screen import virtual_display
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -51,6 +52,7 @@ class Plays:
         self.folder = folder
         self._pool = ThreadPoolExecutor(max_workers=SIDE_BY_SIDE)
         self._days: dict[str, Future[Day]] = {}
+        self._start("every_kind")
         self._start("first_day", "inverted")
         self._start("two_twins")
         self._start("mouse_and_keys")
@@ -77,6 +79,9 @@ class Plays:
         if before is None:
             (data / "levels").mkdir(parents=True)
             (data / "levels" / "three.toml").write_text(LEVEL, encoding="utf-8")
+            (data / "levels" / "mixed.toml").write_text(MIXED, encoding="utf-8")
+            for scripted in KINDS:
+                scripted.write(data / "levels")
         else:
             shutil.copytree(before.result().data, data)
         events = self.folder / name / "events.jsonl"

@@ -4,6 +4,7 @@ import shutil
 import subprocess
 import sys
 import time
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +12,7 @@ import pygame
 
 from engine.practice.ladder import YOUR_OWN
 from engine.stage.hints import give_hints
+from tests.game.kinds import BLIP, KINDS
 from tests.game.player import BRAKE, PATIENCE, THROTTLE, Player, leave, moves, play
 from tests.rig import VirtualPedals, mouse_button, move_mouse, press_key
 from tests.waiting import wait_for
@@ -155,6 +157,28 @@ def mouse_and_keys(player: Player) -> None:
 
     player.until_it_counts(lambda target: move_mouse(width // 2, row(target)), blip)
     out_of_the_set(player)
+    leave(player)
+
+
+def every_kind(player: Player) -> None:
+    """One repetition of every kind with known pedals, the menus by the keyboard.
+
+    The mix comes when the blip alone is passed, so that it draws that.
+    """
+    player.plug()
+    player.screen("cautions")
+    player.press_and_let_go(THROTTLE)
+    player.set_up_pedals(clutch=True)
+    others = [one for one in KINDS if one is not BLIP]
+    for scripted in (BLIP, replace(BLIP, kind="mixed"), *others):
+        home = player.screen("home")
+        player.foot.rest()
+        by_keys(home, "Choose a level")
+        by_keys(player.screen("ladder"), YOUR_OWN)
+        by_keys(player.screen("levels"), f"Known {scripted.kind}")
+        player.perform(scripted)
+        player.screen("set end")
+        press_key("escape")
     leave(player)
 
 

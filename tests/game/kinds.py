@@ -1,0 +1,202 @@
+"""Scripted pedals for one repetition of every kind, whose dip, spacing, ramp and order are known.
+
+A plan gives brake, throttle and clutch in % at so many seconds after the first cue; before it the
+brake is where the repetition asks for it.
+"""
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+PULSE = 0.24  # s, length of a scripted throttle pulse
+PEAK = 80.0  # %, of it
+LATER = 0.03  # s, the brake follows the throttle
+RISING = math.asin(0.1) / math.pi * PULSE  # s, until a half-sine is at a tenth: where it begins
+COMMON = """
+tolerance = 30
+band = 8
+aid = "none"
+repetitions = 1
+pass = { clean = 1, of = 1 }
+"""
+FOREPERIOD = "foreperiod = { shift = 1.0, mean = 0.1, cut = 0.2 }\n"
+
+Percent = tuple[float, float, float]
+Plan = Callable[[float], Percent]
+
+
+def half_sine(share: float) -> float:
+    """Up from 0 to 1 and back, within 0 and 1."""
+    return math.sin(math.pi * share) if 0 < share < 1 else 0.0
+
+
+@dataclass(frozen=True)
+class Scripted:
+    """One repetition of one kind."""
+
+    kind: str
+    """Name of the kind."""
+    rest: float
+    """%, brake before the first cue."""
+    plan: Plan
+    """Where the pedals are from then on."""
+    level: str
+    """What the level says beside what all do, with its limits."""
+    known: dict[str, tuple[float, float]]
+    """What the measures must be, and how much they may differ beside what times are read by."""
+
+    @property
+    def id(self) -> str:
+        """Id of its level; in the order of their names they are played."""
+        return f"known-{self.kind}"
+
+    def write(self, folder: Path) -> None:
+        """Write its level file."""
+        head = f'id = "{self.id}"\ntitle = "Known {self.kind}"\nkind = "{self.kind}"\n'
+        text = f'{head}purpose = "Known beforehand."\ntargets = [60]\n{COMMON}{self.level}'
+        (folder / f"{self.id}.toml").write_text(text, encoding="utf-8")
+
+
+def blips(onsets: tuple[float, ...], dips: tuple[float, ...], held: float = 60.0) -> Plan:
+    """A held brake that dips by so much after each throttle pulse."""
+
+    def plan(since: float) -> Percent:
+        throttle = sum(PEAK * half_sine((since - at) / PULSE) for at in onsets)
+        lost = (
+            dip * half_sine((since - at - LATER) / PULSE)
+            for at, dip in zip(onsets, dips, strict=True)
+        )
+        return held - sum(lost), throttle, 0.0
+
+    return plan
+
+
+def easing(begins: float, seconds: float, onset: float, dip: float) -> Plan:
+    """A straight way down from 60 %, with a blip on it that takes so much."""
+
+    def plan(since: float) -> Percent:
+        share = min(max((since - begins) / seconds, 0.0), 1.0)
+        throttle = PEAK * half_sine((since - onset) / PULSE)
+        return 60 * (1 - share) - dip * half_sine((since - onset - LATER) / PULSE), throttle, 0.0
+
+    return plan
+
+
+def squeeze(since: float) -> Percent:
+    """From rest at 0.25 s to 66 % at 0.55 s, and back to 60 % by 0.75 s, straight each way."""
+    if since < 0.55:
+        return 66 * min(max((since - 0.25) / 0.3, 0.0), 1.0), 0.0, 0.0
+    return 66 - 6 * min((since - 0.55) / 0.2, 1.0), 0.0, 0.0
+
+
+def shift(since: float) -> Percent:
+    """Clutch half way down at 0.25 s, a blip 0.05 s later, and the clutch up 0.06 s after it."""
+    brake, throttle, _ = blips((0.30 - RISING,), (10.0,))(since)
+    ends = 0.30 - RISING + PULSE
+    down = min(max((since - 0.24) / 0.02, 0.0), 1.0)
+    up = min(max((since - ends - 0.06) / 0.02, 0.0), 1.0)
+    return brake, throttle, 100 * (down - up)
+
+
+BEAT = 0.9  # s, tempo of the run
+FIRST = 2 * BEAT  # s from the first beat of the count-in to the first cue
+ONSETS = (FIRST + 0.05, FIRST + BEAT + 0.09, FIRST + 2 * BEAT + 0.01)
+"""s, where the pulses of the run begin: 0.05, 0.09 and 0.01 after their cues."""
+EASED = 2.0  # s, the way down
+ENDS = PULSE - 2 * RISING  # s, from the onset of a pulse to where it is under a tenth again
+
+KINDS = (
+    Scripted(
+        "hold",
+        60.0,
+        lambda _: (62.0, 0.0, 0.0),
+        "duration = 1.5\n[limits]\ntotal_error = 10\n",
+        {"constant_error": (2.0, 1.0), "variable_error": (0.0, 1.0), "drift": (0.0, 1.0)},
+    ),
+    Scripted(
+        "squeeze",
+        0.0,
+        squeeze,
+        f"duration = 1.5\n{FOREPERIOD}[limits]\novershoot = 20\n",
+        {
+            "overshoot": (6.0, 1.0),
+            "reaction": (0.25 + 0.3 * 6 / 66, 0.003),
+            "rise": (0.3 * 48 / 66, 0.003),
+            "peak_time": (0.55, 0.010),
+            "offset": (0.0, 1.0),
+        },
+    ),
+    Scripted(
+        "blip",
+        60.0,
+        blips((0.25,), (9.0,)),
+        f"{FOREPERIOD}[limits]\ndip = 30\n",
+        {
+            "dip": (9.0, 1.0),
+            "rebound": (0.0, 1.0),
+            "surge": (0.0, 1.0),
+            "reaction": (0.25 + RISING, 0.003),
+            "peak": (PEAK, 1.0),
+            # Exact for a half-sine: two thirds of its length lie above the half.
+            "width": (PULSE * 2 / 3, 0.003),
+        },
+    ),
+    Scripted(
+        "run",
+        60.0,
+        blips(ONSETS, (4.0, 8.0, 6.0)),
+        f"tempo = {BEAT}\n{FOREPERIOD}[limits]\ndip = 30\n",
+        {
+            "dip": (8.0, 1.0),
+            "mean_dip": (6.0, 1.0),
+            "dip_1": (4.0, 1.0),
+            "dip_2": (8.0, 1.0),
+            "dip_3": (6.0, 1.0),
+            "lateness": (0.09 + RISING, 0.003),
+            "lateness_1": (0.05 + RISING, 0.003),
+            "lateness_3": (0.01 + RISING, 0.003),
+            # Off by 0.04 and by -0.08 s.
+            "spacing_error": (math.sqrt((0.04**2 + 0.08**2) / 2), 0.003),
+        },
+    ),
+    Scripted(
+        "trail",
+        60.0,
+        easing(0.3, EASED, 1.05, 7.0),
+        f"ease = {EASED}\nblips = 1\n{FOREPERIOD}[limits]\ndip = 30\nramp_worst = 30\n",
+        {
+            "dip": (7.0, 1.0),
+            "release_start": (0.3 + 0.05 * EASED, 0.003),
+            "release_time": ((55 / 60 - 0.05) * EASED, 0.003),
+            # The ramp begins at 57 % and takes 2 s: the straight line from 60 % ends 2.85 under it.
+            "ramp_worst": (2.85, 1.0),
+            "reversals": (0.0, 0.0),
+        },
+    ),
+    Scripted(
+        "clutch",
+        60.0,
+        shift,
+        f"{FOREPERIOD}[limits]\ndip = 30\n",
+        {
+            "dip": (10.0, 1.0),
+            "clutch_down": (0.25, 0.003),
+            "reaction": (0.30, 0.003),
+            # Under 20 % after 0.8 of the 0.02 s it takes.
+            "clutch_up": (0.30 - RISING + PULSE + 0.06 + 0.016, 0.003),
+            "under_clutch": (1.0, 0.0),
+        },
+    ),
+)
+BLIP = next(one for one in KINDS if one.kind == "blip")
+MIXED = """
+id = "known-mixed"
+title = "Known mixed"
+kind = "mixed"
+purpose = "Draws the one blip that is passed."
+tolerance = 30
+targets = [60]
+repetitions = 1
+needs = ["known-blip"]
+"""
