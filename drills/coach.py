@@ -57,7 +57,7 @@ def disturbance(verdict: Verdict, limits: Limits) -> str:
 def leaning(_: Level, verdict: Verdict) -> float | None:
     """The way the brake went, -1 light to 1 heavy, 0 where that was no fault.
 
-    None where nothing was measured, or where it went both ways.
+    None where nothing was measured, where it went both ways, or where something else is told.
     """
     if verdict.reason is Reason.LET_GO:
         return -1.0
@@ -67,6 +67,8 @@ def leaning(_: Level, verdict: Verdict) -> float | None:
         return math.copysign(1.0, _of(verdict, "base_error"))
     if not verdict.over or verdict.reason is not Reason.OVER_LIMIT:
         return 0.0
+    if verdict.reason is not Reason.OVER_LIMIT:
+        return None
     name = verdict.worst
     if name in _SIGNED:
         return math.copysign(1.0, _of(verdict, name))
