@@ -15,6 +15,7 @@ from drills.kinds.blipping import (
     ASKED,
     OF_THE_BLIP,
     TAIL,
+    UNSCORED,
     about_the_cue,
     blip_moves,
     bounds,
@@ -55,8 +56,7 @@ def _judge(level: Level, task: Task, done: Performance) -> Verdict:
         return weigh({}, level.limits, what_came_instead(grid, done.cues[0]))
     run = measure_run(grid, found, level.band)
     if isinstance(run, Unscored):
-        let_go = run is Unscored.NO_BRAKE
-        return weigh({}, level.limits, Reason.LET_GO if let_go else Reason.NOT_SCORED)
+        return weigh({}, level.limits, UNSCORED[run])
     onset = grid.start + run.blips[0][0].first * STEP
     reaction = (onset - done.cues[0]) / SECOND
     if reaction < ANTICIPATION:

@@ -9,7 +9,7 @@ from drills.deviation import AROUND_BLIP, BEFORE_CUE, Bound, Deviation, cut, rea
 from drills.level import Key, Level
 from drills.measures.blip import OFF, ON, PEAK_LEAST, Blip
 from drills.measures.catalogue import CATALOGUE
-from drills.measures.disturbance import AFTER, OF_A_RUN, RELEASED, Run
+from drills.measures.disturbance import AFTER, OF_A_RUN, RELEASED, Run, Unscored
 from drills.score import Reason, Verdict
 from drills.task import Move, Performance, Task
 from drills.trace import SECOND, Grid, Pedal
@@ -43,6 +43,12 @@ ASKED = (
     Key("longest", 0.05, 1, 0.6, table="blip", about="s, greatest width of a blip asked"),
 )
 """What a level says of the blip it asks for."""
+UNSCORED = {
+    Unscored.NO_BRAKE: Reason.LET_GO,
+    Unscored.NO_BASE: Reason.NOT_SCORED,
+    Unscored.NO_REST: Reason.LONG,
+}
+"""What was not done where a run has no measures; a throttle that was not at rest had stayed on."""
 IN_POINTS = ("dip", "mean_dip", "surge", "rebound", "offset", "swing")
 """Measures whose limits set the scale of a picture."""
 

@@ -16,6 +16,7 @@ from drills.kinds.blipping import (
     ASKED,
     OF_THE_BLIP,
     TAIL,
+    UNSCORED,
     blip_moves,
     came_off,
     first_of,
@@ -73,8 +74,7 @@ def _judge(level: Level, task: Task, done: Performance) -> Verdict:
         return weigh({}, level.limits, what_came_instead(grid, done.cues[0]))
     run = measure_run(grid, found, level.band)
     if isinstance(run, Unscored):
-        let_go = run is Unscored.NO_BRAKE
-        return weigh({}, level.limits, Reason.LET_GO if let_go else Reason.NOT_SCORED)
+        return weigh({}, level.limits, UNSCORED[run])
     pulse, cue = run.blips[0][0], grid.index(done.cues[0])
     work = measure_clutch(grid.clutch, cue, pulse)
     reaction = (grid.start + pulse.first * STEP - done.cues[0]) / SECOND
