@@ -4,19 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 import numpy as np
 
-from drills.coach import SMALL, disturbance, leaning
-from drills.deviation import Deviation, of_run
-from drills.digits import apart
+from drills.coach import leaning
+from drills.deviation import Bound, Deviation, Span, of_run
 from drills.kinds.base import AT_REST, Kind, Prompt, brake_to
 from drills.kinds.blipping import (
     ASKED,
     OF_THE_BLIP,
     RECORDED,
     TAIL,
+    UNSCORED,
     about_the_cue,
     blip_moves,
     bounds,
@@ -24,16 +23,15 @@ from drills.kinds.blipping import (
     first_of,
     flat,
     is_let_go,
-    missed,
     misshapen,
     reach,
-    told,
     what_came_instead,
 )
+from drills.kinds.run_words import missed, tell
 from drills.level import Key, Level
 from drills.measures.blip import ON, find_blips
-from drills.measures.catalogue import CATALOGUE, PLACES
-from drills.measures.disturbance import OF_A_RUN, RELEASED, Run, Unscored, measure_run
+from drills.measures.catalogue import PLACES
+from drills.measures.disturbance import AFTER, OF_A_RUN, Run, Unscored, measure_run
 from drills.measures.tempo import farthest, lateness, spacing_error
 from drills.score import Reason, Verdict, kept, weigh
 from drills.task import Performance, Signal, Task
@@ -41,12 +39,10 @@ from drills.trace import SECOND, Grid, Pedal
 
 COUNTED = 2
 """count of beats before the first cue: two tell a tempo, and more would only be waited for."""
+OPENS = 0.1
+"""s before its onset that the window of a blip opens."""
 SHOWN_AFTER = 1.5
 """s shown after the last cue of a run."""
-GROWS = 5.0
-"""points, by so much more must the last blip of a run take than the first to be spoken of."""
-ORDINAL = ("first", "second", "third", "fourth")
-"""Places in words."""
 KEYS = (
     *ASKED,
     Key("tempo", 0.4, 2.0, about="s from one blip to the next"),
@@ -54,7 +50,7 @@ KEYS = (
     Key("most", 2, 4, 3, whole=True, table="blips", about="most blips asked"),
 )
 SINGLE = tuple(name for name in OF_THE_BLIP if name not in ("reaction", "rise", "fall"))
-"""Measures of the blip that took the most."""
+"""Measures of the blip that took the most; its width is that of the widest."""
 BY_PLACE = tuple(f"{name}_{place}" for name in ("dip", "lateness") for place in PLACES)
 
 
@@ -105,8 +101,7 @@ def _judge(level: Level, task: Task, done: Performance) -> Verdict:
         return weigh({}, level.limits, what_came_instead(grid, done.cues[0]))
     run = measure_run(grid, found, level.band)
     if isinstance(run, Unscored):
-        let_go = run is Unscored.NO_BRAKE
-        return weigh({}, level.limits, Reason.LET_GO if let_go else Reason.NOT_SCORED)
+        return weigh({}, level.limits, UNSCORED[run])
     measures = _measures(run, beat, task)
     verdict = weigh(measures, level.limits, _shortcoming(level, grid, run, measures, beat))
     return came_off(verdict, run)
@@ -117,6 +112,7 @@ def _measures(run: Run, beat: _Beat, task: Task) -> dict[str, float | None]:
     worst = max(run.blips, key=lambda blip: blip[1].dip)
     measures = flat(replace(run, blips=(worst,)), 0.0, task.target)
     measures = {name: measures[name] for name in (*OF_A_RUN, *SINGLE)}
+    measures["width"] = max(pulse.width for pulse, _ in run.blips)
     measures["spacing_error"] = spacing_error(onsets, beat.tempo)
     if len(onsets) == len(beat.cues):
         late = lateness(onsets, beat.cues)
@@ -151,80 +147,6 @@ def _prompt(_: Level, task: Task) -> Prompt:
     )
 
 
-def _tell(level: Level, verdict: Verdict) -> str:
-    if verdict.reason in _TOLD:
-        return _TOLD[verdict.reason]
-    if verdict.reason not in (Reason.CLEAN, Reason.OVER_LIMIT):
-        return told(verdict)
-    if verdict.clean:
-        return _praise(verdict)
-    name, limit = verdict.worst, level.limits[verdict.worst]
-    value = verdict.measures.get(name) or 0.0
-    match name:
-        case "dip":
-            return _dip(verdict, limit)
-        case "surge" | "rebound":
-            return (
-                f"The brake went {apart(value, limit)[0]} points over what was held: "
-                "let the ball stay and only the edge roll."
-            )
-        case "spacing_error":
-            return "The blips came unevenly: count on through them, and let the foot keep time."
-        case "lateness":
-            side = "behind" if value > 0 else "ahead of"
-            change = "roll on the beat, not after it" if value > 0 else "wait for the beat"
-            return f"A blip came {side} its cue: {change}."
-    return disturbance(verdict, level.limits)
-
-
-_TOLD = {
-    Reason.FEW_BLIPS: "A blip was missing: one to each cue, however small.",
-    Reason.EXTRA_BLIP: "There was a blip too many: the beats before are only for counting.",
-    Reason.OFF_BEAT: "A blip lay nearer to another beat than to its own: count, then roll.",
-    Reason.NO_BLIP: "No blip came: after the beats, one to each cue.",
-    Reason.LIGHT: "A blip was too light: each one as deep as the first should be.",
-    Reason.HEAVY: "A blip was too big: stab less deep, and as short.",
-    Reason.LONG: "The throttle stayed on too long: each blip one short stab, in and out.",
-}
-
-
-def _praise(verdict: Verdict) -> str:
-    measures = verdict.measures
-    if (measures.get("dip") or 0.0) < SMALL and (measures.get("surge") or 0.0) < SMALL:
-        return "Still: the brake stayed where it was through the whole run."
-    return "Clean: blip after blip, the brake stayed within what this level allows."
-
-
-def _dips(verdict: Verdict) -> list[float]:
-    found = [verdict.measures.get(f"dip_{place}") for place in PLACES]
-    return [dip for dip in found if dip is not None]
-
-
-def _dip(verdict: Verdict, limit: float) -> str:
-    dips, base = _dips(verdict), verdict.measures.get("base") or 0.0
-    worst = max(range(len(dips)), key=lambda place: dips[place])
-    shown = apart(dips[worst], limit)[0]
-    place = ORDINAL[worst]
-    if base - dips[worst] < RELEASED:
-        return (
-            f"The foot came off the brake altogether at the {place} blip: "
-            "keep the ball of the foot down while its edge rolls."
-        )
-    if _grows(dips):
-        return (
-            f"The brake fell further with every blip, {shown} points by the {place}: "
-            "give back each time what the roll took."
-        )
-    return (
-        f"The brake fell {shown} points at the {place} of {len(dips)} blips: "
-        "roll on the ball, keep it pushing."
-    )
-
-
-def _grows(dips: Sequence[float]) -> bool:
-    return dips[-1] - dips[0] >= GROWS and all(one < other for one, other in pairwise(dips))
-
-
 def _deviation(level: Level, task: Task, done: Performance, verdict: Verdict) -> Deviation | None:
     grid = Grid.of(done.trace)
     run = None if verdict.measures.get("base") is None else measure_run(grid, find_blips(grid))
@@ -240,26 +162,58 @@ def _deviation(level: Level, task: Task, done: Performance, verdict: Verdict) ->
         span=(picture.span[0], max(picture.span[1], round(last + SHOWN_AFTER, 1))),
         cues=tuple(cue - first for cue in beat.cues),
         reach=reach(level),
-        bounds=bounds(level, run),
+        bounds=_bounds(level, run),
     )
 
 
-def _missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
-    came = len(_dips(verdict))
-    measures = verdict.measures
-    return {
-        Reason.NO_BLIP: ("Blips", "none", "one to each cue was asked"),
-        Reason.FEW_BLIPS: ("Blips", f"{came}", "one to each cue was asked"),
-        Reason.EXTRA_BLIP: ("Blips", "too many", "one to each cue was asked"),
-        Reason.OFF_BEAT: (
-            "From the cue",
-            CATALOGUE["lateness"].written(measures.get("lateness")),
-            f"within {level.own['tempo'] / 2:g} s was asked",
-        ),
-        Reason.LIGHT: ("Throttle", "too light", f"{level.own['blip.least']:g} % at least"),
-        Reason.HEAVY: ("Throttle", "too big", f"{level.own['blip.most']:g} % at most"),
-        Reason.LONG: ("Width", "too long", f"{level.own['blip.longest']:g} s at most"),
-    }.get(verdict.reason) or missed(level, verdict)
+def _bounds(level: Level, run: Run) -> tuple[Bound, ...]:
+    """The limits of the last blip as of one alone, those of all blips over the window of each."""
+    zero = run.blips[0][0].onset
+    final = [bound for bound in bounds(level, run) if bound.label.startswith(("end", "steady"))]
+    found: list[Bound] = []
+    for name, word, sign in (
+        ("dip", "dip", -1),
+        ("surge", "above", 1),
+        ("rebound", "back over", 1),
+    ):
+        limit = level.limits.get(name)
+        if limit is None:
+            continue
+        spans = [
+            (opens + (max(done.dip_at, -OPENS) + OPENS if name == "rebound" else 0.0), closes)
+            for (opens, closes), (_, done) in zip(_windows(run), run.blips, strict=True)
+        ]
+        low, high = (-limit, None) if sign < 0 else (None, limit)
+        label = f"{word} {limit:g}"
+        for number, (opens, closes) in enumerate(_joined(spans)):
+            during = (opens - zero, closes - zero)
+            found.append(Bound("" if number else label, low, high, during))
+    return (*found, *final)
+
+
+_DRAWN = (("dip", "dip", -1), ("surge", "above", 1), ("rebound", "back over", 1))
+"""Limits that are drawn over the window of each blip: their words, and which way they lie."""
+
+
+def _windows(run: Run) -> list[Span]:
+    """s, on the axis of the trace, over which each blip is measured."""
+    opens = [pulse.onset - OPENS for pulse, _ in run.blips]
+    closes = [
+        min(pulse.end + AFTER / 1000, following)
+        for (pulse, _), following in zip(run.blips, [*opens[1:], run.stop], strict=True)
+    ]
+    return list(zip(opens, closes, strict=True))
+
+
+def _joined(spans: Sequence[Span]) -> list[Span]:
+    """Spans that touch, made one."""
+    joined: list[Span] = []
+    for opens, closes in spans:
+        if joined and opens <= joined[-1][1]:
+            joined[-1] = (joined[-1][0], closes)
+        else:
+            joined.append((opens, closes))
+    return joined
 
 
 RUN = Kind(
@@ -271,11 +225,11 @@ RUN = Kind(
     task=_task,
     judge=_judge,
     prompt=_prompt,
-    tell=_tell,
+    tell=tell,
     deviation=_deviation,
     called="A run of blips",
     guessed="dip",
     asks="How far did the brake fall, at the worst of the blips?",
-    missed=_missed,
+    missed=missed,
     lean=leaning,
 )
