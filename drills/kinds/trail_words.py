@@ -1,0 +1,170 @@
+"""What is said of easing off: the sentence, the figures where it was not done, the bubble."""
+
+from __future__ import annotations
+
+from drills.coach import LITTLE, SMALL, disturbance, leaning
+from drills.digits import apart
+from drills.kinds import blipping
+from drills.level import Level
+from drills.measures.easing import LET_GO
+from drills.score import Reason, Verdict
+
+STRAIGHT = 5.0
+"""points, a way down that is nowhere farther off than this may be called straight."""
+BY_PACE = 0.8
+"""1, share of the farthest off that a wrong pace must account for to be what is told."""
+
+
+def tell(level: Level, verdict: Verdict) -> str:
+    """One sentence on a way down that counts."""
+    if verdict.reason is Reason.EXTRA_BLIP and not level.own["blips"]:
+        return "A blip came where none was asked: leave the throttle alone on the way down."
+    if verdict.reason in _TOLD:
+        return _TOLD[verdict.reason]
+    if verdict.reason not in (Reason.CLEAN, Reason.OVER_LIMIT):
+        return blipping.told(verdict)
+    return _praise(verdict) if verdict.clean else _over(level, verdict)
+
+
+_TOLD = {
+    Reason.NOT_EASED: "The brake was not eased off: follow the tone as it falls.",
+    Reason.NO_BLIP: "No blip came: at the click, one short stab while the brake comes down.",
+    Reason.FEW_BLIPS: "There were too few blips: to each click one stab, in and out.",
+    Reason.EXTRA_BLIP: "There were too many blips: one to each click, no more.",
+    Reason.CUT_SHORT: (
+        "The brake was off too soon for the blip: stab at the click, while the brake comes down."
+    ),
+    Reason.NOT_SCORED: (
+        "A blip could not be measured: one short stab to each click, and time between them."
+    ),
+    Reason.LET_GO: "The brake was let go in the dark: keep the weight on until the tone falls.",
+    Reason.LIGHT: "A blip was too light: stab deeper, and as short.",
+    Reason.HEAVY: "A blip was too big: stab less deep, and as short.",
+    Reason.LONG: "The throttle stayed on too long: one short stab, in and out.",
+}
+
+
+def _praise(verdict: Verdict) -> str:
+    blips = "the blips" if "dip_2" in verdict.measures else "the blip"
+    dip, surge = _of(verdict, "dip"), _of(verdict, "surge")
+    most, gave = max(dip, surge), "gave" if dip >= surge else "rose"
+    if "dip" in verdict.measures and most >= SMALL:
+        amount = "a little" if most <= LITTLE else "no more than it may"
+        return f"Clean: the brake {gave} {amount} at {blips}, and went on down."
+    if _of(verdict, "ramp_worst") > STRAIGHT:
+        return "Clean: the way down stayed within what this level allows."
+    if "dip" in verdict.measures:
+        left = "leave" if "dip_2" in verdict.measures else "leaves"
+        return f"Clean: straight down, and {blips} {left} no mark."
+    if verdict.measures.get("release_time") is None:
+        return "Clean: straight down, though not quite to nothing."
+    return "Clean: straight down, from the weight that was held to nothing."
+
+
+def _over(level: Level, verdict: Verdict) -> str:
+    name, limit = verdict.worst, level.limits[verdict.worst]
+    value = verdict.measures.get(name)
+    shown = apart(abs(value), limit)[0] if value is not None else ""
+    match name:
+        case "dip" | "mean_dip" | "shortfall" | "extra_distance":
+            fell = f"{shown} points" if name in ("dip", "mean_dip") else "too much"
+            return (
+                f"The brake fell {fell} under its way down {_at(name, verdict)}: "
+                "ease with the leg, and let only the edge roll."
+            )
+        case "surge" | "excess":
+            rose = f"{shown} points" if name == "surge" else "too much"
+            blips = _blips(verdict)
+            return (
+                f"The brake stood {rose} over its way down at {blips}: "
+                "do not push with the roll, go on easing."
+            )
+        case "reversals":
+            return "The brake turned upward on the way down: let it only ever come off."
+        case "lateness" if (value or 0.0) > 0:
+            return "A blip came behind its click: have the foot ready to roll."
+        case "lateness":
+            return "A blip came ahead of its click: wait for it, the tone is only for the brake."
+        case "release_start":
+            return "The foot began late: ease off as soon as the tone starts to fall."
+        case "release_time" if value is None:
+            return "The brake was never let go: follow the tone all the way down."
+        case "release_time":
+            return "The brake came off too slowly: take no longer than the tone does."
+        case "ramp_worst" | "ramp_error" if value is None:
+            return "The blips left nothing of the way down to judge: make them shorter."
+        case "ramp_worst" | "ramp_error":
+            return _way(level, verdict, shown)
+    return disturbance(verdict, level.limits)
+
+
+def _at(name: str, verdict: Verdict) -> str:
+    if "dip_2" not in verdict.measures:
+        return "at the blip"
+    if name == "mean_dip":
+        return "a blip"
+    if name != "dip":
+        return "at the blips"
+    first, second = _of(verdict, "dip_1"), _of(verdict, "dip_2")
+    return f"at the {'second' if second > first else 'first'} blip"
+
+
+def _blips(verdict: Verdict) -> str:
+    return "a blip" if "dip_2" in verdict.measures else "the blip"
+
+
+def _way(level: Level, verdict: Verdict, shown: str) -> str:
+    """What was wrong with a way down: its pace, where that alone puts it so far off; or its shape.
+
+    How far off a pace puts it is how far the ramp still was from nothing when the brake was off,
+    or how far past it.
+    """
+    ease, base = level.own["ease"], _of(verdict, "base")
+    worst, taken = _of(verdict, "ramp_worst"), verdict.measures.get("release_time")
+    off = f"{shown} points" if verdict.worst == "ramp_worst" else f"about {shown} points"
+    if taken is None:
+        return (
+            f"The brake was on to the end, {off} off a straight way down: "
+            "come down to nothing with the tone."
+        )
+    early = base - LET_GO - base * taken / ease
+    if early >= BY_PACE * worst:
+        return (
+            f"The brake was off too early, {off} off a straight way down: "
+            "take as long as the tone does."
+        )
+    if -early >= BY_PACE * worst:
+        return (
+            f"The brake was on too long, {off} off a straight way down: "
+            "take no longer than the tone does."
+        )
+    return f"The brake was {off} off a straight way down: as much in each moment as in the last."
+
+
+def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
+    """Where what was asked was not done: what of, what came, and what was asked."""
+    blips = "one to each click was asked" if level.own["blips"] else "none was asked"
+    return {
+        Reason.NOT_EASED: ("Brake", "not eased off", "down to nothing was asked"),
+        Reason.NO_BLIP: ("Blips", "none", blips),
+        Reason.FEW_BLIPS: ("Blips", "too few", blips),
+        Reason.EXTRA_BLIP: ("Blips", "too many", blips),
+        Reason.CUT_SHORT: ("Brake", "off too soon", "on beyond the blip was asked"),
+        Reason.NOT_SCORED: ("Blip", "not measured", "a short one to each click was asked"),
+        Reason.LIGHT: ("Throttle", "too light", f"{level.own['blip.least']:g} % at least"),
+        Reason.HEAVY: ("Throttle", "too big", f"{level.own['blip.most']:g} % at most"),
+        Reason.LONG: ("Throttle", "on too long", f"{level.own['blip.longest']:g} s at most"),
+    }.get(verdict.reason) or blipping.missed(level, verdict)
+
+
+def lean(level: Level, verdict: Verdict) -> float | None:
+    """Light where a blip took too much, heavy where it pushed or the brake never came off."""
+    if verdict.reason is Reason.NOT_EASED:
+        return 1.0
+    if verdict.reason is Reason.OVER_LIMIT and verdict.worst == "release_time":
+        return 1.0
+    return leaning(level, verdict)
+
+
+def _of(verdict: Verdict, name: str) -> float:
+    return verdict.measures.get(name) or 0.0
