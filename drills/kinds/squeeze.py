@@ -6,11 +6,13 @@ from dataclasses import asdict, fields, replace
 
 import numpy as np
 
+from drills.coach import LITTLE
 from drills.deviation import Bound, Deviation, cut, reach_of
 from drills.digits import apart
 from drills.kinds.base import AT_REST, Kind, Prompt
 from drills.level import Key, Level
 from drills.measures.blip import ANTICIPATION, OFF
+from drills.measures.disturbance import STAY_LEAST
 from drills.measures.step import Step, measure_step
 from drills.score import Reason, Verdict, weigh
 from drills.task import Performance, Task
@@ -20,6 +22,8 @@ REACHED = 0.1
 """1, share of the target at which the brake has begun to be squeezed."""
 REST = 200
 """Grid points at the end over which the brake has come to rest: 0.2 s."""
+AT_ONCE = 0.5
+"""s from nine tenths of the target to steady, within which it came there straight."""
 BEFORE = 0.2
 """s shown before the cue."""
 
@@ -75,29 +79,49 @@ def _tell(level: Level, verdict: Verdict) -> str:
             side = "heavier" if at_rest > 0 else "lighter"
             shown = apart(abs(at_rest), limit)[0]
             return (
-                f"The brake came to rest {shown} points {side} than the target: "
+                f"The brake ended {shown} points {side} than the target: "
                 "remember how much the leg gave when you held it."
             )
         case "reaction":
             return "The squeeze was slow to follow the cue: have the foot on the pedal."
+        case "rise" if value is None:
+            return "The brake stayed well short of the target: press on until its weight is there."
         case "rise":
             return "The brake went on slowly: one firm squeeze, not a search."
-        case _ if value is None and abs(at_rest) > level.band:
-            side = "heavy" if at_rest > 0 else "light"
-            return f"The brake stayed {side}, outside the band: feel for the weight again."
-        case _ if value is None:
-            return "The brake did not come to rest: squeeze once, then let the leg be still."
-    return "The brake took long to come to rest: squeeze once, without a second thought."
+    return _settle(level, verdict)
+
+
+def _settle(level: Level, verdict: Verdict) -> str:
+    """Why it was not steady in time: that it was late to get there comes first."""
+    at_rest, limit = verdict.measures.get("offset") or 0.0, level.limits["settle"]
+    settle, reaction = verdict.measures.get("settle"), verdict.measures.get("reaction") or 0.0
+    rise = verdict.measures.get("rise")
+    if settle is None and abs(at_rest) > level.band:
+        side = "heavy" if at_rest > 0 else "light"
+        return f"The brake ended {side}, outside the band: feel for the weight again."
+    if rise is not None and reaction + rise >= limit:
+        slow = (
+            "slow to follow the cue: have the foot on the pedal."
+            if reaction > rise
+            else "slow to reach its weight: one firm squeeze, not a search."
+        )
+        return f"The squeeze was {slow}"
+    if settle is None:
+        return "The brake did not come to rest: squeeze once, then let the leg be still."
+    return "The brake took long to come to rest: squeeze once, then let the leg be still."
 
 
 def _praise(verdict: Verdict, band: float) -> str:
     over = verdict.measures.get("overshoot") or 0.0
     at_rest = verdict.measures.get("offset") or 0.0
-    if max(over, abs(at_rest)) < band / 2:
-        return "Straight to the target, and still."
-    if abs(at_rest) < band / 2:
-        return "Clean: a little past the target, and straight back to it."
-    return "Clean: it came to rest close enough to the target."
+    settle = verdict.measures.get("settle")
+    there = (verdict.measures.get("reaction") or 0.0) + (verdict.measures.get("rise") or 0.0)
+    if abs(at_rest) >= band / 2 or settle is None or settle - there > AT_ONCE:
+        return "Clean: the brake ended as near to the target as this level asks."
+    if over < band / 2:
+        return "Clean: straight to the target, and still."
+    past = "a little past the target" if over <= LITTLE else "past the target no more than it may"
+    return f"Clean: {past}, and straight back to it."
 
 
 def _deviation(level: Level, task: Task, done: Performance, verdict: Verdict) -> Deviation | None:
@@ -109,9 +133,9 @@ def _deviation(level: Level, task: Task, done: Performance, verdict: Verdict) ->
     picture = cut(grid, cue, task.target, span, throttle=False)
     if picture is None:
         return None
-    near = np.flatnonzero(picture.deviation >= -reach)
-    if not near.size:
+    if verdict.reason is Reason.NOT_PRESSED:
         return None
+    near = np.flatnonzero(picture.deviation >= min(-reach, float(picture.deviation.max())))
     picture = replace(
         picture,
         time=picture.time[near[0] :],
@@ -120,16 +144,16 @@ def _deviation(level: Level, task: Task, done: Performance, verdict: Verdict) ->
         reach=reach,
         cues=(0.0,),
     )
-    if verdict.void or verdict.reason is Reason.NOT_PRESSED:
+    if verdict.void:
         return picture
     return replace(picture, bounds=_bounds(level, task.lasts))
 
 
 def _bounds(level: Level, lasts: float) -> tuple[Bound, ...]:
-    rest, band = lasts - REST / 1000, level.band
+    rest, stay, band = lasts - REST / 1000, lasts - STAY_LEAST / 1000, level.band
     found = {
         "overshoot": lambda at: Bound(f"past {at:g}", None, at, (0.0, lasts)),
-        "settle": lambda at: Bound(f"steady ±{band:g}", -band, band, (min(at, lasts), lasts)),
+        "settle": lambda at: Bound(f"steady ±{band:g}", -band, band, (min(at, stay), lasts)),
         "offset": lambda at: Bound(f"end ±{at:g}", -at, at, (rest, lasts)),
     }
     return tuple(found[name](at) for name, at in level.limits.items() if name in found)
@@ -147,15 +171,16 @@ def _lean(level: Level, verdict: Verdict) -> float | None:
     if verdict.clean or not verdict.measures:
         return 0.0 if verdict.clean else None
     at_rest = verdict.measures.get("offset") or 0.0
-    if verdict.worst == "overshoot":
-        return 1.0
-    if verdict.worst == "offset" or (
-        verdict.worst == "settle"
-        and verdict.measures.get("settle") is None
-        and abs(at_rest) > level.band
-    ):
-        return float(np.sign(at_rest))
-    return 0.0 if verdict.worst in ("reaction", "rise") else None
+    match verdict.worst:
+        case "overshoot":
+            return 1.0
+        case "rise" if verdict.measures.get("rise") is None:
+            return -1.0
+        case "reaction" | "rise":
+            return 0.0
+        case "settle" if verdict.measures.get("settle") is not None or abs(at_rest) <= level.band:
+            return None
+    return float(np.sign(at_rest))
 
 
 SQUEEZE = Kind(
