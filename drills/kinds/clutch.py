@@ -39,6 +39,10 @@ from drills.trace import SECOND, STEP, Grid, Pedal
 
 WAITED = 2.0
 """s a movement is waited for after the one before it: out of order it is called, not cut off."""
+USUAL_DOWN = 0.35
+"""s from the cue that a left foot usually takes to press the clutch (common practice)."""
+USUAL_REST = 0.2
+"""s that each part of a shift after that usually takes (common practice)."""
 OF_THE_CLUTCH = ("clutch_down", "clutch_up", "under_clutch")
 
 
@@ -127,15 +131,34 @@ def _tell(level: Level, verdict: Verdict) -> str:
         case "clutch_down":
             return "The clutch was slow to go down: have the left foot ready at the cue."
         case "clutch_up":
-            return "The clutch stayed down for long: let it up as soon as the blip is over."
+            return _slow(verdict)
     return disturbance(verdict, level.limits)
 
 
+def _slow(verdict: Verdict) -> str:
+    """Which part of a shift took the most over what one usually takes."""
+    down, up, reaction = (
+        verdict.measures.get(name) or 0.0 for name in ("clutch_down", "clutch_up", "reaction")
+    )
+    pulse = (verdict.measures.get("end") or 0.0) - (verdict.measures.get("onset") or 0.0)
+    over = {
+        "the clutch was slow to go down: have the left foot ready at the cue.": down - USUAL_DOWN,
+        "the blip was slow to follow it: roll as soon as the clutch is down.": (
+            reaction - down - USUAL_REST
+        ),
+        "the throttle stayed on: one short stab, in and out.": pulse - USUAL_REST,
+        "the clutch stayed down after the blip: let it up as soon as the blip is over.": (
+            up - reaction - pulse - USUAL_REST
+        ),
+    }
+    return f"The clutch was up late, as {max(over, key=lambda part: over[part])}"
+
+
 _TOLD = {
-    Reason.NO_CLUTCH: "The clutch did not go down: press it at the cue, before the blip.",
+    Reason.NO_CLUTCH: "The clutch was not down: press it past its middle, before the blip.",
     Reason.BLIP_FIRST: "The blip came before the clutch was down: clutch first, then blip.",
     Reason.CLUTCH_FIRST: "The clutch came up before the blip was over: let it up after the blip.",
-    Reason.CLUTCH_STAYED: "The clutch stayed down: let it up once the blip is over.",
+    Reason.CLUTCH_STAYED: "The clutch did not come up: let it all the way up once the blip is over.",
 }
 
 
@@ -154,7 +177,8 @@ def _missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
             written(verdict.measures.get("clutch_up")),
             "after the blip was asked",
         ),
-        Reason.CLUTCH_STAYED: ("Clutch", "stayed down", "up after the blip was asked"),
+        Reason.NOT_SCORED: ("Brake", "too little before", "held before the blip was asked"),
+        Reason.CLUTCH_STAYED: ("Clutch", "not up", "up after the blip was asked"),
     }.get(verdict.reason) or missed(level, verdict)
 
 
