@@ -158,7 +158,7 @@ _TOLD = {
     Reason.NO_CLUTCH: "The clutch was not down: press it past its middle, before the blip.",
     Reason.BLIP_FIRST: "The blip came before the clutch was down: clutch first, then blip.",
     Reason.CLUTCH_FIRST: "The clutch came up before the blip was over: let it up after the blip.",
-    Reason.CLUTCH_STAYED: "The clutch did not come up: let it all the way up once the blip is over.",
+    Reason.CLUTCH_STAYED: "The clutch did not come up: let it all the way up after the blip.",
 }
 
 
