@@ -168,8 +168,10 @@ def _lean(level: Level, verdict: Verdict) -> float | None:
     """Heavy where it went past or stayed over, light where it stayed under."""
     if verdict.reason is Reason.NOT_PRESSED:
         return -1.0
-    if verdict.clean or not verdict.measures:
-        return 0.0 if verdict.clean else None
+    if verdict.clean:
+        return 0.0
+    if verdict.void or not verdict.measures:
+        return None
     at_rest = verdict.measures.get("offset") or 0.0
     match verdict.worst:
         case "overshoot":
