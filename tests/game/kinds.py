@@ -99,7 +99,7 @@ def shift(since: float) -> Percent:
     return brake, throttle, 100 * (down - up)
 
 
-BEAT = 0.9  # s, tempo of the run
+BEAT = 0.6  # s, tempo of the run
 FIRST = 2 * BEAT  # s from the first beat of the count-in to the first cue
 ONSETS = (FIRST + 0.05, FIRST + BEAT + 0.09, FIRST + 2 * BEAT + 0.01)
 """s, where the pulses of the run begin: 0.05, 0.09 and 0.01 after their cues."""

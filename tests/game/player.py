@@ -108,6 +108,13 @@ class Player:
         wanted = {"event": "screen", "name": name, **fields}
         return self.events.wait(lambda event: wanted.items() <= event.items(), PATIENCE)
 
+    def shown(self, *names: str) -> str:
+        """Wait for the first screen of any of these names; which it is."""
+        told = self.events.wait(
+            lambda event: event["event"] == "screen" and event["name"] in names, PATIENCE
+        )
+        return str(told["name"])
+
     def screen_now(self, name: str) -> dict[str, Any]:
         """The screen that is shown now, which must be this one."""
         shown = [event for event in self.events.seen if event["event"] == "screen"][-1]
@@ -200,10 +207,13 @@ class Player:
     def perform(self, scripted: Scripted) -> None:
         """One repetition as scripted, again while it does not count, and past its reveal.
 
-        A hold has no cue: it is followed from the dark on.
+        A hold has no cue: it is followed from the dark on. On a busy machine several in a row may
+        not count, and the game says so.
         """
         while True:
-            self.screen("repetition")
+            if self.shown("repetition", "busy") == "busy":
+                press_key("return")
+                continue
             self.foot.rest()
             self.event("phase", phase="approach")
             if scripted.rest:
