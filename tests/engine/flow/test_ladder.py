@@ -31,7 +31,7 @@ MADE_FOR = {
 """The levels by the skill they are made for; the one below it is a quarter less."""
 STEP = 0.25
 SEED = 2
-TRIES = 5
+TRIES = 3
 EXPERT = 1.0
 FIRST_TWO = ("stillness", "first blip")
 

@@ -78,10 +78,15 @@ def climbing_screens(shipped: Sequence[Level]) -> Mapping[str, Screen[Any]]:
     every = {"shipped": shipped, "long": long, "seven": made_levels()}
     counts = {name: sorted({0, len(one) // 2, len(one)}) for name, one in every.items()}
     cases = [(name, count) for name in every for count in counts[name]]
+    widest = sorted(shipped, key=lambda level: len(level.title + level.purpose))[-4:]
     stages = range(len(climb(long, frozenset())))
     shipped_stages = range(len(climb(shipped, frozenset())))
     return {
-        **{f"home {level.id}": home(shipped, number) for number, level in enumerate(shipped)},
+        **{
+            f"home {level.id}": home(shipped, number)
+            for number, level in enumerate(shipped)
+            if level in widest
+        },
         **{f"home {name} {count}": home(every[name], count) for name, count in cases},
         "home placing": home(long, 8, 6, placing=True),
         "home placing, long practised": home(long, 30, 2, placing=True, standing=MANY),
