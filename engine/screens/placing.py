@@ -77,5 +77,6 @@ class Placed(Menu[Level | Then]):
         if not self._taken:
             return "The first stage is where you begin: the foot learns stillness first."
         stages = " and ".join(filter(None, [", ".join(self._taken[:-1]), self._taken[-1]]))
-        behind = "lies behind you" if len(self._taken) == 1 else "lie behind you"
-        return f"In {self._played} repetitions: {stages} {behind}, and open to you."
+        several = "lie behind you and stay open to you"
+        behind = "lies behind you and stays open to you" if len(self._taken) == 1 else several
+        return f"In {self._played} repetitions: {stages} {behind}."
