@@ -9,8 +9,9 @@ from drills.level import Level
 from drills.measures.easing import LET_GO
 from drills.score import Reason, Verdict
 
-STRAIGHT = 5.0
-"""points, a way down that is nowhere farther off than this may be called straight."""
+STRAIGHT = 6.0
+"""points, a way down that is nowhere farther off than this may be called straight: no level asks
+for less."""
 BY_PACE = 0.8
 """1, share of the farthest off that a wrong pace must account for to be what is told."""
 
