@@ -1,0 +1,150 @@
+"""Easing off, judged from made traces and closed forms: words, bubble, figures and picture."""
+
+import math
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from drills.kinds import KINDS
+from drills.score import Reason
+from tests.drills.kinds.agreement import contradictions, wrong_amount
+from tests.drills.kinds.made import TIME, bump, lines
+from tests.drills.kinds.trail_case import DOWN, EASE, STARTS, TRAIL, Case, asks, way_of
+from tests.drills.kinds.trail_cases import CASES, ONE, TWO
+from tests.drills.kinds.trail_faults import FAULTS
+
+GRID = 0.001  # s
+STEEP = 60 / EASE * GRID
+"""points that the exact ramp falls in a grid step."""
+
+each = pytest.mark.parametrize(
+    "case", [*CASES, *FAULTS], ids=[case.name for case in (*CASES, *FAULTS)]
+)
+
+
+@each
+def test_a_way_down_is_judged_and_told_by_what_was_done(case: Case) -> None:
+    one = case.made
+
+    assert one.verdict.reason is case.reason
+    assert one.said == case.said
+    assert one.lean == case.lean
+
+
+@each
+def test_figures_picture_and_praise_agree_with_the_verdict(case: Case) -> None:
+    one = case.made
+
+    assert contradictions(one.level, one.verdict, one.picture) == []
+    assert not wrong_amount(one.level, one.verdict, one.said)
+    assert one.said.startswith("Clean") == one.verdict.clean
+    if one.verdict.worst in one.verdict.measures:
+        assert any(figure.failed for figure in one.figures) != one.verdict.clean
+
+
+def test_an_exact_ramp_has_the_measures_of_its_closed_form() -> None:
+    # The foot is told to begin at 95 % of what was held, so the ramp begins there, a twentieth of
+    # the way in, and ends later by as much: at share u of it the brake is 0.05 u b0 under it, and
+    # from u = 0.95, where the brake is off, what is left of the ramp, 0.95 b0 (1 - u).
+    b0 = 60.0
+    square_of_error = 0.05**2 * 0.95**3 / 3 + 0.95**2 * 0.05**3 / 3
+
+    measures = way_of(DOWN).verdict.measures
+
+    assert measures["base"] == pytest.approx(b0)
+    assert measures["release_start"] == pytest.approx(STARTS + 0.05 * EASE, abs=2 * GRID)
+    assert measures["release_time"] == pytest.approx(EASE * (0.95 - 5 / b0), abs=2 * GRID)
+    assert measures["ramp_worst"] == pytest.approx(0.05 * 0.95 * b0, abs=2 * STEEP)
+    assert measures["ramp_error"] == pytest.approx(b0 * math.sqrt(square_of_error), abs=2 * STEEP)
+    assert measures["reversals"] == 0
+
+
+@pytest.mark.parametrize("depth", [4.0, 9.0, 18.0])
+@pytest.mark.parametrize("at", [0.0, 0.03, -0.05])
+def test_a_half_sine_on_an_exact_ramp_dips_by_its_depth_under_the_chord(
+    depth: float, at: float
+) -> None:
+    # The chord of a straight way down is that way, half a grid step late: a mean over a window
+    # lies half a step before the middle of it. So the dip is the depth and half a step's fall.
+    asked = asks(1, limits={"dip": 40.0})
+
+    measures = way_of(DOWN + bump(-depth, ONE + at), (ONE,), asked).verdict.measures
+
+    assert measures["dip"] == pytest.approx(depth + STEEP / 2, abs=0.01)
+    assert measures["surge"] == pytest.approx(0, abs=STEEP)
+    # The integral of a half sine of length L is 2 depth L / pi (closed form).
+    assert measures["shortfall"] == pytest.approx(2 * depth * 0.2 / math.pi, abs=0.02)
+
+
+def test_each_of_two_blips_has_its_own_dip_and_its_click() -> None:
+    brake = DOWN + bump(-4, ONE) + bump(-9, TWO)
+    asked = asks(2)
+
+    measures = way_of(brake, (ONE, TWO), asked).verdict.measures
+
+    assert measures["dip_1"] == pytest.approx(4 + STEEP / 2, abs=0.01)
+    assert measures["dip_2"] == pytest.approx(9 + STEEP / 2, abs=0.01)
+    assert measures["mean_dip"] == pytest.approx(6.5 + STEEP / 2, abs=0.01)
+    # The clicks come after 0.25 and 0.6 of the fall: 0.625 and 1.5 s.
+    assert measures["lateness"] == pytest.approx(ONE - 0.625, abs=GRID)
+
+
+def test_what_a_blip_takes_is_left_out_of_the_ramp() -> None:
+    without, with_blip = way_of(DOWN), way_of(DOWN + bump(-30, ONE), (ONE,), asks(1))
+
+    assert with_blip.verdict.measures["ramp_worst"] == without.verdict.measures["ramp_worst"]
+
+
+@pytest.mark.parametrize("late", [0.0, 0.4, 1.3])
+def test_a_late_start_alone_is_no_fault(late: float) -> None:
+    one = way_of(lines((late, 60.0), (late + EASE, 0.0)))
+
+    assert one.verdict.clean
+    assert one.verdict.measures["release_start"] == pytest.approx(late + 0.05 * EASE, abs=2 * GRID)
+
+
+def test_a_way_down_that_began_late_is_shown_to_its_end() -> None:
+    brake = lines((1.3, 60.0), (1.3 + 3.0, 20.0), (1.3 + 3.01, 0.0))
+
+    one = way_of(brake)
+
+    assert "ramp_worst" in one.verdict.over
+    assert one.picture is not None
+    assert one.picture.span[1] > 1.3 + EASE
+    assert contradictions(one.level, one.verdict, one.picture) == []
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_any_way_down_crosses_the_limits_that_it_is_over_and_no_other(seed: int) -> None:
+    rng = np.random.default_rng(seed)
+    brake = lines((STARTS, 60.0), (STARTS + rng.uniform(1.8, 3.5), 0.0))
+    sway = rng.uniform(0, 8) * np.sin(2 * np.pi * rng.uniform(0.3, 1.5) * TIME)
+    brake = brake + np.where(TIME > 0, sway, 0.0) * (brake > 0)
+    blips = int(rng.integers(0, 3))
+    at = [ONE + rng.uniform(-0.4, 0.2), TWO + rng.uniform(-0.2, 0.6)][:blips]
+    for one in at:
+        brake = brake + bump(-rng.uniform(0, 20), one + rng.uniform(-0.1, 0.3))
+
+    shown = way_of(brake, at, asks(blips))
+
+    assert contradictions(shown.level, shown.verdict, shown.picture) == [], f"seed {seed}"
+
+
+def test_every_way_to_end_is_among_the_cases() -> None:
+    verdicts = [case.made.verdict for case in (*CASES, *FAULTS)]
+
+    assert {verdict.reason for verdict in verdicts} == {
+        *(Reason.CLEAN, Reason.OVER_LIMIT, Reason.LET_GO, Reason.OFF_TARGET, Reason.NOT_EASED),
+        *(Reason.NO_BLIP, Reason.FEW_BLIPS, Reason.EXTRA_BLIP, Reason.CUT_SHORT),
+        *(Reason.NOT_SCORED, Reason.LIGHT, Reason.HEAVY, Reason.LONG),
+    }
+    assert {one.worst for one in verdicts if one.over} == set(KINDS["trail"].limited)
+
+
+def test_a_level_without_blips_leaves_its_other_limits_as_they_are() -> None:
+    asked = replace(TRAIL, limits={"dip": 1.0, "ramp_worst": 1.0})
+
+    verdict = way_of(DOWN, asked=asked).verdict
+
+    assert verdict.over == ("ramp_worst",)
