@@ -34,16 +34,19 @@ HALF = 0.0005
 
 
 def drawn(picture: Deviation) -> dict[str, list[Bound]]:
-    """The limits of a picture by their measures; one without a label goes on with one before."""
+    """The limits of a picture by their measures; one without a label goes on with one before.
+
+    A tolerance that is drawn as a help to the eye alone is none of them.
+    """
     found: dict[str, list[Bound]] = {}
     sides: dict[tuple[bool, bool], str] = {}
     for bound in picture.bounds:
         shape = (bound.low is None, bound.high is None)
         if bound.label:
-            sides[shape] = next(
-                name for word, name in DRAWN.items() if bound.label.startswith(word)
-            )
+            words = (word for word in DRAWN if bound.label.startswith(word))
+            sides[shape] = DRAWN.get(next(words, ""), "")
         found.setdefault(sides[shape], []).append(bound)
+    found.pop("", None)
     return found
 
 

@@ -8,6 +8,7 @@ import pytest
 from drills.level import Level
 from drills.score import Reason, Verdict
 from engine.screens.reveal import figures
+from tests.drills.kinds.agreement import contradictions
 from tests.engine.screens.pictures import BY_ID, Shown, repetitions
 
 PLAYED = [
@@ -17,8 +18,6 @@ PLAYED = [
 ]
 LIGHT = ("The brake fell", "came off", "lighter", "light side", "easing off", "let go")
 HEAVY = ("The brake rose", "came back", "heavier", "heavy side", "pressing harder")
-
-AMOUNT = r"(?:fell|rose|ended|came back) (\d+(?:\.\d+)?) points"
 
 each = pytest.mark.parametrize(("name", "skill"), PLAYED)
 
@@ -114,6 +113,16 @@ def test_the_curve_crosses_the_limit_that_failed_and_no_limit_where_it_is_clean(
             low = drawn.low is not None and seen.min() < drawn.low
             high = drawn.high is not None and seen.max() > drawn.high
             assert (low or high) == (failed in verdict.over)
+
+
+@each
+def test_no_limit_that_is_drawn_says_another_thing_than_the_verdict(
+    name: str, skill: float
+) -> None:
+    level, shown = played(name, skill)
+
+    for one in shown:
+        assert contradictions(level, one.record.verdict, one.deviation) == []
 
 
 def test_the_feet_that_are_looked_at_do_well_and_badly() -> None:
