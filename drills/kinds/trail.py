@@ -17,10 +17,10 @@ from drills.kinds.base import AT_REST, Kind, Prompt, brake_to
 from drills.kinds.blipping import ASKED, blip_moves, first_of, misshapen, what_came_instead
 from drills.kinds.trail_words import lean, missed, tell
 from drills.level import Key, Level
-from drills.measures.blip import ON
+from drills.measures.blip import ON, find_blips
 from drills.measures.chord import FROM as CHORD_FROM
 from drills.measures.chord import ChordDisturbance, Unchorded, chord_of
-from drills.measures.disturbance import RELEASED
+from drills.measures.disturbance import RELEASED, Unscored, pulses_of
 from drills.measures.easing import ramp
 from drills.measures.tempo import farthest
 from drills.measures.way import AFTER_PULSE, WayDown, measure_way
@@ -43,6 +43,8 @@ KEYS = (
 OF_THE_RELEASE = ("release_start", "release_time", "ramp_error", "ramp_worst", "reversals")
 OF_THE_CHORD = ("dip", "mean_dip", "surge", "shortfall", "excess", "extra_distance")
 OF_BLIPS = (*OF_THE_CHORD, "dip_1", "dip_2", "peak", "width", "coupling", "lateness")
+PRESSED_AGAIN = 2 * RELEASED
+"""%, brake at this or more after it was off is no trembling of a foot that lets go."""
 BEFORE = 0.3
 """s shown before the cue."""
 AFTER = 0.8
@@ -74,8 +76,17 @@ def _judge(level: Level, task: Task, done: Performance) -> Verdict:
     shortcoming = _shortcoming(level, way, task, measures)
     if shortcoming is Reason.NO_BLIP:
         shortcoming = what_came_instead(grid, done.cues[0])
+    if shortcoming is Reason.CUT_SHORT and _came_back(grid, done.cues[0]):
+        shortcoming = Reason.LET_GO
     limits = level.limits if task.acts else _without_blips(level)
     return weigh(measures, limits, shortcoming)
+
+
+def _came_back(grid: Grid, cue: int) -> bool:
+    """Whether a brake that was off after the cue (ns) was pressed again: a foot that came off."""
+    brake = grid.brake[grid.index(cue) :]
+    off = np.flatnonzero(brake < RELEASED)
+    return bool(off.size) and float(brake[off[0] :].max()) >= PRESSED_AGAIN
 
 
 def _without_blips(level: Level) -> Mapping[str, float]:
@@ -162,9 +173,8 @@ def _on_the_way(
     points = np.arange(first, first + picture.time.size)
     meant = np.maximum(ramp(points, start, float(grid.brake[start]), task.falls), 0.0)
     meant[points < start] = way.held
-    windows, aside = [], []
+    windows = []
     for pulse, done in way.run.blips if way.run is not None else ():
-        aside.append((pulse.first - CHORD_FROM, pulse.after + AFTER_PULSE))
         if isinstance(done, ChordDisturbance):
             stop = grid.index(nanoseconds(done.stop))
             inside = (points >= pulse.first - CHORD_FROM) & (points < stop)
@@ -174,7 +184,7 @@ def _on_the_way(
     brake = grid.brake[first : first + picture.time.size]
     ramp_ends = min(start + round(1000 * task.falls), len(grid))
     bounds = [
-        *_of_the_ramp(level, (start, ramp_ends), aside),
+        *_of_the_ramp(level, (start, ramp_ends), _left_out(grid)),
         *_of_the_blips(level, windows),
     ]
     return replace(
@@ -183,6 +193,14 @@ def _on_the_way(
         zero="way",
         bounds=tuple(_timed(bound, first, picture) for bound in bounds),
     )
+
+
+def _left_out(grid: Grid) -> list[Span]:
+    """Grid indices that the ramp is not judged over: those of the blips, scored or not."""
+    found = find_blips(grid)
+    pulses = pulses_of(grid, found) if found else []
+    known = [] if isinstance(pulses, Unscored) else pulses
+    return [(one.first - CHORD_FROM, one.after + AFTER_PULSE) for one in known]
 
 
 def _timed(bound: Bound, first: int, picture: Deviation) -> Bound:

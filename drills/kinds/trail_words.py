@@ -20,6 +20,12 @@ def tell(level: Level, verdict: Verdict) -> str:
     """One sentence on a way down that counts."""
     if verdict.reason is Reason.EXTRA_BLIP and not level.own["blips"]:
         return "A blip came where none was asked: leave the throttle alone on the way down."
+    if verdict.reason is Reason.LET_GO and verdict.measures:
+        blip = "a blip" if level.own["blips"] > 1 else "the blip"
+        return (
+            f"The foot came off the brake altogether at {blip}: "
+            "keep the ball of the foot down while its edge rolls."
+        )
     if verdict.reason in _TOLD:
         return _TOLD[verdict.reason]
     if verdict.reason not in (Reason.CLEAN, Reason.OVER_LIMIT):

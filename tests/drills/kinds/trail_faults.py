@@ -79,6 +79,26 @@ FAULTS = (
         reason=Reason.CUT_SHORT,
     ),
     Case(
+        "a foot that comes off with the blip and comes back",
+        "The foot came off the brake altogether at the blip: "
+        "keep the ball of the foot down while its edge rolls.",
+        DOWN + bump(-60, ONE, 0.4),
+        1,
+        (ONE,),
+        -1.0,
+        reason=Reason.LET_GO,
+    ),
+    Case(
+        "a foot that comes off with one of two and comes back",
+        "The foot came off the brake altogether at a blip: "
+        "keep the ball of the foot down while its edge rolls.",
+        DOWN + bump(-60, ONE, 0.4),
+        2,
+        (ONE, TWO),
+        -1.0,
+        reason=Reason.LET_GO,
+    ),
+    Case(
         "two that came as one",
         "A blip could not be measured: one short stab to each click, and time between them.",
         blips=2,
