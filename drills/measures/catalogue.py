@@ -81,7 +81,7 @@ CATALOGUE: Mapping[str, Measure] = {
         Measure("mean_dip", "points", "Mean dip", ".0f", _LESS),
         Measure("dip_at", "s", "Dip after", ".2f"),
         Measure("rebound", "points", "Back over", ".0f", _LESS),
-        Measure("surge", "points", "Above held", ".0f", _LESS),
+        Measure("surge", "points", "Above", ".0f", _LESS),
         Measure("shortfall", "points·s", "Shortfall", ".2f", _LESS),
         Measure("excess", "points·s", "Excess", ".2f", _LESS),
         Measure("coupling", "", "Coupling", "+.2f", _LESS),
