@@ -57,14 +57,21 @@ class Setting:
     def passed(self, level: Level) -> list[Level]:
         """The levels that a mixed one draws from: those passed, as far as pedals are there.
 
-        Where nothing is kept, or nothing is passed yet, those that it needs.
+        Where nothing is kept, or nothing is passed yet, those that it needs; of those too there
+        may be none, then the ones that need nothing themselves.
         """
         history, there = self.history, self.rig.there
         done = frozenset[str]()
         if history is not None and self.rig.counts:
             done = history.passed() | history.placed()
         playable = [one for one in self.levels if there.issuperset(one.pedals)]
-        return [one for one in playable if one.id in done] or needed(level, playable)
+        pools = (
+            [one for one in playable if one.id in done],
+            needed(level, playable),
+            [one for one in playable if not one.needs],
+        )
+        drawable = ([one for one in pool if one.kind.name != level.kind.name] for pool in pools)
+        return next(filter(None, drawable), [])
 
 
 @dataclass(frozen=True)

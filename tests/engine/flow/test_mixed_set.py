@@ -145,3 +145,19 @@ def test_without_a_history_a_mixed_level_draws_from_those_that_it_needs(history:
     kept = learning.walk(run_set(MIX, tryout, 3)).kept.records
 
     assert {record.drawn for record in kept} <= {level.id for level in POOL}
+
+
+def test_a_mixed_level_that_needs_nothing_draws_from_the_first_levels_before_any_is_passed(
+    history: History,
+) -> None:
+    mine = replace(MIX, id="my-mix", needs=(), stage="")
+    learning = learner(history)
+    learning.setting = replace(learning.setting, levels=[*UNASKED, mine])
+
+    kept = learning.walk(run_set(mine, learning.setting, 2)).kept.records
+
+    first = {level.id for level in LEVELS if not level.needs}
+    assert {record.drawn for record in kept} <= first
+    passes(history, mine)
+    again = learning.walk(run_set(mine, learning.setting, 2)).kept.records
+    assert {record.drawn for record in again} <= first
