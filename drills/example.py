@@ -74,6 +74,9 @@ _HEAD = """\
 def _common(kind: Kind, kinds: Collection[str]) -> tuple[_Line, ...]:
     """What every level says, in the order of reading."""
     none = " (only false: nothing of this kind is guessed)"
+    asked = ", the last of the stage that says so"
+    if not kind.measures:
+        asked = " (only false: this kind asks nothing of its own)"
     added = ", ".join(kind.pedals)
     return (
         _Line(
@@ -136,7 +139,7 @@ def _common(kind: Kind, kinds: Collection[str]) -> tuple[_Line, ...]:
         _Line(
             "placing",
             "false",
-            "Whether a placing set asks its stage by it, the last of the stage that says so",
+            f"Whether a placing set asks its stage by it{asked}",
             "true or false",
             "false",
         ),

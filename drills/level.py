@@ -174,6 +174,9 @@ def parse_level(text: str, where: str, kinds: Mapping[str, Kind], stage: str = "
     )
     if level.guess and not kind.guessed:
         raise LevelError(where, "guess", f"false, as nothing of a {kind.name} is guessed", "true")
+    if level.placing and not kind.measures:
+        expected = f"false, as a {kind.name} level asks nothing of its own"
+        raise LevelError(where, "placing", expected, "true")
     if level.rule.clean > level.rule.of:
         raise LevelError(
             where, "pass.clean", f"at most pass.of = {level.rule.of}", str(level.rule.clean)

@@ -82,3 +82,15 @@ def test_a_long_value_is_shown_by_its_beginning() -> None:
     assert str(refused.value) == (
         f"mine.toml: tolerance: expected a number from 0.5 to 50, found {shown}"
     )
+
+
+def test_a_placing_set_asks_no_stage_by_a_mixed_level() -> None:
+    with pytest.raises(LevelError) as refused:
+        parse(
+            'id = "mine"\ntitle = "Mine"\npurpose = "All of it."\nkind = "mixed"\n'
+            "targets = [60]\ntolerance = 5\nplacing = true\n"
+        )
+
+    assert str(refused.value) == (
+        "mine.toml: placing: expected false, as a mixed level asks nothing of its own, found true"
+    )
