@@ -14,7 +14,7 @@ from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
 from drills.score import Reason, Verdict
 from engine.practice.guesses import Guessing
-from engine.practice.progress import LevelStanding
+from engine.practice.progress import LevelStanding, sounds
 from engine.practice.streaks import clean_row
 from engine.screens.base import Place
 from engine.screens.marks import Mark
@@ -84,10 +84,10 @@ class Kept:
             self._history.keep_guess(self._number, value, measure)
 
     def tell(self, place: Place, stage: Stage) -> None:
-        """Tell and sound the verdict on the newest one."""
+        """Tell the verdict on the newest one, and sound it where the level does so at once."""
         record = self.records[-1]
         stage.conclude(place.number, self._number, record)
-        if record.verdict.clean:
+        if record.verdict.clean and sounds(self.level):
             stage.speaker.step(self.clean_row(record.at))
 
     def clean_row(self, at: datetime) -> int:

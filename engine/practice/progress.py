@@ -58,6 +58,11 @@ def reveals(level: Level, clean: bool) -> bool:
     return level.feedback is Feedback.EVERY or (level.feedback is Feedback.OUTSIDE and not clean)
 
 
+def sounds(level: Level) -> bool:
+    """Whether a clean repetition is heard at once: where its word waits, so does its sound."""
+    return level.feedback in (Feedback.EVERY, Feedback.OUTSIDE)
+
+
 def sums_up(level: Level, number: int) -> bool:
     """Whether repetition `number` (from 1) of a set is followed by a summary of the last few."""
     return level.feedback is Feedback.SUMMARY and number % level.summary == 0

@@ -190,14 +190,25 @@ def test_targets_are_taken_in_turn_and_a_void_one_keeps_its_own(history: History
     assert [task.target for task in sitting.audience.tasks] == [60.0, 60.0, 58.0]
 
 
-def test_a_clean_one_sounds_its_place_in_the_row(history: History) -> None:
+@pytest.mark.parametrize(
+    ("feedback", "sounded"),
+    [
+        (Feedback.EVERY, ["step 1", "step 2"]),
+        (Feedback.OUTSIDE, ["step 1", "step 2"]),
+        (Feedback.SUMMARY, []),
+        (Feedback.NONE, []),
+    ],
+)
+def test_a_clean_one_sounds_its_place_in_the_row_unless_its_word_waits(
+    history: History, feedback: Feedback, sounded: list[str]
+) -> None:
     clock = ManualClock()
     sitting = Sitting(Steady(clock, 0.6), clock, history)
 
-    sitting.walk(replace(SHORT, feedback=Feedback.NONE))
+    sitting.walk(replace(SHORT, feedback=feedback))
 
     speaker = sitting.stage.speaker
-    assert [heard for heard in speaker.heard if "step" in heard] == ["step 1", "step 2"]  # type: ignore[attr-defined]
+    assert [heard for heard in speaker.heard if "step" in heard] == sounded  # type: ignore[attr-defined]
 
 
 def test_a_record_holds_what_it_was_played_with(history: History) -> None:
