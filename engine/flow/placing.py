@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from drills.level import Level
+from drills.level import Feedback, Level
 from engine.flow import show
 from engine.flow.attempt import Asked, Setting, attempt, wait_for_pedals
 from engine.flow.set import MOST_VOID, SEEDS
@@ -36,10 +36,10 @@ def find_place(setting: Setting, history: History, levels: Sequence[Level]) -> F
     rig, stage = setting.rig, setting.stage
     if not (yield from show(BeforePlacing(MOST), rig, stage)):
         return Then.HOME
-    placing = yield from _play(setting, begin(levels, rig.there))
-    if placing is None:
-        return Then.HOME
+    placing, home = yield from _play(setting, begin(levels, rig.there))
     history.keep_placed(placed(placing, levels))
+    if home:
+        return Then.HOME
     done = history.passed() | history.placed()
     following = next_level(levels, done, rig.there)
     flights = climb(levels, history.passed(), history.placed(), rig.there)
@@ -48,14 +48,14 @@ def find_place(setting: Setting, history: History, levels: Sequence[Level]) -> F
     return (yield from show(screen, rig, stage))
 
 
-def _play(setting: Setting, placing: Placing) -> Flow[Placing | None]:
-    """The repetitions; None where the player wants home at once."""
+def _play(setting: Setting, placing: Placing) -> Flow[tuple[Placing, bool]]:
+    """The repetitions: how far they went, and whether the player wants home at once."""
     rig, stage = setting.rig, setting.stage
     stage.speaker.prepare()
     seed, voids, tries = int(setting.rng.integers(SEEDS)), 0, 0
     on = yield from wait_for_pedals(rig, stage)
     while on and (level := placing.asked) is not None and voids < MOST_VOID:
-        kept = Kept(level, setting.history)
+        kept = Kept(replace(level, feedback=Feedback.EVERY), setting.history)
         place = Place(len(placing.outcomes) + 1, MOST, level.kind.called)
         asked = Asked(replace(level, title=TITLE), level, seed)
         rng, tries = np.random.default_rng((seed, tries)), tries + 1
@@ -75,6 +75,6 @@ def _play(setting: Setting, placing: Placing) -> Flow[Placing | None]:
             done = len(placing.outcomes)
             pause = yield from show(SmallMenu(done, MOST), rig, stage)
             if pause is Pause.HOME:
-                return None
+                return placing, True
             on = pause is Pause.ON
-    return placing
+    return placing, False

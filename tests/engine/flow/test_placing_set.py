@@ -91,3 +91,22 @@ def test_who_does_not_begin_it_is_home_again(history: History) -> None:
 
     assert outcome is Then.HOME
     assert list(history.results()) == []
+
+
+def test_who_goes_home_from_it_keeps_what_was_shown_until_then(history: History) -> None:
+    learning = Learning(history, 1.0, SEED)
+    ends = [Action.GO, Action.GO, Action.MENU]
+
+    def leaves_the_third(screen: Attended) -> None:
+        screen.on_action(ends.pop(0))
+
+    outcome = learning.walk(
+        find_place(learning.setting, history, LEVELS),
+        BEGIN,
+        *[("reveal", leaves_the_third)] * 3,
+        ("menu", "Home"),
+    )
+
+    assert outcome is Then.HOME
+    stillness = {level.id for level in LEVELS if level.stage == "stillness"}
+    assert history.placed() == stillness, f"seed {SEED}"
