@@ -65,7 +65,7 @@ def leaning(_: Level, verdict: Verdict) -> float | None:
         return None
     if verdict.reason is Reason.OFF_TARGET:
         return math.copysign(1.0, _of(verdict, "base_error"))
-    if not verdict.over or verdict.reason is not Reason.OVER_LIMIT:
+    if not verdict.over:
         return 0.0
     if verdict.reason is not Reason.OVER_LIMIT:
         return None

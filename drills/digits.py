@@ -14,9 +14,11 @@ NEARLY = 0.05
 def apart(value: float, limit: float, least: int = 0) -> tuple[str, str]:
     """A size over its limit, and by how much, with the digits it takes to see that it is over.
 
-    Both are rounded alike, so that limit and excess make the value; `least` decimals at least.
+    Both are rounded alike, and no coarser than the limit is written, so that limit and excess make
+    the value and the excess is what it was; `least` decimals at least.
     """
-    for decimals in range(least, MOST + 1):
+    written = len(f"{limit:g}".partition(".")[2])
+    for decimals in range(min(max(least, written), MOST), MOST + 1):
         shown = round(value, decimals)
         if shown > limit:
             break

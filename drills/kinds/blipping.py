@@ -206,5 +206,5 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
             f"{base:.0f} %",
             f"{base - error:.0f} ±{level.approach_band:g} was asked",
         ),
-        Reason.LET_GO: ("Brake", "let go", "kept on was asked"),
+        Reason.LET_GO: ("Brake", "let go", "to keep it on was asked"),
     }.get(verdict.reason)

@@ -120,7 +120,7 @@ _IN_POINTS = ("total_error", "constant_error", "variable_error", "swing")
 
 def _missed(_: Level, verdict: Verdict) -> tuple[str, str, str] | None:
     let_go = verdict.reason is Reason.LET_GO
-    return ("Brake", "let go", "kept on was asked") if let_go else None
+    return ("Brake", "let go", "to keep it on was asked") if let_go else None
 
 
 def _lean(level: Level, verdict: Verdict) -> float | None:

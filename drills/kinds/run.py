@@ -142,7 +142,7 @@ def _prompt(_: Level, task: Task) -> Prompt:
     blips = len(task.acts)
     return brake_to(
         task,
-        f"Then, in the dark, {COUNTED} beats and {blips} blips, each on its cue, "
+        f"Then, in the dark, {COUNTED} knocks count in: blip on each of the {blips} clicks after, "
         f"{tempo:.1f} s apart.",
     )
 

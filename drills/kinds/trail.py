@@ -137,7 +137,7 @@ def _prompt(_: Level, task: Task) -> Prompt:
     blips = {0: "", 1: " Blip once at the click.", 2: " Blip at each of the two clicks."}
     return brake_to(
         task,
-        f"Then, in the dark, ease off as the tone falls, over {task.falls:g} s."
+        f"Then, in the dark, ease off to nothing as the tone falls, over {task.falls:g} s."
         f"{blips[len(task.acts)]}",
     )
 

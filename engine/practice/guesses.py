@@ -8,8 +8,16 @@ from dataclasses import dataclass
 TOGETHER = 10
 """count of guesses that are averaged: a set."""
 
+STEPS = (0.0, 3.0, 6.0, 9.0, 12.0, 15.0, 20.0, 25.0, 30.0, 40.0)
+"""points that can be said: finer ones cannot be felt, and a few taps reach every one."""
+
 Guesses = Sequence[tuple[float, float]]
 """What was guessed and what it was, in one unit, oldest first."""
+
+
+def is_right(guess: float, was: float) -> bool:
+    """Whether no other step would have been nearer to what it was, in points."""
+    return abs(guess - was) <= min(abs(step - was) for step in STEPS)
 
 
 def mean_error(guesses: Guesses) -> float:

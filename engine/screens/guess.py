@@ -6,13 +6,12 @@ from collections.abc import Hashable, Mapping
 from enum import Enum
 
 from engine.pedals.rig import Means
+from engine.practice.guesses import STEPS
 from engine.screens import theme, widgets
 from engine.screens.base import Place, Screen
 from engine.screens.canvas import Canvas
 from engine.stage.actions import Action
 
-STEPS = (0.0, 3.0, 6.0, 9.0, 12.0, 15.0, 20.0, 25.0, 30.0, 40.0)
-"""points that can be said: finer ones cannot be felt, and a few taps reach every one."""
 TICK = 130
 """units from one step to the next in the picture."""
 

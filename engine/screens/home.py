@@ -55,7 +55,9 @@ class Home(Menu[Level | Go]):
         `pedals` says in a few words what is played with, `sound` how loud it is. `placing` offers
         to find the stage to begin at.
         """
-        place = Choice[Level | Go]("Find my place", Go.PLACE, "12 repetitions up the stages")
+        place = Choice[Level | Go](
+            "Find my place", Go.PLACE, "up to 12 repetitions, stage by stage"
+        )
         choices: list[Choice[Level | Go]] = [
             Choice(f"Practise: {following.title}", following, following.purpose),
             *([place] if placing else []),

@@ -122,12 +122,7 @@ class LevelList(Menu[Level | Back]):
             if rung not in opened
         ]
         choices: list[Choice[Level | Back]] = [
-            Choice(
-                rung.level.title,
-                rung.level,
-                rung.state.value if rung.state in DONE else rung.level.purpose,
-            )
-            for rung in opened
+            Choice(rung.level.title, rung.level, _told(rung)) for rung in opened
         ]
         super().__init__([*choices, Choice("Back", Back.HOME)], back=Back.HOME)
         self._title = flight.name[:1].upper() + flight.name[1:]
@@ -146,6 +141,12 @@ class LevelList(Menu[Level | Back]):
 def _is_playable(rung: Rung, pedals: frozenset[Pedal]) -> bool:
     """Whether a level can be chosen: what was passed with a pedal may lack it now."""
     return rung.state in (*DONE, State.OPEN) and pedals.issuperset(rung.level.pedals)
+
+
+def _told(rung: Rung) -> str:
+    """What a level trains, after how it stands where it is done."""
+    said = rung.level.purpose
+    return f"{rung.state.value}: {said}" if rung.state in DONE else said
 
 
 def _note(flights: Sequence[Flight], number: int, pedals: frozenset[Pedal]) -> str:

@@ -112,8 +112,11 @@ def deviation(
     frame = Frame.of(corner, size, now)
     canvas.box((frame.left, frame.top), (frame.width, frame.height), theme.RAISED, 8)
     heading = f"brake against {ZERO[now.zero]}, in points"
-    right = (frame.left + frame.width, frame.top - 42)
-    canvas.text(heading, right, theme.SMALL, theme.QUIET, "right")
+    right = frame.left + frame.width
+    if _cue_reaches(canvas, frame, now, right - canvas.measure(heading, theme.SMALL)):
+        canvas.text(heading, (frame.left, frame.top - 42), theme.SMALL, theme.QUIET)
+    else:
+        canvas.text(heading, (right, frame.top - 42), theme.SMALL, theme.QUIET, "right")
     _scale(canvas, frame, now.zero)
     _time(canvas, frame)
     _cue(canvas, frame, now)
@@ -155,6 +158,12 @@ def _every(frame: Frame, step: float) -> dict[int, float]:
     """Where the multiples of a step in s are, by their numbers."""
     first, last = math.ceil(frame.start / step - NEARLY), math.floor(frame.stop / step + NEARLY)
     return {number: frame.across(number * step) for number in range(first, last + 1)}
+
+
+def _cue_reaches(canvas: Canvas, frame: Frame, now: Deviation, left: float) -> bool:
+    """Whether the name of the first cue in sight reaches as far right as this."""
+    seen = [cue for cue in now.cues if frame.start <= cue <= frame.stop]
+    return bool(seen) and frame.across(seen[0]) + canvas.measure("cue", theme.SMALL) > left
 
 
 def _cue(canvas: Canvas, frame: Frame, now: Deviation) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Mapping
 
-from drills.level import Aid, Level
+from drills.level import Aid, Feedback, Level
 from drills.phases import OVER, Phase, Transition
 from drills.repetition import Repetition
 from drills.score import Reason
@@ -112,7 +112,7 @@ class RepetitionScreen(Screen[Repetition]):
         middle = theme.WIDTH / 2
         prompt = self._prompt
         if self._place.named:
-            canvas.text(self._place.named, (middle, 48), theme.LARGE, theme.TEXT, "centre")
+            canvas.text(self._place.named, (middle, 66), theme.LARGE * 0.8, theme.TEXT, "centre")
         canvas.text(prompt.asked, (middle, 150), theme.LARGE, theme.QUIET, "centre")
         canvas.text(prompt.value, (middle, 230), theme.HUGE * 1.9, theme.BRAKE, "centre")
         if self._has_bubble:
@@ -120,6 +120,8 @@ class RepetitionScreen(Screen[Repetition]):
         canvas.text(self._state, (middle, 730), theme.LARGE * 1.2, theme.TEXT, "centre")
         canvas.text(prompt.then, (middle, 850), theme.BODY, theme.QUIET, "centre")
         place = f"{self._level.title}: {self._place.number} of {self._place.of}"
+        if self._level.feedback is Feedback.OUTSIDE:
+            place += "     shown only when not clean"
         way = "Brake and throttle, Esc: menu" if self.means.feet else "Esc, right click: menu"
         widgets.foot(canvas, f"{place}     {way}")
 

@@ -10,6 +10,7 @@ from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
 from drills.measures.sampling import NOTED_GAP, Sampling
 from drills.score import Verdict, kept
+from engine.practice.guesses import is_right
 from engine.screens import plot, theme, widgets
 from engine.screens.base import Place
 from engine.screens.canvas import Canvas
@@ -113,10 +114,10 @@ def figures(level: Level, verdict: Verdict, sampling: Sampling | None = None) ->
 def guessed(level: Level, verdict: Verdict, guess: float) -> Figure:
     """What was guessed, and how far from what is said beside it."""
     name = level.kind.guessed
-    was = round(verdict.measures.get(name) or 0.0)
-    off = abs(guess - was)
-    measure = CATALOGUE[name]
-    return Figure("You said", measure.written(guess), "right" if off < 1 else f"it was {was}")
+    was, measure = verdict.measures.get(name) or 0.0, CATALOGUE[name]
+    shown = f"it was {measure.written(was)}"
+    right = "right: " if is_right(guess, was) else ""
+    return Figure("You said", measure.written(guess), f"{right}{shown}")
 
 
 def _figure(name: str, verdict: Verdict, level: Level, finest: int) -> Figure:

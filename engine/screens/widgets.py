@@ -17,6 +17,8 @@ GAP = 40
 """units, least space between a choice and its note."""
 FEET = ("Brake past half", "throttle tap", "two taps")
 """What feet do, in the hints."""
+APART = 30
+"""units, least space between a figure and the next."""
 FLAG = 34
 """units, width of the mark of what was missed."""
 BOTTOM = 1000
@@ -124,15 +126,22 @@ class Figure:
 def figures(canvas: Canvas, corner: Point, width: float, row: Sequence[Figure]) -> None:
     """Numbers side by side over `width` units."""
     step = width / max(len(row), 1)
+    size = _fitting([(one.value, step - (FLAG + 16) * one.failed - APART) for one in row], canvas)
     for number, figure in enumerate(row):
         x, y = corner[0] + number * step, corner[1]
         canvas.text(figure.name, (x, y), theme.SMALL, theme.QUIET)
         if figure.failed:
             _flag(canvas, (x, y + 42))
         left = x + (FLAG + 16 if figure.failed else 0)
-        canvas.text(figure.value, (left, y + 42), theme.LARGE)
+        canvas.text(figure.value, (left, y + 42 + (theme.LARGE - size) * 0.7), size)
         if figure.note:
             canvas.text(figure.note, (x, y + 108), theme.SMALL, theme.QUIET)
+
+
+def _fitting(values: Sequence[tuple[str, float]], canvas: Canvas) -> float:
+    """The size, large where it can be, at which each value fits into its units across."""
+    wide = [canvas.measure(value, theme.LARGE) / room for value, room in values if room > 0]
+    return max(theme.LARGE / max([1.0, *wide]), float(theme.SMALL))
 
 
 def _flag(canvas: Canvas, corner: Point) -> None:

@@ -14,7 +14,10 @@ from drills.digits import apart, decimals
         (30.2, 30.0, ("30.2", "0.2")),
         (30.004, 30.0, ("30.004", "0.004")),
         (15.6, 15.0, ("16", "1")),
-        (3.9, 3.5, ("4", "0.5")),
+        (3.9, 3.5, ("3.9", "0.4")),
+        (2.41, 1.7, ("2.4", "0.7")),
+        (7.07, 2.7, ("7.1", "4.4")),
+        (0.060, 0.05, ("0.06", "0.01")),
     ],
 )
 def test_a_value_over_its_limit_is_seen_to_be_over_it(
@@ -31,6 +34,8 @@ def test_limit_and_excess_make_the_value_that_is_shown(limit: float, excess: flo
 
     assert float(shown) == pytest.approx(limit + float(over), abs=1e-9)
     assert float(shown) == pytest.approx(limit + excess, abs=0.5)
+    written = len(f"{limit:g}".partition(".")[2])
+    assert float(over) == pytest.approx(excess, abs=0.5 * 10**-written + 1e-9)
     assert float(over) > 0
 
 

@@ -16,7 +16,7 @@ STAGES = {
 MADE_FOR = {
     0.25: ("still-1-light", "blip-0-roll", "blip-1-first", "run-1-two", "ease-1-slow"),
     0.5: (
-        *("still-2-firm", "still-2b-anywhere", "still-1b-squeeze", "still-2c-squeeze-any"),
+        *("still-2-firm", "still-2b-anywhere", "still-2a-squeeze", "still-2c-squeeze-any"),
         *("blip-2-closer", "blip-2b-moving", "blip-3-good", "quiet-guess"),
         *("run-2-three", "run-3-even", "ease-2-quick", "ease-3-one"),
         *("clutch-1-order", "clutch-2-quiet", "mix-1-any"),

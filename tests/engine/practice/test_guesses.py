@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from engine.practice.guesses import Guessing, mean_error
+from engine.practice.guesses import Guessing, is_right, mean_error
 
 # Willmott & Matsuura 2005 (from memory): the mean absolute error is the mean of |guess - was|.
 BY_HAND = [(6.0, 9.0), (12.0, 8.0), (3.0, 3.0), (0.0, 5.0)]
@@ -35,3 +35,13 @@ def test_now_is_the_newest_ten_and_at_first_the_first_ten_once_these_are_apart()
 
     assert Guessing.of(guesses[:19]) == Guessing(pytest.approx((9 + 5 * 5 + 4 * 2) / 10), None)
     assert Guessing.of(guesses) == Guessing(2.0, 9.0)
+
+
+@pytest.mark.parametrize(
+    ("guess", "was", "right"),
+    [(6.0, 5.2, True), (6.0, 4.6, True), (3.0, 4.6, False), (3.0, 4.5, True), (40.0, 70.0, True)],
+)
+def test_a_guess_is_right_where_no_other_step_is_nearer(
+    guess: float, was: float, right: bool
+) -> None:
+    assert is_right(guess, was) == right

@@ -6,9 +6,10 @@ from typing import Any
 
 from drills.level import Level
 from engine.flow.tally import summed_up
+from engine.practice.guesses import STEPS
 from engine.practice.ladder import climb
 from engine.screens.base import Place, Screen
-from engine.screens.guess import STEPS, Guess
+from engine.screens.guess import Guess
 from engine.screens.placing import BeforePlacing, Placed
 from engine.screens.summary import Summary
 from engine.stage.actions import Action

@@ -14,10 +14,10 @@ from tests.engine.screens.pictures import BY_ID, Shown, repetitions
 COUNT = 8
 PLAYED = [
     (name, skill)
-    for name in ("still-6-squeeze-any", "run-3-even", "ease-5-two", "clutch-2-quiet", "mix-2-five")
+    for name in ("still-2c-squeeze-any", "run-3-even", "ease-5-two", "clutch-2-quiet", "mix-2-five")
     for skill in (0.25, 0.75)
 ]
-PASSED = ("still-3-dark", "still-6-squeeze-any", "blip-3-good", "run-2-three", "ease-3-one")
+PASSED = ("still-3-dark", "still-2c-squeeze-any", "blip-3-good", "run-2-three", "ease-3-one")
 
 each = pytest.mark.parametrize(("name", "skill"), PLAYED)
 

@@ -52,7 +52,7 @@ def test_finding_a_place_is_offered_after_practice_where_it_is_wanted() -> None:
         "Find my place",
         "Choose a level",
     ]
-    assert "12 repetitions up the stages" in said(screen)
+    assert "up to 12 repetitions, stage by stage" in said(screen)
     assert do(screen, Action.NEXT, Action.GO) is Go.PLACE
 
 
