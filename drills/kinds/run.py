@@ -31,11 +31,11 @@ from drills.kinds.run_words import missed, tell
 from drills.level import Key, Level
 from drills.measures.blip import ON, find_blips
 from drills.measures.catalogue import PLACES
-from drills.measures.disturbance import AFTER, OF_A_RUN, Run, Unscored, measure_run
+from drills.measures.disturbance import AFTER, OF_A_RUN, RELEASED, Run, Unscored, measure_run
 from drills.measures.tempo import farthest, lateness, spacing_error
 from drills.score import Reason, Verdict, kept, weigh
 from drills.task import Performance, Signal, Task
-from drills.trace import SECOND, Grid, Pedal
+from drills.trace import SECOND, Grid, Pedal, nanoseconds
 
 COUNTED = 2
 """count of beats before the first cue: two tell a tempo, and more would only be waited for."""
@@ -162,11 +162,11 @@ def _deviation(level: Level, task: Task, done: Performance, verdict: Verdict) ->
         span=(picture.span[0], max(picture.span[1], round(last + SHOWN_AFTER, 1))),
         cues=tuple(cue - first for cue in beat.cues),
         reach=reach(level),
-        bounds=_bounds(level, run),
+        bounds=_bounds(level, grid, run),
     )
 
 
-def _bounds(level: Level, run: Run) -> tuple[Bound, ...]:
+def _bounds(level: Level, grid: Grid, run: Run) -> tuple[Bound, ...]:
     """The limits of the last blip as of one alone, those of all blips over the window of each."""
     zero = run.blips[0][0].onset
     final = [bound for bound in bounds(level, run) if bound.label.startswith(("end", "steady"))]
@@ -181,7 +181,7 @@ def _bounds(level: Level, run: Run) -> tuple[Bound, ...]:
             continue
         spans = [
             (opens + (max(done.dip_at, -OPENS) + OPENS if name == "rebound" else 0.0), closes)
-            for (opens, closes), (_, done) in zip(_windows(run), run.blips, strict=True)
+            for (opens, closes), (_, done) in zip(_windows(grid, run), run.blips, strict=True)
         ]
         low, high = (-limit, None) if sign < 0 else (None, limit)
         label = f"{word} {limit:g}"
@@ -195,14 +195,18 @@ _DRAWN = (("dip", "dip", -1), ("surge", "above", 1), ("rebound", "back over", 1)
 """Limits that are drawn over the window of each blip: their words, and which way they lie."""
 
 
-def _windows(run: Run) -> list[Span]:
-    """s, on the axis of the trace, over which each blip is measured."""
+def _windows(grid: Grid, run: Run) -> list[Span]:
+    """s, on the axis of the trace, over which each blip is measured: a release ends each."""
     opens = [pulse.onset - OPENS for pulse, _ in run.blips]
-    closes = [
-        min(pulse.end + AFTER / 1000, following)
-        for (pulse, _), following in zip(run.blips, [*opens[1:], run.stop], strict=True)
-    ]
-    return list(zip(opens, closes, strict=True))
+    spans = []
+    for number, (pulse, _) in enumerate(run.blips):
+        following = [*opens[1:], run.stop][number]
+        close = min(pulse.after + AFTER, grid.index(nanoseconds(following)))
+        released = np.flatnonzero(grid.brake[pulse.after + 1 : close] < RELEASED)
+        if released.size:
+            close = pulse.after + 1 + int(released[0])
+        spans.append((opens[number], grid.seconds(close)))
+    return spans
 
 
 def _joined(spans: Sequence[Span]) -> list[Span]:

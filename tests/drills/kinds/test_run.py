@@ -112,6 +112,15 @@ def test_a_brake_that_moves_between_the_windows_of_slow_blips_crosses_no_limit()
     assert len(drawn(one.picture)["dip"]) == 2
 
 
+def test_coming_back_over_after_the_foot_was_off_the_brake_is_not_drawn_as_judged() -> None:
+    brake = lines((1.95, 60.0), (1.96, 0.0), (2.05, 0.0), (2.15, 90.0), (2.25, 60.0))
+
+    one = run_of(ON_TIME, brake)
+
+    assert one.verdict.over == ("dip",)
+    assert contradictions(one.level, one.verdict, one.picture) == []
+
+
 def test_the_cues_that_never_came_are_where_they_would_have_been() -> None:
     one = run_of((0.2,), given=3)
 
