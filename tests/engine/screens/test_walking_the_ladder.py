@@ -149,14 +149,20 @@ def test_a_level_may_be_opened_by_one_of_another_stage() -> None:
     assert "Quiet blip 1: opens after First blip 6" in said(screen)
 
 
-def test_a_level_of_the_list_says_that_it_is_passed_or_was_placed_or_what_it_trains() -> None:
+def test_a_level_of_the_list_says_what_it_trains_and_whether_it_is_passed_or_was_placed() -> None:
     canvas = shown(level_list(LEVELS, passed=1, placed=2), WIDE)
     texts = [text.text for text in canvas.texts]
 
     notes = [texts[texts.index(f"Stillness {number}") + 1] for number in (1, 2, 3, 4)]
 
     assert texts[0] == "Stillness"
-    assert notes == ["placed", "placed", "passed", LEVELS[3].purpose]
+    trains = [level.purpose for level in LEVELS[:4]]
+    assert notes == [
+        f"placed: {trains[0]}",
+        f"placed: {trains[1]}",
+        f"passed: {trains[2]}",
+        trains[3],
+    ]
 
 
 def test_every_open_level_can_be_chosen() -> None:
