@@ -181,6 +181,9 @@ def parse_level(text: str, where: str, kinds: Mapping[str, Kind], stage: str = "
         raise LevelError(
             where, "pass.clean", f"at most pass.of = {level.rule.of}", str(level.rule.clean)
         )
+    wrong = kind.wrong(level)
+    if wrong is not None:
+        raise LevelError(where, *wrong)
     for reader in (foreperiod, rule, *tables.values(), top):
         reader.refuse_the_rest()
     return level

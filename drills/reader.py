@@ -90,10 +90,10 @@ class Reader:
         value = self._take(key, None, expected)
         if isinstance(value, dict):
             between = Reader(value, self.where, f"{self._prefix}{key}.")
-            least = between.number("least", 10, 95)
-            most = between.number("most", least, 95)
+            least = between.whole("least", 10, 95)
+            most = between.whole("most", least, 95)
             between.refuse_the_rest()
-            return Targets((least, most), drawn=True)
+            return Targets((float(least), float(most)), drawn=True)
         if not isinstance(value, list) or not value:
             raise self.error(key, expected, _show(value))
         items = Reader(

@@ -81,6 +81,8 @@ class Kind:
         lambda level, *_: level
     )
     """Which level a repetition is really of, by those passed and the one before it."""
+    wrong: Callable[[Level], tuple[str, str, str] | None] = lambda _: None
+    """What of a level cannot be played: the key, what was expected, and what was found."""
     lean: Callable[[Level, Verdict], float | None] = lambda *_: None
     """The way the brake went, -1 light to 1 heavy; None where the bubble has nothing to say."""
 

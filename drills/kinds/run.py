@@ -143,7 +143,7 @@ def _prompt(_: Level, task: Task) -> Prompt:
     return brake_to(
         task,
         f"Then, in the dark, {COUNTED} knocks count in: blip on each of the {blips} clicks after, "
-        f"{tempo:.1f} s apart.",
+        f"{tempo:g} s apart.",
     )
 
 
@@ -189,10 +189,6 @@ def _bounds(level: Level, grid: Grid, run: Run) -> tuple[Bound, ...]:
             during = (opens - zero, closes - zero)
             found.append(Bound("" if number else label, low, high, during))
     return (*found, *final)
-
-
-_DRAWN = (("dip", "dip", -1), ("surge", "above", 1), ("rebound", "back over", 1))
-"""Limits that are drawn over the window of each blip: their words, and which way they lie."""
 
 
 def _windows(grid: Grid, run: Run) -> list[Span]:

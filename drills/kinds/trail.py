@@ -35,6 +35,9 @@ TAIL = 0.6
 PLACES: Mapping[int, tuple[float, ...]] = {0: (), 1: (0.4,), 2: (0.25, 0.6)}
 """1, where in the fall the blips are called, by how many there are: the last one leaves time to
 be measured before the brake is off."""
+EASIEST: Mapping[int, float] = {0: 1.0, 1: 1.5, 2: 2.0}
+"""s, the shortest way down by its blips: a foot that answers each click after 0.3 s with a pulse of
+0.3 s still has brake left to measure the last one by (common practice)."""
 KEYS = (
     *ASKED,
     Key("ease", 1.0, 5.0, about="s in which the brake should come down to nothing"),
@@ -92,6 +95,16 @@ def _came_back(grid: Grid, cue: int) -> bool:
 def _without_blips(level: Level) -> Mapping[str, float]:
     """The limits that mean something where no blip is asked."""
     return {name: at for name, at in level.limits.items() if name not in OF_BLIPS}
+
+
+def _wrong(level: Level) -> tuple[str, str, str] | None:
+    """Too little time for its blips, or nothing that is judged without any."""
+    ease, blips = level.own["ease"], round(level.own["blips"])
+    if ease < EASIEST[blips]:
+        return "ease", f"at least {EASIEST[blips]:g} for {blips} on the way down", f"{ease:g}"
+    if not blips and not _without_blips(level):
+        return "limits", "one on the way down, as no blip is asked", ", ".join(level.limits)
+    return None
 
 
 def _measures(way: WayDown, task: Task, done: Performance) -> dict[str, float | None]:
@@ -252,5 +265,6 @@ TRAIL = Kind(
     guessed="dip",
     asks="How far did the brake fall under its way down?",
     missed=missed,
+    wrong=_wrong,
     lean=lean,
 )

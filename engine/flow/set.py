@@ -140,7 +140,7 @@ def _look_back(
     if not (yield from wait_for_pedals(rig, stage)):
         return False, False
     after = After.ON
-    if verdict.void or reveals(kept.level, verdict.clean):
+    if verdict.void or guess is not None or reveals(kept.level, verdict.clean):
         seen = earlier.of(level)[-EARLIER_SHOWN:]
         reveal = Reveal(level, verdict, tried.picture, seen, place, record.sampling, guess)
         after = yield from show(reveal, rig, stage)

@@ -83,31 +83,6 @@ def test_a_level_that_says_everything_is_taken_at_its_word() -> None:
     assert level.foreperiod == Foreperiod(2.0, 1.0, 3.0)
 
 
-def test_targets_may_be_any_between_two_and_what_happened_may_be_guessed() -> None:
-    level = parse("guess = true\n" + BLIP.replace("[60, 45.5]", "{ least = 30, most = 75 }", 1))
-
-    assert level.targets == Targets((30.0, 75.0), drawn=True)
-    assert level.guess
-
-
-@pytest.mark.parametrize(
-    ("targets", "said"),
-    [
-        ("{ least = 30 }", "targets.most: expected a number from 30 to 95, found nothing"),
-        ("{ least = 30, most = 20 }", "targets.most: expected a number from 30 to 95, found 20"),
-        (
-            "{ least = 30, most = 60, step = 5 }",
-            "targets.step: expected one of least, most, found an unknown key",
-        ),
-    ],
-)
-def test_a_mistake_in_targets_between_two_is_named(targets: str, said: str) -> None:
-    with pytest.raises(LevelError) as refused:
-        parse(BLIP.replace("[60, 45.5]", targets, 1))
-
-    assert str(refused.value) == f"mine.toml: {said}"
-
-
 def test_of_a_hold_nothing_is_guessed() -> None:
     with pytest.raises(LevelError) as refused:
         parse("guess = true\n" + HOLD)

@@ -58,14 +58,14 @@ def test_a_guess_is_asked_before_a_sound_tells_how_it_went(history: History) -> 
     assert len(learning.audience.records) == 1
 
 
-def test_where_only_a_miss_is_shown_the_guess_is_asked_all_the_same(history: History) -> None:
+def test_what_was_guessed_is_shown_even_where_only_a_miss_would_be(history: History) -> None:
     learning = Learning(history, 1.0)
     outside = replace(GUESSED, feedback=Feedback.OUTSIDE)
 
     kept = learning.walk(run_set(outside, learning.setting, 1), ("guess", says(1))).kept.records
 
     assert [record.verdict.clean for record in kept] == [True]
-    assert learning.seen == ["repetition", "guess"]
+    assert learning.seen == ["repetition", "guess", "reveal"]
 
 
 def test_leaving_at_the_guess_keeps_the_repetition_and_no_guess(history: History) -> None:

@@ -1,0 +1,97 @@
+"""What level files say of targets between two, and what only some kinds cannot play."""
+
+import pytest
+
+from drills.kinds import KINDS
+from drills.level import Level, parse_level
+from drills.reader import LevelError
+from drills.targets import Targets
+
+BLIP = """
+id = "my-blip"
+title = "Mine"
+purpose = "A level of my own."
+kind = "blip"
+targets = [60, 45.5]
+tolerance = 15
+limits = { dip = 15 }
+"""
+TRAIL = """
+id = "my-way"
+title = "Mine"
+purpose = "A way down of my own."
+kind = "trail"
+targets = [60]
+tolerance = 15
+ease = 2.0
+blips = 1
+limits = { dip = 15 }
+"""
+WHOLE = "expected a whole number from 30 to 95"
+
+
+def parse(text: str) -> Level:
+    """The level in a text, from a file called mine.toml."""
+    return parse_level(text, "mine.toml", KINDS)
+
+
+def test_targets_may_be_any_between_two_and_what_happened_may_be_guessed() -> None:
+    level = parse("guess = true\n" + BLIP.replace("[60, 45.5]", "{ least = 30, most = 75 }", 1))
+
+    assert level.targets == Targets((30.0, 75.0), drawn=True)
+    assert level.guess
+
+
+@pytest.mark.parametrize(
+    ("targets", "said"),
+    [
+        ("{ least = 30 }", f"targets.most: {WHOLE}, found nothing"),
+        (
+            "{ least = 30, most = 20 }",
+            f"targets.most: {WHOLE}, found 20",
+        ),
+        (
+            "{ least = 30, most = 60, step = 5 }",
+            "targets.step: expected one of least, most, found an unknown key",
+        ),
+    ],
+)
+def test_a_mistake_in_targets_between_two_is_named(targets: str, said: str) -> None:
+    with pytest.raises(LevelError) as refused:
+        parse(BLIP.replace("[60, 45.5]", targets, 1))
+
+    assert str(refused.value) == f"mine.toml: {said}"
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        (
+            "blips = 1",
+            "blips = 0",
+            "limits: expected one on the way down, as no blip is asked, found dip",
+        ),
+        (
+            "ease = 2.0",
+            "ease = 1.2",
+            "ease: expected at least 1.5 for 1 on the way down, found 1.2",
+        ),
+        (
+            "ease = 2.0\nblips = 1",
+            "ease = 1.8\nblips = 2",
+            "ease: expected at least 2 for 2 on the way down, found 1.8",
+        ),
+    ],
+)
+def test_a_way_down_that_could_not_be_judged_is_refused(old: str, new: str, said: str) -> None:
+    with pytest.raises(LevelError) as refused:
+        parse(TRAIL.replace(old, new, 1))
+
+    assert str(refused.value) == f"mine.toml: {said}"
+
+
+@pytest.mark.parametrize("limits", ["{ ramp_error = 5 }", "{ dip = 15, reversals = 2 }"])
+def test_a_way_down_without_blips_is_judged_by_the_ramp(limits: str) -> None:
+    text = TRAIL.replace("blips = 1", "blips = 0").replace("{ dip = 15 }", limits)
+
+    assert parse(text).own["blips"] == 0
