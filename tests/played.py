@@ -27,11 +27,11 @@ READING = 1 * SECOND  # ns the foot is given between two repetitions
 
 
 def repetitions(
-    level: Level, skill: float, seed: int, passed: Sequence[Level] = ()
+    level: Level, skill: float, seed: int, passed: Sequence[Level] = (), step: int = STEP
 ) -> Iterator[Record]:
     """Repetitions without end, void ones too; each target comes again until it counted.
 
-    A mixed level draws from those passed.
+    A mixed level draws from those passed. The pedals are read every `step` ns.
     """
     clock = ManualClock()
     pedals = SimulatedPedals(Foot(skill, seed), clock)
@@ -47,7 +47,7 @@ def repetitions(
             pedals.on_task(task)
             repetition = Repetition(task, clock())
             while repetition.phase not in OVER:
-                clock.advance(STEP)
+                clock.advance(step)
                 sample = rig.sample()
                 assert sample is not None
                 for transition in repetition.feed(sample):
@@ -60,10 +60,11 @@ def repetitions(
 
 
 def counted(
-    level: Level, skill: float, seed: int, passed: Sequence[Level] = ()
+    level: Level, skill: float, seed: int, passed: Sequence[Level] = (), step: int = STEP
 ) -> Iterator[Record]:
     """Those of them that count."""
-    return (one for one in repetitions(level, skill, seed, passed) if not one.verdict.void)
+    played = repetitions(level, skill, seed, passed, step)
+    return (one for one in played if not one.verdict.void)
 
 
 def sets_to_pass(clean: Sequence[bool], level: Level) -> int | None:

@@ -16,7 +16,7 @@ from tests.engine.screens.pictures import every_screen
 from tests.engine.screens.recording import RecordingCanvas, Text
 from tests.made import level
 
-SIZES = [(640, 360), (1280, 720), (1920, 1080), (2560, 1440), (1080, 1920)]
+SIZES = [(640, 360), (1280, 720), (2560, 1440), (1080, 1920)]
 SCREENS = every_screen()
 
 each = pytest.mark.parametrize("name", SCREENS)
