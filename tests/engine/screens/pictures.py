@@ -219,7 +219,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
             f"{name} {level.id}": screen
             for level in FIRST_OF_KIND
             for name, screen in (
-                ("reveal", by_feet(reveal(level, 0.4))),
+                ("reveal", by_feet(reveal_of(level, repetitions(level, 0.4, 7, 2)))),
                 ("repeat", by_feet(repeating(level, (0.0, 0.0), (20.0, 0.0)))),
             )
         },

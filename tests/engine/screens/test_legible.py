@@ -20,7 +20,6 @@ SIZES = [(640, 360), (1280, 720), (2560, 1440), (1080, 1920)]
 SCREENS = every_screen()
 
 each = pytest.mark.parametrize("name", SCREENS)
-at_every_size = pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
 
 
 @pytest.fixture(scope="session")
@@ -50,24 +49,26 @@ def drawn(screen: Screen[Any], fonts: Fonts, size: tuple[int, int]) -> Written:
 
 
 @each
-@at_every_size
-def test_everything_written_is_inside_the_picture(
-    name: str, size: tuple[int, int], fonts: Fonts
-) -> None:
-    canvas = drawn(SCREENS[name], fonts, size)
+def test_everything_written_is_inside_the_picture(name: str, fonts: Fonts) -> None:
+    canvases = [(size, drawn(SCREENS[name], fonts, size)) for size in SIZES]
 
-    outside = [text for text in canvas.texts if not canvas.picture.contains(text.ink)]
+    outside = [
+        (size, text)
+        for size, canvas in canvases
+        for text in canvas.texts
+        if not canvas.picture.contains(text.ink)
+    ]
 
     assert outside == []
 
 
 @each
-@at_every_size
-def test_no_two_texts_lie_on_each_other(name: str, size: tuple[int, int], fonts: Fonts) -> None:
-    canvas = drawn(SCREENS[name], fonts, size)
+def test_no_two_texts_lie_on_each_other(name: str, fonts: Fonts) -> None:
+    canvases = [(size, drawn(SCREENS[name], fonts, size)) for size in SIZES]
 
     over = [
-        (one.text, other.text)
+        (size, one.text, other.text)
+        for size, canvas in canvases
         for one, other in combinations(canvas.texts, 2)
         if one.ink.colliderect(other.ink)
     ]
@@ -77,7 +78,7 @@ def test_no_two_texts_lie_on_each_other(name: str, size: tuple[int, int], fonts:
 
 @each
 def test_nothing_is_written_smaller_than_can_be_read_from_a_seat(name: str, fonts: Fonts) -> None:
-    canvas = drawn(SCREENS[name], fonts, (1920, 1080))
+    canvas = drawn(SCREENS[name], fonts, SIZES[2])
 
     assert len(canvas.texts) >= 2
     assert min(text.size for text in canvas.texts) >= theme.SMALL
