@@ -26,6 +26,15 @@ def apart(value: float, limit: float, least: int = 0) -> tuple[str, str]:
     return f"{shown:.{decimals}f}", f"{excess:g}"
 
 
+def outside(value: float, middle: float, reach: float) -> str:
+    """A value outside a band about its middle, with the digits it takes to see that it is."""
+    for decimals in range(MOST + 1):
+        shown = round(value, decimals)
+        if abs(shown - middle) > reach:
+            break
+    return f"{shown:.{decimals}f}"
+
+
 def decimals(interval: float | None) -> int:
     """Decimals of a time in s from a device that reports every `interval` s; None for unknown.
 

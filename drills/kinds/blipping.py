@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict, replace
 
 from drills.deviation import AROUND_BLIP, BEFORE_CUE, Bound, Deviation, cut, reach_of
+from drills.digits import outside
 from drills.level import Key, Level
 from drills.measures.blip import OFF, ON, PEAK_LEAST, Blip
 from drills.measures.catalogue import CATALOGUE
@@ -203,8 +204,8 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
         ),
         Reason.OFF_TARGET: (
             "Held",
-            f"{base:.0f} %",
-            f"{base - error:.0f} ±{level.approach_band:g} was asked",
+            f"{outside(base, base - error, level.approach_band)} %",
+            f"{base - error:g} ±{level.approach_band:g} was asked",
         ),
         Reason.LET_GO: ("Brake", "let go", "to keep it on was asked"),
     }.get(verdict.reason)

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drills.digits import apart, decimals
+from drills.digits import apart, decimals, outside
 
 
 @pytest.mark.parametrize(
@@ -37,6 +37,24 @@ def test_limit_and_excess_make_the_value_that_is_shown(limit: float, excess: flo
     written = len(f"{limit:g}".partition(".")[2])
     assert float(over) == pytest.approx(excess, abs=0.5 * 10**-written + 1e-9)
     assert float(over) > 0
+
+
+@pytest.mark.parametrize(
+    ("value", "said"),
+    [(50.6, "50.6"), (49.0, "49"), (61.4, "61.4"), (50.996, "50.996"), (70.0, "70")],
+)
+def test_a_value_outside_a_band_is_seen_to_be_outside(value: float, said: str) -> None:
+    assert outside(value, 56.0, 5.0) == said
+
+
+@given(st.floats(10, 90), st.floats(0.5, 20), st.floats(0.001, 30), st.booleans())
+def test_it_is_outside_for_whoever_reads_it(
+    middle: float, reach: float, beyond: float, above: bool
+) -> None:
+    middle, reach = round(middle), round(reach, 1)
+    value = middle + (reach + beyond) * (1 if above else -1)
+
+    assert abs(float(outside(value, middle, reach)) - middle) > reach
 
 
 @pytest.mark.parametrize(
