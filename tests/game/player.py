@@ -4,6 +4,7 @@ import math
 import threading
 import time
 from collections.abc import Callable
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -22,6 +23,9 @@ DIP_DELAY = 0.03  # s, the brake follows the throttle
 PEAK = 80.0  # %, of the throttle pulse
 
 BRAKE, THROTTLE, CLUTCH = 0, 1, 2
+FLICKER = 0.002  # %, the clutch is never quite still while a plan is followed: each step is read
+STEPS = 7  # of the flicker, so that one that is skipped is seen too
+LATEST = 0.015  # s, a foot that moved later than that did not do what was planned
 VOID = {reason.value for reason in Reason if reason.void}
 
 
@@ -63,7 +67,9 @@ class Foot:
         brake, throttle, clutch = self._levels
         if self._plan is not None:
             moment, plan = self._plan
-            return list(plan(time.monotonic() - moment))
+            since = time.monotonic() - moment
+            brake, throttle, clutch = plan(since)
+            return [brake, throttle, clutch + FLICKER * (int(since * 1000) % STEPS)]
         if self._blip is not None:
             moment, dip = self._blip
             now = time.monotonic() - moment
@@ -80,21 +86,25 @@ class Player:
     """Plays the game through its events file, as a person plays it by looking at it."""
 
     def __init__(self, events: Path, inverted: bool = False) -> None:
+        self.folder = events.parent
         self.events = EventTail(events)
         self.foot = Foot()
         self._sign = -1.0 if inverted else 1.0
         self.pedals = VirtualPedals(rest=(-self._sign,) * 3)
         self._feeder: Feeder | None = None
+        self.written: list[tuple[float, ...]] = []  # ns and the pedals in %, of each step
 
     def plug(self) -> None:
         """Plug the pedals in, once the game listens to joysticks, and start to feed them."""
         wait_for(pygame.joystick.get_init, PATIENCE)
         self.pedals.plug()
-        self._feeder = Feeder(
-            self.pedals,
-            lambda _: [self._sign * (value / 50 - 1) for value in self.foot.percent()],
-        )
+        self._feeder = Feeder(self.pedals, lambda _: self._next())
         self._feeder.start()
+
+    def _next(self) -> list[float]:
+        now, pedals = time.perf_counter_ns(), self.foot.percent()
+        self.written.append((now, *pedals))
+        return [self._sign * (value / 50 - 1) for value in pedals]
 
     def unplug(self) -> None:
         """Pull the plug."""
@@ -204,11 +214,11 @@ class Player:
         self.foot.glide(BRAKE, asked["target"])
         return asked
 
-    def perform(self, scripted: Scripted) -> None:
+    def perform(self, scripted: Scripted) -> bool:
         """One repetition as scripted, again while it does not count, and past its reveal.
 
         A hold has no cue: it is followed from the dark on. On a busy machine several in a row may
-        not count, and the game says so.
+        not count, and the game says so; and the feet may move too late: whether they did not.
         """
         while True:
             if self.shown("repetition", "busy") == "busy":
@@ -227,7 +237,11 @@ class Player:
             self.screen("reveal")
             press_key("return")
             if told["reason"] not in VOID:
-                return
+                return self._in_time(began["t"], told["t"])
+
+    def _in_time(self, began: float, ended: float) -> bool:
+        steps = [step[0] / 1e9 for step in self.written if began <= step[0] / 1e9 <= ended]
+        return max(after - before for before, after in pairwise(steps)) <= LATEST
 
     def blip(self, dip: float) -> dict[str, Any]:
         """One repetition of a blip level with a scripted dip, until it counts; its verdict."""
