@@ -26,6 +26,7 @@ BRAKE, THROTTLE, CLUTCH = 0, 1, 2
 FLICKER = 0.002  # %, the clutch is never quite still while a plan is followed: each step is read
 STEPS = 7  # of the flicker, so that one that is skipped is seen too
 LATEST = 0.015  # s, a foot that moved later than that did not do what was planned
+JUMP = 0.1  # %, less is flicker
 VOID = {reason.value for reason in Reason if reason.void}
 
 
@@ -240,8 +241,14 @@ class Player:
                 return self._in_time(began["t"], told["t"])
 
     def _in_time(self, began: float, ended: float) -> bool:
-        steps = [step[0] / 1e9 for step in self.written if began <= step[0] / 1e9 <= ended]
-        return max(after - before for before, after in pairwise(steps)) <= LATEST
+        """Whether no pedal was elsewhere when a step at last came."""
+        steps = [step for step in self.written if began <= step[0] / 1e9 <= ended]
+        moved = (
+            (after[0] - before[0]) / 1e9
+            for before, after in pairwise(steps)
+            if max(abs(now - was) for now, was in zip(after[1:], before[1:], strict=True)) > JUMP
+        )
+        return max(moved, default=0.0) <= LATEST
 
     def blip(self, dip: float) -> dict[str, Any]:
         """One repetition of a blip level with a scripted dip, until it counts; its verdict."""

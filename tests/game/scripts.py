@@ -36,6 +36,7 @@ def first_day(player: Player) -> None:
     """Cautions, pedals and three blips with the feet alone, then leave with the keyboard."""
     player.plug()
     player.screen("cautions")
+    player.look()
     player.press_and_let_go(THROTTLE)
     player.set_up_pedals()
     player.choose(player.screen("home"), "Choose a level")
@@ -170,6 +171,7 @@ def every_kind(player: Player) -> None:
     """
     player.plug()
     player.screen("cautions")
+    player.look()
     player.press_and_let_go(THROTTLE)
     player.set_up_pedals(clutch=True)
     others = [one for one in KINDS if one is not BLIP]
