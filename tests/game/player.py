@@ -1,6 +1,5 @@
 """A scripted person at virtual pedals: reads the events file, moves pedals, presses keys."""
 
-import math
 import threading
 import time
 from collections.abc import Callable
@@ -11,76 +10,19 @@ from typing import Any
 import pygame
 
 from drills.score import Reason
-from tests.game.kinds import Plan, Scripted
+from tests.game.foot import Foot
+from tests.game.kinds import Scripted
 from tests.rig import Feeder, VirtualPedals, press_key
 from tests.waiting import EventTail, wait_for
 
 PATIENCE = 20.0  # s, for anything the game should do at once
-PULSE = 0.24  # s, length of the scripted throttle pulse
 REACTION = 0.25  # s, from the cue to the throttle
 HEARD = 0.55  # s, feet are let go before they choose, and between two taps
-DIP_DELAY = 0.03  # s, the brake follows the throttle
-PEAK = 80.0  # %, of the throttle pulse
 
 BRAKE, THROTTLE, CLUTCH = 0, 1, 2
-FLICKER = 0.002  # %, the clutch is never quite still while a plan is followed: each step is read
-STEPS = 7  # of the flicker, so that one that is skipped is seen too
 LATEST = 0.015  # s, a foot that moved later than that did not do what was planned
 JUMP = 0.1  # %, less is flicker
 VOID = {reason.value for reason in Reason if reason.void}
-
-
-class Foot:
-    """Where the pedals are at any moment: levels that glide, and one scripted blip."""
-
-    def __init__(self) -> None:
-        self._levels = [0.0, 0.0, 0.0]
-        self._blip: tuple[float, float] | None = None
-        self._plan: tuple[float, Plan] | None = None
-
-    def follow(self, plan: Plan, moment: float) -> None:
-        """Move as a plan says, from a monotonic time in s on."""
-        self._plan = (moment, plan)
-
-    def rest(self) -> None:
-        """Follow no plan any more, and take every foot off."""
-        self._levels, self._plan = [0.0, 0.0, 0.0], None
-
-    def glide(self, pedal: int, level: float, seconds: float = 0.15) -> None:
-        """Move one pedal to a level in % and wait until it is there."""
-        start, began = self._levels[pedal], time.monotonic()
-        while (share := (time.monotonic() - began) / seconds) < 1:
-            self._levels[pedal] = start + (level - start) * share
-            time.sleep(0.001)
-        self._levels[pedal] = level
-
-    def blip_at(self, moment: float, dip: float) -> None:
-        """Stab the throttle at a monotonic time in s, and let the brake dip by so many %."""
-        self._blip = (moment, dip)
-
-    def hold_back(self) -> None:
-        """Leave out a blip that has not begun."""
-        if self._blip is not None and self._blip[0] > time.monotonic():
-            self._blip = None
-
-    def percent(self) -> list[float]:
-        """All pedals now, in %."""
-        brake, throttle, clutch = self._levels
-        if self._plan is not None:
-            moment, plan = self._plan
-            since = time.monotonic() - moment
-            brake, throttle, clutch = plan(since)
-            return [brake, throttle, clutch + FLICKER * (int(since * 1000) % STEPS)]
-        if self._blip is not None:
-            moment, dip = self._blip
-            now = time.monotonic() - moment
-            throttle += PEAK * _half_sine(now / PULSE)
-            brake -= dip * _half_sine((now - DIP_DELAY) / PULSE)
-        return [brake, throttle, clutch]
-
-
-def _half_sine(share: float) -> float:
-    return math.sin(math.pi * share) if 0 < share < 1 else 0.0
 
 
 class Player:
