@@ -8,14 +8,13 @@ from dataclasses import replace
 import numpy as np
 
 from drills.coach import disturbance, leaning
-from drills.deviation import Deviation, of_run
+from drills.deviation import Deviation
 from drills.kinds.base import AT_REST, Kind, Prompt, brake_to
 from drills.kinds.blipping import (
     ANSWER,
     ASKED,
     OF_THE_BLIP,
     TAIL,
-    UNSCORED,
     about_the_cue,
     blip_moves,
     bounds,
@@ -23,15 +22,16 @@ from drills.kinds.blipping import (
     first_of,
     flat,
     is_let_go,
+    judged_run,
     missed,
     misshapen,
+    pictured_run,
     reach,
     told,
-    what_came_instead,
 )
 from drills.level import Level
-from drills.measures.blip import ANTICIPATION, ON, find_blips
-from drills.measures.disturbance import OF_A_RUN, Run, Unscored, measure_run
+from drills.measures.blip import ANTICIPATION, ON
+from drills.measures.disturbance import OF_A_RUN, Run
 from drills.score import Reason, Verdict, kept, weigh
 from drills.task import Performance, Task
 from drills.trace import SECOND, STEP, Grid, Pedal
@@ -51,12 +51,9 @@ def _task(level: Level, target: float, rng: np.random.Generator) -> Task:
 
 def _judge(level: Level, task: Task, done: Performance) -> Verdict:
     grid = Grid.of(done.trace)
-    found = find_blips(grid)
-    if not found:
-        return weigh({}, level.limits, what_came_instead(grid, done.cues[0]))
-    run = measure_run(grid, found, level.band)
-    if isinstance(run, Unscored):
-        return weigh({}, level.limits, UNSCORED[run])
+    run = judged_run(level, grid, done.cues[0])
+    if isinstance(run, Verdict):
+        return run
     onset = grid.start + run.blips[0][0].first * STEP
     reaction = (onset - done.cues[0]) / SECOND
     if reaction < ANTICIPATION:
@@ -93,12 +90,10 @@ def _tell(level: Level, verdict: Verdict) -> str:
 
 def _deviation(level: Level, task: Task, done: Performance, verdict: Verdict) -> Deviation | None:
     grid = Grid.of(done.trace)
-    run = None if verdict.measures.get("base") is None else measure_run(grid, find_blips(grid))
-    if not isinstance(run, Run):
+    pictured = pictured_run(grid, verdict)
+    if pictured is None:
         return about_the_cue(level, task, done, grid)
-    picture = of_run(grid, run)
-    if picture is None:
-        return None
+    run, picture = pictured
     cue = done.cues[0] / SECOND - run.blips[0][0].onset
     return replace(picture, cues=(cue,), reach=reach(level), bounds=bounds(level, run))
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, replace
 
-from drills.deviation import AROUND_BLIP, BEFORE_CUE, Bound, Deviation, cut, reach_of
+from drills.deviation import AROUND_BLIP, BEFORE_CUE, Bound, Deviation, cut, of_run, reach_of
 from drills.digits import outside
 from drills.level import Key, Level
-from drills.measures.blip import OFF, ON, PEAK_LEAST, Blip
+from drills.measures.blip import OFF, ON, PEAK_LEAST, Blip, find_blips
 from drills.measures.catalogue import CATALOGUE
-from drills.measures.disturbance import AFTER, OF_A_RUN, RELEASED, Run, Unscored
-from drills.score import Reason, Verdict
+from drills.measures.disturbance import AFTER, OF_A_RUN, RELEASED, Run, Unscored, measure_run
+from drills.score import Reason, Verdict, weigh
 from drills.task import Move, Performance, Task
 from drills.trace import SECOND, Grid, Pedal
 
@@ -82,6 +82,24 @@ def misshapen(level: Level, pulses: Sequence[Blip]) -> Mapping[Reason, bool]:
 def first_of(failed: Mapping[Reason, bool]) -> Reason | None:
     """The first reason that holds."""
     return next((reason for reason, did in failed.items() if did), None)
+
+
+def judged_run(level: Level, grid: Grid, cue: int) -> Run | Verdict:
+    """The run of blips on a grid; the verdict where there is none to measure since the cue (ns)."""
+    found = find_blips(grid)
+    if not found:
+        return weigh({}, level.limits, what_came_instead(grid, cue))
+    run = measure_run(grid, found, level.band)
+    return weigh({}, level.limits, UNSCORED[run]) if isinstance(run, Unscored) else run
+
+
+def pictured_run(grid: Grid, verdict: Verdict) -> tuple[Run, Deviation] | None:
+    """The run again, with its picture; None where it was not measured or cannot be shown."""
+    if verdict.measures.get("base") is None:
+        return None
+    run = measure_run(grid, find_blips(grid))
+    picture = of_run(grid, run) if isinstance(run, Run) else None
+    return (run, picture) if isinstance(run, Run) and picture is not None else None
 
 
 def is_let_go(grid: Grid, run: Run) -> bool:

@@ -16,22 +16,21 @@ from drills.kinds.blipping import (
     ASKED,
     OF_THE_BLIP,
     TAIL,
-    UNSCORED,
     blip_moves,
     came_off,
     first_of,
     flat,
     is_let_go,
+    judged_run,
     missed,
     misshapen,
     told,
-    what_came_instead,
 )
 from drills.level import Level
-from drills.measures.blip import ANTICIPATION, ON, find_blips
+from drills.measures.blip import ANTICIPATION, ON
 from drills.measures.catalogue import CATALOGUE
 from drills.measures.clutch import DOWN, UP, ClutchWork, in_order, measure_clutch, tie
-from drills.measures.disturbance import OF_A_RUN, Run, Unscored, measure_run
+from drills.measures.disturbance import OF_A_RUN, Run
 from drills.measures.sampling import measure_sampling
 from drills.score import Reason, Verdict, kept, weigh
 from drills.task import Move, Performance, Task
@@ -73,12 +72,9 @@ def _judge(level: Level, task: Task, done: Performance) -> Verdict:
     grid = Grid.of(done.trace)
     if grid.clutch is None:
         return weigh({}, level.limits, Reason.NO_CLUTCH)
-    found = find_blips(grid)
-    if not found:
-        return weigh({}, level.limits, what_came_instead(grid, done.cues[0]))
-    run = measure_run(grid, found, level.band)
-    if isinstance(run, Unscored):
-        return weigh({}, level.limits, UNSCORED[run])
+    run = judged_run(level, grid, done.cues[0])
+    if isinstance(run, Verdict):
+        return run
     pulse, cue = run.blips[0][0], grid.index(done.cues[0])
     work = measure_clutch(grid.clutch, cue, pulse)
     reaction = (grid.start + pulse.first * STEP - done.cues[0]) / SECOND

@@ -8,14 +8,13 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from drills.coach import leaning
-from drills.deviation import Bound, Deviation, Span, of_run
+from drills.deviation import Bound, Deviation, Span
 from drills.kinds.base import AT_REST, Kind, Prompt, brake_to
 from drills.kinds.blipping import (
     ASKED,
     OF_THE_BLIP,
     RECORDED,
     TAIL,
-    UNSCORED,
     about_the_cue,
     blip_moves,
     bounds,
@@ -23,15 +22,16 @@ from drills.kinds.blipping import (
     first_of,
     flat,
     is_let_go,
+    judged_run,
     misshapen,
+    pictured_run,
     reach,
-    what_came_instead,
 )
 from drills.kinds.run_words import missed, tell
 from drills.level import Key, Level
-from drills.measures.blip import ON, find_blips
+from drills.measures.blip import ON
 from drills.measures.catalogue import PLACES
-from drills.measures.disturbance import AFTER, OF_A_RUN, RELEASED, Run, Unscored, measure_run
+from drills.measures.disturbance import AFTER, OF_A_RUN, RELEASED, Run
 from drills.measures.tempo import farthest, lateness, spacing_error
 from drills.score import Reason, Verdict, kept, weigh
 from drills.task import Performance, Signal, Task
@@ -96,12 +96,9 @@ class _Beat:
 
 def _judge(level: Level, task: Task, done: Performance) -> Verdict:
     grid, beat = Grid.of(done.trace), _Beat.of(task, done)
-    found = find_blips(grid)
-    if not found:
-        return weigh({}, level.limits, what_came_instead(grid, done.cues[0]))
-    run = measure_run(grid, found, level.band)
-    if isinstance(run, Unscored):
-        return weigh({}, level.limits, UNSCORED[run])
+    run = judged_run(level, grid, done.cues[0])
+    if isinstance(run, Verdict):
+        return run
     measures = _measures(run, beat, task)
     verdict = weigh(measures, level.limits, _shortcoming(level, grid, run, measures, beat))
     return came_off(verdict, run)
@@ -149,12 +146,10 @@ def _prompt(_: Level, task: Task) -> Prompt:
 
 def _deviation(level: Level, task: Task, done: Performance, verdict: Verdict) -> Deviation | None:
     grid = Grid.of(done.trace)
-    run = None if verdict.measures.get("base") is None else measure_run(grid, find_blips(grid))
-    if not isinstance(run, Run):
+    pictured = pictured_run(grid, verdict)
+    if pictured is None:
         return about_the_cue(level, task, done, grid)
-    picture = of_run(grid, run)
-    if picture is None:
-        return None
+    run, picture = pictured
     beat, first = _Beat.of(task, done), run.blips[0][0].onset
     last = beat.tempo * (len(beat.cues) - 1)
     return replace(
