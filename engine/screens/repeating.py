@@ -119,6 +119,7 @@ class RepetitionScreen(Screen[Repetition]):
             widgets.level(canvas, (middle, 600), 900, self._lean / LEAN_STEPS)
         canvas.text(self._state, (middle, 730), theme.LARGE * 1.2, theme.TEXT, "centre")
         canvas.text(prompt.then, (middle, 850), theme.BODY, theme.QUIET, "centre")
+        canvas.text(self._how, (middle, 930), theme.SMALL, theme.QUIET, "centre")
         place = f"{self._level.title}: {self._place.number} of {self._place.of}"
         if self._level.feedback is Feedback.OUTSIDE:
             place += "     shown only when not clean"
@@ -128,6 +129,15 @@ class RepetitionScreen(Screen[Repetition]):
     @property
     def _has_bubble(self) -> bool:
         return self._level.aid is Aid.BUBBLE and self._task.begins_on_target
+
+    @property
+    def _how(self) -> str:
+        """How the target is found, where no bubble shows it."""
+        if not self._task.begins_on_target or self._has_bubble:
+            return ""
+        if self._level.aid is Aid.TONE:
+            return "A low tone is too light, a high one too heavy."
+        return f'Feel for it: "{self._prompt.keep}" says that you are there.'
 
     @property
     def _state(self) -> str:
