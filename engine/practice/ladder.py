@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import groupby
 
 from drills.level import Level
 from drills.trace import Pedal
+from engine.practice.keeping import Keeping
 from engine.practice.progress import ALL_PEDALS, is_open
 
 YOUR_OWN = "your own"
@@ -19,6 +20,10 @@ class State(StrEnum):
     """How a level stands."""
 
     PASSED = "passed"
+    KEPT = "kept"
+    """Shown again on a later day."""
+    KEPT_WELL = "kept well"
+    """Shown again after a week and more."""
     PLACED = "placed"
     """Not played to its end: a placing set showed more than it asks."""
     OPEN = "open"
@@ -63,7 +68,7 @@ class Flight:
         return any(rung.state in (*DONE, State.OPEN) for rung in self.rungs)
 
 
-DONE = (State.PASSED, State.PLACED)
+DONE = (State.PASSED, State.KEPT, State.KEPT_WELL, State.PLACED)
 """States that open what needs the level."""
 
 
@@ -73,21 +78,25 @@ def climb(
     placed: frozenset[str] = frozenset(),
     pedals: frozenset[Pedal] = ALL_PEDALS,
     *,
+    keeping: Mapping[str, Keeping] | None = None,
     is_tryout: bool = False,
 ) -> tuple[Flight, ...]:
     """The stages in the order of the levels, each with its levels and their states.
 
     `passed` are ids of levels passed by playing, `placed` of those a placing set went past.
-    In a try-out nothing needs passing first.
+    `keeping` says how well each level that was passed is kept. In a try-out nothing needs passing
+    first.
     """
     opening = frozenset(level.id for level in levels) if is_tryout else passed | placed
+    well = keeping or {}
     order = list(dict.fromkeys(level.stage for level in levels))
     sorted_levels = sorted(levels, key=lambda level: order.index(level.stage))
     return tuple(
         Flight(
             stage or YOUR_OWN,
             tuple(
-                Rung(level, _state(level, passed, placed, opening, pedals)) for level in together
+                Rung(level, _state(level, passed, placed, opening, pedals, well))
+                for level in together
             ),
         )
         for stage, together in groupby(sorted_levels, key=lambda level: level.stage)
@@ -113,7 +122,13 @@ def _state(
     placed: frozenset[str],
     opening: frozenset[str],
     pedals: frozenset[Pedal],
+    keeping: Mapping[str, Keeping],
 ) -> State:
+    kept = keeping.get(level.id, Keeping())
+    if kept.is_kept_well:
+        return State.KEPT_WELL
+    if kept.is_kept:
+        return State.KEPT
     if level.id in passed:
         return State.PASSED
     if level.id in placed:

@@ -3,9 +3,29 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, datetime
+from enum import StrEnum
 
 from drills.level import PassRule
+
+
+class Why(StrEnum):
+    """Why a repetition was played."""
+
+    CHOSEN = "chosen"
+    """The player chose its level."""
+    DUE = "due"
+    """To see whether a passed level is kept."""
+    BAND = "steadiness"
+    """To track the steadiness band."""
+    LEARN = "learning"
+    """Of the level that is being learned."""
+    MIX = "mixed in"
+    """Of a passed one, so that the foot does not do the same again and again."""
+    DARK = "nothing shown"
+    """The last few of five minutes."""
+    WARM = "warm-up"
+    """Before driving."""
 
 
 @dataclass(frozen=True)
@@ -26,11 +46,61 @@ class Result:
     """What passed the level at the time."""
     feet: bool = True
     """Whether feet on pedals did it: the mouse and a simulated foot are a try-out."""
+    kind: str = ""
+    """Name of its drill kind."""
+    why: Why = Why.CHOSEN
+    """Why it was played."""
+    took: float | None = None
+    """s, from the end of the one before it, or from the beginning; None where not known."""
 
     @property
     def counts(self) -> bool:
         """Whether it enters passes, streaks, bests and today."""
         return self.feet and not self.void
+
+
+class What(StrEnum):
+    """What runs by itself once it is begun."""
+
+    FIVE = "five minutes"
+    WARM_UP = "warm-up"
+
+
+@dataclass(frozen=True)
+class Sitting:
+    """One time of five minutes, or one warm-up, as far as it was played."""
+
+    number: int
+    """Its number in the history."""
+    what: What
+    """What it is."""
+    began: datetime
+    """When, with the local offset from UTC."""
+    minutes: float
+    """min, how long it was to be."""
+    seed: int
+    """Of its chance."""
+    results: tuple[Result, ...] = ()
+    """Its repetitions, oldest first."""
+    over: bool = False
+    """Whether it came to its end."""
+
+    @property
+    def left(self) -> float:
+        """s, what is left of it."""
+        return 60 * self.minutes - sum(result.took or 0.0 for result in self.results)
+
+
+@dataclass(frozen=True)
+class LostRow:
+    """Days in a row that came to an end."""
+
+    days: int
+    """days, how many there were."""
+    began: date
+    """The first of them."""
+    ended: date
+    """The last of them."""
 
 
 @dataclass(frozen=True)
@@ -45,3 +115,14 @@ class Standing:
     """count, clean ones in a row up to now."""
     days_row: int
     """days, practised in a row up to the day, which is not missed before it is over."""
+    best_clean_row: int = 0
+    """count, most clean ones there ever were in a row."""
+    best_days_row: int = 0
+    """days, most there ever were in a row."""
+    began: date | None = None
+    """The first day of the row; None where there is none."""
+    rest_left: bool = False
+    """Whether the row would outlast it if the next day that may be missed is: today while
+    nothing was done today, else tomorrow. False where there is no row."""
+    lost: LostRow | None = None
+    """The last row of at least two days, where it came to an end and no new one is as long yet."""

@@ -111,7 +111,7 @@ def mark(canvas: Canvas, centre: Point, state: State, colour: Colour = theme.TEX
     """How a level stands: full, half full, empty, a dot, or a dash."""
     x, y = centre
     match state:
-        case State.PASSED:
+        case State.PASSED | State.KEPT | State.KEPT_WELL:
             canvas.disc(centre, RADIUS, colour)
         case State.PLACED:
             turns = [math.pi * turn / 24 for turn in range(25)]
