@@ -9,17 +9,16 @@ import numpy as np
 
 from drills.level import Feedback, Level
 from engine.flow import show
-from engine.flow.attempt import Asked, Setting, attempt, wait_for_pedals
-from engine.flow.set import MOST_VOID, SEEDS
+from engine.flow.attempt import Asked, Setting, wait_for_pedals
+from engine.flow.set import SEEDS
 from engine.flow.tally import Kept
+from engine.flow.turn import MOST_VOID, Pictures, take_turn
 from engine.practice.ladder import climb
 from engine.practice.placing import MOST, Placing, begin, placed
 from engine.practice.progress import next_level
 from engine.screens.base import Place
-from engine.screens.passing import After
 from engine.screens.pause import Pause, SmallMenu
 from engine.screens.placing import BeforePlacing, Placed
-from engine.screens.reveal import Reveal
 from engine.screens.setend import Then
 from engine.stage.scene import Flow
 from engine.store import History
@@ -57,20 +56,14 @@ def _play(setting: Setting, placing: Placing) -> Flow[tuple[Placing, bool]]:
     while on and (level := placing.asked) is not None and voids < MOST_VOID:
         kept = Kept(replace(level, feedback=Feedback.EVERY), setting.history)
         place = Place(len(placing.outcomes) + 1, MOST, level.kind.called)
-        asked = Asked(replace(level, title=TITLE), level, seed)
+        asked = Asked(replace(level, title=TITLE), replace(level, guess=False), seed)
         rng, tries = np.random.default_rng((seed, tries)), tries + 1
-        tried = yield from attempt(asked, place, setting, rng)
-        menu = tried.left
-        if tried.record is not None:
-            kept.add(tried.record)
-            kept.tell(place, stage)
-            verdict = tried.record.verdict
+        turn = yield from take_turn(asked, place, kept, Pictures(), setting, rng)
+        on, menu = turn.on, turn.menu
+        if turn.tried.record is not None:
+            verdict = turn.tried.record.verdict
             voids = voids + 1 if verdict.void else 0
             placing = placing if verdict.void else placing.after(verdict.clean)
-            if not menu and (on := (yield from wait_for_pedals(rig, stage))):
-                sampling = tried.record.sampling
-                reveal = Reveal(level, verdict, tried.picture, (), place, sampling)
-                menu = (yield from show(reveal, rig, stage)) is After.MENU
         if on and menu:
             done = len(placing.outcomes)
             pause = yield from show(SmallMenu(done, MOST), rig, stage)
