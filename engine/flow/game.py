@@ -20,6 +20,7 @@ from engine.practice.progress import next_level
 from engine.screens.cautions import Cautions
 from engine.screens.home import Go, Home
 from engine.screens.level_list import Back, Ladder, LevelList
+from engine.screens.more import More
 from engine.screens.nopedals import Instead
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
@@ -66,16 +67,26 @@ def play(
                 begun = yield from find_place(setting, history, levels)
                 if isinstance(begun, Level):
                     yield from _practise(begun, levels, setting)
-            case Go.DEMO:
-                yield from watch_aside(offered, rig.clock, stage, now)
-            case Go.PEDALS:
-                yield from set_up(rig, stage, history)
+            case Go.MORE:
+                yield from _more(rig, stage, history, offered, now)
             case Go.AGAIN:
                 bind_saved(rig, history)
-            case Go.SOUND:
-                yield from sound_and_light(rig, stage, history)
             case _:
                 return
+
+
+def _more(rig: Rig, stage: Stage, history: History, offered: Demonstration, now: Now) -> Flow[None]:
+    """What is needed now and then, and then home again."""
+    more = More(pedals=_played_with(rig), sound=loudness(signals_wanted(history)))
+    match (yield from show(more, rig, stage)):
+        case Go.PEDALS:
+            yield from set_up(rig, stage, history)
+        case Go.SOUND:
+            yield from sound_and_light(rig, stage, history)
+        case Go.DEMO:
+            yield from watch_aside(offered, rig.clock, stage, now)
+        case _:
+            bind_saved(rig, history)
 
 
 def _choose(setting: Setting, history: History, levels: Sequence[Level]) -> Flow[Level | None]:
@@ -141,8 +152,9 @@ def _home(setting: Setting, history: History, levels: Sequence[Level]) -> Home:
         history.standing(setting.now().date()),
         _following(history, levels, setting.rig),
         _climb(setting, history, levels),
+        five="",
+        steadiness=None,
         pedals=_played_with(setting.rig),
-        sound=loudness(signals_wanted(history)),
         placing=setting.rig.counts and not _done(history),
     )
 

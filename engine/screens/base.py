@@ -84,9 +84,20 @@ class Place:
     number: int
     """From 1; one that does not count leaves its number to the next."""
     of: int
-    """count of repetitions in the set."""
+    """count of repetitions in the set; 0 where that is not known."""
     named: str = ""
     """What comes, where that is new each time."""
+    why: str = ""
+    """Why it comes, in a word or two; empty where that needs no saying."""
+    left: float | None = None
+    """1, share of the time that is left; None where it does not end by time."""
+    lasts: float = 5.0
+    """min, how long all of it is, where it ends by time."""
+
+    @property
+    def words(self) -> str:
+        """Such as "3 of 10", or "repetition 3" where nobody knows of how many."""
+        return f"{self.number} of {self.of}" if self.of else f"repetition {self.number}"
 
 
 @dataclass(frozen=True)
@@ -107,6 +118,8 @@ class Menu(Screen[T]):
     feet_choose = True
     back_word = "back"
     """What going back does here, in a word or two."""
+    beside = 1
+    """count of the last choices that stand side by side in one row, without their notes."""
 
     def __init__(self, choices: Sequence[Choice[T]], back: T | None = None) -> None:
         """`back` is the outcome of going back; None where there is nowhere to go."""
@@ -155,7 +168,9 @@ class Menu(Screen[T]):
         self._first = max(0, self._selected - MOST + 1)
         visible = self._choices[self._first : self._first + MOST]
         labels = [(choice.label, choice.note) for choice in visible]
-        self._places = widgets.choices(canvas, labels, self._selected - self._first, press)
+        self._places = widgets.choices(
+            canvas, labels, self._selected - self._first, press, self.beside
+        )
         widgets.foot(canvas, self.hint)
 
     @property
@@ -170,7 +185,7 @@ class Menu(Screen[T]):
     @property
     def choices_top(self) -> float:
         """units from the top, where the choices begin."""
-        return widgets.choices_top(min(len(self._choices), MOST))
+        return widgets.choices_top(min(len(self._choices), MOST) - self.beside + 1)
 
 
 def title(canvas: Canvas, text: str) -> float:

@@ -10,6 +10,7 @@ from engine.practice.guesses import STEPS
 from engine.screens import theme, widgets
 from engine.screens.base import Place, Screen
 from engine.screens.canvas import Canvas
+from engine.screens.left import time_left
 from engine.stage.actions import Action
 
 TICK = 130
@@ -76,6 +77,7 @@ class Guess(Screen[float | Unsaid]):
             canvas.text(f"{step:.0f}", (x, 866), theme.SMALL, theme.QUIET, "centre")
         if press > 0:
             canvas.box((middle - 300, 740), (600 * press, 12), theme.TEXT, 6)
+        time_left(canvas, self._place)
         widgets.foot(canvas, self._hint(self.means))
 
     def _hint(self, means: Means) -> str:

@@ -1,37 +1,57 @@
-"""Home: today, the streaks, the climb with the next level, and one obvious thing to do."""
+"""Home: the one number to watch, the rows, the climb, and one obvious thing to do."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from enum import Enum
 
 from drills.level import Level
 from engine.practice.ladder import Flight
 from engine.practice.results import Standing
 from engine.screens import theme, widgets
+from engine.screens.band import BandShown, band, band_days
 from engine.screens.base import Choice, Menu
 from engine.screens.canvas import Canvas
-from engine.screens.climb import Area, climb_picture, done_words
+from engine.screens.climb import Area, climb_picture
+from engine.screens.rows import rows
 from engine.stage.actions import Action
 
-HEAD = 62
-"""units from the top, where the name and the figures are."""
-CLIMB = 150
-"""units from the top, where the climb may begin."""
+HEAD = 34
+"""units from the top, where the name is."""
+BAND = 118
+"""units from the top, where the band begins."""
+BAND_WIDTH = 620
+"""units across, of the number and what it means."""
+DAYS = (760.0, 40.0)
+"""units from the left and the top, where the picture of the band begins."""
+DAYS_SIZE = (520.0, 290.0)
+"""units across and down, of it."""
+ROWS = (1340.0, 40.0)
+"""units from the left and the top, where the rows begin."""
+FIRST_CLIMB = 130
+"""units from the top, where the climb may begin while nothing else is shown."""
+CLIMB = 322
+"""units from the top, where it may else."""
+NOT_YET = "The steadiness band comes with your first blips"
 
 
 class Go(Enum):
     """Where to go from home."""
 
+    FIVE = "five"
+    """Five minutes that run by themselves."""
+    WARM_UP = "warm-up"
     PLACE = "place"
     """Find the stage to begin at."""
     LEVELS = "levels"
+    MORE = "more"
+    """What is needed now and then."""
     PEDALS = "pedals"
     SOUND = "sound"
     DEMO = "demo"
     QUIT = "quit"
     AGAIN = "again"
-    """Pedals came or went: what home says may have changed."""
+    """Pedals came or went, or nothing was chosen: what home says may have changed."""
 
 
 class Home(Menu[Level | Go]):
@@ -39,6 +59,7 @@ class Home(Menu[Level | Go]):
 
     name = "home"
     back_word = "leave"
+    beside = 3
 
     def __init__(
         self,
@@ -46,31 +67,43 @@ class Home(Menu[Level | Go]):
         following: Level,
         flights: Sequence[Flight],
         *,
+        five: str,
+        steadiness: BandShown | None,
         pedals: str,
-        sound: str,
         placing: bool = False,
     ) -> None:
         """`following` is what to practise next, `flights` the stages as they stand.
 
-        `pedals` says in a few words what is played with, `sound` how loud it is. `placing` offers
-        to find the stage to begin at.
+        `five` says what the five minutes will be; it is empty in a try-out, which has none.
+        `steadiness` is None before there is a band. `pedals` says in a few words what is played
+        with, "ready" where there is nothing to say. `placing` offers to find the stage to begin at.
         """
+        by_itself: list[Choice[Level | Go]] = [
+            Choice("Five minutes", Go.FIVE, five),
+            Choice("Warm-up", Go.WARM_UP, "two to three minutes, before driving"),
+        ]
         place = Choice[Level | Go](
             "Find my place", Go.PLACE, "up to 12 repetitions, stage by stage"
         )
         choices: list[Choice[Level | Go]] = [
+            *(by_itself if five else []),
             Choice(f"Practise: {following.title}", following, following.purpose),
             *([place] if placing else []),
-            Choice("Choose a level", Go.LEVELS, done_words(flights)),
-            Choice("Set up the pedals", Go.PEDALS, pedals),
-            Choice("Sound and light", Go.SOUND, sound),
-            Choice("Watch the demo", Go.DEMO, "a simulated foot plays a set"),
+            Choice("Choose a level", Go.LEVELS),
+            Choice("More", Go.MORE),
             Choice("Leave", Go.QUIT),
         ]
         super().__init__(choices, back=Go.QUIT)
         self._standing = standing
         self._following = following
         self._flights = tuple(flights)
+        self._five = five
+        self._steadiness = steadiness
+        self._pedals = pedals
+
+    def details(self) -> Mapping[str, object]:
+        """The labels of the choices, and what the five minutes will be."""
+        return {**super().details(), "five": self._five}
 
     def on_action(self, action: Action) -> None:
         """Choose; brake and throttle together do not end the game from here."""
@@ -82,20 +115,14 @@ class Home(Menu[Level | Go]):
         self.outcome = Go.AGAIN
 
     def picture(self, canvas: Canvas) -> None:
-        """The mark, the figures and the climb."""
-        standing = self._standing
-        canvas.text("stillfoot", (theme.MARGIN, HEAD), theme.LARGE)
-        widgets.level(canvas, (theme.MARGIN + 380, HEAD + 32), 240, 0.0)
-        figures = (
-            ("Days in a row", f"{standing.days_row}"),
-            ("Clean in a row", f"{standing.clean_row}"),
-            ("Clean today", f"{standing.clean_today} of {standing.today}"),
-        )
-        right = float(theme.WIDTH - theme.MARGIN)
-        for name, value in figures:
-            canvas.text(value, (right, HEAD), theme.LARGE, align="right")
-            right -= canvas.measure(value, theme.LARGE) + 20
-            canvas.text(name, (right, HEAD + 26), theme.SMALL, theme.QUIET, "right")
-            right -= canvas.measure(name, theme.SMALL) + 60
+        """The mark, the band, the rows and the climb."""
+        canvas.text("stillfoot", (theme.MARGIN, HEAD), theme.LARGE * 0.8)
+        widgets.level(canvas, (theme.MARGIN + 380, HEAD + 30), 200, 0.0)
+        if self._steadiness is not None:
+            band(canvas, (theme.MARGIN, BAND), BAND_WIDTH, self._steadiness)
+            band_days(canvas, DAYS, DAYS_SIZE, self._steadiness)
+        elif self._five:
+            canvas.text(NOT_YET, (theme.MARGIN, BAND), theme.SMALL, theme.QUIET)
+        rows(canvas, ROWS, theme.WIDTH - theme.MARGIN - ROWS[0], self._standing)
         area = Area(CLIMB, self.choices_top - 24)
         climb_picture(canvas, area, self._flights, self._following)

@@ -113,8 +113,13 @@ class LevelList(Menu[Level | Back]):
         flight: Flight,
         flights: Sequence[Flight],
         pedals: frozenset[Pedal] = ALL_PEDALS,
+        due: Mapping[str, str] | None = None,
     ) -> None:
-        """`flight` is the stage, one of all `flights`; `pedals` are there."""
+        """`flight` is the stage, one of all `flights`; `pedals` are there.
+
+        `due` says by the id of a level when it is to be shown again, such as "due tomorrow".
+        """
+        when = due or {}
         opened = [rung for rung in flight.rungs if _is_playable(rung, pedals)]
         self._closed = [
             f"{rung.level.title}: {_why(rung.level, flights, pedals)}"
@@ -122,7 +127,7 @@ class LevelList(Menu[Level | Back]):
             if rung not in opened
         ]
         choices: list[Choice[Level | Back]] = [
-            Choice(rung.level.title, rung.level, _told(rung)) for rung in opened
+            Choice(rung.level.title, rung.level, _told(rung, when)) for rung in opened
         ]
         super().__init__([*choices, Choice("Back", Back.HOME)], back=Back.HOME)
         self._title = flight.name[:1].upper() + flight.name[1:]
@@ -143,10 +148,12 @@ def _is_playable(rung: Rung, pedals: frozenset[Pedal]) -> bool:
     return rung.state in (*DONE, State.OPEN) and pedals.issuperset(rung.level.pedals)
 
 
-def _told(rung: Rung) -> str:
-    """What a level trains, after how it stands where it is done."""
-    said = rung.level.purpose
-    return f"{rung.state.value}: {said}" if rung.state in DONE else said
+def _told(rung: Rung, due: Mapping[str, str]) -> str:
+    """What a level trains, after how it stands where it is done, and when it is due."""
+    if rung.state not in DONE:
+        return rung.level.purpose
+    stands = ", ".join(filter(None, [rung.state.value, due.get(rung.level.id, "")]))
+    return f"{stands}: {rung.level.purpose}"
 
 
 def _note(flights: Sequence[Flight], number: int, pedals: frozenset[Pedal]) -> str:

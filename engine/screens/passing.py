@@ -8,8 +8,9 @@ from enum import Enum
 
 from drills.trace import SECOND, Sample, nanoseconds
 from engine.screens import widgets
-from engine.screens.base import Screen, T
+from engine.screens.base import Place, Screen, T
 from engine.screens.canvas import Canvas
+from engine.screens.left import time_left
 from engine.stage.actions import Action
 
 
@@ -31,12 +32,16 @@ class Passing(Screen[T]):
 
     feet_choose = True
 
-    def __init__(self, on: T, menu: T, stay: float) -> None:
-        """`on` is the outcome after `stay` s, `menu` the one of leaving another way."""
+    def __init__(self, on: T, menu: T, stay: float, place: Place | None = None) -> None:
+        """`on` is the outcome after `stay` s, `menu` the one of leaving another way.
+
+        The time left is shown where `place` knows it.
+        """
         super().__init__()
         self._on = on
         self._menu = menu
         self._stay = stay
+        self._place = place
         self._opened: int | None = None
         self._time = 0
         self._reading = False
@@ -82,8 +87,9 @@ class Passing(Screen[T]):
         return self.left, self._reading, self._focused, self.means
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """The picture, and at its foot what happens next."""
+        """The picture, over it the time that is left, and at its foot what happens next."""
         self.picture(canvas)
+        time_left(canvas, self._place)
         widgets.foot(canvas, self.hint)
 
     def picture(self, canvas: Canvas) -> None:

@@ -24,7 +24,7 @@ class SmallMenu(Menu[Pause]):
     back_word = "go on"
 
     def __init__(self, done: int, of: int) -> None:
-        """`done` repetitions of a set `of` so many are kept."""
+        """`done` repetitions of a set `of` so many are kept; `of` is 0 where that is not known."""
         super().__init__(
             [
                 Choice("Go on", Pause.ON),
@@ -34,6 +34,9 @@ class SmallMenu(Menu[Pause]):
             back=Pause.ON,
         )
         self._said = f"{done} of {of} repetitions are done, and kept."
+        if not of:
+            some = "One repetition is" if done == 1 else f"{done} repetitions are"
+            self._said = f"{some} done, and kept."
         if not done:
             self._said = "Nothing is done yet."
 

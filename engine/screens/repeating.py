@@ -18,6 +18,8 @@ from engine.stage.aim import Aim, aimed
 from engine.stage.scene import Pace
 from engine.stage.stage import Stage
 
+TITLE_GAP = 36
+"""units, between what comes and why it does."""
 LEAN_STEPS = 20
 """steps of the bubble from the middle to a line: finer ones cannot be seen."""
 
@@ -67,6 +69,7 @@ class RepetitionScreen(Screen[Repetition]):
             "target": self._task.target,
             "band": self._level.approach_band,
             "named": self._place.named,
+            "why": self._place.why,
         }
 
     def on_action(self, action: Action) -> None:
@@ -111,8 +114,7 @@ class RepetitionScreen(Screen[Repetition]):
         """The prompt."""
         middle = theme.WIDTH / 2
         prompt = self._prompt
-        if self._place.named:
-            canvas.text(self._place.named, (middle, 66), theme.LARGE * 0.8, theme.TEXT, "centre")
+        self._title(canvas)
         canvas.text(prompt.asked, (middle, 150), theme.LARGE, theme.QUIET, "centre")
         canvas.text(prompt.value, (middle, 230), theme.HUGE * 1.9, theme.BRAKE, "centre")
         if self._has_bubble:
@@ -120,11 +122,22 @@ class RepetitionScreen(Screen[Repetition]):
         canvas.text(self._state, (middle, 730), theme.LARGE * 1.2, theme.TEXT, "centre")
         canvas.text(prompt.then, (middle, 850), theme.BODY, theme.QUIET, "centre")
         canvas.text(self._how, (middle, 930), theme.SMALL, theme.QUIET, "centre")
-        place = f"{self._level.title}: {self._place.number} of {self._place.of}"
+        place = f"{self._level.title}: {self._place.words}"
         if self._level.feedback is Feedback.OUTSIDE:
             place += "     shown only when not clean"
         way = "Brake and throttle, Esc: menu" if self.means.feet else "Esc, right click: menu"
         widgets.foot(canvas, f"{place}     {way}")
+
+    def _title(self, canvas: Canvas) -> None:
+        """What comes, where that is new each time, and quietly beside it why."""
+        named, why, size = self._place.named, self._place.why, theme.LARGE * 0.8
+        gap = TITLE_GAP if named and why else 0
+        wide = canvas.measure(named, size), canvas.measure(why, theme.SMALL)
+        x = theme.WIDTH / 2 - (sum(wide) + gap) / 2
+        if named:
+            canvas.text(named, (x, 66), size)
+        if why:
+            canvas.text(why, (x + wide[0] + gap, 82), theme.SMALL, theme.QUIET)
 
     @property
     def _has_bubble(self) -> bool:

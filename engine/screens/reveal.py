@@ -50,19 +50,19 @@ class Reveal(Passing[After]):
 
         `guess` is what the player took its guessed measure for, in points.
         """
-        super().__init__(After.ON, After.MENU, STAY_CLEAN if verdict.clean else STAY)
+        super().__init__(After.ON, After.MENU, STAY_CLEAN if verdict.clean else STAY, place)
         self._level = level
         self._verdict = verdict
         self._now = now
         self._earlier = [one for one in earlier if one.is_measured]
-        self._place = place
+        self._number = place.number
         self._sampling = sampling
         self._guess = guess
 
     def details(self) -> Mapping[str, object]:
         """The verdict in short."""
         reason = self._verdict.reason.value
-        return {"rep": self._place.number, "reason": reason}
+        return {"rep": self._number, "reason": reason}
 
     def picture(self, canvas: Canvas) -> None:
         """From the word down to the picture."""

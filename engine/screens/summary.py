@@ -48,16 +48,16 @@ class Summary(Passing[After]):
 
     def __init__(self, level: Level, few: Few, pictures: Sequence[Deviation], place: Place) -> None:
         """`pictures` are those of the same repetitions, to be laid on top of each other."""
-        super().__init__(After.ON, After.MENU, STAY)
+        super().__init__(After.ON, After.MENU, STAY, place)
         self._level = level
         self._few = few
         measured = [picture for picture in pictures if picture.is_measured]
         self._pictures = [one for one in measured if one.span == measured[-1].span]
-        self._place = place
+        self._number = place.number
 
     def details(self) -> Mapping[str, object]:
         """Where in the set it comes, and how many were clean."""
-        return {"rep": self._place.number, "clean": self._few.marks.count(Mark.CLEAN)}
+        return {"rep": self._number, "clean": self._few.marks.count(Mark.CLEAN)}
 
     def picture(self, canvas: Canvas) -> None:
         """Their marks, the figures, and the curves about their middle."""

@@ -15,6 +15,8 @@ ROW = 72
 """units, height of a choice and of the space to the next."""
 GAP = 40
 """units, least space between a choice and its note."""
+BESIDE = 20
+"""units, between two choices in one row."""
 FEET = ("Brake past half", "throttle tap", "two taps")
 """What feet do, in the hints."""
 APART = 30
@@ -31,17 +33,25 @@ def choices_top(count: int) -> float:
 
 
 def choices(
-    canvas: Canvas, labels: Sequence[tuple[str, str]], selected: int, press: float
+    canvas: Canvas,
+    labels: Sequence[tuple[str, str]],
+    selected: int,
+    press: float,
+    beside: int = 1,
 ) -> list[pygame.Rect]:
     """Choices with their notes, the selected one marked; the pixels each covers.
 
-    The mark fills from left to right while the brake is kept past half.
+    The mark fills from left to right while the brake is kept past half. The last `beside` of them
+    share one row, and have no notes there.
     """
-    top = choices_top(len(labels))
-    width = theme.WIDTH - 2 * theme.MARGIN
+    rows = len(labels) - beside + 1
+    top = choices_top(rows)
     places = []
     for number, (label, note) in enumerate(labels):
-        corner = (theme.MARGIN, top + number * ROW)
+        row, column = min(number, rows - 1), max(number - rows + 1, 0)
+        shares = beside if row == rows - 1 else 1
+        width = (theme.WIDTH - 2 * theme.MARGIN - (shares - 1) * BESIDE) / shares
+        corner = (theme.MARGIN + column * (width + BESIDE), top + row * ROW)
         size = (width, ROW - 10)
         chosen = number == selected
         place = canvas.box(corner, size, theme.RAISED if chosen else theme.GROUND, 10)
@@ -53,7 +63,7 @@ def choices(
         colour = theme.TEXT if chosen else theme.QUIET
         text_top = corner[1] + (size[1] - theme.BODY * 0.7) / 2
         canvas.text(label, (corner[0] + 64, text_top), theme.BODY, colour)
-        if note:
+        if note and shares == 1:
             room = width - 64 - canvas.measure(label) - 24 - GAP
             right = (theme.WIDTH - theme.MARGIN - 24, text_top + 5)
             shown = canvas.fitted(note, room, theme.SMALL)

@@ -39,8 +39,9 @@ def home(
         standing,
         following,
         flights,
+        five="",
+        steadiness=None,
         pedals="playing with the mouse",
-        sound="medium",
         placing=placing,
     )
 

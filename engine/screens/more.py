@@ -1,0 +1,31 @@
+"""More: what is needed now and then, one step away from home."""
+
+from __future__ import annotations
+
+from engine.screens.base import Choice, Menu, title
+from engine.screens.canvas import Canvas
+from engine.screens.home import Go
+
+
+class More(Menu[Go]):
+    """Ends with where to go; going back is Go.AGAIN."""
+
+    name = "more"
+
+    def __init__(self, *, pedals: str, sound: str) -> None:
+        """`pedals` says in a few words what is played with, `sound` how loud it is."""
+        choices = [
+            Choice("Set up the pedals", Go.PEDALS, pedals),
+            Choice("Sound and light", Go.SOUND, sound),
+            Choice("Watch the demo", Go.DEMO, "a simulated foot plays a set"),
+            Choice("Back", Go.AGAIN),
+        ]
+        super().__init__(choices, back=Go.AGAIN)
+
+    def on_devices(self, *, cut: bool) -> None:
+        """Look again at what there is to play with."""
+        self.outcome = Go.AGAIN
+
+    def picture(self, canvas: Canvas) -> None:
+        """Only the heading."""
+        title(canvas, "More")
