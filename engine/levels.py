@@ -16,6 +16,8 @@ from drills.reader import LevelError
 
 SHIPPED = Path(__file__).resolve().parent.parent / "levels"
 """The folder of levels beside this package, in the source tree and when installed."""
+BAND = SHIPPED / "steadiness-band.toml"
+"""The level that the steadiness band is measured in: no rung of the ladder."""
 OWN = "levels"
 """Name of the folder of the player's own levels in the data folder."""
 LARGEST = 1_000_000
@@ -34,9 +36,16 @@ _OTHER = {
 def load_levels(folders: Sequence[Path], kinds: Mapping[str, Kind] = KINDS) -> list[Level]:
     """Every level in the folders, in an order where each comes after those it needs.
 
-    A folder that is not there holds none. Raises LevelError for the first mistake found.
+    The level of the steadiness band is none of them, and only keeps its id. A folder that is not
+    there holds none. Raises LevelError for the first mistake found.
     """
-    return _in_order(_in_folders(folders, kinds))
+    found = _in_folders(folders, kinds)
+    return _in_order(_without_the_band(found))
+
+
+def load_band() -> Level:
+    """The level that the steadiness band is measured in. Raises LevelError where it is spoilt."""
+    return _read(BAND, KINDS, "")
 
 
 def stage_of(path: Path, folder: Path) -> str:
@@ -54,7 +63,7 @@ def check_level(path: Path, folders: Sequence[Path], kinds: Mapping[str, Kind] =
     others = _in_folders(folders, kinds, without=path)
     if level.id in others:
         raise _taken(path, level, others[level.id][1])
-    _in_order({level.id: (level, str(path)), **others})
+    _in_order({level.id: (level, str(path)), **_without_the_band(others)})
     return level
 
 
@@ -72,6 +81,11 @@ def _in_folders(
                 raise _taken(path, level, found[level.id][1])
             found[level.id] = (level, str(path))
     return found
+
+
+def _without_the_band(found: dict[str, tuple[Level, str]]) -> dict[str, tuple[Level, str]]:
+    """Those levels that can be climbed, needed and drawn."""
+    return {name: one for name, one in found.items() if not _is_same(Path(one[1]), BAND)}
 
 
 def _taken(path: Path, level: Level, where: str) -> LevelError:

@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 from drills.level import LevelError
-from engine.levels import LARGEST, load_levels
+from drills.targets import Targets
+from engine.levels import BAND, LARGEST, SHIPPED, check_level, load_band, load_levels
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused
 from tests.nobody import as_nobody
 
@@ -55,6 +56,49 @@ def test_a_byte_order_mark_is_passed_over(tmp_path: Path) -> None:
     own_level(tmp_path, "\ufeff" + LEVEL)
 
     assert [level.id for level in load_levels([tmp_path])] == ["own"]
+
+
+def test_the_level_of_the_band_is_one_blip_at_one_target_with_what_is_asked_as_its_limits() -> None:
+    band = load_band()
+
+    assert (band.id, band.kind.name, band.stage) == ("steadiness-band", "blip", "")
+    assert band.targets == Targets((60.0,))
+    assert set(band.limits) == {"dip", "surge"}
+
+
+def test_the_level_of_the_band_is_no_rung_of_the_ladder() -> None:
+    levels = load_levels([SHIPPED])
+
+    assert load_band().id not in {level.id for level in levels}
+    assert len(levels) == len(list(SHIPPED.rglob("*.toml"))) - 1
+
+
+def test_an_own_level_that_takes_the_id_of_the_band_is_refused(tmp_path: Path) -> None:
+    path = own_level(tmp_path, LEVEL.replace('"own"', '"steadiness-band"'))
+    said = f"{path}: id: expected an id of its own, found 'steadiness-band' of {BAND} too"
+
+    with pytest.raises(LevelError) as loading:
+        load_levels([SHIPPED, tmp_path / "levels"])
+    with pytest.raises(LevelError) as checking:
+        check_level(path, [SHIPPED, tmp_path / "levels"])
+
+    assert (str(loading.value), str(checking.value)) == (said, said)
+
+
+def test_no_level_can_need_that_of_the_band(tmp_path: Path) -> None:
+    path = own_level(tmp_path, 'needs = ["steadiness-band"]' + LEVEL)
+    said = f"{path}: needs: expected ids of other levels, found 'steadiness-band'"
+
+    with pytest.raises(LevelError) as loading:
+        load_levels([SHIPPED, tmp_path / "levels"])
+    with pytest.raises(LevelError) as checking:
+        check_level(path, [SHIPPED, tmp_path / "levels"])
+
+    assert (str(loading.value), str(checking.value)) == (said, said)
+
+
+def test_the_level_of_the_band_can_be_looked_at_like_any_other() -> None:
+    assert check_level(BAND, [SHIPPED]) == load_band()
 
 
 @posix
