@@ -1,0 +1,146 @@
+"""How often the interval of the steadiness band covers it, and how soon there is one.
+
+    python tests/bench/band.py [FEET]
+
+Every kind of foot is tracked FEET times (1000 unless told otherwise) over 40 days, and its band is
+compared with what three in four of its deviations stay inside on that day: on the day of its first
+band, and on the last. Bias and reach are in percent of the band; `pairs` is how often the plain
+interval of the same pairs of reversals covers. Intervals are of 95 %, by Clopper and Pearson. The
+simulated feet give deviations that are drawn from 400 of their own.
+"""
+
+from __future__ import annotations
+
+import math
+import sys
+from collections.abc import Sequence
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass
+from itertools import islice, pairwise
+from pathlib import Path
+
+import numpy as np
+from scipy import stats
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT))
+
+from engine.levels import load_band  # noqa: E402
+from engine.practice.steadiness import LEAN, STEP, Blip, SteadinessBand, steadiness  # noqa: E402
+from tests.played import counted  # noqa: E402
+from tests.tracked import DAY, SteadyFoot, tracked  # noqa: E402
+
+FEET = 1000
+DAYS = 40
+OWN = 400  # deviations of a simulated foot
+SKILLS = (0.0, 0.25, 0.5, 0.75, 1.0)
+SIX = 6  # blips a day
+KINDS = {
+    **{f"spread {one}": (SteadyFoot(spread=one), SIX) for one in (0.2, 0.35, 0.5, 0.8, 1.0)},
+    **{f"median {one}": (SteadyFoot(median=one), SIX) for one in (1.5, 20.0, 30.0, 36.0)},
+    **{f"days {one}": (SteadyFoot(day_spread=one), SIX) for one in (0.1, 0.2, 0.3)},
+    **{
+        f"learns {one:.1%} a day": (SteadyFoot(16, 0.4, 0.15, one), SIX)
+        for one in (0.0, 0.005, 0.01, 0.02)
+    },
+    **{f"{one} blips a day": (SteadyFoot(day_spread=0.15), one) for one in (3, 4, 9, 12)},
+}
+
+
+@dataclass(frozen=True)
+class Found:
+    """One band of one foot, beside the true one."""
+
+    days: int
+    """count, days until then."""
+    off: float
+    """1, logarithm of the band over the true one."""
+    covered: bool
+    """Whether its interval covers the true one."""
+    plain: bool
+    """Whether the plain interval of the pairs of its reversals would."""
+    reach: float
+    """1, half the interval, in logarithms."""
+
+
+def simulated(skill: float) -> tuple[float, ...]:
+    """Deviations of the simulated foot in the drill, in points."""
+    measures = (record.verdict.measures for record in counted(load_band(), skill, seed=1))
+    measured = (
+        max(dip, surge)
+        for one in measures
+        if (dip := one.get("dip")) is not None and (surge := one.get("surge")) is not None
+    )
+    return tuple(islice(measured, OWN))
+
+
+def found(foot: SteadyFoot, blips: Sequence[Blip], band: SteadinessBand) -> Found:
+    """A band beside the true one."""
+    days = (blips[-1].day - DAY).days + 1
+    true = math.log(foot.band(days))
+    turns = [math.log(b.asked) for a, b in pairwise(blips) if a.inside != b.inside]
+    pairs = np.array(turns[-band.reversals :]).reshape(-1, 2).mean(axis=1)
+    plain = stats.t.ppf(0.975, pairs.size - 1) * stats.sem(pairs)
+    middle = pairs.mean() + LEAN * math.log(STEP)
+    return Found(
+        days,
+        math.log(band.value) - true,
+        math.log(band.low) <= true <= math.log(band.high),
+        bool(abs(middle - true) <= plain),
+        math.log(band.high / band.low) / 2,
+    )
+
+
+def followed(foot: SteadyFoot, a_day: int, seed: int) -> tuple[Found, Found] | None:
+    """The first band and the last of one foot; None where there was none."""
+    rng = np.random.default_rng(seed)
+    blips = tracked(foot.deviations(DAYS, a_day, rng))
+    last = steadiness(blips)
+    for end in range(a_day, len(blips) + 1, a_day):
+        first = steadiness(blips[:end])
+        if first is not None and last is not None:
+            return found(foot, blips[:end], first), found(foot, blips, last)
+    return None
+
+
+def line(name: str, foot: SteadyFoot, a_day: int, feet: int) -> str:
+    """A line of the table."""
+    both = [followed(foot, a_day, seed) for seed in range(feet)]
+    known = [one for one in both if one is not None]
+    if not known:
+        return f"{name:20s} no band in {DAYS} days"
+    first, last = zip(*known, strict=True)
+    days = [one.days for one in first]
+    soon = f"{np.median(days):3.0f} {np.quantile(days, 0.9):3.0f} {feet - len(known):5d}"
+    return f"{name:20s}{soon} |{_cells(first)} |{_cells(last)}"
+
+
+def _cells(bands: Sequence[Found]) -> str:
+    covered = sum(one.covered for one in bands)
+    low, high = stats.binomtest(covered, len(bands)).proportion_ci()
+    plain = np.mean([one.plain for one in bands])
+    bias, reach = (np.mean([getattr(one, name) for one in bands]) for name in ("off", "reach"))
+    share = f"{covered / len(bands):6.3f} ({low:.3f} to {high:.3f})"
+    return f"{share} {plain:5.2f} {100 * math.expm1(bias):+6.1f} {100 * math.expm1(reach):6.1f}"
+
+
+def main() -> None:
+    """Print the table."""
+    feet = int(sys.argv[1]) if len(sys.argv) > 1 else FEET
+    of_one = f"{'covered':>23} pairs {'bias':>6} {'reach':>6}"
+    with ProcessPoolExecutor() as pool:
+        own = {
+            f"simulated, skill {skill}": (SteadyFoot(drawn=drawn), SIX)
+            for skill, drawn in zip(SKILLS, pool.map(simulated, SKILLS), strict=True)
+        }
+        rows = KINDS | own
+        print(f"{'':20}first band on day; none |{'the first band':>20} | day {DAYS}")
+        print(f"{'':20}{'med':>3} {'90%':>3} {'none':>5} |{of_one} |{of_one}")
+        names, kinds = list(rows), list(rows.values())
+        feet_of, a_day = zip(*kinds, strict=True)
+        for row in pool.map(line, names, feet_of, a_day, [feet] * len(names)):
+            print(row, flush=True)
+
+
+if __name__ == "__main__":
+    main()
