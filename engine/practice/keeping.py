@@ -20,8 +20,9 @@ IN_THE_END = PassRule(8, 10)
 """What else keeps it."""
 WELL = 3
 """count, intervals it has outlasted where it is kept well: the last of them a week."""
-LONGEST = timedelta(days=INTERVALS[-1])
-"""days, the furthest a level is due from today: a later date comes from a clock that was wrong."""
+LONGEST = timedelta(days=INTERVALS[-1] + 1)
+"""days, the furthest a level is due from today, one of them for who travels west over the date
+line: a later date comes from a clock that was wrong."""
 
 
 class Shown(StrEnum):
