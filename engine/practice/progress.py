@@ -22,13 +22,16 @@ class LevelStanding:
     """Whether its rule was ever met; what was passed stays passed."""
     best: int = 0
     """count, most clean ones there ever were among those that its rule looks at."""
+    top: float = 0.0
+    """0 to 100, the highest score of one repetition; 0 where there is none."""
 
-    def after(self, clean: bool, rule: PassRule) -> LevelStanding:
+    def after(self, clean: bool, rule: PassRule, score: float | None = None) -> LevelStanding:
         """One counted repetition later, under the rule in force."""
         latest = (*self.latest, clean)[-LATEST:]
         clean_now = sum(latest[-rule.of :])
         passed = self.passed or clean_now >= rule.clean
-        return LevelStanding(latest, passed, max(self.best, clean_now))
+        top = max(self.top, score or 0.0)
+        return LevelStanding(latest, passed, max(self.best, clean_now), top)
 
 
 ALL_PEDALS = frozenset(Pedal)

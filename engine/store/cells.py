@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
-from typing import Any
+from datetime import MAXYEAR, date, datetime, timedelta, timezone
+from enum import StrEnum
+from typing import Any, TypeVar
 
 MOST = 10**9
 """Largest count that a history may hold: a repetition a second for thirty years."""
 SHOWN = 40
 """characters of a found value that are shown."""
+DAY = 24 * 60
+"""min, a day: no place is that far from UTC."""
+Word = TypeVar("Word", bound=StrEnum)
 
 
 class CellError(ValueError):
@@ -40,11 +45,32 @@ class Row:
             return value
         raise self.refusal(column, "a number or nothing", value)
 
+    def amount(self, column: str, value: object) -> float:
+        """A number that is there. Raises CellError."""
+        if isinstance(value, float):
+            return value
+        raise self.refusal(column, "a number", value)
+
     def text(self, column: str, value: object) -> str:
         """Text. Raises CellError."""
         if isinstance(value, str):
             return value
         raise self.refusal(column, "text", value)
+
+    def word(self, column: str, value: object, among: type[Word]) -> Word:
+        """One of some words. Raises CellError."""
+        try:
+            return among(self.text(column, value))
+        except ValueError as error:
+            known = ", ".join(f"'{one}'" for one in among)
+            raise self.refusal(column, f"one of {known}", value) from error
+
+    def marks(self, column: str, value: object, most: int) -> tuple[bool, ...]:
+        """At most so many outcomes. Raises CellError."""
+        marks = self.text(column, value)
+        if len(marks) > most or not set(marks) <= {"0", "1"}:
+            raise self.refusal(column, f"at most {most} of 0 and 1", marks)
+        return tuple(mark == "1" for mark in marks)
 
     def bytes(self, column: str, value: object) -> bytes:
         """Bytes. Raises CellError."""
@@ -61,12 +87,19 @@ class Row:
 
     def local_day(self, at: object, offset: object) -> date:
         """The local day of a moment in UTC and an offset (min). Raises CellError."""
-        minutes = self.whole("offset", offset, -24 * 60, 24 * 60)
+        return self.moment("at_utc", at, offset).date()
+
+    def moment(self, column: str, at: object, offset: object) -> datetime:
+        """A moment in UTC at an offset (min), as it was there. Raises CellError."""
+        minutes = timedelta(minutes=self.whole("offset", offset, 1 - DAY, DAY - 1))
         try:
-            utc = datetime.fromisoformat(self.text("at_utc", at))
-            return (utc + timedelta(minutes=minutes)).date()
+            local = datetime.fromisoformat(self.text(column, at)) + minutes
         except (ValueError, OverflowError) as error:
-            raise self.refusal("at_utc", "a date and time", at) from error
+            raise self.refusal(column, "a date and time", at) from error
+        # No day can be told that comes after those of the last year.
+        if local.year == MAXYEAR:
+            raise self.refusal(column, "a date and time", at)
+        return local.replace(tzinfo=timezone(minutes))
 
     def json(self, column: str, value: object) -> Any:
         """Plain data from JSON. Raises CellError."""
@@ -81,3 +114,8 @@ class Row:
         if len(shown) > SHOWN:
             shown = f"{shown[:SHOWN]}..."
         return CellError(f"{self.place}: {column}: expected {expected}, found {shown}")
+
+
+def marked(outcomes: Iterable[bool]) -> str:
+    """Outcomes as they are kept: 1 for clean, the newest last."""
+    return "".join("1" if clean else "0" for clean in outcomes)

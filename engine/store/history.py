@@ -3,38 +3,32 @@
 from __future__ import annotations
 
 import json
-import sqlite3
-from collections.abc import Iterable, Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Iterable, Mapping
 from dataclasses import fields
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
-from typing import Any, Self
+from typing import Any
 
 from drills.level import PassRule
 from drills.measures.sampling import Sampling
 from drills.trace import Trace
+from engine.practice.keeping import Keeping
 from engine.practice.progress import LevelStanding
-from engine.practice.results import Result, Standing
-from engine.store import ledger
-from engine.store.cells import CellError, Row
+from engine.practice.results import Result, Sitting, Standing, What, Why
+from engine.store import keepings, ledger, repetitions, sittings
+from engine.store.cells import Row
+from engine.store.file import HistoryFile
 from engine.store.raw import RawTrace
 from engine.store.records import Record, StoreError
-from engine.store.repetitions import add_guess, add_repetition, guesses, results
-from engine.store.schema import MIGRATIONS, migrate, version
 from engine.store.traces import keep_trace, pack_trace, read_trace
 
 FILE = "history.sqlite3"
 """Name of the history file in the data folder."""
 PLACED = "placed"
 """Setting: ids of the levels that a placing set went past."""
-PAGE = 1024
-"""bytes, page of a new file: a packed trace leaves little of its last one unused (measured from 512
-to 65536: only 512 and 65536 leave less, and the one has more pages to go through, the other writes
-a megabyte a repetition)."""
 
 
-class History:
+class History(HistoryFile):
     """Everything a player has done; a context manager that closes the file."""
 
     def __init__(
@@ -46,44 +40,13 @@ class History:
         own. `patience` is s to wait for another program that writes. Raises StoreError where the
         folder or file cannot be used; nothing is changed then.
         """
-        self._path = folder / FILE
-        try:
-            folder.mkdir(parents=True, exist_ok=True)
-        except OSError as error:
-            raise StoreError(
-                f"{folder}: expected a folder to write to, found: {error.strerror}"
-            ) from error
-        try:
-            self._db = sqlite3.connect(self._path, timeout=patience, isolation_level=None)
-        except sqlite3.Error as error:
-            raise StoreError(f"{self._path}: cannot be opened: {error}") from error
-        try:
-            with self._reading():
-                self._prepare(rules or {})
-        except BaseException:
-            self._db.close()
-            raise
-
-    def __enter__(self) -> Self:
-        return self
-
-    def __exit__(self, *_: object) -> None:
-        self.close()
-
-    @property
-    def path(self) -> Path:
-        """The file."""
-        return self._path
-
-    def close(self) -> None:
-        """Close the file."""
-        self._db.close()
+        super().__init__(folder / FILE, rules or {}, patience)
 
     def add(self, record: Record) -> int:
         """Keep one repetition; its number. Committed on return. Raises StoreError."""
         packed = None if record.trace is None else pack_trace(record.trace, record.calibration)
         with self._transaction():
-            number, result = add_repetition(self._db, record)
+            number, result = repetitions.add_repetition(self._db, record)
             if packed is not None:
                 keep_trace(self._db, number, packed, record.calibration)
             ledger.enter(self._db, result)
@@ -92,12 +55,12 @@ class History:
     def keep_guess(self, number: int, value: float, measure: str) -> None:
         """Keep what was guessed of a measure of one repetition. Raises StoreError."""
         with self._transaction():
-            add_guess(self._db, number, value, measure)
+            repetitions.add_guess(self._db, number, value, measure)
 
     def guesses(self, level: str) -> list[tuple[float, float]]:
         """What was guessed on a level and what it was, oldest first. Raises StoreError."""
         with self._reading():
-            return guesses(self._db, level)
+            return repetitions.guesses(self._db, level)
 
     def standing(self, today: date) -> Standing:
         """Where the player stands on a day. Raises StoreError."""
@@ -113,6 +76,11 @@ class History:
         """Ids of the levels passed. Raises StoreError."""
         with self._reading():
             return ledger.passed(self._db)
+
+    def keepings(self) -> dict[str, Keeping]:
+        """How well each level that was passed is kept, by its id. Raises StoreError."""
+        with self._reading():
+            return keepings.keepings(self._db)
 
     def placed(self) -> frozenset[str]:
         """Ids of the levels that a placing set went past. Raises StoreError."""
@@ -135,7 +103,7 @@ class History:
         The time grows with the history. Raises StoreError.
         """
         with self._transaction():
-            ledger.rebuild(self._db, results(self._db))
+            ledger.rebuild(self._db, repetitions.results(self._db))
 
     def results(self) -> list[Result]:
         """Every repetition, oldest first, as the rules of practice see it; grows with the history.
@@ -143,7 +111,42 @@ class History:
         Raises StoreError.
         """
         with self._reading():
-            return list(results(self._db))
+            return list(repetitions.results(self._db))
+
+    def recent(self, count: int) -> list[Result]:
+        """The newest so many repetitions, oldest first. Raises StoreError."""
+        with self._reading():
+            return repetitions.recent(self._db, count)
+
+    def blips(self, level: str, why: Why, count: int) -> list[tuple[date, float | None, float]]:
+        """The newest so many blips of a level that were played for a reason, oldest first.
+
+        The local day, the tolerance that was asked (points; None for the level's own), and the
+        larger of dip and surge (points) of each that counts and has both. Raises StoreError.
+        """
+        with self._reading():
+            return repetitions.blips(self._db, level, why, count)
+
+    def begin_sitting(self, what: What, at: datetime, minutes: float, seed: int) -> int:
+        """Keep that a sitting of so many minutes begins; its number. Raises StoreError."""
+        with self._transaction():
+            return sittings.begin(self._db, what, at, minutes, seed)
+
+    def sitting_under_way(self, what: What, day: date) -> Sitting | None:
+        """The newest that began on a local day and is not over. Raises StoreError."""
+        with self._reading():
+            return sittings.under_way(self._db, what, day)
+
+    def sittings(self, day: date) -> list[Sitting]:
+        """Those that began on a local day, oldest first. Raises StoreError."""
+        with self._reading():
+            return sittings.of_day(self._db, day)
+
+    def end_sitting(self, number: int) -> None:
+        """Keep that a sitting is over. Raises StoreError."""
+        with self._transaction():
+            if not sittings.end(self._db, number):
+                raise StoreError(f"{self.path}: no sitting {number}")
 
     def measures(self, number: int) -> dict[str, float | None]:
         """The measures of one repetition by name. Raises StoreError."""
@@ -210,58 +213,3 @@ class History:
         if found is None:
             raise StoreError(f"{self._path}: no repetition {number}")
         return found
-
-    def _prepare(self, rules: Mapping[str, PassRule]) -> None:
-        found = version(self._db)
-        if not 0 <= found <= len(MIGRATIONS):
-            newer = ", made by a newer stillfoot" if found > 0 else ""
-            raise StoreError(
-                f"{self._path}: expected a history of version {len(MIGRATIONS)} or older, "
-                f"found version {found}{newer}"
-            )
-        tables = self._db.execute("SELECT count(*) FROM sqlite_master").fetchone()[0]
-        if found == 0 and tables:
-            raise StoreError(
-                f"{self._path}: expected a history, found a database of something else"
-            )
-        self._db.execute(f"PRAGMA page_size = {PAGE}")
-        self._db.execute("PRAGMA foreign_keys = ON")
-        self._db.execute("PRAGMA synchronous = FULL")
-        migrate(self._db, rules=rules)
-        self._refuse_read_only()
-
-    def _refuse_read_only(self) -> None:
-        """Write what is there already: SQLite lets a transaction begin on a read-only file."""
-        self._db.execute("BEGIN IMMEDIATE")
-        try:
-            self._db.execute(f"PRAGMA user_version = {version(self._db)}")
-        finally:
-            if self._db.in_transaction:
-                self._db.execute("ROLLBACK")
-
-    @contextmanager
-    def _reading(self) -> Iterator[None]:
-        try:
-            yield
-        except CellError as error:
-            raise StoreError(f"{self._path}: {error}") from error
-        except sqlite3.Error as error:
-            raise self._plainly(error) from error
-
-    @contextmanager
-    def _transaction(self) -> Iterator[None]:
-        with self._reading():
-            self._db.execute("BEGIN IMMEDIATE")
-            try:
-                yield
-                self._db.execute("COMMIT")
-            except BaseException:
-                if self._db.in_transaction:
-                    self._db.execute("ROLLBACK")
-                raise
-
-    def _plainly(self, error: Exception) -> StoreError:
-        found = str(error)
-        if "locked" in found:
-            return StoreError(f"{self._path}: in use by another stillfoot; close that one first")
-        return StoreError(f"{self._path}: expected a history that can be written, found: {found}")

@@ -1,4 +1,4 @@
-"""What is passed, the streaks and today, kept beside the repetitions and made from them alone.
+"""What is passed and kept, the streaks and today, beside the repetitions and made from them alone.
 
 A repetition enters it in its own transaction, so nobody reads the history to know where it stands.
 """
@@ -9,72 +9,85 @@ import sqlite3
 from collections.abc import Iterable, Iterator
 from datetime import date
 
+from engine.practice.keeping import Keeping
 from engine.practice.progress import LATEST, LevelStanding
 from engine.practice.results import Result, Standing
 from engine.practice.streaks import DayStanding, clean_row
-from engine.store.cells import Row
+from engine.store import keepings
+from engine.store.cells import Row, marked
 
 _DAY = "SELECT day, counted, clean, streak, unbroken FROM day"
-_KEEP_LEVEL = "INSERT OR REPLACE INTO progress (level, latest, passed, best) VALUES (?, ?, ?, ?)"
+_KEEP_LEVEL = (
+    "INSERT OR REPLACE INTO progress (level, latest, passed, best, top) VALUES (?, ?, ?, ?, ?)"
+)
 _KEEP_DAY = (
     "INSERT OR REPLACE INTO day (day, counted, clean, streak, unbroken) VALUES (?, ?, ?, ?, ?)"
 )
-_KEEP_ROW = "INSERT OR REPLACE INTO clean_row (id, count) VALUES (1, ?)"
+_KEEP_ROW = "INSERT OR REPLACE INTO clean_row (id, count, best) VALUES (1, ?, ?)"
 
 
 def enter(db: sqlite3.Connection, result: Result) -> None:
     """Take in one more repetition. Raises CellError, sqlite3.Error."""
     if not result.counts:
         return
-    db.execute(_KEEP_ROW, (clean_row(_clean_row(db), result.clean),))
-    level = level_standing(db, result.level).after(result.clean, result.rule)
+    row, best = _clean_row(db)
+    row = clean_row(row, result.clean)
+    db.execute(_KEEP_ROW, (row, max(best, row)))
+    before = level_standing(db, result.level)
+    level = before.after(result.clean, result.rule, result.score)
     db.execute(_KEEP_LEVEL, _level_cells(result.level, level))
+    kept = _kept_after(keepings.keeping(db, result.level), before, level, result)
+    keepings.keep(db, [(result.level, kept)])
     _enter_day(db, result.day, result.clean)
 
 
 def rebuild(db: sqlite3.Connection, history: Iterable[Result]) -> None:
     """Make the ledger anew from every repetition, oldest first. Raises CellError, sqlite3.Error."""
-    row = 0
+    row = best = 0
     levels: dict[str, LevelStanding] = {}
+    kept: dict[str, Keeping] = {}
     days: dict[date, DayStanding] = {}
     for result in history:
         if result.counts:
             row = clean_row(row, result.clean)
-            level = levels.get(result.level, LevelStanding())
-            levels[result.level] = level.after(result.clean, result.rule)
+            best = max(best, row)
+            before = levels.get(result.level, LevelStanding())
+            level = before.after(result.clean, result.rule, result.score)
+            levels[result.level] = level
+            keeping = kept.get(result.level, Keeping())
+            kept[result.level] = _kept_after(keeping, before, level, result)
             days[result.day] = days.get(result.day, DayStanding(result.day)).plus(result.clean)
-    for table in ("clean_row", "progress", "day"):
+    for table in ("clean_row", "progress", "keeping", "day"):
         db.execute(f"DELETE FROM {table}")
-    db.execute(_KEEP_ROW, (row,))
+    db.execute(_KEEP_ROW, (row, best))
     db.executemany(_KEEP_LEVEL, [_level_cells(name, one) for name, one in levels.items()])
+    keepings.keep(db, kept.items())
     db.executemany(_KEEP_DAY, [_day_cells(day) for day in _in_a_row(days)])
 
 
 def standing(db: sqlite3.Connection, today: date) -> Standing:
     """Where the player stands on a day. Raises CellError, sqlite3.Error."""
-    row = _clean_row(db)
+    row, best = _clean_row(db)
     newest = _newest_day(db, "<=", today)
     if newest is None:
-        return Standing(today=0, clean_today=0, clean_row=row, days_row=0)
+        return Standing(today=0, clean_today=0, clean_row=row, days_row=0, best_clean_row=best)
     of_today = newest if newest.day == today else DayStanding(today)
-    return Standing(of_today.counted, of_today.clean, row, newest.row_on(today))
+    return Standing(of_today.counted, of_today.clean, row, newest.row_on(today), best)
 
 
 def level_standing(db: sqlite3.Connection, level: str) -> LevelStanding:
     """How one level stands. Raises CellError, sqlite3.Error."""
     found = db.execute(
-        "SELECT latest, passed, best FROM progress WHERE level = ?", (level,)
+        "SELECT latest, passed, best, top FROM progress WHERE level = ?", (level,)
     ).fetchone()
     if found is None:
         return LevelStanding()
     row = Row(f"progress of '{level}'")
-    latest = row.text("latest", found[0])
-    if len(latest) > LATEST or not set(latest) <= {"0", "1"}:
-        raise row.refusal("latest", f"at most {LATEST} of 0 and 1", latest)
     return LevelStanding(
-        tuple(mark == "1" for mark in latest),
+        row.marks("latest", found[0], LATEST),
         row.truth("passed", found[1]),
         row.whole("best", found[2], 0, LATEST),
+        row.amount("top", found[3]),
     )
 
 
@@ -85,6 +98,15 @@ def passed(db: sqlite3.Connection) -> frozenset[str]:
         for level, done in db.execute("SELECT level, passed FROM progress")
         if Row(f"progress of '{level}'").truth("passed", done)
     )
+
+
+def _kept_after(
+    keeping: Keeping, before: LevelStanding, level: LevelStanding, result: Result
+) -> Keeping:
+    """How well a level is kept after a repetition that took it from `before` to where it is."""
+    if before.passed:
+        return keeping.after(result.day, result.clean)
+    return Keeping.passed(result.day) if level.passed else keeping
 
 
 def _enter_day(db: sqlite3.Connection, day: date, clean: bool) -> None:
@@ -121,9 +143,11 @@ def _newest_day(db: sqlite3.Connection, which: str, day: date) -> DayStanding | 
     return None if cells is None else _day(cells)
 
 
-def _clean_row(db: sqlite3.Connection) -> int:
-    found = db.execute("SELECT max(count) FROM clean_row").fetchone()[0]
-    return Row("clean row").whole("count", found, 0)
+def _clean_row(db: sqlite3.Connection) -> tuple[int, int]:
+    """Clean ones in a row up to now, and the most there ever were."""
+    count, best = db.execute("SELECT max(count), max(best) FROM clean_row").fetchone()
+    row = Row("clean row")
+    return row.whole("count", count, 0), row.whole("best", best, 0)
 
 
 def _day(cells: tuple[object, ...]) -> DayStanding:
@@ -143,5 +167,4 @@ def _day_cells(day: DayStanding) -> tuple[object, ...]:
 
 
 def _level_cells(level: str, standing: LevelStanding) -> tuple[object, ...]:
-    marks = "".join("1" if clean else "0" for clean in standing.latest)
-    return level, marks, standing.passed, standing.best
+    return level, marked(standing.latest), standing.passed, standing.best, standing.top

@@ -6,13 +6,18 @@ import json
 import sqlite3
 from collections.abc import Iterator
 from dataclasses import asdict
-from datetime import UTC, timedelta
+from datetime import UTC, date, timedelta
 
 from drills.level import PassRule
 from engine.practice.progress import LATEST
-from engine.practice.results import Result
+from engine.practice.results import Result, Why
 from engine.store.cells import Row
 from engine.store.records import Record
+
+_RESULT = (
+    "SELECT id, level, at_utc, offset, score, clean, void, pass_clean, pass_of, feet, kind, why,"
+    " took FROM repetition"
+)
 
 
 def add_repetition(db: sqlite3.Connection, record: Record) -> tuple[int, Result]:
@@ -37,30 +42,60 @@ def add_repetition(db: sqlite3.Connection, record: Record) -> tuple[int, Result]
     day = Row(f"repetition {number}").local_day(cells["at_utc"], cells["offset"])
     verdict = record.verdict
     return number, Result(
-        record.level, day, verdict.score, verdict.clean, verdict.void, record.rule, record.feet
+        record.level,
+        day,
+        verdict.score,
+        verdict.clean,
+        verdict.void,
+        record.rule,
+        record.feet,
+        record.kind,
+        record.why,
+        record.took,
     )
 
 
 def results(db: sqlite3.Connection) -> Iterator[Result]:
     """Every repetition, oldest first. Raises CellError, sqlite3.Error."""
-    rows = db.execute(
-        "SELECT id, level, at_utc, offset, score, clean, void, pass_clean, pass_of, feet"
-        " FROM repetition ORDER BY id"
-    )
-    for number, level, at, offset, score, clean, void, pass_clean, pass_of, feet in rows:
+    yield from map(_result, db.execute(f"{_RESULT} ORDER BY id"))
+
+
+def recent(db: sqlite3.Connection, count: int) -> list[Result]:
+    """The newest so many repetitions, oldest first. Raises CellError, sqlite3.Error."""
+    newest = db.execute(f"{_RESULT} ORDER BY id DESC LIMIT ?", (count,)).fetchall()
+    return [_result(cells) for cells in reversed(newest)]
+
+
+def of_sitting(db: sqlite3.Connection, sitting: int) -> tuple[Result, ...]:
+    """The repetitions of one sitting, oldest first. Raises CellError, sqlite3.Error."""
+    found = db.execute(f"{_RESULT} WHERE sitting = ? ORDER BY id", (sitting,))
+    return tuple(map(_result, found))
+
+
+def blips(
+    db: sqlite3.Connection, level: str, why: Why, count: int
+) -> list[tuple[date, float | None, float]]:
+    """The newest so many of a level that were played for a reason, oldest first.
+
+    The local day, what was asked (points), and the larger of dip and surge (points) of each that
+    counts and has both. Raises CellError, sqlite3.Error.
+    """
+    newest = db.execute(
+        "SELECT id, at_utc, offset, asked, dip.value, surge.value FROM repetition"
+        " JOIN measure AS dip ON dip.repetition = id"
+        " AND dip.name = (SELECT id FROM measure_name WHERE name = 'dip')"
+        " JOIN measure AS surge ON surge.repetition = id"
+        " AND surge.name = (SELECT id FROM measure_name WHERE name = 'surge')"
+        " WHERE level = ? AND why = ? AND feet = 1 AND void = 0"
+        " AND dip.value IS NOT NULL AND surge.value IS NOT NULL ORDER BY id DESC LIMIT ?",
+        (level, why, count),
+    ).fetchall()
+    found = []
+    for number, at, offset, asked, dip, surge in reversed(newest):
         row = Row(f"repetition {number}")
-        yield Result(
-            row.text("level", level),
-            row.local_day(at, offset),
-            row.number("score", score),
-            row.truth("clean", clean),
-            row.truth("void", void),
-            PassRule(
-                row.whole("pass_clean", pass_clean, 1, LATEST),
-                row.whole("pass_of", pass_of, 1, LATEST),
-            ),
-            row.truth("feet", feet),
-        )
+        larger = max(row.amount("dip", dip), row.amount("surge", surge))
+        found.append((row.local_day(at, offset), row.number("asked", asked), larger))
+    return found
 
 
 def add_guess(db: sqlite3.Connection, number: int, value: float, measure: str) -> None:
@@ -92,6 +127,27 @@ def guesses(db: sqlite3.Connection, level: str) -> list[tuple[float, float]]:
     return pairs
 
 
+def _result(cells: tuple[object, ...]) -> Result:
+    number, level, at, offset, score, clean, void, *more = cells
+    pass_clean, pass_of, feet, kind, why, took = more
+    row = Row(f"repetition {number}")
+    return Result(
+        row.text("level", level),
+        row.local_day(at, offset),
+        row.number("score", score),
+        row.truth("clean", clean),
+        row.truth("void", void),
+        PassRule(
+            row.whole("pass_clean", pass_clean, 1, LATEST),
+            row.whole("pass_of", pass_of, 1, LATEST),
+        ),
+        row.truth("feet", feet),
+        row.text("kind", kind),
+        row.word("why", why, Why),
+        row.number("took", took),
+    )
+
+
 def _cells(record: Record) -> dict[str, object]:
     """A repetition by the names of its columns."""
     verdict = record.verdict
@@ -116,5 +172,9 @@ def _cells(record: Record) -> dict[str, object]:
         "pass_of": record.rule.of,
         "seed": record.seed,
         "drawn": record.drawn,
+        "why": record.why.value,
+        "sitting": record.sitting,
+        "took": record.took,
+        "asked": record.asked,
     }
     return cells if record.sampling is None else cells | asdict(record.sampling)

@@ -137,7 +137,6 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
         "UPDATE repetition SET feet = 0 WHERE source IN ('mouse', 'simulated')",
         # Most clean ones among those that the pass rule looks at.
         "ALTER TABLE progress ADD COLUMN best INTEGER NOT NULL DEFAULT 0",
-        _fill_ledger,
     ),
     (
         "ALTER TABLE repetition ADD COLUMN seed INTEGER",  # of its set, NULL where it had none
@@ -150,6 +149,43 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
             measure    INTEGER NOT NULL REFERENCES measure_name (id)
         )
         """,
+    ),
+    (
+        """
+        CREATE TABLE sitting (
+            id        INTEGER PRIMARY KEY,
+            what      TEXT NOT NULL,      -- what runs by itself
+            began_utc TEXT NOT NULL,      -- ISO 8601, UTC
+            offset    INTEGER NOT NULL,   -- minutes east of UTC
+            day       TEXT NOT NULL,      -- ISO 8601, local, on which it began
+            minutes   REAL NOT NULL,      -- how long it was to be
+            seed      INTEGER NOT NULL,
+            over      INTEGER NOT NULL    -- 0 or 1
+        )
+        """,
+        "CREATE INDEX sitting_day ON sitting (day)",
+        # Why it was played, of what sitting (NULL for none), s it took since the one before and
+        # points of tolerance asked in the place of the level's own (both NULL where not known).
+        "ALTER TABLE repetition ADD COLUMN why TEXT NOT NULL DEFAULT 'chosen'",
+        "ALTER TABLE repetition ADD COLUMN sitting INTEGER REFERENCES sitting (id)",
+        "ALTER TABLE repetition ADD COLUMN took REAL",
+        "ALTER TABLE repetition ADD COLUMN asked REAL",
+        "CREATE INDEX repetition_sitting ON repetition (sitting)",
+        "CREATE INDEX repetition_why ON repetition (level, why)",
+        """
+        CREATE TABLE keeping (
+            level     TEXT PRIMARY KEY,
+            due       TEXT NOT NULL,      -- ISO 8601, local, from when it is to be shown
+            outlasted INTEGER NOT NULL,   -- intervals after which it was kept
+            missed    INTEGER NOT NULL,   -- 0 or 1, the last time
+            day       TEXT,               -- ISO 8601, local, last begun to be shown; NULL for never
+            first     TEXT NOT NULL       -- outcomes then, up to what decided, 1 for clean
+        ) WITHOUT ROWID
+        """,
+        # Highest score of one repetition, and most clean ones there ever were in a row.
+        "ALTER TABLE progress ADD COLUMN top REAL NOT NULL DEFAULT 0",
+        "ALTER TABLE clean_row ADD COLUMN best INTEGER NOT NULL DEFAULT 0",
+        _fill_ledger,
     ),
 )
 """Migration k (from 1) takes a file at version k - 1 to version k. Never edit one that shipped,

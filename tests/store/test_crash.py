@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from engine.practice.results import What
 from engine.store import History
 from tests.made import on_grid, record
 
@@ -21,16 +22,19 @@ def test_a_kill_while_adding_loses_at_most_the_one_under_way(tmp_path: Path, aft
         child.kill()
         told += child.stdout.readlines()
 
+    wanted = record()
     with History(tmp_path) as history:
         kept = len(history.results())
         traces = [history.trace(int(number)) for number in told]
         measures = [history.measures(int(number)) for number in told]
         following = history.add(record())
+        sitting = history.sitting_under_way(What.FIVE, wanted.at.date())
 
-    wanted = record()
     assert wanted.trace is not None
     assert [int(number) for number in told] == list(range(1, len(told) + 1))
     assert len(told) <= kept <= len(told) + 1
     assert traces == [on_grid(wanted.trace)] * len(told)
     assert measures == [dict(wanted.verdict.measures)] * len(told)
     assert following == kept + 1
+    assert sitting is not None
+    assert sitting.left == 300 - 2.5 * kept

@@ -45,7 +45,7 @@ def change(folder: Path, statement: str) -> None:
         (
             "UPDATE repetition SET offset = 1e9",
             History.results,
-            "repetition 1: offset: expected a whole number from -1440 to 1440, found 1000000000",
+            "repetition 1: offset: expected a whole number from -1439 to 1439, found 1000000000",
         ),
         (
             "UPDATE repetition SET score = 'high'",
@@ -208,7 +208,7 @@ def test_a_ledger_that_is_damaged_can_be_made_anew(tmp_path: Path) -> None:
         "UPDATE progress SET latest = 5",
         "UPDATE day SET streak = -2",
         "UPDATE clean_row SET count = 9",
-        "INSERT INTO progress VALUES ('never-played', '1', 1, 1)",
+        "INSERT INTO progress VALUES ('never-played', '1', 1, 1, 1.0)",
         "INSERT INTO day VALUES ('2024-05-18', 5, 5, 5, 5)",
     ):
         change(tmp_path, damage)

@@ -13,7 +13,8 @@ from drills.measures.sampling import Sampling
 from drills.score import Reason, Verdict
 from engine.practice.results import Result
 from engine.store import History, StoreError
-from engine.store.history import FILE, PAGE
+from engine.store.file import PAGE
+from engine.store.history import FILE
 from tests.made import record
 
 
@@ -65,7 +66,9 @@ def test_a_repetition_that_ended_before_the_dark_has_no_trace(history: History) 
     assert history.trace(number) is None
     assert history.measures(number) == {}
     assert history.sampling(number) == Sampling(None, None, None, None, None)
-    assert history.results() == [Result("a-blip", date(2024, 5, 17), None, False, True)]
+    assert history.results() == [
+        Result("a-blip", date(2024, 5, 17), None, False, True, kind="blip")
+    ]
 
 
 def test_every_other_field_is_in_the_file(tmp_path: Path) -> None:
@@ -123,9 +126,9 @@ def test_results_come_oldest_first_as_they_were_judged(history: History) -> None
     day = date(2024, 5, 17)
     assert numbers == [1, 2, 3]
     assert history.results() == [
-        Result("l-0", day, 88.5, True, False),
-        Result("l-1", day, None, False, True),
-        Result("l-2", day, 6.25, False, False),
+        Result("l-0", day, 88.5, True, False, kind="blip"),
+        Result("l-1", day, None, False, True, kind="blip"),
+        Result("l-2", day, 6.25, False, False, kind="blip"),
     ]
 
 
@@ -221,8 +224,9 @@ def test_a_repetition_that_is_not_there_is_named(history: History, tmp_path: Pat
 
 
 @pytest.mark.parametrize("undo", ["ABORT", "ROLLBACK"])
-@pytest.mark.parametrize("table", ["measure", "trace", "progress", "day", "clean_row"])
+@pytest.mark.parametrize("table", ["measure", "trace", "progress", "keeping", "day", "clean_row"])
 def test_a_repetition_is_kept_whole_or_not_at_all(tmp_path: Path, table: str, undo: str) -> None:
+    passes = {"verdict": Verdict(Reason.CLEAN, 90.0, (), {"lag": 0.5}), "rule": PassRule(1, 1)}
     with History(tmp_path) as history:
         history.add(record())
     with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
@@ -234,7 +238,7 @@ def test_a_repetition_is_kept_whole_or_not_at_all(tmp_path: Path, table: str, un
 
     with History(tmp_path) as history:
         with pytest.raises(StoreError) as refused:
-            history.add(record(verdict=Verdict(Reason.CLEAN, 90.0, (), {"lag": 0.5})))
+            history.add(record(**passes))
         history.keep_setting("sound", True)
 
     path = tmp_path / FILE

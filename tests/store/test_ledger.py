@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from drills.level import PassRule
 from drills.score import Reason, Verdict
+from engine.practice.keeping import Keeping
 from engine.practice.progress import LevelStanding
 from engine.practice.results import Standing
 from engine.store import History, Record
@@ -22,9 +23,11 @@ START = datetime(2024, 2, 26, 12, tzinfo=UTC)
 REASONS = (Reason.CLEAN, Reason.CLEAN, Reason.CLEAN, Reason.OVER_LIMIT, Reason.GAP)
 
 
-def bare(level: str, reason: Reason, at: datetime, rule: PassRule, feet: bool = True) -> Record:
+def bare(
+    level: str, reason: Reason, at: datetime, rule: PassRule, feet: bool = True, score: float = 50.0
+) -> Record:
     """A repetition without trace and measures."""
-    verdict = Verdict(reason, None if reason.void else 50.0)
+    verdict = Verdict(reason, None if reason.void else score)
     return record(
         level=level, verdict=verdict, at=at, rule=rule, feet=feet, trace=None, sampling=None
     )
@@ -42,7 +45,8 @@ def histories(draw: st.DrawFn) -> list[Record]:
         rule = PassRule(draw(st.integers(1, of)), of)
         level, reason = draw(st.sampled_from(LEVELS)), draw(st.sampled_from(REASONS))
         feet = draw(st.sampled_from([True, True, True, False]))
-        kept.append(bare(level, reason, at.astimezone(zone), rule, feet))
+        score = draw(st.sampled_from([0.0, 12.5, 50.0, 99.75]))
+        kept.append(bare(level, reason, at.astimezone(zone), rule, feet, score))
     return kept
 
 
@@ -53,6 +57,7 @@ class Told:
     standings: list[Standing]
     levels: list[LevelStanding]
     passed: frozenset[str]
+    keepings: dict[str, Keeping]
 
 
 def days_around(records: list[Record]) -> list[date]:
@@ -65,14 +70,16 @@ def days_around(records: list[Record]) -> list[date]:
 def told(history: History, days: list[date]) -> Told:
     """What the ledger of a history tells of some days."""
     levels = [history.level_standing(level) for level in LEVELS]
-    return Told([history.standing(day) for day in days], levels, history.passed())
+    standings = [history.standing(day) for day in days]
+    return Told(standings, levels, history.passed(), history.keepings())
 
 
 def told_plainly(history: History, days: list[date]) -> Told:
     """What the whole history tells of them."""
     results = history.results()
     levels = [plain.level_standing(results, level) for level in LEVELS]
-    return Told([plain.standing(results, day) for day in days], levels, plain.passed(results))
+    standings = [plain.standing(results, day) for day in days]
+    return Told(standings, levels, plain.passed(results), plain.keepings(results))
 
 
 @settings(max_examples=30)
@@ -96,7 +103,7 @@ def test_a_new_history_stands_at_nothing(tmp_path: Path) -> None:
     with History(tmp_path) as history:
         found = told(history, [START.date()])
 
-    assert found == Told([Standing(0, 0, 0, 0)], [LevelStanding()] * 3, frozenset())
+    assert found == Told([Standing(0, 0, 0, 0)], [LevelStanding()] * 3, frozenset(), {})
 
 
 def test_each_level_is_passed_by_its_own_repetitions_under_its_own_rule(tmp_path: Path) -> None:
@@ -111,13 +118,14 @@ def test_each_level_is_passed_by_its_own_repetitions_under_its_own_rule(tmp_path
         found = told(history, [START.date()])
 
     assert found == Told(
-        [Standing(today=6, clean_today=4, clean_row=0, days_row=1)],
+        [Standing(today=6, clean_today=4, clean_row=0, days_row=1, best_clean_row=3)],
         [
-            LevelStanding((True, True, False), best=2),
-            LevelStanding((True, False, True), passed=True, best=2),
+            LevelStanding((True, True, False), best=2, top=50.0),
+            LevelStanding((True, False, True), passed=True, best=2, top=50.0),
             LevelStanding(),
         ],
         frozenset({"b"}),
+        {"b": Keeping(START.date() + timedelta(days=1))},
     )
 
 

@@ -2,8 +2,11 @@
 
 from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
+from functools import cache
+from itertools import groupby, product
 
 from drills.level import PassRule
+from engine.practice.keeping import Keeping
 from engine.practice.progress import LevelStanding
 from engine.practice.results import Result, Standing
 from engine.practice.streaks import REST_EVERY
@@ -37,7 +40,48 @@ def level_standing(results: Sequence[Result], level: str) -> LevelStanding:
     counted = [result for result in results if result.level == level and result.counts]
     clean = [result.clean for result in counted]
     most = [sum(clean[: k + 1][-one.rule.of :]) for k, one in enumerate(counted)]
-    return LevelStanding(tuple(clean[-100:]), level in passed(results), max(most, default=0))
+    top = max((one.score or 0.0 for one in counted), default=0.0)
+    return LevelStanding(tuple(clean[-100:]), level in passed(results), max(most, default=0), top)
+
+
+def is_kept(first: Sequence[bool]) -> bool:
+    """Whether a level is kept: 4 clean of the first 5 of a day, else 8 of the first 10."""
+    return sum(first[:5]) >= 4 or sum(first[:10]) >= 8
+
+
+@cache
+def is_decided(first: tuple[bool, ...]) -> bool:
+    """Whether it comes to the same, whatever follows up to the tenth."""
+    ends = product((True, False), repeat=10 - len(first))
+    return len({is_kept((*first, *end)) for end in ends}) == 1
+
+
+def keeping(results: Sequence[Result], level: str) -> Keeping:
+    """How well a level is kept: due again after 1, 3, 7 and 21 days, or tomorrow after a miss."""
+    counted = [result for result in results if result.level == level and result.counts]
+    now = Keeping()
+    for number, one in enumerate(counted, start=1):
+        if now.due is None:
+            done = level in passed(counted[:number])
+            now = Keeping(one.day + DAY) if done else now
+        elif now.due <= one.day or (now.due - one.day).days > 22:
+            asked_today = now.first if now.day == one.day else ()
+            first = (*asked_today, one.clean)
+            if not is_decided(first):
+                now = Keeping(now.due, now.outlasted, now.missed, one.day, first)
+            elif is_kept(first):
+                more = 0 if now.missed and now.outlasted else 1
+                outlasted = now.outlasted + more
+                wait = {0: 1, 1: 3, 2: 7}.get(outlasted, 21)
+                now = Keeping(one.day + wait * DAY, outlasted, False, one.day, first)
+            else:
+                now = Keeping(one.day + DAY, now.outlasted, True, one.day, first)
+    return now
+
+
+def keepings(results: Sequence[Result]) -> dict[str, Keeping]:
+    """How well each level that was passed is kept."""
+    return {level: keeping(results, level) for level in passed(results)}
 
 
 def clean_streak(results: Sequence[Result]) -> int:
@@ -50,6 +94,12 @@ def clean_streak(results: Sequence[Result]) -> int:
             break
         streak += 1
     return streak
+
+
+def best_clean_streak(results: Sequence[Result]) -> int:
+    """Most clean repetitions there ever were in a row."""
+    runs = groupby(result.clean for result in results if result.counts)
+    return max((len(list(run)) for clean, run in runs if clean), default=0)
 
 
 def day_streak(days: Iterable[date], today: date) -> int:
@@ -79,4 +129,5 @@ def standing(results: Sequence[Result], today: date) -> Standing:
         clean_today=sum(result.clean for result in of_today),
         clean_row=clean_streak(results),
         days_row=day_streak((result.day for result in counted), today),
+        best_clean_row=best_clean_streak(results),
     )

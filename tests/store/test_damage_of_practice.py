@@ -1,0 +1,194 @@
+"""Damage to what the rules of practice are told: each is said in one line, with its place."""
+
+import sqlite3
+from collections.abc import Callable
+from contextlib import closing
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from drills.level import PassRule
+from drills.score import Reason, Verdict
+from engine.practice.results import What, Why
+from engine.store import History, StoreError
+from engine.store.history import FILE
+from tests.made import record
+
+TODAY = date(2024, 5, 17)
+CLEAN = Verdict(Reason.CLEAN, 90.0, (), {"dip": 1.5, "surge": 0.5})
+REASONS = ", ".join(f"'{why.value}'" for why in Why)
+
+
+def under_way(history: History) -> object:
+    """Today's five minutes that are not over."""
+    return history.sitting_under_way(What.FIVE, TODAY)
+
+
+def today(history: History) -> object:
+    """The sittings of today."""
+    return history.sittings(TODAY)
+
+
+def newest(history: History) -> object:
+    """The newest repetition."""
+    return history.recent(1)
+
+
+def blips(history: History) -> object:
+    """The blips of a level."""
+    return history.blips("a-blip", Why.BAND, 5)
+
+
+@pytest.mark.parametrize(
+    ("damage", "ask", "said"),
+    [
+        (
+            "repetition SET why = 'whim'",
+            newest,
+            f"repetition 1: why: expected one of {REASONS}, found 'whim'",
+        ),
+        (
+            "repetition SET why = x'00'",
+            History.rebuild,
+            f"repetition 1: why: expected one of {REASONS}, found b'\\x00'",
+        ),
+        (
+            "repetition SET took = 'long'",
+            under_way,
+            "repetition 1: took: expected a number or nothing, found 'long'",
+        ),
+        (
+            "repetition SET kind = x'00'",
+            History.results,
+            "repetition 1: kind: expected text, found b'\\x00'",
+        ),
+        (
+            "repetition SET at_utc = '9999-12-30T12:00:00.000+00:00'",
+            History.rebuild,
+            "repetition 1: at_utc: expected a date and time, found '9999-12-30T12:00:00.000+00:00'",
+        ),
+        (
+            "repetition SET asked = 'much'",
+            blips,
+            "repetition 1: asked: expected a number or nothing, found 'much'",
+        ),
+        (
+            "repetition SET at_utc = 'soon'",
+            blips,
+            "repetition 1: at_utc: expected a date and time, found 'soon'",
+        ),
+        (
+            "measure SET value = 'deep' WHERE value = 1.5",
+            blips,
+            "repetition 1: dip: expected a number, found 'deep'",
+        ),
+        (
+            "measure SET value = x'01' WHERE value = 0.5",
+            blips,
+            "repetition 1: surge: expected a number, found b'\\x01'",
+        ),
+        (
+            "sitting SET what = 'a nap'",
+            today,
+            "sitting 1: what: expected one of 'five minutes', 'warm-up', found 'a nap'",
+        ),
+        (
+            "sitting SET began_utc = 'soon'",
+            under_way,
+            "sitting 1: began_utc: expected a date and time, found 'soon'",
+        ),
+        (
+            "sitting SET offset = 1440",
+            under_way,
+            "sitting 1: offset: expected a whole number from -1439 to 1439, found 1440",
+        ),
+        (
+            "sitting SET minutes = 'five'",
+            under_way,
+            "sitting 1: minutes: expected a number, found 'five'",
+        ),
+        (
+            "sitting SET seed = -1",
+            under_way,
+            "sitting 1: seed: expected a whole number from 0 to 9223372036854775807, found -1",
+        ),
+        (
+            "sitting SET over = 2",
+            today,
+            "sitting 1: over: expected a whole number from 0 to 1, found 2",
+        ),
+        (
+            "keeping SET due = '2024-02-31'",
+            History.keepings,
+            "keeping of 'a-blip': due: expected a date, found '2024-02-31'",
+        ),
+        (
+            "keeping SET outlasted = -1",
+            History.keepings,
+            "keeping of 'a-blip': outlasted: expected a whole number from 0 to 1000000000, "
+            "found -1",
+        ),
+        (
+            "keeping SET missed = 'yes'",
+            History.keepings,
+            "keeping of 'a-blip': missed: expected a whole number from 0 to 1, found 'yes'",
+        ),
+        (
+            "keeping SET day = 'never'",
+            History.keepings,
+            "keeping of 'a-blip': day: expected a date, found 'never'",
+        ),
+        (
+            "keeping SET first = '01010101011'",
+            lambda history: history.add(record(verdict=CLEAN)),
+            "keeping of 'a-blip': first: expected at most 10 of 0 and 1, found '01010101011'",
+        ),
+        (
+            "keeping SET level = x'00'",
+            History.keepings,
+            "keeping: level: expected text, found b'\\x00'",
+        ),
+        (
+            "progress SET top = 'high'",
+            lambda history: history.level_standing("a-blip"),
+            "progress of 'a-blip': top: expected a number, found 'high'",
+        ),
+        (
+            "clean_row SET best = 'all'",
+            lambda history: history.standing(TODAY),
+            "clean row: best: expected a whole number from 0 to 1000000000, found 'all'",
+        ),
+    ],
+)
+def test_damage_is_said_with_its_place(
+    tmp_path: Path, damage: str, ask: Callable[[History], object], said: str
+) -> None:
+    with History(tmp_path) as history:
+        sitting = history.begin_sitting(What.FIVE, record().at, 5.0, 1)
+        made = {"sitting": sitting, "took": 2.5, "why": Why.BAND, "asked": 7.5}
+        history.add(record(verdict=CLEAN, rule=PassRule(1, 1), trace=None, **made))
+    with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
+        other.execute(f"UPDATE {damage}")
+
+    with History(tmp_path) as history, pytest.raises(StoreError) as refused:
+        ask(history)
+
+    assert str(refused.value) == f"{tmp_path / FILE}: {said}"
+
+
+def test_what_is_kept_can_be_made_anew_where_it_is_damaged(tmp_path: Path) -> None:
+    with History(tmp_path) as history:
+        history.add(record(verdict=CLEAN, rule=PassRule(1, 1), trace=None))
+        before = history.keepings(), history.level_standing("a-blip"), history.standing(TODAY)
+    with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
+        other.execute("UPDATE keeping SET due = 5, first = 'x'")
+        other.execute("INSERT INTO keeping VALUES ('never-played', '2024-05-18', 1, 0, NULL, '')")
+        other.execute("UPDATE progress SET top = 'high'")
+        other.execute("UPDATE clean_row SET best = -3")
+
+    with History(tmp_path) as history:
+        history.rebuild()
+        after = history.keepings(), history.level_standing("a-blip"), history.standing(TODAY)
+
+    assert after == before
