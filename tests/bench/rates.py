@@ -1,0 +1,294 @@
+"""How often the rules of practice are wrong, and what they find, with intervals (Wilson, 95 %).
+
+    python tests/bench/rates.py [TIMES]
+
+A rate is one function that plays one sitting, or one warm-up, and says whether it happened; its
+line in RATES names it and the bounds of its share. A search is the same with the size of what is
+there to be found; its line in SEARCHES says the sizes, and the table the first that is found in
+8 of 10. A rate is played 10000 times unless told otherwise, a size a tenth of that, from one seed.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+
+import numpy as np
+from scipy.stats import binomtest
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT))
+
+from engine.practice.tiring import NEWEST, Scored, tiring  # noqa: E402
+from engine.practice.usual import BLIPS, Word, foot  # noqa: E402
+
+SEED = 9
+TIMES = 10000
+ENOUGH = 0.8  # share of sittings in which a size must be found
+
+Chance = np.random.Generator
+
+SCORE, SCORE_SD = 70.0, 12.0  # points, of a player between clean and perfect
+
+
+def scores(
+    chance: Chance, count: int, *, fall: float = 0.0, zeros: float = 0.0, mood: float = 0.0
+) -> list[float]:
+    """Scores of a sitting: their fall a repetition, share that is 0, and pull of the one before."""
+    noise = chance.standard_normal(count)
+    for place in range(1, count):
+        noise[place] = mood * noise[place - 1] + np.sqrt(1 - mood**2) * noise[place]
+    plain = np.clip(SCORE + SCORE_SD * noise - fall * np.arange(count), 0.0, 100.0)
+    return np.where(chance.random(count) < zeros, 0.0, plain).tolist()
+
+
+def called_tired(sitting: list[Scored]) -> bool:
+    """Whether a stop is suggested after any repetition."""
+    return any(tiring(sitting[:end]) for end in range(NEWEST, len(sitting) + 1))
+
+
+def tired(chance: Chance, fall: float = 0.0, *, count: int, zeros: float = 0.0) -> bool:
+    """A sitting of one kind."""
+    return called_tired(
+        [Scored("kind", one) for one in scores(chance, count, fall=fall, zeros=zeros)]
+    )
+
+
+def tired_of_mixed(chance: Chance, *, count: int, kinds: int, mood: float = 0.0) -> bool:
+    """A sitting of several kinds in any order; a mood makes each a little like the one before."""
+    order = chance.integers(kinds, size=count).tolist()
+    played = zip(order, scores(chance, count, mood=mood), strict=True)
+    return called_tired([Scored(str(kind), one) for kind, one in played])
+
+
+def tired_of_harder(chance: Chance, *, count: int, harder: float) -> bool:
+    """A sitting of one kind whose second half is harder by some points: nobody tires."""
+    easy = scores(chance, count)
+    later = [one - harder * (place >= count // 2) for place, one in enumerate(easy)]
+    return called_tired([Scored("kind", max(0.0, one)) for one in later])
+
+
+BLIP_SD = 0.5  # log, of the largest deviation from blip to blip
+DAY_SD = 0.25  # log, of a day
+STILL = 8.0  # points, median of a foot that has learned
+
+
+def steady(_: Chance, days: int) -> np.ndarray:
+    """A foot that stays as it is: median deviation on each day, in points."""
+    return np.full(days, STILL)
+
+
+def learning(_: Chance, days: int) -> np.ndarray:
+    """A foot that goes from 12 points towards 6, a third of the way in 12 days."""
+    return 6 + 6 * np.exp(-np.arange(days) / 30)
+
+
+def quick(_: Chance, days: int) -> np.ndarray:
+    """A foot that goes from 14 points towards 6, two thirds of the way in 10 days."""
+    return 6 + 8 * np.exp(-np.arange(days) / 10)
+
+
+def of_days(chance: Chance, days: int) -> np.ndarray:
+    """A foot with good days and bad ones."""
+    return STILL * np.exp(DAY_SD * chance.standard_normal(days))
+
+
+def of_bad_days(chance: Chance, days: int) -> np.ndarray:
+    """A foot with one bad day in seven, worse by 60 %."""
+    return np.where(chance.random(days) < 1 / 7, 1.6, 1.0) * STILL
+
+
+def of_spells(chance: Chance, days: int) -> np.ndarray:
+    """A foot whose good and bad days come in spells."""
+    noise = chance.standard_normal(days)
+    for day in range(1, days):
+        noise[day] = 0.4 * noise[day - 1] + np.sqrt(1 - 0.4**2) * noise[day]
+    return STILL * np.exp(DAY_SD * noise)
+
+
+Medians = Callable[[Chance, int], np.ndarray]
+
+
+def word_of(chance: Chance, worse: float, medians: Medians, days: int) -> Word:
+    """What a warm-up says after so many earlier days, where today is worse by a share."""
+    middle = medians(chance, days + 1)
+    middle[-1] *= 1 + worse
+    blips = middle[:, None] * np.exp(BLIP_SD * chance.standard_normal((days + 1, BLIPS)))
+    *earlier, today = blips.mean(axis=1).tolist()
+    return foot(today, earlier).word
+
+
+def unusual(chance: Chance, *, medians: Medians, days: int) -> bool:
+    """A warm-up on a day like the others that is called steadier or less steady."""
+    return word_of(chance, 0.0, medians, days) is not Word.USUAL
+
+
+def less_steady(chance: Chance, worse: float, *, medians: Medians, days: int) -> bool:
+    """A warm-up on a worse day that is called less steady."""
+    return word_of(chance, worse, medians, days) is Word.LESS_STEADY
+
+
+@dataclass(frozen=True)
+class Rate:
+    """A share of sittings."""
+
+    name: str
+    """What happens in it."""
+    once: Callable[[Chance], bool]
+    """Plays one and says whether it happened."""
+    least: float = 0.0
+    """1, the share must not be under it."""
+    most: float = 1.0
+    """1, the share must not be over it."""
+
+
+@dataclass(frozen=True)
+class Search:
+    """The smallest of something that is found in 8 of 10."""
+
+    name: str
+    """What is found."""
+    once: Callable[[Chance, float], bool]
+    """Plays one with so much of it and says whether it was found."""
+    sizes: tuple[float, ...]
+    """Sizes to try, smallest first."""
+    say: Callable[[float], str]
+    """A size in words, with its unit."""
+
+
+def hits(once: Callable[[Chance], bool], times: int, seed: int = SEED) -> int:
+    """How often it happens."""
+    chance = np.random.default_rng(seed)
+    return sum(once(chance) for _ in range(times))
+
+
+def interval(happened: int, times: int) -> tuple[float, float]:
+    """Where the share lies, by Wilson 1927, at 95 %."""
+    found = binomtest(happened, times).proportion_ci(0.95, method="wilson")
+    return float(found.low), float(found.high)
+
+
+def _points_a_repetition(fall: float) -> str:
+    return f"{fall:.2f} points a repetition ({fall / SCORE_SD:.2f} SD)"
+
+
+def _worse(share: float) -> str:
+    return f"{100 * share:.0f} % worse ({STILL * share:.1f} points at {STILL:.0f})"
+
+
+FALLS = tuple(np.arange(0.5, 9.01, 0.25).tolist())  # points a repetition
+WORSE = tuple(np.arange(0.1, 4.01, 0.1).tolist())  # share
+AFTER = (8, 15, 30)  # days
+
+RATES = (
+    *(
+        Rate(
+            f"tired though not: {count} of one kind, {100 * zeros:.0f} % of them 0",
+            partial(tired, count=count, zeros=zeros),
+            most=0.05,
+        )
+        for zeros in (0.0, 0.25)
+        for count in (30, 60, 100)
+    ),
+    *(
+        Rate(
+            f"tired though not: {count} of {kinds} kinds",
+            partial(tired_of_mixed, count=count, kinds=kinds),
+            most=0.05,
+        )
+        for count, kinds in ((30, 2), (60, 3), (100, 3))
+    ),
+    *(
+        Rate(
+            f"tired though not: 30 of {name}, moods 0.2",
+            partial(tired_of_mixed, count=30, kinds=kinds, mood=0.2),
+            most=0.05,
+        )
+        for name, kinds in (("one kind", 1), ("2 kinds", 2))
+    ),
+    *(
+        Rate(
+            f"tired though not: 30 of one kind, harder by {harder:g} half way",
+            partial(tired_of_harder, count=30, harder=harder),
+        )
+        for harder in (6.0, 12.0, 24.0)
+    ),
+    *(
+        Rate(
+            f"unusual though not: {name}, {days} days",
+            partial(unusual, medians=medians, days=days),
+            most=most,
+        )
+        for name, medians, most in (
+            ("steady", steady, 0.06),
+            ("learning", learning, 0.06),
+            ("days of its own", of_days, 0.06),
+            ("learning quickly", quick, 1.0),
+            ("one bad day in seven", of_bad_days, 1.0),
+            ("good and bad spells", of_spells, 1.0),
+        )
+        for days in AFTER
+    ),
+)
+
+SEARCHES = (
+    *(
+        Search(
+            f"a fall from the start on, {count} of one kind",
+            partial(tired, count=count),
+            FALLS,
+            _points_a_repetition,
+        )
+        for count in (15, 30, 60, 100)
+    ),
+    *(
+        Search(
+            f"a worse day: {name}, {days} days",
+            partial(less_steady, medians=medians, days=days),
+            WORSE,
+            _worse,
+        )
+        for name, medians in (("steady", steady), ("days of its own", of_days))
+        for days in AFTER
+    ),
+)
+
+
+def rate_line(rate: Rate, times: int) -> str:
+    """A rate, its interval, and whether its bounds hold."""
+    happened = hits(rate.once, times)
+    low, high = interval(happened, times)
+    share = happened / times
+    bounds = "" if (rate.least, rate.most) == (0.0, 1.0) else f"{rate.least:.1%} to {rate.most:.1%}"
+    fault = "" if rate.least <= share <= rate.most else "  OUT OF BOUNDS"
+    return f"{rate.name:56}{share:7.2%}  {low:6.2%} to {high:6.2%}   {bounds}{fault}"
+
+
+def search_line(search: Search, times: int) -> str:
+    """The first size that is found in 8 of 10."""
+    for size in search.sizes:
+        found = hits(lambda chance, size=size: search.once(chance, size), times)
+        if found >= ENOUGH * times:
+            low, high = interval(found, times)
+            return f"{search.name:56}{search.say(size):44}{low:5.1%} to {high:5.1%}"
+    return f"{search.name:56}none of those tried"
+
+
+def main() -> None:
+    """Print both tables, a line as it is ready."""
+    times = int(sys.argv[1]) if len(sys.argv) > 1 else TIMES
+    with ProcessPoolExecutor() as pool:
+        print(f"{'how often, of ' + str(times):56}{'share':>7}  {'interval':16}   bounds")
+        for line in pool.map(partial(rate_line, times=times), RATES):
+            print(line, flush=True)
+        print(f"\n{'found in 8 of 10, of ' + str(times // 10):56}{'size':44}interval")
+        for line in pool.map(partial(search_line, times=times // 10), SEARCHES):
+            print(line, flush=True)
+
+
+if __name__ == "__main__":
+    main()
