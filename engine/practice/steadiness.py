@@ -27,6 +27,8 @@ from datetime import date, timedelta
 from itertools import islice, pairwise
 from statistics import fmean, stdev
 
+from engine.practice.student import within
+
 BEGINNING = 20.0
 """points, what the first blip of all is asked."""
 NARROWEST, WIDEST = 0.5, 50.0
@@ -51,8 +53,8 @@ LEAN = 0.4
 tolerance flattens upwards, so a track that swings about its middle must swing about one that is
 wider than three in four. Of a normal curve it is 3 z / (16 density(z)) = 0.398 steps, where z =
 0.6745 is its upper quartile, whatever its spread; 0.4 was measured for spreads of 0.2 to 1."""
-_STUDENT = {3: 4.302653, 4: 3.182446}
-"""The 97.5 % point of Student's t by count of groups (Fisher 1925, table IV, from memory)."""
+SHARE = 0.95
+"""1, share of intervals that are meant to cover the band."""
 
 
 @dataclass(frozen=True)
@@ -127,7 +129,7 @@ def steadiness(blips: Sequence[Blip]) -> SteadinessBand | None:
     ends = [pairs * group // groups for group in range(groups + 1)]
     means = [fmean(middles[begin:end]) for begin, end in pairwise(ends)]
     middle = fmean(middles) + LEAN * math.log(STEP)
-    reach = _STUDENT[groups] * stdev(means) / math.sqrt(groups)
+    reach = within(SHARE, groups - 1) * stdev(means) / math.sqrt(groups)
     low, high = math.exp(middle - reach), math.exp(middle + reach)
     return SteadinessBand(
         value=math.exp(middle),
