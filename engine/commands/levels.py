@@ -100,10 +100,12 @@ def _ladder(folder: Path, levels: Sequence[Level]) -> tuple[Flight, ...]:
     if not (folder / FILE).exists():
         return climb(levels, frozenset())
     with History(folder, {level.id: level.rule for level in levels}) as history:
-        return climb(levels, history.passed(), history.placed(), _pedals(history))
+        there, keeping = pedals_of(history), history.keepings()
+        return climb(levels, history.passed(), history.placed(), there, keeping=keeping)
 
 
-def _pedals(history: History) -> frozenset[Pedal]:
+def pedals_of(history: History) -> frozenset[Pedal]:
+    """Those of the saved binding, all where none was saved. Raises StoreError."""
     from engine.stage.hints import give_hints
 
     give_hints()

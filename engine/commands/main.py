@@ -9,6 +9,7 @@ from typing import NoReturn
 from drills.refusal import Refusal
 from engine import __version__
 from engine.commands.demo import add_demo, run_demo
+from engine.commands.five import add_minutes, add_plan, run_five, run_plan, run_warm_up
 from engine.commands.levels import add_levels, run_levels
 from engine.commands.options import DATA_VARIABLE, UsageError, path_of, quoted
 from engine.commands.play import run_play
@@ -74,6 +75,32 @@ def _parser() -> _Parser:
     demo.set_defaults(run=run_demo)
     _common(demo, argparse.SUPPRESS)
     add_demo(demo)
+    five = commands.add_parser(
+        "five",
+        help="begin today's five minutes at once",
+        description="Begins today's five minutes at once, or goes on with what is left of them.",
+        allow_abbrev=False,
+    )
+    five.set_defaults(run=run_five)
+    _common(five, argparse.SUPPRESS)
+    add_minutes(five)
+    warm_up = commands.add_parser(
+        "warm-up",
+        help="begin a warm-up at once, before driving",
+        description="Begins a warm-up at once: two to three minutes before driving.",
+        allow_abbrev=False,
+    )
+    warm_up.set_defaults(run=run_warm_up)
+    _common(warm_up, argparse.SUPPRESS)
+    plan = commands.add_parser(
+        "plan",
+        help="print what the next five minutes will be",
+        description="Prints what the next five minutes will be: each repetition with its reason.",
+        allow_abbrev=False,
+    )
+    plan.set_defaults(run=run_plan)
+    _data(plan, argparse.SUPPRESS)
+    add_plan(plan)
     score = commands.add_parser(
         "score",
         help="measure a recording of pedals",

@@ -9,13 +9,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from engine.commands.options import data_folder, level_called, local_now
-from engine.levels import OWN, SHIPPED, load_levels
+from engine.levels import OWN, SHIPPED, load_band, load_levels
 from engine.stage.hints import give_hints
 from engine.stage.shape import Shape, ShapeError
 from engine.store import History, StoreError
 
 if TYPE_CHECKING:
     from engine.pedals.rig import Rig
+    from engine.screens.home import Go
     from engine.stage.scene import Flow
     from engine.stage.stage import Stage
 
@@ -29,8 +30,13 @@ OFFERED_SKILL = 0.5
 """Its skill."""
 
 
-def run_play(options: argparse.Namespace) -> int:
-    """Play until the player leaves; the exit code. Raises Refusal."""
+def run_play(
+    options: argparse.Namespace, straight: Go | None = None, minutes: float | None = None
+) -> int:
+    """Play until the player leaves; the exit code. Raises Refusal.
+
+    `straight` is what is begun at once in the place of home, `minutes` how long five minutes are.
+    """
     folder = data_folder(options)
     levels = load_levels([SHIPPED, folder / OWN])
     demo = level_called(DEMO_LEVEL, levels)
@@ -38,9 +44,11 @@ def run_play(options: argparse.Namespace) -> int:
     import numpy as np
 
     from engine.flow.demonstration import Demonstration
-    from engine.flow.game import play
+    from engine.flow.five import MINUTES
+    from engine.flow.game import Offer, play
 
     offered = Demonstration(demo, demo.repetitions, OFFERED_SEED, OFFERED_SKILL, levels=levels)
+    offer = Offer(levels, load_band(), offered, minutes or MINUTES, straight)
     rng = np.random.default_rng()
     with History(folder, {level.id: level.rule for level in levels}) as history:
         asked: Shape | None = options.window
@@ -48,7 +56,7 @@ def run_play(options: argparse.Namespace) -> int:
         left = in_window(
             shape,
             options.events,
-            lambda rig, stage: play(rig, stage, history, levels, offered, rng, local_now),
+            lambda rig, stage: play(rig, stage, history, offer, rng, local_now),
             fit=asked is None,
         )
         if left != shape:

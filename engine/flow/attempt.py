@@ -15,10 +15,12 @@ from drills.measures.sampling import measure_sampling
 from drills.repetition import Repetition
 from drills.score import Reason
 from drills.task import Task
+from drills.trace import SECOND
 from engine.flow import show
 from engine.pedals.identity import Missing
 from engine.pedals.rig import Rig
 from engine.practice.ladder import needed
+from engine.practice.results import Why
 from engine.screens.base import Place
 from engine.screens.nopedals import Unplugged
 from engine.screens.repeating import RepetitionScreen
@@ -105,17 +107,35 @@ class Asked:
     """The level that is played: the same, or one that it drew."""
     seed: int
     """Of the chance of the set."""
+    why: Why = Why.CHOSEN
+    """Why it comes."""
+    sitting: int | None = None
+    """Number of what it is part of, in the history; None where that runs not by itself."""
+    since: int | None = None
+    """ns, since when the time counts that it takes; None where nobody asks."""
+    asked: float | None = None
+    """points, a tolerance asked in the place of the level's own; None where none is."""
 
     @property
     def is_drawn(self) -> bool:
         """Whether it is another."""
         return self.drawn.id != self.level.id
 
-    def kept(self, record: Record) -> Record:
-        """A record of the level that was played, as one of the level of the set."""
-        drawn = self.drawn.id if self.is_drawn else ""
+    def kept(self, record: Record, ended: int) -> Record:
+        """A record of the level that was played, as one of the level of the set.
+
+        `ended` is ns, when it did.
+        """
         return replace(
-            record, level=self.level.id, rule=self.level.rule, seed=self.seed, drawn=drawn
+            record,
+            level=self.level.id,
+            rule=self.level.rule,
+            seed=self.seed,
+            drawn=self.drawn.id if self.is_drawn else "",
+            why=self.why,
+            sitting=self.sitting,
+            took=None if self.since is None else (ended - self.since) / SECOND,
+            asked=self.asked,
         )
 
 
@@ -133,7 +153,7 @@ def attempt(
     ended = yield from show(screen, rig, stage)
     record = picture = None
     if ended.void is not Reason.LEFT:
-        record = asked.kept(conclude(level, task, ended, rig, setting.now()))
+        record = asked.kept(conclude(level, task, ended, rig, setting.now()), rig.clock())
         picture = _picture(level, task, ended, record)
     return Attempt(level, ended, record, picture, screen.asked_for_menu)
 

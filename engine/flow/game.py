@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -11,6 +12,8 @@ from engine.flow import show
 from engine.flow.attempt import Now, Setting
 from engine.flow.binding import bind_saved, find_pedals, set_up
 from engine.flow.demonstration import Demonstration, watch_aside
+from engine.flow.five import MINUTES, five_minutes, foretold, warm_up
+from engine.flow.knowing import band_shown
 from engine.flow.placing import find_place
 from engine.flow.set import end_set, run_set
 from engine.flow.tuning import loudness, signals_wanted, sound_and_light
@@ -18,6 +21,7 @@ from engine.pedals.rig import Rig
 from engine.practice.ladder import Flight, climb
 from engine.practice.progress import next_level
 from engine.screens.cautions import Cautions
+from engine.screens.dayend import Done
 from engine.screens.home import Go, Home
 from engine.screens.level_list import Back, Ladder, LevelList
 from engine.screens.more import More
@@ -30,16 +34,27 @@ CAUTIONS_READ = "cautions read"
 """Setting: whether the cautions have been read."""
 
 
+@dataclass(frozen=True)
+class Offer:
+    """What there is to play."""
+
+    levels: Sequence[Level]
+    """The levels, each after those it needs."""
+    band: Level
+    """The drill of the steadiness band."""
+    demo: Demonstration
+    """What can be watched."""
+    minutes: float = MINUTES
+    """min, how long five minutes are."""
+    straight: Go | None = None
+    """What is begun at once, in the place of home."""
+
+
 def play(
-    rig: Rig,
-    stage: Stage,
-    history: History,
-    levels: Sequence[Level],
-    offered: Demonstration,
-    rng: np.random.Generator,
-    now: Now,
+    rig: Rig, stage: Stage, history: History, offer: Offer, rng: np.random.Generator, now: Now
 ) -> Flow[None]:
-    """Play until the player leaves; `offered` is the demo that can be watched."""
+    """Play until the player leaves."""
+    levels, straight = offer.levels, offer.straight
     stage.tune(signals_wanted(history))
     rig.rescan()
     if not history.setting(CAUTIONS_READ):
@@ -50,32 +65,46 @@ def play(
         if rig.pedals is None:
             match (yield from find_pedals(rig, stage, history)):
                 case Instead.DEMO:
-                    yield from watch_aside(offered, rig.clock, stage, now)
+                    yield from watch_aside(offer.demo, rig.clock, stage, now)
                     continue
                 case Instead():
                     return
         kept = history if rig.counts else None
         setting = Setting(rig, stage, kept, rng, now, levels=levels)
-        match (yield from show(_home(setting, history, levels), rig, stage)):
+        went: Level | Go | None = straight if rig.counts else None
+        if went is None:
+            went = yield from show(_home(setting, history, offer), rig, stage)
+        straight = None
+        match went:
             case Level() as level:
                 yield from _practise(level, levels, setting)
             case Go.LEVELS:
                 chosen = yield from _choose(setting, history, levels)
                 if chosen is not None:
                     yield from _practise(chosen, levels, setting)
+            case Go.FIVE | Go.WARM_UP:
+                if (yield from _by_itself(went, setting, history, offer)) is Done.LEAVE:
+                    return
             case Go.PLACE:
                 begun = yield from find_place(setting, history, levels)
                 if isinstance(begun, Level):
                     yield from _practise(begun, levels, setting)
             case Go.MORE:
-                yield from _more(rig, stage, history, offered, now)
+                yield from _more(rig, stage, history, offer.demo, now)
             case Go.AGAIN:
                 bind_saved(rig, history)
             case _:
                 return
 
 
-def _more(rig: Rig, stage: Stage, history: History, offered: Demonstration, now: Now) -> Flow[None]:
+def _by_itself(what: Go, setting: Setting, history: History, offer: Offer) -> Flow[Done]:
+    """What needs no further choice, to its end."""
+    if what is Go.WARM_UP:
+        return (yield from warm_up(setting, history, offer.band))
+    return (yield from five_minutes(setting, history, offer.band, offer.minutes))
+
+
+def _more(rig: Rig, stage: Stage, history: History, demo: Demonstration, now: Now) -> Flow[None]:
     """What is needed now and then, and then home again."""
     more = More(pedals=_played_with(rig), sound=loudness(signals_wanted(history)))
     match (yield from show(more, rig, stage)):
@@ -84,7 +113,7 @@ def _more(rig: Rig, stage: Stage, history: History, offered: Demonstration, now:
         case Go.SOUND:
             yield from sound_and_light(rig, stage, history)
         case Go.DEMO:
-            yield from watch_aside(offered, rig.clock, stage, now)
+            yield from watch_aside(demo, rig.clock, stage, now)
         case _:
             bind_saved(rig, history)
 
@@ -144,18 +173,26 @@ def _climb(setting: Setting, history: History, levels: Sequence[Level]) -> tuple
     """The stages as they stand."""
     tryout = setting.history is None
     there = setting.rig.there
-    return climb(levels, history.passed(), history.placed(), there, is_tryout=tryout)
+    return climb(
+        levels,
+        history.passed(),
+        history.placed(),
+        there,
+        keeping=history.keepings(),
+        is_tryout=tryout,
+    )
 
 
-def _home(setting: Setting, history: History, levels: Sequence[Level]) -> Home:
+def _home(setting: Setting, history: History, offer: Offer) -> Home:
+    today, levels, counts = setting.now().date(), offer.levels, setting.rig.counts
     return Home(
-        history.standing(setting.now().date()),
+        history.standing(today),
         _following(history, levels, setting.rig),
         _climb(setting, history, levels),
-        five="",
-        steadiness=None,
+        five=foretold(setting, history, offer.band, offer.minutes) if counts else "",
+        steadiness=band_shown(history, offer.band, today),
         pedals=_played_with(setting.rig),
-        placing=setting.rig.counts and not _done(history),
+        placing=counts and not _done(history),
     )
 
 

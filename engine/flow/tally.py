@@ -111,8 +111,6 @@ def tally_of(kept: Kept, now: Callable[[], datetime]) -> Tally:
     verdicts = [record.verdict for record in kept.records]
     scores = [verdict.score for verdict in verdicts if verdict.score is not None]
     standing, before, rule = kept.standing, kept.before, kept.level.rule
-    faults = Counter(fault for verdict in verdicts for fault in _faults(verdict))
-    missed = [Missed(label, times) for label, times in faults.most_common(1)]
     guessing = kept.guessing
     return Tally(
         counted=kept.counted,
@@ -125,7 +123,7 @@ def tally_of(kept: Kept, now: Callable[[], datetime]) -> Tally:
         passed_now=standing.passed and not before.passed,
         best=standing.best,
         best_before=before.best,
-        missed=missed[0] if missed else None,
+        missed=missed_most(verdicts),
         marks=tuple(
             Mark.VOID if verdict.void else Mark.CLEAN if verdict.clean else Mark.MISSED
             for verdict in verdicts
@@ -141,15 +139,20 @@ def summed_up(records: Sequence[Record], levels: Sequence[Level] = ()) -> Few:
     """How a few repetitions that counted went together; `levels` are those they may be of."""
     titles = {level.id: level.title for level in levels}
     verdicts = [record.verdict for record in records]
-    faults = Counter(fault for verdict in verdicts for fault in _faults(verdict))
-    missed = [Missed(label, times) for label, times in faults.most_common(1)]
     return Few(
         marks=tuple(Mark.CLEAN if verdict.clean else Mark.MISSED for verdict in verdicts),
         score=median(verdict.score or 0.0 for verdict in verdicts),
         measures=tuple(verdict.measures for verdict in verdicts),
-        missed=missed[0] if missed else None,
+        missed=missed_most(verdicts),
         named=tuple(titles.get(record.drawn, "") for record in records if record.drawn),
     )
+
+
+def missed_most(verdicts: Iterable[Verdict]) -> Missed | None:
+    """What some repetitions missed most often; None where all was kept."""
+    faults = Counter(fault for verdict in verdicts for fault in _faults(verdict))
+    found = [Missed(label, times) for label, times in faults.most_common(1)]
+    return found[0] if found else None
 
 
 def _faults(verdict: Verdict) -> list[str]:

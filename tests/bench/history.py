@@ -29,7 +29,8 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
 from engine.flow.demonstration import Demonstration  # noqa: E402
-from engine.flow.game import play  # noqa: E402
+from engine.flow.game import Offer, play  # noqa: E402
+from engine.levels import load_band  # noqa: E402
 from engine.pedals.calibration import Calibration, Range  # noqa: E402
 from engine.pedals.rig import Rig  # noqa: E402
 from engine.pedals.sdl import Devices  # noqa: E402
@@ -105,12 +106,12 @@ def timed(folder: Path, days: int) -> dict[str, float]:
     clock, today = ManualClock(), FIRST + timedelta(days=days)
     rig = Rig(clock, Devices(FakeJoysticks()))
     stage = Stage(NoLights(), Silence(), Events(None, clock))
-    offered = Demonstration(LEVELS[0], 1, 1, 0.5)
+    offer = Offer(LEVELS, load_band(), Demonstration(LEVELS[0], 1, 1, 0.5))
     going_on: list[float] = []
     began = time.perf_counter()
     with History(folder) as history:
         rng = np.random.default_rng(1)
-        playing = play(rig, stage, history, LEVELS, offered, rng, lambda: today)
+        playing = play(rig, stage, history, offer, rng, lambda: today)
         choose(next(playing).screen, "Try with the mouse")
         home = next(playing).screen
         to_home = time.perf_counter() - began

@@ -9,8 +9,8 @@ import numpy as np
 from drills.level import Level
 from drills.trace import nanoseconds
 from engine.flow.demonstration import Demonstration
-from engine.flow.game import play
-from engine.levels import SHIPPED, load_levels
+from engine.flow.game import Offer, play
+from engine.levels import SHIPPED, load_band, load_levels
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
 from engine.stage.headless import ManualClock
@@ -57,8 +57,7 @@ class Rigged:
             self.rig,
             stage or self.stage,
             self.history,
-            self.levels,
-            demo,
+            Offer(self.levels, load_band(), demo),
             np.random.default_rng(1),
             lambda: datetime(2024, 5, 17, tzinfo=UTC),
         )

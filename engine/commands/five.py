@@ -1,0 +1,121 @@
+"""The commands `stillfoot five`, `warm-up` and `plan`: straight into practice, or what it holds."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from datetime import datetime, timedelta
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from engine.commands.levels import pedals_of
+from engine.commands.options import data_folder, local_now, within
+from engine.commands.play import run_play
+from engine.console import one_line, say
+from engine.levels import OWN, SHIPPED, load_band, load_levels
+from engine.store import History
+from engine.store.history import FILE
+
+if TYPE_CHECKING:
+    from engine.practice.planner import Known, Planned
+    from engine.practice.results import Sitting
+
+USUAL = 5.0
+"""min, how long five minutes are."""
+LEAST, MOST = 1.0, 60.0
+"""min, what may be asked for."""
+
+
+def add_minutes(parser: argparse.ArgumentParser) -> None:
+    """Give the option of a length to a parser."""
+    parser.add_argument(
+        "--minutes",
+        metavar="N",
+        type=within(float, LEAST, MOST),
+        default=USUAL,
+        help=f"how long it is to be ({LEAST:g} to {MOST:g}, else {USUAL:g})",
+    )
+
+
+def add_plan(parser: argparse.ArgumentParser) -> None:
+    """Give the options of `plan` to a parser."""
+    add_minutes(parser)
+    parser.add_argument("--json", action="store_true", help="one JSON object a repetition")
+
+
+def run_five(options: argparse.Namespace) -> int:
+    """Play the five minutes; the exit code. Raises Refusal."""
+    from engine.screens.home import Go
+
+    return run_play(options, Go.FIVE, options.minutes)
+
+
+def run_warm_up(options: argparse.Namespace) -> int:
+    """Play a warm-up; the exit code. Raises Refusal."""
+    from engine.screens.home import Go
+
+    return run_play(options, Go.WARM_UP)
+
+
+def run_plan(options: argparse.Namespace) -> int:
+    """Print what the next five minutes will be; the exit code. Raises Refusal."""
+    from engine.practice.planner import plan
+
+    known, sitting, done = _next(data_folder(options), options.minutes, local_now())
+    planned = plan(known, sitting)
+    say(as_json(planned, known) if options.json else as_text(planned, known, sitting, done=done))
+    return 0
+
+
+def as_json(planned: list[Planned], known: Known) -> str:
+    """A plan, each repetition as one line of JSON."""
+    lines = [
+        {
+            "day": known.day.isoformat(),
+            "number": number,
+            "why": one.why.value,
+            "level": one.level.id,
+            "kind": one.level.kind.name,
+            "seconds": round(known.pace.of(one.level), 1),
+        }
+        for number, one in enumerate(planned, start=1)
+    ]
+    return "".join(f"{json.dumps(line, allow_nan=False)}\n" for line in lines)
+
+
+def as_text(planned: list[Planned], known: Known, sitting: Sitting, *, done: bool) -> str:
+    """A plan for a person; `done` where the one of today is over and this is tomorrow's."""
+    takes = sum(known.pace.of(one.level) for one in planned)
+    when = "Done for today. Tomorrow" if done else "Left of today" if sitting.results else "Today"
+    head = f"{when}: {len(planned)} repetitions, about {takes / 60:.1f} minutes"
+    whys = max((len(one.why) for one in planned), default=0)
+    ids = max((len(one.level.id) for one in planned), default=0)
+    return f"{head}\n" + "".join(
+        one_line(f"{number:4}  {one.why:<{whys}}  {one.level.id:<{ids}}  {one.level.title}") + "\n"
+        for number, one in enumerate(planned, start=1)
+    )
+
+
+def _next(folder: Path, minutes: float, now: datetime) -> tuple[Known, Sitting, bool]:
+    """What is known, the next five minutes, and whether they are tomorrow's.
+
+    Nothing is made where there is no history.
+    """
+    from engine.flow.knowing import known_of
+    from engine.flow.sitting import seed_of
+    from engine.practice.planner import Known
+    from engine.practice.results import Sitting, What
+
+    levels, band, today = load_levels([SHIPPED, folder / OWN]), load_band(), now.date()
+    new = Sitting(0, What.FIVE, now, minutes, seed_of(today))
+    if not (folder / FILE).exists():
+        return Known(today, levels, band=band), new, False
+    with History(folder, {level.id: level.rule for level in levels}) as history:
+        pedals = pedals_of(history)
+        under_way = history.sitting_under_way(What.FIVE, today)
+        if under_way is not None:
+            return known_of(history, levels, band, pedals, today), under_way, False
+        done = any(one.over and one.what is What.FIVE for one in history.sittings(today))
+        day = today + timedelta(days=1) if done else today
+        new = Sitting(0, What.FIVE, now, minutes, seed_of(day))
+        return known_of(history, levels, band, pedals, day), new, done

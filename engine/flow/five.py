@@ -1,0 +1,142 @@
+"""Five minutes and the warm-up: each begun by one choice, and its end."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from datetime import date
+
+from drills.level import Level
+from engine.flow import show
+from engine.flow.attempt import Setting
+from engine.flow.day import day_of
+from engine.flow.knowing import band_shown, blips_of, known_of
+from engine.flow.sitting import Course, Ran, run_course, seed_of
+from engine.practice import usual, warming
+from engine.practice.planner import Planned, following, plan
+from engine.practice.results import Sitting, What, Why
+from engine.screens.dayend import DayEnd, Done
+from engine.screens.warmed import Warmed
+from engine.screens.warmed import Word as Said
+from engine.stage.scene import Flow
+from engine.store import History
+
+MINUTES = 5.0
+"""min, unless another length is asked for."""
+
+
+def five_minutes(
+    setting: Setting, history: History, band: Level, minutes: float = MINUTES
+) -> Flow[Done]:
+    """Play today's five minutes, or what is left of them, and show the day."""
+    stood = history.standing(setting.now().date())
+    ran = yield from run_course(Course(What.FIVE, minutes, following), setting, history, band)
+    if ran.home or not ran.sitting.results:
+        return Done.HOME
+    today = setting.now().date()
+    steadiness = band_shown(history, band, today)
+    day = day_of(ran, stood, history.standing(today), steadiness)
+    return (yield from show(DayEnd(day, ran.pictures.of(band)), setting.rig, setting.stage))
+
+
+def foretold(setting: Setting, history: History, band: Level, minutes: float = MINUTES) -> str:
+    """What the five minutes will be, in a few words. Raises StoreError."""
+    now = setting.now()
+    under_way = history.sitting_under_way(What.FIVE, now.date())
+    if under_way is not None and under_way.results:
+        return f"{_time(under_way.left)} of today's are left"
+    if any(one.over and one.what is What.FIVE for one in history.sittings(now.date())):
+        return "done for today: sleep does the rest"
+    known = known_of(history, setting.levels, band, setting.rig.there, now.date())
+    sitting = Sitting(0, What.FIVE, now, minutes, seed_of(now.date()))
+    return in_words(plan(known, sitting))
+
+
+def in_words(planned: Sequence[Planned]) -> str:
+    """What a plan begins with, in the order it comes."""
+    due = len({one.level.id for one in planned if one.why is Why.DUE})
+    words = {Why.DUE: f"{due} to show again", Why.BAND: "steadiness"}
+    learned = next((one.level.title for one in planned if one.why is Why.LEARN), "")
+    parts: list[str] = []
+    for why in dict.fromkeys(one.why for one in planned):
+        if why is Why.LEARN:
+            return ", then ".join([", ".join(parts), learned] if parts else [learned])
+        parts.append(words.get(why, why.value))
+    return ", ".join(parts)
+
+
+def _time(seconds: float) -> str:
+    """Such as "3 minutes", or "40 seconds"."""
+    if seconds < 60:
+        return f"{max(round(seconds), 0)} seconds"
+    minutes = round(seconds / 60)
+    return "1 minute" if minutes == 1 else f"{minutes} minutes"
+
+
+def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
+    """Warm the foot up, and say whether it is the usual one."""
+    course = Course(What.WARM_UP, warming.MINUTES, warming.warming)
+    ran = yield from run_course(course, setting, history, band)
+    if ran.home or not ran.sitting.results:
+        return Done.HOME
+    said = word_of(ran, history, band)
+    return (yield from show(Warmed(said, ran.pictures.of(band)), setting.rig, setting.stage))
+
+
+def word_of(ran: Ran, history: History, band: Level) -> Said:
+    """What a warm-up says of the foot of today. Raises StoreError."""
+    today = ran.now.day
+    values = _values(history, band)
+    now = values.pop(today, None)
+    earlier = [value for day, value in values.items() if day < today]
+    if now is None:
+        return _untold(ran)
+    foot = usual.foot(now, earlier)
+    return Said(
+        HEADINGS[foot.word],
+        _lines(foot),
+        None if foot.usual is None else (foot.usual.low, foot.usual.high),
+        now,
+        tuple(earlier[-usual.NEWEST :]),
+    )
+
+
+HEADINGS = {
+    usual.Word.NOT_ENOUGH: "Warmed up: not enough days yet",
+    usual.Word.USUAL: "Warmed up: the usual foot",
+    usual.Word.STEADIER: "Warmed up: steadier than usual",
+    usual.Word.LESS_STEADY: "Warmed up: not as steady as usual",
+}
+"""What the end of a warm-up is headed by."""
+
+
+def _values(history: History, band: Level) -> dict[date, float]:
+    """points, the value of the warm-up of each day that had one; the first of the day."""
+    days: dict[date, list[float]] = defaultdict(list)
+    for blip in blips_of(history, band, Why.WARM):
+        days[blip.day].append(blip.deviation)
+    found = {day: usual.value_of(some[: usual.BLIPS]) for day, some in days.items()}
+    return {day: value for day, value in sorted(found.items()) if value is not None}
+
+
+def _untold(ran: Ran) -> Said:
+    """Of a warm-up without all of its blips."""
+    if ran.now.can_blip:
+        return Said("Warmed up", ("It was left before its end, so nothing is said of the foot.",))
+    return Said(
+        "Warmed up", ("Once a level of blips is passed, it says whether the foot is as usual.",)
+    )
+
+
+def _lines(foot: usual.Foot) -> tuple[str, ...]:
+    if foot.usual is None:
+        days = "1 more day" if foot.missing == 1 else f"{foot.missing} more days"
+        return (f"After {days} with a warm-up it says whether the foot is the usual one.",)
+    seen = f"A difference of {foot.usual.sees:.1f} points or more is seen in one warm-up."
+    match foot.word:
+        case usual.Word.STEADIER:
+            return ("Brake as you trust it: the foot is quieter than on other days.", seen)
+        case usual.Word.LESS_STEADY:
+            return ("A few minutes more, or a little less brake: both are fine today.", seen)
+        case _:
+            return ("Nothing tells it from your other days.", seen)

@@ -1,0 +1,56 @@
+"""The warm-up before driving: holds, eight blips, one run; short, and without a score to chase."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import islice
+
+from drills.level import Level
+from engine.practice.planner import Known, Planned
+from engine.practice.results import Sitting, Why
+from engine.practice.usual import BLIPS
+
+MINUTES = 3.0
+"""min, what it takes at most."""
+HOLDS = 2
+"""count, to begin with."""
+STILL = 10
+"""count, holds of a player who does not blip yet."""
+SHORT = 10.0
+"""s, the longest hold of it."""
+
+
+def warming(known: Known, sitting: Sitting) -> Planned | None:
+    """What comes next in a warm-up; None where it is over."""
+    played = sum(not one.void for one in sitting.results)
+    level = next(islice(_levels(known), played, None), None)
+    return None if level is None or sitting.left <= 0 else Planned(level, Why.WARM)
+
+
+def length(known: Known) -> int:
+    """count of its repetitions."""
+    return sum(1 for _ in _levels(known))
+
+
+def _levels(known: Known) -> Iterator[Level]:
+    """What it is made of, in order."""
+    hold = _hardest(known, "hold")
+    blips = known.band if known.can_blip else None
+    if hold is not None:
+        yield from [hold] * (STILL if blips is None else HOLDS)
+    if blips is not None:
+        yield from [blips] * BLIPS
+    run = _hardest(known, "run")
+    if run is not None:
+        yield run
+
+
+def _hardest(known: Known, kind: str) -> Level | None:
+    """The player's own level of a kind: the hardest passed, for a hold at least the first."""
+    passed = [one for one in known.playable if _is_short(one, kind)]
+    first = [one for one in known.levels if _is_short(one, kind) and not one.needs]
+    return next(iter([*reversed(passed), *first]), None)
+
+
+def _is_short(level: Level, kind: str) -> bool:
+    return level.kind.name == kind and level.own.get("duration", 0.0) <= SHORT
