@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
-from datetime import datetime
+from datetime import date, datetime
 from statistics import median
 from typing import Self
 
@@ -16,12 +16,16 @@ from drills.score import Reason, Verdict
 from engine.practice.guesses import Guessing
 from engine.practice.progress import LevelStanding, sounds
 from engine.practice.streaks import clean_row
+from engine.practice.tiring import Scored, tiring
 from engine.screens.base import Place
 from engine.screens.marks import Mark
 from engine.screens.setend import Missed, Tally
 from engine.screens.summary import Few
 from engine.stage.stage import Stage
 from engine.store import History, Record
+
+A_DAY = 200
+"""count, newest repetitions among which those of today are looked for."""
 
 
 class Kept:
@@ -64,6 +68,14 @@ class Kept:
         if self._history is None or not self._feet:
             return None
         return Guessing.of(self._history.guesses(self.level.id))
+
+    def tires(self, day: date) -> bool:
+        """Whether the scores of a day on this level fall as those of a tired foot do."""
+        if self._history is None or not self._feet:
+            return False
+        today = [one for one in self._history.recent(A_DAY) if one.day == day and one.counts]
+        scored = [Scored(one.level, one.score or 0.0) for one in today]
+        return bool(scored) and scored[-1].kind == self.level.id and tiring(scored) is not None
 
     @property
     def is_tryout(self) -> bool:
@@ -129,6 +141,7 @@ def tally_of(kept: Kept, now: Callable[[], datetime]) -> Tally:
             for verdict in verdicts
         ),
         given_up=kept.given_up,
+        tires=kept.tires(now().date()),
         is_tryout=kept.is_tryout,
         guessed_off=None if guessing is None else guessing.now,
         guessed_off_first=None if guessing is None else guessing.first,

@@ -64,6 +64,8 @@ class Tally:
     """Whether it ended because too many in a row did not count."""
     is_tryout: bool = False
     """Whether none of it counts."""
+    tires: bool = False
+    """Whether the scores of the day fall as those of a tired foot do."""
     guessed_off: float | None = None
     """points, mean error of the newest guesses on the level; None where there are none."""
     guessed_off_first: float | None = None
@@ -99,7 +101,7 @@ class SetEnd(Menu[Level | Then]):
             why = "passed now" if tally.passed_now else "passed before" if tally.passed else ""
             choices.insert(0, Choice(f"Go on: {following.title}", following, why))
         home = Choice[Level | Then]("Home", Then.HOME)
-        ordered = [home, *choices] if home_first else [*choices, home]
+        ordered = [home, *choices] if home_first or tally.tires else [*choices, home]
         super().__init__(ordered, back=Then.HOME)
         self._level = level
         self._tally = tally
@@ -169,4 +171,6 @@ class SetEnd(Menu[Level | Then]):
         if tally.void:
             some = "One repetition" if tally.void == 1 else f"{tally.void} repetitions"
             said += f" {some} did not count."
+        if tally.tires:
+            said += " Your scores fall as those of a tired foot do: it has done enough for today."
         return said + (" The set was given up." if tally.given_up else "")
