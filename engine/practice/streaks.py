@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 from typing import Self
 
 REST_EVERY = 7
 """days, among any so many in a row one may be a rest day."""
+REMEMBERED = 2
+"""days, fewest in a row that are said to be lost."""
+DAY = timedelta(days=1)
 
 
 def clean_row(before: int, clean: bool) -> int:
@@ -43,6 +46,19 @@ class DayStanding:
             return 0
         # The day missed is a rest day; the one before it lies `unbroken + 1` days back.
         return self.row if self.unbroken + 1 >= REST_EVERY else self.unbroken
+
+    def ended_by(self, today: date) -> bool:
+        """Whether the row came to an end: on this day or a later one none of it is in force, or
+        its newest days alone."""
+        return self.row_on(today) < self.row
+
+    def has_rest_left(self, today: date) -> bool:
+        """Whether the row of a day or a later one outlasts it if the next day is missed.
+
+        That is today while nothing was done today, else tomorrow. False where there is no row.
+        """
+        row, missed = self.row_on(today), max(self.day + DAY, today)
+        return 0 < row == self.row_on(missed + DAY)
 
     def following(self, before: DayStanding) -> Self:
         """With its rows as they are where `before` is the last day practised before it."""

@@ -11,8 +11,8 @@ from datetime import date
 
 from engine.practice.keeping import Keeping
 from engine.practice.progress import LATEST, LevelStanding
-from engine.practice.results import Result, Standing
-from engine.practice.streaks import DayStanding, clean_row
+from engine.practice.results import LostRow, Result, Standing
+from engine.practice.streaks import REMEMBERED, DayStanding, clean_row
 from engine.store import keepings
 from engine.store.cells import Row, marked
 
@@ -23,6 +23,11 @@ _KEEP_LEVEL = (
 _KEEP_DAY = (
     "INSERT OR REPLACE INTO day (day, counted, clean, streak, unbroken) VALUES (?, ?, ?, ?, ?)"
 )
+_LAST_LOST = f"""
+    {_DAY} AS one WHERE day < ? AND streak >= {REMEMBERED}
+    AND (SELECT streak FROM day WHERE day > one.day ORDER BY day LIMIT 1) <= one.streak
+    ORDER BY day DESC LIMIT 1
+"""
 _KEEP_ROW = "INSERT OR REPLACE INTO clean_row (id, count, best) VALUES (1, ?, ?)"
 
 
@@ -68,11 +73,24 @@ def rebuild(db: sqlite3.Connection, history: Iterable[Result]) -> None:
 def standing(db: sqlite3.Connection, today: date) -> Standing:
     """Where the player stands on a day. Raises CellError, sqlite3.Error."""
     row, best = _clean_row(db)
+    best_days = _best_days(db)
     newest = _newest_day(db, "<=", today)
     if newest is None:
-        return Standing(today=0, clean_today=0, clean_row=row, days_row=0, best_clean_row=best)
+        return Standing(0, 0, row, 0, best, best_days)
     of_today = newest if newest.day == today else DayStanding(today)
-    return Standing(of_today.counted, of_today.clean, row, newest.row_on(today), best)
+    days = newest.row_on(today)
+    lost = _lost(db, newest, today)
+    return Standing(
+        today=of_today.counted,
+        clean_today=of_today.clean,
+        clean_row=row,
+        days_row=days,
+        best_clean_row=best,
+        best_days_row=best_days,
+        began=_first_of(db, newest.day, days) if days else None,
+        rest_left=newest.has_rest_left(today),
+        lost=lost if lost is not None and lost.days > days else None,
+    )
 
 
 def level_standing(db: sqlite3.Connection, level: str) -> LevelStanding:
@@ -141,6 +159,31 @@ def _newest_day(db: sqlite3.Connection, which: str, day: date) -> DayStanding | 
         f"{_DAY} WHERE day {which} ? ORDER BY day DESC LIMIT 1", (day.isoformat(),)
     ).fetchone()
     return None if cells is None else _day(cells)
+
+
+def _best_days(db: sqlite3.Connection) -> int:
+    found = db.execute("SELECT coalesce(max(streak), 0) FROM day").fetchone()[0]
+    return Row("days in a row").whole("streak", found, 0)
+
+
+def _first_of(db: sqlite3.Connection, last: date, days: int) -> date:
+    """The first of so many days in a row up to the last of them."""
+    found = db.execute(
+        "SELECT day FROM day WHERE day <= ? ORDER BY day DESC LIMIT 1 OFFSET ?",
+        (last.isoformat(), days - 1),
+    ).fetchone()
+    return Row("days in a row").day("began", None if found is None else found[0])
+
+
+def _lost(db: sqlite3.Connection, newest: DayStanding, today: date) -> LostRow | None:
+    """The last row worth remembering that came to an end."""
+    last = newest
+    if newest.row < REMEMBERED or not newest.ended_by(today):
+        cells = db.execute(_LAST_LOST, (newest.day.isoformat(),)).fetchone()
+        if cells is None:
+            return None
+        last = _day(cells)
+    return LostRow(last.row, _first_of(db, last.day, last.row), last.day)
 
 
 def _clean_row(db: sqlite3.Connection) -> tuple[int, int]:

@@ -159,6 +159,16 @@ def blips(history: History) -> object:
             lambda history: history.standing(TODAY),
             "clean row: best: expected a whole number from 0 to 1000000000, found 'all'",
         ),
+        (
+            "day SET streak = 9",
+            lambda history: history.standing(TODAY),
+            "days in a row: began: expected a date, found None",
+        ),
+        (
+            "day SET streak = 'long'",
+            lambda history: history.standing(TODAY),
+            "days in a row: streak: expected a whole number from 0 to 1000000000, found 'long'",
+        ),
     ],
 )
 def test_damage_is_said_with_its_place(

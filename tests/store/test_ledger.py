@@ -118,7 +118,7 @@ def test_each_level_is_passed_by_its_own_repetitions_under_its_own_rule(tmp_path
         found = told(history, [START.date()])
 
     assert found == Told(
-        [Standing(today=6, clean_today=4, clean_row=0, days_row=1, best_clean_row=3)],
+        [Standing(6, 4, 0, 1, 3, best_days_row=1, began=START.date(), rest_left=True)],
         [
             LevelStanding((True, True, False), best=2, top=50.0),
             LevelStanding((True, False, True), passed=True, best=2, top=50.0),

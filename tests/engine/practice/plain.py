@@ -8,7 +8,7 @@ from itertools import groupby, product
 from drills.level import PassRule
 from engine.practice.keeping import Keeping
 from engine.practice.progress import LevelStanding
-from engine.practice.results import Result, Standing
+from engine.practice.results import LostRow, Result, Standing
 from engine.practice.streaks import REST_EVERY
 
 DAY = timedelta(days=1)
@@ -120,14 +120,45 @@ def day_streak(days: Iterable[date], today: date) -> int:
         day -= DAY
 
 
+def best_day_streak(days: Iterable[date]) -> int:
+    """The most there ever were on one of the days practised."""
+    practised = sorted(days)
+    return max((day_streak(practised, day) for day in practised), default=0)
+
+
+def has_rest_left(days: Iterable[date], today: date) -> bool:
+    """Whether the streak of today is still as long once the next day that may be missed was."""
+    past = {day for day in days if day <= today}
+    missed = today + DAY if today in past else today
+    return 0 < day_streak(past, today) == day_streak(past, missed + DAY)
+
+
+def lost_row(days: Iterable[date], today: date) -> LostRow | None:
+    """The last streak of two days or more that got shorter, until the new one is as long."""
+    past = sorted(day for day in days if day <= today)
+    for number in range(len(past), 0, -1):
+        until, then = past[:number], [*past, today][number]
+        row = day_streak(until, until[-1])
+        if row >= 2 and day_streak(until, then) < row:
+            lost = LostRow(row, began=until[-row], ended=until[-1])
+            return lost if day_streak(past, today) < row else None
+    return None
+
+
 def standing(results: Sequence[Result], today: date) -> Standing:
     """Where the player stands on a day."""
     counted = [result for result in results if result.counts]
+    days = sorted({result.day for result in counted})
+    row = day_streak(days, today)
     of_today = [result for result in counted if result.day == today]
     return Standing(
         today=len(of_today),
         clean_today=sum(result.clean for result in of_today),
         clean_row=clean_streak(results),
-        days_row=day_streak((result.day for result in counted), today),
+        days_row=row,
         best_clean_row=best_clean_streak(results),
+        best_days_row=best_day_streak(days),
+        began=[day for day in days if day <= today][-row] if row else None,
+        rest_left=has_rest_left(days, today),
+        lost=lost_row(days, today),
     )

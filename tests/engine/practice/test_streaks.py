@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from engine.practice.streaks import DayStanding, clean_row
-from tests.engine.practice.plain import day_streak
+from tests.engine.practice.plain import day_streak, has_rest_left
 
 TODAY = date(2024, 3, 31)
 
@@ -124,3 +124,72 @@ def test_practising_today_adds_exactly_one(back: set[int]) -> None:
     before = {TODAY - timedelta(days=one) for one in back - {0}}
 
     assert row_on(TODAY, before | {TODAY}) == row_on(TODAY, before) + 1
+
+
+@pytest.mark.parametrize(
+    ("marks", "left"),
+    [
+        ("X", True),
+        ("X.", True),
+        ("X..", False),
+        ("XXX", True),
+        ("XXX.", True),
+        ("XXX..", False),
+        ("X.XXXXX", False),
+        ("X.XXXXXX", True),
+        ("X.XXXXX.", False),
+        ("X.XXXXXX.", True),
+        ("X.XXXXXX..", False),
+        ("XX.X.X", False),
+    ],
+)
+def test_a_row_has_a_rest_day_left_where_it_outlasts_the_next_day_that_may_be_missed(
+    marks: str, left: bool
+) -> None:
+    row = last(days(marks))
+
+    assert row is not None
+    assert row.has_rest_left(TODAY) == left
+
+
+@pytest.mark.parametrize(
+    ("marks", "ended"),
+    [
+        ("XX", False),
+        ("XX.", False),
+        ("XX..", False),
+        ("XX...", True),
+        ("X.XXXX.", False),
+        ("X.XXXX..", True),
+        ("X.XXXXXX..", False),
+    ],
+)
+def test_a_row_came_to_an_end_where_less_of_it_is_in_force(marks: str, ended: bool) -> None:
+    row = last(days(marks))
+
+    assert row is not None
+    assert row.ended_by(TODAY) == ended
+
+
+@given(back=BACK, idle=st.integers(0, 4))
+def test_the_rest_day_left_is_what_the_whole_history_says(back: set[int], idle: int) -> None:
+    practised = [TODAY - timedelta(days=one) for one in back]
+    today, row = TODAY + timedelta(days=idle), last(practised)
+
+    left = row is not None and row.has_rest_left(today)
+
+    assert left == has_rest_left(practised, today)
+
+
+@given(back=BACK.filter(bool))
+def test_a_rest_day_that_is_left_costs_nothing_and_one_that_is_not_costs_days(
+    back: set[int],
+) -> None:
+    practised = {TODAY - timedelta(days=one) for one in back | {0}}
+    row, after = row_on(TODAY, practised), TODAY + timedelta(days=2)
+
+    found = last(practised)
+
+    assert found is not None
+    assert found.has_rest_left(TODAY) == (row_on(after, practised) == row)
+    assert found.has_rest_left(TODAY) == (row_on(after, practised | {after}) == row + 1)
