@@ -10,7 +10,7 @@ from engine.screens.canvas import Canvas, Point
 
 DAYS = 30
 """days in the picture, today the last of them."""
-NUMBER = 120
+NUMBER = 150
 """units, size of the number."""
 LABELS = 76
 """units kept left of the frame, for the scale."""
@@ -45,9 +45,9 @@ def band(canvas: Canvas, corner: Point, width: float, shown: BandShown) -> float
     canvas.text(number, (x, y), NUMBER, theme.BRAKE)
     after = x + canvas.measure(number, NUMBER) + 20
     canvas.text("points", (after, y + (NUMBER - theme.BODY) * 0.7), theme.BODY)
-    y += NUMBER + 4
-    y = canvas.text("three blips in four stay inside", (x, y), theme.SMALL, width=width)
-    interval = f"surely between {shown.low:.1f} and {shown.high:.1f}"
+    y += NUMBER * 0.86
+    y = canvas.text("Steadiness: three blips in four stay inside", (x, y), theme.SMALL, width=width)
+    interval = f"likely between {shown.low:.1f} and {shown.high:.1f}"
     return canvas.text(interval, (x, y + 4), theme.SMALL, theme.QUIET, width=width)
 
 

@@ -119,7 +119,7 @@ class Menu(Screen[T]):
     back_word = "back"
     """What going back does here, in a word or two."""
     beside = 1
-    """count of the last choices that stand side by side in one row, without their notes."""
+    """count of the last choices that stand side by side in one row."""
 
     def __init__(self, choices: Sequence[Choice[T]], back: T | None = None) -> None:
         """`back` is the outcome of going back; None where there is nowhere to go."""

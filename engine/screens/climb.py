@@ -29,6 +29,10 @@ PITCH = 46
 """units, from one mark to the next."""
 RADIUS = 15
 """units, of a mark: as tall as the smallest capitals."""
+KEPT = {State.KEPT: (10, 18), State.KEPT_WELL: (7, 14, 21)}
+"""units, the disc and the rings round it, of what was shown again on later days."""
+RING = 4
+"""units, width of such a ring."""
 FOOT = ((0, 0), (74, 0), (76, 8), (70, 16), (50, 22), (36, 30), (31, 50), (5, 50), (3, 28), (0, 14))
 """units, right and up from the heel: a shoe seen from its side."""
 HEADROOM = 62
@@ -108,11 +112,16 @@ def climb_picture(
 
 
 def mark(canvas: Canvas, centre: Point, state: State, colour: Colour = theme.TEXT) -> None:
-    """How a level stands: full, half full, empty, a dot, or a dash."""
+    """How a level stands: full, half full, empty, a dot, or a dash; a ring round what is kept."""
     x, y = centre
     match state:
-        case State.PASSED | State.KEPT | State.KEPT_WELL:
+        case State.PASSED:
             canvas.disc(centre, RADIUS, colour)
+        case State.KEPT | State.KEPT_WELL:
+            disc, *rings = KEPT[state]
+            canvas.disc(centre, disc, colour)
+            for ring in rings:
+                canvas.disc(centre, ring, colour, RING)
         case State.PLACED:
             turns = [math.pi * turn / 24 for turn in range(25)]
             half = [(x + RADIUS * math.cos(a), y + RADIUS * math.sin(a)) for a in turns]

@@ -2,18 +2,40 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
 from drills.deviation import Deviation
 from engine.practice.results import Standing
-from engine.screens import theme
+from engine.screens import theme, widgets
 from engine.screens.band import BandShown
-from engine.screens.base import Choice, Menu, title
-from engine.screens.canvas import Canvas
-from engine.screens.marks import Mark, dots
+from engine.screens.base import Choice, Menu
+from engine.screens.canvas import Canvas, Point
+from engine.screens.marks import Mark, meaning, one
+from engine.screens.rows import rest_words
 from engine.screens.together import together
+from engine.screens.widgets import Figure
+
+NOTHING = "Nothing was played, and nothing is lost."
+"""What is said of a day without repetitions."""
+HEAD = 34
+"""units from the top, where the heading is."""
+FIGURES = 140
+"""units from the top, where the figures are."""
+PARTS = 312
+"""units from the top, where the parts begin, and the words beside them."""
+NAMES = 450
+"""units across, for the name of a part."""
+STEP = 38
+"""units, from one mark to the next."""
+A_ROW = 13
+"""marks of a part in one line."""
+LINE = 50
+"""units, from one line of marks to the next."""
+WORDS = 1140
+"""units from the left, where the words are."""
 
 
 class Done(Enum):
@@ -100,11 +122,67 @@ class DayEnd(Menu[Done]):
         }
 
     def picture(self, canvas: Canvas) -> None:
-        """The day."""
-        width = theme.WIDTH - 2 * theme.MARGIN
-        y = title(canvas, "Done for today")
-        for part in self._day.parts:
-            canvas.text(part.name, (theme.MARGIN, y), theme.SMALL)
-            y = dots(canvas, (theme.MARGIN + 500, y), part.marks)
-        y = canvas.text(self._day.again, (theme.MARGIN, y), theme.BODY)
-        together(canvas, (theme.MARGIN, y), (width, self.choices_top - y), self._pictures)
+        """The day: its figures, its parts with a mark a repetition, its words and its curves."""
+        day, left, right = self._day, theme.MARGIN, theme.WIDTH - theme.MARGIN
+        canvas.text("Done for today", (left, HEAD), theme.LARGE)
+        canvas.text(day.again, (right, HEAD + 24), theme.BODY, theme.TEXT, "right")
+        if not day.parts:
+            canvas.text(NOTHING, (left, FIGURES + 20))
+            return
+        widgets.figures(canvas, (left, FIGURES), right - left, _figures(day))
+        below = max(_parts(canvas, (left, PARTS), day.parts), self._words(canvas))
+        room = self.choices_top - below - 14
+        together(canvas, (left, below), (right - left, room), self._pictures)
+
+    def _words(self, canvas: Canvas) -> float:
+        """What came of it, beside its parts; where the next thing may begin."""
+        y = float(PARTS)
+        for line in said(self._day):
+            if y < self.choices_top - 2 * theme.SMALL:
+                width = theme.WIDTH - theme.MARGIN - WORDS
+                y = canvas.text(line, (WORDS, y), theme.SMALL, width=width) + 6
+        return y
+
+
+def said(day: Day) -> list[str]:
+    """What came of a day, sentence by sentence."""
+    lists = [("Kept", day.kept), ("Passed", day.passed)]
+    titles = [f"{word}: {', '.join(names)}." for word, names in lists if names]
+    return [*titles, *day.beaten]
+
+
+def time_words(seconds: float) -> str:
+    """Such as "5 min 4 s"."""
+    minutes, rest = divmod(round(seconds), 60)
+    return f"{minutes} min {rest} s" if minutes else f"{rest} s"
+
+
+def _figures(day: Day) -> list[Figure]:
+    """The day in numbers."""
+    row = [
+        Figure("Clean", f"{day.clean} of {day.counted}", "repetitions"),
+        Figure("Time", time_words(day.seconds), "left before its end" if day.is_early else ""),
+    ]
+    if day.steadiness is not None:
+        band = day.steadiness
+        row.append(Figure("Steadiness", f"±{band.value:.1f}", "points"))
+    if day.standing.days_row:
+        best = day.standing.best_days_row
+        rest = rest_words(day.standing)
+        row.append(Figure("Days in a row", f"{day.standing.days_row}", rest or f"best {best}"))
+    return row
+
+
+def _parts(canvas: Canvas, corner: Point, parts: Sequence[Part]) -> float:
+    """Each part with its marks, and what they mean; where the next thing may begin."""
+    x, y = corner
+    for part in parts:
+        name = canvas.cut(part.name, NAMES - 20, theme.SMALL)
+        canvas.text(name, (x, y), theme.SMALL)
+        for number, mark in enumerate(part.marks):
+            row, column = divmod(number, A_ROW)
+            one(canvas, (x + NAMES + (column + 0.5) * STEP, y + 17 + row * LINE), 13, mark)
+        y += LINE * max(math.ceil(len(part.marks) / A_ROW), 1)
+    marks = [mark for part in parts for mark in part.marks]
+    meaning(canvas, (x + NAMES + A_ROW * STEP, y), marks)
+    return y + LINE

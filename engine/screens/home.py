@@ -12,21 +12,21 @@ from engine.screens import theme, widgets
 from engine.screens.band import BandShown, band, band_days
 from engine.screens.base import Choice, Menu
 from engine.screens.canvas import Canvas
-from engine.screens.climb import Area, climb_picture
-from engine.screens.rows import rows
+from engine.screens.climb import Area, climb_picture, done_words
+from engine.screens.rows import has_any, rows
 from engine.stage.actions import Action
 
 HEAD = 34
 """units from the top, where the name is."""
-BAND = 118
+BAND = 112
 """units from the top, where the band begins."""
 BAND_WIDTH = 620
 """units across, of the number and what it means."""
-DAYS = (760.0, 40.0)
+DAYS = (740.0, 30.0)
 """units from the left and the top, where the picture of the band begins."""
-DAYS_SIZE = (520.0, 290.0)
+DAYS_SIZE = (470.0, 320.0)
 """units across and down, of it."""
-ROWS = (1340.0, 40.0)
+ROWS = (1270.0, 30.0)
 """units from the left and the top, where the rows begin."""
 FIRST_CLIMB = 130
 """units from the top, where the climb may begin while nothing else is shown."""
@@ -89,7 +89,7 @@ class Home(Menu[Level | Go]):
             *(by_itself if five else []),
             Choice(f"Practise: {following.title}", following, following.purpose),
             *([place] if placing else []),
-            Choice("Choose a level", Go.LEVELS),
+            Choice("Choose a level", Go.LEVELS, done_words(flights)),
             Choice("More", Go.MORE),
             Choice("Leave", Go.QUIT),
         ]
@@ -117,12 +117,18 @@ class Home(Menu[Level | Go]):
     def picture(self, canvas: Canvas) -> None:
         """The mark, the band, the rows and the climb."""
         canvas.text("stillfoot", (theme.MARGIN, HEAD), theme.LARGE * 0.8)
-        widgets.level(canvas, (theme.MARGIN + 380, HEAD + 30), 200, 0.0)
+        if self._pedals == "ready":
+            widgets.level(canvas, (theme.MARGIN + 300, HEAD + 32), 180, 0.0)
+        else:
+            beside = (theme.MARGIN + 210, HEAD + 16)
+            canvas.text(self._pedals, beside, theme.SMALL, theme.QUIET)
         if self._steadiness is not None:
             band(canvas, (theme.MARGIN, BAND), BAND_WIDTH, self._steadiness)
             band_days(canvas, DAYS, DAYS_SIZE, self._steadiness)
         elif self._five:
             canvas.text(NOT_YET, (theme.MARGIN, BAND), theme.SMALL, theme.QUIET)
-        rows(canvas, ROWS, theme.WIDTH - theme.MARGIN - ROWS[0], self._standing)
-        area = Area(CLIMB, self.choices_top - 24)
+        begun = has_any(self._standing)
+        if begun:
+            rows(canvas, ROWS, theme.WIDTH - theme.MARGIN - ROWS[0], self._standing)
+        area = Area(CLIMB if begun else FIRST_CLIMB, self.choices_top - 24)
         climb_picture(canvas, area, self._flights, self._following)

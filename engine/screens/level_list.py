@@ -21,6 +21,11 @@ CLIMB = 130
 LEGEND = 220
 """units from the top, where it is said what the marks mean: over the lowest step."""
 
+LEGEND_LINE = 54
+"""units, from one line of it to the next."""
+LEGEND_ROOM = 384
+"""units, from its top to where a shoe on the lowest step may be."""
+
 
 class Back(Enum):
     """Where to go without a level."""
@@ -94,8 +99,10 @@ class Ladder(Menu[Flight | Back]):
         """What the marks mean, as far as they are seen."""
         seen = {rung.state for flight in self._flights for rung in flight.rungs}
         states = [state for state in State if state in seen]
-        for row, word in enumerate([*(state.value for state in states), "next"]):
-            x, y = theme.MARGIN, LEGEND + row * 54
+        words = [*(state.value for state in states), "next"]
+        line = min(LEGEND_LINE, LEGEND_ROOM / len(words))
+        for row, word in enumerate(words):
+            x, y = theme.MARGIN, LEGEND + row * line
             canvas.text(word, (x + 60, y), theme.SMALL, theme.QUIET)
             if row < len(states):
                 mark(canvas, (x + 22, y + 16), states[row])

@@ -27,7 +27,13 @@ def dots(canvas: Canvas, corner: tuple[float, float], marks: Sequence[Mark]) -> 
     step = min(52.0, (theme.WIDTH - 2 * theme.MARGIN - 760) / max(len(marks), 1))
     for number, mark in enumerate(marks):
         one(canvas, (x + 18 + number * step, y + 20), min(18.0, step * 0.4), mark)
-    at = float(theme.WIDTH - theme.MARGIN)
+    meaning(canvas, (float(theme.WIDTH - theme.MARGIN), y), marks)
+    return y + 62
+
+
+def meaning(canvas: Canvas, corner: tuple[float, float], marks: Sequence[Mark]) -> None:
+    """What the marks mean, as far as there are any, ending at the right of a line."""
+    at, y = corner
     for mark, word in MEANING.items():
         if mark in marks:
             at -= canvas.measure(word, theme.SMALL)
@@ -35,7 +41,6 @@ def dots(canvas: Canvas, corner: tuple[float, float], marks: Sequence[Mark]) -> 
             at -= 30
             one(canvas, (at, y + 20), 14, mark)
             at -= 44
-    return y + 62
 
 
 def one(canvas: Canvas, centre: tuple[float, float], radius: float, mark: Mark) -> None:

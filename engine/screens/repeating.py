@@ -130,8 +130,11 @@ class RepetitionScreen(Screen[Repetition]):
 
     def _title(self, canvas: Canvas) -> None:
         """What comes, where that is new each time, and quietly beside it why."""
-        named, why, size = self._place.named, self._place.why, theme.LARGE * 0.8
-        gap = TITLE_GAP if named and why else 0
+        why, size = self._place.why, theme.LARGE * 0.8
+        named = self._place.named or (self._level.title if why else "")
+        gap = TITLE_GAP if why else 0
+        room = theme.WIDTH - 2 * theme.MARGIN - gap - canvas.measure(why, theme.SMALL)
+        named = canvas.cut(named, room, size)
         wide = canvas.measure(named, size), canvas.measure(why, theme.SMALL)
         x = theme.WIDTH / 2 - (sum(wide) + gap) / 2
         if named:

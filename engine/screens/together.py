@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 
 from drills.deviation import Deviation, median_of
-from engine.screens import plot
+from engine.screens import plot, theme
 from engine.screens.canvas import Canvas, Point
 
-LEAST = 200
-"""units, least height of a picture in which a curve can be told."""
+LEAST = 280
+"""units, least height of a picture in which a curve and its limits can be told."""
 
 
 def alike(pictures: Sequence[Deviation]) -> list[Deviation]:
@@ -27,8 +28,21 @@ def alike(pictures: Sequence[Deviation]) -> list[Deviation]:
     return [one for one, scale in zip(measured, scales, strict=True) if scale == most]
 
 
+def middle_of(shown: Sequence[Deviation]) -> Deviation:
+    """Their middle on a scale that has room for each, with the limits that all of them have."""
+    labels = [{bound.label for bound in one.bounds} for one in shown]
+    middle = median_of(shown)
+    common = set.intersection(*labels)
+    bounds = tuple(bound for bound in middle.bounds if bound.label in common)
+    return replace(middle, bounds=bounds, reach=max(one.reach for one in shown))
+
+
 def together(canvas: Canvas, corner: Point, size: Point, pictures: Sequence[Deviation]) -> None:
     """Draw those that are alike into a rectangle; nothing where there are none, or no room."""
     shown = alike(pictures)
-    if shown and size[1] >= LEAST:
-        plot.deviation(canvas, corner, size, median_of(shown), shown)
+    if not shown or size[1] < LEAST:
+        return
+    several = len(shown) > 1
+    said = f"{len(shown)} repetitions, their middle bold" if several else "one repetition"
+    canvas.text(said, (corner[0], corner[1] + 2), theme.SMALL, theme.QUIET)
+    plot.deviation(canvas, corner, size, middle_of(shown), shown)

@@ -42,16 +42,11 @@ def choices(
     """Choices with their notes, the selected one marked; the pixels each covers.
 
     The mark fills from left to right while the brake is kept past half. The last `beside` of them
-    share one row, and have no notes there.
+    share one row.
     """
-    rows = len(labels) - beside + 1
-    top = choices_top(rows)
     places = []
     for number, (label, note) in enumerate(labels):
-        row, column = min(number, rows - 1), max(number - rows + 1, 0)
-        shares = beside if row == rows - 1 else 1
-        width = (theme.WIDTH - 2 * theme.MARGIN - (shares - 1) * BESIDE) / shares
-        corner = (theme.MARGIN + column * (width + BESIDE), top + row * ROW)
+        corner, width = _row_of(number, len(labels), beside)
         size = (width, ROW - 10)
         chosen = number == selected
         place = canvas.box(corner, size, theme.RAISED if chosen else theme.GROUND, 10)
@@ -63,13 +58,26 @@ def choices(
         colour = theme.TEXT if chosen else theme.QUIET
         text_top = corner[1] + (size[1] - theme.BODY * 0.7) / 2
         canvas.text(label, (corner[0] + 64, text_top), theme.BODY, colour)
-        if note and shares == 1:
+        if note:
             room = width - 64 - canvas.measure(label) - 24 - GAP
-            right = (theme.WIDTH - theme.MARGIN - 24, text_top + 5)
+            right = (corner[0] + width - 24, text_top + 5)
             shown = canvas.fitted(note, room, theme.SMALL)
             canvas.text(shown, right, theme.SMALL, theme.QUIET, "right")
         places.append(place)
     return places
+
+
+def _row_of(number: int, count: int, beside: int) -> tuple[Point, float]:
+    """Where a choice of so many is, and how wide: of those in one row the first twice the others."""
+    full = theme.WIDTH - 2 * theme.MARGIN
+    rows = count - beside + 1
+    row, column = min(number, rows - 1), max(number - rows + 1, 0)
+    left, width = float(theme.MARGIN), float(full)
+    if beside > 1 and row == rows - 1:
+        share = (full - (beside - 1) * BESIDE) / (beside + 1)
+        left += column * (share + BESIDE) + (share if column else 0)
+        width = share if column else 2 * share
+    return (left, choices_top(rows) + row * ROW), width
 
 
 def hint(means: Means, several: bool, back: str) -> str:

@@ -14,7 +14,8 @@ def test_setting_up_with_nothing_plugged_in_says_so_and_leads_back(bare: Rigged)
     bare.walk(
         READ,
         ("no pedals", "Try with the mouse"),
-        ("home", "Set up the pedals"),
+        ("home", "More"),
+        ("more", "Set up the pedals"),
         ("nothing plugged", "Back"),
         ("home", "Leave"),
     )
@@ -31,7 +32,8 @@ def test_plugging_in_goes_on_to_set_up(bare: Rigged, pad: Pad) -> None:
     bare.walk(
         READ,
         ("no pedals", "Try with the mouse"),
-        ("home", "Set up the pedals"),
+        ("home", "More"),
+        ("more", "Set up the pedals"),
         ("nothing plugged", plug),
         *bare.set_up(pad),
         ("home", "Leave"),
@@ -46,7 +48,8 @@ def test_going_back_from_setting_up_keeps_the_pedals_that_were_there(
     game.walk(
         READ,
         *game.set_up(pad),
-        ("home", "Set up the pedals"),
+        ("home", "More"),
+        ("more", "Set up the pedals"),
         ("which pedals", "All pedals"),
         ("pedals", back),
         ("home", "Leave"),

@@ -22,6 +22,7 @@ from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 from engine.screens.base import Place, Screen
 from engine.screens.busy import Busy
 from engine.screens.cautions import Cautions
+from engine.screens.guess import Guess
 from engine.screens.nopedals import NoPedals, Unplugged
 from engine.screens.pause import SmallMenu
 from engine.screens.repeating import RepetitionScreen
@@ -35,6 +36,7 @@ from engine.stage.headless import ManualClock, run_headless
 from engine.stage.signals import Signals, Volume
 from engine.store import Record
 from tests.engine.screens.climbing_pictures import at_home, climbing_screens
+from tests.engine.screens.five_pictures import five_screens
 from tests.engine.screens.kinds_pictures import (
     longest_named,
     looking_back_screens,
@@ -80,12 +82,16 @@ def repetitions(level: Level, skill: float, seed: int, count: int) -> list[Shown
     return shown
 
 
-def reveal_of(level: Level, shown: Sequence[Shown]) -> Reveal:
+def reveal_of(
+    level: Level,
+    shown: Sequence[Shown],
+    place: Place = Place(6, 10),  # noqa: B008
+) -> Reveal:
     """The reveal of the last of some repetitions."""
     *before, last = shown
     earlier = [one.deviation for one in before[-5:] if one.deviation is not None]
     record = last.record
-    return Reveal(level, record.verdict, last.deviation, earlier, Place(6, 10), record.sampling)
+    return Reveal(level, record.verdict, last.deviation, earlier, place, record.sampling)
 
 
 def guessed_reveal(level: Level) -> Reveal:
@@ -185,7 +191,9 @@ NO_AUDIO = "ALSA: Couldn't open audio device: No such file or directory"
 def every_screen() -> Mapping[str, Screen[Any]]:
     """Every screen by a name, with contents as they come up in play."""
     blip, hold = BY_ID["blip-1-first"], BY_ID["still-3-dark"]
+    blips = [one.deviation for one in repetitions(blip, 0.5, 5, 8) if one.deviation is not None]
     return {
+        **five_screens(LEVELS, blips),
         "cautions": Cautions(),
         **climbing_screens(LEVELS),
         "sound": sound_and_light(Signals()),
@@ -226,6 +234,13 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "summary": summed(BY_ID["quiet-five"], 0.6),
         "summary of all missed": summed(BY_ID["run-5-four"], 0.2),
         "repeat mixed": repeating(blip, (0.0, 0.0), (57.0, 0.0), place=longest_named(LEVELS)),
+        "repeat of five": repeating(blip, (0.0, 0.0), (57.0, 0.0), place=Place(12, 0, why="due")),
+        "repeat of five mixed": repeating(
+            blip, (57.0, 0.0), place=replace(longest_named(LEVELS), of=0, why="nothing shown")
+        ),
+        "reveal of five": reveal_of(blip, repetitions(blip, 0.2, 7, 6), Place(6, 0, left=0.6)),
+        "guess of five": Guess("How far did the brake fall?", Place(6, 0, left=0.01)),
+        "pause of five": SmallMenu(4, 0),
         "set end guessed": set_end(
             BY_ID["quiet-guess"], 0.4, 3, guessed_off=4.3, guessed_off_first=9.1
         ),

@@ -38,7 +38,7 @@ def chosen_stage(screen: Menu[Any], *actions: Action) -> str | None:
 
 @pytest.mark.parametrize(
     ("moves", "outcome"),
-    [(0, level()), (1, Go.LEVELS), (2, Go.PEDALS), (3, Go.SOUND), (4, Go.DEMO), (5, Go.QUIT)],
+    [(0, level()), (1, Go.LEVELS), (2, Go.MORE), (3, Go.QUIT)],
 )
 def test_home_leads_everywhere_and_practice_comes_first(moves: int, outcome: object) -> None:
     assert do(at_home(level()), *[Action.NEXT] * moves, Action.GO) == outcome
