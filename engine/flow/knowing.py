@@ -51,7 +51,7 @@ def blips_of(history: History, band: Level, why: Why) -> list[Blip]:
 
 def tolerance_now(history: History, band: Level) -> float:
     """points, what the next blip of the steadiness band is asked. Raises StoreError."""
-    return round(next_tolerance(blips_of(history, band, Why.BAND)), 2)
+    return round(next_tolerance(blips_of(history, band, Why.BAND)), 1)
 
 
 def asking(band: Level, tolerance: float) -> Level:
