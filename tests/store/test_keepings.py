@@ -10,7 +10,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.practice.keeping import Keeping
 from engine.practice.results import Result
@@ -21,8 +20,6 @@ from tests.engine.practice import plain
 from tests.made import record
 
 FIRST = datetime(2024, 2, 26, 12, tzinfo=UTC)
-SOON = PassRule(1, 1)
-"""What passes a level with its first clean one."""
 
 
 @pytest.fixture
@@ -36,7 +33,7 @@ def on(days: int, clean: bool = True) -> Record:
     """A repetition without trace and measures, so many days after the first."""
     verdict = Verdict(Reason.CLEAN, 90.0) if clean else Verdict(Reason.NO_BLIP, 10.0)
     at = FIRST + timedelta(days=days)
-    return record(verdict=verdict, at=at, rule=SOON, trace=None, sampling=None)
+    return record(verdict=verdict, at=at, rule=plain.ONCE, trace=None, sampling=None)
 
 
 def day(days: int) -> date:
@@ -53,7 +50,7 @@ def shown_again(draw: st.DrawFn) -> list[Result]:
         of_ten = draw(st.sampled_from([2, 7, 9, 10]))
         for mark in draw(st.lists(st.integers(1, 10), max_size=12)):
             level, void = draw(st.sampled_from("aab")), draw(st.sampled_from([False] * 9 + [True]))
-            done.append(Result(level, today, None, mark <= of_ten, void, SOON))
+            done.append(Result(level, today, None, mark <= of_ten, void, plain.ONCE))
     return done
 
 
@@ -96,8 +93,8 @@ def test_what_was_begun_to_be_shown_is_there_after_opening_again(tmp_path: Path)
 
 def test_what_does_not_count_shows_nothing(history: History) -> None:
     history.add(on(0))
-    void = record(verdict=Verdict(Reason.GAP), at=FIRST + timedelta(days=1), rule=SOON)
-    tried = record(feet=False, at=FIRST + timedelta(days=1), rule=SOON)
+    void = record(verdict=Verdict(Reason.GAP), at=FIRST + timedelta(days=1), rule=plain.ONCE)
+    tried = record(feet=False, at=FIRST + timedelta(days=1), rule=plain.ONCE)
 
     history.add(void)
     history.add(tried)

@@ -12,6 +12,8 @@ from engine.practice.results import LostRow, Result, Standing
 from engine.practice.streaks import REST_EVERY
 
 DAY = timedelta(days=1)
+ONCE = PassRule(1, 1)
+"""What passes a level with its first clean one."""
 
 
 def passes(clean: Iterable[bool], rule: PassRule) -> bool:
