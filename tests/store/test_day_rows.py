@@ -105,6 +105,7 @@ def test_a_row_began_on_the_first_of_the_days_that_count_in_it(
         ("XX.XXX.X", (5, 7, 2)),
         ("XX.XXX.XX", None),
         ("X.XXXX..", (5, 7, 2)),
+        ("XXXXXXXX...X.XXX.X", None),
     ],
 )
 def test_a_row_that_was_lost_is_told_until_the_new_one_is_as_long(
