@@ -111,12 +111,13 @@ class DayEnd(Menu[Done]):
         day = self._day
         return {
             **super().details(),
-            "parts": {part.name: len(part.marks) for part in day.parts},
+            "parts": [(part.name, len(part.marks)) for part in day.parts],
             "seconds": day.seconds,
             "clean": day.clean,
             "counted": day.counted,
             "kept": day.kept,
             "passed": day.passed,
+            "beaten": day.beaten,
             "due_tomorrow": day.due_tomorrow,
             "early": day.is_early,
         }
@@ -137,14 +138,14 @@ class DayEnd(Menu[Done]):
     def _words(self, canvas: Canvas) -> float:
         """What came of it, beside its parts; where the next thing may begin."""
         y = float(PARTS)
-        for line in said(self._day):
+        for line in said_of(self._day):
             if y < self.choices_top - 2 * theme.SMALL:
                 width = theme.WIDTH - theme.MARGIN - WORDS
                 y = canvas.text(line, (WORDS, y), theme.SMALL, width=width) + 6
         return y
 
 
-def said(day: Day) -> list[str]:
+def said_of(day: Day) -> list[str]:
     """What came of a day, sentence by sentence."""
     lists = [("Kept", day.kept), ("Passed", day.passed)]
     titles = [f"{word}: {', '.join(names)}." for word, names in lists if names]

@@ -68,7 +68,7 @@ def choices(
 
 
 def _row_of(number: int, count: int, beside: int) -> tuple[Point, float]:
-    """Where a choice of so many is, and how wide: of those in one row the first twice the others."""
+    """Where a choice of so many is, and how wide: the first of one row twice the others."""
     full = theme.WIDTH - 2 * theme.MARGIN
     rows = count - beside + 1
     row, column = min(number, rows - 1), max(number - rows + 1, 0)

@@ -55,6 +55,7 @@ def home(
     five: str = FIVE,
     placing: bool = False,
     kept: int = 0,
+    pedals: str = "ready",
 ) -> Home:
     """Home after so many levels were passed, and a few of them kept."""
     done = frozenset(level.id for level in levels[:passed])
@@ -62,7 +63,7 @@ def home(
     shown = steadiness(days) if days else None
     following = next_level(levels, done)
     return Home(
-        standing, following, flights, five=five, steadiness=shown, pedals="ready", placing=placing
+        standing, following, flights, five=five, steadiness=shown, pedals=pedals, placing=placing
     )
 
 
@@ -179,19 +180,19 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
             for number, flight in enumerate(several[:2])
         },
         "more": More(pedals="playing with the mouse", sound="medium"),
-        "shown kept": shown_again(levels, four, pictures, kept, worst="dip"),
-        "shown kept well": shown_again(levels, four, pictures, kept, well=True, due_days=7),
+        "shown kept": shown_again(levels, four, pictures[:4], kept, worst="dip"),
+        "shown kept well": shown_again(levels, four, (), kept, well=True, due_days=7),
         "shown not today": shown_again(
-            levels, three, pictures, not_today, due_days=1, worst="came back too late"
+            levels, three, pictures[:3], not_today, due_days=1, worst="came back too late"
         ),
         "day end": DayEnd(DAY, pictures),
         "day end full": DayEnd(FULL_DAY, pictures),
         "day end early": DayEnd(SHORT_DAY, pictures[:1]),
         "day end at once": DayEnd(NOTHING),
-        "warmed not enough": Warmed(NOT_ENOUGH, pictures),
+        "warmed not enough": Warmed(NOT_ENOUGH),
         "warmed usual": Warmed(USUAL, pictures),
-        "warmed steadier": Warmed(STEADIER, pictures),
-        "warmed shaky": Warmed(SHAKY, pictures),
+        "warmed steadier": Warmed(STEADIER),
+        "warmed shaky": Warmed(SHAKY),
         "warmed without blips": Warmed(replace(NOT_ENOUGH, today=None)),
         "tires": Tires("blips", 14.2),
     }

@@ -2,10 +2,12 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import pygame
 
 from engine.screens import theme
+from engine.screens.base import Screen
 from engine.screens.canvas import Align, Canvas, Colour, Fonts, Point
 
 
@@ -85,3 +87,16 @@ class RecordingCanvas(Canvas):
         """Draw it, and keep where it is."""
         self.discs.append((centre, colour))
         super().disc(centre, radius, colour, line)
+
+
+def recorded(screen: Screen[Any]) -> RecordingCanvas:
+    """A screen as it is drawn at a pixel a unit."""
+    pygame.font.init()
+    canvas = RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
+    screen.paint(canvas, 0.0)
+    return canvas
+
+
+def said(screen: Screen[Any]) -> list[str]:
+    """Every text on a screen."""
+    return [text.text for text in recorded(screen).texts]

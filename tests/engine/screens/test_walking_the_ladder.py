@@ -5,12 +5,14 @@ from typing import Any
 import pytest
 
 from drills.trace import Pedal
+from engine.practice.ladder import climb
 from engine.screens.base import Menu
 from engine.screens.home import Go
-from engine.screens.level_list import Back
+from engine.screens.level_list import Back, Ladder, LevelList
 from engine.stage.actions import Action
 from tests.engine.screens.climbing_pictures import at_home, home, ladder, level_list
-from tests.engine.screens.stages import SIZES, TWO, made_levels
+from tests.engine.screens.five_pictures import keepings
+from tests.engine.screens.stages import SIZES, TWO, ids, made_levels
 from tests.engine.screens.test_choices import shown
 from tests.made import level
 
@@ -59,6 +61,25 @@ def test_finding_a_place_is_offered_after_practice_where_it_is_wanted() -> None:
 def test_home_counts_what_is_passed_and_says_so_where_some_was_placed() -> None:
     assert "10 of 34 passed" in said(home(LEVELS, passed=10))
     assert "10 of 34 passed or placed" in said(home(LEVELS, passed=7, placed=3))
+
+
+def test_the_ladder_names_the_marks_of_what_is_kept_where_there_are_any() -> None:
+    kept = climb(LEVELS, ids(LEVELS[:8]), keeping=keepings(LEVELS, 4))
+
+    assert {"passed", "kept", "kept well"} <= set(said(Ladder(kept, LEVELS[8])))
+    assert {"kept", "kept well"}.isdisjoint(said(ladder(LEVELS, passed=8)))
+
+
+def test_a_level_says_how_it_stands_and_when_it_is_due() -> None:
+    flights = climb(LEVELS, ids(LEVELS[:4]), keeping=keepings(LEVELS, 3))
+    due = {LEVELS[0].id: "due in 5 days", LEVELS[3].id: "due tomorrow"}
+
+    texts = said(LevelList(flights[0], flights, due=due))
+
+    stands = ("kept well, due in 5 days: ", "kept well: ", "kept: ", "passed, due tomorrow: ")
+    notes = [text for text in texts if "Keep the brake" in text]
+    assert len(notes) == len(stands)
+    assert all(note.startswith(stand) for note, stand in zip(notes, stands, strict=True))
 
 
 def test_the_walk_offers_every_stage_and_begins_where_the_player_stands() -> None:
