@@ -126,4 +126,4 @@ def test_what_a_placing_set_went_past_opens_what_comes_after_it(
 
     game.walk(READ, *game.set_up(pad), ("home", choices(seen)))
 
-    assert seen[0][0] == "Practise: Quiet blip 1"
+    assert "Practise: Quiet blip 1" in seen[0]

@@ -194,6 +194,6 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
         "warmed steadier": Warmed(STEADIER),
         "warmed shaky": Warmed(SHAKY),
         "warmed without blips": Warmed(replace(NOT_ENOUGH, today=None)),
-        "tires": Tires("blips", 14.2),
+        "tires": Tires(max((level.title for level in levels), key=len), 14.2),
     }
     return screens
