@@ -16,7 +16,7 @@ class Tires(Menu[bool]):
     back_word = "go on"
 
     def __init__(self, kind: str, fall: float) -> None:
-        """`kind` is what is falling off, such as "blips"; `fall` by how many of 100 points."""
+        """`kind` is what is falling off, such as "First blip"; `fall` by how many of 100 points."""
         choices = [
             Choice("Stop for today", True, "what is done is kept"),
             Choice("Go on", False),
@@ -42,7 +42,7 @@ class Tires(Menu[bool]):
         points = max(round(self._fall), 1)
         by = f"by about {points} point{'s' if points > 1 else ''} of 100"
         return (
-            f"Your scores in {self._kind} have fallen over the last 12, {by}.",
+            f'Your scores in "{self._kind}" have fallen over the last 12, {by}.',
             "That is what a tired foot looks like. It has done its work for now.",
             "A rest may bring more than another try.",
         )

@@ -11,9 +11,9 @@ from tests.engine.screens.recording import said
     ("fall", "by"), [(14.2, "by about 14 points of 100"), (0.6, "by about 1 point of 100")]
 )
 def test_it_says_what_has_fallen_and_by_how_much(fall: float, by: str) -> None:
-    texts = said(Tires("blips", fall))
+    texts = " ".join(said(Tires("First blip", fall)))
 
-    assert f"Your scores in blips have fallen over the last 12, {by}." in texts
+    assert f'Your scores in "First blip" have fallen over the last 12, {by}.' in texts
 
 
 @pytest.mark.parametrize(
