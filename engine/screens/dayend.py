@@ -26,15 +26,15 @@ FIGURES = 140
 """units from the top, where the figures are."""
 PARTS = 312
 """units from the top, where the parts begin, and the words beside them."""
-NAMES = 450
+NAMES = 470
 """units across, for the name of a part."""
-STEP = 38
+STEP = 34
 """units, from one mark to the next."""
-A_ROW = 13
+A_ROW = 16
 """marks of a part in one line."""
-LINE = 50
+LINE = 44
 """units, from one line of marks to the next."""
-WORDS = 1140
+WORDS = 1160
 """units from the left, where the words are."""
 
 
@@ -85,6 +85,8 @@ class Day:
     @property
     def again(self) -> str:
         """When to come back."""
+        if self.is_early:
+            return "What is left of it is here all day."
         if not self.due_tomorrow:
             return "Tomorrow. A day between makes it stick."
         several = self.due_tomorrow > 1
@@ -125,7 +127,8 @@ class DayEnd(Menu[Done]):
     def picture(self, canvas: Canvas) -> None:
         """The day: its figures, its parts with a mark a repetition, its words and its curves."""
         day, left, right = self._day, theme.MARGIN, theme.WIDTH - theme.MARGIN
-        canvas.text("Done for today", (left, HEAD), theme.LARGE)
+        heading = "Left for now" if day.is_early else "Done for today"
+        canvas.text(heading, (left, HEAD), theme.LARGE)
         canvas.text(day.again, (right, HEAD + 24), theme.BODY, theme.TEXT, "right")
         if not day.parts:
             canvas.text(NOTHING, (left, FIGURES + 20))

@@ -142,3 +142,19 @@ def test_the_events_file_is_told_the_day_in_numbers() -> None:
         "due_tomorrow": 2,
         "early": False,
     }
+
+
+@pytest.mark.parametrize(
+    ("early", "heading", "again"),
+    [
+        (True, "Left for now", "What is left of it is here all day."),
+        (False, "Done for today", "Tomorrow. A day between makes it stick."),
+    ],
+)
+def test_a_day_is_done_only_where_its_time_is_over(early: bool, heading: str, again: str) -> None:
+    day = replace(SHORT_DAY, is_early=early, due_tomorrow=0)
+
+    texts = said(DayEnd(day))
+
+    assert heading in texts
+    assert again in texts
