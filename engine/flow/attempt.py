@@ -115,6 +115,8 @@ class Asked:
     """ns, since when the time counts that it takes; None where nobody asks."""
     asked: float | None = None
     """points, a tolerance asked in the place of the level's own; None where none is."""
+    turn: int | None = None
+    """From 1, whose turn among the targets it is; None where its place in the set says so."""
 
     @property
     def is_drawn(self) -> bool:
@@ -144,7 +146,7 @@ def attempt(
 ) -> Flow[Attempt]:
     """Play one repetition, with its chance from a generator of its own."""
     rig, stage, level = setting.rig, setting.stage, asked.drawn
-    target = level.targets.at(place.number, rng)
+    target = level.targets.at(place.number if asked.turn is None else asked.turn, rng)
     task = level.kind.task(level, target, rng)
     shown = replace(level, title=asked.level.title)
     if asked.is_drawn:

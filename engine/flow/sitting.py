@@ -139,9 +139,18 @@ class _Running:
             sitting.number,
             self._since,
             asked,
+            self._target_of(level),
         )
         place = self._place(drawn.kind.called, planned.why)
         return (yield from take_turn(task, place, kept, self._pictures, setting, rng))
+
+    def _target_of(self, level: Level) -> int:
+        """From 1, whose turn it is among the targets of a level, whatever else comes between.
+
+        On another day it begins with another one.
+        """
+        played = sum(one.level == level.id and not one.void for one in self._sitting.results)
+        return 1 + self._sitting.seed + played
 
     def _place(self, named: str, why: Why) -> Place:
         sitting = self._sitting
