@@ -87,6 +87,7 @@ class _Running:
         self._pictures = Pictures()
         self._records: list[Record] = []
         self._kept: dict[tuple[str, Why], Kept] = {}
+        self._before: Level | None = None
         self._since = setting.rig.clock()
         self._tired_at: dict[str, int] = {}
 
@@ -128,7 +129,7 @@ class _Running:
             asked = tolerance_now(self._history, self._band)
             level = asking(level, asked)
         rng = np.random.default_rng((sitting.seed, CHANCE, len(sitting.results)))
-        drawn = level.kind.draw(level, setting.passed(level), None, rng)
+        drawn = level.kind.draw(level, setting.passed(level), self._before, rng)
         kept = self._kept.setdefault((level.id, planned.why), Kept(level, self._history))
         kept.level = level
         task = Asked(
@@ -142,7 +143,10 @@ class _Running:
             self._target_of(level),
         )
         place = self._place(drawn.kind.called, planned.why)
-        return (yield from take_turn(task, place, kept, self._pictures, setting, rng))
+        turn = yield from take_turn(task, place, kept, self._pictures, setting, rng)
+        if turn.tried.record is not None:
+            self._before = drawn
+        return turn
 
     def _target_of(self, level: Level) -> int:
         """From 1, whose turn it is among the targets of a level, whatever else comes between.
