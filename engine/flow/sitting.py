@@ -20,13 +20,13 @@ from engine.practice.keeping import Shown
 from engine.practice.planner import Known, Planned
 from engine.practice.results import Sitting, What, Why
 from engine.screens import shown
-from engine.screens.base import Place
+from engine.screens.base import Menu, Place
 from engine.screens.busy import Busy
 from engine.screens.marks import Mark
 from engine.screens.passing import After
 from engine.screens.pause import Pause, SmallMenu
 from engine.screens.tires import Tires
-from engine.stage.scene import Flow
+from engine.stage.scene import Flow, T
 from engine.store import History, Record
 
 CHANCE = 2
@@ -66,7 +66,8 @@ def run_course(course: Course, setting: Setting, history: History, band: Level) 
 
     A repetition is kept as one of its own level. `band` is the drill of the steadiness band.
     """
-    return (yield from _Running(course, setting, history, band).run())
+    running = _Running(course, setting, history, band)
+    return (yield from running.timed(running.run()))
 
 
 def seed_of(day: date) -> int:
@@ -90,6 +91,19 @@ class _Running:
         self._before: Level | None = None
         self._since = setting.rig.clock()
         self._tired_at: dict[str, int] = {}
+
+    def timed(self, flow: Flow[T]) -> Flow[T]:
+        """A flow of it; while there is a choice to be made the time stands still."""
+        while True:
+            try:
+                scene = next(flow)
+            except StopIteration as ended:
+                result: T = ended.value
+                return result
+            opened = self._setting.rig.clock()
+            yield scene
+            if isinstance(scene.screen, Menu):
+                self._since += self._setting.rig.clock() - opened
 
     def run(self) -> Flow[Ran]:
         """Repetitions until nothing follows."""
@@ -226,13 +240,9 @@ class _Running:
         ]
 
     def _pause(self) -> Flow[Pause]:
-        """The small menu, during which the time stands still."""
-        rig = self._setting.rig
-        began = rig.clock()
+        """The small menu."""
         done = sum(not one.void for one in self._sitting.results)
-        pause = yield from show(SmallMenu(done, 0), rig, self._setting.stage)
-        self._since += rig.clock() - began
-        return pause
+        return (yield from show(SmallMenu(done, 0), self._setting.rig, self._setting.stage))
 
     def _ran(self, *, home: bool) -> Ran:
         if self._following() is None and not is_given_up(self._records):
