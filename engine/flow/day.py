@@ -34,7 +34,7 @@ def day_of(ran: Ran, stood: Standing, stands: Standing, steadiness: BandShown | 
     counting = [one for one in results if one.counts]
     return Day(
         parts=tuple(_parts(results, now.levels)),
-        seconds=sum(one.took or 0.0 for one in results),
+        seconds=ran.sitting.spent,
         clean=sum(one.clean for one in counting),
         counted=len(counting),
         kept=tuple(_kept(results, now)),

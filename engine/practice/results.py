@@ -59,6 +59,10 @@ class Result:
         return self.feet and not self.void
 
 
+AWAY = 60.0
+"""s, what a repetition takes at most of the time of a sitting: beyond it nobody was there."""
+
+
 class What(StrEnum):
     """What runs by itself once it is begun."""
 
@@ -86,9 +90,14 @@ class Sitting:
     """Whether it came to its end."""
 
     @property
+    def spent(self) -> float:
+        """s, practised."""
+        return sum(min(result.took or 0.0, AWAY) for result in self.results)
+
+    @property
     def left(self) -> float:
         """s, what is left of it."""
-        return 60 * self.minutes - sum(result.took or 0.0 for result in self.results)
+        return 60 * self.minutes - self.spent
 
 
 @dataclass(frozen=True)
