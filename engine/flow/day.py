@@ -8,7 +8,7 @@ from datetime import timedelta
 
 from drills.level import Level
 from engine.flow.sitting import Ran
-from engine.practice.keeping import Shown
+from engine.practice.keeping import Keeping, Shown
 from engine.practice.planner import Known
 from engine.practice.results import Result, Standing, Why
 from engine.screens.band import BandShown
@@ -65,19 +65,23 @@ def _mark(result: Result) -> Mark:
 
 
 def _kept(results: Sequence[Result], now: Known) -> Iterator[str]:
+    """Those that were asked, on a day of it: one that goes past midnight has two."""
     asked = {one.level for one in results if one.why is Why.DUE}
+    days = {one.day for one in results}
     for level in now.levels:
         keeping = now.keeping.get(level.id)
-        if level.id in asked and keeping and keeping.shown_on(now.day) is Shown.KEPT:
+        if level.id in asked and keeping and Shown.KEPT in map(keeping.shown_on, days):
             yield level.title
 
 
 def _passed(results: Sequence[Result], now: Known) -> Iterator[str]:
-    """Those of the levels played whose first interval began on this day."""
-    played = {one.level: one.day for one in results}
+    """Those of the levels played whose first interval began on a day they were played on."""
+    played = {(one.level, one.day) for one in results if one.counts}
+    days = {one.day for one in results}
     for level in now.levels:
-        keeping, day = now.keeping.get(level.id), played.get(level.id)
-        if keeping and day and keeping == type(keeping).passed(day):
+        keeping = now.keeping.get(level.id)
+        begun = [day for day in days if keeping == Keeping.passed(day)]
+        if any((level.id, day) in played for day in begun):
             yield level.title
 
 

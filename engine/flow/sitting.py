@@ -84,7 +84,7 @@ class _Running:
         self._history = history
         self._band = band
         self._sitting = _taken_up(course, setting, history)
-        self._known = self._ask()
+        self._known = self._ask(setting.now().date())
         self._pictures = Pictures()
         self._records: list[Record] = []
         self._kept: dict[tuple[str, Why], Kept] = {}
@@ -182,12 +182,11 @@ class _Running:
         self._since += round((record.took or 0.0) * SECOND)
         results = (*self._sitting.results, self._history.recent(1)[-1])
         self._sitting = replace(self._sitting, results=results)
-        self._known = self._ask()
+        self._known = self._ask(results[-1].day)
 
-    def _ask(self) -> Known:
-        """What is known of the player now."""
+    def _ask(self, day: date) -> Known:
+        """What is known of the player now, on a day: that of the newest repetition."""
         setting = self._setting
-        day = setting.now().date()
         return known_of(self._history, setting.levels, self._band, setting.rig.there, day)
 
     def _said(self, planned: Planned, before: Known) -> Flow[bool]:
@@ -200,7 +199,7 @@ class _Running:
         if now is None or now.due is None or outcome not in (Shown.KEPT, Shown.NOT_TODAY):
             return False
         kept = self._kept[level.id, Why.DUE]
-        records = kept.counting
+        records = [record for record in kept.counting if record.at.date() == day]
         missed = missed_most(record.verdict for record in records)
         again = shown.ShownAgain(
             level.title,
