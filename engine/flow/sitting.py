@@ -227,7 +227,7 @@ class _Running:
         title, fall = titles.get(tires.kind, tires.kind), tires.fall * (tiring.NEWEST - 1)
         stop = yield from show(Tires(title, fall), rig, stage)
         if stop:
-            self._history.end_sitting(self._sitting.number)
+            self._end()
         return not stop
 
     def _scored(self) -> list[tiring.Scored]:
@@ -244,18 +244,24 @@ class _Running:
         return (yield from show(SmallMenu(done, 0), self._setting.rig, self._setting.stage))
 
     def _ran(self, *, home: bool) -> Ran:
-        if self._following() is None and not is_given_up(self._records):
-            self._history.end_sitting(self._sitting.number)
-            self._sitting = replace(self._sitting, over=True)
+        some = self._sitting.results and not is_given_up(self._records)
+        if some and self._following() is None:
+            self._end()
         bests = {level: kept.before.top for (level, _), kept in reversed(self._kept.items())}
         return Ran(self._sitting, self._known, self._pictures, home, bests)
+
+
+    def _end(self) -> None:
+        """It is over for today."""
+        self._history.end_sitting(self._sitting.number)
+        self._sitting = replace(self._sitting, over=True)
 
 
 def _taken_up(course: Course, setting: Setting, history: History) -> Sitting:
     """The one of today that was left in the middle, or a new one."""
     now = setting.now()
     found = history.sitting_under_way(course.what, now.date())
-    if found is not None:
+    if found is not None and (found.results or found.minutes == course.minutes):
         return found
     seed = seed_of(now.date())
     number = history.begin_sitting(course.what, now, course.minutes, seed)
