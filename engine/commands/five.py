@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
-from datetime import datetime, timedelta
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,8 +17,8 @@ from engine.store import History
 from engine.store.history import FILE
 
 if TYPE_CHECKING:
+    from engine.flow.ahead import Ahead
     from engine.practice.planner import Known, Planned
-    from engine.practice.results import Sitting
 
 USUAL = 5.0
 """min, how long five minutes are."""
@@ -61,9 +61,9 @@ def run_plan(options: argparse.Namespace) -> int:
     """Print what the next five minutes will be; the exit code. Raises Refusal."""
     from engine.practice.planner import plan
 
-    known, sitting, done = _next(data_folder(options), options.minutes, local_now())
-    planned = plan(known, sitting)
-    say(as_json(planned, known) if options.json else as_text(planned, known, sitting, done=done))
+    coming = _next(data_folder(options), options.minutes, local_now())
+    planned = plan(coming.known, coming.sitting)
+    say(as_json(planned, coming.known) if options.json else as_text(planned, coming))
     return 0
 
 
@@ -83,10 +83,12 @@ def as_json(planned: list[Planned], known: Known) -> str:
     return "".join(f"{json.dumps(line, allow_nan=False)}\n" for line in lines)
 
 
-def as_text(planned: list[Planned], known: Known, sitting: Sitting, *, done: bool) -> str:
-    """A plan for a person; `done` where the one of today is over and this is tomorrow's."""
-    takes = sum(known.pace.of(one.level) for one in planned)
-    when = "Done for today. Tomorrow" if done else "Left of today" if sitting.results else "Today"
+def as_text(planned: list[Planned], coming: Ahead) -> str:
+    """A plan for a person."""
+    takes = sum(coming.known.pace.of(one.level) for one in planned)
+    when = "Left of today" if coming.sitting.results else "Today"
+    if coming.done:
+        when = "Done for today. Tomorrow"
     head = f"{when}: {len(planned)} repetitions, about {takes / 60:.1f} minutes"
     whys = max((len(one.why) for one in planned), default=0)
     ids = max((len(one.level.id) for one in planned), default=0)
@@ -96,26 +98,17 @@ def as_text(planned: list[Planned], known: Known, sitting: Sitting, *, done: boo
     )
 
 
-def _next(folder: Path, minutes: float, now: datetime) -> tuple[Known, Sitting, bool]:
-    """What is known, the next five minutes, and whether they are tomorrow's.
-
-    Nothing is made where there is no history.
-    """
-    from engine.flow.knowing import known_of
+def _next(folder: Path, minutes: float, now: datetime) -> Ahead:
+    """The five minutes that come next; nothing is made where there is no history."""
+    from engine.flow.ahead import Ahead, ahead
     from engine.flow.sitting import seed_of
     from engine.practice.planner import Known
     from engine.practice.results import Sitting, What
 
-    levels, band, today = load_levels([SHIPPED, folder / OWN]), load_band(), now.date()
-    new = Sitting(0, What.FIVE, now, minutes, seed_of(today))
+    levels, band = load_levels([SHIPPED, folder / OWN]), load_band()
     if not (folder / FILE).exists():
-        return Known(today, levels, band=band), new, False
+        today = now.date()
+        new = Sitting(0, What.FIVE, now, minutes, seed_of(today))
+        return Ahead(Known(today, levels, band=band), new)
     with History(folder, {level.id: level.rule for level in levels}) as history:
-        pedals = pedals_of(history)
-        under_way = history.sitting_under_way(What.FIVE, today)
-        if under_way is not None:
-            return known_of(history, levels, band, pedals, today), under_way, False
-        done = any(one.over and one.what is What.FIVE for one in history.sittings(today))
-        day = today + timedelta(days=1) if done else today
-        new = Sitting(0, What.FIVE, now, minutes, seed_of(day))
-        return known_of(history, levels, band, pedals, day), new, done
+        return ahead(history, levels, band, pedals_of(history), now, minutes)

@@ -8,13 +8,14 @@ from datetime import date
 
 from drills.level import Level
 from engine.flow import show
+from engine.flow.ahead import ahead
 from engine.flow.attempt import Setting
 from engine.flow.day import day_of
-from engine.flow.knowing import band_shown, blips_of, known_of
-from engine.flow.sitting import Course, Ran, run_course, seed_of
+from engine.flow.knowing import band_shown, blips_of
+from engine.flow.sitting import Course, Ran, run_course
 from engine.practice import usual, warming
 from engine.practice.planner import Planned, following, plan
-from engine.practice.results import Sitting, What, Why
+from engine.practice.results import What, Why
 from engine.screens.dayend import DayEnd, Done
 from engine.screens.warmed import Warmed
 from engine.screens.warmed import Word as Said
@@ -41,15 +42,13 @@ def five_minutes(
 
 def foretold(setting: Setting, history: History, band: Level, minutes: float = MINUTES) -> str:
     """What the five minutes will be, in a few words. Raises StoreError."""
-    now = setting.now()
-    under_way = history.sitting_under_way(What.FIVE, now.date())
-    if under_way is not None and under_way.results:
-        return f"{_time(under_way.left)} of today's are left"
-    if any(one.over and one.what is What.FIVE for one in history.sittings(now.date())):
+    there, now = setting.rig.there, setting.now()
+    coming = ahead(history, setting.levels, band, there, now, minutes)
+    if coming.done:
         return "done for today: sleep does the rest"
-    known = known_of(history, setting.levels, band, setting.rig.there, now.date())
-    sitting = Sitting(0, What.FIVE, now, minutes, seed_of(now.date()))
-    return in_words(plan(known, sitting))
+    if coming.sitting.results:
+        return f"{_left(coming.sitting.left)} left of today's"
+    return in_words(plan(coming.known, coming.sitting)) or "no time for any at your pace"
 
 
 def in_words(planned: Sequence[Planned]) -> str:
@@ -65,10 +64,10 @@ def in_words(planned: Sequence[Planned]) -> str:
     return ", ".join(parts)
 
 
-def _time(seconds: float) -> str:
+def _left(seconds: float) -> str:
     """Such as "3 minutes", or "40 seconds"."""
-    if seconds < 60:
-        return f"{max(round(seconds), 0)} seconds"
+    if seconds < 55:
+        return f"{max(round(seconds / 10), 1) * 10} seconds"
     minutes = round(seconds / 60)
     return "1 minute" if minutes == 1 else f"{minutes} minutes"
 

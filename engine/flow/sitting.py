@@ -250,7 +250,6 @@ class _Running:
         bests = {level: kept.before.top for (level, _), kept in reversed(self._kept.items())}
         return Ran(self._sitting, self._known, self._pictures, home, bests)
 
-
     def _end(self) -> None:
         """It is over for today."""
         self._history.end_sitting(self._sitting.number)
