@@ -13,6 +13,7 @@ from engine.commands.options import data_folder, local_now, within
 from engine.commands.play import run_play
 from engine.console import one_line, say
 from engine.levels import OWN, SHIPPED, load_band, load_levels
+from engine.stage.hints import give_hints
 from engine.store import History
 from engine.store.history import FILE
 
@@ -61,6 +62,7 @@ def run_plan(options: argparse.Namespace) -> int:
     """Print what the next five minutes will be; the exit code. Raises Refusal."""
     from engine.practice.planner import plan
 
+    give_hints()
     coming = _next(data_folder(options), options.minutes, local_now())
     planned = plan(coming.known, coming.sitting)
     say(as_json(planned, coming.known) if options.json else as_text(planned, coming))
