@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
-from itertools import islice
 
 from drills.level import Level
 from engine.practice.planner import Known, Planned
@@ -22,9 +22,14 @@ SHORT = 10.0
 
 def warming(known: Known, sitting: Sitting) -> Planned | None:
     """What comes next in a warm-up; None where it is over."""
-    played = sum(not one.void for one in sitting.results)
-    level = next(islice(_levels(known), played, None), None)
-    return None if level is None or sitting.left <= 0 else Planned(level, Why.WARM)
+    played = Counter(one.level for one in sitting.results if not one.void)
+    if sitting.left <= 0:
+        return None
+    for level in _levels(known):
+        if not played[level.id]:
+            return Planned(level, Why.WARM)
+        played[level.id] -= 1
+    return None
 
 
 def length(known: Known) -> int:
