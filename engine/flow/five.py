@@ -84,12 +84,12 @@ def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
 
 def word_of(ran: Ran, history: History, band: Level) -> Said:
     """What a warm-up says of the foot of today. Raises StoreError."""
-    today = ran.now.day
-    values = _values(history, band)
-    now = values.pop(today, None)
-    earlier = [value for day, value in values.items() if day < today]
+    blips = blips_of(history, band, Why.WARM, ran.sitting.number)
+    now = usual.value_of([blip.deviation for blip in blips[: usual.BLIPS]])
     if now is None:
         return _untold(ran)
+    today = ran.sitting.began.date()
+    earlier = usual.earlier_days(_values(history, band), today)
     foot = usual.foot(now, earlier)
     return Said(
         HEADINGS[foot.word],
@@ -109,19 +109,19 @@ HEADINGS = {
 """What the end of a warm-up is headed by."""
 
 
-def _values(history: History, band: Level) -> dict[date, float]:
-    """points, the value of the warm-up of each day that had one; the first of the day."""
+def _values(history: History, band: Level) -> list[tuple[date, float]]:
+    """points, the value of the first warm-up of each day that had one."""
     days: dict[date, list[float]] = defaultdict(list)
     for blip in blips_of(history, band, Why.WARM):
         days[blip.day].append(blip.deviation)
-    found = {day: usual.value_of(some[: usual.BLIPS]) for day, some in days.items()}
-    return {day: value for day, value in sorted(found.items()) if value is not None}
+    found = [(day, usual.value_of(some[: usual.BLIPS])) for day, some in days.items()]
+    return [(day, value) for day, value in found if value is not None]
 
 
 def _untold(ran: Ran) -> Said:
-    """Of a warm-up without all of its blips."""
+    """Of a warm-up without all of its blips: it was left, took too long, or not all were blips."""
     if ran.now.can_blip:
-        return Said("Warmed up", ("It was left before its end, so nothing is said of the foot.",))
+        return Said("Warmed up", (f"It takes all {usual.BLIPS} blips to tell how the foot is.",))
     return Said(
         "Warmed up", ("Once a level of blips is passed, it says whether the foot is as usual.",)
     )

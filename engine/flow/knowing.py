@@ -41,11 +41,14 @@ def known_of(
     )
 
 
-def blips_of(history: History, band: Level, why: Why) -> list[Blip]:
-    """The newest blips of the drill of the steadiness band, oldest first. Raises StoreError."""
+def blips_of(history: History, band: Level, why: Why, sitting: int | None = None) -> list[Blip]:
+    """The newest blips of the drill of the steadiness band, oldest first.
+
+    Those of one sitting where its number is given. Raises StoreError.
+    """
     return [
         Blip(day, band.limits["dip"] if asked is None else asked, deviation)
-        for day, asked, deviation in history.blips(band.id, why, BLIPS)
+        for day, asked, deviation in history.blips(band.id, why, BLIPS, sitting)
     ]
 
 

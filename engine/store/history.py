@@ -118,14 +118,17 @@ class History(HistoryFile):
         with self._reading():
             return repetitions.recent(self._db, count)
 
-    def blips(self, level: str, why: Why, count: int) -> list[tuple[date, float | None, float]]:
+    def blips(
+        self, level: str, why: Why, count: int, sitting: int | None = None
+    ) -> list[tuple[date, float | None, float]]:
         """The newest so many blips of a level that were played for a reason, oldest first.
 
         The local day, the tolerance that was asked (points; None for the level's own), and the
-        larger of dip and surge (points) of each that counts and has both. Raises StoreError.
+        larger of dip and surge (points) of each that counts and has both; those of one sitting
+        alone where its number is given. Raises StoreError.
         """
         with self._reading():
-            return repetitions.blips(self._db, level, why, count)
+            return repetitions.blips(self._db, level, why, count, sitting)
 
     def begin_sitting(self, what: What, at: datetime, minutes: float, seed: int) -> int:
         """Keep that a sitting of so many minutes begins; its number. Raises StoreError."""

@@ -73,12 +73,13 @@ def of_sitting(db: sqlite3.Connection, sitting: int) -> tuple[Result, ...]:
 
 
 def blips(
-    db: sqlite3.Connection, level: str, why: Why, count: int
+    db: sqlite3.Connection, level: str, why: Why, count: int, sitting: int | None
 ) -> list[tuple[date, float | None, float]]:
     """The newest so many of a level that were played for a reason, oldest first.
 
     The local day, what was asked (points), and the larger of dip and surge (points) of each that
-    counts and has both. Raises CellError, sqlite3.Error.
+    counts and has both; those of one sitting alone where it is given. Raises CellError,
+    sqlite3.Error.
     """
     newest = db.execute(
         "SELECT id, at_utc, offset, asked, dip.value, surge.value FROM repetition"
@@ -87,8 +88,9 @@ def blips(
         " JOIN measure AS surge ON surge.repetition = id"
         " AND surge.name = (SELECT id FROM measure_name WHERE name = 'surge')"
         " WHERE level = ? AND why = ? AND feet = 1 AND void = 0"
-        " AND dip.value IS NOT NULL AND surge.value IS NOT NULL ORDER BY id DESC LIMIT ?",
-        (level, why, count),
+        " AND dip.value IS NOT NULL AND surge.value IS NOT NULL AND (? IS NULL OR sitting = ?)"
+        " ORDER BY id DESC LIMIT ?",
+        (level, why, sitting, sitting, count),
     ).fetchall()
     found = []
     for number, at, offset, asked, dip, surge in reversed(newest):
