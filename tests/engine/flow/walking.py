@@ -57,10 +57,10 @@ PASSING = frozenset({"repetition", "reveal", "summary"})
 """Screens that end by themselves."""
 
 
-def sit_through(scene: Scene, clock: ManualClock) -> None:
-    """Look at the pedals every millisecond until the screen ends by itself."""
+def sit_through(scene: Scene, clock: ManualClock, step: int = MILLISECOND) -> None:
+    """Look at the pedals every `step` ns until the screen ends by itself."""
     while scene.screen.outcome is None:
-        clock.advance(MILLISECOND)
+        clock.advance(step)
         scene.screen.on_sample(scene.rig.sample(), clock())
 
 

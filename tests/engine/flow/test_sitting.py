@@ -1,0 +1,284 @@
+"""What five minutes do that are left, interrupted, given up, stopped, or go past midnight."""
+
+from dataclasses import replace
+from datetime import date, datetime, timedelta
+from itertools import pairwise
+
+import pytest
+
+from drills.level import Feedback
+from drills.targets import Targets
+from drills.trace import nanoseconds
+from engine.flow.five import five_minutes
+from engine.practice.results import What, Why
+from engine.screens.dayend import Done
+from engine.stage.scene import Attended
+from engine.store import History
+from tests.engine.flow.minutes import (
+    BAND,
+    DATE,
+    FIRST,
+    HOLDS,
+    LOOK,
+    STALLED,
+    Minutes,
+    passed_on,
+    whys,
+)
+from tests.engine.flow.walking import back, sit_through
+from tests.fakes import Unplugged
+from tests.made import record
+
+REVEALED = [replace(level, feedback=Feedback.EVERY) for level in HOLDS]
+
+
+@pytest.fixture
+def three(history: History) -> Minutes:
+    """Five minutes whose first levels are passed, but not due, and whose reveals are shown."""
+    passed_on(history, HOLDS[0], 0)
+    return Minutes(history, levels=REVEALED)
+
+
+def test_five_minutes_left_by_the_menu_show_the_day_and_are_not_over(three: Minutes) -> None:
+    ended = three.play(("reveal", "menu"), ("menu", "Leave the set"), ("day end", "Home"))
+
+    [said] = three.told("day end")
+    assert ended is Done.HOME
+    assert (said["early"], said["counted"]) == (True, 1)
+    assert not three.sitting.over
+    assert three.names[-3:] == ["reveal", "menu", "day end"]
+
+
+def test_home_from_the_menu_goes_past_the_day(three: Minutes) -> None:
+    ended = three.play(("reveal", "menu"), ("menu", "Home"))
+
+    assert ended is Done.HOME
+    assert "day end" not in three.names
+    assert len(three.sitting.results) == 1
+
+
+def test_chosen_again_they_go_on_with_what_is_left(three: Minutes) -> None:
+    three.play(("reveal", "menu"), ("menu", "Home"))
+    first = three.sitting
+
+    three.play()
+
+    assert three.sitting.number == first.number
+    assert three.sitting.results[:1] == first.results
+    assert three.sitting.over
+    assert abs(three.sitting.left) < 15
+    [said] = three.told("day end")
+    assert (said["counted"], said["early"]) == (len(three.sitting.results), False)
+
+
+def test_those_that_were_killed_go_on_with_what_is_left(three: Minutes) -> None:
+    playing = five_minutes(three.setting, three.history, BAND, 1.0)
+    for _ in range(4):
+        scene = next(playing)
+        scene.screen.on_focus(True, three.clock())
+        sit_through(scene, three.clock, LOOK)
+    playing.close()
+    killed = three.sitting
+
+    three.play()
+
+    assert len(killed.results) == 2
+    assert three.sitting.results[:2] == killed.results
+    assert abs(three.sitting.left) < 15
+
+
+def test_a_pause_takes_nothing_of_the_time(three: Minutes) -> None:
+    def tea(screen: Attended) -> None:
+        three.clock.advance(nanoseconds(600.0))
+        back(screen)
+
+    three.play(("reveal", "menu"), ("menu", tea))
+
+    took = [one.took or 0.0 for one in three.sitting.results]
+    assert max(took) < 15
+    assert abs(60 - sum(took)) < 15
+    assert sum(took) == pytest.approx(three.clock() / 1e9 - 600, abs=0.1)
+
+
+def test_pedals_unplugged_in_the_middle_are_waited_for_and_take_nothing_of_the_time(
+    three: Minutes,
+) -> None:
+    at, back_at = nanoseconds(15.0), nanoseconds(315.0)
+    three.read_through(lambda inner, clock: Unplugged(inner, clock, at, back_at))
+
+    def plug_in(screen: Attended) -> None:
+        three.clock.advance(back_at - three.clock())
+        screen.on_devices(cut=False)
+
+    three.play(("unplugged", plug_in))
+
+    assert three.sitting.over
+    assert [one.void for one in three.sitting.results].count(True) == 1
+    assert abs(three.sitting.left) < 15
+    assert sum(one.took or 0.0 for one in three.sitting.results) < 75
+
+
+def test_pedals_that_stay_away_leave_the_rest_for_later(three: Minutes) -> None:
+    three.read_through(lambda inner, clock: Unplugged(inner, clock, nanoseconds(15.0)))
+
+    three.play(("unplugged", "Leave the set"))
+
+    assert not three.sitting.over
+    assert three.told("day end")[0]["early"]
+
+
+def test_one_that_was_left_lying_takes_no_more_than_a_minute(three: Minutes) -> None:
+    def away(screen: Attended) -> None:
+        screen.on_focus(False, three.clock())
+        three.clock.advance(nanoseconds(1200.0))
+        screen.on_focus(True, three.clock())
+
+    three.play(("repetition", away), minutes=2.0)
+
+    assert 100 < three.sitting.spent < 135
+    assert three.told("day end")[0]["seconds"] == three.sitting.spent
+    assert len(three.sitting.results) > 4
+
+
+def test_nothing_done_is_nothing_kept(three: Minutes) -> None:
+    ended = three.play(("repetition", back))
+
+    assert ended is Done.HOME
+    assert three.names == ["repetition"]
+    assert three.sitting.results == ()
+    assert not three.sitting.over
+
+
+def test_another_length_is_that_of_what_nothing_was_done_of(three: Minutes) -> None:
+    three.play(("repetition", back), minutes=3.0)
+
+    three.play()
+
+    assert three.sitting.minutes == 1.0
+    assert abs(three.sitting.left) < 15
+
+
+def test_ten_that_do_not_count_give_it_up_and_leave_the_rest_for_later(history: History) -> None:
+    minutes = Minutes(history, lambda number: STALLED if number < 10 else 0.0)
+
+    minutes.play(minutes=2.0)
+
+    [said] = minutes.told("day end")
+    assert [one.void for one in minutes.sitting.results] == [True] * 10
+    assert minutes.names.count("busy") == 3
+    assert (said["early"], said["counted"]) == (True, 0)
+    assert not minutes.sitting.over
+
+    minutes.play(minutes=2.0)
+
+    assert minutes.sitting.over
+    assert [one.void for one in minutes.sitting.results[10:13]] == [False] * 3
+
+
+def test_a_day_later_new_ones_begin(three: Minutes) -> None:
+    three.play(("reveal", "menu"), ("menu", "Home"))
+    three.began += timedelta(days=1)
+
+    three.play()
+
+    assert three.sitting.began.date() == date(2024, 5, 18)
+    assert len(three.history.sittings(DATE.date())[0].results) == 1
+
+
+def test_midnight_in_the_middle_ends_nothing_and_loses_nothing(history: History) -> None:
+    passed_on(history, FIRST, 1)
+    minutes = Minutes(history, began=datetime(2024, 5, 17, 23, 59, 20, tzinfo=DATE.tzinfo))
+
+    minutes.play()
+
+    [sitting] = history.sittings(date(2024, 5, 17))
+    [said] = minutes.told("day end")
+    assert {one.day for one in sitting.results} == {date(2024, 5, 17), date(2024, 5, 18)}
+    assert sitting.over
+    assert abs(sitting.left) < 15
+    assert said["counted"] == len(sitting.results)
+    assert said["kept"] == ("First",)
+
+
+def tires(number: int) -> float:
+    """points: ever further off."""
+    return min(number, 30) / 4
+
+
+def test_a_foot_that_tires_is_asked_to_stop_and_stopping_ends_it(history: History) -> None:
+    minutes = Minutes(history, tires, levels=HOLDS[:1])
+
+    minutes.play(("tires", "Stop for today"), minutes=5.0)
+
+    [said] = minutes.told("tires")
+    assert said["kind"] == "First"
+    assert len(minutes.sitting.results) >= 12
+    assert minutes.sitting.left > 60
+    assert minutes.sitting.over
+    assert minutes.told("day end")[0]["early"] is False
+
+
+def test_who_goes_on_is_not_asked_again_before_twelve_newer_ones(history: History) -> None:
+    minutes = Minutes(history, tires, levels=HOLDS[:1])
+
+    minutes.play(("tires", "Go on"), minutes=2.0)
+
+    places = [number for number, name in enumerate(minutes.names) if name == "tires"]
+    counted = [minutes.names[:place].count("repetition") for place in places]
+    assert len(counted) in (1, 2)
+    assert all(later - one >= 12 for one, later in pairwise(counted))
+    assert minutes.sitting.over
+
+
+def test_a_foot_that_is_the_same_all_along_is_asked_nothing(history: History) -> None:
+    minutes = Minutes(history, lambda number: (1.0, 2.5, 0.5)[number % 3], levels=HOLDS[:1])
+
+    minutes.play()
+
+    assert len(minutes.sitting.results) >= 12
+    assert "tires" not in minutes.names
+
+
+def test_every_target_of_a_level_comes_in_turn_whatever_comes_between(history: History) -> None:
+    three_of_them = replace(HOLDS[1], targets=Targets((60.0, 40.0, 50.0)))
+    passed_on(history, FIRST, 0)
+    minutes = Minutes(history, levels=[FIRST, three_of_them])
+
+    minutes.play()
+
+    asked = [d["target"] for d in minutes.told("repetition") if d["level"] == "second"]
+    assert Why.MIX in whys(minutes.sitting)
+    assert len(asked) >= 6
+    assert {frozenset(asked[at : at + 3]) for at in range(len(asked) - 2)} == {
+        frozenset({60.0, 40.0, 50.0})
+    }
+
+
+def test_what_levels_no_more_there_left_behind_stands_in_no_ones_way(history: History) -> None:
+    for days in (1, 2, 3):
+        history.add(
+            record(level="gone", kind="juggling", at=DATE - timedelta(days=days), trace=None)
+        )
+    passed_on(history, replace(FIRST, id="gone-too"), 4)
+    number = history.begin_sitting(What.FIVE, DATE, 1.0, 5)
+    history.add(
+        record(level="gone", kind="juggling", at=DATE, sitting=number, took=9.0, why=Why.DUE)
+    )
+    minutes = Minutes(history)
+
+    minutes.play()
+
+    assert minutes.sitting.over
+    assert {one.level for one in minutes.sitting.results} <= {"gone", "first", "second", "third"}
+    assert minutes.told("day end")[0]["due_tomorrow"] <= 1  # type: ignore[operator]
+
+
+def test_a_clock_set_back_a_month_stops_nothing(history: History) -> None:
+    passed_on(history, FIRST, -31)
+    minutes = Minutes(history)
+
+    minutes.play()
+
+    assert minutes.sitting.over
+    assert whys(minutes.sitting)[0] is Why.DUE
+    assert minutes.told("shown")[0]["due_days"] == 3
