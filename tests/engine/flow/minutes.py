@@ -43,6 +43,10 @@ STALLED = 1000.0
 """%, what a foot is told that is to be lost to a gap."""
 
 
+Seen = tuple[str, Mapping[str, object]]
+"""The name of a screen, and what it said."""
+
+
 class Told:
     """A foot that holds each target, and in the dark is as far off it as it was told."""
 
@@ -114,7 +118,7 @@ class Minutes:
             self.now,
             levels=levels,
         )
-        self.seen: list[tuple[str, Mapping[str, object]]] = []
+        self.seen: list[Seen] = []
 
     def now(self) -> datetime:
         """The local date and time."""
@@ -135,29 +139,7 @@ class Minutes:
 
     def walk(self, flow: Flow[T], *steps: tuple[str, Step]) -> T:
         """Sit through a flow in that way."""
-        ahead = list(steps)
-        while True:
-            try:
-                scene = next(flow)
-            except StopIteration as ended:
-                assert ahead == [], f"the flow ended before {ahead}"
-                result: T = ended.value
-                return result
-            screen = scene.screen
-            self.seen.append((screen.name, screen.details()))
-            screen.on_focus(True, self.clock())
-            if ahead and ahead[0][0] == screen.name:
-                step = ahead.pop(0)[1]
-                if not isinstance(step, str):
-                    step(screen)
-                elif step in ACTIONS:
-                    screen.on_action(ACTIONS[step])
-                else:
-                    choose(screen, step)
-            elif screen.name in BY_THEMSELVES:
-                sit_through(scene, self.clock, LOOK)
-            else:
-                screen.on_action(Action.GO)
+        return attend(flow, self.clock, steps, self.seen)
 
     @property
     def names(self) -> list[str]:
@@ -176,8 +158,46 @@ class Minutes:
         ]
 
 
-def passed_on(history: History, level: Level, days: int, at: datetime = DATE) -> None:
-    """Keep that a level was passed so many days before."""
+def attend(
+    flow: Flow[T],
+    clock: ManualClock,
+    steps: Sequence[tuple[str, Step]] = (),
+    seen: list[Seen] | None = None,
+) -> T:
+    """Sit through a flow; each step is taken at the next screen of its name.
+
+    All other screens pass by themselves, or end with what comes first. `seen` is given them all.
+    """
+    ahead = list(steps)
+    while True:
+        try:
+            scene = next(flow)
+        except StopIteration as ended:
+            assert ahead == [], f"the flow ended before {ahead}"
+            result: T = ended.value
+            return result
+        screen = scene.screen
+        if seen is not None:
+            seen.append((screen.name, screen.details()))
+        screen.on_focus(True, clock())
+        if ahead and ahead[0][0] == screen.name:
+            step = ahead.pop(0)[1]
+            if not isinstance(step, str):
+                step(screen)
+            elif step in ACTIONS:
+                screen.on_action(ACTIONS[step])
+            else:
+                choose(screen, step)
+        elif screen.name in BY_THEMSELVES:
+            sit_through(scene, clock, LOOK)
+        else:
+            screen.on_action(Action.GO)
+
+
+def passed_on(
+    history: History, level: Level, days: int, at: datetime = DATE, took: float | None = None
+) -> None:
+    """Keep that a level was passed so many days before, with one repetition of so many s."""
     history.add(
         record(
             level=level.id,
@@ -185,6 +205,7 @@ def passed_on(history: History, level: Level, days: int, at: datetime = DATE) ->
             verdict=Verdict(Reason.CLEAN, 60.0),
             at=at - timedelta(days=days),
             rule=SOON,
+            took=took,
             trace=None,
             sampling=None,
         )
