@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Sequence
 from datetime import date
+from statistics import fmean
 
 from drills.level import Level
 from engine.flow import show
@@ -37,7 +38,16 @@ def five_minutes(
     today = setting.now().date()
     steadiness = band_shown(history, band, today)
     day = day_of(ran, stood, history.standing(today), steadiness)
-    return (yield from show(DayEnd(day, ran.pictures.of(band)), setting.rig, setting.stage))
+    of = _pictured(ran, band)
+    screen = DayEnd(day, () if of is None else ran.pictures.of(of), "" if of is None else of.title)
+    return (yield from show(screen, setting.rig, setting.stage))
+
+
+def _pictured(ran: Ran, band: Level) -> Level | None:
+    """The level whose curves are the picture of a day: the drill of the steadiness band, if any."""
+    if ran.pictures.of(band):
+        return band
+    return next((one for one in ran.now.levels if one.id == ran.pictures.most_of), None)
 
 
 def foretold(setting: Setting, history: History, band: Level, minutes: float = MINUTES) -> str:
@@ -93,7 +103,7 @@ def word_of(ran: Ran, history: History, band: Level) -> Said:
     foot = usual.foot(now, earlier)
     return Said(
         HEADINGS[foot.word],
-        _lines(foot),
+        (*_lines(foot), *_but_for_one(foot, [blip.deviation for blip in blips], earlier)),
         None if foot.usual is None else (foot.usual.low, foot.usual.high),
         now,
         tuple(earlier[-usual.NEWEST :]),
@@ -125,6 +135,18 @@ def _untold(ran: Ran) -> Said:
     return Said(
         "Warmed up", ("Once a level of blips is passed, it says whether the foot is as usual.",)
     )
+
+
+def _but_for_one(
+    foot: usual.Foot, deviations: Sequence[float], earlier: Sequence[float]
+) -> tuple[str, ...]:
+    """Where one blip alone makes a day look unsteady, that is said."""
+    if foot.word is not usual.Word.LESS_STEADY:
+        return ()
+    eight = sorted(deviations[: usual.BLIPS])
+    if usual.foot(fmean(eight[:-1]), earlier).word is usual.Word.LESS_STEADY:
+        return ()
+    return (f"It was one blip, of {eight[-1]:.0f} points: the other seven were as usual.",)
 
 
 def _lines(foot: usual.Foot) -> tuple[str, ...]:

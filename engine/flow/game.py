@@ -13,13 +13,14 @@ from engine.flow.attempt import Now, Setting
 from engine.flow.binding import bind_saved, find_pedals, set_up
 from engine.flow.demonstration import Demonstration, watch_aside
 from engine.flow.five import MINUTES, five_minutes, foretold, warm_up
-from engine.flow.knowing import band_shown
+from engine.flow.knowing import band_shown, blips_of
 from engine.flow.placing import find_place
 from engine.flow.set import end_set, run_set
 from engine.flow.tuning import loudness, signals_wanted, sound_and_light
 from engine.pedals.rig import Rig
 from engine.practice.ladder import Flight, climb
 from engine.practice.progress import next_level
+from engine.practice.results import Why
 from engine.screens.cautions import Cautions
 from engine.screens.dayend import Done
 from engine.screens.home import Go, Home
@@ -131,7 +132,8 @@ def _choose(setting: Setting, history: History, levels: Sequence[Level]) -> Flow
         if not isinstance(chosen, Flight):
             return None
         walked = chosen
-        level = yield from show(LevelList(chosen, flights, rig.there), rig, stage)
+        screen = LevelList(chosen, flights, rig.there, _due(setting, history))
+        level = yield from show(screen, rig, stage)
         if isinstance(level, Level):
             return level
         if len(flights) == 1:
@@ -183,6 +185,18 @@ def _climb(setting: Setting, history: History, levels: Sequence[Level]) -> tuple
     )
 
 
+def _due(setting: Setting, history: History) -> dict[str, str]:
+    """When each level is to be shown again, in words, by its id."""
+    today, found = setting.now().date(), dict[str, str]()
+    for name, keeping in history.keepings().items():
+        if setting.history is None or keeping.due is None:
+            continue
+        days = (keeping.due - today).days
+        later = "due tomorrow" if days == 1 else f"due in {days} days"
+        found[name] = "due now" if keeping.is_due(today) else later
+    return found
+
+
 def _home(setting: Setting, history: History, offer: Offer) -> Home:
     today, levels, counts = setting.now().date(), offer.levels, setting.rig.counts
     return Home(
@@ -191,6 +205,7 @@ def _home(setting: Setting, history: History, offer: Offer) -> Home:
         _climb(setting, history, levels),
         five=foretold(setting, history, offer.band, offer.minutes) if counts else "",
         steadiness=band_shown(history, offer.band, today),
+        blips=len(blips_of(history, offer.band, Why.BAND)),
         pedals=_played_with(setting.rig),
         placing=counts and not _done(history),
     )

@@ -60,6 +60,11 @@ class Pictures:
         """Those of a level, the newest last."""
         return self._kept.get(level.id, [])[-MOST_PICTURES:]
 
+    @property
+    def most_of(self) -> str:
+        """Id of the level that there are most of; empty where there are none."""
+        return max(self._kept, key=lambda name: len(self._kept[name]), default="")
+
 
 def take_turn(
     asked: Asked,

@@ -101,12 +101,16 @@ class DayEnd(Menu[Done]):
     back_word = "home"
     beside = 2
 
-    def __init__(self, day: Day, pictures: Sequence[Deviation] = ()) -> None:
-        """`pictures` are those of the blips of the day, to be laid on top of each other."""
+    def __init__(self, day: Day, pictures: Sequence[Deviation] = (), pictured: str = "") -> None:
+        """`pictures` are those of one level on the day, to be laid on top of each other.
+
+        `pictured` is its title.
+        """
         choices = [Choice("Leave", Done.LEAVE), Choice("Home", Done.HOME)]
         super().__init__(choices, back=Done.HOME)
         self._day = day
         self._pictures = tuple(pictures)
+        self._pictured = pictured
 
     def details(self) -> Mapping[str, object]:
         """The choices, and the day in numbers."""
@@ -136,7 +140,7 @@ class DayEnd(Menu[Done]):
         widgets.figures(canvas, (left, FIGURES), right - left, _figures(day))
         below = max(_parts(canvas, (left, PARTS), day.parts), self._words(canvas))
         room = self.choices_top - below - 14
-        together(canvas, (left, below), (right - left, room), self._pictures)
+        together(canvas, (left, below), (right - left, room), self._pictures, self._pictured)
 
     def _words(self, canvas: Canvas) -> float:
         """What came of it, beside its parts; where the next thing may begin."""

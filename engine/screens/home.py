@@ -33,6 +33,8 @@ FIRST_CLIMB = 130
 CLIMB = 322
 """units from the top, where it may else."""
 NOT_YET = "The steadiness band comes with your first blips"
+SOME = 54
+"""count of blips after which the steadiness band is there for most feet."""
 
 
 class Go(Enum):
@@ -69,14 +71,16 @@ class Home(Menu[Level | Go]):
         *,
         five: str,
         steadiness: BandShown | None,
+        blips: int = 0,
         pedals: str,
         placing: bool = False,
     ) -> None:
         """`following` is what to practise next, `flights` the stages as they stand.
 
         `five` says what the five minutes will be; it is empty in a try-out, which has none.
-        `steadiness` is None before there is a band. `pedals` says in a few words what is played
-        with, "ready" where there is nothing to say. `placing` offers to find the stage to begin at.
+        `steadiness` is None before there is a band, which takes some `blips`. `pedals` says in a
+        few words what is played with, "ready" where there is nothing to say. `placing` offers to
+        find the stage to begin at.
         """
         by_itself: list[Choice[Level | Go]] = [
             Choice("Five minutes", Go.FIVE, five),
@@ -99,6 +103,7 @@ class Home(Menu[Level | Go]):
         self._flights = tuple(flights)
         self._five = five
         self._steadiness = steadiness
+        self._blips = blips
         self._pedals = pedals
 
     def details(self) -> Mapping[str, object]:
@@ -126,9 +131,18 @@ class Home(Menu[Level | Go]):
             band(canvas, (theme.MARGIN, BAND), BAND_WIDTH, self._steadiness)
             band_days(canvas, DAYS, DAYS_SIZE, self._steadiness)
         elif self._five:
-            canvas.text(NOT_YET, (theme.MARGIN, BAND), theme.SMALL, theme.QUIET)
+            canvas.text(not_yet(self._blips), (theme.MARGIN, BAND), theme.SMALL, theme.QUIET)
         begun = has_any(self._standing)
         if begun:
             rows(canvas, ROWS, theme.WIDTH - theme.MARGIN - ROWS[0], self._standing)
         area = Area(CLIMB if begun else FIRST_CLIMB, self.choices_top - 24)
         climb_picture(canvas, area, self._flights, self._following)
+
+
+def not_yet(blips: int) -> str:
+    """How far it is to the steadiness band, after so many blips of it."""
+    if not blips:
+        return NOT_YET
+    if blips >= SOME:
+        return "The steadiness band is nearly there"
+    return f"The steadiness band: {blips} of some {SOME} blips"

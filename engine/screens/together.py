@@ -37,12 +37,18 @@ def middle_of(shown: Sequence[Deviation]) -> Deviation:
     return replace(middle, bounds=bounds, reach=max(one.reach for one in shown))
 
 
-def together(canvas: Canvas, corner: Point, size: Point, pictures: Sequence[Deviation]) -> None:
-    """Draw those that are alike into a rectangle; nothing where there are none, or no room."""
+def together(
+    canvas: Canvas, corner: Point, size: Point, pictures: Sequence[Deviation], named: str = ""
+) -> None:
+    """Draw those that are alike into a rectangle; nothing where there are none, or no room.
+
+    `named` is what they are of, where nothing else says so.
+    """
     shown = alike(pictures)
     if not shown or size[1] < LEAST:
         return
     several = len(shown) > 1
     said = f"{len(shown)} repetitions, their middle bold" if several else "one repetition"
+    said = canvas.fitted(f"{named}: {said}" if named else said, size[0] / 2, theme.SMALL)
     canvas.text(said, (corner[0], corner[1] + 2), theme.SMALL, theme.QUIET)
     plot.deviation(canvas, corner, size, middle_of(shown), shown)

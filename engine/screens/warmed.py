@@ -138,7 +138,7 @@ def _key(canvas: Canvas, corner: Point, word: Word) -> None:
     if word.usual is not None:
         _usual(canvas, (x + 6, middle), 50)
         low, high = word.usual
-        _said(canvas, (x + 74, y), f"a usual day: {low:.1f} to {high:.1f}")
+        _said(canvas, (x + 74, y), f"a usual day by now: {low:.1f} to {high:.1f}")
 
 
 def _said(canvas: Canvas, corner: Point, words: str) -> float:

@@ -8,7 +8,7 @@ import pytest
 
 from engine.practice.results import LostRow, Standing
 from engine.screens.base import Menu
-from engine.screens.home import NOT_YET, Go, Home
+from engine.screens.home import NOT_YET, Go, Home, not_yet
 from engine.screens.more import More
 from engine.screens.rows import STILL_THERE, lost_words, rest_words
 from engine.stage.actions import Action
@@ -191,3 +191,15 @@ def test_pedals_that_come_and_go_lead_from_more_to_a_new_look() -> None:
     screen.on_devices(cut=True)
 
     assert screen.outcome is Go.AGAIN
+
+
+@pytest.mark.parametrize(
+    ("blips", "words"),
+    [
+        (0, "The steadiness band comes with your first blips"),
+        (6, "The steadiness band: 6 of some 54 blips"),
+        (60, "The steadiness band is nearly there"),
+    ],
+)
+def test_it_is_said_how_far_it_is_to_the_steadiness_band(blips: int, words: str) -> None:
+    assert not_yet(blips) == words

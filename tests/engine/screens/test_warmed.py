@@ -51,7 +51,7 @@ def test_every_earlier_day_has_a_ring_and_the_line_is_true_to_the_points() -> No
 @pytest.mark.parametrize(
     ("word", "words"),
     [
-        (USUAL, ["today: 7.2", "8 earlier days", "a usual day: 4.9 to 9.3"]),
+        (USUAL, ["today: 7.2", "8 earlier days", "a usual day by now: 4.9 to 9.3"]),
         (replace(USUAL, usual=None, earlier=(6.0,)), ["today: 7.2", "one earlier day"]),
         (NOT_ENOUGH, ["today: 7.2"]),
         (replace(NOT_ENOUGH, today=None), []),
