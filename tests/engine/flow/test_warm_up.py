@@ -1,0 +1,229 @@
+"""The warm-up: what it is made of, and what it says of the foot of today."""
+
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from drills.level import Feedback
+from drills.score import Reason, Verdict
+from engine.flow.five import warm_up, word_of
+from engine.flow.knowing import known_of
+from engine.flow.sitting import Ran
+from engine.flow.turn import Pictures
+from engine.practice.results import What, Why
+from engine.practice.usual import expected
+from engine.practice.warming import HOLDS, STILL
+from engine.screens.dayend import Done
+from engine.screens.warmed import Word
+from engine.store import History
+from tests.engine.flow.learning import BY_ID, DATE, LEVELS, Learning, passes
+from tests.engine.flow.minutes import BAND, FIRST, Minutes, Seen, attend
+from tests.engine.flow.minutes import HOLDS as SHORT_HOLDS
+from tests.made import record
+
+PASSED = [one for one in LEVELS if one.id.startswith(("still", "blip", "quiet", "run-1", "run-2"))]
+USUAL = [8.125, 6.875, 9.375, 7.75, 8.75, 7.25, 9.875, 8.25]
+"""points, of eight days."""
+
+
+def warmed(
+    history: History, at: datetime, size: float, blips: int = 8, apart: timedelta = timedelta(0)
+) -> int:
+    """Keep a warm-up of so many blips of one size; its number. Each comes so long after another."""
+    number = history.begin_sitting(What.WARM_UP, at, 3.0, 1)
+    for place in range(blips):
+        measures = {"dip": size, "surge": size / 2}
+        history.add(
+            record(
+                level=BAND.id,
+                verdict=Verdict(Reason.CLEAN, 60.0, measures=measures),
+                at=at + apart * place,
+                why=Why.WARM,
+                sitting=number,
+                took=5.0,
+                trace=None,
+                sampling=None,
+            )
+        )
+    return number
+
+
+def said(history: History, number: int, at: datetime = DATE) -> Word:
+    """What the warm-up of a number says on a day."""
+    known = known_of(history, LEVELS, BAND, frozenset(BAND.pedals), at.date())
+    [sitting] = [one for one in history.sittings(at.date()) if one.number == number]
+    return word_of(Ran(sitting, known, Pictures(), False, {}), history, BAND)
+
+
+def days(history: History, sizes: list[float], last: datetime = DATE) -> None:
+    """Warm-ups of earlier days up to yesterday."""
+    for ago, size in zip(range(len(sizes), 0, -1), sizes, strict=True):
+        warmed(history, last - timedelta(days=ago), size)
+
+
+def test_a_warm_up_is_holds_eight_blips_and_one_run_at_the_players_own_level(
+    history: History,
+) -> None:
+    passes(history, *PASSED)
+    learning, seen = Learning(history, 0.9), list[Seen]()
+
+    ended = attend(warm_up(learning.setting, history, BAND), learning.clock, (), seen)
+
+    [sitting] = history.sittings(DATE.date())
+    assert ended is Done.LEAVE
+    assert (sitting.what, sitting.over) == (What.WARM_UP, True)
+    assert [one.level for one in sitting.results if not one.void] == [
+        *["still-3-dark"] * HOLDS,
+        *[BAND.id] * 8,
+        "run-2-three",
+    ]
+    assert {one.why for one in sitting.results} == {Why.WARM}
+    assert 60 < sitting.spent < 180
+    name, last = seen[-1]
+    assert (name, last["heading"]) == ("warmed up", "Warmed up: not enough days yet")
+    sizes = [size for _, _, size in history.blips(BAND.id, Why.WARM, 8)]
+    assert last["today"] == pytest.approx(sum(sizes) / 8)
+    assert {name for name, _ in seen[:-1]} <= {"repetition", "reveal"}
+
+
+def test_who_does_not_blip_yet_holds_and_is_told_nothing_of_days(history: History) -> None:
+    minutes = Minutes(history, levels=SHORT_HOLDS)
+
+    minutes.walk(warm_up(minutes.setting, history, BAND))
+
+    [sitting] = history.sittings(DATE.date())
+    [shown] = minutes.told("warmed up")
+    assert [one.level for one in sitting.results] == ["first"] * STILL
+    assert (shown["heading"], shown["today"], shown["usual"]) == ("Warmed up", None, None)
+
+
+def test_a_warm_up_left_early_goes_on_when_it_is_chosen_again(history: History) -> None:
+    seen_hold = replace(FIRST, feedback=Feedback.EVERY)
+    minutes = Minutes(history, levels=[seen_hold])
+
+    minutes.walk(
+        warm_up(minutes.setting, history, BAND), ("reveal", "menu"), ("menu", "Leave the set")
+    )
+    [left] = history.sittings(DATE.date())
+    minutes.walk(warm_up(minutes.setting, history, BAND))
+
+    [sitting] = history.sittings(DATE.date())
+    assert (left.over, len(left.results)) == (False, 1)
+    assert (sitting.over, len(sitting.results)) == (True, STILL)
+    assert [told["heading"] for told in minutes.told("warmed up")] == ["Warmed up"] * 2
+
+
+@pytest.mark.parametrize("earlier", [0, 1, 6, 7])
+def test_before_eight_days_it_says_how_many_are_missing(history: History, earlier: int) -> None:
+    days(history, USUAL[:earlier])
+    number = warmed(history, DATE, 8.0)
+
+    word = said(history, number)
+
+    missing = 8 - earlier
+    assert word.heading == "Warmed up: not enough days yet"
+    assert word.usual is None
+    assert f"After {missing} more day{'s' if missing > 1 else ''} " in word.said[0]
+    assert (word.today, word.earlier) == (8.0, tuple(USUAL[:earlier]))
+
+
+def test_after_so_many_more_days_it_says_whether_the_foot_is_the_usual_one(
+    history: History,
+) -> None:
+    days(history, USUAL[:6])
+    headings = []
+    for ahead in range(3):
+        at = DATE + timedelta(days=ahead)
+        headings.append(said(history, warmed(history, at, 8.0), at).heading)
+
+    assert headings == [*["Warmed up: not enough days yet"] * 2, "Warmed up: the usual foot"]
+
+
+@pytest.mark.parametrize(
+    ("size", "heading"),
+    [
+        (8.0, "Warmed up: the usual foot"),
+        (3.0, "Warmed up: steadier than usual"),
+        (25.0, "Warmed up: not as steady as usual"),
+    ],
+)
+def test_from_eight_days_on_it_says_one_of_three_with_its_interval(
+    history: History, size: float, heading: str
+) -> None:
+    days(history, USUAL)
+    number = warmed(history, DATE, size)
+
+    word = said(history, number)
+
+    usual = expected(USUAL)
+    assert word.heading == heading
+    assert word.usual == pytest.approx((usual.low, usual.high))
+    assert word.said[-1] == (
+        f"A difference of {usual.sees:.1f} points or more is seen in one warm-up."
+    )
+    assert (word.usual[0] <= size <= word.usual[1]) == (heading == "Warmed up: the usual foot")
+
+
+def test_the_first_of_an_earlier_day_is_its_value_and_a_part_of_one_is_none(
+    history: History,
+) -> None:
+    yesterday = DATE - timedelta(days=1)
+    warmed(history, yesterday - timedelta(days=1), 40.0, blips=7)
+    warmed(history, yesterday, 5.0)
+    warmed(history, yesterday, 15.0)
+    number = warmed(history, DATE, 8.0)
+
+    assert said(history, number).earlier == (5.0,)
+
+
+def test_a_second_warm_up_of_a_day_speaks_of_its_own_blips(history: History) -> None:
+    days(history, USUAL)
+    warmed(history, DATE, 25.0)
+    second = warmed(history, DATE, 8.0)
+
+    word = said(history, second)
+
+    assert (word.today, word.heading) == (8.0, "Warmed up: the usual foot")
+    assert len(word.earlier) == 8
+
+
+def test_a_second_one_without_all_of_its_blips_says_nothing_of_the_foot(history: History) -> None:
+    passes(history, *PASSED)
+    days(history, USUAL)
+    warmed(history, DATE, 25.0)
+    second = warmed(history, DATE, 8.0, blips=5)
+
+    word = said(history, second)
+
+    assert (word.today, word.usual) == (None, None)
+    assert word.said == ("It takes all 8 blips to tell how the foot is.",)
+
+
+def test_one_that_goes_past_midnight_is_one_of_the_day_it_began_on(history: History) -> None:
+    late = datetime(2024, 5, 17, 23, 59, 40, tzinfo=UTC)
+    days(history, USUAL, late)
+    number = warmed(history, late, 8.0, apart=timedelta(seconds=5))
+
+    word = said(history, number, late)
+
+    assert word.heading == "Warmed up: the usual foot"
+    assert word.earlier == tuple(USUAL)
+
+
+def test_what_was_passed_since_it_was_left_takes_no_blip_from_it(history: History) -> None:
+    number = history.begin_sitting(What.WARM_UP, DATE, 3.0, 1)
+    for _ in range(6):
+        history.add(
+            record(
+                level="still-1-light", kind="hold", at=DATE, why=Why.WARM, sitting=number, took=5.0
+            )
+        )
+    passes(history, BY_ID["still-1-light"], BY_ID["blip-1-first"])
+    learning = Learning(history, 0.9)
+    learning.setting = replace(learning.setting, levels=[*LEVELS])
+
+    attend(warm_up(learning.setting, history, BAND), learning.clock)
+
+    [sitting] = history.sittings(DATE.date())
+    assert [one.level for one in sitting.results].count(BAND.id) == 8
