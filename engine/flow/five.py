@@ -144,7 +144,7 @@ def _but_for_one(
     if foot.word is not usual.Word.LESS_STEADY:
         return ()
     eight = sorted(deviations[: usual.BLIPS])
-    if usual.foot(fmean(eight[:-1]), earlier).word is usual.Word.LESS_STEADY:
+    if usual.foot(fmean(eight[:-1]), earlier).word is not usual.Word.USUAL:
         return ()
     return (f"It was one blip, of {eight[-1]:.0f} points: the other seven were as usual.",)
 

@@ -32,16 +32,22 @@ USUAL = [8.125, 6.875, 9.375, 7.75, 8.75, 7.25, 9.875, 8.25]
 
 
 def warmed(
-    history: History, at: datetime, size: float, blips: int = 8, apart: timedelta = timedelta(0)
+    history: History,
+    at: datetime,
+    size: float,
+    *,
+    blips: int = 8,
+    last: float | None = None,
+    apart: timedelta = timedelta(0),
 ) -> int:
-    """Keep a warm-up of so many blips of one size; its number. Each comes so long after another."""
+    """Keep a warm-up of so many blips of one size, but perhaps the last; its number."""
     number = history.begin_sitting(What.WARM_UP, at, 3.0, 1)
     for place in range(blips):
-        measures = {"dip": size, "surge": size / 2}
+        dip = size if last is None or place < blips - 1 else last
         history.add(
             record(
                 level=BAND.id,
-                verdict=Verdict(Reason.CLEAN, 60.0, measures=measures),
+                verdict=Verdict(Reason.CLEAN, 60.0, measures={"dip": dip, "surge": dip / 2}),
                 at=at + apart * place,
                 why=Why.WARM,
                 sitting=number,
@@ -183,6 +189,19 @@ def test_from_eight_days_on_it_says_one_of_three_with_its_interval(
         f"A difference of {expects.sees:.1f} points or more is seen in one warm-up."
     )
     assert (word.usual[0] <= size <= word.usual[1]) == (heading == "Warmed up: the usual foot")
+
+
+@pytest.mark.parametrize(("others", "is_one"), [(8.0, True), (4.0, False), (20.0, False)])
+def test_where_one_blip_alone_was_off_that_is_said(
+    usual: History, others: float, is_one: bool
+) -> None:
+    number = warmed(usual, DATE, others, last=160.0)
+
+    word = said(usual, number)
+
+    one = "It was one blip, of 160 points: the other seven were as usual."
+    assert word.heading == "Warmed up: not as steady as usual"
+    assert (one in word.said) is is_one
 
 
 def test_the_first_of_an_earlier_day_is_its_value_and_a_part_of_one_is_none(
