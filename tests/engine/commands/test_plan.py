@@ -1,6 +1,7 @@
 """The plan of the next five minutes in words and as JSON, and the ways straight into them."""
 
 import json
+import re
 import sys
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -58,7 +59,7 @@ def test_a_plan_says_what_comes_and_why(capsys: Captured, tmp_path: Path) -> Non
     text = told(capsys, "plan", "--data", str(tmp_path), "--minutes", "1")
 
     head, *lines = text.splitlines()
-    assert head == f"Today: {len(lines)} repetitions, about 1.1 minutes"
+    assert re.fullmatch(rf"Today: {len(lines)} repetitions, about (0\.[89]|1\.[012]) minutes", head)
     assert lines[0].split() == ["1", "learning", FIRST, "Light", "and", "still"]
     assert [line[6:19] for line in lines[-3:]] == ["nothing shown"] * 3
     assert [int(line[:4]) for line in lines] == list(range(1, len(lines) + 1))
@@ -166,8 +167,7 @@ def test_those_begun_with_nothing_done_are_as_long_as_asked(
 
     text = told(capsys, "plan", "--data", str(tmp_path), "--minutes", "2")
 
-    assert text.startswith("Today: ")
-    assert "about 2.0 minutes" in text
+    assert re.match(r"Today: \d+ repetitions, about (1\.[89]|2\.[012]) minutes\n", text)
 
 
 @pytest.mark.parametrize("clutch", [True, False])

@@ -160,7 +160,7 @@ def test_the_steadiness_band_asks_ever_the_next_tolerance(story: Story) -> None:
 
     asked = 20.0
     for one in blips:
-        assert one.asked == pytest.approx(asked, abs=0.02)
+        assert one.asked == pytest.approx(asked, abs=0.06)
         size = max(one.verdict.measures[name] or 0.0 for name in ("dip", "surge"))
         inside = size <= one.asked
         assert one.verdict.clean == inside
@@ -176,13 +176,16 @@ def test_the_day_at_the_end_is_the_day_that_is_kept(story: Story) -> None:
     said, results = story.said("day end"), story.sitting.results
 
     counted = [one for one in results if not one.void]
-    assert said["parts"] == {
-        "Shown again": whys(story.sitting).count(Why.DUE),
-        "Steadiness": whys(story.sitting).count(Why.BAND),
-        "Learning: Closer": whys(story.sitting).count(Why.LEARN),
-        "Mixed in": whys(story.sitting).count(Why.MIX),
-        "Nothing shown": 3,
-    }
+    assert said["parts"] == [
+        (name, whys(story.sitting).count(why))
+        for name, why in {
+            "Shown again": Why.DUE,
+            "Steadiness": Why.BAND,
+            "Learning: Closer": Why.LEARN,
+            "Mixed in": Why.MIX,
+            "Nothing shown": Why.DARK,
+        }.items()
+    ]
     assert (said["counted"], said["clean"]) == (len(counted), sum(one.clean for one in counted))
     assert said["kept"] == (DUE.title,)
     assert said["seconds"] == pytest.approx(story.lasted, abs=6.0)
