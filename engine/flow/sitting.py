@@ -119,7 +119,7 @@ class _Running:
                 self._take(turn.tried.record)
                 if on and not menu:
                     menu = yield from self._said(planned, before)
-                if on and not menu:
+                if on and not menu and self._following() is not None:
                     on = yield from self._aside()
             elif not self._records and not turn.tried.asked_for_menu:
                 break
@@ -231,11 +231,15 @@ class _Running:
         return not stop
 
     def _scored(self) -> list[tiring.Scored]:
-        """What was scored, level by level: of two levels one is the harder and tires nobody."""
+        """What was scored, level by level: of two levels one is the harder and tires nobody.
+
+        For the same reason those with nothing shown are left out.
+        """
         return [
             tiring.Scored(one.level, one.score)
             for number, one in enumerate(self._sitting.results)
-            if one.counts and one.score is not None and number >= self._tired_at.get(one.level, 0)
+            if one.counts and one.score is not None and one.why is not Why.DARK
+            if number >= self._tired_at.get(one.level, 0)
         ]
 
     def _pause(self) -> Flow[Pause]:
