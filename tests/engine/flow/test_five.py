@@ -20,13 +20,10 @@ from engine.practice.results import Sitting, What, Why
 from engine.practice.steadiness import FIRST_STEP
 from engine.screens.base import Screen
 from engine.screens.canvas import Fonts
-from engine.screens.home import Go
-from engine.stage.scene import Attended
 from engine.store import History, Record
 from tests.engine.flow.learning import BY_ID, DATE, LEVELS, Learning, passes
 from tests.engine.flow.minutes import BAND, FIRST, Minutes, Seen, attend, passed_on, whys
-from tests.engine.flow.rigged import READ, Rigged
-from tests.engine.flow.walking import back, choose, sit_through, walk
+from tests.engine.flow.walking import choose, sit_through
 from tests.engine.screens.recording import RecordingCanvas
 
 DUE = BY_ID["blip-1-first"]
@@ -260,39 +257,3 @@ def test_a_mixed_level_draws_another_kind_each_time_and_is_kept_as_itself(
     assert {one.level for one in drawn} == {mixed.id}
     assert {one.drawn for one in drawn} <= {one.id for one in pool}
     assert all(after.kind != before.kind for before, after in pairwise(records) if after.drawn)
-
-
-@pytest.mark.parametrize("straight", [None, Go.FIVE, Go.WARM_UP])
-def test_the_mouse_has_no_five_minutes_and_goes_home(bare: Rigged, straight: Go | None) -> None:
-    offered: list[object] = []
-
-    def looks(screen: Attended) -> None:
-        offered.append(screen.details()["choices"])
-        back(screen)
-
-    demo = Demonstration(LEVELS[0], 1, 3, 1.0)
-    offer = Offer(LEVELS, BAND, demo, straight=straight)
-    rng = np.random.default_rng(1)
-    flow = play(bare.rig, bare.stage, bare.history, offer, rng, lambda: DATE)
-    walk(flow, bare.clock, [READ, ("no pedals", "Try with the mouse"), ("home", looks)])
-
-    assert not {"Five minutes", "Warm-up"} & set(offered[0])  # type: ignore[call-overload]
-    assert bare.history.sittings(DATE.date()) == []
-
-
-@pytest.mark.parametrize(("straight", "first"), [(Go.FIVE, "learning"), (Go.WARM_UP, "warm-up")])
-def test_straight_into_it_the_first_screen_is_a_repetition(
-    history: History, straight: Go, first: str
-) -> None:
-    history.keep_setting(CAUTIONS_READ, True)
-    learning = Learning(history, 0.9)
-    rig, stage = learning.setting.rig, learning.setting.stage
-    offer = Offer(LEVELS, BAND, Demonstration(DUE, 1, 3, 1.0), straight=straight)
-    flow = play(rig, stage, history, offer, np.random.default_rng(1), lambda: DATE)
-
-    scene = next(flow)
-    screen = scene.screen
-    back(screen)
-
-    assert (screen.name, screen.details()["why"]) == ("repetition", first)
-    assert next(flow).screen.name == "home"
