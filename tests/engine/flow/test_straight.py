@@ -1,4 +1,4 @@
-"""Straight into five minutes or a warm-up, without a choice at home; with the mouse there are none."""
+"""Straight into five minutes or a warm-up; with the mouse there are none."""
 
 import numpy as np
 import pytest
