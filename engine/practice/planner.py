@@ -36,8 +36,6 @@ MIXED_EVERY = 3
 """count, of so many repetitions one is of a passed level."""
 MIXED_FROM = 6
 """count, hardest passed levels that are mixed in."""
-AT_THE_END = 2**32
-"""Number of the random stream of the last few: one apart from those of each repetition."""
 
 
 @dataclass(frozen=True)
@@ -186,28 +184,15 @@ def _lit(known: Known, sitting: Sitting, played: Sequence[Result]) -> Planned:
     worked = sum(one.why in (Why.LEARN, Why.MIX) for one in played)
     if worked % MIXED_EVERY == MIXED_EVERY - 1:
         mixed = _mixed_in(known, sitting)
-        spare = sitting.left - _dark_time(known, sitting) + LATE / 2
-        if mixed is not None and known.pace.of(mixed) <= spare:
+        if mixed is not None:
             return Planned(mixed, Why.MIX)
     return Planned(_worked_on(known), Why.LEARN)
 
 
 def _in_the_dark(known: Known, sitting: Sitting, number: int) -> Level:
-    """Of the last few: what is being learned between two that are passed.
-
-    Which two is settled from the beginning, so that the time they take is kept for them; only a
-    level that is passed meanwhile may change it.
-    """
-    pool = known.playable[-MIXED_FROM:]
-    if number == 1 or not pool:
-        return _worked_on(known)
-    rng = np.random.default_rng((sitting.seed, AT_THE_END))
-    lots = dict(zip((one.id for one in known.levels), rng.random(len(known.levels)), strict=True))
-    two = sorted(pool, key=lambda one: lots[one.id])[:2]
-    lit = [one.level for one in sitting.results if one.why is not Why.DARK]
-    if lit and lit[-1] == two[0].id:
-        two.reverse()
-    return two[-1 if number else 0]
+    """Of the last few: what is being learned between two that are passed."""
+    passed = _mixed_in(known, sitting)
+    return _worked_on(known) if passed is None or number == 1 else passed
 
 
 def _worked_on(known: Known) -> Level:
