@@ -1,0 +1,212 @@
+"""Who gets further in five minutes a day: whom the planner leads, or whom a simple rule does.
+
+    python tests/bench/learners.py [LEARNERS] [DAYS]
+
+Simulated learners (learner.py) practise five minutes on each of 60 days, then rest for 14: by the
+planner; by every level in order until it is passed; by a random open level each time. All the
+same learners, at the same pace, without a placing set, with and without a benefit of mixing in
+the model. Passing and keeping go by the program's own rules. Intervals are of 95 in 100, by
+bootstrap over learners; differences are of the same learner.
+"""
+
+from __future__ import annotations
+
+import sys
+import time
+from collections.abc import Callable, Mapping, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass, fields, replace
+from datetime import UTC, datetime, timedelta
+from functools import partial
+from itertools import product
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT))
+
+import numpy as np  # noqa: E402
+
+from engine.levels import SHIPPED, load_levels  # noqa: E402
+from engine.practice.pace import USUAL, pace_of  # noqa: E402
+from engine.practice.planner import Known, Planned, following  # noqa: E402
+from engine.practice.progress import is_open  # noqa: E402
+from engine.practice.results import Result, Sitting, What, Why  # noqa: E402
+from tests.bench.kept import kept  # noqa: E402
+from tests.bench.learner import Learner  # noqa: E402
+
+LEARNERS, DAYS, REST, MINUTES = 200, 60, 14, 5.0
+FIRST_SEED = 9_000_000
+"""The seeds that the planner was tuned on begin at 1: these are others."""
+MIXING = 0.3
+"""1, benefit of mixing in the model where it is on."""
+VOID = 0.03
+"""1, share of repetitions that do not count."""
+REMEMBERED = 300
+"""count, newest repetitions that the planner is told of."""
+BEGIN = datetime(2024, 5, 1, 18, tzinfo=UTC)
+LEVELS = load_levels([SHIPPED])
+BAND = replace(next(one for one in LEVELS if one.id == "blip-3-good"), id="the-band")
+LAST_STAGE = LEVELS[-1].stage
+
+Planner = Callable[[Known, Sitting], Planned | None]
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What came of one learner's practice."""
+
+    days: float
+    """days, to the last stage; one more than there were where it was never reached"""
+    passed: float
+    """levels passed, of 35"""
+    clean: float
+    """points, cold on the day after, of the levels passed"""
+    kept: float
+    """points, chance to be kept on the day after, of the levels passed"""
+    in_hand: float
+    """levels, expected to be kept on the day after, of 35"""
+    rested: float
+    """points, cold after the rest, of the levels passed"""
+    rested_in_hand: float
+    """levels, expected to be kept after the rest, of 35"""
+    shown: float
+    """levels that the game calls kept"""
+    minutes: float
+    """min, spent in all"""
+    worst_end: float
+    """s, furthest that a day ended from its five minutes"""
+
+
+def in_order(known: Known, sitting: Sitting) -> Planned | None:
+    """Every level until it is passed, then whichever."""
+    opened = [one for one in LEVELS if is_open(one, known.done)]
+    left = [one for one in opened if one.id not in known.done]
+    return _while_time(known, sitting, left[0] if left else _one_of(opened, sitting))
+
+
+def at_random(known: Known, sitting: Sitting) -> Planned | None:
+    """Any open level each time."""
+    opened = [one for one in LEVELS if is_open(one, known.done)]
+    return _while_time(known, sitting, _one_of(opened, sitting))
+
+
+PLANNERS: Mapping[str, Planner] = {
+    "planner": following,
+    "(a) in order": in_order,
+    "(b) at random": at_random,
+}
+
+
+def outcome(planner: Planner, mixing: float, days: int, seed: int) -> Outcome:
+    """One learner, led by one planner."""
+    learner = Learner.drawn(seed, mixing)
+    rng = np.random.default_rng((seed, 1))
+    forms = rng.normal(size=days)
+    known = Known(BEGIN.date(), LEVELS, band=BAND)
+    reached, spent, ends = days + 1, 0.0, list[float]()
+    for day in range(days):
+        learner.wakes(day, forms[day])
+        began = BEGIN + timedelta(days=day)
+        recent = known.recent[-REMEMBERED:]
+        known = replace(known, day=began.date(), recent=recent, pace=pace_of(recent))
+        sitting = Sitting(day, What.FIVE, began, MINUTES, seed + day)
+        known, sitting = play(learner, planner, known, sitting, rng)
+        spent += MINUTES - sitting.left / 60
+        ends.append(abs(sitting.left))
+        if reached > days and any(
+            is_open(one, known.done) for one in LEVELS if one.stage == LAST_STAGE
+        ):
+            reached = day + 1
+    cold = after(learner, days, known.done)
+    rested = after(learner, days + REST, known.done)
+    return Outcome(
+        days=reached,
+        passed=len(known.done),
+        clean=100 * float(np.mean(cold)) if cold else 0.0,
+        kept=100 * float(np.mean([kept(one) for one in cold])) if cold else 0.0,
+        in_hand=sum(map(kept, cold)),
+        rested=100 * float(np.mean(rested)) if rested else 0.0,
+        rested_in_hand=sum(map(kept, rested)),
+        shown=sum(one.is_kept for one in known.keeping.values()),
+        minutes=spent,
+        worst_end=max(ends),
+    )
+
+
+def play(
+    learner: Learner, planner: Planner, known: Known, sitting: Sitting, rng: np.random.Generator
+) -> tuple[Known, Sitting]:
+    """One day's five minutes."""
+    while (planned := planner(known, sitting)) is not None:
+        level = planned.level
+        took = (USUAL + level.own.get("duration", 0.0)) * learner.slow * np.exp(rng.normal(0, 0.1))
+        void, clean = rng.random() < VOID, bool(rng.random() < learner.chance(level))
+        if not void:
+            learner.practises(level)
+        result = Result(
+            level=level.id,
+            day=known.day,
+            score=None if void else 100.0 * clean,
+            clean=clean and not void,
+            void=void,
+            rule=level.rule,
+            kind=level.kind.name,
+            why=planned.why,
+            took=float(took) * (0.6 if void else 1.0),
+        )
+        known = known.after(result)
+        sitting = replace(sitting, results=(*sitting.results, result))
+    return known, sitting
+
+
+def after(learner: Learner, day: int, done: frozenset[str]) -> list[float]:
+    """1, of being clean cold on a day, for each level passed."""
+    learner.wakes(day, 0.0)
+    return [learner.cold(one) for one in LEVELS if one.id in done]
+
+
+def table(learners: int, days: int, first: int, planners: Sequence[str]) -> dict[str, np.ndarray]:
+    """A row a learner and a column a figure, by planner and whether mixing helps."""
+    found = {}
+    with ProcessPoolExecutor() as pool:
+        for mixing, name in product((MIXING, 0.0), planners):
+            one = partial(outcome, PLANNERS[name], mixing, days)
+            rows = pool.map(one, range(first, first + learners), chunksize=4)
+            key = f"{name}{'' if mixing else ', mixing is no help'}"
+            found[key] = np.array([[getattr(row, f.name) for f in fields(row)] for row in rows])
+    return found
+
+
+def interval(values: np.ndarray, of: Callable[..., np.ndarray]) -> str:
+    """A middle of values over learners, with its bootstrap interval."""
+    rng = np.random.default_rng(5)
+    drawn = values[rng.integers(len(values), size=(1000, len(values)))]
+    low, high = np.quantile(of(drawn, axis=1), (0.025, 0.975))
+    return f"{of(values, axis=0):8.1f} [{low:6.1f}, {high:6.1f}]"
+
+
+def main() -> None:
+    """Print the table."""
+    learners = int(sys.argv[1]) if len(sys.argv) > 1 else LEARNERS
+    days = int(sys.argv[2]) if len(sys.argv) > 2 else DAYS
+    first = int(sys.argv[3]) if len(sys.argv) > 3 else FIRST_SEED
+    began = time.perf_counter()
+    found = table(learners, days, first, list(PLANNERS))
+    names = [one.name for one in fields(Outcome)]
+    print(f"{learners} learners from seed {first}, {days} days of {MINUTES:g} min, {REST} of rest")
+    for end in ("", ", mixing is no help"):
+        print(f"\n{'with a benefit of mixing' if not end else end[2:]}")
+        print(f"{'':16}" + "".join(f"{name:>26}" for name in PLANNERS) + f"{'less (a)':>26}{'less (b)':>26}")
+        rows = [found[name + end] for name in PLANNERS]
+        for place, name in enumerate(names):
+            of = np.median if name == "days" else np.max if name == "worst_end" else np.mean
+            cells = [interval(one[:, place], of) for one in rows]
+            cells += [interval(rows[0][:, place] - one[:, place], np.mean) for one in rows[1:]]
+            print(f"{name:16}" + "".join(f"{cell:>26}" for cell in cells), flush=True)
+        never = [f"{np.mean(one[:, 0] > days):.0%}" for one in rows]
+        print(f"{'never there':16}" + "".join(f"{one:>26}" for one in never))
+    print(f"\n{time.perf_counter() - began:.0f} s")
+
+
+if __name__ == "__main__":
+    main()
