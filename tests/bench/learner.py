@@ -54,8 +54,8 @@ GENERAL, STAGE, OWN = "general", 0.45, 0.25
 """Name of the part that every level shares; weight of the part of a stage, and of a level."""
 FEW = 0.15
 """1, of what is learned where the level is about right, is learned where it is far from it."""
-GAP = 0.7
-"""days, from the last practice of a part to one that makes it last longer."""
+MIXED = ("quiet blip", "runs", "easing off")
+"""Stages whose parts a level of the kind mixed asks together."""
 QUANTILES = [NormalDist().inv_cdf((k + 0.5) / 9) for k in range(9)]
 """Days from bad to good, over which what is expected is a mean."""
 
@@ -109,7 +109,7 @@ class Learner:
     lasts: float
     """days, in which what was learned on one day alone fades to a third."""
     spacing: float
-    """1, growth of that with each practice after a gap."""
+    """1, growth of that by the share that had faded when it was practised again."""
     uneven: float
     """skill, spread of good and bad days."""
     slow: float
@@ -134,9 +134,9 @@ class Learner:
         return cls(
             start=rng.uniform(0, 0.5),
             ceiling=float(np.clip(rng.normal(0.95, 0.12), 0.6, 1.2)),
-            rate=0.012 * float(np.exp(rng.normal(0, 0.5))),
-            lasts=20 * float(np.exp(rng.normal(0, 0.6))),
-            spacing=rng.uniform(0.1, 0.5),
+            rate=0.009 * float(np.exp(rng.normal(0, 0.5))),
+            lasts=8 * float(np.exp(rng.normal(0, 0.6))),
+            spacing=rng.uniform(0.3, 1.5),
             uneven=rng.uniform(0.02, 0.1),
             slow=float(np.exp(rng.normal(-0.1, 0.15))),
             mixing=mixing,
@@ -177,8 +177,8 @@ class Learner:
                 gain = self.rate * speed * challenge * left
                 part.learned += gain * (1 + mixed)
                 part.warm += max(0.0, gain * (1 - mixed))
-            if self.day - part.practised >= GAP:
-                part.lasts *= 1 + self.spacing
+            gap = self.day - part.practised
+            part.lasts += self.spacing * part.lasts * (1 - exp(-gap / part.lasts))
             part.practised = self.day
         self.last = level.id
 
@@ -190,9 +190,11 @@ class Learner:
 
     def _parts(self, level: Level) -> Sequence[tuple[Part, float, float]]:
         """What a level asks, each with its weight and how fast it is learned."""
+        stages = MIXED if level.kind.name == "mixed" else (level.stage,)
+        share = 1 / len(stages)
         return (
             (self._part(GENERAL), 1 - STAGE - OWN, 0.4),
-            (self._part(level.stage), STAGE, 1.0),
+            *((self._part(one), STAGE * share, share) for one in stages),
             (self._part(level.id), OWN, 4.0),
         )
 

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import sys
 import time
+from collections import defaultdict
 from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, fields, replace
@@ -26,6 +27,7 @@ sys.path.insert(0, str(ROOT))
 
 import numpy as np  # noqa: E402
 
+from drills.level import Level  # noqa: E402
 from engine.levels import SHIPPED, load_levels  # noqa: E402
 from engine.practice.pace import USUAL, pace_of  # noqa: E402
 from engine.practice.planner import Known, Planned, following  # noqa: E402
@@ -71,6 +73,10 @@ class Outcome:
     """levels, expected to be kept after the rest, of 35"""
     shown: float
     """levels that the game calls kept"""
+    due: float
+    """points of the time, on what is due"""
+    learning: float
+    """points of the time, on what is not passed"""
     minutes: float
     """min, spent in all"""
     worst_end: float
@@ -104,6 +110,7 @@ def outcome(planner: Planner, mixing: float, days: int, seed: int) -> Outcome:
     forms = rng.normal(size=days)
     known = Known(BEGIN.date(), LEVELS, band=BAND)
     reached, spent, ends = days + 1, 0.0, list[float]()
+    by_why = defaultdict[Why, float](float)
     for day in range(days):
         learner.wakes(day, forms[day])
         began = BEGIN + timedelta(days=day)
@@ -112,6 +119,8 @@ def outcome(planner: Planner, mixing: float, days: int, seed: int) -> Outcome:
         sitting = Sitting(day, What.FIVE, began, MINUTES, seed + day)
         known, sitting = play(learner, planner, known, sitting, rng)
         spent += MINUTES - sitting.left / 60
+        for one in sitting.results:
+            by_why[one.why] += one.took
         ends.append(abs(sitting.left))
         if reached > days and any(
             is_open(one, known.done) for one in LEVELS if one.stage == LAST_STAGE
@@ -128,9 +137,20 @@ def outcome(planner: Planner, mixing: float, days: int, seed: int) -> Outcome:
         rested=100 * float(np.mean(rested)) if rested else 0.0,
         rested_in_hand=sum(map(kept, rested)),
         shown=sum(one.is_kept for one in known.keeping.values()),
+        due=100 * by_why[Why.DUE] / 60 / spent,
+        learning=100 * by_why[Why.LEARN] / 60 / spent,
         minutes=spent,
         worst_end=max(ends),
     )
+
+
+def _while_time(known: Known, sitting: Sitting, level: Level) -> Planned | None:
+    return Planned(level, Why.LEARN) if sitting.left > known.pace.of(level) / 2 else None
+
+
+def _one_of(opened: Sequence[Level], sitting: Sitting) -> Level:
+    rng = np.random.default_rng((sitting.seed, len(sitting.results)))
+    return opened[int(rng.integers(len(opened)))]
 
 
 def play(
@@ -196,7 +216,8 @@ def main() -> None:
     print(f"{learners} learners from seed {first}, {days} days of {MINUTES:g} min, {REST} of rest")
     for end in ("", ", mixing is no help"):
         print(f"\n{'with a benefit of mixing' if not end else end[2:]}")
-        print(f"{'':16}" + "".join(f"{name:>26}" for name in PLANNERS) + f"{'less (a)':>26}{'less (b)':>26}")
+        heads = [*PLANNERS, "planner less (a)", "planner less (b)"]
+        print(f"{'':16}" + "".join(f"{head:>26}" for head in heads))
         rows = [found[name + end] for name in PLANNERS]
         for place, name in enumerate(names):
             of = np.median if name == "days" else np.max if name == "worst_end" else np.mean
