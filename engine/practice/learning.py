@@ -1,4 +1,4 @@
-"""The level that is being learned, and the easier one to work on while it is too hard."""
+"""The level whose turn it is to be learned, and the easier one to work on while it is too hard."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from drills.level import Level
 from drills.trace import Pedal
 from engine.practice.progress import is_open
-from engine.practice.results import Result
+from engine.practice.results import Result, Why
 
 LATEST = 10
 """count, newest repetitions of a level that say whether it is too hard or too easy."""
@@ -15,17 +15,36 @@ TOO_HARD = 4
 """count, clean ones of them under which the foot works on the level below."""
 EASY = 9
 """count, clean ones of them from which it works on the level above again."""
+TURN = 5
+"""count, repetitions of a level before another that is open has its turn."""
 
 
-def learned(levels: Sequence[Level], done: frozenset[str], pedals: frozenset[Pedal]) -> Level:
-    """The level to be learned: the first open one that is not passed, else the last open one.
+def learned(
+    levels: Sequence[Level],
+    done: frozenset[str],
+    pedals: frozenset[Pedal],
+    recent: Sequence[Result] = (),
+) -> Level:
+    """The level to be learned now, after recent repetitions, oldest first.
 
-    Raises ValueError where none is open.
+    The open levels that are not passed take turns, a few repetitions each, the one that waited
+    longest first; one that is too hard waits while another is not. Where all are passed it is the
+    last open one. Raises ValueError where none is open.
     """
     opened = [level for level in levels if is_open(level, done, pedals)]
     if not opened:
         raise ValueError("expected at least one level without needs, found none")
-    return next((level for level in opened if level.id not in done), opened[-1])
+    left = [level for level in opened if level.id not in done]
+    ready = [level for level in left if not _is_too_hard(_newest(level, recent))] or left
+    if not ready:
+        return opened[-1]
+    worked = [one.level for one in recent if one.counts and one.why is Why.LEARN]
+    last = {level: place for place, level in enumerate(worked)}
+    if worked and _row(worked) % TURN:
+        now = next((level for level in ready if level.id == worked[-1]), None)
+        if now is not None:
+            return now
+    return min(ready, key=lambda level: last.get(level.id, -1))
 
 
 def way_down(level: Level, levels: Sequence[Level]) -> list[Level]:
@@ -52,10 +71,22 @@ def worked_on(level: Level, levels: Sequence[Level], recent: Sequence[Result]) -
         if not result.counts or result.level != way[place].id:
             continue
         stay = [*stay, result.clean][-LATEST:]
-        if len(stay) < LATEST:
-            continue
-        if sum(stay) < TOO_HARD and place + 1 < len(way):
+        if _is_too_hard(stay) and place + 1 < len(way):
             place, stay = place + 1, []
         elif sum(stay) >= EASY and place > 0:
             place, stay = place - 1, []
     return way[place]
+
+
+def _newest(level: Level, recent: Sequence[Result]) -> list[bool]:
+    """Whether each of the newest repetitions of a level was clean."""
+    return [one.clean for one in recent if one.level == level.id and one.counts][-LATEST:]
+
+
+def _is_too_hard(newest: Sequence[bool]) -> bool:
+    return len(newest) == LATEST and sum(newest) < TOO_HARD
+
+
+def _row(worked: Sequence[str]) -> int:
+    """How often the newest came in a row."""
+    return next((k for k, one in enumerate(reversed(worked)) if one != worked[-1]), len(worked))

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
+from math import inf
 
 import numpy as np
 
@@ -22,7 +23,7 @@ from engine.practice.pace import Pace
 from engine.practice.progress import ALL_PEDALS
 from engine.practice.results import Result, Sitting, Why
 
-DUE_SHARE = 0.4
+DUE_SHARE = 0.25
 """1, share of the time after which no further level is shown again."""
 BAND_SHARE = 0.2
 """1, share of the time that the steadiness band may take."""
@@ -32,10 +33,16 @@ DARK = 3
 """count, repetitions at the end with nothing shown."""
 LATE = 10.0
 """s, by which the time may run over for those."""
+SLACK = 5.0
+"""s, by which it may before them: about half a repetition."""
+LONG = 15.0
+"""s, a repetition that is too long for the end."""
 MIXED_EVERY = 3
 """count, of so many repetitions one is of a passed level."""
 MIXED_FROM = 6
 """count, hardest passed levels that are mixed in."""
+LOTS = 2**32
+"""count, lots of one seed."""
 
 
 @dataclass(frozen=True)
@@ -70,9 +77,13 @@ class Known:
         due = [
             one
             for one in reversed(self.levels)
-            if self._allows(one) and self._keeping(one).is_due(self.day)
+            if self._allows(one) and self.is_due(one)
         ]
         return sorted(due, key=lambda one: (not self.is_being_shown(one), self._outlasted(one)))
+
+    def is_due(self, level: Level) -> bool:
+        """Whether it is to be shown again."""
+        return self._keeping(level).is_due(self.day)
 
     def is_being_shown(self, level: Level) -> bool:
         """Whether it was begun today to show a level again, and more of it will tell."""
@@ -136,13 +147,17 @@ def following(known: Known, sitting: Sitting) -> Planned | None:
     played = [one for one in sitting.results if not one.void]
     dark = sum(one.why is Why.DARK for one in played)
     if not dark:
+        room = sitting.left - _dark_time(known, sitting)
         lit = _lit(known, sitting, played)
-        if sitting.left > _dark_time(known, sitting) + known.pace.of(lit.level) / 2:
+        if known.pace.of(lit.level) <= room + SLACK:
             return lit
+        short = _mixed_in(known, sitting, len(sitting.results), room + SLACK)
+        if short is not None:
+            return Planned(short, Why.MIX)
     if dark >= DARK or sitting.left <= 0:
         return None
     last = Planned(_in_the_dark(known, sitting, dark), Why.DARK)
-    return last if sitting.left + LATE >= known.pace.of(last.level) else None
+    return last if known.pace.of(last.level) <= sitting.left + LATE else None
 
 
 def plan(known: Known, sitting: Sitting) -> list[Planned]:
@@ -170,9 +185,12 @@ def plan(known: Known, sitting: Sitting) -> list[Planned]:
 def _lit(known: Known, sitting: Sitting, played: Sequence[Result]) -> Planned:
     """What comes while there is time for more than the last few."""
     total = 60 * sitting.minutes
-    due = known.due
-    if due and (known.is_being_shown(due[0]) or _spent(sitting, Why.DUE) < DUE_SHARE * total):
-        return Planned(due[0], Why.DUE)
+    due = next(iter(known.due), None)
+    if due is not None and (
+        _spent(sitting, Why.DUE) < DUE_SHARE * total
+        or (known.is_being_shown(due) and _is_begun(due, sitting))
+    ):
+        return Planned(due, Why.DUE)
     blips = sum(one.why is Why.BAND for one in played)
     if (
         known.band is not None
@@ -183,36 +201,48 @@ def _lit(known: Known, sitting: Sitting, played: Sequence[Result]) -> Planned:
         return Planned(known.band, Why.BAND)
     worked = sum(one.why in (Why.LEARN, Why.MIX) for one in played)
     if worked % MIXED_EVERY == MIXED_EVERY - 1:
-        mixed = _mixed_in(known, sitting)
+        mixed = _mixed_in(known, sitting, len(sitting.results))
         if mixed is not None:
             return Planned(mixed, Why.MIX)
     return Planned(_worked_on(known), Why.LEARN)
 
 
 def _in_the_dark(known: Known, sitting: Sitting, number: int) -> Level:
-    """Of the last few: what is being learned between two that are passed."""
-    passed = _mixed_in(known, sitting)
-    return _worked_on(known) if passed is None or number == 1 else passed
+    """Of the last few: what is being learned between two that are passed; none is long."""
+    passed = _mixed_in(known, sitting, -1 - number, LONG)
+    if passed is not None and number != 1:
+        return passed
+    worked = _worked_on(known)
+    return worked if passed is None or known.pace.of(worked) <= LONG else passed
 
 
 def _worked_on(known: Known) -> Level:
-    level = learned(known.levels, known.done, known.pedals)
+    level = learned(known.levels, known.done, known.pedals, known.recent)
     return worked_on(level, known.levels, known.recent)
 
 
-def _mixed_in(known: Known, sitting: Sitting) -> Level | None:
-    """One of the hardest passed levels, by lot; not the one that came last."""
+def _mixed_in(known: Known, sitting: Sitting, number: int, longest: float = inf) -> Level | None:
+    """One of the hardest passed levels that are not due, by lot number; not what came last."""
     last = sitting.results[-1].level if sitting.results else ""
-    pool = [one for one in known.playable if one.id != last][-MIXED_FROM:]
+    pool = [
+        one
+        for one in known.playable
+        if one.id != last and not known.is_due(one) and known.pace.of(one) <= longest
+    ][-MIXED_FROM:]
     if not pool:
         return None
-    rng = np.random.default_rng((sitting.seed, len(sitting.results)))
+    rng = np.random.default_rng((sitting.seed, number % LOTS))
     return pool[int(rng.integers(len(pool)))]
 
 
 def _dark_time(known: Known, sitting: Sitting) -> float:
     """s, what the last few will take."""
     return sum(known.pace.of(_in_the_dark(known, sitting, number)) for number in range(DARK))
+
+
+def _is_begun(level: Level, sitting: Sitting) -> bool:
+    """Whether it was shown again in this sitting."""
+    return any(one.why is Why.DUE and one.level == level.id for one in sitting.results)
 
 
 def _spent(sitting: Sitting, why: Why) -> float:
