@@ -34,17 +34,23 @@ def learned(
     opened = [level for level in levels if is_open(level, done, pedals)]
     if not opened:
         raise ValueError("expected at least one level without needs, found none")
-    left = [level for level in opened if level.id not in done]
-    ready = [level for level in left if not _is_too_hard(_newest(level, recent))] or left
-    if not ready:
+    left = {level.id: level for level in opened if level.id not in done}
+    if not left:
         return opened[-1]
-    worked = [one.level for one in recent if one.counts and one.why is Why.LEARN]
+    tried: dict[str, list[bool]] = {name: [] for name in left}
+    worked = []
+    for result in recent:
+        if not result.counts:
+            continue
+        if result.level in left:
+            tried[result.level].append(result.clean)
+        if result.why is Why.LEARN:
+            worked.append(result.level)
+    ready = [one for one in left if not _is_too_hard(tried[one][-LATEST:])] or list(left)
+    if worked and worked[-1] in ready and _row(worked) % TURN:
+        return left[worked[-1]]
     last = {level: place for place, level in enumerate(worked)}
-    if worked and _row(worked) % TURN:
-        now = next((level for level in ready if level.id == worked[-1]), None)
-        if now is not None:
-            return now
-    return min(ready, key=lambda level: last.get(level.id, -1))
+    return left[min(ready, key=lambda level: last.get(level, -1))]
 
 
 def way_down(level: Level, levels: Sequence[Level]) -> list[Level]:
@@ -68,7 +74,7 @@ def worked_on(level: Level, levels: Sequence[Level], recent: Sequence[Result]) -
     way = way_down(level, levels)
     place, stay = 0, list[bool]()
     for result in recent:
-        if not result.counts or result.level != way[place].id:
+        if result.level != way[place].id or not result.counts:
             continue
         stay = [*stay, result.clean][-LATEST:]
         if _is_too_hard(stay) and place + 1 < len(way):
@@ -76,11 +82,6 @@ def worked_on(level: Level, levels: Sequence[Level], recent: Sequence[Result]) -
         elif sum(stay) >= EASY and place > 0:
             place, stay = place - 1, []
     return way[place]
-
-
-def _newest(level: Level, recent: Sequence[Result]) -> list[bool]:
-    """Whether each of the newest repetitions of a level was clean."""
-    return [one.clean for one in recent if one.level == level.id and one.counts][-LATEST:]
 
 
 def _is_too_hard(newest: Sequence[bool]) -> bool:

@@ -24,12 +24,15 @@ class Pace:
     levels: Mapping[str, float] = field(default_factory=dict)
     """s, by the id of the level."""
     kinds: Mapping[str, float] = field(default_factory=dict)
-    """s, by the name of the kind, for a level that was not played yet."""
+    """s, by the name of the kind, for a level that was not played yet and says no duration."""
 
     def of(self, level: Level) -> float:
         """s, what one of a level takes."""
-        known = self.levels.get(level.id) or self.kinds.get(level.kind.name)
-        return known or USUAL + level.own.get("duration", 0.0)
+        if level.id in self.levels:
+            return self.levels[level.id]
+        if "duration" in level.own:
+            return USUAL + level.own["duration"]
+        return self.kinds.get(level.kind.name, USUAL)
 
 
 def pace_of(recent: Sequence[Result]) -> Pace:

@@ -1,7 +1,7 @@
 """Five minutes: what comes next and why, until the time is over.
 
-First what is due to be shown again, cold; then the steadiness band; then the level that is being
-learned, mixed with passed ones; at last a few with nothing shown. The plan is that rule, asked
+First what is due to be shown again, cold; then the steadiness band; then the levels that are being
+learned, in turn and mixed with passed ones; at last a few with nothing shown. The plan is that rule, asked
 again and again: the game asks it after each repetition that was played, `plan` after each that it
 expects.
 """
@@ -31,13 +31,15 @@ BAND_BLIPS = 6
 """count, blips a day that track the steadiness band."""
 DARK = 3
 """count, repetitions at the end with nothing shown."""
+EARLY = 10.0
+"""s, left over after those, that are time for one more."""
 LATE = 10.0
 """s, by which the time may run over for those."""
 SLACK = 5.0
 """s, by which it may before them: about half a repetition."""
 LONG = 15.0
 """s, a repetition that is too long for the end."""
-MIXED_EVERY = 3
+MIXED_EVERY = 4
 """count, of so many repetitions one is of a passed level."""
 MIXED_FROM = 6
 """count, hardest passed levels that are mixed in."""
@@ -77,7 +79,7 @@ class Known:
         due = [
             one
             for one in reversed(self.levels)
-            if self._allows(one) and self.is_due(one)
+            if one.id in self.keeping and self._allows(one) and self.is_due(one)
         ]
         return sorted(due, key=lambda one: (not self.is_being_shown(one), self._outlasted(one)))
 
@@ -91,9 +93,12 @@ class Known:
 
     @property
     def can_blip(self) -> bool:
-        """Whether there are blips to be steady in: a level of them is passed."""
-        return self.band is not None and any(
-            one.id in self.done and one.kind.name == self.band.kind.name for one in self.levels
+        """Whether there are blips to be steady in: a level of them is passed, the pedals there."""
+        band = self.band
+        return (
+            band is not None
+            and self._allows(band)
+            and any(one.id in self.done and one.kind.name == band.kind.name for one in self.levels)
         )
 
     def after(self, result: Result) -> Known:
@@ -146,17 +151,18 @@ def following(known: Known, sitting: Sitting) -> Planned | None:
     """
     played = [one for one in sitting.results if not one.void]
     dark = sum(one.why is Why.DARK for one in played)
+    worked = _worked_on(known)
     if not dark:
-        room = sitting.left - _dark_time(known, sitting)
-        lit = _lit(known, sitting, played)
+        room = sitting.left - _dark_time(known, sitting, worked)
+        lit = _lit(known, sitting, played, worked)
         if known.pace.of(lit.level) <= room + SLACK:
             return lit
         short = _mixed_in(known, sitting, len(sitting.results), room + SLACK)
         if short is not None:
             return Planned(short, Why.MIX)
-    if dark >= DARK or sitting.left <= 0:
+    if sitting.left <= (EARLY if dark >= DARK else 0):
         return None
-    last = Planned(_in_the_dark(known, sitting, dark), Why.DARK)
+    last = Planned(_in_the_dark(known, sitting, worked, dark), Why.DARK)
     return last if known.pace.of(last.level) <= sitting.left + LATE else None
 
 
@@ -182,7 +188,7 @@ def plan(known: Known, sitting: Sitting) -> list[Planned]:
     return found
 
 
-def _lit(known: Known, sitting: Sitting, played: Sequence[Result]) -> Planned:
+def _lit(known: Known, sitting: Sitting, played: Sequence[Result], worked: Level) -> Planned:
     """What comes while there is time for more than the last few."""
     total = 60 * sitting.minutes
     due = next(iter(known.due), None)
@@ -199,21 +205,22 @@ def _lit(known: Known, sitting: Sitting, played: Sequence[Result]) -> Planned:
         and _spent(sitting, Why.BAND) < BAND_SHARE * total
     ):
         return Planned(known.band, Why.BAND)
-    worked = sum(one.why in (Why.LEARN, Why.MIX) for one in played)
-    if worked % MIXED_EVERY == MIXED_EVERY - 1:
+    learning = sum(one.why in (Why.LEARN, Why.MIX) for one in played)
+    if learning % MIXED_EVERY == MIXED_EVERY - 1:
         mixed = _mixed_in(known, sitting, len(sitting.results))
         if mixed is not None:
             return Planned(mixed, Why.MIX)
-    return Planned(_worked_on(known), Why.LEARN)
+    return Planned(worked, Why.LEARN)
 
 
-def _in_the_dark(known: Known, sitting: Sitting, number: int) -> Level:
+def _in_the_dark(known: Known, sitting: Sitting, worked: Level, number: int) -> Level:
     """Of the last few: what is being learned between two that are passed; none is long."""
     passed = _mixed_in(known, sitting, -1 - number, LONG)
     if passed is not None and number != 1:
         return passed
-    worked = _worked_on(known)
-    return worked if passed is None or known.pace.of(worked) <= LONG else passed
+    if known.pace.of(worked) <= LONG:
+        return worked
+    return passed or min([worked, *known.playable], key=known.pace.of)
 
 
 def _worked_on(known: Known) -> Level:
@@ -227,7 +234,7 @@ def _mixed_in(known: Known, sitting: Sitting, number: int, longest: float = inf)
     pool = [
         one
         for one in known.playable
-        if one.id != last and not known.is_due(one) and known.pace.of(one) <= longest
+        if one.id != last and known.pace.of(one) <= longest and not known.is_due(one)
     ][-MIXED_FROM:]
     if not pool:
         return None
@@ -235,9 +242,10 @@ def _mixed_in(known: Known, sitting: Sitting, number: int, longest: float = inf)
     return pool[int(rng.integers(len(pool)))]
 
 
-def _dark_time(known: Known, sitting: Sitting) -> float:
+def _dark_time(known: Known, sitting: Sitting, worked: Level) -> float:
     """s, what the last few will take."""
-    return sum(known.pace.of(_in_the_dark(known, sitting, number)) for number in range(DARK))
+    last = (_in_the_dark(known, sitting, worked, number) for number in range(DARK))
+    return sum(map(known.pace.of, last))
 
 
 def _is_begun(level: Level, sitting: Sitting) -> bool:
