@@ -1,9 +1,9 @@
 """Five minutes: what comes next and why, until the time is over.
 
-First what is due to be shown again, cold; then the steadiness band; then the levels that are being
-learned, in turn and mixed with passed ones; at last a few with nothing shown. The plan is that rule, asked
-again and again: the game asks it after each repetition that was played, `plan` after each that it
-expects.
+First what is due to be shown again, cold; then the steadiness band; then the levels that are
+being learned, in turn and mixed with passed ones; at last a few with nothing shown. The plan is
+that rule, asked again and again: the game asks it after each repetition that was played, `plan`
+after each that it expects.
 """
 
 from __future__ import annotations

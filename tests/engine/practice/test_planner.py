@@ -38,9 +38,7 @@ EVERYTHING = frozenset(BY_ID)
 MIDWAY = frozenset(one.id for one in LEVELS[:14])
 
 
-def known(
-    done: frozenset[str] = frozenset(), due: tuple[str, ...] = (), **changes: object
-) -> Known:
+def known(done: frozenset[str] = frozenset(), due: tuple[str, ...] = (), **changes: Any) -> Known:
     """A player who passed some levels, of which some are due today."""
     keeping = {one: Keeping(due=TODAY if one in due else LATER) for one in done}
     return replace(Known(TODAY, LEVELS, done, keeping, band=BAND), **changes)
