@@ -45,6 +45,8 @@ MIXED_FROM = 6
 """count, hardest passed levels that are mixed in."""
 LOTS = 2**32
 """count, lots of one seed."""
+NOT_PASSED = Keeping()
+"""How well a level is kept that was not passed by playing."""
 
 
 @dataclass(frozen=True)
@@ -116,7 +118,7 @@ class Known:
         return replace(self, recent=recent, keeping=keeping, done=done)
 
     def _keeping(self, level: Level) -> Keeping:
-        return self.keeping.get(level.id, Keeping())
+        return self.keeping.get(level.id, NOT_PASSED)
 
     def _outlasted(self, level: Level) -> int:
         return self._keeping(level).outlasted
