@@ -59,8 +59,9 @@ class Result:
         return self.feet and not self.void
 
 
-AWAY = 60.0
-"""s, what a repetition takes at most of the time of a sitting: beyond it nobody was there."""
+AWAY = 90.0
+"""s, what a repetition takes at most of the time of a sitting: the longest hold of 60 s, found and
+looked back at, and beyond it nobody was there."""
 
 
 class What(StrEnum):
