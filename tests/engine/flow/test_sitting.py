@@ -219,17 +219,17 @@ def test_a_foot_that_tires_is_asked_to_stop_and_stopping_ends_it(history: Histor
     assert minutes.told("day end")[0]["early"] is False
 
 
-@pytest.mark.parametrize("minutes", [0.65, 0.75])
-def test_the_last_few_with_nothing_shown_tire_nobody(history: History, minutes: float) -> None:
+def test_those_with_nothing_shown_tire_nobody(history: History) -> None:
     passed_on(history, FIRST, 0, took=3.0)
-    short = Minutes(history, tires, levels=HOLDS[:1])
+    minutes = Minutes(history, tires, levels=HOLDS[:1])
 
-    short.play(minutes=minutes)
+    minutes.play(minutes=0.65)
 
-    assert len(short.sitting.results) >= 12
-    assert whys(short.sitting)[-3:] == [Why.DARK] * 3
-    assert "tires" not in short.names
-    assert short.sitting.over
+    assert whys(minutes.sitting).count(Why.LEARN) == 11
+    assert whys(minutes.sitting)[11:] == [Why.DARK] * (len(minutes.sitting.results) - 11)
+    assert len(minutes.sitting.results) >= 12
+    assert "tires" not in minutes.names
+    assert minutes.sitting.over
 
 
 def test_who_goes_on_is_not_asked_again_before_twelve_newer_ones(history: History) -> None:
