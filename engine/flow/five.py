@@ -31,13 +31,17 @@ def five_minutes(
     setting: Setting, history: History, band: Level, minutes: float = MINUTES
 ) -> Flow[Done]:
     """Play today's five minutes, or what is left of them, and show the day."""
-    stood = history.standing(setting.now().date())
+    stood, passed = history.standing(setting.now().date()), history.passed()
     ran = yield from run_course(Course(What.FIVE, minutes, following), setting, history, band)
     if ran.home or not ran.sitting.results:
         return Done.HOME
     today = setting.now().date()
     steadiness = band_shown(history, band, today)
     day = day_of(ran, stood, history.standing(today), steadiness)
+    if history.passed() - passed:
+        setting.stage.speaker.passed()
+    elif day.beaten:
+        setting.stage.speaker.best()
     of = _pictured(ran, band)
     screen = DayEnd(day, () if of is None else ran.pictures.of(of), "" if of is None else of.title)
     return (yield from show(screen, setting.rig, setting.stage))

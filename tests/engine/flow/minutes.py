@@ -195,14 +195,20 @@ def attend(
 
 
 def passed_on(
-    history: History, level: Level, days: int, at: datetime = DATE, took: float | None = None
+    history: History,
+    level: Level,
+    days: int,
+    at: datetime = DATE,
+    *,
+    took: float | None = None,
+    score: float = 60.0,
 ) -> None:
     """Keep that a level was passed so many days before, with one repetition of so many s."""
     history.add(
         record(
             level=level.id,
             kind=level.kind.name,
-            verdict=Verdict(Reason.CLEAN, 60.0),
+            verdict=Verdict(Reason.CLEAN, score),
             at=at - timedelta(days=days),
             rule=SOON,
             took=took,

@@ -25,6 +25,7 @@ from tests.engine.flow.learning import BY_ID, DATE, LEVELS, Learning, passes
 from tests.engine.flow.minutes import BAND, FIRST, Minutes, Seen, attend, passed_on, whys
 from tests.engine.flow.walking import choose, sit_through
 from tests.engine.screens.recording import RecordingCanvas
+from tests.fakes import Loudspeaker
 
 DUE = BY_ID["blip-1-first"]
 MINUTES = 2.0
@@ -259,3 +260,20 @@ def test_a_mixed_level_draws_another_kind_each_time_and_is_kept_as_itself(
     assert {one.level for one in drawn} == {mixed.id}
     assert {one.drawn for one in drawn} <= {one.id for one in pool}
     assert all(after.kind != before.kind for before, after in pairwise(records) if after.drawn)
+
+
+@pytest.mark.parametrize(
+    ("before", "off", "heard"), [(None, 0.0, ["passed"]), (60.0, 0.0, ["best"]), (60.0, 8.0, [])]
+)
+def test_what_was_passed_or_beaten_is_heard_at_the_end_of_the_day(
+    history: History, before: float | None, off: float, heard: list[str]
+) -> None:
+    if before is not None:
+        passed_on(history, FIRST, 0, score=before)
+    minutes = Minutes(history, lambda _: off, levels=[FIRST])
+
+    minutes.play()
+
+    speaker = minutes.setting.stage.speaker
+    assert isinstance(speaker, Loudspeaker)
+    assert [one for one in speaker.heard if one in ("passed", "best")] == heard
