@@ -8,7 +8,7 @@ from drills.score import Reason, Verdict
 from engine.flow.ahead import ahead
 from engine.flow.five import foretold, in_words
 from engine.flow.sitting import seed_of
-from engine.practice.planner import Planned
+from engine.practice.planner import Planned, plan
 from engine.practice.progress import ALL_PEDALS
 from engine.practice.results import What, Why
 from engine.store import History
@@ -152,3 +152,19 @@ def test_where_each_takes_too_long_home_still_offers_them_and_they_end_nothing(
 
     assert words
     assert not minutes.sitting.over
+
+
+def test_what_is_planned_is_played_by_a_foot_of_the_expected_pace(history: History) -> None:
+    passed_on(history, FIRST, 1, took=3.1)
+    for level in HOLDS[1:]:
+        history.add(record(level=level.id, kind="hold", at=DATE, took=3.1))
+    minutes = Minutes(history)
+    coming = ahead(history, HOLDS, BAND, ALL_PEDALS, DATE, 1.0)
+    planned = [(one.level.id, one.why) for one in plan(coming.known, coming.sitting)]
+
+    minutes.play()
+
+    played = [(one.level, one.why) for one in minutes.sitting.results]
+    assert abs(len(planned) - len(played)) <= 2
+    assert played[:12] == planned[:12]
+    assert {Why.DUE, Why.LEARN, Why.MIX} == {why for _, why in planned[:12]}
