@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import time
 from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
@@ -15,6 +16,7 @@ from engine.stage.shape import Shape, ShapeError
 from engine.store import History, StoreError
 
 if TYPE_CHECKING:
+    from engine.pedals.port import Clock
     from engine.pedals.rig import Rig
     from engine.screens.home import Go
     from engine.stage.scene import Flow
@@ -31,11 +33,15 @@ OFFERED_SKILL = 0.5
 
 
 def run_play(
-    options: argparse.Namespace, straight: Go | None = None, minutes: float | None = None
+    options: argparse.Namespace,
+    straight: Go | None = None,
+    minutes: float | None = None,
+    clock: Clock = time.perf_counter_ns,
 ) -> int:
     """Play until the player leaves; the exit code. Raises Refusal.
 
-    `straight` is what is begun at once in the place of home, `minutes` how long five minutes are.
+    `straight` is what is begun at once in the place of home, `minutes` how long five minutes are,
+    `clock` what all of it runs by.
     """
     folder = data_folder(options)
     levels = load_levels([SHIPPED, folder / OWN])
@@ -58,6 +64,7 @@ def run_play(
             options.events,
             lambda rig, stage: play(rig, stage, history, offer, rng, local_now),
             fit=asked is None,
+            clock=clock,
         )
         if left != shape:
             history.keep_setting(WINDOW, left.as_data())
@@ -79,13 +86,12 @@ def in_window(
     flow: Callable[[Rig, Stage], Flow[None]],
     *,
     fit: bool = False,
+    clock: Clock = time.perf_counter_ns,
 ) -> Shape:
     """Run a flow in a window; the shape it was left in.
 
     `fit`: no larger than the screen. Raises DisplayError, EventsError.
     """
-    import time
-
     import pygame
 
     from engine.pedals.rig import Rig
@@ -97,7 +103,6 @@ def in_window(
     from engine.stage.stage import Stage
     from engine.stage.window import Window
 
-    clock = time.perf_counter_ns
     with closing(Events(events, clock)) as told:
         try:
             window = Window(shape, theme.GROUND, theme.THROTTLE, widgets.icon(), fit=fit)
