@@ -70,6 +70,7 @@ class RepetitionScreen(Screen[Repetition]):
             "band": self._level.approach_band,
             "named": self._place.named,
             "why": self._place.why,
+            "aid": self._level.aid.value,
         }
 
     def on_action(self, action: Action) -> None:
