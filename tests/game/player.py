@@ -230,22 +230,20 @@ def moves(screen: dict[str, Any], label: str) -> int:
     return int(choices.index(label) - screen.get("selected", 0)) % len(choices)
 
 
-def play(script: Callable[[Player], None], arguments: list[str], player: Player) -> int:
-    """Run the game in this thread while a script plays it in another; the exit code."""
-    from engine.commands.main import main
-
+def play(script: Callable[[], None], game: Callable[[], int]) -> int:
+    """Run the game in this thread while a script plays it in another; its exit code."""
     failures: list[BaseException] = []
 
     def run() -> None:
         try:
-            script(player)
+            script()
         except BaseException as error:
             failures.append(error)
             pygame.event.post(pygame.event.Event(pygame.QUIT))
 
     thread = threading.Thread(target=run, daemon=True)
     thread.start()
-    code = main(arguments)
+    code = game()
     thread.join(PATIENCE)
     if failures:
         raise failures[0]

@@ -8,11 +8,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from tests.game.kinds import KINDS, MIXED
+from tests.game.sat import Kill, Sat, sit_down
 from tests.screen import virtual_display
 
 ROOT = Path(__file__).resolve().parents[2]
 SIDE_BY_SIDE = 2  # more of them would keep each other from reading their pedals in time
 LONGEST = 150.0  # s, for one script on a busy machine
+SITTING = (2.0, 5.0)  # min it lasts, and times as fast; tests/bench/sitting.py plays whole ones
+KILL = Kill(repetition=7, moment=0)  # in the dark, about where the steadiness band is tracked
 
 LEVEL = """
 id = "three-blips"
@@ -61,10 +64,15 @@ class Plays:
         self._start("unplugged", "inverted", after="first_day")
         self._start("next_day", "inverted", after="first_day")
         self._start("one_twin_missing", after="two_twins")
+        self._sitting = self._pool.submit(sit_down, self.folder / "sitting", *SITTING, KILL)
 
     def day(self, name: str) -> Day:
         """A day, once it has ended."""
         return self._days[name].result()
+
+    def sitting(self) -> Sat:
+        """Five minutes, or rather two, killed in the middle and started again."""
+        return self._sitting.result()
 
     def close(self) -> None:
         """Wait for those under way and start no more."""

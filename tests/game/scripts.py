@@ -5,12 +5,14 @@ import subprocess
 import sys
 import time
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 import pygame
 
+from engine.commands.main import main as stillfoot
 from engine.practice.ladder import YOUR_OWN
 from engine.stage.hints import give_hints
 from tests.game.kinds import BLIP, KINDS
@@ -254,7 +256,7 @@ def main(name: str, data: str, events: str, *more: str) -> int:
     give_hints()
     player = Player(Path(events), inverted="inverted" in more)
     arguments = ["--data", data, "--events", events]
-    return play(globals()[name], arguments, player)
+    return play(partial(globals()[name], player), partial(stillfoot, arguments))
 
 
 if __name__ == "__main__":

@@ -1,0 +1,55 @@
+"""A data folder as some days of practice leave it, with pedals that were set up."""
+
+from datetime import datetime, timedelta
+from pathlib import Path
+
+from drills.level import Level
+from drills.score import Reason, Verdict
+from engine.flow.binding import BINDING
+from engine.flow.game import CAUTIONS_READ
+from engine.levels import SHIPPED, load_levels
+from engine.pedals.bound import Binding
+from engine.practice.keeping import AT_ONCE
+from engine.store import History, Record
+
+DUE = "blip-2b-moving"  # passed yesterday, so to be shown again today
+LEARNED = "blip-3-good"  # comes after it, and is not passed
+TOOK = 5.5  # s, what a simulated foot takes beside what a level measures
+
+
+def make_past(folder: Path, now: datetime, binding: Binding) -> None:
+    """All easier levels were passed three days ago and kept two days ago, one passed yesterday."""
+    levels = load_levels([SHIPPED])
+    easier = levels[: [one.id for one in levels].index(LEARNED)]
+    with History(folder, {level.id: level.rule for level in levels}) as history:
+        history.keep_setting(CAUTIONS_READ, True)
+        history.keep_setting(BINDING, binding.as_data())
+        for days, count in ((3, None), (2, AT_ONCE.clean), (1, None)):
+            at = now - timedelta(days=days)
+            for level in easier:
+                if (level.id == DUE) == (days == 1):
+                    for _ in range(count or level.rule.of):
+                        record = clean(level, at)
+                        history.add(record)
+                        at += timedelta(seconds=record.took or 0.0)
+
+
+def clean(level: Level, at: datetime) -> Record:
+    """A clean repetition of a level, without a trace."""
+    return Record(
+        level=level.id,
+        kind=level.kind.name,
+        source="pedals",
+        feet=True,
+        at=at,
+        target=60.0,
+        tolerance=level.tolerance,
+        rule=level.rule,
+        verdict=Verdict(Reason.CLEAN, 80.0, (), {}),
+        trace=None,
+        calibration=None,
+        dark=None,
+        cues=(),
+        sampling=None,
+        took=TOOK + level.own.get("duration", 0.0),
+    )

@@ -1,0 +1,84 @@
+"""What sits down to five minutes: `python -m tests.game.sitting DATA`, and then the same with
+`EVENTS MINUTES SPEED` after it. The first leaves a data folder as a past of practice does, the
+second plays by a simulated foot, as many times as fast, from program start to "done" without a key.
+"""
+
+import argparse
+import sys
+import time
+from pathlib import Path
+
+import pygame
+
+from engine.commands.options import local_now
+from engine.commands.play import run_play
+from engine.pedals.bound import Binding, BoundAxis
+from engine.pedals.calibration import Range
+from engine.pedals.sdl import Devices
+from engine.screens.home import Go
+from engine.stage.hints import give_hints
+from engine.stage.shape import LEAST, Shape
+from tests.game.feet import Feet
+from tests.game.past import make_past
+from tests.game.player import play
+from tests.rig import Feeder, VirtualPedals
+from tests.waiting import EventTail
+
+SKILL, SEED = 0.5, 5  # of the foot
+POLL = 0.001  # s between two looks at the events
+QUIET = 60.0  # s, the longest without any event
+SWITCH = 0.0002  # s, after which the game gets its turn while the foot moves
+TRAVEL = Range(-1.0, 1.0)
+
+
+def set_up() -> Binding:
+    """The pedals that are plugged in, as their setting up leaves them."""
+    devices = Devices()
+    devices.rescan()
+    [device] = devices.plugged
+    pedals = (BoundAxis(device.identity, axis, TRAVEL) for axis in range(2))
+    return Binding(*pedals)
+
+
+def sit_down(pedals: VirtualPedals, data: Path, events: Path, minutes: float, speed: float) -> int:
+    """Play what is left of five minutes that last so many; the exit code of the game."""
+
+    def clock() -> int:
+        return round(time.perf_counter_ns() * speed)
+
+    feet = Feet(clock, SKILL, SEED)
+    feeder = Feeder(pedals, lambda _: [percent / 50 - 1 for percent in feet.percent()])
+
+    def watch() -> None:
+        tail = EventTail(events, POLL)
+        while True:
+            event = tail.wait(lambda _: True, QUIET)
+            if event["event"] == "closed":
+                return
+            if not feeder.is_alive():
+                feeder.stop()
+            feet.hear(event)
+
+    def game() -> int:
+        options = argparse.Namespace(data=data, events=events, window=Shape(LEAST))
+        return run_play(options, Go.FIVE, minutes, clock)
+
+    feeder.start()
+    return play(watch, game)
+
+
+def main(data: str, *more: str) -> int:
+    """Make a past, or play a sitting after it."""
+    give_hints()
+    sys.setswitchinterval(SWITCH)
+    pygame.joystick.init()
+    pedals = VirtualPedals().plug()
+    if not more:
+        make_past(Path(data), local_now(), set_up())
+        return 0
+    events, minutes, speed = more
+    return sit_down(pedals, Path(data), Path(events), float(minutes), float(speed))
+
+
+if __name__ == "__main__":
+    sys.exit(main(*sys.argv[1:]))
