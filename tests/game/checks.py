@@ -86,9 +86,9 @@ def _the_clock_agrees(sat: Sat) -> Iterator[str]:
 
 
 def _the_last_in_the_dark(sat: Sat) -> Iterator[str]:
-    """the last three came with nothing shown, before and after; fewer where time was short"""
+    """the last three came with nothing shown, before and after, or as many as there was time for"""
     dark = [one.why is Why.DARK for one in sat.counting]
-    if not all(dark[len(dark) - sum(dark) :]) or not 0 < sum(dark) <= DARK:
+    if not all(dark[-max(sum(dark), 1) :]):
         yield f"in the dark were {dark}"
     if sum(dark) < DARK and sat.sitting.left > LATE:
         yield f"{sum(dark)} in the dark, and {sat.sitting.left:.1f} s left"
@@ -173,11 +173,15 @@ def _screens(events: Sequence[Told]) -> Iterator[str]:
 
 
 def _untimed(asked: Sequence[tuple[Why, str]]) -> list[tuple[Why, str]]:
-    """What does not hang on how long others took: how many track the steadiness band does, and
-    which level is mixed in after those; and when the last few begin.
+    """What does not hang on how long others took.
+
+    It is that which says how many blips track the steadiness band and so which level is mixed in
+    by lot after them, what is short enough when time runs out, and when the last few begin.
     """
     lit = takewhile(lambda one: one[0] is not Why.DARK, asked)
     levels = [(why, "" if why is Why.MIX else level) for why, level in lit]
+    while levels and levels[-1][0] is Why.MIX:
+        levels.pop()
     once = [one for one in levels if one[0] is Why.BAND][:1]
     first = levels.index(once[0]) if once else len(levels)
     return [one for place, one in enumerate(levels) if one[0] is not Why.BAND or place == first]
