@@ -25,10 +25,11 @@ class SmallMenu(Menu[Pause]):
 
     def __init__(self, done: int, of: int) -> None:
         """`done` repetitions of a set `of` so many are kept; `of` is 0 where that is not known."""
+        leave = "Leave the set" if of else "Leave for now"
         super().__init__(
             [
                 Choice("Go on", Pause.ON),
-                Choice("Leave the set", Pause.LEAVE, "and see how it went" if done else ""),
+                Choice(leave, Pause.LEAVE, "and see how it went" if done else ""),
                 Choice("Home", Pause.HOME),
             ],
             back=Pause.ON,

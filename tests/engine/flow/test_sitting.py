@@ -40,7 +40,7 @@ def three(history: History) -> Minutes:
 
 
 def test_five_minutes_left_by_the_menu_show_the_day_and_are_not_over(three: Minutes) -> None:
-    ended = three.play(("reveal", "menu"), ("menu", "Leave the set"), ("day end", "Home"))
+    ended = three.play(("reveal", "menu"), ("menu", "Leave for now"), ("day end", "Home"))
 
     [said] = three.told("day end")
     assert ended is Done.HOME

@@ -130,7 +130,7 @@ def test_a_warm_up_left_early_goes_on_when_it_is_chosen_again(history: History) 
     minutes = Minutes(history, levels=[seen_hold])
 
     minutes.walk(
-        warm_up(minutes.setting, history, BAND), ("reveal", "menu"), ("menu", "Leave the set")
+        warm_up(minutes.setting, history, BAND), ("reveal", "menu"), ("menu", "Leave for now")
     )
     [left] = history.sittings(DATE.date())
     minutes.walk(warm_up(minutes.setting, history, BAND))
