@@ -77,13 +77,13 @@ class Known:
 
     @property
     def due(self) -> list[Level]:
-        """The levels to be shown again: one under way, then the freshest, the hardest first."""
+        """The levels to be shown again: one under way, then the longest due, the hardest first."""
         due = [
             one
             for one in reversed(self.levels)
             if one.id in self.keeping and self._allows(one) and self.is_due(one)
         ]
-        return sorted(due, key=lambda one: (not self.is_being_shown(one), self._outlasted(one)))
+        return sorted(due, key=lambda one: (not self.is_being_shown(one), self._due(one)))
 
     def is_due(self, level: Level) -> bool:
         """Whether it is to be shown again."""
@@ -120,8 +120,8 @@ class Known:
     def _keeping(self, level: Level) -> Keeping:
         return self.keeping.get(level.id, NOT_PASSED)
 
-    def _outlasted(self, level: Level) -> int:
-        return self._keeping(level).outlasted
+    def _due(self, level: Level) -> date:
+        return self._keeping(level).due or self.day
 
     def _allows(self, level: Level) -> bool:
         return self.pedals.issuperset(level.pedals)

@@ -122,13 +122,32 @@ def test_what_is_due_is_shown_cold_with_nothing_revealed() -> None:
     assert not replace(due, level=BY_ID["quiet-guess"]).shown.guess
 
 
-def test_the_freshest_is_due_first_and_of_those_the_hardest() -> None:
+def test_what_has_been_due_longest_comes_first_and_of_those_the_hardest() -> None:
     player = known(MIDWAY, ("still-1-light", "still-2-firm", "blip-1-first"))
-    keeping = {**player.keeping, "blip-1-first": Keeping(due=TODAY, outlasted=2)}
+    keeping = {**player.keeping, "still-2a-squeeze": Keeping(due=TODAY - timedelta(days=2))}
 
     due = [one.id for one in replace(player, keeping=keeping).due]
 
-    assert due == ["still-2-firm", "still-1-light", "blip-1-first"]
+    assert due == ["still-2a-squeeze", "blip-1-first", "still-2-firm", "still-1-light"]
+
+
+def test_a_level_whose_showing_was_begun_today_is_finished_first() -> None:
+    player = known(MIDWAY, ("still-1-light", "still-2-firm", "blip-1-first"))
+    begun = player.after(played(Planned(BY_ID["still-1-light"], Why.DUE), 9.0))
+
+    assert [one.id for one in begun.due] == ["still-1-light", "blip-1-first", "still-2-firm"]
+    assert begun.is_being_shown(BY_ID["still-1-light"])
+
+
+def test_what_was_not_shown_today_waits_behind_what_has_been_due_longer() -> None:
+    player = known(MIDWAY, ("still-1-light", "still-2-firm"))
+    for _ in range(5):
+        player = player.after(played(Planned(BY_ID["still-2-firm"], Why.DUE), 9.0, clean=False))
+
+    tomorrow = replace(player, day=TODAY + timedelta(days=1))
+
+    assert [one.id for one in player.due] == ["still-1-light"]
+    assert [one.id for one in tomorrow.due] == ["still-1-light", "still-2-firm"]
 
 
 def test_what_is_due_takes_its_share_of_the_time_and_one_level_more_at_most() -> None:
