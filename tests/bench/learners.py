@@ -8,9 +8,9 @@ same learners, at the same pace, without a placing set, with and without a benef
 the model. Passing and keeping go by the program's own rules. Intervals are of 95 in 100, by
 bootstrap over learners; differences are of the same learner.
 
-The model is no person. With other weights of its parts the order of the three stays the same; with
-learning that does not care how hard a level is (FEW = 1) a level after the other reaches the last
-stage sooner than the planner does, and keeps less.
+The model is no person. With other weights of its parts, and with learning that does not care how
+hard a level is (FEW = 1), the planner still leaves most levels in hand; but to go through them in
+order then reaches the last stage as soon, or sooner. It takes about 6 minutes on 2 cores.
 """
 
 from __future__ import annotations
