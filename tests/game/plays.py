@@ -14,8 +14,8 @@ from tests.screen import virtual_display
 ROOT = Path(__file__).resolve().parents[2]
 SIDE_BY_SIDE = 2  # more of them would keep each other from reading their pedals in time
 LONGEST = 150.0  # s, for one script on a busy machine
-SITTING = (2.0, 5.0)  # min it lasts, and times as fast; tests/bench/sitting.py plays whole ones
-KILL = Kill(repetition=7, moment=0)  # in the dark, about where the steadiness band is tracked
+SITTING = (1.5, 5.0)  # min it lasts, and times as fast; tests/bench/sitting.py plays whole ones
+KILL = Kill(repetition=6, moment=0)  # in the dark, about where the steadiness band is tracked
 
 LEVEL = """
 id = "three-blips"
@@ -71,7 +71,7 @@ class Plays:
         return self._days[name].result()
 
     def sitting(self) -> Sat:
-        """Five minutes, or rather two, killed in the middle and started again."""
+        """Five minutes, or rather fewer, killed in the middle and started again."""
         return self._sitting.result()
 
     def close(self) -> None:
