@@ -21,7 +21,7 @@ from engine.practice.keeping import Keeping, Shown
 from engine.practice.learning import learned, worked_on
 from engine.practice.pace import Pace
 from engine.practice.progress import ALL_PEDALS
-from engine.practice.results import Result, Sitting, Why
+from engine.practice.results import AWAY, Result, Sitting, Why
 
 DUE_SHARE = 0.25
 """1, share of the time after which no further level is shown again."""
@@ -138,10 +138,10 @@ class Planned:
 
     @property
     def shown(self) -> Level:
-        """The level as it is shown for this reason: what is asked cold is not helped."""
+        """The level as it is shown for this reason: what is asked cold waits for its word."""
         if self.why is Why.DARK:
             return replace(self.level, aid=Aid.NONE, feedback=Feedback.NONE, guess=False)
-        if self.why is Why.DUE:
+        if self.why in (Why.DUE, Why.WARM):
             return replace(self.level, feedback=Feedback.NONE, guess=False)
         return self.level
 
@@ -257,7 +257,7 @@ def _is_begun(level: Level, sitting: Sitting) -> bool:
 
 def _spent(sitting: Sitting, why: Why) -> float:
     """s, spent on repetitions for one reason."""
-    return sum(one.took or 0.0 for one in sitting.results if one.why is why)
+    return sum(min(one.took or 0.0, AWAY) for one in sitting.results if one.why is why)
 
 
 def _passes(result: Result, recent: Sequence[Result]) -> bool:

@@ -1,4 +1,4 @@
-"""The warm-up before driving: holds, eight blips, one run; short, and without a score to chase."""
+"""The warm-up before driving: holds, blips, one run; short, and without a score to chase."""
 
 from __future__ import annotations
 
@@ -12,8 +12,11 @@ from engine.practice.usual import BLIPS
 
 MINUTES = 3.0
 """min, what it takes at most."""
-HOLDS = 2
+HOLDS = 3
 """count, to begin with."""
+OWN = 3
+"""count, blips of the player's own level before those that are measured: the first of a day are
+worse, and would say so of every foot."""
 STILL = 10
 """count, holds of a player who does not blip yet."""
 SHORT = 10.0
@@ -44,6 +47,8 @@ def _levels(known: Known) -> Iterator[Level]:
     if hold is not None:
         yield from [hold] * (STILL if blips is None else HOLDS)
     if blips is not None:
+        own = _hardest(known, blips.kind.name)
+        yield from [] if own is None else [own] * OWN
         yield from [blips] * BLIPS
     run = _hardest(known, "run")
     if run is not None:

@@ -8,7 +8,6 @@ from shutil import copy
 
 import pytest
 
-from drills.level import Feedback
 from drills.score import Reason, Verdict
 from engine.flow.five import warm_up, word_of
 from engine.flow.knowing import known_of
@@ -16,13 +15,14 @@ from engine.flow.sitting import Ran
 from engine.flow.turn import Pictures
 from engine.practice.results import What, Why
 from engine.practice.usual import expected
-from engine.practice.warming import HOLDS, STILL
+from engine.practice.warming import HOLDS, OWN, STILL
 from engine.screens.dayend import Done
 from engine.screens.warmed import Word
+from engine.stage.scene import Attended
 from engine.store import History
 from engine.store.history import FILE
 from tests.engine.flow.learning import BY_ID, DATE, LEVELS, Learning, passes
-from tests.engine.flow.minutes import BAND, FIRST, Minutes, Seen, attend
+from tests.engine.flow.minutes import BAND, FIRST, LOOK, Minutes, Seen, attend
 from tests.engine.flow.minutes import HOLDS as SHORT_HOLDS
 from tests.made import record
 
@@ -89,7 +89,7 @@ def usual(eight_days: Path, tmp_path: Path) -> Iterator[History]:
         yield history
 
 
-def test_a_warm_up_is_holds_eight_blips_and_one_run_at_the_players_own_level(
+def test_a_warm_up_is_holds_blips_eight_of_them_measured_and_one_run_at_the_players_own_level(
     history: History,
 ) -> None:
     passes(history, *PASSED)
@@ -102,6 +102,7 @@ def test_a_warm_up_is_holds_eight_blips_and_one_run_at_the_players_own_level(
     assert (sitting.what, sitting.over) == (What.WARM_UP, True)
     assert [one.level for one in sitting.results if not one.void] == [
         *["still-3-dark"] * HOLDS,
+        *["blip-5-still"] * OWN,
         *[BAND.id] * 8,
         "run-2-three",
     ]
@@ -111,7 +112,7 @@ def test_a_warm_up_is_holds_eight_blips_and_one_run_at_the_players_own_level(
     assert (name, last["heading"]) == ("warmed up", "Warmed up: not enough days yet")
     sizes = [size for _, _, size in history.blips(BAND.id, Why.WARM, 8)]
     assert last["today"] == pytest.approx(sum(sizes) / 8)
-    assert {name for name, _ in seen[:-1]} <= {"repetition", "reveal"}
+    assert {name for name, _ in seen[:-1]} == {"repetition"}
 
 
 def test_who_does_not_blip_yet_holds_and_is_told_nothing_of_days(history: History) -> None:
@@ -126,11 +127,18 @@ def test_who_does_not_blip_yet_holds_and_is_told_nothing_of_days(history: Histor
 
 
 def test_a_warm_up_left_early_goes_on_when_it_is_chosen_again(history: History) -> None:
-    seen_hold = replace(FIRST, feedback=Feedback.EVERY)
-    minutes = Minutes(history, levels=[seen_hold])
+    minutes = Minutes(history, levels=[FIRST])
+
+    def hold(screen: Attended) -> None:
+        while screen.outcome is None:
+            minutes.clock.advance(LOOK)
+            screen.on_sample(minutes.setting.rig.sample(), minutes.clock())
 
     minutes.walk(
-        warm_up(minutes.setting, history, BAND), ("reveal", "menu"), ("menu", "Leave for now")
+        warm_up(minutes.setting, history, BAND),
+        ("repetition", hold),
+        ("repetition", "menu"),
+        ("menu", "Leave for now"),
     )
     [left] = history.sittings(DATE.date())
     minutes.walk(warm_up(minutes.setting, history, BAND))
