@@ -79,6 +79,7 @@ def take_turn(
     on, menu = True, tried.left
     if tried.record is not None:
         kept.add(tried.record)
+        place = place.after(tried.record.took or 0.0)
         on, menu = yield from _look_back(tried, place, kept, earlier, setting)
         earlier.add(tried)
     return Turn(tried, on, menu)

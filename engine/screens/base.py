@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Generic, TypeVar
 
 import pygame
@@ -93,6 +93,12 @@ class Place:
     """1, share of the time that is left; None where it does not end by time."""
     lasts: float = 5.0
     """min, how long all of it is, where it ends by time."""
+
+    def after(self, took: float) -> Place:
+        """The same place `took` s later."""
+        if self.left is None:
+            return self
+        return replace(self, left=max(self.left - took / (60 * self.lasts), 0.0))
 
     @property
     def words(self) -> str:

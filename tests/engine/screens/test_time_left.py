@@ -111,3 +111,15 @@ def test_a_pause_says_how_many_are_done_and_of_how_many_where_that_is_known(
     done: int, of: int, words: str
 ) -> None:
     assert words in said(SmallMenu(done, of))
+
+
+@pytest.mark.parametrize(
+    ("left", "took", "wanted"),
+    [(1.0, 30.0, 0.9), (0.5, 0.0, 0.5), (0.01, 30.0, 0.0), (None, 30.0, None)],
+)
+def test_a_repetition_takes_its_share_of_the_time(
+    left: float | None, took: float, wanted: float | None
+) -> None:
+    place = Place(3, 0, left=left, lasts=5.0)
+
+    assert place.after(took).left == pytest.approx(wanted)
