@@ -14,6 +14,7 @@ from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
 from drills.score import Reason, Verdict
 from engine.practice.guesses import Guessing
+from engine.practice.keeping import Keeping, Shown
 from engine.practice.progress import LevelStanding, sounds
 from engine.practice.streaks import clean_row
 from engine.practice.tiring import Scored, tiring
@@ -38,6 +39,7 @@ class Kept:
         self.pictures: tuple[Deviation, ...] = ()
         self.given_up = False
         self.before = LevelStanding() if history is None else history.level_standing(level.id)
+        self._keeping = self._kept_now()
         self._row = 0
         self._number: int | None = None
 
@@ -68,6 +70,12 @@ class Kept:
         if self._history is None or not self._feet:
             return None
         return Guessing.of(self._history.guesses(self.level.id))
+
+    def shown(self, day: date) -> Keeping | None:
+        """How the level is kept, where these showed it again on a day, or not; else None."""
+        now = self._kept_now()
+        told = now is not None and now.shown_on(day) in (Shown.KEPT, Shown.NOT_TODAY)
+        return now if told and now != self._keeping else None
 
     def tires(self, day: date) -> bool:
         """Whether the scores of a day on this level fall as those of a tired foot do."""
@@ -113,6 +121,9 @@ class Kept:
         self.pictures = tuple(pictures)
         return self
 
+    def _kept_now(self) -> Keeping | None:
+        return None if self._history is None else self._history.keepings().get(self.level.id)
+
     @property
     def _feet(self) -> bool:
         return all(record.feet for record in self.records)
@@ -141,6 +152,7 @@ def tally_of(kept: Kept, now: Callable[[], datetime]) -> Tally:
             for verdict in verdicts
         ),
         given_up=kept.given_up,
+        shown=kept.shown(now().date()),
         tires=kept.tires(now().date()),
         is_tryout=kept.is_tryout,
         guessed_off=None if guessing is None else guessing.now,

@@ -9,6 +9,7 @@ from enum import Enum
 
 from drills.deviation import Deviation, median_of
 from drills.level import Level
+from engine.practice.keeping import Keeping
 from engine.screens import plot, theme, widgets
 from engine.screens.base import Choice, Menu, title
 from engine.screens.canvas import Canvas
@@ -64,6 +65,8 @@ class Tally:
     """Whether it ended because too many in a row did not count."""
     is_tryout: bool = False
     """Whether none of it counts."""
+    shown: Keeping | None = None
+    """How the level is kept, where this set showed it again or not; None where it was not due."""
     tires: bool = False
     """Whether the scores of the day fall as those of a tired foot do."""
     guessed_off: float | None = None
@@ -110,7 +113,9 @@ class SetEnd(Menu[Level | Then]):
 
     def details(self) -> Mapping[str, object]:
         """The numbers."""
+        shown = self._tally.shown
         tally = vars(self._tally) | {"missed": None}
+        tally["shown"] = None if shown is None else _shown_words(shown)
         if self._tally.missed is not None:
             tally["missed"] = vars(self._tally.missed)
         return {**super().details(), **tally, "level": self._level.id}
@@ -158,6 +163,8 @@ class SetEnd(Menu[Level | Then]):
             said = f"With feet on pedals {wanted} would pass."
         elif tally.passed_now:
             said = "Passed. Whether it is learned shows on another day."
+        elif tally.shown is not None:
+            said = _shown_words(tally.shown)
         elif tally.passed:
             said = f"Passed before; {tally.latest_clean} of the last {rule.of} clean now."
         else:
@@ -174,3 +181,12 @@ class SetEnd(Menu[Level | Then]):
         if tally.tires:
             said += " Your scores fall as those of a tired foot do: it has done enough for today."
         return said + (" The set was given up." if tally.given_up else "")
+
+
+def _shown_words(keeping: Keeping) -> str:
+    """What a set showed of a level that was due, and when it comes again."""
+    if keeping.missed:
+        return "Not shown today: it stays passed, and comes again tomorrow."
+    days = 0 if keeping.due is None or keeping.day is None else (keeping.due - keeping.day).days
+    word = "Kept well" if keeping.is_kept_well else "Kept"
+    return f"{word}: it was there on another day, and comes again in {days} days."
