@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from typing import NoReturn
 
 from drills.refusal import Refusal
@@ -66,58 +67,13 @@ def _parser() -> _Parser:
     parser.set_defaults(run=run_play)
     _common(parser, None)
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
-    demo = commands.add_parser(
-        "demo",
-        help="watch a simulated foot play a set",
-        description="A simulated foot plays a set, in the window or without one.",
-        allow_abbrev=False,
-    )
-    demo.set_defaults(run=run_demo)
-    _common(demo, argparse.SUPPRESS)
-    add_demo(demo)
-    five = commands.add_parser(
-        "five",
-        help="begin today's five minutes at once",
-        description="Begins today's five minutes at once, or goes on with what is left of them.",
-        allow_abbrev=False,
-    )
-    five.set_defaults(run=run_five)
-    _common(five, argparse.SUPPRESS)
-    add_minutes(five)
-    warm_up = commands.add_parser(
-        "warm-up",
-        help="begin a warm-up at once, before driving",
-        description="Begins a warm-up at once: two to three minutes before driving.",
-        allow_abbrev=False,
-    )
-    warm_up.set_defaults(run=run_warm_up)
-    _common(warm_up, argparse.SUPPRESS)
-    plan = commands.add_parser(
-        "plan",
-        help="print what the next five minutes will be",
-        description="Prints what the next five minutes will be: each repetition with its reason.",
-        allow_abbrev=False,
-    )
-    plan.set_defaults(run=run_plan)
-    _data(plan, argparse.SUPPRESS)
-    add_plan(plan)
-    score = commands.add_parser(
-        "score",
-        help="measure a recording of pedals",
-        description="Measures a recording of pedals: every run of blips in it, or one window.",
-        allow_abbrev=False,
-    )
-    add_score(score)
-    score.set_defaults(run=run_score)
-    levels = commands.add_parser(
-        "levels",
-        help="list the levels, or help with one of your own",
-        description="Lists every level with its state, checks one of your own, or begins one.",
-        allow_abbrev=False,
-    )
-    levels.set_defaults(run=run_levels)
-    _data(levels, argparse.SUPPRESS)
-    add_levels(levels)
+    for command in COMMANDS:
+        added = commands.add_parser(
+            command.name, help=command.about, description=command.says, allow_abbrev=False
+        )
+        added.set_defaults(run=command.run)
+        for add in command.options:
+            add(added)
     return parser
 
 
@@ -162,3 +118,76 @@ def _shape(text: str) -> Shape:
             f"expected WIDTHxHEIGHT of at least {LEAST[0]}x{LEAST[1]}, found {quoted(text)}"
         )
     return Shape(size)
+
+
+def _in_window(parser: argparse.ArgumentParser) -> None:
+    """Options of a command that opens a window."""
+    _common(parser, argparse.SUPPRESS)
+
+
+def _on_data(parser: argparse.ArgumentParser) -> None:
+    """Options of a command that reads the history."""
+    _data(parser, argparse.SUPPRESS)
+
+
+@dataclass(frozen=True)
+class Command:
+    """One command of the program."""
+
+    name: str
+    """As it is typed."""
+    about: str
+    """What the list of commands says of it."""
+    says: str
+    """What its own help says of it."""
+    run: Callable[[argparse.Namespace], int]
+    """Runs it; the exit code."""
+    options: Sequence[Callable[[argparse.ArgumentParser], None]]
+    """Give its options to a parser."""
+
+
+COMMANDS = (
+    Command(
+        "five",
+        "begin today's five minutes at once",
+        "Begins today's five minutes at once, or goes on with what is left of them.",
+        run_five,
+        (_in_window, add_minutes),
+    ),
+    Command(
+        "warm-up",
+        "begin a warm-up at once, before driving",
+        "Begins a warm-up at once: two to three minutes before driving.",
+        run_warm_up,
+        (_in_window,),
+    ),
+    Command(
+        "plan",
+        "print what the next five minutes will be",
+        "Prints what the next five minutes will be: each repetition with its reason.",
+        run_plan,
+        (_on_data, add_plan),
+    ),
+    Command(
+        "levels",
+        "list the levels, or help with one of your own",
+        "Lists every level with its state, checks one of your own, or begins one.",
+        run_levels,
+        (_on_data, add_levels),
+    ),
+    Command(
+        "demo",
+        "watch a simulated foot play a set",
+        "A simulated foot plays a set, in the window or without one.",
+        run_demo,
+        (_in_window, add_demo),
+    ),
+    Command(
+        "score",
+        "measure a recording of pedals",
+        "Measures a recording of pedals: every run of blips in it, or one window.",
+        run_score,
+        (add_score,),
+    ),
+)
+"""The commands in the order that help lists them."""
