@@ -32,9 +32,9 @@ FIRST_CLIMB = 130
 """units from the top, where the climb may begin while nothing else is shown."""
 CLIMB = 322
 """units from the top, where it may else."""
-NOT_YET = "The steadiness band comes with your first blips"
 SOME = 54
 """count of blips after which the steadiness band is there for most feet."""
+NOT_YET = f"How steady you are shows after some {SOME} steadiness blips"
 
 
 class Go(Enum):
@@ -144,5 +144,5 @@ def not_yet(blips: int) -> str:
     if not blips:
         return NOT_YET
     if blips >= SOME:
-        return "The steadiness band is nearly there"
-    return f"The steadiness band: {blips} of some {SOME} blips"
+        return "How steady you are shows soon"
+    return f"{NOT_YET}: {blips} so far"

@@ -196,9 +196,9 @@ def test_pedals_that_come_and_go_lead_from_more_to_a_new_look() -> None:
 @pytest.mark.parametrize(
     ("blips", "words"),
     [
-        (0, "The steadiness band comes with your first blips"),
-        (6, "The steadiness band: 6 of some 54 blips"),
-        (60, "The steadiness band is nearly there"),
+        (0, "How steady you are shows after some 54 steadiness blips"),
+        (6, "How steady you are shows after some 54 steadiness blips: 6 so far"),
+        (60, "How steady you are shows soon"),
     ],
 )
 def test_it_is_said_how_far_it_is_to_the_steadiness_band(blips: int, words: str) -> None:
