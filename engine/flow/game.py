@@ -192,8 +192,8 @@ def _due(setting: Setting, history: History) -> dict[str, str]:
         if setting.history is None or keeping.due is None:
             continue
         days = (keeping.due - today).days
-        later = "due tomorrow" if days == 1 else f"due in {days} days"
-        found[name] = "due now" if keeping.is_due(today) else later
+        later = "again tomorrow" if days == 1 else f"again in {days} days"
+        found[name] = "again today" if keeping.is_due(today) else later
     return found
 
 

@@ -124,7 +124,7 @@ class LevelList(Menu[Level | Back]):
     ) -> None:
         """`flight` is the stage, one of all `flights`; `pedals` are there.
 
-        `due` says by the id of a level when it is to be shown again, such as "due tomorrow".
+        `due` says by the id of a level when it is to be shown again, such as "again tomorrow".
         """
         when = due or {}
         opened = [rung for rung in flight.rungs if _is_playable(rung, pedals)]
@@ -156,7 +156,7 @@ def _is_playable(rung: Rung, pedals: frozenset[Pedal]) -> bool:
 
 
 def _told(rung: Rung, due: Mapping[str, str]) -> str:
-    """What a level trains, after how it stands where it is done, and when it is due."""
+    """What a level trains, after how it stands where it is done, and when it comes again."""
     if rung.state not in DONE:
         return rung.level.purpose
     stands = ", ".join(filter(None, [rung.state.value, due.get(rung.level.id, "")]))

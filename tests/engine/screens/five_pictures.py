@@ -164,7 +164,7 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
     several = climb(
         levels, frozenset(level.id for level in levels[:8]), keeping=keepings(levels, 6)
     )
-    due = {level.id: f"due in {n + 2} days" for n, level in enumerate(levels[:6])}
+    due = {level.id: f"again in {n + 2} days" for n, level in enumerate(levels[:6])}
     screens: Mapping[str, Screen[Any]] = {
         "home first": home(levels, 0, FIRST_DAY, 0, placing=True),
         "home second": home(levels, 2, LATER, 2, five="steadiness, then Stillness with nothing"),

@@ -70,13 +70,13 @@ def test_the_ladder_names_the_marks_of_what_is_kept_where_there_are_any() -> Non
     assert {"kept", "kept well"}.isdisjoint(said(ladder(LEVELS, passed=8)))
 
 
-def test_a_level_says_how_it_stands_and_when_it_is_due() -> None:
+def test_a_level_says_how_it_stands_and_when_it_comes_again() -> None:
     flights = climb(LEVELS, ids(LEVELS[:4]), keeping=keepings(LEVELS, 3))
-    due = {LEVELS[0].id: "due in 5 days", LEVELS[3].id: "due tomorrow"}
+    due = {LEVELS[0].id: "again in 5 days", LEVELS[3].id: "again tomorrow"}
 
     texts = said(LevelList(flights[0], flights, due=due))
 
-    stands = ("kept well, due in 5 days: ", "kept well: ", "kept: ", "passed, due tomorrow: ")
+    stands = ("kept well, again in 5 days: ", "kept well: ", "kept: ", "passed, again tomorrow: ")
     notes = [text for text in texts if "Keep the brake" in text]
     assert len(notes) == len(stands)
     assert all(note.startswith(stand) for note, stand in zip(notes, stands, strict=True))
