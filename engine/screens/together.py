@@ -38,11 +38,17 @@ def middle_of(shown: Sequence[Deviation]) -> Deviation:
 
 
 def together(
-    canvas: Canvas, corner: Point, size: Point, pictures: Sequence[Deviation], named: str = ""
+    canvas: Canvas,
+    corner: Point,
+    size: Point,
+    pictures: Sequence[Deviation],
+    named: str = "",
+    *,
+    judged: bool = True,
 ) -> None:
     """Draw those that are alike into a rectangle; nothing where there are none, or no room.
 
-    `named` is what they are of, where nothing else says so.
+    `named` is what they are of, where nothing else says so; `judged`: their limits are drawn.
     """
     shown = alike(pictures)
     if not shown or size[1] < LEAST:
@@ -51,4 +57,5 @@ def together(
     said = f"{len(shown)} repetitions, their middle bold" if several else "one repetition"
     said = canvas.fitted(f"{named}: {said}" if named else said, size[0] / 2, theme.SMALL)
     canvas.text(said, (corner[0], corner[1] + 2), theme.SMALL, theme.QUIET)
-    plot.deviation(canvas, corner, size, middle_of(shown), shown)
+    middle = middle_of(shown)
+    plot.deviation(canvas, corner, size, middle if judged else replace(middle, bounds=()), shown)

@@ -77,7 +77,8 @@ class Warmed(Menu[Done]):
         for line in self._word.said:
             y = canvas.text(line, (theme.MARGIN, y), theme.BODY, width=width) + 6
         y = days_line(canvas, (theme.MARGIN, y + 14), width, self._word) + 14
-        together(canvas, (theme.MARGIN, y), (width, self.choices_top - y - 14), self._pictures)
+        room = self.choices_top - y - 14
+        together(canvas, (theme.MARGIN, y), (width, room), self._pictures, judged=False)
 
 
 def days_line(canvas: Canvas, corner: Point, width: float, word: Word) -> float:
@@ -129,7 +130,7 @@ def _key(canvas: Canvas, corner: Point, word: Word) -> None:
     middle = y + 20
     if word.today is not None:
         canvas.disc((x + TODAY, middle), TODAY, theme.BRAKE)
-        x = _said(canvas, (x + 2 * TODAY + 12, y), f"today: {word.today:.1f}")
+        x = _said(canvas, (x + 2 * TODAY + 12, y), f"today: {word.today:.1f} off what was held")
     if word.earlier:
         canvas.disc((x + TODAY, middle), *EARLIER)
         days = len(word.earlier)

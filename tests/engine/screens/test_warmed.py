@@ -2,14 +2,18 @@
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
+from drills.deviation import Bound, Deviation
 from engine.screens import theme
 from engine.screens.dayend import Done
 from engine.screens.warmed import Warmed, Word
 from engine.stage.actions import Action
 from tests.engine.screens.five_pictures import NOT_ENOUGH, SHAKY, STEADIER, USUAL
 from tests.engine.screens.recording import RecordingCanvas, recorded, said
+
+DIP = Bound("dip 30", -30.0, None, (0.0, 1.0))
 
 
 def on_the_line(canvas: RecordingCanvas) -> tuple[list[float], list[float]]:
@@ -51,9 +55,15 @@ def test_every_earlier_day_has_a_ring_and_the_line_is_true_to_the_points() -> No
 @pytest.mark.parametrize(
     ("word", "words"),
     [
-        (USUAL, ["today: 7.2", "8 earlier days", "a usual day by now: 4.9 to 9.3"]),
-        (replace(USUAL, usual=None, earlier=(6.0,)), ["today: 7.2", "one earlier day"]),
-        (NOT_ENOUGH, ["today: 7.2"]),
+        (
+            USUAL,
+            ["today: 7.2 off what was held", "8 earlier days", "a usual day by now: 4.9 to 9.3"],
+        ),
+        (
+            replace(USUAL, usual=None, earlier=(6.0,)),
+            ["today: 7.2 off what was held", "one earlier day"],
+        ),
+        (NOT_ENOUGH, ["today: 7.2 off what was held"]),
         (replace(NOT_ENOUGH, today=None), []),
     ],
 )
@@ -97,3 +107,13 @@ def test_the_events_file_is_told_the_word_and_the_points() -> None:
         "today": 7.2,
         "days": 8,
     }
+
+
+def test_its_blips_are_judged_by_no_limit_so_none_is_drawn() -> None:
+    held = np.zeros(21)
+    blip = Deviation(np.linspace(-0.5, 1.5, 21), held, (-0.5, 1.5), bounds=(DIP,))
+
+    texts = said(Warmed(USUAL, (blip, blip)))
+
+    assert "2 repetitions, their middle bold" in texts
+    assert not any("dip" in text for text in texts)
