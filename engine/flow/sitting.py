@@ -245,7 +245,8 @@ class _Running:
     def _pause(self) -> Flow[Pause]:
         """The small menu."""
         done = sum(not one.void for one in self._sitting.results)
-        return (yield from show(SmallMenu(done, 0), self._setting.rig, self._setting.stage))
+        menu = SmallMenu(done, 0, self._place("", Why.CHOSEN))
+        return (yield from show(menu, self._setting.rig, self._setting.stage))
 
     def _ran(self, *, home: bool) -> Ran:
         some = self._sitting.results and not is_given_up(self._records)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from enum import Enum
 
 from engine.screens import theme
-from engine.screens.base import Choice, Menu, title
+from engine.screens.base import Choice, Menu, Place, title
 from engine.screens.canvas import Canvas
+from engine.screens.left import time_left
 
 
 class Pause(Enum):
@@ -23,8 +24,11 @@ class SmallMenu(Menu[Pause]):
     name = "menu"
     back_word = "go on"
 
-    def __init__(self, done: int, of: int) -> None:
-        """`done` repetitions of a set `of` so many are kept; `of` is 0 where that is not known."""
+    def __init__(self, done: int, of: int, place: Place | None = None) -> None:
+        """`done` repetitions of a set `of` so many are kept; `of` is 0 where that is not known.
+
+        The time left is shown where `place` knows it: it stands still.
+        """
         leave = "Leave the set" if of else "Leave for now"
         super().__init__(
             [
@@ -34,14 +38,18 @@ class SmallMenu(Menu[Pause]):
             ],
             back=Pause.ON,
         )
+        self._place = place
         self._said = f"{done} of {of} repetitions are done, and kept."
         if not of:
             some = "One repetition is" if done == 1 else f"{done} repetitions are"
             self._said = f"{some} done, and kept."
         if not done:
             self._said = "Nothing is done yet."
+        if place is not None and place.left is not None:
+            self._said += " The time waits."
 
     def picture(self, canvas: Canvas) -> None:
-        """Where the set stands."""
+        """Where the set stands, and the time that is left."""
         y = title(canvas, "A pause") + 20
         canvas.text(self._said, (theme.MARGIN, y), theme.BODY + 6)
+        time_left(canvas, self._place)

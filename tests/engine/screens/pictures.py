@@ -240,7 +240,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         ),
         "reveal of five": reveal_of(blip, repetitions(blip, 0.2, 7, 6), Place(6, 0, left=0.6)),
         "guess of five": Guess("How far did the brake fall?", Place(6, 0, left=0.01)),
-        "pause of five": SmallMenu(4, 0),
+        "pause of five": SmallMenu(4, 0, Place(5, 0, left=0.6)),
         "set end guessed": set_end(
             BY_ID["quiet-guess"], 0.4, 3, guessed_off=4.3, guessed_off_first=9.1
         ),

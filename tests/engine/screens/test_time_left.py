@@ -123,3 +123,10 @@ def test_a_repetition_takes_its_share_of_the_time(
     place = Place(3, 0, left=left, lasts=5.0)
 
     assert place.after(took).left == pytest.approx(wanted)
+
+
+def test_a_pause_shows_the_time_that_is_left_and_says_that_it_waits() -> None:
+    screen = SmallMenu(4, 0, Place(5, 0, left=0.6))
+
+    assert line_of(screen)
+    assert {"3 min left", "4 repetitions are done, and kept. The time waits."} <= set(said(screen))
