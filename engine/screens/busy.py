@@ -19,10 +19,10 @@ class Busy(Menu[bool]):
     """Ends with whether the set goes on."""
 
     name = "busy"
-    back_word = "leave the set"
+    back_word = "leave for now"
 
     def __init__(self) -> None:
-        super().__init__([Choice("Go on", True), Choice("Leave the set", False)], back=False)
+        super().__init__([Choice("Go on", True), Choice("Leave for now", False)], back=False)
 
     def picture(self, canvas: Canvas) -> None:
         """What happened, and what helps."""
