@@ -21,6 +21,8 @@ CLIMB = 130
 LEGEND = 220
 """units from the top, where it is said what the marks mean: over the lowest step."""
 
+LATER = {State.KEPT: ": clean again on a later day", State.KEPT_WELL: ": and after a week too"}
+"""What a mark of another day means, after its word."""
 LEGEND_LINE = 54
 """units, from one line of it to the next."""
 LEGEND_ROOM = 384
@@ -99,7 +101,7 @@ class Ladder(Menu[Flight | Back]):
         """What the marks mean, as far as they are seen."""
         seen = {rung.state for flight in self._flights for rung in flight.rungs}
         states = [state for state in State if state in seen]
-        words = [*(state.value for state in states), "next"]
+        words = [*(f"{state.value}{LATER.get(state, '')}" for state in states), "next"]
         line = min(LEGEND_LINE, LEGEND_ROOM / len(words))
         for row, word in enumerate(words):
             x, y = theme.MARGIN, LEGEND + row * line

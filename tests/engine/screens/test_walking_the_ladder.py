@@ -63,11 +63,12 @@ def test_home_counts_what_is_passed_and_says_so_where_some_was_placed() -> None:
     assert "10 of 34 passed or placed" in said(home(LEVELS, passed=7, placed=3))
 
 
-def test_the_ladder_names_the_marks_of_what_is_kept_where_there_are_any() -> None:
+def test_the_ladder_says_what_the_marks_of_another_day_mean_where_there_are_any() -> None:
     kept = climb(LEVELS, ids(LEVELS[:8]), keeping=keepings(LEVELS, 4))
 
-    assert {"passed", "kept", "kept well"} <= set(said(Ladder(kept, LEVELS[8])))
-    assert {"kept", "kept well"}.isdisjoint(said(ladder(LEVELS, passed=8)))
+    words = {"kept: clean again on a later day", "kept well: and after a week too"}
+    assert {"passed", *words} <= set(said(Ladder(kept, LEVELS[8])))
+    assert words.isdisjoint(said(ladder(LEVELS, passed=8)))
 
 
 def test_a_level_says_how_it_stands_and_when_it_comes_again() -> None:
