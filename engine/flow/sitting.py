@@ -29,6 +29,8 @@ from engine.screens.tires import Tires
 from engine.stage.scene import Flow, T
 from engine.store import History, Record
 
+WORDS = {Why.DUE: "show it again"}
+"""Why a repetition comes, where its own word does not say so to the player."""
 CHANCE = 2
 """Number of the random stream that waits and targets come from: one apart from the plan's."""
 
@@ -156,7 +158,8 @@ class _Running:
             asked,
             self._target_of(level),
         )
-        place = self._place(drawn.kind.called, planned.why)
+        why = _words(planned.why, asked)
+        place = self._place(drawn.kind.called, why)
         turn = yield from take_turn(task, place, kept, self._pictures, setting, rng)
         if turn.tried.record is not None:
             self._before = drawn
@@ -170,11 +173,11 @@ class _Running:
         played = sum(one.level == level.id and not one.void for one in self._sitting.results)
         return 1 + self._sitting.seed + played
 
-    def _place(self, named: str, why: Why) -> Place:
+    def _place(self, named: str = "", why: str = "") -> Place:
         sitting = self._sitting
         number = 1 + sum(not one.void for one in sitting.results)
         share = min(max(sitting.left / (60 * sitting.minutes), 0.0), 1.0)
-        return Place(number, 0, named, why.value, share, sitting.minutes)
+        return Place(number, 0, named, why, share, sitting.minutes)
 
     def _take(self, record: Record) -> None:
         """Take in what was played: what comes next depends on it."""
@@ -210,7 +213,7 @@ class _Running:
             "" if missed is None else missed.label,
         )
         pictures = self._pictures.of(level)[-len(records) :]
-        screen = shown.Shown(again, pictures, self._place("", planned.why))
+        screen = shown.Shown(again, pictures, self._place())
         after = yield from show(screen, self._setting.rig, self._setting.stage)
         return after is After.MENU
 
@@ -245,7 +248,7 @@ class _Running:
     def _pause(self) -> Flow[Pause]:
         """The small menu."""
         done = sum(not one.void for one in self._sitting.results)
-        menu = SmallMenu(done, 0, self._place("", Why.CHOSEN))
+        menu = SmallMenu(done, 0, self._place())
         return (yield from show(menu, self._setting.rig, self._setting.stage))
 
     def _ran(self, *, home: bool) -> Ran:
@@ -270,3 +273,10 @@ def _taken_up(course: Course, setting: Setting, history: History) -> Sitting:
     seed = seed_of(now.date())
     number = history.begin_sitting(course.what, now, course.minutes, seed)
     return Sitting(number, course.what, now, course.minutes, seed)
+
+
+def _words(why: Why, asked: float | None) -> str:
+    """Why a repetition comes; of the steadiness band with the points it is `asked` to stay in."""
+    if why is Why.BAND and asked is not None:
+        return f"steadiness: within {asked:.0f} points"
+    return WORDS.get(why, why.value)

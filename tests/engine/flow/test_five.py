@@ -172,6 +172,20 @@ def test_the_steadiness_band_asks_ever_the_next_tolerance(story: Story) -> None:
     )
 
 
+def test_each_repetition_says_why_it_comes_and_a_steadiness_blip_what_it_is_asked(
+    story: Story,
+) -> None:
+    said = [details["why"] for name, details in story.seen if name == "repetition"]
+    words = {Why.DUE: "show it again"}
+
+    assert said == [
+        words.get(one.why, one.why.value)
+        if one.asked is None
+        else f"steadiness: within {one.asked:.0f} points"
+        for one in story.records
+    ]
+
+
 def test_the_day_at_the_end_is_the_day_that_is_kept(story: Story) -> None:
     said, results = story.said("day end"), story.sitting.results
 

@@ -236,7 +236,9 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "repeat mixed": repeating(blip, (0.0, 0.0), (57.0, 0.0), place=longest_named(LEVELS)),
         "repeat of five": repeating(blip, (0.0, 0.0), (57.0, 0.0), place=Place(12, 0, why="due")),
         "repeat of five mixed": repeating(
-            blip, (57.0, 0.0), place=replace(longest_named(LEVELS), of=0, why="nothing shown")
+            blip,
+            (57.0, 0.0),
+            place=replace(longest_named(LEVELS), of=0, why="steadiness: within 20 points"),
         ),
         "reveal of five": reveal_of(blip, repetitions(blip, 0.2, 7, 6), Place(6, 0, left=0.6)),
         "guess of five": Guess("How far did the brake fall?", Place(6, 0, left=0.01)),
