@@ -86,7 +86,7 @@ def hint(means: Means, several: bool, back: str) -> str:
     Wheel buttons are counted from 1, as players do.
     """
     ways = [
-        (("Brake past half", "Enter", "button 1"), "go on"),
+        (("Brake past half", "Enter", "button 1"), "choose" if several else "go on"),
         (("throttle tap", "Tab", "button 2") if several else (), "next"),
         (("two taps",) if several and means.feet else (), "previous"),
         (("Esc", "button 3") if back else (), back),

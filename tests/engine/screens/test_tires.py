@@ -31,6 +31,13 @@ def test_stopping_is_the_obvious_choice_and_going_on_is_the_next(
     assert screen.outcome is stops
 
 
+def test_the_hint_does_not_call_stopping_going_on() -> None:
+    hint = said(Tires("runs", 9.0))[-1]
+
+    assert "Enter: choose" in hint
+    assert "Esc: go on" in hint
+
+
 def test_the_events_file_is_told_what_fell() -> None:
     assert Tires("runs", 9.0).details() == {
         "choices": ["Stop for today", "Go on"],
