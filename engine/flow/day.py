@@ -16,11 +16,11 @@ from engine.screens.dayend import Day, Part
 from engine.screens.marks import Mark
 
 NAMES = {
-    Why.DUE: "Shown again",
+    Why.DUE: "Asked again",
     Why.BAND: "Steadiness",
     Why.LEARN: "Learning",
     Why.MIX: "Mixed in",
-    Why.DARK: "Nothing shown",
+    Why.DARK: "Last, with nothing shown",
     Why.WARM: "Warm-up",
 }
 """What the parts of a day are called, in the order they come."""

@@ -80,7 +80,7 @@ class Shown(Passing[After]):
     def picture(self, canvas: Canvas) -> None:
         """The word, the marks, when it comes again, and the curves about their middle."""
         width = theme.WIDTH - 2 * theme.MARGIN
-        heading = canvas.fitted(f"{self._again.title}, shown again", width, theme.LARGE)
+        heading = canvas.fitted(f"{self._again.title}, asked again", width, theme.LARGE)
         y = title(canvas, heading)
         y = canvas.text(self._again.word, (theme.MARGIN, y), theme.HUGE * 0.8) + 16
         y = dots(canvas, (theme.MARGIN, y), self._again.marks) + 8

@@ -67,13 +67,13 @@ def test_the_parts_hold_each_repetition_in_the_order_they_come() -> None:
     )
 
     assert {part.name: part.marks for part in day.parts} == {
-        "Shown again": (Mark.CLEAN,),
+        "Asked again": (Mark.CLEAN,),
         "Steadiness": (Mark.MISSED,),
         "Learning: Second": (Mark.VOID, Mark.CLEAN),
         "Mixed in": (Mark.MISSED,),
-        "Nothing shown": (Mark.CLEAN,),
+        "Last, with nothing shown": (Mark.CLEAN,),
     }
-    assert [part.name[:5] for part in day.parts] == ["Shown", "Stead", "Learn", "Mixed", "Nothi"]
+    assert [part.name[:5] for part in day.parts] == ["Asked", "Stead", "Learn", "Mixed", "Last,"]
     assert (day.clean, day.counted, day.seconds) == (3, 5, 30.0)
 
 

@@ -193,11 +193,11 @@ def test_the_day_at_the_end_is_the_day_that_is_kept(story: Story) -> None:
     assert said["parts"] == [
         (name, whys(story.sitting).count(why))
         for name, why in {
-            "Shown again": Why.DUE,
+            "Asked again": Why.DUE,
             "Steadiness": Why.BAND,
             "Learning: Closer": Why.LEARN,
             "Mixed in": Why.MIX,
-            "Nothing shown": Why.DARK,
+            "Last, with nothing shown": Why.DARK,
         }.items()
     ]
     assert (said["counted"], said["clean"]) == (len(counted), sum(one.clean for one in counted))

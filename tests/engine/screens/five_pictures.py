@@ -89,11 +89,11 @@ def shown_again(
 
 
 PARTS = (
-    Part("Shown again", (CLEAN, CLEAN, MISSED, CLEAN, CLEAN, VOID, MISSED)),
+    Part("Asked again", (CLEAN, CLEAN, MISSED, CLEAN, CLEAN, VOID, MISSED)),
     Part("Steadiness", (CLEAN, MISSED, CLEAN, CLEAN, CLEAN, CLEAN, MISSED, CLEAN)),
     Part("Learning: Closer to the brake", (MISSED, CLEAN, MISSED, MISSED, CLEAN, CLEAN) * 2),
     Part("Mixed in", (CLEAN, CLEAN, MISSED, CLEAN)),
-    Part("Nothing shown", (CLEAN, MISSED, CLEAN)),
+    Part("Last, with nothing shown", (CLEAN, MISSED, CLEAN)),
 )
 DAY = Day(
     parts=PARTS,

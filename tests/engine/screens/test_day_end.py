@@ -128,11 +128,11 @@ def test_the_events_file_is_told_the_day_in_numbers() -> None:
     assert DayEnd(DAY).details() == {
         "choices": ["Leave", "Home"],
         "parts": [
-            ("Shown again", 7),
+            ("Asked again", 7),
             ("Steadiness", 8),
             ("Learning: Closer to the brake", 12),
             ("Mixed in", 4),
-            ("Nothing shown", 3),
+            ("Last, with nothing shown", 3),
         ],
         "seconds": 304.0,
         "clean": 21,

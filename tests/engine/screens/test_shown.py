@@ -53,7 +53,7 @@ def test_it_says_what_was_shown_and_when_it_comes_again(
 ) -> None:
     texts = said(screen(again))
 
-    assert texts[:2] == ["First blip, shown again", word]
+    assert texts[:2] == ["First blip, asked again", word]
     assert words in texts
 
 
