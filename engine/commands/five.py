@@ -13,6 +13,7 @@ from engine.commands.options import data_folder, local_now, within
 from engine.commands.play import run_play
 from engine.console import one_line, say
 from engine.levels import OWN, SHIPPED, load_band, load_levels
+from engine.practice.results import LONGEST
 from engine.stage.hints import give_hints
 from engine.store import History
 from engine.store.history import FILE
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
 
 USUAL = 5.0
 """min, how long five minutes are."""
-LEAST, MOST = 1.0, 60.0
+LEAST, MOST = 1.0, LONGEST
 """min, what may be asked for."""
 
 

@@ -51,6 +51,12 @@ class Row:
             return value
         raise self.refusal(column, "a number", value)
 
+    def length(self, column: str, value: object, most: float) -> float:
+        """A number over 0 that is at most so large. Raises CellError."""
+        if isinstance(value, float) and 0 < value <= most:
+            return value
+        raise self.refusal(column, f"a number over 0 and up to {most:g}", value)
+
     def text(self, column: str, value: object) -> str:
         """Text. Raises CellError."""
         if isinstance(value, str):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sqlite3
 from datetime import UTC, date, datetime, timedelta
 
-from engine.practice.results import Sitting, What
+from engine.practice.results import LONGEST, Sitting, What
 from engine.store.cells import Row
 from engine.store.repetitions import of_sitting
 
@@ -57,7 +57,7 @@ def _sitting(db: sqlite3.Connection, cells: tuple[object, ...]) -> Sitting:
         known,
         row.word("what", what, What),
         row.moment("began_utc", began, offset),
-        row.amount("minutes", minutes),
+        row.length("minutes", minutes, LONGEST),
         row.whole("seed", seed, 0, _MOST),
         of_sitting(db, known),
         row.truth("over", over),

@@ -106,7 +106,12 @@ def blips(history: History) -> object:
         (
             "sitting SET minutes = 'five'",
             under_way,
-            "sitting 1: minutes: expected a number, found 'five'",
+            "sitting 1: minutes: expected a number over 0 and up to 60, found 'five'",
+        ),
+        (
+            "sitting SET minutes = 9e999",
+            under_way,
+            "sitting 1: minutes: expected a number over 0 and up to 60, found inf",
         ),
         (
             "sitting SET seed = -1",
