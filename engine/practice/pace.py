@@ -37,7 +37,7 @@ class Pace:
 
 def pace_of(recent: Sequence[Result]) -> Pace:
     """The pace that past repetitions tell, oldest first."""
-    timed = [one for one in recent if one.took is not None and one.took <= LONGEST]
+    timed = [one for one in recent if one.took is not None and 0 < one.took <= LONGEST]
     return Pace(_means((one.level, one) for one in timed), _means((one.kind, one) for one in timed))
 
 

@@ -60,7 +60,8 @@ def test_what_did_not_count_is_time_beside_what_did() -> None:
 
 
 @pytest.mark.parametrize(
-    "results", [took(None, None), took(LONGEST + 1, 3600.0), took(5.0, void=True), took(0.0), []]
+    "results",
+    [took(None, None), took(LONGEST + 1, 3600.0), took(5.0, void=True), took(0.0), took(-5.0), []],
 )
 def test_what_tells_no_pace_changes_nothing(results: list[Result]) -> None:
     assert pace_of(results).of(KNOWN) == USUAL
