@@ -35,11 +35,6 @@ def warming(known: Known, sitting: Sitting) -> Planned | None:
     return None
 
 
-def length(known: Known) -> int:
-    """count of its repetitions."""
-    return sum(1 for _ in _levels(known))
-
-
 def _levels(known: Known) -> Iterator[Level]:
     """What it is made of, in order."""
     hold = _hardest(known, "hold")
