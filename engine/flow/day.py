@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from datetime import timedelta
 
 from drills.level import Level
-from engine.flow.sitting import Ran
+from engine.flow.sitting import Ran, seed_of
 from engine.practice.keeping import Keeping, Shown
-from engine.practice.planner import Known
+from engine.practice.planner import Known, plan, shown_again
 from engine.practice.results import Result, Standing, Why
 from engine.screens.band import BandShown
 from engine.screens.dayend import Day, Part
@@ -42,7 +43,7 @@ def day_of(ran: Ran, stood: Standing, stands: Standing, steadiness: BandShown | 
         beaten=(*_rows_beaten(stood, stands), *_scores_beaten(ran)),
         steadiness=steadiness,
         standing=stands,
-        due_tomorrow=_due_tomorrow(now),
+        due_tomorrow=_due_tomorrow(ran),
         is_early=not ran.sitting.over,
     )
 
@@ -104,7 +105,8 @@ def _scores_beaten(ran: Ran) -> list[str]:
     return found[:MOST_BESTS]
 
 
-def _due_tomorrow(now: Known) -> int:
-    tomorrow = now.day + timedelta(days=1)
-    there = {level.id for level in now.levels if now.pedals.issuperset(level.pedals)}
-    return sum(one.is_due(tomorrow) for name, one in now.keeping.items() if name in there)
+def _due_tomorrow(ran: Ran) -> int:
+    """Those of tomorrow's plan: of many that are due only the first have their turn."""
+    tomorrow = ran.now.day + timedelta(days=1)
+    sitting = replace(ran.sitting, seed=seed_of(tomorrow), results=())
+    return shown_again(plan(replace(ran.now, day=tomorrow), sitting))

@@ -15,7 +15,7 @@ from engine.flow.day import day_of
 from engine.flow.knowing import band_shown, blips_of
 from engine.flow.sitting import Course, Ran, run_course
 from engine.practice import usual, warming
-from engine.practice.planner import Planned, following, plan
+from engine.practice.planner import Planned, following, plan, shown_again
 from engine.practice.results import What, Why
 from engine.screens.dayend import DayEnd, Done
 from engine.screens.warmed import Warmed
@@ -67,8 +67,7 @@ def foretold(setting: Setting, history: History, band: Level, minutes: float = M
 
 def in_words(planned: Sequence[Planned]) -> str:
     """What a plan begins with, in the order it comes."""
-    due = len({one.level.id for one in planned if one.why is Why.DUE})
-    words = {Why.DUE: f"{due} to show again", Why.BAND: "steadiness"}
+    words = {Why.DUE: f"{shown_again(planned)} to show again", Why.BAND: "steadiness"}
     learned = next((one.level.title for one in planned if one.why is Why.LEARN), "")
     parts: list[str] = []
     for why in dict.fromkeys(one.why for one in planned):

@@ -190,6 +190,11 @@ def plan(known: Known, sitting: Sitting) -> list[Planned]:
     return found
 
 
+def shown_again(planned: Sequence[Planned]) -> int:
+    """count of levels that a plan shows again."""
+    return len({one.level.id for one in planned if one.why is Why.DUE})
+
+
 def _lit(known: Known, sitting: Sitting, played: Sequence[Result], worked: Level) -> Planned:
     """What comes while there is time for more than the last few."""
     total = 60 * sitting.minutes

@@ -34,8 +34,6 @@ A_ROW = 16
 """marks of a part in one line."""
 LINE = 44
 """units, from one line of marks to the next."""
-A_DAY = 3
-"""count of levels that a day has room to show again."""
 WORDS = 1160
 """units from the left, where the words are."""
 
@@ -80,7 +78,7 @@ class Day:
     standing: Standing
     """Where the player stands now."""
     due_tomorrow: int
-    """count of levels that are due to be shown again tomorrow."""
+    """count of levels that tomorrow's five minutes show again."""
     is_early: bool = False
     """Whether it was left before its time."""
 
@@ -91,11 +89,8 @@ class Day:
             return "What is left of it is here all day."
         if not self.due_tomorrow:
             return "Tomorrow. A day between makes it stick."
-        if self.due_tomorrow > A_DAY:
-            return f"Tomorrow and after: {self.due_tomorrow} levels to be shown again."
-        several = self.due_tomorrow > 1
-        levels = f"{self.due_tomorrow} levels are" if several else "1 level is"
-        return f"Tomorrow: {levels} due to be shown again."
+        levels = f"{self.due_tomorrow} levels" if self.due_tomorrow > 1 else "1 level"
+        return f"Tomorrow: {levels} to show again."
 
 
 class DayEnd(Menu[Done]):

@@ -8,10 +8,11 @@ import pytest
 
 from drills.trace import Pedal
 from engine.flow.day import MOST_BESTS, day_of
-from engine.flow.sitting import Ran
+from engine.flow.five import in_words
+from engine.flow.sitting import Ran, seed_of
 from engine.flow.turn import Pictures
 from engine.practice.keeping import Keeping
-from engine.practice.planner import Known
+from engine.practice.planner import Known, plan
 from engine.practice.progress import ALL_PEDALS
 from engine.practice.results import AWAY, Result, Sitting, Standing, What, Why
 from engine.screens.dayend import Day
@@ -190,7 +191,20 @@ def test_what_is_due_tomorrow_is_there_and_has_its_pedals() -> None:
     whole = a_day([one()], keeping, known=Known(TODAY, levels, pedals=ALL_PEDALS))
 
     assert (without.due_tomorrow, whole.due_tomorrow) == (1, 2)
-    assert "1 level is due" in without.again
+    assert "1 level to show again" in without.again
+
+
+def test_tomorrow_shows_no_more_again_than_there_is_time_for() -> None:
+    levels = [replace(FIRST, id=f"level-{number}") for number in range(20)]
+    known = Known(TODAY, levels, frozenset(one.id for one in levels))
+    keeping = {one.id: Keeping.passed(TODAY) for one in levels}
+
+    day = a_day([one()], keeping, known=known)
+
+    tomorrow = replace(known, day=TOMORROW, keeping=keeping)
+    planned = plan(tomorrow, Sitting(0, What.FIVE, DATE, 5.0, seed_of(TOMORROW)))
+    assert 0 < day.due_tomorrow < 5
+    assert in_words(planned).startswith(f"{day.due_tomorrow} to show again")
 
 
 def test_one_that_was_left_lying_is_no_practice() -> None:

@@ -60,9 +60,8 @@ def test_each_part_stands_beside_its_own_marks(day: Day) -> None:
     ("due", "words"),
     [
         (0, "Tomorrow. A day between makes it stick."),
-        (1, "Tomorrow: 1 level is due to be shown again."),
-        (2, "Tomorrow: 2 levels are due to be shown again."),
-        (7, "Tomorrow and after: 7 levels to be shown again."),
+        (1, "Tomorrow: 1 level to show again."),
+        (2, "Tomorrow: 2 levels to show again."),
     ],
 )
 def test_it_says_when_to_come_back(due: int, words: str) -> None:
