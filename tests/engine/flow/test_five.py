@@ -266,7 +266,7 @@ def test_a_mixed_level_draws_another_kind_each_time_and_is_kept_as_itself(
     learning = Learning(history, 0.9)
     learning.setting = replace(learning.setting, levels=[*pool, mixed])
 
-    attend(five_minutes(learning.setting, history, BAND, 1.0), learning.clock)
+    attend(five_minutes(learning.setting, history, BAND, 2.0), learning.clock)
 
     records = [one for _, one in learning.audience.records]
     drawn = [one for one in records if one.drawn]
@@ -291,3 +291,16 @@ def test_what_was_passed_or_beaten_is_heard_at_the_end_of_the_day(
     speaker = minutes.setting.stage.speaker
     assert isinstance(speaker, Loudspeaker)
     assert [one for one in speaker.heard if one in ("passed", "best")] == heard
+
+
+def test_a_best_score_is_told_though_its_level_came_again_for_another_reason(
+    history: History,
+) -> None:
+    passed_on(history, FIRST, 0, score=60.0)
+    minutes = Minutes(history, levels=[FIRST])
+
+    minutes.play()
+
+    [day] = minutes.told("day end")
+    assert {Why.LEARN, Why.DARK} <= set(whys(minutes.sitting))
+    assert "Best score yet at First: 100." in day["beaten"]  # type: ignore[operator]

@@ -114,6 +114,16 @@ def test_a_level_that_is_due_is_shown_until_it_is_decided_and_no_longer() -> Non
     assert [one.level for one in missed.results if one.why is Why.DUE] == ["blip-1-first"] * 3
 
 
+def test_a_level_that_was_begun_to_be_shown_is_decided_though_its_share_of_the_time_is_spent() -> (
+    None
+):
+    planned = plan(known(MIDWAY, ("blip-1-first",)), sitting(minutes=1.0))
+
+    spent = known(MIDWAY).pace.of(BY_ID["blip-1-first"]) * 3
+    assert spent > DUE_SHARE * 60
+    assert ids(planned, Why.DUE) == ["blip-1-first"] * 4
+
+
 def test_what_is_due_is_shown_cold_with_nothing_revealed() -> None:
     due = next(one for one in plan(known(MIDWAY, ("blip-0-roll",)), sitting()))
 
