@@ -16,7 +16,7 @@ from engine.levels import OWN, SHIPPED, load_band, load_levels
 from engine.practice.results import LONGEST
 from engine.stage.hints import give_hints
 from engine.store import History
-from engine.store.history import FILE
+from engine.store.history import is_new
 
 if TYPE_CHECKING:
     from engine.flow.ahead import Ahead
@@ -109,7 +109,7 @@ def _next(folder: Path, minutes: float, now: datetime) -> Ahead:
     from engine.practice.results import Sitting, What
 
     levels, band = load_levels([SHIPPED, folder / OWN]), load_band()
-    if not (folder / FILE).exists():
+    if is_new(folder):
         today = now.date()
         new = Sitting(0, What.FIVE, now, minutes, seed_of(today))
         return Ahead(Known(today, levels, band=band), new)

@@ -17,7 +17,7 @@ from engine.levels import OWN, SHIPPED, check_level, load_levels
 from engine.practice.ladder import Flight, Rung, State, climb
 from engine.practice.progress import ALL_PEDALS
 from engine.store import History
-from engine.store.history import FILE
+from engine.store.history import is_new
 
 
 def add_levels(parser: argparse.ArgumentParser) -> None:
@@ -97,7 +97,7 @@ def _ladder(folder: Path, levels: Sequence[Level]) -> tuple[Flight, ...]:
     Which pedals are plugged in is not looked at: those of the saved binding count as there, and
     all of them where none was saved.
     """
-    if not (folder / FILE).exists():
+    if is_new(folder):
         return climb(levels, frozenset())
     with History(folder, {level.id: level.rule for level in levels}) as history:
         there, keeping = pedals_of(history), history.keepings()

@@ -28,6 +28,11 @@ PLACED = "placed"
 """Setting: ids of the levels that a placing set went past."""
 
 
+def is_new(folder: Path) -> bool:
+    """Whether a folder has no history yet; what is a file in its place will never have one."""
+    return not folder.is_file() and not (folder / FILE).exists()
+
+
 class History(HistoryFile):
     """Everything a player has done; a context manager that closes the file."""
 

@@ -81,13 +81,14 @@ def test_a_level_with_the_id_of_another_is_named_with_both(
     )
 
 
+@pytest.mark.parametrize("command", [("demo", "--headless"), ("plan",), ("levels",)])
 def test_a_data_folder_that_is_a_file_is_refused_and_left_alone(
-    capsys: Captured, tmp_path: Path
+    capsys: Captured, tmp_path: Path, command: tuple[str, ...]
 ) -> None:
     folder = tmp_path / "data"
     folder.write_bytes(b"mine")
 
-    said = refused(capsys, "demo", "--headless", "--data", str(folder))
+    said = refused(capsys, *command, "--data", str(folder))
 
     assert said.startswith(f"stillfoot: {folder}: expected a folder to write to, found: ")
     assert os.strerror(errno.EEXIST) in said
