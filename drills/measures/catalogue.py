@@ -40,7 +40,8 @@ class Measure:
 
     def with_unit(self, number: str) -> str:
         """A number that is written already, with the unit of this measure."""
-        return f"{number} {self.unit}".rstrip()
+        single = self.unit == "points" and number.lstrip("+-") == "1"
+        return f"{number} {'point' if single else self.unit}".rstrip()
 
 
 _LESS = True

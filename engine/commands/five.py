@@ -8,6 +8,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from drills.trace import Pedal
 from engine.commands.levels import pedals_of
 from engine.commands.options import data_folder, local_now, within
 from engine.commands.play import run_play
@@ -20,10 +21,13 @@ from engine.store.history import is_new
 
 if TYPE_CHECKING:
     from engine.flow.ahead import Ahead
-    from engine.practice.planner import Known, Planned
+    from engine.practice.known import Known
+    from engine.practice.planner import Planned
 
 USUAL = 5.0
 """min, how long five minutes are."""
+USUAL_PEDALS = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
+"""Those that are planned for where none were set up yet."""
 LEAST, MOST = 1.0, LONGEST
 """min, what may be asked for."""
 
@@ -105,13 +109,14 @@ def _next(folder: Path, minutes: float, now: datetime) -> Ahead:
     """The five minutes that come next; nothing is made where there is no history."""
     from engine.flow.ahead import Ahead, ahead
     from engine.flow.sitting import seed_of
-    from engine.practice.planner import Known
+    from engine.practice.known import Known
     from engine.practice.results import Sitting, What
 
     levels, band = load_levels([SHIPPED, folder / OWN]), load_band()
     if is_new(folder):
         today = now.date()
         new = Sitting(0, What.FIVE, now, minutes, seed_of(today))
-        return Ahead(Known(today, levels, band=band), new)
+        return Ahead(Known(today, levels, band=band, pedals=USUAL_PEDALS), new)
     with History(folder, {level.id: level.rule for level in levels}) as history:
-        return ahead(history, levels, band, pedals_of(history), now, minutes)
+        there = pedals_of(history, USUAL_PEDALS)
+        return ahead(history, levels, band, there, now, minutes)

@@ -104,17 +104,17 @@ def _ladder(folder: Path, levels: Sequence[Level]) -> tuple[Flight, ...]:
         return climb(levels, history.passed(), history.placed(), there, keeping=keeping)
 
 
-def pedals_of(history: History) -> frozenset[Pedal]:
-    """Those of the saved binding, all where none was saved. Raises StoreError."""
+def pedals_of(history: History, unknown: frozenset[Pedal] = ALL_PEDALS) -> frozenset[Pedal]:
+    """Those of the saved binding, or these where none was saved. Raises StoreError."""
     from engine.stage.hints import give_hints
 
     give_hints()
     from engine.flow.binding import saved_binding
 
     binding = saved_binding(history)
-    if binding is None or binding.clutch is not None:
-        return ALL_PEDALS
-    return ALL_PEDALS - {Pedal.CLUTCH}
+    if binding is None:
+        return unknown
+    return ALL_PEDALS if binding.clutch is not None else ALL_PEDALS - {Pedal.CLUTCH}
 
 
 def _fine(path: Path, level: Level) -> str:

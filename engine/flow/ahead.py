@@ -10,7 +10,8 @@ from drills.level import Level
 from drills.trace import Pedal
 from engine.flow.knowing import known_of
 from engine.flow.sitting import seed_of
-from engine.practice.planner import Known, following
+from engine.practice.known import Known
+from engine.practice.planner import following
 from engine.practice.results import Sitting, What
 from engine.store import History
 

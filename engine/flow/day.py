@@ -10,7 +10,8 @@ from datetime import timedelta
 from drills.level import Level
 from engine.flow.sitting import Ran, seed_of
 from engine.practice.keeping import Keeping, Shown
-from engine.practice.planner import Known, plan, shown_again
+from engine.practice.known import Known
+from engine.practice.planner import plan, shown_again
 from engine.practice.results import Result, Standing, Why
 from engine.screens.band import BandShown
 from engine.screens.dayend import Day, Part

@@ -13,12 +13,13 @@ from engine.flow.attempt import Now, Setting
 from engine.flow.binding import bind_saved, find_pedals, set_up
 from engine.flow.demonstration import Demonstration, watch_aside
 from engine.flow.five import MINUTES, five_minutes, foretold, warm_up
-from engine.flow.knowing import band_shown, blips_of
+from engine.flow.knowing import band_shown, blips_of, known_of
 from engine.flow.placing import find_place
 from engine.flow.set import end_set, run_set
 from engine.flow.tuning import loudness, signals_wanted, sound_and_light
 from engine.pedals.rig import Rig
 from engine.practice.ladder import Flight, climb
+from engine.practice.planner import works_on
 from engine.practice.progress import next_level
 from engine.practice.results import Why
 from engine.screens.cautions import Cautions
@@ -80,7 +81,7 @@ def play(
             case Level() as level:
                 yield from _practise(level, levels, setting)
             case Go.LEVELS:
-                chosen = yield from _choose(setting, history, levels)
+                chosen = yield from _choose(setting, history, offer)
                 if chosen is not None:
                     yield from _practise(chosen, levels, setting)
             case Go.FIVE | Go.WARM_UP:
@@ -119,13 +120,13 @@ def _more(rig: Rig, stage: Stage, history: History, demo: Demonstration, now: No
             bind_saved(rig, history)
 
 
-def _choose(setting: Setting, history: History, levels: Sequence[Level]) -> Flow[Level | None]:
+def _choose(setting: Setting, history: History, offer: Offer) -> Flow[Level | None]:
     """The level the player chooses, stage by stage where there are several; None for going back."""
     rig, stage = setting.rig, setting.stage
-    flights = _climb(setting, history, levels)
+    flights = _climb(setting, history, offer.levels)
     walked: Flight | None = None
     chosen: Flight | Back = flights[0]
-    following = _following(history, levels, rig)
+    following = _following(setting, history, offer)
     while True:
         if len(flights) > 1:
             chosen = yield from show(Ladder(flights, following, rig.there, walked), rig, stage)
@@ -166,9 +167,12 @@ def _done(history: History) -> frozenset[str]:
     return history.passed() | history.placed()
 
 
-def _following(history: History, levels: Sequence[Level], rig: Rig) -> Level:
-    """The level to practise next."""
-    return next_level(levels, _done(history), rig.there)
+def _following(setting: Setting, history: History, offer: Offer) -> Level:
+    """The level to practise next: what five minutes would work on; in a try-out, the next one."""
+    levels, there = offer.levels, setting.rig.there
+    if setting.history is None:
+        return next_level(levels, _done(history), there)
+    return works_on(known_of(history, levels, offer.band, there, setting.now().date()))
 
 
 def _climb(setting: Setting, history: History, levels: Sequence[Level]) -> tuple[Flight, ...]:
@@ -201,7 +205,7 @@ def _home(setting: Setting, history: History, offer: Offer) -> Home:
     today, levels, counts = setting.now().date(), offer.levels, setting.rig.counts
     return Home(
         history.standing(today),
-        _following(history, levels, setting.rig),
+        _following(setting, history, offer),
         _climb(setting, history, levels),
         five=foretold(setting, history, offer.band, offer.minutes) if counts else "",
         steadiness=band_shown(history, offer.band, today),

@@ -8,8 +8,8 @@ from datetime import date
 
 from drills.level import Level
 from drills.trace import Pedal
+from engine.practice.known import Known
 from engine.practice.pace import pace_of
-from engine.practice.planner import Known
 from engine.practice.results import Why
 from engine.practice.steadiness import Blip, by_day, next_tolerance, steadiness
 from engine.screens.band import DAYS, BandShown

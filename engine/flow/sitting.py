@@ -17,7 +17,8 @@ from engine.flow.tally import Kept, missed_most
 from engine.flow.turn import Pictures, Turn, is_busy, is_given_up, take_turn
 from engine.practice import tiring
 from engine.practice.keeping import Shown
-from engine.practice.planner import Known, Planned
+from engine.practice.known import Known
+from engine.practice.planner import Planned
 from engine.practice.results import Sitting, What, Why
 from engine.screens import shown
 from engine.screens.base import Menu, Place
@@ -87,6 +88,7 @@ class _Running:
         self._band = band
         self._sitting = _taken_up(course, setting, history)
         self._known = self._ask(setting.now().date())
+        self._usual = tiring.usual_scores(self._known.recent)
         self._pictures = Pictures()
         self._records: list[Record] = []
         self._kept: dict[tuple[str, Why], Kept] = {}
@@ -226,23 +228,25 @@ class _Running:
         if tires is None:
             return True
         self._tired_at[tires.kind] = len(self._sitting.results)
-        titles = {level.id: level.title for level in (*self._setting.levels, self._band)}
-        title, fall = titles.get(tires.kind, tires.kind), tires.fall * (tiring.NEWEST - 1)
-        stop = yield from show(Tires(title, fall), rig, stage)
+        fall = tires.fall * (tiring.NEWEST - 1)
+        called = {level.kind.name: level.kind.called for level in self._setting.levels}
+        stop = yield from show(Tires(called.get(tires.kind, tires.kind), fall), rig, stage)
         if stop:
             self._end()
         return not stop
 
     def _scored(self) -> list[tiring.Scored]:
-        """What was scored, level by level: of two levels one is the harder and tires nobody.
+        """What was scored, kind by kind, against the usual score of its level.
 
-        For the same reason those with nothing shown are left out.
+        A harder level tires nobody; for the same reason those with nothing shown are left out.
         """
+        results = self._sitting.results
+        usual = {**tiring.usual_scores(results, 1), **self._usual}
         return [
-            tiring.Scored(one.level, one.score)
-            for number, one in enumerate(self._sitting.results)
+            tiring.Scored(one.kind, one.score - usual[one.level])
+            for number, one in enumerate(results)
             if one.counts and one.score is not None and one.why is not Why.DARK
-            if number >= self._tired_at.get(one.level, 0)
+            if number >= self._tired_at.get(one.kind, 0)
         ]
 
     def _pause(self) -> Flow[Pause]:

@@ -8,15 +8,20 @@ where each is a little like the one before: `tests/bench/rates.py`.
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
+from statistics import fmean
 
+from engine.practice.results import Result
 from engine.practice.trend import chance_of_fall, slope
 
 NEWEST = 12
 """count of repetitions of a kind that are looked at."""
 LEVEL = 0.03
 """1, chance that calls the foot tired, times the repetitions of the sitting."""
+USUAL, ENOUGH = 20, 5
+"""count, newest scores of a level that say what is usual of it, and the fewest that do."""
 
 
 @dataclass(frozen=True)
@@ -26,7 +31,7 @@ class Scored:
     kind: str
     """What it is compared with: its kind of drill, or its level where some are harder."""
     score: float
-    """0 to 100, 0 where it did not do what was asked."""
+    """0 to 100, 0 where it did not do what was asked; or how far it is from what is usual."""
 
 
 @dataclass(frozen=True)
@@ -37,6 +42,18 @@ class Tiring:
     """Name of the kind of drill."""
     fall: float
     """points, lower per repetition of it, by Theil-Sen; 0 where most pairs are tied."""
+
+
+def usual_scores(earlier: Sequence[Result], fewest: int = ENOUGH) -> dict[str, float]:
+    """The usual score of each level, by its id, that earlier repetitions tell, oldest first.
+
+    Of a level with fewer scores than `fewest` nothing is usual.
+    """
+    scores: dict[str, list[float]] = defaultdict(list)
+    for one in earlier:
+        if one.counts and one.score is not None:
+            scores[one.level].append(one.score)
+    return {level: fmean(some[-USUAL:]) for level, some in scores.items() if len(some) >= fewest}
 
 
 def tiring(sitting: Sequence[Scored]) -> Tiring | None:

@@ -6,15 +6,16 @@ from collections import Counter
 from collections.abc import Iterator
 
 from drills.level import Level
-from engine.practice.planner import Known, Planned
+from engine.practice.known import Known
+from engine.practice.planner import Planned
 from engine.practice.results import Sitting, Why
 from engine.practice.usual import BLIPS
 
 MINUTES = 3.0
 """min, what it takes at most."""
-HOLDS = 3
+HOLDS = 4
 """count, to begin with."""
-OWN = 3
+OWN = 4
 """count, blips of the player's own level before those that are measured: the first of a day are
 worse, and would say so of every foot."""
 STILL = 10

@@ -20,6 +20,8 @@ from engine.screens.widgets import Figure
 
 NOTHING = "Nothing was played, and nothing is lost."
 """What is said of a day without repetitions."""
+MOST_DAYS = "Nothing new passed or kept. Most days are like that: the foot learns all the same."
+"""What is said of a whole day that brought nothing to tell of."""
 HEAD = 34
 """units from the top, where the heading is."""
 FIGURES = 140
@@ -155,7 +157,8 @@ def said_of(day: Day) -> list[str]:
     """What came of a day, sentence by sentence."""
     lists = [("Kept", day.kept), ("Passed", day.passed)]
     titles = [f"{word}: {', '.join(names)}." for word, names in lists if names]
-    return [*titles, *day.beaten]
+    found = [*titles, *day.beaten]
+    return found if found or day.is_early else [MOST_DAYS]
 
 
 def time_words(seconds: float) -> str:

@@ -33,8 +33,9 @@ import numpy as np  # noqa: E402
 
 from drills.level import Level  # noqa: E402
 from engine.levels import SHIPPED, load_levels  # noqa: E402
+from engine.practice.known import Known  # noqa: E402
 from engine.practice.pace import USUAL, pace_of  # noqa: E402
-from engine.practice.planner import Known, Planned, following  # noqa: E402
+from engine.practice.planner import Planned, following  # noqa: E402
 from engine.practice.progress import is_open  # noqa: E402
 from engine.practice.results import Result, Sitting, What, Why  # noqa: E402
 from tests.bench.kept import kept  # noqa: E402

@@ -12,7 +12,8 @@ from engine.flow.five import in_words
 from engine.flow.sitting import Ran, seed_of
 from engine.flow.turn import Pictures
 from engine.practice.keeping import Keeping
-from engine.practice.planner import Known, plan
+from engine.practice.known import Known
+from engine.practice.planner import plan
 from engine.practice.progress import ALL_PEDALS
 from engine.practice.results import AWAY, Result, Sitting, Standing, What, Why
 from engine.screens.dayend import Day

@@ -223,7 +223,7 @@ def test_what_is_not_shown_today_is_due_tomorrow_and_stays_passed(history: Histo
     assert history.keepings()[FIRST.id] == Keeping(tomorrow, 0, True, DATE.date(), first)
     assert FIRST.id in history.passed()
     [day] = minutes.told("day end")
-    assert (day["kept"], day["passed"], day["due_tomorrow"]) == ((), ("Second",), 2)
+    assert (day["kept"], day["passed"], day["due_tomorrow"]) == ((), (), 1)
 
 
 def alone(history: History, level: Level, minutes: float) -> tuple[Sitting, list[str]]:

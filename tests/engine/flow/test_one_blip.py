@@ -9,7 +9,7 @@ from engine.flow.five import word_of
 from engine.flow.sitting import Ran
 from engine.flow.turn import Pictures
 from engine.levels import load_band
-from engine.practice.planner import Known
+from engine.practice.known import Known
 from engine.practice.results import Sitting, What, Why
 from engine.screens.warmed import Word
 from engine.store import History

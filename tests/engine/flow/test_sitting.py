@@ -212,7 +212,7 @@ def test_a_foot_that_tires_is_asked_to_stop_and_stopping_ends_it(history: Histor
     minutes.play(("tires", "Stop for today"), minutes=5.0)
 
     [said] = minutes.told("tires")
-    assert said["kind"] == "First"
+    assert said["kind"] == FIRST.kind.called
     assert len(minutes.sitting.results) >= 12
     assert minutes.sitting.left > 60
     assert minutes.sitting.over
@@ -223,7 +223,7 @@ def test_those_with_nothing_shown_tire_nobody(history: History) -> None:
     passed_on(history, FIRST, 0, took=3.0)
     minutes = Minutes(history, tires, levels=HOLDS[:1])
 
-    minutes.play(minutes=0.65)
+    minutes.play(minutes=0.7)
 
     assert whys(minutes.sitting).count(Why.LEARN) == 11
     assert whys(minutes.sitting)[11:] == [Why.DARK] * (len(minutes.sitting.results) - 11)

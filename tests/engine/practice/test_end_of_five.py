@@ -5,7 +5,8 @@ from datetime import UTC, date, datetime, timedelta
 
 from drills.trace import Pedal
 from engine.levels import SHIPPED, load_band, load_levels
-from engine.practice.planner import DARK, Known, Planned, plan
+from engine.practice.known import Known
+from engine.practice.planner import DARK, Planned, plan
 from engine.practice.results import Sitting, What, Why
 
 DAYS = 50

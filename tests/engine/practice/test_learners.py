@@ -4,7 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from engine.practice.planner import Known, Planned
+from engine.practice.known import Known
+from engine.practice.planner import Planned
 from engine.practice.progress import is_open
 from engine.practice.results import Sitting
 from tests.bench.kept import kept, shown

@@ -14,13 +14,13 @@ from drills.level import Aid, Feedback
 from drills.trace import Pedal
 from engine.levels import SHIPPED, load_levels
 from engine.practice.keeping import Keeping
+from engine.practice.known import Known
 from engine.practice.pace import USUAL, pace_of
 from engine.practice.planner import (
     BAND_BLIPS,
     DARK,
     DUE_SHARE,
     MIXED_EVERY,
-    Known,
     Planned,
     following,
     plan,
@@ -117,10 +117,10 @@ def test_a_level_that_is_due_is_shown_until_it_is_decided_and_no_longer() -> Non
 def test_a_level_that_was_begun_to_be_shown_is_decided_though_its_share_of_the_time_is_spent() -> (
     None
 ):
-    planned = plan(known(MIDWAY, ("blip-1-first",)), sitting(minutes=1.0))
+    planned = plan(known(MIDWAY, ("blip-1-first",)), sitting(minutes=1.5))
 
     spent = known(MIDWAY).pace.of(BY_ID["blip-1-first"]) * 3
-    assert spent > DUE_SHARE * 60
+    assert spent > DUE_SHARE * 90
     assert ids(planned, Why.DUE) == ["blip-1-first"] * 4
 
 
