@@ -135,7 +135,7 @@ def evening(device: Device, skill: float, folder: Path, sets: int = 1) -> Iterat
     rng = np.random.default_rng(3)
     with History(folder) as history:
         for level in LEVELS * sets:
-            setting = Setting(rig, stage, history, rng, lambda: FIRST)
+            setting = Setting(rig, stage, history, rng, lambda: FIRST, levels=LEVELS)
             run_headless(run_set(level, setting, level.repetitions), clock)
     return iter(record for record in keeper.records if not record.verdict.void)
 

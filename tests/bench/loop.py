@@ -22,6 +22,7 @@ sys.path.insert(0, str(ROOT))
 
 import pygame  # noqa: E402
 
+from engine.commands.main import main as run_game  # noqa: E402
 from engine.pedals.sdl import SdlPedals  # noqa: E402
 from engine.practice.ladder import YOUR_OWN  # noqa: E402
 from engine.stage.hints import give_hints  # noqa: E402
@@ -124,7 +125,8 @@ def play_game(seconds: float, folder: Path) -> dict[str, Any]:
         pygame.event.post(pygame.event.Event(pygame.QUIT))
 
     size = f"{SIZE[0]}x{SIZE[1]}"
-    play(script, ["--data", str(folder), "--events", str(log), "--window", size], player)
+    arguments = ["--data", str(folder), "--events", str(log), "--window", size]
+    play(lambda: script(player), lambda: run_game(arguments))
     return report(reads, windows(player.events.seen))
 
 
@@ -185,7 +187,8 @@ def rest_at_home(folder: Path) -> dict[str, Any]:
 
     log = folder / "events.jsonl"
     size = f"{SIZE[0]}x{SIZE[1]}"
-    play(script, ["--data", str(folder), "--events", str(log), "--window", size], Player(log))
+    arguments = ["--data", str(folder), "--events", str(log), "--window", size]
+    play(lambda: script(Player(log)), lambda: run_game(arguments))
     return found | {"memory": peak_memory()}
 
 
