@@ -1,7 +1,7 @@
 """An evening of practice by the simulated foot, on devices of any kind."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -137,7 +137,11 @@ def evening(device: Device, skill: float, folder: Path, sets: int = 1) -> Iterat
         for level in LEVELS * sets:
             setting = Setting(rig, stage, history, rng, lambda: FIRST, levels=LEVELS)
             run_headless(run_set(level, setting, level.repetitions), clock)
-    return iter(record for record in keeper.records if not record.verdict.void)
+        whole = [
+            replace(record, trace=history.trace(number))
+            for number, record in enumerate(keeper.records, start=1)
+        ]
+    return iter(record for record in whole if not record.verdict.void)
 
 
 def level_of(record: Record) -> Level:
