@@ -205,7 +205,8 @@ class _Running:
             return False
         kept = self._kept[level.id, Why.DUE]
         records = [record for record in kept.counting if record.at.date() == day]
-        missed = missed_most(record.verdict for record in records)
+        whole = len(records) == len(now.first)
+        missed = missed_most(record.verdict for record in records) if whole else None
         again = shown.ShownAgain(
             level.title,
             outcome,
@@ -214,7 +215,7 @@ class _Running:
             (now.due - day).days,
             "" if missed is None else missed.label,
         )
-        pictures = self._pictures.of(level)[-len(records) :]
+        pictures = self._pictures.of(level)[-len(records) :] if whole else ()
         screen = shown.Shown(again, pictures, self._place())
         after = yield from show(screen, self._setting.rig, self._setting.stage)
         return after is After.MENU

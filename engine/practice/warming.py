@@ -52,10 +52,14 @@ def _levels(known: Known) -> Iterator[Level]:
 
 
 def _hardest(known: Known, kind: str) -> Level | None:
-    """The player's own level of a kind: the hardest passed, for a hold at least the first."""
-    passed = [one for one in known.playable if _is_short(one, kind)]
+    """The player's own level of a kind: the hardest passed, for a hold at least the first.
+
+    One that is due to be shown again is left to be shown cold, where there is another.
+    """
+    passed = [one for one in reversed(known.playable) if _is_short(one, kind)]
     first = [one for one in known.levels if _is_short(one, kind) and not one.needs]
-    return next(iter([*reversed(passed), *first]), None)
+    rested = [one for one in passed if not known.is_due(one)]
+    return next(iter([*rested, *passed, *first]), None)
 
 
 def _is_short(level: Level, kind: str) -> bool:

@@ -12,6 +12,8 @@ from drills.trace import nanoseconds
 from engine.flow.five import five_minutes
 from engine.practice.results import What, Why
 from engine.screens.dayend import Done
+from engine.screens.shown import Shown
+from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import History
 from tests.engine.flow.minutes import (
@@ -26,6 +28,7 @@ from tests.engine.flow.minutes import (
     whys,
 )
 from tests.engine.flow.walking import back, sit_through
+from tests.engine.screens.recording import RecordingCanvas, recorded
 from tests.fakes import Unplugged
 from tests.made import record
 
@@ -296,3 +299,26 @@ def test_a_clock_set_back_a_month_stops_nothing(history: History) -> None:
     assert minutes.sitting.over
     assert whys(minutes.sitting)[0] is Why.DUE
     assert minutes.told("shown")[0]["due_days"] == 3
+
+
+@pytest.mark.parametrize(("before", "curves"), [(0, 4), (2, 0)])
+def test_curves_are_shown_of_all_that_decided_or_of_none(
+    history: History, before: int, curves: int
+) -> None:
+    passed_on(history, FIRST, 1)
+    for _ in range(before):
+        passed_on(history, FIRST, 0)
+    minutes, drawn = Minutes(history), list[RecordingCanvas]()
+
+    def look(screen: Attended) -> None:
+        assert isinstance(screen, Shown)
+        drawn.append(recorded(screen))
+        screen.on_action(Action.GO)
+
+    minutes.play(("shown", look))
+
+    [canvas] = drawn
+    [shown] = minutes.told("shown")
+    assert shown["clean"] == 4
+    assert bool(canvas.curves) == bool(curves)
+    assert len(canvas.curves) >= curves
