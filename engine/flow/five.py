@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 from statistics import fmean
 
@@ -15,6 +16,7 @@ from engine.flow.day import day_of
 from engine.flow.knowing import band_shown, blips_of
 from engine.flow.sitting import Course, Ran, run_course
 from engine.practice import usual, warming
+from engine.practice.keeping import Shown
 from engine.practice.planner import Planned, following, plan, shown_again
 from engine.practice.results import What, Why
 from engine.screens.dayend import DayEnd, Done
@@ -88,10 +90,20 @@ def _left(seconds: float) -> str:
 def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
     """Warm the foot up, and say whether it is the usual one."""
     course = Course(What.WARM_UP, warming.MINUTES, warming.warming)
+    before = history.keepings()
     ran = yield from run_course(course, setting, history, band)
     if ran.home or not ran.sitting.results:
         return Done.HOME
     said = word_of(ran, history, band)
+    kept = [
+        level.title
+        for level in setting.levels
+        if (now := ran.now.keeping.get(level.id)) is not None
+        and now != before.get(level.id)
+        and now.shown_on(ran.now.day) is Shown.KEPT
+    ]
+    if kept:
+        said = replace(said, said=(*said.said, f"Kept on another day: {', '.join(kept)}."))
     return (yield from show(Warmed(said, ran.pictures.of(band)), setting.rig, setting.stage))
 
 

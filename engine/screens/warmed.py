@@ -66,7 +66,12 @@ class Warmed(Menu[Done]):
     def details(self) -> Mapping[str, object]:
         """The choices and the word."""
         word = self._word
-        told = {"heading": word.heading, "usual": word.usual, "today": word.today}
+        told = {
+            "heading": word.heading,
+            "usual": word.usual,
+            "today": word.today,
+            "said": word.said,
+        }
         return {**super().details(), **told, "days": len(word.earlier)}
 
     def picture(self, canvas: Canvas) -> None:

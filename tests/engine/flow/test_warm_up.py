@@ -22,7 +22,7 @@ from engine.stage.scene import Attended
 from engine.store import History
 from engine.store.history import FILE
 from tests.engine.flow.learning import BY_ID, DATE, LEVELS, Learning, passes
-from tests.engine.flow.minutes import BAND, FIRST, LOOK, Minutes, Seen, attend
+from tests.engine.flow.minutes import BAND, FIRST, LOOK, Minutes, Seen, attend, passed_on
 from tests.engine.flow.minutes import HOLDS as SHORT_HOLDS
 from tests.made import record
 
@@ -271,3 +271,17 @@ def test_what_was_passed_since_it_was_left_takes_no_blip_from_it(history: Histor
 
     [sitting] = history.sittings(DATE.date())
     assert [one.level for one in sitting.results].count(BAND.id) == 8
+
+
+@pytest.mark.parametrize(("days_before", "told"), [(1, True), (0, False)])
+def test_a_level_that_was_due_and_that_it_kept_is_told(
+    history: History, days_before: int, told: bool
+) -> None:
+    passed_on(history, FIRST, days_before)
+    minutes = Minutes(history, levels=[FIRST])
+
+    minutes.walk(warm_up(minutes.setting, history, BAND))
+
+    [shown] = minutes.told("warmed up")
+    assert history.keepings()[FIRST.id].is_kept == told
+    assert ("Kept on another day: First." in shown["said"]) == told

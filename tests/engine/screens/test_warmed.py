@@ -105,6 +105,7 @@ def test_the_events_file_is_told_the_word_and_the_points() -> None:
         "heading": "The usual foot",
         "usual": (4.9, 9.3),
         "today": 7.2,
+        "said": USUAL.said,
         "days": 8,
     }
 
