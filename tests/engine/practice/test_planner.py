@@ -1,21 +1,10 @@
-"""What five minutes hold: what comes first, what is mixed in, what comes last, and when it ends."""
+"""What five minutes hold: what comes first, what is mixed in, and what comes last."""
 
 from dataclasses import replace
-from datetime import UTC, datetime, timedelta
-from time import perf_counter
-from typing import Any
-
-import numpy as np
-import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from datetime import timedelta
 
 from drills.level import Aid, Feedback
-from drills.trace import Pedal
-from engine.levels import SHIPPED, load_levels
 from engine.practice.keeping import Keeping
-from engine.practice.known import Known
-from engine.practice.pace import USUAL, pace_of
 from engine.practice.planner import (
     BAND_BLIPS,
     DARK,
@@ -25,75 +14,21 @@ from engine.practice.planner import (
     following,
     plan,
 )
-from engine.practice.progress import ALL_PEDALS, is_open
-from engine.practice.results import Result, Sitting, What, Why
-
-LEVELS = load_levels([SHIPPED])
-BY_ID = {one.id: one for one in LEVELS}
-BAND = replace(BY_ID["blip-3-good"], id="the-band")
-NOW = datetime(2024, 5, 17, 18, tzinfo=UTC)
-TODAY, LATER = NOW.date(), NOW.date() + timedelta(days=5)
-TWO = ALL_PEDALS - {Pedal.CLUTCH}
-EVERYTHING = frozenset(BY_ID)
-MIDWAY = frozenset(one.id for one in LEVELS[:14])
-
-
-def known(done: frozenset[str] = frozenset(), due: tuple[str, ...] = (), **changes: Any) -> Known:
-    """A player who passed some levels, of which some are due today."""
-    keeping = {one: Keeping(due=TODAY if one in due else LATER) for one in done}
-    return replace(Known(TODAY, LEVELS, done, keeping, band=BAND), **changes)
-
-
-def sitting(minutes: float = 5.0, seed: int = 1, results: tuple[Result, ...] = ()) -> Sitting:
-    """One that was begun."""
-    return Sitting(1, What.FIVE, NOW, minutes, seed, results)
-
-
-def played(planned: Planned, took: float, clean: bool = True, void: bool = False) -> Result:
-    """What became of a repetition that was planned."""
-    level = planned.level
-    return Result(
-        level.id,
-        TODAY,
-        None if void else 50.0,
-        clean and not void,
-        void,
-        level.rule,
-        kind=level.kind.name,
-        why=planned.why,
-        took=took,
-    )
-
-
-def play(
-    player: Known,
-    begun: Sitting,
-    share: float = 1.0,
-    seed: int = 1,
-    uneven: float = 0.0,
-    void: float = 0.0,
-    most: int = 1000,
-) -> tuple[Known, Sitting]:
-    """A sitting played to its end by somebody who is clean in a share of all repetitions."""
-    rng = np.random.default_rng(seed)
-    while (planned := following(player, begun)) is not None and len(begun.results) < most:
-        took = player.pace.of(planned.level) * float(np.exp(rng.normal(0, uneven)))
-        is_void, clean = bool(rng.random() < void), bool(rng.random() < share)
-        result = played(planned, took * (0.5 if is_void else 1.0), clean, is_void)
-        player = player.after(result)
-        begun = replace(begun, results=(*begun.results, result))
-    return player, begun
-
-
-def whys(planned: list[Planned]) -> list[Why]:
-    """The reasons in order, each once for as long as it lasts."""
-    found = [one.why for one in planned]
-    return [one for k, one in enumerate(found) if k == 0 or found[k - 1] is not one]
-
-
-def ids(planned: list[Planned], why: Why) -> list[str]:
-    """The levels that come for a reason."""
-    return [one.level.id for one in planned if one.why is why]
+from engine.practice.results import Why
+from tests.engine.practice.planning import (
+    BAND,
+    BY_ID,
+    EVERYTHING,
+    LEVELS,
+    MIDWAY,
+    TODAY,
+    ids,
+    known,
+    play,
+    played,
+    sitting,
+    whys,
+)
 
 
 def test_what_is_due_comes_first_then_the_band_then_what_is_learned_and_the_dark_last() -> None:
@@ -268,126 +203,3 @@ def test_a_level_passed_on_the_way_opens_the_next_at_once() -> None:
 
     assert learned[:2] == ["still-1-light", "still-2-firm"]
     assert ids(found, Why.LEARN)[:9].count("still-1-light") >= 8
-
-
-@pytest.mark.parametrize("minutes", [1.0, 2.0, 5.0, 20.0])
-@pytest.mark.parametrize("done", [frozenset(), MIDWAY, EVERYTHING], ids=["none", "midway", "all"])
-def test_a_plan_of_any_length_fills_its_time(done: frozenset[str], minutes: float) -> None:
-    player = known(done)
-
-    found = plan(player, sitting(minutes))
-
-    assert abs(sum(player.pace.of(one.level) for one in found) - 60 * minutes) <= 15
-    assert sum(one.why is Why.DARK for one in found) in (DARK, DARK + 1)
-
-
-@settings(max_examples=60, deadline=None)
-@given(
-    passed=st.integers(0, len(LEVELS)),
-    minutes=st.sampled_from([1.0, 2.0, 5.0, 20.0]),
-    due=st.integers(0, 6),
-    share=st.floats(0, 1),
-    seed=st.integers(0, 2**32 - 1),
-)
-def test_a_sitting_ends_within_fifteen_seconds_of_its_time(
-    passed: int, minutes: float, due: int, share: float, seed: int
-) -> None:
-    done = [one.id for one in LEVELS[:passed]]
-    player = known(frozenset(done), tuple(done[:due]))
-
-    _, begun = play(player, sitting(minutes, seed), share, seed, uneven=0.1, void=0.05)
-
-    assert abs(begun.left) <= 15
-    assert sum(one.why is Why.DARK and not one.void for one in begun.results) >= DARK - 1
-
-
-@settings(max_examples=40, deadline=None)
-@given(
-    done=st.frozensets(st.sampled_from(sorted(EVERYTHING))),
-    pedals=st.sampled_from([ALL_PEDALS, TWO, frozenset({Pedal.BRAKE})]),
-    seed=st.integers(0, 2**32 - 1),
-)
-def test_nothing_is_planned_that_is_closed_or_lacks_a_pedal(
-    done: frozenset[str], pedals: frozenset[Pedal], seed: int
-) -> None:
-    band = BAND if pedals.issuperset(BAND.pedals) else None
-    player = known(done, tuple(sorted(done)[::2]), pedals=pedals, band=band)
-
-    begun = sitting(2.0, seed)
-    while (planned := following(player, begun)) is not None:
-        assert pedals.issuperset(planned.level.pedals)
-        is_known = planned.level.id in player.done or planned.level == band
-        assert is_known or is_open(planned.level, player.done, pedals)
-        result = played(planned, USUAL)
-        player, begun = player.after(result), replace(begun, results=(*begun.results, result))
-
-
-def test_the_band_is_not_asked_without_its_pedals() -> None:
-    found = plan(known(MIDWAY, pedals=frozenset({Pedal.BRAKE})), sitting())
-
-    assert ids(found, Why.BAND) == []
-
-
-@given(seed=st.integers(0, 2**32 - 1))
-@settings(max_examples=10, deadline=None)
-def test_the_same_seed_gives_the_same_plan(seed: int) -> None:
-    player = known(MIDWAY, ("blip-1-first",))
-
-    assert plan(player, sitting(seed=seed)) == plan(player, sitting(seed=seed))
-
-
-def test_another_seed_mixes_others_in() -> None:
-    mixed = {tuple(ids(plan(known(MIDWAY), sitting(seed=k)), Why.MIX)) for k in range(8)}
-
-    assert len(mixed) > 4
-
-
-@pytest.mark.parametrize("most", [1, 5, 9, 14, 20, 30])
-def test_a_sitting_that_was_cut_off_goes_on_with_what_is_left(most: int) -> None:
-    player = known(MIDWAY, ("blip-1-first",))
-    whole = plan(player, sitting())
-
-    later, begun = play(player, sitting(), most=most)
-
-    assert plan(later, begun) == whole[most:]
-
-
-def test_what_is_known_after_a_repetition_is_what_the_pass_rule_says() -> None:
-    planned = Planned(BY_ID["still-1-light"], Why.LEARN)
-    player = known()
-    for clean in [True] * 7 + [False]:
-        player = player.after(played(planned, 9.0, clean))
-
-    assert player.done == frozenset()
-    assert player.after(played(planned, 9.0, void=True)).done == frozenset()
-    assert player.after(played(planned, 9.0)).done == {"still-1-light"}
-    assert player.after(played(planned, 9.0)).keeping["still-1-light"] == Keeping.passed(TODAY)
-
-
-def test_a_level_that_was_kept_today_is_not_due_any_more() -> None:
-    player, _ = play(known(MIDWAY, ("blip-1-first",)), sitting())
-
-    assert player.due == []
-    assert player.keeping["blip-1-first"].is_kept
-
-
-def test_a_player_who_takes_longer_gets_fewer() -> None:
-    recent = [played(Planned(one, Why.LEARN), 18.0) for one in LEVELS]
-
-    slow = plan(known(MIDWAY, pace=pace_of(recent)), sitting())
-
-    assert 14 <= len(slow) <= 18
-    assert len(plan(known(MIDWAY), sitting())) > 25
-
-
-def test_a_plan_is_there_before_anybody_waits_for_it() -> None:
-    recent = [played(Planned(LEVELS[k % 20], Why.LEARN), 9.0, k % 3 > 0) for k in range(300)]
-    player = known(MIDWAY, tuple(MIDWAY), recent=recent)
-
-    spent = []
-    for _ in range(3):
-        began = perf_counter()
-        plan(player, sitting())
-        spent.append(perf_counter() - began)
-
-    assert min(spent) < 0.1

@@ -17,7 +17,7 @@ from engine.practice.planner import (
     plan,
 )
 from engine.practice.results import Why
-from tests.engine.practice.test_planner import (
+from tests.engine.practice.planning import (
     BY_ID,
     EVERYTHING,
     LEVELS,
