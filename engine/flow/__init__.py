@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from engine.pedals.rig import Rig
 from engine.screens.base import Screen, T
 from engine.stage.scene import Flow, Scene
@@ -13,3 +15,18 @@ def show(screen: Screen[T], rig: Rig, stage: Stage) -> Flow[T]:
     while (outcome := screen.outcome) is None:
         yield Scene(screen, rig, stage)
     return outcome
+
+
+def watched(
+    flow: Flow[T], opened: Callable[[Scene], None], closed: Callable[[Scene], None]
+) -> Flow[T]:
+    """The same flow; something is done as each scene opens, and as it closes."""
+    while True:
+        try:
+            scene = next(flow)
+        except StopIteration as ended:
+            result: T = ended.value
+            return result
+        opened(scene)
+        yield scene
+        closed(scene)

@@ -10,7 +10,7 @@ import numpy as np
 
 from drills.level import Level
 from drills.trace import SECOND
-from engine.flow import show
+from engine.flow import show, watched
 from engine.flow.attempt import Asked, Setting, wait_for_pedals
 from engine.flow.knowing import asking, known_of, tolerance_now
 from engine.flow.tally import Kept, missed_most
@@ -27,7 +27,7 @@ from engine.screens.marks import Mark
 from engine.screens.passing import After
 from engine.screens.pause import Pause, SmallMenu
 from engine.screens.tires import Tires
-from engine.stage.scene import Flow, T
+from engine.stage.scene import Flow, Scene, T
 from engine.store import History, Record
 
 WORDS = {Why.DUE: "show it again"}
@@ -93,21 +93,19 @@ class _Running:
         self._records: list[Record] = []
         self._kept: dict[tuple[str, Why], Kept] = {}
         self._before: Level | None = None
-        self._since = setting.rig.clock()
+        self._since = self._opened = setting.rig.clock()
         self._tired_at: dict[str, int] = {}
 
     def timed(self, flow: Flow[T]) -> Flow[T]:
         """A flow of it; while there is a choice to be made the time stands still."""
-        while True:
-            try:
-                scene = next(flow)
-            except StopIteration as ended:
-                result: T = ended.value
-                return result
-            opened = self._setting.rig.clock()
-            yield scene
-            if isinstance(scene.screen, Menu):
-                self._since += self._setting.rig.clock() - opened
+        return watched(flow, self._open, self._close)
+
+    def _open(self, _: Scene) -> None:
+        self._opened = self._setting.rig.clock()
+
+    def _close(self, scene: Scene) -> None:
+        if isinstance(scene.screen, Menu):
+            self._since += self._setting.rig.clock() - self._opened
 
     def run(self) -> Flow[Ran]:
         """Repetitions until nothing follows."""

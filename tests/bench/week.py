@@ -22,6 +22,7 @@ import numpy as np  # noqa: E402
 
 from drills.foot import Foot  # noqa: E402
 from drills.trace import SECOND  # noqa: E402
+from engine.flow import watched  # noqa: E402
 from engine.flow.attempt import Setting  # noqa: E402
 from engine.flow.five import five_minutes, foretold, warm_up  # noqa: E402
 from engine.flow.knowing import band_shown  # noqa: E402
@@ -31,7 +32,7 @@ from engine.pedals.rig import Rig  # noqa: E402
 from engine.pedals.simulated import SIMULATED_TRAVEL  # noqa: E402
 from engine.practice.results import What  # noqa: E402
 from engine.stage.headless import ManualClock, run_headless  # noqa: E402
-from engine.stage.scene import Flow, T  # noqa: E402
+from engine.stage.scene import Flow, Scene, T  # noqa: E402
 from engine.store import History  # noqa: E402
 from tests.engine.flow.learning import Feet  # noqa: E402
 from tests.fakes import a_stage  # noqa: E402
@@ -49,17 +50,14 @@ class Sat:
         self.screens = Counter[str]()
         self.last: Mapping[str, object] = {}
 
+    def opened(self, scene: Scene) -> None:
+        """One more screen was shown."""
+        self.screens[scene.screen.name] += 1
+        self.last = scene.screen.details()
+
     def through(self, flow: Flow[T]) -> Flow[T]:
         """The same flow, watched."""
-        while True:
-            try:
-                scene = next(flow)
-            except StopIteration as ended:
-                result: T = ended.value
-                return result
-            self.screens[scene.screen.name] += 1
-            self.last = scene.screen.details()
-            yield scene
+        return watched(flow, self.opened, lambda _: None)
 
 
 def practise(history: History, number: int, skill: float) -> str:
