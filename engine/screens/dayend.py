@@ -62,7 +62,7 @@ class Day:
     """What was done on a day."""
 
     parts: tuple[Part, ...]
-    """In the order they were played."""
+    """In the order that five minutes have them."""
     seconds: float
     """s, practised."""
     clean: int
