@@ -75,6 +75,9 @@ class Kind:
     """The pedal that answers the cue, for a person."""
     guessed: str = ""
     """Name of the measure that a player may be asked to guess; empty where there is none."""
+    learned: str = ""
+    """Name of the measure whose course over repetitions says how the foot learns; empty for none.
+    Less of it is better, and it has no sign."""
     asks: str = "How far did the brake fall?"
     """How that is asked."""
     draw: Callable[[Level, Sequence[Level], Level | None, np.random.Generator], Level] = (

@@ -111,6 +111,7 @@ BLIP = Kind(
     deviation=_deviation,
     called="One blip",
     guessed="dip",
+    learned="dip",
     missed=missed,
     lean=leaning,
 )

@@ -204,6 +204,7 @@ CLUTCH = Kind(
     deviation=_deviation,
     called="Clutch and blip",
     guessed="dip",
+    learned="dip",
     first="clutch or the throttle",
     missed=_missed,
     lean=leaning,

@@ -158,6 +158,7 @@ HOLD = Kind(
     tell=_tell,
     deviation=_deviation,
     called="Hold still",
+    learned="total_error",
     missed=_missed,
     lean=_lean,
 )

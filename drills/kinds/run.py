@@ -224,6 +224,7 @@ RUN = Kind(
     deviation=_deviation,
     called="A run of blips",
     guessed="dip",
+    learned="dip",
     asks="How far did the brake fall, at the worst of the blips?",
     missed=missed,
     lean=leaning,

@@ -197,6 +197,7 @@ SQUEEZE = Kind(
     tell=_tell,
     deviation=_deviation,
     called="One squeeze",
+    learned="settle",
     first="brake",
     missed=_missed,
     lean=_lean,

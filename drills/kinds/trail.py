@@ -263,6 +263,7 @@ TRAIL = Kind(
     deviation=_deviation,
     called="Easing off",
     guessed="dip",
+    learned="ramp_error",
     asks="How far did the brake fall under its way down?",
     missed=missed,
     wrong=_wrong,

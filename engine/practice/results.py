@@ -26,6 +26,8 @@ class Why(StrEnum):
     """The last few of five minutes."""
     WARM = "warm-up"
     """Before driving."""
+    TRIAL = "trial"
+    """Of a trial of a foot position: it enters nothing but the days in a row."""
 
 
 @dataclass(frozen=True)
@@ -56,6 +58,11 @@ class Result:
     @property
     def counts(self) -> bool:
         """Whether it enters passes, streaks, bests and today."""
+        return self.is_practice and self.why is not Why.TRIAL
+
+    @property
+    def is_practice(self) -> bool:
+        """Whether its day is one that was practised on."""
         return self.feet and not self.void
 
 

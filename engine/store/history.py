@@ -17,7 +17,7 @@ from engine.practice.progress import LevelStanding
 from engine.practice.results import Result, Sitting, Standing, What, Why
 from engine.store import keepings, ledger, repetitions, sittings
 from engine.store.cells import Row
-from engine.store.file import HistoryFile
+from engine.store.lookback import Lookback
 from engine.store.raw import RawTrace
 from engine.store.records import Record, StoreError
 from engine.store.traces import keep_trace, pack_trace, read_trace
@@ -33,7 +33,7 @@ def is_new(folder: Path) -> bool:
     return not folder.is_file() and not (folder / FILE).exists()
 
 
-class History(HistoryFile):
+class History(Lookback):
     """Everything a player has done; a context manager that closes the file."""
 
     def __init__(
@@ -119,7 +119,7 @@ class History(HistoryFile):
             return list(repetitions.results(self._db))
 
     def recent(self, count: int) -> list[Result]:
-        """The newest so many repetitions, oldest first. Raises StoreError."""
+        """The newest so many repetitions but those of trials, oldest first. Raises StoreError."""
         with self._reading():
             return repetitions.recent(self._db, count)
 

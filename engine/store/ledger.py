@@ -6,7 +6,7 @@ A repetition enters it in its own transaction, so nobody reads the history to kn
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from datetime import date
 
 from engine.practice.keeping import Keeping
@@ -34,6 +34,9 @@ _KEEP_ROW = "INSERT OR REPLACE INTO clean_row (id, count, best) VALUES (1, ?, ?)
 def enter(db: sqlite3.Connection, result: Result) -> None:
     """Take in one more repetition. Raises CellError, sqlite3.Error."""
     if not result.counts:
+        if result.is_practice:
+            # Of a trial nothing is told but that there was practice.
+            _enter_day(db, result.day, lambda day: day)
         return
     row, best = _clean_row(db)
     row = clean_row(row, result.clean)
@@ -43,7 +46,7 @@ def enter(db: sqlite3.Connection, result: Result) -> None:
     db.execute(_KEEP_LEVEL, _level_cells(result.level, level))
     kept = _kept_after(keepings.keeping(db, result.level), before, level, result)
     keepings.keep(db, [(result.level, kept)])
-    _enter_day(db, result.day, result.clean)
+    _enter_day(db, result.day, lambda day: day.plus(result.clean))
 
 
 def rebuild(db: sqlite3.Connection, history: Iterable[Result]) -> None:
@@ -61,7 +64,9 @@ def rebuild(db: sqlite3.Connection, history: Iterable[Result]) -> None:
             levels[result.level] = level
             keeping = kept.get(result.level, Keeping())
             kept[result.level] = _kept_after(keeping, before, level, result)
-            days[result.day] = days.get(result.day, DayStanding(result.day)).plus(result.clean)
+        if result.is_practice:
+            day = days.get(result.day, DayStanding(result.day))
+            days[result.day] = day.plus(result.clean) if result.counts else day
     for table in ("clean_row", "progress", "keeping", "day"):
         db.execute(f"DELETE FROM {table}")
     db.execute(_KEEP_ROW, (row, best))
@@ -127,13 +132,15 @@ def _kept_after(
     return Keeping.passed(result.day) if level.passed else keeping
 
 
-def _enter_day(db: sqlite3.Connection, day: date, clean: bool) -> None:
+def _enter_day(
+    db: sqlite3.Connection, day: date, plus: Callable[[DayStanding], DayStanding]
+) -> None:
     found = _newest_day(db, "=", day)
     if found is not None:
-        db.execute(_KEEP_DAY, _day_cells(found.plus(clean)))
+        db.execute(_KEEP_DAY, _day_cells(plus(found)))
         return
     before = _newest_day(db, "<", day)
-    now = DayStanding(day).plus(clean)
+    now = plus(DayStanding(day))
     now = now if before is None else now.following(before)
     db.execute(_KEEP_DAY, _day_cells(now))
     # A clock set back or another time zone: the days after it may be more in a row now.
@@ -198,7 +205,7 @@ def _day(cells: tuple[object, ...]) -> DayStanding:
     row = Row(f"day {day!r}")
     return DayStanding(
         row.day("day", day),
-        row.whole("counted", counted, 1),
+        row.whole("counted", counted, 0),
         row.whole("clean", clean, 0),
         row.whole("streak", streak, 1),
         row.whole("unbroken", unbroken, 1),

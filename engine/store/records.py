@@ -62,3 +62,7 @@ class Record:
     """s, from the end of the one before it, or from the beginning; None where not known."""
     asked: float | None = None
     """points, a tolerance that was asked in the place of the level's own; None where none was."""
+    trial: int | None = None
+    """Number of the trial it is part of; None where it is of none."""
+    block: int | None = None
+    """From 0, which block of the trial it is of; None where it is of none."""

@@ -6,12 +6,13 @@ import json
 import sqlite3
 from collections.abc import Iterator
 from dataclasses import asdict
-from datetime import UTC, date, timedelta
+from datetime import date
 
 from drills.level import PassRule
 from engine.practice.progress import LATEST
 from engine.practice.results import Result, Why
 from engine.store.cells import Row
+from engine.store.moments import cells_of
 from engine.store.records import Record
 
 _RESULT = (
@@ -61,9 +62,16 @@ def results(db: sqlite3.Connection) -> Iterator[Result]:
 
 
 def recent(db: sqlite3.Connection, count: int) -> list[Result]:
-    """The newest so many repetitions, oldest first. Raises CellError, sqlite3.Error."""
-    newest = db.execute(f"{_RESULT} ORDER BY id DESC LIMIT ?", (count,)).fetchall()
-    return [_result(cells) for cells in reversed(newest)]
+    """The newest so many but those of trials, oldest first. Raises CellError, sqlite3.Error."""
+    latest = db.execute(
+        f"{_RESULT} WHERE why <> ? ORDER BY id DESC LIMIT ?", (Why.TRIAL.value, count)
+    ).fetchall()
+    return [_result(cells) for cells in reversed(latest)]
+
+
+def newest(db: sqlite3.Connection) -> int:
+    """Number of the newest repetition; 0 where there is none. Raises sqlite3.Error."""
+    return int(db.execute("SELECT coalesce(max(id), 0) FROM repetition").fetchone()[0])
 
 
 def of_sitting(db: sqlite3.Connection, sitting: int) -> tuple[Result, ...]:
@@ -81,7 +89,7 @@ def blips(
     counts and has both; those of one sitting alone where it is given. Raises CellError,
     sqlite3.Error.
     """
-    newest = db.execute(
+    latest = db.execute(
         "SELECT id, at_utc, offset, asked, dip.value, surge.value FROM repetition"
         " JOIN measure AS dip ON dip.repetition = id"
         " AND dip.name = (SELECT id FROM measure_name WHERE name = 'dip')"
@@ -93,7 +101,7 @@ def blips(
         (level, why, sitting, sitting, count),
     ).fetchall()
     found = []
-    for number, at, offset, asked, dip, surge in reversed(newest):
+    for number, at, offset, asked, dip, surge in reversed(latest):
         row = Row(f"repetition {number}")
         larger = max(row.amount("dip", dip), row.amount("surge", surge))
         found.append((row.local_day(at, offset), row.number("asked", asked), larger))
@@ -153,14 +161,14 @@ def _result(cells: tuple[object, ...]) -> Result:
 def _cells(record: Record) -> dict[str, object]:
     """A repetition by the names of its columns."""
     verdict = record.verdict
-    offset = record.at.utcoffset() or timedelta(0)
+    at, offset = cells_of(record.at)
     cells: dict[str, object] = {
         "level": record.level,
         "kind": record.kind,
         "source": record.source,
         "feet": record.feet,
-        "at_utc": record.at.astimezone(UTC).isoformat(timespec="milliseconds"),
-        "offset": round(offset.total_seconds() / 60),
+        "at_utc": at,
+        "offset": offset,
         "target": record.target,
         "tolerance": record.tolerance,
         "score": verdict.score,
@@ -178,5 +186,7 @@ def _cells(record: Record) -> dict[str, object]:
         "sitting": record.sitting,
         "took": record.took,
         "asked": record.asked,
+        "trial": record.trial,
+        "block": record.block,
     }
     return cells if record.sampling is None else cells | asdict(record.sampling)

@@ -187,6 +187,60 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
         "ALTER TABLE clean_row ADD COLUMN best INTEGER NOT NULL DEFAULT 0",
         _fill_ledger,
     ),
+    (
+        """
+        CREATE TABLE trial (
+            id        INTEGER PRIMARY KEY,
+            began_utc TEXT NOT NULL,      -- ISO 8601, UTC
+            offset    INTEGER NOT NULL,   -- minutes east of UTC
+            level     TEXT NOT NULL,
+            a         TEXT NOT NULL,      -- JSON, how the foot stands in arm A
+            b         TEXT NOT NULL,      -- JSON, how it stands in arm B
+            pairs     INTEGER NOT NULL,   -- pairs of blocks, fixed beforehand
+            seed      INTEGER NOT NULL,   -- of the lots
+            over      INTEGER NOT NULL    -- 0 or 1
+        )
+        """,
+        # Of what trial and from 0 of which of its blocks, NULL for none.
+        "ALTER TABLE repetition ADD COLUMN trial INTEGER REFERENCES trial (id)",
+        "ALTER TABLE repetition ADD COLUMN block INTEGER",
+        "CREATE INDEX repetition_trial ON repetition (trial) WHERE trial IS NOT NULL",
+        """
+        CREATE TABLE drive (
+            id      INTEGER PRIMARY KEY,
+            at_utc  TEXT NOT NULL,        -- ISO 8601, UTC, when it was kept
+            offset  INTEGER NOT NULL,     -- minutes east of UTC
+            name    TEXT NOT NULL,        -- of its file
+            digest  TEXT NOT NULL UNIQUE, -- SHA-256 of its file
+            seconds REAL NOT NULL         -- s, how long it is
+        )
+        """,
+        """
+        CREATE TABLE drive_blip (
+            drive  INTEGER NOT NULL REFERENCES drive (id) ON DELETE CASCADE,
+            number INTEGER NOT NULL,      -- from 1, in order
+            run    INTEGER NOT NULL,      -- from 1
+            place  INTEGER NOT NULL,      -- from 1, in its run
+            onset  REAL NOT NULL,         -- s, on the time axis of the recording
+            peak   REAL NOT NULL,         -- %
+            dip    REAL,                  -- points, this and the next two NULL where not scored
+            surge  REAL,                  -- points
+            carry  REAL,                  -- points
+            reason TEXT NOT NULL,         -- why it is not scored
+            PRIMARY KEY (drive, number)
+        ) WITHOUT ROWID
+        """,
+        """
+        CREATE TABLE change (
+            id      INTEGER PRIMARY KEY,
+            at_utc  TEXT NOT NULL,        -- ISO 8601, UTC
+            offset  INTEGER NOT NULL,     -- minutes east of UTC
+            what    TEXT NOT NULL,        -- foot position, pedals or shoes
+            "after" INTEGER NOT NULL,     -- newest repetition before it, 0 for none
+            note    TEXT NOT NULL
+        )
+        """,
+    ),
 )
 """Migration k (from 1) takes a file at version k - 1 to version k. Never edit one that shipped,
 but for this: only the newest that changes what the ledger is made from fills it.

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import sqlite3
-from datetime import UTC, date, datetime, timedelta
+from datetime import date, datetime
 
 from engine.practice.results import LONGEST, Sitting, What
 from engine.store.cells import Row
+from engine.store.moments import cells_of
 from engine.store.repetitions import of_sitting
 
 _SITTING = "SELECT id, what, began_utc, offset, minutes, seed, over FROM sitting"
@@ -16,8 +17,7 @@ _MOST = 2**63 - 1
 
 def begin(db: sqlite3.Connection, what: What, at: datetime, minutes: float, seed: int) -> int:
     """Keep that one begins; its number. Raises sqlite3.Error."""
-    offset = round((at.utcoffset() or timedelta(0)).total_seconds() / 60)
-    began = at.astimezone(UTC).isoformat(timespec="milliseconds")
+    began, offset = cells_of(at)
     cursor = db.execute(
         "INSERT INTO sitting (what, began_utc, offset, day, minutes, seed, over)"
         " VALUES (?, ?, ?, ?, ?, ?, 0)",

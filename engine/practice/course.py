@@ -1,0 +1,27 @@
+"""What a measure was, repetition by repetition: columns, as ten years of them are many."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+Whole = NDArray[np.int64]
+
+
+@dataclass(frozen=True, eq=False)
+class Course:
+    """One measure over the repetitions of one kind that count, oldest first; no trial's."""
+
+    number: Whole
+    """Number of each in the history, shape (n,), rising."""
+    day: Whole
+    """Local day of each as a proleptic ordinal, shape (n,)."""
+    place: Whole
+    """From 1, which one of its day it was among those of every kind that count, shape (n,)."""
+    value: NDArray[np.float64]
+    """What it was, in the unit of the measure, shape (n,); nan where it has none."""
+
+    def __len__(self) -> int:
+        return int(self.number.size)

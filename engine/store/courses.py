@@ -1,0 +1,79 @@
+"""What measures were, repetition by repetition, and on which days there was practice."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Mapping
+from datetime import date
+
+import numpy as np
+
+from engine.practice.course import Course
+from engine.practice.results import Why
+from engine.store.cells import Row
+
+
+def courses(db: sqlite3.Connection, wanted: Mapping[str, str]) -> dict[str, Course]:
+    """The course of one measure for each kind, by the names of kind and measure.
+
+    A kind without repetitions is there with an empty one. Raises CellError, sqlite3.Error.
+    """
+    # Trials enter nothing, but they warm the foot up: they have their place in the day.
+    found = db.execute(
+        "SELECT repetition.id, kind, date(at_utc, offset || ' minutes'), measure.value, why <> ?"
+        " FROM repetition LEFT JOIN measure ON measure.repetition = repetition.id"
+        f" AND measure.name = CASE kind {'WHEN ? THEN ? ' * len(wanted)}ELSE NULL END"
+        " WHERE feet = 1 AND void = 0 ORDER BY repetition.id",
+        (Why.TRIAL.value, *_pairs(db, wanted)),
+    )
+    columns: dict[str, list[tuple[int, int, int, float | None]]] = {kind: [] for kind in wanted}
+    days: dict[object, int] = {}
+    places: dict[object, int] = {}
+    for number, kind, day, value, enters in found:
+        if day not in days:
+            days[day] = Row(f"repetition {number}").day("at_utc", day).toordinal()
+        places[day] = places.get(day, 0) + 1
+        if enters and kind in columns:
+            if value is not None and not isinstance(value, float):
+                raise Row(f"repetition {number}").refusal("measure", "a number or nothing", value)
+            columns[kind].append((number, days[day], places[day], value))
+    return {kind: _course(rows) for kind, rows in columns.items()}
+
+
+def days(db: sqlite3.Connection) -> list[tuple[date, int]]:
+    """Every local day with practice and how many counted on it, in order.
+
+    Raises CellError, sqlite3.Error.
+    """
+    found = db.execute("SELECT day, counted FROM day ORDER BY day")
+    rows = ((Row(f"day {day!r}"), day, counted) for day, counted in found)
+    return [(row.day("day", day), row.whole("counted", counted, 0)) for row, day, counted in rows]
+
+
+def numbers(db: sqlite3.Connection, kind: str, first: date, last: date) -> list[int]:
+    """Numbers of the repetitions of a kind that count and have a trace, from one local day to
+    another, oldest first; no trial's. Raises sqlite3.Error.
+    """
+    found = db.execute(
+        "SELECT id FROM repetition WHERE kind = ? AND feet = 1 AND void = 0 AND why <> ?"
+        " AND date(at_utc, offset || ' minutes') BETWEEN ? AND ?"
+        " AND EXISTS (SELECT 1 FROM trace WHERE repetition = repetition.id) ORDER BY id",
+        (kind, Why.TRIAL.value, first.isoformat(), last.isoformat()),
+    )
+    return [int(number) for (number,) in found]
+
+
+def _pairs(db: sqlite3.Connection, wanted: Mapping[str, str]) -> list[object]:
+    """Each kind and the number of its measure's name."""
+    known = dict(db.execute("SELECT name, id FROM measure_name"))
+    return [cell for kind, measure in wanted.items() for cell in (kind, known.get(measure))]
+
+
+def _course(rows: list[tuple[int, int, int, float | None]]) -> Course:
+    number, day, place, value = zip(*rows, strict=True) if rows else ((), (), (), ())
+    return Course(
+        np.array(number, dtype=np.int64),
+        np.array(day, dtype=np.int64),
+        np.array(place, dtype=np.int64),
+        np.array(value, dtype=np.float64),
+    )
