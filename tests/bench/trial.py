@@ -1,0 +1,294 @@
+"""How far the ending of a trial can be trusted: false "steadier", power, intervals, fixed orders.
+
+    python tests/bench/trial.py [TRIALS]
+
+Every cell is TRIALS trials (2000 unless told otherwise) of a simulated foot (tests/bench/tried.py)
+that end as a trial of the game does. Intervals of shares are of 95 %, by Wilson.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from functools import partial
+from itertools import islice
+from pathlib import Path
+
+import numpy as np
+from scipy import stats
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT))
+
+from engine.levels import SHIPPED, load_levels  # noqa: E402
+from engine.practice.flips import LEVEL, SignFlip  # noqa: E402
+from engine.practice.outcome import FOUND, Told, finds, outcome, spread_of  # noqa: E402
+from engine.practice.trial import Arm, Trial, Tried  # noqa: E402
+from tests.bench.intervals import INTERVALS, Bounds  # noqa: E402
+from tests.bench.tried import (  # noqa: E402
+    DAY,
+    FEET,
+    Floats,
+    Foot,
+    differences,
+    drawn,
+    lots,
+    of_a,
+    trials,
+)
+from tests.played import counted  # noqa: E402
+
+TRIALS = 2000
+PAIRS = (6, 8, 12, 16)
+WORSE = (2.0, 3.0, 4.0, 6.0)  # points
+SKILLS = (0.25, 0.5, 0.75)
+PLAYED = "blip-3-good"
+OWN = 100  # repetitions of a simulated foot, drawn from
+FIXED = tuple("ABBABAAB")
+SURE = 0.8  # of trials find the difference
+
+Job = Callable[[], str]
+Own = Mapping[float, Sequence[Tried]]
+"""Repetitions of simulated feet, by skill."""
+
+
+def share(hits: Sequence[bool] | np.ndarray) -> str:
+    """A share with its interval."""
+    count, times = int(np.sum(hits)), len(hits)
+    found = stats.binomtest(count, times).proportion_ci(0.95, method="wilson")
+    return f"{count / times:6.1%} ({found.low:.1%} to {found.high:.1%})"
+
+
+def cell(text: str) -> str:
+    """A column."""
+    return f"{text:24}"
+
+
+# False "steadier"
+
+
+def false_line(name: str, made: Callable[[int], Sequence[Trial]]) -> str:
+    """How often equal arms are told apart, and told alike, by number of pairs."""
+    cells = []
+    for pairs in (6, 12):
+        outcomes = [outcome(one) for one in made(pairs)]
+        told = [one.told for one in outcomes]
+        cells += [
+            share([one is Told.STEADIER for one in told]),
+            share([one.dip.p is not None and one.dip.p <= LEVEL for one in outcomes]),
+            f"{np.mean([one is Told.NO_DIFFERENCE for one in told]):6.1%}",
+        ]
+    return f"{name:22}" + "".join(map(cell, cells))
+
+
+def equal(foot: Foot, seed: int, times: int, pairs: int) -> list[Trial]:
+    """Trials of equal arms."""
+    rng = np.random.default_rng((seed, pairs))
+    return trials(foot.dips(times, pairs, rng), 0.0, rng)
+
+
+def equal_simulated(own: Sequence[Tried], times: int, pairs: int) -> list[Trial]:
+    """Trials of equal arms, of repetitions of the simulated foot, failures among them."""
+    return drawn({Arm.A: own, Arm.B: own}, pairs, times, np.random.default_rng(pairs))
+
+
+def played(skill: float) -> list[Tried]:
+    """Repetitions of the simulated foot that count."""
+    level = next(one for one in load_levels([SHIPPED]) if one.id == PLAYED)
+    measures = ("dip", "rebound", "settle")
+    return [
+        Tried(0, 0, DAY, verdict.reason, *(verdict.measures.get(one) for one in measures), 1)
+        for verdict in (one.verdict for one in islice(counted(level, skill, seed=1), OWN))
+    ]
+
+
+def false_jobs(times: int, own: Own) -> Iterator[Job]:
+    """Every foot, and the simulated ones."""
+    for seed, (name, foot) in enumerate(FEET.items()):
+        yield partial(false_line, name, partial(equal, foot, seed, times))
+    for skill, some in own.items():
+        yield partial(
+            false_line, f"simulated, skill {skill}", partial(equal_simulated, some, times)
+        )
+
+
+# Power
+
+
+def power_line(name: str, foot: Foot, pairs: int, times: int) -> str:
+    """How often B is told steadier, and A (wrongly), by how much worse A is."""
+    cells = []
+    for worse in WORSE:
+        rng = np.random.default_rng((pairs, int(worse)))
+        made = trials(foot.dips(times, pairs, rng), worse, rng)
+        told = [outcome(one).steadier for one in made]
+        wrong = told.count(Arm.A)
+        cells.append(share([one is Arm.B for one in told]) + (f" -{wrong}" if wrong else ""))
+    return f"{name:15}{pairs:2} pairs  " + "".join(map(cell, cells))
+
+
+def power_jobs(times: int) -> Iterator[Job]:
+    """A plain foot and the least plain one."""
+    for name in ("plain", "all together"):
+        for pairs in PAIRS:
+            yield partial(power_line, name, FEET[name], pairs, times)
+
+
+# Coverage
+
+
+def coverage_line(name: str, pairs: int, drawing: Callable[[int], tuple[Floats, float]]) -> str:
+    """How often each interval covers, and how wide it is against that of the game."""
+    found, true = drawing(pairs)
+    told = [SignFlip.of(one) for one in found.tolist()]
+    ends: dict[str, Bounds] = {
+        "told": (np.array([one.low for one in told]), np.array([one.high for one in told])),
+        **{kind: interval(found) for kind, interval in INTERVALS.items()},
+    }
+    wide = np.mean(ends["told"][1] - ends["told"][0])
+    cells = [
+        f"{share((low <= true) & (true <= high))} {np.mean(high - low) / wide:4.2f}"
+        for low, high in ends.values()
+    ]
+    return f"{name:22}{pairs:2} pairs  " + "".join(f"{one:29}" for one in cells)
+
+
+def shifted(foot: Foot, times: int, pairs: int) -> tuple[Floats, float]:
+    """Differences of arms that are 4 points apart."""
+    rng = np.random.default_rng(pairs)
+    dips, arms = foot.dips(times, pairs, rng), lots(times, pairs, rng)
+    return differences(dips + 4.0 * arms[:, :, None], arms), -4.0
+
+
+def scaled(foot: Foot, by: float, times: int, pairs: int) -> tuple[Floats, float]:
+    """Differences of arms of which B's dips are a share of A's."""
+    rng = np.random.default_rng(pairs)
+    dips, arms = foot.dips(times, pairs, rng), lots(times, pairs, rng)
+    true = (by - 1) * float(np.median(foot.dips(20_000, 1, rng), axis=2).mean())
+    return differences(np.where(arms[:, :, None], 1.0, by) * dips, arms), true
+
+
+def simulated(
+    a: Sequence[Tried], b: Sequence[Tried], times: int, pairs: int
+) -> tuple[Floats, float]:
+    """Differences of two simulated feet, of repetitions that have a dip."""
+    rng = np.random.default_rng(pairs)
+    own = [np.array(dips_of(some)) for some in (a, b)]
+    of_both = [np.median(rng.choice(some, (times, pairs, 5)), axis=2) for some in own]
+    true = [np.median(rng.choice(some, (100_000, 5)), axis=1).mean() for some in own]
+    return of_both[1] - of_both[0], float(true[1] - true[0])
+
+
+def dips_of(own: Sequence[Tried]) -> list[float]:
+    """The dips there are."""
+    return [one.dip for one in own if one.dip is not None]
+
+
+def coverage_jobs(times: int, own: Own) -> Iterator[Job]:
+    """Intervals of arms that differ."""
+    drawings = {
+        "plain": partial(shifted, FEET["plain"], times),
+        "all together": partial(shifted, FEET["all together"], times),
+        "spread 0.7, B 0.5 A": partial(scaled, Foot(spread=0.7), 0.5, times),
+        "simulated, 0.25, 0.5": partial(simulated, own[0.25], own[0.5], times),
+    }
+    for name, drawing in drawings.items():
+        for pairs in PAIRS:
+            yield partial(coverage_line, name, pairs, drawing)
+
+
+# A fixed order
+
+
+def fixed_line(name: str, foot: Foot, times: int) -> str:
+    """How often equal arms are told apart by lots and by a fixed order, by two tests."""
+    cells = []
+    for pairs in (4, 8):
+        rng = np.random.default_rng(pairs)
+        dips = foot.dips(times, pairs, rng)
+        fixed = np.tile(of_a([Arm(one) for one in FIXED]), (times, pairs // 4))
+        for arms in (fixed, lots(times, pairs, rng)):
+            alike = [
+                stats.mannwhitneyu(row[a].ravel(), row[~a].ravel()).pvalue
+                for row, a in zip(dips, arms, strict=True)
+            ]
+            cells.append(share(np.array(alike) <= LEVEL))
+            if pairs == 8:
+                over = [SignFlip.of(one).p for one in differences(dips, arms).tolist()]
+                cells.append(share(np.array(over) <= LEVEL))
+    return f"{name:22}" + "".join(map(cell, cells))
+
+
+def fixed_jobs(times: int) -> Iterator[Job]:
+    """What the fixed order was thought to be proof against."""
+    feet = {
+        "plain": FEET["plain"],
+        "learning": FEET["learning"],
+        "autocorrelation 0.5": FEET["autocorrelation 0.5"],
+        "these two": Foot(learning=0.7, within=0.15, kept=0.5),
+        "all together": FEET["all together"],
+    }
+    for name, foot in feet.items():
+        yield partial(fixed_line, name, foot, times)
+
+
+# What each number of pairs finds
+
+
+def found_line(pairs: int, times: int) -> str:
+    """The difference found in 8 of 10 trials, in spreads of a dip, beside what is promised."""
+    cells = [f"{FOUND[pairs]:6.2f}"]
+    for spread in (0.2, 0.35, 0.5):
+        rng = np.random.default_rng((pairs, int(100 * spread)))
+        dips, arms = Foot(spread=spread).dips(times, pairs, rng), lots(times, pairs, rng)
+        # Another difference moves an interval by as much, and it is found once 0 is outside.
+        needed = [-(SignFlip.of(one).low or 0) for one in differences(dips, arms).tolist()]
+        cells.append(f"{np.quantile(needed, SURE) / spread_of(dips.ravel().tolist()):6.2f}")
+    cells += [f"{finds(pairs, spread):6.1f}" for spread in (1.5, 3.0, 5.0, 7.0)]
+    return f"{pairs:2} pairs" + "".join(f"{one:>10}" for one in cells)
+
+
+def spread_line(skill: float, own: Sequence[Tried]) -> str:
+    """The spread of the dips of a simulated foot."""
+    dips = dips_of(own)
+    return f"simulated, skill {skill}: median {np.median(dips):4.1f}, spread {spread_of(dips):4.1f}"
+
+
+def run(job: Job) -> str:
+    """One line."""
+    return job()
+
+
+def main() -> None:
+    """Print every table, a line as it is ready."""
+    times = int(sys.argv[1]) if len(sys.argv) > 1 else TRIALS
+    with ProcessPoolExecutor() as pool:
+        own = dict(zip(SKILLS, pool.map(played, SKILLS), strict=True))
+        lines = [(head, pool.map(run, list(jobs))) for head, jobs in tables(times, own)]
+        for head, some in lines:
+            print(head)
+            for line in some:
+                print(line, flush=True)
+            print()
+
+
+def tables(times: int, own: Own) -> Iterator[tuple[str, Iterator[Job]]]:
+    """The head and the lines of each table."""
+    told = [f"{n} pairs: {what}" for n in (6, 12) for what in ("told", "p <= 0.05", "told alike")]
+    yield f"{'FALSE STEADIER':22}" + "".join(map(cell, told)), false_jobs(times, own)
+    worse = "".join(cell(f"{one:g} points") for one in WORSE)
+    yield f"{'B TOLD STEADIER':24}{worse}(-n: A told, n times)", power_jobs(times)
+    kinds = "".join(f"{one:29}" for one in ("told", *INTERVALS))
+    yield f"{'COVERED, width':31}{kinds}", coverage_jobs(times, own)
+    by_fours = ("4 pairs: fixed, MW", "lots, MW")
+    by_eights = ("8 pairs: fixed, MW", "fixed, over pairs", "lots, MW", "lots, over pairs")
+    yield f"{'FALSE, BY ORDER':22}" + "".join(map(cell, by_fours + by_eights)), fixed_jobs(times)
+    columns = ("promised", "dips 0.2", "0.35", "0.5", "spread 1.5", "3", "5", "7")
+    found = (partial(found_line, pairs, times) for pairs in FOUND)
+    yield "FOUND   " + "".join(f"{one:>10}" for one in columns), found
+    yield "SPREADS", (partial(spread_line, skill, some) for skill, some in own.items())
+
+
+if __name__ == "__main__":
+    main()
