@@ -78,30 +78,37 @@ def _heading(outcome: Outcome, names: dict[Arm, str]) -> str:
     if outcome.told is Told.NO_DIFFERENCE:
         most = ceil(max(abs(dip.low), abs(dip.high), 1))
         return f"No difference you would notice: at most {_points(most, 0)} either way"
+    if outcome.steadier is None:
+        return "Cannot tell: there may be no difference, or one you would notice"
     digits = _decimals(dip)
-    ends = sorted((abs(dip.low), abs(dip.high)))
-    if outcome.steadier is not None:
-        low, high = (f"{end:.{digits}f}" for end in ends)
-        points = _points(abs(dip.value), digits)
-        return f"{names[outcome.steadier]} is steadier by {points} ({low} to {high})"
-    by = {Arm.A: max(dip.high, 0), Arm.B: max(-dip.low, 0)}
-    more, less = (Arm.A, Arm.B) if by[Arm.A] >= by[Arm.B] else (Arm.B, Arm.A)
-    start = f"Cannot tell: {names[more]} may be steadier by up to {_points(by[more], 0)}"
-    if round(by[less]) == 0:
-        return f"{start}, or not at all"
-    return f"{start}, or {names[less]} by up to {_points(by[less], 0)}"
+    points = _points(abs(dip.value), digits)
+    low, high = (f"{end:.{digits}f}" for end in sorted((abs(dip.low), abs(dip.high))))
+    return f"{names[outcome.steadier]} is steadier by {points} ({low} to {high})"
 
 
 def _beside(outcome: Outcome, names: dict[Arm, str]) -> str:
-    """What the other measures say beside the dip; empty where they say nothing of their own."""
-    if outcome.told is Told.NO_DIFFERENCE:
-        if outcome.dip.p is not None and outcome.dip.p <= LEVEL and outcome.dip.value:
-            favoured = names[Arm.B if outcome.dip.value < 0 else Arm.A]
-            return f"What little there is favours {favoured}."
-        return "Take the one you find easier."
-    if outcome.steadier is None:
+    """What there is to say beside the heading; empty where there is nothing."""
+    dip = outcome.dip
+    if dip.value is None or dip.low is None or dip.high is None or dip.p is None:
         return ""
-    return _others(outcome, outcome.steadier)
+    if outcome.steadier is not None:
+        return _others(outcome, outcome.steadier)
+    if outcome.told is Told.CANNOT_TELL:
+        return _may_be(dip.low, dip.high, names)
+    favoured = _better(dip)
+    if favoured is None:
+        return "Take the one you find easier."
+    return f"What little there is favours {names[favoured]}."
+
+
+def _may_be(low: float, high: float, names: dict[Arm, str]) -> str:
+    """How much steadier each arm may be, where B less A may be from low to high."""
+    by = {Arm.A: high, Arm.B: -low}
+    more, less = (Arm.A, Arm.B) if high > -low else (Arm.B, Arm.A)
+    start = f"{names[more]} may be steadier by up to {_points(by[more], 0)}"
+    if round(by[less]) == 0:
+        return f"{start}, or not at all."
+    return f"{start}, or {names[less]} by up to {by[less]:.0f}."
 
 
 def _others(outcome: Outcome, steadier: Arm) -> str:
