@@ -2,7 +2,7 @@
 
 The order within each pair is by a lot of its own, so the sign of what a pair shows is as likely
 either way where the arms are alike, whatever time, learning or a day does to the foot. A fixed
-order has no such warrant: `tests/bench/trial.py`.
+order leans under some drift or other: ABBABAAB by 12 under a cubic one.
 """
 
 from __future__ import annotations

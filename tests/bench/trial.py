@@ -47,6 +47,12 @@ PLAYED = "blip-3-good"
 OWN = 100  # repetitions of a simulated foot, drawn from
 FIXED = tuple("ABBABAAB")
 SURE = 0.8  # of trials find the difference
+SPREADING = {
+    **{f"dips {spread}": Foot(spread=spread) for spread in (0.2, 0.35, 0.5)},
+    "autocorr.": FEET["autocorrelation 0.5"],
+    "all": FEET["all together"],
+}
+PLAYERS = (1.5, 3.0, 5.0, 7.0)  # points, spreads of dips
 
 Job = Callable[[], str]
 Own = Mapping[float, Sequence[Tried]]
@@ -239,14 +245,14 @@ def fixed_jobs(times: int) -> Iterator[Job]:
 def found_line(pairs: int, times: int) -> str:
     """The difference found in 8 of 10 trials, in spreads of a dip, beside what is promised."""
     cells = [f"{FOUND[pairs]:6.2f}"]
-    for spread in (0.2, 0.35, 0.5):
-        rng = np.random.default_rng((pairs, int(100 * spread)))
-        dips, arms = Foot(spread=spread).dips(times, pairs, rng), lots(times, pairs, rng)
+    for seed, foot in enumerate(SPREADING.values()):
+        rng = np.random.default_rng((pairs, seed))
+        dips, arms = foot.dips(times, pairs, rng), lots(times, pairs, rng)
         # Another difference moves an interval by as much, and it is found once 0 is outside.
         needed = [-(SignFlip.of(one).low or 0) for one in differences(dips, arms).tolist()]
         cells.append(f"{np.quantile(needed, SURE) / spread_of(dips.ravel().tolist()):6.2f}")
-    cells += [f"{finds(pairs, spread):6.1f}" for spread in (1.5, 3.0, 5.0, 7.0)]
-    return f"{pairs:2} pairs" + "".join(f"{one:>10}" for one in cells)
+    cells += [f"{finds(pairs, spread):6.1f}" for spread in PLAYERS]
+    return f"{pairs:2} pairs" + "".join(f"{one:>12}" for one in cells)
 
 
 def spread_line(skill: float, own: Sequence[Tried]) -> str:
@@ -284,9 +290,9 @@ def tables(times: int, own: Own) -> Iterator[tuple[str, Iterator[Job]]]:
     by_fours = ("4 pairs: fixed, MW", "lots, MW")
     by_eights = ("8 pairs: fixed, MW", "fixed, over pairs", "lots, MW", "lots, over pairs")
     yield f"{'FALSE, BY ORDER':22}" + "".join(map(cell, by_fours + by_eights)), fixed_jobs(times)
-    columns = ("promised", "dips 0.2", "0.35", "0.5", "spread 1.5", "3", "5", "7")
+    columns = ("promised", *SPREADING, *(f"of {spread:g}" for spread in PLAYERS))
     found = (partial(found_line, pairs, times) for pairs in FOUND)
-    yield "FOUND   " + "".join(f"{one:>10}" for one in columns), found
+    yield "FOUND   " + "".join(f"{one:>12}" for one in columns), found
     yield "SPREADS", (partial(spread_line, skill, some) for skill, some in own.items())
 
 
