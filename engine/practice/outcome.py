@@ -5,10 +5,10 @@ is what is told. It is the mean of the medians of B less that of A, so the two a
 agree, and it is what the sign-flip test and its interval are of.
 
 A repetition that counts stands for the largest value of the whole trial where it has none (left
-after the cue, no blip, not settled) and where it asked less of the foot than it should (a light
-blip: a simulated beginner's takes 7 points off, where its others take 30). It did not do what was
-asked; to leave it out, or to take it as it is, would make an arm look better by its failures
-(worst-rank scores: Lachin 1999, from memory).
+after the cue, no blip, not settled) and where the foot did less than was asked (a light blip: a
+simulated beginner's takes 7 points off, where its others take 30). To leave it out, or to take it
+as it is, would make an arm look better by its failures (worst-rank scores: Lachin 1999, from
+memory).
 """
 
 from __future__ import annotations
@@ -24,15 +24,15 @@ from engine.practice.lots import counting, order, recalibrated
 from engine.practice.trial import BLOCK, FEWEST_PAIRS, MOST_PAIRS, Arm, Trial, Tried
 
 NOTICEABLE = 2.0
-"""points, a dip under which nobody would notice: one rung at the narrow end of the ladder, whose
-limits are 10, 9, 7.5 and 6 points, and finer than the 3 points in which a dip is guessed."""
+"""points, a difference of dip under which nobody would notice it: one rung at the narrow end of the
+ladder, whose limits are 10, 9, 7.5 and 6 points, and less than the 3 in which a dip is guessed."""
 LESS = frozenset({Reason.LIGHT, Reason.FEW_BLIPS})
 """How a repetition ends that disturbs the brake little because it did too little."""
 USUAL_SPREAD = 5.0
 """points, spread of the dips of a player of whom none are known. Of the simulated foot on "Good
 company" it is 7 at skill 0.25 and 3 at 0.5: `tests/bench/trial.py`."""
 ENOUGH = 20
-"""count of dips that tell their spread, to some 20 % (two sets)."""
+"""count of dips that tell their spread, to about a quarter (two sets)."""
 FOUND = dict(
     zip(
         range(FEWEST_PAIRS, MOST_PAIRS + 1),
@@ -194,6 +194,7 @@ def _told(dip: Difference) -> tuple[Told, Arm | None]:
 
 def _count(trial: Trial, arm: Arm) -> ArmCount:
     arms = order(trial.seed, trial.pairs)
-    reasons = [one.reason for one in trial.tried if arms[one.block] is arm]
+    blocks = {block for block, one in enumerate(arms) if one is arm}
+    reasons = [one.reason for one in trial.tried if one.block in blocks]
     void = sum(reason.void for reason in reasons)
     return ArmCount(len(reasons) - void, void, reasons.count(Reason.WALKED_OUT))
