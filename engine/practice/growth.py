@@ -1,9 +1,57 @@
-"""How a foot learns one kind of drill: `A + B exp(-a N)` over its repetitions, and what is left."""
+"""How a foot learns one kind of drill: `A + B exp(-a N)` over its repetitions, and what is left.
+
+The curve is that of Heathcote, Brown & Mewhort 2000 for one learner. A foot has good days and bad
+ones, so the unit of chance is the day: intervals are of t over a jackknife that leaves out a day,
+or a stretch of days, at a time. Whether anything changes is asked of the medians of the days, by
+Mann-Kendall, and not of the curve, which finds something to learn in any noise.
+`tests/bench/growth.py` measures how often each answer is wrong.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from enum import Enum
+from itertools import pairwise
+from math import exp, log, sqrt
+from statistics import fmean, stdev
+
+import numpy as np
+from numpy.typing import NDArray
+
+from engine.practice.blocks import BLOCK, Blocks, blocks
+from engine.practice.course import Course, Whole
+from engine.practice.exponential import Fits, Many, fit
+from engine.practice.spans import is_in_trend
+from engine.practice.student import within
+from engine.practice.trend import chance_of_fall
+
+SHARE = 0.95
+"""1, share of intervals that are meant to cover."""
+GROUPS = 20
+"""count, the most stretches of days that are left out in turn."""
+FEWEST_DAYS = 5
+"""days with practice, under which nothing is said: of five, one order in 120 falls all the way."""
+NEWEST = 56
+"""days back from the newest that are asked whether anything changes."""
+FLAT_DAYS, FLAT_PRACTISED = 14, 8
+"""days back, and days with practice in them, that it takes to call a foot flat."""
+FLAT_UP_TO = 182
+"""days back, the longest that is called flat: half a year."""
+LEVEL = 0.025
+"""1, chance of a trend as strong one way where there is none, under which it is believed."""
+NONE = 0.25
+"""1, chance of such a trend from which on none is seen. In between nothing is said."""
+STRETCHES = 12
+"""count of stretches that days are put into where there are more: good and bad days come in
+spells, and stretches are nearly free of each other."""
+LITTLE = 0.1
+"""1, what is left as a share of what is, under which nothing is left to speak of."""
+TOLD = 3.0
+"""1, how far the interval may reach for `half` to be told, as a factor to either side."""
+AHEAD = 2.0
+"""1, the longest `half` that is told, as a multiple of the repetitions there are: a curve that
+has not bent yet does not say where it ends."""
 
 
 class Going(Enum):
@@ -13,6 +61,7 @@ class Going(Enum):
     LEARNING = "learning"
     FLAT = "flat"
     """Nothing changes any more, or not for weeks."""
+    WORSE = "getting worse"
 
 
 @dataclass(frozen=True)
@@ -26,6 +75,14 @@ class Curve:
     rate: float
     """a: per repetition."""
 
+    def at(self, n: float) -> float:
+        """The curve at repetition `n`, in the unit of the measure."""
+        return self.floor + self.gain * exp(-self.rate * n)
+
+
+Interval = tuple[float, float, float]
+"""Low end, value and high end, 95 %."""
+
 
 @dataclass(frozen=True)
 class Growth:
@@ -38,15 +95,182 @@ class Growth:
     days: int
     """days that they were on."""
     curve: Curve | None = None
-    """The curve; None where it is too early."""
-    now: tuple[float, float, float] | None = None
-    """Low end, value and high end of where the curve is now, 95 %, in the unit of the measure."""
-    end: tuple[float, float, float] | None = None
-    """Low end, value and high end of what is reached in the end, 95 %."""
-    half: tuple[float, float, float] | None = None
+    """The curve; None where it is too early, or none fits."""
+    now: Interval | None = None
+    """Low end, value and high end of where the foot is now, 95 %, in the unit of the measure; of
+    a flat foot over the flat days."""
+    end: Interval | None = None
+    """Low end, value and high end of what is reached in the end, 95 %; None without a curve."""
+    half: Interval | None = None
     """count of repetitions, low end, value and high end, to halve what is left; None unless it is
-    still learned."""
+    still learned, and where it cannot be told yet."""
     flat_days: int = 0
     """days back from the newest over which nothing changed; 0 unless it is flat."""
     changed: bool = False
     """Whether it begins at a change that was marked, and not at the first repetition."""
+
+
+@dataclass(frozen=True)
+class _Day:
+    """A day with practice."""
+
+    day: int
+    """Its ordinal."""
+    median: float
+    """Of its repetitions, in the unit of the measure."""
+    count: int
+    """count of repetitions of the kind up to its last."""
+
+
+@dataclass(frozen=True)
+class _Fitted:
+    """The curve and what can be said of it."""
+
+    curve: Curve
+    """The curve."""
+    now: Interval
+    """Where it is, in the unit of the measure."""
+    end: Interval
+    """Where it ends, in the unit of the measure."""
+    half: Interval | None
+    """count of repetitions to halve what is left; None where it cannot be told."""
+
+    @property
+    def is_over(self) -> bool:
+        """Whether nothing is left to speak of, as far as can be told."""
+        return self.half is not None and self.now[1] - self.end[1] < LITTLE * self.now[1]
+
+
+def growth(course: Course, since: int = 0, changed: bool = False) -> Growth:
+    """How a kind is learned over the repetitions numbered after `since`.
+
+    The measure is one that is never under 0, and of which less is better.
+    """
+    later = course.number > since
+    entering = is_in_trend(course) & later
+    practised = np.unique(course.day[entering])
+    seen = Growth(Going.TOO_EARLY, int(entering.sum()), practised.size, changed=changed)
+    if practised.size < FEWEST_DAYS:
+        return seen
+    days = _newest_days(course, entering, np.cumsum(later))
+    fitted = _fitted(blocks(course, since), days[-1].count)
+    newest = _back(days, NEWEST)
+    falls, rises = (chance <= LEVEL for chance in _chances(newest))
+    if rises:
+        return replace(seen, going=Going.WORSE)
+    if falls and not fitted.is_over:
+        told = fitted if fitted.half is not None else None
+        return replace(
+            seen,
+            going=Going.LEARNING,
+            now=fitted.now,
+            curve=told and fitted.curve,
+            end=told and fitted.end,
+            half=fitted.half,
+        )
+    if falls:
+        reached = (1 + LITTLE) * fitted.now[1]
+        newest = [one for one in newest if fitted.curve.at(one.count) <= reached]
+    # The curve has said of these that they fall by little; else the days must.
+    return _flat(seen, newest, days, fitted, LEVEL if falls else NONE)
+
+
+def _flat(seen: Growth, flat, days, fitted: _Fitted, none: float) -> Growth:
+    """Flat over these days, where they are enough and show no trend; else it is too early."""
+    if flat[-1].day - flat[0].day < FLAT_DAYS or len(flat) < FLAT_PRACTISED:
+        return seen
+    falling, rising = _chances(flat)
+    if falling < none or rising <= LEVEL:
+        return seen
+    if none == NONE:
+        flat = _extended(days, flat)
+    back = flat[-1].day - flat[0].day
+    values = _stretches(flat)
+    middle = fmean(values)
+    reach = within(SHARE, len(values) - 1) * stdev(values) / sqrt(len(values))
+    now = (max(middle - reach, 0.0), middle, middle + reach)
+    fits = fitted.half is not None and now[0] <= fitted.now[1] <= now[2]
+    return replace(
+        seen,
+        going=Going.FLAT,
+        flat_days=back,
+        now=now,
+        curve=fitted.curve if fits else None,
+        end=fitted.end if fits else None,
+    )
+
+
+def _newest_days(course: Course, entering: NDArray[np.bool_], count: Whole) -> list[_Day]:
+    """The days of which any could be looked at, oldest first."""
+    days = course.day[entering]
+    found = np.unique(days[days >= days.max() - FLAT_UP_TO])
+    of_day = (entering & (course.day == day) for day in found)
+    return [
+        _Day(day, float(np.median(course.value[one])), int(count[one][-1]))
+        for day, one in zip(found.tolist(), of_day, strict=True)
+    ]
+
+
+def _back(days: Sequence[_Day], back: int) -> list[_Day]:
+    """Those of the days that are at most so many before the newest."""
+    return [one for one in days if one.day >= days[-1].day - back]
+
+
+def _chances(days: Sequence[_Day]) -> tuple[float, float]:
+    """Chance of a fall as strong as that of these days, and of a rise, where there is none."""
+    values = _stretches(days)
+    return chance_of_fall(values), chance_of_fall([-one for one in values])
+
+
+def _stretches(days: Sequence[_Day]) -> list[float]:
+    """What the days were worth: the mean of their medians, a day or a stretch of days each."""
+    count = min(len(days), STRETCHES)
+    ends = [len(days) * stretch // count for stretch in range(count + 1)]
+    return [fmean(one.median for one in days[begin:end]) for begin, end in pairwise(ends)]
+
+
+def _extended(days: Sequence[_Day], flat: list[_Day]) -> list[_Day]:
+    """The days without a trend, followed back by a week at a time until they show one."""
+    for back in range(NEWEST + 7, FLAT_UP_TO + 1, 7):
+        longer = _back(days, back)
+        if min(_chances(longer)) <= LEVEL:
+            break
+        flat = longer
+    return flat
+
+
+def _fitted(points: Blocks, last: int) -> _Fitted:
+    """The curve, and where it is at the last repetition."""
+    _, which = np.unique(points.day, return_inverse=True)
+    days = int(which.max()) + 1
+    groups = min(days, GROUPS)
+    group = which * groups // days
+    left = np.arange(-1, groups)[:, None] != group
+    weight = points.weight / _size(fit(points.n, points.value, points.weight[None]), points.n) ** 2
+    fits = fit(points.n, points.value, left * weight)
+    now, end = _interval(fits.at(last)), _interval(fits.floor)
+    half = _interval(np.log(log(2) / fits.rate))
+    reach = half[2] - half[1]
+    bends = fits.gain[0] > 0 and BLOCK <= exp(half[1]) <= AHEAD * last
+    return _Fitted(
+        Curve(float(fits.floor[0]), float(fits.gain[0]), float(fits.rate[0])),
+        (max(now[0], 0.0), now[1], now[2]),
+        (max(end[0], 0.0), end[1], end[2]),
+        (exp(half[0]), exp(half[1]), exp(half[2])) if bends and reach <= log(TOLD) else None,
+    )
+
+
+def _size(fits: Fits, n: Many) -> Many:
+    """What the spread of each point goes with: the curve, as a deviation spreads by its size."""
+    size = fits.at(n)
+    most = float(size.max())
+    return np.maximum(size, LITTLE * most) if most > 0 else np.ones_like(size)
+
+
+def _interval(found: Many) -> Interval:
+    """Of t, by the jackknife: the first is of all the days, the others without some of them."""
+    groups = found.size - 1
+    value = float(found[0])
+    spread = sqrt((groups - 1) / groups * float(np.sum((found[1:] - value) ** 2)))
+    reach = within(SHARE, groups - 1) * spread
+    return value - reach, value, value + reach
