@@ -15,7 +15,7 @@ BLOCK = 5
 """count of repetitions in a block. Deviations are skewed and some are odd: a median hears neither,
 and it is what the chart shows. Of five it is a repetition that was, so that values without noise
 are on the curve, and five go by before a foot learns much."""
-FINE = 3000
+FINE = 1500
 """count of repetitions, the first ones, in blocks of five; after them the curve is slow, and a
 block is all of a day, or of so many days that there are at most as many blocks again."""
 
@@ -58,7 +58,7 @@ def blocks(course: Course, since: int) -> Blocks:
     weight = 2 / (reps[which] + BLOCK)
     return Blocks(
         n[middle].astype(np.float64),
-        value[np.lexsort((value, np.cumsum(new)))][middle],
+        np.array([np.median(one) for one in np.split(value, begins[1:]) if one.size]),
         day[middle],
         np.add.reduceat(weight[odd], begins) if n.size else weight,
     )

@@ -12,7 +12,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
-from itertools import pairwise
 from math import exp, log, sqrt
 from statistics import fmean, stdev
 
@@ -30,6 +29,8 @@ SHARE = 0.95
 """1, share of intervals that are meant to cover."""
 GROUPS = 20
 """count, the most stretches of days that are left out in turn."""
+PARAMETERS = 3
+"""count, of the curve: as many degrees of freedom are gone."""
 FEWEST_DAYS = 5
 """days with practice, under which nothing is said: of five, one order in 120 falls all the way."""
 NEWEST = 56
@@ -40,18 +41,19 @@ FLAT_UP_TO = 182
 """days back, the longest that is called flat: half a year."""
 LEVEL = 0.025
 """1, chance of a trend as strong one way where there is none, under which it is believed."""
-NONE = 0.25
-"""1, chance of such a trend from which on none is seen. In between nothing is said."""
+NO_FALL, NO_RISE = 0.25, 0.1
+"""1, chance of such a trend from which on none is seen. In between nothing is said. A fall that is
+missed tells a foot that learns to change something; a rise that is missed tells nothing wrong."""
 STRETCHES = 12
-"""count of stretches that days are put into where there are more: good and bad days come in
-spells, and stretches are nearly free of each other."""
+"""count of stretches, from which on as many days as fill twelve go into one: good and bad days
+come in spells, and stretches are nearly free of each other."""
 LITTLE = 0.1
 """1, what is left as a share of what is, under which nothing is left to speak of."""
-TOLD = 3.0
+TOLD = 4.0
 """1, how far the interval may reach for `half` to be told, as a factor to either side."""
 AHEAD = 2.0
-"""1, the longest `half` that is told, as a multiple of the repetitions there are: a curve that
-has not bent yet does not say where it ends."""
+"""1, the highest end of it, as a multiple of the repetitions there are: a curve that has not bent
+yet does not say where it ends, nor does one that some days alone keep above nothing."""
 
 
 class Going(Enum):
@@ -155,59 +157,59 @@ def growth(course: Course, since: int = 0, changed: bool = False) -> Growth:
     days = _newest_days(course, entering, np.cumsum(later))
     fitted = _fitted(blocks(course, since), days[-1].count)
     newest = _back(days, NEWEST)
-    falls, rises = (chance <= LEVEL for chance in _chances(newest))
-    if rises:
+    falling, rising = _chances(newest)
+    if rising <= LEVEL:
         return replace(seen, going=Going.WORSE)
-    if falls and not fitted.is_over:
-        told = fitted if fitted.half is not None else None
-        return replace(
-            seen,
-            going=Going.LEARNING,
-            now=fitted.now,
-            curve=told and fitted.curve,
-            end=told and fitted.end,
-            half=fitted.half,
-        )
-    if falls:
+    if falling <= LEVEL and not fitted.is_over:
+        return _learning(seen, fitted)
+    if falling <= LEVEL:
+        # Of these the curve says that they fall by little.
         reached = (1 + LITTLE) * fitted.now[1]
-        newest = [one for one in newest if fitted.curve.at(one.count) <= reached]
-    # The curve has said of these that they fall by little; else the days must.
-    return _flat(seen, newest, days, fitted, LEVEL if falls else NONE)
+        ended = [one for one in newest if fitted.curve.at(one.count) <= reached]
+        return _flat(seen, ended, fitted) if _shows_none(ended, LEVEL) else seen
+    if _shows_none(newest, NO_FALL):
+        return _flat(seen, _extended(days, newest), fitted)
+    return seen
 
 
-def _flat(seen: Growth, flat, days, fitted: _Fitted, none: float) -> Growth:
-    """Flat over these days, where they are enough and show no trend; else it is too early."""
-    if flat[-1].day - flat[0].day < FLAT_DAYS or len(flat) < FLAT_PRACTISED:
-        return seen
-    falling, rising = _chances(flat)
-    if falling < none or rising <= LEVEL:
-        return seen
-    if none == NONE:
-        flat = _extended(days, flat)
-    back = flat[-1].day - flat[0].day
+def _learning(seen: Growth, fitted: _Fitted) -> Growth:
+    """Still learning, with the curve where it says how much is left."""
+    learning = replace(seen, going=Going.LEARNING, now=fitted.now)
+    if fitted.half is None:
+        return learning
+    return replace(learning, curve=fitted.curve, end=fitted.end, half=fitted.half)
+
+
+def _shows_none(days: Sequence[_Day], no_fall: float) -> bool:
+    """Whether these days are enough to call a foot flat, and show no trend."""
+    if days[-1].day - days[0].day < FLAT_DAYS or len(days) < FLAT_PRACTISED:
+        return False
+    falling, rising = _chances(days)
+    return falling >= no_fall and rising >= NO_RISE
+
+
+def _flat(seen: Growth, flat: Sequence[_Day], fitted: _Fitted) -> Growth:
+    """Flat over these days."""
     values = _stretches(flat)
     middle = fmean(values)
     reach = within(SHARE, len(values) - 1) * stdev(values) / sqrt(len(values))
     now = (max(middle - reach, 0.0), middle, middle + reach)
-    fits = fitted.half is not None and now[0] <= fitted.now[1] <= now[2]
-    return replace(
-        seen,
-        going=Going.FLAT,
-        flat_days=back,
-        now=now,
-        curve=fitted.curve if fits else None,
-        end=fitted.end if fits else None,
-    )
+    back = flat[-1].day - flat[0].day
+    steady = replace(seen, going=Going.FLAT, flat_days=back, now=now)
+    if fitted.half is None or not now[0] <= fitted.now[1] <= now[2]:
+        return steady
+    return replace(steady, curve=fitted.curve, end=fitted.end)
 
 
 def _newest_days(course: Course, entering: NDArray[np.bool_], count: Whole) -> list[_Day]:
     """The days of which any could be looked at, oldest first."""
-    days = course.day[entering]
-    found = np.unique(days[days >= days.max() - FLAT_UP_TO])
-    of_day = (entering & (course.day == day) for day in found)
+    newest = course.day[entering].max() - FLAT_UP_TO
+    places = np.flatnonzero(entering & (course.day >= newest))
+    day = course.day[places]
+    begins = np.unique(day, return_index=True)[1]
     return [
-        _Day(day, float(np.median(course.value[one])), int(count[one][-1]))
-        for day, one in zip(found.tolist(), of_day, strict=True)
+        _Day(int(course.day[one[0]]), float(np.median(course.value[one])), int(count[one[-1]]))
+        for one in np.split(places, begins[1:])
     ]
 
 
@@ -224,9 +226,9 @@ def _chances(days: Sequence[_Day]) -> tuple[float, float]:
 
 def _stretches(days: Sequence[_Day]) -> list[float]:
     """What the days were worth: the mean of their medians, a day or a stretch of days each."""
-    count = min(len(days), STRETCHES)
-    ends = [len(days) * stretch // count for stretch in range(count + 1)]
-    return [fmean(one.median for one in days[begin:end]) for begin, end in pairwise(ends)]
+    size = max(len(days) // STRETCHES, 1)
+    ends = range(len(days), 0, -size)
+    return [fmean(one.median for one in days[max(end - size, 0) : end]) for end in ends][::-1]
 
 
 def _extended(days: Sequence[_Day], flat: list[_Day]) -> list[_Day]:
@@ -250,13 +252,13 @@ def _fitted(points: Blocks, last: int) -> _Fitted:
     fits = fit(points.n, points.value, left * weight)
     now, end = _interval(fits.at(last)), _interval(fits.floor)
     half = _interval(np.log(log(2) / fits.rate))
-    reach = half[2] - half[1]
-    bends = fits.gain[0] > 0 and BLOCK <= exp(half[1]) <= AHEAD * last
+    bends = half[1] >= log(BLOCK) and half[2] <= log(AHEAD * last) and fits.floor.min() > 0
+    told = bends and fits.gain[0] > 0 and half[2] - half[1] <= log(TOLD)
     return _Fitted(
         Curve(float(fits.floor[0]), float(fits.gain[0]), float(fits.rate[0])),
         (max(now[0], 0.0), now[1], now[2]),
         (max(end[0], 0.0), end[1], end[2]),
-        (exp(half[0]), exp(half[1]), exp(half[2])) if bends and reach <= log(TOLD) else None,
+        (exp(half[0]), exp(half[1]), exp(half[2])) if told else None,
     )
 
 
@@ -272,5 +274,5 @@ def _interval(found: Many) -> Interval:
     groups = found.size - 1
     value = float(found[0])
     spread = sqrt((groups - 1) / groups * float(np.sum((found[1:] - value) ** 2)))
-    reach = within(SHARE, groups - 1) * spread
+    reach = within(SHARE, groups - PARAMETERS) * spread
     return value - reach, value, value + reach

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import sys
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, replace
 from functools import cache, partial
@@ -75,6 +75,12 @@ class Learner:
         )
         value[place <= 5] *= WARMING
         return Course(number, 730_000 + self.every * day, place, value)
+
+    def over(self, back: int) -> float:
+        """What the medians of the newest days are worth, in points."""
+        days = np.arange(self.days - 1 - back // self.every, self.days)
+        middles = self.at((days + 0.5) * self.a_day + 2.5)
+        return float(np.mean(middles)) * self.scale(self.a_day - 5)
 
     def scale(self, count: int) -> float:
         """What medians of so many, averaged over days, are to the curve."""
@@ -146,24 +152,25 @@ def covered(name: str, learner: Learner, feet: int) -> str:
     found = [followed(learner, seed) for seed in range(feet)]
     learns = [one for one in found if one.going is Going.LEARNING]
     flat = [one for one in found if one.going is Going.FLAT]
-    now = learner.at(learner.days * learner.a_day)
+    now = learner.at(learner.days * learner.a_day) * learner.scale(5)
+    ends = learner.floor * learner.scale(5)
     cells = (
-        _cell([one.now for one in learns], now * learner.scale(5)),
-        _cell([one.now for one in flat], now * learner.scale(learner.a_day - 5)),
-        _cell([one.end for one in learns], learner.floor * learner.scale(5)),
-        _cell([one.half for one in learns], learner.half),
+        _cell([one.now for one in learns], [now] * len(learns)),
+        _cell([one.now for one in flat], [learner.over(one.flat_days) for one in flat]),
+        _cell([one.end for one in learns], [ends] * len(learns)),
+        _cell([one.half for one in learns], [learner.half] * len(learns)),
     )
     return f"{name:36}" + " |".join(cells)
 
 
-def _cell(found: list[tuple[float, float, float] | None], true: float) -> str:
-    told = [one for one in found if one is not None]
+def _cell(found: Sequence[tuple[float, float, float] | None], true: Sequence[float]) -> str:
+    told = [(*one, truth) for one, truth in zip(found, true, strict=True) if one is not None]
     if len(told) < FEWEST:
-        return f"{'':30}"
-    hits = sum(low <= true <= high for low, _, high in told)
-    off = np.median([value for _, value, _ in told]) / true
-    reach = np.median([high - low for low, _, high in told]) / true / 2
-    return f"{share(hits, len(told))}{off:5.2f}{reach:5.2f}"
+        return f"{'':33}"
+    hits = sum(low <= truth <= high for low, _, high, truth in told)
+    off = np.median([value / truth for _, value, _, truth in told])
+    reach = np.median([(high - low) / truth / 2 for low, _, high, truth in told])
+    return f"{share(hits, len(told))}{off:5.2f}{reach:5.2f}   "
 
 
 def main() -> None:
