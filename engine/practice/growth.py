@@ -44,8 +44,8 @@ LEVEL = 0.025
 NO_FALL, NO_RISE = 0.25, 0.1
 """1, chance of such a trend from which on none is seen. In between nothing is said. A fall that is
 missed tells a foot that learns to change something; a rise that is missed tells nothing wrong."""
-STRETCHES = 12
-"""count of stretches, from which on as many days as fill twelve go into one: good and bad days
+STRETCHES = 16
+"""count of stretches, from which on as many days as fill sixteen go into one: good and bad days
 come in spells, and stretches are nearly free of each other."""
 LITTLE = 0.1
 """1, what is left as a share of what is, under which nothing is left to speak of."""
