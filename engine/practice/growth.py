@@ -60,10 +60,13 @@ class Going(Enum):
     """What the course of a measure says."""
 
     TOO_EARLY = "too early to say"
+    """Too few days, or they show neither a fall nor that there is none."""
     LEARNING = "learning"
+    """It falls over the newest weeks, and more is left than little."""
     FLAT = "flat"
     """Nothing changes any more, or not for weeks."""
     WORSE = "getting worse"
+    """It rises over the newest weeks."""
 
 
 @dataclass(frozen=True)
@@ -148,6 +151,7 @@ def growth(course: Course, since: int = 0, changed: bool = False) -> Growth:
 
     The measure is one that is never under 0, and of which less is better.
     """
+    course = _by_day(course)
     later = course.number > since
     entering = is_in_trend(course) & later
     practised = np.unique(course.day[entering])
@@ -170,6 +174,14 @@ def growth(course: Course, since: int = 0, changed: bool = False) -> Growth:
     if _shows_none(newest, NO_FALL):
         return _flat(seen, _extended(days, newest), fitted)
     return seen
+
+
+def _by_day(course: Course) -> Course:
+    """The same in the order of their days: who flies west lives a part of a day again."""
+    order = np.argsort(course.day, kind="stable")
+    columns = (course.number, course.day, course.place)
+    number, day, place = (column[order] for column in columns)
+    return Course(number, day, place, course.value[order])
 
 
 def _learning(seen: Growth, fitted: _Fitted) -> Growth:

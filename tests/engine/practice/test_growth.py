@@ -90,11 +90,11 @@ def test_one_odd_repetition_in_five_changes_nothing() -> None:
 
 
 def test_a_foot_that_does_not_learn_is_seldom_said_to() -> None:
-    said = going(FLAT, 60)
+    said = going(FLAT, 40)
 
     assert said.count(Going.LEARNING) <= 4
     assert said.count(Going.WORSE) <= 4
-    assert said.count(Going.FLAT) >= 30
+    assert said.count(Going.FLAT) >= 20
 
 
 def test_a_foot_that_learns_plainly_is_said_to_and_never_called_flat() -> None:
@@ -180,6 +180,18 @@ def test_after_a_long_pause_it_is_too_early_again() -> None:
     assert growth(paused).going is Going.TOO_EARLY
 
 
+def test_days_that_come_again_after_a_flight_west_are_the_same_days() -> None:
+    straight = course(curve(np.arange(1.0, 181.0), 5, 20, 0.012))
+    day = straight.day.copy()
+    day[50:60], day[60:70] = day[60], day[50]
+    flown = replace(straight, day=day)
+
+    found = growth(flown)
+
+    assert (found.going, found.days) == (Going.LEARNING, 18)
+    assert found.repetitions == 180
+
+
 @pytest.mark.parametrize(
     "value", [np.array([]), np.array([4.0]), np.full(400, np.nan), np.full(40, 4.0)]
 )
@@ -202,7 +214,7 @@ def test_ten_years_take_under_three_tenths_of_a_second() -> None:
     count = 220_000
     many = course(curve(np.arange(count), 5, 20, 0.002) * np.exp(rng.normal(0, 0.5, count)), 60)
 
-    took = min(repeat(lambda: growth(many), number=1, repeat=2))
+    took = min(repeat(lambda: growth(many), number=1, repeat=3))
 
     assert growth(many).days == 3667
     assert took < 0.3
