@@ -58,7 +58,7 @@ class Learner:
     def over(self, back: int) -> float:
         """What the medians of the newest days are worth, in points."""
         days = np.arange(self.days - 1 - back // self.every, self.days)
-        middles = self.at((days + 0.5) * self.a_day + 2.5)
+        middles = self.at((days + 0.5) * self.a_day + 2.5) * np.exp(self.worse * days)
         return float(np.mean(middles)) * self.scale(self.a_day - 5)
 
     def scale(self, count: int) -> float:

@@ -4,7 +4,13 @@ The curve is that of Heathcote, Brown & Mewhort 2000 for one learner. A foot has
 ones, so the unit of chance is the day: intervals are of t over a jackknife that leaves out a day,
 or a stretch of days, at a time. Whether anything changes is asked of the medians of the days, by
 Mann-Kendall, and not of the curve, which finds something to learn in any noise.
-`tests/bench/growth.py` measures how often each answer is wrong.
+
+A foot that does not learn is called learning in 1 to 3 % (5 or 6 where its days come in spells),
+getting worse in as many, and flat in two thirds; else nothing is said. One that fell by a third or
+more and has as much before it is called flat in 0 to 3 % within 20 days; one that learns slowly,
+a fifth in 20 days, in 30. `half` is told in 50 % at most, where the curve has bent and something
+is left; it covers in 93 to 100 %. `now` covers in 85 to 95 %: least with ten days, as a fall is
+seen first where the newest days are low. `tests/bench/growth.py` measures all that.
 """
 
 from __future__ import annotations
