@@ -8,9 +8,9 @@ Mann-Kendall, and not of the curve, which finds something to learn in any noise.
 A foot that does not learn is called learning in 1 to 3 % (5 or 6 where its days come in spells),
 getting worse in as many, and flat in two thirds; else nothing is said. One that fell by a third or
 more and has as much before it is called flat in 0 to 3 % within 20 days; one that learns slowly,
-a fifth in 20 days, in 30. `half` is told in 50 % at most, where the curve has bent and something
-is left; it covers in 93 to 100 %. `now` covers in 85 to 95 %: least with ten days, as a fall is
-seen first where the newest days are low. `tests/bench/growth.py` measures all that.
+a fifth in 20 days, in 30, and in 6 to 10 later. `half` is told in 57 % at most, where the curve
+has bent and something is left; it covers in 93 to 100 %. `now` covers in 80 to 95 %: least with
+ten days, as a fall is seen first where the newest are low. `tests/bench/growth.py` measures it.
 """
 
 from __future__ import annotations
