@@ -14,6 +14,7 @@ from engine.flow.binding import bind_saved, find_pedals, set_up
 from engine.flow.demonstration import Demonstration, watch_aside
 from engine.flow.five import MINUTES, five_minutes, foretold, warm_up
 from engine.flow.knowing import band_shown, blips_of, known_of
+from engine.flow.looking_back import look_back
 from engine.flow.placing import find_place
 from engine.flow.set import end_set, run_set
 from engine.flow.tuning import loudness, signals_wanted, sound_and_light
@@ -91,6 +92,8 @@ def play(
                 begun = yield from find_place(setting, history, levels)
                 if isinstance(begun, Level):
                     yield from _practise(begun, levels, setting)
+            case Go.HISTORY:
+                yield from look_back(setting, history, offer.band)
             case Go.MORE:
                 yield from _more(rig, stage, history, offer.demo, now)
             case Go.AGAIN:

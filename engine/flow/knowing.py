@@ -41,14 +41,16 @@ def known_of(
     )
 
 
-def blips_of(history: History, band: Level, why: Why, sitting: int | None = None) -> list[Blip]:
-    """The newest blips of the drill of the steadiness band, oldest first.
+def blips_of(
+    history: History, band: Level, why: Why, sitting: int | None = None, count: int = BLIPS
+) -> list[Blip]:
+    """The newest so many blips of the drill of the steadiness band, oldest first.
 
     Those of one sitting where its number is given. Raises StoreError.
     """
     return [
         Blip(day, band.limits["dip"] if asked is None else asked, deviation)
-        for day, asked, deviation in history.blips(band.id, why, BLIPS, sitting)
+        for day, asked, deviation in history.blips(band.id, why, count, sitting)
     ]
 
 

@@ -152,8 +152,11 @@ def top_of(most: float) -> float:
     return step * math.ceil(reach / step - 1e-9)
 
 
-def scale_up(paper: Paper, axes: Axes, said: str) -> None:
-    """The ground, the numbers of the scale up with a faint line each, and what it counts."""
+def scale_up(paper: Paper, axes: Axes, said: str, legend: float = 0.0) -> None:
+    """The ground, the numbers of the scale up with a faint line each, and what it counts.
+
+    `legend` is how many units more are kept between that and the frame.
+    """
     frame = axes.frame
     paper.box((frame.left, frame.top), (frame.width, frame.height), theme.RAISED, 6)
     step = step_of(axes.high - axes.low)
@@ -163,7 +166,7 @@ def scale_up(paper: Paper, axes: Axes, said: str) -> None:
         paper.line((frame.left - TICK, at), (frame.left, at), theme.FAINT, 2)
         label = f"{number * step:g}"
         paper.text(label, (frame.left - 20, at - LETTER), theme.SMALL, theme.QUIET, "right")
-    paper.text(said, (frame.left, frame.top - ABOVE), theme.SMALL, theme.QUIET)
+    paper.text(said, (frame.left, frame.top - ABOVE - legend), theme.SMALL, theme.QUIET)
 
 
 def scale_across(paper: Paper, axes: Axes, marks: Sequence[tuple[float, str]]) -> None:

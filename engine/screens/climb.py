@@ -12,6 +12,7 @@ from drills.level import Level
 from engine.practice.ladder import YOUR_OWN, Flight, Rung, State
 from engine.screens import theme
 from engine.screens.canvas import Canvas, Colour, Point
+from engine.screens.charts import Paper
 
 MOST_STEPS = 8
 """steps seen at once: the stages that ship and the player's own; more would be too narrow."""
@@ -111,7 +112,7 @@ def climb_picture(
     return places
 
 
-def mark(canvas: Canvas, centre: Point, state: State, colour: Colour = theme.TEXT) -> None:
+def mark(canvas: Paper, centre: Point, state: State, colour: Colour = theme.TEXT) -> None:
     """How a level stands: full, half full, empty, a dot, or a dash; a ring round what is kept."""
     x, y = centre
     match state:

@@ -46,6 +46,8 @@ class Go(Enum):
     PLACE = "place"
     """Find the stage to begin at."""
     LEVELS = "levels"
+    HISTORY = "history"
+    """How practice went on."""
     MORE = "more"
     """What is needed now and then."""
     PEDALS = "pedals"
@@ -61,7 +63,6 @@ class Home(Menu[Level | Go]):
 
     name = "home"
     back_word = "leave"
-    beside = 3
 
     def __init__(
         self,
@@ -77,7 +78,8 @@ class Home(Menu[Level | Go]):
     ) -> None:
         """`following` is what to practise next, `flights` the stages as they stand.
 
-        `five` says what the five minutes will be; it is empty in a try-out, which has none.
+        `five` says what the five minutes will be; it is empty in a try-out, which has none and
+        of which no history is kept.
         `steadiness` is None before there is a band, which takes some `blips`. `pedals` says in a
         few words what is played with, "ready" where there is nothing to say. `placing` offers to
         find the stage to begin at.
@@ -94,10 +96,12 @@ class Home(Menu[Level | Go]):
             Choice(f"Practise: {following.title}", following, following.purpose),
             *([place] if placing else []),
             Choice("Choose a level", Go.LEVELS, done_words(flights)),
+            *([Choice[Level | Go]("History", Go.HISTORY)] if five else []),
             Choice("More", Go.MORE),
             Choice("Leave", Go.QUIT),
         ]
         super().__init__(choices, back=Go.QUIT)
+        self.beside = 4 if five else 3
         self._standing = standing
         self._following = following
         self._flights = tuple(flights)

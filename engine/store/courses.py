@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from datetime import date
 
 import numpy as np
+from numpy.typing import NDArray
 
 from engine.practice.course import Course
 from engine.practice.results import Why
@@ -34,10 +35,23 @@ def courses(db: sqlite3.Connection, wanted: Mapping[str, str]) -> dict[str, Cour
             days[day] = Row(f"repetition {number}").day("at_utc", day).toordinal()
         places[day] = places.get(day, 0) + 1
         if enters and kind in columns:
-            if value is not None and not isinstance(value, float):
-                raise Row(f"repetition {number}").refusal("measure", "a number or nothing", value)
-            columns[kind].append((number, days[day], places[day], value))
+            columns[kind].append((number, days[day], places[day], _value(number, value)))
     return {kind: _course(rows) for kind, rows in columns.items()}
+
+
+def values(db: sqlite3.Connection, kind: str, measure: str) -> NDArray[np.float64]:
+    """Another measure over the course of a kind, in its order; nan where it has none.
+
+    Raises CellError, sqlite3.Error.
+    """
+    found = db.execute(
+        "SELECT repetition.id, measure.value"
+        " FROM repetition LEFT JOIN measure ON measure.repetition = repetition.id"
+        " AND measure.name = (SELECT id FROM measure_name WHERE name = ?)"
+        " WHERE kind = ? AND feet = 1 AND void = 0 AND why <> ? ORDER BY repetition.id",
+        (measure, kind, Why.TRIAL.value),
+    )
+    return np.array([_value(number, value) for number, value in found], dtype=np.float64)
 
 
 def days(db: sqlite3.Connection) -> list[tuple[date, int]]:
@@ -67,6 +81,12 @@ def _pairs(db: sqlite3.Connection, wanted: Mapping[str, str]) -> list[object]:
     """Each kind and the number of its measure's name."""
     known = dict(db.execute("SELECT name, id FROM measure_name"))
     return [cell for kind, measure in wanted.items() for cell in (kind, known.get(measure))]
+
+
+def _value(number: int, value: object) -> float | None:
+    if value is not None and not isinstance(value, float):
+        raise Row(f"repetition {number}").refusal("measure", "a number or nothing", value)
+    return value
 
 
 def _course(rows: list[tuple[int, int, int, float | None]]) -> Course:

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import date, datetime
 
+import numpy as np
+from numpy.typing import NDArray
+
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
 from engine.practice.road import Drive
@@ -78,6 +81,14 @@ class Lookback(HistoryFile):
         """
         with self._reading():
             return courses.courses(self._db, wanted)
+
+    def values(self, kind: str, measure: str) -> NDArray[np.float64]:
+        """Another measure over the course of a kind, in its order; nan where it has none.
+
+        Raises StoreError.
+        """
+        with self._reading():
+            return courses.values(self._db, kind, measure)
 
     def days(self) -> list[tuple[date, int]]:
         """Every local day with practice and how many repetitions counted on it, in order.

@@ -1,0 +1,185 @@
+"""Looking back: what a history says of progress, read once, and the screens that show it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from datetime import date
+
+import numpy as np
+
+from drills.deviation import AROUND_BLIP, Deviation, cut, median_of
+from drills.kinds import KINDS
+from drills.level import Level
+from drills.measures.catalogue import CATALOGUE
+from drills.trace import Grid
+from engine.flow import show
+from engine.flow.attempt import Setting
+from engine.flow.knowing import BLIPS, band_shown, blips_of
+from engine.practice.changes import Change, Changed
+from engine.practice.course import Course
+from engine.practice.growth import growth
+from engine.practice.growth_words import in_words
+from engine.practice.ladder import climb
+from engine.practice.results import Why
+from engine.practice.spans import by_span, is_in_trend, left_out, unit_of
+from engine.practice.steadiness import DayBand, steadiness
+from engine.practice.weeks import Span, two_weeks
+from engine.screens.history import HistoryPage, MarkChange, Turn, WhatChanged
+from engine.screens.history_shown import Learned, Progress, Spread, Steps, Week
+from engine.screens.history_words import DRAWN
+from engine.stage.scene import Flow
+from engine.store import History
+
+SINGLE = "blip"
+"""Name of the kind whose blips are laid on each other."""
+SEEN = 1.0
+"""s after a blip that its trace must show, so that a median reaches as far."""
+HANDFULS = 40
+"""count of marks that a learning curve is laid over at most."""
+HANDFUL = 5
+"""count of repetitions in such a mark at least."""
+EVER = 1_000_000
+"""count, more steadiness blips than anyone makes."""
+BAND_DAYS = 120
+"""count of days that the band is shown at the end of, at most: more marks touch."""
+
+
+def progress_of(history: History, levels: Sequence[Level], band: Level, today: date) -> Progress:
+    """Everything that progress is told from, on a local day. Raises StoreError."""
+    courses = history.courses({kind.name: kind.learned for kind in KINDS.values() if kind.learned})
+    cost = replace(courses[SINGLE], value=history.values(SINGLE, "extra_distance"))
+    changes = tuple(history.changes())
+    return Progress(
+        today=today,
+        weeks=tuple(_weeks(history, courses[SINGLE], today)),
+        band=band_shown(history, band, today),
+        bands=tuple(_bands(history, band)),
+        dips=_spread(courses[SINGLE], today),
+        distances=_spread(cost, today),
+        learned=tuple(_learned(courses, changes)),
+        flights=climb(levels, history.passed(), history.placed(), keeping=history.keepings()),
+        days=tuple(history.days()),
+        changes=changes,
+    )
+
+
+def _weeks(history: History, single: Course, today: date) -> Iterator[Week]:
+    """The first week of single blips and this one, those of them that have any to draw."""
+    days = [date.fromordinal(day) for day in np.unique(single.day).tolist()]
+    for span in two_weeks(days, today):
+        week = _week(history, Span(span.first, min(span.last, today)))
+        if week is not None:
+            yield week
+
+
+def _week(history: History, span: Span) -> Week | None:
+    numbers = history.numbers(SINGLE, span.first, span.last)
+    drawn, dips = [], []
+    for number in _evenly(numbers, DRAWN):
+        measures = history.measures(number)
+        picture, dip = _picture(history, number, measures), measures.get("dip")
+        if picture is not None and dip is not None:
+            drawn.append(picture)
+            dips.append(dip)
+    if not drawn:
+        return None
+    median = float(np.median(dips))
+    return Week(span.first, span.last, tuple(drawn), median_of(drawn), len(numbers), median)
+
+
+def _picture(
+    history: History, number: int, measures: Mapping[str, float | None]
+) -> Deviation | None:
+    """One blip against what was held; None where it was not measured, or ended too early."""
+    onset, base, trace = measures.get("onset"), measures.get("base"), history.trace(number)
+    if onset is None or base is None or trace is None:
+        return None
+    picture = cut(Grid.of(trace), onset, base, AROUND_BLIP, throttle=False)
+    return picture if picture is not None and picture.time[-1] >= SEEN else None
+
+
+def _evenly(numbers: Sequence[int], most: int) -> list[int]:
+    """At most so many of them, evenly chosen, the first and the last among them."""
+    if len(numbers) <= most:
+        return list(numbers)
+    return [numbers[place] for place in np.linspace(0, len(numbers) - 1, most).round().astype(int)]
+
+
+def _bands(history: History, band: Level) -> Iterator[DayBand]:
+    """The band at the end of each day that has one, or of some of them where they are many."""
+    blips = blips_of(history, band, Why.BAND, count=EVER)
+    ends = {blip.day: count for count, blip in enumerate(blips, start=1)}
+    chosen = sorted(ends)[:: -(-(-len(ends) // BAND_DAYS) or 1)]
+    for day in reversed(chosen):
+        end = ends[day]
+        found = steadiness(blips[max(end - BLIPS, 0) : end])
+        if found is not None:
+            yield DayBand(day, found.value)
+
+
+def _spread(course: Course, today: date) -> Spread:
+    return Spread(unit_of(course, today), by_span(course, today), left_out(course))
+
+
+def _learned(courses: Mapping[str, Course], changes: Sequence[Change]) -> Iterator[Learned]:
+    """How each kind goes that was practised at all."""
+    since = changes[-1].after if changes else 0
+    for kind in KINDS.values():
+        course = courses.get(kind.name)
+        if course is None or not len(course):
+            continue
+        after = [int(np.sum(course.number <= one.after)) for one in changes]
+        measure, grown = CATALOGUE[kind.learned], growth(course, since, changed=bool(changes))
+        yield Learned(
+            kind.called,
+            measure,
+            grown,
+            in_words(grown, measure),
+            tuple(_steps(course, after)),
+            after[-1] if after else 0,
+            tuple((count, one) for count, one in zip(after, changes, strict=True) if count),
+        )
+
+
+def _steps(course: Course, changes: Sequence[int]) -> Iterator[Steps]:
+    """What enters a trend, a handful at a time; none reaches over a change."""
+    entering = np.flatnonzero(is_in_trend(course))
+    size = max(-(-entering.size // HANDFULS), HANDFUL)
+    for part in np.split(entering, np.searchsorted(entering, sorted(set(changes)))):
+        for some in np.array_split(part, max(part.size // size, 1)):
+            if some.size:
+                low, middle, high = np.percentile(course.value[some], (25, 50, 75)).tolist()
+                yield Steps(int(some[0]) + 1, int(some[-1]) + 1, some.size, low, middle, high)
+
+
+def look_back(setting: Setting, history: History, band: Level) -> Flow[None]:
+    """Walk through the pictures of progress, until the player goes back."""
+    today, number, chosen = setting.now().date(), 0, 0
+    shown = progress_of(history, setting.levels, band, today)
+    while True:
+        page = HistoryPage(shown, number, chosen)
+        match (yield from show(page, setting.rig, setting.stage)):
+            case Turn.NEXT:
+                number = (number + 1) % page.count
+            case Turn.PREVIOUS:
+                number = (number - 1) % page.count
+            case Turn.KIND:
+                chosen = (chosen + 1) % len(shown.learned)
+            case Turn.CHANGE:
+                if (yield from _mark_change(setting, history)):
+                    shown = progress_of(history, setting.levels, band, today)
+            case _:
+                return
+
+
+def _mark_change(setting: Setting, history: History) -> Flow[bool]:
+    """Ask what was changed and whether to mark it; whether it was."""
+    rig, stage = setting.rig, setting.stage
+    while True:
+        what = yield from show(WhatChanged(), rig, stage)
+        if not isinstance(what, Changed):
+            return False
+        if (yield from show(MarkChange(what), rig, stage)):
+            history.mark_change(setting.now(), what)
+            return True

@@ -1,0 +1,121 @@
+"""What charts mark in their frames: dashed lines, changes, and samples of what is drawn."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Sequence
+
+from engine.screens import theme
+from engine.screens.canvas import Colour, Point
+from engine.screens.charts import ABOVE, GAP, LETTER, Axes, Paper
+
+ROW = 52
+"""units, height of the row over a frame that says what was changed."""
+DASH, BLANK = 18, 14
+"""units, a dash and the gap to the next."""
+CAP = 10
+"""units, half of the ends of an interval."""
+SAMPLE = 44
+"""units across, a sample of what is drawn."""
+DOT = 8
+"""units, radius of the mark in a sample."""
+
+
+def dashed(paper: Paper, points: Sequence[Point], colour: Colour, width: float) -> None:
+    """A line through points in dashes."""
+    drawn, left, is_dash = [points[0]], float(DASH), True
+    for end in points[1:]:
+        start = drawn[-1]
+        while (length := math.dist(start, end)) > left:
+            share = left / length
+            start = start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
+            if is_dash:
+                paper.curve([*drawn, start], colour, width)
+            is_dash, drawn = not is_dash, [start]
+            left = DASH if is_dash else BLANK
+        drawn.append(end)
+        left -= length
+    if is_dash:
+        paper.curve(drawn, colour, width)
+
+
+def interval(paper: Paper, x: float, ends: tuple[float, float]) -> None:
+    """A line with ends, down a picture."""
+    paper.line((x, min(ends)), (x, max(ends)), theme.TEXT, 4)
+    for y in ends:
+        paper.line((x - CAP, y), (x + CAP, y), theme.TEXT, 4)
+
+
+def changes(paper: Paper, axes: Axes, told: Iterable[tuple[float, str]]) -> None:
+    """Dashed lines where something was changed, the words of each over the frame.
+
+    Of those with no room for all words the newest have theirs.
+    """
+    frame, free = axes.frame, math.inf
+    for value, words in sorted(told, reverse=True):
+        x = axes.across(value)
+        dashed(paper, [(x, frame.top), (x, frame.bottom)], theme.TEXT, 3)
+        half = paper.measure(words, theme.SMALL) / 2
+        middle = min(max(x, frame.left + half), frame.right - half)
+        if middle + half <= free:
+            corner = (middle, frame.top - ROW + 4)
+            paper.text(words, corner, theme.SMALL, theme.TEXT, "centre")
+            free = middle - half - GAP
+
+
+Sample = tuple[Callable[[Paper, Point], None], str]
+"""Draws what is explained about a point, and the words for it."""
+
+
+def legend(paper: Paper, axes: Axes, above: float, samples: Sequence[Sample]) -> None:
+    """Samples with their words over a frame, the last ending at its right edge."""
+    right, top = axes.frame.right, axes.frame.top - ABOVE - above
+    for draw, words in reversed(samples):
+        paper.text(words, (right, top), theme.SMALL, theme.QUIET, "right")
+        right -= paper.measure(words, theme.SMALL) + 12 + SAMPLE
+        draw(paper, (right + SAMPLE / 2, top + LETTER))
+        right -= GAP
+
+
+def dot(paper: Paper, centre: Point) -> None:
+    """A sample of a mark."""
+    paper.disc(centre, DOT, theme.BRAKE)
+
+
+def bar(paper: Paper, centre: Point) -> None:
+    """A sample of a middle half."""
+    middle_half(paper, centre[0], (centre[1] - LETTER, centre[1] + LETTER), DOT)
+
+
+def column(paper: Paper, centre: Point) -> None:
+    """A sample of a count."""
+    paper.box((centre[0] - DOT, centre[1] - LETTER), (2 * DOT, 2 * LETTER), theme.FAINT)
+
+
+def ends(paper: Paper, centre: Point) -> None:
+    """A sample of an interval."""
+    interval(paper, centre[0], (centre[1] - LETTER, centre[1] + LETTER))
+
+
+def thick(paper: Paper, centre: Point) -> None:
+    """A sample of a bold line."""
+    x, y = centre
+    paper.curve([(x - SAMPLE / 2, y), (x + SAMPLE / 2, y)], theme.BRAKE, 7)
+
+
+def thin(paper: Paper, centre: Point) -> None:
+    """A sample of a thin line."""
+    x, y = centre
+    paper.curve([(x - SAMPLE / 2, y), (x + SAMPLE / 2, y)], theme.EARLIER, 2)
+
+
+def dashes(paper: Paper, centre: Point) -> None:
+    """A sample of a dashed line."""
+    x, y = centre
+    dashed(paper, [(x - SAMPLE / 2, y), (x + SAMPLE / 2 + 6, y)], theme.TEXT, 5)
+
+
+def middle_half(paper: Paper, x: float, ends: tuple[float, float], radius: float) -> None:
+    """The bar of a middle half behind a mark of some radius."""
+    top, height = min(ends), max(abs(ends[1] - ends[0]), 2)
+    paper.box((x - radius / 2, top), (radius, height), theme.EARLIER, radius / 2)
