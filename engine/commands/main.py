@@ -14,6 +14,7 @@ from engine.commands.five import add_minutes, add_plan, run_five, run_plan, run_
 from engine.commands.levels import add_levels, run_levels
 from engine.commands.options import DATA_VARIABLE, UsageError, path_of, quoted
 from engine.commands.play import run_play
+from engine.commands.report import add_report, run_report
 from engine.commands.score import add_score, run_score
 from engine.console import say, warn
 from engine.stage.shape import LEAST, USUAL, Shape, is_size
@@ -167,6 +168,13 @@ COMMANDS = (
         "Prints what the next five minutes will be: each repetition with its reason.",
         run_plan,
         (_on_data, add_plan),
+    ),
+    Command(
+        "report",
+        "print how practice went on, or write it as a page",
+        "Prints how practice went on; writes it as a page to read or print, or as a picture.",
+        run_report,
+        (_on_data, add_report),
     ),
     Command(
         "levels",

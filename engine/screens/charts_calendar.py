@@ -32,13 +32,25 @@ COLUMN = 0.5
 """1, width of such a column as a share of its place."""
 WIDEST = 150
 """units, the place of a year."""
+YEAR_ALONE = 440
+"""units, height of the squares of a page and what is said about them."""
+
+
+def has_years(days: Sequence[tuple[date, int]], today: date) -> bool:
+    """Whether there are days before those that have a square."""
+    return bool(days) and days[0][0] < _first(today)
+
+
+def _first(today: date) -> date:
+    """The day of the first square, a Monday."""
+    return today - timedelta(days=today.weekday() + 7 * (WEEKS - 1))
 
 
 def calendar(paper: Paper, area: Area, days: Sequence[tuple[date, int]], today: date) -> None:
     """The squares, what they are, and under them how many days each year had, where one is over."""
     pitch = (area.width - LEFT) / WEEKS
     counts = dict(days)
-    first = today - timedelta(days=today.weekday() + 7 * (WEEKS - 1))
+    first = _first(today)
     left, top = area.left + LEFT, area.top + MONTHS
     for weekday in NAMED:
         day = first + timedelta(days=weekday)
@@ -51,7 +63,7 @@ def calendar(paper: Paper, area: Area, days: Sequence[tuple[date, int]], today: 
         _square(paper, centre, pitch, counts.get(first + timedelta(days=number), 0))
     below = top + 7 * pitch + 20
     _samples(paper, (left, below), pitch)
-    if days[0][0] < first:
+    if has_years(days, today):
         rest = Area(left, below + SAMPLES, area.right - left, area.bottom - below - SAMPLES)
         _years(paper, rest, Counter(day.year for day, _ in days), today)
 

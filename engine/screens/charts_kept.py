@@ -16,8 +16,6 @@ MARKS = 480
 """units from the left, where the marks of the levels begin."""
 MOST_MARKS = 12
 """count of levels of a stage that have a mark; of more only the counts are said."""
-SAID = 1070
-"""units from the left, where the counts begin."""
 LEGEND = (
     (State.KEPT_WELL, "kept well"),
     (State.KEPT, "kept"),
@@ -49,6 +47,11 @@ def kept_words(flights: Sequence[Flight]) -> str:
     parts += [f"{kept} kept"] if kept else []
     parts += [f"{well} kept well"] if well else []
     return ", ".join(parts)
+
+
+def kept_height(flights: Sequence[Flight]) -> float:
+    """units, what the rows and the words over them take."""
+    return ROW * (len(flights) + 1)
 
 
 def kept(paper: Paper, area: Area, flights: Sequence[Flight]) -> None:

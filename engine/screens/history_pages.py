@@ -9,15 +9,21 @@ from dataclasses import dataclass
 from engine.practice.spans import LEFT_OUT
 from engine.screens import history_words as words
 from engine.screens.charts import Area, Paper, nothing_yet
-from engine.screens.charts_calendar import calendar
+from engine.screens.charts_calendar import YEAR_ALONE, calendar, has_years
 from engine.screens.charts_curve import learning
 from engine.screens.charts_days import bands, spread
-from engine.screens.charts_kept import kept
+from engine.screens.charts_kept import kept, kept_height
 from engine.screens.charts_quiet import quiet
 from engine.screens.history_shown import Progress, Spread
 
 SOME = 54
 """count of steadiness blips after which the band is there for most feet."""
+WARM = f"comes after the first {LEFT_OUT} repetitions of a day"
+"""What a trend comes with."""
+
+
+USUAL_HEIGHT = 700
+"""units, what a chart wants where it may be as high as it likes."""
 
 
 @dataclass(frozen=True)
@@ -30,10 +36,21 @@ class Page:
     """Its heading."""
     says: tuple[str, ...]
     """Its sentences, the most telling first."""
-    paint: Callable[[Paper, Area], None]
-    """Draws it into an area."""
+    later: str
+    """What its picture comes with, where there is nothing to draw yet; else empty."""
+    draws: Callable[[Paper, Area], None]
+    """Draws it into an area, where there is something."""
+    height: float = USUAL_HEIGHT
+    """units, what it wants where it may be as high as it likes."""
     kinds: int = 0
     """count of kinds that it could be of; 0 where it is of none."""
+
+    def paint(self, paper: Paper, area: Area) -> None:
+        """Draw it into an area, or what it comes with."""
+        if self.later:
+            nothing_yet(paper, area, self.later)
+        else:
+            self.draws(paper, area)
 
 
 def pages(progress: Progress, chosen: int = 0) -> tuple[Page, ...]:
@@ -42,83 +59,86 @@ def pages(progress: Progress, chosen: int = 0) -> tuple[Page, ...]:
         _quiet(progress),
         _steadiness(progress),
         _dips(progress),
-        _learning(progress, chosen),
+        learning_page(progress, chosen),
         _levels(progress),
         _days(progress),
         _distance(progress),
     )
 
 
+def learning_page(progress: Progress, chosen: int) -> Page:
+    """The learning curve of one kind, counted from 0, over the words of all."""
+    learned = progress.learned
+    has_any = bool(learned) and bool(learned[chosen].steps)
+
+    def draw(paper: Paper, area: Area) -> None:
+        learning(paper, area, learned[chosen])
+
+    return Page(
+        "learning",
+        "Learning curves",
+        (*map(words.learned_words, learned), *words.changes_words(progress)),
+        "" if has_any else WARM,
+        draw,
+        kinds=len(learned),
+    )
+
+
 def _quiet(progress: Progress) -> Page:
-    def paint(paper: Paper, area: Area) -> None:
-        if progress.weeks:
-            quiet(paper, area, progress.weeks, progress.today)
-        else:
-            nothing_yet(paper, area, "comes with the first single blips")
+    def draw(paper: Paper, area: Area) -> None:
+        quiet(paper, area, progress.weeks, progress.today)
 
     says = tuple(words.weeks_words(progress))
-    return Page("the foot getting quiet", "The foot getting quiet", says, paint)
+    later = "" if progress.weeks else "comes with the first single blips"
+    return Page("the foot getting quiet", "The foot getting quiet", says, later, draw)
 
 
 def _steadiness(progress: Progress) -> Page:
     band = progress.band
 
-    def paint(paper: Paper, area: Area) -> None:
-        if band is None or not progress.bands:
-            nothing_yet(paper, area, f"comes after some {SOME} steadiness blips of five minutes")
-        else:
+    def draw(paper: Paper, area: Area) -> None:
+        if band is not None:
             bands(paper, area, progress.bands, band, progress.changes, progress.today)
 
     says = tuple(words.band_words(progress))
-    return Page("steadiness", "Steadiness over the days", says, paint)
+    later = "" if band else f"comes after some {SOME} steadiness blips, six or so in five minutes"
+    return Page("steadiness", "Steadiness over the days", says, later, draw)
 
 
 def _dips(progress: Progress) -> Page:
     says = tuple(words.dip_words(progress))
-    paint = _spread(progress, progress.dips, "points")
-    return Page("dip", "How far the brake falls", says, paint)
+    return _over_days(progress, progress.dips, "points", "dip", "How far the brake falls", says)
 
 
 def _distance(progress: Progress) -> Page:
     says = tuple(words.distance_words(progress))
-    paint = _spread(progress, progress.distances, "m")
-    return Page("stopping distance", "Extra stopping distance", says, paint)
+    title = "Extra stopping distance"
+    return _over_days(progress, progress.distances, "m", "stopping distance", title, says)
 
 
-def _spread(progress: Progress, shown: Spread, unit: str) -> Callable[[Paper, Area], None]:
-    def paint(paper: Paper, area: Area) -> None:
-        if shown.bins:
-            spread(paper, area, shown, unit, progress.changes, progress.today)
-        else:
-            after = f"comes with a single blip after the first {LEFT_OUT} repetitions of a day"
-            nothing_yet(paper, area, after)
+def _over_days(
+    progress: Progress, shown: Spread, unit: str, name: str, title: str, says: tuple[str, ...]
+) -> Page:
+    def draw(paper: Paper, area: Area) -> None:
+        spread(paper, area, shown, unit, progress.changes, progress.today)
 
-    return paint
-
-
-def _learning(progress: Progress, chosen: int) -> Page:
-    def paint(paper: Paper, area: Area) -> None:
-        if progress.learned and progress.learned[chosen].steps:
-            learning(paper, area, progress.learned[chosen])
-        else:
-            nothing_yet(paper, area, f"comes after the first {LEFT_OUT} repetitions of a day")
-
-    says = (*map(words.learned_words, progress.learned), *words.changes_words(progress))
-    return Page("learning", "Learning curves", says, paint, len(progress.learned))
+    return Page(name, title, says, "" if shown.bins else WARM, draw)
 
 
 def _levels(progress: Progress) -> Page:
-    def paint(paper: Paper, area: Area) -> None:
+    def draw(paper: Paper, area: Area) -> None:
         kept(paper, area, progress.flights)
 
-    return Page("levels", "Levels kept", tuple(words.levels_words(progress)), paint)
+    says = tuple(words.levels_words(progress))
+    height = kept_height(progress.flights)
+    return Page("levels", "Levels kept", says, "", draw, height)
 
 
 def _days(progress: Progress) -> Page:
-    def paint(paper: Paper, area: Area) -> None:
-        if progress.days:
-            calendar(paper, area, progress.days, progress.today)
-        else:
-            nothing_yet(paper, area, "comes with the first day of practice")
+    def draw(paper: Paper, area: Area) -> None:
+        calendar(paper, area, progress.days, progress.today)
 
-    return Page("days practised", "Days practised", tuple(words.days_words(progress)), paint)
+    says = tuple(words.days_words(progress))
+    later = "" if progress.days else "comes with the first day of practice"
+    height = USUAL_HEIGHT if has_years(progress.days, progress.today) else YEAR_ALONE
+    return Page("days practised", "Days practised", says, later, draw, height)

@@ -41,6 +41,7 @@ def test_five_minutes_come_first_and_say_what_they_will_be() -> None:
         "Practise: Stillness 2",
         "Find my place",
         "Choose a level",
+        "History",
         "More",
         "Leave",
     ]
@@ -50,7 +51,7 @@ def test_five_minutes_come_first_and_say_what_they_will_be() -> None:
 
 @pytest.mark.parametrize(
     ("moves", "outcome"),
-    [(0, Go.FIVE), (1, Go.WARM_UP), (3, Go.LEVELS), (4, Go.MORE), (5, Go.QUIT)],
+    [(0, Go.FIVE), (1, Go.WARM_UP), (3, Go.LEVELS), (4, Go.HISTORY), (5, Go.MORE), (6, Go.QUIT)],
 )
 def test_each_choice_leads_where_it_says(moves: int, outcome: Go) -> None:
     screen = home(LEVELS, 1, LATER, 3)

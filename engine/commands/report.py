@@ -1,0 +1,115 @@
+"""The command `stillfoot report`: how practice went on, as text, as a page and as a picture."""
+
+from __future__ import annotations
+
+import argparse
+import textwrap
+from contextlib import suppress
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from drills.refusal import Refusal
+from engine import __version__
+from engine.commands.options import UsageError, data_folder, local_now, path_of, quoted
+from engine.console import one_line, say
+from engine.levels import OWN, SHIPPED, load_band, load_levels
+from engine.stage.hints import give_hints
+from engine.store import History
+from engine.store.history import is_new
+
+if TYPE_CHECKING:
+    from engine.screens.history_pages import Page
+    from engine.screens.history_shown import Progress
+
+WIDTH = 80
+"""Characters of a line of text at most."""
+INDENT = "  "
+"""Before each sentence under a heading."""
+
+
+class ReportError(Refusal):
+    """There is nothing to report, or nowhere to write it; the text is one line for the person."""
+
+
+def add_report(parser: argparse.ArgumentParser) -> None:
+    """Give the options of `report` to a parser."""
+    file = path_of("a file")
+    parser.add_argument(
+        "--html", metavar="FILE.html", type=file, help="write it as one page, to read or print"
+    )
+    parser.add_argument(
+        "--png", metavar="FILE.png", type=file, help="write one picture of it, to share"
+    )
+
+
+def run_report(options: argparse.Namespace) -> int:
+    """Print how practice went on, and write the files asked for; the exit code. Raises Refusal."""
+    for name, file in (("html", options.html), ("png", options.png)):
+        if file is not None and file.suffix.lower() != f".{name}":
+            raise UsageError(
+                f"--{name}: expected a name that ends in .{name}, found {quoted(str(file))}"
+            )
+    give_hints()
+    progress = _progress(data_folder(options))
+    if options.html is not None:
+        from engine.screens.history_html import as_html
+
+        _write("--html", options.html, as_html(progress, __version__).encode())
+    if options.png is not None:
+        from engine.screens.history_file import as_png
+
+        _write("--png", options.png, as_png(progress))
+    say(as_text(progress))
+    return 0
+
+
+def as_text(progress: Progress) -> str:
+    """The same sentences as in the window, under the same headings."""
+    from engine.screens.charts_dates import full_words
+    from engine.screens.history_pages import pages
+
+    parts = [f"stillfoot: progress on {full_words(progress.today)}\n", *map(_told, pages(progress))]
+    return "\n".join(parts)
+
+
+def _told(page: Page) -> str:
+    says = [*page.says, *([f"Nothing yet: {page.later}."] if page.later else [])]
+    lines = [
+        line
+        for sentence in says
+        for line in textwrap.wrap(
+            one_line(sentence), WIDTH, initial_indent=INDENT, subsequent_indent=2 * INDENT
+        )
+    ]
+    return "".join(f"{line}\n" for line in [page.title, *lines])
+
+
+def _progress(folder: Path) -> Progress:
+    """What the history in a folder says; nothing is made where there is none."""
+    from engine.flow.looking_back import progress_of
+
+    levels, band = load_levels([SHIPPED, folder / OWN]), load_band()
+    if is_new(folder):
+        raise ReportError(f"{folder}: expected a history to report, found none yet")
+    with History(folder, {level.id: level.rule for level in levels}) as history:
+        progress = progress_of(history, levels, band, local_now().date())
+    if not progress.days:
+        raise ReportError(f"{folder}: expected some practice to report, found none yet")
+    return progress
+
+
+def _write(option: str, path: Path, content: bytes) -> None:
+    """Write a file beside its place and put it there whole, over one that is there already."""
+    part = path.with_name(f"{path.name}.part")
+    try:
+        try:
+            part.write_bytes(content)
+            part.replace(path)
+        except OSError:
+            with suppress(OSError):
+                part.unlink()
+            raise
+    except OSError as error:
+        raise ReportError(
+            f"{option} {path}: expected a file to write to, found: {error.strerror}"
+        ) from error
