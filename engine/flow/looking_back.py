@@ -76,7 +76,7 @@ def _weeks(history: History, single: Course, today: date) -> Iterator[Week]:
 def _week(history: History, span: Span) -> Week | None:
     numbers = history.numbers(SINGLE, span.first, span.last)
     drawn, dips = [], []
-    for number in _evenly(numbers, DRAWN):
+    for number in evenly(numbers, DRAWN):
         measures = history.measures(number)
         picture, dip = _picture(history, number, measures), measures.get("dip")
         if picture is not None and dip is not None:
@@ -99,7 +99,7 @@ def _picture(
     return picture if picture is not None and picture.time[-1] >= SEEN else None
 
 
-def _evenly(numbers: Sequence[int], most: int) -> list[int]:
+def evenly(numbers: Sequence[int], most: int) -> list[int]:
     """At most so many of them, evenly chosen, the first and the last among them."""
     if len(numbers) <= most:
         return list(numbers)

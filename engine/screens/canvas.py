@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Literal
 
 import pygame
@@ -157,13 +157,17 @@ class Canvas:
         return self._left + point[0] * self.scale, self._top + point[1] * self.scale
 
     def _wrap(self, font: Face, text: str, width: float) -> list[str]:
-        limit = width * self.scale
-        lines, line = [], ""
-        for word in text.split():
-            longer = f"{line} {word}" if line else word
-            if line and font.size(longer)[0] > limit:
-                lines.append(line)
-                line = word
-            else:
-                line = longer
-        return [*lines, line]
+        return wrapped(text, width * self.scale, lambda line: font.size(line)[0])
+
+
+def wrapped(text: str, width: float, measure: Callable[[str], float]) -> list[str]:
+    """A text in lines that are no wider than this, but for a single word that is."""
+    lines, line = [], ""
+    for word in text.split():
+        longer = f"{line} {word}" if line else word
+        if line and measure(longer) > width:
+            lines.append(line)
+            line = word
+        else:
+            line = longer
+    return [*lines, line]

@@ -152,10 +152,10 @@ def top_of(most: float) -> float:
     return step * math.ceil(reach / step - 1e-9)
 
 
-def scale_up(paper: Paper, axes: Axes, said: str, legend: float = 0.0) -> None:
+def scale_up(paper: Paper, axes: Axes, said: str, legend: float = 0.0, zero: str = "0") -> None:
     """The ground, the numbers of the scale up with a faint line each, and what it counts.
 
-    `legend` is how many units more are kept between that and the frame.
+    `legend` is how many units more are kept between that and the frame, `zero` what 0 is called.
     """
     frame = axes.frame
     paper.box((frame.left, frame.top), (frame.width, frame.height), theme.RAISED, 6)
@@ -164,7 +164,7 @@ def scale_up(paper: Paper, axes: Axes, said: str, legend: float = 0.0) -> None:
         at = axes.down(number * step)
         paper.line((frame.left, at), (frame.right, at), theme.BAND, 2)
         paper.line((frame.left - TICK, at), (frame.left, at), theme.FAINT, 2)
-        label = f"{number * step:g}"
+        label = f"{number * step:g}" if number else zero
         paper.text(label, (frame.left - 20, at - LETTER), theme.SMALL, theme.QUIET, "right")
     paper.text(said, (frame.left, frame.top - ABOVE - legend), theme.SMALL, theme.QUIET)
 

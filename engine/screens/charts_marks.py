@@ -17,6 +17,8 @@ CAP = 10
 """units, half of the ends of an interval."""
 SAMPLE = 44
 """units across, a sample of what is drawn."""
+AFTER = 12
+"""units, from a sample to its words."""
 DOT = 8
 """units, radius of the mark in a sample."""
 
@@ -47,20 +49,20 @@ def interval(paper: Paper, x: float, ends: tuple[float, float]) -> None:
 
 
 def changes(paper: Paper, axes: Axes, told: Iterable[tuple[float, str]]) -> None:
-    """Dashed lines where something was changed, the words of each over the frame.
+    """Dashed lines where something was changed, the words of each over the frame in their order.
 
-    Of those with no room for all words the newest have theirs.
+    Where there is no room for all of them the newest have theirs.
     """
-    frame, free = axes.frame, math.inf
+    frame = axes.frame
+    free = frame.right
     for value, words in sorted(told, reverse=True):
         x = axes.across(value)
         dashed(paper, [(x, frame.top), (x, frame.bottom)], theme.TEXT, 3)
-        half = paper.measure(words, theme.SMALL) / 2
-        middle = min(max(x, frame.left + half), frame.right - half)
-        if middle + half <= free:
-            corner = (middle, frame.top - ROW + 4)
-            paper.text(words, corner, theme.SMALL, theme.TEXT, "centre")
-            free = middle - half - GAP
+        width = paper.measure(words, theme.SMALL)
+        left = min(max(x - width / 2, frame.left), free - width)
+        if left >= frame.left:
+            paper.text(words, (left, frame.top - ROW + 4), theme.SMALL, theme.TEXT)
+            free = left - GAP
 
 
 Sample = tuple[Callable[[Paper, Point], None], str]
@@ -69,12 +71,13 @@ Sample = tuple[Callable[[Paper, Point], None], str]
 
 def legend(paper: Paper, axes: Axes, above: float, samples: Sequence[Sample]) -> None:
     """Samples with their words over a frame, the last ending at its right edge."""
-    right, top = axes.frame.right, axes.frame.top - ABOVE - above
-    for draw, words in reversed(samples):
-        paper.text(words, (right, top), theme.SMALL, theme.QUIET, "right")
-        right -= paper.measure(words, theme.SMALL) + 12 + SAMPLE
-        draw(paper, (right + SAMPLE / 2, top + LETTER))
-        right -= GAP
+    top = axes.frame.top - ABOVE - above
+    wide = [SAMPLE + AFTER + paper.measure(words, theme.SMALL) for _, words in samples]
+    x = axes.frame.right - sum(wide) - GAP * (len(wide) - 1)
+    for (draw, words), width in zip(samples, wide, strict=True):
+        draw(paper, (x + SAMPLE / 2, top + LETTER))
+        paper.text(words, (x + SAMPLE + AFTER, top), theme.SMALL, theme.QUIET)
+        x += width + GAP
 
 
 def dot(paper: Paper, centre: Point) -> None:
@@ -112,7 +115,7 @@ def thin(paper: Paper, centre: Point) -> None:
 def dashes(paper: Paper, centre: Point) -> None:
     """A sample of a dashed line."""
     x, y = centre
-    dashed(paper, [(x - SAMPLE / 2, y), (x + SAMPLE / 2 + 6, y)], theme.TEXT, 5)
+    dashed(paper, [(x - SAMPLE / 2, y), (x + SAMPLE / 2, y)], theme.TEXT, 5)
 
 
 def middle_half(paper: Paper, x: float, ends: tuple[float, float], radius: float) -> None:

@@ -54,13 +54,13 @@ def _week(
 ) -> None:
     """One week: thin curves, and its median bold."""
     axes = Axes(framed(area).within(0, ABOVE, 0, 0), *AROUND_BLIP, -reach, reach)
-    scale_up(paper, axes, f"{name}: {range_words(week.first, week.last)}", ABOVE)
+    scale_up(paper, axes, "points", zero="held")
+    said = f"{name}: {range_words(week.first, week.last)}"
+    paper.text(said, (axes.frame.left, area.top), theme.SMALL, theme.QUIET)
     samples = [(charts_marks.thin, "a blip"), (charts_marks.thick, "median")]
     if before is not None:
         samples.append((charts_marks.dashes, "first week"))
     charts_marks.legend(paper, axes, 0, samples)
-    corner = (axes.frame.left, axes.frame.top - ABOVE)
-    paper.text("points from held", corner, theme.SMALL, theme.QUIET)
     paper.line(axes.place(axes.first, 0), axes.place(axes.last, 0), theme.QUIET, 2)
     onset = axes.across(0.0)
     paper.line((onset, axes.frame.top), (onset, axes.frame.bottom), theme.FAINT, 2)

@@ -39,7 +39,7 @@ def as_png(progress: Progress) -> bytes:
         beside = BESIDE
     y = float(TOP)
     for sentence in (*days_words(progress), *weeks_words(progress)[:1]):
-        y = canvas.text(sentence, (beside, y), theme.BODY, width=right - beside) + 16
+        y = canvas.text(sentence, (beside, y), theme.SMALL, width=right - beside) + 16
     quiet = pages(progress)[0]
     area = Area(theme.MARGIN, PICTURE, right - theme.MARGIN, FOOT - 30 - PICTURE)
     quiet.paint(canvas, area)

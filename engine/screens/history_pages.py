@@ -22,7 +22,7 @@ WARM = f"comes after the first {LEFT_OUT} repetitions of a day"
 """What a trend comes with."""
 
 
-USUAL_HEIGHT = 700
+USUAL_HEIGHT = 600
 """units, what a chart wants where it may be as high as it likes."""
 
 

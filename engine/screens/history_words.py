@@ -106,9 +106,17 @@ def learned_words(learned: Learned) -> str:
     measure, now = learned.measure, learned.growth.now
     if now is None:
         return f"{learned.name}: {learned.words}"
-    low, value, high = (f"{one:{measure.form}}" for one in now)
+    low, value, high = _written(now, measure)
     at = f"{measure.label.lower()} {measure.with_unit(value)} ({low} to {high})"
     return f"{learned.name}: {at}; {learned.words}"
+
+
+def _written(values: tuple[float, float, float], measure: Measure) -> list[str]:
+    """The ends of an interval and the value in it, finer where the ends would read alike."""
+    form = measure.form
+    if f"{values[0]:{form}}" == f"{values[2]:{form}}":
+        form = f".{int(form[-2]) + 1}f"
+    return [f"{value:{form}}" for value in values]
 
 
 def levels_words(progress: Progress) -> list[str]:
@@ -131,14 +139,13 @@ def days_words(progress: Progress) -> list[str]:
 
 
 def changes_words(progress: Progress) -> list[str]:
-    """What was changed, the newest first, where anything was."""
+    """The newest change that was marked, and what to expect of it."""
     if not progress.changes:
         return []
-    told = (
-        f"{one.what.value} on {full_words(one.at.date())}" + (f" ({one.note})" if one.note else "")
-        for one in reversed(progress.changes)
-    )
-    return [f"Changed: {', '.join(told)}. A dip at first is expected."]
+    newest = progress.changes[-1]
+    note = f": {newest.note}" if newest.note else ""
+    day = full_words(newest.at.date())
+    return [f"New curves since {day} ({newest.what}{note}). A dip at first is expected."]
 
 
 def _counted(count: int, name: str) -> str:

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from html import escape
 
 from engine.screens import theme
-from engine.screens.canvas import LEADING, Align, Colour, Point
+from engine.screens.canvas import LEADING, Align, Colour, Point, wrapped
 
 NAMES = {
     theme.GROUND: "ground",
@@ -28,7 +28,7 @@ NAMES = {
 """What the colours of the theme are called in a page."""
 NARROW, WIDE = frozenset(" .,:;'|!ijlI()[]-ftr"), frozenset("mwMW%@")
 """Letters by their width."""
-WIDTHS = (0.36, 0.6, 0.9)
+WIDTHS = (0.33, 0.58, 0.9)
 """1, widths of narrow, usual and wide letters as shares of the size of the typeface."""
 LETTERS = 0.8
 """1, size of the typeface as a share of a line, so that its capitals are as tall as the game's."""
@@ -57,7 +57,10 @@ class SvgCanvas:
     ) -> float:
         """Write text with its top at `at`, in lines no wider than `width`; where the next goes."""
         x, y = at
-        for line in [text] if width is None else self._wrap(text, size, width):
+        lines = [text]
+        if width is not None:
+            lines = wrapped(text, width, lambda line: self.measure(line, size))
+        for line in lines:
             self._parts.append(
                 f'<text x="{x:.1f}" y="{y + BASE * size:.1f}" font-size="{LETTERS * size:.1f}"'
                 f' text-anchor="{ANCHORS[align]}" class="f-{NAMES[colour]}">{escape(line)}</text>'
@@ -107,17 +110,6 @@ class SvgCanvas:
             f'<svg viewBox="0 0 {self._width:g} {self._height:g}" role="img"'
             f' aria-label="{escape(said)}">\n' + "\n".join(self._parts) + "\n</svg>"
         )
-
-    def _wrap(self, text: str, size: float, width: float) -> list[str]:
-        lines, line = [], ""
-        for word in text.split():
-            longer = f"{line} {word}" if line else word
-            if line and self.measure(longer, size) > width:
-                lines.append(line)
-                line = word
-            else:
-                line = longer
-        return [*lines, line]
 
 
 def _drawn(colour: Colour, line: float) -> str:

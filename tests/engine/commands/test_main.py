@@ -60,8 +60,8 @@ def test_an_unknown_command_is_refused_with_the_ones_there_are(capsys: Captured)
     said = refused(capsys, "jump")
 
     ways = [
-        "'five', 'warm-up', 'plan', 'levels', 'demo', 'score'",
-        "five, warm-up, plan, levels, demo, score",
+        "'five', 'warm-up', 'plan', 'report', 'levels', 'demo', 'score'",
+        "five, warm-up, plan, report, levels, demo, score",
     ]  # argparse quotes them before Python 3.12
     assert said in [
         f"stillfoot: argument COMMAND: invalid choice: 'jump' (choose from {way})"

@@ -37,6 +37,7 @@ from engine.stage.signals import Signals, Volume
 from engine.store import Record
 from tests.engine.screens.climbing_pictures import at_home, climbing_screens
 from tests.engine.screens.five_pictures import five_screens
+from tests.engine.screens.history_pictures import history_screens
 from tests.engine.screens.kinds_pictures import (
     longest_named,
     looking_back_screens,
@@ -249,4 +250,5 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "reveal guessed": guessed_reveal(BY_ID["quiet-guess"]),
         **looking_back_screens(LEVELS),
         **binding_screens(),
+        **history_screens(LEVELS),
     }

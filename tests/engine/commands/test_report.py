@@ -1,0 +1,159 @@
+"""The report: text for a terminal, a page and a picture, and what it refuses."""
+
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from drills.score import Reason, Verdict
+from engine.commands.options import local_now
+from engine.store import History
+from tests.engine.commands.command import Captured, refused, told, without_display
+from tests.made import record
+
+HEADINGS = [
+    "The foot getting quiet",
+    "Steadiness over the days",
+    "How far the brake falls",
+    "Learning curves",
+    "Levels kept",
+    "Days practised",
+    "Extra stopping distance",
+]
+
+
+@pytest.fixture
+def data(tmp_path: Path) -> Path:
+    """A data folder after two days of blips."""
+    folder = tmp_path / "data"
+    with History(folder) as history:
+        for days_ago, dip in ((1, 20.0), (0, 12.0)):
+            for _ in range(7):
+                verdict = Verdict(Reason.CLEAN, 80.0, (), {"dip": dip, "extra_distance": dip / 10})
+                at = local_now() - timedelta(days=days_ago)
+                history.add(record(verdict=verdict, trace=None, at=at))
+    return folder
+
+
+def reported(capsys: Captured, data: Path, *options: str) -> str:
+    """What the report says."""
+    return told(capsys, "report", "--data", str(data), *options)
+
+
+def test_the_text_has_each_picture_of_the_window_in_a_few_narrow_lines(
+    capsys: Captured, data: Path
+) -> None:
+    lines = reported(capsys, data).splitlines()
+
+    now = local_now()
+    assert lines[0] == f"stillfoot: progress on {now.day} {now:%b} {now.year}"
+    assert [line for line in lines[1:] if line and not line.startswith(" ")] == HEADINGS
+    assert max(map(len, lines)) <= 80
+    assert "  0 of 35 passed." in lines
+    assert "  Nothing yet: comes with the first single blips." in lines
+
+
+def test_the_text_says_what_was_measured(capsys: Captured, data: Path) -> None:
+    said = " ".join(reported(capsys, data).split())
+
+    first, now = local_now() - timedelta(days=1), local_now()
+    then = f"{first.day} {first:%b} {first.year}"
+    today = f"{now.day} {now:%b} {now.year}"
+    assert f"Median dip of a single blip: 20 points on {then}, 12 points on {today}." in said
+    assert f"What a single blip costs: 2.0 m on {then}, 1.2 m on {today}." in said
+    assert f"2 days practised since {then}, 14 repetitions." in said
+
+
+def test_the_page_and_the_picture_are_written_over_those_before_and_nothing_else_is(
+    capsys: Captured, data: Path, tmp_path: Path
+) -> None:
+    page, picture = tmp_path / "a page.html", tmp_path / "a picture.PNG"
+    page.write_text("before")
+
+    text = reported(capsys, data, "--html", str(page), "--png", str(picture))
+
+    assert text == reported(capsys, data)
+    html = page.read_text(encoding="utf-8")
+    assert all(f"<h2>{heading}</h2>" in html for heading in HEADINGS)
+    assert str(tmp_path) not in html
+    head = picture.read_bytes()[:24]
+    assert head[:8] == b"\x89PNG\r\n\x1a\n"
+    assert [int.from_bytes(head[at : at + 4], "big") for at in (16, 20)] == [1920, 1080]
+    assert sorted(one.name for one in tmp_path.iterdir()) == [
+        "a page.html",
+        "a picture.PNG",
+        "data",
+    ]
+
+
+def test_a_report_needs_no_display(data: Path, tmp_path: Path) -> None:
+    picture = tmp_path / "picture.png"
+
+    done = without_display("report", "--data", str(data), "--png", str(picture))
+
+    assert (done.returncode, done.stderr) == (0, "")
+    assert picture.exists()
+
+
+@pytest.mark.parametrize(
+    ("option", "name"),
+    [("--html", "page.txt"), ("--html", "page"), ("--png", "picture.jpg"), ("--png", "page.html")],
+)
+def test_a_wrong_name_is_refused_before_anything_is_done(
+    capsys: Captured, tmp_path: Path, option: str, name: str
+) -> None:
+    path = tmp_path / name
+
+    said = refused(capsys, "report", "--data", str(tmp_path / "none"), option, str(path))
+
+    assert said == (
+        f"stillfoot: {option}: expected a name that ends in .{option[2:]}, found '{path}'\n"
+    ) or (len(str(path)) > 60 and said.endswith("...'\n"))
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("option", ["--html", "--png"])
+def test_a_folder_in_its_place_is_refused_and_left_as_it_was(
+    capsys: Captured, data: Path, tmp_path: Path, option: str
+) -> None:
+    path = tmp_path / f"folder.{option[2:]}"
+    path.mkdir()
+
+    said = refused(capsys, "report", "--data", str(data), option, str(path))
+
+    assert said == (
+        f"stillfoot: {option} {path}: expected a file to write to, found: Is a directory\n"
+    )
+    assert sorted(one.name for one in tmp_path.iterdir()) == ["data", path.name]
+
+
+def test_a_folder_that_is_not_there_is_refused(
+    capsys: Captured, data: Path, tmp_path: Path
+) -> None:
+    path = tmp_path / "nowhere" / "page.html"
+
+    said = refused(capsys, "report", "--data", str(data), "--html", str(path))
+
+    assert said == (
+        f"stillfoot: --html {path}: expected a file to write to, found: No such file or directory\n"
+    )
+
+
+def test_no_history_yet_is_said_in_one_line_and_none_is_made(
+    capsys: Captured, tmp_path: Path
+) -> None:
+    folder = tmp_path / "none"
+
+    said = refused(capsys, "report", "--data", str(folder))
+
+    assert said == f"stillfoot: {folder}: expected a history to report, found none yet\n"
+    assert not folder.exists()
+
+
+def test_a_history_without_practice_is_said_in_one_line(capsys: Captured, tmp_path: Path) -> None:
+    with History(tmp_path):
+        pass
+
+    said = refused(capsys, "report", "--data", str(tmp_path))
+
+    assert said == f"stillfoot: {tmp_path}: expected some practice to report, found none yet\n"
