@@ -57,7 +57,7 @@ def progress_of(history: History, levels: Sequence[Level], band: Level, today: d
         bands=tuple(_bands(history, band)),
         dips=_spread(courses[SINGLE], today),
         distances=_spread(cost, today),
-        learned=tuple(_learned(courses, changes)),
+        learned=tuple(_learned(courses, changes, levels)),
         flights=climb(levels, history.passed(), history.placed(), keeping=history.keepings()),
         days=tuple(history.days()),
         changes=changes,
@@ -65,12 +65,14 @@ def progress_of(history: History, levels: Sequence[Level], band: Level, today: d
 
 
 def _weeks(history: History, single: Course, today: date) -> Iterator[Week]:
-    """The first week of single blips and this one, those of them that have any to draw."""
-    days = [date.fromordinal(day) for day in np.unique(single.day).tolist()]
-    for span in two_weeks(days, today):
+    """The first week of single blips that can be drawn and this one; no later one by itself."""
+    traced = np.isin(single.number, history.numbers(SINGLE, date.min, date.max))
+    days = np.unique(single.day[traced & np.isfinite(single.value)]).tolist()
+    for span in two_weeks([date.fromordinal(day) for day in days], today):
         week = _week(history, Span(span.first, min(span.last, today)))
-        if week is not None:
-            yield week
+        if week is None:
+            return
+        yield week
 
 
 def _week(history: History, span: Span) -> Week | None:
@@ -122,20 +124,25 @@ def _spread(course: Course, today: date) -> Spread:
     return Spread(unit_of(course, today), by_span(course, today), left_out(course))
 
 
-def _learned(courses: Mapping[str, Course], changes: Sequence[Change]) -> Iterator[Learned]:
-    """How each kind goes that was practised at all."""
-    since = changes[-1].after if changes else 0
+def _learned(
+    courses: Mapping[str, Course], changes: Sequence[Change], levels: Sequence[Level]
+) -> Iterator[Learned]:
+    """How each kind goes that was practised at all, since the last change."""
+    change = changes[-1] if changes else None
     for kind in KINDS.values():
         course = courses.get(kind.name)
         if course is None or not len(course):
             continue
         after = [int(np.sum(course.number <= one.after)) for one in changes]
-        measure, grown = CATALOGUE[kind.learned], growth(course, since, changed=bool(changes))
+        limits = [one.limits.get(kind.learned) for one in levels if one.kind.name == kind.name]
+        good = min((limit for limit in limits if limit is not None), default=0.0)
+        grown = growth(course, change.after if change else 0, changed=change is not None)
+        measure = CATALOGUE[kind.learned]
         yield Learned(
             kind.called,
             measure,
             grown,
-            in_words(grown, measure),
+            in_words(grown, measure, change, good),
             tuple(_steps(course, after)),
             after[-1] if after else 0,
             tuple((count, one) for count, one in zip(after, changes, strict=True) if count),

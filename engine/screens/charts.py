@@ -183,6 +183,15 @@ def scale_across(paper: Paper, axes: Axes, marks: Sequence[tuple[float, str]]) -
             free = middle + half + GAP
 
 
+def fitted(paper: Paper, text: str, width: float) -> str:
+    """A line of small text, cut and marked so where it is wider than `width` units."""
+    if paper.measure(text, theme.SMALL) <= width:
+        return text
+    while text and paper.measure(f"{text}...", theme.SMALL) > width:
+        text = text[:-1].rstrip()
+    return f"{text}..."
+
+
 def nothing_yet(paper: Paper, area: Area, after: str) -> None:
     """The place of a chart that there is nothing to draw in yet, and what it comes after."""
     paper.box((area.left, area.top), (area.width, area.height), theme.RAISED, 6)

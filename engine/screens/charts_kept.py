@@ -7,15 +7,15 @@ from collections.abc import Sequence
 
 from engine.practice.ladder import Flight, State
 from engine.screens import theme
-from engine.screens.charts import Area, Paper
-from engine.screens.climb import PITCH, mark
+from engine.screens.charts import LETTER, Area, Paper, fitted
+from engine.screens.climb import MOST_MARKS, PITCH, mark
 
 ROW = 62
 """units, from a stage to the next, where there is room."""
 MARKS = 480
 """units from the left, where the marks of the levels begin."""
-MOST_MARKS = 12
-"""count of levels of a stage that have a mark; of more only the counts are said."""
+LEAST_ROW = 50
+"""units, the same at least; of more stages than have room the last are told together."""
 LEGEND = (
     (State.KEPT_WELL, "kept well"),
     (State.KEPT, "kept"),
@@ -57,17 +57,24 @@ def kept_height(flights: Sequence[Flight]) -> float:
 def kept(paper: Paper, area: Area, flights: Sequence[Flight]) -> None:
     """A row for each stage: its name, a mark for each level, and how many stand how."""
     _legend(paper, area)
-    row = min(ROW, (area.height - ROW) / max(len(flights), 1))
-    for number, flight in enumerate(flights):
+    rows = [(flight.name, [flight]) for flight in flights]
+    room = int((area.height - ROW) // LEAST_ROW)
+    if len(rows) > room:
+        rest = list(flights[room - 1 :])
+        rows = [*rows[: room - 1], (f"{len(rest)} more", rest)]
+    row = min(ROW, (area.height - ROW) / max(len(rows), 1))
+    for number, (name, some) in enumerate(rows):
         top = area.top + ROW + number * row
         paper.line((area.left, top), (area.right, top), theme.BAND, 2)
         middle = top + row / 2
-        paper.text(flight.name, (area.left, middle - 16), theme.SMALL)
-        if len(flight.rungs) <= MOST_MARKS:
-            for place, rung in enumerate(flight.rungs):
+        shown = fitted(paper, name, MARKS - PITCH / 2)
+        paper.text(shown, (area.left, middle - LETTER), theme.SMALL)
+        rungs = [rung for flight in some for rung in flight.rungs]
+        if len(rungs) <= MOST_MARKS:
+            for place, rung in enumerate(rungs):
                 mark(paper, (area.left + MARKS + (place + 0.5) * PITCH, middle), rung.state)
-        words = kept_words([flight])
-        paper.text(words, (area.right, middle - 16), theme.SMALL, theme.QUIET, "right")
+        corner = (area.right, middle - LETTER)
+        paper.text(kept_words(some), corner, theme.SMALL, theme.QUIET, "right")
 
 
 def _legend(paper: Paper, area: Area) -> None:

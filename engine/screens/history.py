@@ -44,6 +44,7 @@ class HistoryPage(Menu[Turn]):
         self.count = len(walked)
         """count of pages."""
         self._page = walked[number]
+        self._says = self._page.brief or self._page.says
         self._place = f"{number + 1} of {self.count}"
         following, before = walked[(number + 1) % self.count], walked[number - 1]
         choices = [Choice(f"Next: {following.name}", Turn.NEXT)]
@@ -60,7 +61,7 @@ class HistoryPage(Menu[Turn]):
 
     def details(self) -> Mapping[str, object]:
         """The labels of the choices, and what the page shows."""
-        return {**super().details(), "page": self._page.name, "says": list(self._page.says)}
+        return {**super().details(), "page": self._page.name, "says": list(self._says)}
 
     def picture(self, canvas: Canvas) -> None:
         """The heading and which page it is, the words, and the picture."""
@@ -69,7 +70,7 @@ class HistoryPage(Menu[Turn]):
         canvas.text(self._place, (right, HEAD + 14), theme.SMALL, theme.QUIET, "right")
         width = right - theme.MARGIN
         y = float(HEAD + HEADING)
-        for sentence in self._page.says:
+        for sentence in self._says:
             y = canvas.text(sentence, (theme.MARGIN, y), theme.SMALL, theme.TEXT, width=width)
         top = y + FREE
         self._page.paint(canvas, Area(theme.MARGIN, top, width, self.choices_top - FREE - top))

@@ -44,6 +44,8 @@ class Page:
     """units, what it wants where it may be as high as it likes."""
     kinds: int = 0
     """count of kinds that it could be of; 0 where it is of none."""
+    brief: tuple[str, ...] = ()
+    """Its sentences where there is little room for them; none where they are the same."""
 
     def paint(self, paper: Paper, area: Area) -> None:
         """Draw it into an area, or what it comes with."""
@@ -77,10 +79,14 @@ def learning_page(progress: Progress, chosen: int) -> Page:
     return Page(
         "learning",
         "Learning curves",
-        (*map(words.learned_words, learned), *words.changes_words(progress)),
+        tuple(map(words.learned_words, learned)),
         "" if has_any else WARM,
         draw,
         kinds=len(learned),
+        brief=tuple(
+            words.learned_words(one) if number == chosen else words.learned_briefly(one)
+            for number, one in enumerate(learned)
+        ),
     )
 
 

@@ -74,7 +74,7 @@ class Learned:
     growth: Growth
     """How it goes on."""
     words: str
-    """The same as one sentence."""
+    """The same in a sentence or two."""
     steps: tuple[Steps, ...]
     """Its repetitions, a handful at a time."""
     begins: int

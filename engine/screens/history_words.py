@@ -9,6 +9,7 @@ from datetime import date, timedelta
 
 from drills.measures.catalogue import CATALOGUE, Measure
 from drills.measures.distance import Stop
+from engine.practice.growth import Going
 from engine.practice.spans import LEFT_OUT, Bin, Unit
 from engine.screens.charts_dates import full_words, range_words
 from engine.screens.charts_kept import kept_words
@@ -23,6 +24,13 @@ DRAWN = 120
 """count of blips of a week that are drawn at most, evenly chosen: more make one grey."""
 YEAR = timedelta(days=365)
 """What is called a year back from today."""
+GOING = {
+    Going.TOO_EARLY: "cannot be told yet",
+    Going.LEARNING: "getting better",
+    Going.FLAT: "no change",
+    Going.WORSE: "worse of late",
+}
+"""How a kind goes on, in a few words."""
 LEVELS_KEPT = (
     "Kept: shown again, cold, on a later day. Kept well: still there after a week and more."
 )
@@ -34,7 +42,7 @@ def weeks_words(progress: Progress) -> list[str]:
     if not progress.weeks:
         return []
     first, *later = progress.weeks
-    said = f"Median dip of a single blip: {DIP.written(first.dip)} in the first week"
+    said = f"Median dip of the blips drawn: {DIP.written(first.dip)} in the first week"
     said += "".join(f", {DIP.written(one.dip)} in {_called(one, progress.today)}" for one in later)
     drawn = " and ".join(f"{len(one.blips)} of {one.of}" for one in progress.weeks)
     return [f"{said}.", f"Drawn are {drawn} blips: at most {DRAWN}, of those that go on for 1 s."]
@@ -102,13 +110,24 @@ def _when(one: Bin, unit: Unit) -> str:
 
 
 def learned_words(learned: Learned) -> str:
-    """What one kind is at now with its interval, and how it goes on."""
+    """What one kind is at now with its interval, and all that can be said of how it goes on."""
+    at = _now(learned)
+    return f"{learned.name}: {at}. {learned.words}" if at else f"{learned.name}: {learned.words}"
+
+
+def learned_briefly(learned: Learned) -> str:
+    """The same in a few words."""
+    parts = filter(None, (_now(learned), GOING[learned.growth.going]))
+    return f"{learned.name}: {', '.join(parts)}"
+
+
+def _now(learned: Learned) -> str:
+    """What a kind is at now, with its interval; empty where it is too early."""
     measure, now = learned.measure, learned.growth.now
     if now is None:
-        return f"{learned.name}: {learned.words}"
+        return ""
     low, value, high = _written(now, measure)
-    at = f"{measure.label.lower()} {measure.with_unit(value)} ({low} to {high})"
-    return f"{learned.name}: {at}; {learned.words}"
+    return f"{measure.label.lower()} {measure.with_unit(value)} ({low} to {high})"
 
 
 def _written(values: tuple[float, float, float], measure: Measure) -> list[str]:
@@ -136,16 +155,6 @@ def days_words(progress: Progress) -> list[str]:
     if of_late < len(days):
         said += f"; {_counted(of_late, 'day')} in the last year"
     return [f"{said}."]
-
-
-def changes_words(progress: Progress) -> list[str]:
-    """The newest change that was marked, and what to expect of it."""
-    if not progress.changes:
-        return []
-    newest = progress.changes[-1]
-    note = f": {newest.note}" if newest.note else ""
-    day = full_words(newest.at.date())
-    return [f"New curves since {day} ({newest.what}{note}). A dip at first is expected."]
 
 
 def _counted(count: int, name: str) -> str:

@@ -35,7 +35,7 @@ KINDS = (
     ("Easing off", "ramp_error"),
     ("Clutch and blip", "dip"),
 )
-LONG = "about 1200 more to halve what is left"
+LONG = "Getting better: about 1200 more to halve what is left (800 to 2000)."
 
 
 def course(days: int, end: float, every: int = 1) -> Course:
@@ -123,6 +123,11 @@ def history_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
     new, decade = nothing(levels), progress(levels, 3650, CHANGES)
     day, year = progress(levels, 1), progress(levels, 365)
     away = replace(decade, weeks=(decade.weeks[0], week(date(2024, 1, 3), DIP)))
+    many = tuple(
+        replace(flight, name=f"{'a stage of my own ' * turn}{flight.name}")
+        for turn in range(3)
+        for flight in decade.flights
+    )
     found = {
         **{f"history {page.name}": HistoryPage(decade, n) for n, page in enumerate(pages(decade))},
         "history of nothing": HistoryPage(new, 0),
@@ -131,5 +136,6 @@ def history_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
         "history of days": HistoryPage(progress(levels, 30), 2),
         "history of a year": HistoryPage(year, 5),
         "history of one who was away": HistoryPage(away, 0),
+        "history of many stages": HistoryPage(replace(decade, flights=many), 4),
     }
     return {**found, "what changed": WhatChanged(), "mark change": MarkChange(Changed.POSITION)}

@@ -7,12 +7,12 @@ import pytest
 
 from engine.levels import SHIPPED, load_levels
 from engine.practice.changes import Changed
-from engine.practice.growth import Growth
+from engine.practice.growth import Going, Growth
 from engine.screens.history import HistoryPage, MarkChange, Turn, WhatChanged
 from engine.screens.history_shown import Progress
-from engine.screens.history_words import learned_words
+from engine.screens.history_words import learned_briefly, learned_words
 from engine.stage.actions import Action
-from tests.engine.screens.history_pictures import CHANGES, nothing, progress, week
+from tests.engine.screens.history_pictures import CHANGES, LONG, nothing, progress, week
 from tests.engine.screens.recording import said
 
 LEVELS = load_levels([SHIPPED])
@@ -88,7 +88,7 @@ def test_a_single_kind_leaves_no_other_to_choose() -> None:
 
 def test_the_weeks_are_told_by_their_median_dips_and_by_what_is_drawn() -> None:
     assert says(YEAR, NAMES[0]) == [
-        "Median dip of a single blip: 27 points in the first week, 9 points in this one.",
+        "Median dip of the blips drawn: 27 points in the first week, 9 points in this one.",
         "Drawn are 5 of 10 and 5 of 10 blips: at most 120, of those that go on for 1 s.",
     ]
 
@@ -97,7 +97,7 @@ def test_one_who_was_away_sees_the_newest_week_by_its_dates() -> None:
     away = replace(YEAR, weeks=(YEAR.weeks[0], week(date(2024, 1, 3), 6.0)))
 
     assert says(away, NAMES[0])[0] == (
-        "Median dip of a single blip: 27 points in the first week,"
+        "Median dip of the blips drawn: 27 points in the first week,"
         " 6 points in the newest, 28 Dec 2023 to 3 Jan 2024."
     )
     assert "Newest week: 28 Dec 2023 to 3 Jan 2024" in said(HistoryPage(away, 0))
@@ -137,13 +137,30 @@ def test_levels_are_counted_by_how_well_they_are_kept() -> None:
 def test_a_kind_has_its_number_with_the_interval_finer_where_that_is_narrow() -> None:
     wide = YEAR.learned[2]
     narrow = replace(wide, growth=replace(wide.growth, now=(5.53, 5.62, 5.71)))
-    early = replace(wide, growth=Growth(wide.growth.going, 3, 1), words="too early to say")
+    early = replace(wide, growth=Growth(Going.TOO_EARLY, 3, 1), words="Too early to say.")
 
-    assert [learned_words(one) for one in (wide, narrow, early)] == [
-        "One blip: dip 5 points (5 to 6); about 1200 more to halve what is left",
-        "One blip: dip 5.6 points (5.5 to 5.7); about 1200 more to halve what is left",
-        "One blip: too early to say",
+    some = (wide, narrow, early)
+
+    assert [learned_words(one) for one in some] == [
+        f"One blip: dip 5 points (5 to 6). {LONG}",
+        f"One blip: dip 5.6 points (5.5 to 5.7). {LONG}",
+        "One blip: Too early to say.",
     ]
+    assert [learned_briefly(one) for one in some] == [
+        "One blip: dip 5 points (5 to 6), getting better",
+        "One blip: dip 5.6 points (5.5 to 5.7), getting better",
+        "One blip: cannot be told yet",
+    ]
+
+
+@pytest.mark.parametrize("chosen", range(6))
+def test_all_that_can_be_said_is_said_of_the_kind_whose_curve_is_drawn(chosen: int) -> None:
+    page = HistoryPage(YEAR, NAMES.index("learning"), chosen)
+
+    sentences = page.details()["says"]
+
+    assert isinstance(sentences, list)
+    assert [LONG in one for one in sentences] == [number == chosen for number in range(6)]
 
 
 def test_before_any_practice_each_picture_says_what_it_comes_with() -> None:
@@ -156,13 +173,13 @@ def test_before_any_practice_each_picture_says_what_it_comes_with() -> None:
     assert "comes after the first 5 repetitions of a day" in told[2]
 
 
-def test_what_was_changed_stands_over_the_pictures_and_a_dip_is_expected() -> None:
+def test_what_was_changed_stands_over_the_pictures_with_its_day() -> None:
     over_days = said(HistoryPage(CHANGED, NAMES.index("dip")))
 
     assert {"foot position, 20 Mar", "pedals, 22 Mar"} <= set(over_days)
     assert "shoes, 1 Mar" not in over_days  # a year before the first day
-    assert says(CHANGED, "learning")[-1] == (
-        "New curves since 22 Mar 2024 (pedals). A dip at first is expected."
+    assert {"shoes", "foot position", "pedals"} <= set(
+        said(HistoryPage(CHANGED, NAMES.index("learning")))
     )
 
 

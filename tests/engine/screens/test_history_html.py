@@ -93,11 +93,13 @@ def test_each_chart_is_whole_by_itself_and_has_a_name() -> None:
     assert all(chart.attrib["role"] == "img" for chart in charts)
 
 
-def test_words_of_the_player_are_escaped() -> None:
-    page = as_html(progress(LEVELS, 30, CHANGES[:1]), "1.2.3")
+def test_sentences_are_escaped() -> None:
+    learned = replace(DECADE.learned[0], words='Since "<grip>" & soles')
 
-    assert "(shoes: thin &lt;soles&gt; &amp; &quot;grip&quot;)" in page
-    assert "<soles>" not in page
+    page = as_html(replace(DECADE, learned=(learned,)), "<1>")
+
+    assert "Since &quot;&lt;grip&gt;&quot; &amp; soles</p>" in page
+    assert "Made by stillfoot &lt;1&gt;." in page
 
 
 def test_the_name_of_a_stage_is_escaped_in_its_chart() -> None:
