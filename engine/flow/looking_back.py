@@ -69,14 +69,17 @@ def _weeks(history: History, single: Course, today: date) -> Iterator[Week]:
     traced = np.isin(single.number, history.numbers(SINGLE, date.min, date.max))
     days = np.unique(single.day[traced & np.isfinite(single.value)]).tolist()
     for span in two_weeks([date.fromordinal(day) for day in days], today):
-        week = _week(history, Span(span.first, min(span.last, today)))
+        first, last = span.first.toordinal(), span.last.toordinal()
+        of_week = traced & (single.day >= first) & (single.day <= last)
+        shown = Span(span.first, min(span.last, today))
+        week = _week(history, shown, single.number[of_week].tolist())
         if week is None:
             return
         yield week
 
 
-def _week(history: History, span: Span) -> Week | None:
-    numbers = history.numbers(SINGLE, span.first, span.last)
+def _week(history: History, span: Span, numbers: Sequence[int]) -> Week | None:
+    """The blips of these numbers, as far as they can be drawn."""
     drawn, dips = [], []
     for number in evenly(numbers, DRAWN):
         measures = history.measures(number)
@@ -112,8 +115,8 @@ def _bands(history: History, band: Level) -> Iterator[DayBand]:
     """The band at the end of each day that has one, or of some of them where they are many."""
     blips = blips_of(history, band, Why.BAND, count=EVER)
     ends = {blip.day: count for count, blip in enumerate(blips, start=1)}
-    chosen = sorted(ends)[:: -(-(-len(ends) // BAND_DAYS) or 1)]
-    for day in reversed(chosen):
+    every = max(-(-len(ends) // BAND_DAYS), 1)
+    for day in reversed(sorted(ends)[::-every]):
         end = ends[day]
         found = steadiness(blips[max(end - BLIPS, 0) : end])
         if found is not None:

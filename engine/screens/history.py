@@ -37,6 +37,7 @@ class HistoryPage(Menu[Turn]):
     """One picture of progress with its words; ends with where to go."""
 
     name = "history"
+    beside = 3
 
     def __init__(self, progress: Progress, number: int, chosen: int = 0) -> None:
         """The page of a number from 0; `chosen` is the kind of the learning curve, from 0."""
@@ -57,7 +58,6 @@ class HistoryPage(Menu[Turn]):
             Choice("Back", Turn.BACK),
         ]
         super().__init__(choices, back=Turn.BACK)
-        self.beside = 3
 
     def details(self) -> Mapping[str, object]:
         """The labels of the choices, and what the page shows."""

@@ -33,8 +33,7 @@ h1 { font-size: 34px; margin: 0 0 4px; } h2 { font-size: 25px; margin: 40px 0 4p
 h3 { font-size: 19px; margin: 20px 0 0; } p { margin: 4px 0; } .number { font-size: 44px;
   font-weight: bold; color: var(--brake); } footer { color: var(--quiet); margin-top: 40px; }
 svg { display: block; width: 100%; height: auto; margin: 12px 0; font-family: sans-serif; }
-section > p, li { color: var(--text); } figure { margin: 0; }
-polyline, .line { stroke-linejoin: round; stroke-linecap: round; }
+figure { margin: 0; } polyline { stroke-linejoin: round; stroke-linecap: round; }
 @page { size: A4; margin: 14mm; }
 @media print {
   body { max-width: none; padding: 0; font-size: 11pt; }
