@@ -84,6 +84,15 @@ def test_each_blip_of_the_two_weeks_is_cut_out_of_its_trace_at_its_onset(history
         assert abs(float(picture.deviation[picture.time < -0.1].mean())) < 0.5  # from its base
 
 
+def test_a_week_that_is_not_over_ends_today_and_untraced_blips_begin_none(history: History) -> None:
+    plain(history, 9, 12.0)
+    keep_blips(history, 1, 2)
+
+    [week] = looked(history).weeks
+
+    assert (week.first, week.last, week.of) == (date(2024, 5, 16), TODAY, 2)
+
+
 @pytest.mark.parametrize("count", [0, 1, 120, 121, 160, 5000])
 def test_of_a_long_week_some_are_drawn_evenly_chosen(count: int) -> None:
     numbers = list(range(100, 100 + count))

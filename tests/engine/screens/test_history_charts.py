@@ -9,6 +9,7 @@ import pygame
 import pytest
 
 from engine.levels import SHIPPED, load_levels
+from engine.practice.changes import Change
 from engine.screens import theme
 from engine.screens.canvas import Fonts
 from engine.screens.charts import Area, Axes, step_of, top_of
@@ -121,6 +122,26 @@ def test_a_change_is_a_dashed_line_at_its_day() -> None:
     marked = [one.at.date().toordinal() for one in CHANGES[1:]]
     expected = [(day - first) / (last - first) for day in marked]
     assert shares == pytest.approx(expected, abs=0.002)
+
+
+@pytest.mark.parametrize("changes", [(), CHANGES])
+def test_the_curve_begins_at_its_first_repetition_at_the_height_of_its_gain(
+    changes: tuple[Change, ...],
+) -> None:
+    shown = progress(LEVELS, 365, changes)
+    learned = shown.learned[0]
+
+    canvas = drawn(shown, LEARNING)
+
+    frame, count, curve = canvas.boxes[0], learned.steps[-1].last, learned.growth.curve
+    begun = (points[0] for _, points in canvas.curves if points[0][0] != points[-1][0])
+    x, y = next(point for point in begun if point[1] > frame.top)  # over it is the legend
+    assert curve is not None
+    assert (x - frame.left) / frame.width == pytest.approx(learned.begins / count, abs=0.002)
+    top = top_of(max(one.high for one in learned.steps))
+    assert (frame.bottom - y) / frame.height * top == pytest.approx(
+        curve.floor + curve.gain, abs=0.1
+    )
 
 
 def test_the_first_median_is_dashed_beside_the_bold_one_of_this_week() -> None:

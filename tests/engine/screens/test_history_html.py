@@ -111,6 +111,13 @@ def test_the_name_of_a_stage_is_escaped_in_its_chart() -> None:
     assert "<b>" not in page
 
 
+def test_the_name_of_a_chart_is_escaped() -> None:
+    written = SvgCanvas(100.0, 50.0).done('a "<chart>"')
+
+    assert 'aria-label="a &quot;&lt;chart&gt;&quot;"' in written
+    assert ET.fromstring(written).attrib["aria-label"] == 'a "<chart>"'
+
+
 @pytest.mark.parametrize("number", range(len(pages(DECADE))))
 def test_a_chart_on_the_page_has_no_other_words_than_the_one_in_the_window(number: int) -> None:
     pygame.font.init()
