@@ -54,7 +54,9 @@ def run_report(options: argparse.Namespace) -> int:
     if options.html is not None:
         from engine.screens.history_html import as_html
 
-        _write("--html", options.html, as_html(progress, __version__).encode())
+        page = as_html(progress, __version__)
+        # The name of a folder may hold what no text can.
+        _write("--html", options.html, page.encode("utf-8", "backslashreplace"))
     if options.png is not None:
         from engine.screens.history_file import as_png
 

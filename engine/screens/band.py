@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from engine.screens import theme
 from engine.screens.canvas import Canvas, Point
 
+SOME = 54
+"""count of blips after which the steadiness band is there for most feet."""
 DAYS = 30
 """days in the picture, today the last of them."""
 NUMBER = 150

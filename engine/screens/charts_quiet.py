@@ -11,7 +11,7 @@ from drills.deviation import AROUND_BLIP, Deviation
 from drills.trace import Values
 from engine.screens import charts_marks, theme
 from engine.screens.canvas import Point
-from engine.screens.charts import ABOVE, Area, Axes, Paper, framed, scale_across, scale_up, step_of
+from engine.screens.charts import ABOVE, Area, Axes, Paper, framed, scale_across, scale_up, top_of
 from engine.screens.charts_dates import range_words
 from engine.screens.history_shown import Week
 
@@ -44,9 +44,7 @@ def quiet(paper: Paper, area: Area, weeks: Sequence[Week], today: date) -> None:
 def reach_of(weeks: Sequence[Week]) -> float:
     """points, the scale that nearly all blips stay inside."""
     most = [float(np.abs(one.deviation).max()) for week in weeks for one in week.blips]
-    wanted = max(float(np.percentile(most, NEARLY_ALL)), LEAST_REACH)
-    step = step_of(wanted)
-    return step * float(np.ceil(wanted / step))
+    return top_of(max(float(np.percentile(most, NEARLY_ALL)), LEAST_REACH))
 
 
 def _week(
@@ -89,4 +87,4 @@ def _points(axes: Axes, one: Deviation, most: int) -> list[Point]:
 
 def _thinned(time: Values, most: int) -> list[int]:
     """Places of enough points to draw, the last among them."""
-    return [*range(0, time.size - 1, max(time.size // most, 1)), time.size - 1]
+    return [*range(0, time.size - 1, -(-time.size // most)), time.size - 1]

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from engine.practice.spans import LEFT_OUT
 from engine.screens import history_words as words
+from engine.screens.band import SOME
 from engine.screens.charts import Area, Paper, nothing_yet
 from engine.screens.charts_calendar import YEAR_ALONE, calendar, has_years
 from engine.screens.charts_curve import learning
@@ -16,10 +17,8 @@ from engine.screens.charts_kept import kept, kept_height
 from engine.screens.charts_quiet import quiet
 from engine.screens.history_shown import Progress, Spread
 
-SOME = 54
-"""count of steadiness blips after which the band is there for most feet."""
-WARM = f"comes after the first {LEFT_OUT} repetitions of a day"
-"""What a trend comes with."""
+WARM = f"after the first {LEFT_OUT} repetitions of a day"
+"""When a trend begins."""
 
 
 USUAL_HEIGHT = 600
@@ -80,7 +79,7 @@ def learning_page(progress: Progress, chosen: int) -> Page:
         "learning",
         "Learning curves",
         tuple(map(words.learned_words, learned)),
-        "" if has_any else WARM,
+        "" if has_any else f"comes {WARM}",
         draw,
         kinds=len(learned),
         brief=tuple(
@@ -128,7 +127,8 @@ def _over_days(
     def draw(paper: Paper, area: Area) -> None:
         spread(paper, area, shown, unit, progress.changes, progress.today)
 
-    return Page(name, title, says, "" if shown.bins else WARM, draw)
+    later = "" if shown.bins else f"comes with a single blip {WARM}"
+    return Page(name, title, says, later, draw)
 
 
 def _levels(progress: Progress) -> Page:

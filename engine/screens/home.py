@@ -9,7 +9,7 @@ from drills.level import Level
 from engine.practice.ladder import Flight
 from engine.practice.results import Standing
 from engine.screens import theme, widgets
-from engine.screens.band import BandShown, band, band_days
+from engine.screens.band import SOME, BandShown, band, band_days
 from engine.screens.base import Choice, Menu
 from engine.screens.canvas import Canvas
 from engine.screens.climb import Area, climb_picture, done_words
@@ -32,8 +32,6 @@ FIRST_CLIMB = 130
 """units from the top, where the climb may begin while nothing else is shown."""
 CLIMB = 322
 """units from the top, where it may else."""
-SOME = 54
-"""count of blips after which the steadiness band is there for most feet."""
 NOT_YET = f"How steady you are shows after some {SOME} steadiness blips"
 
 

@@ -1,5 +1,6 @@
 """The report: text for a terminal, a page and a picture, and what it refuses."""
 
+import os
 from datetime import timedelta
 from pathlib import Path
 
@@ -8,7 +9,7 @@ import pytest
 from drills.score import Reason, Verdict
 from engine.commands.options import local_now
 from engine.store import History
-from tests.engine.commands.command import Captured, refused, told, without_display
+from tests.engine.commands.command import LEVEL, Captured, own_level, refused, told, without_display
 from tests.made import record
 
 HEADINGS = [
@@ -84,6 +85,17 @@ def test_the_page_and_the_picture_are_written_over_those_before_and_nothing_else
         "a picture.PNG",
         "data",
     ]
+
+
+def test_a_stage_whose_name_is_no_text_is_written_as_far_as_it_is(
+    capsys: Captured, data: Path, tmp_path: Path
+) -> None:
+    page = tmp_path / "page.html"
+    own_level(data, LEVEL, os.fsdecode(b"my \xff stage/own.toml"))
+
+    reported(capsys, data, "--html", str(page))
+
+    assert "my \\udcff stage" in page.read_text(encoding="utf-8")
 
 
 def test_a_report_needs_no_display(data: Path, tmp_path: Path) -> None:

@@ -170,7 +170,8 @@ def test_before_any_practice_each_picture_says_what_it_comes_with() -> None:
 
     assert ["Nothing yet" in one for one in told] == [name != "levels" for name in NAMES]
     assert "comes after some 54 steadiness blips, six or so in five minutes" in told[1]
-    assert "comes after the first 5 repetitions of a day" in told[2]
+    assert "comes with a single blip after the first 5 repetitions of a day" in told[2]
+    assert "comes after the first 5 repetitions of a day" in told[3]
 
 
 def test_what_was_changed_stands_over_the_pictures_with_its_day() -> None:
