@@ -6,6 +6,7 @@ Comma, semicolon or tab between columns, decimal point or decimal comma, a heade
 from __future__ import annotations
 
 import csv
+import re
 from array import array
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -32,6 +33,11 @@ FARTHEST = 9e9
 """s from 0, the first time: what fits into 64 bits as ns."""
 TOO_SMALL = 2.0
 """%, a recording whose pedals all stay under this has another scale."""
+
+BEGUN = re.compile(r"[-+]?(\d*[.,]?\d*e[-+]?|[.,]?)", re.IGNORECASE)
+"""A number of which too little is written."""
+CUT = "the last row is cut off and was left out"
+"""What is said where writing was stopped in the middle of a row."""
 
 
 class RecordingError(Refusal):
@@ -68,7 +74,8 @@ def read_recording(text: str, form: Format) -> Recording:
     delimiter = next((mark for mark in "\t;," if mark in lines[0]), ",")
     cells = _rows(csv.reader(lines, delimiter=delimiter))
     places = _places(next(cells)[1], form)
-    rows, columns = _numbers(cells, places, _converter(lines))
+    open_row = 0 if text.endswith(("\n", "\r")) else len(lines)
+    rows, columns, cut = _numbers(cells, places, _converter(lines), open_row)
     if len(rows) < 2:
         raise RecordingError(f"expected at least two rows of samples, found {len(rows)}")
     values = {name: np.frombuffer(column) for name, column in columns.items()}
@@ -85,7 +92,7 @@ def read_recording(text: str, form: Format) -> Recording:
     for name, column in percent.items():
         outside = (column < -SLACK) | (column > 100 + SLACK)
         _refuse(outside, numbers, name, f"0 to {form.full:g}{hint}", values[name])
-    return _recording(time, percent)
+    return _recording(time, percent, [CUT] if cut else [])
 
 
 def _refuse_length(first: float, last: float, form: Format) -> None:
@@ -101,7 +108,9 @@ def _refuse_length(first: float, last: float, form: Format) -> None:
         )
 
 
-def _recording(time: NDArray[np.float64], percent: Mapping[str, NDArray[np.float64]]) -> Recording:
+def _recording(
+    time: NDArray[np.float64], percent: Mapping[str, NDArray[np.float64]], warned: Sequence[str]
+) -> Recording:
     nanoseconds = np.rint(time * SECOND).astype(np.int64)
     last = np.append(np.diff(nanoseconds) > 0, True)
     trace = Trace(
@@ -112,7 +121,8 @@ def _recording(time: NDArray[np.float64], percent: Mapping[str, NDArray[np.float
     )
     if trace.time.size < 2:
         raise RecordingError("expected samples at two different times at least, found one")
-    return Recording(trace, tuple(_warnings(trace, int(np.sum(~last)), percent)))
+    warnings = _warnings(trace, int(np.sum(~last)), percent)
+    return Recording(trace, (*warned, *warnings))
 
 
 def _warnings(
@@ -188,8 +198,13 @@ def _numbers(
     cells: Iterable[tuple[int, Sequence[str]]],
     places: Mapping[str, int],
     convert: Callable[[str], float],
-) -> tuple[array[int], dict[str, array[float]]]:
-    """The row numbers (the header is row 1; empty rows are passed over) and the columns."""
+    open_row: int,
+) -> tuple[array[int], dict[str, array[float]], bool]:
+    """The row numbers (the header is row 1; empty rows are passed over) and the columns.
+
+    And whether the row that no line end follows, `open_row` (0 for none), was cut off: it is left
+    out then, as whoever wrote it was stopped in the middle.
+    """
     rows = array("q")
     columns = {name: array("d") for name in places}
     targets = [(columns[name].append, place) for name, place in places.items()]
@@ -200,9 +215,29 @@ def _numbers(
             for append, place in targets:
                 append(convert(row[place]))
         except (ValueError, IndexError):
+            if number == open_row and _stops_early(row, places, convert):
+                return rows, _cut_to(len(rows), columns), True
             raise _odd_cell(number, row, places, convert) from None
         rows.append(number)
-    return rows, columns
+    return rows, columns, False
+
+
+def _stops_early(
+    row: Sequence[str], places: Mapping[str, int], convert: Callable[[str], float]
+) -> bool:
+    """Whether what there is of a row can be read, but for the end of its last cell."""
+    end = len(row) - 1
+    try:
+        for place in places.values():
+            if place < end or (place == end and not BEGUN.fullmatch(row[place].strip())):
+                convert(row[place])
+    except ValueError:
+        return False
+    return True
+
+
+def _cut_to(count: int, columns: Mapping[str, array[float]]) -> dict[str, array[float]]:
+    return {name: column[:count] for name, column in columns.items()}
 
 
 def _odd_cell(

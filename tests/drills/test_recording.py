@@ -79,7 +79,7 @@ def rows(*lines: str) -> str:
         (rows("0,1,2", "1,abc,2"), "row 3: brake: expected a number, found 'abc'"),
         (rows("0,1,2", "1,1_0,2"), "row 3: brake: expected a number, found '1_0'"),
         (rows("0,1,2", "1,,2"), "row 3: brake: expected a number, found nothing"),
-        (rows("0,1,2", "", "1,4"), "row 4: throttle: expected a number, found 2 columns"),
+        (rows("0,1,2", "", "1,4", ""), "row 4: throttle: expected a number, found 2 columns"),
         (rows("0,1,2", "2,1,2", "1,1,2"), "row 4: time: expected time to go forward, found 1"),
         (rows("0,1,2", "1,nan,2"), "row 3: brake: expected a finite number, found nan"),
         (rows("0,1,2", "inf,1,2"), "row 3: time: expected a finite number, found inf"),
@@ -137,6 +137,21 @@ def test_a_mistake_is_named_by_row_and_column(text: str, said: str) -> None:
         read_recording(text, Format())
 
     assert str(refused.value) == said
+
+
+@pytest.mark.parametrize("end", ["0.03", "0.03,60", "0.03,60,", "0.03,60,-", "0.03,60,1.25e-"])
+def test_a_last_row_that_is_cut_off_is_left_out_with_a_warning(end: str) -> None:
+    recording = read_recording(PLAIN + end, Format())
+
+    assert recording.trace == EXPECTED
+    assert recording.warnings == ("the last row is cut off and was left out",)
+
+
+def test_a_row_that_is_too_short_is_refused_where_a_line_end_follows_it() -> None:
+    with pytest.raises(RecordingError) as refused:
+        read_recording(f"{PLAIN}0.03,60\n", Format())
+
+    assert str(refused.value) == "row 5: throttle: expected a number, found 2 columns"
 
 
 def test_two_percent_outside_is_still_read() -> None:
