@@ -163,10 +163,10 @@ def test_every_file_says_what_it_is_and_is_short(path: Path) -> None:
 
 
 @pytest.mark.parametrize("path", CODE, ids=name_of)
-def test_only_the_loop_waits(path: Path) -> None:
+def test_there_is_one_place_that_waits(path: Path) -> None:
     waits = calls(path, "sleep")
 
-    assert bool(waits) == (name_of(path) == "engine.stage.loop")
+    assert bool(waits) == (name_of(path) == "engine.stage.waiting")
 
 
 @pytest.mark.parametrize("path", TESTS, ids=lambda path: str(path.relative_to(ROOT / "tests")))

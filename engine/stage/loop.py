@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import gc
-import time
-from collections.abc import Hashable, Iterator
+from collections.abc import Hashable
 
 import pygame
 
-from drills.trace import SECOND, Sample, nanoseconds
+from drills.trace import Sample, nanoseconds
 from engine.pedals.gestures import AnyPedal, Gesture, Gestures
 from engine.pedals.rig import Rig
 from engine.stage.actions import Action, action_of, by_feet
 from engine.stage.events import Events
 from engine.stage.scene import Attended, Flow, Pace, Scene
+from engine.stage.waiting import told, wait
 from engine.stage.window import Window
 
 PERIODS = {
@@ -84,8 +84,8 @@ class Loop:
                 if (screen.pace is Pace.DARK) != dark:
                     dark = not dark
                     _rest_collector(dark)
-                deadline = _wait(scene, deadline + PERIODS[screen.pace])
-                for event in _events():
+                deadline = wait(scene.rig.clock, deadline + PERIODS[screen.pace])
+                for event in told():
                     self._hear(event, attending, scene)
                 if self._window.flash_over(scene.rig.clock()):
                     self._unlight(screen, attending)
@@ -215,32 +215,9 @@ class _Attending:
             self._events.note("screen", {"name": screen.name, **details})
 
 
-def _wait(scene: Scene, deadline: int) -> int:
-    """Sleep until a deadline; one that is long past is given up and counted from now."""
-    now = scene.rig.clock()
-    if deadline > now:
-        time.sleep((deadline - now) / SECOND)
-        return deadline
-    return deadline if now - deadline < FRAME else now
-
-
 def _rest_collector(rest: bool) -> None:
     """No garbage collection while the pedals are measured: it may take several milliseconds."""
     if rest:
         gc.disable()
     else:
         gc.enable()
-
-
-def _events() -> Iterator[pygame.event.Event]:
-    """What SDL tells since the last time.
-
-    Removals are read after everything else and on their own: pygame 2.6.1 raises SystemError for
-    one whose device it never opened, and the rest of the batch would be lost with it.
-    """
-    pygame.event.pump()
-    yield from pygame.event.get(exclude=pygame.JOYDEVICEREMOVED, pump=False)
-    try:
-        yield from pygame.event.get(pygame.JOYDEVICEREMOVED, pump=False)
-    except SystemError:
-        yield pygame.event.Event(pygame.JOYDEVICEREMOVED)
