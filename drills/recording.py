@@ -22,7 +22,10 @@ COLUMNS = ("time", "brake", "throttle", "clutch")
 NEEDED = ("time", "brake", "throttle")
 """Those that must be there."""
 SLACK = 2.0
-"""%, how far a pedal may lie outside 0 to 100 before its scale must be wrong."""
+"""%, how far a pedal may lie outside 0 to 100 before it is worth a warning."""
+FARTHEST_OUT = 50.0
+"""%, how far before its scale must be wrong: a foot presses a load cell harder while driving than
+when it was set up (common practice), but hardly half as hard again."""
 LONG_GAP = 0.1
 """s between samples worth a warning."""
 SLOW = 50.0
@@ -90,7 +93,7 @@ def read_recording(text: str, form: Format) -> Recording:
         percent = {name: 100 * values[name] / form.full for name in values if name != "time"}
     hint = f" (or another --full, now {form.full:g})"
     for name, column in percent.items():
-        outside = (column < -SLACK) | (column > 100 + SLACK)
+        outside = (column < -FARTHEST_OUT) | (column > 100 + FARTHEST_OUT)
         _refuse(outside, numbers, name, f"0 to {form.full:g}{hint}", values[name])
     return _recording(time, percent, [CUT] if cut else [])
 
@@ -142,6 +145,13 @@ def _warnings(
     rate = gaps.size / float(gaps.sum())
     if rate < SLOW:
         said.append(f"{rate:.1f} samples a second, under {SLOW:g}: timings are coarse")
+    for name, column in percent.items():
+        least, most = float(column.min()), float(column.max())
+        if least < -SLACK or most > 100 + SLACK:
+            said.append(
+                f"{name}: {least:.0f} to {most:.0f} %, beyond 0 to 100: pressed harder than it "
+                "was set up, or another scale (--full)?"
+            )
     if max(float(column.max()) for column in percent.values()) < TOO_SMALL:
         said.append(f"no pedal passes {TOO_SMALL:g} %: are they 0 to 1 (--full 1)?")
     return said

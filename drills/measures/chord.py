@@ -6,6 +6,7 @@ where the brake was just before it to where it was just after.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, fields
 from enum import StrEnum
 
@@ -42,6 +43,7 @@ class Unchorded(StrEnum):
     NEXT = "the next blip came too soon after it"
     ENDS = "the recording ends with it"
     TOO_LITTLE = "too little before it"
+    GAP = "a gap of the recording falls into it"
 
 
 @dataclass(frozen=True)
@@ -132,10 +134,13 @@ def measure_chord_run(
         done, cost = _measure(grid, pulse, window, rest, speed, road)
         speed = cost.speed
         measured.append((pulse, done))
-    return _run(measured)
+    return run_of_chords(measured)
 
 
-def _run(measured: list[tuple[Blip, ChordDisturbance | Unchorded]]) -> ChordRun | Unscorable:
+def run_of_chords(
+    measured: Sequence[tuple[Blip, ChordDisturbance | Unchorded]],
+) -> ChordRun | Unscorable:
+    """The run that measured blips make, of one at least."""
     parts = [done for _, done in measured if isinstance(done, ChordDisturbance)]
     if not parts:
         failed = [(pulse, done) for pulse, done in measured if isinstance(done, Unchorded)]

@@ -10,6 +10,7 @@ from typing import Any
 from drills.deviation import Deviation
 from drills.measures.distance import Stop
 from drills.measures.disturbance import BAND
+from drills.measures.gaps import without_gaps
 from drills.measures.runs import measure_held, measure_recording, throttle_floor
 from drills.recording import COLUMNS, Format, Recording
 from engine.commands.options import UsageError, path_of, quoted, within
@@ -93,7 +94,7 @@ def _measure(
         held = measure_held(trace, band, road, floor)
         found = held_as_data(held) | about(recording, floor)
         return found, pictures_of_runs(trace, held) if plots else None
-    chords = measure_recording(trace, road, floor)
+    chords = without_gaps(trace, measure_recording(trace, road, floor))
     found = chords_as_data(chords) | about(recording, floor)
     return found, pictures_of_runs(trace, chords) if plots else None
 

@@ -84,12 +84,12 @@ def rows(*lines: str) -> str:
         (rows("0,1,2", "1,nan,2"), "row 3: brake: expected a finite number, found nan"),
         (rows("0,1,2", "inf,1,2"), "row 3: time: expected a finite number, found inf"),
         (
-            rows("0,1,2", "1,102.1,2"),
-            "row 3: brake: expected 0 to 100 (or another --full, now 100), found 102.1",
+            rows("0,1,2", "1,150.1,2"),
+            "row 3: brake: expected 0 to 100 (or another --full, now 100), found 150.1",
         ),
         (
-            rows("0,1,2", "1,1,-2.1"),
-            "row 3: throttle: expected 0 to 100 (or another --full, now 100), found -2.1",
+            rows("0,1,2", "1,1,-50.1"),
+            "row 3: throttle: expected 0 to 100 (or another --full, now 100), found -50.1",
         ),
         (rows("1,1,2", "1,1,2"), "expected samples at two different times at least, found one"),
         (
@@ -154,10 +154,10 @@ def test_a_row_that_is_too_short_is_refused_where_a_line_end_follows_it() -> Non
     assert str(refused.value) == "row 5: throttle: expected a number, found 2 columns"
 
 
-def test_two_percent_outside_is_still_read() -> None:
-    trace = read_recording(rows("0,102,0", "1,-2,0"), Format()).trace
+def test_a_pedal_pressed_half_as_hard_again_is_still_read() -> None:
+    trace = read_recording(rows("0,150,0", "1,-50,0"), Format()).trace
 
-    assert trace.brake.tolist() == [102, -2]
+    assert trace.brake.tolist() == [150, -50]
 
 
 @pytest.mark.parametrize(
@@ -175,6 +175,14 @@ def test_two_percent_outside_is_still_read() -> None:
         (
             rows("0,60,0", "0.025,60,0", "0.05,60,0"),
             ("40.0 samples a second, under 50: timings are coarse",),
+        ),
+        (rows("0,102,0", "0.01,-2,0"), ()),
+        (
+            rows("0,112.4,0", "0.01,60,0"),
+            (
+                "brake: 60 to 112 %, beyond 0 to 100: pressed harder than it was set up, "
+                "or another scale (--full)?",
+            ),
         ),
         (
             rows("0,0.6,0", "0.01,0.6,1"),
