@@ -14,6 +14,7 @@ from engine.commands.five import add_minutes, add_plan, run_five, run_plan, run_
 from engine.commands.levels import add_levels, run_levels
 from engine.commands.options import DATA_VARIABLE, UsageError, path_of, quoted
 from engine.commands.play import run_play
+from engine.commands.record import add_record, run_record
 from engine.commands.report import add_report, run_report
 from engine.commands.score import add_score, run_score
 from engine.console import say, warn
@@ -195,7 +196,14 @@ COMMANDS = (
         "measure a recording of pedals",
         "Measures a recording of pedals: every run of blips in it, or one window.",
         run_score,
-        (add_score,),
+        (_on_data, add_score),
+    ),
+    Command(
+        "record",
+        "record the pedals while driving",
+        "Records the pedals while you drive in a simulator, without a window, then measures it.",
+        run_record,
+        (_on_data, add_record),
     ),
 )
 """The commands in the order that help lists them."""

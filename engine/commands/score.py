@@ -4,27 +4,40 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from drills.deviation import Deviation
+from drills.measures.chord import ChordRun, Unscorable
 from drills.measures.distance import Stop
 from drills.measures.disturbance import BAND
 from drills.measures.gaps import without_gaps
 from drills.measures.runs import measure_held, measure_recording, throttle_floor
 from drills.recording import COLUMNS, Format, Recording
-from engine.commands.options import UsageError, path_of, quoted, within
+from engine.commands.driving import drive_as_data, drive_as_text, keep
+from engine.commands.options import (
+    UsageError,
+    data_folder,
+    local_now,
+    path_of,
+    quoted,
+    within,
+)
 from engine.commands.scored import about, as_json, as_text, chords_as_data, held_as_data
 from engine.commands.scoring import (
     ScoreError,
     Span,
+    called,
     grid_of,
-    load,
+    parse,
     picture_of_window,
     pictures_of_runs,
+    read,
     score_window,
 )
 from engine.console import say
+from engine.practice.road import drive_of
 from engine.stage.hints import give_hints
 
 ANYTHING = 1e6
@@ -59,6 +72,7 @@ def add_score(parser: argparse.ArgumentParser) -> None:
     add("--target", metavar="X", type=percent, help="%% aimed at, for --hold and --step")
     add("--tolerance", metavar="Y", type=percent, help="%% for --hold")
     add("--from", dest="start", metavar="X", type=percent, help="%% where --release begins")
+    add("--keep", action="store_true", help="keep it as a drive with the history")
     add("--json", action="store_true", help="JSON instead of a table")
     add("--plot", metavar="FILE.png", type=file, help="save the picture of the deviation")
 
@@ -68,35 +82,57 @@ def run_score(options: argparse.Namespace) -> int:
     mode = _mode(options)
     _refuse_unused(options, mode)
     window, road = _window(options), _road(options)
+    if options.keep and mode != "chord":
+        raise UsageError(f"--keep: expected blips against their chord, found {_called(mode)}")
     if options.plot is not None and options.plot.suffix.lower() != ".png":
         raise UsageError(f"--plot: expected a name that ends in .png, found '{options.plot}'")
     unit = 0.001 if options.time_unit == "ms" else 1.0
-    recording = load(str(options.file), Format(options.columns, unit, options.full))
-    found, shown = _measure(recording, mode, window, road, options)
-    if shown is not None:
-        _save(options.plot, shown, _tolerance(options, mode))
-    say(f"{as_json(found) if options.json else as_text(found)}\n")
+    name, form = str(options.file), Format(options.columns, unit, options.full)
+    raw = read(name)
+    recording = parse(name, raw, form)
+    measured = _measure(recording, mode, window, road, options)
+    if measured.shown is not None:
+        _save(options.plot, measured.shown, _tolerance(options, mode))
+    found, told = measured.found, ""
+    if options.keep:
+        at, trace = local_now(), recording.trace
+        drive = drive_of(measured.chords, trace, at=at, name=Path(called(name)).name, raw=raw)
+        drills = keep(data_folder(options), drive)
+        found = found | {"drive": drive_as_data(drive, drills)}
+        told = f"\n{drive_as_text(drive, drills)}\n"
+    say(f"{as_json(found)}\n" if options.json else f"{as_text(found)}\n{told}")
     return 0
+
+
+@dataclass(frozen=True)
+class _Measured:
+    """What was measured of a recording."""
+
+    found: dict[str, Any]
+    """Measures by name."""
+    shown: list[Deviation] | None
+    """Its pictures; None where none are asked for."""
+    chords: Sequence[ChordRun | Unscorable] = ()
+    """The runs, where blips are held against their chord."""
 
 
 def _measure(
     recording: Recording, mode: str, window: Span | None, road: Stop, options: argparse.Namespace
-) -> tuple[dict[str, Any], list[Deviation] | None]:
-    """What was found by name, and its pictures where they are asked for."""
+) -> _Measured:
     trace, plots = recording.trace, options.plot is not None
     if window is not None:
         grid = grid_of(trace, window)
         found = score_window(grid, window) | about(recording)
-        return found, picture_of_window(grid, window) if plots else None
+        return _Measured(found, picture_of_window(grid, window) if plots else None)
     floor = throttle_floor(trace)
     if mode == "held":
         band = BAND if options.band is None else options.band
         held = measure_held(trace, band, road, floor)
         found = held_as_data(held) | about(recording, floor)
-        return found, pictures_of_runs(trace, held) if plots else None
+        return _Measured(found, pictures_of_runs(trace, held) if plots else None)
     chords = without_gaps(trace, measure_recording(trace, road, floor))
     found = chords_as_data(chords) | about(recording, floor)
-    return found, pictures_of_runs(trace, chords) if plots else None
+    return _Measured(found, pictures_of_runs(trace, chords) if plots else None, chords)
 
 
 def _tolerance(options: argparse.Namespace, mode: str) -> float | None:

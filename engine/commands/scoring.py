@@ -49,18 +49,24 @@ class Span:
     """%, tolerance of a hold or band of a step."""
 
 
-def load(name: str, form: Format, largest: int = LARGEST) -> Recording:
-    """Read a recording of at most `largest` bytes from a file, or from standard input for "-".
+def read(name: str, largest: int = LARGEST) -> bytes:
+    """A recording of at most `largest` bytes as it is in a file, or on standard input for "-".
 
     Raises ScoreError.
     """
-    where = "standard input" if name == "-" else name
+    where = called(name)
     try:
         raw = _standard_input(largest) if name == "-" else _file(name, largest)
     except OSError as error:
         raise ScoreError(f"{where}: expected a file to read, found: {error.strerror}") from error
     if len(raw) > largest:
         raise ScoreError(f"{where}: expected at most {largest / 1e6:g} MB, found more")
+    return raw
+
+
+def parse(name: str, raw: bytes, form: Format) -> Recording:
+    """What was recorded in a file that was read. Raises ScoreError."""
+    where = called(name)
     if raw.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
         raise ScoreError(f"{where}: expected UTF-8 text, found UTF-16")
     try:
@@ -75,6 +81,11 @@ def load(name: str, form: Format, largest: int = LARGEST) -> Recording:
         return read_recording(text, form)
     except RecordingError as error:
         raise ScoreError(f"{where}: {error}") from error
+
+
+def called(name: str) -> str:
+    """What a recording is called where something is said of it."""
+    return "standard input" if name == "-" else name
 
 
 def grid_of(trace: Trace, window: Span) -> Grid:

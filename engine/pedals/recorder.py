@@ -6,6 +6,8 @@ told from rest. Numbers are written so that they read back exactly, and axis cou
 
 from __future__ import annotations
 
+from drills.measures.blip import BRAKE_OFF
+from drills.recording import FARTHEST_OUT
 from drills.trace import SECOND, Sample, nanoseconds
 from engine.pedals.port import Clock
 
@@ -42,6 +44,12 @@ class Recorder:
         self._still: Sample | None = None
         self._moved = 0
         self._now = 0
+        self._rows = 0
+
+    @property
+    def rows(self) -> int:
+        """count of the rows made."""
+        return self._rows
 
     @property
     def seconds(self) -> float:
@@ -54,9 +62,9 @@ class Recorder:
         return self._began is not None and self._now - self._moved >= IDLE
 
     @property
-    def brake(self) -> float:
-        """%, what the brake read last; 0 while the pedals are not there."""
-        return 0.0 if self._last is None else self._last.brake
+    def is_braking(self) -> bool:
+        """Whether the brake is on, so that a blip may come."""
+        return self._last is not None and self._last.brake >= BRAKE_OFF
 
     def take(self, sample: Sample | None, now: int) -> str:
         """The pedals at `now` (ns), None while they are not there; the rows to be written."""
@@ -68,8 +76,8 @@ class Recorder:
             rows, self._waiting, self._last = self._waiting, "", None
             return rows
         self._watch(sample)
-        last, self._last = self._last, self._last
-        if last is not None and _same(sample, last) and sample.time - last.time < ALIVE:
+        last = self._last
+        if last and not _differ(sample, last) and sample.time - last.time < ALIVE:
             return self._pass_on("")
         self._last = sample
         return self._pass_on(self._row(sample))
@@ -97,7 +105,7 @@ class Recorder:
         return True
 
     def _watch(self, sample: Sample) -> None:
-        if self._still is None or not _near(sample, self._still):
+        if self._still is None or _differ(sample, self._still, MOVED):
             self._still, self._moved = sample, sample.time
 
     def _pass_on(self, row: str) -> str:
@@ -106,22 +114,23 @@ class Recorder:
 
     def _row(self, sample: Sample) -> str:
         since = sample.time - (self._began or 0) + self._slept
-        clutch = f",{sample.clutch!r}" if self._clutch else ""
-        time = f"{since // SECOND}.{since % SECOND:09d}"
-        return f"{time},{sample.brake!r},{sample.throttle!r}{clutch}\n"
+        self._rows += 1
+        cells = ",".join(repr(_readable(value)) for value in _values(sample, self._clutch))
+        return f"{since // SECOND}.{since % SECOND:09d},{cells}\n"
 
 
-def _same(sample: Sample, other: Sample) -> bool:
-    return (sample.brake, sample.throttle, sample.clutch) == (
-        *(other.brake, other.throttle),
-        other.clutch,
-    )
+def _values(sample: Sample, clutch: bool) -> tuple[float, ...]:
+    """%, what each pedal that is recorded reads."""
+    two = (sample.brake, sample.throttle)
+    return (*two, sample.clutch or 0.0) if clutch else two
 
 
-def _near(sample: Sample, other: Sample) -> bool:
-    """Whether no pedal is further from where it was than noise takes it."""
-    pedals = (
-        *((sample.brake, other.brake), (sample.throttle, other.throttle)),
-        (sample.clutch or 0.0, other.clutch or 0.0),
-    )
-    return all(abs(now - was) <= MOVED for now, was in pedals)
+def _readable(value: float) -> float:
+    """The nearest % that a recording may hold."""
+    return min(max(value, -FARTHEST_OUT), 100.0 + FARTHEST_OUT)
+
+
+def _differ(sample: Sample, other: Sample, by: float = 0.0) -> bool:
+    """Whether any pedal is more than so many % from where it was."""
+    pairs = zip(_values(sample, True), _values(other, True), strict=True)
+    return any(abs(now - was) > by for now, was in pairs)

@@ -68,7 +68,9 @@ class Devices:
     pygame closes a device whose object is collected, so objects are kept as long as needed.
     """
 
-    def __init__(self, joystick: Joysticks = pygame.joystick) -> None:
+    def __init__(self, joystick: Joysticks = pygame.joystick, *, choosing: bool = True) -> None:
+        """`choosing`: whether the buttons of wheels are heard."""
+        self._choosing = choosing
         self._joystick = joystick
         self._open: dict[int, Joystick] = {}
         self._plugged: tuple[Device, ...] = ()
@@ -104,7 +106,7 @@ class Devices:
         )
 
     def keep(self, instances: Iterable[int]) -> None:
-        """Close every device without buttons but these.
+        """Close every device but these, and but those with buttons where they are heard.
 
         The buttons of a wheel choose in menus, and a closed device tells none. The price is that
         an open wheel may hold its motor. pygame counts how often a device was opened and closes
@@ -114,7 +116,7 @@ class Devices:
         self._open = {
             key: joystick
             for key, joystick in self._open.items()
-            if key in wanted or joystick.get_numbuttons() > 0
+            if key in wanted or (self._choosing and joystick.get_numbuttons() > 0)
         }
 
     def values(self) -> dict[Axis, float]:

@@ -2,8 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from hashlib import sha256
+from statistics import median
+
+from drills.measures.chord import ChordDisturbance, ChordRun, Unscorable
+from drills.trace import SECOND, Trace
 
 
 @dataclass(frozen=True)
@@ -42,3 +48,56 @@ class Drive:
     """s, how long it is."""
     blips: tuple[RoadBlip, ...] = ()
     """Every one, in order."""
+
+    @property
+    def dips(self) -> tuple[float, ...]:
+        """points, the dip of every blip that is scored, in order."""
+        return tuple(blip.dip for blip in self.blips if blip.dip is not None)
+
+    @property
+    def dip(self) -> float | None:
+        """points, the median dip; None where no blip is scored."""
+        return median(self.dips) if self.dips else None
+
+
+@dataclass(frozen=True)
+class Placed:
+    """The blips at one place of their runs."""
+
+    place: int
+    """From 1: the first of a run, the second, and so on."""
+    dips: tuple[float, ...]
+    """points, in order."""
+
+    @property
+    def dip(self) -> float:
+        """points, the median."""
+        return median(self.dips)
+
+
+def drive_of(
+    runs: Sequence[ChordRun | Unscorable], trace: Trace, *, at: datetime, name: str, raw: bytes
+) -> Drive:
+    """The drive that the runs of a recording make; `raw` is its file as it is."""
+    blips = [
+        _blip(number, place, pulse.onset, pulse.peak, done)
+        for number, run in enumerate(runs, start=1)
+        for place, (pulse, done) in enumerate(run.blips, start=1)
+    ]
+    seconds = int(trace.time[-1] - trace.time[0]) / SECOND
+    return Drive(at, name, sha256(raw).hexdigest(), seconds, tuple(blips))
+
+
+def by_place(drive: Drive) -> list[Placed]:
+    """The blips that are scored by their place in the run, the first place first."""
+    found: dict[int, list[float]] = {}
+    for blip in drive.blips:
+        if blip.dip is not None:
+            found.setdefault(blip.place, []).append(blip.dip)
+    return [Placed(place, tuple(found[place])) for place in sorted(found)]
+
+
+def _blip(run: int, place: int, onset: float, peak: float, done: object) -> RoadBlip:
+    if isinstance(done, ChordDisturbance):
+        return RoadBlip(run, place, onset, peak, done.dip, done.surge, done.carry)
+    return RoadBlip(run, place, onset, peak, reason=str(done))

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 
 ACCELERATION = "SDL_FRAMEBUFFER_ACCELERATION"
 """With "0" a picture goes straight to the window.
@@ -31,3 +32,21 @@ def give_hints() -> None:
         os.environ.setdefault(name, value)
     if sys.platform.startswith("linux"):
         os.environ.setdefault(ACCELERATION, "0")
+
+
+DRIVER = "SDL_VIDEODRIVER"
+"""What SDL is to show windows with; it hears devices with one alone, be it one that shows none."""
+
+
+@contextmanager
+def windowless() -> Iterator[None]:
+    """While SDL's video begins: with the driver that shows nothing."""
+    before = os.environ.get(DRIVER)
+    os.environ[DRIVER] = "dummy"
+    try:
+        yield
+    finally:
+        if before is None:
+            del os.environ[DRIVER]
+        else:
+            os.environ[DRIVER] = before

@@ -4,8 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from drills.recording import Format
-from engine.commands.scoring import ScoreError, load
+from engine.commands.scoring import ScoreError, read
 from tests.engine.commands.recordings import day, recording, refused, scored
 
 
@@ -187,7 +186,7 @@ def test_a_window_over_an_hour_is_refused(
 @pytest.mark.skipif(not Path("/dev/zero").exists(), reason="needs a file that never ends")
 def test_a_file_that_never_ends_is_refused() -> None:
     with pytest.raises(ScoreError) as said:
-        load("/dev/zero", Format(), largest=5_000_000)
+        read("/dev/zero", largest=5_000_000)
 
     assert str(said.value) == "/dev/zero: expected at most 5 MB, found more"
 

@@ -1,0 +1,58 @@
+"""What `stillfoot record` and `stillfoot score --keep` do with a drive: keep it, and tell of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import asdict
+from pathlib import Path
+from typing import Any
+
+from engine.levels import OWN, SHIPPED, load_levels
+from engine.practice.carrying import DRILLED, Beside, beside
+from engine.practice.road import Drive, by_place
+from engine.practice.road_words import NO_BLIPS, told
+from engine.store import History
+
+KEPT = "Kept with your history."
+
+
+def open_history(folder: Path) -> History:
+    """The history in a data folder. Raises StoreError, LevelError."""
+    levels = load_levels([SHIPPED, folder / OWN])
+    return History(folder, {level.id: level.rule for level in levels})
+
+
+def keep(folder: Path, drive: Drive) -> tuple[Beside, ...]:
+    """Keep a drive that has blips; what it is beside the drills of the last weeks.
+
+    Raises StoreError, also where it is kept already.
+    """
+    with open_history(folder) as history:
+        if drive.blips:
+            history.keep_drive(drive)
+        return beside(drive, history.courses(DRILLED))
+
+
+def drive_as_data(drive: Drive, found: Sequence[Beside]) -> dict[str, Any]:
+    """A drive with its figures by name."""
+    return {
+        "kept": bool(drive.blips),
+        "name": drive.name,
+        "digest": drive.digest,
+        "seconds": drive.seconds,
+        "blips": len(drive.blips),
+        "scored": len(drive.dips),
+        "dip": drive.dip,
+        "worst": max(drive.dips, default=None),
+        "places": [
+            {"place": one.place, "count": len(one.dips), "dip": one.dip} for one in by_place(drive)
+        ],
+        "drills": [asdict(one) for one in found],
+    }
+
+
+def drive_as_text(drive: Drive, found: Sequence[Beside]) -> str:
+    """The same for a person to read."""
+    if not drive.blips:
+        return NO_BLIPS
+    return "\n".join([*told(drive, by_place(drive), found), KEPT])

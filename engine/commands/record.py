@@ -1,0 +1,129 @@
+"""The command `stillfoot record`: the pedals into a file while the player drives."""
+
+from __future__ import annotations
+
+import argparse
+import time
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from drills.measures.gaps import without_gaps
+from drills.measures.runs import measure_recording
+from drills.recording import Format
+from drills.refusal import Refusal
+from drills.trace import Sample
+from engine.commands.driving import drive_as_text, keep, open_history
+from engine.commands.options import data_folder, local_now, path_of
+from engine.commands.scoring import parse, read
+from engine.commands.stopping import Stopping
+from engine.console import say, warn
+from engine.practice.road import drive_of
+from engine.practice.road_words import CAUTION
+from engine.stage.hints import give_hints
+from engine.store.history import is_new
+from engine.store.journal import Journal
+
+if TYPE_CHECKING:
+    from engine.pedals.bound import Binding
+    from engine.pedals.recorder import Recorder
+    from engine.pedals.rig import Rig
+
+BEGUN = f"Recording until Ctrl-C, or until no pedal moves for five minutes. {CAUTION}"
+AWAY = "the pedals are gone: recording goes on when they are back"
+BACK = "the pedals are back"
+TOO_SHORT = "Too short to be measured."
+
+
+class RecordError(Refusal):
+    """Nothing can be recorded; the text is one line for the person."""
+
+
+def add_record(parser: argparse.ArgumentParser) -> None:
+    """Give the options of `record` to a parser."""
+    parser.add_argument(
+        "file", metavar="FILE", type=path_of("a file"), help="a new file for it, as CSV"
+    )
+
+
+def run_record(options: argparse.Namespace) -> int:
+    """Record until the player stops; the exit code. Raises Refusal."""
+    folder = data_folder(options)
+    give_hints()
+    binding = _binding(folder)
+    from engine.pedals.recorder import Recorder
+    from engine.pedals.rig import Rig
+    from engine.pedals.sdl import Devices
+    from engine.stage.unseen import attend, no_window
+
+    import pygame  # isort: skip
+
+    with Stopping() as stopping, no_window():
+        rig = Rig(time.perf_counter_ns, Devices(pygame.joystick, choosing=False))
+        _bind(rig, binding)
+        recorder = Recorder(clutch=binding.clutch is not None, date=time.time_ns)
+        with Journal(options.file, recorder.header) as journal:
+            say(f"{BEGUN}\n")
+            look = looking(recorder, journal, warn)
+            attend(rig, look, recorder.cut, lambda: stopping.asked or recorder.is_idle)
+            journal.add(recorder.end(), rig.clock(), busy=False)
+    return _scored(options.file, folder, recorder)
+
+
+def looking(
+    recorder: Recorder, journal: Journal, tell: Callable[[str], None]
+) -> Callable[[Sample | None, int], None]:
+    """What is done with each look at the pedals; it tells when they go, and when they are back."""
+    away = False
+
+    def look(sample: Sample | None, now: int) -> None:
+        nonlocal away
+        if (sample is None) is not away:
+            away = sample is None
+            tell(AWAY if away else BACK)
+        journal.add(recorder.take(sample, now), now, busy=recorder.is_braking)
+
+    return look
+
+
+def _scored(path: Path, folder: Path, recorder: Recorder) -> int:
+    """Measure what was recorded, keep it and tell of it."""
+    raw = read(str(path))
+    if recorder.rows < 2:
+        say(f"{TOO_SHORT}\n")
+        return 0
+    recording = parse(str(path), raw, Format())
+    runs = without_gaps(recording.trace, measure_recording(recording.trace))
+    drive = drive_of(runs, recording.trace, at=local_now(), name=path.name, raw=raw)
+    found = keep(folder, drive)
+    for warning in recording.warnings:
+        warn(warning)
+    say(f"{drive_as_text(drive, found)}\n")
+    return 0
+
+
+def _binding(folder: Path) -> Binding:
+    """The pedals that were set up. Raises RecordError where there are none, StoreError."""
+    from engine.flow.binding import saved_binding
+
+    binding = None
+    if not is_new(folder):
+        with open_history(folder) as history:
+            binding = saved_binding(history)
+    if binding is None:
+        raise RecordError(
+            f"{folder}: expected pedals that were set up, found none: start stillfoot and set "
+            "them up first"
+        )
+    return binding
+
+
+def _bind(rig: Rig, binding: Binding) -> None:
+    """Find the pedals among what is plugged in. Raises RecordError."""
+    rig.rescan()
+    trouble = rig.bind(binding)
+    if trouble is not None:
+        names = dict.fromkeys(pedal.device.name for pedal in binding.pedals)
+        raise RecordError(
+            f"pedals: expected {' and '.join(names)} to be plugged in, found {trouble.value}"
+        )
