@@ -8,18 +8,15 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from drills.measures.gaps import without_gaps
-from drills.measures.runs import measure_recording
-from drills.recording import Format
 from drills.refusal import Refusal
 from drills.trace import Sample
 from engine.commands.driving import drive_as_text, keep, open_history
 from engine.commands.options import data_folder, local_now, path_of
-from engine.commands.scoring import parse, read
+from engine.commands.scoring import read
 from engine.commands.stopping import Stopping
 from engine.console import say, warn
-from engine.practice.road import drive_of
-from engine.practice.road_words import CAUTION
+from engine.practice.road import recorded
+from engine.practice.road_words import CAUTION, TOO_SHORT
 from engine.stage.hints import give_hints
 from engine.store.history import is_new
 from engine.store.journal import Journal
@@ -32,7 +29,8 @@ if TYPE_CHECKING:
 BEGUN = f"Recording until Ctrl-C, or until no pedal moves for five minutes. {CAUTION}"
 AWAY = "the pedals are gone: recording goes on when they are back"
 BACK = "the pedals are back"
-TOO_SHORT = "Too short to be measured."
+LEAST = 2
+"""count of rows under which nothing can be measured."""
 
 
 class RecordError(Refusal):
@@ -89,16 +87,14 @@ def looking(
 def _scored(path: Path, folder: Path, recorder: Recorder) -> int:
     """Measure what was recorded, keep it and tell of it."""
     raw = read(str(path))
-    if recorder.rows < 2:
+    if recorder.rows < LEAST:
         say(f"{TOO_SHORT}\n")
         return 0
-    recording = parse(str(path), raw, Format())
-    runs = without_gaps(recording.trace, measure_recording(recording.trace))
-    drive = drive_of(runs, recording.trace, at=local_now(), name=path.name, raw=raw)
-    found = keep(folder, drive)
-    for warning in recording.warnings:
+    found = recorded(raw, at=local_now(), name=path.name)
+    drills = keep(folder, found.drive)
+    for warning in found.warnings:
         warn(warning)
-    say(f"{drive_as_text(drive, found)}\n")
+    say(f"{drive_as_text(found.drive, drills)}\n")
     return 0
 
 

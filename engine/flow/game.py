@@ -16,6 +16,7 @@ from engine.flow.five import MINUTES, five_minutes, foretold, warm_up
 from engine.flow.knowing import band_shown, blips_of, known_of
 from engine.flow.looking_back import look_back
 from engine.flow.placing import find_place
+from engine.flow.road import record_drive
 from engine.flow.set import end_set, run_set
 from engine.flow.tuning import loudness, signals_wanted, sound_and_light
 from engine.pedals.rig import Rig
@@ -29,6 +30,7 @@ from engine.screens.home import Go, Home
 from engine.screens.level_list import Back, Ladder, LevelList
 from engine.screens.more import More
 from engine.screens.nopedals import Instead
+from engine.screens.road import WHAT_FOR
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History
@@ -111,10 +113,16 @@ def _by_itself(what: Go, setting: Setting, history: History, offer: Offer) -> Fl
 
 def _more(rig: Rig, stage: Stage, history: History, demo: Demonstration, now: Now) -> Flow[None]:
     """What is needed now and then, and then home again."""
-    more = More(pedals=_played_with(rig), sound=loudness(signals_wanted(history)))
+    more = More(
+        pedals=_played_with(rig),
+        sound=loudness(signals_wanted(history)),
+        drives=WHAT_FOR if rig.counts else "",
+    )
     match (yield from show(more, rig, stage)):
         case Go.PEDALS:
             yield from set_up(rig, stage, history)
+        case Go.RECORD:
+            yield from record_drive(rig, stage, history, now)
         case Go.SOUND:
             yield from sound_and_light(rig, stage, history)
         case Go.DEMO:

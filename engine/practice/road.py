@@ -9,6 +9,9 @@ from hashlib import sha256
 from statistics import median
 
 from drills.measures.chord import ChordDisturbance, ChordRun, Unscorable
+from drills.measures.gaps import without_gaps
+from drills.measures.runs import measure_recording
+from drills.recording import Format, read_recording
 from drills.trace import SECOND, Trace
 
 
@@ -73,6 +76,24 @@ class Placed:
     def dip(self) -> float:
         """points, the median."""
         return median(self.dips)
+
+
+@dataclass(frozen=True)
+class Recorded:
+    """What stands in a recording that the program made."""
+
+    drive: Drive
+    """The drive."""
+    warnings: tuple[str, ...]
+    """What makes its measures less sure, a line each."""
+
+
+def recorded(raw: bytes, *, at: datetime, name: str) -> Recorded:
+    """The drive in a file that the program wrote. Raises RecordingError."""
+    recording = read_recording(raw.decode(), Format())
+    trace = recording.trace
+    runs = without_gaps(trace, measure_recording(trace))
+    return Recorded(drive_of(runs, trace, at=at, name=name, raw=raw), recording.warnings)
 
 
 def drive_of(

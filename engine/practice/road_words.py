@@ -8,6 +8,7 @@ from engine.practice.carrying import DAYS, ENOUGH, WARMING, Beside
 from engine.practice.road import Drive, Placed
 
 NO_BLIPS = "No blips with the brake on were found, so there is nothing to keep."
+TOO_SHORT = "Too short to be measured."
 CAUTION = "Road means the simulated one: practise in a stationary rig, never on the road."
 CALLED: Mapping[str, str] = {"blip": "single blips", "trail": "blips while easing off"}
 """What the repetitions of a kind are called."""

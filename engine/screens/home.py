@@ -50,6 +50,8 @@ class Go(Enum):
     """What is needed now and then."""
     PEDALS = "pedals"
     SOUND = "sound"
+    RECORD = "record"
+    """Record a drive."""
     DEMO = "demo"
     QUIT = "quit"
     AGAIN = "again"

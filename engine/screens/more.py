@@ -12,9 +12,14 @@ class More(Menu[Go]):
 
     name = "more"
 
-    def __init__(self, *, pedals: str, sound: str) -> None:
-        """`pedals` says in a few words what is played with, `sound` how loud it is."""
+    def __init__(self, *, pedals: str, sound: str, drives: str = "") -> None:
+        """`pedals` says in a few words what is played with, `sound` how loud it is.
+
+        `drives` says the same of recorded drives; it is empty where none can be recorded.
+        """
+        record = Choice("Record a drive", Go.RECORD, drives)
         choices = [
+            *([record] if drives else []),
             Choice("Set up the pedals", Go.PEDALS, pedals),
             Choice("Sound and light", Go.SOUND, sound),
             Choice("Watch the demo", Go.DEMO, "a simulated foot plays a set"),

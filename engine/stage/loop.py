@@ -13,12 +13,14 @@ from engine.pedals.rig import Rig
 from engine.stage.actions import Action, action_of, by_feet
 from engine.stage.events import Events
 from engine.stage.scene import Attended, Flow, Pace, Scene
+from engine.stage.unseen import PERIOD
 from engine.stage.waiting import told, wait
 from engine.stage.window import Window
 
 PERIODS = {
     Pace.STILL: nanoseconds(0.010),
     Pace.LIVE: nanoseconds(0.001),
+    Pace.ROAD: PERIOD,
     Pace.DARK: nanoseconds(0.0005),
 }
 """ns from one look at the pedals to the next."""
@@ -177,7 +179,8 @@ class _Attending:
         screen.on_sample(sample, now)
         if screen.pace is Pace.DARK or screen.outcome is not None:
             return
-        for action in self._by_feet(sample) if self._feet_heard else ():
+        heard = self._feet_heard and screen.pace is not Pace.ROAD
+        for action in self._by_feet(sample) if heard else ():
             if screen.feet_choose or action is Action.MENU:
                 screen.on_action(action)
         press = self._gestures.progress if screen.feet_choose else 0.0

@@ -24,6 +24,8 @@ class Pace(Enum):
     """Looked at about a hundred times a second, drawn when it changes."""
     LIVE = "live"
     """Pedals read every millisecond, drawn when it changes, at most 60 times a second."""
+    ROAD = "road"
+    """Pedals read every 2 ms for as long as somebody drives, drawn when it changes."""
     DARK = "dark"
     """Pedals read every half millisecond, nothing drawn."""
 

@@ -114,7 +114,8 @@ def long_run(minutes: float) -> None:
     if trace.clutch is None:
         raise RuntimeError("no clutch was recorded")
     for pedal, slower in zip((trace.brake, trace.throttle, trace.clutch), SLOWER, strict=True):
-        print(f"lost of {RATE / slower:4g} reports a second: {100 * lost(pedal, made // slower):.3f} %")
+        share = lost(pedal, made // slower)
+        print(f"lost of {RATE / slower:4g} reports a second: {100 * share:.3f} %")
 
 
 def kill(rng: random.Random) -> float:
