@@ -142,7 +142,8 @@ def _warnings(
             f"{long.size} gaps over {LONG_GAP:g} s, the longest {gaps[worst]:.3f} s "
             f"at {trace.time[worst] / SECOND:.3f} s"
         )
-    rate = gaps.size / float(gaps.sum())
+    sampled = gaps[gaps <= LONG_GAP] if long.size < gaps.size else gaps
+    rate = sampled.size / float(sampled.sum())
     if rate < SLOW:
         said.append(f"{rate:.1f} samples a second, under {SLOW:g}: timings are coarse")
     for name, column in percent.items():

@@ -13,6 +13,7 @@ from engine.practice.road_words import (
     called,
     carry_words,
     found_words,
+    short_words,
 )
 from engine.screens import theme, widgets
 from engine.screens.base import Choice, Menu, title
@@ -26,6 +27,7 @@ BEFORE = (
 )
 WHAT_FOR = "whether it carries over to the simulator"
 """What recording a drive is for."""
+SO_FAR = "Drives so far, median dip"
 NO_DRIVES = "No drives yet."
 HEAD = 60
 """units from the top, where the heading is."""
@@ -67,7 +69,10 @@ class BeforeDrive(Menu[bool]):
         y = title(canvas, "Record a drive") + 6
         for line in BEFORE:
             y = canvas.text(line, (theme.MARGIN, y), theme.BODY, width=width) + 18
-        drives_list(canvas, (theme.MARGIN, y + 12), self._drives)
+        canvas.text(
+            SO_FAR if self._drives else NO_DRIVES, (theme.MARGIN, y), theme.SMALL, theme.QUIET
+        )
+        drives_list(canvas, (theme.MARGIN, y + LINE), self._drives)
 
 
 class RoadShown(Menu[bool]):
@@ -91,9 +96,11 @@ class RoadShown(Menu[bool]):
         """Drill against road, the figures, what can be said, and the drives before."""
         drive, width = self._road.drive, theme.WIDTH - 2 * theme.MARGIN
         left = theme.MARGIN
-        canvas.text(heading(self._road), (left, HEAD), theme.LARGE)
+        canvas.text(short_words(drive, self._road.beside), (left, HEAD), theme.LARGE)
         y = HEAD + theme.LARGE * 1.25
         y = canvas.text(found_words(drive), (left, y), theme.SMALL, theme.QUIET, width=width) + 14
+        if not drive.blips:
+            y = canvas.text(NO_BLIPS, (left, y), theme.SMALL, width=width) + 8
         if drive.dip is not None:
             widgets.figures(canvas, (left, y), width, figures_of(drive))
             y += 108 + theme.SMALL + 18
@@ -103,7 +110,7 @@ class RoadShown(Menu[bool]):
             y = canvas.text(f"Note: {line}", (left, y), theme.SMALL, theme.QUIET, width=width) + 8
         room = int((self.choices_top - y - 20) // LINE) - 1
         if self._earlier and room > 0:
-            canvas.text("Drives before", (left, y + 10), theme.SMALL, theme.QUIET)
+            canvas.text("Drives before, median dip", (left, y + 10), theme.SMALL, theme.QUIET)
             drives_list(canvas, (left, y + 10 + LINE), self._earlier[-min(room, MOST) :])
 
 
@@ -124,19 +131,6 @@ class NotRecorded(Menu[bool]):
         canvas.text(self._said, (theme.MARGIN, y), theme.BODY, width=width)
 
 
-def heading(road: Road) -> str:
-    """The short of it."""
-    drive = road.drive
-    if not drive.blips:
-        return NO_BLIPS
-    if drive.dip is None:
-        return "No blip could be scored"
-    drill = next((one.dip for one in road.beside if one.dip is not None), None)
-    if drill is None:
-        return f"Road {drive.dip:.1f} points"
-    return f"Drill {drill:.1f} points, road {drive.dip:.1f}"
-
-
 def figures_of(drive: Drive) -> list[Figure]:
     """The median dip by place in the run, of all, and the worst."""
     dips, places = drive.dips, by_place(drive)
@@ -154,13 +148,12 @@ def figures_of(drive: Drive) -> list[Figure]:
 def drives_list(canvas: Canvas, corner: Point, drives: Sequence[Drive]) -> None:
     """The newest drives, a line each, the newest first."""
     x, y = corner
-    if not drives:
-        canvas.text(NO_DRIVES, corner, theme.SMALL, theme.QUIET)
     for drive in reversed(drives[-MOST:]):
         median = "not scored" if drive.dip is None else f"{drive.dip:.1f} points"
         canvas.text(f"{drive.at.day} {drive.at:%b %Y}", (x, y), theme.SMALL)
         canvas.text(median, (x + DATE, y), theme.SMALL)
-        canvas.text(_blips(len(drive.dips)), (x + DATE + MEDIAN, y), theme.SMALL, theme.QUIET)
+        count = len(drive.blips if drive.dip is None else drive.dips)
+        canvas.text(_blips(count), (x + DATE + MEDIAN, y), theme.SMALL, theme.QUIET)
         y += LINE
 
 

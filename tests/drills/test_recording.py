@@ -173,6 +173,10 @@ def test_a_pedal_pressed_half_as_hard_again_is_still_read() -> None:
             ("1 gaps over 0.1 s, the longest 0.160 s at 0.390 s",),
         ),
         (
+            rows(*(f"{k / 100},60,0" for k in range(40)), "900,60,0"),
+            ("1 gaps over 0.1 s, the longest 899.610 s at 0.390 s",),
+        ),
+        (
             rows("0,60,0", "0.025,60,0", "0.05,60,0"),
             ("40.0 samples a second, under 50: timings are coarse",),
         ),

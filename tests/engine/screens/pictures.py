@@ -43,6 +43,7 @@ from tests.engine.screens.kinds_pictures import (
     looking_back_screens,
     summary,
 )
+from tests.engine.screens.road_pictures import road_screens
 from tests.engine.screens.set_up_pictures import binding_screens
 from tests.fakes import Loudspeaker, a_stage
 
@@ -251,4 +252,5 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         **looking_back_screens(LEVELS),
         **binding_screens(),
         **history_screens(LEVELS),
+        **road_screens(),
     }

@@ -18,7 +18,9 @@ LAST = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 GAPS = "14 gaps over 0.1 s, the longest 128.250 s at 1812.250 s"
 
 
-def a_drive(*runs: Sequence[float | Unchorded], days_ago: int = 0, seconds: float = 1834.0) -> Drive:
+def a_drive(
+    *runs: Sequence[float | Unchorded], days_ago: int = 0, seconds: float = 1834.0
+) -> Drive:
     """A drive of some runs, each the dips of its blips, or why one is not scored."""
     blips = tuple(
         RoadBlip(number, place, 10.0 * number + place, 62.0, reason=dip.value)
@@ -40,9 +42,7 @@ def long_drive(days_ago: int = 0, worse: float = 0.0) -> Drive:
     return a_drive(*runs, [Unchorded.RELEASED], [Unchorded.NEXT, 4.0], days_ago=days_ago)
 
 
-def recording(
-    seconds: float, *, buttons: bool = False, away: bool = False
-) -> RecordingDrive:
+def recording(seconds: float, *, buttons: bool = False, away: bool = False) -> RecordingDrive:
     """The screen after so many seconds."""
     recorder = Recorder(clutch=False, date=lambda: 0)
 
