@@ -29,7 +29,8 @@ def no_window() -> Iterator[None]:
         pygame.event.set_allowed(_PLUGS)
         yield
     finally:
-        pygame.quit()
+        pygame.joystick.quit()
+        pygame.display.quit()
 
 
 def attend(

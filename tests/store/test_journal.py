@@ -1,14 +1,12 @@
 """A file that is written as things happen: when, whole rows, and what stops it."""
 
-import resource
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
 
 from drills.trace import nanoseconds
 from engine.store.journal import Journal, JournalError
+from tests.room import no_file_longer
 
 HEADER = "time,brake,throttle\n"
 
@@ -68,17 +66,6 @@ def test_a_folder_that_is_not_there_is_refused(tmp_path: Path) -> None:
 
     said = f"{path}: expected a file to write to, found: No such file or directory"
     assert str(refused.value) == said
-
-
-@contextmanager
-def no_file_longer(size: int) -> Iterator[None]:
-    """While no file of this process may grow longer than so many bytes, as on a full disk."""
-    soft, hard = resource.getrlimit(resource.RLIMIT_FSIZE)
-    resource.setrlimit(resource.RLIMIT_FSIZE, (size, hard))
-    try:
-        yield
-    finally:
-        resource.setrlimit(resource.RLIMIT_FSIZE, (soft, hard))
 
 
 def test_where_there_is_no_more_room_what_was_written_stays(tmp_path: Path) -> None:

@@ -1,0 +1,77 @@
+"""The command `stillfoot record`: what it refuses, and what ends it."""
+
+import signal
+from pathlib import Path
+
+import pytest
+
+from drills.trace import Sample
+from engine.commands.record import looking
+from engine.commands.stopping import Stopping
+from engine.flow.binding import BINDING
+from engine.pedals.recorder import Recorder
+from engine.store import History
+from engine.store.journal import Journal
+from tests.engine.commands.command import refused
+
+PEDAL = {
+    "device": {"guid": "ab" * 14, "name": "Quiet", "axes": 3, "ordinal": 0, "twins": 1},
+    "axis": 0,
+    "rest": -1.0,
+    "full": 1.0,
+}
+SET_UP = {"brake": PEDAL, "throttle": PEDAL | {"axis": 1}}
+
+
+def test_without_pedals_that_were_set_up_it_says_how_to(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    data, file = tmp_path / "data", tmp_path / "drive.csv"
+
+    line = refused(capsys, "record", str(file), "--data", str(data))
+
+    assert line == (
+        f"stillfoot: {data}: expected pedals that were set up, found none: start stillfoot and "
+        "set them up first\n"
+    )
+    assert not data.exists()
+    assert not file.exists()
+
+
+def test_pedals_that_are_not_plugged_in_are_refused(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    with History(tmp_path) as history:
+        history.keep_setting(BINDING, SET_UP)
+    file = tmp_path / "drive.csv"
+
+    line = refused(capsys, "record", str(file), "--data", str(tmp_path))
+
+    assert line == "stillfoot: pedals: expected Quiet to be plugged in, found absent\n"
+    assert not file.exists()
+
+
+def test_that_pedals_go_and_come_back_is_said_once_each(tmp_path: Path) -> None:
+    said: list[str] = []
+    with Journal(tmp_path / "drive.csv", "") as journal:
+        look = looking(Recorder(clutch=False, date=lambda: 0), journal, said.append)
+
+        for now, there in enumerate((True, True, False, False, True)):
+            look(Sample(now, 0.0, 0.0) if there else None, now)
+
+    assert said == [
+        "the pedals are gone: recording goes on when they are back",
+        "the pedals are back",
+    ]
+
+
+@pytest.mark.parametrize("name", ["SIGINT", "SIGTERM", "SIGHUP"])
+def test_whatever_asks_for_the_end_is_noted_and_ends_nothing_by_itself(name: str) -> None:
+    before = signal.getsignal(getattr(signal, name))
+
+    with Stopping() as stopping:
+        asked = stopping.asked
+        signal.raise_signal(getattr(signal, name))
+
+        assert (asked, stopping.asked) == (False, True)
+    assert signal.getsignal(getattr(signal, name)) == before

@@ -1,0 +1,104 @@
+"""The option `--keep` of `stillfoot score`: a recording goes into the history, once."""
+
+import json
+from datetime import datetime
+from hashlib import sha256
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from engine.store import History
+from tests.engine.commands.command import refused, told
+from tests.engine.commands.recordings import recording
+
+
+def test_a_recording_is_kept_as_a_drive_and_told_of_after_its_table(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    path, data = recording(tmp_path), tmp_path / "data"
+    table = told(capsys, "score", str(path))
+
+    said = told(capsys, "score", str(path), "--keep", "--data", str(data))
+
+    assert said == (
+        f"{table}\n"
+        "Road 10.0 points.\n"
+        "2 blips in 8 s.\n"
+        "Median dip 10.0 points, worst 10.0.\n"
+        "No drill of the last 28 days to compare with (the first 5 repetitions of a day are left "
+        "out).\n"
+        "Kept with your history.\n"
+    )
+    with History(data) as history:
+        [drive] = history.drives()
+    assert drive.name == "hill climb.csv"
+    assert drive.digest == sha256(path.read_bytes()).hexdigest()
+    assert [blip.onset for blip in drive.blips] == pytest.approx([2.0, 5.0], abs=0.02)
+    assert abs((drive.at - datetime.now().astimezone()).total_seconds()) < 60
+
+
+def test_the_same_recording_is_kept_once(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    path, data = recording(tmp_path), tmp_path / "data"
+    again = path.rename(tmp_path / "again.csv")
+    told(capsys, "score", str(again), "--keep", "--data", str(data))
+
+    line = refused(capsys, "score", str(again), "--keep", "--data", str(data))
+
+    assert line == "stillfoot: again.csv: this recording is in the history already\n"
+    with History(data) as history:
+        assert len(history.drives()) == 1
+
+
+def test_as_json_the_drive_is_one_more_key(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    path, data = str(recording(tmp_path)), str(tmp_path / "data")
+    plain = json.loads(told(capsys, "score", path, "--json"))
+
+    found = json.loads(told(capsys, "score", path, "--json", "--keep", "--data", data))
+
+    drive = found.pop("drive")
+    assert found == plain
+    assert (drive["kept"], drive["blips"], drive["scored"]) == (True, 2, 2)
+    assert drive["dip"] == pytest.approx(10, abs=0.02)
+    assert drive["worst"] == max(run["dip"] for run in found["runs"])
+    assert [(one["place"], one["count"]) for one in drive["places"]] == [(1, 2)]
+    assert [(one["kind"], one["count"]) for one in drive["drills"]] == [("blip", 0), ("trail", 0)]
+
+
+def test_a_recording_without_blips_is_not_kept(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    path, data = tmp_path / "still.csv", tmp_path / "data"
+    rows = np.column_stack([np.arange(0, 2, 0.01), np.full(200, 60.0), np.zeros(200)])
+    np.savetxt(path, rows, "%.3f", ",", header="time,brake,throttle", comments="")
+
+    said = told(capsys, "score", str(path), "--keep", "--data", str(data))
+
+    assert said == (
+        "No blips with the brake on were found.\n\n"
+        "No blips with the brake on were found, so there is nothing to keep.\n"
+    )
+    with History(data) as history:
+        assert history.drives() == []
+
+
+@pytest.mark.parametrize(
+    ("mode", "found"),
+    [
+        (("--against", "held"), "--against held"),
+        (("--hold", "1:2", "--target", "60", "--tolerance", "5"), "--hold"),
+    ],
+)
+def test_only_blips_against_their_chord_are_kept(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, mode: tuple[str, ...], found: str
+) -> None:
+    path, data = recording(tmp_path), tmp_path / "data"
+
+    line = refused(capsys, "score", str(path), "--keep", "--data", str(data), *mode)
+
+    assert line == f"stillfoot: --keep: expected blips against their chord, found {found}\n"
+    assert not data.exists()
