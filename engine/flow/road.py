@@ -61,6 +61,8 @@ def _driving(recorder: Recorder, journal: Journal, file: str, rig: Rig, stage: S
     failed: list[JournalError] = []
 
     def look(sample: Sample | None, at: int) -> bool:
+        if failed:
+            return False
         try:
             journal.add(recorder.take(sample, at), at, busy=recorder.is_braking)
         except JournalError as error:

@@ -30,6 +30,7 @@ class Journal:
         Raises JournalError.
         """
         self._path = path
+        self._failed = False
         try:
             self._file = path.open("xb", buffering=0)
         except FileExistsError as error:
@@ -66,12 +67,16 @@ class Journal:
                 self._sync()
 
     def close(self) -> None:
-        """Write what is left and close the file. Raises JournalError."""
+        """Write what is left and close the file. Raises JournalError.
+
+        Where writing failed before nothing is written any more: the last row may be half of one.
+        """
         if self._file.closed:
             return
         try:
-            self._write()
-            self._sync()
+            if not self._failed:
+                self._write()
+                self._sync()
         finally:
             self._file.close()
 
@@ -91,4 +96,5 @@ class Journal:
             raise self._refusal(error) from error
 
     def _refusal(self, error: OSError) -> JournalError:
+        self._failed = True
         return JournalError(f"{self._path}: expected a file to write to, found: {error.strerror}")

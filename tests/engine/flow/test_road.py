@@ -138,7 +138,7 @@ def test_a_disk_that_fills_up_ends_it_and_what_was_written_is_kept(game: Rigged,
     outcomes: list[object] = []
 
     def drives(screen: Attended) -> None:
-        with no_file_longer(14_000):
+        with no_file_longer(10_000):
             driven(game, pad, screen, None)
         outcomes.append(screen.outcome)
 
