@@ -23,6 +23,9 @@ ASLEEP = nanoseconds(0.5)
 """ns that the date may run ahead of the clock before the computer must have slept: some clocks
 stand still meanwhile, and no correction of the date by the network is as large."""
 
+DATED = nanoseconds(0.1)
+"""ns from one look at the date to the next, which takes longer than one at the pedals."""
+
 
 class Recorder:
     """Turns samples into rows. The newest row waits for the next look at the pedals.
@@ -38,6 +41,7 @@ class Recorder:
         self._date = date
         self._began: int | None = None
         self._ahead = 0
+        self._dated = 0
         self._slept = 0
         self._waiting = ""
         self._last: Sample | None = None
@@ -92,11 +96,14 @@ class Recorder:
 
     def _begin(self, now: int) -> None:
         if self._began is None:
-            self._began = self._moved = now
+            self._began = self._moved = self._dated = now
             self._ahead = self._date() - now
 
     def _overslept(self, now: int) -> bool:
         """Whether the computer slept since the last look; the time of rows goes on by as much."""
+        if now - self._dated < DATED:
+            return False
+        self._dated = now
         ahead = self._date() - now
         gone, self._ahead = ahead - self._ahead, ahead
         if gone <= ASLEEP:

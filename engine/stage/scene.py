@@ -25,7 +25,8 @@ class Pace(Enum):
     LIVE = "live"
     """Pedals read every millisecond, drawn when it changes, at most 60 times a second."""
     ROAD = "road"
-    """Pedals read every 2 ms for as long as somebody drives, drawn when it changes."""
+    """Pedals read every 3 ms for as long as somebody drives, which leaves the machine to what is
+    driven and loses no report of a device of 250 a second; drawn when it changes."""
     DARK = "dark"
     """Pedals read every half millisecond, nothing drawn."""
 
