@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from engine import __version__
-from engine.commands.main import main
+from engine.commands.main import COMMANDS, main
 from engine.levels import SHIPPED, load_levels
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused, without_display
 
@@ -59,10 +59,9 @@ def test_a_long_argument_is_shown_by_its_beginning(capsys: Captured) -> None:
 def test_an_unknown_command_is_refused_with_the_ones_there_are(capsys: Captured) -> None:
     said = refused(capsys, "jump")
 
-    ways = [
-        "'five', 'warm-up', 'plan', 'report', 'levels', 'demo', 'score'",
-        "five, warm-up, plan, report, levels, demo, score",
-    ]  # argparse quotes them before Python 3.12
+    names = [command.name for command in COMMANDS]
+    # argparse quotes them before Python 3.12.
+    ways = [", ".join(map(repr, names)), ", ".join(names)]
     assert said in [
         f"stillfoot: argument COMMAND: invalid choice: 'jump' (choose from {way})"
         " (see stillfoot --help)\n"

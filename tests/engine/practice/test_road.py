@@ -6,7 +6,6 @@ from hashlib import sha256
 import numpy as np
 import pytest
 
-from drills.recording import Format, read_recording
 from engine.practice.carrying import Beside
 from engine.practice.road import Drive, RoadBlip, by_place, recorded
 from engine.practice.road_words import told
@@ -76,15 +75,6 @@ def test_a_file_that_is_cut_off_is_still_measured() -> None:
 
     assert found.warnings == ("the last row is cut off and was left out",)
     assert len(found.drive.dips) == 3
-
-
-def test_the_sums_of_a_run_leave_out_what_a_gap_falls_into() -> None:
-    raw = text(lost=(2.0, 2.2))
-
-    trace = read_recording(raw, Format()).trace
-
-    assert trace.time.size == 5900
-    assert recorded(raw.encode(), at=AT, name="x").drive.blips[1].dip == pytest.approx(10, abs=0.05)
 
 
 def a_drive(*blips: tuple[int, int, float | None]) -> Drive:
