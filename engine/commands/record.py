@@ -8,6 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from drills.recording import RecordingError
 from drills.refusal import Refusal
 from drills.trace import Sample
 from engine.commands.driving import drive_as_text, keep, open_history
@@ -15,6 +16,7 @@ from engine.commands.options import data_folder, local_now, path_of
 from engine.commands.scoring import read
 from engine.commands.stopping import Stopping
 from engine.console import say, warn
+from engine.pedals.identity import Missing
 from engine.practice.road import recorded
 from engine.practice.road_words import CAUTION, TOO_SHORT
 from engine.stage.hints import give_hints
@@ -29,8 +31,11 @@ if TYPE_CHECKING:
 BEGUN = f"Recording until Ctrl-C, or until no pedal moves for five minutes. {CAUTION}"
 AWAY = "the pedals are gone: recording goes on when they are back"
 BACK = "the pedals are back"
-LEAST = 2
-"""count of rows under which nothing can be measured."""
+TROUBLES = {
+    Missing.ABSENT: "them missing",
+    Missing.AMBIGUOUS: "several alike: start stillfoot, and it asks which is which",
+}
+"""What is found in the place of the pedals that were set up."""
 
 
 class RecordError(Refusal):
@@ -65,7 +70,7 @@ def run_record(options: argparse.Namespace) -> int:
             look = looking(recorder, journal, warn)
             attend(rig, look, recorder.cut, lambda: stopping.asked or recorder.is_idle)
             journal.add(recorder.end(), rig.clock(), busy=False)
-    return _scored(options.file, folder, recorder)
+    return _scored(options.file, folder)
 
 
 def looking(
@@ -84,13 +89,14 @@ def looking(
     return look
 
 
-def _scored(path: Path, folder: Path, recorder: Recorder) -> int:
+def _scored(path: Path, folder: Path) -> int:
     """Measure what was recorded, keep it and tell of it."""
     raw = read(str(path))
-    if recorder.rows < LEAST:
+    try:
+        found = recorded(raw, at=local_now(), name=path.name)
+    except RecordingError:
         say(f"{TOO_SHORT}\n")
         return 0
-    found = recorded(raw, at=local_now(), name=path.name)
     drills = keep(folder, found.drive)
     for warning in found.warnings:
         warn(warning)
@@ -121,5 +127,5 @@ def _bind(rig: Rig, binding: Binding) -> None:
     if trouble is not None:
         names = dict.fromkeys(pedal.device.name for pedal in binding.pedals)
         raise RecordError(
-            f"pedals: expected {' and '.join(names)} to be plugged in, found {trouble.value}"
+            f"pedals: expected {' and '.join(names)} to be plugged in, found {TROUBLES[trouble]}"
         )

@@ -22,7 +22,6 @@ MOVED = 2.0
 ASLEEP = nanoseconds(0.5)
 """ns that the date may run ahead of the clock before the computer must have slept: some clocks
 stand still meanwhile, and no correction of the date by the network is as large."""
-
 DATED = nanoseconds(0.1)
 """ns from one look at the date to the next, which takes longer than one at the pedals."""
 
@@ -48,12 +47,7 @@ class Recorder:
         self._still: Sample | None = None
         self._moved = 0
         self._now = 0
-        self._rows = 0
-
-    @property
-    def rows(self) -> int:
-        """count of the rows made."""
-        return self._rows
+        self._deserted = False
 
     @property
     def seconds(self) -> float:
@@ -62,8 +56,9 @@ class Recorder:
 
     @property
     def is_idle(self) -> bool:
-        """Whether no pedal was moved for so long that nobody drives."""
-        return self._began is not None and self._now - self._moved >= IDLE
+        """Whether no pedal was moved for so long, awake or asleep, that nobody drives."""
+        still = self._began is not None and self._now - self._moved >= IDLE
+        return still or self._deserted
 
     @property
     def is_braking(self) -> bool:
@@ -109,6 +104,7 @@ class Recorder:
         if gone <= ASLEEP:
             return False
         self._slept += gone
+        self._deserted = self._deserted or gone >= IDLE
         return True
 
     def _watch(self, sample: Sample) -> None:
@@ -121,7 +117,6 @@ class Recorder:
 
     def _row(self, sample: Sample) -> str:
         since = sample.time - (self._began or 0) + self._slept
-        self._rows += 1
         cells = ",".join(repr(_readable(value)) for value in _values(sample, self._clutch))
         return f"{since // SECOND}.{since % SECOND:09d},{cells}\n"
 

@@ -24,8 +24,8 @@ short enough to be the foot of now."""
 WARMING = 5
 """count of repetitions of a day that are left out: the foot is not warm yet."""
 ENOUGH = 8
-"""count of blips on either side, under which nothing is compared: the interval of a median of
-fewer covers too seldom (with 6, the widest there is covers 31 of 32 times)."""
+"""count of blips on either side, under which nothing is compared: with 8 on the road the interval
+covers 91 times in 100, from 12 on 95 (simulated, 400 drives of skewed dips each)."""
 DRAWS = 2000
 """count of resamples: the ends of the interval come out the same to a twentieth of its width."""
 SEED = 28

@@ -47,7 +47,7 @@ def test_pedals_that_are_not_plugged_in_are_refused(
 
     line = refused(capsys, "record", str(file), "--data", str(tmp_path))
 
-    assert line == "stillfoot: pedals: expected Quiet to be plugged in, found absent\n"
+    assert line == "stillfoot: pedals: expected Quiet to be plugged in, found them missing\n"
     assert not file.exists()
 
 

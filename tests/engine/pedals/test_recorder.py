@@ -153,6 +153,16 @@ def test_the_time_that_the_computer_slept_is_a_gap_though_the_clock_stood_still(
     assert taken.recorder.seconds == pytest.approx(1.0, abs=0.01)
 
 
+def test_nobody_drives_any_more_after_five_minutes_asleep() -> None:
+    taken = Taken()
+
+    taken.hold(0.5, 60.0)
+    taken.dates.ahead = 300 * SECOND
+    taken.hold(0.2, 0.0)
+
+    assert taken.recorder.is_idle
+
+
 def test_a_date_that_is_set_back_changes_nothing() -> None:
     taken = Taken()
 
