@@ -8,9 +8,11 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from drills.score import Reason, Verdict
 from engine.store import History
 from tests.engine.commands.command import refused, told
 from tests.engine.commands.recordings import recording
+from tests.made import record
 
 
 def test_a_recording_is_kept_as_a_drive_and_told_of_after_its_table(
@@ -36,6 +38,28 @@ def test_a_recording_is_kept_as_a_drive_and_told_of_after_its_table(
     assert drive.digest == sha256(path.read_bytes()).hexdigest()
     assert [blip.onset for blip in drive.blips] == pytest.approx([2.0, 5.0], abs=0.02)
     assert abs((drive.at - datetime.now().astimezone()).total_seconds()) < 60
+
+
+def test_it_is_told_beside_the_drills_of_the_last_weeks(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    path, data = recording(tmp_path), tmp_path / "data"
+    dips = [30.0] * 5 + [7.0] * 9
+    with History(data) as history:
+        for dip in dips:
+            verdict = Verdict(Reason.CLEAN, 80.0, (), {"dip": dip})
+            history.add(record(verdict=verdict, at=datetime.now().astimezone(), trace=None))
+
+    said = told(capsys, "score", str(path), "--keep", "--data", str(data))
+
+    assert said.endswith(
+        "Drill 7.0 points, road 10.0.\n"
+        "2 blips in 8 s.\n"
+        "Median dip 10.0 points, worst 10.0.\n"
+        "Single blips: 7.0 points (9 in the last 28 days). "
+        "Too few to compare: 2 blips on the road, 8 are needed.\n"
+        "Kept with your history.\n"
+    )
 
 
 def test_the_same_recording_is_kept_once(
