@@ -13,13 +13,14 @@ from engine.pedals.rig import Rig
 from engine.stage.actions import Action, action_of, by_feet
 from engine.stage.events import Events
 from engine.stage.scene import Attended, Flow, Pace, Scene
+from engine.stage.unseen import PERIOD
 from engine.stage.waiting import told, wait
 from engine.stage.window import Window
 
 PERIODS = {
     Pace.STILL: nanoseconds(0.010),
     Pace.LIVE: nanoseconds(0.001),
-    Pace.ROAD: nanoseconds(0.003),
+    Pace.ROAD: PERIOD,
     Pace.DARK: nanoseconds(0.0005),
 }
 """ns from one look at the pedals to the next."""

@@ -12,10 +12,10 @@ from engine.pedals.rig import Rig
 from engine.stage.hints import windowless
 from engine.stage.waiting import told, wait
 
-PERIOD = nanoseconds(0.002)
+PERIOD = nanoseconds(0.003)
 """ns from one look at the pedals to the next: all that a device of 250 reports a second tells, at
-2 to 3 % of a core. Twice as often would cost twice as much for nothing: over an hour of made-up
-drives the dips come out the same to 0.03 points from 1000 looks a second down to 125."""
+2 % of a core, and up to 3 % where others want it too. More often would cost more for nothing: over
+an hour of made-up drives the dips are as true with 125 looks a second as with 1000."""
 _PLUGS = (pygame.JOYDEVICEADDED, pygame.JOYDEVICEREMOVED)
 
 
