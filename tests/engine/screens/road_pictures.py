@@ -11,8 +11,9 @@ from engine.pedals.rig import Means
 from engine.practice.carrying import compared
 from engine.practice.road import Drive, RoadBlip
 from engine.screens.base import Screen
+from engine.screens.more import More
 from engine.screens.recording_screen import RecordingDrive
-from engine.screens.road import BeforeDrive, NotRecorded, Road, RoadShown
+from engine.screens.road import WHAT_FOR, BeforeDrive, NotRecorded, Road, RoadShown
 
 LAST = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 GAPS = "14 gaps over 0.1 s, the longest 128.250 s at 1812.250 s"
@@ -67,6 +68,7 @@ def road_screens() -> Mapping[str, Screen[Any]]:
     earlier = [long_drive(40 - 6 * number, 9.0 - number) for number in range(6)]
     alike = (compared("blip", drive.dips, drive.dips), compared("trail", drive.dips, easing[:3]))
     return {
+        "more with drives": More(pedals="ready", sound="medium", drives=WHAT_FOR),
         "before first drive": BeforeDrive([]),
         "before drive": BeforeDrive([*earlier, a_drive([Unchorded.RELEASED], days_ago=1)]),
         "recording": recording(0.0),
