@@ -27,6 +27,8 @@ class Screen(Generic[T]):
     name = "screen"
     feet_choose = False
     """Whether pedal gestures are actions here."""
+    hears_text = False
+    """Whether letters are typed here: then no letter, and no space, does anything else."""
 
     def __init__(self) -> None:
         self.outcome: T | None = None
@@ -48,6 +50,9 @@ class Screen(Generic[T]):
 
     def on_action(self, action: Action) -> None:
         """The player did something with feet, keys or wheel buttons."""
+
+    def on_text(self, text: str) -> None:
+        """The player typed something; "\\b" takes the last character back."""
 
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
         """The mouse moved to a pixel, or was pressed there."""

@@ -45,6 +45,20 @@ RIGHT = 3
 """pygame's number of the right button of a mouse."""
 
 
+def typed_by(event: pygame.event.Event) -> str | None:
+    """What an event types, "\\b" where it takes a character back; None where it types nothing.
+
+    A key that types a character may also come as one that is pressed: that types nothing more.
+    """
+    if event.type == pygame.TEXTINPUT:
+        return str(event.text)
+    if event.type == pygame.KEYDOWN and event.key == pygame.K_BACKSPACE:
+        return "\b"
+    if event.type == pygame.KEYDOWN and event.key == pygame.K_SPACE:
+        return ""
+    return None
+
+
 def by_feet(gesture: Gesture) -> tuple[Action, ...]:
     """What a gesture of the feet does."""
     return _GESTURES[gesture]

@@ -10,7 +10,7 @@ import pygame
 from drills.trace import Sample, nanoseconds
 from engine.pedals.gestures import AnyPedal, Gesture, Gestures
 from engine.pedals.rig import Rig
-from engine.stage.actions import Action, action_of, by_feet
+from engine.stage.actions import Action, action_of, by_feet, typed_by
 from engine.stage.events import Events
 from engine.stage.scene import Attended, Flow, Pace, Scene
 from engine.stage.unseen import PERIOD
@@ -30,6 +30,7 @@ FRAME = nanoseconds(1 / 60)
 _LISTENED = (
     pygame.QUIT,
     pygame.KEYDOWN,
+    pygame.TEXTINPUT,
     pygame.MOUSEMOTION,
     pygame.MOUSEBUTTONDOWN,
     pygame.JOYBUTTONDOWN,
@@ -75,6 +76,8 @@ class Loop:
         screen = scene.screen
         attending = _Attending(self._window, scene, self._rig, self._events)
         attending.listen_to_feet(self._focused)
+        if screen.hears_text:
+            pygame.key.start_text_input()
         screen.on_means(scene.rig.means)
         if screen.feet_choose:
             scene.stage.open_menu()
@@ -123,6 +126,8 @@ class Loop:
         elif event.type == pygame.KEYDOWN and event.key == pygame.K_F11:
             self._window.toggle_full()
             attending.stale()
+        elif screen.hears_text and (typed := typed_by(event)) is not None:
+            screen.on_text(typed)
         else:
             action = action_of(event)
             if action is not None:

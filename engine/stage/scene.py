@@ -50,6 +50,11 @@ class Attended(Protocol):
         ...
 
     @property
+    def hears_text(self) -> bool:
+        """Whether letters are typed here: then no letter, and no space, does anything else."""
+        ...
+
+    @property
     def outcome(self) -> object | None:
         """What it ended with; None until it ends."""
         ...
@@ -64,6 +69,10 @@ class Attended(Protocol):
 
     def on_action(self, action: Action) -> None:
         """The player did something with feet, keys or wheel buttons."""
+        ...
+
+    def on_text(self, text: str) -> None:
+        """The player typed something; "\\b" takes the last character back."""
         ...
 
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
