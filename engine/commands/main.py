@@ -17,6 +17,7 @@ from engine.commands.play import run_play
 from engine.commands.record import add_record, run_record
 from engine.commands.report import add_report, run_report
 from engine.commands.score import add_score, run_score
+from engine.commands.trial import run_trial
 from engine.console import say, warn
 from engine.stage.shape import LEAST, USUAL, Shape, is_size
 
@@ -161,6 +162,13 @@ COMMANDS = (
         "begin a warm-up at once, before driving",
         "Begins a warm-up at once: two to three minutes before driving.",
         run_warm_up,
+        (_in_window,),
+    ),
+    Command(
+        "trial",
+        "try a foot position: begin a trial at once, or go on",
+        "Begins a trial of two foot positions at once, or goes on with the one under way.",
+        run_trial,
         (_in_window,),
     ),
     Command(

@@ -117,6 +117,10 @@ class Asked:
     """points, a tolerance asked in the place of the level's own; None where none is."""
     turn: int | None = None
     """From 1, whose turn among the targets it is; None where its place in the set says so."""
+    trial: int | None = None
+    """Number of the trial it is part of, in the history; None where it is of none."""
+    block: int | None = None
+    """From 0, which block of the trial it is of; None where it is of none."""
 
     @property
     def is_drawn(self) -> bool:
@@ -138,6 +142,8 @@ class Asked:
             sitting=self.sitting,
             took=None if self.since is None else (ended - self.since) / SECOND,
             asked=self.asked,
+            trial=self.trial,
+            block=self.block,
         )
 
 

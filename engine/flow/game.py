@@ -18,6 +18,7 @@ from engine.flow.looking_back import look_back
 from engine.flow.placing import find_place
 from engine.flow.road import record_drive
 from engine.flow.set import end_set, run_set
+from engine.flow.trial import in_short, trials
 from engine.flow.tuning import loudness, signals_wanted, sound_and_light
 from engine.pedals.rig import Rig
 from engine.practice.ladder import Flight, climb
@@ -77,6 +78,7 @@ def play(
         kept = history if rig.counts else None
         setting = Setting(rig, stage, kept, rng, now, levels=levels)
         went: Level | Go | None = straight if rig.counts else None
+        at_once = went is not None
         if went is None:
             went = yield from show(_home(setting, history, offer), rig, stage)
         straight = None
@@ -96,8 +98,10 @@ def play(
                     yield from _practise(begun, levels, setting)
             case Go.HISTORY:
                 yield from look_back(setting, history, offer.band)
+            case Go.TRIAL:
+                yield from trials(setting, offer.band, at_once=at_once)
             case Go.MORE:
-                yield from _more(rig, stage, history, offer.demo, now)
+                yield from _more(setting, history, offer)
             case Go.AGAIN:
                 bind_saved(rig, history)
             case _:
@@ -111,22 +115,26 @@ def _by_itself(what: Go, setting: Setting, history: History, offer: Offer) -> Fl
     return (yield from five_minutes(setting, history, offer.band, offer.minutes))
 
 
-def _more(rig: Rig, stage: Stage, history: History, demo: Demonstration, now: Now) -> Flow[None]:
+def _more(setting: Setting, history: History, offer: Offer) -> Flow[None]:
     """What is needed now and then, and then home again."""
+    rig, stage = setting.rig, setting.stage
     more = More(
         pedals=_played_with(rig),
         sound=loudness(signals_wanted(history)),
+        trial=in_short(history),
         drives=WHAT_FOR if rig.counts else "",
     )
     match (yield from show(more, rig, stage)):
         case Go.PEDALS:
             yield from set_up(rig, stage, history)
         case Go.RECORD:
-            yield from record_drive(rig, stage, history, now)
+            yield from record_drive(rig, stage, history, setting.now)
         case Go.SOUND:
             yield from sound_and_light(rig, stage, history)
         case Go.DEMO:
-            yield from watch_aside(demo, rig.clock, stage, now)
+            yield from watch_aside(offer.demo, rig.clock, stage, setting.now)
+        case Go.TRIAL:
+            yield from trials(setting, offer.band)
         case _:
             bind_saved(rig, history)
 

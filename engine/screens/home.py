@@ -46,6 +46,8 @@ class Go(Enum):
     LEVELS = "levels"
     HISTORY = "history"
     """How practice went on."""
+    TRIAL = "trial"
+    """Two foot positions, fairly compared."""
     MORE = "more"
     """What is needed now and then."""
     PEDALS = "pedals"

@@ -12,13 +12,15 @@ class More(Menu[Go]):
 
     name = "more"
 
-    def __init__(self, *, pedals: str, sound: str, drives: str = "") -> None:
+    def __init__(self, *, pedals: str, sound: str, trial: str, drives: str = "") -> None:
         """`pedals` says in a few words what is played with, `sound` how loud it is.
 
-        `drives` says the same of recorded drives; it is empty where none can be recorded.
+        `trial` says where trials stand, `drives` what recording a drive is for; it is empty where
+        none can be recorded.
         """
         record = Choice("Record a drive", Go.RECORD, drives)
         choices = [
+            Choice("Try a foot position", Go.TRIAL, trial),
             *([record] if drives else []),
             Choice("Set up the pedals", Go.PEDALS, pedals),
             Choice("Sound and light", Go.SOUND, sound),

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from enum import Enum
 
-from engine.practice.setups import in_words
 from engine.practice.trial import BLOCK, Arm, SetUp
 from engine.screens import theme
 from engine.screens.base import Choice, Menu, title
 from engine.screens.canvas import Canvas
+from engine.screens.trial_far import UNTOLD, Far, listed
 
 HEADING = "Try a foot position"
 """What the door is called."""
@@ -21,8 +20,6 @@ ABOUT = (
     "How clean or quiet you were is not shown before the end. It may take several days.",
 )
 """What a trial is."""
-UNTOLD = "Nothing of the score is shown before the end."
-"""What is said while one is under way."""
 
 
 class Door(Enum):
@@ -33,31 +30,6 @@ class Door(Enum):
     GIVE_UP = "give up"
     PAST = "past"
     BACK = "back"
-
-
-@dataclass(frozen=True)
-class Far:
-    """How far a trial has come: nothing of its score."""
-
-    pairs: int
-    """count of pairs done."""
-    of: int
-    """count of pairs in all."""
-    block: int
-    """From 1, the block that comes now, or is under way."""
-    done: int
-    """count of its repetitions that are done."""
-
-    @property
-    def blocks(self) -> int:
-        """count of blocks in all."""
-        return 2 * self.of
-
-    @property
-    def words(self) -> str:
-        """Such as "3 of 8 pairs are done"."""
-        are = "is" if self.pairs == 1 else "are"
-        return f"{self.pairs} of {self.of} pairs {are} done"
 
 
 class AboutTrial(Menu[Door]):
@@ -127,9 +99,7 @@ class GivingUp(Menu[bool]):
     name = "give up"
 
     def __init__(self, far: Far) -> None:
-        super().__init__(
-            [Choice("No, keep it", False), Choice("Give it up", True)], back=False
-        )
+        super().__init__([Choice("No, keep it", False), Choice("Give it up", True)], back=False)
         self._far = far
 
     def picture(self, canvas: Canvas) -> None:
@@ -166,7 +136,9 @@ class GivenUp(Menu[bool]):
         for arm, one in zip(Arm, self._arms, strict=True):
             said = canvas.cut(f"{arm.value}: {one.name}", width)
             y = canvas.text(said, (theme.MARGIN, y)) + 18
-        said = f"{self._far.words}. That is too little to tell, and so nothing is told of the score."
+        said = (
+            f"{self._far.words}. That is too little to tell, and so nothing is told of the score."
+        )
         canvas.text(said, (theme.MARGIN, y), width=width)
 
 
@@ -203,136 +175,6 @@ class PastTrials(Menu[int]):
     def picture(self, canvas: Canvas) -> None:
         """Only the heading."""
         title(canvas, "Past trials")
-
-
-class ChangeOver(Menu[bool]):
-    """Before a block: the foot changes over, and nothing hurries it. Ends with whether to go on."""
-
-    name = "change over"
-    back_word = "stop for now"
-
-    def __init__(self, arm: Arm, one: SetUp, changes: Sequence[bool], far: Far) -> None:
-        """`one` is the set-up that comes now; `changes` says of each of its things whether it is
-        another in the other set-up.
-        """
-        between = not far.done and far.block % 2 == 1 and far.pairs > 0
-        left = BLOCK - far.done
-        go = f"Ready: {left} repetition{'s' if left > 1 else ''}"
-        stop = Choice("Stop for today", False, "a pair is done") if between else None
-        super().__init__([Choice(go, True), stop or Choice("Stop for now", False)], back=False)
-        self._arm = arm
-        self._one = one
-        self._changes = tuple(changes)
-        self._far = far
-
-    def details(self) -> Mapping[str, object]:
-        """The choices, which arm comes, and how far the trial is."""
-        far = self._far
-        return {
-            **super().details(),
-            "arm": self._arm.value,
-            "block": far.block,
-            "done": far.done,
-        }
-
-    def picture(self, canvas: Canvas) -> None:
-        """How the foot stands now, what of it is another, and that there is time."""
-        left, width = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
-        y = title(canvas, canvas.cut(f"Now {self._arm.value}: {self._one.name}", width, theme.LARGE))
-        for line, is_new in zip(in_words(self._one), self._changes, strict=True):
-            if is_new:
-                canvas.shape([(left, y + 6), (left, y + 34), (left + 22, y + 20)], theme.BRAKE)
-            colour = theme.TEXT if is_new else theme.QUIET
-            y = canvas.text(line, (left + 48, y), theme.BODY, colour) + 12
-        if self._one.note:
-            y = canvas.text(f'Your note: "{self._one.note}"', (left, y + 6), width=width) + 10
-        far = self._far
-        place = f"Pair {(far.block + 1) // 2} of {far.of}, block {far.block} of {far.blocks}"
-        if far.done:
-            place += f", {far.done} of {BLOCK} done"
-        y = canvas.text(f"{place}.", (left, y + 24), theme.BODY) + 12
-        canvas.text(NO_HURRY, (left, y), theme.BODY, theme.QUIET, width=width)
-
-
-NO_HURRY = (
-    "Change over in your own time: it waits. Then take the foot off all pedals, place it as it "
-    "says here, and go on."
-)
-"""What is said before a block."""
-
-
-class Paused(Enum):
-    """What to do now."""
-
-    ON = "on"
-    STOP = "stop"
-    GIVE_UP = "give up"
-
-
-class TrialPause(Menu[Paused]):
-    """The small menu of a trial. Going back goes on."""
-
-    name = "trial menu"
-    back_word = "go on"
-
-    def __init__(self, far: Far) -> None:
-        super().__init__(
-            [
-                Choice("Go on", Paused.ON),
-                Choice("Stop for now", Paused.STOP, "it goes on where you stopped"),
-                Choice("Give the trial up", Paused.GIVE_UP),
-            ],
-            back=Paused.ON,
-        )
-        self._far = far
-
-    def picture(self, canvas: Canvas) -> None:
-        """How far it is, and that it is kept."""
-        far = self._far
-        listed(
-            canvas,
-            title(canvas, "A pause") + 20,
-            (
-                f"Block {far.block} of {far.blocks}: {far.done} of {BLOCK} repetitions are done, "
-                "and kept.",
-                UNTOLD,
-            ),
-        )
-
-
-class Recalibrated(Menu[bool]):
-    """The pedals were set up anew since the trial began. Ends with whether to go on all the same."""
-
-    name = "trial recalibrated"
-
-    def __init__(self) -> None:
-        super().__init__(
-            [
-                Choice("Not now", False, "to set them up as they were, or to begin another trial"),
-                Choice("Go on all the same", True, "the end will say so"),
-            ],
-            back=False,
-        )
-
-    def picture(self, canvas: Canvas) -> None:
-        """What happened, and what it may do."""
-        listed(
-            canvas,
-            title(canvas, "The pedals were set up anew") + 20,
-            (
-                "They read otherwise than when this trial began.",
-                "A point of dip may be another length of pedal now, and A and B are compared "
-                "across that.",
-            ),
-        )
-
-
-def listed(canvas: Canvas, y: float, lines: Sequence[str]) -> None:
-    """Lines under each other, each with its mark."""
-    width = theme.WIDTH - 2 * theme.MARGIN - 48
-    for line in lines:
-        canvas.disc((theme.MARGIN + 12, y + 21), 8, theme.BRAKE)
-        y = canvas.text(line, (theme.MARGIN + 48, y), theme.BODY + 2, width=width) + 24
 
 
 def _past(count: int) -> list[Choice[Door]]:

@@ -9,7 +9,7 @@ from typing import TypeVar
 
 from drills.level import Level
 from engine.practice.setups import differ
-from engine.practice.trial import Arm, Ball, Heel, SetUp, Shoes, Spacing
+from engine.practice.trial import Arm, SetUp
 from engine.screens import theme
 from engine.screens.base import Choice, Menu, title
 from engine.screens.canvas import Canvas

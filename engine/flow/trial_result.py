@@ -1,0 +1,91 @@
+"""The end of a trial, and past trials looked at again."""
+
+from __future__ import annotations
+
+from drills.deviation import AROUND_BLIP, Deviation, cut
+from drills.trace import Grid
+from engine.flow import show
+from engine.flow.attempt import Setting
+from engine.practice.lots import block_now, counted_in, order
+from engine.practice.outcome import outcome
+from engine.practice.outcome_words import in_words
+from engine.practice.trial import BLOCK, Arm, Trial
+from engine.screens.trial import GivenUp, PastTrials
+from engine.screens.trial_curves import Curves, TrialCurves
+from engine.screens.trial_far import Far
+from engine.screens.trial_result import Page, TrialFigures
+from engine.stage.scene import Flow
+from engine.store import History
+
+
+def far_of(trial: Trial) -> Far:
+    """How far a trial has come."""
+    block = block_now(trial)
+    if block is None:
+        return Far(trial.pairs, trial.pairs, 2 * trial.pairs, BLOCK)
+    return Far(block // 2, trial.pairs, block + 1, counted_in(trial, block))
+
+
+def show_result(trial: Trial, setting: Setting, history: History) -> Flow[None]:
+    """What a trial ends with, page by page; of one that was given up, how far it came."""
+    rig, stage = setting.rig, setting.stage
+    if block_now(trial) is not None:
+        yield from show(GivenUp((trial.a, trial.b), far_of(trial)), rig, stage)
+        return
+    ended = outcome(trial)
+    said = in_words(ended, trial.a.name, trial.b.name)
+    curves = curves_of(trial, history)
+    has_any = all(arm.pictures for arm in curves)
+    page = Page.FIGURES
+    while page is not Page.DONE:
+        if page is Page.FIGURES:
+            page = yield from show(TrialFigures(said, ended, curves=has_any), rig, stage)
+        else:
+            page = yield from show(TrialCurves(said[0], curves), rig, stage)
+
+
+def look_at_past(setting: Setting, history: History) -> Flow[None]:
+    """The trials there were, the newest first, one after another."""
+    over = [trial for trial in reversed(history.trials()) if trial.over]
+    listed = [(one.number, f"{one.a.name} or {one.b.name}", _ended(one)) for one in over]
+    while True:
+        number = yield from show(PastTrials(listed), setting.rig, setting.stage)
+        chosen = next((one for one in over if one.number == number), None)
+        if chosen is None:
+            return
+        yield from show_result(chosen, setting, history)
+
+
+def _ended(trial: Trial) -> str:
+    """When a trial began, and how it ended."""
+    began = f"{trial.began:%Y-%m-%d}"
+    if block_now(trial) is not None:
+        return f"{began}: given up, {far_of(trial).words}"
+    return f"{began}: {outcome(trial).told.value}"
+
+
+def curves_of(trial: Trial, history: History) -> tuple[Curves, Curves]:
+    """The pictures of both arms, each repetition against what was held; of a run, the blip of it
+    that took the most. Raises StoreError.
+    """
+    arms = order(trial.seed, trial.pairs)
+    found: dict[Arm, list[Deviation]] = {arm: [] for arm in Arm}
+    for one in trial.tried:
+        picture = None if one.void else _picture(one.number, history)
+        if picture is not None:
+            found[arms[one.block]].append(picture)
+    a, b = (
+        Curves(one.name, tuple(found[arm]))
+        for arm, one in zip(Arm, (trial.a, trial.b), strict=True)
+    )
+    return a, b
+
+
+def _picture(number: int, history: History) -> Deviation | None:
+    """That of one repetition; None where it was not measured. Raises StoreError."""
+    measures = history.measures(number)
+    onset, base = measures.get("onset"), measures.get("base")
+    trace = None if onset is None or base is None else history.trace(number)
+    if trace is None or onset is None or base is None:
+        return None
+    return cut(Grid.of(trace), onset, base, AROUND_BLIP, throttle=False)

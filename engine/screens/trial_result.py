@@ -1,0 +1,125 @@
+"""The end of a trial: what it tells, its figures with how sure they are, and what was counted."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from enum import Enum
+
+from drills.measures.catalogue import CATALOGUE
+from engine.practice.outcome import ArmCount, Difference, Outcome
+from engine.practice.trial import Arm
+from engine.screens import theme
+from engine.screens.base import Choice, Menu
+from engine.screens.canvas import Canvas
+
+TOP = 70
+"""units from the top, where the heading is."""
+COLUMNS = (0.0, 400.0, 640.0, 880.0, 1130.0, 1440.0)
+"""units from the left margin, where each column of the table begins."""
+HEADINGS = ("", "A", "B", "B less A", "95 % sure", "by luck alone")
+"""What each column is headed by."""
+LINE = 62
+"""units, from one line of the table to the next."""
+HUNDRED = 100
+"""count of trials that chance is told of."""
+ANEW = "The pedals were set up anew in between: the two may have been read differently."
+"""What is said where they were."""
+MINUS = "\N{MINUS SIGN}"
+
+
+class Page(Enum):
+    """What to look at next."""
+
+    CURVES = "curves"
+    FIGURES = "figures"
+    DONE = "done"
+
+
+class TrialFigures(Menu[Page]):
+    """Ends with what to look at next."""
+
+    name = "trial result"
+
+    def __init__(self, said: Sequence[str], outcome: Outcome, *, curves: bool) -> None:
+        """`said` is what it tells, a heading first; `curves`: there are some to look at."""
+        more = [Choice("See the curves", Page.CURVES, "all of A beside all of B")]
+        super().__init__([*(more if curves else []), Choice("Done", Page.DONE)], back=Page.DONE)
+        self._said = tuple(said)
+        self._outcome = outcome
+
+    def details(self) -> Mapping[str, object]:
+        """The choices, what it tells, and its table."""
+        return {**super().details(), "said": self._said, "table": self.table, "counts": self.counts}
+
+    @property
+    def table(self) -> tuple[tuple[str, ...], ...]:
+        """The figures, a line a measure."""
+        outcome = self._outcome
+        return tuple(row_of(one) for one in (outcome.dip, outcome.rebound, outcome.settle))
+
+    @property
+    def counts(self) -> tuple[str, ...]:
+        """What became of the repetitions, a line an arm, and what else there is to know."""
+        lines = [counted(arm, one) for arm, one in zip(Arm, self._outcome.counts, strict=True)]
+        return (*lines, *((ANEW,) if self._outcome.recalibrated else ()))
+
+    def picture(self, canvas: Canvas) -> None:
+        """From the heading down to the counts."""
+        left, width = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
+        heading, *lines = self._said
+        y = canvas.text(heading, (left, TOP), theme.LARGE * 0.8, width=width) + 12
+        for line in lines:
+            y = canvas.text(line, (left, y), theme.BODY, width=width) + 4
+        y += 26
+        for x, word in zip(COLUMNS, HEADINGS, strict=True):
+            canvas.text(word, (left + x, y), theme.SMALL, theme.QUIET)
+        for row in self.table:
+            y += LINE
+            for x, cell in zip(COLUMNS, row, strict=True):
+                canvas.text(cell, (left + x, y), theme.SMALL)
+        y += LINE + 16
+        for line in self.counts:
+            y = canvas.text(line, (left, y), theme.SMALL, theme.QUIET, width=width) + 6
+
+
+def row_of(one: Difference) -> tuple[str, ...]:
+    """One measure as a line of the table."""
+    measure = CATALOGUE[one.measure]
+    unit = f"{measure.label}, {measure.unit}"
+    a, b = (_plain(one.measure, value) for value in (one.a, one.b))
+    if one.value is None or one.low is None or one.high is None:
+        return unit, a, b, "too few pairs", "", ""
+    between = f"{_signed(one.measure, one.low)} to {_signed(one.measure, one.high)}"
+    return unit, a, b, _signed(one.measure, one.value), between, by_luck(one.p)
+
+
+def by_luck(p: float | None) -> str:
+    """In how many of 100 trials of set-ups that are alike there is as large a difference."""
+    if p is None:
+        return ""
+    times = round(p * HUNDRED)
+    return f"{times} of {HUNDRED}" if times else f"under 1 of {HUNDRED}"
+
+
+def counted(arm: Arm, count: ArmCount) -> str:
+    """What became of the repetitions of one arm."""
+    left = f", {count.left} of them left after the cue" if count.left else ""
+    void = f"; {count.void} did not count" if count.void else "; none did not count"
+    return f"{arm.value}: {count.counted} counted{left}{void}."
+
+
+def _plain(measure: str, value: float | None) -> str:
+    return "none" if value is None else format(value, _form(measure))
+
+
+def _signed(measure: str, value: float) -> str:
+    """With its sign, unless it rounds to nothing."""
+    shown = format(abs(value), _form(measure))
+    if not float(shown):
+        return shown
+    return f"{MINUS if value < 0 else '+'}{shown}"
+
+
+def _form(measure: str) -> str:
+    """One decimal for points, as the words round them, and two for seconds."""
+    return ".1f" if CATALOGUE[measure].unit == "points" else ".2f"
