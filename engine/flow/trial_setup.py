@@ -12,7 +12,7 @@ from engine.flow import show
 from engine.flow.attempt import Setting
 from engine.flow.knowing import known_of
 from engine.flow.set import SEEDS
-from engine.practice.outcome import USUAL_SPREAD, finds
+from engine.practice import outcome
 from engine.practice.planner import works_on
 from engine.practice.setups import NAME_MOST, NOTE_MOST, changed, named
 from engine.practice.trial import BLOCK, FEWEST_PAIRS, MOST_PAIRS, Arm, SetUp, Trial
@@ -34,10 +34,6 @@ LENGTHS = (FEWEST_PAIRS, 8, 12, MOST_PAIRS)
 """count of pairs, those to choose from."""
 NEWEST = 100
 """count, newest repetitions of the kind that tell how the player's dips spread."""
-ENOUGH = 20
-"""count, below which a usual foot is taken instead."""
-ROBUST = 1.349
-"""1, quartiles of a normal distribution are so many standard deviations apart (2 x 0.6745)."""
 NO_LEVEL = (
     "A trial is played on a level of blips, and none of them is open to you yet. "
     "Practise on: it comes soon."
@@ -77,27 +73,20 @@ def levels_for(setting: Setting, history: History, band: Level) -> list[Level]:
 
 def lengths_for(level: Level, setting: Setting, history: History, band: Level) -> list[Length]:
     """What each number of pairs finds, and how long it takes this player. Raises StoreError."""
-    spread = spread_of(history, level)
+    spread = dips_spread(history, level)
     there, today = setting.rig.there, setting.now().date()
     pace = known_of(history, setting.levels, band, there, today).pace.of(level)
     return [
-        Length(pairs, count := 2 * pairs * BLOCK, finds(pairs, spread), count * pace / 60)
+        Length(pairs, count := 2 * pairs * BLOCK, outcome.finds(pairs, spread), count * pace / 60)
         for pairs in LENGTHS
     ]
 
 
-def spread_of(history: History, level: Level) -> float:
-    """points, standard deviation of the player's newest dips in a kind, as its quartiles tell it.
-
-    One wild dip changes nothing of it. Raises StoreError.
-    """
+def dips_spread(history: History, level: Level) -> float:
+    """points, the spread of the player's newest dips in the kind of a level. Raises StoreError."""
     kind = level.kind.name
     dips = history.courses({kind: "dip"})[kind].value
-    newest = dips[np.isfinite(dips)][-NEWEST:]
-    if newest.size < ENOUGH:
-        return USUAL_SPREAD
-    low, high = np.percentile(newest, [25, 75])
-    return float(high - low) / ROBUST
+    return outcome.spread_of(dips[np.isfinite(dips)][-NEWEST:].tolist())
 
 
 def _level_and_length(

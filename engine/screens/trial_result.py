@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from enum import Enum
 
-from drills.measures.catalogue import CATALOGUE
 from engine.practice.outcome import ArmCount, Difference, Outcome
+from engine.practice.outcome_words import NO, written
 from engine.practice.trial import Arm
 from engine.screens import theme
 from engine.screens.base import Choice, Menu
@@ -22,9 +23,6 @@ LINE = 62
 """units, from one line of the table to the next."""
 HUNDRED = 100
 """count of trials that chance is told of."""
-ANEW = "The pedals were set up anew in between: the two may have been read differently."
-"""What is said where they were."""
-MINUS = "\N{MINUS SIGN}"
 
 
 class Page(Enum):
@@ -59,9 +57,8 @@ class TrialFigures(Menu[Page]):
 
     @property
     def counts(self) -> tuple[str, ...]:
-        """What became of the repetitions, a line an arm, and what else there is to know."""
-        lines = [counted(arm, one) for arm, one in zip(Arm, self._outcome.counts, strict=True)]
-        return (*lines, *((ANEW,) if self._outcome.recalibrated else ()))
+        """What became of the repetitions, a line an arm."""
+        return tuple(counted(arm, one) for arm, one in zip(Arm, self._outcome.counts, strict=True))
 
     def picture(self, canvas: Canvas) -> None:
         """From the heading down to the counts."""
@@ -84,42 +81,16 @@ class TrialFigures(Menu[Page]):
 
 def row_of(one: Difference) -> tuple[str, ...]:
     """One measure as a line of the table."""
-    measure = CATALOGUE[one.measure]
-    unit = f"{measure.label}, {measure.unit}"
-    a, b = (_plain(one.measure, value) for value in (one.a, one.b))
-    if one.value is None or one.low is None or one.high is None:
-        return unit, a, b, "too few pairs", "", ""
-    between = f"{_signed(one.measure, one.low)} to {_signed(one.measure, one.high)}"
-    return unit, a, b, _signed(one.measure, one.value), between, by_luck(one.p)
+    row = written(one)
+    return row.label, row.a, row.b, row.value, row.interval, by_luck(one.p)
 
 
 def by_luck(p: float | None) -> str:
-    """In how many of 100 trials of set-ups that are alike there is as large a difference."""
-    if p is None:
-        return ""
-    times = round(p * HUNDRED)
-    return f"{times} of {HUNDRED}" if times else f"under 1 of {HUNDRED}"
+    """In how many of 100 trials of set-ups that are alike chance makes as large a difference."""
+    return NO if p is None else f"{math.ceil(p * HUNDRED)} of {HUNDRED}"
 
 
 def counted(arm: Arm, count: ArmCount) -> str:
     """What became of the repetitions of one arm."""
     left = f", {count.left} of them left after the cue" if count.left else ""
-    void = f"; {count.void} did not count" if count.void else "; none did not count"
-    return f"{arm.value}: {count.counted} counted{left}{void}."
-
-
-def _plain(measure: str, value: float | None) -> str:
-    return "none" if value is None else format(value, _form(measure))
-
-
-def _signed(measure: str, value: float) -> str:
-    """With its sign, unless it rounds to nothing."""
-    shown = format(abs(value), _form(measure))
-    if not float(shown):
-        return shown
-    return f"{MINUS if value < 0 else '+'}{shown}"
-
-
-def _form(measure: str) -> str:
-    """One decimal for points, as the words round them, and two for seconds."""
-    return ".1f" if CATALOGUE[measure].unit == "points" else ".2f"
+    return f"{arm.value}: {count.counted} counted{left}; {count.void or 'none'} did not count."
