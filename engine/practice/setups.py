@@ -11,6 +11,8 @@ NAME_MOST = 30
 """count of characters of a name: it stands in sentences."""
 NOTE_MOST = 60
 """count of characters of a note: one line of a screen."""
+NAMED_BY = 2
+"""count of things that differ which make a name: a set-up with more is told by the first."""
 AS_NOW = "as I do it now"
 """What a set-up is called that differs in its name alone."""
 
@@ -46,7 +48,7 @@ def _named(one: SetUp, other: SetUp) -> SetUp:
     differing = [
         part.value for part, is_new in zip(parts(one), changed(one, other), strict=True) if is_new
     ]
-    return replace(one, name=", ".join(differing) or AS_NOW)
+    return replace(one, name=", ".join(differing[:NAMED_BY]) or AS_NOW)
 
 
 def fitting(text: str, more: str, most: int) -> str:

@@ -11,25 +11,35 @@ import numpy as np
 from drills.deviation import Deviation, median_of
 from engine.practice.trial import Arm
 from engine.screens import theme
-from engine.screens.base import Choice, Menu, title
+from engine.screens.base import Choice, Menu
 from engine.screens.canvas import Canvas, Point
-from engine.screens.plot import Frame
+from engine.screens.plot import TICK_AT_MOST, TICKS, Frame
 from engine.screens.trial_result import Page
 
 SCALE = 150
 """units kept left of the panels, for the scale of points."""
 APART = 60
 """units between the panels."""
+HEAD = 70
+"""units from the top, where the heading is."""
+ROOM = 400
+"""units, the least of two lines that a word at the end of the first leaves unused."""
 TOP = 268
 """units from the top, where the panels begin."""
 BELOW = 58
 """units kept under them, for the scale of time."""
 MARK = 0.5
 """s from one time mark to the next."""
-INSIDE = 99.0
-"""%, share of the curves' points that the scale has room for: one wild one squeezes none."""
+INSIDE = 95.0
+"""%, share of the curves that the scale has room for: a wild one squeezes none."""
+WILD = 1.5
+"""1, how many times as wide as those it gets at most for the others."""
+SPARE = 1.1
+"""1, how much wider the scale is than what it has room for."""
 FIVE = 5.0
 """points, the scale is a multiple of it."""
+LINES = 2
+"""count of lines that the heading may take."""
 POINTS = 300
 """count of points a curve is drawn with at most: a panel is no wider in units than twice that."""
 
@@ -61,14 +71,15 @@ class TrialCurves(Menu[Page]):
     def picture(self, canvas: Canvas) -> None:
         """The two panels."""
         left, width = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
-        title(canvas, canvas.cut(self._heading, width, theme.LARGE))
+        heading = canvas.cut(self._heading, LINES * width - ROOM, theme.BODY)
+        canvas.text(heading, (left, HEAD), theme.BODY, width=width)
         panel = (width - SCALE - APART) / 2
         size = (panel, self.choices_top - 20 - TOP - BELOW)
         reach = reach_of([one for arm in self._arms for one in arm.pictures])
         for number, (arm, curves) in enumerate(zip(Arm, self._arms, strict=True)):
             corner = (left + SCALE + number * (panel + APART), float(TOP))
             said = f"{arm.value}: {curves.name}"
-            count = f"{len(curves.pictures)}, their middle bold"
+            count = f"{len(curves.pictures)} blips, middle bold"
             room = panel - canvas.measure(count, theme.SMALL) - 30
             canvas.text(canvas.cut(said, room, theme.SMALL), (corner[0], TOP - 52), theme.SMALL)
             where = (corner[0] + panel, TOP - 52)
@@ -80,8 +91,9 @@ def reach_of(pictures: Sequence[Deviation]) -> float:
     """points, the scale up and down that has room for nearly all of some pictures."""
     if not pictures:
         return FIVE
-    farthest = np.percentile(np.abs(np.concatenate([one.deviation for one in pictures])), INSIDE)
-    return max(FIVE * math.ceil(float(farthest) / FIVE), FIVE)
+    farthest = [float(np.abs(one.deviation).max()) for one in pictures]
+    widest = min(max(farthest), WILD * float(np.percentile(farthest, INSIDE)))
+    return max(FIVE * math.ceil(SPARE * widest / FIVE), FIVE)
 
 
 def _panel(
@@ -98,7 +110,8 @@ def _panel(
     if not pictures:
         return
     frame = Frame(*corner, *size, *pictures[0].span, reach, 0.0)
-    for points in (-reach / 2, 0.0, reach / 2):
+    tick = max(one for one in TICKS if one <= TICK_AT_MOST * reach)
+    for points in (-tick, 0.0, tick):
         at = frame.down(points)
         colour = theme.BAND if points else theme.FAINT
         canvas.line((frame.left, at), (frame.left + frame.width, at), colour, 2)

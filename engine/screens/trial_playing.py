@@ -55,7 +55,8 @@ class ChangeOver(Menu[bool]):
             colour = theme.TEXT if is_new else theme.QUIET
             y = canvas.text(line, (left + 48, y), theme.BODY, colour) + 12
         if self._one.note:
-            y = canvas.text(f'Your note: "{self._one.note}"', (left, y + 6), width=width) + 10
+            note = canvas.cut(f'Your note: "{self._one.note}"', width, theme.SMALL)
+            y = canvas.text(note, (left, y + 6), theme.SMALL) + 10
         far = self._far
         place = f"Pair {(far.block + 1) // 2} of {far.of}, block {far.block} of {far.blocks}"
         if far.done:

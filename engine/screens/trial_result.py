@@ -21,6 +21,8 @@ HEADINGS = ("", "A", "B", "B less A", "95 % sure", "by luck alone")
 """What each column is headed by."""
 LINE = 62
 """units, from one line of the table to the next."""
+OF_LUCK = "By luck alone: of 100 trials of two that are alike, so many show as large a difference."
+"""What the last column means."""
 HUNDRED = 100
 """count of trials that chance is told of."""
 
@@ -57,8 +59,9 @@ class TrialFigures(Menu[Page]):
 
     @property
     def counts(self) -> tuple[str, ...]:
-        """What became of the repetitions, a line an arm."""
-        return tuple(counted(arm, one) for arm, one in zip(Arm, self._outcome.counts, strict=True))
+        """What the last column means, and what became of the repetitions, a line an arm."""
+        counts = zip(Arm, self._outcome.counts, strict=True)
+        return (OF_LUCK, *(counted(arm, one) for arm, one in counts))
 
     def picture(self, canvas: Canvas) -> None:
         """From the heading down to the counts."""
@@ -92,5 +95,7 @@ def by_luck(p: float | None) -> str:
 
 def counted(arm: Arm, count: ArmCount) -> str:
     """What became of the repetitions of one arm."""
-    left = f", {count.left} of them left after the cue" if count.left else ""
-    return f"{arm.value}: {count.counted} counted{left}; {count.void or 'none'} did not count."
+    return (
+        f"{arm.value}: {count.counted} counted, {count.left} of them left after the cue. "
+        f"{count.void} did not count."
+    )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum, StrEnum
@@ -162,7 +163,7 @@ class Length:
     @property
     def words(self) -> str:
         """What it finds and takes."""
-        points = max(round(self.finds), 1)
+        points = math.ceil(self.finds)
         found = f"{points} point{'s' if points > 1 else ''}"
         return (
             f"finds {found} or more; {self.repetitions} repetitions, "

@@ -179,7 +179,9 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
             f"levels kept {number}": LevelList(flight, several, due=due)
             for number, flight in enumerate(several[:2])
         },
-        "more": More(pedals="playing with the mouse", sound="medium"),
+        "more": More(
+            pedals="playing with the mouse", sound="medium", trial="15 of 16 pairs are done"
+        ),
         "shown kept": shown_again(levels, four, pictures[:4], kept, worst="dip"),
         "shown kept well": shown_again(levels, four, (), kept, well=True, due_days=7),
         "shown not today": shown_again(

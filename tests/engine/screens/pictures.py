@@ -45,6 +45,7 @@ from tests.engine.screens.kinds_pictures import (
 )
 from tests.engine.screens.road_pictures import road_screens
 from tests.engine.screens.set_up_pictures import binding_screens
+from tests.engine.screens.trial_pictures import trial_screens
 from tests.fakes import Loudspeaker, a_stage
 
 LEVELS = load_levels([SHIPPED])
@@ -253,4 +254,5 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         **binding_screens(),
         **history_screens(LEVELS),
         **road_screens(),
+        **trial_screens(LEVELS, blips),
     }
