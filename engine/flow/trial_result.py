@@ -8,7 +8,7 @@ from engine.flow import show
 from engine.flow.attempt import Setting
 from engine.practice.lots import block_now, counted_in, order
 from engine.practice.outcome import outcome
-from engine.practice.outcome_words import in_words
+from engine.practice.outcome_words import in_words, written
 from engine.practice.trial import BLOCK, Arm, Trial
 from engine.screens.trial import GivenUp, PastTrials
 from engine.screens.trial_curves import Curves, TrialCurves
@@ -41,13 +41,13 @@ def show_result(trial: Trial, setting: Setting, history: History) -> Flow[None]:
         if page is Page.FIGURES:
             page = yield from show(TrialFigures(said, ended, curves=has_any), rig, stage)
         else:
-            page = yield from show(TrialCurves(said[0], curves), rig, stage)
+            page = yield from show(TrialCurves(written(ended.dip), curves), rig, stage)
 
 
 def look_at_past(setting: Setting, history: History) -> Flow[None]:
     """The trials there were, the newest first, one after another."""
     over = [trial for trial in reversed(history.trials()) if trial.over]
-    listed = [(one.number, f"{one.a.name} or {one.b.name}", _ended(one)) for one in over]
+    listed = [(one.number, _ended(one), f"{one.a.name} or {one.b.name}") for one in over]
     while True:
         number = yield from show(PastTrials(listed), setting.rig, setting.stage)
         chosen = next((one for one in over if one.number == number), None)

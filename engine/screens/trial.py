@@ -62,14 +62,10 @@ class UnderWay(Menu[Door]):
         `trouble` says why it cannot go on; empty where it can.
         """
         note = f"block {far.block} of {far.blocks}, {far.done} of {BLOCK} are done"
-        on = [] if trouble else [Choice("Go on with it", Door.ON, note)]
+        on, back = Choice("Go on with it", Door.ON, note), Choice("Back", Door.BACK)
+        others = [Choice("Give it up", Door.GIVE_UP), *_past(past)]
         super().__init__(
-            [
-                *on,
-                Choice("Give it up", Door.GIVE_UP),
-                *_past(past),
-                Choice("Back", Door.BACK),
-            ],
+            [back, *others] if trouble else [on, *others, back],
             back=Door.BACK,
         )
         self._arms = arms
@@ -168,8 +164,8 @@ class PastTrials(Menu[int]):
     name = "past trials"
 
     def __init__(self, trials: Sequence[tuple[int, str, str]]) -> None:
-        """`trials`: the number, what was tried, and when and how it ended, the newest first."""
-        choices = [Choice(tried, number, note) for number, tried, note in trials]
+        """`trials`: the number, when and how it ended, and what was tried, the newest first."""
+        choices = [Choice(ended, number, tried) for number, ended, tried in trials]
         super().__init__([*choices, Choice("Back", 0)], back=0)
 
     def picture(self, canvas: Canvas) -> None:

@@ -9,9 +9,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from drills.deviation import Deviation, median_of
+from engine.practice.outcome_words import Written
 from engine.practice.trial import Arm
 from engine.screens import theme
-from engine.screens.base import Choice, Menu
+from engine.screens.base import Choice, Menu, title
 from engine.screens.canvas import Canvas, Point
 from engine.screens.plot import TICK_AT_MOST, TICKS, Frame
 from engine.screens.trial_result import Page
@@ -20,10 +21,6 @@ SCALE = 150
 """units kept left of the panels, for the scale of points."""
 APART = 60
 """units between the panels."""
-HEAD = 70
-"""units from the top, where the heading is."""
-ROOM = 400
-"""units, the least of two lines that a word at the end of the first leaves unused."""
 TOP = 268
 """units from the top, where the panels begin."""
 BELOW = 58
@@ -38,8 +35,6 @@ SPARE = 1.1
 """1, how much wider the scale is than what it has room for."""
 FIVE = 5.0
 """points, the scale is a multiple of it."""
-LINES = 2
-"""count of lines that the heading may take."""
 POINTS = 300
 """count of points a curve is drawn with at most: a panel is no wider in units than twice that."""
 
@@ -59,20 +54,19 @@ class TrialCurves(Menu[Page]):
 
     name = "trial curves"
 
-    def __init__(self, heading: str, arms: tuple[Curves, Curves]) -> None:
-        """`heading` is what the trial tells."""
+    def __init__(self, dip: Written, arms: tuple[Curves, Curves]) -> None:
+        """`dip` is what the figures say of it."""
         super().__init__(
             [Choice("Back to the figures", Page.FIGURES), Choice("Done", Page.DONE)],
             back=Page.FIGURES,
         )
-        self._heading = heading
+        self._dip = dip
         self._arms = arms
 
     def picture(self, canvas: Canvas) -> None:
         """The two panels."""
         left, width = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
-        heading = canvas.cut(self._heading, LINES * width - ROOM, theme.BODY)
-        canvas.text(heading, (left, HEAD), theme.BODY, width=width)
+        title(canvas, f"{self._dip.label}: {self._dip.a} with A, {self._dip.b} with B")
         panel = (width - SCALE - APART) / 2
         size = (panel, self.choices_top - 20 - TOP - BELOW)
         reach = reach_of([one for arm in self._arms for one in arm.pictures])

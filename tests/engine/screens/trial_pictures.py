@@ -8,7 +8,7 @@ from drills.deviation import Deviation
 from drills.level import Level
 from engine.pedals.rig import Means
 from engine.practice.outcome import ArmCount, Difference, Outcome, Told
-from engine.practice.outcome_words import in_words
+from engine.practice.outcome_words import in_words, written
 from engine.practice.setups import NAME_MOST, NOTE_MOST, changed, named
 from engine.practice.trial import Arm, Ball, Heel, SetUp, Shoes, Spacing
 from engine.screens.base import Screen
@@ -72,8 +72,8 @@ def curves(
 ) -> TrialCurves:
     """Its curves, those of B half as large."""
     smaller = tuple(replace(one, deviation=one.deviation / 2) for one in pictures)
-    heading = in_words(outcome, a.name, b.name)[0]
-    return TrialCurves(heading, (Curves(a.name, tuple(pictures)), Curves(b.name, smaller)))
+    dip = written(outcome.dip)
+    return TrialCurves(dip, (Curves(a.name, tuple(pictures)), Curves(b.name, smaller)))
 
 
 def set_up(one: SetUp, other: SetUp, *actions: Action) -> SetUpMenu:
@@ -123,7 +123,10 @@ def trial_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Map
         "given up": GivenUp((LONG_A, WIDE), FAR),
         "trial recalibrated": Recalibrated(),
         "past trials": PastTrials(
-            [(n, f"{LONG_A.name} or {WIDE.name}", "2024-05-17: cannot tell") for n in range(1, 14)]
+            [
+                (n, "2024-05-17: given up, 3 of 8 pairs are done", f"{B.name} or {WIDE.name}")
+                for n in range(1, 14)
+            ]
         ),
         "trial result": result(CLEAR),
         "trial result unclear": result(UNCLEAR, LONG_A, WIDE),
