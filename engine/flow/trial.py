@@ -50,6 +50,7 @@ def trials(setting: Setting, band: Level, *, at_once: bool = False) -> Flow[None
                 yield from look_at_past(setting, history)
             case _:
                 return
+        at_once = False
 
 
 def in_short(history: History) -> str:

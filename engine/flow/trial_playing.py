@@ -14,7 +14,7 @@ import numpy as np
 
 from drills.level import Feedback, Level
 from engine.flow import show
-from engine.flow.attempt import Asked, Setting, attempt, wait_for_pedals
+from engine.flow.attempt import Asked, Attempt, Setting, attempt, wait_for_pedals
 from engine.flow.tally import Kept
 from engine.flow.trial_result import far_of, show_result
 from engine.flow.trial_setup import level_of
@@ -30,7 +30,7 @@ from engine.screens.reveal import Reveal
 from engine.screens.trial import GivenUp, GivingUp
 from engine.screens.trial_playing import ChangeOver, Paused, Recalibrated, TrialPause
 from engine.stage.scene import Flow
-from engine.store import History
+from engine.store import History, Record
 
 CHANCE = 3
 """Number of the random stream that targets and waits come from: one apart from all others."""
@@ -95,7 +95,13 @@ class _Playing:
         while counted_in(self._trial, block) < BLOCK:
             if not (yield from wait_for_pedals(rig, stage)):
                 return False
-            menu = yield from self._repetition(block, named)
+            tried = yield from self._repetition(block, named)
+            menu = tried.left
+            if tried.record is not None and tried.record.verdict.void:
+                if not (yield from wait_for_pedals(rig, stage)):
+                    return False
+                place = Place(counted_in(self._trial, block) + 1, BLOCK)
+                menu = yield from self._why_void(tried.record, place)
             if is_given_up(self._kept.records):
                 return False
             if is_busy(self._kept.records) and not (yield from show(Busy(), rig, stage)):
@@ -104,8 +110,8 @@ class _Playing:
                 return False
         return True
 
-    def _repetition(self, block: int, named: str) -> Flow[bool]:
-        """One repetition, kept as it ends; whether the menu is asked for."""
+    def _repetition(self, block: int, named: str) -> Flow[Attempt]:
+        """One repetition, kept as it ends."""
         trial, kept = self._trial, self._kept
         pair, done = block // 2, counted_in(trial, block)
         voids = sum(one.void for one in trial.tried if one.block == block)
@@ -121,15 +127,15 @@ class _Playing:
         )
         rng = np.random.default_rng((trial.seed, CHANCE, pair, done, voids))
         tried = yield from attempt(asked, place, self._setting, rng)
-        if tried.record is None:
-            return tried.left
-        kept.add(tried.record)
-        kept.tell(place, self._setting.stage)
-        self._trial = self._history.trial_under_way() or trial
-        if tried.left or not tried.record.verdict.void:
-            return tried.left
-        # Why it does not count is said, and no curve is shown beside it.
-        why = Reveal(self._level, tried.record.verdict, None, (), place)
+        if tried.record is not None:
+            kept.add(tried.record)
+            kept.tell(place, self._setting.stage)
+            self._trial = self._history.trial_under_way() or trial
+        return tried
+
+    def _why_void(self, record: Record, place: Place) -> Flow[bool]:
+        """Say why one does not count, and show no curve; whether the menu is asked for."""
+        why = Reveal(self._level, record.verdict, None, (), place)
         after = yield from show(why, self._setting.rig, self._setting.stage)
         return after is After.MENU
 

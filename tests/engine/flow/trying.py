@@ -14,7 +14,7 @@ from engine.flow import watched
 from engine.flow.attempt import Setting
 from engine.flow.trial import trials
 from engine.levels import SHIPPED, load_band, load_levels
-from engine.pedals.calibration import UNIT, Calibration
+from engine.pedals.calibration import COUNTS, UNIT, Calibration
 from engine.pedals.port import CalibratedPedals, Reading, Source
 from engine.pedals.rig import Rig
 from engine.practice.trial import Arm, Ball, SetUp, Trial
@@ -34,9 +34,9 @@ EVENING = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 ARMS = SetUp("ball of the foot"), SetUp("toes", ball=Ball.TOES)
 REACTION = 250 * MILLISECOND
 PULSE = 200 * MILLISECOND
-PEAK = 0.7  # of the whole travel, throttle of a blip
+PEAK = 70.0  # %, throttle of a blip
 SPREAD = 1.5  # points, standard deviation of the dips
-COUNTS = 327.68  # counts in 1 %
+LONGEST = 200  # screens of a test
 ON: tuple[str, Step] = ("change over", "on")
 TODAY: tuple[str, Step] = ("change over", "Stop for today")
 
@@ -65,7 +65,7 @@ class Positions:
         since = -1.0 if self._blip_at is None else (now - self._blip_at) / PULSE
         pulse = float(np.sin(np.pi * since)) if 0 <= since <= 1 else 0.0
         brake = max(self._brake - self._dip * pulse, 0.0)
-        return Reading(now, round(brake * COUNTS) / (100 * COUNTS), PEAK * pulse)
+        return Reading(now, raw(brake), raw(PEAK * pulse))
 
     def on_menu(self) -> None:
         """Let go."""
@@ -158,9 +158,15 @@ class Trying:
         return [details for one, details in self.seen if one == name]
 
     def _stand(self, scene: Scene) -> None:
-        """Place the foot as the change-over says."""
+        """Place the foot as the change-over says; a walk that goes nowhere ends."""
+        assert len(self.seen) < LONGEST, self.names[-10:]
         if scene.screen.name == "change over":
             self.foot.arm = Arm(str(scene.screen.details()["arm"]))
+
+
+def raw(percent: float) -> float:
+    """The raw value of a pedal, in whole counts as every device gives them."""
+    return round(percent / 100 * COUNTS) / COUNTS
 
 
 def toes(screen: Attended) -> None:
