@@ -1,0 +1,83 @@
+"""What is typed at a screen that asks for text: a key does one thing and no other."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[3]
+
+SCRIPT = """
+import time
+import pygame
+from engine.pedals.rig import Rig
+from engine.screens import theme, widgets
+from engine.screens.base import Screen
+from engine.stage.events import Events
+from engine.stage.loop import Loop
+from engine.stage.scene import Scene
+from engine.stage.shape import Shape
+from engine.stage.speaker import Silence
+from engine.stage.stage import Stage
+from engine.stage.window import Window
+
+def pressed(key):
+    return pygame.event.Event(pygame.KEYDOWN, key=key)
+
+def typed(text):
+    return pygame.event.Event(pygame.TEXTINPUT, text=text)
+
+TOLD = (
+    *(pressed(pygame.K_a), typed("a"), pressed(pygame.K_SPACE), typed(" ")),
+    *(pressed(pygame.K_BACKSPACE), pressed(pygame.K_TAB), pressed(pygame.K_RETURN)),
+    pressed(pygame.K_ESCAPE),
+)
+
+class Witness(Screen[bool]):
+    name = "witness"
+    def __init__(self, hears):
+        super().__init__()
+        self.hears_text, self.seen = hears, []
+    def on_action(self, action):
+        self.seen.append(action.value)
+        self.outcome = True if action.value == "back" else None
+    def on_text(self, text):
+        self.seen.append(repr(text))
+    def on_sample(self, sample, now):
+        if not self.seen:
+            self.seen.append("")
+            for one in TOLD:
+                pygame.event.post(one)
+
+clock = time.perf_counter_ns
+window = Window(Shape((640, 360)), theme.GROUND, theme.THROTTLE, widgets.icon())
+events = Events(None, clock)
+rig, stage = Rig(clock), Stage(window, Silence(), events)
+screens = [Witness(True), Witness(False)]
+Loop(window, rig, events).run(
+    Scene(screen, rig, stage) for screen in screens
+)
+for screen in screens:
+    print(" ".join(screen.seen[1:]))
+"""
+
+
+def test_letters_are_typed_or_are_actions_and_never_both() -> None:
+    drawn_nowhere = {"SDL_VIDEODRIVER": "dummy", "PYGAME_HIDE_SUPPORT_PROMPT": "1"}
+
+    ended = subprocess.run(
+        [sys.executable, "-c", SCRIPT],
+        cwd=ROOT,
+        env=os.environ | drawn_nowhere,
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=False,
+    )
+
+    assert ended.stderr == ""
+    assert ended.stdout.splitlines() == [
+        # Of the two that a space bar tells, the one that types it is heard.
+        r"'a' '' ' ' '\x08' next go back",
+        "go next go back",
+    ]
