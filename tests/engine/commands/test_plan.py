@@ -225,14 +225,14 @@ def test_a_level_of_ones_own_that_is_gone_is_not_planned(capsys: Captured, tmp_p
     assert all(one["level"] != "own" for one in lines)
 
 
-@pytest.mark.parametrize("command", ["plan", "five", "warm-up"])
+@pytest.mark.parametrize("command", ["plan", "five", "warm-up", "trial"])
 def test_help_says_what_each_is_for(capsys: Captured, command: str) -> None:
     code = main([command, "--help"])
 
     out, err = capsys.readouterr()
     assert (code, err) == (0, "")
     assert out.startswith(f"usage: stillfoot {command} ")
-    assert ("--minutes N" in out) == (command != "warm-up")
+    assert ("--minutes N" in out) == (command in ("plan", "five"))
     assert ("--json" in out) == (command == "plan")
 
 
@@ -244,7 +244,7 @@ def test_nothing_but_the_plan_is_printed_and_no_display_is_needed(tmp_path: Path
 
 
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="elsewhere a display is there")
-@pytest.mark.parametrize("command", ["five", "warm-up"])
+@pytest.mark.parametrize("command", ["five", "warm-up", "trial"])
 def test_straight_into_it_needs_a_display(tmp_path: Path, command: str) -> None:
     ended = without_display(command, STILLFOOT_DATA=str(tmp_path))
 
@@ -254,7 +254,7 @@ def test_straight_into_it_needs_a_display(tmp_path: Path, command: str) -> None:
     assert (ended.returncode, ended.stdout) == (2, "")
 
 
-@pytest.mark.parametrize("command", ["five", "warm-up"])
+@pytest.mark.parametrize("command", ["five", "warm-up", "trial"])
 def test_straight_into_it_a_broken_level_is_named_first(
     capsys: Captured, tmp_path: Path, command: str
 ) -> None:

@@ -8,14 +8,14 @@ from engine.flow.game import CAUTIONS_READ, Offer, play
 from engine.screens.home import Go
 from engine.stage.scene import Attended
 from engine.store import History
-from tests.engine.flow.learning import DATE, LEVELS, Learning
+from tests.engine.flow.learning import DATE, LEVELS, Learning, passes
 from tests.engine.flow.minutes import BAND, Seen, attend
 from tests.engine.flow.rigged import READ, Rigged
 from tests.engine.flow.walking import Step, back, walk
 from tests.engine.pedals.joysticks import Pad
 
 
-@pytest.mark.parametrize("straight", [None, Go.FIVE, Go.WARM_UP])
+@pytest.mark.parametrize("straight", [None, Go.FIVE, Go.WARM_UP, Go.TRIAL])
 def test_the_mouse_has_no_five_minutes_and_goes_home(bare: Rigged, straight: Go | None) -> None:
     offered: list[object] = []
 
@@ -49,6 +49,29 @@ def test_straight_into_it_the_first_screen_is_a_repetition(
 
     assert (screen.name, screen.details()["why"]) == ("repetition", first)
     assert next(flow).screen.name == "home"
+
+
+def test_straight_into_a_trial_the_first_screen_is_its_set_up_and_back_leads_home(
+    history: History,
+) -> None:
+    history.keep_setting(CAUTIONS_READ, True)
+    passes(history, *LEVELS)
+    learning = Learning(history, 0.9)
+    rig, stage = learning.setting.rig, learning.setting.stage
+    offer = Offer(LEVELS, BAND, Demonstration(LEVELS[0], 1, 3, 1.0), straight=Go.TRIAL)
+    flow = play(rig, stage, history, offer, np.random.default_rng(1), lambda: DATE)
+
+    seen = learning.seen
+    learning.walk(
+        flow,
+        ("set-up", back),
+        ("home", "More"),
+        ("more", "Try a foot position"),
+        ("about trial", "Back"),
+        ("home", "Leave"),
+    )
+
+    assert seen == ["set-up", "home", "more", "about trial", "home"]
 
 
 def test_straight_into_it_a_new_player_reads_sets_up_and_begins(game: Rigged, pad: Pad) -> None:

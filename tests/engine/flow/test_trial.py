@@ -32,9 +32,9 @@ def story(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Trying]:
         trying = Trying(history)
         begun = ("set-up", "Go on"), ("set-up", toes)
         trying.walk(*begun, *[ON] * 5, ("change over", "Stop for now"))
-        trying.sleep()
+        trying.next_day()
         trying.walk(*[ON] * 5, TODAY)
-        trying.sleep()
+        trying.next_day()
         trying.walk(("trial result", "Done"))
         yield trying
 

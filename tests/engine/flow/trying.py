@@ -120,7 +120,7 @@ class Trying:
         """The local date and time."""
         return self.began + timedelta(seconds=self.clock() / SECOND)
 
-    def sleep(self) -> None:
+    def next_day(self) -> None:
         """Go on on the next day."""
         self.began += timedelta(days=1)
 

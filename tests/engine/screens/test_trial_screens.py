@@ -62,8 +62,7 @@ def test_a_typed_name_is_left_and_another_made_from_what_differs() -> None:
         ),
         (
             UNCLEAR,
-            "Cannot tell: A (ball of the foot) may be steadier by up to 14 points, "
-            "or B (toes) by up to 13 points",
+            "Cannot tell: there may be no difference, or one you would notice",
             ("Dip, points", "11", "12", "+1", "-13 to +14", "47 of 100"),
         ),
         (
