@@ -62,13 +62,18 @@ class SetUpMenu(Menu[Row]):
 
     def details(self) -> Mapping[str, object]:
         """The labels of the choices, the one that is selected, and what the set-up says."""
-        rows = {choice.outcome.value: choice.note for choice in self._choices[1:-1]}
+        now = self.set_up
         return {
             **super().details(),
             "selected": self._selected,
             "arm": self._arm.value,
             "said": self._said,
-            **rows,
+            "ball": now.ball.value,
+            "heel": now.heel.value,
+            "shoes": now.shoes.value,
+            "spacing": now.spacing.value,
+            "called": now.name,
+            "note": now.note,
         }
 
     def choose(self, choice: Choice[Row]) -> None:

@@ -9,7 +9,15 @@ from engine.practice.trial import Ball, Heel, SetUp
 from engine.screens.trial_curves import reach_of
 from engine.screens.trial_far import Far
 from engine.screens.trial_result import by_luck
-from tests.engine.screens.trial_pictures import CLEAR, EQUAL, LENGTHS, UNCLEAR, result
+from tests.engine.screens.trial_pictures import (
+    CLEAR,
+    EQUAL,
+    LENGTHS,
+    UNCLEAR,
+    result,
+    trial_screens,
+)
+from tests.made import level
 
 FLAT = np.zeros(100)
 
@@ -79,6 +87,19 @@ def test_the_heading_of_the_end_and_its_figures_say_the_same(
 
     assert screen.details()["said"][0] == heading
     assert screen.table[0] == row
+
+
+def test_what_a_screen_says_of_itself_hides_no_field_of_its_event() -> None:
+    screens = trial_screens([level()], [picture(9.0)])
+
+    hidden = [
+        (name, key)
+        for name, screen in screens.items()
+        for key in ("t", "event", "name")
+        if key in screen.details()
+    ]
+
+    assert hidden == []
 
 
 def test_chance_is_told_in_whole_trials_and_never_too_small() -> None:

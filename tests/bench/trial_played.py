@@ -1,0 +1,163 @@
+"""A whole trial by a simulated foot in two positions, in a window at faster time on three days.
+
+    python tests/bench/trial_played.py [points] [folder]
+
+In position A the brake dips by so many points more than in B (else 6). All is done by the feet:
+the foot reads the events file as a person looks at the game. Pictures of the screens go into the
+folder where one is named.
+"""
+
+import os
+import subprocess
+import sys
+import tempfile
+from collections.abc import Mapping
+from datetime import timedelta
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pygame
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT))
+
+from engine.commands.options import local_now  # noqa: E402
+from engine.commands.play import in_window  # noqa: E402
+from engine.flow.demonstration import Demonstration  # noqa: E402
+from engine.flow.game import Offer, play  # noqa: E402
+from engine.levels import SHIPPED, load_band, load_levels  # noqa: E402
+from engine.practice.lots import block_now  # noqa: E402
+from engine.screens.home import Go  # noqa: E402
+from engine.stage.hints import give_hints  # noqa: E402
+from engine.stage.shape import Shape  # noqa: E402
+from engine.store import History  # noqa: E402
+from tests.game import player  # noqa: E402
+from tests.game.feet import TAP, Feet  # noqa: E402
+from tests.game.past import make_past  # noqa: E402
+from tests.game.sitting import POLL, QUIET, SEED, SKILL, SWITCH, set_up  # noqa: E402
+from tests.rig import Feeder, VirtualPedals  # noqa: E402
+from tests.screen import screenshot, virtual_display  # noqa: E402
+from tests.waiting import EventTail  # noqa: E402
+
+SPEED = 5.0  # times as fast
+DAYS = 3
+PAIRS_A_DAY = 2
+PEAK = 66.0  # %, throttle at which all of the difference is there
+BETTER = "B"
+TAPPING = (2.0, 2.2)  # s from a screen to a tap on it, and to its end
+SIZE = (1280, 720)
+LONGEST = 300.0  # s that a day may take
+
+
+class Positions(Feet):
+    """Feet that change over as they are told, and choose by taps of the throttle."""
+
+    def __init__(self, clock: Any, points: float) -> None:
+        super().__init__(clock, SKILL, SEED)
+        self._time, self._points = clock, points
+        self._arm, self._taps, self._opened = BETTER, False, 0
+
+    def hear(self, event: Mapping[str, Any]) -> None:
+        """Take in one event, and whether a tap leads to what is wanted."""
+        if event["event"] == "screen":
+            self._opened, self._taps = self._time(), taps_at(event)
+            self._arm = event.get("arm", self._arm)
+        super().hear(event)
+
+    def percent(self) -> list[float]:
+        """All pedals now, in %: a blip takes more of the brake in the worse position."""
+        brake, throttle, clutch = super().percent()
+        if self._arm != BETTER:
+            brake = max(brake - self._points * min(throttle / PEAK, 1.0), 0.0)
+        since = (self._time() - self._opened) / 1e9
+        taps = self._taps and TAPPING[0] <= since < TAPPING[1]
+        return [brake, TAP if taps else throttle, clutch]
+
+
+def taps_at(screen: Mapping[str, Any]) -> bool:
+    """Whether the choice that is wanted is a later one."""
+    match screen["name"]:
+        case "set-up":
+            return screen["arm"] == "B" and screen["ball"] == "toes" and screen["selected"] > 0
+        case "change over":
+            is_first = screen["block"] == 1 or screen.get("resumed", False)
+            return not is_first and (screen["block"] - 1) % (2 * PAIRS_A_DAY) == 0
+        case _:
+            return False
+
+
+def play_day(data: Path, number: int, points: float, pictures: Path | None) -> int:
+    """One day, from the start of the program to its end; the exit code."""
+    import time
+
+    def clock() -> int:
+        return round(time.perf_counter_ns() * SPEED)
+
+    give_hints()
+    sys.setswitchinterval(SWITCH)
+    pygame.joystick.init()
+    pedals = VirtualPedals().plug()
+    if number == 0:
+        make_past(data, local_now(), set_up())
+    feet = Positions(clock, points)
+    feeder = Feeder(pedals, lambda _: [percent / 50 - 1 for percent in feet.percent()])
+    told = data / f"events {number}.jsonl"
+
+    def watch() -> None:
+        tail, seen, resumed = EventTail(told, POLL), 0, number > 0
+        while True:
+            event = tail.wait(lambda _: True, QUIET)
+            if event["event"] == "drawn" and pictures is not None and event["name"] != "repetition":
+                seen += 1
+                name = f"{number}-{seen:02}-{event['name'].replace(' ', '-')}.png"
+                screenshot(os.environ["DISPLAY"], pictures / name)
+            if event["event"] == "closed":
+                return
+            if event["event"] == "screen" and event["name"] in ("home", "trial curves"):
+                pygame.event.post(pygame.event.Event(pygame.QUIT))
+            if event["event"] == "screen" and event["name"] == "change over":
+                event, resumed = event | {"resumed": resumed}, False
+            feet.hear(event)
+
+    def game() -> int:
+        levels = load_levels([SHIPPED])
+        offer = Offer(levels, load_band(), Demonstration(levels[0], 1, 1, 1.0), straight=Go.TRIAL)
+        with History(data, {level.id: level.rule for level in levels}) as history:
+            rng = np.random.default_rng(SEED)
+            in_window(
+                Shape(SIZE),
+                told,
+                lambda rig, stage: play(
+                    rig, stage, history, offer, rng, lambda: local_now() + timedelta(days=number)
+                ),
+                clock=clock,
+            )
+        return 0
+
+    feeder.start()
+    return player.play(watch, game)
+
+
+def main(points: str = "6", pictures: str = "") -> int:
+    """Play all days, each in a process of its own, and print what the trial tells."""
+    with tempfile.TemporaryDirectory() as folder, virtual_display(SIZE) as display:
+        for number in range(DAYS):
+            day = [sys.executable, __file__, "day", folder, str(number), points, pictures]
+            subprocess.run(day, env=display, cwd=ROOT, check=True, timeout=LONGEST)
+        with History(Path(folder)) as history:
+            [trial] = history.trials()
+        told = EventTail(Path(folder) / f"events {DAYS - 1}.jsonl").seen
+    print(f"{len(trial.tried)} repetitions on {len({one.day for one in trial.tried})} days")
+    [said] = [event for event in told if event.get("name") == "trial result" and "said" in event]
+    for line in (*said["said"], *map("  ".join, said["table"]), *said["counts"]):
+        print(f"  {line}")
+    return 0 if trial.over and block_now(trial) is None else 1
+
+
+if __name__ == "__main__":
+    if sys.argv[1:2] == ["day"]:
+        _, _, data, number, points, *pictures = sys.argv
+        into = Path(pictures[0]) if pictures and pictures[0] else None
+        sys.exit(play_day(Path(data), int(number), float(points), into))
+    sys.exit(main(*sys.argv[1:]))
