@@ -17,7 +17,6 @@ class ChangeOver(Menu[bool]):
     """Before a block: the foot changes over, and nothing hurries it. Ends with whether to go on."""
 
     name = "change over"
-    back_word = "stop for now"
 
     def __init__(self, arm: Arm, one: SetUp, changes: Sequence[bool], far: Far) -> None:
         """`one` is the set-up that comes now; `changes` says of each of its things whether it is
@@ -26,8 +25,9 @@ class ChangeOver(Menu[bool]):
         between = not far.done and far.block % 2 == 1 and far.pairs > 0
         left = BLOCK - far.done
         go = f"Ready: {left} repetition{'s' if left > 1 else ''}"
-        stop = Choice("Stop for today", False, "a pair is done") if between else None
-        super().__init__([Choice(go, True), stop or Choice("Stop for now", False)], back=False)
+        stop, note = ("Stop for today", "a pair is done") if between else ("Stop for now", "")
+        super().__init__([Choice(go, True), Choice(stop, False, note)], back=False)
+        self.back_word = stop.lower()
         self._arm = arm
         self._one = one
         self._changes = tuple(changes)

@@ -11,6 +11,7 @@ import os
 import subprocess
 import sys
 import tempfile
+import time
 from collections.abc import Mapping
 from datetime import timedelta
 from pathlib import Path
@@ -22,11 +23,13 @@ import pygame
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
+from drills.trace import SECOND  # noqa: E402
 from engine.commands.options import local_now  # noqa: E402
 from engine.commands.play import in_window  # noqa: E402
 from engine.flow.demonstration import Demonstration  # noqa: E402
 from engine.flow.game import Offer, play  # noqa: E402
 from engine.levels import SHIPPED, load_band, load_levels  # noqa: E402
+from engine.pedals.port import Clock  # noqa: E402
 from engine.practice.lots import block_now  # noqa: E402
 from engine.screens.home import Go  # noqa: E402
 from engine.stage.hints import give_hints  # noqa: E402
@@ -53,7 +56,7 @@ LONGEST = 300.0  # s that a day may take
 class Positions(Feet):
     """Feet that change over as they are told, and choose by taps of the throttle."""
 
-    def __init__(self, clock: Any, points: float) -> None:
+    def __init__(self, clock: Clock, points: float) -> None:
         super().__init__(clock, SKILL, SEED)
         self._time, self._points = clock, points
         self._arm, self._taps, self._opened = BETTER, False, 0
@@ -70,7 +73,7 @@ class Positions(Feet):
         brake, throttle, clutch = super().percent()
         if self._arm != BETTER:
             brake = max(brake - self._points * min(throttle / PEAK, 1.0), 0.0)
-        since = (self._time() - self._opened) / 1e9
+        since = (self._time() - self._opened) / SECOND
         taps = self._taps and TAPPING[0] <= since < TAPPING[1]
         return [brake, TAP if taps else throttle, clutch]
 
@@ -89,7 +92,6 @@ def taps_at(screen: Mapping[str, Any]) -> bool:
 
 def play_day(data: Path, number: int, points: float, pictures: Path | None) -> int:
     """One day, from the start of the program to its end; the exit code."""
-    import time
 
     def clock() -> int:
         return round(time.perf_counter_ns() * SPEED)
@@ -114,7 +116,7 @@ def play_day(data: Path, number: int, points: float, pictures: Path | None) -> i
                 screenshot(os.environ["DISPLAY"], pictures / name)
             if event["event"] == "closed":
                 return
-            if event["event"] == "screen" and event["name"] in ("home", "trial curves"):
+            if event["event"] == "drawn" and event["name"] in ("home", "trial curves"):
                 pygame.event.post(pygame.event.Event(pygame.QUIT))
             if event["event"] == "screen" and event["name"] == "change over":
                 event, resumed = event | {"resumed": resumed}, False
