@@ -83,7 +83,7 @@ def _week(history: History, span: Span, numbers: Sequence[int]) -> Week | None:
     drawn, dips = [], []
     for number in evenly(numbers, DRAWN):
         measures = history.measures(number)
-        picture, dip = _picture(history, number, measures), measures.get("dip")
+        picture, dip = picture_of(history, number, measures), measures.get("dip")
         if picture is not None and dip is not None:
             drawn.append(picture)
             dips.append(dip)
@@ -93,7 +93,7 @@ def _week(history: History, span: Span, numbers: Sequence[int]) -> Week | None:
     return Week(span.first, span.last, tuple(drawn), median_of(drawn), len(numbers), median)
 
 
-def _picture(
+def picture_of(
     history: History, number: int, measures: Mapping[str, float | None]
 ) -> Deviation | None:
     """One blip against what was held; None where it was not measured, or ended too early."""

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from drills.deviation import AROUND_BLIP, Deviation, cut
-from drills.trace import Grid
+from drills.deviation import Deviation
 from engine.flow import show
 from engine.flow.attempt import Setting
+from engine.flow.looking_back import picture_of
 from engine.practice.lots import block_now, counted_in, order
 from engine.practice.outcome import outcome
 from engine.practice.outcome_words import in_words, written
@@ -71,7 +71,9 @@ def curves_of(trial: Trial, history: History) -> tuple[Curves, Curves]:
     arms = order(trial.seed, trial.pairs)
     found: dict[Arm, list[Deviation]] = {arm: [] for arm in Arm}
     for one in trial.tried:
-        picture = None if one.void else _picture(one.number, history)
+        if one.void:
+            continue
+        picture = picture_of(history, one.number, history.measures(one.number))
         if picture is not None:
             found[arms[one.block]].append(picture)
     a, b = (
@@ -79,13 +81,3 @@ def curves_of(trial: Trial, history: History) -> tuple[Curves, Curves]:
         for arm, one in zip(Arm, (trial.a, trial.b), strict=True)
     )
     return a, b
-
-
-def _picture(number: int, history: History) -> Deviation | None:
-    """That of one repetition; None where it was not measured. Raises StoreError."""
-    measures = history.measures(number)
-    onset, base = measures.get("onset"), measures.get("base")
-    trace = None if onset is None or base is None else history.trace(number)
-    if trace is None or onset is None or base is None:
-        return None
-    return cut(Grid.of(trace), onset, base, AROUND_BLIP, throttle=False)
