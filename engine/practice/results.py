@@ -145,3 +145,5 @@ class Standing:
     nothing was done today, else tomorrow. False where there is no row."""
     lost: LostRow | None = None
     """The last row of at least two days, where it came to an end and no new one is as long yet."""
+    practised: bool = False
+    """Whether there was practice on the day; of a trial that is all that is told."""

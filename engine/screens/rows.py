@@ -27,7 +27,7 @@ def rest_words(standing: Standing) -> str:
         return ""
     if standing.rest_left:
         return "a rest day is left"
-    return "" if standing.today else "practise today to go on"
+    return "" if standing.today or standing.practised else "practise today to go on"
 
 
 def lost_words(lost: LostRow) -> str:

@@ -23,7 +23,7 @@ def courses(db: sqlite3.Connection, wanted: Mapping[str, str]) -> dict[str, Cour
     found = db.execute(
         "SELECT repetition.id, kind, date(at_utc, offset || ' minutes'), measure.value, why <> ?"
         " FROM repetition LEFT JOIN measure ON measure.repetition = repetition.id"
-        f" AND measure.name = CASE kind {'WHEN ? THEN ? ' * len(wanted)}ELSE NULL END"
+        f" AND measure.name = CASE {'WHEN kind = ? THEN ? ' * len(wanted)}WHEN 1 THEN NULL END"
         " WHERE feet = 1 AND void = 0 ORDER BY repetition.id",
         (Why.TRIAL.value, *_pairs(db, wanted)),
     )

@@ -95,6 +95,7 @@ def standing(db: sqlite3.Connection, today: date) -> Standing:
         began=_first_of(db, newest.day, days) if days else None,
         rest_left=newest.has_rest_left(today),
         lost=lost if lost is not None and lost.days > days else None,
+        practised=newest.day == today,
     )
 
 

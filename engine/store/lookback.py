@@ -28,7 +28,7 @@ class Lookback(HistoryFile):
             return trials.begin(self._db, at, level, arms, pairs, seed)
 
     def trial_under_way(self) -> Trial | None:
-        """The newest trial, where it is not over. Raises StoreError."""
+        """The newest of the trials that are not over. Raises StoreError."""
         with self._reading():
             return trials.under_way(self._db)
 

@@ -58,7 +58,7 @@ def trials(db: sqlite3.Connection) -> list[Trial]:
 
 
 def under_way(db: sqlite3.Connection) -> Trial | None:
-    """The newest, where it is not over. Raises CellError, sqlite3.Error."""
+    """The newest of those that are not over. Raises CellError, sqlite3.Error."""
     found = db.execute(f"{_TRIAL} WHERE over = 0 ORDER BY id DESC LIMIT 1").fetchone()
     return None if found is None else _trial(db, found)
 

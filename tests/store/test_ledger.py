@@ -4,6 +4,7 @@ import tempfile
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta, timezone
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -13,7 +14,7 @@ from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.practice.keeping import Keeping
 from engine.practice.progress import LevelStanding
-from engine.practice.results import Standing
+from engine.practice.results import Standing, Why
 from engine.store import History, Record
 from tests.engine.practice import plain
 from tests.made import record
@@ -24,13 +25,12 @@ REASONS = (Reason.CLEAN, Reason.CLEAN, Reason.CLEAN, Reason.OVER_LIMIT, Reason.G
 
 
 def bare(
-    level: str, reason: Reason, at: datetime, rule: PassRule, feet: bool = True, score: float = 50.0
+    level: str, reason: Reason, at: datetime, rule: PassRule, score: float = 50.0, **more: Any
 ) -> Record:
     """A repetition without trace and measures."""
     verdict = Verdict(reason, None if reason.void else score)
-    return record(
-        level=level, verdict=verdict, at=at, rule=rule, feet=feet, trace=None, sampling=None
-    )
+    made = {"level": level, "verdict": verdict, "at": at, "rule": rule} | more
+    return record(**made, trace=None, sampling=None)
 
 
 @st.composite
@@ -46,7 +46,9 @@ def histories(draw: st.DrawFn) -> list[Record]:
         level, reason = draw(st.sampled_from(LEVELS)), draw(st.sampled_from(REASONS))
         feet = draw(st.sampled_from([True, True, True, False]))
         score = draw(st.sampled_from([0.0, 12.5, 50.0, 99.75]))
-        kept.append(bare(level, reason, at.astimezone(zone), rule, feet, score))
+        why = draw(st.sampled_from([Why.CHOSEN, Why.CHOSEN, Why.DUE, Why.TRIAL]))
+        more = {"feet": feet, "why": why}
+        kept.append(bare(level, reason, at.astimezone(zone), rule, score, **more))
     return kept
 
 
@@ -118,7 +120,11 @@ def test_each_level_is_passed_by_its_own_repetitions_under_its_own_rule(tmp_path
         found = told(history, [START.date()])
 
     assert found == Told(
-        [Standing(6, 4, 0, 1, 3, best_days_row=1, began=START.date(), rest_left=True)],
+        [
+            Standing(
+                6, 4, 0, 1, 3, best_days_row=1, began=START.date(), rest_left=True, practised=True
+            )
+        ],
         [
             LevelStanding((True, True, False), best=2, top=50.0),
             LevelStanding((True, False, True), passed=True, best=2, top=50.0),

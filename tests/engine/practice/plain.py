@@ -150,7 +150,7 @@ def lost_row(days: Iterable[date], today: date) -> LostRow | None:
 def standing(results: Sequence[Result], today: date) -> Standing:
     """Where the player stands on a day."""
     counted = [result for result in results if result.counts]
-    days = sorted({result.day for result in counted})
+    days = sorted({result.day for result in results if result.is_practice})
     row = day_streak(days, today)
     of_today = [result for result in counted if result.day == today]
     return Standing(
@@ -163,4 +163,5 @@ def standing(results: Sequence[Result], today: date) -> Standing:
         began=[day for day in days if day <= today][-row] if row else None,
         rest_left=has_rest_left(days, today),
         lost=lost_row(days, today),
+        practised=today in days,
     )

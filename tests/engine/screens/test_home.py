@@ -126,6 +126,12 @@ def test_the_rest_day_is_shown_before_it_is_spent(today: int, rest_left: bool, w
     assert not words or words in said(with_standing(standing))
 
 
+def test_a_day_of_nothing_but_a_trial_is_practised() -> None:
+    standing = replace(LATER, today=0, clean_today=0, rest_left=False, practised=True)
+
+    assert rest_words(standing) == ""
+
+
 def test_without_a_row_there_is_no_rest_day_to_speak_of() -> None:
     assert rest_words(replace(LATER, days_row=0, today=0, rest_left=False)) == ""
 
