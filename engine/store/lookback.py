@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date, datetime
+from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,7 +13,8 @@ from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
 from engine.practice.road import Drive
 from engine.practice.trial import SetUp, Trial
-from engine.store import courses, drives, repetitions, trials
+from engine.store import courses, csv_out, drives, repetitions, trials
+from engine.store.cores import Spread, Tell
 from engine.store.file import HistoryFile
 from engine.store.records import StoreError
 
@@ -73,6 +75,18 @@ class Lookback(HistoryFile):
         """Every change that was marked, oldest first. Raises StoreError."""
         with self._reading():
             return drives.changes(self._db)
+
+    def export(self, folder: Path, spread: Spread, tell: Tell) -> int:
+        """Write everything into a new or an empty folder, as CSV; the count of repetitions.
+
+        `tell` is told how far it has come. Nothing is left there where it raises StoreError.
+        """
+        with self._reading():
+            self._db.execute("BEGIN")
+            try:
+                return csv_out.export(self._db, self.path, folder, spread, tell)
+            finally:
+                self._db.execute("ROLLBACK")
 
     def courses(self, wanted: Mapping[str, str]) -> dict[str, Course]:
         """The course of one measure for each kind of drill, by the names of kind and measure.

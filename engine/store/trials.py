@@ -71,8 +71,8 @@ def _trial(db: sqlite3.Connection, cells: tuple[object, ...]) -> Trial:
         known,
         row.moment("began_utc", began, offset),
         row.text("level", level),
-        _set_up(row, "a", a),
-        _set_up(row, "b", b),
+        set_up_of(row, "a", a),
+        set_up_of(row, "b", b),
         row.whole("pairs", pairs, FEWEST_PAIRS, MOST_PAIRS),
         row.whole("seed", seed, 0, _SEEDS),
         row.truth("over", over),
@@ -80,7 +80,8 @@ def _trial(db: sqlite3.Connection, cells: tuple[object, ...]) -> Trial:
     )
 
 
-def _set_up(row: Row, column: str, value: object) -> SetUp:
+def set_up_of(row: Row, column: str, value: object) -> SetUp:
+    """How the foot stands in one arm, from JSON. Raises CellError."""
     data: Any = row.json(column, value)
     if not isinstance(data, Mapping):
         raise row.refusal(column, "a set-up", value)
