@@ -10,6 +10,7 @@ from typing import NoReturn
 from drills.refusal import Refusal
 from engine import __version__
 from engine.commands.demo import add_demo, run_demo
+from engine.commands.exporting import add_export, add_import, run_export, run_import
 from engine.commands.five import add_minutes, add_plan, run_five, run_plan, run_warm_up
 from engine.commands.levels import add_levels, run_levels
 from engine.commands.options import DATA_VARIABLE, UsageError, path_of, quoted
@@ -212,6 +213,22 @@ COMMANDS = (
         "Records the pedals while you drive in a simulator, without a window, then measures it.",
         run_record,
         (_on_data, add_record),
+    ),
+    Command(
+        "export",
+        "write the history as CSV",
+        "Writes everything in the history into a new folder, as CSV with a header of units: "
+        "repetitions, measures, traces and the rest, a file each. What import reads back.",
+        run_export,
+        (_on_data, add_export),
+    ),
+    Command(
+        "import",
+        "read a history that was exported",
+        "Makes the history of a data folder that has none out of what export wrote. "
+        "Where anything is damaged, that is said in one line, and nothing is changed.",
+        run_import,
+        (_on_data, add_import),
     ),
 )
 """The commands in the order that help lists them."""

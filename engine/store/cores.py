@@ -16,8 +16,6 @@ from engine.store.records import StoreError
 AHEAD = 2
 """count of pieces for each core that are begun before the oldest is taken: more wait in memory."""
 
-Tell = Callable[[int, int], None]
-"""Told how much is done, and of how much."""
 Job = TypeVar("Job")
 Done = TypeVar("Done")
 
@@ -28,6 +26,12 @@ class Spread(Protocol):
     def __call__(
         self, work: Callable[[Job], Done], jobs: Iterable[Job], /
     ) -> Generator[Done, None, None]: ...
+
+
+Cores = Callable[[int], Spread]
+"""How to spread work of so many pieces."""
+Tell = Callable[[int, int], None]
+"""Told how much is done, and of how much."""
 
 
 def one_by_one(work: Callable[[Job], Done], jobs: Iterable[Job]) -> Generator[Done, None, None]:
@@ -65,8 +69,8 @@ def on_cores(count: int) -> Spread:
     return spread
 
 
-def spread_over(pieces: int) -> Spread:
-    """The cores there are, where there are enough pieces for more than one."""
+def all_cores(pieces: int) -> Spread:
+    """Over all the cores there are, or as many as there are pieces."""
     cores = min(cores_there(), pieces)
     return on_cores(cores) if cores > 1 else one_by_one
 

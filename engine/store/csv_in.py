@@ -13,7 +13,7 @@ from engine.store import ledger, repetitions
 from engine.store.bundles import Held, ToRead, Traced, file_of, first_of, read_bundle
 from engine.store.cells import MOST, CellError, Row
 from engine.store.columns import Cell, Table
-from engine.store.cores import Spread, Tell
+from engine.store.cores import Cores, Tell
 from engine.store.csv_out import ABOUT, ABOUT_HEADERS, FIRST, FORMAT, TRACES, TRACES_HEADERS
 from engine.store.file import HistoryFile
 from engine.store.history import FILE
@@ -32,7 +32,7 @@ _BUNDLE = re.compile(rf"traces-[0-9]{{6,12}}-({'|'.join(Held)})\.csv")
 _DIGEST = re.compile(r"([0-9a-f]{64})?")
 
 
-def import_history(folder: Path, source: Path, spread: Spread, tell: Tell) -> int:
+def import_history(folder: Path, source: Path, cores: Cores, tell: Tell) -> int:
     """Make the history of a data folder out of an export; the count of its repetitions.
 
     Raises StoreError where there is a history already, or anything is damaged; nothing is changed
@@ -46,7 +46,7 @@ def import_history(folder: Path, source: Path, spread: Spread, tell: Tell) -> in
         try:
             _remove(part)
             with _NewHistory(part, {}, PATIENCE) as new:
-                count = new.fill(source, about, spread, tell)
+                count = new.fill(source, about, cores, tell)
             _refuse_old(folder)
             part.replace(folder / FILE)
         except BaseException:
@@ -73,8 +73,8 @@ def read_about(source: Path) -> dict[str, Listed]:
         if place == 0:
             if name != FIRST:
                 raise row.refusal(what, f"'{FIRST}'", name)
-            if count != str(FORMAT):
-                newer = f"{FORMAT}, or an export of a newer stillfoot read by that"
+            if _count(row, number, count, 1) != FORMAT:
+                newer = f"format {FORMAT}, as {count} is of a newer stillfoot"
                 raise row.refusal(number, newer, count)
             continue
         if name not in _ALWAYS and not _BUNDLE.fullmatch(name):
@@ -97,14 +97,14 @@ _ALWAYS = (*(table.file for table in TABLES), TRACES)
 class _NewHistory(HistoryFile):
     """A history that is being filled."""
 
-    def fill(self, source: Path, about: dict[str, Listed], spread: Spread, tell: Tell) -> int:
+    def fill(self, source: Path, about: dict[str, Listed], cores: Cores, tell: Tell) -> int:
         """Put in everything of an export; the count of repetitions. Raises StoreError."""
         with self._transaction():
             filling = _Filling(self._db, source, about, tell)
             try:
                 for table in TABLES:
                     filling.put_in(table)
-                filling.put_in_traces(spread)
+                filling.put_in_traces(cores)
             except CellError as error:
                 # It is the export that is damaged, and not this file.
                 raise StoreError(str(error)) from error
@@ -154,9 +154,10 @@ class _Filling:
             yield cells
             self._add(1)
 
-    def put_in_traces(self, spread: Spread) -> None:
+    def put_in_traces(self, cores: Cores) -> None:
         """Put in the traces. Raises CellError, sqlite3.Error."""
-        with closing(spread(read_bundle, self._bundles())) as bundles:
+        pieces = sum(_BUNDLE.fullmatch(name) is not None for name in self._about)
+        with closing(cores(pieces)(read_bundle, self._bundles())) as bundles:
             for packed in bundles:
                 self._db.executemany(
                     "INSERT INTO trace (repetition, calibration, packed) VALUES (?, ?, ?)",

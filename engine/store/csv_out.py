@@ -9,7 +9,7 @@ from contextlib import closing, suppress
 from pathlib import Path
 
 from engine.store.bundles import BUNDLE, ToWrite, first_of, write_bundle
-from engine.store.cores import Spread, Tell
+from engine.store.cores import Cores, Tell
 from engine.store.records import StoreError
 from engine.store.sheets import Listed, SheetOut
 from engine.store.tables import REPETITIONS, TABLES, add_units
@@ -29,7 +29,7 @@ PART = "unfinished"
 """Folder within the one that is written to, until everything is there."""
 
 
-def export(db: sqlite3.Connection, history: Path, folder: Path, spread: Spread, tell: Tell) -> int:
+def export(db: sqlite3.Connection, history: Path, folder: Path, cores: Cores, tell: Tell) -> int:
     """Write everything into a new or empty folder; the count of its repetitions.
 
     Raises StoreError, CellError, sqlite3.Error; nothing is left there then.
@@ -39,7 +39,7 @@ def export(db: sqlite3.Connection, history: Path, folder: Path, spread: Spread, 
     try:
         part = folder / PART
         part.mkdir()
-        for listed in _written(db, history, part, spread, tell):
+        for listed in _written(db, history, part, cores, tell):
             written.append(listed)
         for listed in written:
             (part / listed.file).replace(folder / listed.file)
@@ -82,7 +82,7 @@ def _take_back(folder: Path, written: Sequence[Listed], made: bool) -> None:
 
 
 def _written(
-    db: sqlite3.Connection, history: Path, part: Path, spread: Spread, tell: Tell
+    db: sqlite3.Connection, history: Path, part: Path, cores: Cores, tell: Tell
 ) -> Iterator[Listed]:
     """Write the files; each as it is done, the one about the others last."""
     add_units(db)
@@ -96,7 +96,7 @@ def _written(
         tell(number, steps)
     with SheetOut(part / TRACES, TRACES_HEADERS) as sheet:
         jobs = (ToWrite(history, part, first) for first in firsts)
-        with closing(spread(write_bundle, jobs)) as bundles:
+        with closing(cores(len(firsts))(write_bundle, jobs)) as bundles:
             for number, (traced, listed) in enumerate(bundles, start=len(TABLES) + 1):
                 sheet.write((one.repetition, one.calibration, one.held, one.rows) for one in traced)
                 about += listed

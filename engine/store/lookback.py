@@ -14,7 +14,7 @@ from engine.practice.course import Course
 from engine.practice.road import Drive
 from engine.practice.trial import SetUp, Trial
 from engine.store import courses, csv_out, drives, repetitions, trials
-from engine.store.cores import Spread, Tell
+from engine.store.cores import Cores, Tell
 from engine.store.file import HistoryFile
 from engine.store.records import StoreError
 
@@ -76,7 +76,7 @@ class Lookback(HistoryFile):
         with self._reading():
             return drives.changes(self._db)
 
-    def export(self, folder: Path, spread: Spread, tell: Tell) -> int:
+    def export(self, folder: Path, cores: Cores, tell: Tell) -> int:
         """Write everything into a new or an empty folder, as CSV; the count of repetitions.
 
         `tell` is told how far it has come. Nothing is left there where it raises StoreError.
@@ -84,7 +84,7 @@ class Lookback(HistoryFile):
         with self._reading():
             self._db.execute("BEGIN")
             try:
-                return csv_out.export(self._db, self.path, folder, spread, tell)
+                return csv_out.export(self._db, self.path, folder, cores, tell)
             finally:
                 self._db.execute("ROLLBACK")
 
