@@ -1,0 +1,66 @@
+"""Reading an export: into a folder without a history, whole or not at all."""
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from engine.store import StoreError
+from engine.store.csv_in import import_history
+from engine.store.history import FILE
+from tests.store.exported import export, failing, make, names, read_back, silent
+
+
+@pytest.fixture(scope="module")
+def data(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A data folder with something of everything."""
+    folder = tmp_path_factory.mktemp("data")
+    make(folder)
+    return folder
+
+
+@pytest.fixture(scope="module")
+def exported(data: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """What is written of it."""
+    folder = tmp_path_factory.mktemp("exported") / "csv"
+    export(data, folder)
+    return folder
+
+
+def test_a_history_that_is_there_is_not_read_over(
+    data: Path, exported: Path, tmp_path: Path
+) -> None:
+    shutil.copytree(data, tmp_path / "data")
+    before = (tmp_path / "data" / FILE).read_bytes()
+
+    with pytest.raises(StoreError) as refused:
+        read_back(tmp_path / "data", exported)
+
+    assert str(refused.value) == (
+        f"{tmp_path / 'data' / FILE}: expected no history yet, found one; "
+        "name another data folder with --data"
+    )
+    assert (tmp_path / "data" / FILE).read_bytes() == before
+
+
+def test_levels_of_ones_own_may_be_there_before_the_history(exported: Path, tmp_path: Path) -> None:
+    (tmp_path / "data" / "levels").mkdir(parents=True)
+
+    read_back(tmp_path / "data", exported)
+
+    assert names(tmp_path / "data") == [FILE, "levels"]
+
+
+def test_reading_that_is_stopped_leaves_nothing(exported: Path, tmp_path: Path) -> None:
+    with pytest.raises(KeyboardInterrupt):
+        import_history(tmp_path / "a" / "b", exported, failing(KeyboardInterrupt()), silent)
+
+    assert names(tmp_path) == []
+
+
+def test_what_an_interrupted_reading_left_is_in_nobodys_way(exported: Path, tmp_path: Path) -> None:
+    (tmp_path / f"{FILE}.part").write_bytes(b"half")
+
+    read_back(tmp_path, exported)
+
+    assert names(tmp_path) == [FILE]
