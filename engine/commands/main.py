@@ -16,6 +16,7 @@ from engine.commands.levels import add_levels, run_levels
 from engine.commands.options import DATA_VARIABLE, UsageError, path_of, quoted
 from engine.commands.play import run_play
 from engine.commands.record import add_record, run_record
+from engine.commands.remeasure import add_remeasure, run_remeasure
 from engine.commands.report import add_report, run_report
 from engine.commands.score import add_score, run_score
 from engine.commands.trial import run_trial
@@ -229,6 +230,14 @@ COMMANDS = (
         "Where anything is damaged, that is said in one line, and nothing is changed.",
         run_import,
         (_on_data, add_import),
+    ),
+    Command(
+        "remeasure",
+        "measure every kept trace again",
+        "Measures every kept trace again, by what the measures are today, on all cores. "
+        "Only measures are changed: what was told stays told, each verdict, score and pass.",
+        run_remeasure,
+        (_on_data, add_remeasure),
     ),
 )
 """The commands in the order that help lists them."""

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date, datetime
 from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
 
+from drills.again import Measures
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
 from engine.practice.road import Drive
 from engine.practice.trial import SetUp, Trial
-from engine.store import courses, csv_out, drives, repetitions, trials
+from engine.store import anew, courses, csv_out, drives, repetitions, trials
 from engine.store.cores import Cores, Tell
 from engine.store.file import HistoryFile
 from engine.store.records import StoreError
@@ -87,6 +88,19 @@ class Lookback(HistoryFile):
                 return csv_out.export(self._db, self.path, folder, cores, tell)
             finally:
                 self._db.execute("ROLLBACK")
+
+    def newest(self) -> int:
+        """Number of the newest repetition; 0 where there is none. Raises StoreError."""
+        with self._reading():
+            return repetitions.newest(self._db)
+
+    def keep_measures(self, others: Iterable[tuple[int, Measures]]) -> None:
+        """Keep other measures of repetitions in the place of theirs, all or none.
+
+        Verdict, score and what is passed stay as they were told. Raises StoreError.
+        """
+        with self._reading():
+            anew.keep_measures(self._db, others)
 
     def courses(self, wanted: Mapping[str, str]) -> dict[str, Course]:
         """The course of one measure for each kind of drill, by the names of kind and measure.

@@ -17,6 +17,7 @@ from engine.practice.results import LONGEST, What, Why
 from engine.practice.trial import FEWEST_PAIRS, MOST_PAIRS
 from engine.store.cells import MOST, Row
 from engine.store.columns import Cell, Check, Column, Table
+from engine.store.moments import cells_of
 from engine.store.raw import calibration_from_json
 from engine.store.trials import set_up_of
 
@@ -80,12 +81,20 @@ def _minutes(row: Row, column: str, value: object) -> None:
     row.length(column, value, LONGEST)
 
 
-def _at(column: str) -> Callable[[Row, Mapping[str, Cell]], object]:
-    return lambda row, cells: row.moment(column, cells[column], cells["offset"])
+def _at(column: Column) -> Callable[[Row, Mapping[str, Cell]], None]:
+    return lambda row, cells: _moment(column, row, cells)
+
+
+def _moment(column: Column, row: Row, cells: Mapping[str, Cell]) -> None:
+    found = cells[column.value]
+    at = row.moment(column.header, found, cells["offset"])
+    # Python reads more ways to write one than SQLite does.
+    if cells_of(at)[0] != found:
+        raise row.refusal(column.header, "a date and time as 2024-05-17T18:15:30.250+00:00", found)
 
 
 def _repetition(row: Row, cells: Mapping[str, Cell]) -> None:
-    row.moment("at_utc", cells["at_utc"], cells["offset"])
+    _moment(AT, row, cells)
     if cells["trial"] is not None:
         row.whole("block", cells["block"], 0, 2 * MOST_PAIRS - 1)
         row.word("reason", cells["reason"], Reason)
@@ -132,7 +141,7 @@ TABLES: Sequence[Table] = (
             *(_real("length (min)", "minutes", _minutes), SEED),
             _whole("over (0 or 1)", "over", 0, 1),
         ),
-        check=_at("began_utc"),
+        check=_at(BEGAN),
         known="sitting",
     ),
     _plain(
@@ -144,7 +153,7 @@ TABLES: Sequence[Table] = (
             *(_whole("pairs", "pairs", FEWEST_PAIRS, MOST_PAIRS), SEED),
             _whole("over (0 or 1)", "over", 0, 1),
         ),
-        check=_at("began_utc"),
+        check=_at(BEGAN),
         known="trial",
     ),
     _plain(
@@ -211,7 +220,7 @@ TABLES: Sequence[Table] = (
             *(ID, AT, OFFSET, _text("name", "name"), _text("SHA-256", "digest")),
             _real("length (s)", "seconds"),
         ),
-        check=_at("at_utc"),
+        check=_at(AT),
         known="drive",
     ),
     _plain(
@@ -235,7 +244,7 @@ TABLES: Sequence[Table] = (
             _whole("after repetition", '"after"', 0, MOST),
             _text("note", "note"),
         ),
-        check=_at("at_utc"),
+        check=_at(AT),
     ),
 )
 """Each after those whose rows it names."""

@@ -97,8 +97,13 @@ def exported(whole: Path, tmp_path: Path) -> Path:
             "line 2: length (min): expected a number over 0 and up to 60, found 61.0",
         ),
         (
+            *("drives.csv", 2, "at (UTC)", "20240517T181530"),
+            "line 4: at (UTC): expected a date and time as 2024-05-17T18:15:30.250+00:00, "
+            "found '20240517T181530'",
+        ),
+        (
             *("drives.csv", 2, "at (UTC)", "soon"),
-            "line 4: at_utc: expected a date and time, found 'soon'",
+            "line 4: at (UTC): expected a date and time, found 'soon'",
         ),
         (
             *("drive-blips.csv", 3, "number", "1"),

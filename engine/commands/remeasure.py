@@ -1,0 +1,170 @@
+"""The command `stillfoot remeasure`: every kept trace measured again, by today's definitions."""
+
+from __future__ import annotations
+
+import argparse
+from collections import Counter
+from collections.abc import Generator, Iterable, Iterator
+from contextlib import closing
+from dataclasses import dataclass, field
+from functools import cache
+from pathlib import Path
+
+from drills.again import Again, Measures, Unmeasured
+from drills.measures.catalogue import CATALOGUE
+from engine.commands.exporting import old_history, progress, repetitions
+from engine.commands.options import data_folder
+from engine.console import say
+from engine.levels import OWN, SHIPPED, load_band, load_levels
+from engine.store.anew import kept
+from engine.store.cores import Cores, Tell, all_cores
+from engine.store.history import FILE
+
+PIECE = 250
+"""count of repetitions that a core measures at a time: some seconds."""
+
+
+@dataclass(frozen=True)
+class Piece:
+    """Repetitions to be measured, on whatever core."""
+
+    folder: Path
+    """The data folder."""
+    first: int
+    """Number of the first."""
+
+
+@dataclass
+class Remeasured:
+    """What came of measuring again."""
+
+    measured: int = 0
+    """count of repetitions."""
+    left_out: Counter[Unmeasured] = field(default_factory=Counter)
+    """count of those that could not be measured, by why."""
+    other: int = 0
+    """count of repetitions with a measure that differs."""
+    differing: Counter[str] = field(default_factory=Counter)
+    """count of values that differ, by the name of the measure."""
+    most: dict[str, float] = field(default_factory=dict)
+    """Largest difference of two numbers by the name of the measure, in its unit."""
+
+    def add(self, more: Remeasured) -> None:
+        """Take in what came of others."""
+        self.measured += more.measured
+        self.left_out += more.left_out
+        self.other += more.other
+        self.differing += more.differing
+        for name, by in more.most.items():
+            self.most[name] = max(by, self.most.get(name, 0.0))
+
+
+Other = tuple[int, Measures]
+"""Number of a repetition that differs, and its measures as they are now."""
+
+
+def add_remeasure(parser: argparse.ArgumentParser) -> None:
+    """Give the options of `remeasure` to a parser."""
+    parser.add_argument(
+        "--dry-run", action="store_true", help="say what would change, and change nothing"
+    )
+
+
+def run_remeasure(options: argparse.Namespace) -> int:
+    """Measure everything again and say what came of it; the exit code. Raises Refusal."""
+    folder = data_folder(options)
+    found = Remeasured()
+    with old_history(folder) as history, progress("Measuring") as line:
+        others = remeasure(folder, history.newest(), found, all_cores, line.tell)
+        with closing(others):
+            if options.dry_run:
+                for _ in others:
+                    pass
+            else:
+                history.keep_measures(others)
+    say(as_text(found, options.dry_run))
+    return 0
+
+
+def remeasure(
+    folder: Path, newest: int, found: Remeasured, cores: Cores, tell: Tell
+) -> Generator[Other, None, None]:
+    """Measure all up to the newest; those that differ, and what came of all in `found`.
+
+    Raises StoreError, CellError, sqlite3.Error.
+    """
+    firsts = range(1, newest + 1, PIECE)
+    pieces = (Piece(folder, first) for first in firsts)
+    with closing(cores(len(firsts))(measure_piece, pieces)) as done:
+        for number, (more, others) in enumerate(done, start=1):
+            found.add(more)
+            yield from others
+            tell(number, len(firsts))
+
+
+def measure_piece(piece: Piece) -> tuple[Remeasured, list[Other]]:
+    """Measure some; what came of it, and those that differ. Raises CellError, sqlite3.Error."""
+    found, others = Remeasured(), []
+    again = _again(piece.folder)
+    for one in kept(piece.folder / FILE, piece.first, piece.first + PIECE - 1):
+        now = again.measure(one)
+        if isinstance(now, Unmeasured):
+            found.left_out[now] += 1
+            continue
+        found.measured += 1
+        names = list(differing(one.measures, now))
+        if names:
+            found.other += 1
+            others.append((one.number, now))
+        found.differing.update(names)
+        for name in names:
+            before, after = one.measures.get(name), now.get(name)
+            if before is not None and after is not None:
+                found.most[name] = max(found.most.get(name, 0.0), abs(after - before))
+    return found, others
+
+
+def differing(before: Measures, now: Measures) -> Iterator[str]:
+    """The names of measures that are not what they were, or are not there in one of the two."""
+    for name in {**before, **now}:
+        if (name in before, before.get(name)) != (name in now, now.get(name)):
+            yield name
+
+
+def as_text(found: Remeasured, dry_run: bool) -> str:
+    """What came of it, for a person."""
+    lines = [f"{repetitions(found.measured)} measured again"]
+    lines += [f"{count:8,}  not: {why}" for why, count in found.left_out.most_common()]
+    if not found.differing:
+        lines.append("Every measure is what it was.")
+        return _lines(lines)
+    values = found.differing.total()
+    lines.append(
+        f"{values:,} {'value differs' if values == 1 else 'values differ'}, "
+        f"of {repetitions(found.other)}"
+    )
+    lines += [
+        f"{count:8,}  {name}{_by(name, found.most.get(name))}"
+        for name, count in found.differing.most_common()
+    ]
+    kept = "Nothing was changed." if dry_run else "The measures are kept as they are now."
+    lines.append(f"{kept} Verdicts, scores and passes stay as they were told.")
+    return _lines(lines)
+
+
+def _by(name: str, most: float | None) -> str:
+    """By how much a measure differs; nothing where it was there once and is not now, or so."""
+    if most is None:
+        return ", there or not there"
+    unit = CATALOGUE[name].unit if name in CATALOGUE else ""
+    return f", by {most:.3g} {unit}".rstrip() + " at most"
+
+
+def _lines(lines: Iterable[str]) -> str:
+    return "".join(f"{line}\n" for line in lines)
+
+
+@cache
+def _again(folder: Path) -> Again:
+    """What measures the levels of a data folder: read once in each process."""
+    return Again([*load_levels([SHIPPED, folder / OWN]), load_band()])

@@ -1,0 +1,167 @@
+"""Measuring every kept trace again: of what was just played nothing differs."""
+
+import shutil
+import sqlite3
+from contextlib import closing
+from itertools import islice
+from pathlib import Path
+
+import pytest
+
+from engine.levels import SHIPPED, load_band, load_levels
+from engine.store import History
+from engine.store.history import FILE
+from tests.engine.commands.command import Captured, refused, told
+from tests.played import repetitions
+
+BY_ID = {level.id: level for level in [*load_levels([SHIPPED]), load_band()]}
+PLAYED = (
+    *("still-2-firm", "still-2a-squeeze", "blip-2b-moving", "steadiness-band", "run-6-any"),
+    *("ease-2-quick", "ease-5-two", "clutch-2-quiet"),
+)
+"""A level of every kind, the one of the band, and one that draws its number of blips."""
+EACH = 2
+
+
+@pytest.fixture(scope="module")
+def played(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A data folder with some of each that counted."""
+    folder = tmp_path_factory.mktemp("played")
+    with History(folder) as history:
+        for seed, name in enumerate(PLAYED, start=1):
+            counted = (one for one in repetitions(BY_ID[name], 0.5, seed) if not one.verdict.void)
+            for one in islice(counted, EACH):
+                history.add(one)
+    return folder
+
+
+@pytest.fixture
+def data(played: Path, tmp_path: Path) -> Path:
+    """A copy of it that may be changed."""
+    shutil.copytree(played, tmp_path / "data")
+    return tmp_path / "data"
+
+
+def change(folder: Path, statement: str) -> None:
+    """Change a history past the program."""
+    with closing(sqlite3.connect(folder / FILE)) as other, other:
+        other.execute(statement)
+
+
+def dump(folder: Path) -> list[str]:
+    """Everything in a history."""
+    with closing(sqlite3.connect(folder / FILE)) as db:
+        return list(db.iterdump())
+
+
+def remeasure(capsys: Captured, folder: Path, *more: str) -> list[str]:
+    """The lines that the command says."""
+    return told(capsys, "remeasure", "--data", str(folder), *more).splitlines()
+
+
+def test_of_what_was_just_played_nothing_differs(capsys: Captured, data: Path) -> None:
+    before = dump(data)
+
+    said = remeasure(capsys, data)
+
+    assert said == [
+        f"{EACH * len(PLAYED)} repetitions measured again",
+        "Every measure is what it was.",
+    ]
+    assert dump(data) == before
+
+
+def test_what_differs_is_said_and_kept(capsys: Captured, data: Path) -> None:
+    before = dump(data)
+    change(
+        data,
+        "UPDATE measure SET value = value + 0.5 WHERE repetition IN (5, 6)"
+        " AND name = (SELECT id FROM measure_name WHERE name = 'dip')",
+    )
+    change(
+        data,
+        "DELETE FROM measure WHERE repetition = 5"
+        " AND name = (SELECT id FROM measure_name WHERE name = 'settle')",
+    )
+
+    said = remeasure(capsys, data)
+
+    assert said[1:] == [
+        "3 values differ, of 2 repetitions",
+        "       2  dip, by 0.5 points at most",
+        "       1  settle, there or not there",
+        "The measures are kept as they are now. "
+        "Verdicts, scores and passes stay as they were told.",
+    ]
+    assert dump(data) == before
+
+
+def test_a_dry_run_changes_nothing(capsys: Captured, data: Path) -> None:
+    change(data, "UPDATE measure SET value = 99 WHERE repetition = 6")
+    before = dump(data)
+
+    said = remeasure(capsys, data, "--dry-run")
+
+    assert said[-1] == "Nothing was changed. Verdicts, scores and passes stay as they were told."
+    assert dump(data) == before
+
+
+def test_what_was_told_stays_told(capsys: Captured, data: Path) -> None:
+    change(data, "UPDATE repetition SET score = 1.5, clean = 0, reason = 'over limit' WHERE id = 5")
+    change(data, "INSERT INTO progress VALUES ('blip-2b-moving', '1', 1, 1, 90)")
+    change(data, "UPDATE measure SET value = 99 WHERE repetition = 5")
+
+    remeasure(capsys, data)
+
+    with History(data) as history:
+        assert history.results()[4].score == 1.5
+        assert history.passed() >= {"blip-2b-moving"}
+
+
+def test_those_that_cannot_be_measured_are_counted_by_why(capsys: Captured, data: Path) -> None:
+    change(data, "UPDATE repetition SET level = 'gone' WHERE id IN (1, 11)")
+    change(data, "UPDATE repetition SET kind = 'squeeze' WHERE id = 2")
+    change(data, "DELETE FROM trace WHERE repetition IN (3, 4)")
+    change(data, "UPDATE repetition SET reason = 'gap', void = 1 WHERE id = 12")
+    change(data, "UPDATE repetition SET cues_ns = '[]' WHERE id = 5")
+    change(data, "UPDATE repetition SET cues_ns = '[99000000000]' WHERE id = 6")
+    change(data, "UPDATE repetition SET cues_ns = '[1000000000]' WHERE id = 9")
+
+    said = remeasure(capsys, data)
+
+    assert said == [
+        f"{EACH * len(PLAYED) - 9} repetitions measured again",
+        "       2  not: its level is not known any more",
+        "       2  not: no trace of it is kept",
+        "       2  not: ended before it could be judged",
+        "       1  not: its level is of another kind now",
+        "       1  not: its level asks for more time or other cues now",
+        "       1  not: cut short, and how many blips were asked is not kept",
+        "Every measure is what it was.",
+    ]
+
+
+def test_a_drawn_one_is_measured_by_the_level_that_was_drawn(capsys: Captured, data: Path) -> None:
+    change(data, "UPDATE repetition SET drawn = level, level = 'mix-1-any'")
+
+    said = remeasure(capsys, data)
+
+    assert said == [
+        f"{EACH * len(PLAYED)} repetitions measured again",
+        "Every measure is what it was.",
+    ]
+
+
+def test_damage_is_said_in_one_line(capsys: Captured, data: Path) -> None:
+    change(data, "UPDATE trace SET packed = 'text' WHERE repetition = 2")
+
+    said = refused(capsys, "remeasure", "--data", str(data))
+
+    assert said == f"stillfoot: {data / FILE}: repetition 2: trace: expected bytes, found 'text'\n"
+
+
+def test_without_a_history_there_is_nothing_to_measure(capsys: Captured, tmp_path: Path) -> None:
+    said = refused(capsys, "remeasure", "--data", str(tmp_path / "none"))
+
+    assert said == f"stillfoot: {tmp_path / 'none' / FILE}: expected a history, found none\n"
+    assert not (tmp_path / "none").exists()
