@@ -1,0 +1,66 @@
+"""Histories of a month and of ten years, which are that month over and over on later days."""
+
+import shutil
+import sqlite3
+from contextlib import closing
+from dataclasses import replace
+from datetime import timedelta
+from pathlib import Path
+
+from engine.pedals.calibration import Calibration, Range
+from engine.store import History, Record
+from engine.store.history import FILE
+from tests.bench.evening import FIRST, Device
+
+A_DAY = 60  # repetitions
+DAYS = 30  # in the month
+MONTHS = 122  # in ten years: 219,600 repetitions
+
+WIDE = Calibration(Range(-0.945, 0.885), Range(-0.945, 0.885))
+USUAL = Device("12 bits, 1000 Hz", 8, 0.0, 1)
+DEVICES = (
+    Device("12 bits, 125 Hz, noise 1", 8, 1.0, 8),
+    Device("12 bits, 250 Hz, noise 1", 8, 1.0, 4),
+    USUAL,
+    Device("12 bits, 1000 Hz, noise 0.5", 8, 0.5, 1),
+    Device("16 bits, 250 Hz, noise 4", 1, 4.0, 4, WIDE),
+    Device("16 bits, 1000 Hz, noise 4", 1, 4.0, 1, WIDE),
+)
+
+
+def make_month(folder: Path, day: list[Record]) -> None:
+    """The same day of practice on so many days."""
+    with History(folder) as history:
+        history.keep_setting("cautions read", True)
+        for number in range(DAYS * A_DAY):
+            at = FIRST + timedelta(days=number // A_DAY, seconds=number % A_DAY)
+            history.add(replace(day[number % A_DAY], at=at))
+
+
+def make_years(month: Path, folder: Path, months: int = MONTHS) -> None:
+    """The month over and over, each time 30 days later."""
+    folder.mkdir()
+    shutil.copy(month / FILE, folder / FILE)
+    with closing(sqlite3.connect(folder / FILE, isolation_level=None)) as db:
+        columns = [row[1] for row in db.execute("PRAGMA table_info(repetition)")]
+        changed = {
+            "id": "id + :by",
+            "at_utc": "strftime('%Y-%m-%dT%H:%M:%f+00:00', at_utc, :days)",
+        }
+        later = ", ".join(changed.get(name, name) for name in columns)
+        tables = [
+            ("repetition", later, "id"),
+            ("measure", "repetition + :by, name, value", "repetition"),
+            ("trace", "repetition + :by, calibration, packed", "repetition"),
+        ]
+        size = DAYS * A_DAY
+        db.execute("BEGIN")
+        for again in range(1, months):
+            shift = {"by": again * size, "days": f"+{again * DAYS} days", "size": size}
+            for table, chosen, key in tables:
+                db.execute(
+                    f"INSERT INTO {table} SELECT {chosen} FROM {table} WHERE {key} <= :size", shift
+                )
+        db.execute("COMMIT")
+    with History(folder) as history:
+        history.rebuild()
