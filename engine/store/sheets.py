@@ -77,13 +77,12 @@ class SheetIn:
         self._path = path
         self._headers = list(headers)
         self._listed = listed
-        self.line = 1
-        """The line that the newest row ended on."""
+        self._reader = csv.reader(())
 
     @property
     def place(self) -> Row:
-        """Where the newest row is, to refuse its cells by."""
-        return Row(f"{self._path}: line {self.line}")
+        """Where the newest row ends, to refuse its cells by."""
+        return Row(f"{self._path}: line {max(self._reader.line_num, 1)}")
 
     def rows(self) -> Iterator[list[str]]:
         """Every row after the header, each with as many cells. Raises CellError."""
@@ -97,34 +96,30 @@ class SheetIn:
 
     def _rows(self, source: _Summed) -> Iterator[list[str]]:
         text = io.TextIOWrapper(io.BufferedReader(source, READ), "utf-8", newline="")
-        reader = csv.reader(text, strict=True)
-        wanted, count = len(self._headers), -1
+        self._reader = reader = csv.reader(text, strict=True)
+        wanted, count = len(self._headers), 0
         try:
+            self._check_header(next(reader, None))
             for cells in reader:
-                self.line = reader.line_num
-                if count < 0:
-                    self._check_header(cells)
-                elif len(cells) != wanted:
+                if len(cells) != wanted:
                     raise CellError(
                         f"{self.place.place}: expected {wanted} cells, found {len(cells)}"
                     )
-                else:
-                    yield cells
                 count += 1
+                yield cells
         except csv.Error as error:
-            self.line = reader.line_num
             raise CellError(f"{self.place.place}: expected CSV, found: {error}") from error
         except UnicodeDecodeError as error:
             raise CellError(f"{self._not_text()}: expected UTF-8, found {error.reason}") from error
-        if count < 0:
-            raise CellError(f"{self._path}: line 1: expected a header, found nothing")
         if not source.newest.endswith(b"\n"):
             raise CellError(
                 f"{self.place.place}: expected the end of a line, found the end of the file"
             )
         self._check_sum(count, source.digest)
 
-    def _check_header(self, cells: list[str]) -> None:
+    def _check_header(self, cells: list[str] | None) -> None:
+        if cells is None:
+            raise CellError(f"{self.place.place}: expected a header, found nothing")
         for place, header in enumerate(self._headers, start=1):
             found = cells[place - 1] if len(cells) >= place else "nothing"
             if found != header:
