@@ -40,8 +40,8 @@ def silent(_done: int, _of: int) -> None:
     """Nobody is told."""
 
 
-def make(folder: Path) -> None:
-    """Repetitions of every sort, and everything else that a history holds."""
+def make(folder: Path, newest: int = FAR) -> None:
+    """Repetitions of every sort, the newest with this number, and everything else there is."""
     usual = trace()
     nudged = replace(usual, brake=usual.brake + 1e-9)
     odd = replace(usual, brake=np.where(usual.brake > 61, np.nan, usual.brake))
@@ -75,7 +75,7 @@ def make(folder: Path) -> None:
             ("measure", "repetition"),
             ("repetition", "id"),
         ):
-            db.execute(f"UPDATE {table} SET {column} = {FAR} WHERE {column} = 9")
+            db.execute(f"UPDATE {table} SET {column} = {newest} WHERE {column} = 9")
 
 
 def export(data: Path, folder: Path) -> int:

@@ -10,7 +10,7 @@ from engine.store.cores import all_cores, on_cores, one_by_one
 
 
 def test_what_comes_of_jobs_comes_in_their_order_and_the_end_leaves_no_process() -> None:
-    found = list(on_cores(2)(abs, iter(range(-9, 0))))
+    found = list(on_cores(1)(abs, iter(range(-9, 0))))
 
     assert found == list(range(9, 0, -1))
     assert multiprocessing.active_children() == []

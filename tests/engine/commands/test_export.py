@@ -14,7 +14,7 @@ from tests.store.exported import dump, make, names
 def data(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A data folder with something of everything."""
     folder = tmp_path_factory.mktemp("data")
-    make(folder)
+    make(folder, newest=9)
     return folder
 
 
