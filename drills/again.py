@@ -21,8 +21,8 @@ from drills.trace import SECOND, STEP
 Measures = Mapping[str, float | None]
 """Measures by name, in the units of their sections."""
 DRAWS = 24
-"""count of tasks drawn to see how many cues a level may give: one in three is missed once in ten
-thousand levels."""
+"""count of tasks drawn to see how many cues a level may give: of three numbers, one is missed for
+one level in 17,000, (2/3)**24."""
 UNJUDGED = frozenset(
     {
         *(Reason.NO_TARGET, Reason.GAP, Reason.UNPLUGGED, Reason.FOCUS_LOST, Reason.LEFT),

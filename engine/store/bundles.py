@@ -26,7 +26,8 @@ from engine.store.sheets import Listed, SheetIn, SheetOut
 from engine.store.traces import read_trace
 
 BUNDLE = 500
-"""count of repetitions in a file: 20 MB at most, and some seconds of work."""
+"""count of repetitions in a file: 80 MB where a device reports every millisecond, and some seconds
+of work."""
 LATEST = 10**18
 """ns, thirty years: no trace begins or ends farther from its origin."""
 

@@ -38,8 +38,8 @@ def import_history(folder: Path, source: Path, cores: Cores, tell: Tell) -> int:
     Raises StoreError where there is a history already, or anything is damaged; nothing is changed
     then.
     """
-    _refuse_old(folder)
     try:
+        _refuse_old(folder)
         about = read_about(source)
         made = _make(folder)
         part = folder / PART

@@ -29,8 +29,14 @@ PLACED = "placed"
 
 
 def is_new(folder: Path) -> bool:
-    """Whether a folder has no history yet; what is a file in its place will never have one."""
-    return not folder.is_file() and not (folder / FILE).exists()
+    """Whether a folder has no history yet; what is a file in its place will never have one.
+
+    Where nobody may look, there may be one: opening it says what is wrong.
+    """
+    try:
+        return not folder.is_file() and not (folder / FILE).exists()
+    except OSError:
+        return False
 
 
 class History(Lookback):

@@ -1,5 +1,6 @@
 """The commands export and import as they are typed."""
 
+import tempfile
 from pathlib import Path
 
 import pytest
@@ -7,6 +8,7 @@ import pytest
 from engine.commands.main import main
 from engine.store.history import FILE
 from tests.engine.commands.command import Captured, refused, told
+from tests.nobody import as_nobody
 from tests.store.exported import dump, make, names
 
 
@@ -55,6 +57,23 @@ def test_a_history_that_is_there_stays(capsys: Captured, data: Path, tmp_path: P
         f"stillfoot: {data / FILE}: expected no history yet, found one; "
         "name another data folder with --data\n"
     )
+
+
+@pytest.mark.parametrize("command", ["export", "import"])
+def test_a_data_folder_that_nobody_may_look_into_is_refused(capsys: Captured, command: str) -> None:
+    with tempfile.TemporaryDirectory() as name:
+        shut, csv = Path(name) / "shut", Path(name) / "csv"
+        shut.mkdir(0o000)
+        csv.mkdir()
+        Path(name).chmod(0o777)
+        with as_nobody():
+            said = refused(capsys, command, str(csv), "--data", str(shut / "data"))
+
+    where, wanted = {
+        "export": (shut / "data" / "levels", "the folder: expected a readable folder, found"),
+        "import": (shut / "data", "expected a folder to write to, found:"),
+    }[command]
+    assert said == f"stillfoot: {where}: {wanted} Permission denied\n"
 
 
 @pytest.mark.parametrize("command", ["export", "import"])
