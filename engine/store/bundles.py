@@ -18,7 +18,7 @@ from pathlib import Path
 import numpy as np
 
 from drills.counts import Counts
-from drills.trace import STEP, Times, Trace
+from drills.trace import STEP, Pedal, Times, Trace
 from engine.pedals.calibration import COUNTS
 from engine.store.cells import CellError, Row
 from engine.store.raw import LONGEST, RawTrace
@@ -32,6 +32,10 @@ LATEST = 10**18
 """ns, thirty years: no trace begins or ends farther from its origin."""
 
 
+PEDALS = tuple(Pedal)
+"""In the order of their columns."""
+
+
 class Held(StrEnum):
     """How a trace is kept."""
 
@@ -43,9 +47,6 @@ class Held(StrEnum):
         """The first row of its files."""
         unit = "%" if self is Held.PERCENT else "counts"
         return ["repetition", "time (ns)", *(f"{one} ({unit})" for one in PEDALS)]
-
-
-PEDALS = ("brake", "throttle", "clutch")
 
 
 @dataclass(frozen=True)

@@ -13,6 +13,8 @@ from typing import Protocol, TypeVar
 
 from engine.store.records import StoreError
 
+MOST = 61
+"""count of processes: Windows can wait for no more at once."""
 AHEAD = 2
 """count of pieces for each core that are begun before the oldest is taken: more wait in memory."""
 
@@ -71,7 +73,7 @@ def on_cores(count: int) -> Spread:
 
 def all_cores(pieces: int) -> Spread:
     """Over all the cores there are, or as many as there are pieces."""
-    cores = min(cores_there(), pieces)
+    cores = min(cores_there(), pieces, MOST)
     return on_cores(cores) if cores > 1 else one_by_one
 
 
