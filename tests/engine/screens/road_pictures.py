@@ -68,7 +68,9 @@ def road_screens() -> Mapping[str, Screen[Any]]:
     earlier = [long_drive(40 - 6 * number, 9.0 - number) for number in range(6)]
     alike = (compared("blip", drive.dips, drive.dips), compared("trail", drive.dips, easing[:3]))
     return {
-        "more with drives": More(pedals="ready", sound="medium", trial="two ways, fairly compared", drives=WHAT_FOR),
+        "more with drives": More(
+            pedals="ready", sound="medium", trial="two ways, fairly compared", drives=WHAT_FOR
+        ),
         "before first drive": BeforeDrive([]),
         "before drive": BeforeDrive([*earlier, a_drive([Unchorded.RELEASED], days_ago=1)]),
         "recording": recording(0.0),
