@@ -9,18 +9,26 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable, Iterator
-from contextlib import suppress
+from contextlib import redirect_stdout, suppress
 from dataclasses import dataclass
+from datetime import timedelta
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from drills.kinds import KINDS  # noqa: E402
+import pygame  # noqa: E402
+
+from engine.commands.main import main as stillfoot  # noqa: E402
 from engine.commands.remeasure import Remeasured, remeasure  # noqa: E402
+from engine.flow.looking_back import progress_of  # noqa: E402
+from engine.levels import load_band  # noqa: E402
+from engine.screens.history import HistoryPage  # noqa: E402
+from engine.screens.history_pages import pages  # noqa: E402
 from engine.store import History  # noqa: E402
 from engine.store.cores import all_cores  # noqa: E402
 from engine.store.csv_in import import_history  # noqa: E402
+from tests.bench.evening import FIRST, LEVELS  # noqa: E402
 
 LOOK = 0.05
 """s from one look at the memory of a job to the next."""
@@ -49,10 +57,22 @@ class Cost:
 
 
 def look_back(data: Path, _: Path) -> None:
-    """What a screen of the history reads."""
+    """The screen of the history, opened, and each of its pages drawn."""
+    today = FIRST.date() + timedelta(days=4000)
     with History(data) as history:
-        history.courses({kind.name: kind.learned for kind in KINDS.values() if kind.learned})
-        history.days()
+        shown = progress_of(history, LEVELS, load_band(), today)
+    pygame.font.init()
+    surface = pygame.Surface((1920, 1080), depth=32)
+    for number in range(len(pages(shown))):
+        HistoryPage(shown, number).draw(surface, 0.0)
+
+
+def report(data: Path, left: Path) -> None:
+    """Said, and as a page and a picture."""
+    # What it prints would be taken for what the job took.
+    with Path(os.devnull).open("w") as nowhere, redirect_stdout(nowhere):
+        files = ["--html", str(left / "a.html"), "--png", str(left / "a.png")]
+        assert stillfoot(["report", "--data", str(data), *files]) == 0
 
 
 def write_out(data: Path, left: Path) -> None:
@@ -81,6 +101,7 @@ def silent(_done: int, _of: int) -> None:
 
 JOBS = (
     Job("look back", look_back),
+    Job("report", report),
     Job("export", write_out),
     Job("import", read_back),
     Job("remeasure", measure_again),
