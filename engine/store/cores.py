@@ -9,6 +9,8 @@ from collections import deque
 from collections.abc import Callable, Generator, Iterable
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
+from multiprocessing.connection import wait
+from threading import Thread
 from typing import Protocol, TypeVar
 
 from engine.store.records import StoreError
@@ -47,7 +49,7 @@ def on_cores(count: int) -> Spread:
     def spread(work: Callable[[Job], Done], jobs: Iterable[Job]) -> Generator[Done, None, None]:
         before = multiprocessing.active_children()
         # Started anew, as on Windows: a copy of this process would share its open history.
-        pool = ProcessPoolExecutor(count, multiprocessing.get_context("spawn"), _keep_quiet)
+        pool = ProcessPoolExecutor(count, multiprocessing.get_context("spawn"), _begin)
         waiting: deque[Future[Done]] = deque()
         try:
             for job in jobs:
@@ -84,6 +86,16 @@ def cores_there() -> int:
     return os.cpu_count() or 1
 
 
-def _keep_quiet() -> None:
-    """Whoever started this process ends it: an interrupt from the keyboard reaches both."""
+def _begin() -> None:
+    """Let whoever started this process end it, and nobody else."""
+    # An interrupt from the keyboard reaches both.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    Thread(target=_end_with_parent, daemon=True).start()
+
+
+def _end_with_parent() -> None:
+    """End with the process that started this one: killed, it can tell nobody to stop."""
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        wait([parent.sentinel])
+        os._exit(1)

@@ -2,6 +2,8 @@
 
 import multiprocessing
 import os
+import subprocess
+import sys
 
 import pytest
 
@@ -33,6 +35,23 @@ def test_a_process_that_dies_is_said_in_one_line() -> None:
     assert str(refused.value) == (
         "the other cores: expected them to go on, found one of them stopped"
     )
+
+
+def test_a_program_that_is_killed_leaves_no_process() -> None:
+    script = (
+        "import time; from engine.store.cores import on_cores;"
+        "work = on_cores(1)(time.sleep, iter([0.0, 600.0])); next(work);"
+        "print('going', flush=True); next(work)"
+    )
+    program = subprocess.Popen([sys.executable, "-c", script], stdout=subprocess.PIPE, text=True)
+    assert program.stdout is not None
+    begun = program.stdout.readline()
+
+    program.kill()
+
+    # What it writes to ends when no process holds it any more.
+    rest, _ = program.communicate(timeout=20)
+    assert (begun, rest) == ("going\n", "")
 
 
 def test_a_single_piece_of_work_is_done_here() -> None:
