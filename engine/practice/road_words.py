@@ -76,14 +76,16 @@ def minutes(seconds: float) -> str:
 
 def _carried(drive: Drive, one: Beside, dip: float) -> str:
     said = f"{CALLED[one.kind]}: {_points(dip)} ({one.count} in the last {DAYS} days). "
-    if one.more is None or one.low is None or one.high is None:
+    if drive.dip is None or one.more is None or one.low is None or one.high is None:
         few = f"{_count(len(drive.dips), 'blip')} on the road"
         few = few if len(drive.dips) < ENOUGH else f"{one.count} of them"
         return f"{said}Too few to compare: {few}, {ENOUGH} are needed."
     if not one.tells:
         return f"{said}No difference that can be told: likely {_way(one.low)} to {_way(one.high)}."
-    low, high = sorted((abs(one.low), abs(one.high)))
-    return f"{said}On the road {_way(one.more)}, likely {low:.1f} to {high:.1f}."
+    # Of the two as they are written, so that it is what a reader gets who takes one off the other.
+    more = round(drive.dip, 1) - round(dip, 1)
+    ends = sorted((abs(one.low), abs(more), abs(one.high)))
+    return f"{said}On the road {_way(more)}, likely {ends[0]:.1f} to {ends[-1]:.1f}."
 
 
 def _way(points: float) -> str:

@@ -161,3 +161,15 @@ def test_a_drive_is_told_in_words(
     drive: Drive, beside: tuple[Beside, ...], said: list[str]
 ) -> None:
     assert told(drive, by_place(drive), beside) == said
+
+
+def test_the_difference_told_is_that_of_the_two_figures_told() -> None:
+    road = a_drive((1, 1, 12.36))
+    beside = (Beside("blip", 8, 8.14, 4.22, 4.2, 4.23),)
+
+    said = told(road, by_place(road), beside)
+
+    assert said[0] == "Drill 8.1 points, road 12.4."
+    assert said[-1] == (
+        "Single blips: 8.1 points (8 in the last 28 days). On the road 4.3 more, likely 4.2 to 4.3."
+    )
