@@ -1,7 +1,9 @@
 """Reading an export: into a folder without a history, whole or not at all."""
 
 import shutil
+from collections.abc import Callable, Generator, Iterable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -41,6 +43,24 @@ def test_a_history_that_is_there_is_not_read_over(
         "name another data folder with --data"
     )
     assert (tmp_path / "data" / FILE).read_bytes() == before
+
+
+def test_a_history_that_comes_while_another_is_read_is_not_read_over(
+    exported: Path, tmp_path: Path
+) -> None:
+    def spread(work: Callable[[Any], Any], jobs: Iterable[Any]) -> Generator[Any, None, None]:
+        (tmp_path / FILE).write_bytes(b"of another program")
+        yield from map(work, jobs)
+
+    with pytest.raises(StoreError) as refused:
+        import_history(tmp_path, exported, lambda _: spread, silent)
+
+    assert str(refused.value) == (
+        f"{tmp_path / FILE}: expected no history yet, found one; "
+        "name another data folder with --data"
+    )
+    assert names(tmp_path) == [FILE]
+    assert (tmp_path / FILE).read_bytes() == b"of another program"
 
 
 def test_levels_of_ones_own_may_be_there_before_the_history(exported: Path, tmp_path: Path) -> None:

@@ -74,6 +74,7 @@ def test_one_number_a_pair_the_median_of_b_less_that_of_a() -> None:
         ([1.0, -1.5, 0.5, 1.9, -1, 0], Told.NO_DIFFERENCE, None),
         ([1.0, 0.5, 0.5, 1.9, 1, 1], Told.NO_DIFFERENCE, None),
         ([1.0, 0.5, 0.5, NOTICEABLE, 1, 1], Told.STEADIER, Arm.A),
+        ([-1.0, -0.5, -0.5, -NOTICEABLE, -1, -1], Told.STEADIER, Arm.B),
         ([0.0] * 6, Told.NO_DIFFERENCE, None),
     ],
 )
@@ -112,7 +113,13 @@ def test_without_a_value_there_is_nothing_to_tell() -> None:
 
 
 @pytest.mark.parametrize(
-    ("reason", "dip"), [(Reason.WALKED_OUT, None), (Reason.NO_BLIP, None), (Reason.LIGHT, 1.0)]
+    ("reason", "dip"),
+    [
+        (Reason.WALKED_OUT, None),
+        (Reason.NO_BLIP, None),
+        (Reason.LIGHT, 1.0),
+        (Reason.FEW_BLIPS, 1.0),
+    ],
 )
 def test_failures_make_no_arm_look_better(reason: Reason, dip: float | None) -> None:
     dips = {Arm.A: [10.0, 12.0, 14.0, 16.0, 18.0], Arm.B: [10.0, 12.0, 14.0, None, None]}
