@@ -50,6 +50,7 @@ def test_set_ups_that_differ_in_a_note_alone_are_the_same() -> None:
     assert not differ(SetUp("", note="one"), SetUp("", note="other"))
     assert differ(SetUp(""), SetUp("", heel=Heel.FLOATING))
     assert differ(SetUp(""), SetUp("new shoes"))
+    assert not differ(SetUp("old shoes"), SetUp(""))
 
 
 def test_a_typed_name_is_left_and_another_made_from_what_differs() -> None:
