@@ -76,7 +76,7 @@ def _later(paper: Paper, area: Area, name: str) -> None:
     paper.box((frame.left, frame.top), (frame.width, frame.height), theme.RAISED, 6)
     paper.text(name, (frame.left, area.top), theme.SMALL, theme.QUIET)
     middle = (frame.left + frame.width / 2, frame.top + frame.height / 2 - theme.SMALL)
-    said = "comes with the first blips after two weeks"
+    said = "comes two weeks after the first blip"
     paper.text(said, middle, theme.SMALL, theme.QUIET, "centre", frame.width - 80)
 
 

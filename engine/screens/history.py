@@ -53,7 +53,7 @@ class HistoryPage(Menu[Turn]):
             after = progress.learned[(chosen + 1) % self._page.kinds]
             choices.append(Choice(f"Curve of: {after.name}", Turn.KIND))
         choices += [
-            Choice("Before", Turn.PREVIOUS, before.name),
+            Choice("Previous", Turn.PREVIOUS, before.name),
             Choice("Mark a change", Turn.CHANGE),
             Choice("Back", Turn.BACK),
         ]
@@ -114,5 +114,5 @@ class MarkChange(Menu[bool]):
     def picture(self, canvas: Canvas) -> None:
         """What to expect."""
         y = title(canvas, f"A change of {self._what.value}")
-        said = "A new curve begins. A dip at first is expected: the foot learns anew."
+        said = "A new curve begins. Worse at first is expected: the foot learns anew."
         canvas.text(said, (theme.MARGIN, y), width=theme.WIDTH - 2 * theme.MARGIN)

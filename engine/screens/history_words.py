@@ -45,7 +45,8 @@ def weeks_words(progress: Progress) -> list[str]:
     said = f"Median dip of the blips drawn: {DIP.written(first.dip)} in the first week"
     said += "".join(f", {DIP.written(one.dip)} in {_called(one, progress.today)}" for one in later)
     drawn = " and ".join(f"{len(one.blips)} of {one.of}" for one in progress.weeks)
-    return [f"{said}.", f"Drawn are {drawn} blips: at most {DRAWN}, of those that go on for 1 s."]
+    chosen = f"at most {DRAWN} a week, and none that ended within 1 s"
+    return [f"{said}.", f"Drawn are {drawn} blips: {chosen}."]
 
 
 def _called(week: Week, today: date) -> str:
@@ -89,7 +90,7 @@ def left_out_words(shown: Spread) -> str:
     """What enters no trend."""
     return (
         f"The first {LEFT_OUT} repetitions of a day are left out, as the foot is not warm yet"
-        f" ({shown.left_out} blips)."
+        f" ({_counted(shown.left_out, 'blip')})."
     )
 
 

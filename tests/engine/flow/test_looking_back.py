@@ -171,8 +171,8 @@ def test_home_leads_to_the_history_and_back(home: Rigged) -> None:
     home.walk(
         ("home", "History"),
         FORWARD,
-        ("history", "Before"),
-        ("history", "Before"),
+        ("history", "Previous"),
+        ("history", "Previous"),
         ("history", "Next: the foot getting quiet"),
         ("history", "Back"),
         ("home", "Leave"),

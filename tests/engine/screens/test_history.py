@@ -83,13 +83,13 @@ def test_a_single_kind_leaves_no_other_to_choose() -> None:
 
     labels = HistoryPage(alone, NAMES.index("learning")).details()["choices"]
 
-    assert labels == ["Next: levels", "Before", "Mark a change", "Back"]
+    assert labels == ["Next: levels", "Previous", "Mark a change", "Back"]
 
 
 def test_the_weeks_are_told_by_their_median_dips_and_by_what_is_drawn() -> None:
     assert says(YEAR, NAMES[0]) == [
         "Median dip of the blips drawn: 27 points in the first week, 9 points in this one.",
-        "Drawn are 5 of 10 and 5 of 10 blips: at most 120, of those that go on for 1 s.",
+        "Drawn are 5 of 10 and 5 of 10 blips: at most 120 a week, and none that ended within 1 s.",
     ]
 
 
@@ -204,5 +204,5 @@ def test_marking_a_change_says_what_to_expect_and_can_be_left() -> None:
     screen.on_action(Action.BACK)
 
     assert "A change of shoes" in words
-    assert "A new curve begins. A dip at first is expected: the foot learns anew." in words
+    assert "A new curve begins. Worse at first is expected: the foot learns anew." in words
     assert screen.outcome is False
