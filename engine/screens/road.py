@@ -21,7 +21,7 @@ from engine.screens.canvas import Canvas, Point
 from engine.screens.widgets import Figure
 
 BEFORE = (
-    "Your pedals are recorded while you drive a simulator, in this or another program. "
+    "Your pedals are recorded while you drive in any simulator on this computer. "
     "Blips are looked for afterwards and held against your drills.",
     CAUTION,
 )

@@ -14,7 +14,7 @@ from engine.screens.trial_far import UNTOLD, Far, listed
 HEADING = "Try a foot position"
 """What the door is called."""
 ABOUT = (
-    "Two set-ups of the foot, A and B, on one level, five repetitions at a time.",
+    "Two set-ups of the foot, A and B, on one level: five repetitions of each make a pair.",
     "Which of them comes first in each pair is drawn by lot: so practice, warm-up and good days "
     "favour neither.",
     "How clean or quiet you were is not shown before the end. It may take several days.",

@@ -36,7 +36,7 @@ SAID = {
     Arm.B: "B is what you would like to try. Change one thing alone, and you know what did it.",
 }
 """What each set-up is for."""
-UNNAMED = "by what differs, or type one"
+UNNAMED = "made from what differs, or type one"
 """What is said of a name that was not typed."""
 THE_SAME = "B is the same as A: change a line, or give B a name of its own."
 """What is said of two that cannot be told apart."""
@@ -203,7 +203,7 @@ class TrialLength(Menu[Length | Back]):
 OF_PAIRS = (
     "A pair is five repetitions of A and five of B, the order by lot. The number is fixed now and "
     "holds: stopping when it looks good would fool you.",
-    "It finds a difference: where there is one as large, 8 of 10 such trials tell it.",
+    "Finds 3 points: where one is better by as much, 8 of 10 such trials tell it.",
     "It may be spread over several days. Stop after a pair, and go on where you stopped.",
 )
 """What the choice of a number rests on."""
