@@ -72,14 +72,17 @@ class Screen(Generic[T]):
 
     def draw(self, surface: pygame.Surface, press: float) -> None:
         """Draw all of it; `press` is how far (0 to 1) a choice by brake has got."""
-        canvas = Canvas(surface, self._fonts)
+        self.draw_on(Canvas(surface, self._fonts), press)
+
+    def draw_on(self, canvas: Canvas, press: float) -> None:
+        """The same on a canvas."""
         canvas.clear()
         self.paint(canvas, press)
         if self.means.label:
             canvas.text(self.means.label, (theme.WIDTH / 2, 12), theme.SMALL, theme.QUIET, "centre")
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """The same on a canvas that is clear."""
+        """Draw what is its own, on a canvas that is clear."""
 
 
 @dataclass(frozen=True)

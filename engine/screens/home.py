@@ -135,7 +135,9 @@ class Home(Menu[Level | Go]):
             canvas.text(self._pedals, beside, theme.SMALL, theme.QUIET)
         if self._steadiness is not None:
             band(canvas, (theme.MARGIN, BAND), BAND_WIDTH, self._steadiness)
-            band_days(canvas, DAYS, DAYS_SIZE, self._steadiness)
+            label = theme.SMALL if self.means.label else 0
+            (x, y), (width, height) = DAYS, DAYS_SIZE
+            band_days(canvas, (x, y + label), (width, height - label), self._steadiness)
         elif self._five:
             canvas.text(not_yet(self._blips), (theme.MARGIN, BAND), theme.SMALL, theme.QUIET)
         begun = has_any(self._standing)

@@ -7,6 +7,7 @@ from typing import Any
 
 from drills.deviation import Deviation
 from drills.level import Level
+from engine.pedals.rig import Means
 from engine.practice import keeping
 from engine.practice.keeping import Keeping
 from engine.practice.ladder import climb
@@ -65,6 +66,12 @@ def home(
     return Home(
         standing, following, flights, five=five, steadiness=shown, pedals=pedals, placing=placing
     )
+
+
+def tried_out(screen: Screen[Any]) -> Screen[Any]:
+    """A screen that says that nothing is kept."""
+    screen.on_means(Means(label="Try-out: nothing is kept"))
+    return screen
 
 
 def keepings(levels: Sequence[Level], kept: int) -> Mapping[str, Keeping]:
@@ -173,7 +180,8 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
         "home anew": home(levels, 3, ANEW, 20),
         "home lost": home(levels, len(levels), LONG_LOST, 30, kept=20),
         "home best": home(levels, len(levels), BEST, 30, kept=len(levels)),
-        "home tried out": home(levels, 4, FIRST_DAY, 0, five=""),
+        "home tried out": tried_out(home(levels, 4, FIRST_DAY, 0, five="")),
+        "home tried out later": tried_out(home(levels, 11, LATER, 30, kept=8, five="")),
         "ladder kept": Ladder(several, levels[8]),
         **{
             f"levels kept {number}": LevelList(flight, several, due=due)

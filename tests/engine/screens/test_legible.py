@@ -43,8 +43,7 @@ class Written:
 def drawn(screen: Screen[Any], fonts: Fonts, size: tuple[int, int]) -> Written:
     """What is written on a screen of some pixels, drawn once for all tests."""
     canvas = RecordingCanvas(size, fonts)
-    canvas.clear()
-    screen.paint(canvas, 0.0)
+    screen.draw_on(canvas, 0.0)
     return Written(canvas.texts, canvas.picture)
 
 
