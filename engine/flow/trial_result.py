@@ -33,13 +33,14 @@ def show_result(trial: Trial, setting: Setting, history: History) -> Flow[None]:
         yield from show(GivenUp((trial.a, trial.b), far_of(trial)), rig, stage)
         return
     ended = outcome(trial)
-    said = in_words(ended, trial.a.name, trial.b.name)
+    names = trial.a.name, trial.b.name
+    said = in_words(ended, *names)
     curves = curves_of(trial, history)
     has_any = all(arm.pictures for arm in curves)
     page = Page.FIGURES
     while page is not Page.DONE:
         if page is Page.FIGURES:
-            page = yield from show(TrialFigures(said, ended, curves=has_any), rig, stage)
+            page = yield from show(TrialFigures(said, ended, names, curves=has_any), rig, stage)
         else:
             page = yield from show(TrialCurves(written(ended.dip), curves), rig, stage)
 
@@ -58,10 +59,12 @@ def look_at_past(setting: Setting, history: History) -> Flow[None]:
 
 def _ended(trial: Trial) -> str:
     """When a trial began, and how it ended."""
-    began = f"{trial.began:%Y-%m-%d}"
+    began = f"{trial.began.day} {trial.began:%b %Y}"
     if block_now(trial) is not None:
         return f"{began}: given up, {far_of(trial).words}"
-    return f"{began}: {outcome(trial).told.value}"
+    ended = outcome(trial)
+    told = ended.told.value
+    return f"{began}: {told if ended.steadier is None else f'{ended.steadier} is {told}'}"
 
 
 def curves_of(trial: Trial, history: History) -> tuple[Curves, Curves]:

@@ -40,12 +40,18 @@ class TrialFigures(Menu[Page]):
 
     name = "trial result"
 
-    def __init__(self, said: Sequence[str], outcome: Outcome, *, curves: bool) -> None:
-        """`said` is what it tells, a heading first; `curves`: there are some to look at."""
+    def __init__(
+        self, said: Sequence[str], outcome: Outcome, names: tuple[str, str], *, curves: bool
+    ) -> None:
+        """`said` is what it tells, a heading first; `names` are those of A and of B.
+
+        `curves`: there are some to look at.
+        """
         more = [Choice("See the curves", Page.CURVES, "all of A beside all of B")]
         super().__init__([*(more if curves else []), Choice("Done", Page.DONE)], back=Page.DONE)
         self._said = tuple(said)
         self._outcome = outcome
+        self._names = names
 
     def details(self) -> Mapping[str, object]:
         """The choices, what it tells, and its table."""
@@ -60,8 +66,8 @@ class TrialFigures(Menu[Page]):
     @property
     def counts(self) -> tuple[str, ...]:
         """What the last column means, and what became of the repetitions, a line an arm."""
-        counts = zip(Arm, self._outcome.counts, strict=True)
-        return (OF_LUCK, *(counted(arm, one) for arm, one in counts))
+        arms = zip(Arm, self._names, self._outcome.counts, strict=True)
+        return (OF_LUCK, *(counted(*arm) for arm in arms))
 
     def picture(self, canvas: Canvas) -> None:
         """From the heading down to the counts."""
@@ -93,9 +99,9 @@ def by_luck(p: float | None) -> str:
     return NO if p is None else f"{math.ceil(p * HUNDRED)} of {HUNDRED}"
 
 
-def counted(arm: Arm, count: ArmCount) -> str:
-    """What became of the repetitions of one arm."""
+def counted(arm: Arm, name: str, count: ArmCount) -> str:
+    """What became of the repetitions of one arm, and what it is called."""
     return (
-        f"{arm.value}: {count.counted} counted, {count.left} of them left after the cue. "
+        f"{arm.value} ({name}): {count.counted} counted, {count.left} of them left after the cue; "
         f"{count.void} did not count."
     )

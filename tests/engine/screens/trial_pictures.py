@@ -64,7 +64,7 @@ UNMEASURED = replace(
 
 def result(outcome: Outcome, a: SetUp = A, b: SetUp = B) -> TrialFigures:
     """The end of a trial of two set-ups."""
-    return TrialFigures(in_words(outcome, a.name, b.name), outcome, curves=True)
+    return TrialFigures(in_words(outcome, a.name, b.name), outcome, (a.name, b.name), curves=True)
 
 
 def curves(
