@@ -8,7 +8,7 @@ A repetition that counts stands for the largest value of the whole trial where i
 after the cue, no blip, not settled) and where the foot did less than was asked (a light blip: a
 simulated beginner's takes 7 points off, where its others take 30). To leave it out, or to take it
 as it is, would make an arm look better by its failures (worst-rank scores: Lachin 1999, from
-memory).
+memory). An arm of which more than half failed so tells nothing of how steady it is.
 """
 
 from __future__ import annotations
@@ -91,6 +91,13 @@ class ArmCount:
     """count of those that did not count."""
     left: int
     """count of those that were left after the cue."""
+    failed: int = 0
+    """count of the others that counted and had no dip, or did less than was asked."""
+
+    @property
+    def is_telling(self) -> bool:
+        """Whether at least half of what counted was done as asked."""
+        return 2 * (self.left + self.failed) <= self.counted
 
 
 @dataclass(frozen=True)
@@ -117,14 +124,15 @@ def outcome(trial: Trial) -> Outcome:
     """What a trial ends with: of all its pairs, or of the whole ones it has."""
     pairs = _whole_pairs(trial)
     dip = _difference("dip", pairs, lambda one: one.dip)
-    told, steadier = _told(dip)
+    counts = _count(trial, Arm.A), _count(trial, Arm.B)
+    told, steadier = _told(dip, counts)
     return Outcome(
         told,
         steadier,
         dip,
         _difference("rebound", pairs, lambda one: one.rebound),
         _difference("settle", pairs, lambda one: one.settle),
-        (_count(trial, Arm.A), _count(trial, Arm.B)),
+        counts,
         recalibrated(trial),
     )
 
@@ -182,8 +190,10 @@ def _median(block: Sequence[Tried], value_of: Value, worst: float) -> float:
     return median(worst if value is None else value for value in values)
 
 
-def _told(dip: Difference) -> tuple[Told, Arm | None]:
+def _told(dip: Difference, counts: tuple[ArmCount, ArmCount]) -> tuple[Told, Arm | None]:
     if dip.value is None or dip.low is None or dip.high is None or dip.p is None:
+        return Told.CANNOT_TELL, None
+    if not all(count.is_telling for count in counts):
         return Told.CANNOT_TELL, None
     if dip.low > -NOTICEABLE and dip.high < NOTICEABLE:
         return Told.NO_DIFFERENCE, None
@@ -195,6 +205,8 @@ def _told(dip: Difference) -> tuple[Told, Arm | None]:
 def _count(trial: Trial, arm: Arm) -> ArmCount:
     arms = order(trial.seed, trial.pairs)
     blocks = {block for block, one in enumerate(arms) if one is arm}
-    reasons = [one.reason for one in trial.tried if one.block in blocks]
-    void = sum(reason.void for reason in reasons)
-    return ArmCount(len(reasons) - void, void, reasons.count(Reason.WALKED_OUT))
+    of_arm = [one for one in trial.tried if one.block in blocks]
+    counted = [one for one in of_arm if not one.void]
+    left = sum(one.reason is Reason.WALKED_OUT for one in counted)
+    failed = sum(one.dip is None or one.reason in LESS for one in counted) - left
+    return ArmCount(len(counted), len(of_arm) - len(counted), left, failed)

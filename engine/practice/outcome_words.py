@@ -24,7 +24,7 @@ PHRASES = {"rebound": "coming back over", "settle": "settling"}
 SAME = ("says the same", "say the same")
 """What one of them says, and what both do."""
 OPPOSITE = ("says the opposite", "say the opposite")
-NOTHING = ("does not tell", "do not tell")
+NOTHING = ("does not tell them apart", "do not tell them apart")
 
 
 @dataclass(frozen=True)
@@ -75,6 +75,12 @@ def _heading(outcome: Outcome, names: dict[Arm, str]) -> str:
         if dip.pairs < FEWEST_PAIRS:
             return f"Cannot tell: it takes {FEWEST_PAIRS} whole pairs of blocks, not {dip.pairs}"
         return "Cannot tell: no dip was measured"
+    for arm, count in zip(Arm, outcome.counts, strict=True):
+        if not count.is_telling:
+            done = count.counted - count.left - count.failed
+            return (
+                f"Cannot tell: only {done} of {count.counted} were done as asked with {names[arm]}"
+            )
     if outcome.told is Told.NO_DIFFERENCE:
         most = ceil(max(abs(dip.low), abs(dip.high), 1))
         return f"No difference you would notice: at most {_points(most, 0)} either way"
@@ -91,6 +97,8 @@ def _beside(outcome: Outcome, names: dict[Arm, str]) -> str:
     dip = outcome.dip
     if dip.value is None or dip.low is None or dip.high is None or dip.p is None:
         return ""
+    if not all(count.is_telling for count in outcome.counts):
+        return "What was not done is taken to be as bad as the worst: the figures say little."
     if outcome.steadier is not None:
         return _others(outcome, outcome.steadier)
     if outcome.told is Told.CANNOT_TELL:

@@ -101,7 +101,7 @@ def by_luck(p: float | None) -> str:
 
 def counted(arm: Arm, name: str, count: ArmCount) -> str:
     """What became of the repetitions of one arm, and what it is called."""
-    return (
-        f"{arm.value} ({name}): {count.counted} counted, {count.left} of them left after the cue; "
-        f"{count.void} did not count."
-    )
+    parts = [f"{count.counted} counted"]
+    parts += [f"{count.left} of them left after the cue"] if count.left else []
+    parts += [f"{count.failed} of them not done as asked"] if count.failed else []
+    return f"{arm.value} ({name}): {', '.join(parts)}; {count.void} did not count."

@@ -65,8 +65,8 @@ def test_what_is_told_at_the_end_is_what_the_repetitions_make(story: Trying) -> 
     assert made.dip.value == pytest.approx(-6.0, abs=1.5)
     assert said["counts"] == (
         "By luck alone: of 100 trials of two that are alike, so many show as large a difference.",
-        "A (ball of the foot): 30 counted, 0 of them left after the cue; 0 did not count.",
-        "B (toes): 30 counted, 0 of them left after the cue; 0 did not count.",
+        "A (ball of the foot): 30 counted; 0 did not count.",
+        "B (toes): 30 counted; 0 did not count.",
     )
 
 

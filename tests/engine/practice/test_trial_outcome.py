@@ -136,7 +136,26 @@ def test_a_block_that_mostly_failed_is_as_bad_as_the_worst_of_the_trial() -> Non
 
     found = outcome(played(lambda arm, _: dips[arm]))
 
-    assert (found.dip.a, found.dip.b, found.steadier) == (14.0, 18.0, Arm.A)
+    assert (found.dip.a, found.dip.b) == (14.0, 18.0)
+
+
+@pytest.mark.parametrize(
+    ("failures", "told"), [(15, Told.STEADIER), (16, Told.CANNOT_TELL), (30, Told.CANNOT_TELL)]
+)
+def test_an_arm_of_which_more_than_half_failed_tells_nothing(failures: int, told: Told) -> None:
+    whole = differing([8.0] * 6)
+    b = {block for block, arm in enumerate(order(whole.seed, whole.pairs)) if arm is Arm.B}
+    numbers = [number for number, one in enumerate(whole.tried) if one.block in b]
+    failing = {*numbers[::2], *numbers[1::2][: failures - 15]}
+    tried = (
+        replace(one, dip=None, reason=Reason.NO_BLIP) if number in failing else one
+        for number, one in enumerate(whole.tried)
+    )
+
+    found = outcome(replace(whole, tried=tuple(tried)))
+
+    assert found.told is told
+    assert found.counts == (ArmCount(30, 0, 0), ArmCount(30, 0, 0, failures))
 
 
 def failed(reason: Reason, dip: float | None) -> Callable[[Tried], Tried]:

@@ -6,7 +6,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from engine.practice.outcome import NOTICEABLE, Difference, Outcome, Told, outcome
+from engine.practice.outcome import NOTICEABLE, ArmCount, Difference, Outcome, Told, outcome
 from engine.practice.outcome_words import Written, in_words, written
 from engine.practice.trial import Arm
 from tests.engine.practice.trying import differing, ended, swapped
@@ -99,9 +99,13 @@ def test_too_few_pairs_and_no_dip_are_said() -> None:
     [
         (SAME, SAME, "Coming back over and settling say the same."),
         (OPPOSITE, OPPOSITE, "Coming back over and settling say the opposite."),
-        (NOTHING, NOTHING, "Coming back over and settling do not tell."),
-        (SAME, NOTHING, "Coming back over says the same; settling does not tell."),
-        (NOTHING, OPPOSITE, "Settling says the opposite; coming back over does not tell."),
+        (NOTHING, NOTHING, "Coming back over and settling do not tell them apart."),
+        (SAME, NOTHING, "Coming back over says the same; settling does not tell them apart."),
+        (
+            NOTHING,
+            OPPOSITE,
+            "Settling says the opposite; coming back over does not tell them apart.",
+        ),
         (OPPOSITE, SAME, "Settling says the same; coming back over says the opposite."),
     ],
 )
@@ -113,11 +117,22 @@ def test_the_other_measures_say_whether_they_agree(
     assert words(found)[1:] == (line,)
 
 
+def test_an_arm_that_mostly_failed_is_named_in_the_place_of_a_difference() -> None:
+    counts = ArmCount(30, 0, 0), ArmCount(31, 1, 4, 15)
+
+    found = words(ended(B_LESS, Told.CANNOT_TELL, counts=counts))
+
+    assert found == (
+        "Cannot tell: only 12 of 31 were done as asked with B (toes)",
+        "What was not done is taken to be as bad as the worst: the figures say little.",
+    )
+
+
 def test_pedals_set_up_anew_are_warned_of_last() -> None:
     found = ended(B_LESS, Told.STEADIER, Arm.B, recalibrated=True)
 
     assert words(found)[1:] == (
-        "Coming back over and settling do not tell.",
+        "Coming back over and settling do not tell them apart.",
         "The pedals were set up anew between blocks: part of this may be that.",
     )
 
