@@ -17,12 +17,11 @@ from numpy.typing import NDArray
 
 from engine.practice.course import Course
 from engine.practice.road import Drive
+from engine.practice.spans import LEFT_OUT
 
 DAYS = 28
 """days, up to the day of the drive, whose drills it is held against: long enough for a count, and
 short enough to be the foot of now."""
-WARMING = 5
-"""count of repetitions of a day that are left out: the foot is not warm yet."""
 ENOUGH = 8
 """count of blips on either side, under which nothing is compared: with 8 on the road the interval
 covers 91 times in 100, from 12 on 95 (simulated, 400 drives of skewed dips each)."""
@@ -64,7 +63,7 @@ def drilled(course: Course, day: date) -> tuple[float, ...]:
     """points, the dips of the last weeks up to a local day, without the first of each day."""
     last = day.toordinal()
     near = (course.day > last - DAYS) & (course.day <= last)
-    kept = near & (course.place > WARMING) & np.isfinite(course.value)
+    kept = near & (course.place > LEFT_OUT) & np.isfinite(course.value)
     return tuple(course.value[kept].tolist())
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping, Sequence
 
-from engine.practice.carrying import DAYS, ENOUGH, WARMING, Beside
+from engine.practice.carrying import DAYS, ENOUGH, Beside
 from engine.practice.road import Drive, Placed
+from engine.practice.spans import LEFT_OUT
 
 NO_BLIPS = "No blips with the brake on were found, so there is nothing to keep."
 TOO_SHORT = "Too short to be measured."
@@ -46,7 +47,7 @@ def carry_words(drive: Drive, found: Sequence[Beside]) -> list[str]:
     """What can be said of road and drills, a line a kind."""
     there = [_carried(drive, one, one.dip) for one in found if one.dip is not None]
     return there or [
-        f"No drill of the last {DAYS} days to compare with (the first {WARMING} repetitions of a "
+        f"No drill of the last {DAYS} days to compare with (the first {LEFT_OUT} repetitions of a "
         "day are left out)."
     ]
 
