@@ -62,6 +62,8 @@ def run_report(options: argparse.Namespace) -> int:
 
         _write("--png", options.png, as_png(progress))
     say(as_text(progress))
+    for file in filter(None, (options.html, options.png)):
+        say(f"\nWritten: {one_line(str(file))}\n")
     return 0
 
 

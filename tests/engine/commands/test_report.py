@@ -73,7 +73,8 @@ def test_the_page_and_the_picture_are_written_over_those_before_and_nothing_else
 
     text = reported(capsys, data, "--html", str(page), "--png", str(picture))
 
-    assert text == reported(capsys, data)
+    written = f"\nWritten: {page}\n\nWritten: {picture}\n"
+    assert text == reported(capsys, data) + written
     html = page.read_text(encoding="utf-8")
     assert all(f"<h2>{heading}</h2>" in html for heading in HEADINGS)
     assert str(tmp_path) not in html
