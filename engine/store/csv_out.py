@@ -60,6 +60,8 @@ def _claim(folder: Path) -> bool:
             raise StoreError(f"{expected} a file")
         made = not folder.exists()
         folder.mkdir(parents=True, exist_ok=True)
+        # What a program that was killed left behind is in nobody's way.
+        shutil.rmtree(folder / PART, ignore_errors=True)
         there = min((one.name for one in folder.iterdir()), default="")
     except OSError as error:
         raise _unwritable(folder, error) from error
