@@ -31,6 +31,10 @@ class HistoryFile:
         self._path = path
         try:
             path.parent.mkdir(parents=True, exist_ok=True)
+        except FileExistsError as error:
+            raise StoreError(
+                f"{path.parent}: expected a folder to write to, found a file"
+            ) from error
         except OSError as error:
             raise StoreError(
                 f"{path.parent}: expected a folder to write to, found: {error.strerror}"
