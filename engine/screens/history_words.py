@@ -45,7 +45,7 @@ def weeks_words(progress: Progress) -> list[str]:
     said = f"Median dip of the blips drawn: {DIP.written(first.dip)} in the first week"
     said += "".join(f", {DIP.written(one.dip)} in {_called(one, progress.today)}" for one in later)
     drawn = " and ".join(f"{len(one.blips)} of {one.of}" for one in progress.weeks)
-    chosen = f"at most {DRAWN} a week, and none that ended within 1 s"
+    chosen = f"at most {DRAWN} a week, the first of each day too, none that ended within 1 s"
     return [f"{said}.", f"Drawn are {drawn} blips: {chosen}."]
 
 

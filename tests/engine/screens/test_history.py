@@ -89,7 +89,8 @@ def test_a_single_kind_leaves_no_other_to_choose() -> None:
 def test_the_weeks_are_told_by_their_median_dips_and_by_what_is_drawn() -> None:
     assert says(YEAR, NAMES[0]) == [
         "Median dip of the blips drawn: 27 points in the first week, 9 points in this one.",
-        "Drawn are 5 of 10 and 5 of 10 blips: at most 120 a week, and none that ended within 1 s.",
+        "Drawn are 5 of 10 and 5 of 10 blips: at most 120 a week, the first of each day too, "
+        "none that ended within 1 s.",
     ]
 
 
