@@ -21,29 +21,12 @@ from tests.store.exported import (
     export,
     failing,
     here,
-    make,
     names,
     read_back,
     silent,
 )
 
 HERE = Path(__file__).parent
-
-
-@pytest.fixture(scope="module")
-def data(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A data folder with something of everything."""
-    folder = tmp_path_factory.mktemp("data")
-    make(folder)
-    return folder
-
-
-@pytest.fixture(scope="module")
-def exported(data: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """What is written of it."""
-    folder = tmp_path_factory.mktemp("exported") / "csv"
-    export(data, folder)
-    return folder
 
 
 def cells(path: Path) -> list[list[str]]:
@@ -177,6 +160,16 @@ def test_an_empty_folder_may_be_there(data: Path, tmp_path: Path) -> None:
     export(data, tmp_path / "csv")
 
     assert (tmp_path / "csv" / "about.csv").exists()
+
+
+def test_what_a_killed_export_left_is_in_nobodys_way(data: Path, tmp_path: Path) -> None:
+    (tmp_path / "unfinished").mkdir()
+    (tmp_path / "unfinished" / "repetitions.csv").write_text("half")
+
+    export(data, tmp_path)
+
+    assert "unfinished" not in names(tmp_path)
+    assert "about.csv" in names(tmp_path)
 
 
 def test_a_folder_that_may_not_be_written_to_is_refused(data: Path, tmp_path: Path) -> None:

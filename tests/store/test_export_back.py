@@ -10,23 +10,7 @@ import pytest
 from engine.store import StoreError
 from engine.store.csv_in import import_history
 from engine.store.history import FILE
-from tests.store.exported import export, failing, make, names, read_back, silent
-
-
-@pytest.fixture(scope="module")
-def data(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A data folder with something of everything."""
-    folder = tmp_path_factory.mktemp("data")
-    make(folder)
-    return folder
-
-
-@pytest.fixture(scope="module")
-def exported(data: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """What is written of it."""
-    folder = tmp_path_factory.mktemp("exported") / "csv"
-    export(data, folder)
-    return folder
+from tests.store.exported import failing, names, read_back, silent
 
 
 def test_a_history_that_is_there_is_not_read_over(
