@@ -25,7 +25,7 @@ FIRST = "format"
 TRACES = "traces.csv"
 """The list of traces."""
 TRACES_HEADERS = ("repetition", "calibration", "held as", "rows")
-PART = "unfinished"
+PART = ".stillfoot-unfinished"
 """Folder within the one that is written to, until everything is there."""
 
 
@@ -60,9 +60,10 @@ def _claim(folder: Path) -> bool:
             raise StoreError(f"{expected} a file")
         made = not folder.exists()
         folder.mkdir(parents=True, exist_ok=True)
-        # What a program that was killed left behind is in nobody's way.
-        shutil.rmtree(folder / PART, ignore_errors=True)
-        there = min((one.name for one in folder.iterdir()), default="")
+        there = min((one.name for one in folder.iterdir() if one.name != PART), default="")
+        if not there:
+            # What a program that was killed left behind is in nobody's way.
+            shutil.rmtree(folder / PART, ignore_errors=True)
     except OSError as error:
         raise _unwritable(folder, error) from error
     if there:

@@ -163,12 +163,13 @@ def test_an_empty_folder_may_be_there(data: Path, tmp_path: Path) -> None:
 
 
 def test_what_a_killed_export_left_is_in_nobodys_way(data: Path, tmp_path: Path) -> None:
-    (tmp_path / "unfinished").mkdir()
-    (tmp_path / "unfinished" / "repetitions.csv").write_text("half")
+    left = tmp_path / ".stillfoot-unfinished"
+    left.mkdir()
+    (left / "repetitions.csv").write_text("half")
 
     export(data, tmp_path)
 
-    assert "unfinished" not in names(tmp_path)
+    assert not left.exists()
     assert "about.csv" in names(tmp_path)
 
 
