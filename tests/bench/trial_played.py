@@ -143,6 +143,8 @@ def play_day(data: Path, number: int, points: float, pictures: Path | None) -> i
 
 def main(points: str = "6", pictures: str = "") -> int:
     """Play all days, each in a process of its own, and print what the trial tells."""
+    if pictures:
+        Path(pictures).mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory() as folder, virtual_display(SIZE) as display:
         for number in range(DAYS):
             day = [sys.executable, __file__, "day", folder, str(number), points, pictures]
