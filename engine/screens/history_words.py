@@ -11,6 +11,7 @@ from drills.measures.catalogue import CATALOGUE, Measure
 from drills.measures.distance import Stop
 from engine.practice.growth import Going
 from engine.practice.spans import LEFT_OUT, Bin, Unit
+from engine.screens.charts_blips import beyond_words, reach_of
 from engine.screens.charts_dates import full_words, range_words
 from engine.screens.charts_kept import kept_words
 from engine.screens.history_shown import Learned, Progress, Spread, Week
@@ -46,7 +47,9 @@ def weeks_words(progress: Progress) -> list[str]:
     said += "".join(f", {DIP.written(one.dip)} in {_called(one, progress.today)}" for one in later)
     drawn = " and ".join(f"{len(one.blips)} of {one.of}" for one in progress.weeks)
     chosen = f"at most {DRAWN} a week, the first of each day too, none that ended within 1 s"
-    return [f"{said}.", f"Drawn are {drawn} blips: {chosen}."]
+    blips = [one for week in progress.weeks for one in week.blips]
+    beyond = beyond_words(blips, reach_of(blips))
+    return [f"{said}.", f"Drawn are {drawn} blips: {chosen}.", *([beyond] if beyond else [])]
 
 
 def _called(week: Week, today: date) -> str:

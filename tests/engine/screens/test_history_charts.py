@@ -8,16 +8,19 @@ import numpy as np
 import pygame
 import pytest
 
+from drills.deviation import Deviation
 from engine.levels import SHIPPED, load_levels
 from engine.practice.changes import Change
 from engine.screens import theme
 from engine.screens.canvas import Fonts
 from engine.screens.charts import Area, Axes, step_of, top_of
+from engine.screens.charts_blips import beyond_words, blips, reach_of
 from engine.screens.charts_dates import day_marks, range_words
 from engine.screens.charts_marks import dashed
 from engine.screens.history_pages import pages
 from engine.screens.history_shown import Progress
-from tests.engine.screens.history_pictures import CHANGES, TODAY, progress
+from engine.screens.svg import SvgCanvas
+from tests.engine.screens.history_pictures import CHANGES, TODAY, blip, progress
 from tests.engine.screens.recording import RecordingCanvas
 
 LEVELS = load_levels([SHIPPED])
@@ -31,6 +34,27 @@ def drawn(shown: Progress, number: int) -> RecordingCanvas:
     canvas = RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
     pages(shown)[number].paint(canvas, AREA)
     return canvas
+
+
+def test_blips_beyond_the_scale_are_marked_and_told() -> None:
+    quiet_ones = [blip(12.0)] * 60
+    wild = [*quiet_ones, blip(70.0), blip(54.4)]
+
+    reach = reach_of(wild)
+
+    assert reach == reach_of(quiet_ones) == 15.0
+    assert beyond_words(quiet_ones, reach) == ""
+    assert beyond_words(wild, reach) == (
+        "Arrows mark what goes beyond the scale: to 70 points down and 21 points up."
+    )
+    assert (arrows(quiet_ones, reach), arrows(wild, reach)) == (0, 4)
+
+
+def arrows(pictures: list[Deviation], reach: float) -> int:
+    """How many shapes there are in a chart of some blips."""
+    paper = SvgCanvas(theme.WIDTH, theme.HEIGHT)
+    blips(paper, AREA, "Blips", pictures, blip(12.0), reach)
+    return paper.done("Blips").count("<polygon")
 
 
 @pytest.mark.parametrize("most", [0.05, 0.31, 1.0, 2.4, 7.0, 19.9, 20.0, 33.0, 100.0, 4711.0])
@@ -133,12 +157,12 @@ def test_the_curve_begins_at_its_first_repetition_at_the_height_of_its_gain(
 
     canvas = drawn(shown, LEARNING)
 
-    frame, count, curve = canvas.boxes[0], learned.steps[-1].last, learned.growth.curve
+    frame, count, curve = canvas.boxes[0], learned.handfuls[-1].last, learned.growth.curve
     begun = (points[0] for _, points in canvas.curves if points[0][0] != points[-1][0])
     x, y = next(point for point in begun if point[1] > frame.top)  # over it is the legend
     assert curve is not None
     assert (x - frame.left) / frame.width == pytest.approx(learned.begins / count, abs=0.002)
-    top = top_of(max(one.high for one in learned.steps))
+    top = top_of(max(one.high for one in learned.handfuls))
     assert (frame.bottom - y) / frame.height * top == pytest.approx(
         curve.floor + curve.gain, abs=0.1
     )

@@ -6,7 +6,7 @@ import pytest
 from drills.deviation import Deviation
 from engine.practice.setups import AS_NOW, NAME_MOST, differ, fitting, named
 from engine.practice.trial import Ball, Heel, SetUp
-from engine.screens.trial_curves import reach_of
+from engine.screens.charts_blips import reach_of
 from engine.screens.trial_far import Far
 from engine.screens.trial_result import by_luck
 from tests.engine.screens.trial_pictures import (
@@ -127,10 +127,8 @@ def picture(farthest: float) -> Deviation:
     return Deviation(FLAT, np.append(FLAT, -farthest), (-0.5, 1.5))
 
 
-def test_one_wild_curve_squeezes_the_others_no_more_than_by_a_half() -> None:
-    curves = [picture(9.0)] * 60
+def test_one_wild_curve_squeezes_the_others_not_at_all() -> None:
+    curves = [picture(14.0)] * 60
 
-    assert reach_of(curves) == 10.0
-    assert reach_of([*curves, picture(12.0)]) == 15.0
-    assert reach_of([*curves, picture(60.0)]) == 15.0
-    assert reach_of([]) == 5.0
+    assert reach_of(curves) == reach_of([*curves, picture(60.0)]) == 15.0
+    assert reach_of([picture(2.0)]) == reach_of([]) == 10.0

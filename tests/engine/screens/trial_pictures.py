@@ -72,6 +72,8 @@ def curves(
 ) -> TrialCurves:
     """Its curves, those of B half as large."""
     smaller = tuple(replace(one, deviation=one.deviation / 2) for one in pictures)
+    wild = replace(pictures[0], deviation=8 * pictures[0].deviation)
+    pictures = (*pictures, wild, replace(wild, deviation=-wild.deviation))
     dip = written(outcome.dip)
     return TrialCurves(dip, (Curves(a.name, tuple(pictures)), Curves(b.name, smaller)))
 
