@@ -20,13 +20,14 @@ from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
 from engine.practice.growth import growth
 from engine.practice.growth_words import in_words
+from engine.practice.handfuls import handfuls
 from engine.practice.ladder import climb
 from engine.practice.results import Why
-from engine.practice.spans import by_span, is_in_trend, left_out, unit_of
+from engine.practice.spans import by_span, left_out, unit_of
 from engine.practice.steadiness import DayBand, steadiness
 from engine.practice.weeks import Span, two_weeks
 from engine.screens.history import HistoryPage, MarkChange, Turn, WhatChanged
-from engine.screens.history_shown import Learned, Progress, Spread, Steps, Week
+from engine.screens.history_shown import Learned, Progress, Spread, Week
 from engine.screens.history_words import DRAWN
 from engine.stage.scene import Flow
 from engine.store import History
@@ -35,10 +36,6 @@ SINGLE = "blip"
 """Name of the kind whose blips are laid on each other."""
 SEEN = 1.0
 """s after a blip that its trace must show, so that a median reaches as far."""
-HANDFULS = 40
-"""count of marks that a learning curve is laid over at most."""
-HANDFUL = 5
-"""count of repetitions in such a mark at least."""
 EVER = 1_000_000
 """count, more steadiness blips than anyone makes."""
 BAND_DAYS = 120
@@ -146,21 +143,10 @@ def _learned(
             measure,
             grown,
             in_words(grown, measure, change, good),
-            tuple(_steps(course, after)),
+            tuple(handfuls(course, after)),
             after[-1] if after else 0,
             tuple((count, one) for count, one in zip(after, changes, strict=True) if count),
         )
-
-
-def _steps(course: Course, changes: Sequence[int]) -> Iterator[Steps]:
-    """What enters a trend, a handful at a time; none reaches over a change."""
-    entering = np.flatnonzero(is_in_trend(course))
-    size = max(-(-entering.size // HANDFULS), HANDFUL)
-    for part in np.split(entering, np.searchsorted(entering, sorted(set(changes)))):
-        for some in np.array_split(part, max(part.size // size, 1)):
-            if some.size:
-                low, middle, high = np.percentile(course.value[some], (25, 50, 75)).tolist()
-                yield Steps(int(some[0]) + 1, int(some[-1]) + 1, some.size, low, middle, high)
 
 
 def look_back(setting: Setting, history: History, band: Level) -> Flow[None]:

@@ -19,16 +19,16 @@ RADIUS = 9
 
 def learning(paper: Paper, area: Area, learned: Learned) -> None:
     """Marks with their middle halves, the curve from where it begins, and what was changed."""
-    steps = learned.steps
+    marks = learned.handfuls
     changes = [(float(after), one.what.value) for after, one in learned.changes]
     above = charts_marks.ROW if changes else 0
-    count = steps[-1].last
-    most = max(one.high for one in steps)
+    count = marks[-1].last
+    most = max(one.high for one in marks)
     frame = framed(area).within(0, above, 0, 0)
     axes = Axes(frame, 0.0, float(count), 0.0, top_of(most))
     measure = learned.measure
     scale_up(paper, axes, f"{learned.name}: {measure.label.lower()}, {measure.unit}", above)
-    most_in = max(one.count for one in steps)
+    most_in = max(one.count for one in marks)
     samples = [
         (charts_marks.dot, f"median of up to {most_in}"),
         (charts_marks.bar, "middle half"),
@@ -38,8 +38,8 @@ def learning(paper: Paper, area: Area, learned: Learned) -> None:
         samples.append((charts_marks.dashes, "the curve"))
     charts_marks.legend(paper, axes, above, samples)
     charts_marks.changes(paper, axes, changes)
-    radius = min(frame.width / len(steps) / 3, RADIUS)
-    for one in steps:
+    radius = min(frame.width / len(marks) / 3, RADIUS)
+    for one in marks:
         x = axes.across((one.first + one.last) / 2)
         charts_marks.middle_half(paper, x, (axes.down(one.high), axes.down(one.low)), radius)
         paper.disc((x, axes.down(one.middle)), radius, theme.BRAKE)

@@ -70,7 +70,7 @@ def pages(progress: Progress, chosen: int = 0) -> tuple[Page, ...]:
 def learning_page(progress: Progress, chosen: int) -> Page:
     """The learning curve of one kind, counted from 0, over the words of all."""
     learned = progress.learned
-    has_any = bool(learned) and bool(learned[chosen].steps)
+    has_any = bool(learned) and bool(learned[chosen].handfuls)
 
     def draw(paper: Paper, area: Area) -> None:
         learning(paper, area, learned[chosen])

@@ -9,6 +9,7 @@ from drills.deviation import Deviation
 from drills.measures.catalogue import Measure
 from engine.practice.changes import Change
 from engine.practice.growth import Growth
+from engine.practice.handfuls import Handful
 from engine.practice.ladder import Flight
 from engine.practice.spans import Bin, Unit
 from engine.practice.steadiness import DayBand
@@ -46,24 +47,6 @@ class Spread:
 
 
 @dataclass(frozen=True)
-class Steps:
-    """Some repetitions of a kind one after another."""
-
-    first: int
-    """From 1, the place of the first of them among those of the kind."""
-    last: int
-    """The place of the last of them."""
-    count: int
-    """count of those that enter a trend."""
-    low: float
-    """Lower quartile, in the unit of the measure."""
-    middle: float
-    """Median."""
-    high: float
-    """Upper quartile."""
-
-
-@dataclass(frozen=True)
 class Learned:
     """How one kind of drill is learned."""
 
@@ -75,7 +58,7 @@ class Learned:
     """How it goes on."""
     words: str
     """The same in a sentence or two."""
-    steps: tuple[Steps, ...]
+    handfuls: tuple[Handful, ...]
     """Its repetitions, a handful at a time."""
     begins: int
     """count of its repetitions before the curve begins."""

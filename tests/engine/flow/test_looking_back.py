@@ -152,9 +152,9 @@ def test_a_marked_change_begins_a_new_curve_and_its_handfuls_end_there(history: 
     assert (learned.name, learned.begins) == ("One blip", 23)
     assert [(count, one.what) for count, one in learned.changes] == [(23, Changed.SHOES)]
     assert learned.growth.changed
-    assert learned.steps[0].first == 6
-    assert 23 in [one.last for one in learned.steps]
-    assert learned.steps[-1].last == 40
+    assert learned.handfuls[0].first == 6
+    assert 23 in [one.last for one in learned.handfuls]
+    assert learned.handfuls[-1].last == 40
 
 
 FORWARD = ("history", "Next: steadiness")

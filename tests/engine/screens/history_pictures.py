@@ -14,6 +14,7 @@ from drills.measures.catalogue import CATALOGUE
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
 from engine.practice.growth import Curve, Going, Growth
+from engine.practice.handfuls import Handful
 from engine.practice.ladder import climb
 from engine.practice.spans import by_span, left_out, unit_of
 from engine.practice.steadiness import DayBand
@@ -21,7 +22,7 @@ from engine.screens.band import BandShown
 from engine.screens.base import Screen
 from engine.screens.history import HistoryPage, MarkChange, WhatChanged
 from engine.screens.history_pages import pages
-from engine.screens.history_shown import Learned, Progress, Spread, Steps, Week
+from engine.screens.history_shown import Learned, Progress, Spread, Week
 from tests.engine.screens.five_pictures import keepings
 
 TODAY = date(2024, 5, 17)
@@ -73,7 +74,7 @@ def learned(name: str, measure: str, count: int, changes: Sequence[Change]) -> L
     curve = Curve(4.0, 9.0, 0.01)
     some = np.linspace(0, count, 25).astype(int).tolist()
     steps = tuple(
-        Steps(first + 1, last, 5, middle - 2, middle, middle + 3)
+        Handful(first + 1, last, 5, middle - 2, middle, middle + 3)
         for first, last in pairwise(some)
         for middle in [4 + 9 * float(np.exp(-0.01 * first))]
     )
