@@ -18,7 +18,7 @@ from engine.flow.looking_back import look_back
 from engine.flow.placing import find_place
 from engine.flow.road import record_drive
 from engine.flow.set import end_set, run_set
-from engine.flow.trial import in_short, trials
+from engine.flow.trial import in_short, trials, under_way
 from engine.flow.tuning import loudness, signals_wanted, sound_and_light
 from engine.pedals.rig import Rig
 from engine.practice.ladder import Flight, climb
@@ -231,6 +231,7 @@ def _home(setting: Setting, history: History, offer: Offer) -> Home:
         blips=len(blips_of(history, offer.band, Why.BAND)),
         pedals=_played_with(setting.rig),
         placing=counts and not _done(history),
+        trial=under_way(history) if counts else "",
     )
 
 

@@ -55,8 +55,13 @@ def trials(setting: Setting, band: Level, *, at_once: bool = False) -> Flow[None
 
 def in_short(history: History) -> str:
     """Where trials stand, in a few words: nothing of a score. Raises StoreError."""
+    return under_way(history) or "two ways, fairly compared"
+
+
+def under_way(history: History) -> str:
+    """How far the trial under way is, in a few words; empty where none is. Raises StoreError."""
     trial = history.trial_under_way()
-    return "two ways, fairly compared" if trial is None else far_of(trial).words
+    return "" if trial is None else far_of(trial).words
 
 
 def _door(trial: Trial | None, setting: Setting, history: History) -> Flow[Door]:

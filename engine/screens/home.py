@@ -77,6 +77,7 @@ class Home(Menu[Level | Go]):
         blips: int = 0,
         pedals: str,
         placing: bool = False,
+        trial: str = "",
     ) -> None:
         """`following` is what to practise next, `flights` the stages as they stand.
 
@@ -84,7 +85,8 @@ class Home(Menu[Level | Go]):
         of which no history is kept.
         `steadiness` is None before there is a band, which takes some `blips`. `pedals` says in a
         few words what is played with, "ready" where there is nothing to say. `placing` offers to
-        find the stage to begin at.
+        find the stage to begin at. `trial` says how far the one under way is; it is empty where
+        none is.
         """
         by_itself: list[Choice[Level | Go]] = [
             Choice("Five minutes", Go.FIVE, five),
@@ -93,8 +95,10 @@ class Home(Menu[Level | Go]):
         place = Choice[Level | Go](
             "Find my place", Go.PLACE, "up to 12 repetitions, stage by stage"
         )
+        on = Choice[Level | Go]("Go on with the trial", Go.TRIAL, trial)
         choices: list[Choice[Level | Go]] = [
             *(by_itself if five else []),
+            *([on] if trial else []),
             Choice(f"Practise: {following.title}", following, following.purpose),
             *([place] if placing else []),
             Choice("Choose a level", Go.LEVELS, done_words(flights)),

@@ -57,6 +57,7 @@ def home(
     placing: bool = False,
     kept: int = 0,
     pedals: str = "ready",
+    trial: str = "",
 ) -> Home:
     """Home after so many levels were passed, and a few of them kept."""
     done = frozenset(level.id for level in levels[:passed])
@@ -64,7 +65,14 @@ def home(
     shown = steadiness(days) if days else None
     following = next_level(levels, done)
     return Home(
-        standing, following, flights, five=five, steadiness=shown, pedals=pedals, placing=placing
+        standing,
+        following,
+        flights,
+        five=five,
+        steadiness=shown,
+        pedals=pedals,
+        placing=placing,
+        trial=trial,
     )
 
 
@@ -177,6 +185,7 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
         "home second": home(levels, 2, LATER, 2, five="steadiness, then Stillness with nothing"),
         "home later": home(levels, 11, LATER, 30, kept=8),
         "home not yet today": home(levels, len(levels) // 2, NOT_YET_TODAY, 12, kept=5),
+        "home in a trial": home(levels, 11, LATER, 30, kept=8, trial="12 of 16 pairs are done"),
         "home anew": home(levels, 3, ANEW, 20),
         "home lost": home(levels, len(levels), LONG_LOST, 30, kept=20),
         "home best": home(levels, len(levels), BEST, 30, kept=len(levels)),

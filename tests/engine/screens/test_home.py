@@ -171,6 +171,14 @@ def test_what_is_played_with_is_said_where_it_is_not_as_usual(pedals: str, is_sa
     assert (pedals in said(screen)) is is_said
 
 
+def test_a_trial_under_way_is_one_choice_away_and_says_how_far_it_is() -> None:
+    screen = home(LEVELS, 3, LATER, 20, trial="3 of 8 pairs are done")
+
+    assert screen.details()["choices"][2] == "Go on with the trial"
+    assert "3 of 8 pairs are done" in said(screen)
+    assert do(screen, Action.NEXT, Action.NEXT, Action.GO) is Go.TRIAL
+
+
 def test_more_has_what_is_needed_now_and_then() -> None:
     screen = More(pedals="unplugged", sound="loud", trial="3 of 8 pairs are done")
 
