@@ -17,7 +17,7 @@ TOP = 70
 """units from the top, where the heading is."""
 COLUMNS = (0.0, 400.0, 640.0, 880.0, 1130.0, 1440.0)
 """units from the left margin, where each column of the table begins."""
-HEADINGS = ("", "A", "B", "B less A", "95 % sure", "by luck alone")
+HEADINGS = ("", "A", "B", "B less A", "likely", "by luck alone")
 """What each column is headed by."""
 LINE = 62
 """units, from one line of the table to the next."""
