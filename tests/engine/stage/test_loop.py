@@ -1,11 +1,6 @@
 """The loop's own dealings: what it hears of devices and focus reaches the screen, and no more."""
 
-import os
-import subprocess
-import sys
-from pathlib import Path
-
-ROOT = Path(__file__).resolve().parents[3]
+from tests.scripted import printed
 
 SCRIPT = """
 import time
@@ -90,20 +85,9 @@ for screen, _ in screens:
 
 
 def test_plugs_and_focus_reach_the_screen_and_feet_are_heard_with_the_focus_alone() -> None:
-    drawn_nowhere = {"SDL_VIDEODRIVER": "dummy", "PYGAME_HIDE_SUPPORT_PROMPT": "1"}
+    lines = printed(SCRIPT)
 
-    ended = subprocess.run(
-        [sys.executable, "-c", SCRIPT],
-        cwd=ROOT,
-        env=os.environ | drawn_nowhere,
-        capture_output=True,
-        text=True,
-        timeout=60,
-        check=False,
-    )
-
-    assert ended.stderr == ""
-    assert ended.stdout.splitlines() == [
+    assert lines == [
         # Pedals that were cut are told of where they are played with, and nowhere else.
         "['focus True', 'cut True', 'go']",
         "['focus True', 'cut False', 'go']",
@@ -176,20 +160,9 @@ for screen in screens:
 
 
 def test_after_the_cue_it_is_dark_again_or_the_picture_comes_back() -> None:
-    drawn_nowhere = {"SDL_VIDEODRIVER": "dummy", "PYGAME_HIDE_SUPPORT_PROMPT": "1"}
+    lines = printed(CUED)
 
-    ended = subprocess.run(
-        [sys.executable, "-c", CUED],
-        cwd=ROOT,
-        env=os.environ | drawn_nowhere,
-        capture_output=True,
-        text=True,
-        timeout=60,
-        check=False,
-    )
-
-    assert ended.stderr == ""
-    assert ended.stdout.splitlines() == [
+    assert lines == [
         # In the dark nothing but the dark follows, and nothing is drawn.
         "['cue', 'ground'] 0",
         # Tried out over a picture, the picture waits, and is drawn once when it is over.

@@ -1,11 +1,6 @@
 """What is typed at a screen that asks for text: a key does one thing and no other."""
 
-import os
-import subprocess
-import sys
-from pathlib import Path
-
-ROOT = Path(__file__).resolve().parents[3]
+from tests.scripted import printed
 
 SCRIPT = """
 import time
@@ -63,20 +58,9 @@ for screen in screens:
 
 
 def test_letters_are_typed_or_are_actions_and_never_both() -> None:
-    drawn_nowhere = {"SDL_VIDEODRIVER": "dummy", "PYGAME_HIDE_SUPPORT_PROMPT": "1"}
+    lines = printed(SCRIPT)
 
-    ended = subprocess.run(
-        [sys.executable, "-c", SCRIPT],
-        cwd=ROOT,
-        env=os.environ | drawn_nowhere,
-        capture_output=True,
-        text=True,
-        timeout=60,
-        check=False,
-    )
-
-    assert ended.stderr == ""
-    assert ended.stdout.splitlines() == [
+    assert lines == [
         # Of the two that a space bar tells, the one that types it is heard.
         r"'a' '' ' ' '\x08' next go back",
         "go next go back",
