@@ -5,6 +5,7 @@ import pytest
 
 from engine.flow.demonstration import Demonstration
 from engine.flow.game import CAUTIONS_READ, Offer, play
+from engine.practice.trial import Ball, SetUp
 from engine.screens.home import Go
 from engine.stage.scene import Attended
 from engine.store import History
@@ -72,6 +73,23 @@ def test_straight_into_a_trial_the_first_screen_is_its_set_up_and_back_leads_hom
     )
 
     assert seen == ["set-up", "home", "more", "about trial", "home"]
+
+
+def test_home_leads_back_to_a_trial_that_is_under_way(history: History) -> None:
+    history.keep_setting(CAUTIONS_READ, True)
+    passes(history, *LEVELS)
+    arms = SetUp("ball"), SetUp("toes", ball=Ball.TOES)
+    history.begin_trial(DATE, LEVELS[-1].id, arms, 6, 1)
+    learning = Learning(history, 0.9)
+    rig, stage = learning.setting.rig, learning.setting.stage
+    offer = Offer(LEVELS, BAND, Demonstration(LEVELS[0], 1, 3, 1.0))
+    flow = play(rig, stage, history, offer, np.random.default_rng(1), lambda: DATE)
+
+    learning.walk(
+        flow, ("home", "Go on with the trial"), ("trial under way", "Back"), ("home", "Leave")
+    )
+
+    assert learning.seen == ["home", "trial under way", "home"]
 
 
 def test_straight_into_it_a_new_player_reads_sets_up_and_begins(game: Rigged, pad: Pad) -> None:
