@@ -100,7 +100,7 @@ def beyond_words(pictures: Sequence[Deviation], reach: float) -> str:
         "up": max((float(one.deviation.max()) for one in pictures), default=0.0),
     }
     parts = [f"{points:.0f} points {way}" for way, points in most.items() if points > reach]
-    return f"Arrows mark what goes beyond the scale: to {' and '.join(parts)}." if parts else ""
+    return f"The wildest go beyond the scale: to {' and '.join(parts)}." if parts else ""
 
 
 def _beyond(axes: Axes, pictures: Sequence[Deviation], way: int) -> list[float]:

@@ -91,7 +91,7 @@ def test_the_weeks_are_told_by_their_median_dips_and_by_what_is_drawn() -> None:
         "Median dip of the blips drawn: 27 points in the first week, 9 points in this one.",
         "Drawn are 5 of 10 and 5 of 10 blips: at most 120 a week, the first of each day too, "
         "none that ended within 1 s.",
-        "Arrows mark what goes beyond the scale: to 40 points down.",
+        "The wildest go beyond the scale: to 40 points down.",
     ]
 
 

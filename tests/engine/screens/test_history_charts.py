@@ -45,7 +45,7 @@ def test_blips_beyond_the_scale_are_marked_and_told() -> None:
     assert reach == reach_of(quiet_ones) == 15.0
     assert beyond_words(quiet_ones, reach) == ""
     assert beyond_words(wild, reach) == (
-        "Arrows mark what goes beyond the scale: to 70 points down and 21 points up."
+        "The wildest go beyond the scale: to 70 points down and 21 points up."
     )
     assert (arrows(quiet_ones, reach), arrows(wild, reach)) == (0, 4)
 
