@@ -17,13 +17,13 @@ from drills.score import Reason
 from drills.task import Task
 from drills.trace import SECOND
 from engine.drill.repetition_screen import RepetitionScreen
+from engine.drill.unplugged import Unplugged
 from engine.kit.base import Place
 from engine.kit.flow import show
-from engine.ladder.ladder import needed
 from engine.pedals.identity import Missing
 from engine.pedals.rig import Rig
+from engine.practice.passes import needed
 from engine.practice.results import Why
-from engine.setup.no_pedals import Unplugged
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History, Record

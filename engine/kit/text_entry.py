@@ -7,7 +7,6 @@ from collections.abc import Hashable, Mapping
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
-from engine.trial.setups import fitting
 
 BOX = 110
 """units, height of the line that is typed in."""
@@ -55,3 +54,16 @@ class Typing(Menu[bool]):
         canvas.line((x, y + 24), (x, y + BOX - 24), theme.BRAKE, CARET)
         said = f"Type on the keyboard, up to {self._most} characters. It may stay empty."
         canvas.text(said, (left, y + BOX + 30), theme.SMALL, theme.QUIET)
+
+
+def fitting(text: str, more: str, most: int) -> str:
+    """A text of at most so many characters after more was typed; "\\b" takes the last one back.
+
+    What cannot be seen, or not be drawn, is refused, and so is a space at the beginning.
+    """
+    for letter in more:
+        if letter == "\b":
+            text = text[:-1]
+        elif len(text) < most and letter.isprintable() and letter <= "\uffff":
+            text = (text + letter).lstrip()
+    return text

@@ -103,19 +103,6 @@ def climb(
     )
 
 
-def needed(level: Level, levels: Sequence[Level]) -> list[Level]:
-    """Those of some levels that must be passed before one of them opens, in their order."""
-    by_id = {one.id: one for one in levels}
-    found: set[str] = set()
-    waiting = list(level.needs)
-    while waiting:
-        name = waiting.pop()
-        if name in by_id and name not in found:
-            found.add(name)
-            waiting += by_id[name].needs
-    return [one for one in levels if one.id in found]
-
-
 def _state(
     level: Level,
     passed: frozenset[str],

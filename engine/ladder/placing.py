@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from drills.level import Level
 from drills.trace import Pedal
-from engine.ladder.ladder import needed
+from engine.practice.passes import needed
 
 MOST = 12
 """count, repetitions of a placing set."""

@@ -69,3 +69,16 @@ def sounds(level: Level) -> bool:
 def sums_up(level: Level, number: int) -> bool:
     """Whether repetition `number` (from 1) of a set is followed by a summary of the last few."""
     return level.feedback is Feedback.SUMMARY and number % level.summary == 0
+
+
+def needed(level: Level, levels: Sequence[Level]) -> list[Level]:
+    """Those of some levels that must be passed before one of them opens, in their order."""
+    by_id = {one.id: one for one in levels}
+    found: set[str] = set()
+    waiting = list(level.needs)
+    while waiting:
+        name = waiting.pop()
+        if name in by_id and name not in found:
+            found.add(name)
+            waiting += by_id[name].needs
+    return [one for one in levels if one.id in found]

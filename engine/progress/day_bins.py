@@ -14,10 +14,8 @@ from enum import StrEnum
 import numpy as np
 from numpy.typing import NDArray
 
-from engine.practice.course import Course, Whole
+from engine.practice.course import LEFT_OUT, Course, Whole
 
-LEFT_OUT = 5
-"""count, the first repetitions of a day, of every kind, that enter no trend."""
 DAYS, WEEKS = 120, 1096
 """days back from today up to which a chart has a bin a day, and up to which (three years) one a
 week: so it has no more than 160 bins in 13 years."""

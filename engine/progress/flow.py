@@ -8,12 +8,12 @@ from datetime import date
 
 import numpy as np
 
-from drills.deviation import AROUND_BLIP, Deviation, cut, median_of
+from drills.deviation import median_of
 from drills.kinds import KINDS
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
-from drills.trace import Grid
 from engine.drill.attempt import Setting
+from engine.drill.stored_picture import picture_of
 from engine.five.player_history import BLIPS, band_shown, blips_of
 from engine.kit.flow import show
 from engine.ladder.ladder import climb
@@ -34,8 +34,6 @@ from engine.store import History
 
 SINGLE = "blip"
 """Name of the kind whose blips are laid on each other."""
-SEEN = 1.0
-"""s after a blip that its trace must show, so that a median reaches as far."""
 EVER = 1_000_000
 """count, more steadiness blips than anyone makes."""
 BAND_DAYS = 120
@@ -88,17 +86,6 @@ def _week(history: History, span: Span, numbers: Sequence[int]) -> Week | None:
         return None
     median = float(np.median(dips))
     return Week(span.first, span.last, tuple(drawn), median_of(drawn), len(numbers), median)
-
-
-def picture_of(
-    history: History, number: int, measures: Mapping[str, float | None]
-) -> Deviation | None:
-    """One blip against what was held; None where it was not measured, or ended too early."""
-    onset, base, trace = measures.get("onset"), measures.get("base"), history.trace(number)
-    if onset is None or base is None or trace is None:
-        return None
-    picture = cut(Grid.of(trace), onset, base, AROUND_BLIP, throttle=False)
-    return picture if picture is not None and picture.time[-1] >= SEEN else None
 
 
 def evenly(numbers: Sequence[int], most: int) -> list[int]:

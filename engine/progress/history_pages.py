@@ -8,13 +8,13 @@ from dataclasses import dataclass
 
 from engine.kit.charts import Area, Paper, nothing_yet
 from engine.kit.steadiness_chart import SOME
+from engine.practice.course import LEFT_OUT
 from engine.progress import words as words
 from engine.progress.charts_calendar import YEAR_ALONE, calendar, has_years
 from engine.progress.charts_curve import learning
 from engine.progress.charts_days import bands, spread
 from engine.progress.charts_levels import kept, kept_height
 from engine.progress.charts_quiet import quiet
-from engine.progress.day_bins import LEFT_OUT
 from engine.progress.progress import Progress, Spread
 
 WARM = f"after the first {LEFT_OUT} repetitions of a day"

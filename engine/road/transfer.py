@@ -15,8 +15,7 @@ from statistics import median
 import numpy as np
 from numpy.typing import NDArray
 
-from engine.practice.course import Course
-from engine.progress.day_bins import LEFT_OUT
+from engine.practice.course import LEFT_OUT, Course
 from engine.road.drive import Drive
 
 DAYS = 28

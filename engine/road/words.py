@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping, Sequence
 
-from engine.progress.day_bins import LEFT_OUT
+from engine.practice.course import LEFT_OUT
 from engine.road.drive import Drive, Placed
 from engine.road.transfer import DAYS, ENOUGH, Beside
 

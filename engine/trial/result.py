@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from drills.deviation import Deviation
 from engine.drill.attempt import Setting
+from engine.drill.stored_picture import picture_of
 from engine.kit.flow import show
-from engine.progress.flow import picture_of
 from engine.stage.scene import Flow
 from engine.store import History
 from engine.trial.curves import Curves, TrialCurves

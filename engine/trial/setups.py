@@ -49,16 +49,3 @@ def _named(one: SetUp, other: SetUp) -> SetUp:
         part.value for part, is_new in zip(parts(one), changed(one, other), strict=True) if is_new
     ]
     return replace(one, name=", ".join(differing[:NAMED_BY]) or AS_NOW)
-
-
-def fitting(text: str, more: str, most: int) -> str:
-    """A text of at most so many characters after more was typed; "\\b" takes the last one back.
-
-    What cannot be seen, or not be drawn, is refused, and so is a space at the beginning.
-    """
-    for letter in more:
-        if letter == "\b":
-            text = text[:-1]
-        elif len(text) < most and letter.isprintable() and letter <= "\uffff":
-            text = (text + letter).lstrip()
-    return text

@@ -21,6 +21,7 @@ from engine.drill.reveal import Reveal
 from engine.drill.set_end import SetEnd, Tally
 from engine.drill.summary import Summary
 from engine.drill.tally import Kept, tally_of
+from engine.drill.unplugged import Unplugged
 from engine.drill.watched_repetition import WatchedRepetition
 from engine.game.cautions import Cautions
 from engine.game.sound_and_light_screen import SoundAndLight
@@ -30,7 +31,7 @@ from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Means, Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
-from engine.setup.no_pedals import NoPedals, Unplugged
+from engine.setup.no_pedals import NoPedals
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock, run_headless
 from engine.stage.signals import Signals, Volume

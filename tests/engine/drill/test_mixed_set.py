@@ -13,7 +13,7 @@ from engine.drill.attempt import Setting
 from engine.drill.set import run_set
 from engine.drill.summary import Summary
 from engine.kit.canvas import Fonts
-from engine.ladder.ladder import needed
+from engine.practice.passes import needed
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import History

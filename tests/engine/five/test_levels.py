@@ -7,7 +7,7 @@ import pytest
 
 from drills.level import Feedback, Level
 from engine.five.flow import five_minutes
-from engine.ladder.ladder import needed
+from engine.practice.passes import needed
 from engine.practice.results import Sitting, Why
 from engine.store import History
 from tests.engine.five.learning_foot import BY_ID, DATE, LEVELS, Learning, passes

@@ -7,9 +7,10 @@ import pygame
 import pytest
 
 from engine.drill.set_end import SetEnd, Tally, Then
+from engine.drill.unplugged import Unplugged
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Fonts
-from engine.setup.no_pedals import Instead, NoPedals, NothingPlugged, Unplugged
+from engine.setup.no_pedals import Instead, NoPedals, NothingPlugged
 from engine.stage.actions import action_of
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.made import level

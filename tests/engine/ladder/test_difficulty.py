@@ -6,8 +6,8 @@ import pytest
 
 from drills.level import Aid, Feedback, Level
 from drills.trace import nanoseconds
-from engine.ladder.ladder import needed
 from engine.ladder.level_files import SHIPPED, load_levels
+from engine.practice.passes import needed
 from tests.played import counted, sets_to_pass
 
 LEVELS = {level.id: level for level in load_levels([SHIPPED])}

@@ -5,9 +5,9 @@ from itertools import islice
 import pytest
 
 from drills.trace import Pedal
-from engine.ladder.ladder import needed
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.ladder.placing import MOST, Placing, begin, placed
+from engine.practice.passes import needed
 from tests.played import counted
 
 LEVELS = load_levels([SHIPPED])

@@ -3,9 +3,8 @@
 import numpy as np
 import pytest
 
-from engine.practice.course import Course
+from engine.practice.course import LEFT_OUT, Course
 from engine.progress.curve_points import BLOCK, FINE, Blocks, blocks
-from engine.progress.day_bins import LEFT_OUT
 
 DAY = 730_000
 

@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.stats.mstats import mquantiles
 
-from engine.practice.course import Course
-from engine.progress.day_bins import LEFT_OUT, Bin, Unit, by_span, left_out, unit_of
+from engine.practice.course import LEFT_OUT, Course
+from engine.progress.day_bins import Bin, Unit, by_span, left_out, unit_of
 
 TODAY = date(2026, 7, 15)
 """A Wednesday."""

@@ -7,8 +7,7 @@ import pytest
 from scipy import stats
 from scipy.optimize import curve_fit
 
-from engine.practice.course import Course
-from engine.progress.day_bins import LEFT_OUT
+from engine.practice.course import LEFT_OUT, Course
 from engine.progress.learning_curve import Going, Growth, growth
 from tests.grown import Learner
 

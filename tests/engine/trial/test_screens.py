@@ -5,8 +5,9 @@ import pytest
 
 from drills.deviation import Deviation
 from engine.kit.charts_blips import reach_of
+from engine.kit.text_entry import fitting
 from engine.trial.result_screens import by_luck
-from engine.trial.setups import AS_NOW, NAME_MOST, differ, fitting, named
+from engine.trial.setups import AS_NOW, NAME_MOST, differ, named
 from engine.trial.status import Far
 from engine.trial.trial import Ball, Heel, SetUp
 from tests.engine.trial.pictures import CLEAR, EQUAL, LENGTHS, UNCLEAR, result, trial_screens
