@@ -26,15 +26,15 @@ sys.path.insert(0, str(ROOT))
 from drills.trace import SECOND  # noqa: E402
 from engine.commands.options import local_now  # noqa: E402
 from engine.commands.play import in_window  # noqa: E402
-from engine.flow.demonstration import Demonstration  # noqa: E402
-from engine.flow.game import Offer, play  # noqa: E402
-from engine.levels import SHIPPED, load_band, load_levels  # noqa: E402
+from engine.drill.demo import Demonstration  # noqa: E402
+from engine.game.flow import Offer, play  # noqa: E402
+from engine.game.home import Go  # noqa: E402
+from engine.ladder.level_files import SHIPPED, load_band, load_levels  # noqa: E402
 from engine.pedals.port import Clock  # noqa: E402
-from engine.practice.lots import block_now  # noqa: E402
-from engine.screens.home import Go  # noqa: E402
 from engine.stage.hints import give_hints  # noqa: E402
 from engine.stage.shape import Shape  # noqa: E402
 from engine.store import History  # noqa: E402
+from engine.trial.randomisation import block_now  # noqa: E402
 from tests.game import player  # noqa: E402
 from tests.game.feet import TAP, Feet  # noqa: E402
 from tests.game.past import make_past  # noqa: E402
