@@ -87,7 +87,7 @@ class Again:
         task = self._task(level, kept.target, kept.done)
         if isinstance(task, Unmeasured):
             return task
-        measures = level.kind.judge(level, task, kept.done).measures
+        measures = level.kind.judge(level, task, kept.done).verdict.measures
         return {name: _number(value) for name, value in measures.items()}
 
     def _task(self, level: Level, target: float, done: Performance) -> Task | Unmeasured:

@@ -52,7 +52,7 @@ def repetitions(
                 assert sample is not None
                 for transition in repetition.feed(sample):
                     pedals.on_transition(transition)
-            record = conclude(drawn, task, repetition, rig, DATE)
+            record, _ = conclude(drawn, task, repetition, rig, DATE)
             yield record
             counted = not record.verdict.void
             pedals.on_menu()

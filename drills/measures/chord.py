@@ -123,7 +123,15 @@ def measure_chord_run(
     pulses = pulses_of(grid, blips)
     if isinstance(pulses, Unscored):
         return Unscorable(pulses)
-    rest, speed = resting_throttle(grid, blips[0]), road.v0
+    return measure_chords(grid, pulses, resting_throttle(grid, blips[0]), road, until)
+
+
+def measure_chords(
+    grid: Grid, pulses: Sequence[Blip], rest: float, road: Stop, until: int | None = None
+) -> ChordRun | Unscorable:
+    """Measure the pulses of one run, as `measure_chord_run` does; `rest` is the throttle in % that
+    counts as none."""
+    speed = road.v0
     measured: list[tuple[Blip, ChordDisturbance | Unchorded]] = []
     for number, pulse in enumerate(pulses):
         following = pulses[number + 1].first - BEFORE_TO if number + 1 < len(pulses) else until

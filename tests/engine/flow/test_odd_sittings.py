@@ -6,8 +6,7 @@ from itertools import pairwise
 
 import pytest
 
-from drills.level import Feedback
-from drills.targets import Targets
+from drills.level import Feedback, Targets
 from engine.practice.results import What, Why
 from engine.screens.shown import Shown
 from engine.stage.actions import Action
@@ -38,7 +37,7 @@ def test_a_foot_that_tires_is_asked_to_stop_and_stopping_ends_it(history: Histor
     minutes.play(("tires", "Stop for today"), minutes=5.0)
 
     [said] = minutes.told("tires")
-    assert said["kind"] == FIRST.kind.called
+    assert said["kind"] == FIRST.kind.title
     assert len(minutes.sitting.results) >= 12
     assert minutes.sitting.left > 60
     assert minutes.sitting.over

@@ -78,10 +78,7 @@ def repetitions(level: Level, skill: float, seed: int, count: int) -> list[Shown
         task = level.kind.task(level, level.targets.at(number + 1, rng), rng)
         screen = RepetitionScreen(level, task, Place(number + 1, count), a_stage(foot), clock())
         ended = run_headless(show(screen, rig, a_stage(foot)), clock)
-        record = conclude(level, task, ended, rig, DATE)
-        done = ended.performance()
-        picture = None if done is None else level.kind.deviation(level, task, done, record.verdict)
-        shown.append(Shown(record, picture))
+        shown.append(Shown(*conclude(level, task, ended, rig, DATE)))
     return shown
 
 

@@ -1,14 +1,16 @@
-"""Takes checked values out of the TOML of a level, each mistake named with what was expected."""
+"""Reads a level from the TOML text of its file; every mistake names file, key, expected, found."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Mapping
+import tomllib
+from collections.abc import Collection, Mapping, Sequence
 from typing import Any
 from unicodedata import category
 
 from drills.checks import Checks, ValueRefusal, cut, show
-from drills.targets import Targets
+from drills.level import Aid, Feedback, Foreperiod, Key, Kind, Level, PassRule, Targets
+from drills.trace import Pedal
 
 Table = Mapping[str, Any]
 
@@ -125,3 +127,93 @@ def _visible(text: str) -> bool:
     kinds = [category(sign) for sign in text if sign not in _BLANK]
     drawn = any(kind[0] in "LNPS" for kind in kinds)
     return drawn and not {"Cc", "Cs", "Zl", "Zp"}.intersection(kinds)
+
+
+def parse_level(text: str, where: str, kinds: Mapping[str, Kind], stage: str = "") -> Level:
+    """The level in a TOML text; `where` names the file in errors, `stage` the one it belongs to.
+
+    Raises LevelError for the first mistake found.
+    """
+    try:
+        data = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise LevelError(where, "the file", "TOML", cut(str(error), 100)) from error
+    except RecursionError as error:
+        raise LevelError(where, "the file", "TOML", "it nested too deeply") from error
+    except ValueError as error:
+        raise LevelError(where, "the file", "TOML", "a number of too many digits") from error
+    top = Reader(data, where, "")
+    kind = kinds[top.choice("kind", kinds)]
+    foreperiod, rule = top.table("foreperiod"), top.table("pass")
+    tables = {name: top.table(name) for name in sorted({key.table for key in kind.keys} - {""})}
+    usual = Foreperiod()
+    level = Level(
+        id=top.identifier("id"),
+        title=top.text("title", 40),
+        purpose=top.text("purpose", 120),
+        kind=kind,
+        targets=top.targets("targets"),
+        tolerance=top.number("tolerance", 0.5, 50),
+        limits=_limits(top.table("limits", required=bool(kind.limitable)), kind.limitable),
+        band=top.number("band", 0.5, 50, 5.0),
+        own=_own(kind.keys, {"": top, **tables}),
+        foreperiod=Foreperiod(
+            shift=foreperiod.number("shift", 1, 10, usual.shift),
+            mean=foreperiod.number("mean", 0.1, 10, usual.mean),
+            cut=foreperiod.number("cut", 0.1, 20, usual.cut),
+        ),
+        aid=Aid(top.choice("aid", list(Aid), Aid.TONE)),
+        feedback=Feedback(top.choice("feedback", list(Feedback), Feedback.EVERY)),
+        summary=top.whole("summary", 2, 20, 5),
+        repetitions=top.whole("repetitions", 1, 50, 10),
+        rule=PassRule(clean=rule.whole("clean", 1, 100, 8), of=rule.whole("of", 1, 100, 10)),
+        needs=top.words("needs"),
+        pedals=_pedals(kind, top.words("pedals", list(Pedal))),
+        guess=top.truth("guess", False),
+        placing=top.truth("placing", False),
+        stage=stage,
+    )
+    if level.guess and not kind.guess_measure:
+        raise LevelError(where, "guess", f"false, as nothing of a {kind.name} is guessed", "true")
+    if level.placing and not kind.measures:
+        expected = f"false, as a {kind.name} level asks nothing of its own"
+        raise LevelError(where, "placing", expected, "true")
+    if level.rule.clean > level.rule.of:
+        raise LevelError(
+            where, "pass.clean", f"at most pass.of = {level.rule.of}", str(level.rule.clean)
+        )
+    wrong = kind.wrong(level)
+    if wrong is not None:
+        raise LevelError(where, *wrong)
+    for reader in (foreperiod, rule, *tables.values(), top):
+        reader.refuse_the_rest()
+    return level
+
+
+def _own(keys: Sequence[Key], tables: Mapping[str, Reader]) -> Mapping[str, float]:
+    """What the keys of a kind say, by their paths."""
+    own = {key.path: _number(tables[key.table], key) for key in keys}
+    for key in keys:
+        most = key.path.removesuffix(key.name) + key.most
+        if key.most and own[key.path] > own[most]:
+            expected = f"at most {most} = {own[most]:g}"
+            raise tables[key.table].error(key.name, expected, f"{own[key.path]:g}")
+    return own
+
+
+def _number(reader: Reader, key: Key) -> float:
+    if not key.whole:
+        return reader.number(key.name, key.low, key.high, key.default)
+    default = None if key.default is None else int(key.default)
+    return reader.whole(key.name, int(key.low), int(key.high), default)
+
+
+def _pedals(kind: Kind, named: Collection[str]) -> tuple[Pedal, ...]:
+    return tuple(pedal for pedal in Pedal if pedal in kind.pedals or pedal in named)
+
+
+def _limits(table: Reader, names: Collection[str]) -> Mapping[str, float]:
+    for name in table.data:
+        if name not in names:
+            raise table.error(name, f"one of {', '.join(names)}", "a limit on something else")
+    return {name: table.number(name, 0.001, 1000) for name in table.data}
