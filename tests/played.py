@@ -8,7 +8,7 @@ from statistics import median_high
 
 import numpy as np
 
-from drills.foot import Foot
+from drills.foot import SimulatedFoot
 from drills.level import Level
 from drills.phases import OVER
 from drills.repetition import Repetition
@@ -34,7 +34,7 @@ def repetitions(
     A mixed level draws from those passed. The pedals are read every `step` ns.
     """
     clock = ManualClock()
-    pedals = SimulatedPedals(Foot(skill, seed), clock)
+    pedals = SimulatedPedals(SimulatedFoot(skill, seed), clock)
     rig = Rig(clock, pedals=CalibratedPedals(pedals, SIMULATED_TRAVEL))
     rng = np.random.default_rng((seed, FOREPERIODS))
     before: Level | None = None

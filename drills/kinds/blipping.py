@@ -8,7 +8,7 @@ from dataclasses import asdict, replace
 from drills.deviation import AROUND_BLIP, BEFORE_CUE, Bound, Deviation, cut, of_run, reach_of
 from drills.digits import outside
 from drills.level import Key, Level
-from drills.measures.blip import OFF, ON, PEAK_LEAST, Blip, find_blips
+from drills.measures.blip import OFF, ON, PEAK_LEAST, Pulse, find_blips
 from drills.measures.catalogue import CATALOGUE
 from drills.measures.disturbance import AFTER, OF_A_RUN, RELEASED, Run, Unscored, measure_run
 from drills.score import Judged, Reason, Verdict, weigh
@@ -70,7 +70,7 @@ def what_came_instead(grid: Grid, cue: int) -> Reason:
     return Reason.LIGHT if peak < PEAK_LEAST else Reason.LONG
 
 
-def misshapen(level: Level, pulses: Sequence[Blip]) -> Mapping[Reason, bool]:
+def misshapen(level: Level, pulses: Sequence[Pulse]) -> Mapping[Reason, bool]:
     """Which of the things that a level asks of a blip were not so, of any of some pulses."""
     return {
         Reason.LIGHT: any(pulse.peak < level.own["blip.least"] for pulse in pulses),

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from drills.deviation import Deviation
-from drills.foot import Foot
+from drills.foot import SimulatedFoot
 from drills.level import Level
 from drills.score import Reason, Verdict
 from drills.trace import Sample
@@ -70,7 +70,7 @@ class Shown:
 def repetitions(level: Level, skill: float, seed: int, count: int) -> list[Shown]:
     """Repetitions of a level by the simulated foot, one after another, judged, with pictures."""
     clock = ManualClock()
-    foot = SimulatedPedals(Foot(skill, seed), clock)
+    foot = SimulatedPedals(SimulatedFoot(skill, seed), clock)
     rig = Rig(clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))
     rng = np.random.default_rng(seed)
     shown = []
