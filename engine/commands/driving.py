@@ -7,10 +7,10 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
-from engine.levels import OWN, SHIPPED, load_levels
-from engine.practice.carrying import DRILLED, Beside, beside
-from engine.practice.road import Drive, by_place
-from engine.practice.road_words import NO_BLIPS, told
+from engine.ladder.level_files import OWN, SHIPPED, load_levels
+from engine.road.drive import Drive, by_place
+from engine.road.transfer import DRILLED, Beside, beside
+from engine.road.words import NO_BLIPS, told
 from engine.store import History
 
 KEPT = "Kept with your history."

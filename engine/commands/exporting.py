@@ -10,7 +10,7 @@ from pathlib import Path
 from engine.commands.options import data_folder, path_of
 from engine.commands.progress_line import ProgressLine
 from engine.console import say
-from engine.levels import OWN, SHIPPED, load_levels
+from engine.ladder.level_files import OWN, SHIPPED, load_levels
 from engine.store import History, StoreError
 from engine.store.cores import all_cores
 from engine.store.csv_in import import_history

@@ -15,7 +15,7 @@ from drills.remeasure import Measures, Remeasurer, Unmeasured
 from engine.commands.exporting import old_history, progress, repetitions
 from engine.commands.options import data_folder
 from engine.console import say
-from engine.levels import OWN, SHIPPED, load_band, load_levels
+from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.store.anew import kept
 from engine.store.cores import Cores, Tell, all_cores
 from engine.store.history import FILE

@@ -12,14 +12,14 @@ from typing import Any
 from drills.measures.catalogue import CATALOGUE
 from drills.score import Reason
 from engine.practice.changes import Changed
-from engine.practice.progress import LATEST
+from engine.practice.passes import LATEST
 from engine.practice.results import LONGEST, What, Why
-from engine.practice.trial import FEWEST_PAIRS, MOST_PAIRS
 from engine.store.cells import MOST, Row
 from engine.store.columns import Cell, Check, Column, Table
 from engine.store.moments import cells_of
 from engine.store.raw import calibration_from_json
 from engine.store.trials import set_up_of
+from engine.trial.trial import FEWEST_PAIRS, MOST_PAIRS
 
 REPETITIONS = "repetitions.csv"
 """File of the repetitions."""

@@ -16,12 +16,12 @@ from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.practice.changes import Changed
 from engine.practice.results import What, Why
-from engine.practice.road import Drive, RoadBlip
-from engine.practice.trial import Ball, SetUp
+from engine.road.drive import Drive, RoadBlip
 from engine.store import History, StoreError
 from engine.store.cores import Spread, one_by_one
 from engine.store.csv_in import import_history
 from engine.store.history import FILE
+from engine.trial.trial import Ball, SetUp
 from tests.made import SCALE, record, trace
 
 AT = datetime(2024, 5, 17, 20, 15, 30, 250_000, tzinfo=timezone(timedelta(hours=-5)))

@@ -12,9 +12,9 @@ from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.pedals.calibration import Calibration, Range
 from engine.practice.results import Standing, Why
-from engine.practice.trial import Ball, Heel, SetUp, Shoes, Spacing, Trial, Tried
 from engine.store import History, StoreError
 from engine.store.history import FILE
+from engine.trial.trial import Ball, Heel, SetUp, Shoes, Spacing, Trial, Tried
 from tests.made import SCALE, record
 
 WEST = timezone(timedelta(hours=-5))

@@ -9,11 +9,11 @@ import pytest
 from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.commands.levels import as_json, as_text
-from engine.levels import SHIPPED, load_levels
+from engine.ladder.ladder import climb
+from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.calibration import Range
 from engine.pedals.identity import Identity
-from engine.practice.ladder import climb
 from engine.store import History
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused, told, without_display
 from tests.made import record
