@@ -119,7 +119,7 @@ class Answer:
 
 
 @dataclass(frozen=True)
-class Move:
+class BlipMotion:
     """A blip laid out step by step."""
 
     begins: int
@@ -143,7 +143,7 @@ class Move:
         return step - self.begins >= len(self.drives) - 1
 
 
-def lay_out(answer: Answer, delay: float, now: int, onset: int, dt: float) -> Move:
+def lay_out(answer: Answer, delay: float, now: int, onset: int, dt: float) -> BlipMotion:
     """An answer with pulses, from step `now` until all of it is done, `dt` s a step."""
     end = max(swell.end for swell in answer.pulses + answer.pushes)
     until = onset + math.ceil((end + delay) / dt)
@@ -152,7 +152,7 @@ def lay_out(answer: Answer, delay: float, now: int, onset: int, dt: float) -> Mo
     left = np.where(time >= answer.pulses[0].length / 2, answer.stays, 0.0)
     drive = -answer.gain * pulled + _together(answer.pushes, time) + left
     throttle = _together(answer.pulses, time)
-    return Move(now, onset, throttle.tolist(), drive.tolist(), answer.stays)
+    return BlipMotion(now, onset, throttle.tolist(), drive.tolist(), answer.stays)
 
 
 def _together(swells: tuple[Swell, ...], time: Values) -> Values:

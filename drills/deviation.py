@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from drills.measures.blip import Blip
+from drills.measures.blip import Pulse
 from drills.measures.chord import FROM, ChordDisturbance, chord_of
 from drills.measures.disturbance import Run
 from drills.trace import SECOND, STEP, Grid, Values
@@ -107,7 +107,7 @@ def of_window(grid: Grid, start: float, stop: float, target: float) -> Deviation
     return None if picture is None else replace(picture, zero="target")
 
 
-def of_chord(grid: Grid, pulse: Blip, done: ChordDisturbance) -> Deviation:
+def of_chord(grid: Grid, pulse: Pulse, done: ChordDisturbance) -> Deviation:
     """The deviation of one blip of a recording from its chord, over its own window."""
     start, stop = pulse.onset - FROM / 1000, done.stop
     seen = slice(grid.index(round(start * SECOND)), grid.index(round(stop * SECOND)))

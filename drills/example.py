@@ -6,8 +6,7 @@ import math
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
-from drills.kinds.base import Kind
-from drills.level import Aid, Feedback, Key
+from drills.level import Aid, Feedback, Key, Kind
 from drills.measures.catalogue import CATALOGUE
 from drills.trace import Pedal
 
@@ -73,7 +72,7 @@ _HEAD = """\
 
 def _common(kind: Kind, kinds: Collection[str]) -> tuple[_Line, ...]:
     """What every level says, in the order of reading."""
-    none = " (only false: nothing of this kind is guessed)"
+    none = "" if kind.guess_measure else " (only false: nothing of this kind is guessed)"
     asked = ", the last of the stage that says so"
     if not kind.measures:
         asked = " (only false: this kind asks nothing of its own)"
@@ -132,7 +131,7 @@ def _common(kind: Kind, kinds: Collection[str]) -> tuple[_Line, ...]:
         _Line(
             "guess",
             "false",
-            f"Whether what happened is guessed before it is shown{'' if kind.guessed else none}",
+            f"Whether what happened is guessed before it is shown{none}",
             "true or false",
             "false",
         ),
@@ -204,10 +203,12 @@ def _value(kind: Kind, key: Key) -> float:
 
 def _limits(kind: Kind) -> Iterator[str]:
     """The first of what is worth showing, limited; the others as comments."""
-    if not kind.limited:
+    if not kind.limitable:
         return
-    first = next((name for name in kind.shown if name in kind.limited), kind.limited[0])
-    others = [name for name in kind.limited if name != first]
+    first = next(
+        (name for name in kind.reveal_measures if name in kind.limitable), kind.limitable[0]
+    )
+    others = [name for name in kind.limitable if name != first]
     yield f"{_LIMITED}{_limit(first)}\n" + "".join(f"# {_limit(name)}\n" for name in others)
 
 

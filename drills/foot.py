@@ -15,7 +15,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from drills.answer import Answer, Move, draw, lay_out, plain_answer
+from drills.answer import Answer, BlipMotion, draw, lay_out, plain_answer
 from drills.habit import Habit
 
 DT = 0.001
@@ -38,7 +38,7 @@ _BLOCK = 4096
 """count of numbers drawn at once, for speed alone."""
 
 
-class Foot:
+class SimulatedFoot:
     """One foot on its pedals, stepped 1 ms at a time; percentages as the pedals would read."""
 
     def __init__(self, skill: float, seed: int) -> None:
@@ -64,7 +64,7 @@ class Foot:
         self._answering = False
         self._guessed: int | None = None
         self._lets_go_at: int | None = None
-        self._moves: list[Move] = []
+        self._moves: list[BlipMotion] = []
         self._rest = 0.0
         self._clutch = (0, 0)
         self.clutch = 0.0

@@ -14,6 +14,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from drills.checks import cut, show
 from drills.refusal import Refusal
 from drills.trace import SECOND, Trace
 
@@ -78,7 +79,7 @@ def read_recording(text: str, form: Format) -> Recording:
     cells = _rows(csv.reader(lines, delimiter=delimiter))
     places = _places(next(cells)[1], form)
     open_row = 0 if text.endswith(("\n", "\r")) else len(lines)
-    rows, columns, cut = _numbers(cells, places, _converter(lines), open_row)
+    rows, columns, is_cut = _numbers(cells, places, _converter(lines), open_row)
     if len(rows) < 2:
         raise RecordingError(f"expected at least two rows of samples, found {len(rows)}")
     values = {name: np.frombuffer(column) for name, column in columns.items()}
@@ -95,7 +96,7 @@ def read_recording(text: str, form: Format) -> Recording:
     for name, column in percent.items():
         outside = (column < -FARTHEST_OUT) | (column > 100 + FARTHEST_OUT)
         _refuse(outside, numbers, name, f"0 to {form.full:g}{hint}", values[name])
-    return _recording(time, percent, [CUT] if cut else [])
+    return _recording(time, percent, [CUT] if is_cut else [])
 
 
 def _refuse_length(first: float, last: float, form: Format) -> None:
@@ -167,13 +168,13 @@ def _places(header: Sequence[str], form: Format) -> dict[str, int]:
         wanted = form.names.get(column, column)
         count = lowered.count(wanted.lower())
         if count > 1:
-            raise RecordingError(f"header: expected one column {_show(wanted)}, found {count}")
+            raise RecordingError(f"header: expected one column {show(wanted)}, found {count}")
         if count == 1:
             places[column] = lowered.index(wanted.lower())
         elif column in NEEDED or column in form.names:
             raise RecordingError(
-                f"header: expected a column {_show(wanted)}, "
-                f"found {_cut(', '.join(found), 120) or 'none'}"
+                f"header: expected a column {show(wanted)}, "
+                f"found {cut(', '.join(found), 120) or 'none'}"
             )
     return places
 
@@ -261,7 +262,7 @@ def _odd_cell(
         try:
             convert(row[place])
         except ValueError:
-            found = "nothing" if not row[place].strip() else _show(row[place].strip())
+            found = "nothing" if not row[place].strip() else show(row[place].strip())
             return RecordingError(f"row {number}: {name}: expected a number, found {found}")
     raise AssertionError("a row that could not be read has a cell that cannot be")
 
@@ -279,13 +280,3 @@ def _refuse(
         raise RecordingError(
             f"row {numbers[first]}: {name}: expected {expected}, found {values[first]:g}"
         )
-
-
-def _show(text: str) -> str:
-    return _cut(repr(text), 60)
-
-
-def _cut(text: str, longest: int) -> str:
-    """The beginning of a text on one line, with escapes for what cannot be printed."""
-    shown = text if text.isprintable() else ascii(text)[1:-1]
-    return shown if len(shown) <= longest else shown[: longest - 3] + "..."

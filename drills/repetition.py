@@ -7,10 +7,9 @@ differ by values alone, so the one table runs every kind of drill.
 from __future__ import annotations
 
 from drills.phases import FINDING, OVER, TABLE, Event, Phase, Transition
-from drills.recorder import Recorder
 from drills.score import Reason
 from drills.task import Move, Performance, Task
-from drills.trace import SECOND, Sample, nanoseconds
+from drills.trace import SECOND, Sample, TraceBuilder, nanoseconds
 
 LONGEST_GAP = nanoseconds(0.050)
 """ns between reads inside the measured window, above which a repetition cannot be judged."""
@@ -34,7 +33,7 @@ class Repetition:
         self._began: int | None = None
         self._cues: list[int] = []
         self._moves: list[int] = []
-        self._record = Recorder()
+        self._record = TraceBuilder()
         self._void: Reason | None = None
         self._left = False
 
@@ -132,7 +131,7 @@ class Repetition:
     def _note(self, event: Event, sample: Sample) -> None:
         match event:
             case Event.READY:
-                self._record = Recorder()
+                self._record = TraceBuilder()
                 self._record.add(sample)
             case Event.STEADY:
                 self._began = sample.time

@@ -1,4 +1,4 @@
-"""From measured values and their limits to a score, and the verdict on a repetition."""
+"""The verdict on a repetition: its reason, its score, and what it is made from."""
 
 from __future__ import annotations
 
@@ -6,6 +6,9 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
+
+from drills.task import Performance, Task
+from drills.trace import SECOND, Grid, nanoseconds
 
 ABSENT = 4.0
 """How many limits a value of none counts as."""
@@ -79,6 +82,10 @@ class Verdict:
     A value of none is it only where no measured one is over: what was measured tells more.
     """
 
+    def amount(self, name: str) -> float:
+        """The value of a measure; 0 where it has none."""
+        return self.measures.get(name) or 0.0
+
     @property
     def points(self) -> str:
         """The score for a person: rounded down, so that 50 is clean; a dash where it is void."""
@@ -95,8 +102,43 @@ class Verdict:
         return self.reason.void
 
 
-def kept(value: float | None, limit: float) -> bool:
-    """Whether a value keeps its limit; one with a sign by its size, and none never."""
+@dataclass(frozen=True, eq=False)
+class Judged:
+    """A repetition that was judged once: its sentence, figures and picture are made from this."""
+
+    task: Task
+    """What was asked."""
+    done: Performance
+    """What was done."""
+    verdict: Verdict
+    """What it was worth."""
+    grid: Grid
+    """The pedals on the 1 ms grid."""
+    measured: object = None
+    """What the kind measured and draws in its picture; None where it measured nothing."""
+
+
+def anticipation(reaction: float) -> Verdict:
+    """The verdict on an answer that came `reaction` s after the cue, too soon to be one."""
+    return Verdict(Reason.ANTICIPATION, measures={"reaction": reaction})
+
+
+def unjudged(reason: Reason, task: Task, done: Performance) -> Judged:
+    """A repetition that ended, for `reason`, before it could be judged.
+
+    The verdict on a pedal that did not wait for the cue holds how long before the cue it came, as
+    a negative `reaction` in s.
+    """
+    verdict = Verdict(reason, None if reason.void else 0.0)
+    if reason is Reason.ANTICIPATION and task.cues:
+        due = done.began + nanoseconds(task.wait + task.cues[0])
+        early = (int(done.trace.time[-1]) - due) / SECOND
+        verdict = anticipation(early)
+    return Judged(task, done, verdict, Grid.of(done.trace))
+
+
+def within(value: float | None, limit: float) -> bool:
+    """Whether the size of a value is at most its limit; a value of None never is."""
     return value is not None and abs(value) <= limit
 
 
@@ -121,7 +163,7 @@ def weigh(
     brake was; without one, the reason says whether every limit was kept.
     """
     loads = {name: load(measures.get(name), limit) for name, limit in limits.items()}
-    over = tuple(name for name, limit in limits.items() if not kept(measures.get(name), limit))
+    over = tuple(name for name, limit in limits.items() if not within(measures.get(name), limit))
     worst = _worst(loads, over, measures) if measures else ""
     if shortcoming is not None:
         return Verdict(shortcoming, 0.0, over if measures else (), measures, worst)

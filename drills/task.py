@@ -7,10 +7,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from drills.measures.blip import OFF
 from drills.trace import Pedal, Sample, Trace
 
 Band = tuple[float, float]
-"""%, lowest and highest value inside."""
+"""Lowest and highest value inside, in %."""
+AT_REST: Band = (-math.inf, math.nextafter(OFF, 0.0))
+"""Band of a pedal that is let go, in %: under 5 %, so that a blip that follows can end."""
 
 
 class Signal(StrEnum):

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import struct
 import zlib
+from array import array
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Self
@@ -153,6 +154,37 @@ class Trace:
         time = np.cumsum(raw[0].view("<i8").ravel().astype(np.int64))
         values = [part.view("<f8").ravel().astype(np.float64) for part in raw[1:]]
         return cls(time, values[0], values[1], values[2] if has_clutch else None)
+
+
+class TraceBuilder:
+    """Takes samples in the order they come; one no newer than the last is left out."""
+
+    def __init__(self) -> None:
+        self._time = array("q")
+        self._brake = array("d")
+        self._throttle = array("d")
+        self._clutch = array("d")
+
+    @property
+    def origin(self) -> int:
+        """ns, time of the first sample. Raises IndexError where there is none."""
+        return self._time[0]
+
+    def add(self, sample: Sample) -> None:
+        """Take the next sample."""
+        if self._time and sample.time <= self._time[-1]:
+            return
+        self._time.append(sample.time)
+        self._brake.append(sample.brake)
+        self._throttle.append(sample.throttle)
+        if sample.clutch is not None:
+            self._clutch.append(sample.clutch)
+
+    def trace(self) -> Trace:
+        """All of it, its time counted from the first sample."""
+        time = np.array(self._time, dtype=np.int64)
+        clutch = np.array(self._clutch) if len(self._clutch) == len(self._time) else None
+        return Trace(time - time[0], np.array(self._brake), np.array(self._throttle), clutch)
 
 
 @dataclass(frozen=True, eq=False)

@@ -8,7 +8,7 @@ from statistics import median_high
 
 import numpy as np
 
-from drills.foot import Foot
+from drills.foot import SimulatedFoot
 from drills.level import Level
 from drills.phases import OVER
 from drills.repetition import Repetition
@@ -34,7 +34,7 @@ def repetitions(
     A mixed level draws from those passed. The pedals are read every `step` ns.
     """
     clock = ManualClock()
-    pedals = SimulatedPedals(Foot(skill, seed), clock)
+    pedals = SimulatedPedals(SimulatedFoot(skill, seed), clock)
     rig = Rig(clock, pedals=CalibratedPedals(pedals, SIMULATED_TRAVEL))
     rng = np.random.default_rng((seed, FOREPERIODS))
     before: Level | None = None
@@ -52,7 +52,7 @@ def repetitions(
                 assert sample is not None
                 for transition in repetition.feed(sample):
                     pedals.on_transition(transition)
-            record = conclude(drawn, task, repetition, rig, DATE)
+            record, _ = conclude(drawn, task, repetition, rig, DATE)
             yield record
             counted = not record.verdict.void
             pedals.on_menu()

@@ -8,11 +8,11 @@ from dataclasses import asdict, replace
 from drills.deviation import AROUND_BLIP, BEFORE_CUE, Bound, Deviation, cut, of_run, reach_of
 from drills.digits import outside
 from drills.level import Key, Level
-from drills.measures.blip import OFF, ON, PEAK_LEAST, Blip, find_blips
+from drills.measures.blip import OFF, ON, PEAK_LEAST, Pulse, find_blips
 from drills.measures.catalogue import CATALOGUE
 from drills.measures.disturbance import AFTER, OF_A_RUN, RELEASED, Run, Unscored, measure_run
-from drills.score import Reason, Verdict, weigh
-from drills.task import Move, Performance, Task
+from drills.score import Judged, Reason, Verdict, weigh
+from drills.task import Move
 from drills.trace import SECOND, Grid, Pedal
 
 OF_THE_BLIP = (
@@ -38,7 +38,7 @@ PULSE = 1.0
 """s a blip may last before it is something else."""
 TAIL = 1.1
 """s recorded after the throttle is off: the second its window may take, and some to spare."""
-ASKED = (
+BLIP_KEYS = (
     Key("least", 15, 100, 30, table="blip", most="most", about="%, least throttle peak asked"),
     Key("most", 15, 100, 100, table="blip", about="%, greatest throttle peak asked"),
     Key("longest", 0.05, 1, 0.6, table="blip", about="s, greatest width of a blip asked"),
@@ -70,7 +70,7 @@ def what_came_instead(grid: Grid, cue: int) -> Reason:
     return Reason.LIGHT if peak < PEAK_LEAST else Reason.LONG
 
 
-def misshapen(level: Level, pulses: Sequence[Blip]) -> Mapping[Reason, bool]:
+def misshapen(level: Level, pulses: Sequence[Pulse]) -> Mapping[Reason, bool]:
     """Which of the things that a level asks of a blip were not so, of any of some pulses."""
     return {
         Reason.LIGHT: any(pulse.peak < level.own["blip.least"] for pulse in pulses),
@@ -93,12 +93,10 @@ def judged_run(level: Level, grid: Grid, cue: int) -> Run | Verdict:
     return weigh({}, level.limits, UNSCORED[run]) if isinstance(run, Unscored) else run
 
 
-def pictured_run(grid: Grid, verdict: Verdict) -> tuple[Run, Deviation] | None:
-    """The run again, with its picture; None where it was not measured or cannot be shown."""
-    if verdict.measures.get("base") is None:
-        return None
-    run = measure_run(grid, find_blips(grid))
-    picture = of_run(grid, run) if isinstance(run, Run) else None
+def pictured_run(judged: Judged) -> tuple[Run, Deviation] | None:
+    """The run that was measured, with its picture; None where there is no run or none of it."""
+    run = judged.measured
+    picture = of_run(judged.grid, run) if isinstance(run, Run) else None
     return (run, picture) if isinstance(run, Run) and picture is not None else None
 
 
@@ -134,11 +132,12 @@ def came_off(verdict: Verdict, run: Run) -> Verdict:
     return replace(verdict, worst="dip") if off and "dip" in verdict.over else verdict
 
 
-def about_the_cue(level: Level, task: Task, done: Performance, grid: Grid) -> Deviation | None:
+def about_the_cue(level: Level, judged: Judged) -> Deviation | None:
     """The brake against its target, about the first cue that was given or due."""
+    task, done = judged.task, judged.done
     given = bool(done.cues)
     cue = done.cues[0] / SECOND if given else done.began / SECOND + task.wait + task.cues[0]
-    picture = cut(grid, cue, task.target, AROUND_BLIP if given else BEFORE_CUE)
+    picture = cut(judged.grid, cue, task.target, AROUND_BLIP if given else BEFORE_CUE)
     if picture is None:
         return None
     return replace(picture, cues=(0.0,), zero="target", reach=reach(level))
@@ -166,13 +165,13 @@ def bounds(level: Level, run: Run) -> tuple[Bound, ...]:
     return tuple(found[name](at) for name, at in level.limits.items() if name in found)
 
 
-def told(verdict: Verdict) -> str:
+def not_as_asked(verdict: Verdict) -> str:
     """The sentence on a blip that was not what was asked."""
     match verdict.reason:
         case Reason.LET_GO:
             return _let_go(verdict)
         case Reason.OFF_TARGET:
-            heavy = (verdict.measures.get("base_error") or 0.0) > 0
+            heavy = verdict.amount("base_error") > 0
             side = "heavy" if heavy else "light"
             return (
                 f"The brake left the target in the dark, on the {side} side: "

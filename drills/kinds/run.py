@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from drills.coach import leaning
+from drills.coach import Prompt, brake_to, lean_of
 from drills.deviation import Bound, Deviation, Span
-from drills.kinds.base import AT_REST, Kind, Prompt, brake_to
+from drills.kinds import run_words
 from drills.kinds.blipping import (
-    ASKED,
+    BLIP_KEYS,
     OF_THE_BLIP,
     RECORDED,
     TAIL,
@@ -27,14 +27,13 @@ from drills.kinds.blipping import (
     pictured_run,
     reach,
 )
-from drills.kinds.run_words import missed, tell
-from drills.level import Key, Level
+from drills.level import Key, Kind, Level
 from drills.measures.blip import ON
 from drills.measures.catalogue import PLACES
 from drills.measures.disturbance import AFTER, OF_A_RUN, RELEASED, Run
 from drills.measures.tempo import farthest, lateness, spacing_error
-from drills.score import Reason, Verdict, kept, weigh
-from drills.task import Performance, Signal, Task
+from drills.score import Judged, Reason, Verdict, weigh, within
+from drills.task import AT_REST, Performance, Signal, Task
 from drills.trace import SECOND, Grid, Pedal, nanoseconds
 
 COUNTED = 2
@@ -44,7 +43,7 @@ OPENS = 0.1
 SHOWN_AFTER = 1.5
 """s shown after the last cue of a run."""
 KEYS = (
-    *ASKED,
+    *BLIP_KEYS,
     Key("tempo", 0.4, 2.0, about="s from one blip to the next"),
     Key("least", 2, 4, 3, whole=True, table="blips", most="most", about="fewest blips asked"),
     Key("most", 2, 4, 3, whole=True, table="blips", about="most blips asked"),
@@ -52,27 +51,6 @@ KEYS = (
 SINGLE = tuple(name for name in OF_THE_BLIP if name not in ("reaction", "rise", "fall"))
 """Measures of the blip that took the most; its width is that of the widest."""
 BY_PLACE = tuple(f"{name}_{place}" for name in ("dip", "lateness") for place in PLACES)
-
-
-def _task(level: Level, target: float, rng: np.random.Generator) -> Task:
-    tempo, wait = level.own["tempo"], level.foreperiod.draw(rng)
-    fewest, most = round(level.own["blips.least"]), round(level.own["blips.most"])
-    count = int(rng.integers(fewest, most, endpoint=True))
-    beats = COUNTED + count
-    moves = [
-        blip_moves(beat, (beats - 1 - beat) * tempo + RECORDED) for beat in range(COUNTED, beats)
-    ]
-    return Task(
-        target=target,
-        start={Pedal.BRAKE: level.around(target), Pedal.THROTTLE: AT_REST},
-        wait=wait,
-        cues=tuple(beat * tempo for beat in range(beats)),
-        signals=(Signal.COUNT,) * COUNTED + (Signal.CUE,) * count,
-        moves=tuple(move for pair in moves for move in pair),
-        lasts=(beats - 1) * tempo,
-        tail=TAIL,
-        early={Pedal.THROTTLE: ON},
-    )
 
 
 @dataclass(frozen=True)
@@ -94,14 +72,81 @@ class _Beat:
         return cls(tuple(cues), task.cues[1] - task.cues[0])
 
 
-def _judge(level: Level, task: Task, done: Performance) -> Verdict:
-    grid, beat = Grid.of(done.trace), _Beat.of(task, done)
-    run = judged_run(level, grid, done.cues[0])
-    if isinstance(run, Verdict):
-        return run
-    measures = _measures(run, beat, task)
-    verdict = weigh(measures, level.limits, _shortcoming(level, grid, run, measures, beat))
-    return came_off(verdict, run)
+class RunDrill(Kind):
+    """The drill of a run of blips."""
+
+    name = "run"
+    title = "A run of blips"
+    pedals = (Pedal.BRAKE, Pedal.THROTTLE)
+    keys = KEYS
+    measures = (*OF_A_RUN, *SINGLE, "spacing_error", "lateness", *BY_PLACE)
+    reveal_measures = ("dip", "spacing_error", "lateness", "settle")
+    guess_measure = "dip"
+    guess_question = "How far did the brake fall, at the worst of the blips?"
+    learning_measure = "dip"
+
+    def task(self, level: Level, target: float, rng: np.random.Generator) -> Task:
+        tempo, wait = level.own["tempo"], level.foreperiod.draw(rng)
+        fewest, most = round(level.own["blips.least"]), round(level.own["blips.most"])
+        count = int(rng.integers(fewest, most, endpoint=True))
+        beats = COUNTED + count
+        moves = [
+            blip_moves(beat, (beats - 1 - beat) * tempo + RECORDED)
+            for beat in range(COUNTED, beats)
+        ]
+        return Task(
+            target=target,
+            start={Pedal.BRAKE: level.around(target), Pedal.THROTTLE: AT_REST},
+            wait=wait,
+            cues=tuple(beat * tempo for beat in range(beats)),
+            signals=(Signal.COUNT,) * COUNTED + (Signal.CUE,) * count,
+            moves=tuple(move for pair in moves for move in pair),
+            lasts=(beats - 1) * tempo,
+            tail=TAIL,
+            early={Pedal.THROTTLE: ON},
+        )
+
+    def judge(self, level: Level, task: Task, done: Performance) -> Judged:
+        grid, beat = Grid.of(done.trace), _Beat.of(task, done)
+        run = judged_run(level, grid, done.cues[0])
+        if isinstance(run, Verdict):
+            return Judged(task, done, run, grid)
+        measures = _measures(run, beat, task)
+        verdict = weigh(measures, level.limits, _shortcoming(level, grid, run, measures, beat))
+        return Judged(task, done, came_off(verdict, run), grid, run)
+
+    def prompt(self, level: Level, task: Task) -> Prompt:
+        tempo = task.cues[1] - task.cues[0]
+        blips = len(task.acts)
+        return brake_to(
+            task,
+            f"Then, in the dark, {COUNTED} knocks count in: "
+            f"blip on each of the {blips} clicks after, {tempo:g} s apart.",
+        )
+
+    def comment(self, level: Level, verdict: Verdict) -> str:
+        return run_words.comment(level, verdict)
+
+    def picture(self, level: Level, judged: Judged) -> Deviation | None:
+        pictured = pictured_run(judged)
+        if pictured is None:
+            return about_the_cue(level, judged)
+        run, picture = pictured
+        beat, first = _Beat.of(judged.task, judged.done), run.blips[0][0].onset
+        last = beat.tempo * (len(beat.cues) - 1)
+        return replace(
+            picture,
+            span=(picture.span[0], max(picture.span[1], round(last + SHOWN_AFTER, 1))),
+            cues=tuple(cue - first for cue in beat.cues),
+            reach=reach(level),
+            bounds=_bounds(level, judged.grid, run),
+        )
+
+    def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
+        return run_words.missed(level, verdict)
+
+    def lean(self, level: Level, verdict: Verdict) -> float | None:
+        return lean_of(verdict)
 
 
 def _measures(run: Run, beat: _Beat, task: Task) -> dict[str, float | None]:
@@ -125,39 +170,12 @@ def _shortcoming(
     return first_of(
         {
             Reason.LET_GO: is_let_go(grid, run),
-            Reason.OFF_TARGET: not kept(measures["base_error"], level.approach_band),
+            Reason.OFF_TARGET: not within(measures["base_error"], level.approach_band),
             Reason.EXTRA_BLIP: len(run.blips) > len(beat.cues),
             Reason.FEW_BLIPS: len(run.blips) < len(beat.cues),
-            Reason.OFF_BEAT: not kept(measures.get("lateness"), beat.tempo / 2),
+            Reason.OFF_BEAT: not within(measures.get("lateness"), beat.tempo / 2),
             **misshapen(level, [pulse for pulse, _ in run.blips]),
         }
-    )
-
-
-def _prompt(_: Level, task: Task) -> Prompt:
-    tempo = task.cues[1] - task.cues[0]
-    blips = len(task.acts)
-    return brake_to(
-        task,
-        f"Then, in the dark, {COUNTED} knocks count in: blip on each of the {blips} clicks after, "
-        f"{tempo:g} s apart.",
-    )
-
-
-def _deviation(level: Level, task: Task, done: Performance, verdict: Verdict) -> Deviation | None:
-    grid = Grid.of(done.trace)
-    pictured = pictured_run(grid, verdict)
-    if pictured is None:
-        return about_the_cue(level, task, done, grid)
-    run, picture = pictured
-    beat, first = _Beat.of(task, done), run.blips[0][0].onset
-    last = beat.tempo * (len(beat.cues) - 1)
-    return replace(
-        picture,
-        span=(picture.span[0], max(picture.span[1], round(last + SHOWN_AFTER, 1))),
-        cues=tuple(cue - first for cue in beat.cues),
-        reach=reach(level),
-        bounds=_bounds(level, grid, run),
     )
 
 
@@ -209,23 +227,3 @@ def _joined(spans: Sequence[Span]) -> list[Span]:
         else:
             joined.append((opens, closes))
     return joined
-
-
-RUN = Kind(
-    name="run",
-    pedals=(Pedal.BRAKE, Pedal.THROTTLE),
-    keys=KEYS,
-    measures=(*OF_A_RUN, *SINGLE, "spacing_error", "lateness", *BY_PLACE),
-    shown=("dip", "spacing_error", "lateness", "settle"),
-    task=_task,
-    judge=_judge,
-    prompt=_prompt,
-    tell=tell,
-    deviation=_deviation,
-    called="A run of blips",
-    guessed="dip",
-    learned="dip",
-    asks="How far did the brake fall, at the worst of the blips?",
-    missed=missed,
-    lean=leaning,
-)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drills.coach import LITTLE, SMALL, disturbance, leaning
+from drills.coach import LITTLE, SMALL, disturbance, lean_of
 from drills.digits import apart
 from drills.kinds import blipping
 from drills.level import Level
@@ -16,7 +16,7 @@ BY_PACE = 0.8
 """1, share of the farthest off that a wrong pace must account for to be what is told."""
 
 
-def tell(level: Level, verdict: Verdict) -> str:
+def comment(level: Level, verdict: Verdict) -> str:
     """One sentence on a way down that counts."""
     if verdict.reason is Reason.EXTRA_BLIP and not level.own["blips"]:
         return "A blip came where none was asked: leave the throttle alone on the way down."
@@ -26,14 +26,14 @@ def tell(level: Level, verdict: Verdict) -> str:
             f"The foot came off the brake altogether at {blip}: "
             "keep the ball of the foot down while its edge rolls."
         )
-    if verdict.reason in _TOLD:
-        return _TOLD[verdict.reason]
+    if verdict.reason in _COMMENTS:
+        return _COMMENTS[verdict.reason]
     if verdict.reason not in (Reason.CLEAN, Reason.OVER_LIMIT):
-        return blipping.told(verdict)
+        return blipping.not_as_asked(verdict)
     return _praise(verdict) if verdict.clean else _over(level, verdict)
 
 
-_TOLD = {
+_COMMENTS = {
     Reason.NOT_EASED: "The brake was not eased off: follow the tone as it falls.",
     Reason.NO_BLIP: "No blip came: at the click, one short stab while the brake comes down.",
     Reason.FEW_BLIPS: "There were too few blips: to each click one stab, in and out.",
@@ -53,12 +53,12 @@ _TOLD = {
 
 def _praise(verdict: Verdict) -> str:
     blips = "the blips" if "dip_2" in verdict.measures else "the blip"
-    dip, surge = _of(verdict, "dip"), _of(verdict, "surge")
+    dip, surge = verdict.amount("dip"), verdict.amount("surge")
     most, gave = max(dip, surge), "gave" if dip >= surge else "rose"
     if "dip" in verdict.measures and most >= SMALL:
         amount = "a little" if most <= LITTLE else "no more than it may"
         return f"Clean: the brake {gave} {amount} at {blips}, and went on down."
-    if _of(verdict, "ramp_worst") > STRAIGHT:
+    if verdict.amount("ramp_worst") > STRAIGHT:
         return "Clean: the way down stayed within what this level allows."
     if "dip" in verdict.measures:
         left = "leave" if "dip_2" in verdict.measures else "leaves"
@@ -112,7 +112,7 @@ def _at(name: str, verdict: Verdict) -> str:
         return "a blip"
     if name != "dip":
         return "at the blips"
-    first, second = _of(verdict, "dip_1"), _of(verdict, "dip_2")
+    first, second = verdict.amount("dip_1"), verdict.amount("dip_2")
     return f"at the {'second' if second > first else 'first'} blip"
 
 
@@ -126,8 +126,8 @@ def _way(level: Level, verdict: Verdict, shown: str) -> str:
     How far off a pace puts it is how far the ramp still was from nothing when the brake was off,
     or how far past it.
     """
-    ease, base = level.own["ease"], _of(verdict, "base")
-    worst, taken = _of(verdict, "ramp_worst"), verdict.measures.get("release_time")
+    ease, base = level.own["ease"], verdict.amount("base")
+    worst, taken = verdict.amount("ramp_worst"), verdict.measures.get("release_time")
     off = f"{shown} points" if verdict.worst == "ramp_worst" else f"about {shown} points"
     if taken is None:
         return (
@@ -164,14 +164,10 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
     }.get(verdict.reason) or blipping.missed(level, verdict)
 
 
-def lean(level: Level, verdict: Verdict) -> float | None:
+def lean(verdict: Verdict) -> float | None:
     """Light where a blip took too much, heavy where it pushed or the brake never came off."""
     if verdict.reason is Reason.NOT_EASED:
         return 1.0
     if verdict.reason is Reason.OVER_LIMIT and verdict.worst == "release_time":
         return 1.0
-    return leaning(level, verdict)
-
-
-def _of(verdict: Verdict, name: str) -> float:
-    return verdict.measures.get(name) or 0.0
+    return lean_of(verdict)

@@ -51,7 +51,7 @@ class Candidate:
 
 
 @dataclass(frozen=True)
-class Blip:
+class Pulse:
     """One throttle pulse."""
 
     first: int
@@ -135,7 +135,7 @@ def resting_throttle(grid: Grid, first: Candidate) -> float:
     return float(grid.throttle[resting_window(first.start)].mean())
 
 
-def measure_blip(grid: Grid, blip: Candidate, rest: float) -> Blip:
+def measure_blip(grid: Grid, blip: Candidate, rest: float) -> Pulse:
     """Time one pulse; its reference levels (10, 50, 90 %) follow IEEE Std 181.
 
     `rest` is the throttle in % that the amplitude is counted from.
@@ -146,7 +146,7 @@ def measure_blip(grid: Grid, blip: Candidate, rest: float) -> Blip:
     first, after = _around(throttle, top, rest + 0.1 * amplitude)
     half_first, half_after = _around(throttle, top, rest + 0.5 * amplitude)
     high = np.flatnonzero(throttle[first:after] >= rest + 0.9 * amplitude)
-    return Blip(
+    return Pulse(
         first=first,
         after=after,
         onset=grid.seconds(first),

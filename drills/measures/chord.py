@@ -12,7 +12,7 @@ from enum import StrEnum
 
 import numpy as np
 
-from drills.measures.blip import BRAKE_OFF, Blip, Candidate, resting_throttle
+from drills.measures.blip import BRAKE_OFF, Candidate, Pulse, resting_throttle
 from drills.measures.coupling import couple
 from drills.measures.distance import Cost, Stop, extra_distance
 from drills.measures.disturbance import Unscored, pulses_of
@@ -92,7 +92,7 @@ class ChordRun:
     """points·s, sum over the blips."""
     extra_distance: float
     """m, sum over the blips."""
-    blips: tuple[tuple[Blip, ChordDisturbance | Unchorded], ...]
+    blips: tuple[tuple[Pulse, ChordDisturbance | Unchorded], ...]
     """Each pulse and what it did, or why that cannot be told, in order."""
 
 
@@ -108,7 +108,7 @@ class Unscorable:
 
     reason: Unchorded | Unscored
     """Why: of the first blip, or of all."""
-    blips: tuple[tuple[Blip, Unchorded], ...] = ()
+    blips: tuple[tuple[Pulse, Unchorded], ...] = ()
     """The pulses that could be timed all the same, and why each is not scored."""
 
 
@@ -123,8 +123,16 @@ def measure_chord_run(
     pulses = pulses_of(grid, blips)
     if isinstance(pulses, Unscored):
         return Unscorable(pulses)
-    rest, speed = resting_throttle(grid, blips[0]), road.v0
-    measured: list[tuple[Blip, ChordDisturbance | Unchorded]] = []
+    return measure_chords(grid, pulses, resting_throttle(grid, blips[0]), road, until)
+
+
+def measure_chords(
+    grid: Grid, pulses: Sequence[Pulse], rest: float, road: Stop, until: int | None = None
+) -> ChordRun | Unscorable:
+    """Measure the pulses of one run, as `measure_chord_run` does; `rest` is the throttle in % that
+    counts as none."""
+    speed = road.v0
+    measured: list[tuple[Pulse, ChordDisturbance | Unchorded]] = []
     for number, pulse in enumerate(pulses):
         following = pulses[number + 1].first - BEFORE_TO if number + 1 < len(pulses) else until
         window = _window(grid, pulse, following)
@@ -138,7 +146,7 @@ def measure_chord_run(
 
 
 def run_of_chords(
-    measured: Sequence[tuple[Blip, ChordDisturbance | Unchorded]],
+    measured: Sequence[tuple[Pulse, ChordDisturbance | Unchorded]],
 ) -> ChordRun | Unscorable:
     """The run that measured blips make, of one at least."""
     parts = [done for _, done in measured if isinstance(done, ChordDisturbance)]
@@ -156,7 +164,7 @@ def run_of_chords(
     )
 
 
-def _window(grid: Grid, pulse: Blip, following: int | None) -> slice | Unchorded:
+def _window(grid: Grid, pulse: Pulse, following: int | None) -> slice | Unchorded:
     """The grid points that a blip is measured over; the reason where they are too few."""
     if pulse.first - BEFORE_TO < BEFORE_LEAST:
         return Unchorded.TOO_LITTLE
@@ -174,7 +182,7 @@ def _window(grid: Grid, pulse: Blip, following: int | None) -> slice | Unchorded
 
 
 def _measure(
-    grid: Grid, pulse: Blip, window: slice, rest: float, speed: float, road: Stop
+    grid: Grid, pulse: Pulse, window: slice, rest: float, speed: float, road: Stop
 ) -> tuple[ChordDisturbance, Cost]:
     brake = grid.brake[window]
     begins = max(pulse.first - BEFORE_FROM, 0)
@@ -202,7 +210,7 @@ def _measure(
     return done, cost
 
 
-def chord_of(pulse: Blip, done: ChordDisturbance, seconds: Values) -> Values:
+def chord_of(pulse: Pulse, done: ChordDisturbance, seconds: Values) -> Values:
     """The chord of a blip in % at times in s, on the time axis of the trace."""
     first, last = pulse.onset - FROM / 1000, done.stop - AFTER_MEAN / 2000
     return _line(seconds, first, done.before, last, done.after)

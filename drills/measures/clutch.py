@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from drills.measures.blip import Blip
+from drills.measures.blip import Pulse
 from drills.trace import Values
 
 DOWN = 50.0
@@ -34,7 +34,7 @@ class ClutchWork:
     """s, end of the pulse minus clutch up: a tie or more, the clutch came first; None likewise."""
 
 
-def measure_clutch(clutch: Values, cue: int, pulse: Blip) -> ClutchWork:
+def measure_clutch(clutch: Values, cue: int, pulse: Pulse) -> ClutchWork:
     """Measure a clutch of shape (n,), in % on the 1 ms grid, from the grid index of the cue.
 
     `pulse` is the blip on the same grid.

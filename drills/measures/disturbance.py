@@ -9,8 +9,8 @@ import numpy as np
 
 from drills.measures.blip import (
     BEFORE_TO,
-    Blip,
     Candidate,
+    Pulse,
     measure_blip,
     resting_throttle,
     resting_window,
@@ -99,7 +99,7 @@ class Run:
     """m, sum over the blips."""
     mean_dip: float
     """%, mean over the blips."""
-    blips: tuple[tuple[Blip, Disturbance], ...]
+    blips: tuple[tuple[Pulse, Disturbance], ...]
     """Each pulse and what it did, in order."""
     stop: float
     """s, on the time axis of the trace, where the window of the last blip ended."""
@@ -109,7 +109,7 @@ OF_A_RUN = tuple(field.name for field in fields(Run) if field.name not in ("blip
 """Names of the measures of a whole run."""
 
 
-def pulses_of(grid: Grid, blips: list[Candidate]) -> list[Blip] | Unscored:
+def pulses_of(grid: Grid, blips: list[Candidate]) -> list[Pulse] | Unscored:
     """The pulses of one run, in order; the reason where they cannot be told from its rest."""
     if blips[0].start <= BEFORE_TO:
         return Unscored.NO_BASE
@@ -171,9 +171,9 @@ def measure_run(
     )
 
 
-def _distinct(pulses: list[Blip]) -> list[Blip]:
+def _distinct(pulses: list[Pulse]) -> list[Pulse]:
     """Pulses with an onset of their own; of two that rise as one the higher stands for both."""
-    distinct: list[Blip] = []
+    distinct: list[Pulse] = []
     for pulse in pulses:
         if not distinct or pulse.first > distinct[-1].first:
             distinct.append(pulse)
@@ -182,7 +182,7 @@ def _distinct(pulses: list[Blip]) -> list[Blip]:
     return distinct
 
 
-def _windows(grid: Grid, pulses: list[Blip], until: int) -> list[slice]:
+def _windows(grid: Grid, pulses: list[Pulse], until: int) -> list[slice]:
     windows = []
     for number, pulse in enumerate(pulses):
         stop = min(pulse.after + AFTER, until)
@@ -196,7 +196,7 @@ def _windows(grid: Grid, pulses: list[Blip], until: int) -> list[slice]:
 
 
 def _disturbance(
-    grid: Grid, pulse: Blip, window: slice, base: float, rest: float, band: float, metres: float
+    grid: Grid, pulse: Pulse, window: slice, base: float, rest: float, band: float, metres: float
 ) -> Disturbance:
     brake = grid.brake[window]
     change = brake - base

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
@@ -14,16 +14,25 @@ from drills.measures.blip import (
     BRAKE_LEAST,
     OFF,
     ON,
-    Blip,
     Candidate,
+    Pulse,
     find_braked_blips,
     runs_of,
 )
-from drills.measures.chord import ChordRun, Unscorable, measure_chord_run
+from drills.measures.chord import (
+    BEFORE_FROM,
+    ChordDisturbance,
+    ChordRun,
+    Unchorded,
+    Unscorable,
+    measure_chord_run,
+    run_of_chords,
+)
 from drills.measures.distance import Stop
 from drills.measures.disturbance import BAND, Run, Unscored, measure_run, pulses_of
 from drills.pieces import pieces, points
-from drills.trace import STEP, Grid, Trace
+from drills.recording import LONG_GAP
+from drills.trace import STEP, Grid, Times, Trace, nanoseconds
 
 FLOOR = 0.05
 """1, share of the braked time in which throttle is at its floor or under it."""
@@ -37,7 +46,7 @@ class NotScored:
 
     reason: Unscored
     """Why."""
-    blips: tuple[Blip, ...]
+    blips: tuple[Pulse, ...]
     """The pulses that could be timed all the same."""
 
 
@@ -141,7 +150,7 @@ def _left_pressed(grid: Grid, floor: float, before: bool) -> bool:
     return bool(pressed[told[-1]]) if told.size else before
 
 
-def _moved(blip: Blip, offset: int) -> Blip:
+def _moved(blip: Pulse, offset: int) -> Pulse:
     """A pulse of a piece, its indices those of the grid of the whole recording."""
     return replace(blip, first=blip.first + offset, after=blip.after + offset)
 
@@ -156,3 +165,31 @@ def _held_from(offset: int, run: Run | NotScored) -> Run | NotScored:
     if isinstance(run, NotScored):
         return replace(run, blips=tuple(_moved(blip, offset) for blip in run.blips))
     return replace(run, blips=tuple((_moved(blip, offset), done) for blip, done in run.blips))
+
+
+def without_gaps(
+    trace: Trace, runs: Sequence[ChordRun | Unscorable]
+) -> list[ChordRun | Unscorable]:
+    """The same runs, but for blips with a gap of the recording in what they are measured over."""
+    long = np.flatnonzero(np.diff(trace.time) > nanoseconds(LONG_GAP))
+    gaps = trace.time[long], trace.time[long + 1]
+    return [_without(run, *gaps) if isinstance(run, ChordRun) else run for run in runs]
+
+
+def _without(run: ChordRun, begins: Times, ends: Times) -> ChordRun | Unscorable:
+    """`begins` and `ends` are those of the gaps, in ns."""
+
+    def gaping(onset: float, stop: float) -> bool:
+        first, last = nanoseconds(onset) - BEFORE_FROM * STEP, nanoseconds(stop)
+        return bool(np.any((begins < last) & (ends > first)))
+
+    kept = [
+        (
+            pulse,
+            Unchorded.GAP
+            if isinstance(done, ChordDisturbance) and gaping(pulse.onset, done.stop)
+            else done,
+        )
+        for pulse, done in run.blips
+    ]
+    return run if tuple(kept) == run.blips else run_of_chords(kept)

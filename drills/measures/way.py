@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from drills.measures.blip import find_blips
+from drills.measures.blip import find_blips, resting_throttle
 from drills.measures.chord import FROM as CHORD_FROM
-from drills.measures.chord import ChordRun, Unchorded, measure_chord_run
+from drills.measures.chord import ChordRun, Unchorded, measure_chords
 from drills.measures.distance import Stop
 from drills.measures.disturbance import RELEASED, Unscored, pulses_of
 from drills.measures.easing import Easing, Span, measure_easing
@@ -32,6 +32,8 @@ class WayDown:
     """Why a blip of it is not scored; None where all are."""
     blips: int
     """count of blips."""
+    left_out: tuple[Span, ...] = ()
+    """Grid points of the blips, scored or not, that the ramp is not judged over."""
 
 
 def measure_way(grid: Grid, cue: int, seconds: float) -> WayDown | None:
@@ -48,11 +50,12 @@ def measure_way(grid: Grid, cue: int, seconds: float) -> WayDown | None:
     if not found:
         return WayDown(held, measure_easing(grid.brake, cue, held, seconds), None, None, 0)
     pulses = pulses_of(grid, found)
-    known = [] if isinstance(pulses, Unscored) else pulses
-    aside: list[Span] = [(one.first - CHORD_FROM, one.after + AFTER_PULSE) for one in known]
-    easing = measure_easing(grid.brake, cue, held, seconds, aside)
-    run = measure_chord_run(grid, found, Stop())
+    if isinstance(pulses, Unscored):
+        return WayDown(held, measure_easing(grid.brake, cue, held, seconds), None, pulses, 0)
+    left_out = tuple((pulse.first - CHORD_FROM, pulse.after + AFTER_PULSE) for pulse in pulses)
+    easing = measure_easing(grid.brake, cue, held, seconds, left_out)
+    run = measure_chords(grid, pulses, resting_throttle(grid, found[0]), Stop())
     if not isinstance(run, ChordRun):
-        return WayDown(held, easing, None, run.reason, len(known))
-    cuts = [done for _, done in run.blips if isinstance(done, Unchorded)]
-    return WayDown(held, easing, run, cuts[0] if cuts else None, len(run.blips))
+        return WayDown(held, easing, None, run.reason, len(pulses), left_out)
+    failed = [done for _, done in run.blips if isinstance(done, Unchorded)]
+    return WayDown(held, easing, run, failed[0] if failed else None, len(run.blips), left_out)

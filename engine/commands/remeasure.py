@@ -10,8 +10,8 @@ from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
 
-from drills.again import Again, Measures, Unmeasured
 from drills.measures.catalogue import CATALOGUE
+from drills.remeasure import Measures, Remeasurer, Unmeasured
 from engine.commands.exporting import old_history, progress, repetitions
 from engine.commands.options import data_folder
 from engine.console import say
@@ -165,6 +165,6 @@ def _lines(lines: Iterable[str]) -> str:
 
 
 @cache
-def _again(folder: Path) -> Again:
+def _again(folder: Path) -> Remeasurer:
     """What measures the levels of a data folder: read once in each process."""
-    return Again([*load_levels([SHIPPED, folder / OWN]), load_band()])
+    return Remeasurer([*load_levels([SHIPPED, folder / OWN]), load_band()])

@@ -12,8 +12,7 @@ from drills.deviation import Deviation
 from drills.measures.chord import ChordRun, Unscorable
 from drills.measures.distance import Stop
 from drills.measures.disturbance import BAND
-from drills.measures.gaps import without_gaps
-from drills.measures.runs import measure_held, measure_recording, throttle_floor
+from drills.measures.runs import measure_held, measure_recording, throttle_floor, without_gaps
 from drills.recording import COLUMNS, Format, Recording
 from engine.commands.driving import drive_as_data, drive_as_text, keep
 from engine.commands.options import (

@@ -12,8 +12,8 @@ from typing import Any
 from drills.deviation import Deviation, of_chord, of_run, of_window
 from drills.measures.chord import ChordDisturbance, ChordRun, Unscorable
 from drills.measures.disturbance import Run
+from drills.measures.easing import measure_release
 from drills.measures.hold import measure_hold
-from drills.measures.release import measure_release
 from drills.measures.runs import NotScored
 from drills.measures.step import measure_step
 from drills.pieces import part, points

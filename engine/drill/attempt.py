@@ -9,11 +9,10 @@ from datetime import datetime
 import numpy as np
 
 from drills.deviation import Deviation
-from drills.kinds.base import unjudged
 from drills.level import Level
 from drills.measures.sampling import measure_sampling
 from drills.repetition import Repetition
-from drills.score import Reason
+from drills.score import Reason, Verdict, unjudged
 from drills.task import Task
 from drills.trace import SECOND
 from engine.drill.interruptions import Unplugged
@@ -156,31 +155,37 @@ def attempt(
     task = level.kind.task(level, target, rng)
     shown = replace(level, title=asked.level.title)
     if asked.is_drawn:
-        place = replace(place, named=level.kind.called)
+        place = replace(place, named=level.kind.title)
     screen = setting.screen(shown, task, place, stage, rig.clock())
     ended = yield from show(screen, rig, stage)
     record = picture = None
     if ended.void is not Reason.LEFT:
-        record = asked.kept(conclude(level, task, ended, rig, setting.now()), rig.clock())
-        picture = _picture(level, task, ended, record)
+        concluded, picture = conclude(level, task, ended, rig, setting.now())
+        record = asked.kept(concluded, rig.clock())
     return Attempt(level, ended, record, picture, screen.asked_for_menu)
 
 
-def conclude(level: Level, task: Task, done: Repetition, rig: Rig, at: datetime) -> Record:
-    """The record of a repetition of `level` that ended at `at`, judged."""
-    performance = done.performance()
-    if done.void is not None:
-        verdict = unjudged(done.void, task, performance)
-    elif done.left:
-        verdict = unjudged(Reason.WALKED_OUT, task, performance)
-    elif performance is None:
-        verdict = unjudged(Reason.NO_TARGET, task, None)
-    else:
-        verdict = level.kind.judge(level, task, performance)
+def conclude(
+    level: Level, task: Task, ended: Repetition, rig: Rig, at: datetime
+) -> tuple[Record, Deviation | None]:
+    """The record of a repetition of `level` that ended at `at`, and its picture.
+
+    It is judged here, once. There is no picture where there is nothing to show.
+    """
+    performance = ended.performance()
+    reason = Reason.WALKED_OUT if ended.left else ended.void
+    verdict, picture = Verdict(reason or Reason.NO_TARGET), None
+    if performance is not None:
+        judged = (
+            level.kind.judge(level, task, performance)
+            if reason is None
+            else unjudged(reason, task, performance)
+        )
+        verdict, picture = judged.verdict, level.kind.picture(level, judged)
     sampling = None
-    if performance is not None and done.measured_from is not None:
-        sampling = measure_sampling(performance.trace, done.measured_from)
-    return Record(
+    if performance is not None and ended.measured_from is not None:
+        sampling = measure_sampling(performance.trace, ended.measured_from)
+    record = Record(
         level=level.id,
         kind=level.kind.name,
         source=rig.source,
@@ -196,6 +201,7 @@ def conclude(level: Level, task: Task, done: Repetition, rig: Rig, at: datetime)
         cues=() if performance is None else performance.cues,
         sampling=sampling,
     )
+    return record, picture
 
 
 def wait_for_pedals(rig: Rig, stage: Stage) -> Flow[bool]:
@@ -204,10 +210,3 @@ def wait_for_pedals(rig: Rig, stage: Stage) -> Flow[bool]:
         if not (yield from show(Unplugged(rig.trouble is Missing.AMBIGUOUS), rig, stage)):
             return False
     return True
-
-
-def _picture(level: Level, task: Task, ended: Repetition, record: Record) -> Deviation | None:
-    performance = ended.performance()
-    if performance is None:
-        return None
-    return level.kind.deviation(level, task, performance, record.verdict)

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import numpy as np
 
-from drills.foot import Foot
+from drills.foot import SimulatedFoot
 from drills.level import Feedback, Level
 from engine.drill.attempt import Now, Setting
 from engine.drill.set import end_set, run_set
@@ -89,7 +89,7 @@ def watch(
     A tour ends with its last level, or where the one who watches leaves it.
     """
     label = KEPT_NOWHERE if shown.folder is None else KEPT_APART
-    foot = SimulatedPedals(Foot(shown.skill, shown.seed), clock, label)
+    foot = SimulatedPedals(SimulatedFoot(shown.skill, shown.seed), clock, label)
     rig = Rig(clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))
     watched = replace(stage, listeners=(*stage.listeners, foot))
     rng = np.random.default_rng((shown.seed, FOREPERIODS))

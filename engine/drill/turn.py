@@ -109,14 +109,14 @@ def _look_back(
     verdict = record.verdict
     guess: float | None = None
     if not tried.left and setting.asks_guesses and level.guess:
-        guess = verdict.measures.get(level.kind.guessed)
+        guess = verdict.measures.get(level.kind.guess_measure)
     if guess is not None and not verdict.void:
-        said = yield from show(Guess(level.kind.asks, place), rig, stage)
+        said = yield from show(Guess(level.kind.guess_question, place), rig, stage)
         if isinstance(said, Unsaid):
             kept.tell(place, stage)
             return True, True
         guess = said
-        kept.keep_guess(guess, level.kind.guessed)
+        kept.keep_guess(guess, level.kind.guess_measure)
     kept.tell(place, stage)
     if tried.left:
         return True, True

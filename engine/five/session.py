@@ -162,7 +162,7 @@ class _Running:
             self._target_of(level),
         )
         why = _words(planned.why, asked)
-        place = self._place(drawn.kind.called, why)
+        place = self._place(drawn.kind.title, why)
         turn = yield from take_turn(task, place, kept, self._pictures, setting, rng)
         if turn.tried.record is not None:
             self._before = drawn
@@ -235,7 +235,7 @@ class _Running:
             return True
         self._tired_at[tires.kind] = len(self._sitting.results)
         fall = tires.fall * (fatigue.NEWEST - 1)
-        called = {level.kind.name: level.kind.called for level in self._setting.levels}
+        called = {level.kind.name: level.kind.title for level in self._setting.levels}
         stop = yield from show(FatigueScreen(called.get(tires.kind, tires.kind), fall), rig, stage)
         if stop:
             self._end()

@@ -55,7 +55,7 @@ def _play(setting: Setting, placing: Placing) -> Flow[tuple[Placing, bool]]:
     on = yield from wait_for_pedals(rig, stage)
     while on and (level := placing.asked) is not None and voids < MOST_VOID:
         kept = SetLog(replace(level, feedback=Feedback.EVERY), setting.history)
-        place = Place(len(placing.outcomes) + 1, MOST, level.kind.called)
+        place = Place(len(placing.outcomes) + 1, MOST, level.kind.title)
         asked = Assignment(replace(level, title=TITLE), replace(level, guess=False), seed)
         rng, tries = np.random.default_rng((seed, tries)), tries + 1
         turn = yield from take_turn(asked, place, kept, Pictures(), setting, rng)

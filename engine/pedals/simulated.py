@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drills.foot import DT, Foot
+from drills.foot import DT, SimulatedFoot
 from drills.phases import OVER, Event, Phase, Transition
 from drills.task import Signal, Task
 from drills.trace import Pedal, nanoseconds
@@ -35,7 +35,9 @@ class SimulatedPedals:
     is_feet = True
     counts = False
 
-    def __init__(self, foot: Foot, clock: Clock, label: str = "Demo: nothing is kept") -> None:
+    def __init__(
+        self, foot: SimulatedFoot, clock: Clock, label: str = "Demo: nothing is kept"
+    ) -> None:
         """`label` is what every screen says of it."""
         self.label = label
         self._foot = foot

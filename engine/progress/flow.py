@@ -47,7 +47,9 @@ BAND_DAYS = 120
 
 def progress_of(history: History, levels: Sequence[Level], band: Level, today: date) -> Progress:
     """Everything that progress is told from, on a local day. Raises StoreError."""
-    courses = history.courses({kind.name: kind.learned for kind in KINDS.values() if kind.learned})
+    courses = history.courses(
+        {kind.name: kind.learning_measure for kind in KINDS.values() if kind.learning_measure}
+    )
     cost = replace(courses[SINGLE], value=history.values(SINGLE, "extra_distance"))
     changes = tuple(history.changes())
     return Progress(
@@ -128,12 +130,14 @@ def _learned(
         if course is None or not len(course):
             continue
         after = [int(np.sum(course.number <= one.after)) for one in changes]
-        limits = [one.limits.get(kind.learned) for one in levels if one.kind.name == kind.name]
+        limits = [
+            one.limits.get(kind.learning_measure) for one in levels if one.kind.name == kind.name
+        ]
         good = min((limit for limit in limits if limit is not None), default=0.0)
         grown = learning_curve(course, change.after if change else 0, changed=change is not None)
-        measure = CATALOGUE[kind.learned]
+        measure = CATALOGUE[kind.learning_measure]
         yield KindProgress(
-            kind.called,
+            kind.title,
             measure,
             grown,
             curve_words(grown, measure, change, good),

@@ -9,8 +9,7 @@ from hashlib import sha256
 from statistics import median
 
 from drills.measures.chord import ChordDisturbance, ChordRun, Unscorable
-from drills.measures.gaps import without_gaps
-from drills.measures.runs import measure_recording
+from drills.measures.runs import measure_recording, without_gaps
 from drills.recording import Format, read_recording
 from drills.trace import SECOND, Trace
 

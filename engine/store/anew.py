@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from contextlib import closing
 from pathlib import Path
 
-from drills.again import Kept, Measures
+from drills.remeasure import Measures, StoredRepetition
 from drills.task import Performance
 from engine.store.cells import Row
 from engine.store.raw import RawTrace
@@ -17,7 +17,7 @@ _TOP = 2**63 - 1
 """The largest whole number that a cell can hold."""
 
 
-def kept(history: Path, first: int, last: int) -> Iterator[Kept]:
+def kept(history: Path, first: int, last: int) -> Iterator[StoredRepetition]:
     """The repetitions from one number to another, oldest first. Raises CellError, sqlite3.Error."""
     with closing(sqlite3.connect(history)) as db:
         found = db.execute(
@@ -27,7 +27,7 @@ def kept(history: Path, first: int, last: int) -> Iterator[Kept]:
         ).fetchall()
         for number, level, kind, target, tolerance, reason, dark, cues in found:
             row = Row(f"repetition {number}")
-            yield Kept(
+            yield StoredRepetition(
                 number,
                 row.text("level", level),
                 row.text("kind", kind),

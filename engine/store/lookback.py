@@ -9,7 +9,7 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from drills.again import Measures
+from drills.remeasure import Measures
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
 from engine.road.drive import Drive

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import numpy as np
 
-from drills.foot import DT, Foot
+from drills.foot import DT, SimulatedFoot
 from drills.level import Level
 from drills.phases import OVER, Event, Phase, Transition
 from drills.task import Task
@@ -55,7 +55,7 @@ class LivingPedals:
 
     def __init__(self, device: Device, skill: float, clock: ManualClock) -> None:
         self._device = device
-        self._foot = Foot(skill, 3)
+        self._foot = SimulatedFoot(skill, 3)
         self._clock = clock
         self._rng = np.random.default_rng(5)
         self._lived = 0

@@ -20,7 +20,7 @@ sys.path.insert(0, str(ROOT))
 
 import numpy as np  # noqa: E402
 
-from drills.foot import Foot  # noqa: E402
+from drills.foot import SimulatedFoot  # noqa: E402
 from drills.trace import SECOND  # noqa: E402
 from engine.drill.attempt import Setting  # noqa: E402
 from engine.five.flow import five_minutes, forecast_words, warm_up  # noqa: E402
@@ -63,7 +63,7 @@ class Sat:
 def practise(history: History, number: int, skill: float) -> str:
     """A warm-up and five minutes of day `number` (from 0); what there is to say of them."""
     clock = ManualClock()
-    foot = Feet(Foot(skill, SEED + number), clock, "")
+    foot = Feet(SimulatedFoot(skill, SEED + number), clock, "")
     rig = Rig(clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))
     day = FIRST + timedelta(days=number)
 
@@ -106,9 +106,7 @@ def main() -> None:
             skill = first + (last - first) * number / max(days - 1, 1)
             print(practise(history, number, skill), flush=True)
         streaks = history.streaks((FIRST + timedelta(days=days - 1)).date())
-        print(
-            f"{streaks.days_streak} days in a row, {streaks.best_clean_streak} clean in a row"
-        )
+        print(f"{streaks.days_streak} days in a row, {streaks.best_clean_streak} clean in a row")
 
 
 if __name__ == "__main__":

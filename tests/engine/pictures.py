@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from drills.deviation import Deviation
-from drills.foot import Foot
+from drills.foot import SimulatedFoot
 from drills.level import Level
 from drills.score import Reason, Verdict
 from drills.trace import Sample
@@ -65,7 +65,7 @@ class Shown:
 def repetitions(level: Level, skill: float, seed: int, count: int) -> list[Shown]:
     """Repetitions of a level by the simulated foot, one after another, judged, with pictures."""
     clock = ManualClock()
-    foot = SimulatedPedals(Foot(skill, seed), clock)
+    foot = SimulatedPedals(SimulatedFoot(skill, seed), clock)
     rig = Rig(clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))
     rng = np.random.default_rng(seed)
     shown = []
@@ -73,10 +73,7 @@ def repetitions(level: Level, skill: float, seed: int, count: int) -> list[Shown
         task = level.kind.task(level, level.targets.at(number + 1, rng), rng)
         screen = RepetitionScreen(level, task, Place(number + 1, count), a_stage(foot), clock())
         ended = run_headless(show(screen, rig, a_stage(foot)), clock)
-        record = conclude(level, task, ended, rig, DATE)
-        done = ended.performance()
-        picture = None if done is None else level.kind.deviation(level, task, done, record.verdict)
-        shown.append(Shown(record, picture))
+        shown.append(Shown(*conclude(level, task, ended, rig, DATE)))
     return shown
 
 

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drills.kinds import KINDS
-from drills.kinds.base import Performance
+from drills.task import Performance
 from drills.trace import SECOND, STEP, Trace, Values
 from engine.pedals.calibration import COUNTS, Calibration, Range
 from engine.store import History
@@ -136,12 +136,12 @@ def blip(scale: Calibration) -> Performance:
 
 def measured(done: Performance) -> dict[str, float | None]:
     """The measures of a blip."""
-    return dict(KINDS["blip"].judge(BLIP, BLIP_TASK, done).measures)
+    return dict(KINDS["blip"].judge(BLIP, BLIP_TASK, done).verdict.measures)
 
 
 def test_every_measure_comes_out_the_same_to_the_bit(history: History) -> None:
     done = blip(SCALE)
-    verdict = KINDS["blip"].judge(BLIP, BLIP_TASK, done)
+    verdict = KINDS["blip"].judge(BLIP, BLIP_TASK, done).verdict
 
     number = history.add(record(trace=done.trace, verdict=verdict))
 

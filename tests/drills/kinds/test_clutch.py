@@ -91,7 +91,7 @@ def test_too_little_held_brake_before_the_blip_is_not_scored() -> None:
     assert trace.clutch is not None
     cut = Trace(*(one[begins:] for one in (trace.time, trace.brake, trace.throttle, trace.clutch)))
 
-    verdict = CLUTCH.kind.judge(CLUTCH, whole.task, replace(whole.done, trace=cut))
+    verdict = CLUTCH.kind.judge(CLUTCH, whole.task, replace(whole.done, trace=cut)).verdict
 
     assert verdict == Verdict(Reason.NOT_SCORED, 0.0)
     assert CLUTCH.kind.missed(CLUTCH, verdict) is not None
@@ -112,7 +112,7 @@ def test_a_trace_that_began_long_ago_is_judged_the_same() -> None:
     moved = Trace(trace.time + later, trace.brake, trace.throttle, trace.clutch)
     done = Performance(moved, later, tuple(cue + later for cue in one.done.cues))
 
-    verdict = CLUTCH.kind.judge(CLUTCH, one.task, done)
+    verdict = CLUTCH.kind.judge(CLUTCH, one.task, done).verdict
 
     assert verdict.reason is one.verdict.reason
     assert verdict.score == one.verdict.score

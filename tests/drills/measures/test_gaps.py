@@ -4,8 +4,7 @@ import numpy as np
 import pytest
 
 from drills.measures.chord import ChordRun, Unchorded, Unscorable
-from drills.measures.gaps import without_gaps
-from drills.measures.runs import measure_recording
+from drills.measures.runs import measure_recording, without_gaps
 from drills.trace import Trace, nanoseconds
 from tests.drills.shapes import half_sine
 

@@ -42,7 +42,7 @@ def summary(level: Level, records: Sequence[Record], pictures: Sequence[Any]) ->
 
 def looking_back_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
     """Guesses and the placing set by a name."""
-    asked = {level.kind.asks for level in levels if level.guess}
+    asked = {level.kind.guess_question for level in levels if level.guess}
     return {
         **{f"guess {asks}": guess(asks, len(asks) % len(STEPS)) for asks in sorted(asked)},
         "guess most": guess("How far did the brake fall?", len(STEPS) - 1),
@@ -53,4 +53,4 @@ def looking_back_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
 
 def longest_named(levels: Sequence[Level]) -> Place:
     """The place of a mixed repetition whose level has the longest title."""
-    return replace(Place(10, 10), named=max((level.kind.called for level in levels), key=len))
+    return replace(Place(10, 10), named=max((level.kind.title for level in levels), key=len))

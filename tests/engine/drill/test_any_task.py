@@ -6,9 +6,8 @@ import numpy as np
 import pygame
 import pytest
 
-from drills.kinds.base import AT_REST
 from drills.repetition import Repetition
-from drills.task import Task
+from drills.task import AT_REST, Task
 from drills.trace import Pedal
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.kit.base import Place

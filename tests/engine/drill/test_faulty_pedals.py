@@ -232,7 +232,7 @@ def test_a_void_repetition_is_kept_with_its_trace_and_without_a_score() -> None:
     session = Sitting(HOLD, HOLD_TASK, source, clock)
     session.run(10.0)
 
-    kept = conclude(
+    kept, _ = conclude(
         HOLD,
         HOLD_TASK,
         ended(session),

@@ -6,9 +6,8 @@ from datetime import timedelta
 import pygame
 import pytest
 
-from drills.level import Feedback, Level
+from drills.level import Feedback, Level, Targets
 from drills.score import Reason
-from drills.targets import Targets
 from drills.trace import nanoseconds
 from engine.drill.reveal import Reveal
 from engine.drill.set import end_set

@@ -4,7 +4,7 @@ from datetime import UTC, datetime
 
 import numpy as np
 
-from drills.foot import Foot
+from drills.foot import SimulatedFoot
 from drills.level import Level
 from engine.drill.attempt import Setting
 from engine.ladder.level_files import SHIPPED, load_levels
@@ -35,7 +35,7 @@ class Learning:
     def __init__(self, history: History, skill: float, seed: int = 3, chance: int = 1) -> None:
         self.clock = ManualClock()
         self.audience = Audience()
-        foot = Feet(Foot(skill, seed), self.clock, "")
+        foot = Feet(SimulatedFoot(skill, seed), self.clock, "")
         self.stage = a_stage(self.audience, foot)
         rig = Rig(self.clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))
         rng = np.random.default_rng(chance)

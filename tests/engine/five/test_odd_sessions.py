@@ -6,8 +6,7 @@ from itertools import pairwise
 
 import pytest
 
-from drills.level import Feedback
-from drills.targets import Targets
+from drills.level import Feedback, Targets
 from engine.five.retention_screen import RetentionScreen
 from engine.practice.results import Purpose, SessionKind
 from engine.stage.actions import Action
@@ -31,7 +30,7 @@ def test_a_foot_that_tires_is_asked_to_stop_and_stopping_ends_it(history: Histor
     minutes.play(("tires", "Stop for today"), minutes=5.0)
 
     [said] = minutes.told("tires")
-    assert said["kind"] == FIRST.kind.called
+    assert said["kind"] == FIRST.kind.title
     assert len(minutes.session.results) >= 12
     assert minutes.session.left > 60
     assert minutes.session.over

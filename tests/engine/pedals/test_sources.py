@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drills.foot import Foot
+from drills.foot import SimulatedFoot
 from drills.phases import Event, Phase, Transition
 from drills.task import Signal, Task
 from drills.trace import SECOND, Sample, nanoseconds
@@ -21,7 +21,7 @@ from tests.made import HOLD_TASK
 
 def simulated(clock: ManualClock, seed: int) -> SimulatedPedals:
     """The pedals of a foot of middling skill."""
-    return SimulatedPedals(Foot(0.5, seed), clock)
+    return SimulatedPedals(SimulatedFoot(0.5, seed), clock)
 
 
 def brake_to(target: float) -> Task:

@@ -1,6 +1,7 @@
-"""A repetition that was kept, measured again by what the measures are today.
+"""Computes the measures of a stored repetition once more, by the definitions of today.
 
-Its chance is not kept, but what of it the measures rest on shows: when the cues came, and how many.
+What was left to chance is not stored. The measures rest on the cues alone, and when those came,
+and how many, is.
 """
 
 from __future__ import annotations
@@ -21,19 +22,19 @@ from drills.trace import SECOND, STEP
 Measures = Mapping[str, float | None]
 """Measures by name, in the units of their sections."""
 DRAWS = 24
-"""count of tasks drawn to see how many cues a level may give: of three numbers, one is missed for
-one level in 17,000, (2/3)**24."""
+"""Number of tasks drawn to see how many cues a level may give. Of three equally likely numbers one
+is missed for 1 level in 17,000: (2/3)**24."""
 UNJUDGED = frozenset(
     {
         *(Reason.NO_TARGET, Reason.GAP, Reason.UNPLUGGED, Reason.FOCUS_LOST, Reason.LEFT),
         Reason.WALKED_OUT,
     }
 )
-"""Ends that nothing is measured after."""
+"""Outcomes for which no measures are computed."""
 
 
 class Unmeasured(StrEnum):
-    """Why a repetition is not measured again."""
+    """Why a repetition is not remeasured."""
 
     UNJUDGED = "ended before it could be judged"
     NO_TRACE = "no trace of it is kept"
@@ -44,8 +45,8 @@ class Unmeasured(StrEnum):
 
 
 @dataclass(frozen=True)
-class Kept:
-    """What is kept of a repetition, as far as its measures rest on it."""
+class StoredRepetition:
+    """A repetition in the history, as far as its measures rest on it."""
 
     number: int
     """Its number in the history."""
@@ -58,40 +59,40 @@ class Kept:
     tolerance: float
     """points, tolerance of the level at the time."""
     reason: str
-    """How it ended."""
+    """Its outcome, as the history spells it."""
     done: Performance | None
-    """What was done; None where no trace is kept."""
+    """What was done; None where no trace is stored."""
     measures: Measures
-    """What was measured then."""
+    """The measures that are stored."""
 
 
-class Again:
-    """Measures kept repetitions of some levels."""
+class Remeasurer:
+    """Remeasures stored repetitions of the levels it is given."""
 
     def __init__(self, levels: Sequence[Level]) -> None:
         self._levels = {level.id: level for level in levels}
         self._seeds: dict[str, dict[int, int]] = {}
 
-    def measure(self, kept: Kept) -> Measures | Unmeasured:
-        """The measures of a repetition by today's definitions, or why there are none."""
-        if kept.reason in UNJUDGED:
+    def measure(self, stored: StoredRepetition) -> Measures | Unmeasured:
+        """The measures of a repetition by the definitions of today, or why there are none."""
+        if stored.reason in UNJUDGED:
             return Unmeasured.UNJUDGED
-        if kept.done is None:
+        if stored.done is None:
             return Unmeasured.NO_TRACE
-        level = self._levels.get(kept.level)
+        level = self._levels.get(stored.level)
         if level is None:
             return Unmeasured.NO_LEVEL
-        if level.kind.name != kept.kind:
+        if level.kind.name != stored.kind:
             return Unmeasured.OTHER_KIND
-        level = replace(level, tolerance=kept.tolerance)
-        task = self._task(level, kept.target, kept.done)
+        level = replace(level, tolerance=stored.tolerance)
+        task = self._task(level, stored.target, stored.done)
         if isinstance(task, Unmeasured):
             return task
-        measures = level.kind.judge(level, task, kept.done).measures
+        measures = level.kind.judge(level, task, stored.done).verdict.measures
         return {name: _number(value) for name, value in measures.items()}
 
     def _task(self, level: Level, target: float, done: Performance) -> Task | Unmeasured:
-        """What was asked: of the tasks of its level, the one with as many cues."""
+        """The task of its level with as many cues as were given."""
         if level.id not in self._seeds:
             drawn = ((len(_drawn(level, target, seed).cues), seed) for seed in range(DRAWS))
             self._seeds[level.id] = dict(drawn)
@@ -100,7 +101,7 @@ class Again:
             return Unmeasured.UNKNOWN_COUNT
         task = _drawn(level, target, seeds.get(len(done.cues), next(iter(seeds.values()))))
         if bool(task.cues) != bool(done.cues):
-            # A pedal that did not wait for the cue: when that was due is not kept.
+            # A pedal that did not wait for the cue: when that was due is not stored.
             return Unmeasured.UNJUDGED if task.cues else Unmeasured.OTHER_LENGTH
         return task if _has_room(task, done) else Unmeasured.OTHER_LENGTH
 
@@ -110,12 +111,12 @@ def _drawn(level: Level, target: float, seed: int) -> Task:
 
 
 def _is_on(done: Performance) -> bool:
-    """Whether the throttle was never let go: the repetition ended before all its cues, maybe."""
+    """Whether the throttle was on at the end: perhaps not all cues had come by then."""
     return bool(done.trace.throttle[-1] >= OFF)
 
 
 def _has_room(task: Task, done: Performance) -> bool:
-    """Whether the trace holds all that is measured of a task."""
+    """Whether the trace reaches over all that is measured of a task."""
     first, last = int(done.trace.time[0]), int(done.trace.time[-1])
     if len(done.cues) > len(task.cues) or any(not first <= cue <= last for cue in done.cues):
         return False
@@ -126,5 +127,5 @@ def _has_room(task: Task, done: Performance) -> bool:
 
 
 def _number(value: float | None) -> float | None:
-    """A measure as the history keeps it, which has no place for what is not a number."""
+    """A measure as the history stores it: None for NaN, which it has no place for."""
     return None if value is None or math.isnan(value) else float(value)
