@@ -9,9 +9,9 @@ from datetime import timedelta
 
 from drills.level import Level
 from engine.five.day_end import Day, Part
-from engine.five.planner import plan, shown_again
+from engine.five.planner import plan, seed_of, shown_again
 from engine.five.player_state import Known
-from engine.five.session import Ran, seed_of
+from engine.five.session import Ran
 from engine.kit.repetition_marks import Mark
 from engine.kit.steadiness_chart import BandShown
 from engine.practice.results import Result, Standing, Why

@@ -13,20 +13,16 @@ from engine.drill.attempt import Setting
 from engine.five import usual_foot, warm_up_plan
 from engine.five.day_end import DayEnd, Done
 from engine.five.day_summary import day_of
-from engine.five.forecast import ahead
-from engine.five.planner import Planned, following, plan, shown_again
+from engine.five.planner import following
 from engine.five.player_history import band_shown, blips_of
 from engine.five.session import Course, Ran, run_course
 from engine.five.warm_up_screen import Warmed
 from engine.five.warm_up_screen import Word as Said
 from engine.kit.flow import show
-from engine.practice.results import What, Why
+from engine.practice.results import MINUTES, What, Why
 from engine.practice.retention import Shown
 from engine.stage.scene import Flow
 from engine.store import History
-
-MINUTES = 5.0
-"""min, unless another length is asked for."""
 
 
 def five_minutes(
@@ -54,37 +50,6 @@ def _pictured(ran: Ran, band: Level) -> Level | None:
     if ran.pictures.of(band):
         return band
     return next((one for one in ran.now.levels if one.id == ran.pictures.most_of), None)
-
-
-def foretold(setting: Setting, history: History, band: Level, minutes: float = MINUTES) -> str:
-    """What the five minutes will be, in a few words. Raises StoreError."""
-    there, now = setting.rig.there, setting.now()
-    coming = ahead(history, setting.levels, band, there, now, minutes)
-    if coming.done:
-        return "done for today: sleep does the rest"
-    if coming.sitting.results:
-        return f"{_left(coming.sitting.left)} left of today's"
-    return in_words(plan(coming.known, coming.sitting)) or "no time for any at your pace"
-
-
-def in_words(planned: Sequence[Planned]) -> str:
-    """What a plan begins with, in the order it comes."""
-    words = {Why.DUE: f"{shown_again(planned)} to show again", Why.BAND: "steadiness"}
-    learned = next((one.level.title for one in planned if one.why is Why.LEARN), "")
-    parts: list[str] = []
-    for why in dict.fromkeys(one.why for one in planned):
-        if why is Why.LEARN:
-            return ", then ".join([", ".join(parts), learned] if parts else [learned])
-        parts.append(words.get(why, why.value))
-    return ", ".join(parts)
-
-
-def _left(seconds: float) -> str:
-    """Such as "3 minutes", or "40 seconds"."""
-    if seconds < 55:
-        return f"{max(round(seconds / 10), 1) * 10} seconds"
-    minutes = round(seconds / 60)
-    return "1 minute" if minutes == 1 else f"{minutes} minutes"
 
 
 def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:

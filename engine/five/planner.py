@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from math import inf
 
 import numpy as np
@@ -120,6 +121,11 @@ def plan(known: Known, sitting: Sitting) -> list[Planned]:
 def shown_again(planned: Sequence[Planned]) -> int:
     """count of levels that a plan shows again."""
     return len({one.level.id for one in planned if one.why is Why.DUE})
+
+
+def seed_of(day: date) -> int:
+    """Seed of the chance of a day: what is planned is what will be played."""
+    return day.toordinal()
 
 
 def _lit(known: Known, sitting: Sitting, played: Sequence[Result], worked: Level) -> Planned:

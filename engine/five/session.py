@@ -17,7 +17,7 @@ from engine.drill.tally import Kept, missed_most
 from engine.drill.turn import Pictures, Turn, is_busy, is_given_up, take_turn
 from engine.five import retention_screen
 from engine.five.fatigue_screen import Tires
-from engine.five.planner import Planned
+from engine.five.planner import Planned, seed_of
 from engine.five.player_history import asking, known_of, tolerance_now
 from engine.five.player_state import Known
 from engine.kit.base import Menu, Place
@@ -71,11 +71,6 @@ def run_course(course: Course, setting: Setting, history: History, band: Level) 
     """
     running = _Running(course, setting, history, band)
     return (yield from running.timed(running.run()))
-
-
-def seed_of(day: date) -> int:
-    """Of the chance of a day: what is planned is what will be played."""
-    return day.toordinal()
 
 
 class _Running:

@@ -11,7 +11,8 @@ from engine.trial.beginning import begin_trial, level_of
 from engine.trial.door_screens import AboutTrial, Door, NoTrial, UnderWay
 from engine.trial.playing import give_up, play_trial
 from engine.trial.randomisation import block_now
-from engine.trial.result import far_of, look_at_past
+from engine.trial.result import look_at_past
+from engine.trial.status import far_of
 from engine.trial.trial import Trial
 
 FEET_ONLY = (
@@ -51,17 +52,6 @@ def trials(setting: Setting, band: Level, *, at_once: bool = False) -> Flow[None
             case _:
                 return
         at_once = False
-
-
-def in_short(history: History) -> str:
-    """Where trials stand, in a few words: nothing of a score. Raises StoreError."""
-    return under_way(history) or "two ways, fairly compared"
-
-
-def under_way(history: History) -> str:
-    """How far the trial under way is, in a few words; empty where none is. Raises StoreError."""
-    trial = history.trial_under_way()
-    return "" if trial is None else far_of(trial).words
 
 
 def _door(trial: Trial | None, setting: Setting, history: History) -> Flow[Door]:

@@ -28,8 +28,9 @@ from engine.trial.beginning import level_of
 from engine.trial.door_screens import GivenUp, GivingUp
 from engine.trial.playing_screens import ChangeOver, Paused, Recalibrated, TrialPause
 from engine.trial.randomisation import block_now, counted_in, order
-from engine.trial.result import far_of, show_result
+from engine.trial.result import show_result
 from engine.trial.setups import changed
+from engine.trial.status import far_of
 from engine.trial.trial import BLOCK, Arm, Trial
 
 CHANCE = 3

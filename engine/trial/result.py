@@ -12,18 +12,10 @@ from engine.trial.curves import Curves, TrialCurves
 from engine.trial.door_screens import GivenUp, PastTrials
 from engine.trial.outcome import outcome
 from engine.trial.outcome_words import in_words, written
-from engine.trial.randomisation import block_now, counted_in, order
+from engine.trial.randomisation import block_now, order
 from engine.trial.result_screens import Page, TrialFigures
-from engine.trial.status import Far
-from engine.trial.trial import BLOCK, Arm, Trial
-
-
-def far_of(trial: Trial) -> Far:
-    """How far a trial has come."""
-    block = block_now(trial)
-    if block is None:
-        return Far(trial.pairs, trial.pairs, 2 * trial.pairs, BLOCK)
-    return Far(block // 2, trial.pairs, block + 1, counted_in(trial, block))
+from engine.trial.status import far_of
+from engine.trial.trial import Arm, Trial
 
 
 def show_result(trial: Trial, setting: Setting, history: History) -> Flow[None]:

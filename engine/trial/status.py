@@ -7,6 +7,9 @@ from dataclasses import dataclass
 
 from engine.kit import theme
 from engine.kit.canvas import Canvas
+from engine.store import History
+from engine.trial.randomisation import block_now, counted_in
+from engine.trial.trial import BLOCK, Trial
 
 UNTOLD = "Nothing of the score is shown before the end."
 """What is said while one is under way."""
@@ -35,6 +38,25 @@ class Far:
         """Such as "3 of 8 pairs are done"."""
         are = "is" if self.pairs == 1 else "are"
         return f"{self.pairs} of {self.of} pairs {are} done"
+
+
+def far_of(trial: Trial) -> Far:
+    """How far a trial has come."""
+    block = block_now(trial)
+    if block is None:
+        return Far(trial.pairs, trial.pairs, 2 * trial.pairs, BLOCK)
+    return Far(block // 2, trial.pairs, block + 1, counted_in(trial, block))
+
+
+def in_short(history: History) -> str:
+    """Where trials stand, in a few words: nothing of a score. Raises StoreError."""
+    return under_way(history) or "two ways, fairly compared"
+
+
+def under_way(history: History) -> str:
+    """How far the trial under way is, in a few words; empty where none is. Raises StoreError."""
+    trial = history.trial_under_way()
+    return "" if trial is None else far_of(trial).words
 
 
 def listed(canvas: Canvas, y: float, lines: Sequence[str]) -> None:

@@ -26,7 +26,7 @@ sys.path.insert(0, str(ROOT))
 from drills.trace import SECOND  # noqa: E402
 from engine.commands.options import local_now  # noqa: E402
 from engine.commands.play import in_window  # noqa: E402
-from engine.drill.demo import Demonstration  # noqa: E402
+from engine.drill.demonstration import Demonstration  # noqa: E402
 from engine.game.flow import Offer, play  # noqa: E402
 from engine.game.home import Go  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_band, load_levels  # noqa: E402

@@ -23,7 +23,8 @@ import numpy as np  # noqa: E402
 from drills.foot import Foot  # noqa: E402
 from drills.trace import SECOND  # noqa: E402
 from engine.drill.attempt import Setting  # noqa: E402
-from engine.five.flow import five_minutes, foretold, warm_up  # noqa: E402
+from engine.five.flow import five_minutes, warm_up  # noqa: E402
+from engine.five.forecast import foretold  # noqa: E402
 from engine.five.player_history import band_shown  # noqa: E402
 from engine.kit.flow import watched  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_band, load_levels  # noqa: E402

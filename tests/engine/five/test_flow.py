@@ -9,7 +9,7 @@ import pygame
 import pytest
 
 from drills.trace import SECOND
-from engine.drill.demo import Demonstration
+from engine.drill.demonstration import Demonstration
 from engine.game.flow import CAUTIONS_READ, Offer, play
 from engine.kit.base import Screen
 from engine.kit.canvas import Fonts

@@ -8,7 +8,7 @@ import numpy as np
 
 from drills.level import Level
 from drills.trace import nanoseconds
-from engine.drill.demo import Demonstration
+from engine.drill.demonstration import Demonstration
 from engine.game.flow import Offer, play
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.pedals.rig import Rig

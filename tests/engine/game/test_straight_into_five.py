@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from engine.drill.demo import Demonstration
+from engine.drill.demonstration import Demonstration
 from engine.game.flow import CAUTIONS_READ, Offer, play
 from engine.game.home import Go
 from engine.stage.scene import Attended

@@ -5,7 +5,7 @@ from datetime import timedelta
 
 import pytest
 
-from engine.five.flow import foretold
+from engine.five.forecast import foretold
 from engine.practice.results import Why
 from engine.store import History
 from engine.trial.outcome import outcome

@@ -13,8 +13,9 @@ from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import History
 from engine.trial.beginning import NO_LEVEL
-from engine.trial.flow import FEET_ONLY, in_short, trials
+from engine.trial.flow import FEET_ONLY, trials
 from engine.trial.randomisation import counted_in
+from engine.trial.status import in_short
 from engine.trial.trial import BLOCK
 from tests.engine.five.learning_foot import passes
 from tests.engine.trial.two_positions import BAND, LEVEL, LEVELS, ON, Trying
