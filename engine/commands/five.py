@@ -51,16 +51,16 @@ def add_plan(parser: argparse.ArgumentParser) -> None:
 
 def run_five(options: argparse.Namespace) -> int:
     """Play the five minutes; the exit code. Raises Refusal."""
-    from engine.game.home import Go
+    from engine.game.entries import FIVE
 
-    return run_play(options, Go.FIVE, options.minutes)
+    return run_play(options, FIVE, options.minutes)
 
 
 def run_warm_up(options: argparse.Namespace) -> int:
     """Play a warm-up; the exit code. Raises Refusal."""
-    from engine.game.home import Go
+    from engine.game.entries import WARM_UP
 
-    return run_play(options, Go.WARM_UP)
+    return run_play(options, WARM_UP)
 
 
 def run_plan(options: argparse.Namespace) -> int:

@@ -17,7 +17,7 @@ from engine.stage.shape import Shape, ShapeError
 from engine.store import History, StoreError
 
 if TYPE_CHECKING:
-    from engine.game.home import Go
+    from engine.game.entry import Entry
     from engine.pedals.port import Clock
     from engine.pedals.rig import Rig
     from engine.stage.scene import Flow
@@ -35,7 +35,7 @@ OFFERED_SKILL = 0.5
 
 def run_play(
     options: argparse.Namespace,
-    straight: Go | None = None,
+    straight: Entry | None = None,
     minutes: float | None = None,
     clock: Clock = time.perf_counter_ns,
 ) -> int:
@@ -51,10 +51,11 @@ def run_play(
     import numpy as np
 
     from engine.drill.demonstration import Demonstration
-    from engine.game.flow import Offer, play
+    from engine.game.flow import play
+    from engine.game.offer import Offer
 
     offered = Demonstration(demo, demo.repetitions, OFFERED_SEED, OFFERED_SKILL, levels=levels)
-    offer = Offer(levels, load_band(), offered, minutes or MINUTES, straight)
+    offer = Offer(levels, load_band(), offered, minutes or MINUTES)
     rng = np.random.default_rng()
     with History(folder, {level.id: level.rule for level in levels}) as history:
         asked: Shape | None = options.window
@@ -62,7 +63,7 @@ def run_play(
         left = in_window(
             shape,
             options.events,
-            lambda rig, stage: play(rig, stage, history, offer, rng, local_now),
+            lambda rig, stage: play(rig, stage, history, offer, rng, local_now, straight),
             fit=asked is None,
             clock=clock,
         )

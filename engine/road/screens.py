@@ -18,8 +18,6 @@ BEFORE = (
     "Blips are looked for afterwards and held against your drills.",
     CAUTION,
 )
-WHAT_FOR = "whether it carries over to the simulator"
-"""What recording a drive is for."""
 SO_FAR = "Drives so far, median dip"
 NO_DRIVES = "No drives yet."
 HEAD = 60

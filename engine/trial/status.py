@@ -48,13 +48,11 @@ def far_of(trial: Trial) -> Far:
     return Far(block // 2, trial.pairs, block + 1, counted_in(trial, block))
 
 
-def in_short(history: History) -> str:
-    """Where trials stand, in a few words: nothing of a score. Raises StoreError."""
-    return under_way(history) or "two ways, fairly compared"
-
-
 def under_way(history: History) -> str:
-    """How far the trial under way is, in a few words; empty where none is. Raises StoreError."""
+    """How far the trial under way has come, in a few words; empty where none is.
+
+    Raises StoreError.
+    """
     trial = history.trial_under_way()
     return "" if trial is None else far_of(trial).words
 

@@ -16,7 +16,8 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
 from engine.drill.demonstration import Demonstration  # noqa: E402
-from engine.game.flow import Offer, play  # noqa: E402
+from engine.game.flow import play  # noqa: E402
+from engine.game.offer import Offer  # noqa: E402
 from engine.ladder.level_files import load_band  # noqa: E402
 from engine.pedals.rig import Rig  # noqa: E402
 from engine.pedals.sdl import Devices  # noqa: E402

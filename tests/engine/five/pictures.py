@@ -11,8 +11,10 @@ from engine.five.day_end import Day, DayEnd, Part
 from engine.five.fatigue_screen import Tires
 from engine.five.retention_screen import Shown, ShownAgain
 from engine.five.warm_up_screen import Warmed, Word
-from engine.game.home import Home
-from engine.game.more import More
+from engine.game.entries import HOME, MORE
+from engine.game.entry import choices_of
+from engine.game.facts import Facts
+from engine.game.home import Home, More
 from engine.kit.base import Place, Screen
 from engine.kit.repetition_marks import Mark
 from engine.kit.steadiness_chart import BandShown
@@ -23,6 +25,7 @@ from engine.practice import retention
 from engine.practice.passes import next_level
 from engine.practice.results import LostRow, Standing
 from engine.practice.retention import Keeping
+from tests.engine.ladder.stages import made_levels
 
 CLEAN, MISSED, VOID = Mark.CLEAN, Mark.MISSED, Mark.VOID
 FIRST_DAY = Standing(today=0, clean_today=0, clean_row=0, days_row=0)
@@ -64,16 +67,24 @@ def home(
     flights = climb(levels, done, keeping=keepings(levels, kept))
     shown = steadiness(days) if days else None
     following = next_level(levels, done)
-    return Home(
+    facts = Facts(
         standing,
         following,
         flights,
-        five=five,
+        five,
         steadiness=shown,
         pedals=pedals,
         placing=placing,
         trial=trial,
     )
+    return Home(facts, choices_of(HOME, facts))
+
+
+def more(**facts: str) -> More:
+    """More as these facts leave it; in a try-out where `five` is empty."""
+    level = made_levels()[0]
+    given = Facts(FIRST_DAY, level, climb([level], frozenset()), **{"five": "", **facts})
+    return More(choices_of(MORE, given))
 
 
 def tried_out(screen: Screen[Any]) -> Screen[Any]:
@@ -196,7 +207,7 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
             f"levels kept {number}": LevelList(flight, several, due=due)
             for number, flight in enumerate(several[:2])
         },
-        "more": More(
+        "more": more(
             pedals="playing with the mouse", sound="medium", trial="15 of 16 pairs are done"
         ),
         "shown kept": shown_again(levels, four, pictures[:4], kept, worst="dip"),

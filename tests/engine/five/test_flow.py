@@ -10,7 +10,8 @@ import pytest
 
 from drills.trace import SECOND
 from engine.drill.demonstration import Demonstration
-from engine.game.flow import CAUTIONS_READ, Offer, play
+from engine.game.flow import CAUTIONS_READ, play
+from engine.game.offer import Offer
 from engine.kit.base import Screen
 from engine.kit.canvas import Fonts
 from engine.practice.results import Sitting, What, Why

@@ -9,7 +9,8 @@ import numpy as np
 from drills.level import Level
 from drills.trace import nanoseconds
 from engine.drill.demonstration import Demonstration
-from engine.game.flow import Offer, play
+from engine.game.flow import play
+from engine.game.offer import Offer
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices

@@ -6,6 +6,9 @@ from typing import Any
 
 from drills.level import Level
 from drills.trace import Pedal
+from engine.game.entries import HOME
+from engine.game.entry import Entry, choices_of
+from engine.game.facts import Facts
 from engine.game.home import Home
 from engine.kit.base import Screen
 from engine.ladder.ladder import climb
@@ -35,15 +38,18 @@ def home(
 ) -> Home:
     """Home after so many of the levels were placed and then passed."""
     flights, following = climbed(levels, passed, placed, pedals)
-    return Home(
-        standing,
-        following,
-        flights,
-        five="",
-        steadiness=None,
-        pedals="playing with the mouse",
-        placing=placing,
+    facts = Facts(
+        standing, following, flights, five="", pedals="playing with the mouse", placing=placing
     )
+    return Home(facts, choices_of(HOME, facts))
+
+
+def label_of(entry: object) -> str:
+    """What an entry of home or More says, with everything on offer."""
+    assert isinstance(entry, Entry)
+    level = made_levels()[0]
+    words = entry.words(Facts(SOME, level, [], five="five", placing=True, trial="1 of 6"))
+    return "" if words is None else words[0].replace(level.title, "A blip")
 
 
 def ladder(

@@ -6,14 +6,14 @@ from typing import Any
 
 from drills.measures.chord import Unchorded
 from drills.trace import Sample, nanoseconds
-from engine.game.more import More
 from engine.kit.base import Screen
 from engine.pedals.rig import Means
 from engine.road.drive import Drive, RoadBlip
 from engine.road.recorder import Recorder
 from engine.road.recording_screen import RecordingDrive
-from engine.road.screens import WHAT_FOR, BeforeDrive, NotRecorded, Road, RoadShown
+from engine.road.screens import BeforeDrive, NotRecorded, Road, RoadShown
 from engine.road.transfer import compared
+from tests.engine.five.pictures import FIVE, more
 
 LAST = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 GAPS = "14 gaps over 0.1 s, the longest 128.250 s at 1812.250 s"
@@ -68,9 +68,7 @@ def road_screens() -> Mapping[str, Screen[Any]]:
     earlier = [long_drive(40 - 6 * number, 9.0 - number) for number in range(6)]
     alike = (compared("blip", drive.dips, drive.dips), compared("trail", drive.dips, easing[:3]))
     return {
-        "more with drives": More(
-            pedals="ready", sound="medium", trial="two ways, fairly compared", drives=WHAT_FOR
-        ),
+        "more with drives": more(sound="medium", five=FIVE),
         "before first drive": BeforeDrive([]),
         "before drive": BeforeDrive([*earlier, a_drive([Unchorded.RELEASED], days_ago=1)]),
         "recording": recording(0.0),
