@@ -9,8 +9,8 @@ from typing import Any
 
 from engine.ladder.level_files import OWN, SHIPPED, load_levels
 from engine.road.drive import Drive, by_place
-from engine.road.transfer import DRILLED, Beside, beside
-from engine.road.words import NO_BLIPS, told
+from engine.road.transfer import DRILLED, DrillComparison, comparisons
+from engine.road.words import NO_BLIPS, drive_words
 from engine.store import History
 
 KEPT = "Kept with your history."
@@ -22,7 +22,7 @@ def open_history(folder: Path) -> History:
     return History(folder, {level.id: level.rule for level in levels})
 
 
-def keep(folder: Path, drive: Drive) -> tuple[Beside, ...]:
+def keep(folder: Path, drive: Drive) -> tuple[DrillComparison, ...]:
     """Keep a drive that has blips; what it is beside the drills of the last weeks.
 
     Raises StoreError, also where it is kept already.
@@ -30,10 +30,10 @@ def keep(folder: Path, drive: Drive) -> tuple[Beside, ...]:
     with open_history(folder) as history:
         if drive.blips:
             history.keep_drive(drive)
-        return beside(drive, history.courses(DRILLED))
+        return comparisons(drive, history.courses(DRILLED))
 
 
-def drive_as_data(drive: Drive, found: Sequence[Beside]) -> dict[str, Any]:
+def drive_as_data(drive: Drive, found: Sequence[DrillComparison]) -> dict[str, Any]:
     """A drive with its figures by name."""
     return {
         "kept": bool(drive.blips),
@@ -51,8 +51,8 @@ def drive_as_data(drive: Drive, found: Sequence[Beside]) -> dict[str, Any]:
     }
 
 
-def drive_as_text(drive: Drive, found: Sequence[Beside]) -> str:
+def drive_as_text(drive: Drive, found: Sequence[DrillComparison]) -> str:
     """The same for a person to read."""
     if not drive.blips:
         return NO_BLIPS
-    return "\n".join([*told(drive, by_place(drive), found), KEPT])
+    return "\n".join([*drive_words(drive, by_place(drive), found), KEPT])

@@ -12,9 +12,9 @@ from typing import Any
 from drills.level import PassRule
 from drills.measures.sampling import Sampling
 from drills.trace import Trace
-from engine.practice.passes import LevelStanding
-from engine.practice.results import Result, Sitting, Standing, What, Why
-from engine.practice.retention import Keeping
+from engine.practice.passes import LevelProgress
+from engine.practice.results import Purpose, Result, Session, SessionKind, Streaks
+from engine.practice.retention import Retention
 from engine.store import keepings, ledger, repetitions, sittings
 from engine.store.cells import Row
 from engine.store.lookback import Lookback
@@ -73,25 +73,25 @@ class History(Lookback):
         with self._reading():
             return repetitions.guesses(self._db, level)
 
-    def standing(self, today: date) -> Standing:
+    def streaks(self, today: date) -> Streaks:
         """Where the player stands on a day. Raises StoreError."""
         with self._reading():
-            return ledger.standing(self._db, today)
+            return ledger.streaks(self._db, today)
 
-    def level_standing(self, level: str) -> LevelStanding:
+    def level_progress(self, level: str) -> LevelProgress:
         """How the level with this id stands. Raises StoreError."""
         with self._reading():
-            return ledger.level_standing(self._db, level)
+            return ledger.level_progress(self._db, level)
 
     def passed(self) -> frozenset[str]:
         """Ids of the levels passed. Raises StoreError."""
         with self._reading():
             return ledger.passed(self._db)
 
-    def keepings(self) -> dict[str, Keeping]:
+    def retentions(self) -> dict[str, Retention]:
         """How well each level that was passed is kept, by its id. Raises StoreError."""
         with self._reading():
-            return keepings.keepings(self._db)
+            return keepings.retentions(self._db)
 
     def placed(self) -> frozenset[str]:
         """Ids of the levels that a placing set went past. Raises StoreError."""
@@ -130,7 +130,7 @@ class History(Lookback):
             return repetitions.recent(self._db, count)
 
     def blips(
-        self, level: str, why: Why, count: int, sitting: int | None = None
+        self, level: str, why: Purpose, count: int, session: int | None = None
     ) -> list[tuple[date, float | None, float]]:
         """The newest so many blips of a level that were played for a reason, oldest first.
 
@@ -139,24 +139,24 @@ class History(Lookback):
         alone where its number is given. Raises StoreError.
         """
         with self._reading():
-            return repetitions.blips(self._db, level, why, count, sitting)
+            return repetitions.blips(self._db, level, why, count, session)
 
-    def begin_sitting(self, what: What, at: datetime, minutes: float, seed: int) -> int:
+    def begin_session(self, what: SessionKind, at: datetime, minutes: float, seed: int) -> int:
         """Keep that a sitting of so many minutes begins; its number. Raises StoreError."""
         with self._transaction():
             return sittings.begin(self._db, what, at, minutes, seed)
 
-    def sitting_under_way(self, what: What, day: date) -> Sitting | None:
+    def session_under_way(self, what: SessionKind, day: date) -> Session | None:
         """The newest that began on a local day and is not over. Raises StoreError."""
         with self._reading():
             return sittings.under_way(self._db, what, day)
 
-    def sittings(self, day: date) -> list[Sitting]:
+    def sessions(self, day: date) -> list[Session]:
         """Those that began on a local day, oldest first. Raises StoreError."""
         with self._reading():
             return sittings.of_day(self._db, day)
 
-    def end_sitting(self, number: int) -> None:
+    def end_session(self, number: int) -> None:
         """Keep that a sitting is over. Raises StoreError."""
         with self._transaction():
             if not sittings.end(self._db, number):

@@ -10,7 +10,7 @@ from datetime import date
 
 from drills.level import PassRule
 from engine.practice.passes import LATEST
-from engine.practice.results import Result, Why
+from engine.practice.results import Purpose, Result
 from engine.store.cells import Row
 from engine.store.moments import cells_of
 from engine.store.records import Record
@@ -64,7 +64,7 @@ def results(db: sqlite3.Connection) -> Iterator[Result]:
 def recent(db: sqlite3.Connection, count: int) -> list[Result]:
     """The newest so many but those of trials, oldest first. Raises CellError, sqlite3.Error."""
     latest = db.execute(
-        f"{_RESULT} WHERE why <> ? ORDER BY id DESC LIMIT ?", (Why.TRIAL.value, count)
+        f"{_RESULT} WHERE why <> ? ORDER BY id DESC LIMIT ?", (Purpose.TRIAL.value, count)
     ).fetchall()
     return [_result(cells) for cells in reversed(latest)]
 
@@ -74,14 +74,14 @@ def newest(db: sqlite3.Connection) -> int:
     return int(db.execute("SELECT coalesce(max(id), 0) FROM repetition").fetchone()[0])
 
 
-def of_sitting(db: sqlite3.Connection, sitting: int) -> tuple[Result, ...]:
+def of_sitting(db: sqlite3.Connection, session: int) -> tuple[Result, ...]:
     """The repetitions of one sitting, oldest first. Raises CellError, sqlite3.Error."""
-    found = db.execute(f"{_RESULT} WHERE sitting = ? ORDER BY id", (sitting,))
+    found = db.execute(f"{_RESULT} WHERE sitting = ? ORDER BY id", (session,))
     return tuple(map(_result, found))
 
 
 def blips(
-    db: sqlite3.Connection, level: str, why: Why, count: int, sitting: int | None
+    db: sqlite3.Connection, level: str, why: Purpose, count: int, session: int | None
 ) -> list[tuple[date, float | None, float]]:
     """The newest so many of a level that were played for a reason, oldest first.
 
@@ -98,7 +98,7 @@ def blips(
         " WHERE level = ? AND why = ? AND feet = 1 AND void = 0"
         " AND dip.value IS NOT NULL AND surge.value IS NOT NULL AND (? IS NULL OR sitting = ?)"
         " ORDER BY id DESC LIMIT ?",
-        (level, why, sitting, sitting, count),
+        (level, why, session, session, count),
     ).fetchall()
     found = []
     for number, at, offset, asked, dip, surge in reversed(latest):
@@ -153,7 +153,7 @@ def _result(cells: tuple[object, ...]) -> Result:
         ),
         row.truth("feet", feet),
         row.text("kind", kind),
-        row.word("why", why, Why),
+        row.word("why", why, Purpose),
         row.number("took", took),
     )
 
@@ -183,7 +183,7 @@ def _cells(record: Record) -> dict[str, object]:
         "seed": record.seed,
         "drawn": record.drawn,
         "why": record.why.value,
-        "sitting": record.sitting,
+        "sitting": record.session,
         "took": record.took,
         "asked": record.asked,
         "trial": record.trial,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sqlite3
 from datetime import date, datetime
 
-from engine.practice.results import LONGEST, Sitting, What
+from engine.practice.results import LONGEST, Session, SessionKind
 from engine.store.cells import Row
 from engine.store.moments import cells_of
 from engine.store.repetitions import of_sitting
@@ -15,7 +15,9 @@ _MOST = 2**63 - 1
 """The largest whole number that a cell can hold."""
 
 
-def begin(db: sqlite3.Connection, what: What, at: datetime, minutes: float, seed: int) -> int:
+def begin(
+    db: sqlite3.Connection, what: SessionKind, at: datetime, minutes: float, seed: int
+) -> int:
     """Keep that one begins; its number. Raises sqlite3.Error."""
     began, offset = cells_of(at)
     cursor = db.execute(
@@ -31,7 +33,7 @@ def end(db: sqlite3.Connection, number: int) -> bool:
     return db.execute("UPDATE sitting SET over = 1 WHERE id = ?", (number,)).rowcount > 0
 
 
-def under_way(db: sqlite3.Connection, what: What, day: date) -> Sitting | None:
+def under_way(db: sqlite3.Connection, what: SessionKind, day: date) -> Session | None:
     """The newest that began on a local day, where it is not over.
 
     Raises CellError, sqlite3.Error.
@@ -43,19 +45,19 @@ def under_way(db: sqlite3.Connection, what: What, day: date) -> Sitting | None:
     return None if found is None else _sitting(db, found)
 
 
-def of_day(db: sqlite3.Connection, day: date) -> list[Sitting]:
+def of_day(db: sqlite3.Connection, day: date) -> list[Session]:
     """Those that began on a local day, oldest first. Raises CellError, sqlite3.Error."""
     found = db.execute(f"{_SITTING} WHERE day = ? ORDER BY id", (day.isoformat(),)).fetchall()
     return [_sitting(db, cells) for cells in found]
 
 
-def _sitting(db: sqlite3.Connection, cells: tuple[object, ...]) -> Sitting:
+def _sitting(db: sqlite3.Connection, cells: tuple[object, ...]) -> Session:
     number, what, began, offset, minutes, seed, over = cells
     row = Row(f"sitting {number}")
     known = row.whole("id", number, 1, _MOST)
-    return Sitting(
+    return Session(
         known,
-        row.word("what", what, What),
+        row.word("what", what, SessionKind),
         row.moment("began_utc", began, offset),
         row.length("minutes", minutes, LONGEST),
         row.whole("seed", seed, 0, _MOST),

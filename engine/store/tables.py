@@ -13,7 +13,7 @@ from drills.measures.catalogue import CATALOGUE
 from drills.score import Reason
 from engine.practice.changes import Changed
 from engine.practice.passes import LATEST
-from engine.practice.results import LONGEST, What, Why
+from engine.practice.results import LONGEST, Purpose, SessionKind
 from engine.store.cells import MOST, Row
 from engine.store.columns import Cell, Check, Column, Table
 from engine.store.moments import cells_of
@@ -60,7 +60,7 @@ def _between(least: int, most: int) -> Check:
     return lambda row, column, value: row.whole(column, value, least, most)
 
 
-def _word(among: type[What] | type[Why] | type[Changed]) -> Check:
+def _word(among: type[SessionKind] | type[Purpose] | type[Changed]) -> Check:
     return lambda row, column, value: row.word(column, value, among)
 
 
@@ -136,7 +136,7 @@ TABLES: Sequence[Table] = (
         "sittings.csv",
         "sitting",
         (
-            *(ID, _text("what", "what", _word(What)), BEGAN, OFFSET),
+            *(ID, _text("what", "what", _word(SessionKind)), BEGAN, OFFSET),
             _text("local day", "day", Row.day),
             *(_real("length (min)", "minutes", _minutes), SEED),
             _whole("over (0 or 1)", "over", 0, 1),
@@ -163,7 +163,7 @@ TABLES: Sequence[Table] = (
             *(ID, AT, OFFSET),
             *(_text(name, name) for name in ("level", "drawn", "kind", "source")),
             _whole("feet (0 or 1)", "feet", 0, 1),
-            _text("why", "why", _word(Why)),
+            _text("why", "why", _word(Purpose)),
             _whole("sitting", "sitting", 1, MOST, optional=True, among="sitting"),
             _whole("trial", "trial", 1, MOST, optional=True, among="trial"),
             _whole("block", "block", 0, MOST, optional=True),

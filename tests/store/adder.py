@@ -4,12 +4,12 @@ import sys
 from itertools import count
 from pathlib import Path
 
-from engine.practice.results import What
+from engine.practice.results import SessionKind
 from engine.store import History
 from tests.made import record
 
 if __name__ == "__main__":
     with History(Path(sys.argv[1])) as history:
-        sitting = history.begin_sitting(What.FIVE, record().at, 5.0, 1)
+        session = history.begin_session(SessionKind.FIVE, record().at, 5.0, 1)
         for _ in count():
-            print(history.add(record(sitting=sitting, took=2.5)), flush=True)
+            print(history.add(record(session=session, took=2.5)), flush=True)

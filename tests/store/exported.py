@@ -15,7 +15,7 @@ import pytest
 from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.practice.changes import Changed
-from engine.practice.results import What, Why
+from engine.practice.results import Purpose, SessionKind
 from engine.road.drive import Drive, RoadBlip
 from engine.store import History, StoreError
 from engine.store.cores import Spread, one_by_one
@@ -46,13 +46,13 @@ def make(folder: Path, newest: int = FAR) -> None:
     nudged = replace(usual, brake=usual.brake + 1e-9)
     odd = replace(usual, brake=np.where(usual.brake > 61, np.nan, usual.brake))
     with History(folder) as history:
-        five = history.begin_sitting(What.FIVE, AT, 4.5, 2**62)
-        history.end_sitting(history.begin_sitting(What.WARM_UP, AT, 2.0, 3))
+        five = history.begin_session(SessionKind.FIVE, AT, 4.5, 2**62)
+        history.end_session(history.begin_session(SessionKind.WARM_UP, AT, 2.0, 3))
         arms = SetUp("as ever"), SetUp(ODD, Ball.TOES, note=ODD)
         trial = history.begin_trial(AT, "a-blip", arms, 6, 7)
-        rule, tried = PassRule(1, 1), {"trial": trial, "why": Why.TRIAL}
+        rule, tried = PassRule(1, 1), {"trial": trial, "why": Purpose.TRIAL}
         for changes in (
-            {"verdict": CLEAN, "rule": rule, "sitting": five, "took": 3.25, "why": Why.DUE},
+            {"verdict": CLEAN, "rule": rule, "sitting": five, "took": 3.25, "why": Purpose.DUE},
             {"verdict": Verdict(Reason.GAP), "trace": None, "sampling": None, "dark": None},
             {"trace": trace(clutch=True), "drawn": "another", "seed": 2**40, "asked": 7.5},
             {"trace": nudged, "feet": False, "source": "mouse"},

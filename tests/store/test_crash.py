@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from engine.practice.results import What
+from engine.practice.results import SessionKind
 from engine.store import History
 from tests.made import on_grid, record
 
@@ -28,7 +28,7 @@ def test_a_kill_while_adding_loses_at_most_the_one_under_way(tmp_path: Path, aft
         traces = [history.trace(int(number)) for number in told]
         measures = [history.measures(int(number)) for number in told]
         following = history.add(record())
-        sitting = history.sitting_under_way(What.FIVE, wanted.at.date())
+        session = history.session_under_way(SessionKind.FIVE, wanted.at.date())
 
     assert wanted.trace is not None
     assert [int(number) for number in told] == list(range(1, len(told) + 1))
@@ -36,5 +36,5 @@ def test_a_kill_while_adding_loses_at_most_the_one_under_way(tmp_path: Path, aft
     assert traces == [on_grid(wanted.trace)] * len(told)
     assert measures == [dict(wanted.verdict.measures)] * len(told)
     assert following == kept + 1
-    assert sitting is not None
-    assert sitting.left == 300 - 2.5 * kept
+    assert session is not None
+    assert session.left == 300 - 2.5 * kept

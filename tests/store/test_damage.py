@@ -124,12 +124,12 @@ def change(folder: Path, statement: str) -> None:
         ),
         (
             "UPDATE progress SET latest = '01x'",
-            lambda history: history.level_standing("a-blip"),
+            lambda history: history.level_progress("a-blip"),
             "progress of 'a-blip': latest: expected at most 100 of 0 and 1, found '01x'",
         ),
         (
             "UPDATE progress SET latest = replace(hex(zeroblob(51)), '00', '01')",
-            lambda history: history.level_standing("a-blip"),
+            lambda history: history.level_progress("a-blip"),
             "progress of 'a-blip': latest: expected at most 100 of 0 and 1, "
             f"found '{'01' * 19}0...",
         ),
@@ -140,7 +140,7 @@ def change(folder: Path, statement: str) -> None:
         ),
         (
             "UPDATE clean_row SET count = -1",
-            lambda history: history.standing(TODAY),
+            lambda history: history.streaks(TODAY),
             "clean row: count: expected a whole number from 0 to 1000000000, found -1",
         ),
         (
@@ -155,7 +155,7 @@ def change(folder: Path, statement: str) -> None:
         ),
         (
             "UPDATE day SET day = '2024-02-31'",
-            lambda history: history.standing(TODAY),
+            lambda history: history.streaks(TODAY),
             "day '2024-02-31': day: expected a date, found '2024-02-31'",
         ),
         (
@@ -196,8 +196,8 @@ def test_counts_of_a_clutch_without_its_ends_are_said_with_their_place(tmp_path:
 
 def told(history: History) -> tuple[object, ...]:
     """All that the ledger says of today and the day after."""
-    days = [history.standing(day) for day in (TODAY, TODAY + timedelta(days=1))]
-    return *days, history.level_standing("a-blip"), history.passed()
+    days = [history.streaks(day) for day in (TODAY, TODAY + timedelta(days=1))]
+    return *days, history.level_progress("a-blip"), history.passed()
 
 
 def test_a_ledger_that_is_damaged_can_be_made_anew(tmp_path: Path) -> None:

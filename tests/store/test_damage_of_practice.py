@@ -10,24 +10,24 @@ import pytest
 
 from drills.level import PassRule
 from drills.score import Reason, Verdict
-from engine.practice.results import What, Why
+from engine.practice.results import Purpose, SessionKind
 from engine.store import History, StoreError
 from engine.store.history import FILE
 from tests.made import record
 
 TODAY = date(2024, 5, 17)
 CLEAN = Verdict(Reason.CLEAN, 90.0, (), {"dip": 1.5, "surge": 0.5})
-REASONS = ", ".join(f"'{why.value}'" for why in Why)
+REASONS = ", ".join(f"'{why.value}'" for why in Purpose)
 
 
 def under_way(history: History) -> object:
     """Today's five minutes that are not over."""
-    return history.sitting_under_way(What.FIVE, TODAY)
+    return history.session_under_way(SessionKind.FIVE, TODAY)
 
 
 def today(history: History) -> object:
     """The sittings of today."""
-    return history.sittings(TODAY)
+    return history.sessions(TODAY)
 
 
 def newest(history: History) -> object:
@@ -37,7 +37,7 @@ def newest(history: History) -> object:
 
 def blips(history: History) -> object:
     """The blips of a level."""
-    return history.blips("a-blip", Why.BAND, 5)
+    return history.blips("a-blip", Purpose.BAND, 5)
 
 
 @pytest.mark.parametrize(
@@ -125,23 +125,23 @@ def blips(history: History) -> object:
         ),
         (
             "keeping SET due = '2024-02-31'",
-            History.keepings,
+            History.retentions,
             "keeping of 'a-blip': due: expected a date, found '2024-02-31'",
         ),
         (
             "keeping SET outlasted = -1",
-            History.keepings,
+            History.retentions,
             "keeping of 'a-blip': outlasted: expected a whole number from 0 to 1000000000, "
             "found -1",
         ),
         (
             "keeping SET missed = 'yes'",
-            History.keepings,
+            History.retentions,
             "keeping of 'a-blip': missed: expected a whole number from 0 to 1, found 'yes'",
         ),
         (
             "keeping SET day = 'never'",
-            History.keepings,
+            History.retentions,
             "keeping of 'a-blip': day: expected a date, found 'never'",
         ),
         (
@@ -151,27 +151,27 @@ def blips(history: History) -> object:
         ),
         (
             "keeping SET level = x'00'",
-            History.keepings,
+            History.retentions,
             "keeping: level: expected text, found b'\\x00'",
         ),
         (
             "progress SET top = 'high'",
-            lambda history: history.level_standing("a-blip"),
+            lambda history: history.level_progress("a-blip"),
             "progress of 'a-blip': top: expected a number, found 'high'",
         ),
         (
             "clean_row SET best = 'all'",
-            lambda history: history.standing(TODAY),
+            lambda history: history.streaks(TODAY),
             "clean row: best: expected a whole number from 0 to 1000000000, found 'all'",
         ),
         (
             "day SET streak = 9",
-            lambda history: history.standing(TODAY),
+            lambda history: history.streaks(TODAY),
             "days in a row: began: expected a date, found None",
         ),
         (
             "day SET streak = 'long'",
-            lambda history: history.standing(TODAY),
+            lambda history: history.streaks(TODAY),
             "days in a row: streak: expected a whole number from 0 to 1000000000, found 'long'",
         ),
     ],
@@ -180,8 +180,8 @@ def test_damage_is_said_with_its_place(
     tmp_path: Path, damage: str, ask: Callable[[History], object], said: str
 ) -> None:
     with History(tmp_path) as history:
-        sitting = history.begin_sitting(What.FIVE, record().at, 5.0, 1)
-        made = {"sitting": sitting, "took": 2.5, "why": Why.BAND, "asked": 7.5}
+        session = history.begin_session(SessionKind.FIVE, record().at, 5.0, 1)
+        made = {"session": session, "took": 2.5, "why": Purpose.BAND, "asked": 7.5}
         history.add(record(verdict=CLEAN, rule=PassRule(1, 1), trace=None, **made))
     with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
         other.execute(f"UPDATE {damage}")
@@ -195,7 +195,7 @@ def test_damage_is_said_with_its_place(
 def test_what_is_kept_can_be_made_anew_where_it_is_damaged(tmp_path: Path) -> None:
     with History(tmp_path) as history:
         history.add(record(verdict=CLEAN, rule=PassRule(1, 1), trace=None))
-        before = history.keepings(), history.level_standing("a-blip"), history.standing(TODAY)
+        before = history.retentions(), history.level_progress("a-blip"), history.streaks(TODAY)
     with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
         other.execute("UPDATE keeping SET due = 5, first = 'x'")
         other.execute("INSERT INTO keeping VALUES ('never-played', '2024-05-18', 1, 0, NULL, '')")
@@ -204,6 +204,6 @@ def test_what_is_kept_can_be_made_anew_where_it_is_damaged(tmp_path: Path) -> No
 
     with History(tmp_path) as history:
         history.rebuild()
-        after = history.keepings(), history.level_standing("a-blip"), history.standing(TODAY)
+        after = history.retentions(), history.level_progress("a-blip"), history.streaks(TODAY)
 
     assert after == before

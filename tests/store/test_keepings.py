@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 
 from drills.score import Reason, Verdict
 from engine.practice.results import Result
-from engine.practice.retention import Keeping
+from engine.practice.retention import Retention
 from engine.store import History, Record, ledger
-from engine.store.keepings import keepings
+from engine.store.keepings import retentions
 from engine.store.schema import migrate
 from tests.engine.practice import plain
 from tests.made import record
@@ -61,25 +61,25 @@ def test_the_ledger_tells_what_the_whole_history_tells_of_keeping(results: list[
         migrate(db)
         for one in results:
             ledger.enter(db, one)
-        kept = keepings(db)
+        kept = retentions(db)
         ledger.rebuild(db, results)
-        rebuilt = keepings(db)
+        rebuilt = retentions(db)
 
-    assert kept == plain.keepings(results)
+    assert kept == plain.retentions(results)
     assert rebuilt == kept
 
 
 def test_a_level_that_is_not_passed_is_not_there(history: History) -> None:
     history.add(on(0, clean=False))
 
-    assert history.keepings() == {}
+    assert history.retentions() == {}
 
 
 def test_a_level_is_due_the_day_after_it_is_passed(history: History) -> None:
     history.add(on(0))
     history.add(on(0))
 
-    assert history.keepings() == {"a-blip": Keeping(due=day(1))}
+    assert history.retentions() == {"a-blip": Retention(due=day(1))}
 
 
 def test_what_was_begun_to_be_shown_is_there_after_opening_again(tmp_path: Path) -> None:
@@ -88,7 +88,7 @@ def test_what_was_begun_to_be_shown_is_there_after_opening_again(tmp_path: Path)
             history.add(one)
 
     with History(tmp_path) as again:
-        assert again.keepings() == {"a-blip": Keeping(day(1), 0, False, day(4), (True, False))}
+        assert again.retentions() == {"a-blip": Retention(day(1), 0, False, day(4), (True, False))}
 
 
 def test_what_does_not_count_shows_nothing(history: History) -> None:
@@ -99,7 +99,7 @@ def test_what_does_not_count_shows_nothing(history: History) -> None:
     history.add(void)
     history.add(tried)
 
-    assert history.keepings() == {"a-blip": Keeping(due=day(1))}
+    assert history.retentions() == {"a-blip": Retention(due=day(1))}
 
 
 def test_a_level_that_is_kept_waits_longer_and_one_that_is_not_waits_a_day(
@@ -108,6 +108,6 @@ def test_a_level_that_is_kept_waits_longer_and_one_that_is_not_waits_a_day(
     for one in (on(0), *[on(1)] * 4, *[on(4, clean=False)] * 3):
         history.add(one)
 
-    assert history.keepings() == {
-        "a-blip": Keeping(day(5), 1, True, day(4), (False, False, False)),
+    assert history.retentions() == {
+        "a-blip": Retention(day(5), 1, True, day(4), (False, False, False)),
     }

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from drills.score import Reason, Verdict
-from engine.practice.results import Result, Sitting, What, Why
+from engine.practice.results import Purpose, Result, Session, SessionKind
 from engine.store import History, StoreError
 from engine.store.history import FILE
 from tests.made import record
@@ -16,60 +16,62 @@ EVENING = datetime(2024, 5, 17, 21, 30, 15, 250_000, tzinfo=WEST)
 TODAY = date(2024, 5, 17)
 
 
-def played(sitting: int | None, took: float | None, why: Why = Why.LEARN) -> dict[str, object]:
+def played(
+    session: int | None, took: float | None, why: Purpose = Purpose.LEARN
+) -> dict[str, object]:
     """What sets a repetition of a sitting apart."""
-    return {"sitting": sitting, "took": took, "why": why, "at": EVENING, "trace": None}
+    return {"session": session, "took": took, "why": why, "at": EVENING, "trace": None}
 
 
 def test_a_sitting_that_begins_is_under_way(tmp_path: Path) -> None:
     with History(tmp_path) as history:
-        number = history.begin_sitting(What.FIVE, EVENING, 5.0, 2**62)
+        number = history.begin_session(SessionKind.FIVE, EVENING, 5.0, 2**62)
 
-        found = history.sitting_under_way(What.FIVE, TODAY)
+        found = history.session_under_way(SessionKind.FIVE, TODAY)
 
-    assert found == Sitting(number, What.FIVE, EVENING, 5.0, 2**62)
+    assert found == Session(number, SessionKind.FIVE, EVENING, 5.0, 2**62)
     assert found.began.utcoffset() == timedelta(hours=-5)
     assert found.left == 300.0
 
 
 def test_one_that_is_killed_goes_on_with_what_is_left_of_it(tmp_path: Path) -> None:
     with History(tmp_path) as history:
-        number = history.begin_sitting(What.FIVE, EVENING, 5.0, 7)
-        history.add(record(**played(number, 4.5, Why.DUE)))
-        history.add(record(**played(None, None, Why.CHOSEN)))
+        number = history.begin_session(SessionKind.FIVE, EVENING, 5.0, 7)
+        history.add(record(**played(number, 4.5, Purpose.DUE)))
+        history.add(record(**played(None, None, Purpose.CHOSEN)))
 
     with History(tmp_path) as history:
         history.add(record(**played(number, 6.25), verdict=Verdict(Reason.GAP)))
-        found = history.sitting_under_way(What.FIVE, TODAY)
+        found = history.session_under_way(SessionKind.FIVE, TODAY)
 
     assert found is not None
     assert found.left == 300.0 - 4.5 - 6.25
     assert found.results == (
-        Result("a-blip", TODAY, 41.25, False, False, kind="blip", why=Why.DUE, took=4.5),
-        Result("a-blip", TODAY, None, False, True, kind="blip", why=Why.LEARN, took=6.25),
+        Result("a-blip", TODAY, 41.25, False, False, kind="blip", why=Purpose.DUE, took=4.5),
+        Result("a-blip", TODAY, None, False, True, kind="blip", why=Purpose.LEARN, took=6.25),
     )
 
 
 def test_one_that_is_over_is_not_under_way(tmp_path: Path) -> None:
     with History(tmp_path) as history:
-        number = history.begin_sitting(What.WARM_UP, EVENING, 2.5, 7)
-        history.end_sitting(number)
+        number = history.begin_session(SessionKind.WARM_UP, EVENING, 2.5, 7)
+        history.end_session(number)
 
-        found = history.sitting_under_way(What.WARM_UP, TODAY)
-        today = history.sittings(TODAY)
+        found = history.session_under_way(SessionKind.WARM_UP, TODAY)
+        today = history.sessions(TODAY)
 
     assert found is None
-    assert today == [Sitting(number, What.WARM_UP, EVENING, 2.5, 7, over=True)]
+    assert today == [Session(number, SessionKind.WARM_UP, EVENING, 2.5, 7, over=True)]
 
 
 def test_the_newest_of_its_day_is_taken_up(tmp_path: Path) -> None:
     with History(tmp_path) as history:
-        history.begin_sitting(What.FIVE, EVENING, 5.0, 1)
-        history.begin_sitting(What.FIVE, EVENING, 5.0, 2)
-        history.begin_sitting(What.WARM_UP, EVENING, 2.0, 3)
-        history.begin_sitting(What.FIVE, EVENING + timedelta(days=1), 5.0, 4)
+        history.begin_session(SessionKind.FIVE, EVENING, 5.0, 1)
+        history.begin_session(SessionKind.FIVE, EVENING, 5.0, 2)
+        history.begin_session(SessionKind.WARM_UP, EVENING, 2.0, 3)
+        history.begin_session(SessionKind.FIVE, EVENING + timedelta(days=1), 5.0, 4)
 
-        found = history.sitting_under_way(What.FIVE, TODAY)
+        found = history.session_under_way(SessionKind.FIVE, TODAY)
 
     assert found is not None
     assert found.seed == 2
@@ -77,10 +79,10 @@ def test_the_newest_of_its_day_is_taken_up(tmp_path: Path) -> None:
 
 def test_one_that_was_left_is_found_where_a_newer_one_is_over(tmp_path: Path) -> None:
     with History(tmp_path) as history:
-        history.begin_sitting(What.FIVE, EVENING, 5.0, 1)
-        history.end_sitting(history.begin_sitting(What.FIVE, EVENING, 5.0, 2))
+        history.begin_session(SessionKind.FIVE, EVENING, 5.0, 1)
+        history.end_session(history.begin_session(SessionKind.FIVE, EVENING, 5.0, 2))
 
-        found = history.sitting_under_way(What.FIVE, TODAY)
+        found = history.session_under_way(SessionKind.FIVE, TODAY)
 
     assert found is not None
     assert found.seed == 1
@@ -100,29 +102,31 @@ def test_the_day_of_a_sitting_is_the_local_one(
 ) -> None:
     at = datetime(2024, 5, 17, hour, 20, tzinfo=UTC)
     with History(tmp_path) as history:
-        history.begin_sitting(What.FIVE, at.astimezone(timezone(timedelta(minutes=offset))), 5.0, 1)
+        history.begin_session(
+            SessionKind.FIVE, at.astimezone(timezone(timedelta(minutes=offset))), 5.0, 1
+        )
 
-        found = [(one.began, one.began.date()) for one in history.sittings(day)]
+        found = [(one.began, one.began.date()) for one in history.sessions(day)]
 
     assert found == [(at, day)]
 
 
 def test_sittings_of_a_day_come_oldest_first_each_with_its_own(tmp_path: Path) -> None:
     with History(tmp_path) as history:
-        warm = history.begin_sitting(What.WARM_UP, EVENING, 2.0, 1)
-        five = history.begin_sitting(What.FIVE, EVENING, 5.0, 2)
-        history.begin_sitting(What.FIVE, EVENING - timedelta(days=1), 5.0, 3)
-        for sitting, took in ((five, 1.0), (warm, 2.0), (five, 3.0)):
-            history.add(record(**played(sitting, took)))
+        warm = history.begin_session(SessionKind.WARM_UP, EVENING, 2.0, 1)
+        five = history.begin_session(SessionKind.FIVE, EVENING, 5.0, 2)
+        history.begin_session(SessionKind.FIVE, EVENING - timedelta(days=1), 5.0, 3)
+        for session, took in ((five, 1.0), (warm, 2.0), (five, 3.0)):
+            history.add(record(**played(session, took)))
 
-        found = [(one.what, [r.took for r in one.results]) for one in history.sittings(TODAY)]
+        found = [(one.what, [r.took for r in one.results]) for one in history.sessions(TODAY)]
 
-    assert found == [(What.WARM_UP, [2.0]), (What.FIVE, [1.0, 3.0])]
+    assert found == [(SessionKind.WARM_UP, [2.0]), (SessionKind.FIVE, [1.0, 3.0])]
 
 
 def test_a_sitting_that_is_not_there_is_named(tmp_path: Path) -> None:
     with History(tmp_path) as history, pytest.raises(StoreError) as refused:
-        history.end_sitting(41)
+        history.end_session(41)
 
     assert str(refused.value) == f"{tmp_path / FILE}: no sitting 41"
 
@@ -130,6 +134,6 @@ def test_a_sitting_that_is_not_there_is_named(tmp_path: Path) -> None:
 def test_a_repetition_of_a_sitting_that_is_not_there_is_refused(tmp_path: Path) -> None:
     with History(tmp_path) as history:
         with pytest.raises(StoreError):
-            history.add(record(sitting=41))
+            history.add(record(session=41))
 
         assert history.results() == []

@@ -11,10 +11,10 @@ import pytest
 from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.pedals.calibration import Calibration, Range
-from engine.practice.results import Standing, Why
+from engine.practice.results import Purpose, Streaks
 from engine.store import History, StoreError
 from engine.store.history import FILE
-from engine.trial.trial import Ball, Heel, SetUp, Shoes, Spacing, Trial, Tried
+from engine.trial.trial import Ball, Heel, SetUp, Shoes, Spacing, Trial, TrialRepetition
 from tests.made import SCALE, record
 
 WEST = timezone(timedelta(hours=-5))
@@ -42,7 +42,7 @@ def begun(history: History, seed: int = 7) -> int:
 
 def of_trial(trial: int | None, block: int | None = 0, **changes: object) -> dict[str, object]:
     """What sets a repetition of a trial apart."""
-    made = {"trial": trial, "block": block, "why": Why.TRIAL, "at": EVENING, "verdict": CLEAN}
+    made = {"trial": trial, "block": block, "why": Purpose.TRIAL, "at": EVENING, "verdict": CLEAN}
     return made | {"rule": PassRule(1, 1), "trace": None} | changes
 
 
@@ -99,11 +99,11 @@ def test_its_repetitions_are_found_with_what_was_measured(history: History) -> N
 
     usual = 1.5, 0.5, 0.25
     assert found == (
-        Tried(1, 0, TODAY, Reason.CLEAN, *usual, None),
-        Tried(4, 1, TODAY, Reason.GAP, None, None, None, None),
-        Tried(5, 1, TODAY, Reason.WALKED_OUT, None, None, None, None),
-        Tried(6, 15, TODAY, Reason.CLEAN, *usual, 1),
-        Tried(7, 15, TODAY, Reason.CLEAN, *usual, None),
+        TrialRepetition(1, 0, TODAY, Reason.CLEAN, *usual, None),
+        TrialRepetition(4, 1, TODAY, Reason.GAP, None, None, None, None),
+        TrialRepetition(5, 1, TODAY, Reason.WALKED_OUT, None, None, None, None),
+        TrialRepetition(6, 15, TODAY, Reason.CLEAN, *usual, 1),
+        TrialRepetition(7, 15, TODAY, Reason.CLEAN, *usual, None),
     )
     assert [one.void for one in found] == [False, True, False, False, False]
 
@@ -129,10 +129,10 @@ def test_a_day_of_a_trial_alone_is_told_as_practised_with_nothing_counted(
 ) -> None:
     history.add(record(**of_trial(begun(history))))
 
-    found = history.standing(TODAY)
+    found = history.streaks(TODAY)
 
-    assert found == Standing(
-        0, 0, 0, 1, best_days_row=1, began=TODAY, rest_left=True, practised=True
+    assert found == Streaks(
+        0, 0, 0, 1, best_days_streak=1, began=TODAY, rest_left=True, practised=True
     )
     assert history.days() == [(TODAY, 0)]
 
@@ -144,7 +144,7 @@ def test_a_trial_by_no_feet_or_a_void_one_is_no_practice(
     history.add(record(**of_trial(begun(history), **changes)))
 
     assert history.days() == []
-    assert history.standing(TODAY).days_row == 0
+    assert history.streaks(TODAY).days_streak == 0
 
 
 def test_practice_after_a_trial_counts_on_its_day(history: History) -> None:

@@ -88,10 +88,10 @@ def test_it_holds_the_same_measures_traces_and_settings(history: History) -> Non
 
 @pytest.mark.parametrize("day", SAID["days_row"])
 def test_the_player_stands_where_the_whole_history_said(history: History, day: str) -> None:
-    standing = history.standing(date.fromisoformat(day))
+    streaks = history.streaks(date.fromisoformat(day))
 
-    assert standing.days_row == SAID["days_row"][day]
-    assert standing.clean_row == SAID["clean_row"]
+    assert streaks.days_streak == SAID["days_row"][day]
+    assert streaks.clean_streak == SAID["clean_row"]
     assert sorted(history.passed()) == SAID["passed"]
 
 
@@ -101,10 +101,10 @@ def test_what_no_feet_did_leaves_the_ledger(folder: Path, source: str) -> None:
         connection.execute("UPDATE repetition SET source = ?", (source,))
 
     with History(folder, RULES) as history:
-        standing = history.standing(date.fromisoformat(max(SAID["days_row"])))
+        streaks = history.streaks(date.fromisoformat(max(SAID["days_row"])))
         passed, kept = history.passed(), len(history.results())
 
-    assert (standing.days_row, standing.clean_row, standing.today) == (0, 0, 0)
+    assert (streaks.days_streak, streaks.clean_streak, streaks.today) == (0, 0, 0)
     assert passed == frozenset()
     assert kept == len(SAID["results"])
 

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 from drills.level import PassRule
-from engine.practice.results import Result, What, Why
-from engine.practice.retention import Keeping
+from engine.practice.results import Purpose, Result, SessionKind
+from engine.practice.retention import Retention
 from engine.store import History
 from engine.store.history import FILE
 from engine.store.schema import MIGRATIONS, migrate
@@ -57,28 +57,28 @@ def test_its_repetitions_were_chosen_by_the_player(history: History) -> None:
     results = history.results()
 
     day, rule = date(2024, 5, 17), PassRule(2, 2)
-    assert results[0] == Result("a", day, 40.5, True, False, rule, kind="blip", why=Why.CHOSEN)
-    assert {(one.why, one.took) for one in results} == {(Why.CHOSEN, None)}
-    assert history.sittings(day) == []
+    assert results[0] == Result("a", day, 40.5, True, False, rule, kind="blip", why=Purpose.CHOSEN)
+    assert {(one.why, one.took) for one in results} == {(Purpose.CHOSEN, None)}
+    assert history.sessions(day) == []
 
 
 def test_what_was_passed_then_is_kept_or_due_now(history: History) -> None:
-    assert history.keepings() == plain.keepings(history.results())
-    assert history.keepings() == {
-        "a": Keeping(date(2024, 5, 21), 1, False, date(2024, 5, 21), (True, False))
+    assert history.retentions() == plain.retentions(history.results())
+    assert history.retentions() == {
+        "a": Retention(date(2024, 5, 21), 1, False, date(2024, 5, 21), (True, False))
     }
 
 
 def test_its_bests_are_found_again(history: History) -> None:
-    assert history.level_standing("a").top == 88.25
-    assert history.level_standing("b").top == 71.0
-    assert history.standing(date(2024, 5, 21)).best_clean_row == 7
+    assert history.level_progress("a").top == 88.25
+    assert history.level_progress("b").top == 71.0
+    assert history.streaks(date(2024, 5, 21)).best_clean_streak == 7
 
 
 def test_it_goes_on(history: History) -> None:
-    sitting = history.begin_sitting(What.FIVE, record().at, 5.0, 1)
+    session = history.begin_session(SessionKind.FIVE, record().at, 5.0, 1)
 
-    history.add(record(sitting=sitting, took=3.5, why=Why.BAND, asked=7.5))
+    history.add(record(session=session, took=3.5, why=Purpose.BAND, asked=7.5))
 
-    assert history.recent(1)[0].why is Why.BAND
-    assert history.sittings(date(2024, 5, 17))[0].results == tuple(history.recent(1))
+    assert history.recent(1)[0].why is Purpose.BAND
+    assert history.sessions(date(2024, 5, 17))[0].results == tuple(history.recent(1))

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from engine.practice.results import Why
-from engine.practice.retention import Keeping
+from engine.practice.results import Purpose
+from engine.practice.retention import Retention
 from engine.store import History
 from engine.store.history import FILE
 from engine.store.schema import MIGRATIONS, migrate
@@ -48,7 +48,7 @@ def test_its_repetitions_are_of_no_trial(history: History, folder: Path) -> None
     results = history.results()
 
     assert [(one.why, one.took, one.score) for one in results] == [
-        *[(Why.DUE, 4.5, 88.5), (Why.WARM, 4.5, 88.5)]
+        *[(Purpose.DUE, 4.5, 88.5), (Purpose.WARM, 4.5, 88.5)]
     ]
     with closing(sqlite3.connect(folder / FILE)) as other:
         kept = other.execute("SELECT trial, block FROM repetition").fetchall()
@@ -61,12 +61,12 @@ def test_nothing_of_what_is_new_is_in_it(history: History) -> None:
 
 
 def test_its_ledger_is_the_same_as_before(history: History) -> None:
-    before = history.keepings(), history.level_standing("a"), history.standing(DAY)
+    before = history.retentions(), history.level_progress("a"), history.streaks(DAY)
 
     history.rebuild()
 
-    assert before[0] == {"a": Keeping(date(2024, 5, 18))}
-    assert (history.keepings(), history.level_standing("a"), history.standing(DAY)) == before
+    assert before[0] == {"a": Retention(date(2024, 5, 18))}
+    assert (history.retentions(), history.level_progress("a"), history.streaks(DAY)) == before
     assert history.days() == [(DAY, 2)]
 
 

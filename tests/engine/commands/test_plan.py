@@ -18,7 +18,7 @@ from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.calibration import Range
 from engine.pedals.identity import Identity
-from engine.practice.results import What, Why
+from engine.practice.results import Purpose, SessionKind
 from engine.store import History
 from engine.store.history import FILE
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused, told, without_display
@@ -116,7 +116,7 @@ def test_a_plan_begins_nothing_in_a_history_that_is_there(capsys: Captured, tmp_
     told(capsys, "plan", "--data", str(tmp_path))
 
     with History(tmp_path) as history:
-        assert history.sittings(local_now().date()) == []
+        assert history.sessions(local_now().date()) == []
         assert len(history.results()) == 1
 
 
@@ -133,9 +133,9 @@ def test_what_is_due_is_planned_first(capsys: Captured, tmp_path: Path) -> None:
 def test_done_for_today_the_plan_is_tomorrow_s(capsys: Captured, tmp_path: Path) -> None:
     now = local_now()
     with History(tmp_path) as history:
-        number = history.begin_sitting(What.FIVE, now, 5.0, 1)
-        history.add(clean(FIRST, now, why=Why.LEARN, sitting=number, took=9.0))
-        history.end_sitting(number)
+        number = history.begin_session(SessionKind.FIVE, now, 5.0, 1)
+        history.add(clean(FIRST, now, why=Purpose.LEARN, session=number, took=9.0))
+        history.end_session(number)
 
     text = told(capsys, "plan", "--data", str(tmp_path))
     lines = planned(capsys, tmp_path)
@@ -148,9 +148,9 @@ def test_done_for_today_the_plan_is_tomorrow_s(capsys: Captured, tmp_path: Path)
 def test_of_those_under_way_the_plan_is_what_is_left(capsys: Captured, tmp_path: Path) -> None:
     now = local_now()
     with History(tmp_path) as history:
-        number = history.begin_sitting(What.FIVE, now, 5.0, seed_of(now.date()))
+        number = history.begin_session(SessionKind.FIVE, now, 5.0, seed_of(now.date()))
         for _ in range(20):
-            history.add(clean(FIRST, now, why=Why.LEARN, sitting=number, took=10.0))
+            history.add(clean(FIRST, now, why=Purpose.LEARN, session=number, took=10.0))
 
     text = told(capsys, "plan", "--data", str(tmp_path), "--minutes", "30")
     lines = planned(capsys, tmp_path)
@@ -163,7 +163,7 @@ def test_those_begun_with_nothing_done_are_as_long_as_asked(
     capsys: Captured, tmp_path: Path
 ) -> None:
     with History(tmp_path) as history:
-        history.begin_sitting(What.FIVE, local_now(), 60.0, 1)
+        history.begin_session(SessionKind.FIVE, local_now(), 60.0, 1)
 
     text = told(capsys, "plan", "--data", str(tmp_path), "--minutes", "2")
 

@@ -33,7 +33,7 @@ def test_the_mouse_has_no_five_minutes_and_goes_home(bare: Rigged, straight: Ent
     walk(flow, bare.clock, [READ, ("no pedals", "Try with the mouse"), ("home", looks)])
 
     assert not {"Five minutes", "Warm-up"} & set(offered[0])  # type: ignore[call-overload]
-    assert bare.history.sittings(DATE.date()) == []
+    assert bare.history.sessions(DATE.date()) == []
 
 
 @pytest.mark.parametrize(("straight", "first"), [(FIVE, "learning"), (WARM_UP, "warm-up")])
