@@ -108,8 +108,8 @@ def as_text(planned: list[Planned], coming: Forecast) -> str:
 def _next(folder: Path, minutes: float, now: datetime) -> Forecast:
     """The five minutes that come next; nothing is made where there is no history."""
     from engine.five.forecast import Forecast, forecast
+    from engine.five.planner import seed_of
     from engine.five.player_state import PlayerState
-    from engine.five.session import seed_of
     from engine.practice.results import Session, SessionKind
 
     levels, band = load_levels([SHIPPED, folder / OWN]), load_band()

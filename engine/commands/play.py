@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from engine.commands.options import data_folder, level_called, local_now
 from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
+from engine.practice.results import MINUTES
 from engine.stage.hints import give_hints
 from engine.stage.shape import Shape, ShapeError
 from engine.store import History, StoreError
@@ -49,10 +50,9 @@ def run_play(
     give_hints()
     import numpy as np
 
-    from engine.drill.demo import Demonstration
-    from engine.five.flow import MINUTES
-    from engine.game.facts import Offer
+    from engine.drill.demonstration import Demonstration
     from engine.game.flow import play
+    from engine.game.offer import Offer
 
     offered = Demonstration(demo, demo.repetitions, OFFERED_SEED, OFFERED_SKILL, levels=levels)
     offer = Offer(levels, load_band(), offered, minutes or MINUTES)

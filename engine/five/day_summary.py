@@ -9,9 +9,9 @@ from datetime import timedelta
 
 from drills.level import Level
 from engine.five.day_end import Day, Part
-from engine.five.planner import checks_in, plan
+from engine.five.planner import checks_in, plan, seed_of
 from engine.five.player_state import PlayerState
-from engine.five.session import SessionLog, seed_of
+from engine.five.session import SessionLog
 from engine.kit.repetition_marks import Mark
 from engine.kit.steadiness_chart import SteadinessView
 from engine.practice.results import Purpose, Result, Streaks

@@ -13,20 +13,16 @@ from engine.drill.attempt import Setting
 from engine.five import usual_foot, warm_up_plan
 from engine.five.day_end import DayEnd, Done
 from engine.five.day_summary import day_of
-from engine.five.forecast import forecast
-from engine.five.planner import Planned, checks_in, following, plan
+from engine.five.planner import following
 from engine.five.player_history import steadiness_blips, steadiness_view
 from engine.five.session import SessionLog, SessionRules, run_session
 from engine.five.warm_up_screen import WarmUpScreen
 from engine.five.warm_up_screen import WarmUpWords as Said
 from engine.kit.flow import show
-from engine.practice.results import Purpose, SessionKind
+from engine.practice.results import MINUTES, Purpose, SessionKind
 from engine.practice.retention import CheckOutcome
 from engine.stage.scene import Flow
 from engine.store import History
-
-MINUTES = 5.0
-"""min, unless another length is asked for."""
 
 
 def five_minutes(
@@ -56,39 +52,6 @@ def _pictured(ran: SessionLog, band: Level) -> Level | None:
     if ran.pictures.of(band):
         return band
     return next((one for one in ran.now.levels if one.id == ran.pictures.most_of), None)
-
-
-def forecast_words(
-    setting: Setting, history: History, band: Level, minutes: float = MINUTES
-) -> str:
-    """What the five minutes will be, in a few words. Raises StoreError."""
-    there, now = setting.rig.there, setting.now()
-    coming = forecast(history, setting.levels, band, there, now, minutes)
-    if coming.done:
-        return "done for today: sleep does the rest"
-    if coming.session.results:
-        return f"{_left(coming.session.left)} left of today's"
-    return plan_words(plan(coming.player, coming.session)) or "no time for any at your pace"
-
-
-def plan_words(planned: Sequence[Planned]) -> str:
-    """What a plan begins with, in the order it comes."""
-    words = {Purpose.DUE: f"{checks_in(planned)} to show again", Purpose.BAND: "steadiness"}
-    learned = next((one.level.title for one in planned if one.why is Purpose.LEARN), "")
-    parts: list[str] = []
-    for why in dict.fromkeys(one.why for one in planned):
-        if why is Purpose.LEARN:
-            return ", then ".join([", ".join(parts), learned] if parts else [learned])
-        parts.append(words.get(why, why.value))
-    return ", ".join(parts)
-
-
-def _left(seconds: float) -> str:
-    """Such as "3 minutes", or "40 seconds"."""
-    if seconds < 55:
-        return f"{max(round(seconds / 10), 1) * 10} seconds"
-    minutes = round(seconds / 60)
-    return "1 minute" if minutes == 1 else f"{minutes} minutes"
 
 
 def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:

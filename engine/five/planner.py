@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from math import inf
 
 import numpy as np
@@ -120,6 +121,11 @@ def plan(player: PlayerState, session: Session) -> list[Planned]:
 def checks_in(planned: Sequence[Planned]) -> int:
     """count of levels that a plan shows again."""
     return len({one.level.id for one in planned if one.why is Purpose.DUE})
+
+
+def seed_of(day: date) -> int:
+    """Seed of the chance of a day: what is planned is what will be played."""
+    return day.toordinal()
 
 
 def _lit(player: PlayerState, session: Session, played: Sequence[Result], worked: Level) -> Planned:

@@ -16,7 +16,7 @@ from engine.drill.tally import SetLog, missed_most
 from engine.drill.turn import Pictures, Turn, is_busy, is_given_up, take_turn
 from engine.five import retention_screen
 from engine.five.fatigue_screen import FatigueScreen
-from engine.five.planner import Planned
+from engine.five.planner import Planned, seed_of
 from engine.five.player_history import player_state_of, tolerance_now, with_tolerance
 from engine.five.player_state import PlayerState
 from engine.kit.base import Menu, Place
@@ -72,11 +72,6 @@ def run_session(
     """
     running = _Running(course, setting, history, band)
     return (yield from running.timed(running.run()))
-
-
-def seed_of(day: date) -> int:
-    """Of the chance of a day: what is planned is what will be played."""
-    return day.toordinal()
 
 
 class _Running:

@@ -6,7 +6,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from engine.drill.attempt import Setting
-from engine.game.facts import Facts, Offer
+from engine.game.facts import Facts
+from engine.game.offer import Offer
 from engine.kit.base import Choice
 from engine.setup.flow import bind_saved
 from engine.stage.scene import Flow

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from drills.level import Level
 from engine.drill.attempt import Setting
-from engine.drill.demo import Demonstration
-from engine.five.flow import MINUTES, forecast_words
+from engine.five.forecast import forecast_words
 from engine.five.planner import works_on
 from engine.five.player_history import player_state_of, steadiness_blips, steadiness_view
+from engine.game.offer import Offer
 from engine.game.sound_and_light import loudness, signals_wanted
 from engine.kit.steadiness_chart import SteadinessView
 from engine.ladder.flow import done, stages_of
@@ -20,20 +20,6 @@ from engine.practice.passes import next_level
 from engine.practice.results import Purpose, Streaks
 from engine.store import History
 from engine.trial.status import under_way
-
-
-@dataclass(frozen=True)
-class Offer:
-    """What there is to play."""
-
-    levels: Sequence[Level]
-    """The levels, each after those it needs."""
-    band: Level
-    """The drill of the steadiness band."""
-    demo: Demonstration
-    """What can be watched."""
-    minutes: float = MINUTES
-    """Length of a five-minute session, min."""
 
 
 @dataclass(frozen=True)

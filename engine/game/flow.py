@@ -1,24 +1,27 @@
-"""The whole game, from the first start to leaving it."""
+"""The whole game, from the first start to leaving it.
+
+Home, and all that comes after it, is loaded once the cautions were read: the first picture of a
+new player waits for nothing else.
+"""
 
 from __future__ import annotations
 
-import numpy as np
+from typing import TYPE_CHECKING
 
-from engine.drill.attempt import Now, Setting
-from engine.drill.demo import watch_aside
 from engine.game.cautions import Cautions
-from engine.game.entries import HOME
-from engine.game.entry import Entry, Game, choices_of
-from engine.game.facts import Offer, facts_of
-from engine.game.home import Home
+from engine.game.offer import Offer
 from engine.game.sound_and_light import signals_wanted
 from engine.kit.flow import show
 from engine.pedals.rig import Rig
-from engine.setup.flow import find_pedals
-from engine.setup.no_pedals import Instead
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History
+
+if TYPE_CHECKING:
+    import numpy as np
+
+    from engine.drill.attempt import Now
+    from engine.game.entry import Entry
 
 CAUTIONS_READ = "cautions read"
 """Setting: whether the cautions have been read."""
@@ -43,20 +46,6 @@ def play(
         if not (yield from show(Cautions(), rig, stage)):
             return
         history.keep_setting(CAUTIONS_READ, True)
-    while True:
-        if rig.pedals is None:
-            match (yield from find_pedals(rig, stage, history)):
-                case Instead.DEMO:
-                    yield from watch_aside(offer.demo, rig.clock, stage, now)
-                    continue
-                case Instead():
-                    return
-        kept = history if rig.counts else None
-        game = Game(Setting(rig, stage, kept, rng, now, levels=offer.levels), history, offer)
-        chosen = straight if rig.counts else None
-        if chosen is None:
-            facts = facts_of(game.setting, history, offer)
-            chosen = yield from show(Home(facts, choices_of(HOME, facts)), rig, stage)
-        straight = None
-        if (yield from chosen.start(game)):
-            return
+    from engine.game.home_flow import at_home
+
+    yield from at_home(rig, stage, history, offer, rng, now, straight)

@@ -69,6 +69,8 @@ class Result:
 AWAY = 90.0
 """s, what a repetition takes at most of the time of a sitting: the longest hold of 60 s, found and
 looked back at, and beyond it nobody was there."""
+MINUTES = 5.0
+"""min, how long the five minutes are unless another length is asked for."""
 LONGEST = 60.0
 """min, the most that a sitting may be asked to be."""
 

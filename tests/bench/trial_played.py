@@ -26,10 +26,10 @@ sys.path.insert(0, str(ROOT))
 from drills.trace import SECOND  # noqa: E402
 from engine.commands.options import local_now  # noqa: E402
 from engine.commands.play import in_window  # noqa: E402
-from engine.drill.demo import Demonstration  # noqa: E402
+from engine.drill.demonstration import Demonstration  # noqa: E402
 from engine.game.entries import TRIAL_AT_ONCE  # noqa: E402
-from engine.game.facts import Offer  # noqa: E402
 from engine.game.flow import play  # noqa: E402
+from engine.game.offer import Offer  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_band, load_levels  # noqa: E402
 from engine.pedals.port import Clock  # noqa: E402
 from engine.stage.hints import give_hints  # noqa: E402

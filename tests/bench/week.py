@@ -23,7 +23,8 @@ import numpy as np  # noqa: E402
 from drills.foot import SimulatedFoot  # noqa: E402
 from drills.trace import SECOND  # noqa: E402
 from engine.drill.attempt import Setting  # noqa: E402
-from engine.five.flow import five_minutes, forecast_words, warm_up  # noqa: E402
+from engine.five.flow import five_minutes, warm_up  # noqa: E402
+from engine.five.forecast import forecast_words  # noqa: E402
 from engine.five.player_history import steadiness_view  # noqa: E402
 from engine.kit.flow import watched  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_band, load_levels  # noqa: E402
@@ -82,7 +83,7 @@ def practise(history: History, number: int, skill: float) -> str:
     said = [
         f"day {number + 1:2}  skill {skill:.2f}",
         f"warm-up {took:3.0f} s: {str(warmed.last['heading']).removeprefix('Warmed up: ')}",
-        f"foretold: {ahead}",
+        f"forecast_words: {ahead}",
         f"{five.spent:5.1f} s of {60 * MINUTES:.0f}",
         f"{today['clean']} of {today['counted']} clean",
         f"shown again {sat.screens['shown']}",

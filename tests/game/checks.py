@@ -10,9 +10,8 @@ from drills.phases import OVER
 from drills.trace import Pedal
 from engine.five.day_summary import NAMES
 from engine.five.pace import pace_of
-from engine.five.planner import BAND_BLIPS, DARK, LATE, Planned, following
+from engine.five.planner import BAND_BLIPS, DARK, LATE, Planned, following, seed_of
 from engine.five.player_history import RECENT, player_state_of
-from engine.five.session import seed_of
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.practice.results import Purpose
 from engine.store import History

@@ -10,7 +10,8 @@ import pytest
 from drills.level import Level
 from engine.commands.demo import as_text
 from engine.commands.main import main
-from engine.drill.demo import Demonstration, watch
+from engine.drill.demo import watch
+from engine.drill.demonstration import Demonstration
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.stage.headless import ManualClock, run_headless
 from engine.store import History, Record

@@ -13,7 +13,7 @@ from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.commands.main import main
 from engine.commands.options import local_now
-from engine.five.session import seed_of
+from engine.five.planner import seed_of
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.calibration import Range

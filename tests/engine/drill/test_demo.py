@@ -8,7 +8,8 @@ from pathlib import Path
 import numpy as np
 
 from drills.level import PassRule
-from engine.drill.demo import Demonstration, watch
+from engine.drill.demo import watch
+from engine.drill.demonstration import Demonstration
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.stage.headless import ManualClock, run_headless
 from engine.store import History

@@ -10,10 +10,10 @@ from drills.trace import Pedal
 from engine.drill.turn import Pictures
 from engine.five.day_end import Day
 from engine.five.day_summary import MOST_BESTS, day_of
-from engine.five.flow import plan_words
-from engine.five.planner import plan
+from engine.five.forecast import plan_words
+from engine.five.planner import plan, seed_of
 from engine.five.player_state import PlayerState
-from engine.five.session import SessionLog, seed_of
+from engine.five.session import SessionLog
 from engine.kit.repetition_marks import Mark
 from engine.practice.passes import ALL_PEDALS
 from engine.practice.results import AWAY, Purpose, Result, Session, SessionKind, Streaks

@@ -9,9 +9,9 @@ import pygame
 import pytest
 
 from drills.trace import SECOND
-from engine.drill.demo import Demonstration
-from engine.game.facts import Offer
+from engine.drill.demonstration import Demonstration
 from engine.game.flow import CAUTIONS_READ, play
+from engine.game.offer import Offer
 from engine.kit.base import Screen
 from engine.kit.canvas import Fonts
 from engine.practice.results import Purpose, Session, SessionKind

@@ -5,10 +5,8 @@ from datetime import timedelta
 import pytest
 
 from drills.score import Reason, Verdict
-from engine.five.flow import forecast_words, plan_words
-from engine.five.forecast import forecast
-from engine.five.planner import Planned, plan
-from engine.five.session import seed_of
+from engine.five.forecast import forecast, forecast_words, plan_words
+from engine.five.planner import Planned, plan, seed_of
 from engine.practice.passes import ALL_PEDALS
 from engine.practice.results import Purpose, SessionKind
 from engine.store import History

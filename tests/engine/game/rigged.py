@@ -8,9 +8,9 @@ import numpy as np
 
 from drills.level import Level
 from drills.trace import nanoseconds
-from engine.drill.demo import Demonstration
-from engine.game.facts import Offer
+from engine.drill.demonstration import Demonstration
 from engine.game.flow import play
+from engine.game.offer import Offer
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices

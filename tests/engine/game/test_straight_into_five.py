@@ -3,11 +3,11 @@
 import numpy as np
 import pytest
 
-from engine.drill.demo import Demonstration
+from engine.drill.demonstration import Demonstration
 from engine.game.entries import FIVE, TRIAL_AT_ONCE, WARM_UP
 from engine.game.entry import Entry
-from engine.game.facts import Offer
 from engine.game.flow import CAUTIONS_READ, play
+from engine.game.offer import Offer
 from engine.stage.scene import Attended
 from engine.store import History
 from engine.trial.trial import Ball, SetUp

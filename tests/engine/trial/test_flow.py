@@ -5,7 +5,7 @@ from datetime import timedelta
 
 import pytest
 
-from engine.five.flow import forecast_words
+from engine.five.forecast import forecast_words
 from engine.practice.results import Purpose
 from engine.store import History
 from engine.trial.outcome import outcome
