@@ -3,11 +3,11 @@
 from collections.abc import Callable
 from dataclasses import replace
 
+from drills.calibration import UNIT
 from drills.level import Level
 from drills.phases import Phase, Transition
 from drills.task import Task
 from drills.trace import SECOND
-from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals, Reading, Source
 from engine.screens.base import Place
 from engine.screens.repeating import RepetitionScreen

@@ -6,13 +6,13 @@ from typing import Any
 
 import numpy as np
 
+from drills.calibration import COUNTS, Calibration, Range
 from drills.kinds import KINDS
 from drills.level import Level, PassRule
 from drills.measures.sampling import Sampling
 from drills.score import Reason, Verdict
 from drills.targets import Targets
 from drills.trace import STEP, Grid, Trace
-from engine.pedals.calibration import COUNTS, Calibration, Range
 from engine.store import Record
 
 BLIP = Level(

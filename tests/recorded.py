@@ -21,10 +21,10 @@ sys.path.insert(0, str(ROOT))
 import numpy as np  # noqa: E402
 import pygame  # noqa: E402
 
+from drills.calibration import COUNTS, Range  # noqa: E402
 from engine.commands.main import main  # noqa: E402
 from engine.flow.binding import BINDING  # noqa: E402
 from engine.pedals.bound import Binding, BoundAxis  # noqa: E402
-from engine.pedals.calibration import COUNTS, Range  # noqa: E402
 from engine.pedals.sdl import Devices  # noqa: E402
 from engine.stage.unseen import no_window  # noqa: E402
 from engine.store import History  # noqa: E402

@@ -26,7 +26,7 @@ MAY_IMPORT = {
     "engine.levels": FOUNDATION,
     "engine.practice": FOUNDATION,
     "engine.pedals": FOUNDATION,
-    "engine.store": (*FOUNDATION, "engine.practice", "engine.pedals.calibration"),
+    "engine.store": (*FOUNDATION, "engine.practice"),
     "engine.stage": (*FOUNDATION, "engine.pedals", "engine.store"),
     "engine.screens": (*FOUNDATION, "engine.practice", "engine.pedals", "engine.stage"),
     "engine.flow": (

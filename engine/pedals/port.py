@@ -6,8 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Protocol
 
+from drills.calibration import Calibration
 from drills.trace import Sample
-from engine.pedals.calibration import Calibration
 
 Clock = Callable[[], int]
 """The monotonic time in ns."""

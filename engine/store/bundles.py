@@ -17,9 +17,9 @@ from pathlib import Path
 
 import numpy as np
 
+from drills.calibration import COUNTS
 from drills.counts import Counts
 from drills.trace import STEP, Pedal, Times, Trace
-from engine.pedals.calibration import COUNTS
 from engine.store.cells import CellError, Row
 from engine.store.raw import LONGEST, RawTrace
 from engine.store.sheets import Listed, SheetIn, SheetOut

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from drills.calibration import COUNTS, Calibration, Range
 from drills.counts import MARK, Counts, Whole
 from drills.trace import STEP, Grid, Trace, Values
-from engine.pedals.calibration import COUNTS, Calibration, Range
 from engine.store.cells import Row
 
 LONGEST = 120_000

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import sqlite3
 
+from drills.calibration import Calibration
 from drills.counts import Counts
 from drills.trace import Trace, TraceError
-from engine.pedals.calibration import Calibration
 from engine.store.cells import CellError, Row
 from engine.store.raw import (
     RawTrace,

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 
+from drills.calibration import COUNTS, UNIT, Calibration
 from drills.foot import DT, Foot
 from drills.level import Level
 from drills.phases import OVER, Event, Phase, Transition
@@ -15,7 +16,6 @@ from drills.trace import nanoseconds
 from engine.flow.attempt import Setting
 from engine.flow.set import run_set
 from engine.levels import SHIPPED, load_levels
-from engine.pedals.calibration import COUNTS, UNIT, Calibration
 from engine.pedals.port import CalibratedPedals, Reading
 from engine.pedals.rig import Rig
 from engine.stage.events import Events

@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
 
-from engine.pedals.calibration import Calibration, Range
+from drills.calibration import Calibration, Range
 from engine.store import History, Record
 from engine.store.history import FILE
 from tests.bench.evening import FIRST, Device

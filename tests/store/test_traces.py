@@ -11,10 +11,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from drills.calibration import COUNTS, Calibration, Range
 from drills.kinds import KINDS
 from drills.kinds.base import Performance
 from drills.trace import SECOND, STEP, Trace, Values
-from engine.pedals.calibration import COUNTS, Calibration, Range
 from engine.store import History
 from engine.store.history import FILE
 from engine.store.raw import LONGEST, RawTrace, raw_of

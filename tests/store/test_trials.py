@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
+from drills.calibration import Calibration, Range
 from drills.level import PassRule
 from drills.score import Reason, Verdict
-from engine.pedals.calibration import Calibration, Range
 from engine.practice.results import Standing, Why
 from engine.practice.trial import Ball, Heel, SetUp, Shoes, Spacing, Trial, Tried
 from engine.store import History, StoreError

@@ -6,12 +6,12 @@ from pathlib import Path
 
 import pytest
 
+from drills.calibration import Range
 from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.commands.levels import as_json, as_text
 from engine.levels import SHIPPED, load_levels
 from engine.pedals.bound import Binding, BoundAxis
-from engine.pedals.calibration import Range
 from engine.pedals.identity import Identity
 from engine.practice.ladder import climb
 from engine.store import History

@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 
+from drills.calibration import Range
 from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.commands.main import main
@@ -16,7 +17,6 @@ from engine.commands.options import local_now
 from engine.flow.sitting import seed_of
 from engine.levels import SHIPPED, load_levels
 from engine.pedals.bound import Binding, BoundAxis
-from engine.pedals.calibration import Range
 from engine.pedals.identity import Identity
 from engine.practice.results import What, Why
 from engine.store import History

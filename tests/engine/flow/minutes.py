@@ -6,6 +6,7 @@ from datetime import UTC, datetime, timedelta
 
 import numpy as np
 
+from drills.calibration import UNIT
 from drills.level import Feedback, Level, PassRule
 from drills.phases import Event, Phase, Transition
 from drills.score import Reason, Verdict
@@ -14,7 +15,6 @@ from drills.trace import SECOND
 from engine.flow.attempt import Setting
 from engine.flow.five import five_minutes
 from engine.levels import load_band
-from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals, Reading, Source
 from engine.pedals.rig import Rig
 from engine.practice.results import Sitting as Kept

@@ -7,6 +7,7 @@ import numpy as np
 import pygame
 import pytest
 
+from drills.calibration import UNIT
 from drills.deviation import Deviation, of_window
 from drills.kinds.base import AT_REST, Kind, Prompt
 from drills.level import Key, Level
@@ -18,7 +19,6 @@ from drills.trace import SECOND, Grid, Pedal
 from engine.flow.attempt import Setting
 from engine.flow.set import run_set
 from engine.levels import load_levels
-from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig
 from engine.screens.base import Place

@@ -6,13 +6,13 @@ from datetime import timedelta
 import pygame
 import pytest
 
+from drills.calibration import UNIT
 from drills.level import Feedback, Level
 from drills.score import Reason
 from drills.targets import Targets
 from drills.trace import nanoseconds
 from engine.flow.set import end_set
 from engine.flow.turn import MOST_VOID
-from engine.pedals.calibration import UNIT
 from engine.screens import theme
 from engine.screens.canvas import Fonts
 from engine.screens.reveal import Reveal

@@ -4,12 +4,12 @@ from dataclasses import replace
 
 import pytest
 
+from drills.calibration import UNIT, Calibration, Range
 from drills.phases import Event
 from drills.score import Reason
 from drills.trace import SECOND
 from engine.flow.trial import FEET_ONLY, in_short, trials
 from engine.flow.trial_setup import NO_LEVEL
-from engine.pedals.calibration import UNIT, Calibration, Range
 from engine.practice.lots import counted_in
 from engine.practice.trial import BLOCK
 from engine.screens.repeating import RepetitionScreen

@@ -6,6 +6,7 @@ from datetime import UTC, datetime, timedelta
 
 import numpy as np
 
+from drills.calibration import COUNTS, UNIT, Calibration
 from drills.level import Level
 from drills.phases import Event, Phase, Transition
 from drills.task import Task
@@ -14,7 +15,6 @@ from engine.flow import watched
 from engine.flow.attempt import Setting
 from engine.flow.trial import trials
 from engine.levels import SHIPPED, load_band, load_levels
-from engine.pedals.calibration import COUNTS, UNIT, Calibration
 from engine.pedals.port import CalibratedPedals, Reading, Source
 from engine.pedals.rig import Rig
 from engine.practice.trial import Arm, Ball, SetUp, Trial

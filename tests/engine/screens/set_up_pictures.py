@@ -3,8 +3,8 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from drills.calibration import Range
 from drills.trace import Pedal, Sample
-from engine.pedals.calibration import Range
 from engine.pedals.finder import Found
 from engine.pedals.identity import Axis, Identity
 from engine.screens.base import Screen

@@ -6,11 +6,11 @@ import numpy as np
 import pygame
 import pytest
 
+from drills.calibration import UNIT
 from drills.kinds.base import AT_REST
 from drills.repetition import Repetition
 from drills.task import Task
 from drills.trace import Pedal
-from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals
 from engine.screens.base import Place
 from engine.screens.canvas import Fonts

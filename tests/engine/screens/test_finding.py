@@ -3,8 +3,8 @@
 import pygame
 import pytest
 
+from drills.calibration import Range
 from drills.trace import Pedal
-from engine.pedals.calibration import Range
 from engine.pedals.finder import Found
 from engine.pedals.identity import Axis
 from engine.screens.canvas import Fonts

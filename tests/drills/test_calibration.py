@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.pedals.calibration import CalibrationError, Range
+from drills.calibration import CalibrationError, Range
 
 RAW = st.floats(-1.0, 1.0)
 ENDS = st.tuples(RAW, RAW).filter(lambda ends: abs(ends[0] - ends[1]) >= 0.2)
