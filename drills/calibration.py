@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from drills.checks import one_line
+
 COUNTS = 32768
 """counts in a raw value of 1: SDL's axes are 16-bit, and every source gives whole counts."""
 SPAN_LEAST = 0.2
@@ -15,6 +17,11 @@ SPAN_LEAST = 0.2
 
 class CalibrationError(ValueError):
     """Rest and full are no numbers, or too close together to make a scale."""
+
+    def __init__(self, rest: float, full: float) -> None:
+        self.expected = f"rest and full at least {SPAN_LEAST:g} apart"
+        self.found = f"{rest:g} and {full:g}"
+        super().__init__(one_line("", self.expected, self.found))
 
 
 @dataclass(frozen=True)
@@ -28,10 +35,7 @@ class Range:
 
     def __post_init__(self) -> None:
         if not abs(self.full - self.rest) >= SPAN_LEAST:
-            raise CalibrationError(
-                f"expected rest and full at least {SPAN_LEAST:g} apart, "
-                f"found {self.rest:g} and {self.full:g}"
-            )
+            raise CalibrationError(self.rest, self.full)
 
     def percent(self, raw: float) -> float:
         """A raw value as % of the travel; outside the ends it goes on past 0 and 100."""

@@ -8,8 +8,9 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from drills.checks import cut
 from drills.foreperiod import Foreperiod
-from drills.reader import LevelError, Reader, cut
+from drills.reader import LevelError, Reader
 from drills.targets import Targets
 from drills.task import Band
 from drills.trace import Pedal

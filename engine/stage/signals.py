@@ -9,10 +9,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from drills.refusal import Refusal
+from drills.checks import Checks, ValueRefusal, show
 
 
-class SignalsError(Refusal):
+class SignalsError(ValueRefusal):
     """Saved signals that cannot be used; the text is one line, without the place it is kept."""
 
 
@@ -64,14 +64,10 @@ class Signals:
     def from_data(data: object) -> Signals:
         """Signals that were saved. Raises SignalsError."""
         if not isinstance(data, dict) or set(data) != {"volume", "click", "flash"}:
-            raise SignalsError(f"expected an object of volume, click and flash, found {data!r:.60}")
-        for key in ("click", "flash"):
-            if not isinstance(data[key], bool):
-                raise SignalsError(f"{key}: expected true or false, found {data[key]!r:.60}")
-        if data["volume"] not in _STEPS:
-            steps = ", ".join(step.value for step in _STEPS)
-            raise SignalsError(f"volume: expected one of {steps}, found {data['volume']!r:.60}")
-        return Signals(Volume(data["volume"]), data["click"], data["flash"])
+            raise SignalsError("", "an object of volume, click and flash", show(data))
+        checks = Checks(SignalsError)
+        click, flash = (checks.truth(key, data[key]) for key in ("click", "flash"))
+        return Signals(Volume(checks.choice("volume", data["volume"], _STEPS)), click, flash)
 
 
 @dataclass(frozen=True)
