@@ -17,6 +17,8 @@ class Recorder:
         self._brake = array("d")
         self._throttle = array("d")
         self._clutch = array("d")
+        self._counts = array("q")
+        self._all_counted = True
 
     @property
     def origin(self) -> int:
@@ -32,9 +34,17 @@ class Recorder:
         self._throttle.append(sample.throttle)
         if sample.clutch is not None:
             self._clutch.append(sample.clutch)
+        self._all_counted = self._all_counted and sample.counts is not None
+        self._counts.extend(sample.counts or ())
 
     def trace(self) -> Trace:
         """All of it, its time counted from the first sample."""
         time = np.array(self._time, dtype=np.int64)
         clutch = np.array(self._clutch) if len(self._clutch) == len(self._time) else None
-        return Trace(time - time[0], np.array(self._brake), np.array(self._throttle), clutch)
+        pedals = 2 if clutch is None else 3
+        counts = None
+        if self._all_counted and len(self._counts) == pedals * len(self._time):
+            counts = np.array(self._counts, dtype=np.int64).reshape(-1, pedals).T
+        return Trace(
+            time - time[0], np.array(self._brake), np.array(self._throttle), clutch, counts
+        )

@@ -160,5 +160,5 @@ def _reads_otherwise(trial: Trial, setting: Setting, history: History) -> bool:
     """
     pedals = setting.rig.pedals
     known = [one.number for one in trial.tried if one.calibration is not None]
-    raw = history.raw_trace(known[0]) if known else None
-    return raw is not None and pedals is not None and raw.calibration != pedals.calibration
+    before = history.calibration(known[0]) if known else None
+    return before is not None and pedals is not None and before != pedals.calibration

@@ -10,7 +10,6 @@ from pathlib import Path
 from drills.again import Kept, Measures
 from drills.task import Performance
 from engine.store.cells import Row
-from engine.store.raw import RawTrace
 from engine.store.traces import read_trace
 
 _TOP = 2**63 - 1
@@ -77,7 +76,7 @@ def _done(
     if not isinstance(given, list) or not all(isinstance(cue, int) for cue in given):
         raise row.refusal("cues_ns", "a list of whole numbers", cues)
     began = row.whole("dark_ns", dark, -_TOP, _TOP)
-    return Performance(trace.trace() if isinstance(trace, RawTrace) else trace, began, tuple(given))
+    return Performance(trace, began, tuple(given))
 
 
 def _measures(db: sqlite3.Connection, row: Row, number: int) -> Measures:
