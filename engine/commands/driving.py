@@ -7,19 +7,12 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
-from engine.levels import OWN, SHIPPED, load_levels
+from engine.commands.data import open_data
 from engine.practice.carrying import DRILLED, Beside, beside
 from engine.practice.road import Drive, by_place
 from engine.practice.road_words import NO_BLIPS, told
-from engine.store import History
 
 KEPT = "Kept with your history."
-
-
-def open_history(folder: Path) -> History:
-    """The history in a data folder. Raises StoreError, LevelError."""
-    levels = load_levels([SHIPPED, folder / OWN])
-    return History(folder, {level.id: level.rule for level in levels})
 
 
 def keep(folder: Path, drive: Drive) -> tuple[Beside, ...]:
@@ -27,7 +20,7 @@ def keep(folder: Path, drive: Drive) -> tuple[Beside, ...]:
 
     Raises StoreError, also where it is kept already.
     """
-    with open_history(folder) as history:
+    with open_data(folder) as history:
         if drive.blips:
             history.keep_drive(drive)
         return beside(drive, history.courses(DRILLED))

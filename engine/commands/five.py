@@ -16,7 +16,7 @@ from engine.console import one_line, say
 from engine.levels import OWN, SHIPPED, load_band, load_levels
 from engine.practice.results import LONGEST
 from engine.stage.hints import give_hints
-from engine.store import History
+from engine.store import open_history
 from engine.store.history import is_new
 
 if TYPE_CHECKING:
@@ -117,6 +117,6 @@ def _next(folder: Path, minutes: float, now: datetime) -> Ahead:
         today = now.date()
         new = Sitting(0, What.FIVE, now, minutes, seed_of(today))
         return Ahead(Known(today, levels, band=band, pedals=USUAL_PEDALS), new)
-    with History(folder, {level.id: level.rule for level in levels}) as history:
+    with open_history(folder, levels) as history:
         there = pedals_of(history, USUAL_PEDALS)
         return ahead(history, levels, band, there, now, minutes)

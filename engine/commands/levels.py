@@ -16,7 +16,7 @@ from engine.console import one_line, say
 from engine.levels import OWN, SHIPPED, check_level, load_levels
 from engine.practice.ladder import Flight, Rung, State, climb
 from engine.practice.progress import ALL_PEDALS
-from engine.store import History
+from engine.store import History, open_history
 from engine.store.history import is_new
 
 
@@ -99,7 +99,7 @@ def _ladder(folder: Path, levels: Sequence[Level]) -> tuple[Flight, ...]:
     """
     if is_new(folder):
         return climb(levels, frozenset())
-    with History(folder, {level.id: level.rule for level in levels}) as history:
+    with open_history(folder, levels) as history:
         there, keeping = pedals_of(history), history.keepings()
         return climb(levels, history.passed(), history.placed(), there, keeping=keeping)
 

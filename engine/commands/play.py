@@ -13,7 +13,7 @@ from engine.commands.options import data_folder, level_called, local_now
 from engine.levels import OWN, SHIPPED, load_band, load_levels
 from engine.stage.hints import give_hints
 from engine.stage.shape import Shape, ShapeError
-from engine.store import History, StoreError
+from engine.store import History, StoreError, open_history
 
 if TYPE_CHECKING:
     from engine.pedals.port import Clock
@@ -56,7 +56,7 @@ def run_play(
     offered = Demonstration(demo, demo.repetitions, OFFERED_SEED, OFFERED_SKILL, levels=levels)
     offer = Offer(levels, load_band(), offered, minutes or MINUTES, straight)
     rng = np.random.default_rng()
-    with History(folder, {level.id: level.rule for level in levels}) as history:
+    with open_history(folder, levels) as history:
         asked: Shape | None = options.window
         shape = asked or window_kept(history)
         left = in_window(

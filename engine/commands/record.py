@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 from drills.recording import RecordingError
 from drills.refusal import Refusal
 from drills.trace import Sample
-from engine.commands.driving import drive_as_text, keep, open_history
+from engine.commands.data import open_data
+from engine.commands.driving import drive_as_text, keep
 from engine.commands.options import data_folder, local_now, path_of
 from engine.commands.scoring import read
 from engine.commands.stopping import Stopping
@@ -110,7 +111,7 @@ def _binding(folder: Path) -> Binding:
 
     binding = None
     if not is_new(folder):
-        with open_history(folder) as history:
+        with open_data(folder) as history:
             binding = saved_binding(history)
     if binding is None:
         raise RecordError(

@@ -20,7 +20,7 @@ from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 from engine.screens.watched import WatchedRepetition
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
-from engine.store import History, StoreError
+from engine.store import History, StoreError, open_history
 
 KEPT_NOWHERE = "Demo: nothing is kept"
 """What every screen says of a demo."""
@@ -64,8 +64,7 @@ class Demonstration:
         """The history it is kept in, open; closed, and thrown away where it has no folder."""
         with ExitStack() as stack:
             folder = self.folder or stack.enter_context(_passing_folder())
-            rules = {level.id: level.rule for level in self.levels}
-            yield stack.enter_context(History(folder, rules))
+            yield stack.enter_context(open_history(folder, self.levels))
 
 
 @contextmanager

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.store.history import History
+from engine.store.history import History, open_history
 from engine.store.records import Record, StoreError
 
-__all__ = ["History", "Record", "StoreError"]
+__all__ = ["History", "Record", "StoreError", "open_history"]

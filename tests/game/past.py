@@ -10,7 +10,7 @@ from engine.flow.game import CAUTIONS_READ
 from engine.levels import SHIPPED, load_levels
 from engine.pedals.bound import Binding
 from engine.practice.keeping import AT_ONCE
-from engine.store import History, Record
+from engine.store import Record, open_history
 
 DUE = "blip-2b-moving"  # passed yesterday, so to be shown again today
 LEARNED = "blip-3-good"  # comes after it, and is not passed
@@ -21,7 +21,7 @@ def make_past(folder: Path, now: datetime, binding: Binding) -> None:
     """All easier levels were passed three days ago and kept two days ago, one passed yesterday."""
     levels = load_levels([SHIPPED])
     easier = levels[: [one.id for one in levels].index(LEARNED)]
-    with History(folder, {level.id: level.rule for level in levels}) as history:
+    with open_history(folder, levels) as history:
         history.keep_setting(CAUTIONS_READ, True)
         history.keep_setting(BINDING, binding.as_data())
         for days, count in ((3, None), (2, AT_ONCE.clean), (1, None)):

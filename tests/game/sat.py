@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from engine.practice.results import Result, Sitting, What
-from engine.store import History
+from engine.store import open_history
 from tests.screen import virtual_display
 from tests.waiting import EventTail
 
@@ -68,7 +68,7 @@ class Sat:
     @cached_property
     def sittings(self) -> list[Sitting]:
         """The five minutes of the day in the history."""
-        with History(self.data) as history:
+        with open_history(self.data, []) as history:
             found = history.sittings(self.day)
         return [one for one in found if one.what is What.FIVE]
 

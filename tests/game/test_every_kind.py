@@ -7,7 +7,7 @@ import pytest
 
 from drills.measures.catalogue import CATALOGUE
 from drills.trace import Trace
-from engine.store import History
+from engine.store import open_history
 from engine.store.history import FILE
 from tests.game.kinds import BLIP, KINDS, Scripted
 from tests.game.plays import Day, Plays
@@ -26,7 +26,7 @@ LEVELS = [*(one.id for one in KINDS), MIXED]
 
 def the_trace(day: Day, one: Kept) -> Trace:
     """The pedals as they were read."""
-    with History(day.data) as history:
+    with open_history(day.data, []) as history:
         trace = history.trace(one.number)
     assert trace is not None
     return trace
@@ -39,7 +39,7 @@ def off(
 
     A time may be off by what it is read by, a grid step, and what lay between two reports.
     """
-    with History(day.data) as history:
+    with open_history(day.data, []) as history:
         found, interval = history.measures(one.number), history.sampling(one.number).report_interval
     assert interval is not None
     assert interval <= OFTEN
@@ -96,7 +96,7 @@ def test_a_mixed_level_draws_the_one_blip_that_is_passed(plays: Plays) -> None:
 
 
 def test_every_repetition_was_clean(plays: Plays) -> None:
-    with History(plays.day("every_kind").data) as history:
+    with open_history(plays.day("every_kind").data, []) as history:
         counted = [result for result in history.results() if not result.void]
 
     assert [result.level for result in counted if not result.clean] == []

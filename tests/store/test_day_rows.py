@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from engine.practice.results import LostRow, Result, Standing
 from engine.store import ledger
-from engine.store.schema import migrate
+from engine.store.schema import fill_ledger, migrate
 from tests.engine.practice import plain
 
 TODAY = date(2024, 3, 31)
@@ -21,7 +21,7 @@ TODAY = date(2024, 3, 31)
 def file() -> Iterator[sqlite3.Connection]:
     """A new history in memory."""
     with closing(sqlite3.connect(":memory:", isolation_level=None)) as db:
-        migrate(db)
+        migrate(db, finish=fill_ledger)
         yield db
 
 
@@ -48,7 +48,7 @@ def standing(db: sqlite3.Connection, marks: str) -> Standing:
 def test_the_ledger_tells_what_the_whole_history_tells_of_days(back: list[int], idle: int) -> None:
     results, today = practised(back), TODAY + timedelta(days=idle)
     with closing(sqlite3.connect(":memory:", isolation_level=None)) as db:
-        migrate(db)
+        migrate(db, finish=fill_ledger)
         for one in results:
             ledger.enter(db, one)
         entered = ledger.standing(db, today)

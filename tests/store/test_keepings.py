@@ -13,9 +13,9 @@ from hypothesis import strategies as st
 from drills.score import Reason, Verdict
 from engine.practice.keeping import Keeping
 from engine.practice.results import Result
-from engine.store import History, Record, ledger
+from engine.store import History, Record, ledger, open_history
 from engine.store.keepings import keepings
-from engine.store.schema import migrate
+from engine.store.schema import fill_ledger, migrate
 from tests.engine.practice import plain
 from tests.made import record
 
@@ -25,7 +25,7 @@ FIRST = datetime(2024, 2, 26, 12, tzinfo=UTC)
 @pytest.fixture
 def history(tmp_path: Path) -> Iterator[History]:
     """A new history."""
-    with History(tmp_path) as new:
+    with open_history(tmp_path, []) as new:
         yield new
 
 
@@ -58,7 +58,7 @@ def shown_again(draw: st.DrawFn) -> list[Result]:
 @given(shown_again())
 def test_the_ledger_tells_what_the_whole_history_tells_of_keeping(results: list[Result]) -> None:
     with closing(sqlite3.connect(":memory:", isolation_level=None)) as db:
-        migrate(db)
+        migrate(db, finish=fill_ledger)
         for one in results:
             ledger.enter(db, one)
         kept = keepings(db)
@@ -83,11 +83,11 @@ def test_a_level_is_due_the_day_after_it_is_passed(history: History) -> None:
 
 
 def test_what_was_begun_to_be_shown_is_there_after_opening_again(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         for one in (on(0), on(4), on(4, clean=False)):
             history.add(one)
 
-    with History(tmp_path) as again:
+    with open_history(tmp_path, []) as again:
         assert again.keepings() == {"a-blip": Keeping(day(1), 0, False, day(4), (True, False))}
 
 

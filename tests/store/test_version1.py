@@ -18,13 +18,14 @@ import pytest
 
 from drills.level import PassRule
 from drills.trace import Trace
-from engine.store import History, StoreError
+from engine.store import History, StoreError, open_history
 from engine.store.history import FILE
 from engine.store.schema import MIGRATIONS, version
-from tests.made import record
+from tests.made import SCALE, level, record
 
 HERE = Path(__file__).parent
 RULES = {"still-1-light": PassRule(2, 2), "blip-1-first": PassRule(4, 5), "gone": PassRule(1, 1)}
+LEVELS = [level(id=name, rule=rule) for name, rule in RULES.items()]
 SAID: dict[str, Any] = json.loads((HERE / "version1.json").read_text(encoding="utf-8"))
 
 
@@ -40,7 +41,7 @@ def folder(tmp_path: Path) -> Path:
 @pytest.fixture
 def history(folder: Path) -> Iterator[History]:
     """It opened by this program."""
-    with History(folder, RULES) as opened:
+    with open_history(folder, LEVELS) as opened:
         yield opened
 
 
@@ -81,7 +82,7 @@ def test_it_holds_the_same_measures_traces_and_settings(history: History) -> Non
 
     assert [history.measures(number) for number in numbers] == SAID["measures"]
     assert [digest(history.trace(number)) for number in numbers] == SAID["traces"]
-    assert [history.raw_trace(number) for number in numbers] == [None] * len(numbers)
+    assert [history.calibration(number) for number in numbers] == [None] * len(numbers)
     assert {key: history.setting(key) for key in ("binding", "sound")} == SAID["settings"]
     assert history.sampling(1).rate == 1000.0
 
@@ -100,7 +101,7 @@ def test_what_no_feet_did_leaves_the_ledger(folder: Path, source: str) -> None:
     with closing(sqlite3.connect(folder / FILE)) as connection, connection:
         connection.execute("UPDATE repetition SET source = ?", (source,))
 
-    with History(folder, RULES) as history:
+    with open_history(folder, LEVELS) as history:
         standing = history.standing(date.fromisoformat(max(SAID["days_row"])))
         passed, kept = history.passed(), len(history.results())
 
@@ -113,7 +114,7 @@ def test_it_goes_on(history: History) -> None:
     number = history.add(record())
 
     assert number == len(SAID["results"]) + 1
-    assert history.raw_trace(number) is not None
+    assert history.calibration(number) == SCALE
 
 
 def test_one_that_cannot_be_carried_over_is_left_as_it_was(folder: Path) -> None:
@@ -122,7 +123,7 @@ def test_one_that_cannot_be_carried_over_is_left_as_it_was(folder: Path) -> None
     before = (folder / FILE).read_bytes()
 
     with pytest.raises(StoreError) as refused:
-        History(folder, RULES)
+        open_history(folder, LEVELS)
 
     assert str(refused.value) == (
         f"{folder / FILE}: repetition 7: at_utc: expected a date and time, found 'soon'"
@@ -131,7 +132,7 @@ def test_one_that_cannot_be_carried_over_is_left_as_it_was(folder: Path) -> None
 
 
 def test_it_is_of_the_newest_version_then(folder: Path) -> None:
-    History(folder, RULES).close()
+    open_history(folder, LEVELS).close()
 
     with closing(sqlite3.connect(folder / FILE)) as connection:
         assert version(connection) == len(MIGRATIONS)

@@ -11,7 +11,7 @@ from drills.level import PassRule
 from engine.flow.demonstration import Demonstration, watch
 from engine.levels import SHIPPED, load_levels
 from engine.stage.headless import ManualClock, run_headless
-from engine.store import History
+from engine.store import open_history
 from engine.store.history import FILE
 from tests.fakes import Audience, a_stage
 
@@ -23,7 +23,7 @@ def watched(folder: Path, skill: float, seed: int = 5, repetitions: int = 3) -> 
     """What somebody is told who watches a set."""
     clock, audience = ManualClock(), Audience()
     shown = Demonstration(LEVEL, repetitions, seed, skill)
-    with History(folder) as history:
+    with open_history(folder, []) as history:
         stage = a_stage(audience)
         now = datetime(2024, 5, 17, tzinfo=UTC)
         run_headless(watch(shown, clock, stage, history, lambda: now), clock)

@@ -16,7 +16,7 @@ from engine.practice.results import Sitting, What, Why
 from engine.practice.steadiness import FIRST_STEP
 from engine.screens.base import Screen
 from engine.screens.canvas import Fonts
-from engine.store import History, Record
+from engine.store import History, Record, open_history
 from tests.engine.flow.learning import BY_ID, DATE, LEVELS, Learning, passes
 from tests.engine.flow.minutes import BAND, FIRST, Minutes, passed_on, whys
 from tests.engine.flow.walking import choose, sit_through
@@ -70,7 +70,7 @@ def is_timed(screen: object) -> bool:
 def story(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Story]:
     """Two minutes of a foot of some skill with one level due, begun by one choice."""
     pygame.font.init()
-    with History(tmp_path_factory.mktemp("five")) as history:
+    with open_history(tmp_path_factory.mktemp("five"), []) as history:
         history.keep_setting(CAUTIONS_READ, True)
         for level in (BY_ID["still-1-light"], DUE):
             passed_on(history, level, 0 if level is not DUE else 1, took=5.0)

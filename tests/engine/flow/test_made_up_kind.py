@@ -28,7 +28,7 @@ from engine.screens.reveal import Reveal
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended
-from engine.store import History
+from engine.store import open_history
 from tests.engine.flow.walking import walk
 from tests.engine.screens.recording import RecordingCanvas
 from tests.fakes import LettingGo, Steady, a_stage
@@ -116,7 +116,7 @@ def test_a_level_of_it_is_played_from_its_file_to_its_reveal(tmp_path: Path) -> 
         seen.append(screen)
         screen.on_action(Action.GO)
 
-    with History(tmp_path / "data") as history:
+    with open_history(tmp_path / "data", []) as history:
         setting = Setting(
             rig,
             a_stage(foot),

@@ -12,7 +12,7 @@ from engine.practice.outcome_words import in_words
 from engine.practice.results import Why
 from engine.practice.setups import named
 from engine.practice.trial import Arm, Ball, SetUp
-from engine.store import History
+from engine.store import open_history
 from tests.engine.flow.learning import passes
 from tests.engine.flow.trying import BAND, BY_ID, EVENING, LEVELS, ON, TODAY, Trying, toes
 from tests.fakes import Loudspeaker
@@ -27,7 +27,7 @@ BEFORE_THE_END = {
 @pytest.fixture(scope="module")
 def story(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Trying]:
     """Six pairs on three days, the second block of the third pair left for tomorrow."""
-    with History(tmp_path_factory.mktemp("data")) as history:
+    with open_history(tmp_path_factory.mktemp("data"), []) as history:
         passes(history, *EASIER)
         trying = Trying(history)
         begun = ("set-up", "Go on"), ("set-up", toes)
@@ -129,7 +129,7 @@ def test_the_trial_enters_nothing_but_the_days_in_a_row(story: Trying) -> None:
 def test_five_minutes_after_a_trial_are_those_of_a_player_without_one(
     story: Trying, tmp_path_factory: pytest.TempPathFactory
 ) -> None:
-    with History(tmp_path_factory.mktemp("other")) as other:
+    with open_history(tmp_path_factory.mktemp("other"), []) as other:
         passes(other, *EASIER)
         without = Trying(other)
 

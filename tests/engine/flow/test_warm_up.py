@@ -19,7 +19,7 @@ from engine.practice.warming import HOLDS, OWN, STILL
 from engine.screens.dayend import Done
 from engine.screens.warmed import Word
 from engine.stage.scene import Attended
-from engine.store import History
+from engine.store import History, open_history
 from engine.store.history import FILE
 from tests.engine.flow.learning import BY_ID, DATE, LEVELS, Learning, passes
 from tests.engine.flow.minutes import BAND, FIRST, LOOK, Minutes, Seen, attend, passed_on
@@ -76,7 +76,7 @@ def days(history: History, sizes: list[float], last: datetime = DATE) -> None:
 def eight_days(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The file of a history of eight days with a warm-up."""
     folder = tmp_path_factory.mktemp("days")
-    with History(folder) as history:
+    with open_history(folder, []) as history:
         days(history, USUAL)
     return folder / FILE
 
@@ -85,7 +85,7 @@ def eight_days(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def usual(eight_days: Path, tmp_path: Path) -> Iterator[History]:
     """Such a history."""
     copy(eight_days, tmp_path)
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         yield history
 
 

@@ -21,7 +21,7 @@ from engine.practice.results import Result
 from engine.store import ledger
 from engine.store.keepings import keepings
 from engine.store.repetitions import add_repetition, results
-from engine.store.schema import migrate
+from engine.store.schema import fill_ledger, migrate
 from tests.engine.practice import plain
 from tests.made import record
 
@@ -50,7 +50,7 @@ CHANGES = [
 def file() -> Iterator[sqlite3.Connection]:
     """A new history in memory."""
     with closing(sqlite3.connect(":memory:", isolation_level=None)) as db:
-        migrate(db)
+        migrate(db, finish=fill_ledger)
         yield db
 
 
@@ -223,7 +223,7 @@ def test_wherever_the_player_goes_and_whatever_the_clock_does_the_local_day_coun
 ) -> None:
     moment, wanted = datetime(2024, 3, 9, 7, 30, tzinfo=UTC), []
     with closing(sqlite3.connect(":memory:", isolation_level=None)) as db:
-        migrate(db)
+        migrate(db, finish=fill_ledger)
         for zone, hours, clean in steps:
             moment += timedelta(hours=hours)
             local = moment.astimezone(ZoneInfo(zone))
