@@ -27,7 +27,7 @@ from engine.flow.binding import BINDING  # noqa: E402
 from engine.pedals.bound import Binding, BoundAxis  # noqa: E402
 from engine.pedals.sdl import Devices  # noqa: E402
 from engine.stage.unseen import no_window  # noqa: E402
-from engine.store import History  # noqa: E402
+from engine.store import open_history  # noqa: E402
 from tests.rig import Feeder, VirtualPedals  # noqa: E402
 
 RATE = 1000.0  # Hz, of the brake
@@ -57,7 +57,7 @@ def bind(folder: Path) -> None:
     devices.rescan()
     [device] = devices.plugged
     brake, throttle, clutch = (BoundAxis(device.identity, axis, ENDS) for axis in range(3))
-    with History(folder) as history:
+    with open_history(folder, []) as history:
         history.keep_setting(BINDING, Binding(brake, throttle, clutch).as_data())
 
 

@@ -9,8 +9,15 @@ from typing import NoReturn
 
 from drills.refusal import Refusal
 from engine import __version__
+from engine.commands.copying import (
+    add_backup,
+    add_export,
+    add_restore,
+    run_backup,
+    run_export,
+    run_restore,
+)
 from engine.commands.demo import add_demo, run_demo
-from engine.commands.exporting import add_export, add_import, run_export, run_import
 from engine.commands.five import add_minutes, add_plan, run_five, run_plan, run_warm_up
 from engine.commands.levels import add_levels, run_levels
 from engine.commands.options import DATA_VARIABLE, UsageError, path_of, quoted
@@ -216,20 +223,27 @@ COMMANDS = (
         (_on_data, add_record),
     ),
     Command(
-        "export",
-        "write the history as CSV",
-        "Writes everything in the history into a new folder, as CSV with a header of units: "
-        "repetitions, measures, traces and the rest, a file each. What import reads back.",
-        run_export,
-        (_on_data, add_export),
+        "backup",
+        "copy the history to a file",
+        "Copies the history to a new file, also while the game is running.",
+        run_backup,
+        (_on_data, add_backup),
     ),
     Command(
-        "import",
-        "read a history that was exported",
-        "Makes the history of a data folder that has none out of what export wrote. "
-        "Where anything is damaged, that is said in one line, and nothing is changed.",
-        run_import,
-        (_on_data, add_import),
+        "restore",
+        "put a copy of the history in its place",
+        "Makes a file that backup has made the history. The one that was there is moved aside. "
+        "Where the file is damaged, that is said in one line, and nothing is changed.",
+        run_restore,
+        (_on_data, add_restore),
+    ),
+    Command(
+        "export",
+        "write the history as CSV",
+        "Writes everything in the history but traces into a new folder, as CSV with a header of "
+        "units, a file for each table.",
+        run_export,
+        (_on_data, add_export),
     ),
     Command(
         "remeasure",

@@ -12,12 +12,13 @@ from pathlib import Path
 
 from drills.again import Again, Measures, Unmeasured
 from drills.measures.catalogue import CATALOGUE
-from engine.commands.exporting import old_history, progress, repetitions
+from engine.commands.cores import Cores, Tell, all_cores
+from engine.commands.data import all_levels, open_existing, repetitions
 from engine.commands.options import data_folder
+from engine.commands.progress_line import progress
 from engine.console import say
-from engine.levels import OWN, SHIPPED, load_band, load_levels
+from engine.levels import load_band
 from engine.store.anew import kept
-from engine.store.cores import Cores, Tell, all_cores
 from engine.store.history import FILE
 
 PIECE = 250
@@ -74,7 +75,7 @@ def run_remeasure(options: argparse.Namespace) -> int:
     """Measure everything again and say what came of it; the exit code. Raises Refusal."""
     folder = data_folder(options)
     found = Remeasured()
-    with old_history(folder) as history, progress("Measuring") as line:
+    with open_existing(folder) as history, progress("Measuring") as line:
         others = remeasure(folder, history.newest(), found, all_cores, line.tell)
         with closing(others):
             if options.dry_run:
@@ -167,4 +168,4 @@ def _lines(lines: Iterable[str]) -> str:
 @cache
 def _again(folder: Path) -> Again:
     """What measures the levels of a data folder: read once in each process."""
-    return Again([*load_levels([SHIPPED, folder / OWN]), load_band()])
+    return Again([*all_levels(folder), load_band()])

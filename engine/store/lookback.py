@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from datetime import date, datetime
-from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,8 +13,7 @@ from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
 from engine.practice.road import Drive
 from engine.practice.trial import SetUp, Trial
-from engine.store import anew, courses, csv_out, drives, repetitions, trials
-from engine.store.cores import Cores, Tell
+from engine.store import anew, courses, drives, repetitions, trials
 from engine.store.file import HistoryFile
 from engine.store.records import StoreError
 
@@ -27,35 +25,35 @@ class Lookback(HistoryFile):
         self, at: datetime, level: str, arms: tuple[SetUp, SetUp], pairs: int, seed: int
     ) -> int:
         """Keep that a trial of two set-ups begins; its number. Raises StoreError."""
-        with self._transaction():
+        with self.transaction():
             return trials.begin(self._db, at, level, arms, pairs, seed)
 
     def trial_under_way(self) -> Trial | None:
         """The newest of the trials that are not over. Raises StoreError."""
-        with self._reading():
+        with self.reading():
             return trials.under_way(self._db)
 
     def trials(self) -> list[Trial]:
         """Every trial, oldest first. Raises StoreError."""
-        with self._reading():
+        with self.reading():
             return trials.trials(self._db)
 
     def end_trial(self, number: int) -> None:
         """Keep that a trial is over. Raises StoreError."""
-        with self._transaction():
+        with self.transaction():
             if not trials.end(self._db, number):
                 raise StoreError(f"{self.path}: no trial {number}")
 
     def keep_drive(self, drive: Drive) -> int:
         """Keep a recorded drive; its number. Raises StoreError, also where it is kept already."""
-        with self._transaction():
+        with self.transaction():
             if drives.drive_of(self._db, drive.digest) is not None:
                 raise StoreError(f"{drive.name}: this recording is in the history already")
             return drives.keep_drive(self._db, drive)
 
     def drives(self) -> list[Drive]:
         """Every recorded drive, oldest first. Raises StoreError."""
-        with self._reading():
+        with self.reading():
             return drives.drives(self._db)
 
     def drive_of(self, digest: str) -> Drive | None:
@@ -63,35 +61,23 @@ class Lookback(HistoryFile):
 
         Raises StoreError.
         """
-        with self._reading():
+        with self.reading():
             return drives.drive_of(self._db, digest)
 
     def mark_change(self, at: datetime, what: Changed, note: str = "") -> None:
         """Keep that something was changed before the next repetition. Raises StoreError."""
-        with self._transaction():
+        with self.transaction():
             change = Change(at, what, repetitions.newest(self._db), note)
             drives.keep_change(self._db, change)
 
     def changes(self) -> list[Change]:
         """Every change that was marked, oldest first. Raises StoreError."""
-        with self._reading():
+        with self.reading():
             return drives.changes(self._db)
-
-    def export(self, folder: Path, cores: Cores, tell: Tell) -> int:
-        """Write everything into a new or an empty folder, as CSV; the count of repetitions.
-
-        `tell` is told how far it has come. Nothing is left there where it raises StoreError.
-        """
-        with self._reading():
-            self._db.execute("BEGIN")
-            try:
-                return csv_out.export(self._db, self.path, folder, cores, tell)
-            finally:
-                self._db.execute("ROLLBACK")
 
     def newest(self) -> int:
         """Number of the newest repetition; 0 where there is none. Raises StoreError."""
-        with self._reading():
+        with self.reading():
             return repetitions.newest(self._db)
 
     def keep_measures(self, others: Iterable[tuple[int, Measures]]) -> None:
@@ -99,7 +85,7 @@ class Lookback(HistoryFile):
 
         Verdict, score and what is passed stay as they were told. Raises StoreError.
         """
-        with self._reading():
+        with self.reading():
             anew.keep_measures(self._db, others)
 
     def courses(self, wanted: Mapping[str, str]) -> dict[str, Course]:
@@ -107,7 +93,7 @@ class Lookback(HistoryFile):
 
         Of all that counts but trials; the time grows with the history. Raises StoreError.
         """
-        with self._reading():
+        with self.reading():
             return courses.courses(self._db, wanted)
 
     def values(self, kind: str, measure: str) -> NDArray[np.float64]:
@@ -115,7 +101,7 @@ class Lookback(HistoryFile):
 
         Raises StoreError.
         """
-        with self._reading():
+        with self.reading():
             return courses.values(self._db, kind, measure)
 
     def days(self) -> list[tuple[date, int]]:
@@ -123,7 +109,7 @@ class Lookback(HistoryFile):
 
         Raises StoreError.
         """
-        with self._reading():
+        with self.reading():
             return courses.days(self._db)
 
     def numbers(self, kind: str, first: date, last: date) -> list[int]:
@@ -131,5 +117,5 @@ class Lookback(HistoryFile):
 
         Those of local days from `first` to `last`; no trial's. Raises StoreError.
         """
-        with self._reading():
+        with self.reading():
             return courses.numbers(self._db, kind, first, last)

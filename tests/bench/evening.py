@@ -22,7 +22,7 @@ from engine.stage.events import Events
 from engine.stage.headless import ManualClock, NoLights, run_headless
 from engine.stage.speaker import Silence
 from engine.stage.stage import Stage
-from engine.store import History, Record
+from engine.store import Record, open_history
 
 FIRST = datetime(2014, 1, 1, 18, tzinfo=UTC)
 LEVELS = load_levels([SHIPPED])
@@ -133,7 +133,7 @@ def evening(device: Device, skill: float, folder: Path, sets: int = 1) -> Iterat
     rig = Rig(clock, pedals=CalibratedPedals(pedals, device.scale))
     stage = Stage(NoLights(), Silence(), Events(None, clock), (pedals, keeper))
     rng = np.random.default_rng(3)
-    with History(folder) as history:
+    with open_history(folder, []) as history:
         for level in LEVELS * sets:
             setting = Setting(rig, stage, history, rng, lambda: FIRST, levels=LEVELS)
             run_headless(run_set(level, setting, level.repetitions), clock)

@@ -8,7 +8,7 @@ from datetime import timedelta
 from pathlib import Path
 
 from drills.calibration import Calibration, Range
-from engine.store import History, Record
+from engine.store import Record, open_history
 from engine.store.history import FILE
 from tests.bench.evening import FIRST, Device
 
@@ -30,7 +30,7 @@ DEVICES = (
 
 def make_month(folder: Path, day: list[Record]) -> None:
     """The same day of practice on so many days."""
-    with History(folder) as history:
+    with open_history(folder, []) as history:
         history.keep_setting("cautions read", True)
         for number in range(DAYS * A_DAY):
             at = FIRST + timedelta(days=number // A_DAY, seconds=number % A_DAY)
@@ -62,5 +62,5 @@ def make_years(month: Path, folder: Path, months: int = MONTHS) -> None:
                     f"INSERT INTO {table} SELECT {chosen} FROM {table} WHERE {key} <= :size", shift
                 )
         db.execute("COMMIT")
-    with History(folder) as history:
+    with open_history(folder, []) as history:
         history.rebuild()

@@ -34,7 +34,7 @@ from engine.practice.lots import block_now  # noqa: E402
 from engine.screens.home import Go  # noqa: E402
 from engine.stage.hints import give_hints  # noqa: E402
 from engine.stage.shape import Shape  # noqa: E402
-from engine.store import History  # noqa: E402
+from engine.store import open_history  # noqa: E402
 from tests.game import player  # noqa: E402
 from tests.game.feet import TAP, Feet  # noqa: E402
 from tests.game.past import make_past  # noqa: E402
@@ -125,7 +125,7 @@ def play_day(data: Path, number: int, points: float, pictures: Path | None) -> i
     def game() -> int:
         levels = load_levels([SHIPPED])
         offer = Offer(levels, load_band(), Demonstration(levels[0], 1, 1, 1.0), straight=Go.TRIAL)
-        with History(data, {level.id: level.rule for level in levels}) as history:
+        with open_history(data, levels) as history:
             rng = np.random.default_rng(SEED)
             in_window(
                 Shape(SIZE),
@@ -149,7 +149,7 @@ def main(points: str = "6", pictures: str = "") -> int:
         for number in range(DAYS):
             day = [sys.executable, __file__, "day", folder, str(number), points, pictures]
             subprocess.run(day, env=display, cwd=ROOT, check=True, timeout=LONGEST)
-        with History(Path(folder)) as history:
+        with open_history(Path(folder), []) as history:
             [trial] = history.trials()
         told = EventTail(Path(folder) / f"events {DAYS - 1}.jsonl").seen
     print(f"{len(trial.tried)} repetitions on {len({one.day for one in trial.tried})} days")

@@ -33,7 +33,7 @@ from engine.pedals.simulated import SIMULATED_TRAVEL  # noqa: E402
 from engine.practice.results import What  # noqa: E402
 from engine.stage.headless import ManualClock, run_headless  # noqa: E402
 from engine.stage.scene import Flow, Scene, T  # noqa: E402
-from engine.store import History  # noqa: E402
+from engine.store import History, open_history  # noqa: E402
 from tests.engine.flow.learning import Feet  # noqa: E402
 from tests.fakes import a_stage  # noqa: E402
 
@@ -101,7 +101,7 @@ def main() -> None:
     days = int(sys.argv[1]) if len(sys.argv) > 1 else 7
     first = float(sys.argv[2]) if len(sys.argv) > 2 else 0.5
     last = float(sys.argv[3]) if len(sys.argv) > 3 else first + 0.1
-    with tempfile.TemporaryDirectory() as folder, History(Path(folder)) as history:
+    with tempfile.TemporaryDirectory() as folder, open_history(Path(folder), []) as history:
         for number in range(days):
             skill = first + (last - first) * number / max(days - 1, 1)
             print(practise(history, number, skill), flush=True)

@@ -5,11 +5,11 @@ from itertools import count
 from pathlib import Path
 
 from engine.practice.results import What
-from engine.store import History
+from engine.store import open_history
 from tests.made import record
 
 if __name__ == "__main__":
-    with History(Path(sys.argv[1])) as history:
+    with open_history(Path(sys.argv[1]), []) as history:
         sitting = history.begin_sitting(What.FIVE, record().at, 5.0, 1)
         for _ in count():
             print(history.add(record(sitting=sitting, took=2.5)), flush=True)

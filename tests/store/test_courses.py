@@ -12,7 +12,7 @@ import pytest
 from drills.score import Reason, Verdict
 from engine.practice.results import Why
 from engine.practice.trial import SetUp
-from engine.store import History, StoreError
+from engine.store import History, StoreError, open_history
 from engine.store.history import FILE
 from tests.made import record
 
@@ -24,7 +24,7 @@ WANTED = {"blip": "dip", "hold": "total_error"}
 @pytest.fixture
 def history(tmp_path: Path) -> Iterator[History]:
     """A new history."""
-    with History(tmp_path) as new:
+    with open_history(tmp_path, []) as new:
         yield new
 
 
@@ -164,12 +164,12 @@ def test_the_repetitions_to_be_shown_count_and_have_a_trace(history: History) ->
 def test_damage_is_said_with_its_place(
     tmp_path: Path, damage: str, ask: Callable[[History], object], said: str
 ) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         add(history)
     with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
         other.execute(f"UPDATE {damage}")
 
-    with History(tmp_path) as history, pytest.raises(StoreError) as refused:
+    with open_history(tmp_path, []) as history, pytest.raises(StoreError) as refused:
         ask(history)
 
     assert str(refused.value) == f"{tmp_path / FILE}: {said}"

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from engine.practice.results import What
-from engine.store import History
+from engine.store import open_history
 from tests.made import on_grid, record
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -23,7 +23,7 @@ def test_a_kill_while_adding_loses_at_most_the_one_under_way(tmp_path: Path, aft
         told += child.stdout.readlines()
 
     wanted = record()
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         kept = len(history.results())
         traces = [history.trace(int(number)) for number in told]
         measures = [history.measures(int(number)) for number in told]

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from drills.score import Reason, Verdict
-from engine.store import History, StoreError
+from engine.store import History, StoreError, open_history
 from engine.store.history import FILE
 from tests.made import record, trace
 
@@ -79,7 +79,7 @@ def change(folder: Path, statement: str) -> None:
         ),
         (
             "UPDATE trace SET packed = x'53464331'",
-            lambda history: history.raw_trace(1),
+            lambda history: history.trace(1),
             f"repetition 1: {NOT_READ}Compressed data ended before the end-of-stream marker was "
             "reached",
         ),
@@ -169,23 +169,23 @@ def change(folder: Path, statement: str) -> None:
 def test_damage_is_said_with_its_place(
     tmp_path: Path, damage: str, ask: Callable[[History], object], said: str
 ) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.add(record())
         history.keep_setting("binding", {"brake": 1})
     change(tmp_path, damage)
 
-    with History(tmp_path) as history, pytest.raises(StoreError) as refused:
+    with open_history(tmp_path, []) as history, pytest.raises(StoreError) as refused:
         ask(history)
 
     assert str(refused.value) == f"{tmp_path / FILE}: {said}"
 
 
 def test_counts_of_a_clutch_without_its_ends_are_said_with_their_place(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.add(record(trace=trace(clutch=True)))
     change(tmp_path, "UPDATE calibration SET ends = '[[0, 1], [0, 1]]'")
 
-    with History(tmp_path) as history, pytest.raises(StoreError) as refused:
+    with open_history(tmp_path, []) as history, pytest.raises(StoreError) as refused:
         history.trace(1)
 
     assert str(refused.value) == (
@@ -201,7 +201,7 @@ def told(history: History) -> tuple[object, ...]:
 
 
 def test_a_ledger_that_is_damaged_can_be_made_anew(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.add(record())
         before = told(history)
     for damage in (
@@ -213,7 +213,7 @@ def test_a_ledger_that_is_damaged_can_be_made_anew(tmp_path: Path) -> None:
     ):
         change(tmp_path, damage)
 
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.rebuild()
         after = told(history)
 
@@ -221,7 +221,7 @@ def test_a_ledger_that_is_damaged_can_be_made_anew(tmp_path: Path) -> None:
 
 
 def test_a_ledger_that_cannot_be_made_anew_stays_as_it_was(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.add(record())
         before = told(history)
     change(
@@ -229,7 +229,7 @@ def test_a_ledger_that_cannot_be_made_anew_stays_as_it_was(tmp_path: Path) -> No
         "CREATE TRIGGER full BEFORE INSERT ON day BEGIN SELECT raise(ABORT, 'no room'); END",
     )
 
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         with pytest.raises(StoreError) as refused:
             history.rebuild()
         after = told(history)

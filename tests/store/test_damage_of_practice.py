@@ -11,7 +11,7 @@ import pytest
 from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.practice.results import What, Why
-from engine.store import History, StoreError
+from engine.store import History, StoreError, open_history
 from engine.store.history import FILE
 from tests.made import record
 
@@ -179,21 +179,21 @@ def blips(history: History) -> object:
 def test_damage_is_said_with_its_place(
     tmp_path: Path, damage: str, ask: Callable[[History], object], said: str
 ) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         sitting = history.begin_sitting(What.FIVE, record().at, 5.0, 1)
         made = {"sitting": sitting, "took": 2.5, "why": Why.BAND, "asked": 7.5}
         history.add(record(verdict=CLEAN, rule=PassRule(1, 1), trace=None, **made))
     with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
         other.execute(f"UPDATE {damage}")
 
-    with History(tmp_path) as history, pytest.raises(StoreError) as refused:
+    with open_history(tmp_path, []) as history, pytest.raises(StoreError) as refused:
         ask(history)
 
     assert str(refused.value) == f"{tmp_path / FILE}: {said}"
 
 
 def test_what_is_kept_can_be_made_anew_where_it_is_damaged(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.add(record(verdict=CLEAN, rule=PassRule(1, 1), trace=None))
         before = history.keepings(), history.level_standing("a-blip"), history.standing(TODAY)
     with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
@@ -202,7 +202,7 @@ def test_what_is_kept_can_be_made_anew_where_it_is_damaged(tmp_path: Path) -> No
         other.execute("UPDATE progress SET top = 'high'")
         other.execute("UPDATE clean_row SET best = -3")
 
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.rebuild()
         after = history.keepings(), history.level_standing("a-blip"), history.standing(TODAY)
 

@@ -11,7 +11,7 @@ import pytest
 
 from engine.practice.changes import Change, Changed
 from engine.practice.road import Drive, RoadBlip
-from engine.store import History, StoreError
+from engine.store import History, StoreError, open_history
 from engine.store.history import FILE
 from tests.made import record
 
@@ -32,7 +32,7 @@ DRIVE = Drive(
 @pytest.fixture
 def history(tmp_path: Path) -> Iterator[History]:
     """A new history."""
-    with History(tmp_path) as new:
+    with open_history(tmp_path, []) as new:
         yield new
 
 
@@ -135,13 +135,13 @@ def test_a_change_is_kept_with_the_newest_repetition_before_it(history: History)
 def test_damage_is_said_with_its_place(
     tmp_path: Path, damage: str, ask: Callable[[History], object], said: str
 ) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.keep_drive(DRIVE)
         history.mark_change(AT, Changed.SHOES)
     with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
         other.execute(f"UPDATE {damage}")
 
-    with History(tmp_path) as history, pytest.raises(StoreError) as refused:
+    with open_history(tmp_path, []) as history, pytest.raises(StoreError) as refused:
         ask(history)
 
     assert str(refused.value) == f"{tmp_path / FILE}: {said}"

@@ -12,7 +12,7 @@ from drills.level import PassRule
 from drills.measures.sampling import Sampling
 from drills.score import Reason, Verdict
 from engine.practice.results import Result
-from engine.store import History, StoreError
+from engine.store import History, StoreError, open_history
 from engine.store.file import PAGE
 from engine.store.history import FILE
 from tests.made import record
@@ -21,7 +21,7 @@ from tests.made import record
 @pytest.fixture
 def history(tmp_path: Path) -> Iterator[History]:
     """A new history in a folder that is not there yet."""
-    with History(tmp_path / "data" / "here") as new:
+    with open_history(tmp_path / "data" / "here", []) as new:
         yield new
 
 
@@ -72,7 +72,7 @@ def test_a_repetition_that_ended_before_the_dark_has_no_trace(history: History) 
 
 
 def test_every_other_field_is_in_the_file(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.add(record(rule=PassRule(3, 7)))
 
     fields = (
@@ -88,7 +88,7 @@ def test_every_other_field_is_in_the_file(tmp_path: Path) -> None:
 
 
 def test_a_new_file_has_pages_that_a_trace_fills(tmp_path: Path) -> None:
-    History(tmp_path).close()
+    open_history(tmp_path, []).close()
 
     assert rows(tmp_path, "PRAGMA page_size") == [(PAGE,)]
 
@@ -133,7 +133,7 @@ def test_results_come_oldest_first_as_they_were_judged(history: History) -> None
 
 
 def test_results_come_oldest_first_whatever_index_the_file_has(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         for name in ("c", "a", "b"):
             history.add(record(level=name, rule=PassRule(1, 2)))
     change(
@@ -142,7 +142,7 @@ def test_results_come_oldest_first_whatever_index_the_file_has(tmp_path: Path) -
         " (level, at_utc, offset, score, clean, void, pass_clean, pass_of)",
     )
 
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         found = history.results()
 
     assert [(result.level, result.rule) for result in found] == [
@@ -151,7 +151,7 @@ def test_results_come_oldest_first_whatever_index_the_file_has(tmp_path: Path) -
 
 
 def test_a_repetition_that_goes_takes_its_measures_and_its_trace_along(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.add(record())
         history.add(record())
     change(
@@ -160,7 +160,7 @@ def test_a_repetition_that_goes_takes_its_measures_and_its_trace_along(tmp_path:
         " BEGIN DELETE FROM repetition WHERE id = 1; END",
     )
 
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.keep_setting("sound", True)
 
     assert rows(tmp_path, "SELECT DISTINCT repetition FROM measure") == [(2,)]
@@ -177,11 +177,11 @@ def test_a_repetition_that_goes_takes_its_measures_and_its_trace_along(tmp_path:
     ],
 )
 def test_what_belongs_to_nothing_is_refused(tmp_path: Path, orphan: str) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.add(record())
     change(tmp_path, f"CREATE TRIGGER stray AFTER INSERT ON setting BEGIN {orphan}; END")
 
-    with History(tmp_path) as history, pytest.raises(StoreError) as refused:
+    with open_history(tmp_path, []) as history, pytest.raises(StoreError) as refused:
         history.keep_setting("sound", True)
 
     assert str(refused.value) == (
@@ -191,11 +191,11 @@ def test_what_belongs_to_nothing_is_refused(tmp_path: Path, orphan: str) -> None
 
 
 def test_what_was_kept_is_there_when_the_file_is_opened_again(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         number = history.add(record())
         history.keep_setting("sound", False)
 
-    with History(tmp_path) as again:
+    with open_history(tmp_path, []) as again:
         assert again.measures(number) == dict(record().verdict.measures)
         assert again.setting("sound") is False
 
@@ -213,7 +213,7 @@ def test_a_setting_holds_plain_data_and_the_last_one_kept_counts(history: Histor
 
 
 def test_a_repetition_that_is_not_there_is_named(history: History, tmp_path: Path) -> None:
-    asks = [history.trace, history.raw_trace, history.sampling]
+    asks = [history.trace, history.calibration, history.sampling]
 
     for ask in asks:
         with pytest.raises(StoreError) as asked:
@@ -227,7 +227,7 @@ def test_a_repetition_that_is_not_there_is_named(history: History, tmp_path: Pat
 @pytest.mark.parametrize("table", ["measure", "trace", "progress", "keeping", "day", "clean_row"])
 def test_a_repetition_is_kept_whole_or_not_at_all(tmp_path: Path, table: str, undo: str) -> None:
     passes = {"verdict": Verdict(Reason.CLEAN, 90.0, (), {"lag": 0.5}), "rule": PassRule(1, 1)}
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.add(record())
     with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
         other.execute(
@@ -236,7 +236,7 @@ def test_a_repetition_is_kept_whole_or_not_at_all(tmp_path: Path, table: str, un
         )
     before = dump(tmp_path)
 
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         with pytest.raises(StoreError) as refused:
             history.add(record(**passes))
         history.keep_setting("sound", True)
@@ -259,7 +259,7 @@ def test_a_repetition_is_kept_whole_or_not_at_all(tmp_path: Path, table: str, un
 def test_a_file_that_another_one_keeps_is_said_to_be_in_use_until_it_is_free(
     tmp_path: Path, lock: str
 ) -> None:
-    impatient = History(tmp_path, patience=0.1)
+    impatient = open_history(tmp_path, [], patience=0.1)
     with impatient as history, closing(sqlite3.connect(tmp_path / FILE)) as other:
         history.keep_setting("sound", True)
         other.isolation_level = None

@@ -15,7 +15,7 @@ from drills.score import Reason, Verdict
 from engine.practice.keeping import Keeping
 from engine.practice.progress import LevelStanding
 from engine.practice.results import Standing, Why
-from engine.store import History, Record
+from engine.store import History, Record, open_history
 from tests.engine.practice import plain
 from tests.made import record
 
@@ -88,7 +88,7 @@ def told_plainly(history: History, days: list[date]) -> Told:
 @given(histories())
 def test_the_ledger_tells_what_the_whole_history_tells(records: list[Record]) -> None:
     days = days_around(records)
-    with tempfile.TemporaryDirectory() as folder, History(Path(folder)) as history:
+    with tempfile.TemporaryDirectory() as folder, open_history(Path(folder), []) as history:
         for one in records:
             history.add(one)
 
@@ -102,7 +102,7 @@ def test_the_ledger_tells_what_the_whole_history_tells(records: list[Record]) ->
 
 
 def test_a_new_history_stands_at_nothing(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         found = told(history, [START.date()])
 
     assert found == Told([Standing(0, 0, 0, 0)], [LevelStanding()] * 3, frozenset(), {})
@@ -110,7 +110,7 @@ def test_a_new_history_stands_at_nothing(tmp_path: Path) -> None:
 
 def test_each_level_is_passed_by_its_own_repetitions_under_its_own_rule(tmp_path: Path) -> None:
     rules = {"a": PassRule(3, 3), "b": PassRule(2, 4)}
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         for level, reason in [
             *[("a", Reason.CLEAN), ("b", Reason.CLEAN), ("a", Reason.CLEAN), ("b", Reason.GAP)],
             *[("b", Reason.NO_BLIP), ("b", Reason.CLEAN), ("a", Reason.NO_BLIP)],
@@ -141,7 +141,7 @@ def test_each_level_is_passed_by_its_own_repetitions_under_its_own_rule(tmp_path
 def test_a_day_that_is_told_late_joins_the_days_around_it(
     tmp_path: Path, today: int, row: int
 ) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         for day in (0, 2, 3, -1):
             history.add(bare("a", Reason.CLEAN, START + timedelta(days=day), PassRule()))
         before = history.standing(START.date() + timedelta(days=today))

@@ -10,7 +10,7 @@ import pytest
 
 from drills.score import Reason, Verdict
 from engine.practice.results import Why
-from engine.store import History
+from engine.store import History, open_history
 from engine.store.history import FILE
 from tests.made import record
 
@@ -20,7 +20,7 @@ FIRST = datetime(2024, 5, 17, 20, 15, tzinfo=timezone(timedelta(hours=2)))
 @pytest.fixture
 def history(tmp_path: Path) -> Iterator[History]:
     """A new history."""
-    with History(tmp_path) as new:
+    with open_history(tmp_path, []) as new:
         yield new
 
 
@@ -46,14 +46,14 @@ def test_the_newest_come_oldest_first(history: History, count: int, levels: str)
 
 
 def test_what_lies_before_the_newest_is_not_read(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         for _ in range(4):
             history.add(record(trace=None))
     with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
         other.execute("UPDATE repetition SET at_utc = 'damaged' WHERE id <= 2")
         other.execute("CREATE INDEX other ON repetition (level, at_utc, clean, why, took)")
 
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         found = history.recent(2)
 
     assert [one.level for one in found] == ["a-blip", "a-blip"]

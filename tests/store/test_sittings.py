@@ -7,7 +7,7 @@ import pytest
 
 from drills.score import Reason, Verdict
 from engine.practice.results import Result, Sitting, What, Why
-from engine.store import History, StoreError
+from engine.store import StoreError, open_history
 from engine.store.history import FILE
 from tests.made import record
 
@@ -22,7 +22,7 @@ def played(sitting: int | None, took: float | None, why: Why = Why.LEARN) -> dic
 
 
 def test_a_sitting_that_begins_is_under_way(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         number = history.begin_sitting(What.FIVE, EVENING, 5.0, 2**62)
 
         found = history.sitting_under_way(What.FIVE, TODAY)
@@ -33,12 +33,12 @@ def test_a_sitting_that_begins_is_under_way(tmp_path: Path) -> None:
 
 
 def test_one_that_is_killed_goes_on_with_what_is_left_of_it(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         number = history.begin_sitting(What.FIVE, EVENING, 5.0, 7)
         history.add(record(**played(number, 4.5, Why.DUE)))
         history.add(record(**played(None, None, Why.CHOSEN)))
 
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.add(record(**played(number, 6.25), verdict=Verdict(Reason.GAP)))
         found = history.sitting_under_way(What.FIVE, TODAY)
 
@@ -51,7 +51,7 @@ def test_one_that_is_killed_goes_on_with_what_is_left_of_it(tmp_path: Path) -> N
 
 
 def test_one_that_is_over_is_not_under_way(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         number = history.begin_sitting(What.WARM_UP, EVENING, 2.5, 7)
         history.end_sitting(number)
 
@@ -63,7 +63,7 @@ def test_one_that_is_over_is_not_under_way(tmp_path: Path) -> None:
 
 
 def test_the_newest_of_its_day_is_taken_up(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.begin_sitting(What.FIVE, EVENING, 5.0, 1)
         history.begin_sitting(What.FIVE, EVENING, 5.0, 2)
         history.begin_sitting(What.WARM_UP, EVENING, 2.0, 3)
@@ -76,7 +76,7 @@ def test_the_newest_of_its_day_is_taken_up(tmp_path: Path) -> None:
 
 
 def test_one_that_was_left_is_found_where_a_newer_one_is_over(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.begin_sitting(What.FIVE, EVENING, 5.0, 1)
         history.end_sitting(history.begin_sitting(What.FIVE, EVENING, 5.0, 2))
 
@@ -99,7 +99,7 @@ def test_the_day_of_a_sitting_is_the_local_one(
     tmp_path: Path, hour: int, offset: int, day: date
 ) -> None:
     at = datetime(2024, 5, 17, hour, 20, tzinfo=UTC)
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.begin_sitting(What.FIVE, at.astimezone(timezone(timedelta(minutes=offset))), 5.0, 1)
 
         found = [(one.began, one.began.date()) for one in history.sittings(day)]
@@ -108,7 +108,7 @@ def test_the_day_of_a_sitting_is_the_local_one(
 
 
 def test_sittings_of_a_day_come_oldest_first_each_with_its_own(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         warm = history.begin_sitting(What.WARM_UP, EVENING, 2.0, 1)
         five = history.begin_sitting(What.FIVE, EVENING, 5.0, 2)
         history.begin_sitting(What.FIVE, EVENING - timedelta(days=1), 5.0, 3)
@@ -121,14 +121,14 @@ def test_sittings_of_a_day_come_oldest_first_each_with_its_own(tmp_path: Path) -
 
 
 def test_a_sitting_that_is_not_there_is_named(tmp_path: Path) -> None:
-    with History(tmp_path) as history, pytest.raises(StoreError) as refused:
+    with open_history(tmp_path, []) as history, pytest.raises(StoreError) as refused:
         history.end_sitting(41)
 
     assert str(refused.value) == f"{tmp_path / FILE}: no sitting 41"
 
 
 def test_a_repetition_of_a_sitting_that_is_not_there_is_refused(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         with pytest.raises(StoreError):
             history.add(record(sitting=41))
 

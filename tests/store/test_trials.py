@@ -13,7 +13,7 @@ from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.practice.results import Standing, Why
 from engine.practice.trial import Ball, Heel, SetUp, Shoes, Spacing, Trial, Tried
-from engine.store import History, StoreError
+from engine.store import History, StoreError, open_history
 from engine.store.history import FILE
 from tests.made import SCALE, record
 
@@ -31,7 +31,7 @@ LEDGER = ("progress", "keeping", "day", "clean_row")
 @pytest.fixture
 def history(tmp_path: Path) -> Iterator[History]:
     """A new history."""
-    with History(tmp_path) as new:
+    with open_history(tmp_path, []) as new:
         yield new
 
 
@@ -237,12 +237,12 @@ ONE_OF = {name: ", ".join(f"'{word}'" for word in words) for name, words in WORD
     ],
 )
 def test_damage_is_said_with_its_place(tmp_path: Path, damage: str, said: str) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.add(record(**of_trial(begun(history))))
     with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
         other.execute(f"UPDATE {damage}")
 
-    with History(tmp_path) as history, pytest.raises(StoreError) as refused:
+    with open_history(tmp_path, []) as history, pytest.raises(StoreError) as refused:
         history.trials()
 
     assert str(refused.value) == f"{tmp_path / FILE}: {said}"

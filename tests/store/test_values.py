@@ -7,7 +7,7 @@ import pytest
 
 from drills.score import Reason, Verdict
 from engine.practice.results import Why
-from engine.store import History
+from engine.store import History, open_history
 from tests.made import record
 
 
@@ -19,7 +19,7 @@ def keep(history: History, **changes: object) -> None:
 
 
 def test_another_measure_has_a_value_for_each_repetition_of_the_course(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         keep(history)
         keep(history, verdict=Verdict(Reason.CLEAN, 90.0, (), {"dip": 4.0}))
         keep(history, kind="hold")
@@ -37,7 +37,7 @@ def test_another_measure_has_a_value_for_each_repetition_of_the_course(tmp_path:
 
 @pytest.mark.parametrize(("kind", "measure"), [("run", "dip"), ("blip", "tremor")])
 def test_what_was_never_measured_has_no_values(tmp_path: Path, kind: str, measure: str) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         keep(history)
 
         found = history.values(kind, measure)

@@ -11,7 +11,7 @@ import pytest
 from drills.level import PassRule
 from engine.practice.keeping import Keeping
 from engine.practice.results import Result, What, Why
-from engine.store import History
+from engine.store import History, open_history
 from engine.store.history import FILE
 from engine.store.schema import MIGRATIONS, migrate
 from tests.engine.practice import plain
@@ -49,7 +49,7 @@ def folder(tmp_path: Path) -> Path:
 @pytest.fixture
 def history(folder: Path) -> Iterator[History]:
     """It opened by this program."""
-    with History(folder) as opened:
+    with open_history(folder, []) as opened:
         yield opened
 
 

@@ -10,7 +10,7 @@ import pytest
 
 from engine.practice.keeping import Keeping
 from engine.practice.results import Why
-from engine.store import History
+from engine.store import History, open_history
 from engine.store.history import FILE
 from engine.store.schema import MIGRATIONS, migrate
 from tests.made import record
@@ -40,7 +40,7 @@ def folder(tmp_path: Path) -> Path:
 @pytest.fixture
 def history(folder: Path) -> Iterator[History]:
     """It opened by this program."""
-    with History(folder) as opened:
+    with open_history(folder, []) as opened:
         yield opened
 
 

@@ -13,7 +13,7 @@ from engine.commands.main import main
 from engine.flow.demonstration import Demonstration, watch
 from engine.levels import SHIPPED, load_levels
 from engine.stage.headless import ManualClock, run_headless
-from engine.store import History, Record
+from engine.store import Record, open_history
 from tests.fakes import Audience, a_stage
 
 DATE = datetime(2024, 5, 17, tzinfo=UTC)
@@ -119,7 +119,7 @@ def test_each_record_is_in_the_store_when_it_is_told(
         def on_record(self, place: int, record: Record) -> None:
             """Keep what is there."""
             super().on_record(place, record)
-            with History(tmp_path) as other:
+            with open_history(tmp_path, []) as other:
                 seen.append((list(other.results())[-1].score, other.measures(len(seen) + 1)))
 
     seen: list[tuple[float | None, dict[str, float | None]]] = []
@@ -140,7 +140,7 @@ def test_a_data_folder_keeps_what_the_demo_played(
     told(capsys, "--reps", "2", "--data", str(tmp_path))
     told(capsys, "--reps", "1", "--data", str(tmp_path))
 
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         results = history.results()
 
     assert [result.level for result in results] == ["blip-1-first"] * 3

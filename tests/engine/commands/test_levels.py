@@ -14,7 +14,7 @@ from engine.levels import SHIPPED, load_levels
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.identity import Identity
 from engine.practice.ladder import climb
-from engine.store import History
+from engine.store import open_history
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused, told, without_display
 from tests.made import record
 
@@ -45,7 +45,7 @@ def bind(folder: Path, *, clutch: bool) -> None:
         BoundAxis(Identity("0" * 32, "pedals", 3, 0, 1), axis, Range(-1.0, 1.0))
         for axis in range(3)
     ]
-    with History(folder) as history:
+    with open_history(folder, []) as history:
         binding = Binding(axes[0], axes[1], axes[2] if clutch else None)
         history.keep_setting("binding", binding.as_data())
 
@@ -126,7 +126,7 @@ def test_the_history_says_what_is_passed_and_what_was_placed(
 ) -> None:
     own_level(tmp_path, "needs = ['blip-0-roll', 'still-1-light']\n" + LEVEL)
     clean = record(level="still-1-light", verdict=Verdict(Reason.CLEAN), rule=PassRule(1, 1))
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.add(clean)
         history.keep_placed(["blip-0-roll"])
 
@@ -148,7 +148,7 @@ def test_a_level_lacks_its_clutch_where_pedals_without_one_were_saved(
 
 
 def test_a_saved_binding_that_makes_no_sense_is_refused(capsys: Captured, tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.keep_setting("binding", 7)
 
     said = refused(capsys, "levels", "--data", str(tmp_path))

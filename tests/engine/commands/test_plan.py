@@ -19,7 +19,7 @@ from engine.levels import SHIPPED, load_levels
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.identity import Identity
 from engine.practice.results import What, Why
-from engine.store import History
+from engine.store import open_history
 from engine.store.history import FILE
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused, told, without_display
 from tests.made import record
@@ -49,7 +49,7 @@ def bind(folder: Path, *, clutch: bool) -> None:
         BoundAxis(Identity("0" * 32, "pedals", 3, 0, 1), axis, Range(-1.0, 1.0))
         for axis in range(3)
     ]
-    with History(folder) as history:
+    with open_history(folder, []) as history:
         binding = Binding(axes[0], axes[1], axes[2] if clutch else None)
         history.keep_setting("binding", binding.as_data())
         history.keep_placed(one.id for one in LEVELS if not one.id.startswith(("clutch", "mix")))
@@ -110,18 +110,18 @@ def test_a_plan_without_a_history_makes_nothing(capsys: Captured, tmp_path: Path
 
 
 def test_a_plan_begins_nothing_in_a_history_that_is_there(capsys: Captured, tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.add(clean(FIRST, local_now()))
 
     told(capsys, "plan", "--data", str(tmp_path))
 
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         assert history.sittings(local_now().date()) == []
         assert len(history.results()) == 1
 
 
 def test_what_is_due_is_planned_first(capsys: Captured, tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.add(clean(FIRST, local_now() - timedelta(days=1)))
 
     lines = planned(capsys, tmp_path)
@@ -132,7 +132,7 @@ def test_what_is_due_is_planned_first(capsys: Captured, tmp_path: Path) -> None:
 
 def test_done_for_today_the_plan_is_tomorrow_s(capsys: Captured, tmp_path: Path) -> None:
     now = local_now()
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         number = history.begin_sitting(What.FIVE, now, 5.0, 1)
         history.add(clean(FIRST, now, why=Why.LEARN, sitting=number, took=9.0))
         history.end_sitting(number)
@@ -147,7 +147,7 @@ def test_done_for_today_the_plan_is_tomorrow_s(capsys: Captured, tmp_path: Path)
 
 def test_of_those_under_way_the_plan_is_what_is_left(capsys: Captured, tmp_path: Path) -> None:
     now = local_now()
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         number = history.begin_sitting(What.FIVE, now, 5.0, seed_of(now.date()))
         for _ in range(20):
             history.add(clean(FIRST, now, why=Why.LEARN, sitting=number, took=10.0))
@@ -162,7 +162,7 @@ def test_of_those_under_way_the_plan_is_what_is_left(capsys: Captured, tmp_path:
 def test_those_begun_with_nothing_done_are_as_long_as_asked(
     capsys: Captured, tmp_path: Path
 ) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.begin_sitting(What.FIVE, local_now(), 60.0, 1)
 
     text = told(capsys, "plan", "--data", str(tmp_path), "--minutes", "2")
@@ -204,7 +204,7 @@ def test_a_broken_level_of_ones_own_is_named_instead_of_a_plan(
 
 def test_a_level_of_ones_own_that_is_gone_is_not_planned(capsys: Captured, tmp_path: Path) -> None:
     path = own_level(tmp_path, LEVEL)
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         yesterday = local_now() - timedelta(days=1)
         history.add(record(level="own", kind="blip", at=yesterday, rule=PassRule(1, 1)))
         history.add(

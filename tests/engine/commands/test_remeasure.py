@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from engine.levels import SHIPPED, load_band, load_levels
-from engine.store import History
+from engine.store import open_history
 from engine.store.history import FILE
 from tests.engine.commands.command import Captured, refused, told
 from tests.played import counted
@@ -25,7 +25,7 @@ PLAYED = (
 def played(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A data folder with one of each that counted."""
     folder = tmp_path_factory.mktemp("played")
-    with History(folder) as history:
+    with open_history(folder, []) as history:
         for seed, name in enumerate(PLAYED, start=1):
             history.add(next(counted(BY_ID[name], 0.5, seed)))
     return folder
@@ -109,7 +109,7 @@ def test_what_was_told_stays_told(capsys: Captured, data: Path) -> None:
 
     remeasure(capsys, data)
 
-    with History(data) as history:
+    with open_history(data, []) as history:
         assert history.results()[2].score == 1.5
         assert history.passed() >= {"blip-2b-moving"}
 
