@@ -8,9 +8,9 @@ from drills.level import Level
 from drills.phases import Phase, Transition
 from drills.task import Task
 from drills.trace import SECOND
+from engine.drill.repetition_screen import RepetitionScreen
+from engine.kit.base import Place
 from engine.pedals.port import CalibratedPedals, Reading, Source
-from engine.screens.base import Place
-from engine.screens.repeating import RepetitionScreen
 from engine.stage.aim import Aim
 from engine.stage.events import Events
 from engine.stage.headless import ManualClock

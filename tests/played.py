@@ -13,12 +13,12 @@ from drills.level import Level
 from drills.phases import OVER
 from drills.repetition import Repetition
 from drills.trace import SECOND
-from engine.flow.attempt import conclude
-from engine.flow.demonstration import FOREPERIODS
+from engine.drill.attempt import conclude
+from engine.drill.demo import FOREPERIODS
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
-from engine.practice.progress import LevelStanding
+from engine.practice.passes import LevelStanding
 from engine.stage.headless import STEP, ManualClock
 from engine.store import Record
 

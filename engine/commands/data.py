@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from drills.level import Level
-from engine.levels import OWN, SHIPPED, load_levels
+from engine.ladder.level_files import OWN, SHIPPED, load_levels
 from engine.store import History, StoreError, open_history
 from engine.store.history import FILE, is_new
 

@@ -14,7 +14,7 @@ from drills.level import Level
 from engine.commands.options import UsageError, level_called, local_now, quoted, within
 from engine.commands.play import DEMO_LEVEL, in_window
 from engine.console import say
-from engine.levels import OWN, SHIPPED, load_levels
+from engine.ladder.level_files import OWN, SHIPPED, load_levels
 from engine.stage.hints import give_hints
 from engine.stage.shape import Shape
 from engine.store import Record
@@ -22,7 +22,7 @@ from engine.store import Record
 if TYPE_CHECKING:
     from drills.phases import Transition
     from drills.task import Task
-    from engine.flow.demonstration import Demonstration
+    from engine.drill.demo import Demonstration
 
 
 def add_demo(parser: argparse.ArgumentParser) -> None:
@@ -53,7 +53,7 @@ def run_demo(options: argparse.Namespace) -> int:
     if options.json and not options.headless:
         raise UsageError("--json: expected together with --headless, found without it")
     give_hints()
-    from engine.flow.demonstration import Demonstration
+    from engine.drill.demo import Demonstration
 
     repetitions = options.reps or (1 if options.tour else level.repetitions)
     shown = Demonstration(
@@ -71,7 +71,7 @@ def run_demo(options: argparse.Namespace) -> int:
 
 
 def _in_window(shown: Demonstration, options: argparse.Namespace) -> int:
-    from engine.flow.demonstration import watch
+    from engine.drill.demo import watch
 
     with shown.history() as history:
         in_window(
@@ -85,7 +85,7 @@ def _in_window(shown: Demonstration, options: argparse.Namespace) -> int:
 def _without_window(
     shown: Demonstration, events: Path | None, write: Callable[[int, Record], str]
 ) -> int:
-    from engine.flow.demonstration import watch
+    from engine.drill.demo import watch
     from engine.stage.events import Events
     from engine.stage.headless import ManualClock, NoLights, run_headless
     from engine.stage.speaker import Silence

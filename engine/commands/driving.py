@@ -8,9 +8,9 @@ from pathlib import Path
 from typing import Any
 
 from engine.commands.data import open_data
-from engine.practice.carrying import DRILLED, Beside, beside
-from engine.practice.road import Drive, by_place
-from engine.practice.road_words import NO_BLIPS, told
+from engine.road.drive import Drive, by_place
+from engine.road.transfer import DRILLED, Beside, beside
+from engine.road.words import NO_BLIPS, told
 
 KEPT = "Kept with your history."
 

@@ -13,16 +13,16 @@ from engine.commands.levels import pedals_of
 from engine.commands.options import data_folder, local_now, within
 from engine.commands.play import run_play
 from engine.console import one_line, say
-from engine.levels import OWN, SHIPPED, load_band, load_levels
+from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.practice.results import LONGEST
 from engine.stage.hints import give_hints
 from engine.store import open_history
 from engine.store.history import is_new
 
 if TYPE_CHECKING:
-    from engine.flow.ahead import Ahead
-    from engine.practice.known import Known
-    from engine.practice.planner import Planned
+    from engine.five.forecast import Ahead
+    from engine.five.planner import Planned
+    from engine.five.player_state import Known
 
 USUAL = 5.0
 """min, how long five minutes are."""
@@ -51,21 +51,21 @@ def add_plan(parser: argparse.ArgumentParser) -> None:
 
 def run_five(options: argparse.Namespace) -> int:
     """Play the five minutes; the exit code. Raises Refusal."""
-    from engine.screens.home import Go
+    from engine.game.entries import FIVE
 
-    return run_play(options, Go.FIVE, options.minutes)
+    return run_play(options, FIVE, options.minutes)
 
 
 def run_warm_up(options: argparse.Namespace) -> int:
     """Play a warm-up; the exit code. Raises Refusal."""
-    from engine.screens.home import Go
+    from engine.game.entries import WARM_UP
 
-    return run_play(options, Go.WARM_UP)
+    return run_play(options, WARM_UP)
 
 
 def run_plan(options: argparse.Namespace) -> int:
     """Print what the next five minutes will be; the exit code. Raises Refusal."""
-    from engine.practice.planner import plan
+    from engine.five.planner import plan
 
     give_hints()
     coming = _next(data_folder(options), options.minutes, local_now())
@@ -107,9 +107,9 @@ def as_text(planned: list[Planned], coming: Ahead) -> str:
 
 def _next(folder: Path, minutes: float, now: datetime) -> Ahead:
     """The five minutes that come next; nothing is made where there is no history."""
-    from engine.flow.ahead import Ahead, ahead
-    from engine.flow.sitting import seed_of
-    from engine.practice.known import Known
+    from engine.five.forecast import Ahead, ahead
+    from engine.five.player_state import Known
+    from engine.five.session import seed_of
     from engine.practice.results import Sitting, What
 
     levels, band = load_levels([SHIPPED, folder / OWN]), load_band()

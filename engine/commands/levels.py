@@ -13,9 +13,9 @@ from drills.level import Level
 from drills.trace import Pedal
 from engine.commands.options import data_folder, path_of, quoted
 from engine.console import one_line, say
-from engine.levels import OWN, SHIPPED, check_level, load_levels
-from engine.practice.ladder import Flight, Rung, State, climb
-from engine.practice.progress import ALL_PEDALS
+from engine.ladder.ladder import Flight, Rung, State, climb
+from engine.ladder.level_files import OWN, SHIPPED, check_level, load_levels
+from engine.practice.passes import ALL_PEDALS
 from engine.store import History, open_history
 from engine.store.history import is_new
 
@@ -109,7 +109,7 @@ def pedals_of(history: History, unknown: frozenset[Pedal] = ALL_PEDALS) -> froze
     from engine.stage.hints import give_hints
 
     give_hints()
-    from engine.flow.binding import saved_binding
+    from engine.setup.flow import saved_binding
 
     binding = saved_binding(history)
     if binding is None:

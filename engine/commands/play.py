@@ -10,15 +10,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from engine.commands.options import data_folder, level_called, local_now
-from engine.levels import OWN, SHIPPED, load_band, load_levels
+from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.stage.hints import give_hints
 from engine.stage.shape import Shape, ShapeError
 from engine.store import History, StoreError, open_history
 
 if TYPE_CHECKING:
+    from engine.game.entry import Entry
     from engine.pedals.port import Clock
     from engine.pedals.rig import Rig
-    from engine.screens.home import Go
     from engine.stage.scene import Flow
     from engine.stage.stage import Stage
 
@@ -34,7 +34,7 @@ OFFERED_SKILL = 0.5
 
 def run_play(
     options: argparse.Namespace,
-    straight: Go | None = None,
+    straight: Entry | None = None,
     minutes: float | None = None,
     clock: Clock = time.perf_counter_ns,
 ) -> int:
@@ -49,12 +49,13 @@ def run_play(
     give_hints()
     import numpy as np
 
-    from engine.flow.demonstration import Demonstration
-    from engine.flow.five import MINUTES
-    from engine.flow.game import Offer, play
+    from engine.drill.demo import Demonstration
+    from engine.five.flow import MINUTES
+    from engine.game.facts import Offer
+    from engine.game.flow import play
 
     offered = Demonstration(demo, demo.repetitions, OFFERED_SEED, OFFERED_SKILL, levels=levels)
-    offer = Offer(levels, load_band(), offered, minutes or MINUTES, straight)
+    offer = Offer(levels, load_band(), offered, minutes or MINUTES)
     rng = np.random.default_rng()
     with open_history(folder, levels) as history:
         asked: Shape | None = options.window
@@ -62,7 +63,7 @@ def run_play(
         left = in_window(
             shape,
             options.events,
-            lambda rig, stage: play(rig, stage, history, offer, rng, local_now),
+            lambda rig, stage: play(rig, stage, history, offer, rng, local_now, straight),
             fit=asked is None,
             clock=clock,
         )
@@ -94,9 +95,9 @@ def in_window(
     """
     import pygame
 
+    from engine.kit import theme, widgets
     from engine.pedals.rig import Rig
     from engine.pedals.sdl import Devices
-    from engine.screens import theme, widgets
     from engine.stage.events import Events
     from engine.stage.loop import Loop
     from engine.stage.speaker import Mixer

@@ -18,16 +18,16 @@ from engine.commands.scoring import read
 from engine.commands.stopping import Stopping
 from engine.console import say, warn
 from engine.pedals.identity import Missing
-from engine.practice.road import recorded
-from engine.practice.road_words import CAUTION, TOO_SHORT
+from engine.road.drive import recorded
+from engine.road.words import CAUTION, TOO_SHORT
 from engine.stage.hints import give_hints
 from engine.store.history import is_new
 from engine.store.journal import Journal
 
 if TYPE_CHECKING:
     from engine.pedals.bound import Binding
-    from engine.pedals.recorder import Recorder
     from engine.pedals.rig import Rig
+    from engine.road.recorder import Recorder
 
 BEGUN = f"Recording until Ctrl-C, or until no pedal moves for five minutes. {CAUTION}"
 AWAY = "the pedals are gone: recording goes on when they are back"
@@ -55,9 +55,9 @@ def run_record(options: argparse.Namespace) -> int:
     folder = data_folder(options)
     give_hints()
     binding = _binding(folder)
-    from engine.pedals.recorder import Recorder
     from engine.pedals.rig import Rig
     from engine.pedals.sdl import Devices
+    from engine.road.recorder import Recorder
     from engine.stage.unseen import attend, no_window
 
     import pygame  # isort: skip
@@ -107,7 +107,7 @@ def _scored(path: Path, folder: Path) -> int:
 
 def _binding(folder: Path) -> Binding:
     """The pedals that were set up. Raises RecordError where there are none, StoreError."""
-    from engine.flow.binding import saved_binding
+    from engine.setup.flow import saved_binding
 
     binding = None
     if not is_new(folder):

@@ -17,7 +17,7 @@ from engine.commands.data import all_levels, open_existing, repetitions
 from engine.commands.options import data_folder
 from engine.commands.progress_line import progress
 from engine.console import say
-from engine.levels import load_band
+from engine.ladder.level_files import load_band
 from engine.store.anew import kept
 from engine.store.history import FILE
 

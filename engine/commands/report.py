@@ -12,14 +12,14 @@ from drills.refusal import Refusal
 from engine import __version__
 from engine.commands.options import UsageError, data_folder, local_now, path_of, quoted
 from engine.console import one_line, say
-from engine.levels import OWN, SHIPPED, load_band, load_levels
+from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.stage.hints import give_hints
 from engine.store import open_history
 from engine.store.history import is_new
 
 if TYPE_CHECKING:
-    from engine.screens.history_pages import Page
-    from engine.screens.history_shown import Progress
+    from engine.progress.history_pages import Page
+    from engine.progress.progress import Progress
 
 WIDTH = 80
 """Characters of a line of text at most."""
@@ -52,13 +52,13 @@ def run_report(options: argparse.Namespace) -> int:
     give_hints()
     progress = _progress(data_folder(options))
     if options.html is not None:
-        from engine.screens.history_html import as_html
+        from engine.progress.report_page import as_html
 
         page = as_html(progress, __version__)
         # The name of a folder may hold what no text can.
         _write("--html", options.html, page.encode("utf-8", "backslashreplace"))
     if options.png is not None:
-        from engine.screens.history_file import as_png
+        from engine.progress.report_picture import as_png
 
         _write("--png", options.png, as_png(progress))
     say(as_text(progress))
@@ -69,8 +69,8 @@ def run_report(options: argparse.Namespace) -> int:
 
 def as_text(progress: Progress) -> str:
     """The same sentences as in the window, under the same headings."""
-    from engine.screens.charts_dates import full_words
-    from engine.screens.history_pages import pages
+    from engine.kit.charts_dates import full_words
+    from engine.progress.history_pages import pages
 
     parts = [f"stillfoot: progress on {full_words(progress.today)}\n", *map(_told, pages(progress))]
     return "\n".join(parts)
@@ -90,7 +90,7 @@ def _told(page: Page) -> str:
 
 def _progress(folder: Path) -> Progress:
     """What the history in a folder says; nothing is made where there is none."""
-    from engine.flow.looking_back import progress_of
+    from engine.progress.flow import progress_of
 
     levels, band = load_levels([SHIPPED, folder / OWN]), load_band()
     if is_new(folder):

@@ -37,7 +37,7 @@ from engine.commands.scoring import (
     score_window,
 )
 from engine.console import say
-from engine.practice.road import drive_of
+from engine.road.drive import drive_of
 from engine.stage.hints import give_hints
 
 ANYTHING = 1e6
@@ -150,7 +150,7 @@ def _save(path: Path, shown: Sequence[Deviation], tolerance: float | None) -> No
     give_hints()
     import pygame
 
-    from engine.screens.picture_file import save_picture
+    from engine.kit.picture_file import save_picture
 
     try:
         save_picture(path, shown, tolerance)

@@ -9,6 +9,9 @@ from numpy.typing import NDArray
 
 Whole = NDArray[np.int64]
 
+LEFT_OUT = 5
+"""Repetitions at the start of a day, of every kind, that enter no trend, as a count."""
+
 
 @dataclass(frozen=True, eq=False)
 class Course:

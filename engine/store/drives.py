@@ -6,7 +6,7 @@ import sqlite3
 from dataclasses import astuple
 
 from engine.practice.changes import Change, Changed
-from engine.practice.road import Drive, RoadBlip
+from engine.road.drive import Drive, RoadBlip
 from engine.store.cells import Row
 from engine.store.moments import cells_of
 

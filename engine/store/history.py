@@ -13,9 +13,9 @@ from drills.calibration import Calibration
 from drills.level import Level
 from drills.measures.sampling import Sampling
 from drills.trace import Trace
-from engine.practice.keeping import Keeping
-from engine.practice.progress import LevelStanding
+from engine.practice.passes import LevelStanding
 from engine.practice.results import Result, Sitting, Standing, What, Why
+from engine.practice.retention import Keeping
 from engine.store import keepings, ledger, repetitions, sittings
 from engine.store.cells import Row
 from engine.store.file import connect, errors_of, make_folder, prepare

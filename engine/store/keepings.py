@@ -5,7 +5,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterable
 
-from engine.practice.keeping import IN_THE_END, Keeping
+from engine.practice.retention import IN_THE_END, Keeping
 from engine.store.cells import Row, marked
 
 _KEEPING = "SELECT level, due, outlasted, missed, day, first FROM keeping"

@@ -9,9 +9,9 @@ import sqlite3
 from collections.abc import Callable, Iterable, Iterator
 from datetime import date
 
-from engine.practice.keeping import Keeping
-from engine.practice.progress import LATEST, LevelStanding
+from engine.practice.passes import LATEST, LevelStanding
 from engine.practice.results import LostRow, Result, Standing
+from engine.practice.retention import Keeping
 from engine.practice.streaks import REMEMBERED, DayStanding, clean_row
 from engine.store import keepings
 from engine.store.cells import Row, marked

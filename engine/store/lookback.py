@@ -11,11 +11,11 @@ from numpy.typing import NDArray
 from drills.again import Measures
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
-from engine.practice.road import Drive
-from engine.practice.trial import SetUp, Trial
+from engine.road.drive import Drive
 from engine.store import anew, courses, drives, repetitions, trials
 from engine.store.file import HistoryFile
 from engine.store.records import StoreError
+from engine.trial.trial import SetUp, Trial
 
 
 class Lookback(HistoryFile):

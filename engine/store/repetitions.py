@@ -9,7 +9,7 @@ from dataclasses import asdict
 from datetime import date
 
 from drills.level import PassRule
-from engine.practice.progress import LATEST
+from engine.practice.passes import LATEST
 from engine.practice.results import Result, Why
 from engine.store.cells import Row
 from engine.store.moments import cells_of

@@ -10,7 +10,9 @@ from datetime import datetime
 from typing import Any
 
 from drills.score import Reason
-from engine.practice.trial import (
+from engine.store.cells import MOST, Row
+from engine.store.moments import cells_of
+from engine.trial.trial import (
     FEWEST_PAIRS,
     MOST_PAIRS,
     Ball,
@@ -21,8 +23,6 @@ from engine.practice.trial import (
     Trial,
     Tried,
 )
-from engine.store.cells import MOST, Row
-from engine.store.moments import cells_of
 
 _TRIAL = "SELECT id, began_utc, offset, level, a, b, pairs, seed, over FROM trial"
 _SEEDS = 2**63 - 1

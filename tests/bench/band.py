@@ -25,7 +25,7 @@ from scipy import stats
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from engine.levels import load_band  # noqa: E402
+from engine.ladder.level_files import load_band  # noqa: E402
 from engine.practice.steadiness import LEAN, STEP, Blip, SteadinessBand, steadiness  # noqa: E402
 from tests.played import counted  # noqa: E402
 from tests.tracked import DAY, SteadyFoot, tracked  # noqa: E402

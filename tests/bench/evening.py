@@ -13,9 +13,9 @@ from drills.level import Level
 from drills.phases import OVER, Event, Phase, Transition
 from drills.task import Task
 from drills.trace import nanoseconds
-from engine.flow.attempt import Setting
-from engine.flow.set import run_set
-from engine.levels import SHIPPED, load_levels
+from engine.drill.attempt import Setting
+from engine.drill.set import run_set
+from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.port import CalibratedPedals, Reading
 from engine.pedals.rig import Rig
 from engine.stage.events import Events

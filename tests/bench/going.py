@@ -15,9 +15,10 @@ import numpy as np
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from engine.flow.demonstration import Demonstration  # noqa: E402
-from engine.flow.game import Offer, play  # noqa: E402
-from engine.levels import load_band  # noqa: E402
+from engine.drill.demo import Demonstration  # noqa: E402
+from engine.game.facts import Offer  # noqa: E402
+from engine.game.flow import play  # noqa: E402
+from engine.ladder.level_files import load_band  # noqa: E402
 from engine.pedals.rig import Rig  # noqa: E402
 from engine.pedals.sdl import Devices  # noqa: E402
 from engine.stage.actions import Action  # noqa: E402

@@ -27,7 +27,7 @@ from scipy.stats import binomtest
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from engine.practice.growth import NEWEST, Going, Growth, Interval, growth  # noqa: E402
+from engine.progress.learning_curve import NEWEST, Going, Growth, Interval, growth  # noqa: E402
 from tests.grown import Learner  # noqa: E402
 
 FEET = 500

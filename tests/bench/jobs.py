@@ -22,10 +22,10 @@ import pygame  # noqa: E402
 from engine.commands.cores import all_cores  # noqa: E402
 from engine.commands.main import main as stillfoot  # noqa: E402
 from engine.commands.remeasure import Remeasured, remeasure  # noqa: E402
-from engine.flow.looking_back import progress_of  # noqa: E402
-from engine.levels import load_band  # noqa: E402
-from engine.screens.history import HistoryPage  # noqa: E402
-from engine.screens.history_pages import pages  # noqa: E402
+from engine.ladder.level_files import load_band  # noqa: E402
+from engine.progress.flow import progress_of  # noqa: E402
+from engine.progress.history_pages import pages  # noqa: E402
+from engine.progress.history_screens import HistoryPage  # noqa: E402
 from engine.store import open_history  # noqa: E402
 from engine.store.backup import back_up  # noqa: E402
 from engine.store.export import export  # noqa: E402

@@ -17,7 +17,7 @@ sys.path.insert(0, str(ROOT))
 
 import numpy as np  # noqa: E402
 
-from engine.practice.keeping import AT_ONCE, IN_THE_END, Keeping, Shown  # noqa: E402
+from engine.practice.retention import AT_ONCE, IN_THE_END, Keeping, Shown  # noqa: E402
 
 SHARES = (0.3, 0.5, 0.7, 0.8, 0.9, 0.95)
 DAYS = 20_000

@@ -32,11 +32,11 @@ sys.path.insert(0, str(ROOT))
 import numpy as np  # noqa: E402
 
 from drills.level import Level  # noqa: E402
-from engine.levels import SHIPPED, load_levels  # noqa: E402
-from engine.practice.known import Known  # noqa: E402
-from engine.practice.pace import USUAL, pace_of  # noqa: E402
-from engine.practice.planner import Planned, following  # noqa: E402
-from engine.practice.progress import is_open  # noqa: E402
+from engine.five.pace import USUAL, pace_of  # noqa: E402
+from engine.five.planner import Planned, following  # noqa: E402
+from engine.five.player_state import Known  # noqa: E402
+from engine.ladder.level_files import SHIPPED, load_levels  # noqa: E402
+from engine.practice.passes import is_open  # noqa: E402
 from engine.practice.results import Result, Sitting, What, Why  # noqa: E402
 from tests.bench.kept import kept  # noqa: E402
 from tests.bench.learner import Learner  # noqa: E402

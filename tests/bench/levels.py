@@ -18,8 +18,8 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from engine.levels import SHIPPED, load_levels  # noqa: E402
-from engine.practice.ladder import needed  # noqa: E402
+from engine.ladder.level_files import SHIPPED, load_levels  # noqa: E402
+from engine.practice.passes import needed  # noqa: E402
 from tests.played import counted, sets_to_pass  # noqa: E402
 
 SKILLS = (0.0, 0.25, 0.5, 0.75, 1.0)

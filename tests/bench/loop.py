@@ -23,8 +23,8 @@ sys.path.insert(0, str(ROOT))
 import pygame  # noqa: E402
 
 from engine.commands.main import main as run_game  # noqa: E402
+from engine.ladder.ladder import YOUR_OWN  # noqa: E402
 from engine.pedals.sdl import SdlPedals  # noqa: E402
-from engine.practice.ladder import YOUR_OWN  # noqa: E402
 from engine.stage.hints import give_hints  # noqa: E402
 from engine.stage.loop import PERIODS  # noqa: E402
 from engine.stage.scene import Pace  # noqa: E402

@@ -21,9 +21,9 @@ from drills.calibration import UNIT  # noqa: E402
 from drills.phases import Event, Phase, Transition  # noqa: E402
 from drills.task import Task  # noqa: E402
 from drills.trace import SECOND  # noqa: E402
-from engine.flow.attempt import Setting  # noqa: E402
-from engine.flow.set import run_set  # noqa: E402
-from engine.levels import SHIPPED, load_levels  # noqa: E402
+from engine.drill.attempt import Setting  # noqa: E402
+from engine.drill.set import run_set  # noqa: E402
+from engine.ladder.level_files import SHIPPED, load_levels  # noqa: E402
 from engine.pedals.port import CalibratedPedals, Reading  # noqa: E402
 from engine.pedals.rig import Rig  # noqa: E402
 from engine.stage.headless import ManualClock  # noqa: E402

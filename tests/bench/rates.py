@@ -23,8 +23,8 @@ from scipy.stats import binomtest
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from engine.practice.tiring import NEWEST, Scored, tiring  # noqa: E402
-from engine.practice.usual import BLIPS, Word, foot  # noqa: E402
+from engine.five.usual_foot import BLIPS, Word, foot  # noqa: E402
+from engine.practice.fatigue import NEWEST, Scored, tiring  # noqa: E402
 
 SEED = 9
 TIMES = 10000

@@ -21,10 +21,10 @@ from scipy import stats
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from engine.levels import SHIPPED, load_levels  # noqa: E402
-from engine.practice.flips import LEVEL, SignFlip  # noqa: E402
-from engine.practice.outcome import FOUND, Told, finds, outcome, spread_of  # noqa: E402
-from engine.practice.trial import Arm, Trial, Tried  # noqa: E402
+from engine.ladder.level_files import SHIPPED, load_levels  # noqa: E402
+from engine.trial.outcome import FOUND, Told, finds, outcome, spread_of  # noqa: E402
+from engine.trial.sign_flip import LEVEL, SignFlip  # noqa: E402
+from engine.trial.trial import Arm, Trial, Tried  # noqa: E402
 from tests.bench.intervals import INTERVALS, Bounds  # noqa: E402
 from tests.bench.tried import (  # noqa: E402
     DAY,

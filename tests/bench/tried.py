@@ -15,8 +15,8 @@ import numpy as np
 import numpy.typing as npt
 
 from drills.score import Reason
-from engine.practice.lots import order
-from engine.practice.trial import BLOCK, Arm, SetUp, Trial, Tried
+from engine.trial.randomisation import order
+from engine.trial.trial import BLOCK, Arm, SetUp, Trial, Tried
 
 Floats = npt.NDArray[np.float64]
 DAY = date(2024, 5, 17)

@@ -22,11 +22,11 @@ import numpy as np  # noqa: E402
 
 from drills.foot import Foot  # noqa: E402
 from drills.trace import SECOND  # noqa: E402
-from engine.flow import watched  # noqa: E402
-from engine.flow.attempt import Setting  # noqa: E402
-from engine.flow.five import five_minutes, foretold, warm_up  # noqa: E402
-from engine.flow.knowing import band_shown  # noqa: E402
-from engine.levels import SHIPPED, load_band, load_levels  # noqa: E402
+from engine.drill.attempt import Setting  # noqa: E402
+from engine.five.flow import five_minutes, foretold, warm_up  # noqa: E402
+from engine.five.player_history import band_shown  # noqa: E402
+from engine.kit.flow import watched  # noqa: E402
+from engine.ladder.level_files import SHIPPED, load_band, load_levels  # noqa: E402
 from engine.pedals.port import CalibratedPedals  # noqa: E402
 from engine.pedals.rig import Rig  # noqa: E402
 from engine.pedals.simulated import SIMULATED_TRAVEL  # noqa: E402
@@ -34,7 +34,7 @@ from engine.practice.results import What  # noqa: E402
 from engine.stage.headless import ManualClock, run_headless  # noqa: E402
 from engine.stage.scene import Flow, Scene, T  # noqa: E402
 from engine.store import History, open_history  # noqa: E402
-from tests.engine.flow.learning import Feet  # noqa: E402
+from tests.engine.five.learning_foot import Feet  # noqa: E402
 from tests.fakes import a_stage  # noqa: E402
 
 FIRST = datetime(2024, 5, 1, 20, tzinfo=UTC)

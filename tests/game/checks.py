@@ -7,12 +7,12 @@ from itertools import pairwise, takewhile
 
 from drills.level import Aid
 from drills.trace import Pedal
-from engine.flow.day import NAMES
-from engine.flow.knowing import RECENT, known_of
-from engine.flow.sitting import seed_of
-from engine.levels import SHIPPED, load_band, load_levels
-from engine.practice.pace import pace_of
-from engine.practice.planner import BAND_BLIPS, DARK, LATE, Planned, following
+from engine.five.day_summary import NAMES
+from engine.five.pace import pace_of
+from engine.five.planner import BAND_BLIPS, DARK, LATE, Planned, following
+from engine.five.player_history import RECENT, known_of
+from engine.five.session import seed_of
+from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.practice.results import Why
 from engine.store import open_history
 from tests.game.sat import KILLED, Sat, Told

@@ -9,7 +9,7 @@ import numpy as np
 from drills.foot import Foot
 from drills.phases import Event, Phase, Transition
 from drills.trace import SECOND, Sample, nanoseconds
-from engine.levels import SHIPPED, load_band, load_levels
+from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.pedals.port import CalibratedPedals, Clock
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 

@@ -5,11 +5,11 @@ from pathlib import Path
 
 from drills.level import Level
 from drills.score import Reason, Verdict
-from engine.flow.binding import BINDING
-from engine.flow.game import CAUTIONS_READ
-from engine.levels import SHIPPED, load_levels
+from engine.game.flow import CAUTIONS_READ
+from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.bound import Binding
-from engine.practice.keeping import AT_ONCE
+from engine.practice.retention import AT_ONCE
+from engine.setup.flow import BINDING
 from engine.store import Record, open_history
 
 DUE = "blip-2b-moving"  # passed yesterday, so to be shown again today

@@ -13,7 +13,7 @@ import numpy as np
 import pygame
 
 from engine.commands.main import main as stillfoot
-from engine.practice.ladder import YOUR_OWN
+from engine.ladder.ladder import YOUR_OWN
 from engine.stage.hints import give_hints
 from tests.game.kinds import BLIP, KINDS
 from tests.game.player import BRAKE, PATIENCE, THROTTLE, Player, leave, moves, play

@@ -13,9 +13,9 @@ import pygame
 from drills.calibration import Range
 from engine.commands.options import local_now
 from engine.commands.play import run_play
+from engine.game.home import Go
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.sdl import Devices
-from engine.screens.home import Go
 from engine.stage.hints import give_hints
 from engine.stage.shape import LEAST, Shape
 from tests.game.feet import Feet

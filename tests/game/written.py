@@ -10,7 +10,7 @@ import numpy as np
 from drills.score import Verdict
 from drills.task import Performance
 from drills.trace import SECOND, Trace
-from engine.levels import load_levels
+from engine.ladder.level_files import load_levels
 from engine.store.history import FILE
 
 WRITTEN = "written.npy"  # a file beside the events: ns and the pedals in %, a row each step

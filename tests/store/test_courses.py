@@ -11,9 +11,9 @@ import pytest
 
 from drills.score import Reason, Verdict
 from engine.practice.results import Why
-from engine.practice.trial import SetUp
 from engine.store import History, StoreError, open_history
 from engine.store.history import FILE
+from engine.trial.trial import SetUp
 from tests.made import record
 
 NOON = datetime(2024, 5, 17, 12, tzinfo=UTC)

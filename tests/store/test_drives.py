@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from engine.practice.changes import Change, Changed
-from engine.practice.road import Drive, RoadBlip
+from engine.road.drive import Drive, RoadBlip
 from engine.store import History, StoreError, open_history
 from engine.store.history import FILE
 from tests.made import record

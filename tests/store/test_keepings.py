@@ -11,8 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drills.score import Reason, Verdict
-from engine.practice.keeping import Keeping
 from engine.practice.results import Result
+from engine.practice.retention import Keeping
 from engine.store import History, Record, ledger, open_history
 from engine.store.keepings import keepings
 from engine.store.schema import fill_ledger, migrate

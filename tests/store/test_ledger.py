@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 
 from drills.level import PassRule
 from drills.score import Reason, Verdict
-from engine.practice.keeping import Keeping
-from engine.practice.progress import LevelStanding
+from engine.practice.passes import LevelStanding
 from engine.practice.results import Standing, Why
+from engine.practice.retention import Keeping
 from engine.store import History, Record, open_history
 from tests.engine.practice import plain
 from tests.made import record

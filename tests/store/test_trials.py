@@ -12,9 +12,9 @@ from drills.calibration import Calibration, Range
 from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.practice.results import Standing, Why
-from engine.practice.trial import Ball, Heel, SetUp, Shoes, Spacing, Trial, Tried
 from engine.store import History, StoreError, open_history
 from engine.store.history import FILE
+from engine.trial.trial import Ball, Heel, SetUp, Shoes, Spacing, Trial, Tried
 from tests.made import SCALE, record
 
 WEST = timezone(timedelta(hours=-5))

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 from drills.level import PassRule
-from engine.practice.keeping import Keeping
 from engine.practice.results import Result, What, Why
+from engine.practice.retention import Keeping
 from engine.store import History, open_history
 from engine.store.history import FILE
 from engine.store.schema import MIGRATIONS, migrate

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from engine.practice.keeping import Keeping
 from engine.practice.results import Why
+from engine.practice.retention import Keeping
 from engine.store import History, open_history
 from engine.store.history import FILE
 from engine.store.schema import MIGRATIONS, migrate

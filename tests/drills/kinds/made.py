@@ -10,8 +10,8 @@ from drills.level import Level
 from drills.score import Verdict
 from drills.task import Performance, Task
 from drills.trace import STEP, Trace
-from engine.screens.reveal import figures
-from engine.screens.widgets import Figure
+from engine.drill.reveal import figures
+from engine.kit.widgets import Figure
 from tests.drills.shapes import Values
 
 SECONDS = 9

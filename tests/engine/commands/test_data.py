@@ -8,7 +8,7 @@ import pytest
 
 from drills.kinds import KINDS
 from engine.commands.main import main
-from engine.levels import SHIPPED
+from engine.ladder.level_files import SHIPPED
 from engine.store.schema import MIGRATIONS
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused
 

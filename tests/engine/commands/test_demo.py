@@ -10,8 +10,8 @@ import pytest
 from drills.level import Level
 from engine.commands.demo import as_text
 from engine.commands.main import main
-from engine.flow.demonstration import Demonstration, watch
-from engine.levels import SHIPPED, load_levels
+from engine.drill.demo import Demonstration, watch
+from engine.ladder.level_files import SHIPPED, load_levels
 from engine.stage.headless import ManualClock, run_headless
 from engine.store import Record, open_history
 from tests.fakes import Audience, a_stage

@@ -10,10 +10,10 @@ from drills.calibration import Range
 from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.commands.levels import as_json, as_text
-from engine.levels import SHIPPED, load_levels
+from engine.ladder.ladder import climb
+from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.identity import Identity
-from engine.practice.ladder import climb
 from engine.store import open_history
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused, told, without_display
 from tests.made import record

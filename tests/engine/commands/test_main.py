@@ -9,7 +9,7 @@ import pytest
 
 from engine import __version__
 from engine.commands.main import COMMANDS, main
-from engine.levels import SHIPPED, load_levels
+from engine.ladder.level_files import SHIPPED, load_levels
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused, without_display
 
 

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from drills.kinds import KINDS
-from engine.levels import SHIPPED
+from engine.ladder.level_files import SHIPPED
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused, told
 
 FINE = "a blip level in sets of 10, passed with 8 clean of the last 10"

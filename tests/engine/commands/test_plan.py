@@ -14,8 +14,8 @@ from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.commands.main import main
 from engine.commands.options import local_now
-from engine.flow.sitting import seed_of
-from engine.levels import SHIPPED, load_levels
+from engine.five.session import seed_of
+from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.identity import Identity
 from engine.practice.results import What, Why

@@ -8,8 +8,8 @@ import pytest
 from drills.trace import Sample
 from engine.commands.record import looking
 from engine.commands.stopping import Stopping
-from engine.flow.binding import BINDING
-from engine.pedals.recorder import Recorder
+from engine.road.recorder import Recorder
+from engine.setup.flow import BINDING
 from engine.store import open_history
 from engine.store.journal import Journal
 from tests.engine.commands.command import refused

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from engine.levels import SHIPPED, load_band, load_levels
+from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.store import open_history
 from engine.store.history import FILE
 from tests.engine.commands.command import Captured, refused, told

@@ -5,7 +5,7 @@ import json
 import pytest
 
 from drills.kinds import KINDS
-from engine.levels import SHIPPED, load_levels
+from engine.ladder.level_files import SHIPPED, load_levels
 from tests.engine.commands.command import Captured, refused, told
 
 LEVELS = load_levels([SHIPPED])

@@ -6,9 +6,9 @@ from functools import cache
 from itertools import groupby, product
 
 from drills.level import PassRule
-from engine.practice.keeping import Keeping
-from engine.practice.progress import LevelStanding
+from engine.practice.passes import LevelStanding
 from engine.practice.results import LostRow, Result, Standing
+from engine.practice.retention import Keeping
 from engine.practice.streaks import REST_EVERY
 
 DAY = timedelta(days=1)

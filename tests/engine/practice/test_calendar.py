@@ -16,8 +16,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drills.score import Reason, Verdict
-from engine.practice.keeping import Keeping
 from engine.practice.results import Result
+from engine.practice.retention import Keeping
 from engine.store import ledger
 from engine.store.keepings import keepings
 from engine.store.repetitions import add_repetition, results

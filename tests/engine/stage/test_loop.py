@@ -9,8 +9,8 @@ from drills.calibration import UNIT
 from engine.pedals.port import CalibratedPedals, Reading
 from engine.pedals.rig import Rig, Replugging
 from engine.pedals.identity import Changes, Device, Identity
-from engine.screens.base import Screen
-from engine.screens import theme, widgets
+from engine.kit.base import Screen
+from engine.kit import theme, widgets
 from engine.stage.events import Events
 from engine.stage.loop import Loop
 from engine.stage.scene import Scene
@@ -104,8 +104,8 @@ import pygame
 from drills.calibration import UNIT
 from engine.pedals.port import CalibratedPedals, Reading
 from engine.pedals.rig import Rig
-from engine.screens import theme, widgets
-from engine.screens.base import Screen
+from engine.kit import theme, widgets
+from engine.kit.base import Screen
 from engine.stage.events import Events
 from engine.stage.loop import Loop
 from engine.stage.scene import Pace, Scene

@@ -6,8 +6,8 @@ SCRIPT = """
 import time
 import pygame
 from engine.pedals.rig import Rig
-from engine.screens import theme, widgets
-from engine.screens.base import Screen
+from engine.kit import theme, widgets
+from engine.kit.base import Screen
 from engine.stage.events import Events
 from engine.stage.loop import Loop
 from engine.stage.scene import Scene

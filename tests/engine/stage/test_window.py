@@ -12,7 +12,7 @@ ROOT = Path(__file__).resolve().parents[3]
 BEGIN = """
 import pygame
 from pygame._sdl2.video import Window as Raw
-from engine.screens import theme, widgets
+from engine.kit import theme, widgets
 from engine.stage.shape import Shape
 from engine.stage.window import CUE_LASTS, Window
 

@@ -1,0 +1,90 @@
+"""A guess before the reveal: how far the brake fell, said with the feet."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Mapping
+from enum import Enum
+
+from engine.drill.guesses import STEPS
+from engine.kit import theme, widgets
+from engine.kit.base import Place, Screen
+from engine.kit.canvas import Canvas
+from engine.kit.time_left import time_left
+from engine.pedals.rig import Means
+from engine.stage.actions import Action
+
+TICK = 130
+"""units from one step to the next in the picture."""
+
+
+class Unsaid(Enum):
+    """How it ends without a guess."""
+
+    MENU = "menu"
+
+
+class Guess(Screen[float | Unsaid]):
+    """Ends with the points guessed, or without."""
+
+    name = "guess"
+    feet_choose = True
+
+    def __init__(self, asks: str, place: Place) -> None:
+        """`asks` is the question."""
+        super().__init__()
+        self._asks = asks
+        self._place = place
+        self._step = 0
+
+    def details(self) -> Mapping[str, object]:
+        """Which repetition it is of."""
+        return {"rep": self._place.number, "steps": STEPS}
+
+    def on_action(self, action: Action) -> None:
+        """More, less, so much, or the menu."""
+        match action:
+            case Action.NEXT:
+                self._step = (self._step + 1) % len(STEPS)
+            case Action.PREVIOUS:
+                self._step = (self._step - 1) % len(STEPS)
+            case Action.GO:
+                self.outcome = STEPS[self._step]
+            case Action.BACK | Action.MENU:
+                self.outcome = Unsaid.MENU
+
+    def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
+        """A click says so."""
+        if pressed:
+            self.outcome = STEPS[self._step]
+
+    def appearance(self) -> Hashable:
+        """The guess, and what there is to choose with."""
+        return self._step, self.means
+
+    def paint(self, canvas: Canvas, press: float) -> None:
+        """The question, the guess in large, and the steps it is one of."""
+        middle = theme.WIDTH / 2
+        canvas.text(self._asks, (middle, 150), theme.LARGE, theme.TEXT, "centre")
+        points = STEPS[self._step]
+        canvas.text(f"{points:.0f}", (middle, 330), theme.HUGE * 1.9, theme.BRAKE, "centre")
+        canvas.text("points", (middle, 640), theme.LARGE, theme.QUIET, "centre")
+        left = middle - TICK * (len(STEPS) - 1) / 2
+        canvas.line((left, 830), (left + TICK * (len(STEPS) - 1), 830), theme.FAINT, 4)
+        for number, step in enumerate(STEPS):
+            x = left + TICK * number
+            chosen = number == self._step
+            canvas.disc((x, 830), 20 if chosen else 8, theme.BRAKE if chosen else theme.QUIET)
+            canvas.text(f"{step:.0f}", (x, 866), theme.SMALL, theme.QUIET, "centre")
+        if press > 0:
+            canvas.box((middle - 300, 740), (600 * press, 12), theme.TEXT, 6)
+        time_left(canvas, self._place)
+        widgets.foot(canvas, self._hint(self.means))
+
+    def _hint(self, means: Means) -> str:
+        ways = [
+            ("throttle tap" if means.feet else "", "Tab", "more"),
+            ("two taps" if means.feet else "", "Up", "less"),
+            ("brake past half" if means.feet else "", "Enter", "so much"),
+        ]
+        said = [f"{', '.join(filter(None, (feet, key)))}: {does}" for feet, key, does in ways]
+        return "    ".join([*said, "Esc: menu"])

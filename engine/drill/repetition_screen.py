@@ -1,0 +1,221 @@
+"""One repetition on the screen: the prompt, then the dark, then the cue."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Mapping
+
+from drills.level import Aid, Feedback, Level
+from drills.phases import OVER, Phase, Transition
+from drills.repetition import Repetition
+from drills.score import Reason
+from drills.task import Task
+from drills.trace import Pedal, Sample
+from engine.kit import theme, widgets
+from engine.kit.base import Place, Screen
+from engine.kit.canvas import Canvas
+from engine.stage.actions import Action
+from engine.stage.aim import Aim, aimed
+from engine.stage.scene import Pace
+from engine.stage.stage import Stage
+
+TITLE_GAP = 36
+"""units, between what comes and why it does."""
+LEAN_STEPS = 20
+"""steps of the bubble from the middle to a line: finer ones cannot be seen."""
+
+
+class RepetitionScreen(Screen[Repetition]):
+    """Ends with the repetition once it is done or void.
+
+    It begins with the first sample while the window has the focus; until then it waits.
+    """
+
+    name = "repetition"
+
+    def __init__(self, level: Level, task: Task, place: Place, stage: Stage, opened: int) -> None:
+        """`opened` is ns, when the screen was opened."""
+        super().__init__()
+        self._level = level
+        self._task = task
+        self._place = place
+        self._stage = stage
+        self._opened = opened
+        self._prompt = level.kind.prompt(level, task)
+        self._repetition: Repetition | None = None
+        self._focused = True
+        self._lean = 0
+        self._aim = Aim.SILENT
+        self._pressed: Pedal | None = None
+        self.asked_for_menu = False
+        """Whether it was left by way of the menu."""
+
+    @property
+    def pace(self) -> Pace:
+        """Live while something is shown, dark from then on."""
+        return Pace.LIVE if self.is_lit else Pace.DARK
+
+    @property
+    def is_lit(self) -> bool:
+        """Whether something may be shown."""
+        return self._repetition is None or self._repetition.lit
+
+    def details(self) -> Mapping[str, object]:
+        """What is asked."""
+        return {
+            "level": self._level.id,
+            "kind": self._level.kind.name,
+            "rep": self._place.number,
+            "of": self._place.of,
+            "target": self._task.target,
+            "band": self._level.approach_band,
+            "named": self._place.named,
+            "why": self._place.why,
+            "aid": self._level.aid.value,
+        }
+
+    def on_action(self, action: Action) -> None:
+        """Only leaving means something here."""
+        if action in (Action.BACK, Action.MENU):
+            self.asked_for_menu = action is Action.MENU
+            self._leave()
+
+    def on_focus(self, focused: bool, now: int) -> None:
+        """Pedals may be unheard without focus: one that has begun cannot be judged."""
+        self._focused = focused
+        if not focused and self._repetition is not None:
+            self._fault(Reason.FOCUS_LOST, now)
+
+    def on_devices(self, *, cut: bool) -> None:
+        """Pedals that were away for a moment have missed what the foot did, if they are back."""
+        if cut:
+            self._fault(Reason.UNPLUGGED, None)
+
+    def on_sample(self, sample: Sample | None, now: int) -> None:
+        """The next sample; without one the pedals are gone."""
+        if sample is None:
+            self._fault(Reason.UNPLUGGED, now)
+            return
+        if self.is_lit:
+            self._show(sample)
+        if self._repetition is None:
+            if not self._focused:
+                return
+            self._repetition = self._begin(now)
+        repetition = self._repetition
+        was_lit = repetition.lit
+        self._follow(repetition, repetition.feed(sample), was_lit)
+
+    def appearance(self) -> Hashable:
+        """The phase, the bubble where there is one, and a pedal that should be let go."""
+        phase = None if self._repetition is None else self._repetition.phase
+        lean = self._lean if self._has_bubble else 0
+        return phase, lean, self._pressed, self._focused, self.means
+
+    def paint(self, canvas: Canvas, press: float) -> None:
+        """The prompt."""
+        middle = theme.WIDTH / 2
+        prompt = self._prompt
+        self._title(canvas)
+        canvas.text(prompt.asked, (middle, 150), theme.LARGE, theme.QUIET, "centre")
+        canvas.text(prompt.value, (middle, 230), theme.HUGE * 1.9, theme.BRAKE, "centre")
+        if self._has_bubble:
+            widgets.level(canvas, (middle, 600), 900, self._lean / LEAN_STEPS)
+        canvas.text(self._state, (middle, 730), theme.LARGE * 1.2, theme.TEXT, "centre")
+        canvas.text(prompt.then, (middle, 850), theme.BODY, theme.QUIET, "centre")
+        canvas.text(self._how, (middle, 930), theme.SMALL, theme.QUIET, "centre")
+        place = f"{self._level.title}: {self._place.words}"
+        if self._level.feedback is Feedback.OUTSIDE:
+            place += "     shown only when not clean"
+        way = "Brake and throttle, Esc: menu" if self.means.feet else "Esc, right click: menu"
+        widgets.foot(canvas, f"{place}     {way}")
+
+    def _title(self, canvas: Canvas) -> None:
+        """What comes, where that is new each time, and quietly beside it why."""
+        why, size = self._place.why, theme.LARGE * 0.8
+        named = self._place.named or (self._level.title if why else "")
+        gap = TITLE_GAP if why else 0
+        room = theme.WIDTH - 2 * theme.MARGIN - gap - canvas.measure(why, theme.SMALL)
+        named = canvas.cut(named, room, size)
+        wide = canvas.measure(named, size), canvas.measure(why, theme.SMALL)
+        x = theme.WIDTH / 2 - (sum(wide) + gap) / 2
+        if named:
+            canvas.text(named, (x, 66), size)
+        if why:
+            canvas.text(why, (x + wide[0] + gap, 82), theme.SMALL, theme.QUIET)
+
+    @property
+    def _has_bubble(self) -> bool:
+        return self._level.aid is Aid.BUBBLE and self._task.begins_on_target
+
+    @property
+    def _how(self) -> str:
+        """How the target is found, where no bubble shows it."""
+        if not self._task.begins_on_target or self._has_bubble:
+            return ""
+        if self._level.aid is Aid.TONE:
+            return "A low tone is too light, a high one too heavy."
+        return f'Feel for it: "{self._prompt.keep}" says that you are there.'
+
+    @property
+    def _state(self) -> str:
+        """What to do now."""
+        if not self._focused:
+            return "Click here to go on"
+        if self._pressed is not None:
+            return f"Let go of the {self._pressed.value}"
+        phase = Phase.RELEASE if self._repetition is None else self._repetition.phase
+        if phase is Phase.RELEASE:
+            return "Let the brake go first"
+        return self._prompt.find if phase is Phase.APPROACH else self._prompt.keep
+
+    def _begin(self, now: int) -> Repetition:
+        self._stage.begin(self._task, now)
+        return Repetition(self._task, now)
+
+    def _show(self, sample: Sample) -> None:
+        """What the picture says of the pedals."""
+        lean = (sample.brake - self._task.target) / self._level.approach_band
+        self._lean = round(min(max(lean, -4.0), 4.0) * LEAN_STEPS)
+        self._pressed = self._pressed_in(sample)
+        phase = None if self._repetition is None else self._repetition.phase
+        aiming = phase in (Phase.APPROACH, Phase.HELD) and self._pressed is None
+        aiming = aiming and self._task.begins_on_target
+        self._aim = aimed(self._aim, sample.brake, lean) if aiming else Aim.SILENT
+        guided = self._level.aid is not Aid.NONE or self._aim is Aim.ON
+        self._stage.speaker.aim(self._aim if guided else Aim.SILENT)
+
+    def _pressed_in(self, sample: Sample) -> Pedal | None:
+        """A pedal beside the brake that is pressed further than it may be to begin."""
+        for pedal, (_, high) in self._task.start.items():
+            if pedal is not Pedal.BRAKE and (sample.of(pedal) or 0.0) > high:
+                return pedal
+        return None
+
+    def _leave(self) -> None:
+        """The player has had enough: void before the cue, not clean after it."""
+        repetition = self._begun()
+        was_lit = repetition.lit
+        self._follow(repetition, repetition.leave(repetition.last), was_lit)
+
+    def _fault(self, reason: Reason, now: int | None) -> None:
+        """End it as void."""
+        repetition = self._begun()
+        was_lit = repetition.lit
+        time = repetition.last if now is None else now
+        self._follow(repetition, repetition.fault(reason, time), was_lit)
+
+    def _begun(self) -> Repetition:
+        """The repetition; one that has not begun is given a beginning, so that it can end."""
+        if self._repetition is None:
+            self._repetition = self._begin(self._opened)
+        return self._repetition
+
+    def _follow(
+        self, repetition: Repetition, transitions: tuple[Transition, ...], was_lit: bool
+    ) -> None:
+        if was_lit and not repetition.lit and repetition.phase not in OVER:
+            self._stage.darken()
+        for transition in transitions:
+            self._stage.follow(transition)
+        if repetition.phase in OVER:
+            self.outcome = repetition

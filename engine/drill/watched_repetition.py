@@ -1,0 +1,69 @@
+"""A repetition of the demo: lit all the way, with a small foot on its pedals."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable
+
+from drills.trace import Sample
+from engine.drill.repetition_screen import RepetitionScreen
+from engine.kit import theme
+from engine.kit.canvas import Canvas, Point
+from engine.stage.scene import Pace
+
+STEPS = 2.0
+"""%, a movement of a pedal that is worth drawing anew."""
+PLACE: Point = (1650.0, 470.0)
+"""units, middle of the foot."""
+DARK = "Here a player sees nothing"
+"""Said where a player's screen is dark."""
+REACH = 46.0
+"""units that a pedal goes down when it is all the way down."""
+
+
+class WatchedRepetition(RepetitionScreen):
+    """Nobody trains on it, so the pedals are shown in the dark too."""
+
+    _foot = (0.0, 0.0)
+
+    @property
+    def pace(self) -> Pace:
+        """Read every millisecond, and drawn all the way."""
+        return Pace.LIVE
+
+    def on_sample(self, sample: Sample | None, now: int) -> None:
+        """Look at the pedals as they are played."""
+        if sample is not None:
+            self._foot = (sample.brake, sample.throttle)
+        super().on_sample(sample, now)
+
+    def appearance(self) -> Hashable:
+        """What a repetition shows, and where the foot is."""
+        return super().appearance(), *(round(percent / STEPS) for percent in self._foot)
+
+    def paint(self, canvas: Canvas, press: float) -> None:
+        """The prompt while it is lit, and the foot always."""
+        if self.is_lit:
+            super().paint(canvas, press)
+        else:
+            canvas.text(DARK, (theme.WIDTH / 2, 500), theme.SMALL, theme.QUIET, "centre")
+        _foot(canvas, PLACE, *self._foot)
+
+
+def _foot(canvas: Canvas, middle: Point, brake: float, throttle: float) -> None:
+    """A sole on two pedals seen from behind: it sinks and tips with what it presses."""
+    x, y = middle
+    sunk, rolled = REACH * brake / 100, REACH * throttle / 100
+    for side, depth, colour, name in (
+        (-1, sunk, theme.BRAKE, "brake"),
+        (1, rolled, theme.THROTTLE, "throttle"),
+    ):
+        at = x + side * 110
+        canvas.box((at - 70, y + depth), (140, 18), colour, 8)
+        canvas.line((at, y + depth + 18), (at, y + REACH + 70), theme.FAINT, 6)
+        canvas.text(name, (at, y + REACH + 82), theme.SMALL, theme.QUIET, "centre")
+    tip = rolled - sunk * 0.25
+    sole = [(x - 170, y - 14 + sunk), (x + 70, y - 30 + sunk + tip * 0.8)]
+    canvas.shape(
+        [sole[0], sole[1], (sole[1][0] + 16, sole[1][1] - 26), (sole[0][0] - 4, sole[0][1] - 34)],
+        theme.TEXT,
+    )

@@ -1,0 +1,50 @@
+"""The five minutes that come next: what is left of today's, today's, or tomorrow's."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from drills.level import Level
+from drills.trace import Pedal
+from engine.five.planner import following
+from engine.five.player_history import known_of
+from engine.five.player_state import Known
+from engine.five.session import seed_of
+from engine.practice.results import Sitting, What
+from engine.store import History
+
+
+@dataclass(frozen=True)
+class Ahead:
+    """The five minutes that come next."""
+
+    known: Known
+    """What is known of the player on the day they are on."""
+    sitting: Sitting
+    """As far as they were played."""
+    done: bool = False
+    """Whether those of today are over, and these are tomorrow's."""
+
+
+def ahead(
+    history: History,
+    levels: Sequence[Level],
+    band: Level,
+    pedals: frozenset[Pedal],
+    now: datetime,
+    minutes: float,
+) -> Ahead:
+    """The five minutes that come next. Raises StoreError."""
+    today = now.date()
+    known = known_of(history, levels, band, pedals, today)
+    under_way = history.sitting_under_way(What.FIVE, today)
+    if under_way is not None and under_way.results and following(known, under_way) is not None:
+        return Ahead(known, under_way)
+    played = [one for one in history.sittings(today) if one.what is What.FIVE and one.results]
+    if not any(one.over or one == under_way for one in played):
+        return Ahead(known, Sitting(0, What.FIVE, now, minutes, seed_of(today)))
+    tomorrow = today + timedelta(days=1)
+    known = known_of(history, levels, band, pedals, tomorrow)
+    return Ahead(known, Sitting(0, What.FIVE, now, minutes, seed_of(tomorrow)), done=True)

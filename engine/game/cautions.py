@@ -1,0 +1,36 @@
+"""What to know before the first repetition."""
+
+from __future__ import annotations
+
+from engine.kit import theme
+from engine.kit.base import Choice, Menu, title
+from engine.kit.canvas import Canvas
+
+CAUTIONS = (
+    "Stop at pain or numbness. A foot that hurts learns nothing.",
+    "Keep sessions short: five minutes a day is plenty.",
+    "A load cell rewards steadiness, not force. Press no harder than you brake.",
+    "Practise in a stationary rig, never in a car on the road.",
+    "Technique on a track belongs to a qualified instructor.",
+)
+"""Shown at the first start; the README says the same."""
+
+
+class Cautions(Menu[bool]):
+    """Shown until it has been read once."""
+
+    name = "cautions"
+    hint = "Press any pedal and let it go, or press Enter, or click"
+
+    def __init__(self) -> None:
+        super().__init__([Choice("I have read this", True)], back=False)
+
+    def picture(self, canvas: Canvas) -> None:
+        """The cautions as a list."""
+        y = title(canvas, "Before you start") + 20
+        for caution in CAUTIONS:
+            canvas.disc((theme.MARGIN + 12, y + 21), 8, theme.BRAKE)
+            y = canvas.text(
+                caution, (theme.MARGIN + 48, y), theme.BODY + 6, width=theme.WIDTH - 330
+            )
+            y += 30

@@ -1,0 +1,169 @@
+"""Smooth edges: drawn larger on a layer of their own, scaled down, and laid on the picture.
+
+Points and sizes are pixels here. What is drawn again and again is kept.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from itertools import pairwise
+
+import pygame
+
+from engine.kit.surface_cache import Kept
+
+Colour = tuple[int, int, int]
+Point = tuple[float, float]
+
+FINE = (4, 3, 2)
+"""How many times as large a layer is drawn, finest first."""
+BUDGET = 8_000_000
+"""pixels of the largest layer while it is drawn: 32 MB, for the time of drawing it."""
+NOTCH = 4
+"""1, steps in a pixel that places are rounded to: finer ones cannot be seen."""
+
+
+def disc(
+    surface: pygame.Surface,
+    centre: Point,
+    radius: float,
+    colour: Colour,
+    line: float,
+    kept: Kept,
+) -> None:
+    """A circle, filled where `line` is 0."""
+    x, y, radius, line = (_notched(value) for value in (*centre, max(radius, 0.5), line))
+    box = pygame.Rect(math.floor(x - radius), math.floor(y - radius), 0, 0)
+    box.size = math.ceil(x + radius) - box.left, math.ceil(y + radius) - box.top
+    middle = x - box.left, y - box.top
+
+    def draw(layer: pygame.Surface, times: int) -> None:
+        width = max(round(line * times), 1) if line else 0
+        at = round(middle[0] * times), round(middle[1] * times)
+        pygame.draw.circle(layer, colour, at, round(radius * times), width)
+
+    key = "disc", middle, radius, line, colour
+    surface.blit(kept.of(key, lambda: _layer(box.size, colour, draw)), box)
+
+
+def box(
+    surface: pygame.Surface,
+    place: pygame.Rect,
+    colour: Colour,
+    radius: int,
+    line: int,
+    kept: Kept,
+) -> None:
+    """A rectangle with round corners, filled where `line` is 0."""
+    radius = min(radius, place.width // 2, place.height // 2)
+    if radius < 1:
+        pygame.draw.rect(surface, colour, place, line)
+        return
+    side = 2 * radius
+
+    def draw(layer: pygame.Surface, times: int) -> None:
+        at = radius * times, radius * times
+        pygame.draw.circle(layer, colour, at, radius * times, line * times)
+
+    round_ = kept.of(("corners", radius, line, colour), lambda: _layer((side, side), colour, draw))
+    inner = place.inflate(-side, -side)
+    for right in (False, True):
+        for low in (False, True):
+            at = inner.right if right else place.left, inner.bottom if low else place.top
+            surface.blit(round_, at, (radius * right, radius * low, radius, radius))
+    deep = line or radius
+    for edge in (
+        (inner.left, place.top, inner.width, deep),
+        (inner.left, place.bottom - deep, inner.width, deep),
+        (place.left, inner.top, deep, inner.height),
+        (place.right - deep, inner.top, deep, inner.height),
+    ):
+        surface.fill(colour, edge)
+    if not line:
+        surface.fill(colour, inner)
+
+
+def curve(
+    surface: pygame.Surface,
+    points: Sequence[Point],
+    colour: Colour,
+    width: float,
+    kept: Kept,
+) -> None:
+    """A line through points, round where it bends and ends."""
+
+    def draw(layer: pygame.Surface, times: int, within: Sequence[Point]) -> None:
+        half = max(round(width * times / 2), 1)
+        larger = [(x * times, y * times) for x, y in within]
+        for (x, y), (x2, y2) in pairwise(larger):
+            length = math.hypot(x2 - x, y2 - y)
+            if length > 0:
+                # A polygon covers the pixels of its edges too, half a one on either side.
+                aside = (half - 0.5) / length
+                across, down = aside * (y - y2), aside * (x2 - x)
+                sides = [
+                    (x + across, y + down),
+                    (x2 + across, y2 + down),
+                    (x2 - across, y2 - down),
+                    (x - across, y - down),
+                ]
+                pygame.draw.polygon(layer, colour, [(round(a), round(b)) for a, b in sides])
+        for x, y in larger:
+            pygame.draw.circle(layer, colour, (round(x), round(y)), half)
+
+    _over(surface, points, width / 2, colour, ("curve", width), draw, kept)
+
+
+def shape(surface: pygame.Surface, points: Sequence[Point], colour: Colour, kept: Kept) -> None:
+    """A filled polygon."""
+
+    def draw(layer: pygame.Surface, times: int, within: Sequence[Point]) -> None:
+        pygame.draw.polygon(
+            layer, colour, [(round(x * times), round(y * times)) for x, y in within]
+        )
+
+    _over(surface, points, 0.0, colour, ("shape",), draw, kept)
+
+
+def _over(
+    surface: pygame.Surface,
+    points: Sequence[Point],
+    margin: float,
+    colour: Colour,
+    kind: tuple[object, ...],
+    draw: Callable[[pygame.Surface, int, Sequence[Point]], None],
+    kept: Kept,
+) -> None:
+    """Draw something through points on a layer just large enough, and lay it on the surface."""
+    margin += 1
+    left = math.floor(min(x for x, _ in points) - margin)
+    top = math.floor(min(y for _, y in points) - margin)
+    right = math.ceil(max(x for x, _ in points) + margin)
+    bottom = math.ceil(max(y for _, y in points) + margin)
+    place = pygame.Rect(left, top, right - left, bottom - top).clip(surface.get_rect())
+    if not place.width or not place.height:
+        return
+
+    def through(layer: pygame.Surface, times: int) -> None:
+        draw(layer, times, [(x - place.left, y - place.top) for x, y in points])
+
+    key = *kind, tuple(points), place.size, colour
+    surface.blit(kept.of(key, lambda: _layer(place.size, colour, through)), place)
+
+
+def _layer(
+    size: tuple[int, int], colour: Colour, draw: Callable[[pygame.Surface, int], None]
+) -> pygame.Surface:
+    """A clear layer that is drawn on larger: clear in the colour itself, so edges keep it."""
+    width, height = size
+    fitting = (times for times in FINE if width * height * times * times <= BUDGET)
+    times = next(fitting, FINE[-1])
+    layer = pygame.Surface((width * times, height * times), pygame.SRCALPHA, 32)
+    layer.fill((*colour, 0))
+    draw(layer, times)
+    return pygame.transform.smoothscale(layer, size)
+
+
+def _notched(value: float) -> float:
+    return round(value * NOTCH) / NOTCH

@@ -1,0 +1,180 @@
+"""The few things screens share: choices, the spirit level, a row of numbers, the hint."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import pygame
+
+from engine.kit import theme
+from engine.kit.canvas import Canvas, Point
+from engine.pedals.rig import Means
+
+ROW = 72
+"""units, height of a choice and of the space to the next."""
+GAP = 40
+"""units, least space between a choice and its note."""
+BESIDE = 20
+"""units, between two choices in one row."""
+FEET = ("Brake past half", "throttle tap", "two taps")
+"""What feet do, in the hints."""
+APART = 30
+"""units, least space between a figure and the next."""
+FLAG = 34
+"""units, width of the mark of what was missed."""
+BOTTOM = 1000
+"""units from the top, where choices end."""
+
+
+def choices_top(count: int) -> float:
+    """Where `count` choices begin, in units from the top."""
+    return BOTTOM - count * ROW
+
+
+def choices(
+    canvas: Canvas,
+    labels: Sequence[tuple[str, str]],
+    selected: int,
+    press: float,
+    beside: int = 1,
+) -> list[pygame.Rect]:
+    """Choices with their notes, the selected one marked; the pixels each covers.
+
+    The mark fills from left to right while the brake is kept past half. The last `beside` of them
+    share one row.
+    """
+    places = []
+    for number, (label, note) in enumerate(labels):
+        corner, width = _row_of(number, len(labels), beside)
+        size = (width, ROW - 10)
+        chosen = number == selected
+        place = canvas.box(corner, size, theme.RAISED if chosen else theme.GROUND, 10)
+        if chosen:
+            if press > 0:
+                canvas.box(corner, (width * press, size[1]), theme.FAINT, 10)
+            x, middle = corner[0] + 20, corner[1] + size[1] / 2
+            canvas.shape([(x, middle - 14), (x, middle + 14), (x + 20, middle)], theme.TEXT)
+        colour = theme.TEXT if chosen else theme.QUIET
+        text_top = corner[1] + (size[1] - theme.BODY * 0.7) / 2
+        canvas.text(label, (corner[0] + 64, text_top), theme.BODY, colour)
+        if note:
+            room = width - 64 - canvas.measure(label) - 24 - GAP
+            right = (corner[0] + width - 24, text_top + 5)
+            shown = canvas.fitted(note, room, theme.SMALL)
+            canvas.text(shown, right, theme.SMALL, theme.QUIET, "right")
+        places.append(place)
+    return places
+
+
+def _row_of(number: int, count: int, beside: int) -> tuple[Point, float]:
+    """Where a choice of so many is, and how wide: the first of one row twice the others."""
+    full = theme.WIDTH - 2 * theme.MARGIN
+    rows = count - beside + 1
+    row, column = min(number, rows - 1), max(number - rows + 1, 0)
+    left, width = float(theme.MARGIN), float(full)
+    if beside > 1 and row == rows - 1:
+        share = (full - (beside - 1) * BESIDE) / (beside + 1)
+        left += column * (share + BESIDE) + (share if column else 0)
+        width = share if column else 2 * share
+    return (left, choices_top(rows) + row * ROW), width
+
+
+def hint(means: Means, several: bool, back: str) -> str:
+    """How to choose with what there is; `several` choices or one, `back` empty where there is none.
+
+    Wheel buttons are counted from 1, as players do.
+    """
+    ways = [
+        (("Brake past half", "Enter", "button 1"), "choose" if several else "go on"),
+        (("throttle tap", "Tab", "button 2") if several else (), "next"),
+        (("two taps",) if several and means.feet else (), "previous"),
+        (("Esc", "button 3") if back else (), back),
+    ]
+    parts = []
+    for names, does in ways:
+        known = [
+            name
+            for name in names
+            if (means.feet or name not in FEET) and (means.buttons or not name.startswith("button"))
+        ]
+        parts += [f"{', '.join(known)}: {does}"] if known else []
+    return "    ".join(parts)
+
+
+def foot(canvas: Canvas, text: str) -> None:
+    """The quiet line at the foot of the picture."""
+    canvas.text(text, (theme.WIDTH / 2, 1022), theme.SMALL, theme.QUIET, "centre")
+
+
+def level(canvas: Canvas, centre: Point, width: float, lean: float) -> None:
+    """A spirit level: the bubble sits left where the foot is light, right where it is heavy.
+
+    `lean` is the deviation as a share of the band: at -1 and 1 the bubble is on a line.
+    """
+    x, y = centre
+    height = width / 9
+    line_at = width / 6
+    canvas.box((x - width / 2, y - height / 2), (width, height), theme.RAISED, height / 2)
+    canvas.box((x - width / 2, y - height / 2), (width, height), theme.FAINT, height / 2, 3)
+    radius = height * 0.34
+    reach = width / 2 - height / 2
+    bubble = x + min(max(lean * line_at, -reach), reach)
+    canvas.disc((bubble, y), radius, theme.BRAKE)
+    canvas.disc((bubble - radius * 0.3, y - radius * 0.3), radius * 0.25, theme.TEXT)
+    for side in (-1, 1):
+        mark = x + side * (line_at + radius)
+        canvas.line((mark, y - height * 0.62), (mark, y + height * 0.62), theme.TEXT, 4)
+
+
+@dataclass(frozen=True)
+class Figure:
+    """A number with its name, for a row of them."""
+
+    name: str
+    """A word or two."""
+    value: str
+    """The number with its unit."""
+    note: str = ""
+    """A few quiet words under it."""
+    failed: bool = False
+    """Whether it is marked as what was missed."""
+
+
+def figures(canvas: Canvas, corner: Point, width: float, row: Sequence[Figure]) -> None:
+    """Numbers side by side over `width` units."""
+    step = width / max(len(row), 1)
+    size = _fitting([(one.value, step - (FLAG + 16) * one.failed - APART) for one in row], canvas)
+    for number, figure in enumerate(row):
+        x, y = corner[0] + number * step, corner[1]
+        canvas.text(figure.name, (x, y), theme.SMALL, theme.QUIET)
+        if figure.failed:
+            _flag(canvas, (x, y + 42))
+        left = x + (FLAG + 16 if figure.failed else 0)
+        canvas.text(figure.value, (left, y + 42 + (theme.LARGE - size) * 0.7), size)
+        if figure.note:
+            canvas.text(figure.note, (x, y + 108), theme.SMALL, theme.QUIET)
+
+
+def _fitting(values: Sequence[tuple[str, float]], canvas: Canvas) -> float:
+    """The size, large where it can be, at which each value fits into its units across."""
+    wide = [canvas.measure(value, theme.LARGE) / room for value, room in values if room > 0]
+    return max(theme.LARGE / max([1.0, *wide]), float(theme.SMALL))
+
+
+def _flag(canvas: Canvas, corner: Point) -> None:
+    """The mark of what was missed: a small flag on a pole."""
+    x, y = corner
+    canvas.line((x + 4, y), (x + 4, y + 56), theme.TEXT, 5)
+    canvas.shape([(x + 4, y), (x + FLAG, y + 16), (x + 4, y + 32)], theme.TEXT)
+
+
+def icon() -> pygame.Surface:
+    """The mark of the game, for the window: a bubble between two lines."""
+    surface = pygame.Surface((64, 64))
+    surface.fill(theme.GROUND)
+    pygame.draw.circle(surface, theme.BRAKE, (32, 32), 13)
+    pygame.draw.circle(surface, theme.TEXT, (28, 28), 3)
+    for x in (12, 50):
+        pygame.draw.rect(surface, theme.TEXT, (x, 12, 3, 40))
+    return surface

@@ -1,0 +1,86 @@
+"""Choosing a level from the ladder, and practising levels one after another."""
+
+from __future__ import annotations
+
+from drills.level import Level
+from engine.drill.attempt import Setting
+from engine.drill.set import end_set, run_set
+from engine.kit.flow import show
+from engine.ladder.ladder import Flight, climb
+from engine.ladder.level_list import Back, Ladder, LevelList
+from engine.practice.passes import next_level
+from engine.stage.scene import Flow
+from engine.store import History
+
+
+def done(history: History) -> frozenset[str]:
+    """Ids of the levels passed by playing or by placing. Raises StoreError."""
+    return history.passed() | history.placed()
+
+
+def climb_of(setting: Setting, history: History) -> tuple[Flight, ...]:
+    """The stages with their levels, as they stand for a player. Raises StoreError."""
+    return climb(
+        setting.levels,
+        history.passed(),
+        history.placed(),
+        setting.rig.there,
+        keeping=history.keepings(),
+        is_tryout=setting.history is None,
+    )
+
+
+def choose_level(setting: Setting, history: History, following: Level) -> Flow[Level | None]:
+    """The level the player chooses, stage by stage where there are several; None for going back.
+
+    `following` is the level that comes next, which is marked. Raises StoreError.
+    """
+    rig, stage = setting.rig, setting.stage
+    flights = climb_of(setting, history)
+    walked: Flight | None = None
+    chosen: Flight | Back = flights[0]
+    while True:
+        if len(flights) > 1:
+            chosen = yield from show(Ladder(flights, following, rig.there, walked), rig, stage)
+        if not isinstance(chosen, Flight):
+            return None
+        walked = chosen
+        screen = LevelList(chosen, flights, rig.there, _review_words(setting, history))
+        level = yield from show(screen, rig, stage)
+        if isinstance(level, Level):
+            return level
+        if len(flights) == 1:
+            return None
+
+
+def _review_words(setting: Setting, history: History) -> dict[str, str]:
+    """When each level is due for its next retention check, in words, by its id."""
+    today, found = setting.now().date(), dict[str, str]()
+    for name, keeping in history.keepings().items():
+        if setting.history is None or keeping.due is None:
+            continue
+        days = (keeping.due - today).days
+        later = "again tomorrow" if days == 1 else f"again in {days} days"
+        found[name] = "again today" if keeping.is_due(today) else later
+    return found
+
+
+def practise(level: Level, setting: Setting) -> Flow[None]:
+    """Play sets of levels one after another, until the player goes home. Raises StoreError."""
+    following: object = level
+    while isinstance(following, Level):
+        level = following
+        played = yield from run_set(level, setting, level.repetitions)
+        if played.home or not played.kept.records:
+            return
+        next_one = level
+        if played.kept.standing.passed:
+            next_one = next_level(setting.levels, _open_to(setting), setting.rig.there)
+        following = yield from end_set(level, next_one, played.kept, setting)
+
+
+def _open_to(setting: Setting) -> frozenset[str]:
+    """Ids of the levels that count as passed: in a try-out nothing needs passing first."""
+    if setting.history is None:
+        return frozenset(level.id for level in setting.levels)
+    return done(setting.history)

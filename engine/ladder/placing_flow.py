@@ -1,0 +1,73 @@
+"""The placing set: repetitions up the stages, to the first that is not the player's."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from drills.level import Feedback, Level
+from engine.drill.attempt import Asked, Setting, wait_for_pedals
+from engine.drill.pause import Pause, SmallMenu
+from engine.drill.set import SEEDS
+from engine.drill.set_end import Then
+from engine.drill.tally import Kept
+from engine.drill.turn import MOST_VOID, Pictures, take_turn
+from engine.kit.base import Place
+from engine.kit.flow import show
+from engine.ladder.ladder import climb
+from engine.ladder.placing import MOST, Placing, begin, placed
+from engine.ladder.placing_screens import BeforePlacing, Placed
+from engine.practice.passes import next_level
+from engine.stage.scene import Flow
+from engine.store import History
+
+TITLE = "Find my place"
+"""What the set is called while it is played."""
+
+
+def find_place(setting: Setting, history: History, levels: Sequence[Level]) -> Flow[Level | Then]:
+    """Play a placing set and keep what it went past; a level to go on with, or Then.HOME.
+
+    Each repetition is kept as one of its own level. Left early, what was shown until then holds.
+    """
+    rig, stage = setting.rig, setting.stage
+    if not (yield from show(BeforePlacing(MOST), rig, stage)):
+        return Then.HOME
+    placing, home = yield from _play(setting, begin(levels, rig.there))
+    history.keep_placed(placed(placing, levels))
+    if home:
+        return Then.HOME
+    done = history.passed() | history.placed()
+    following = next_level(levels, done, rig.there)
+    flights = climb(levels, history.passed(), history.placed(), rig.there)
+    taken = [gate.stage for gate in placing.taken]
+    screen = Placed(flights, following, taken, len(placing.outcomes))
+    return (yield from show(screen, rig, stage))
+
+
+def _play(setting: Setting, placing: Placing) -> Flow[tuple[Placing, bool]]:
+    """The repetitions: how far they went, and whether the player wants home at once."""
+    rig, stage = setting.rig, setting.stage
+    stage.speaker.prepare()
+    seed, voids, tries = int(setting.rng.integers(SEEDS)), 0, 0
+    on = yield from wait_for_pedals(rig, stage)
+    while on and (level := placing.asked) is not None and voids < MOST_VOID:
+        kept = Kept(replace(level, feedback=Feedback.EVERY), setting.history)
+        place = Place(len(placing.outcomes) + 1, MOST, level.kind.called)
+        asked = Asked(replace(level, title=TITLE), replace(level, guess=False), seed)
+        rng, tries = np.random.default_rng((seed, tries)), tries + 1
+        turn = yield from take_turn(asked, place, kept, Pictures(), setting, rng)
+        on, menu = turn.on, turn.menu
+        if turn.tried.record is not None:
+            verdict = turn.tried.record.verdict
+            voids = voids + 1 if verdict.void else 0
+            placing = placing if verdict.void else placing.after(verdict.clean)
+        if on and menu:
+            done = len(placing.outcomes)
+            pause = yield from show(SmallMenu(done, MOST), rig, stage)
+            if pause is Pause.HOME:
+                return placing, True
+            on = pause is Pause.ON
+    return placing, False

@@ -1,0 +1,86 @@
+"""The levels, stage by stage: which are passed, which kept, which kept well."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+
+from engine.kit import theme
+from engine.kit.charts import LETTER, Area, Paper, fitted
+from engine.ladder.climb_picture import MOST_MARKS, PITCH, mark
+from engine.ladder.ladder import Flight, State
+
+ROW = 62
+"""units, from a stage to the next, where there is room."""
+MARKS = 480
+"""units from the left, where the marks of the levels begin."""
+LEAST_ROW = 50
+"""units, the same at least; of more stages than have room the last are told together."""
+LEGEND = (
+    (State.KEPT_WELL, "kept well"),
+    (State.KEPT, "kept"),
+    (State.PASSED, "passed"),
+    (State.PLACED, "placed"),
+    (State.OPEN, "open"),
+    (State.CLOSED, "closed"),
+)
+"""What the marks are, the best first."""
+STATES = (
+    (State.PASSED, State.KEPT, State.KEPT_WELL),
+    (State.KEPT, State.KEPT_WELL),
+    (State.KEPT_WELL,),
+)
+"""What counts as passed, as kept, and as kept well: each holds the next."""
+
+
+def kept_counts(flights: Sequence[Flight]) -> tuple[int, int, int, int]:
+    """count of levels, of those passed by playing, of those kept, and of those kept well."""
+    states = Counter(rung.state for flight in flights for rung in flight.rungs)
+    passed, kept, well = (sum(states[one] for one in group) for group in STATES)
+    return states.total(), passed, kept, well
+
+
+def kept_words(flights: Sequence[Flight]) -> str:
+    """The same in a few words, those that are none left out."""
+    of, passed, kept, well = kept_counts(flights)
+    parts = [f"{passed} of {of} passed"]
+    parts += [f"{kept} kept"] if kept else []
+    parts += [f"{well} kept well"] if well else []
+    return ", ".join(parts)
+
+
+def kept_height(flights: Sequence[Flight]) -> float:
+    """units, what the rows and the words over them take."""
+    return ROW * (len(flights) + 1)
+
+
+def kept(paper: Paper, area: Area, flights: Sequence[Flight]) -> None:
+    """A row for each stage: its name, a mark for each level, and how many stand how."""
+    _legend(paper, area)
+    rows = [(flight.name, [flight]) for flight in flights]
+    room = int((area.height - ROW) // LEAST_ROW)
+    if len(rows) > room:
+        rest = list(flights[room - 1 :])
+        rows = [*rows[: room - 1], (f"{len(rest)} more", rest)]
+    row = min(ROW, (area.height - ROW) / max(len(rows), 1))
+    for number, (name, some) in enumerate(rows):
+        top = area.top + ROW + number * row
+        paper.line((area.left, top), (area.right, top), theme.BAND, 2)
+        middle = top + row / 2
+        shown = fitted(paper, name, MARKS - PITCH / 2)
+        paper.text(shown, (area.left, middle - LETTER), theme.SMALL)
+        rungs = [rung for flight in some for rung in flight.rungs]
+        if len(rungs) <= MOST_MARKS:
+            for place, rung in enumerate(rungs):
+                mark(paper, (area.left + MARKS + (place + 0.5) * PITCH, middle), rung.state)
+        corner = (area.right, middle - LETTER)
+        paper.text(kept_words(some), corner, theme.SMALL, theme.QUIET, "right")
+
+
+def _legend(paper: Paper, area: Area) -> None:
+    """The marks with their words over the rows."""
+    x = area.left
+    for state, words in LEGEND:
+        mark(paper, (x + PITCH / 2, area.top + 20), state)
+        paper.text(words, (x + PITCH + 8, area.top + 4), theme.SMALL, theme.QUIET)
+        x += PITCH + 8 + paper.measure(words, theme.SMALL) + 36

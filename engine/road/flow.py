@@ -1,0 +1,94 @@
+"""Recording a drive from home: the file, the screen while it is written, and what it was."""
+
+from __future__ import annotations
+
+from contextlib import suppress
+from datetime import datetime
+from pathlib import Path
+
+from drills.recording import RecordingError
+from drills.trace import SECOND, Pedal, Sample
+from engine.drill.attempt import Now
+from engine.kit.flow import show
+from engine.pedals.rig import Rig
+from engine.road.drive import recorded
+from engine.road.recorder import Recorder
+from engine.road.recording_screen import Ended, RecordingDrive
+from engine.road.screens import BeforeDrive, NotRecorded, Road, RoadShown
+from engine.road.transfer import DRILLED, beside
+from engine.road.words import TOO_SHORT
+from engine.stage.scene import Flow
+from engine.stage.stage import Stage
+from engine.store import History
+from engine.store.journal import Journal, JournalError
+
+FOLDER = "drives"
+"""Name of the folder of recordings in the data folder."""
+
+
+def record_drive(rig: Rig, stage: Stage, history: History, now: Now) -> Flow[None]:
+    """Record a drive, keep it and show what it was; where the window is closed it is kept too.
+
+    Raises StoreError.
+    """
+    earlier = history.drives()
+    if not (yield from show(BeforeDrive(earlier), rig, stage)):
+        return
+    path = history.path.parent / FOLDER / f"{now():%Y-%m-%d %H.%M.%S}.csv"
+    recorder = Recorder(clutch=Pedal.CLUTCH in rig.there, date=lambda: _nanoseconds(now()))
+    with suppress(OSError):
+        path.parent.mkdir(exist_ok=True)
+    try:
+        journal = Journal(path, recorder.header)
+    except JournalError as error:
+        yield from show(NotRecorded(str(error)), rig, stage)
+        return
+    trouble: tuple[str, ...] = ()
+    road: Road | None = None
+    try:
+        with journal:
+            yield from _driving(recorder, journal, path.name, rig, stage)
+    except JournalError as error:
+        trouble = (str(error),)
+    finally:
+        road = _kept(path, history, now(), trouble)
+    screen = NotRecorded(*(trouble or (TOO_SHORT,))) if road is None else RoadShown(road, earlier)
+    yield from show(screen, rig, stage)
+
+
+def _driving(recorder: Recorder, journal: Journal, file: str, rig: Rig, stage: Stage) -> Flow[None]:
+    """Record until it ends. Raises JournalError."""
+    failed: list[JournalError] = []
+
+    def look(sample: Sample | None, at: int) -> bool:
+        if failed:
+            return False
+        try:
+            journal.add(recorder.take(sample, at), at, busy=recorder.is_braking)
+        except JournalError as error:
+            failed.append(error)
+        return not failed
+
+    try:
+        ended = yield from show(RecordingDrive(recorder, look, file), rig, stage)
+    finally:
+        if not failed:
+            journal.add(recorder.end(), rig.clock(), busy=False)
+    if ended is Ended.BROKEN:
+        raise failed[0]
+
+
+def _kept(path: Path, history: History, at: datetime, trouble: tuple[str, ...]) -> Road | None:
+    """Measure what was recorded, and keep it where there are blips; None where it is too short."""
+    try:
+        found = recorded(path.read_bytes(), at=at, name=path.name)
+    except (OSError, RecordingError):
+        return None
+    if found.drive.blips:
+        history.keep_drive(found.drive)
+    warnings = (*trouble, *found.warnings)
+    return Road(found.drive, beside(found.drive, history.courses(DRILLED)), warnings)
+
+
+def _nanoseconds(at: datetime) -> int:
+    return round(at.timestamp() * SECOND)

@@ -1,1 +1,0 @@
-"""What the person sees: one file a screen, and the few widgets they share."""

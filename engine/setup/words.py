@@ -1,0 +1,127 @@
+"""What is said while the pedals are set up: what to do, what is wrong, and what helps."""
+
+from __future__ import annotations
+
+from drills.trace import Pedal
+from engine.pedals.seeking import MIDDLE
+from engine.pedals.trouble import Motion, Trouble
+from engine.setup.search_screen import Gone
+
+FEET_OFF = "Take your feet off all pedals"
+PROMPTS = {
+    Motion.FIND: "Press the {} down and hold it",
+    Motion.RELEASE: "Let it go",
+    Motion.FULL: "Press it fully and hold it",
+    Motion.AGAIN: "Let it go once more",
+    Motion.FOUND: "Found",
+}
+FULLY = {
+    Pedal.BRAKE: "Fully is as hard as you would ever brake, not as hard as you can.",
+    Pedal.THROTTLE: "Fully is down to the stop.",
+    Pedal.CLUTCH: "Fully is down to the stop.",
+}
+_TROUBLES = {
+    Trouble.TAKEN: "That pedal is set up already. Press the {pedal}.",
+    Trouble.SHARED: "The {pedal} moves the axis of another pedal, the other way: pressed together "
+    "they cancel, and heel-and-toe cannot be seen. Look for 'separate' or 'combined' in the "
+    "settings of the device, then set up again.",
+    Trouble.PRESSED: "If your foot is off it already, it was on it before. Keep it off: this "
+    "begins again by itself.",
+    Trouble.NOTHING: "Nothing moves that could be the {pedal}. Press it harder. Is it plugged in "
+    "and switched on? If no pedal shows anything, plug it in anew.",
+    Trouble.TINY: "{About} moves, but too little for a scale. Press harder. If that is all it "
+    "does, raise its range in the software of the pedals.",
+    Trouble.TURNS: "{About} moves both ways, as a wheel does. Let go of the wheel and press the "
+    "{pedal}.",
+    Trouble.THROUGH: "{About} went on through its start, as a wheel does. Let go of the wheel. If "
+    "it was the {pedal}, a foot was on it before.",
+    Trouble.RETURNS: "It comes back to {share} % only. Does it stick, or is a foot on it? If it "
+    "stays there, it is taken as it is.",
+    Trouble.WEAK: "That is {share} % of the first press. If you never press harder, keep it there "
+    "for three seconds. Otherwise press on.",
+    Trouble.TOO_WEAK: "That is only {share} % of the first press. Press harder. Was the first too "
+    "hard? Keep it there, and this begins again.",
+    Trouble.UNSTEADY: "{About} does not come to rest. Keep the foot still, or off it.",
+    Trouble.OTHER: "{About} is pressed, but another one was found. Is it the {pedal}? Keep it down "
+    "for three seconds and it is taken instead.",
+    Trouble.REFUSED: "{About} was left out. Is it the {pedal} after all? Keep it down for three "
+    "seconds.",
+}
+_STUCK = "It does not move. Press the {pedal} fully. If you did, it is not {about}."
+_BEGUN_AGAIN = "It begins again, as the foot was on it before."
+_WEAK_BEFORE = "The first press was the harder one. Press it now as hard as you ever would."
+_MIDDLE = "It rests in the middle, as a wheel does. If you turned the wheel, leave it out."
+_KEEPS_MOVING = (
+    "{About} keeps moving. Let go of the wheel. If it is a pedal: is something lying on it? "
+    "It is left out in a moment."
+)
+
+
+def heading(pedal: Pedal) -> str:
+    """What is being done for a pedal."""
+    return f"Set up the {pedal.value}"
+
+
+def trouble_said(trouble: Trouble, motion: Motion, pedal: Pedal, about: str, share: float) -> str:
+    """What is wrong with a movement and what helps; `about` names the axis, `share` is 1."""
+    text = _TROUBLES[trouble]
+    if motion is Motion.FIND and trouble is Trouble.PRESSED:
+        text = _BEGUN_AGAIN
+    elif motion is Motion.FIND and trouble is Trouble.TOO_WEAK:
+        text = _WEAK_BEFORE
+    elif motion is Motion.FULL and trouble is Trouble.NOTHING:
+        text = _STUCK
+    return text.format(
+        pedal=pedal.value, about=about, About=capital(about), share=round(100 * share)
+    )
+
+
+def middle_said(rest: float | None) -> str | None:
+    """A caution where an axis rests in its middle."""
+    return _MIDDLE if rest is not None and abs(rest) < MIDDLE else None
+
+
+def moving_said(about: str) -> str:
+    """That an axis keeps moving, and what it may be."""
+    return _KEEPS_MOVING.format(About=capital(about))
+
+
+def pedal_moving_said(pedal: Pedal) -> str:
+    """That a pedal that is set up keeps moving."""
+    return f"The {pedal.value} keeps moving. Take your foot off it."
+
+
+def pressed_said(pedal: Pedal) -> str:
+    """That a pedal that is set up reads as pressed."""
+    return f"The {pedal.value} reads as pressed. If it is not, wait: this begins again."
+
+
+def left_out_said(about: str, more: int) -> str:
+    """That an axis, and `more` others, are not looked at."""
+    others = {0: "", 1: " and one more axis"}.get(more, f" and {more} more axes")
+    return f"Left out, as it keeps moving: {about}{others}."
+
+
+def refused_said(about: str) -> str:
+    """That an axis is left out because the player said so."""
+    return f"{capital(about)} is left out."
+
+
+def resting_said(pedal: Pedal, percent: float) -> str:
+    """That a pedal does not rest at its end."""
+    return (
+        f"The {pedal.value} rests at {percent:.0f} %. Does it stick, or is a foot on it? "
+        f"If it stays, set the {pedal.value} up again."
+    )
+
+
+BEGUN_ANEW = {
+    Gone.LOST: "The pedals were unplugged, so this begins again with the brake.",
+    Gone.PRESSED: "A pedal read as pressed with the feet off, so this begins again with the brake.",
+}
+"""Why everything begins again."""
+
+
+def capital(text: str) -> str:
+    """The same at the beginning of a sentence."""
+    return text[:1].upper() + text[1:]

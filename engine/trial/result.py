@@ -1,0 +1,78 @@
+"""The end of a trial, and past trials looked at again."""
+
+from __future__ import annotations
+
+from drills.deviation import Deviation
+from engine.drill.attempt import Setting
+from engine.drill.stored_picture import picture_of
+from engine.kit.flow import show
+from engine.stage.scene import Flow
+from engine.store import History
+from engine.trial.curves import Curves, TrialCurves
+from engine.trial.door_screens import GivenUp, PastTrials
+from engine.trial.outcome import outcome
+from engine.trial.outcome_words import in_words, written
+from engine.trial.randomisation import block_now, order
+from engine.trial.result_screens import Page, TrialFigures
+from engine.trial.status import far_of
+from engine.trial.trial import Arm, Trial
+
+
+def show_result(trial: Trial, setting: Setting, history: History) -> Flow[None]:
+    """What a trial ends with, page by page; of one that was given up, how far it came."""
+    rig, stage = setting.rig, setting.stage
+    if block_now(trial) is not None:
+        yield from show(GivenUp((trial.a, trial.b), far_of(trial)), rig, stage)
+        return
+    ended = outcome(trial)
+    names = trial.a.name, trial.b.name
+    said = in_words(ended, *names)
+    curves = curves_of(trial, history)
+    has_any = all(arm.pictures for arm in curves)
+    page = Page.FIGURES
+    while page is not Page.DONE:
+        if page is Page.FIGURES:
+            page = yield from show(TrialFigures(said, ended, names, curves=has_any), rig, stage)
+        else:
+            page = yield from show(TrialCurves(written(ended.dip), curves), rig, stage)
+
+
+def look_at_past(setting: Setting, history: History) -> Flow[None]:
+    """The trials there were, the newest first, one after another."""
+    over = [trial for trial in reversed(history.trials()) if trial.over]
+    listed = [(one.number, _ended(one), f"{one.a.name} or {one.b.name}") for one in over]
+    while True:
+        number = yield from show(PastTrials(listed), setting.rig, setting.stage)
+        chosen = next((one for one in over if one.number == number), None)
+        if chosen is None:
+            return
+        yield from show_result(chosen, setting, history)
+
+
+def _ended(trial: Trial) -> str:
+    """When a trial began, and how it ended."""
+    began = f"{trial.began.day} {trial.began:%b %Y}"
+    if block_now(trial) is not None:
+        return f"{began}: given up, {far_of(trial).words}"
+    ended = outcome(trial)
+    told = ended.told.value
+    return f"{began}: {told if ended.steadier is None else f'{ended.steadier} is {told}'}"
+
+
+def curves_of(trial: Trial, history: History) -> tuple[Curves, Curves]:
+    """The pictures of both arms, each repetition against what was held; of a run, the blip of it
+    that took the most. Raises StoreError.
+    """
+    arms = order(trial.seed, trial.pairs)
+    found: dict[Arm, list[Deviation]] = {arm: [] for arm in Arm}
+    for one in trial.tried:
+        if one.void:
+            continue
+        picture = picture_of(history, one.number, history.measures(one.number))
+        if picture is not None:
+            found[arms[one.block]].append(picture)
+    a, b = (
+        Curves(one.name, tuple(found[arm]))
+        for arm, one in zip(Arm, (trial.a, trial.b), strict=True)
+    )
+    return a, b

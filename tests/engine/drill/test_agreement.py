@@ -1,0 +1,133 @@
+"""Word, bubble, sentence, figures and picture say the same of the same repetition."""
+
+import re
+from functools import cache
+
+import pytest
+
+from drills.level import Level
+from drills.score import Reason, Verdict
+from engine.drill.reveal import figures
+from tests.drills.kinds.agreement import contradictions
+from tests.engine.pictures import BY_ID, Shown, repetitions
+
+PLAYED = [
+    (name, skill)
+    for name in ("still-1-light", "still-3-dark", "blip-0-roll", "blip-1-first", "blip-3-good")
+    for skill in (0.0, 0.3, 0.7)
+]
+LIGHT = ("The brake fell", "came off", "lighter", "light side", "easing off", "let go")
+HEAVY = ("The brake rose", "came back", "heavier", "heavy side", "pressing harder")
+
+each = pytest.mark.parametrize(("name", "skill"), PLAYED)
+
+
+@cache
+def played(name: str, skill: float) -> tuple[Level, list[Shown]]:
+    """Repetitions of a level by a lifelike foot, those that count."""
+    shown = repetitions(BY_ID[name], skill, 17, 10)
+    return BY_ID[name], [one for one in shown if not one.record.verdict.void]
+
+
+def told(level: Level, verdict: Verdict) -> str:
+    """The sentence."""
+    return level.kind.sentence(level, verdict)
+
+
+@each
+def test_the_bubble_leans_the_way_the_sentence_says(name: str, skill: float) -> None:
+    level, shown = played(name, skill)
+
+    for one in shown:
+        verdict = one.record.verdict
+        lean, said = level.kind.lean(level, verdict), told(level, verdict)
+        if verdict.clean:
+            assert lean == 0, said
+        elif any(words in said for words in LIGHT):
+            assert lean == -1, said
+        elif any(words in said for words in HEAVY):
+            assert lean == 1, said
+        else:
+            assert lean in (0, None), said
+
+
+@each
+def test_no_sentence_repeats_a_number_of_the_figures(name: str, skill: float) -> None:
+    level, shown = played(name, skill)
+
+    for one in shown:
+        verdict = one.record.verdict
+        said = told(level, verdict)
+        row = figures(level, verdict, one.record.sampling)[1:]
+        failed = " ".join(f"{figure.value} {figure.note}" for figure in row if figure.failed)
+        assert "%" not in said
+        if verdict.reason is Reason.OVER_LIMIT and level.kind.name == "blip":
+            numbers = re.findall(r"\d+(?:\.\d+)?", said)
+            assert set(numbers).isdisjoint(re.findall(r"\d+(?:\.\d+)?", failed)), said
+
+
+@each
+def test_what_is_clean_has_nothing_marked_and_what_is_not_has(name: str, skill: float) -> None:
+    level, shown = played(name, skill)
+
+    for one in shown:
+        verdict = one.record.verdict
+        row = figures(level, verdict, one.record.sampling)
+        marked = [figure for figure in row if figure.failed]
+        assert bool(marked) != verdict.clean
+        assert (int(verdict.points) >= 50) == verdict.clean
+
+
+@each
+def test_a_number_in_the_sentence_is_its_limit_and_what_the_figure_says_is_over_it(
+    name: str, skill: float
+) -> None:
+    level, shown = played(name, skill)
+
+    for one in shown:
+        verdict = one.record.verdict
+        said = re.search(
+            r"(?:fell|rose|ended|came back) (\d+(?:\.\d+)?) points", told(level, verdict)
+        )
+        if said is None:
+            continue
+        first = figures(level, verdict, one.record.sampling)[1]
+        over = float(first.value.removesuffix(" over"))
+        assert float(said[1]) == pytest.approx(level.limits[verdict.worst] + over)
+
+
+@each
+def test_the_curve_crosses_the_limit_that_failed_and_no_limit_where_it_is_clean(
+    name: str, skill: float
+) -> None:
+    level, shown = played(name, skill)
+
+    for one in shown:
+        verdict, picture = one.record.verdict, one.deviation
+        if picture is None or not picture.is_measured or level.kind.name != "blip":
+            continue
+        for bound, failed in (("dip", "dip"), ("above", "surge")):
+            drawn = next(each for each in picture.bounds if each.label.startswith(bound))
+            start, stop = drawn.during
+            seen = picture.deviation[(picture.time >= start) & (picture.time < stop)]
+            low = drawn.low is not None and seen.min() < drawn.low
+            high = drawn.high is not None and seen.max() > drawn.high
+            assert (low or high) == (failed in verdict.over)
+
+
+@each
+def test_no_limit_that_is_drawn_says_another_thing_than_the_verdict(
+    name: str, skill: float
+) -> None:
+    level, shown = played(name, skill)
+
+    for one in shown:
+        assert contradictions(level, one.record.verdict, one.deviation) == []
+
+
+def test_the_feet_that_are_looked_at_do_well_and_badly() -> None:
+    verdicts = [one.record.verdict for row in PLAYED for one in played(*row)[1]]
+
+    assert len(verdicts) > 130
+    assert 20 < sum(verdict.clean for verdict in verdicts) < len(verdicts) - 40
+    assert len({verdict.reason for verdict in verdicts}) >= 4

@@ -1,0 +1,77 @@
+"""Word, bubble, sentence, figures and picture of each kind of the ladder say the same."""
+
+from functools import cache
+
+import numpy as np
+import pytest
+
+from drills.level import Level
+from drills.score import Reason
+from engine.drill.reveal import figures
+from tests.drills.kinds.agreement import contradictions, leaning_of, wrong_amount
+from tests.engine.pictures import BY_ID, Shown, repetitions
+
+COUNT = 8
+PLAYED = [
+    (name, skill)
+    for name in ("still-2c-squeeze-any", "run-3-even", "ease-5-two", "clutch-2-quiet", "mix-2-five")
+    for skill in (0.25, 0.75)
+]
+PASSED = ("still-3-dark", "still-2c-squeeze-any", "blip-3-good", "run-2-three", "ease-3-one")
+
+each = pytest.mark.parametrize(("name", "skill"), PLAYED)
+
+
+@cache
+def played(name: str, skill: float) -> list[tuple[Level, Shown]]:
+    """Repetitions of a level by a lifelike foot, and the level that each was really of."""
+    level, seed = BY_ID[name], 23
+    if level.kind.name != "mixed":
+        return [(level, one) for one in repetitions(level, skill, seed, COUNT)]
+    rng, found = np.random.default_rng(seed), []
+    drawn: Level | None = None
+    for number in range(COUNT):
+        drawn = level.kind.draw(level, [BY_ID[one] for one in PASSED], drawn, rng)
+        found += [(drawn, one) for one in repetitions(drawn, skill, seed + number, 1)]
+    return found
+
+
+@each
+def test_every_part_of_a_reveal_says_the_same(name: str, skill: float) -> None:
+    for level, one in played(name, skill):
+        verdict = one.record.verdict
+        if verdict.void:
+            continue
+        said, lean = level.kind.sentence(level, verdict), level.kind.lean(level, verdict)
+        row = figures(level, verdict, one.record.sampling)
+
+        assert (lean or 0) == (0 if verdict.clean else leaning_of(said)), said
+        assert said.startswith(("Clean", "Still", "On the target")) == verdict.clean, said
+        assert any(figure.failed for figure in row) != verdict.clean, said
+        assert (int(verdict.points) >= 50) == verdict.clean, said
+        assert not wrong_amount(level, verdict, said), said
+        assert "%" not in said
+        assert contradictions(level, verdict, one.deviation) == [], said
+
+
+@each
+def test_the_first_figure_is_what_the_sentence_is_about(name: str, skill: float) -> None:
+    for level, one in played(name, skill):
+        verdict = one.record.verdict
+        if verdict.reason is not Reason.OVER_LIMIT:
+            continue
+        first = figures(level, verdict, one.record.sampling)[1]
+
+        assert first.failed
+        assert verdict.worst in verdict.over
+        assert first.value.endswith("over") or first.value == "never"
+
+
+def test_the_feet_that_are_looked_at_do_well_and_badly_in_every_kind() -> None:
+    ended = [(level.kind.name, one.record.verdict) for row in PLAYED for level, one in played(*row)]
+
+    for kind in ("squeeze", "run", "trail", "clutch"):
+        clean = [verdict.clean for name, verdict in ended if name == kind]
+        assert 0 < sum(clean) < len(clean), kind
+    assert len({name for name, _ in ended[-2 * COUNT :]}) >= 3
+    assert len({verdict.reason for _, verdict in ended}) >= 4

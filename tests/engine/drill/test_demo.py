@@ -1,0 +1,76 @@
+"""The simulated foot at a set, with pedals, chance and history of its own."""
+
+import shutil
+from dataclasses import replace
+from datetime import UTC, datetime
+from pathlib import Path
+
+import numpy as np
+
+from drills.level import PassRule
+from engine.drill.demo import Demonstration, watch
+from engine.ladder.level_files import SHIPPED, load_levels
+from engine.stage.headless import ManualClock, run_headless
+from engine.store import open_history
+from engine.store.history import FILE
+from tests.fakes import Audience, a_stage
+
+VERSION_1 = Path(__file__).parents[2] / "store" / "version1.sqlite3"
+LEVEL = next(level for level in load_levels([SHIPPED]) if level.id == "blip-1-first")
+
+
+def watched(folder: Path, skill: float, seed: int = 5, repetitions: int = 3) -> Audience:
+    """What somebody is told who watches a set."""
+    clock, audience = ManualClock(), Audience()
+    shown = Demonstration(LEVEL, repetitions, seed, skill)
+    with open_history(folder, []) as history:
+        stage = a_stage(audience)
+        now = datetime(2024, 5, 17, tzinfo=UTC)
+        run_headless(watch(shown, clock, stage, history, lambda: now), clock)
+    return audience
+
+
+def test_another_foot_of_the_same_seed_waits_as_long_for_its_cues(tmp_path: Path) -> None:
+    beginner = watched(tmp_path / "beginner", 0.2)
+    expert = watched(tmp_path / "expert", 0.9)
+
+    waits = [task.wait for task in beginner.tasks]
+    assert waits[:3] == [task.wait for task in expert.tasks][:3]
+    assert len(set(waits)) == len(waits)
+
+
+def test_the_waits_are_no_part_of_the_chance_of_the_foot(tmp_path: Path) -> None:
+    seed = 5
+    of_the_foot = LEVEL.foreperiod.draw(np.random.default_rng(seed))
+
+    first = watched(tmp_path, 0.5, seed, 1).tasks[0]
+
+    assert first.wait != of_the_foot
+
+
+def test_a_history_without_a_folder_is_thrown_away() -> None:
+    with Demonstration(LEVEL, 1, 1, 0.5).history() as history:
+        folder = history.path.parent
+        there = history.path.exists()
+
+    assert (there, folder.exists()) == (True, False)
+
+
+def test_a_history_with_a_folder_is_kept_and_opened_with_the_rules_in_force(tmp_path: Path) -> None:
+    shutil.copy(VERSION_1, tmp_path / FILE)
+    strict = PassRule(100, 100)
+    strict_level = replace(LEVEL, rule=strict)
+
+    with Demonstration(LEVEL, 1, 1, 0.5, tmp_path, [strict_level]).history() as history:
+        rules = {result.rule for result in history.results() if result.level == LEVEL.id}
+
+    assert rules == {strict}
+    assert (tmp_path / FILE).exists()
+
+
+def test_a_foot_lets_go_at_each_screen_with_choices(tmp_path: Path) -> None:
+    audience = watched(tmp_path, 0.9, repetitions=2)
+
+    assert audience.menus == 3
+    assert [place for place, record in audience.records if not record.verdict.void] == [1, 2]
+    assert {record.source for _, record in audience.records} == {"simulated"}

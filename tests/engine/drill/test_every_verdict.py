@@ -1,0 +1,74 @@
+"""The demo shows every verdict: a few simulated feet come to all that can be said of a blip."""
+
+from dataclasses import replace
+from functools import cache
+from itertools import islice
+
+import pytest
+
+from drills.score import Reason, Verdict
+from engine.ladder.level_files import SHIPPED, load_levels
+from tests.played import repetitions
+
+FEET = ((0.0, 31), (0.0, 9), (0.0, 13), (0.25, 6), (0.25, 16), (0.5, 15))  # skill and seed
+EACH = 10
+LIMITS = {
+    "dip": 15.0,
+    "surge": 15.0,
+    "rebound": 12.0,
+    "settle": 0.7,
+    "offset": 5.0,
+    "base_error": 4.0,
+    "reaction": 0.6,
+}
+GOOD = next(level for level in load_levels([SHIPPED]) if level.id == "blip-3-good")
+LEVEL = replace(GOOD, limits=LIMITS)
+REASONS = (
+    Reason.CLEAN,
+    Reason.OVER_LIMIT,
+    Reason.NO_BLIP,
+    Reason.EXTRA_BLIP,
+    Reason.LATE,
+    Reason.LIGHT,
+    Reason.HEAVY,
+    Reason.LONG,
+    Reason.OFF_TARGET,
+    Reason.LET_GO,
+    Reason.ANTICIPATION,
+)
+
+
+@cache
+def shown() -> tuple[Verdict, ...]:
+    """Every verdict of the feet, ten repetitions each."""
+    return tuple(
+        record.verdict
+        for skill, seed in FEET
+        for record in islice(repetitions(LEVEL, skill, seed), EACH)
+    )
+
+
+@pytest.mark.parametrize("reason", REASONS)
+def test_a_demo_shows_a_repetition_that_ends_in_every_way_a_foot_can_end_it(reason: Reason) -> None:
+    assert any(verdict.reason is reason for verdict in shown()), f"feet {FEET}"
+
+
+@pytest.mark.parametrize("name", LIMITS)
+def test_a_demo_shows_every_measure_as_the_one_that_failed_most(name: str) -> None:
+    failed = [one.worst for one in shown() if one.reason is Reason.OVER_LIMIT]
+
+    assert name in failed, f"feet {FEET}"
+
+
+def test_a_demo_shows_a_push_before_the_dip_and_one_after_it() -> None:
+    pushed = [one.measures for one in shown() if {"surge", "rebound"} & {*one.over}]
+
+    first = {(one["surge_at"] or 0.0) < (one["dip_at"] or 0.0) for one in pushed}
+
+    assert first == {True, False}, f"feet {FEET}"
+
+
+def test_a_demo_tells_many_different_sentences() -> None:
+    told = {LEVEL.kind.sentence(LEVEL, verdict) for verdict in shown()}
+
+    assert len(told) > 20, f"feet {FEET}"

@@ -1,0 +1,106 @@
+"""A guess before the reveal: asked of feet alone, kept, and shown beside what it was."""
+
+from dataclasses import replace
+
+import pytest
+
+from drills.level import Feedback
+from engine.drill.guesses import mean_error
+from engine.drill.set import end_set, run_set
+from engine.drill.set_end import SetEnd
+from engine.stage.actions import Action
+from engine.stage.scene import Attended
+from engine.store import History
+from tests.engine.five.learning_foot import BY_ID, Learning
+from tests.engine.walking import Step
+
+GUESSED = replace(BY_ID["quiet-guess"], repetitions=3)
+
+
+def says(taps: int) -> Step:
+    """A step: tap the throttle so often, then say so."""
+
+    def step(screen: Attended) -> None:
+        for _ in range(taps):
+            screen.on_action(Action.NEXT)
+        screen.on_action(Action.GO)
+
+    return step
+
+
+def test_every_repetition_that_was_measured_is_guessed_and_kept(history: History) -> None:
+    learning = Learning(history, 0.9)
+
+    played = learning.walk(
+        run_set(GUESSED, learning.setting, 3),
+        ("guess", says(0)),
+        ("guess", says(1)),
+        ("guess", says(2)),
+    )
+
+    guesses = history.guesses(GUESSED.id)
+    dips = [one.verdict.measures["dip"] for one in played.kept.records]
+    assert guesses == list(zip([0.0, 3.0, 6.0], dips, strict=True))
+    assert learning.seen.index("guess") < learning.seen.index("reveal")
+
+
+def test_a_guess_is_asked_before_a_sound_tells_how_it_went(history: History) -> None:
+    learning = Learning(history, 0.9)
+    told: list[int] = []
+
+    def looks(screen: Attended) -> None:
+        told.append(len(learning.audience.records))
+        screen.on_action(Action.GO)
+
+    learning.walk(run_set(GUESSED, learning.setting, 1), ("guess", looks))
+
+    assert told == [0]
+    assert len(learning.audience.records) == 1
+
+
+def test_what_was_guessed_is_shown_even_where_only_a_miss_would_be(history: History) -> None:
+    learning = Learning(history, 1.0)
+    outside = replace(GUESSED, feedback=Feedback.OUTSIDE)
+
+    kept = learning.walk(run_set(outside, learning.setting, 1), ("guess", says(1))).kept.records
+
+    assert [record.verdict.clean for record in kept] == [True]
+    assert learning.seen == ["repetition", "guess", "reveal"]
+
+
+def test_leaving_at_the_guess_keeps_the_repetition_and_no_guess(history: History) -> None:
+    learning = Learning(history, 0.9)
+
+    played = learning.walk(
+        run_set(GUESSED, learning.setting, 3),
+        ("guess", lambda screen: screen.on_action(Action.MENU)),
+        ("menu", "Leave the set"),
+    )
+
+    assert len(played.kept.records) == 1
+    assert history.guesses(GUESSED.id) == []
+    assert len(learning.audience.records) == 1
+
+
+def test_a_try_out_is_asked_for_no_guess(history: History) -> None:
+    learning = Learning(history, 0.9)
+
+    learning.walk(run_set(GUESSED, replace(learning.setting, history=None), 1))
+
+    assert "guess" not in learning.seen
+
+
+def test_the_end_of_a_set_says_how_far_off_the_guesses_are(history: History) -> None:
+    learning = Learning(history, 0.9)
+    played = learning.walk(run_set(GUESSED, learning.setting, 1), ("guess", says(3)))
+    shown: list[SetEnd] = []
+
+    def keeps(screen: Attended) -> None:
+        assert isinstance(screen, SetEnd)
+        shown.append(screen)
+        screen.on_action(Action.BACK)
+
+    learning.walk(end_set(GUESSED, GUESSED, played.kept, learning.setting), ("set end", keeps))
+
+    off = mean_error(history.guesses(GUESSED.id))
+    assert shown[0].details()["guessed_off"] == pytest.approx(off)

@@ -1,0 +1,67 @@
+"""A set of a level that is due shows it again, or does not: the end of the set says which."""
+
+import json
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from drills.score import Reason, Verdict
+from engine.drill.set_end import SetEnd
+from engine.drill.tally import Kept, tally_of
+from engine.store import History, Record
+from tests.engine.kit.recording_canvas import said
+from tests.made import BLIP, record
+
+PASSED = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
+NEXT_DAY = PASSED + timedelta(days=1)
+
+
+def one(at: datetime, *, clean: bool) -> Record:
+    """One repetition of the level."""
+    reason, score = (Reason.CLEAN, 70.0) if clean else (Reason.OVER_LIMIT, 30.0)
+    verdict = Verdict(reason, score, () if clean else ("dip",), {"dip": 5.0})
+    return replace(record(verdict=verdict, at=at, trace=None), level=BLIP.id)
+
+
+def played(history: History, marks: str, at: datetime) -> SetEnd:
+    """The end of a set on a day: + for clean ones, - for others."""
+    kept = Kept(BLIP, history)
+    for mark in marks:
+        kept.add(one(at, clean=mark == "+"))
+    return SetEnd(BLIP, tally_of(kept, lambda: at), BLIP)
+
+
+@pytest.mark.parametrize(
+    ("marks", "words"),
+    [
+        ("++++", "Kept: it was there on another day, and comes again in 3 days."),
+        ("-+-++++++++", "Kept: it was there on another day, and comes again in 3 days."),
+        ("-+-+-", "Not shown today: it stays passed, and comes again tomorrow."),
+        ("+++-", "Passed before; 9 of the last 10 clean now."),
+    ],
+)
+def test_a_set_on_a_later_day_says_whether_the_level_was_there(
+    history: History, marks: str, words: str
+) -> None:
+    played(history, "+" * 10, PASSED)
+
+    end = played(history, marks, NEXT_DAY)
+
+    assert [text for text in said(end) if text.startswith(words)]
+    assert json.dumps(end.details())
+
+
+def test_it_is_said_once_and_of_the_day_it_was_shown_on(history: History) -> None:
+    played(history, "+" * 10, PASSED)
+    played(history, "++++", NEXT_DAY)
+
+    again = played(history, "++++", NEXT_DAY)
+
+    assert not [text for text in said(again) if text.startswith(("Kept", "Not shown"))]
+
+
+def test_the_day_a_level_is_passed_on_shows_nothing_yet(history: History) -> None:
+    end = played(history, "+" * 10, PASSED)
+
+    assert [text for text in said(end) if text.startswith("Passed.")]

@@ -1,0 +1,258 @@
+"""The reveal: what its figures say, which way its picture and its bubble point, where it leads."""
+
+from dataclasses import replace
+
+import numpy as np
+import pygame
+import pytest
+
+from drills.deviation import Bound, Deviation
+from drills.measures.sampling import Sampling
+from drills.score import Reason, Verdict
+from engine.drill.reveal import Reveal, figures
+from engine.kit import deviation_plot, theme
+from engine.kit.base import Place
+from engine.kit.canvas import Fonts
+from engine.kit.timed_screen import After
+from engine.kit.widgets import Figure
+from engine.kit.widgets import level as spirit_level
+from engine.stage.actions import Action
+from tests.drills.shapes import Values
+from tests.engine.kit.recording_canvas import RecordingCanvas
+from tests.engine.pictures import BY_ID, repetitions
+from tests.made import HOLD, level
+
+VERDICT = Verdict(Reason.OVER_LIMIT, 41.25, ("dip",), {"dip": 19.5, "settle": None}, "dip")
+
+
+def canvas() -> RecordingCanvas:
+    """A canvas of 1920 by 1080 pixels: a unit is a pixel."""
+    pygame.font.init()
+    return RecordingCanvas((1920, 1080), Fonts())
+
+
+def test_figures_are_the_score_the_worst_and_then_the_measures_with_limits_first() -> None:
+    asked = level(limits={"settle": 0.8, "dip": 15.0})
+    measures = {"reaction": 0.284, "dip": 19.6, "surge": 2.0, "settle": None, "lag": 0.07}
+
+    row = figures(asked, Verdict(Reason.OVER_LIMIT, 41.4, ("settle", "dip"), measures, "settle"))
+
+    assert row == [
+        Figure("Score", "41", "of 100"),
+        Figure("Steady in", "never", "the limit, 0.8 s", failed=True),
+        Figure("Dip", "5 over", "the limit, 15 points", failed=True),
+        Figure("Above", "2 points"),
+        Figure("Reaction", "0.28 s"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("value", "figure"),
+    [
+        (-3.96, Figure("Off target", "-4.0 points", "within 4 points")),
+        (-4.04, Figure("Off target", "0.04 over", "the limit, 4 points", failed=True)),
+        (5.2, Figure("Off target", "1 over", "the limit, 4 points", failed=True)),
+    ],
+)
+def test_a_figure_over_its_limit_says_by_how_much_and_is_marked(
+    value: float, figure: Figure
+) -> None:
+    asked = replace(HOLD, limits={"constant_error": 4.0})
+
+    row = figures(asked, Verdict(Reason.CLEAN, 60.0, (), {"constant_error": value}))
+
+    assert row[1] == figure
+
+
+def test_a_value_that_rounds_to_nothing_has_no_sign() -> None:
+    verdict = Verdict(Reason.CLEAN, 60.0, (), {"drift": -0.04, "constant_error": 0.04})
+
+    row = figures(HOLD, verdict)
+
+    assert [figure.value for figure in row[1:]] == ["0.0 points", "0.0 points/s"]
+
+
+@pytest.mark.parametrize(
+    ("interval", "shown"), [(0.001, "0.28 s"), (0.008, "0.28 s"), (0.04, "0.3 s"), (None, "0.28 s")]
+)
+def test_no_time_is_shown_finer_than_the_pedals_report(interval: float | None, shown: str) -> None:
+    verdict = Verdict(Reason.CLEAN, 60.0, (), {"reaction": 0.284})
+
+    row = figures(level(), verdict, Sampling(1000.0, 0.001, 0.002, 0.02, interval))
+
+    assert row[-1].value == shown
+
+
+@pytest.mark.parametrize(
+    ("reason", "figure"),
+    [
+        (Reason.NO_BLIP, Figure("Blips", "none", "one was asked", failed=True)),
+        (Reason.LIGHT, Figure("Throttle", "18 %", "30 % at least was asked", failed=True)),
+        (Reason.OFF_TARGET, Figure("Held", "52 %", "60 ±5 was asked", failed=True)),
+    ],
+)
+def test_what_was_asked_and_not_done_stands_in_place_of_figures(
+    reason: Reason, figure: Figure
+) -> None:
+    verdict = Verdict(reason, 0.0, (), {"peak": 18.2, "base": 52.0, "base_error": -8.0})
+
+    assert figures(level(), verdict) == [Figure("Score", "0", "of 100"), figure]
+
+
+def reveal_at(verdict: Verdict, gap: float | None = None) -> Reveal:
+    """A reveal without a picture."""
+    sampling = Sampling(1000.0, 0.001, gap, 0.02, 0.008)
+    return Reveal(level(), verdict, None, (), Place(3, 10), sampling)
+
+
+@pytest.mark.parametrize(
+    ("action", "after"),
+    [
+        (Action.GO, After.ON),
+        (Action.BACK, After.MENU),
+        (Action.MENU, After.MENU),
+        (Action.NEXT, None),
+        (Action.PREVIOUS, None),
+    ],
+)
+def test_a_reveal_goes_on_or_to_the_menu_and_a_tap_does_nothing(
+    action: Action, after: After | None
+) -> None:
+    screen = reveal_at(VERDICT)
+
+    screen.on_action(action)
+
+    assert screen.outcome is after
+
+
+@pytest.mark.parametrize(("gap", "noted"), [(0.019, False), (0.021, True), (None, False)])
+def test_a_gap_that_is_let_pass_is_noted(gap: float | None, noted: bool) -> None:
+    shown = canvas()
+
+    reveal_at(VERDICT, gap).paint(shown, 0.0)
+
+    assert any("read with a gap of 0.02 s" in text.text for text in shown.texts) == noted
+
+
+@pytest.mark.parametrize(
+    ("reason", "word"),
+    [
+        (Reason.CLEAN, "Clean"),
+        (Reason.OVER_LIMIT, "Not clean"),
+        (Reason.NO_BLIP, "Not clean"),
+        (Reason.GAP, "Does not count"),
+    ],
+)
+def test_the_word_of_a_reveal_is_that_of_its_verdict(reason: Reason, word: str) -> None:
+    shown = canvas()
+    verdict = Verdict(reason, None, (), {"dip": 9.0, "surge": 0.0, "rebound": 0.0, "settle": 0.0})
+
+    reveal_at(verdict).paint(shown, 0.0)
+
+    assert shown.texts[0].text == word
+
+
+@pytest.mark.parametrize(("lean", "side"), [(-1.0, -1), (-0.3, -1), (0.4, 1), (9.0, 1)])
+def test_the_bubble_is_left_where_the_foot_is_light_and_right_where_it_is_heavy(
+    lean: float, side: int
+) -> None:
+    shown = canvas()
+
+    spirit_level(shown, (960, 500), 600, lean)
+
+    bubble, _ = shown.discs[0]
+    assert np.sign(bubble[0] - 960) == side
+    assert abs(bubble[0] - 960) <= 300
+
+
+def test_a_level_bubble_is_in_the_middle() -> None:
+    shown = canvas()
+
+    spirit_level(shown, (960, 500), 600, 0.0)
+
+    assert shown.discs[0][0] == (960, 500)
+
+
+TIME = np.linspace(-0.5, 1.5, 201)
+
+
+def pictured(deviation: Values, *bounds: Bound, reach: float = 20.0) -> Deviation:
+    """A picture of two seconds."""
+    return Deviation(TIME, deviation, (-0.5, 1.5), reach, bounds=bounds)
+
+
+def drawn(now: Deviation, *before: Deviation) -> RecordingCanvas:
+    """A picture on a canvas."""
+    shown = canvas()
+    deviation_plot.deviation(shown, (0, 0), (1500, 600), now, before)
+    return shown
+
+
+def test_a_brake_that_fell_is_drawn_downwards_and_time_to_the_right() -> None:
+    shown = drawn(pictured(np.interp(TIME, [-0.5, 0, 0.5, 1, 1.5], [0, -10, 0, 10, 0])))
+
+    colour, points = shown.curves[-1]
+    heights = [y for _, y in points]
+    assert colour == theme.BRAKE
+    assert heights.index(max(heights)) < heights.index(min(heights))
+    assert max(heights) - heights[0] == pytest.approx(heights[0] - min(heights))
+    assert [x for x, _ in points] == sorted(x for x, _ in points)
+
+
+def test_a_limit_is_drawn_where_it_is_judged() -> None:
+    now = pictured(np.full(201, -15.0), Bound("dip 15", -15.0, None, (0.0, 1.0)))
+
+    shown = drawn(now)
+
+    _, curve = shown.curves[-1]
+    level_with = [ends for ends in shown.lines if ends[0][1] == ends[1][1] == curve[0][1]]
+    start, end = max(level_with, key=lambda ends: ends[1][0] - ends[0][0])
+    at = {round(float(second), 2): x for second, (x, _) in zip(TIME, curve, strict=False)}
+    assert (start[0], end[0]) == (pytest.approx(at[0.0]), pytest.approx(at[1.0]))
+    assert "dip 15" in [text.text for text in shown.texts]
+
+
+def test_one_bad_try_squeezes_no_scale_and_says_how_far_it_went() -> None:
+    small, large = (
+        drawn(pictured(height * np.exp(-((TIME / 0.1) ** 2)))) for height in (-10.0, -48.0)
+    )
+
+    scales = [
+        [text.ink.centery for text in shown.texts if text.text in ("+10", "held", "-10")]
+        for shown in (small, large)
+    ]
+    assert scales[0] == scales[1]
+    assert "48 down" in [text.text for text in large.texts]
+    assert not any("down" in text.text for text in small.texts)
+    assert max(y for _, y in large.curves[-1][1]) <= large.boxes[0].bottom
+
+
+def test_earlier_repetitions_are_drawn_under_this_one_and_quieter() -> None:
+    shown = drawn(*(pictured(np.full(201, value)) for value in (1.0, -3.0, -3.0)))
+
+    assert [colour for colour, _ in shown.curves] == [theme.EARLIER, theme.EARLIER, theme.BRAKE]
+    heights = [points[0][1] for _, points in shown.curves]
+    assert heights[0] == heights[1] > heights[2]
+
+
+@pytest.mark.parametrize("skill", [0.0, 0.4, 1.0])
+@pytest.mark.parametrize("name", ["blip-1-first", "still-1-light"])
+def test_no_label_touches_a_curve(name: str, skill: float) -> None:
+    pictures = [one.deviation for one in repetitions(BY_ID[name], skill, 11, 8)]
+    drawn_ones = 0
+
+    for number, picture in enumerate(pictures):
+        if picture is None:
+            continue
+        shown = canvas()
+        before = [one for one in pictures[max(number - 5, 0) : number] if one is not None]
+        deviation_plot.deviation(shown, (120, 476), (1680, 524), picture, before)
+        points = np.array([point for _, curve in shown.curves for point in curve])
+        for text in shown.texts:
+            x, y = points[:, 0], points[:, 1]
+            touched = (x >= text.ink.left) & (x < text.ink.right)
+            touched &= (y >= text.ink.top) & (y < text.ink.bottom)
+            assert not touched.any(), text.text
+        drawn_ones += 1
+
+    assert drawn_ones >= 7

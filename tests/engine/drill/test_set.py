@@ -1,0 +1,269 @@
+"""One set: what counts, what is tried again, and what ends it, without a window."""
+
+from dataclasses import replace
+from datetime import timedelta
+
+import pygame
+import pytest
+
+from drills.calibration import UNIT
+from drills.level import Feedback, Level
+from drills.score import Reason
+from drills.targets import Targets
+from drills.trace import nanoseconds
+from engine.drill.reveal import Reveal
+from engine.drill.set import end_set
+from engine.drill.set_end import Then
+from engine.drill.turn import MOST_VOID
+from engine.kit import theme
+from engine.kit.canvas import Fonts
+from engine.stage.actions import Action
+from engine.stage.headless import ManualClock
+from engine.stage.scene import Attended
+from engine.store import History
+from tests.engine.drill.sets import DATE, SHORT, Sitting, reasons
+from tests.engine.kit.recording_canvas import RecordingCanvas
+from tests.engine.walking import back, walk
+from tests.fakes import MILLISECOND, Steady, Stuttering, Unplugged
+from tests.made import BLIP, level
+
+
+def test_a_set_keeps_each_repetition_as_it_ends(history: History) -> None:
+    clock = ManualClock()
+    sitting = Sitting(Steady(clock, 0.6), clock, history)
+
+    kept = sitting.walk(SHORT, ("reveal", "on"), ("reveal", "on"))
+
+    assert reasons(kept) == [Reason.CLEAN, Reason.CLEAN]
+    assert sitting.places == [1, 2]
+    assert [record.at for record in kept] == [DATE, DATE + timedelta(minutes=1)]
+    assert [result.clean for result in history.results()] == [True, True]
+    assert history.measures(2) == dict(kept[1].verdict.measures)
+
+
+def test_one_that_does_not_count_is_tried_again_under_its_number(history: History) -> None:
+    clock = ManualClock()
+    source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
+    sitting = Sitting(source, clock, history)
+
+    kept = sitting.walk(
+        SHORT,
+        ("reveal", "on"),
+        ("reveal", "on"),
+        ("reveal", "on"),
+    )
+
+    assert reasons(kept) == [Reason.GAP, Reason.CLEAN, Reason.CLEAN]
+    assert sitting.places == [1, 1, 2]
+
+
+def test_a_last_one_that_does_not_count_leads_to_another_one(history: History) -> None:
+    clock = ManualClock()
+    source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
+    sitting = Sitting(source, clock, history)
+
+    kept = sitting.walk(replace(SHORT, repetitions=1), ("reveal", "on"), ("reveal", "on"))
+
+    assert reasons(kept) == [Reason.GAP, Reason.CLEAN]
+
+
+def test_a_set_is_given_up_when_many_in_a_row_do_not_count(history: History) -> None:
+    def impatient(now: int) -> float:
+        """Throttle for a fifth of every one and a half seconds, cue or not."""
+        return 0.8 if now % nanoseconds(1.5) < nanoseconds(0.2) else 0.0
+
+    clock = ManualClock()
+    sitting = Sitting(Steady(clock, 0.6, impatient), clock, history)
+
+    kept = sitting.walk(BLIP)
+
+    assert reasons(kept) == [Reason.ANTICIPATION] * MOST_VOID
+
+
+def test_leaving_a_repetition_ends_the_set_and_keeps_what_was_done(history: History) -> None:
+    clock = ManualClock()
+    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    playing = sitting.set_of(SHORT)
+    scene = next(playing)
+
+    back(scene.screen)
+    with pytest.raises(StopIteration) as ended:
+        next(playing)
+
+    assert ended.value.value.kept.records == []
+    assert list(history.results()) == []
+
+
+def test_leaving_from_a_reveal_keeps_what_was_done(history: History) -> None:
+    clock = ManualClock()
+    sitting = Sitting(Steady(clock, 0.6), clock, history)
+
+    kept = sitting.walk(SHORT, ("reveal", "menu"), ("menu", "Leave the set"))
+
+    assert reasons(kept) == [Reason.CLEAN]
+
+
+def test_unplugged_pedals_are_waited_for_and_the_set_goes_on(history: History) -> None:
+    clock = ManualClock()
+    source = Unplugged(Steady(clock, 0.6), clock, nanoseconds(1.5), nanoseconds(2.5))
+    sitting = Sitting(source, clock, history)
+
+    def plug_in(screen: Attended) -> None:
+        clock.advance(nanoseconds(1.5))
+        screen.on_devices(cut=False)
+
+    kept = sitting.walk(
+        SHORT,
+        ("unplugged", plug_in),
+        ("reveal", "on"),
+        ("reveal", "on"),
+        ("reveal", "on"),
+    )
+
+    assert reasons(kept) == [Reason.UNPLUGGED, Reason.CLEAN, Reason.CLEAN]
+    assert sitting.places == [1, 1, 2]
+
+
+def test_a_set_begins_when_the_pedals_are_there_and_keeps_nothing_before(history: History) -> None:
+    clock = ManualClock()
+    source = Unplugged(Steady(clock, 0.6), clock, 0, nanoseconds(1.0))
+    sitting = Sitting(source, clock, history)
+
+    def plug_in(screen: Attended) -> None:
+        clock.advance(nanoseconds(1.5))
+        screen.on_devices(cut=False)
+
+    kept = sitting.walk(
+        replace(SHORT, feedback=Feedback.NONE),
+        ("unplugged", plug_in),
+    )
+
+    assert reasons(kept) == [Reason.CLEAN, Reason.CLEAN]
+
+
+def test_a_set_without_pedals_can_be_left_before_it_begins(history: History) -> None:
+    clock = ManualClock()
+    sitting = Sitting(Unplugged(Steady(clock, 0.6), clock, 0), clock, history)
+
+    assert sitting.walk(SHORT, ("unplugged", "Leave the set")) == []
+
+
+def test_leaving_while_the_pedals_are_away_ends_the_set(history: History) -> None:
+    clock = ManualClock()
+    sitting = Sitting(Unplugged(Steady(clock, 0.6), clock, nanoseconds(1.5)), clock, history)
+
+    kept = sitting.walk(SHORT, ("unplugged", "Leave the set"))
+
+    assert reasons(kept) == [Reason.UNPLUGGED]
+
+
+@pytest.mark.parametrize(
+    ("feedback", "reveals", "summaries"),
+    [
+        (Feedback.EVERY, 4, 0),
+        (Feedback.SUMMARY, 0, 2),
+        (Feedback.OUTSIDE, 0, 0),
+        (Feedback.NONE, 0, 0),
+    ],
+)
+def test_the_reveal_is_shown_as_the_level_says(
+    history: History, feedback: Feedback, reveals: int, summaries: int
+) -> None:
+    clock = ManualClock()
+    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    shown = replace(SHORT, repetitions=4, feedback=feedback, summary=2)
+
+    kept = sitting.walk(shown)
+
+    assert len(kept) == 4
+    assert sitting.seen.count("reveal") == reveals
+    assert sitting.seen.count("summary") == summaries
+
+
+def test_targets_are_taken_in_turn_and_a_void_one_keeps_its_own(history: History) -> None:
+    clock = ManualClock()
+    source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
+    sitting = Sitting(source, clock, history)
+    turns = replace(SHORT, targets=Targets((60.0, 58.0)), feedback=Feedback.NONE)
+
+    sitting.walk(turns, ("reveal", "on"))
+
+    assert [task.target for task in sitting.audience.tasks] == [60.0, 60.0, 58.0]
+
+
+@pytest.mark.parametrize(
+    ("feedback", "sounded"),
+    [
+        (Feedback.EVERY, ["step 1", "step 2"]),
+        (Feedback.OUTSIDE, ["step 1", "step 2"]),
+        (Feedback.SUMMARY, []),
+        (Feedback.NONE, []),
+    ],
+)
+def test_a_clean_one_sounds_its_place_in_the_row_unless_its_word_waits(
+    history: History, feedback: Feedback, sounded: list[str]
+) -> None:
+    clock = ManualClock()
+    sitting = Sitting(Steady(clock, 0.6), clock, history)
+
+    sitting.walk(replace(SHORT, feedback=feedback))
+
+    speaker = sitting.stage.speaker
+    assert [heard for heard in speaker.heard if "step" in heard] == sounded  # type: ignore[attr-defined]
+
+
+def test_a_record_holds_what_it_was_played_with(history: History) -> None:
+    clock = ManualClock()
+    sitting = Sitting(Steady(clock, 0.6), clock, history)
+
+    (record,) = sitting.walk(replace(SHORT, repetitions=1, feedback=Feedback.NONE))
+
+    assert (record.level, record.kind, record.source) == ("a-hold", "hold", "steady")
+    assert (record.target, record.tolerance) == (60.0, 6.0)
+    assert (record.rule, record.calibration) == (SHORT.rule, UNIT)
+    assert record.dark == nanoseconds(0.6)
+    assert record.sampling is not None
+    assert record.sampling.rate == pytest.approx(1000)
+
+
+@pytest.mark.parametrize("label", ["Go on: Another", "Once more: A hold"])
+def test_after_a_set_another_level_or_the_same_can_be_gone_on_with(
+    history: History, label: str
+) -> None:
+    clock = ManualClock()
+    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    kept = sitting.play(replace(SHORT, feedback=Feedback.NONE)).kept
+    another = level(id="another", title="Another")
+
+    ending = end_set(SHORT, another, kept, sitting.setting)
+    chosen = walk(ending, clock, [("set end", label)])
+
+    assert isinstance(chosen, Level)
+    assert chosen.title == label.split(": ")[1]
+
+
+def test_home_is_one_of_the_choices_after_a_set(history: History) -> None:
+    clock = ManualClock()
+    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    kept = sitting.play(replace(SHORT, feedback=Feedback.NONE)).kept
+
+    ending = end_set(SHORT, SHORT, kept, sitting.setting)
+
+    assert walk(ending, clock, [("set end", "Home")]) is Then.HOME
+
+
+def test_each_reveal_shows_the_repetitions_before_it(history: History) -> None:
+    clock, shown = ManualClock(), []
+    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    pygame.font.init()
+
+    def read(screen: Attended) -> None:
+        canvas = RecordingCanvas((1920, 1080), Fonts())
+        assert isinstance(screen, Reveal)
+        screen.paint(canvas, 0.0)
+        shown.append([colour for colour, _ in canvas.curves].count(theme.EARLIER))
+        screen.on_action(Action.GO)
+
+    sitting.walk(replace(SHORT, repetitions=8), *[("reveal", read)] * 8)
+
+    assert shown == [0, 1, 2, 3, 4, 5, 5, 5]

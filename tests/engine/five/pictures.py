@@ -1,0 +1,230 @@
+"""Screens of five minutes and of the warm-up, as they come up on a first day and later."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+from drills.deviation import Deviation
+from drills.level import Level
+from engine.five.day_end import Day, DayEnd, Part
+from engine.five.fatigue_screen import Tires
+from engine.five.retention_screen import Shown, ShownAgain
+from engine.five.warm_up_screen import Warmed, Word
+from engine.game.entries import HOME, MORE
+from engine.game.entry import choices_of
+from engine.game.facts import Facts
+from engine.game.home import Home
+from engine.game.more import More
+from engine.kit.base import Place, Screen
+from engine.kit.repetition_marks import Mark
+from engine.kit.steadiness_chart import BandShown
+from engine.ladder.ladder import climb
+from engine.ladder.level_list import Ladder, LevelList
+from engine.pedals.rig import Means
+from engine.practice import retention
+from engine.practice.passes import next_level
+from engine.practice.results import LostRow, Standing
+from engine.practice.retention import Keeping
+from tests.engine.ladder.stages import made_levels
+
+CLEAN, MISSED, VOID = Mark.CLEAN, Mark.MISSED, Mark.VOID
+FIRST_DAY = Standing(today=0, clean_today=0, clean_row=0, days_row=0)
+LATER = Standing(12, 7, 3, 5, 9, 12, date(2024, 5, 13), rest_left=True)
+NOT_YET_TODAY = replace(LATER, today=0, clean_today=0, rest_left=False)
+BEST = Standing(340, 112, 108, 365, 108, 365, date(2023, 5, 18), rest_left=True)
+LOST = LostRow(12, date(2024, 5, 3), date(2024, 5, 14))
+ANEW = replace(LATER, days_row=1, lost=LOST)
+LONG_LOST = replace(
+    LATER,
+    days_row=0,
+    best_days_row=365,
+    rest_left=False,
+    lost=LostRow(128, date(2024, 9, 28), date(2025, 2, 2)),
+)
+FIVE = "2 to show again, steadiness, then Closer to the brake"
+
+
+def steadiness(days: int) -> BandShown:
+    """The band after so many days in a row, going down."""
+    went = tuple((ago, 6.0 + 0.15 * ago + 0.9 * (ago % 3 - 1)) for ago in reversed(range(days)))
+    return BandShown(went[-1][1], went[-1][1] - 1.4, went[-1][1] + 1.9, went)
+
+
+def home(
+    levels: Sequence[Level],
+    passed: int,
+    standing: Standing,
+    days: int,
+    *,
+    five: str = FIVE,
+    placing: bool = False,
+    kept: int = 0,
+    pedals: str = "ready",
+    trial: str = "",
+) -> Home:
+    """Home after so many levels were passed, and a few of them kept."""
+    done = frozenset(level.id for level in levels[:passed])
+    flights = climb(levels, done, keeping=keepings(levels, kept))
+    shown = steadiness(days) if days else None
+    following = next_level(levels, done)
+    facts = Facts(
+        standing,
+        following,
+        flights,
+        five,
+        steadiness=shown,
+        pedals=pedals,
+        placing=placing,
+        trial=trial,
+    )
+    return Home(facts, choices_of(HOME, facts))
+
+
+def more(**facts: str) -> More:
+    """More as these facts leave it; in a try-out where `five` is empty."""
+    level = made_levels()[0]
+    given = Facts(FIRST_DAY, level, climb([level], frozenset()), **{"five": "", **facts})
+    return More(choices_of(MORE, given))
+
+
+def tried_out(screen: Screen[Any]) -> Screen[Any]:
+    """A screen that says that nothing is kept."""
+    screen.on_means(Means(label="Try-out: nothing is kept"))
+    return screen
+
+
+def keepings(levels: Sequence[Level], kept: int) -> Mapping[str, Keeping]:
+    """The first of some levels kept well, the next few kept."""
+    return {
+        level.id: Keeping(outlasted=3 if number < kept / 2 else 1)
+        for number, level in enumerate(levels[:kept])
+    }
+
+
+def shown_again(
+    levels: Sequence[Level],
+    marks: Sequence[Mark],
+    pictures: Sequence[Deviation],
+    outcome: retention.Shown,
+    **changes: Any,
+) -> Shown:
+    """The end of asking for a level again."""
+    longest = max((level.title for level in levels), key=len)
+    told = ShownAgain(longest, outcome, tuple(marks), well=False, due_days=3)
+    return Shown(replace(told, **changes), pictures, Place(5, 0, left=0.7))
+
+
+PARTS = (
+    Part("Asked again", (CLEAN, CLEAN, MISSED, CLEAN, CLEAN, VOID, MISSED)),
+    Part("Steadiness", (CLEAN, MISSED, CLEAN, CLEAN, CLEAN, CLEAN, MISSED, CLEAN)),
+    Part("Learning: Closer to the brake", (MISSED, CLEAN, MISSED, MISSED, CLEAN, CLEAN) * 2),
+    Part("Mixed in", (CLEAN, CLEAN, MISSED, CLEAN)),
+    Part("Last, with nothing shown", (CLEAN, MISSED, CLEAN)),
+)
+DAY = Day(
+    parts=PARTS,
+    seconds=304.0,
+    clean=21,
+    counted=33,
+    kept=("Hold it in the dark",),
+    passed=("Closer to the brake",),
+    beaten=("9 clean in a row: more than ever before.",),
+    steadiness=steadiness(12),
+    standing=LATER,
+    due_tomorrow=2,
+)
+FULL_DAY = replace(
+    DAY,
+    counted=39,
+    parts=(*PARTS, Part("Learning: A run of four at the last moment", (MISSED,) * 6)),
+    kept=("Hold it in the dark", "The first blip of them all", "Closer to the brake"),
+    passed=("Closer to the brake", "A run of four at the last moment"),
+    beaten=(
+        "9 clean in a row: more than ever before.",
+        "Closer to the brake: 9 of 10 clean, more than ever before.",
+        "13 days in a row: more than ever before.",
+    ),
+)
+SHORT_DAY = replace(
+    DAY,
+    parts=(Part("Learning: First blip", (MISSED, VOID)),),
+    seconds=41.0,
+    clean=0,
+    counted=1,
+    kept=(),
+    passed=(),
+    beaten=(),
+    steadiness=None,
+    standing=FIRST_DAY,
+    due_tomorrow=0,
+    is_early=True,
+)
+NOTHING = replace(SHORT_DAY, parts=(), seconds=0.0, counted=0)
+NOT_ENOUGH = Word("Not enough days yet", ("2 of the 8 days that are needed are there.",), None, 7.2)
+USUAL = Word(
+    "The usual foot",
+    ("Today's eight blips lie where your days lie.", "A change of 2.1 points would have shown."),
+    (4.9, 9.3),
+    7.2,
+    (6.1, 7.4, 8.0, 6.9, 7.7, 5.8, 7.1, 8.4),
+)
+STEADIER = replace(
+    USUAL,
+    heading="Steadier than usual",
+    said=("Today's eight blips lie below your days.",),
+    today=3.1,
+    earlier=USUAL.earlier * 7,
+)
+SHAKY = replace(
+    USUAL,
+    heading="Not as steady as usual",
+    said=("Today's eight blips lie above your days.", "That happens: drive gently at first."),
+    today=41.0,
+)
+
+
+def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapping[str, Any]:
+    """The screens by a name; `pictures` are of blips."""
+    kept, not_today = retention.Shown.KEPT, retention.Shown.NOT_TODAY
+    four, three = (CLEAN, CLEAN, MISSED, CLEAN, CLEAN), (CLEAN, MISSED, VOID) * 3
+    several = climb(
+        levels, frozenset(level.id for level in levels[:8]), keeping=keepings(levels, 6)
+    )
+    due = {level.id: f"again in {n + 2} days" for n, level in enumerate(levels[:6])}
+    screens: Mapping[str, Screen[Any]] = {
+        "home first": home(levels, 0, FIRST_DAY, 0, placing=True),
+        "home second": home(levels, 2, LATER, 2, five="steadiness, then Stillness with nothing"),
+        "home later": home(levels, 11, LATER, 30, kept=8),
+        "home not yet today": home(levels, len(levels) // 2, NOT_YET_TODAY, 12, kept=5),
+        "home in a trial": home(levels, 11, LATER, 30, kept=8, trial="12 of 16 pairs are done"),
+        "home anew": home(levels, 3, ANEW, 20),
+        "home lost": home(levels, len(levels), LONG_LOST, 30, kept=20),
+        "home best": home(levels, len(levels), BEST, 30, kept=len(levels)),
+        "home tried out": tried_out(home(levels, 4, FIRST_DAY, 0, five="")),
+        "home tried out later": tried_out(home(levels, 11, LATER, 30, kept=8, five="")),
+        "ladder kept": Ladder(several, levels[8]),
+        **{
+            f"levels kept {number}": LevelList(flight, several, due=due)
+            for number, flight in enumerate(several[:2])
+        },
+        "more": more(
+            pedals="playing with the mouse", sound="medium", trial="15 of 16 pairs are done"
+        ),
+        "shown kept": shown_again(levels, four, pictures[:4], kept, worst="dip"),
+        "shown kept well": shown_again(levels, four, (), kept, well=True, due_days=7),
+        "shown not today": shown_again(
+            levels, three, pictures[:3], not_today, due_days=1, worst="came back too late"
+        ),
+        "day end": DayEnd(DAY, pictures),
+        "day end full": DayEnd(FULL_DAY, pictures),
+        "day end early": DayEnd(SHORT_DAY, pictures[:1]),
+        "day end at once": DayEnd(NOTHING),
+        "warmed not enough": Warmed(NOT_ENOUGH),
+        "warmed usual": Warmed(USUAL, pictures),
+        "warmed steadier": Warmed(STEADIER),
+        "warmed shaky": Warmed(SHAKY),
+        "warmed without blips": Warmed(replace(NOT_ENOUGH, today=None)),
+        "tires": Tires(max((level.title for level in levels), key=len), 14.2),
+    }
+    return screens

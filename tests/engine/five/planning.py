@@ -1,0 +1,82 @@
+"""Players and sittings to plan for, and how they play."""
+
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+from typing import Any
+
+import numpy as np
+
+from drills.trace import Pedal
+from engine.five.planner import Planned, following
+from engine.five.player_state import Known
+from engine.ladder.level_files import SHIPPED, load_levels
+from engine.practice.passes import ALL_PEDALS
+from engine.practice.results import Result, Sitting, What, Why
+from engine.practice.retention import Keeping
+
+LEVELS = load_levels([SHIPPED])
+BY_ID = {one.id: one for one in LEVELS}
+BAND = replace(BY_ID["blip-3-good"], id="the-band")
+NOW = datetime(2024, 5, 17, 18, tzinfo=UTC)
+TODAY, LATER = NOW.date(), NOW.date() + timedelta(days=5)
+TWO = ALL_PEDALS - {Pedal.CLUTCH}
+EVERYTHING = frozenset(BY_ID)
+MIDWAY = frozenset(one.id for one in LEVELS[:14])
+
+
+def known(done: frozenset[str] = frozenset(), due: tuple[str, ...] = (), **changes: Any) -> Known:
+    """A player who passed some levels, of which some are due today."""
+    keeping = {one: Keeping(due=TODAY if one in due else LATER) for one in done}
+    return replace(Known(TODAY, LEVELS, done, keeping, band=BAND), **changes)
+
+
+def sitting(minutes: float = 5.0, seed: int = 1, results: tuple[Result, ...] = ()) -> Sitting:
+    """One that was begun."""
+    return Sitting(1, What.FIVE, NOW, minutes, seed, results)
+
+
+def played(planned: Planned, took: float, clean: bool = True, void: bool = False) -> Result:
+    """What became of a repetition that was planned."""
+    level = planned.level
+    return Result(
+        level.id,
+        TODAY,
+        None if void else 50.0,
+        clean and not void,
+        void,
+        level.rule,
+        kind=level.kind.name,
+        why=planned.why,
+        took=took,
+    )
+
+
+def play(
+    player: Known,
+    begun: Sitting,
+    share: float = 1.0,
+    seed: int = 1,
+    uneven: float = 0.0,
+    void: float = 0.0,
+    most: int = 1000,
+) -> tuple[Known, Sitting]:
+    """A sitting played to its end by somebody who is clean in a share of all repetitions."""
+    rng = np.random.default_rng(seed)
+    while (planned := following(player, begun)) is not None and len(begun.results) < most:
+        took = player.pace.of(planned.level) * float(np.exp(rng.normal(0, uneven)))
+        is_void, clean = bool(rng.random() < void), bool(rng.random() < share)
+        result = played(planned, took * (0.5 if is_void else 1.0), clean, is_void)
+        player = player.after(result)
+        begun = replace(begun, results=(*begun.results, result))
+    return player, begun
+
+
+def whys(planned: list[Planned]) -> list[Why]:
+    """The reasons in order, each once for as long as it lasts."""
+    found = [one.why for one in planned]
+    return [one for k, one in enumerate(found) if k == 0 or found[k - 1] is not one]
+
+
+def ids(planned: list[Planned], why: Why) -> list[str]:
+    """The levels that come for a reason."""
+    return [one.level.id for one in planned if one.why is why]

@@ -1,0 +1,217 @@
+"""The picture of a day: only what is true is said of it."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from datetime import date, timedelta
+
+import pytest
+
+from drills.trace import Pedal
+from engine.drill.turn import Pictures
+from engine.five.day_end import Day
+from engine.five.day_summary import MOST_BESTS, day_of
+from engine.five.flow import in_words
+from engine.five.planner import plan
+from engine.five.player_state import Known
+from engine.five.session import Ran, seed_of
+from engine.kit.repetition_marks import Mark
+from engine.practice.passes import ALL_PEDALS
+from engine.practice.results import AWAY, Result, Sitting, Standing, What, Why
+from engine.practice.retention import Keeping
+from tests.engine.five.unattended import DATE, FIRST, HOLDS, SECOND_ONE, THIRD
+
+TODAY = DATE.date()
+TOMORROW = TODAY + timedelta(days=1)
+STOOD = Standing(today=0, clean_today=0, clean_row=0, days_row=0, best_clean_row=7, best_days_row=3)
+KEPT = Keeping(TODAY + timedelta(days=3), 1, False, TODAY, (True,) * 4)
+MISSED = Keeping(TOMORROW, 0, True, TODAY, (False,) * 3)
+
+
+def one(
+    level: str = "first",
+    why: Why = Why.LEARN,
+    score: float | None = 80.0,
+    *,
+    clean: bool = True,
+    day: date = TODAY,
+    took: float = 5.0,
+) -> Result:
+    """A repetition of a day; void where it has no score."""
+    return Result(level, day, score, clean and score is not None, score is None, why=why, took=took)
+
+
+def a_day(
+    results: Sequence[Result] = (),
+    keeping: Mapping[str, Keeping] | None = None,
+    bests: Mapping[str, float] | None = None,
+    *,
+    stands: Standing = STOOD,
+    over: bool = True,
+    known: Known | None = None,
+) -> Day:
+    """The day of these."""
+    now = known or Known(TODAY, HOLDS)
+    now = replace(now, keeping=keeping or {})
+    sitting = Sitting(1, What.FIVE, DATE, 5.0, 1, tuple(results), over)
+    return day_of(Ran(sitting, now, Pictures(), False, bests or {}), STOOD, stands, None)
+
+
+def test_the_parts_hold_each_repetition_in_the_order_they_come() -> None:
+    day = a_day(
+        [
+            one(why=Why.DUE),
+            one("steadiness-band", Why.BAND, clean=False),
+            one("second", Why.LEARN, None),
+            one("second", Why.LEARN),
+            one("first", Why.MIX, 20.0, clean=False),
+            one("second", Why.DARK),
+        ]
+    )
+
+    assert {part.name: part.marks for part in day.parts} == {
+        "Asked again": (Mark.CLEAN,),
+        "Steadiness": (Mark.MISSED,),
+        "Learning: Second": (Mark.VOID, Mark.CLEAN),
+        "Mixed in": (Mark.MISSED,),
+        "Last, with nothing shown": (Mark.CLEAN,),
+    }
+    assert [part.name[:5] for part in day.parts] == ["Asked", "Stead", "Learn", "Mixed", "Last,"]
+    assert (day.clean, day.counted, day.seconds) == (3, 5, 30.0)
+
+
+def test_learning_two_levels_names_neither_and_one_that_is_gone_by_its_id() -> None:
+    two = a_day([one("first"), one("second")])
+    gone = a_day([one("gone")])
+
+    assert [part.name for part in two.parts] == ["Learning"]
+    assert [part.name for part in gone.parts] == ["Learning: gone"]
+
+
+def test_a_level_is_kept_where_it_was_due_and_shown_on_the_day() -> None:
+    results = [one("first", Why.DUE), one("second", Why.DUE), one("third", Why.MIX)]
+
+    day = a_day(results, {"first": KEPT, "second": MISSED, "third": KEPT})
+    earlier = a_day(results, {"first": replace(KEPT, day=TODAY - timedelta(days=1))})
+
+    assert day.kept == ("First",)
+    assert earlier.kept == ()
+
+
+def test_what_was_kept_and_passed_before_midnight_is_told_after_it() -> None:
+    results = [
+        one("first", Why.DUE),
+        one("second"),
+        one("second", day=TOMORROW),
+    ]
+    keeping = {"first": KEPT, "second": Keeping.passed(TODAY)}
+
+    day = a_day(results, keeping, known=Known(TOMORROW, HOLDS))
+
+    assert (day.kept, day.passed) == (("First",), ("Second",))
+
+
+def test_a_level_is_passed_on_the_day_where_its_first_interval_began_on_it() -> None:
+    keeping = {
+        "first": Keeping.passed(TODAY - timedelta(days=1)),
+        "second": Keeping.passed(TODAY),
+        "third": Keeping.passed(TODAY),
+    }
+
+    day = a_day([one("first"), one("second"), one("third", score=None)], keeping)
+
+    assert day.passed == ("Second",)
+
+
+@pytest.mark.parametrize(
+    ("best", "score", "said"),
+    [
+        (60.0, 71.9, ("Best score yet at First: 71.",)),
+        (71.2, 71.9, ()),
+        (80.0, 71.9, ()),
+        (0.0, 71.9, ()),
+        (0.6, 71.9, ()),
+    ],
+)
+def test_a_best_score_is_told_where_there_was_one_and_a_person_sees_it_beaten(
+    best: float, score: float, said: tuple[str, ...]
+) -> None:
+    assert a_day([one(score=score)], bests={"first": best}).beaten == said
+
+
+def test_of_many_best_scores_the_hardest_levels_are_told() -> None:
+    day = a_day(
+        [one(level.id) for level in (THIRD, FIRST, SECOND_ONE)],
+        bests={"first": 50.0, "second": 50.0, "third": 50.0},
+    )
+
+    assert len(day.beaten) == MOST_BESTS
+    assert day.beaten == (
+        "Best score yet at Third: 80.",
+        "Best score yet at Second: 80.",
+    )
+
+
+@pytest.mark.parametrize(
+    ("clean", "days", "said"),
+    [
+        (7, 3, ()),
+        (8, 3, ("8 clean in a row: more than ever before.",)),
+        (7, 4, ("4 days in a row: more than ever before.",)),
+    ],
+)
+def test_rows_are_beaten_where_they_are_longer_than_ever(
+    clean: int, days: int, said: tuple[str, ...]
+) -> None:
+    stands = replace(STOOD, best_clean_row=clean, best_days_row=days)
+
+    assert a_day([one()], stands=stands).beaten == said
+
+
+def test_first_rows_beat_nothing() -> None:
+    sitting = Sitting(1, What.FIVE, DATE, 5.0, 1, (one(),))
+    ran = Ran(sitting, Known(TODAY, HOLDS), Pictures(), False, {})
+    nothing = Standing(today=0, clean_today=0, clean_row=0, days_row=0)
+    something = replace(nothing, best_clean_row=5, best_days_row=1)
+
+    assert day_of(ran, nothing, something, None).beaten == ()
+    assert day_of(ran, something, replace(something, best_days_row=2), None).beaten == ()
+
+
+def test_what_is_due_tomorrow_is_there_and_has_its_pedals() -> None:
+    clutched = replace(THIRD, pedals=(Pedal.BRAKE, Pedal.CLUTCH))
+    levels = (FIRST, SECOND_ONE, clutched)
+    keeping = {
+        "first": Keeping.passed(TODAY),
+        "second": KEPT,
+        "third": Keeping.passed(TODAY),
+        "gone": Keeping.passed(TODAY),
+    }
+    feet = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
+
+    without = a_day([one()], keeping, known=Known(TODAY, levels, pedals=feet))
+    whole = a_day([one()], keeping, known=Known(TODAY, levels, pedals=ALL_PEDALS))
+
+    assert (without.due_tomorrow, whole.due_tomorrow) == (1, 2)
+    assert "1 level to show again" in without.again
+
+
+def test_tomorrow_shows_no_more_again_than_there_is_time_for() -> None:
+    levels = [replace(FIRST, id=f"level-{number}") for number in range(20)]
+    known = Known(TODAY, levels, frozenset(one.id for one in levels))
+    keeping = {one.id: Keeping.passed(TODAY) for one in levels}
+
+    day = a_day([one()], keeping, known=known)
+
+    tomorrow = replace(known, day=TOMORROW, keeping=keeping)
+    planned = plan(tomorrow, Sitting(0, What.FIVE, DATE, 5.0, seed_of(TOMORROW)))
+    assert 0 < day.due_tomorrow < 5
+    assert in_words(planned).startswith(f"{day.due_tomorrow} to show again")
+
+
+def test_one_that_was_left_lying_is_no_practice() -> None:
+    assert a_day([one(took=5.0), one(took=3600.0)]).seconds == 5.0 + AWAY
+
+
+@pytest.mark.parametrize("over", [True, False])
+def test_a_day_is_early_where_it_is_not_over(over: bool) -> None:
+    assert a_day([one()], over=over).is_early is not over

@@ -1,0 +1,222 @@
+"""Five minutes from home to the end of the day, by a foot alone: what was said is what is kept."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from datetime import timedelta
+
+import numpy as np
+import pygame
+import pytest
+
+from drills.trace import SECOND
+from engine.drill.demo import Demonstration
+from engine.game.facts import Offer
+from engine.game.flow import CAUTIONS_READ, play
+from engine.kit.base import Screen
+from engine.kit.canvas import Fonts
+from engine.practice.results import Sitting, What, Why
+from engine.practice.retention import Keeping
+from engine.practice.steadiness import FIRST_STEP
+from engine.store import History, Record, open_history
+from tests.engine.five.learning_foot import BY_ID, DATE, LEVELS, Learning, passes
+from tests.engine.five.unattended import BAND, FIRST, Minutes, passed_on, whys
+from tests.engine.kit.recording_canvas import RecordingCanvas
+from tests.engine.walking import choose, sit_through
+
+DUE = BY_ID["blip-1-first"]
+MINUTES = 2.0
+
+
+@dataclass
+class Story:
+    """What was seen, told and kept from the start of the program to its end."""
+
+    history: History
+    """What is kept."""
+    records: list[Record] = field(default_factory=list)
+    """Each repetition as it was told."""
+    seen: list[tuple[str, dict[str, object]]] = field(default_factory=list)
+    """The name of each screen, and what it said."""
+    timed: list[tuple[str, bool]] = field(default_factory=list)
+    """The name of each screen, and whether the time left was on it."""
+    lasted: float = 0.0
+    """s, from the choice to the end of the day."""
+
+    @property
+    def names(self) -> list[str]:
+        """The names of the screens."""
+        return [name for name, _ in self.seen]
+
+    @property
+    def sitting(self) -> Sitting:
+        """The five minutes as they are kept."""
+        [one] = self.history.sittings(DATE.date())
+        return one
+
+    def said(self, name: str) -> dict[str, object]:
+        """What the one screen of a name said."""
+        [said] = [details for one, details in self.seen if one == name]
+        return said
+
+
+def is_timed(screen: object) -> bool:
+    """Whether the time left is on a screen."""
+    assert isinstance(screen, Screen)
+    canvas = RecordingCanvas((640, 360), Fonts())
+    screen.paint(canvas, 0.0)
+    return any(text.text.endswith((" left", "the last minute")) for text in canvas.texts)
+
+
+@pytest.fixture(scope="module")
+def story(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Story]:
+    """Two minutes of a foot of some skill with one level due, begun by one choice."""
+    pygame.font.init()
+    with open_history(tmp_path_factory.mktemp("five"), []) as history:
+        history.keep_setting(CAUTIONS_READ, True)
+        for level in (BY_ID["still-1-light"], DUE):
+            passed_on(history, level, 0 if level is not DUE else 1, took=5.0)
+        passes(history, *(one for one in LEVELS if one.id.startswith(("still", "blip-0"))))
+        learning, told = Learning(history, 0.5, seed=4), Story(history)
+        offer = Offer(LEVELS, BAND, Demonstration(DUE, 1, 3, 1.0), MINUTES)
+        setting = learning.setting
+        rng = np.random.default_rng(1)
+        for scene in play(setting.rig, setting.stage, history, offer, rng, setting.now):
+            screen = scene.screen
+            screen.on_focus(True, learning.clock())
+            told.seen.append((screen.name, dict(screen.details())))
+            told.timed.append((screen.name, is_timed(screen)))
+            if screen.name in ("home", "day end"):
+                told.lasted = learning.clock() / SECOND
+                choose(screen, {"home": "Five minutes", "day end": "Leave"}[screen.name])
+            else:
+                sit_through(scene, learning.clock, 2_000_000)
+        told.records = [one for _, one in learning.audience.records]
+        yield told
+
+
+def test_one_choice_runs_to_the_end_of_the_day_by_itself(story: Story) -> None:
+    assert story.names[0] == "home"
+    assert story.names[-1] == "day end"
+    assert set(story.names[1:-1]) == {"repetition", "reveal", "shown"}
+    assert story.seen[0][1]["five"] == "1 to show again, steadiness, then Closer"
+
+
+def test_every_repetition_is_kept_with_its_reason_and_its_time(story: Story) -> None:
+    sitting = story.sitting
+
+    assert (sitting.what, sitting.minutes, sitting.over) == (What.FIVE, MINUTES, True)
+    assert list(sitting.results) == story.history.results()[2:]
+    assert [one.why for one in story.records] == whys(sitting)
+    reasons = [Why.DUE, Why.BAND, Why.LEARN, Why.MIX, Why.DARK]
+    assert list(dict.fromkeys(whys(sitting))) == reasons
+    assert all(one.took is not None and 1 < one.took < 60 for one in sitting.results)
+
+
+def test_it_ends_on_time(story: Story) -> None:
+    kept = sum(one.took or 0.0 for one in story.sitting.results)
+
+    assert kept == pytest.approx(story.lasted, abs=6.0)
+    assert abs(story.lasted - 60 * MINUTES) < 15
+
+
+def test_the_time_left_is_between_repetitions_and_never_inside(story: Story) -> None:
+    timed = {name: {on for one, on in story.timed if one == name} for name in story.names}
+
+    assert timed["repetition"] == {False}
+    assert timed["reveal"] == {True}
+    assert timed["shown"] == {True}
+
+
+def test_the_last_three_or_more_are_in_the_dark(story: Story) -> None:
+    dark = whys(story.sitting).count(Why.DARK)
+
+    assert dark >= 3
+    assert whys(story.sitting)[-dark:] == [Why.DARK] * dark
+    assert story.names[-dark - 1 :] == ["repetition"] * dark + ["day end"]
+
+
+def test_what_is_due_comes_first_and_cold_and_is_said_as_it_is_kept(story: Story) -> None:
+    before = story.names[: story.names.index("shown")]
+    due = [one for one in story.sitting.results if one.why is Why.DUE]
+    said = story.said("shown")
+
+    assert set(before[1:]) == {"repetition"}
+    assert len(due) == len(before) - 1
+    assert {one.level for one in due} == {DUE.id}
+    keeping = story.history.keepings()[DUE.id]
+    assert keeping.first == tuple(one.clean for one in due)
+    assert (said["word"], said["title"]) == ("Kept", DUE.title)
+    assert said["clean"] == sum(keeping.first) == 4
+    assert keeping.due is not None
+    assert said["due_days"] == (keeping.due - DATE.date()).days == 3
+
+
+def test_the_steadiness_band_asks_ever_the_next_tolerance(story: Story) -> None:
+    blips = [one for one in story.records if one.why is Why.BAND]
+
+    asked = 20.0
+    for one in blips:
+        assert one.asked == pytest.approx(asked, abs=0.06)
+        size = max(one.verdict.measures[name] or 0.0 for name in ("dip", "surge"))
+        inside = size <= one.asked
+        assert one.verdict.clean == inside
+        asked = one.asked * FIRST_STEP if inside else one.asked / FIRST_STEP**3
+    assert len(blips) >= 3
+    assert {one.verdict.clean for one in blips} == {True, False}
+    assert [one.asked for one in story.records if one.why is not Why.BAND] == [None] * (
+        len(story.records) - len(blips)
+    )
+
+
+def test_each_repetition_says_why_it_comes_and_a_steadiness_blip_what_it_is_asked(
+    story: Story,
+) -> None:
+    said = [details["why"] for name, details in story.seen if name == "repetition"]
+    words = {Why.DUE: "show it again"}
+
+    assert said == [
+        words.get(one.why, one.why.value)
+        if one.asked is None
+        else f"steadiness: within {one.asked:.0f} points"
+        for one in story.records
+    ]
+
+
+def test_the_day_at_the_end_is_the_day_that_is_kept(story: Story) -> None:
+    said, results = story.said("day end"), story.sitting.results
+
+    counted = [one for one in results if not one.void]
+    assert said["parts"] == [
+        (name, whys(story.sitting).count(why))
+        for name, why in {
+            "Asked again": Why.DUE,
+            "Steadiness": Why.BAND,
+            "Learning: Closer": Why.LEARN,
+            "Mixed in": Why.MIX,
+            "Last, with nothing shown": Why.DARK,
+        }.items()
+    ]
+    assert (said["counted"], said["clean"]) == (len(counted), sum(one.clean for one in counted))
+    assert said["kept"] == (DUE.title,)
+    assert said["seconds"] == pytest.approx(story.lasted, abs=6.0)
+    assert said["early"] is False
+    standing = story.history.standing(DATE.date())
+    passed_before = 1
+    assert standing.today == len(counted) + passed_before
+    assert standing.clean_today == sum(one.clean for one in counted) + passed_before
+
+
+def test_what_is_not_shown_today_is_due_tomorrow_and_stays_passed(history: History) -> None:
+    passed_on(history, FIRST, 1)
+    minutes = Minutes(history, lambda number: 8.0 if number in (0, 2, 4, 5) else 0.0)
+
+    minutes.play(minutes=1.0)
+
+    [said] = minutes.told("shown")
+    first = (False, True, False, True, False)
+    tomorrow = DATE.date() + timedelta(days=1)
+    assert (said["word"], said["clean"], said["due_days"]) == ("Not shown today", 2, 1)
+    assert history.keepings()[FIRST.id] == Keeping(tomorrow, 0, True, DATE.date(), first)
+    assert FIRST.id in history.passed()
+    [day] = minutes.told("day end")
+    assert (day["kept"], day["passed"], day["due_tomorrow"]) == ((), (), 1)

@@ -1,0 +1,140 @@
+"""What five minutes do that tire the foot, have lost a level, or meet a clock set back."""
+
+from dataclasses import replace
+from datetime import timedelta
+from itertools import pairwise
+
+import pytest
+
+from drills.level import Feedback
+from drills.targets import Targets
+from engine.five.retention_screen import Shown
+from engine.practice.results import What, Why
+from engine.stage.actions import Action
+from engine.stage.scene import Attended
+from engine.store import History
+from tests.engine.five.unattended import DATE, FIRST, HOLDS, Minutes, passed_on, whys
+from tests.engine.kit.recording_canvas import RecordingCanvas, recorded
+from tests.made import record
+
+REVEALED = [replace(level, feedback=Feedback.EVERY) for level in HOLDS]
+
+
+def tires(number: int) -> float:
+    """points: ever further off."""
+    return min(number, 30) / 4
+
+
+def test_a_foot_that_tires_is_asked_to_stop_and_stopping_ends_it(history: History) -> None:
+    minutes = Minutes(history, tires, levels=HOLDS[:1])
+
+    minutes.play(("tires", "Stop for today"), minutes=5.0)
+
+    [said] = minutes.told("tires")
+    assert said["kind"] == FIRST.kind.called
+    assert len(minutes.sitting.results) >= 12
+    assert minutes.sitting.left > 60
+    assert minutes.sitting.over
+    assert minutes.told("day end")[0]["early"] is False
+
+
+def test_those_with_nothing_shown_tire_nobody(history: History) -> None:
+    passed_on(history, FIRST, 0, took=3.0)
+    minutes = Minutes(history, tires, levels=HOLDS[:1])
+
+    minutes.play(minutes=0.7)
+
+    assert whys(minutes.sitting).count(Why.LEARN) == 11
+    assert whys(minutes.sitting)[11:] == [Why.DARK] * (len(minutes.sitting.results) - 11)
+    assert len(minutes.sitting.results) >= 12
+    assert "tires" not in minutes.names
+    assert minutes.sitting.over
+
+
+def test_who_goes_on_is_not_asked_again_before_twelve_newer_ones(history: History) -> None:
+    minutes = Minutes(history, tires, levels=HOLDS[:1])
+
+    minutes.play(("tires", "Go on"), minutes=2.0)
+
+    places = [number for number, name in enumerate(minutes.names) if name == "tires"]
+    counted = [minutes.names[:place].count("repetition") for place in places]
+    assert len(counted) in (1, 2)
+    assert all(later - one >= 12 for one, later in pairwise(counted))
+    assert minutes.sitting.over
+
+
+def test_a_foot_that_is_the_same_all_along_is_asked_nothing(history: History) -> None:
+    minutes = Minutes(history, lambda number: (1.0, 2.5, 0.5)[number % 3], levels=HOLDS[:1])
+
+    minutes.play()
+
+    assert len(minutes.sitting.results) >= 12
+    assert "tires" not in minutes.names
+
+
+def test_every_target_of_a_level_comes_in_turn_whatever_comes_between(history: History) -> None:
+    three_of_them = replace(HOLDS[1], targets=Targets((60.0, 40.0, 50.0)))
+    passed_on(history, FIRST, 0)
+    minutes = Minutes(history, levels=[FIRST, three_of_them])
+
+    minutes.play()
+
+    asked = [d["target"] for d in minutes.told("repetition") if d["level"] == "second"]
+    assert Why.MIX in whys(minutes.sitting)
+    assert len(asked) >= 6
+    assert {frozenset(asked[at : at + 3]) for at in range(len(asked) - 2)} == {
+        frozenset({60.0, 40.0, 50.0})
+    }
+
+
+def test_what_levels_no_more_there_left_behind_stands_in_no_ones_way(history: History) -> None:
+    for days in (1, 2, 3):
+        history.add(
+            record(level="gone", kind="juggling", at=DATE - timedelta(days=days), trace=None)
+        )
+    passed_on(history, replace(FIRST, id="gone-too"), 4)
+    number = history.begin_sitting(What.FIVE, DATE, 1.0, 5)
+    history.add(
+        record(level="gone", kind="juggling", at=DATE, sitting=number, took=9.0, why=Why.DUE)
+    )
+    minutes = Minutes(history)
+
+    minutes.play()
+
+    assert minutes.sitting.over
+    assert {one.level for one in minutes.sitting.results} <= {"gone", "first", "second", "third"}
+    assert minutes.told("day end")[0]["due_tomorrow"] <= 1  # type: ignore[operator]
+
+
+def test_a_clock_set_back_a_month_stops_nothing(history: History) -> None:
+    passed_on(history, FIRST, -31)
+    minutes = Minutes(history)
+
+    minutes.play()
+
+    assert minutes.sitting.over
+    assert whys(minutes.sitting)[0] is Why.DUE
+    assert minutes.told("shown")[0]["due_days"] == 3
+
+
+@pytest.mark.parametrize(("before", "curves"), [(0, 4), (2, 0)])
+def test_curves_are_shown_of_all_that_decided_or_of_none(
+    history: History, before: int, curves: int
+) -> None:
+    passed_on(history, FIRST, 1)
+    for _ in range(before):
+        passed_on(history, FIRST, 0)
+    minutes, drawn = Minutes(history), list[RecordingCanvas]()
+
+    def look(screen: Attended) -> None:
+        assert isinstance(screen, Shown)
+        drawn.append(recorded(screen))
+        screen.on_action(Action.GO)
+
+    minutes.play(("shown", look))
+
+    [canvas] = drawn
+    [shown] = minutes.told("shown")
+    assert shown["clean"] == 4
+    assert bool(canvas.curves) == bool(curves)
+    assert len(canvas.curves) >= curves

@@ -1,0 +1,57 @@
+"""One blip that went wrong in a warm-up: it is said that it was one."""
+
+from datetime import UTC, datetime, timedelta
+
+import numpy as np
+
+from drills.score import Reason, Verdict
+from engine.drill.turn import Pictures
+from engine.five.flow import word_of
+from engine.five.player_state import Known
+from engine.five.session import Ran
+from engine.five.warm_up_screen import Word
+from engine.ladder.level_files import load_band
+from engine.practice.results import Sitting, What, Why
+from engine.store import History
+from tests.made import record
+
+BAND = load_band()
+FIRST = datetime(2024, 5, 1, 20, tzinfo=UTC)
+USUAL_DAYS = [[5.0 + 0.4 * day % 1.5] * 8 for day in range(12)]
+
+
+def warmed(history: History, days: list[list[float]]) -> Word:
+    """What the last of some days of warm-ups, each of eight deviations, says of the foot."""
+    for number, deviations in enumerate(days):
+        at = FIRST + timedelta(days=number)
+        sitting = history.begin_sitting(What.WARM_UP, at, 3.0, number)
+        for deviation in deviations:
+            verdict = Verdict(Reason.CLEAN, 70.0, (), {"dip": deviation, "surge": 0.0})
+            one = {"at": at, "why": Why.WARM, "sitting": sitting, "level": BAND.id}
+            history.add(record(verdict=verdict, trace=None, **one))
+    last = Sitting(sitting, What.WARM_UP, at, 3.0, number)
+    known = Known(at.date(), [], band=BAND)
+    return word_of(Ran(last, known, Pictures(), home=False, bests={}), history, BAND)
+
+
+def test_a_single_blip_far_off_is_said_to_be_one(history: History) -> None:
+    today = [*np.full(7, 5.5).tolist(), 44.0]
+
+    word = warmed(history, [*USUAL_DAYS, today])
+
+    assert word.heading == "Warmed up: not as steady as usual"
+    assert word.said[-1] == "It was one blip, of 44 points: the other seven were as usual."
+
+
+def test_a_day_on_which_all_of_them_are_off_is_not(history: History) -> None:
+    word = warmed(history, [*USUAL_DAYS, [20.0] * 8])
+
+    assert word.heading == "Warmed up: not as steady as usual"
+    assert not [line for line in word.said if "one blip" in line]
+
+
+def test_a_usual_day_says_nothing_of_single_blips(history: History) -> None:
+    word = warmed(history, [*USUAL_DAYS, [5.5] * 8])
+
+    assert word.heading == "Warmed up: the usual foot"
+    assert not [line for line in word.said if "one blip" in line]

@@ -1,0 +1,74 @@
+"""How long a repetition takes the player."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine.five.pace import LATEST, LONGEST, USUAL, Pace, pace_of
+from engine.practice.results import Result
+from tests.made import HOLD, level
+
+DAY = date(2024, 5, 17)
+KNOWN = level(id="known")
+OTHER = level(id="other")
+
+
+def took(*seconds: float | None, of: str = "known", void: bool = False) -> list[Result]:
+    """Repetitions of a blip level that took some times."""
+    one = Result(of, DAY, None if void else 80.0, clean=not void, void=void, kind="blip")
+    return [replace(one, took=time) for time in seconds]
+
+
+def test_a_level_takes_the_mean_of_what_it_took() -> None:
+    pace = pace_of(took(6.0, 7.0, 11.0))
+
+    assert pace.of(KNOWN) == 8.0
+
+
+def test_a_level_never_played_takes_what_its_kind_does() -> None:
+    pace = pace_of([*took(6.0), *took(8.0, of="another")])
+
+    assert pace.of(OTHER) == 7.0
+
+
+def test_a_level_that_measures_for_long_is_not_taken_for_a_short_one_of_its_kind() -> None:
+    short = replace(took(6.0, of="short")[0], kind="hold")
+
+    pace = pace_of([short])
+
+    assert pace.of(replace(HOLD, own={"duration": 20.0})) == USUAL + 20
+
+
+def test_a_player_who_is_not_known_is_taken_for_a_usual_one() -> None:
+    assert Pace().of(KNOWN) == USUAL
+    assert Pace().of(HOLD) == USUAL + 2
+
+
+def test_only_the_newest_count() -> None:
+    pace = pace_of(took(*[30.0] * 20, *[7.0] * LATEST))
+
+    assert pace.of(KNOWN) == 7.0
+
+
+def test_what_did_not_count_is_time_beside_what_did() -> None:
+    pace = pace_of([*took(8.0, 8.0), *took(4.0, void=True)])
+
+    assert pace.of(KNOWN) == 10.0
+
+
+@pytest.mark.parametrize(
+    "results",
+    [took(None, None), took(LONGEST + 1, 3600.0), took(5.0, void=True), took(0.0), took(-5.0), []],
+)
+def test_what_tells_no_pace_changes_nothing(results: list[Result]) -> None:
+    assert pace_of(results).of(KNOWN) == USUAL
+
+
+@given(times=st.lists(st.floats(1, LONGEST), min_size=1, max_size=40))
+def test_the_pace_lies_within_the_times_it_was_told(times: list[float]) -> None:
+    pace = pace_of(took(*times)).of(KNOWN)
+
+    assert min(times) - 1e-9 <= pace <= max(times) + 1e-9

@@ -1,0 +1,128 @@
+"""A level that was asked again: word, marks and when it comes again agree, without guilt."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from engine.five.retention_screen import Shown as ShownScreen
+from engine.five.retention_screen import ShownAgain
+from engine.kit import theme
+from engine.kit.base import Place
+from engine.kit.repetition_marks import Mark
+from engine.kit.timed_screen import After
+from engine.practice.retention import Keeping, Shown
+from engine.stage.actions import Action
+from tests.engine.kit.recording_canvas import recorded, said
+
+CLEAN, MISSED, VOID = Mark.CLEAN, Mark.MISSED, Mark.VOID
+KEPT = ShownAgain("First blip", Shown.KEPT, (CLEAN, CLEAN, MISSED, CLEAN, CLEAN), False, 3)
+NOT_TODAY = ShownAgain("First blip", Shown.NOT_TODAY, (MISSED, VOID, CLEAN, MISSED), False, 1)
+
+
+def screen(again: ShownAgain) -> ShownScreen:
+    """As it comes in five minutes."""
+    return ShownScreen(again, (), Place(5, 0, left=0.5))
+
+
+@pytest.mark.parametrize(
+    ("again", "word", "words"),
+    [
+        (KEPT, "Kept", "4 of 5 clean. Again in 3 days."),
+        (replace(KEPT, well=True, due_days=21), "Kept well", "4 of 5 clean. Again in 21 days."),
+        (
+            replace(KEPT, worst="dip"),
+            "Kept",
+            "4 of 5 clean. Missed most: dip. Again in 3 days.",
+        ),
+        (NOT_TODAY, "Not shown today", "1 of 3 clean. Again tomorrow; it stays passed."),
+        (
+            replace(NOT_TODAY, well=True),
+            "Not shown today",
+            "1 of 3 clean. Again tomorrow; it stays passed.",
+        ),
+        (
+            replace(KEPT, due_days=1),
+            "Kept",
+            "4 of 5 clean. Again tomorrow.",
+        ),
+    ],
+)
+def test_it_says_what_was_shown_and_when_it_comes_again(
+    again: ShownAgain, word: str, words: str
+) -> None:
+    texts = said(screen(again))
+
+    assert texts[:2] == ["First blip, asked again", word]
+    assert words in texts
+
+
+@pytest.mark.parametrize("again", [KEPT, NOT_TODAY])
+def test_there_is_a_mark_a_repetition_and_as_many_full_ones_as_are_said_to_be_clean(
+    again: ShownAgain,
+) -> None:
+    discs = recorded(screen(again)).discs
+    meaning = 1
+
+    full = [colour for _, colour in discs if colour == theme.BRAKE]
+
+    assert len(full) - meaning == again.marks.count(CLEAN)
+    assert f"{again.marks.count(CLEAN)} of" in again.said
+
+
+def test_what_is_said_of_a_miss_takes_nothing_away() -> None:
+    texts = " ".join(said(screen(NOT_TODAY))).lower()
+
+    assert "stays passed" in texts
+    assert not any(word in texts for word in ("lost", "fail", "forgot", "again from"))
+
+
+@pytest.mark.parametrize(
+    ("before", "marks", "word", "again"),
+    [
+        (0, KEPT.marks, "Kept", "Again in 3 days."),
+        (1, KEPT.marks, "Kept", "Again in 7 days."),
+        (2, KEPT.marks, "Kept well", "Again in 21 days."),
+        (2, (MISSED,) * 5, "Not shown today", "Again tomorrow; it stays passed."),
+    ],
+)
+def test_the_word_and_the_day_are_those_of_the_rules(
+    before: int, marks: tuple[Mark, ...], word: str, again: str
+) -> None:
+    today = date(2024, 5, 17)
+    keeping = Keeping(due=today, outlasted=before)
+    for mark in marks:
+        keeping = keeping.after(today, mark is CLEAN)
+    outcome = keeping.shown_on(today)
+    assert outcome is not None
+    assert keeping.due is not None
+
+    days = (keeping.due - today).days
+    shown = ShownAgain("First blip", outcome, marks, keeping.is_kept_well, days)
+
+    assert shown.word == word
+    assert shown.said.endswith(again)
+
+
+def test_the_events_file_is_told_what_was_shown() -> None:
+    assert screen(KEPT).details() == {
+        "title": "First blip",
+        "word": "Kept",
+        "clean": 4,
+        "due_days": 3,
+    }
+
+
+@pytest.mark.parametrize(
+    ("action", "outcome"), [(Action.GO, After.ON), (Action.BACK, After.MENU), (Action.NEXT, None)]
+)
+def test_it_leads_on_or_to_the_menu(action: Action, outcome: After | None) -> None:
+    shown = screen(KEPT)
+
+    shown.on_action(action)
+
+    assert shown.outcome is outcome
+
+
+def test_it_shows_the_time_that_is_left() -> None:
+    assert "3 min left" in said(screen(KEPT))

@@ -1,0 +1,187 @@
+"""What five minutes do that are left, interrupted, given up, stopped, or go past midnight."""
+
+from dataclasses import replace
+from datetime import date, datetime, timedelta
+
+import pytest
+
+from drills.level import Feedback
+from drills.trace import nanoseconds
+from engine.five.day_end import Done
+from engine.five.flow import five_minutes
+from engine.stage.scene import Attended
+from engine.store import History
+from tests.engine.five.unattended import BAND, DATE, FIRST, HOLDS, LOOK, STALLED, Minutes, passed_on
+from tests.engine.walking import back, sit_through
+from tests.fakes import Unplugged
+
+REVEALED = [replace(level, feedback=Feedback.EVERY) for level in HOLDS]
+
+
+@pytest.fixture
+def three(history: History) -> Minutes:
+    """Five minutes whose first levels are passed, but not due, and whose reveals are shown."""
+    passed_on(history, HOLDS[0], 0, took=4.0)
+    return Minutes(history, levels=REVEALED)
+
+
+def test_five_minutes_left_by_the_menu_show_the_day_and_are_not_over(three: Minutes) -> None:
+    ended = three.play(("reveal", "menu"), ("menu", "Leave for now"), ("day end", "Home"))
+
+    [said] = three.told("day end")
+    assert ended is Done.HOME
+    assert (said["early"], said["counted"]) == (True, 1)
+    assert not three.sitting.over
+    assert three.names[-3:] == ["reveal", "menu", "day end"]
+
+
+def test_home_from_the_menu_goes_past_the_day(three: Minutes) -> None:
+    ended = three.play(("reveal", "menu"), ("menu", "Home"))
+
+    assert ended is Done.HOME
+    assert "day end" not in three.names
+    assert len(three.sitting.results) == 1
+
+
+def test_chosen_again_they_go_on_with_what_is_left(three: Minutes) -> None:
+    three.play(("reveal", "menu"), ("menu", "Home"))
+    first = three.sitting
+
+    three.play()
+
+    assert three.sitting.number == first.number
+    assert three.sitting.results[:1] == first.results
+    assert three.sitting.over
+    assert abs(three.sitting.left) < 15
+    [said] = three.told("day end")
+    assert (said["counted"], said["early"]) == (len(three.sitting.results), False)
+
+
+def test_those_that_were_killed_go_on_with_what_is_left(three: Minutes) -> None:
+    playing = five_minutes(three.setting, three.history, BAND, 1.0)
+    for _ in range(4):
+        scene = next(playing)
+        scene.screen.on_focus(True, three.clock())
+        sit_through(scene, three.clock, LOOK)
+    playing.close()
+    killed = three.sitting
+
+    three.play()
+
+    assert len(killed.results) == 2
+    assert three.sitting.results[:2] == killed.results
+    assert abs(three.sitting.left) < 15
+
+
+def test_a_pause_takes_nothing_of_the_time(three: Minutes) -> None:
+    def tea(screen: Attended) -> None:
+        three.clock.advance(nanoseconds(600.0))
+        back(screen)
+
+    three.play(("reveal", "menu"), ("menu", tea))
+
+    took = [one.took or 0.0 for one in three.sitting.results]
+    assert max(took) < 15
+    assert abs(60 - sum(took)) < 15
+    assert sum(took) == pytest.approx(three.clock() / 1e9 - 600, abs=0.1)
+
+
+def test_pedals_unplugged_in_the_middle_are_waited_for_and_take_nothing_of_the_time(
+    three: Minutes,
+) -> None:
+    at, back_at = nanoseconds(15.0), nanoseconds(315.0)
+    three.read_through(lambda inner, clock: Unplugged(inner, clock, at, back_at))
+
+    def plug_in(screen: Attended) -> None:
+        three.clock.advance(back_at - three.clock())
+        screen.on_devices(cut=False)
+
+    three.play(("unplugged", plug_in))
+
+    assert three.sitting.over
+    assert [one.void for one in three.sitting.results].count(True) == 1
+    assert abs(three.sitting.left) < 15
+    assert sum(one.took or 0.0 for one in three.sitting.results) < 75
+
+
+def test_pedals_that_stay_away_leave_the_rest_for_later(three: Minutes) -> None:
+    three.read_through(lambda inner, clock: Unplugged(inner, clock, nanoseconds(15.0)))
+
+    three.play(("unplugged", "Leave the set"))
+
+    assert not three.sitting.over
+    assert three.told("day end")[0]["early"]
+
+
+def test_one_that_was_left_lying_takes_no_more_than_the_longest_there_is(three: Minutes) -> None:
+    def away(screen: Attended) -> None:
+        screen.on_focus(False, three.clock())
+        three.clock.advance(nanoseconds(1200.0))
+        screen.on_focus(True, three.clock())
+
+    three.play(("repetition", away), minutes=2.0)
+
+    assert max(one.took or 0.0 for one in three.sitting.results) > 1200
+    assert abs(three.sitting.left) < 15
+    assert three.told("day end")[0]["seconds"] == three.sitting.spent
+    assert len(three.sitting.results) > 4
+
+
+def test_nothing_done_is_nothing_kept(three: Minutes) -> None:
+    ended = three.play(("repetition", back))
+
+    assert ended is Done.HOME
+    assert three.names == ["repetition"]
+    assert three.sitting.results == ()
+    assert not three.sitting.over
+
+
+def test_another_length_is_that_of_what_nothing_was_done_of(three: Minutes) -> None:
+    three.play(("repetition", back), minutes=3.0)
+
+    three.play()
+
+    assert three.sitting.minutes == 1.0
+    assert abs(three.sitting.left) < 15
+
+
+def test_ten_that_do_not_count_give_it_up_and_leave_the_rest_for_later(history: History) -> None:
+    minutes = Minutes(history, lambda number: STALLED if number < 10 else 0.0)
+
+    minutes.play(minutes=2.0)
+
+    [said] = minutes.told("day end")
+    assert [one.void for one in minutes.sitting.results] == [True] * 10
+    assert minutes.names.count("busy") == 3
+    assert (said["early"], said["counted"]) == (True, 0)
+    assert not minutes.sitting.over
+
+    minutes.play(minutes=2.0)
+
+    assert minutes.sitting.over
+    assert [one.void for one in minutes.sitting.results[10:13]] == [False] * 3
+
+
+def test_a_day_later_new_ones_begin(three: Minutes) -> None:
+    three.play(("reveal", "menu"), ("menu", "Home"))
+    three.began += timedelta(days=1)
+
+    three.play()
+
+    assert three.sitting.began.date() == date(2024, 5, 18)
+    assert len(three.history.sittings(DATE.date())[0].results) == 1
+
+
+def test_midnight_in_the_middle_ends_nothing_and_loses_nothing(history: History) -> None:
+    passed_on(history, FIRST, 1)
+    minutes = Minutes(history, began=datetime(2024, 5, 17, 23, 59, 20, tzinfo=DATE.tzinfo))
+
+    minutes.play()
+
+    [sitting] = history.sittings(date(2024, 5, 17))
+    [said] = minutes.told("day end")
+    assert {one.day for one in sitting.results} == {date(2024, 5, 17), date(2024, 5, 18)}
+    assert sitting.over
+    assert abs(sitting.left) < 15
+    assert said["counted"] == len(sitting.results)
+    assert said["kept"] == ("First",)

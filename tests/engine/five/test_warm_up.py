@@ -1,0 +1,287 @@
+"""The warm-up: what it is made of, and what it says of the foot of today."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from shutil import copy
+
+import pytest
+
+from drills.score import Reason, Verdict
+from engine.drill.turn import Pictures
+from engine.five.day_end import Done
+from engine.five.flow import warm_up, word_of
+from engine.five.player_history import known_of
+from engine.five.session import Ran
+from engine.five.usual_foot import expected
+from engine.five.warm_up_plan import HOLDS, OWN, STILL
+from engine.five.warm_up_screen import Word
+from engine.practice.results import What, Why
+from engine.stage.scene import Attended
+from engine.store import History, open_history
+from engine.store.history import FILE
+from tests.engine.five.learning_foot import BY_ID, DATE, LEVELS, Learning, passes
+from tests.engine.five.unattended import BAND, FIRST, LOOK, Minutes, Seen, attend, passed_on
+from tests.engine.five.unattended import HOLDS as SHORT_HOLDS
+from tests.made import record
+
+PASSED = [one for one in LEVELS if one.id.startswith(("still", "blip", "quiet", "run-1", "run-2"))]
+USUAL = [8.125, 6.875, 9.375, 7.75, 8.75, 7.25, 9.875, 8.25]
+"""points, of eight days."""
+
+
+def warmed(
+    history: History,
+    at: datetime,
+    size: float,
+    *,
+    blips: int = 8,
+    last: float | None = None,
+    apart: timedelta = timedelta(0),
+) -> int:
+    """Keep a warm-up of so many blips of one size, but perhaps the last; its number."""
+    number = history.begin_sitting(What.WARM_UP, at, 3.0, 1)
+    for place in range(blips):
+        dip = size if last is None or place < blips - 1 else last
+        history.add(
+            record(
+                level=BAND.id,
+                verdict=Verdict(Reason.CLEAN, 60.0, measures={"dip": dip, "surge": dip / 2}),
+                at=at + apart * place,
+                why=Why.WARM,
+                sitting=number,
+                took=5.0,
+                trace=None,
+                sampling=None,
+            )
+        )
+    return number
+
+
+def said(history: History, number: int, at: datetime = DATE) -> Word:
+    """What the warm-up of a number says on a day."""
+    known = known_of(history, LEVELS, BAND, frozenset(BAND.pedals), at.date())
+    [sitting] = [one for one in history.sittings(at.date()) if one.number == number]
+    return word_of(Ran(sitting, known, Pictures(), False, {}), history, BAND)
+
+
+def days(history: History, sizes: list[float], last: datetime = DATE) -> None:
+    """Warm-ups of earlier days up to yesterday."""
+    for ago, size in zip(range(len(sizes), 0, -1), sizes, strict=True):
+        warmed(history, last - timedelta(days=ago), size)
+
+
+@pytest.fixture(scope="module")
+def eight_days(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The file of a history of eight days with a warm-up."""
+    folder = tmp_path_factory.mktemp("days")
+    with open_history(folder, []) as history:
+        days(history, USUAL)
+    return folder / FILE
+
+
+@pytest.fixture
+def usual(eight_days: Path, tmp_path: Path) -> Iterator[History]:
+    """Such a history."""
+    copy(eight_days, tmp_path)
+    with open_history(tmp_path, []) as history:
+        yield history
+
+
+def test_a_warm_up_is_holds_blips_eight_of_them_measured_and_one_run_at_the_players_own_level(
+    history: History,
+) -> None:
+    passes(history, *PASSED)
+    learning, seen = Learning(history, 0.9), list[Seen]()
+
+    ended = attend(warm_up(learning.setting, history, BAND), learning.clock, (), seen)
+
+    [sitting] = history.sittings(DATE.date())
+    assert ended is Done.LEAVE
+    assert (sitting.what, sitting.over) == (What.WARM_UP, True)
+    assert [one.level for one in sitting.results if not one.void] == [
+        *["still-3-dark"] * HOLDS,
+        *["blip-5-still"] * OWN,
+        *[BAND.id] * 8,
+        "run-2-three",
+    ]
+    assert {one.why for one in sitting.results} == {Why.WARM}
+    assert 60 < sitting.spent < 180
+    name, last = seen[-1]
+    assert (name, last["heading"]) == ("warmed up", "Warmed up: not enough days yet")
+    sizes = [size for _, _, size in history.blips(BAND.id, Why.WARM, 8)]
+    assert last["today"] == pytest.approx(sum(sizes) / 8)
+    assert {name for name, _ in seen[:-1]} == {"repetition"}
+
+
+def test_who_does_not_blip_yet_holds_and_is_told_nothing_of_days(history: History) -> None:
+    minutes = Minutes(history, levels=SHORT_HOLDS)
+
+    minutes.walk(warm_up(minutes.setting, history, BAND))
+
+    [sitting] = history.sittings(DATE.date())
+    [shown] = minutes.told("warmed up")
+    assert [one.level for one in sitting.results] == ["first"] * STILL
+    assert (shown["heading"], shown["today"], shown["usual"]) == ("Warmed up", None, None)
+
+
+def test_a_warm_up_left_early_goes_on_when_it_is_chosen_again(history: History) -> None:
+    minutes = Minutes(history, levels=[FIRST])
+
+    def hold(screen: Attended) -> None:
+        while screen.outcome is None:
+            minutes.clock.advance(LOOK)
+            screen.on_sample(minutes.setting.rig.sample(), minutes.clock())
+
+    minutes.walk(
+        warm_up(minutes.setting, history, BAND),
+        ("repetition", hold),
+        ("repetition", "menu"),
+        ("menu", "Leave for now"),
+    )
+    [left] = history.sittings(DATE.date())
+    minutes.walk(warm_up(minutes.setting, history, BAND))
+
+    [sitting] = history.sittings(DATE.date())
+    assert (left.over, len(left.results)) == (False, 1)
+    assert (sitting.over, len(sitting.results)) == (True, STILL)
+    assert [told["heading"] for told in minutes.told("warmed up")] == ["Warmed up"] * 2
+
+
+@pytest.mark.parametrize("earlier", [0, 1])
+def test_before_eight_days_it_says_how_many_are_missing(history: History, earlier: int) -> None:
+    days(history, USUAL[:earlier])
+    number = warmed(history, DATE, 8.0)
+
+    word = said(history, number)
+
+    missing = 8 - earlier
+    assert word.heading == "Warmed up: not enough days yet"
+    assert word.usual is None
+    assert f"After {missing} more day{'s' if missing > 1 else ''} " in word.said[0]
+    assert (word.today, word.earlier) == (8.0, tuple(USUAL[:earlier]))
+
+
+def test_after_so_many_more_days_it_says_whether_the_foot_is_the_usual_one(
+    history: History,
+) -> None:
+    days(history, USUAL[:6])
+    headings = []
+    for ahead in range(3):
+        at = DATE + timedelta(days=ahead)
+        headings.append(said(history, warmed(history, at, 8.0), at).heading)
+
+    assert headings == [*["Warmed up: not enough days yet"] * 2, "Warmed up: the usual foot"]
+
+
+@pytest.mark.parametrize(
+    ("size", "heading"),
+    [
+        (8.0, "Warmed up: the usual foot"),
+        (3.0, "Warmed up: steadier than usual"),
+        (25.0, "Warmed up: not as steady as usual"),
+    ],
+)
+def test_from_eight_days_on_it_says_one_of_three_with_its_interval(
+    usual: History, size: float, heading: str
+) -> None:
+    number = warmed(usual, DATE, size)
+
+    word = said(usual, number)
+
+    expects = expected(USUAL)
+    assert word.heading == heading
+    assert word.usual == pytest.approx((expects.low, expects.high))
+    assert word.said[-1] == (
+        f"A difference of {expects.sees:.1f} points or more is seen in one warm-up."
+    )
+    assert (word.usual[0] <= size <= word.usual[1]) == (heading == "Warmed up: the usual foot")
+
+
+@pytest.mark.parametrize(("others", "is_one"), [(8.0, True), (4.0, False), (20.0, False)])
+def test_where_one_blip_alone_was_off_that_is_said(
+    usual: History, others: float, is_one: bool
+) -> None:
+    number = warmed(usual, DATE, others, last=160.0)
+
+    word = said(usual, number)
+
+    one = "It was one blip, of 160 points: the other seven were as usual."
+    assert word.heading == "Warmed up: not as steady as usual"
+    assert (one in word.said) is is_one
+
+
+def test_the_first_of_an_earlier_day_is_its_value_and_a_part_of_one_is_none(
+    history: History,
+) -> None:
+    yesterday = DATE - timedelta(days=1)
+    warmed(history, yesterday - timedelta(days=1), 40.0, blips=7)
+    warmed(history, yesterday, 5.0)
+    warmed(history, yesterday, 15.0)
+    number = warmed(history, DATE, 8.0)
+
+    assert said(history, number).earlier == (5.0,)
+
+
+def test_a_second_warm_up_of_a_day_speaks_of_its_own_blips(usual: History) -> None:
+    warmed(usual, DATE, 25.0)
+    second = warmed(usual, DATE, 8.0)
+
+    word = said(usual, second)
+
+    assert (word.today, word.heading) == (8.0, "Warmed up: the usual foot")
+    assert len(word.earlier) == 8
+
+
+def test_a_second_one_without_all_of_its_blips_says_nothing_of_the_foot(usual: History) -> None:
+    passes(usual, *PASSED)
+    warmed(usual, DATE, 25.0)
+    second = warmed(usual, DATE, 8.0, blips=5)
+
+    word = said(usual, second)
+
+    assert (word.today, word.usual) == (None, None)
+    assert word.said == ("It takes all 8 blips to tell how the foot is.",)
+
+
+def test_one_that_goes_past_midnight_is_one_of_the_day_it_began_on(usual: History) -> None:
+    late = datetime(2024, 5, 17, 23, 59, 40, tzinfo=UTC)
+    number = warmed(usual, late, 8.0, apart=timedelta(seconds=5))
+
+    word = said(usual, number, late)
+
+    assert word.heading == "Warmed up: the usual foot"
+    assert word.earlier == tuple(USUAL)
+
+
+def test_what_was_passed_since_it_was_left_takes_no_blip_from_it(history: History) -> None:
+    number = history.begin_sitting(What.WARM_UP, DATE, 3.0, 1)
+    for _ in range(6):
+        history.add(
+            record(
+                level="still-1-light", kind="hold", at=DATE, why=Why.WARM, sitting=number, took=5.0
+            )
+        )
+    passes(history, BY_ID["still-1-light"], BY_ID["blip-1-first"])
+    learning = Learning(history, 0.9)
+    learning.setting = replace(learning.setting, levels=[*LEVELS])
+
+    attend(warm_up(learning.setting, history, BAND), learning.clock)
+
+    [sitting] = history.sittings(DATE.date())
+    assert [one.level for one in sitting.results].count(BAND.id) == 8
+
+
+@pytest.mark.parametrize(("days_before", "told"), [(1, True), (0, False)])
+def test_a_level_that_was_due_and_that_it_kept_is_told(
+    history: History, days_before: int, told: bool
+) -> None:
+    passed_on(history, FIRST, days_before)
+    minutes = Minutes(history, levels=[FIRST])
+
+    minutes.walk(warm_up(minutes.setting, history, BAND))
+
+    [shown] = minutes.told("warmed up")
+    assert history.keepings()[FIRST.id].is_kept == told
+    assert ("Kept on another day: First." in shown["said"]) == told

@@ -1,0 +1,115 @@
+"""The whole game on a fake joystick module, walked through step by step."""
+
+from collections.abc import Sequence
+from datetime import UTC, datetime
+from pathlib import Path
+
+import numpy as np
+
+from drills.level import Level
+from drills.trace import nanoseconds
+from engine.drill.demo import Demonstration
+from engine.game.facts import Offer
+from engine.game.flow import play
+from engine.ladder.level_files import SHIPPED, load_band, load_levels
+from engine.pedals.rig import Rig
+from engine.pedals.sdl import Devices
+from engine.stage.headless import ManualClock
+from engine.stage.scene import Attended, Flow
+from engine.stage.stage import Stage
+from engine.store import open_history
+from tests.engine.pedals.joysticks import FakeJoysticks, Pad
+from tests.engine.walking import Step, walk
+from tests.fakes import Lamp, Loudspeaker, a_stage
+
+LEVELS = load_levels([SHIPPED])
+LOOK = nanoseconds(0.050)
+REST, FULL = -1.0, 1.0
+READ = ("cautions", "I have read this")
+
+
+class Rigged:
+    """A game on a fake joystick module, walked through step by step."""
+
+    def __init__(self, folder: Path, *pads: Pad) -> None:
+        self.levels: Sequence[Level] = LEVELS
+        self.clock = ManualClock()
+        self.joysticks = FakeJoysticks(*pads)
+        self.rig = Rig(self.clock, Devices(self.joysticks))
+        self.stage = a_stage()
+        self.history = open_history(folder, [])
+
+    @property
+    def speaker(self) -> Loudspeaker:
+        """What is heard."""
+        assert isinstance(self.stage.speaker, Loudspeaker)
+        return self.stage.speaker
+
+    @property
+    def lamp(self) -> Lamp:
+        """What is seen in the dark."""
+        assert isinstance(self.stage.lights, Lamp)
+        return self.stage.lights
+
+    def flow(self, stage: Stage | None = None) -> Flow[None]:
+        """The game."""
+        demo = Demonstration(LEVELS[0], 1, seed=3, skill=1.0)
+        return play(
+            self.rig,
+            stage or self.stage,
+            self.history,
+            Offer(self.levels, load_band(), demo),
+            np.random.default_rng(1),
+            lambda: datetime(2024, 5, 17, tzinfo=UTC),
+        )
+
+    def walk(self, *steps: tuple[str, Step], seen: list[str] | None = None) -> None:
+        """Play it."""
+        walk(self.flow(), self.clock, steps, seen)
+
+    def look(self, screen: Attended, seconds: float) -> None:
+        """Let a screen look at the pedals for so long, or until it ends."""
+        until = self.clock() + nanoseconds(seconds)
+        while screen.outcome is None and self.clock() < until:
+            self.clock.advance(LOOK)
+            screen.on_sample(self.rig.sample(), self.clock())
+
+    def rest(self, screen: Attended) -> None:
+        """Keep the feet off."""
+        self.look(screen, 10.0)
+
+    def moves(self, pad: Pad, axis: int, *ends: float) -> Step:
+        """A step: move an axis to one end after another, a second each."""
+
+        def step(screen: Attended) -> None:
+            for end in ends:
+                pad.move(axis, end)
+                self.look(screen, 1.0)
+
+        return step
+
+    def presses(self, pad: Pad, axis: int) -> Step:
+        """A step: press, let go, press fully, let go."""
+        return self.moves(pad, axis, REST, FULL, REST, FULL, REST)
+
+    def set_up(self, pad: Pad) -> list[tuple[str, Step]]:
+        """The steps of setting up brake and throttle on one device."""
+        return [
+            ("pedals", self.rest),
+            ("pedals", self.presses(pad, 0)),
+            ("pedals", self.rest),
+            ("pedals", self.presses(pad, 1)),
+            ("pedals", self.rest),
+            ("pedals", self.moves(pad, 0, REST, FULL)),
+            ("pedals", self.lets_go(pad, 0)),
+            ("pedals found", "Keep them"),
+        ]
+
+    def lets_go(self, pad: Pad, axis: int) -> Step:
+        """A step: take the foot off."""
+
+        def step(screen: Attended) -> None:
+            pad.move(axis, REST)
+            self.rest(screen)
+
+        return step

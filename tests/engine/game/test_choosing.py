@@ -1,0 +1,129 @@
+"""From home by way of the ladder to a level of a stage, and back the same way."""
+
+from typing import Any
+
+import pytest
+
+from drills.level import PassRule
+from drills.score import Reason, Verdict
+from drills.trace import Pedal
+from engine.stage.actions import Action
+from engine.stage.scene import Attended
+from tests.engine.game.rigged import LEVELS, READ, Rigged
+from tests.engine.ladder.stages import SIZES, ids, made_levels
+from tests.engine.pedals.joysticks import Pad
+from tests.engine.walking import Step, back
+from tests.made import level, record
+
+LONG = made_levels("Three blips")
+BY_MOUSE = [READ, ("no pedals", "Try with the mouse")]
+
+
+def choices(seen: list[Any]) -> Step:
+    """A step: keep the labels that can be chosen, and go back."""
+
+    def step(screen: Attended) -> None:
+        seen.append(screen.details()["choices"])
+        back(screen)
+
+    return step
+
+
+def begins(seen: list[Any]) -> Step:
+    """A step: keep the label that is selected to begin with, and go back."""
+
+    def step(screen: Attended) -> None:
+        labels, selected = screen.details()["choices"], screen.details()["selected"]
+        assert isinstance(labels, list)
+        seen.append(labels[selected])  # type: ignore[call-overload]
+        back(screen)
+
+    return step
+
+
+def passes(game: Rigged, names: frozenset[str]) -> None:
+    """Let levels be passed by feet, with one clean repetition each."""
+    clean = Verdict(Reason.CLEAN, 90.0)
+    for name in sorted(names):
+        game.history.add(record(level=name, verdict=clean, trace=None, rule=PassRule(1, 1)))
+
+
+def test_a_try_out_with_the_mouse_keeps_nothing_and_has_every_level_open(bare: Rigged) -> None:
+    opened: list[list[str]] = []
+    playable = [level for level in LEVELS if Pedal.CLUTCH not in level.pedals]
+    stages = list(dict.fromkeys(level.stage for level in playable))
+    walks: list[tuple[str, Step]] = []
+    for stage in stages:
+        walks += [("ladder", stage), ("levels", choices(opened))]
+
+    bare.walk(*BY_MOUSE, ("home", "Choose a level"), *walks, ("ladder", "Back"), ("home", "Leave"))
+
+    assert [name for labels in opened for name in labels if name != "Back"] == [
+        level.title for level in playable
+    ]
+    assert bare.rig.means.label == "Try-out: nothing is kept"
+    assert list(bare.history.results()) == []
+
+
+def test_back_leads_from_the_levels_to_their_stage_and_from_there_home(bare: Rigged) -> None:
+    bare.levels = LONG
+    seen: list[str] = []
+
+    bare.walk(
+        *BY_MOUSE,
+        ("home", "Choose a level"),
+        ("ladder", "quiet blip"),
+        ("levels", "Back"),
+        ("ladder", begins(seen)),
+        ("home", "Leave"),
+    )
+
+    assert seen == ["quiet blip"]
+
+
+def test_where_there_is_one_stage_its_levels_are_chosen_at_once(bare: Rigged) -> None:
+    bare.levels = [level(id="one", title="One"), level(id="two", title="Two")]
+    seen: list[list[str]] = []
+
+    bare.walk(*BY_MOUSE, ("home", "Choose a level"), ("levels", choices(seen)), ("home", "Leave"))
+
+    assert seen == [["One", "Two", "Back"]]
+
+
+def test_a_closed_stage_is_not_entered_and_one_that_opened_is(game: Rigged, pad: Pad) -> None:
+    game.levels = LONG
+    passes(game, ids(LONG[: SIZES["stillness"]]))
+    seen: list[Any] = []
+
+    def tries_the_next_one_too(screen: Attended) -> None:
+        for action in (Action.NEXT, Action.GO):
+            screen.on_action(action)
+        seen.append(screen.outcome)
+        for action in (Action.PREVIOUS, Action.GO):
+            screen.on_action(action)
+
+    game.walk(
+        READ,
+        *game.set_up(pad),
+        ("home", "Choose a level"),
+        ("ladder", tries_the_next_one_too),
+        ("levels", choices(seen)),
+        ("ladder", "Back"),
+        ("home", "Leave"),
+    )
+
+    assert seen == [None, ["First blip 1", "Back"]]
+
+
+@pytest.mark.parametrize("played", [0, 4])
+def test_what_a_placing_set_went_past_opens_what_comes_after_it(
+    game: Rigged, pad: Pad, played: int
+) -> None:
+    game.levels = LONG
+    passes(game, ids(LONG[:played]))
+    game.history.keep_placed(ids(LONG[:10]))
+    seen: list[Any] = []
+
+    game.walk(READ, *game.set_up(pad), ("home", choices(seen)))
+
+    assert "Practise: Quiet blip 1" in seen[0]

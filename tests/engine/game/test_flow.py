@@ -1,0 +1,242 @@
+"""The whole game without a window: which screen follows which, on devices plugged in by hand."""
+
+from pathlib import Path
+
+import pygame
+import pytest
+
+from engine.game.home import Home
+from engine.kit.canvas import Fonts
+from engine.stage.actions import Action
+from engine.stage.scene import Attended, Scene
+from engine.stage.signals import Signals, Volume
+from engine.store import StoreError
+from engine.store.history import FILE
+from tests.engine.game.rigged import FULL, LEVELS, READ, REST, Rigged
+from tests.engine.kit.recording_canvas import RecordingCanvas
+from tests.engine.pedals.joysticks import Pad
+from tests.engine.walking import back
+
+
+def test_the_first_start_reads_the_cautions_sets_up_and_comes_home(game: Rigged, pad: Pad) -> None:
+    game.walk(READ, *game.set_up(pad), ("home", "Leave"))
+
+    saved = game.history.setting("binding")
+    assert [saved[pedal]["axis"] for pedal in ("brake", "throttle")] == [0, 1]
+    assert (saved["brake"]["rest"], saved["brake"]["full"]) == (REST, FULL)
+    assert game.history.setting("cautions read") is True
+
+
+def test_cautions_that_were_not_read_are_shown_again(bare: Rigged) -> None:
+    bare.history.keep_setting("cautions read", False)
+
+    with pytest.raises(StopIteration):
+        leave_cautions(bare)
+
+    assert bare.history.setting("cautions read") is False
+
+
+def leave_cautions(game: Rigged) -> None:
+    """Close the cautions without going on, as far as they allow it."""
+    playing = game.flow()
+    cautions = next(playing).screen
+    cautions.on_action(Action.BACK)
+    next(playing)
+
+
+def test_the_next_start_asks_nothing(game: Rigged, pad: Pad) -> None:
+    game.walk(READ, *game.set_up(pad), ("home", "Leave"))
+    game.rig.play_with(None)
+
+    game.walk(("home", "Leave"))
+
+    assert game.rig.source == "pedals"
+
+
+def test_nothing_plugged_in_offers_the_mouse_and_the_demo(bare: Rigged) -> None:
+    bare.walk(READ, ("no pedals", "Try with the mouse"), ("home", "Leave"))
+
+    assert bare.rig.source == "mouse"
+
+
+def test_home_says_anew_what_is_played_with_when_pedals_come_and_go(game: Rigged, pad: Pad) -> None:
+    said = []
+
+    def pull(screen: Attended) -> None:
+        said.append(says_unplugged(screen))
+        game.joysticks.pull(pad)
+        game.rig.rescan()
+        screen.on_devices(cut=True)
+
+    def plug(screen: Attended) -> None:
+        said.append(says_unplugged(screen))
+        game.joysticks.plug(pad)
+        game.rig.rescan()
+        screen.on_devices(cut=False)
+
+    def leave(screen: Attended) -> None:
+        said.append(says_unplugged(screen))
+        back(screen)
+
+    game.walk(READ, *game.set_up(pad), ("home", pull), ("home", plug), ("home", leave))
+
+    assert said == [False, True, False]
+
+
+def test_saved_pedals_that_come_take_over_from_the_mouse(game: Rigged, pad: Pad) -> None:
+    def plug(screen: Attended) -> None:
+        game.joysticks.plug(pad)
+        game.rig.rescan()
+        screen.on_devices(cut=False)
+
+    game.walk(READ, *game.set_up(pad), ("home", "Leave"))
+    game.joysticks.pull(pad)
+    game.rig.play_with(None)
+
+    game.walk(("no pedals", "Try with the mouse"), ("home", plug), ("home", "Leave"))
+
+    assert game.rig.source == "pedals"
+
+
+def says_unplugged(screen: Attended) -> bool:
+    """Whether home says that the pedals are away."""
+    assert isinstance(screen, Home)
+    pygame.font.init()
+    canvas = RecordingCanvas((1920, 1080), Fonts())
+    screen.paint(canvas, 0.0)
+    return "unplugged" in [text.text for text in canvas.texts]
+
+
+def loudest_and_no_flash(screen: Attended) -> None:
+    """A step: the volume one louder, the flash off, and back."""
+    for action in (Action.GO, Action.NEXT, Action.NEXT, Action.GO, Action.BACK):
+        screen.on_action(action)
+
+
+def test_sound_and_light_are_changed_at_once_and_stay_so_through_the_demo_and_the_next_start(
+    bare: Rigged,
+) -> None:
+    bare.walk(
+        READ,
+        ("no pedals", "Try with the mouse"),
+        ("home", "More"),
+        ("more", "Sound and light"),
+        ("sound and light", loudest_and_no_flash),
+        ("home", "Leave"),
+    )
+    changed = bare.speaker.volume, bare.lamp.flashes
+    bare.stage.tune(Signals())
+    bare.rig.play_with(None)
+
+    bare.walk(
+        ("no pedals", "Watch the demo"),
+        ("set end", "Home"),
+        ("no pedals", "Leave"),
+    )
+
+    assert changed == (Volume.LOUD, False)
+    assert (bare.speaker.volume, bare.lamp.flashes) == changed
+
+
+@pytest.mark.parametrize(("sound", "volume"), [(False, Volume.OFF), (True, Volume.MEDIUM)])
+def test_sound_that_an_older_version_turned_off_stays_off(
+    bare: Rigged, sound: bool, volume: Volume
+) -> None:
+    bare.history.keep_setting("sound", sound)
+
+    bare.walk(READ, ("no pedals", "Leave"))
+
+    assert bare.speaker.volume is volume
+
+
+def test_the_demo_leaves_nothing_in_the_history_of_the_player(bare: Rigged) -> None:
+    bare.walk(
+        READ,
+        ("no pedals", "Watch the demo"),
+        ("set end", "Home"),
+        ("no pedals", "Leave"),
+    )
+
+    assert list(bare.history.results()) == []
+
+
+def test_closing_the_window_in_the_demo_ends_it(bare: Rigged) -> None:
+    playing = bare.flow()
+    scene: Scene | None = None
+    for scene in playing:
+        if scene.screen.name == "repetition":
+            break
+        labels = {"cautions": 0, "no pedals": 1}
+        for _ in range(labels[scene.screen.name]):
+            scene.screen.on_action(Action.NEXT)
+        scene.screen.on_action(Action.GO)
+
+    playing.close()
+
+    assert scene is not None
+    assert scene.rig is not bare.rig
+
+
+@pytest.mark.parametrize(
+    ("saved", "said"),
+    [
+        (
+            {"brake": 3},
+            "binding: expected an object of brake, throttle and perhaps clutch, "
+            "found an object of brake",
+        ),
+        ([], "binding: expected an object of brake, throttle and perhaps clutch, found []"),
+    ],
+)
+def test_saved_pedals_that_make_no_sense_are_refused_in_a_line(
+    bare: Rigged, tmp_path: Path, saved: object, said: str
+) -> None:
+    bare.history.keep_setting("cautions read", True)
+    bare.history.keep_setting("binding", saved)
+
+    with pytest.raises(StoreError) as refused:
+        bare.walk()
+
+    assert str(refused.value) == f"{tmp_path / FILE}: setting 'binding': {said}"
+
+
+def test_the_demo_is_reached_from_home_and_leads_back_there(game: Rigged, pad: Pad) -> None:
+    game.walk(
+        READ,
+        *game.set_up(pad),
+        ("home", "More"),
+        ("more", "Watch the demo"),
+        ("set end", "Home"),
+        ("home", "Leave"),
+    )
+
+    assert list(game.history.results()) == []
+
+
+def test_once_more_plays_the_demo_again(bare: Rigged) -> None:
+    seen: list[str] = []
+
+    bare.walk(
+        READ,
+        ("no pedals", "Watch the demo"),
+        ("set end", f"Once more: {LEVELS[0].title}"),
+        ("set end", "Home"),
+        ("no pedals", "Leave"),
+        seen=seen,
+    )
+
+    assert seen.count("repetition") >= 2
+
+
+def test_saved_sound_and_light_that_make_no_sense_are_refused_in_a_line(
+    bare: Rigged, tmp_path: Path
+) -> None:
+    bare.history.keep_setting("sound and light", "loud")
+
+    with pytest.raises(StoreError) as refused:
+        bare.walk()
+
+    assert str(refused.value) == (
+        f"{tmp_path / FILE}: setting 'sound and light': "
+        "expected an object of volume, click and flash, found 'loud'"
+    )

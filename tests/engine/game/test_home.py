@@ -1,0 +1,242 @@
+"""Home: one obvious thing to do, the one number, the rows without guilt, and what is under More."""
+
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+import pytest
+
+from engine.five.streak_rows import STILL_THERE, lost_words, rest_words
+from engine.game.entry import LOOK_AGAIN
+from engine.game.home import NOT_YET, Home, not_yet
+from engine.kit.base import Menu
+from engine.practice.results import LostRow, Standing
+from engine.stage.actions import Action
+from tests.engine.five.pictures import ANEW, FIRST_DAY, FIVE, LATER, LONG_LOST, home, more
+from tests.engine.kit.recording_canvas import recorded, said
+from tests.engine.ladder.pictures import label_of
+from tests.engine.ladder.stages import made_levels
+
+LEVELS = made_levels()
+ROW_WORDS = ("Days in a row", "Clean in a row", "Clean today")
+
+
+def do(screen: Menu[Any], *actions: Action) -> object:
+    """What a screen ends with."""
+    for action in actions:
+        screen.on_action(action)
+    return screen.outcome
+
+
+def with_standing(standing: Standing) -> Home:
+    """Home after three levels and twenty days."""
+    return home(LEVELS, 3, standing, 20)
+
+
+def test_five_minutes_come_first_and_say_what_they_will_be() -> None:
+    screen = home(LEVELS, 1, FIRST_DAY, 0, placing=True)
+
+    assert screen.details()["choices"] == [
+        "Five minutes",
+        "Warm-up",
+        "Practise: Stillness 2",
+        "Find my place",
+        "Choose a level",
+        "History",
+        "More",
+        "Leave",
+    ]
+    assert screen.details()["five"] == FIVE
+    assert {FIVE, "two to three minutes, before driving"} <= set(said(screen))
+
+
+@pytest.mark.parametrize(
+    ("moves", "label"),
+    [
+        (0, "Five minutes"),
+        (1, "Warm-up"),
+        (3, "Choose a level"),
+        (4, "History"),
+        (5, "More"),
+        (6, "Leave"),
+    ],
+)
+def test_each_choice_leads_where_it_says(moves: int, label: str) -> None:
+    screen = home(LEVELS, 1, LATER, 3)
+
+    assert label_of(do(screen, *[Action.NEXT] * moves, Action.GO)) == label
+
+
+def test_a_try_out_has_neither_five_minutes_nor_a_warm_up_nor_a_band_to_wait_for() -> None:
+    screen = home(LEVELS, 1, FIRST_DAY, 0, five="")
+
+    assert screen.details()["choices"] == [
+        "Practise: Stillness 2",
+        "Choose a level",
+        "More",
+        "Leave",
+    ]
+    assert NOT_YET not in said(screen)
+
+
+def test_before_the_first_blips_one_quiet_line_says_that_the_band_comes() -> None:
+    first, later = home(LEVELS, 0, FIRST_DAY, 0), home(LEVELS, 3, LATER, 20)
+
+    assert NOT_YET in said(first)
+    assert NOT_YET not in said(later)
+
+
+def test_a_first_start_speaks_of_no_rows() -> None:
+    assert set(ROW_WORDS).isdisjoint(said(home(LEVELS, 0, FIRST_DAY, 0)))
+
+
+def test_the_choices_that_share_a_row_are_each_where_they_are_clicked() -> None:
+    labels = ("Choose a level", "More", "Leave")
+    screen = home(LEVELS, 1, LATER, 3)
+    inks = {text.text: text.ink for text in recorded(screen).texts}
+
+    outcomes = []
+    for label in labels:
+        screen.on_pointer(inks[label].center, pressed=True)
+        outcomes.append(label_of(screen.outcome))
+
+    assert outcomes == list(labels)
+    assert len({inks[label].centery // 10 for label in labels}) == 1
+
+
+def test_rows_are_given_with_their_bests() -> None:
+    texts = said(with_standing(LATER))
+
+    assert [texts[texts.index(name) + 1] for name in ROW_WORDS] == ["5", "3", "7 of 12"]
+    assert {"best 12", "best 9"} <= set(texts)
+
+
+def test_a_row_that_is_the_longest_says_so_in_place_of_the_best() -> None:
+    texts = said(with_standing(replace(LATER, best_days_row=5, best_clean_row=3)))
+
+    assert texts.count("your best") == 2
+    assert not [text for text in texts if text.startswith("best ")]
+
+
+@pytest.mark.parametrize(
+    ("today", "rest_left", "words"),
+    [
+        (12, True, "a rest day is left"),
+        (0, True, "a rest day is left"),
+        (0, False, "practise today to go on"),
+        (12, False, ""),
+    ],
+)
+def test_the_rest_day_is_shown_before_it_is_spent(today: int, rest_left: bool, words: str) -> None:
+    standing = replace(LATER, today=today, clean_today=0, rest_left=rest_left)
+
+    assert rest_words(standing) == words
+    assert not words or words in said(with_standing(standing))
+
+
+def test_a_day_of_nothing_but_a_trial_is_practised() -> None:
+    standing = replace(LATER, today=0, clean_today=0, rest_left=False, practised=True)
+
+    assert rest_words(standing) == ""
+
+
+def test_without_a_row_there_is_no_rest_day_to_speak_of() -> None:
+    assert rest_words(replace(LATER, days_row=0, today=0, rest_left=False)) == ""
+
+
+@pytest.mark.parametrize(
+    ("began", "ended", "words"),
+    [
+        (date(2024, 5, 3), date(2024, 5, 14), "12 days in a row, 3 to 14 May."),
+        (date(2024, 2, 26), date(2024, 3, 8), "12 days in a row, 26 Feb to 8 Mar."),
+        (date(2023, 12, 27), date(2024, 1, 7), "12 days in a row, 27 Dec to 7 Jan."),
+        (date(2023, 5, 3), date(2024, 5, 14), "12 days in a row, 3 May to 14 May."),
+    ],
+)
+def test_a_lost_row_says_when_it_was(began: date, ended: date, words: str) -> None:
+    assert lost_words(LostRow(12, began, ended)) == words
+
+
+@pytest.mark.parametrize("standing", [ANEW, LONG_LOST])
+def test_a_lost_row_says_that_the_skill_is_still_there_and_blames_nobody(
+    standing: Standing,
+) -> None:
+    texts = said(with_standing(standing))
+
+    assert standing.lost is not None
+    assert texts.index(STILL_THERE) == texts.index(lost_words(standing.lost)) + 1
+    assert ("Days in a row" in texts) is (standing.days_row > 0)
+    assert f"best {standing.best_days_row}" in texts
+    assert not [text for text in texts if "lost" in text or "broke" in text]
+
+
+@pytest.mark.parametrize(
+    ("pedals", "is_said"), [("ready", False), ("unplugged", True), ("playing with the mouse", True)]
+)
+def test_what_is_played_with_is_said_where_it_is_not_as_usual(pedals: str, is_said: bool) -> None:
+    screen = home(LEVELS, 3, LATER, 20, pedals=pedals)
+
+    assert (pedals in said(screen)) is is_said
+
+
+def test_a_trial_under_way_is_one_choice_away_and_says_how_far_it_is() -> None:
+    screen = home(LEVELS, 3, LATER, 20, trial="3 of 8 pairs are done")
+
+    assert screen.details()["choices"][2] == "Go on with the trial"
+    assert "3 of 8 pairs are done" in said(screen)
+    assert label_of(do(screen, Action.NEXT, Action.NEXT, Action.GO)) == "Go on with the trial"
+
+
+def test_more_has_what_is_needed_now_and_then() -> None:
+    screen = more(pedals="unplugged", sound="loud", trial="3 of 8 pairs are done")
+
+    assert screen.details()["choices"] == [
+        "Try a foot position",
+        "Set up the pedals",
+        "Sound and light",
+        "Watch the demo",
+        "Back",
+    ]
+    notes = {"3 of 8 pairs are done", "unplugged", "loud", "a simulated foot plays a set"}
+    assert notes <= set(said(screen))
+
+
+@pytest.mark.parametrize(
+    ("moves", "label"),
+    list(
+        enumerate(
+            [
+                "Try a foot position",
+                "Record a drive",
+                "Set up the pedals",
+                "Sound and light",
+                "Watch the demo",
+                "Back",
+            ]
+        )
+    ),
+)
+def test_more_leads_where_it_says(moves: int, label: str) -> None:
+    screen = more(sound="medium", five=FIVE)
+
+    assert label_of(do(screen, *[Action.NEXT] * moves, Action.GO)) == label
+
+
+def test_pedals_that_come_and_go_lead_from_more_to_a_new_look() -> None:
+    screen = more(pedals="ready", sound="medium", trial="")
+
+    screen.on_devices(cut=True)
+
+    assert screen.outcome is LOOK_AGAIN
+
+
+@pytest.mark.parametrize(
+    ("blips", "words"),
+    [
+        (0, "How steady you are shows after some 54 steadiness blips"),
+        (6, "How steady you are shows after some 54 steadiness blips: 6 so far"),
+        (60, "How steady you are shows soon"),
+    ],
+)
+def test_it_is_said_how_far_it_is_to_the_steadiness_band(blips: int, words: str) -> None:
+    assert not_yet(blips) == words

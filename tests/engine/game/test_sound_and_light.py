@@ -1,0 +1,171 @@
+"""Sound and light: each choice changes something at once, is kept, and leaves the player there."""
+
+from dataclasses import replace
+
+import pygame
+import pytest
+
+from engine.game.sound_and_light_screen import SoundAndLight, Switch
+from engine.kit.canvas import Fonts
+from engine.stage.actions import Action
+from engine.stage.signals import HEARD_NOT_SEEN, NOTHING_ELSE, Signals, Volume
+from tests.engine.kit.recording_canvas import RecordingCanvas
+from tests.fakes import Lamp, Loudspeaker, a_stage
+
+VOLUME, CLICK, FLASH, FULL, BACK = range(5)
+
+
+class Tuned:
+    """The screen with a window and a speaker that remember."""
+
+    def __init__(self, signals: Signals, trouble: str = "") -> None:
+        self.lamp, self.speaker = Lamp(), Loudspeaker(trouble)
+        self.kept: list[Signals] = []
+        stage = replace(a_stage(lamp=self.lamp), speaker=self.speaker)
+        stage.tune(signals)
+        self.screen = SoundAndLight(signals, stage, self.kept.append)
+
+    def choose(self, place: int, times: int = 1) -> None:
+        """Go down to a choice, from the first, and choose it."""
+        for _ in range(place):
+            self.screen.on_action(Action.NEXT)
+        for _ in range(times):
+            self.screen.on_action(Action.GO)
+
+    def drawn(self) -> RecordingCanvas:
+        """The screen as it is drawn."""
+        pygame.font.init()
+        canvas = RecordingCanvas((1920, 1080), Fonts())
+        self.screen.paint(canvas, 0.0)
+        return canvas
+
+    def said(self) -> list[str]:
+        """What the screen says."""
+        return [text.text for text in self.drawn().texts]
+
+    def note(self, label: str) -> str:
+        """What stands beside a choice."""
+        said = self.said()
+        return said[said.index(label) + 1]
+
+
+def test_the_volume_is_changed_kept_and_heard_at_once() -> None:
+    tuned = Tuned(Signals(Volume.QUIET))
+
+    tuned.choose(VOLUME)
+
+    assert tuned.speaker.volume is Volume.MEDIUM
+    assert tuned.kept == [Signals(Volume.MEDIUM)]
+    assert tuned.speaker.heard == ["step 1"]
+    assert tuned.note("Volume") == "medium"
+
+
+def test_a_click_that_comes_on_is_heard_and_a_flash_is_seen() -> None:
+    click, flash = Tuned(Signals(click=False)), Tuned(Signals(flash=False))
+
+    click.choose(CLICK)
+    flash.choose(FLASH)
+
+    assert (click.speaker.heard, click.lamp.shown) == (["click"], [])
+    assert (flash.speaker.heard, flash.lamp.shown) == ([], ["cue"])
+
+
+@pytest.mark.parametrize("place", [VOLUME, CLICK, FLASH, FULL])
+def test_a_change_leaves_the_player_at_the_choice(place: int) -> None:
+    tuned = Tuned(Signals())
+    tuned.choose(place)
+    before = tuned.kept.copy(), tuned.lamp.full
+
+    tuned.screen.on_action(Action.GO)
+
+    assert tuned.screen.outcome is None
+    changed = {VOLUME: 2, CLICK: 2, FLASH: 2, FULL: 0}[place]
+    assert len(tuned.kept) == changed
+    assert (tuned.kept, tuned.lamp.full) != before
+
+
+def test_turning_off_the_last_of_both_turns_the_other_on_and_says_so() -> None:
+    tuned = Tuned(Signals(click=False))
+
+    tuned.choose(FLASH)
+
+    assert HEARD_NOT_SEEN in tuned.said()
+    assert (tuned.note("Click at the cue"), tuned.note("Flash at the cue")) == ("on", "off")
+    assert (tuned.speaker.clicks, tuned.lamp.flashes) == (True, False)
+    assert tuned.speaker.heard == ["click"]
+
+
+def test_what_was_said_of_a_change_is_gone_with_the_next() -> None:
+    tuned = Tuned(Signals(click=False))
+    tuned.choose(FLASH)
+
+    tuned.screen.on_action(Action.GO)
+
+    assert HEARD_NOT_SEEN not in tuned.said()
+
+
+def test_without_a_speaker_the_screen_says_why_and_keeps_the_flash() -> None:
+    tuned = Tuned(Signals(), "no audio device")
+
+    tuned.choose(FLASH)
+
+    said = tuned.said()
+    assert "No speaker was found: no audio device" in said
+    assert NOTHING_ELSE in said
+    assert tuned.note("Click at the cue") == "silent: no speaker"
+    assert tuned.lamp.flashes
+
+
+def test_a_speaker_found_missing_by_a_change_brings_the_flash_back() -> None:
+    tuned = Tuned(Signals(Volume.OFF), "")
+    tuned.speaker.trouble = "no audio device"
+
+    tuned.choose(VOLUME)
+
+    assert tuned.kept == [Signals(Volume.QUIET)]
+    assert tuned.lamp.flashes
+
+
+def test_a_click_while_the_volume_is_off_is_told_to_be_silent() -> None:
+    tuned = Tuned(Signals(Volume.OFF))
+
+    assert tuned.note("Click at the cue") == "silent: the volume is off"
+
+
+def test_full_screen_is_a_choice_and_says_what_a_key_did_too() -> None:
+    tuned = Tuned(Signals())
+    looks = [tuned.screen.appearance()]
+
+    tuned.choose(FULL)
+    looks.append(tuned.screen.appearance())
+    full = tuned.note("Full screen")
+    tuned.lamp.toggle_full()
+    looks.append(tuned.screen.appearance())
+
+    assert (full, tuned.note("Full screen")) == ("on", "off")
+    assert looks[0] != looks[1] != looks[2]
+
+
+@pytest.mark.parametrize("way", ["back", "choice", "mouse"])
+def test_going_back_ends_it_by_feet_and_keys_and_mouse(way: str) -> None:
+    tuned = Tuned(Signals())
+
+    if way == "back":
+        tuned.screen.on_action(Action.BACK)
+    elif way == "choice":
+        tuned.choose(BACK)
+    else:
+        label = next(text for text in tuned.drawn().texts if text.text == "Back")
+        tuned.screen.on_pointer(label.ink.center, pressed=True)
+
+    assert tuned.screen.outcome is Switch.BACK
+
+
+def test_a_click_of_the_mouse_changes_what_it_points_at() -> None:
+    tuned = Tuned(Signals())
+    label = next(text for text in tuned.drawn().texts if text.text == "Click at the cue")
+
+    tuned.screen.on_pointer(label.ink.center, pressed=True)
+
+    assert tuned.kept == [Signals(click=False)]
+    assert tuned.screen.outcome is None

@@ -1,0 +1,113 @@
+"""Straight into five minutes or a warm-up; with the mouse there are none."""
+
+import numpy as np
+import pytest
+
+from engine.drill.demo import Demonstration
+from engine.game.entries import FIVE, TRIAL_AT_ONCE, WARM_UP
+from engine.game.entry import Entry
+from engine.game.facts import Offer
+from engine.game.flow import CAUTIONS_READ, play
+from engine.stage.scene import Attended
+from engine.store import History
+from engine.trial.trial import Ball, SetUp
+from tests.engine.five.learning_foot import DATE, LEVELS, Learning, passes
+from tests.engine.five.unattended import BAND, Seen, attend
+from tests.engine.game.rigged import READ, Rigged
+from tests.engine.pedals.joysticks import Pad
+from tests.engine.walking import Step, back, walk
+
+
+@pytest.mark.parametrize("straight", [None, FIVE, WARM_UP, TRIAL_AT_ONCE])
+def test_the_mouse_has_no_five_minutes_and_goes_home(bare: Rigged, straight: Entry | None) -> None:
+    offered: list[object] = []
+
+    def looks(screen: Attended) -> None:
+        offered.append(screen.details()["choices"])
+        back(screen)
+
+    demo = Demonstration(LEVELS[0], 1, 3, 1.0)
+    offer = Offer(LEVELS, BAND, demo)
+    rng = np.random.default_rng(1)
+    flow = play(bare.rig, bare.stage, bare.history, offer, rng, lambda: DATE, straight)
+    walk(flow, bare.clock, [READ, ("no pedals", "Try with the mouse"), ("home", looks)])
+
+    assert not {"Five minutes", "Warm-up"} & set(offered[0])  # type: ignore[call-overload]
+    assert bare.history.sittings(DATE.date()) == []
+
+
+@pytest.mark.parametrize(("straight", "first"), [(FIVE, "learning"), (WARM_UP, "warm-up")])
+def test_straight_into_it_the_first_screen_is_a_repetition(
+    history: History, straight: Entry, first: str
+) -> None:
+    history.keep_setting(CAUTIONS_READ, True)
+    learning = Learning(history, 0.9)
+    rig, stage = learning.setting.rig, learning.setting.stage
+    offer = Offer(LEVELS, BAND, Demonstration(LEVELS[0], 1, 3, 1.0))
+    flow = play(rig, stage, history, offer, np.random.default_rng(1), lambda: DATE, straight)
+
+    scene = next(flow)
+    screen = scene.screen
+    back(screen)
+
+    assert (screen.name, screen.details()["why"]) == ("repetition", first)
+    assert next(flow).screen.name == "home"
+
+
+def test_straight_into_a_trial_the_first_screen_is_its_set_up_and_back_leads_home(
+    history: History,
+) -> None:
+    history.keep_setting(CAUTIONS_READ, True)
+    passes(history, *LEVELS)
+    learning = Learning(history, 0.9)
+    rig, stage = learning.setting.rig, learning.setting.stage
+    offer = Offer(LEVELS, BAND, Demonstration(LEVELS[0], 1, 3, 1.0))
+    flow = play(rig, stage, history, offer, np.random.default_rng(1), lambda: DATE, TRIAL_AT_ONCE)
+
+    seen = learning.seen
+    learning.walk(
+        flow,
+        ("set-up", back),
+        ("home", "More"),
+        ("more", "Try a foot position"),
+        ("about trial", "Back"),
+        ("home", "Leave"),
+    )
+
+    assert seen == ["set-up", "home", "more", "about trial", "home"]
+
+
+def test_home_leads_back_to_a_trial_that_is_under_way(history: History) -> None:
+    history.keep_setting(CAUTIONS_READ, True)
+    passes(history, *LEVELS)
+    arms = SetUp("ball"), SetUp("toes", ball=Ball.TOES)
+    history.begin_trial(DATE, LEVELS[-1].id, arms, 6, 1)
+    learning = Learning(history, 0.9)
+    rig, stage = learning.setting.rig, learning.setting.stage
+    offer = Offer(LEVELS, BAND, Demonstration(LEVELS[0], 1, 3, 1.0))
+    flow = play(rig, stage, history, offer, np.random.default_rng(1), lambda: DATE)
+
+    learning.walk(
+        flow, ("home", "Go on with the trial"), ("trial under way", "Back"), ("home", "Leave")
+    )
+
+    assert learning.seen == ["home", "trial under way", "home"]
+
+
+def test_straight_into_it_a_new_player_reads_sets_up_and_begins(game: Rigged, pad: Pad) -> None:
+    demo = Demonstration(LEVELS[0], 1, 3, 1.0)
+    offer = Offer(LEVELS, BAND, demo)
+
+    def begin(*steps: tuple[str, Step]) -> list[str]:
+        seen: list[Seen] = []
+        rng = np.random.default_rng(1)
+        flow = play(game.rig, game.stage, game.history, offer, rng, lambda: DATE, FIVE)
+        attend(flow, game.clock, [*steps, ("repetition", back), ("home", "Leave")], seen)
+        return [name for name, _ in seen]
+
+    first = begin(READ, *game.set_up(pad))
+    game.rig.play_with(None)
+    again = begin()
+
+    assert first[-3:] == ["pedals found", "repetition", "home"]
+    assert again == ["repetition", "home"]

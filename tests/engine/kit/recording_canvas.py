@@ -1,0 +1,102 @@
+"""A canvas that draws, and records what is drawn."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import pygame
+
+from engine.kit import theme
+from engine.kit.base import Screen
+from engine.kit.canvas import Align, Canvas, Colour, Fonts, Point
+
+
+@dataclass(frozen=True)
+class Text:
+    """One line of text as it was drawn."""
+
+    text: str
+    """What it says."""
+    size: float
+    """units."""
+    ink: pygame.Rect
+    """pixels, what is covered by letters."""
+
+
+class RecordingCanvas(Canvas):
+    """Draws, and keeps every line of text, box, curve and disc."""
+
+    def __init__(self, size: tuple[int, int], fonts: Fonts) -> None:
+        self.surface = pygame.Surface(size)
+        super().__init__(self.surface, fonts)
+        self.texts: list[Text] = []
+        self.boxes: list[pygame.Rect] = []
+        self.curves: list[tuple[Colour, list[Point]]] = []
+        self.discs: list[tuple[Point, Colour]] = []
+        self.lines: list[tuple[Point, Point]] = []
+
+    @property
+    def picture(self) -> pygame.Rect:
+        """pixels, the 16:9 picture."""
+        left, top = self._pixel((0, 0))
+        width, height = theme.WIDTH * self.scale, theme.HEIGHT * self.scale
+        return pygame.Rect(round(left), round(top), round(width), round(height))
+
+    def text(
+        self,
+        text: str,
+        at: Point,
+        size: float = theme.BODY,
+        colour: Colour = theme.TEXT,
+        align: Align = "left",
+        width: float | None = None,
+    ) -> float:
+        """Write it, and keep where its ink is."""
+        font = self._font(size)
+        lines = [text] if width is None else self._wrap(font, text, width)
+        for number, line in enumerate(lines):
+            ink = font.render(line, colour).get_bounding_rect()
+            left, top = self._pixel((at[0], at[1] + number * size))
+            shift = {"left": 0.0, "centre": 0.5, "right": 1.0}[align] * font.size(line)[0]
+            self.texts.append(Text(line, size, ink.move(round(left - shift), round(top))))
+        return super().text(text, at, size, colour, align, width)
+
+    def box(
+        self,
+        corner: Point,
+        size: Point,
+        colour: Colour,
+        radius: float = 0.0,
+        line: float = 0.0,
+    ) -> pygame.Rect:
+        """Draw it, and keep where it is."""
+        self.boxes.append(super().box(corner, size, colour, radius, line))
+        return self.boxes[-1]
+
+    def curve(self, points: Sequence[Point], colour: Colour, width: float = 2.0) -> None:
+        """Draw it, and keep where it goes."""
+        self.curves.append((colour, list(points)))
+        super().curve(points, colour, width)
+
+    def line(self, start: Point, end: Point, colour: Colour, width: float = 2.0) -> None:
+        """Draw it, and keep where it goes."""
+        self.lines.append((start, end))
+        super().line(start, end, colour, width)
+
+    def disc(self, centre: Point, radius: float, colour: Colour, line: float = 0.0) -> None:
+        """Draw it, and keep where it is."""
+        self.discs.append((centre, colour))
+        super().disc(centre, radius, colour, line)
+
+
+def recorded(screen: Screen[Any]) -> RecordingCanvas:
+    """A screen as it is drawn at a pixel a unit."""
+    pygame.font.init()
+    canvas = RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
+    screen.paint(canvas, 0.0)
+    return canvas
+
+
+def said(screen: Screen[Any]) -> list[str]:
+    """Every text on a screen."""
+    return [text.text for text in recorded(screen).texts]

@@ -1,0 +1,102 @@
+"""The steadiness band on home: the number, its interval and its days say the same."""
+
+from itertools import pairwise
+
+import pygame
+import pytest
+
+from engine.kit import theme
+from engine.kit.canvas import Fonts, Point
+from engine.kit.steadiness_chart import BandShown, band, band_days
+from tests.engine.five.pictures import steadiness
+from tests.engine.kit.recording_canvas import RecordingCanvas
+
+SIZE = (470.0, 320.0)
+
+
+def canvas() -> RecordingCanvas:
+    """One at a pixel a unit."""
+    pygame.font.init()
+    return RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
+
+
+def days_of(shown: BandShown) -> RecordingCanvas:
+    """The picture of its days."""
+    drawn = canvas()
+    band_days(drawn, (100.0, 100.0), SIZE, shown)
+    return drawn
+
+
+def dots(drawn: RecordingCanvas) -> list[Point]:
+    """Where the days are."""
+    return [centre for centre, _ in drawn.discs]
+
+
+def test_the_number_stands_with_what_it_means_and_its_interval() -> None:
+    drawn = canvas()
+
+    band(drawn, (100.0, 100.0), 620.0, BandShown(6.44, 5.04, 8.06))
+
+    assert [text.text for text in drawn.texts] == [
+        "±6.4",
+        "points",
+        "Steadiness: three blips in four stay inside",
+        "likely between 5.0 and 8.1",
+    ]
+    assert drawn.texts[0].size == max(text.size for text in drawn.texts) > theme.LARGE
+
+
+@pytest.mark.parametrize("days", [1, 2, 12, 30])
+def test_there_is_a_dot_a_day_and_the_newest_is_the_furthest_right(days: int) -> None:
+    at = dots(days_of(steadiness(days)))
+
+    assert len(at) == days
+    assert all(one[0] < other[0] for one, other in pairwise(at))
+
+
+def test_days_stand_as_far_apart_as_they_were() -> None:
+    shown = BandShown(6.0, 5.0, 7.0, ((29, 9.0), (20, 8.0), (2, 7.0), (0, 6.0)))
+
+    (first, second, third, today) = (x for x, _ in dots(days_of(shown)))
+
+    assert (second - first) / (today - first) == pytest.approx(9 / 29)
+    assert (today - third) / (today - first) == pytest.approx(2 / 29)
+
+
+def test_a_band_twice_as_wide_stands_twice_as_high_over_the_zero() -> None:
+    shown = BandShown(4.0, 3.0, 5.0, ((2, 8.0), (1, 2.0), (0, 4.0)))
+
+    wide, narrow, middle = (y for _, y in dots(days_of(shown)))
+
+    assert middle - wide == pytest.approx(2 * (narrow - middle))
+
+
+def test_the_newest_dot_stands_inside_its_interval() -> None:
+    drawn = days_of(steadiness(12))
+    x, y = dots(drawn)[-1]
+
+    (interval,) = [(start[1], end[1]) for start, end in drawn.lines if start[0] == end[0] == x]
+
+    assert min(interval) < y < max(interval)
+
+
+def test_both_axes_are_named_with_their_units() -> None:
+    assert [text.text for text in days_of(steadiness(3)).texts] == [
+        "points, the last 30 days",
+        "0",
+        "10",
+        "29 days ago",
+        "today",
+    ]
+
+
+@pytest.mark.parametrize("value", [0.4, 9.9, 37.0, 99.0, 140.0])
+def test_any_band_stays_inside_its_frame(value: float) -> None:
+    drawn = days_of(BandShown(value, 0.5 * value, 1.5 * value, ((3, value), (0, 1.2 * value))))
+    frame = drawn.boxes[0]
+
+    assert all(frame.collidepoint(dot) for dot in dots(drawn))
+
+
+def test_a_band_without_days_has_an_empty_picture() -> None:
+    assert dots(days_of(BandShown(6.0, 5.0, 7.0))) == []

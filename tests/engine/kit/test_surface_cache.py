@@ -1,0 +1,58 @@
+"""Pictures that are kept: made once, and those not shown for longest go first."""
+
+import pygame
+
+from engine.kit.surface_cache import Kept
+
+SIDE = 10
+WEIGHT = SIDE * SIDE * 4  # bytes of one picture
+
+
+class Painter:
+    """Makes pictures, and remembers which."""
+
+    def __init__(self, limit: int) -> None:
+        self.kept = Kept(limit)
+        self.made: list[str] = []
+
+    def show(self, *names: str) -> None:
+        """Show pictures in turn."""
+        for name in names:
+            self.kept.of(name, lambda name=name: self._make(name))
+
+    def _make(self, name: str) -> pygame.Surface:
+        self.made.append(name)
+        return pygame.Surface((SIDE, SIDE), pygame.SRCALPHA, 32)
+
+
+def test_a_picture_is_made_once() -> None:
+    painter = Painter(10 * WEIGHT)
+
+    painter.show("a", "b", "a", "a", "b")
+
+    assert painter.made == ["a", "b"]
+
+
+def test_it_never_holds_more_than_its_limit() -> None:
+    painter = Painter(3 * WEIGHT)
+
+    painter.show(*(str(number) for number in range(50)))
+
+    assert (len(painter.kept), painter.kept.bytes) == (3, 3 * WEIGHT)
+
+
+def test_the_one_not_shown_for_longest_goes_first() -> None:
+    painter = Painter(2 * WEIGHT)
+
+    painter.show("a", "b", "a", "c", "a", "b")
+
+    assert painter.made == ["a", "b", "c", "b"]
+
+
+def test_a_picture_larger_than_the_limit_is_shown_all_the_same() -> None:
+    painter = Painter(WEIGHT // 2)
+
+    painter.show("a", "a", "b")
+
+    assert painter.made == ["a", "b"]
+    assert len(painter.kept) == 1

@@ -1,0 +1,132 @@
+"""The time that is left: a line that grows shorter between repetitions, and never inside one."""
+
+import pytest
+
+from engine.drill.guess_screen import Guess
+from engine.drill.pause import SmallMenu
+from engine.kit import theme
+from engine.kit.base import Place, Screen
+from engine.kit.time_left import TOP, left_words
+from engine.kit.timed_screen import After, Passing
+from tests.engine.kit.recording_canvas import recorded, said
+from tests.engine.pictures import BY_ID, repeating
+
+FULL = theme.WIDTH - 2 * theme.MARGIN
+
+
+def passing(place: Place | None) -> Passing[After]:
+    """A screen that ends by itself."""
+    return Passing(After.ON, After.MENU, 2.0, place)
+
+
+def line_of(screen: Screen[object]) -> list[float]:
+    """units, the length of each line at the upper edge."""
+    return [end[0] - start[0] for start, end in recorded(screen).lines if start[1] == TOP]
+
+
+@pytest.mark.parametrize(
+    ("share", "lasts", "words"),
+    [
+        (1.0, 5.0, "5 min left"),
+        (0.81, 5.0, "5 min left"),
+        (0.6, 5.0, "3 min left"),
+        (0.4, 5.0, "2 min left"),
+        (0.2, 5.0, "the last minute"),
+        (0.001, 5.0, "the last minute"),
+        (0.0, 5.0, "time is up"),
+        (0.5, 12.0, "6 min left"),
+    ],
+)
+def test_what_is_left_is_said_in_minutes_begun(share: float, lasts: float, words: str) -> None:
+    place = Place(3, 0, left=share, lasts=lasts)
+
+    assert left_words(share, lasts) == words
+    assert words in said(passing(place))
+
+
+@pytest.mark.parametrize("share", [1.0, 0.6, 0.0, 1.4, -0.2])
+def test_the_line_is_as_long_as_what_is_left(share: float) -> None:
+    whole, left = line_of(passing(Place(3, 0, left=share)))
+
+    assert whole == FULL
+    assert left == pytest.approx(FULL * min(max(share, 0.0), 1.0))
+
+
+@pytest.mark.parametrize("place", [None, Place(3, 10)])
+def test_what_does_not_end_by_time_has_no_line(place: Place | None) -> None:
+    assert line_of(passing(place)) == []
+
+
+def test_a_guess_shows_it_too() -> None:
+    assert "3 min left" in said(Guess("How far did the brake fall?", Place(3, 0, left=0.6)))
+
+
+def test_a_repetition_never_shows_it_and_says_only_its_number() -> None:
+    screen = repeating(BY_ID["blip-1-first"], (57.0, 0.0), place=Place(12, 0, left=0.6))
+
+    texts = " ".join(said(screen))
+
+    assert line_of(screen) == []
+    assert "left" not in texts.replace("let", "")
+    assert "First blip: repetition 12" in texts
+    assert " of " not in texts
+
+
+def test_a_repetition_says_quietly_why_it_comes_beside_what_it_is() -> None:
+    place = Place(12, 0, named="Closer to the brake", why="mixed in")
+    canvas = recorded(repeating(BY_ID["blip-1-first"], (57.0, 0.0), place=place))
+
+    named, why = canvas.texts[:2]
+
+    assert (named.text, why.text) == ("Closer to the brake", "mixed in")
+    assert why.size < named.size
+    assert named.ink.right < why.ink.left
+
+
+def test_a_repetition_that_says_why_is_named_by_its_level_where_nothing_else_names_it() -> None:
+    place = Place(12, 0, why="due")
+
+    screen = repeating(BY_ID["blip-1-first"], (57.0, 0.0), place=place)
+
+    assert said(screen)[:2] == ["First blip", "due"]
+    assert screen.details()["why"] == "due"
+
+
+def test_a_repetition_of_a_set_says_neither() -> None:
+    screen = repeating(BY_ID["blip-1-first"], (57.0, 0.0))
+
+    assert said(screen)[0] == "Brake to"
+
+
+@pytest.mark.parametrize(
+    ("done", "of", "words"),
+    [
+        (4, 10, "4 of 10 repetitions are done, and kept."),
+        (4, 0, "4 repetitions are done, and kept."),
+        (1, 0, "One repetition is done, and kept."),
+        (0, 0, "Nothing is done yet."),
+    ],
+)
+def test_a_pause_says_how_many_are_done_and_of_how_many_where_that_is_known(
+    done: int, of: int, words: str
+) -> None:
+    assert words in said(SmallMenu(done, of))
+
+
+@pytest.mark.parametrize(
+    ("left", "took", "wanted"),
+    [(1.0, 30.0, 0.9), (0.5, 0.0, 0.5), (0.01, 30.0, 0.0), (None, 30.0, None)],
+)
+def test_a_repetition_takes_its_share_of_the_time(
+    left: float | None, took: float, wanted: float | None
+) -> None:
+    place = Place(3, 0, left=left, lasts=5.0)
+
+    assert place.after(took).left == pytest.approx(wanted)
+
+
+def test_a_pause_shows_the_time_that_is_left_and_says_that_it_waits() -> None:
+    screen = SmallMenu(4, 0, Place(5, 0, left=0.6))
+
+    assert line_of(screen)
+    assert {"3 min left", "4 repetitions are done, and kept. The time waits."} <= set(said(screen))

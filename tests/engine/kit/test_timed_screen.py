@@ -1,0 +1,99 @@
+"""A screen that ends by itself: when, and what keeps it."""
+
+import pytest
+
+from drills.trace import Sample, nanoseconds
+from engine.kit.timed_screen import Passing
+from engine.pedals.rig import Means
+from engine.stage.actions import Action
+
+STEP = nanoseconds(0.010)
+
+
+class Sat:
+    """A passing screen of two seconds, looked at every 10 ms."""
+
+    def __init__(self) -> None:
+        self.screen = Passing("on", "menu", 2.0)
+        self.now = nanoseconds(100.0)
+
+    def sit(self, seconds: float, throttle: float | None = 0.0) -> None:
+        """Let time go on with the throttle there; None is without pedals."""
+        for _ in range(round(seconds * 100)):
+            self.now += STEP
+            sample = None if throttle is None else Sample(self.now, 60.0, throttle)
+            self.screen.on_sample(sample, self.now)
+
+
+@pytest.mark.parametrize("throttle", [0.0, 24.9, None])
+def test_it_ends_by_itself_after_its_time(throttle: float | None) -> None:
+    sat = Sat()
+
+    sat.sit(2.0, throttle)
+    before = sat.screen.outcome
+    sat.sit(0.02, throttle)
+
+    assert (before, sat.screen.outcome) == (None, "on")
+
+
+def test_a_throttle_that_is_held_keeps_it_until_it_is_let_go() -> None:
+    sat = Sat()
+
+    sat.sit(10.0, throttle=25.0)
+    held = sat.screen.outcome
+    sat.sit(0.02)
+
+    assert (held, sat.screen.outcome) == (None, "on")
+
+
+def test_without_the_focus_it_waits_and_then_takes_its_whole_time() -> None:
+    sat = Sat()
+
+    sat.sit(1.0)
+    sat.screen.on_focus(False, sat.now)
+    sat.sit(10.0)
+    sat.screen.on_focus(True, sat.now)
+    sat.sit(1.9)
+    waiting = sat.screen.outcome
+    sat.sit(0.2)
+
+    assert (waiting, sat.screen.outcome) == (None, "on")
+
+
+@pytest.mark.parametrize(("after", "outcome"), [(0.5, None), (1.1, "on")])
+def test_a_click_goes_on_once_it_cannot_be_a_late_blip(after: float, outcome: str | None) -> None:
+    sat = Sat()
+    sat.sit(after)
+
+    sat.screen.on_pointer((5, 5), pressed=True)
+
+    assert sat.screen.outcome == outcome
+
+
+@pytest.mark.parametrize(
+    ("action", "outcome"),
+    [(Action.GO, "on"), (Action.BACK, "menu"), (Action.MENU, "menu"), (Action.NEXT, None)],
+)
+def test_it_can_be_gone_on_from_at_once_and_left_by_the_menu(
+    action: Action, outcome: str | None
+) -> None:
+    sat = Sat()
+
+    sat.screen.on_action(action)
+
+    assert sat.screen.outcome == outcome
+
+
+def test_it_says_how_long_it_stays_and_what_keeps_it() -> None:
+    sat = Sat()
+    sat.screen.on_means(Means(feet=True))
+
+    sat.sit(0.5)
+    said = sat.screen.hint
+    sat.sit(0.1, throttle=60.0)
+
+    assert said == (
+        "Next in 2 s    hold the throttle to read on    brake and throttle: menu    "
+        "Enter: at once    Esc: menu"
+    )
+    assert sat.screen.hint == "Reading on: let the throttle go when you are done"

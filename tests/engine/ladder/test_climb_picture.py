@@ -1,0 +1,160 @@
+"""The picture of the climb: steps, marks that differ by shape, the shoe and the next level."""
+
+from itertools import combinations, pairwise
+
+import numpy as np
+import pygame
+import pytest
+
+from drills.level import Level
+from engine.kit import theme
+from engine.kit.canvas import Canvas, Colour, Fonts, Point
+from engine.ladder.climb_picture import (
+    FOOT,
+    PITCH,
+    RADIUS,
+    Area,
+    climb_picture,
+    done_words,
+    is_aside,
+    mark,
+    stage_of,
+)
+from engine.ladder.ladder import Flight, State
+from tests.engine.kit.recording_canvas import RecordingCanvas
+from tests.engine.ladder.stages import SIZES, climbed, made_levels
+from tests.made import level
+
+LEVELS = made_levels()
+AREA = Area(130.0, 800.0)
+SIZE = (1920, 1080)
+
+
+class Shaped(RecordingCanvas):
+    """Keeps every filled polygon too."""
+
+    def __init__(self) -> None:
+        pygame.font.init()
+        super().__init__(SIZE, Fonts())
+        self.shapes: list[list[Point]] = []
+
+    def shape(self, points: list[Point], colour: Colour) -> None:  # type: ignore[override]
+        """Draw it, and keep where it is."""
+        self.shapes.append(list(points))
+        super().shape(points, colour)
+
+
+def drawn(
+    flights: tuple[Flight, ...], following: Level, selected: int | None = None
+) -> tuple[Shaped, list[pygame.Rect]]:
+    """The climb, and the pixels of its steps."""
+    canvas = Shaped()
+    return canvas, climb_picture(canvas, AREA, flights, following, selected)
+
+
+def looks(state: State) -> np.ndarray:
+    """The pixels of a mark, as lit or not."""
+    surface = pygame.Surface(SIZE)
+    canvas = Canvas(surface, Fonts())
+    canvas.clear()
+    mark(canvas, (PITCH, PITCH), state)
+    return pygame.surfarray.array_red(surface)[: 2 * PITCH, : 2 * PITCH] > 128
+
+
+@pytest.mark.parametrize(("one", "other"), [*combinations(State, 2)])
+def test_any_two_states_differ_in_a_fifth_of_the_mark_without_any_colour(
+    one: State, other: State
+) -> None:
+    pygame.font.init()
+
+    differing = np.count_nonzero(looks(one) != looks(other))
+
+    most = max(np.count_nonzero(looks(one)), np.count_nonzero(looks(other)))
+    assert differing > 0.2 * most
+
+
+def test_a_passed_level_is_full_and_a_placed_one_half_full() -> None:
+    pygame.font.init()
+    area = np.pi * RADIUS**2
+
+    assert np.count_nonzero(looks(State.PASSED)) == pytest.approx(area, rel=0.08)
+    assert 0.55 * area < np.count_nonzero(looks(State.PLACED)) < 0.85 * area
+
+
+def test_the_steps_go_up_from_left_to_right_without_touching() -> None:
+    _, steps = drawn(*climbed(LEVELS))
+
+    assert len(steps) == len(SIZES)
+    assert all(one.right < other.left for one, other in pairwise(steps))
+    assert all(one.top > other.top for one, other in pairwise(steps))
+    assert {step.bottom for step in steps} == {round(AREA.bottom)}
+
+
+def test_every_stage_stands_on_its_step_with_a_mark_a_level() -> None:
+    canvas, steps = drawn(*climbed(LEVELS, passed=len(LEVELS)))
+    inks = {text.text: text.ink for text in canvas.texts}
+
+    marks = [sum(step.collidepoint(centre) for centre, _ in canvas.discs) for step in steps]
+
+    assert all(step.contains(inks[name]) for step, name in zip(steps, SIZES, strict=True))
+    assert marks == list(SIZES.values())
+
+
+@pytest.mark.parametrize("passed", [0, 3, 4, 10, 18, 30, 34])
+def test_the_shoe_stands_on_the_step_of_the_next_level_and_nowhere_else(passed: int) -> None:
+    flights, following = climbed(LEVELS, passed)
+    canvas, steps = drawn(flights, following)
+
+    (shoe,) = [shape for shape in canvas.shapes if len(shape) == len(FOOT)]
+
+    stands = steps[stage_of(flights, following)]
+    assert flights[stage_of(flights, following)].name == following.stage
+    assert all(stands.left < x < stands.right for x, _ in shoe)
+    assert stands.top - 10 < max(y for _, y in shoe) <= stands.top
+    assert min(y for _, y in shoe) >= AREA.top
+
+
+def test_only_the_next_level_is_framed() -> None:
+    canvas, steps = drawn(*climbed(LEVELS, passed=6))
+
+    frames = [box for box in canvas.boxes if box.width == box.height]
+    open_marks = [centre for centre, _ in canvas.discs if frames[0].collidepoint(centre)]
+
+    assert len(frames) == 1
+    assert steps[1].contains(frames[0])
+    assert len(open_marks) == 1
+
+
+def test_a_stage_is_a_branch_where_stages_after_it_do_without_it() -> None:
+    flights, _ = climbed(made_levels("Mine"))
+
+    assert [flight.name for n, flight in enumerate(flights) if is_aside(flights, n)] == ["clutch"]
+
+
+def test_what_is_done_is_counted_and_placing_is_said() -> None:
+    played, _ = climbed(LEVELS, passed=5)
+    both, _ = climbed(LEVELS, passed=5, placed=1)
+
+    assert done_words(played) == "5 of 34 passed"
+    assert [done_words([flight]) for flight in played[:2]] == ["4 of 4 passed", "1 of 6 passed"]
+    assert done_words(both[:1]) == "4 of 4 passed or placed"
+
+
+def test_a_stage_of_more_levels_than_have_room_says_how_many_are_done() -> None:
+    own = [level(id=f"own-{number}", title=f"Own {number}", stage="") for number in range(30)]
+
+    canvas, _ = drawn(*climbed(own, passed=12))
+
+    assert [text.text for text in canvas.texts] == ["your own", "12 of 30"]
+
+
+def test_the_name_of_a_stage_never_leaves_its_step() -> None:
+    names = ["heel and toe " * 4, "Q" * 60, "short", "w" * 11, "a b", "c", "d", "e"]
+    levels = [level(id=f"a-{n}", stage=name.strip()) for n, name in enumerate(names)]
+
+    canvas, steps = drawn(*climbed(levels))
+
+    inks = [text.ink for text in canvas.texts]
+    assert len(inks) == len(names)
+    assert all(step.contains(ink) for step, ink in zip(steps, inks, strict=True))
+    assert min(text.size for text in canvas.texts) >= theme.SMALL

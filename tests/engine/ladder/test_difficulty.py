@@ -1,0 +1,119 @@
+"""Levels tell neighbouring skills apart: a small version of `python tests/bench/levels.py`."""
+
+from itertools import groupby, islice, pairwise
+
+import pytest
+
+from drills.level import Aid, Feedback, Level
+from drills.trace import nanoseconds
+from engine.ladder.level_files import SHIPPED, load_levels
+from engine.practice.passes import needed
+from tests.played import counted, sets_to_pass
+
+LEVELS = {level.id: level for level in load_levels([SHIPPED])}
+STAGES = {
+    stage: list(levels) for stage, levels in groupby(LEVELS.values(), key=lambda one: one.stage)
+}
+MADE_FOR = {
+    0.25: ("still-1-light", "blip-0-roll", "blip-1-first", "run-1-two", "ease-1-slow"),
+    0.5: (
+        *("still-2-firm", "still-2b-anywhere", "still-2a-squeeze", "still-2c-squeeze-any"),
+        *("blip-2-closer", "blip-2b-moving", "blip-3-good", "quiet-guess"),
+        *("run-2-three", "run-3-even", "ease-2-quick", "ease-3-one"),
+        *("clutch-1-order", "clutch-2-quiet", "mix-1-any"),
+    ),
+    0.75: (
+        *("still-3-dark", "still-4-long", "blip-4-ripple", "quiet-outside", "quiet-five"),
+        *("run-4-quick", "run-5-four", "ease-4-guess", "ease-5-two"),
+        *("clutch-3-quick", "mix-2-five"),
+    ),
+    1.0: ("blip-5-still", "run-6-any", "ease-6-still", "mix-3-nothing"),
+}
+"""The levels by the skill they are made for; the one below it is a quarter less."""
+STEP = 0.25
+SEED = 2
+TRIES = 3
+COARSE = nanoseconds(0.004)  # as a device of 250 Hz is read, for speed
+EXPERT = 1.0
+FIRST_TWO = ("stillness", "first blip")
+
+
+def clean(level: Level, skill: float) -> int:
+    """Clean repetitions among a few of a level by the foot of some skill."""
+    passed = needed(level, list(LEVELS.values()))
+    played = islice(counted(level, skill, SEED, passed, COARSE), TRIES)
+    return sum(one.verdict.clean for one in played)
+
+
+def test_every_level_is_made_for_somebody() -> None:
+    assert sorted(name for names in MADE_FOR.values() for name in names) == sorted(LEVELS)
+
+
+@pytest.mark.parametrize("skill", MADE_FOR)
+def test_levels_are_kept_by_the_skill_they_are_made_for_and_not_by_the_one_below(
+    skill: float,
+) -> None:
+    levels = [LEVELS[name] for name in MADE_FOR[skill]]
+
+    made_for = sum(clean(level, skill) for level in levels)
+    below = sum(clean(level, skill - STEP) for level in levels)
+
+    most = TRIES * len(levels)
+    assert made_for >= 0.7 * most, f"seed {SEED}: {made_for} of {most}"
+    assert below <= 0.65 * most, f"seed {SEED}: {below} of {most}"
+    assert made_for - below >= 0.2 * most, f"seed {SEED}: {made_for} and {below} of {most}"
+
+
+def test_there_are_seven_stages_in_order_and_the_clutch_is_a_branch() -> None:
+    assert list(STAGES) == [
+        *("stillness", "first blip", "quiet blip", "runs", "easing off", "clutch", "everything")
+    ]
+    assert len(LEVELS) >= 34
+    clutch = {level.id for level in STAGES["clutch"]}
+    others = [level for stage, levels in STAGES.items() if stage != "clutch" for level in levels]
+    assert all(clutch.isdisjoint(level.needs) for level in others)
+
+
+def test_a_level_that_draws_its_brake_from_a_bubble_or_a_tone_is_in_the_first_two_stages() -> None:
+    for stage, levels in STAGES.items():
+        aids = {level.aid for level in levels}
+        assert stage in FIRST_TWO or aids == {Aid.NONE}
+
+
+def test_feedback_fades_with_the_stage() -> None:
+    early = {level.feedback for stage in FIRST_TWO for level in STAGES[stage]}
+    last = STAGES["everything"][-1].feedback
+
+    assert early == {Feedback.EVERY}
+    assert last is Feedback.NONE
+    asked = [stage for stage, levels in STAGES.items() if any(level.guess for level in levels)]
+    assert asked == ["quiet blip", "runs", "easing off"]
+
+
+@pytest.mark.parametrize("stage", ["first blip", "quiet blip", "runs", "easing off", "clutch"])
+def test_a_blip_may_cost_less_at_every_level_of_a_stage_and_so_with_every_other_limit(
+    stage: str,
+) -> None:
+    levels = [level for level in STAGES[stage] if "dip" in level.limits]
+
+    for easier, harder in pairwise(levels):
+        shared = easier.limits.keys() & harder.limits.keys()
+        assert all(harder.limits[name] <= easier.limits[name] for name in shared), harder.id
+        assert harder.own["blip.longest"] <= easier.own["blip.longest"]
+        assert harder.own["blip.least"] >= easier.own["blip.least"]
+    assert stage != "quiet blip" or levels[-1].limits["dip"] == 6.0
+
+
+@pytest.mark.parametrize(
+    ("played", "sets"),
+    [
+        ([True] * 10, 1),
+        ([True, False] * 10, None),
+        ([True] * 9 + [False] * 9, 2),
+        ([False] * 30 + [True] * 10, 3),
+    ],
+)
+def test_the_sets_to_pass_are_the_median_over_every_repetition_to_begin_with(
+    played: list[bool], sets: int | None
+) -> None:
+    assert sets_to_pass(played, LEVELS["blip-1-first"]) == sets

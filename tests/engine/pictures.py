@@ -1,0 +1,255 @@
+"""Every screen with contents as they come up in play, and a canvas that records what is drawn."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime
+from typing import Any
+
+import numpy as np
+
+from drills.deviation import Deviation
+from drills.foot import Foot
+from drills.level import Level
+from drills.score import Reason, Verdict
+from drills.trace import Sample
+from engine.drill.attempt import conclude
+from engine.drill.busy import Busy
+from engine.drill.guess_screen import Guess
+from engine.drill.pause import SmallMenu
+from engine.drill.repetition_screen import RepetitionScreen
+from engine.drill.reveal import Reveal
+from engine.drill.set_end import SetEnd, Tally
+from engine.drill.summary import Summary
+from engine.drill.tally import Kept, tally_of
+from engine.drill.unplugged import Unplugged
+from engine.drill.watched_repetition import WatchedRepetition
+from engine.game.cautions import Cautions
+from engine.game.sound_and_light_screen import SoundAndLight
+from engine.kit.base import Place, Screen
+from engine.kit.flow import show
+from engine.ladder.level_files import SHIPPED, load_levels
+from engine.pedals.port import CalibratedPedals
+from engine.pedals.rig import Means, Rig
+from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
+from engine.setup.no_pedals import NoPedals
+from engine.stage.actions import Action
+from engine.stage.headless import ManualClock, run_headless
+from engine.stage.signals import Signals, Volume
+from engine.store import Record
+from tests.engine.drill.pictures import longest_named, looking_back_screens, summary
+from tests.engine.five.pictures import five_screens
+from tests.engine.ladder.pictures import at_home, climbing_screens
+from tests.engine.progress.pictures import history_screens
+from tests.engine.road.pictures import road_screens
+from tests.engine.setup.pictures import binding_screens
+from tests.engine.trial.pictures import trial_screens
+from tests.fakes import Loudspeaker, a_stage
+
+LEVELS = load_levels([SHIPPED])
+BY_ID = {level.id: level for level in LEVELS}
+FIRST_OF_KIND = [
+    next(level for level in LEVELS if level.kind.name == name)
+    for name in ("squeeze", "run", "trail", "clutch")
+]
+DATE = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A repetition by the simulated foot."""
+
+    record: Record
+    """How it is kept."""
+    deviation: Deviation | None
+    """Its picture."""
+
+
+def repetitions(level: Level, skill: float, seed: int, count: int) -> list[Shown]:
+    """Repetitions of a level by the simulated foot, one after another, judged, with pictures."""
+    clock = ManualClock()
+    foot = SimulatedPedals(Foot(skill, seed), clock)
+    rig = Rig(clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))
+    rng = np.random.default_rng(seed)
+    shown = []
+    for number in range(count):
+        task = level.kind.task(level, level.targets.at(number + 1, rng), rng)
+        screen = RepetitionScreen(level, task, Place(number + 1, count), a_stage(foot), clock())
+        ended = run_headless(show(screen, rig, a_stage(foot)), clock)
+        record = conclude(level, task, ended, rig, DATE)
+        done = ended.performance()
+        picture = None if done is None else level.kind.deviation(level, task, done, record.verdict)
+        shown.append(Shown(record, picture))
+    return shown
+
+
+def reveal_of(
+    level: Level,
+    shown: Sequence[Shown],
+    place: Place = Place(6, 10),  # noqa: B008
+) -> Reveal:
+    """The reveal of the last of some repetitions."""
+    *before, last = shown
+    earlier = [one.deviation for one in before[-5:] if one.deviation is not None]
+    record = last.record
+    return Reveal(level, record.verdict, last.deviation, earlier, place, record.sampling)
+
+
+def guessed_reveal(level: Level) -> Reveal:
+    """The reveal of a repetition that was guessed."""
+    [one] = repetitions(level, 0.3, 7, 1)
+    record = one.record
+    place = Place(1, 10)
+    return Reveal(level, record.verdict, one.deviation, (), place, record.sampling, 9.0)
+
+
+def summed(level: Level, skill: float) -> Summary:
+    """The summary of five repetitions."""
+    shown = repetitions(level, skill, 5, 5)
+    pictures = [one.deviation for one in shown if one.deviation is not None]
+    return summary(level, [one.record for one in shown], pictures)
+
+
+def reveal(level: Level, skill: float = 0.2) -> Reveal:
+    """The reveal of a sixth repetition over five before it."""
+    return reveal_of(level, repetitions(level, skill, 7, 6))
+
+
+def ended(level: Level, reason: Reason) -> Reveal:
+    """The reveal of a repetition that has nothing to show."""
+    verdict = Verdict(reason) if reason.void else Verdict(reason, 0.0)
+    return Reveal(level, verdict, None, (), Place(2, 10))
+
+
+ENDS = {
+    "run": (Reason.FEW_BLIPS, Reason.OFF_BEAT),
+    "trail": (Reason.CUT_SHORT, Reason.NOT_EASED),
+    "squeeze": (Reason.NOT_PRESSED,),
+    "clutch": (*(Reason.NO_CLUTCH, Reason.BLIP_FIRST, Reason.CLUTCH_FIRST, Reason.CLUTCH_STAYED),),
+}
+"""Endings that only some kinds know."""
+
+
+def able_to_end(reason: Reason) -> Level:
+    """A level of a kind whose repetitions may end so."""
+    kind = next((name for name, reasons in ENDS.items() if reason in reasons), "blip")
+    return next(level for level in LEVELS if level.kind.name == kind)
+
+
+def set_end(level: Level, skill: float, seed: int, **changes: Any) -> SetEnd:
+    """The end of a set of ten by the simulated foot, told as of feet."""
+    kept = Kept(level, None)
+    for one in repetitions(level, skill, seed, 10):
+        kept.add(replace(one.record, feet=True))
+        if one.deviation is not None:
+            kept.pictures = (*kept.pictures, one.deviation)
+    tally = replace(tally_of(kept, lambda: DATE), **changes)
+    return SetEnd(level, tally, BY_ID["blip-2-closer"] if tally.passed else level, kept.pictures)
+
+
+def by_feet(screen: Screen[Any]) -> Screen[Any]:
+    """A screen that names pedals and wheel buttons in its hint."""
+    screen.on_means(Means(feet=True, buttons=True))
+    return screen
+
+
+def watched(level: Level) -> WatchedRepetition:
+    """A repetition of the demo with the pedals half way down."""
+    task = level.kind.task(level, level.targets.least, np.random.default_rng(1))
+    screen = WatchedRepetition(level, task, Place(3, 10), a_stage(), 0)
+    screen.on_means(Means(label="Demo: nothing is kept"))
+    screen.on_sample(Sample(0, 60.0, 70.0), 0)
+    return screen
+
+
+def repeating(
+    level: Level,
+    *samples: tuple[float, float],
+    focused: bool = True,
+    place: Place = Place(3, 10),  # noqa: B008
+) -> RepetitionScreen:
+    """A repetition on the screen after some samples of brake and throttle."""
+    task = level.kind.task(level, level.targets.least, np.random.default_rng(1))
+    screen = RepetitionScreen(level, task, place, a_stage(), 0)
+    screen.on_focus(focused, 0)
+    for number, (brake, throttle) in enumerate(samples):
+        screen.on_sample(Sample(number * 1_000_000, brake, throttle), number * 1_000_000)
+    return screen
+
+
+def sound_and_light(signals: Signals, trouble: str = "", changes: int = 0) -> SoundAndLight:
+    """Sound and light, after the flash was chosen some times."""
+    stage = replace(a_stage(), speaker=Loudspeaker(trouble))
+    screen = SoundAndLight(signals, stage, lambda _: None)
+    for action in [Action.NEXT] * 2 + [Action.GO] * changes:
+        screen.on_action(action)
+    return screen
+
+
+NO_AUDIO = "ALSA: Couldn't open audio device: No such file or directory"
+
+
+def every_screen() -> Mapping[str, Screen[Any]]:
+    """Every screen by a name, with contents as they come up in play."""
+    blip, hold = BY_ID["blip-1-first"], BY_ID["still-3-dark"]
+    blips = [one.deviation for one in repetitions(blip, 0.5, 5, 8) if one.deviation is not None]
+    return {
+        **five_screens(LEVELS, blips),
+        "cautions": Cautions(),
+        **climbing_screens(LEVELS),
+        "sound": sound_and_light(Signals()),
+        "sound heard again": sound_and_light(Signals(Volume.OFF), changes=1),
+        "sound without speaker": sound_and_light(Signals(), NO_AUDIO, changes=1),
+        "no pedals": NoPedals(saved=False, plugged=0),
+        "other pedals": NoPedals(saved=True, plugged=2),
+        "unplugged": Unplugged(),
+        "unplugged twins": Unplugged(alike=True),
+        "set end": set_end(blip, 0.1, 3),
+        "set passed": set_end(blip, 0.9, 4, passed_now=True),
+        "set tried out": set_end(blip, 0.6, 4, is_tryout=True),
+        "set of nothing": SetEnd(hold, Tally(0, 0, 3, None, 0, 0, False, given_up=True), hold),
+        "set of holds": set_end(hold, 0.3, 5),
+        "pause": SmallMenu(4, 10),
+        "pause at once": SmallMenu(0, 10),
+        "busy": Busy(),
+        "reveal blip": reveal(blip),
+        "reveal clean blip": reveal(blip, 0.9),
+        "reveal hold": reveal(hold),
+        **{f"reveal {reason}": ended(able_to_end(reason), reason) for reason in Reason},
+        "reveal by feet": by_feet(reveal(blip)),
+        "home by feet": by_feet(at_home(blip)),
+        "repeat by feet": by_feet(repeating(blip, (0.0, 0.0), (57.0, 0.0))),
+        "watched": watched(blip),
+        "repeat blip": repeating(blip, (0.0, 0.0), (57.0, 0.0)),
+        "repeat throttle": repeating(blip, (0.0, 0.0), (57.0, 30.0), (57.0, 30.0)),
+        "repeat unfocused": repeating(blip, focused=False),
+        "repeat hold": repeating(hold, (0.0, 0.0), (70.0, 0.0), (70.0, 0.0)),
+        **{
+            f"{name} {level.id}": screen
+            for level in FIRST_OF_KIND
+            for name, screen in (
+                ("reveal", by_feet(reveal_of(level, repetitions(level, 0.4, 7, 2)))),
+                ("repeat", by_feet(repeating(level, (0.0, 0.0), (20.0, 0.0)))),
+            )
+        },
+        "summary": summed(BY_ID["quiet-five"], 0.6),
+        "summary of all missed": summed(BY_ID["run-5-four"], 0.2),
+        "repeat mixed": repeating(blip, (0.0, 0.0), (57.0, 0.0), place=longest_named(LEVELS)),
+        "repeat of five": repeating(blip, (0.0, 0.0), (57.0, 0.0), place=Place(12, 0, why="due")),
+        "repeat of five mixed": repeating(
+            blip,
+            (57.0, 0.0),
+            place=replace(longest_named(LEVELS), of=0, why="steadiness: within 20 points"),
+        ),
+        "reveal of five": reveal_of(blip, repetitions(blip, 0.2, 7, 6), Place(6, 0, left=0.6)),
+        "guess of five": Guess("How far did the brake fall?", Place(6, 0, left=0.01)),
+        "pause of five": SmallMenu(4, 0, Place(5, 0, left=0.6)),
+        "set end guessed": set_end(
+            BY_ID["quiet-guess"], 0.4, 3, guessed_off=4.3, guessed_off_first=9.1
+        ),
+        "reveal guessed": guessed_reveal(BY_ID["quiet-guess"]),
+        **looking_back_screens(LEVELS),
+        **binding_screens(),
+        **history_screens(LEVELS),
+        **road_screens(),
+        **trial_screens(LEVELS, blips),
+    }

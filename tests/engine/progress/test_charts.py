@@ -1,0 +1,225 @@
+"""The charts of progress: scales that are round, marks where values are, words outside frames."""
+
+import math
+from datetime import date, timedelta
+from itertools import pairwise
+
+import numpy as np
+import pygame
+import pytest
+
+from drills.deviation import Deviation
+from engine.kit import theme
+from engine.kit.canvas import Fonts
+from engine.kit.charts import Area, Axes, step_of, top_of
+from engine.kit.charts_blips import beyond_words, blips, reach_of
+from engine.kit.charts_dates import day_marks, range_words
+from engine.kit.charts_marks import dashed
+from engine.kit.svg import SvgCanvas
+from engine.ladder.level_files import SHIPPED, load_levels
+from engine.practice.changes import Change
+from engine.progress.history_pages import pages
+from engine.progress.progress import Progress
+from tests.engine.kit.recording_canvas import RecordingCanvas
+from tests.engine.progress.pictures import CHANGES, TODAY, blip, progress
+
+LEVELS = load_levels([SHIPPED])
+AREA = Area(theme.MARGIN, 200.0, theme.WIDTH - 2 * theme.MARGIN, 620.0)
+QUIET, BAND, DIP, LEARNING, _, DAYS, _ = range(7)
+
+
+def drawn(shown: Progress, number: int) -> RecordingCanvas:
+    """One page by its number, at a pixel a unit."""
+    pygame.font.init()
+    canvas = RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
+    pages(shown)[number].paint(canvas, AREA)
+    return canvas
+
+
+def test_blips_beyond_the_scale_are_marked_and_told() -> None:
+    quiet_ones = [blip(12.0)] * 60
+    wild = [*quiet_ones, blip(70.0), blip(54.4)]
+
+    reach = reach_of(wild)
+
+    assert reach == reach_of(quiet_ones) == 15.0
+    assert beyond_words(quiet_ones, reach) == ""
+    assert beyond_words(wild, reach) == (
+        "The wildest go beyond the scale: to 70 points down and 21 points up."
+    )
+    assert (arrows(quiet_ones, reach), arrows(wild, reach)) == (0, 4)
+
+
+def arrows(pictures: list[Deviation], reach: float) -> int:
+    """How many shapes there are in a chart of some blips."""
+    paper = SvgCanvas(theme.WIDTH, theme.HEIGHT)
+    blips(paper, AREA, "Blips", pictures, blip(12.0), reach)
+    return paper.done("Blips").count("<polygon")
+
+
+@pytest.mark.parametrize("most", [0.05, 0.31, 1.0, 2.4, 7.0, 19.9, 20.0, 33.0, 100.0, 4711.0])
+def test_a_scale_ends_on_a_round_step_with_at_most_four_of_them(most: float) -> None:
+    step, top = step_of(top_of(most)), top_of(most)
+
+    digit = step / 10 ** math.floor(math.log10(step * 1.000001))
+    assert round(digit, 6) in (1, 2, 5)
+    assert round(top / step, 6) in (1, 2, 3, 4)
+    assert top >= most
+    assert top - most < step or most < 0.4
+
+
+@pytest.mark.parametrize(
+    ("days", "words"),
+    [
+        (1, ["17 May"]),
+        (7, ["11 May", "12 May", "13 May", "14 May", "15 May", "16 May", "17 May"]),
+        (30, ["18 Apr", "25 Apr", "2 May", "9 May", "16 May"]),
+        (365, ["Jul", "Sep", "Nov", "2024", "Mar", "May"]),
+        (3650, ["2016", "2018", "2020", "2022", "2024"]),
+    ],
+)
+def test_days_are_named_by_day_month_or_year_as_fits(days: int, words: list[str]) -> None:
+    first = TODAY - timedelta(days=days - 1)
+
+    marks = day_marks(first, TODAY)
+
+    assert [word for _, word in marks] == words
+    assert all(one[0] < other[0] for one, other in pairwise(marks))
+    assert all(first.toordinal() <= day <= TODAY.toordinal() for day, _ in marks)
+
+
+@pytest.mark.parametrize("days", [1, 2, 8, 15, 60, 120, 400, 900, 2000, 9000, 20000])
+def test_there_are_never_more_words_than_fit_under_a_chart(days: int) -> None:
+    assert 1 <= len(day_marks(TODAY - timedelta(days=days - 1), TODAY)) <= 9
+
+
+@pytest.mark.parametrize(
+    ("first", "last", "words"),
+    [
+        (date(2024, 5, 3), date(2024, 5, 3), "3 May 2024"),
+        (date(2024, 5, 3), date(2024, 5, 9), "3 to 9 May 2024"),
+        (date(2024, 4, 29), date(2024, 5, 5), "29 Apr to 5 May 2024"),
+        (date(2023, 12, 28), date(2024, 1, 3), "28 Dec 2023 to 3 Jan 2024"),
+    ],
+)
+def test_a_range_says_each_thing_once(first: date, last: date, words: str) -> None:
+    assert range_words(first, last) == words
+
+
+def test_the_median_of_each_day_stands_at_its_height_and_its_day() -> None:
+    shown = progress(LEVELS, 30)
+
+    dots = [centre for centre, colour in drawn(shown, DIP).discs if colour == theme.BRAKE][1:]
+
+    x, y = np.array(dots).T
+    medians = [one.middle for one in shown.dips.bins]
+    days = [one.first.toordinal() for one in shown.dips.bins]
+    assert len(dots) == 30
+    assert np.corrcoef(y, medians)[0, 1] == pytest.approx(-1.0, abs=1e-9)
+    assert np.corrcoef(x, days)[0, 1] == pytest.approx(1.0, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("days", "number"),
+    [
+        *((days, number) for days in (1, 365, 3650) for number in (QUIET, DIP, LEARNING)),
+        *((days, BAND) for days in (30, 365, 3650)),
+    ],
+)
+def test_no_word_lies_in_the_frame_of_a_chart(days: int, number: int) -> None:
+    shown = progress(LEVELS, days, CHANGES if days > 365 else ())
+
+    canvas = drawn(shown, number)
+
+    frames = canvas.boxes[:2] if number == QUIET and days > 13 else canvas.boxes[:1]
+    assert not [one.text for one in canvas.texts for frame in frames if frame.colliderect(one.ink)]
+
+
+def test_a_change_is_a_dashed_line_at_its_day() -> None:
+    without, changed = (drawn(progress(LEVELS, 365, some), DIP) for some in ((), CHANGES))
+
+    upright = {points[0][0] for _, points in changed.curves if points[0][0] == points[1][0]}
+    before = {points[0][0] for _, points in without.curves if points[0][0] == points[1][0]}
+    first, last = TODAY.toordinal() - 364.5, TODAY.toordinal() + 0.5
+    frame = changed.boxes[0]
+    shares = sorted((x - frame.left) / frame.width for x in upright - before)
+    marked = [one.at.date().toordinal() for one in CHANGES[1:]]
+    expected = [(day - first) / (last - first) for day in marked]
+    assert shares == pytest.approx(expected, abs=0.002)
+
+
+@pytest.mark.parametrize("changes", [(), CHANGES])
+def test_the_curve_begins_at_its_first_repetition_at_the_height_of_its_gain(
+    changes: tuple[Change, ...],
+) -> None:
+    shown = progress(LEVELS, 365, changes)
+    learned = shown.learned[0]
+
+    canvas = drawn(shown, LEARNING)
+
+    frame, count, curve = canvas.boxes[0], learned.handfuls[-1].last, learned.growth.curve
+    begun = (points[0] for _, points in canvas.curves if points[0][0] != points[-1][0])
+    x, y = next(point for point in begun if point[1] > frame.top)  # over it is the legend
+    assert curve is not None
+    assert (x - frame.left) / frame.width == pytest.approx(learned.begins / count, abs=0.002)
+    top = top_of(max(one.high for one in learned.handfuls))
+    assert (frame.bottom - y) / frame.height * top == pytest.approx(
+        curve.floor + curve.gain, abs=0.1
+    )
+
+
+def test_the_first_median_is_dashed_beside_the_bold_one_of_this_week() -> None:
+    canvas = drawn(progress(LEVELS, 30), QUIET)
+
+    middle = AREA.left + AREA.width / 2
+    dashes = [points for colour, points in canvas.curves if colour == theme.TEXT]
+    bold = [points for colour, points in canvas.curves if colour == theme.BRAKE]
+    assert len(dashes) > 20
+    assert min(x for points in dashes for x, _ in points) > middle
+    lowest_first, lowest_this = (
+        max(y for points in curves for _, y in points) for curves in (dashes, bold[2:])
+    )
+    assert lowest_first > lowest_this  # further down the picture, so a deeper dip
+
+
+def test_dashes_follow_a_line_with_gaps_between() -> None:
+    pygame.font.init()
+    canvas = RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
+
+    dashed(canvas, [(100.0, 100.0), (740.0, 100.0), (740.0, 420.0)], theme.TEXT, 3)
+
+    lengths = [
+        sum(math.dist(one, other) for one, other in pairwise(points)) for _, points in canvas.curves
+    ]
+    assert lengths == pytest.approx([18.0] * 30)  # 960 units in dashes of 18 and gaps of 14
+
+
+def test_what_is_outside_a_scale_is_at_its_edge() -> None:
+    axes = Axes(Area(100.0, 100.0, 400.0, 200.0), 0.0, 10.0, -5.0, 5.0)
+
+    assert axes.place(-3.0, 99.0) == (100.0, 100.0)
+    assert axes.place(10.0, -99.0) == (500.0, 300.0)
+    assert axes.place(5.0, 0.0) == (300.0, 200.0)
+
+
+def test_a_day_of_the_calendar_is_the_larger_the_more_was_done_on_it() -> None:
+    days = tuple((TODAY - timedelta(days=n), count) for n, count in enumerate((3, 15, 39, 40)))
+    shown = progress(LEVELS, 1)
+
+    canvas = drawn(Progress(TODAY, days=days[::-1], flights=shown.flights), DAYS)
+
+    squares = canvas.boxes[:-4]  # the samples come last
+    none, forty, thirty_nine, fifteen, three = (one.width for one in squares[-5:])
+    assert len(squares) == 52 * 7 + TODAY.weekday() + 1
+    assert none < three < fifteen < forty
+    assert abs(fifteen - thirty_nine) <= 1
+
+
+def test_years_before_the_last_have_their_days_counted() -> None:
+    canvas = drawn(progress(LEVELS, 900), DAYS)
+
+    words = [one.text for one in canvas.texts]
+    assert words[-8:] == ["32", "2021", "365", "2022", "365", "2023", "138", "2024"]
+    assert "days practised, year by year" not in [
+        one.text for one in drawn(progress(LEVELS, 300), DAYS).texts
+    ]

@@ -1,0 +1,178 @@
+"""The page of a report: whole in itself, escaped, its charts with the words of the window."""
+
+import re
+import xml.etree.ElementTree as ET
+from dataclasses import replace
+from html.parser import HTMLParser
+
+import pygame
+import pytest
+
+from engine.kit import theme
+from engine.kit.canvas import Fonts
+from engine.kit.charts import Area
+from engine.kit.svg import NAMES, SvgCanvas
+from engine.ladder.level_files import SHIPPED, load_levels
+from engine.progress.history_pages import pages
+from engine.progress.report_page import PRINTED, WIDTH, as_html
+from tests.engine.kit.recording_canvas import RecordingCanvas
+from tests.engine.progress.pictures import CHANGES, nothing, progress
+
+LEVELS = load_levels([SHIPPED])
+EMPTY = {"meta"}
+SVG = re.compile(r"<svg .*?</svg>", re.DOTALL)
+DECADE = progress(LEVELS, 3650, CHANGES)
+PAGE = as_html(DECADE, "1.2.3")
+
+
+class Outline(HTMLParser):
+    """The elements of a page, each closed in its turn, and the text in them."""
+
+    def __init__(self, page: str) -> None:
+        super().__init__()
+        self.open: list[str] = []
+        self.elements: list[tuple[str, dict[str, str | None]]] = []
+        self.text: list[tuple[str, str]] = []
+        self.feed(page)
+        self.close()
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """One more is open."""
+        self.elements.append((tag, dict(attrs)))
+        if tag not in EMPTY:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """One that holds nothing."""
+        self.elements.append((tag, dict(attrs)))
+
+    def handle_endtag(self, tag: str) -> None:
+        """The one opened last is closed."""
+        assert self.open.pop() == tag
+
+    def handle_data(self, data: str) -> None:
+        """Text in the one opened last."""
+        if self.open and data.strip():
+            self.text.append((self.open[-1], data.strip()))
+
+
+def test_the_page_is_well_formed_with_its_language_its_title_and_headings_in_order() -> None:
+    outline = Outline(PAGE)
+
+    assert PAGE.startswith("<!DOCTYPE html>\n")
+    assert outline.open == []
+    assert outline.elements[0] == ("html", {"lang": "en"})
+    assert ("title", "stillfoot: progress on 17 May 2024") in outline.text
+    levels = [int(tag[1]) for tag, _ in outline.elements if re.fullmatch(r"h[1-6]", tag)]
+    assert levels == [1, 2, 2, 2, 2, 3, 3, 3, 3, 3, 3, 2, 2, 2]
+
+
+def test_the_page_loads_nothing_and_runs_nothing() -> None:
+    outline = Outline(PAGE)
+
+    tags = {tag for tag, _ in outline.elements}
+    names = {name for _, attributes in outline.elements for name in attributes}
+    assert tags.isdisjoint({"script", "img", "link", "iframe", "object", "image", "use", "a"})
+    assert names.isdisjoint({"src", "href", "xlink:href", "srcset", "style"})
+    assert not [name for name in names if name.startswith("on")]
+    assert "url(" not in PAGE
+    assert "@import" not in PAGE
+    assert "//" not in PAGE
+
+
+def test_each_chart_is_whole_by_itself_and_has_a_name() -> None:
+    charts = [ET.fromstring(one) for one in SVG.findall(PAGE)]
+
+    names = [chart.attrib["aria-label"] for chart in charts]
+    assert len(charts) == 6 + 6  # six pages, and a curve of each of six kinds
+    assert names == [
+        *("The foot getting quiet", "Steadiness over the days", "How far the brake falls"),
+        *(one.name for one in DECADE.learned),
+        *("Levels kept", "Days practised", "Extra stopping distance"),
+    ]
+    assert all(chart.attrib["role"] == "img" for chart in charts)
+
+
+def test_sentences_are_escaped() -> None:
+    learned = replace(DECADE.learned[0], words='Since "<grip>" & soles')
+
+    page = as_html(replace(DECADE, learned=(learned,)), "<1>")
+
+    assert "Since &quot;&lt;grip&gt;&quot; &amp; soles</p>" in page
+    assert "Made by stillfoot &lt;1&gt;." in page
+
+
+def test_the_name_of_a_stage_is_escaped_in_its_chart() -> None:
+    own = replace(DECADE, flights=(replace(DECADE.flights[0], name='<b> & "mine"'),))
+
+    page = as_html(own, "1.2.3")
+
+    assert "&lt;b&gt; &amp; &quot;mine&quot;" in page
+    assert "<b>" not in page
+
+
+def test_the_name_of_a_chart_is_escaped() -> None:
+    written = SvgCanvas(100.0, 50.0).done('a "<chart>"')
+
+    assert 'aria-label="a &quot;&lt;chart&gt;&quot;"' in written
+    assert ET.fromstring(written).attrib["aria-label"] == 'a "<chart>"'
+
+
+@pytest.mark.parametrize("number", range(len(pages(DECADE))))
+def test_a_chart_on_the_page_has_no_other_words_than_the_one_in_the_window(number: int) -> None:
+    pygame.font.init()
+    page = pages(DECADE)[number]
+    area = Area(theme.MARGIN, 0.0, theme.WIDTH - 2 * theme.MARGIN, page.height)
+    window = RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
+    written = SvgCanvas(theme.WIDTH, page.height)
+
+    page.paint(window, area)
+    page.paint(written, area)
+
+    words = {text.text for text in window.texts}
+    drawn = [one.text for one in ET.fromstring(written.done("a chart")).iter("text")]
+    assert [word for word in drawn if word not in words] == []
+    assert len(drawn) > 8
+
+
+def test_no_word_of_a_chart_reaches_over_its_edge() -> None:
+    charts = [ET.fromstring(one) for one in SVG.findall(PAGE)]
+
+    measure = SvgCanvas(WIDTH, 0.0).measure
+    ends = [
+        (text.text, left, left + wide)
+        for chart in charts
+        for text in chart.iter("text")
+        for wide in [measure(str(text.text), theme.SMALL)]
+        for shift in [{"start": 0.0, "middle": 0.5, "end": 1.0}[text.attrib["text-anchor"]]]
+        for left in [float(text.attrib["x"]) - shift * wide]
+    ]
+    assert [one for one in ends if one[1] < -5 or one[2] > WIDTH + 5] == []
+
+
+def test_every_colour_has_a_place_on_a_screen_and_in_print() -> None:
+    used = set(re.findall(r'class="[fs]-(\w+)"', PAGE))
+
+    assert used <= set(NAMES.values()) == set(PRINTED)
+    assert all(f"--{name}: {colour};" in PAGE for name, colour in PRINTED.items())
+
+
+def light(colour: str) -> float:
+    """Relative luminance of a colour (WCAG 2.1; from memory)."""
+    parts = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
+    linear = [one / 12.92 if one <= 0.03928 else ((one + 0.055) / 1.055) ** 2.4 for one in parts]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+@pytest.mark.parametrize(("name", "least"), [("text", 7.0), ("quiet", 4.5), ("brake", 3.0)])
+def test_print_is_dark_on_light_and_can_be_read(name: str, least: float) -> None:
+    ground, ink = light(PRINTED["raised"]), light(PRINTED[name])
+
+    assert (ground + 0.05) / (ink + 0.05) >= least
+
+
+def test_before_any_practice_the_page_says_what_each_picture_comes_with() -> None:
+    page = as_html(nothing(LEVELS), "1.2.3")
+
+    assert page.count("<p>Nothing yet: comes ") == 6
+    assert len(SVG.findall(page)) == 1

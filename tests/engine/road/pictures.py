@@ -1,0 +1,87 @@
+"""Screens of recorded drives: the first, one of many, and those with something to say besides."""
+
+from collections.abc import Mapping, Sequence
+from datetime import UTC, datetime, timedelta
+from typing import Any
+
+from drills.measures.chord import Unchorded
+from drills.trace import Sample, nanoseconds
+from engine.kit.base import Screen
+from engine.pedals.rig import Means
+from engine.road.drive import Drive, RoadBlip
+from engine.road.recorder import Recorder
+from engine.road.recording_screen import RecordingDrive
+from engine.road.screens import BeforeDrive, NotRecorded, Road, RoadShown
+from engine.road.transfer import compared
+from tests.engine.five.pictures import FIVE, more
+
+LAST = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
+GAPS = "14 gaps over 0.1 s, the longest 128.250 s at 1812.250 s"
+
+
+def a_drive(
+    *runs: Sequence[float | Unchorded], days_ago: int = 0, seconds: float = 1834.0
+) -> Drive:
+    """A drive of some runs, each the dips of its blips, or why one is not scored."""
+    blips = tuple(
+        RoadBlip(number, place, 10.0 * number + place, 62.0, reason=dip.value)
+        if isinstance(dip, Unchorded)
+        else RoadBlip(number, place, 10.0 * number + place, 62.0, dip, 2.0, -4.0)
+        for number, run in enumerate(runs, start=1)
+        for place, dip in enumerate(run, start=1)
+    )
+    at = LAST - timedelta(days=days_ago)
+    return Drive(at, f"{at:%Y-%m-%d %H.%M.%S}.csv", f"{days_ago:064d}", seconds, blips)
+
+
+def long_drive(days_ago: int = 0, worse: float = 0.0) -> Drive:
+    """Many runs of up to four blips, the later ones worse; two are not scored."""
+    runs = [
+        [8.1 + worse + 2.3 * place + (number * 7 % 11) / 2.0 for place in range(2 + number % 3)]
+        for number in range(24)
+    ]
+    return a_drive(*runs, [Unchorded.RELEASED], [Unchorded.NEXT, 4.0], days_ago=days_ago)
+
+
+def recording(seconds: float, *, buttons: bool = False, away: bool = False) -> RecordingDrive:
+    """The screen after so many seconds."""
+    recorder = Recorder(clutch=False, date=lambda: 0)
+
+    def look(sample: Sample | None, now: int) -> bool:
+        recorder.take(sample, now)
+        return True
+
+    screen = RecordingDrive(recorder, look, "2024-05-17 20.15.00.csv")
+    screen.on_means(Means(feet=True, buttons=buttons))
+    for now in (0, nanoseconds(seconds)):
+        screen.on_sample(None if away else Sample(now, 0.0, 0.0), now)
+    return screen
+
+
+def road_screens() -> Mapping[str, Screen[Any]]:
+    """Every one by a name."""
+    drive, first = long_drive(), a_drive([6.0], [9.25], [7.5])
+    drills = [5.0 + (number * 5 % 7) / 2 for number in range(140)]
+    easing = [7.0 + (number * 5 % 7) / 2 for number in range(46)]
+    beside = (compared("blip", drive.dips, drills), compared("trail", drive.dips, easing))
+    few = (compared("blip", first.dips, drills), compared("trail", first.dips, []))
+    earlier = [long_drive(40 - 6 * number, 9.0 - number) for number in range(6)]
+    alike = (compared("blip", drive.dips, drive.dips), compared("trail", drive.dips, easing[:3]))
+    return {
+        "more with drives": more(sound="medium", five=FIVE),
+        "before first drive": BeforeDrive([]),
+        "before drive": BeforeDrive([*earlier, a_drive([Unchorded.RELEASED], days_ago=1)]),
+        "recording": recording(0.0),
+        "recording long": recording(3 * 3600 + 754.0, buttons=True),
+        "recording unplugged": recording(42.0, away=True),
+        "road": RoadShown(Road(drive, beside), earlier),
+        "road warned": RoadShown(Road(drive, alike, (GAPS,)), earlier),
+        "road first": RoadShown(Road(first, few), []),
+        "road without drills": RoadShown(Road(first), earlier[:1]),
+        "road not scored": RoadShown(Road(a_drive([Unchorded.GAP])), earlier),
+        "road without blips": RoadShown(Road(a_drive()), earlier),
+        "not recorded": NotRecorded(
+            "/home/somebody/.local/share/stillfoot/drives/2024-05-17 20.15.00.csv: expected a "
+            "file to write to, found: No space left on device"
+        ),
+    }

@@ -1,0 +1,75 @@
+"""A drive beside the drills of the last weeks: which of them, and how sure the difference is."""
+
+from datetime import UTC, date, datetime
+
+import numpy as np
+import pytest
+from scipy import stats
+
+from engine.practice.course import Course
+from engine.road.drive import Drive, RoadBlip
+from engine.road.transfer import DRAWS, Beside, beside, compared, drilled
+
+DAY = date(2024, 5, 17)
+
+
+def course(*rows: tuple[int, int, float]) -> Course:
+    """Repetitions: days before the day, place in their day, and dip."""
+    ago, place, value = zip(*rows, strict=True) if rows else ((), (), ())
+    days = np.array([DAY.toordinal() - days for days in ago], dtype=np.int64)
+    number = np.arange(1, len(rows) + 1, dtype=np.int64)
+    return Course(number, days, np.array(place, dtype=np.int64), np.array(value, dtype=np.float64))
+
+
+def test_the_drills_of_the_last_weeks_count_without_the_first_of_each_day() -> None:
+    found = course(
+        *((28, 6, 1.0), (27, 5, 2.0), (27, 6, 3.0), (0, 6, float("nan")), (0, 7, 4.0), (-1, 6, 5.0))
+    )
+
+    assert drilled(found, DAY) == (3.0, 4.0)
+
+
+def test_a_drive_is_held_against_each_kind_by_itself() -> None:
+    blips = tuple(RoadBlip(1, 1, 1.0, 60.0, 12.0) for _ in range(8))
+    drive = Drive(datetime(2024, 5, 17, 20, tzinfo=UTC), "a", "0", 60.0, blips)
+    courses = {"blip": course(*((1, 6 + n, 7.0) for n in range(8))), "trail": course((1, 6, 9.0))}
+
+    found = beside(drive, courses)
+
+    assert found == (Beside("blip", 8, 7.0, 5.0, 5.0, 5.0), Beside("trail", 1, 9.0))
+
+
+@pytest.mark.parametrize(("road", "drill"), [(7, 40), (40, 7)])
+def test_fewer_than_eight_on_either_side_are_not_compared(road: int, drill: int) -> None:
+    found = compared("blip", [12.0] * road, [7.0] * drill)
+
+    assert found == Beside("blip", drill, 7.0)
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "tells"), [(0.1, 2.0, True), (-3.0, -0.1, True), (-1, 1, False)]
+)
+def test_road_and_drill_are_told_apart_where_the_interval_leaves_out_0(
+    low: float, high: float, tells: bool
+) -> None:
+    assert Beside("blip", 9, 7.0, 1.0, low, high).tells is tells
+
+
+def test_the_interval_is_the_percentile_bootstrap_of_the_difference_of_medians() -> None:
+    # scipy.stats.bootstrap: two independent samples, method "percentile".
+    rng = np.random.default_rng(1)
+    road, drill = rng.gamma(4, 3, 23), rng.gamma(4, 2, 90)
+
+    found = compared("blip", road.tolist(), drill.tolist())
+    published = stats.bootstrap(
+        (road, drill),
+        lambda one, other, axis: np.median(one, axis=axis) - np.median(other, axis=axis),
+        method="percentile",
+        n_resamples=20 * DRAWS,
+        rng=np.random.default_rng(2),
+    ).confidence_interval
+
+    width = published.high - published.low
+    assert found.more == pytest.approx(float(np.median(road) - np.median(drill)))
+    assert found.low == pytest.approx(published.low, abs=width / 20)
+    assert found.high == pytest.approx(published.high, abs=width / 20)

@@ -1,0 +1,173 @@
+"""The screens of setting up the pedals, with contents as they come up in play."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from drills.calibration import Range
+from drills.trace import Pedal, Sample
+from engine.kit.base import Screen
+from engine.pedals.finder import Found
+from engine.pedals.identity import Axis, Identity
+from engine.setup.choice_screens import PedalsFound, SavedCame, SetUpMenu, WhichPedals
+from engine.setup.finding_screens import Again, FeetOff, FindPedal
+from engine.setup.no_pedals import NothingPlugged
+from engine.setup.search_screen import Gone, Search
+from engine.setup.words import BEGUN_ANEW, heading
+from engine.stage.actions import Action
+
+DEVICE = "Quiet Works Pedal Set (three load cells)"
+AXIS, SECOND_AXIS, WHEEL = Axis(0, 0), Axis(0, 1), Axis(1, 0)
+WHOLE = Range(-1.0, 1.0)
+NAMES = {0: DEVICE, 1: "Quiet Works Wheel Base (nine Newton metres)"}
+
+
+def search(values: Mapping[Axis, float], known: Range | None = None, came: bool = False) -> Search:
+    """What is looked at while pedals are set up; `known` is where a brake on AXIS was found."""
+
+    def called(axis: Axis) -> str:
+        return Identity("0" * 28, NAMES.get(axis.device, DEVICE), 8, 0, 1).called(axis.axis)
+
+    one = Search(lambda: values, called, lambda: came)
+    if known is not None:
+        one.known[Pedal.BRAKE] = Found(AXIS, known)
+    one.noise = dict.fromkeys(values, 0.0)
+    one.presses.rest(values, tuple(values))
+    return one
+
+
+def fed(
+    screen: FeetOff | FindPedal,
+    values: dict[Axis, float],
+    course: Sequence[Mapping[Axis, float]],
+    seconds: float = 2.0,
+) -> None:
+    """Let a search look a hundred times a second while axes read each values for so long."""
+    now = 0
+    for moved in course:
+        values.update(moved)
+        for _ in range(round(100 * seconds)):
+            now += 10_000_000
+            if screen.outcome is None:
+                screen.on_sample(None, now)
+
+
+def moves(*places: float, axis: Axis = AXIS) -> list[Mapping[Axis, float]]:
+    """One axis at one place after another."""
+    return [{axis: place} for place in places]
+
+
+def finding(
+    pedal: Pedal,
+    course: Sequence[float | Mapping[Axis, float]],
+    taken: Range | None = None,
+    note: str = "",
+) -> FindPedal:
+    """A search that began at the first of some places and then saw the others in turn."""
+    steps = [one if isinstance(one, Mapping) else {AXIS: one} for one in course]
+    values = {AXIS: -1.0, **(steps[0] if steps else {})}
+    screen = FindPedal(pedal, search(values, taken), note)
+    fed(screen, values, steps)
+    return screen
+
+
+def feet_off(
+    course: Sequence[float | Mapping[Axis, float]], known: Range | None = None, note: str = ""
+) -> FeetOff:
+    """Waiting for the feet to be off axes that read some values in turn."""
+    values = {AXIS: 0.0}
+    screen = FeetOff(search(values, known), heading(Pedal.THROTTLE), note)
+    fed(screen, values, [one if isinstance(one, Mapping) else {AXIS: one} for one in course])
+    return screen
+
+
+def restless(axis: Axis, about: float, known: Range | None = None) -> FeetOff:
+    """Waiting for an axis that keeps moving, after 3.5 s."""
+    values = {AXIS: -1.0, axis: about}
+    screen = FeetOff(search(values, known), heading(Pedal.BRAKE))
+    for step in range(350):
+        values[axis] = about + 0.2 * (step % 2)
+        screen.on_sample(None, step * 10_000_000)
+    return screen
+
+
+def trembling() -> FindPedal:
+    """A pedal that does not come to rest once it is found, after 3.5 s."""
+    values = {AXIS: -1.0}
+    screen = FindPedal(Pedal.BRAKE, search(values))
+    for step in range(450):
+        values[AXIS] = -1.0 if step < 50 else 1.0 - 0.3 * (step % 2)
+        screen.on_sample(None, step * 10_000_000)
+    return screen
+
+
+def asked(known: Range | None = None, doubted: Axis | None = None) -> SetUpMenu:
+    """The menu while a pedal is set up."""
+    one = search({AXIS: -1.0}, known)
+    one.doubted = doubted
+    return SetUpMenu(one, Pedal.BRAKE)
+
+
+def found(lines: Mapping[Pedal, str], throttle: float = 0.0) -> PedalsFound:
+    """All pedals found, with the throttle at a % for two seconds."""
+    screen = PedalsFound(lines)
+    for step in range(200):
+        screen.on_sample(Sample(step * 10_000_000, 62.0, throttle, 30.0), step * 10_000_000)
+    return screen
+
+
+def binding_screens() -> Mapping[str, Screen[Any]]:
+    """The screens of setting up the pedals."""
+    brake, throttle, clutch = Pedal
+    lines = {brake: f"axis 2 of {DEVICE}", throttle: f"axis 1 of {DEVICE}"}
+    three = {**lines, clutch: f"axis 3 of {DEVICE}"}
+    pressed = (-1.0, 1.0, -1.0)
+    rests = [{AXIS: -1.0, WHEEL: 0.02}]
+    refusing = finding(brake, [{AXIS: -1.0, WHEEL: 0.02}, {WHEEL: 0.6}])
+    refusing.on_action(Action.NEXT)
+    assert isinstance(refusing.outcome, Again)
+    left_out = FindPedal(brake, search({AXIS: -1.0, WHEEL: 0.1}))
+    left_out._search.left_out = [WHEEL, SECOND_AXIS]
+    unfocused = finding(brake, (-1.0,))
+    unfocused.on_focus(False, 0)
+    return {
+        "feet off": feet_off(()),
+        "feet off with a brake": feet_off((-1.0,), WHOLE),
+        "feet off again": feet_off((), note=BEGUN_ANEW[Gone.PRESSED]),
+        "feet off refused": feet_off((), note=refusing.outcome.note),
+        "brake pressed": feet_off((1.0, 1.0), WHOLE),
+        "wheel keeps moving": restless(WHEEL, 0.0),
+        "floating axis": restless(SECOND_AXIS, -0.8, WHOLE),
+        "brake keeps moving": restless(AXIS, -0.9, WHOLE),
+        "find brake": finding(brake, (-1.0,)),
+        "find brake unfocused": unfocused,
+        "find brake left out": left_out,
+        "nothing moves": finding(brake, (-1.0, -1.0, -1.0)),
+        "tiny": finding(brake, (-1.0, -0.9, -0.9, -0.9)),
+        "turns": finding(brake, [*rests, {WHEEL: 0.3}, {WHEEL: -0.2}]),
+        "release brake": finding(brake, (-1.0, 1.0)),
+        "full brake": finding(brake, pressed),
+        "full in the middle": finding(brake, [{WHEEL: 0.02}, *moves(0.7, 0.02, axis=WHEEL)]),
+        "full idle": finding(brake, (*pressed, -1.0, -1.0)),
+        "full weak": finding(brake, (*pressed, 0.5)),
+        "full too weak": finding(brake, (*pressed, 0.0)),
+        "full of another": finding(brake, [*rests, *moves(0.8, 0.02, axis=WHEEL), {AXIS: 0.9}]),
+        "stuck brake": finding(brake, (-1.0, 1.0, 1.0, 1.0)),
+        "trembling brake": trembling(),
+        "release again": finding(brake, (*pressed, 1.0, 0.7)),
+        "returns": finding(brake, (*pressed, 1.0, -0.86)),
+        "find clutch": finding(clutch, (-1.0,), WHOLE),
+        "find clutch in vain": finding(clutch, (-1.0, -1.0, -1.0), WHOLE),
+        "clutch that shares": finding(clutch, (0.02, 1.0), Range(0.02, -1.0)),
+        "taken": finding(throttle, (-1.0, 1.0), WHOLE),
+        "shared": finding(throttle, (0.02, 1.0), Range(0.02, -1.0)),
+        "found two": found(lines),
+        "found three": found(three),
+        "found three, one resting": found(three, throttle=7.0),
+        "nothing plugged": NothingPlugged(),
+        "which pedals": WhichPedals(lines),
+        "which of three": WhichPedals(three),
+        "pedals came": SavedCame(),
+        "menu": asked(),
+        "menu when all are found": SetUpMenu(search({AXIS: -1.0}, WHOLE)),
+        "menu with a doubt": asked(WHOLE, SECOND_AXIS),
+    }

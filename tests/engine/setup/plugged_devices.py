@@ -1,0 +1,113 @@
+"""Devices that are plugged in by hand and set up step by step, without a window."""
+
+from collections.abc import Mapping
+from pathlib import Path
+
+from drills.trace import nanoseconds
+from engine.pedals.rig import Rig
+from engine.pedals.sdl import Devices
+from engine.setup.flow import BINDING, set_up
+from engine.setup.search_screen import SearchScreen
+from engine.stage.headless import ManualClock
+from engine.stage.scene import Attended
+from engine.store import open_history
+from tests.engine.pedals.joysticks import FakeJoysticks, Pad
+from tests.engine.walking import Step, walk
+from tests.fakes import a_stage
+
+LOOK = nanoseconds(0.010)
+REST, FULL = -1.0, 1.0
+BRAKE, THROTTLE, CLUTCH, WHEEL = range(4)
+
+
+class Bench:
+    """Devices that are set up step by step: four axes, the last one of them a wheel."""
+
+    def __init__(self, folder: Path) -> None:
+        self.clock = ManualClock()
+        self.pad = Pad(REST, REST, REST, 0.02)
+        self.joysticks = FakeJoysticks(self.pad)
+        self.rig = Rig(self.clock, Devices(self.joysticks))
+        self.rig.rescan()
+        self.history = open_history(folder, [])
+        self.notes: list[str] = []
+
+    def walk(self, *steps: tuple[str, Step]) -> bool:
+        """Set up; whether that was gone through with."""
+        return walk(set_up(self.rig, a_stage(), self.history), self.clock, steps)
+
+    def look(self, screen: Attended, seconds: float) -> None:
+        """Let a screen look at the pedals for so long, or until it ends."""
+        until = self.clock() + nanoseconds(seconds)
+        while screen.outcome is None and self.clock() < until:
+            self.clock.advance(LOOK)
+            screen.on_sample(self.rig.sample(), self.clock())
+
+    def rest(self, screen: Attended) -> None:
+        """Let everything go and wait; keep what is said meanwhile."""
+        assert isinstance(screen, SearchScreen)
+        self.notes.append(getattr(screen, "_note", ""))
+        for axis in (BRAKE, THROTTLE, CLUTCH):
+            self.pad.move(axis, REST)
+        self.look(screen, 10.0)
+
+    def moves(self, axis: int, *places: float) -> Step:
+        """A step: move an axis to one place after another, a second each."""
+
+        def step(screen: Attended) -> None:
+            for place in places:
+                self.pad.move(axis, place)
+                self.look(screen, 1.0)
+
+        return step
+
+    def presses(self, axis: int, full: float = FULL) -> Step:
+        """A step: press, let go, press fully, let go."""
+        return self.moves(axis, REST, full, REST, full, REST)
+
+    def both(self, screen: Attended) -> None:
+        """Press brake and throttle together, until that is heard."""
+        self.look(screen, 0.5)
+        self.pad.move(BRAKE, FULL)
+        self.look(screen, 0.1)
+        self.pad.move(THROTTLE, FULL)
+        self.look(screen, 2.0)
+
+    def chooses(self, taps: int) -> Step:
+        """A step: let go, tap the brake so many times, then keep it down."""
+
+        def step(screen: Attended) -> None:
+            for axis in (BRAKE, THROTTLE):
+                self.pad.move(axis, REST)
+            self.look(screen, 4.0)
+            for _ in range(taps):
+                self.pad.move(BRAKE, FULL)
+                self.look(screen, 0.2)
+                self.pad.move(BRAKE, REST)
+                self.look(screen, 0.2)
+            self.pad.move(BRAKE, FULL)
+            self.look(screen, 2.0)
+
+        return step
+
+    def everything(self) -> list[tuple[str, Step]]:
+        """The steps of setting up all three pedals."""
+        steps: list[tuple[str, Step]] = []
+        for axis in (BRAKE, THROTTLE, CLUTCH):
+            steps += [("pedals", self.rest), ("pedals", self.presses(axis))]
+        return [*steps, ("pedals", self.rest), ("pedals found", "Keep them")]
+
+    @property
+    def saved(self) -> Mapping[str, tuple[int, float, float]]:
+        """Axis, rest and full of each pedal in the settings."""
+        return {
+            name: (one["axis"], one["rest"], one["full"])
+            for name, one in (self.history.setting(BINDING) or {}).items()
+        }
+
+
+WHOLE = {
+    "brake": (BRAKE, REST, FULL),
+    "throttle": (THROTTLE, REST, FULL),
+    "clutch": (CLUTCH, REST, FULL),
+}

@@ -1,0 +1,273 @@
+"""The screens of setting up the pedals: what they end with, whatever the feet and plugs do."""
+
+import pygame
+import pytest
+
+from drills.calibration import Range
+from drills.trace import Pedal
+from engine.kit.canvas import Fonts
+from engine.pedals.finder import Found
+from engine.pedals.identity import Axis
+from engine.setup.finding_screens import Again, FeetOff, FindPedal, Rested
+from engine.setup.search_screen import Gone, SearchScreen
+from engine.stage.actions import Action
+from tests.engine.kit.recording_canvas import RecordingCanvas
+from tests.engine.setup.pictures import (
+    AXIS,
+    SECOND_AXIS,
+    WHEEL,
+    WHOLE,
+    fed,
+    feet_off,
+    finding,
+    search,
+)
+
+
+def shown(screen: SearchScreen[object], size: tuple[int, int] = (1280, 720)) -> list[str]:
+    """What is written on a screen."""
+    return [text.text for text in drawn(screen, size).texts]
+
+
+def drawn(screen: SearchScreen[object], size: tuple[int, int]) -> RecordingCanvas:
+    """A screen as it is drawn."""
+    pygame.font.init()
+    canvas = RecordingCanvas(size, Fonts())
+    screen.paint(canvas, 0.0)
+    return canvas
+
+
+def test_finding_a_pedal_goes_from_press_to_found() -> None:
+    screen = finding(Pedal.BRAKE, (-1.0, 1.0, -1.0, 1.0, -1.0))
+
+    assert screen.outcome == Found(AXIS, WHOLE)
+
+
+def test_feet_off_is_the_end_of_waiting_for_it() -> None:
+    assert feet_off((-1.0,)).outcome == Rested()
+
+
+def test_the_noise_and_what_keeps_moving_are_handed_on_and_nothing_waits_for_ever() -> None:
+    values = {AXIS: 0.0, WHEEL: 0.0}
+    one = search(values)
+    screen = FeetOff(one, "Set up the brake")
+
+    for number in range(70):
+        values.update({AXIS: 0.01 * (number % 2), WHEEL: 0.3 * (number % 2)})
+        if screen.outcome is None:
+            screen.on_sample(None, number * 100_000_000)
+
+    assert screen.outcome == Rested()
+    assert (one.noise, one.left_out) == ({AXIS: 0.01}, [WHEEL])
+
+
+@pytest.mark.parametrize(
+    ("place", "kept", "rest"),
+    [
+        (-0.9, frozenset(), -0.9),
+        (-0.9, frozenset({Pedal.BRAKE}), -0.8),
+        (-0.85, frozenset(), -0.8),
+        (-0.7, frozenset(), -0.8),
+    ],
+    ids=["farther out", "to stay as it is", "hardly", "farther in"],
+)
+def test_a_pedal_that_rests_farther_out_than_where_it_was_let_go_rests_there(
+    place: float, kept: frozenset[Pedal], rest: float
+) -> None:
+    one = search({AXIS: place}, Range(-0.8, 1.0))
+    one.kept = kept
+    screen = FeetOff(one, "Set up the throttle")
+
+    fed(screen, {}, [{}], seconds=1.2)
+
+    assert screen.outcome == Rested()
+    assert one.known[Pedal.BRAKE].range == Range(rest, 1.0)
+
+
+def test_a_pedal_that_reads_as_pressed_with_the_feet_off_begins_everything_again() -> None:
+    screen = feet_off((1.0, 1.0, 1.0, 1.0), known=WHOLE)
+
+    assert screen.outcome is Gone.PRESSED
+
+
+def resting() -> FeetOff:
+    """Waiting for the feet to be off."""
+    return feet_off(())
+
+
+def looking() -> FindPedal:
+    """Looking for the brake."""
+    return finding(Pedal.BRAKE, (-1.0,))
+
+
+@pytest.mark.parametrize("make", [resting, looking])
+def test_going_back_before_anything_is_found_ends_the_search(make: object) -> None:
+    assert callable(make)
+    screen = make()
+
+    screen.on_action(Action.BACK)
+
+    assert screen.outcome is Gone.BACK
+
+
+@pytest.mark.parametrize(
+    "screen",
+    [feet_off((), known=WHOLE), finding(Pedal.BRAKE, (-1.0, 1.0))],
+    ids=["brake known", "axis found"],
+)
+def test_going_back_asks_once_something_is_found(screen: FeetOff | FindPedal) -> None:
+    screen.on_action(Action.BACK)
+
+    assert screen.outcome is Gone.MENU
+
+
+@pytest.mark.parametrize(("pedal", "outcome"), [("brake", None), ("clutch", Gone.SKIPPED)])
+def test_only_a_pedal_that_need_not_be_there_can_be_left_out(
+    pedal: str, outcome: Gone | None
+) -> None:
+    screen = finding(Pedal(pedal), (-1.0,))
+
+    screen.on_action(Action.GO)
+
+    assert screen.outcome is outcome
+
+
+def test_pressing_the_brake_leaves_the_clutch_out() -> None:
+    screen = finding(Pedal.CLUTCH, (-1.0, 1.0), taken=WHOLE)
+
+    assert screen.outcome is Gone.SKIPPED
+
+
+def test_brushing_the_brake_does_not_leave_the_clutch_out() -> None:
+    screen = finding(Pedal.CLUTCH, (-1.0, -0.6), taken=WHOLE)
+
+    assert screen.outcome is None
+
+
+def test_pressing_the_brake_leaves_no_throttle_out() -> None:
+    screen = finding(Pedal.THROTTLE, (-1.0, 1.0), taken=WHOLE)
+
+    assert screen.outcome is None
+
+
+@pytest.mark.parametrize("there", [{}, {Axis(7, 0): -1.0}], ids=["unplugged", "plugged anew"])
+def test_a_pedal_found_before_that_is_plugged_out_begins_everything_again(
+    there: dict[Axis, float],
+) -> None:
+    waiting = FeetOff(search(there, WHOLE), "Set up the throttle")
+    looking = FindPedal(Pedal.THROTTLE, search(there, WHOLE))
+
+    waiting.on_sample(None, 1)
+    looking.on_sample(None, 1)
+
+    assert (waiting.outcome, looking.outcome) == (Gone.LOST, Gone.LOST)
+
+
+@pytest.mark.parametrize(("came", "outcome"), [(False, None), (True, Gone.CAME)])
+def test_saved_pedals_that_come_are_noticed(came: bool, outcome: Gone | None) -> None:
+    screen = FeetOff(search({AXIS: 0.0}, came=came), "Set up the brake")
+
+    screen.on_devices(cut=False)
+
+    assert screen.outcome is outcome
+
+
+def test_the_axis_that_was_found_is_named_and_can_be_refused() -> None:
+    screen = finding(Pedal.BRAKE, [{AXIS: -1.0, WHEEL: 0.02}, {WHEEL: 0.9}])
+    named = shown(screen)
+
+    screen.on_action(Action.NEXT)
+
+    name = "axis 1 of Quiet Works Wheel Base (nine Newton m..."
+    assert f"Not the brake? This is {name}" in named
+    assert screen.outcome == Again(f"A{name[1:]} is left out.")
+    assert screen._search.refused == {WHEEL}
+
+
+def test_a_wheel_that_went_on_through_its_start_begins_with_the_feet_off_again() -> None:
+    values = {AXIS: -1.0, WHEEL: 0.02}
+    screen = FindPedal(Pedal.BRAKE, search(values))
+
+    fed(screen, values, [{}, {WHEEL: 0.9}, {WHEEL: -0.9}, {WHEEL: 0.9}], seconds=0.3)
+
+    assert isinstance(screen.outcome, Again)
+    assert screen.outcome.note.startswith("Axis 1 of Quiet Works Wheel Base")
+    assert screen._search.refused == set()
+
+
+def test_two_pedals_together_ask_for_the_menu_and_it_knows_what_was_found() -> None:
+    values = {AXIS: -1.0, SECOND_AXIS: -1.0}
+    one = search(values)
+    screen = FindPedal(Pedal.BRAKE, one)
+
+    fed(screen, values, [{}, {AXIS: 1.0}, {SECOND_AXIS: 1.0}])
+
+    assert screen.outcome is Gone.MENU
+    assert one.doubted == AXIS
+
+
+def test_without_the_focus_nothing_is_looked_at() -> None:
+    values = {AXIS: -1.0}
+    screen = FindPedal(Pedal.BRAKE, search(values))
+    screen.on_focus(False, 0)
+
+    fed(screen, values, [{AXIS: -1.0}, {AXIS: 1.0}])
+
+    assert screen.axis is None
+    assert "Click here to go on" in shown(screen)
+
+
+def test_time_without_the_focus_is_no_rest() -> None:
+    values = {AXIS: -1.0}
+    screen = FeetOff(search(values), "Set up the brake")
+    screen.on_focus(True, 0)
+    screen.on_sample(None, 0)
+    screen.on_focus(False, 1)
+    screen.on_sample(None, 30_000_000_000)
+    screen.on_focus(True, 60_000_000_000)
+
+    screen.on_sample(None, 60_000_000_000)
+    soon = screen.outcome
+    screen.on_sample(None, 61_000_000_000)
+
+    assert (soon, screen.outcome) == (None, Rested())
+
+
+def test_a_pedal_that_was_left_for_another_window_begins_with_the_feet_off_again() -> None:
+    screen = finding(Pedal.BRAKE, (-1.0, 1.0))
+    screen.on_focus(True, 0)
+    opened = screen.outcome
+
+    screen.on_focus(False, 1)
+    screen.on_focus(True, 2)
+
+    assert (opened, screen.outcome) == (None, Again(""))
+
+
+@pytest.mark.parametrize("size", [(800, 600), (1280, 720), (1920, 1080)])
+@pytest.mark.parametrize(
+    ("label", "outcome"), [("Esc: menu", Gone.MENU), ("Tab: not the brake", Again)]
+)
+def test_the_mouse_alone_gets_out_and_refuses(
+    size: tuple[int, int], label: str, outcome: object
+) -> None:
+    screen = finding(Pedal.BRAKE, (-1.0, 1.0))
+    (place,) = [text.ink for text in drawn(screen, size).texts if text.text == label]
+
+    screen.on_pointer(place.center, pressed=False)
+    pointed = screen.outcome
+    screen.on_pointer(place.center, pressed=True)
+
+    assert pointed is None
+    assert screen.outcome is outcome or type(screen.outcome) is outcome
+
+
+def test_the_bubble_follows_the_pedal() -> None:
+    places = []
+
+    for course in ((-1.0,), (-1.0, -0.85), (-1.0, 1.0)):
+        screen = finding(Pedal.BRAKE, course)
+        places.append(drawn(screen, (1920, 1080)).discs[0][0][0])
+
+    left, right = 360, 1560
+    assert places == pytest.approx([left, left + 0.3 * (right - left), right], abs=1)

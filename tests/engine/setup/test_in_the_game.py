@@ -1,0 +1,136 @@
+"""Setting up the pedals within the game: what leads there, and what it does when they go."""
+
+import pytest
+
+from engine.setup.search_screen import Gone
+from engine.setup.words import BEGUN_ANEW
+from engine.stage.scene import Attended
+from tests.engine.game.rigged import FULL, READ, REST, Rigged
+from tests.engine.pedals.joysticks import Pad
+from tests.engine.walking import Step, back
+
+
+def test_setting_up_with_nothing_plugged_in_says_so_and_leads_back(bare: Rigged) -> None:
+    bare.walk(
+        READ,
+        ("no pedals", "Try with the mouse"),
+        ("home", "More"),
+        ("more", "Set up the pedals"),
+        ("nothing plugged", "Back"),
+        ("home", "Leave"),
+    )
+
+    assert bare.rig.source == "mouse"
+
+
+def test_plugging_in_goes_on_to_set_up(bare: Rigged, pad: Pad) -> None:
+    def plug(screen: Attended) -> None:
+        bare.joysticks.plug(pad)
+        bare.rig.rescan()
+        screen.on_devices(cut=False)
+
+    bare.walk(
+        READ,
+        ("no pedals", "Try with the mouse"),
+        ("home", "More"),
+        ("more", "Set up the pedals"),
+        ("nothing plugged", plug),
+        *bare.set_up(pad),
+        ("home", "Leave"),
+    )
+
+    assert bare.rig.source == "pedals"
+
+
+def test_going_back_from_setting_up_keeps_the_pedals_that_were_there(
+    game: Rigged, pad: Pad
+) -> None:
+    game.walk(
+        READ,
+        *game.set_up(pad),
+        ("home", "More"),
+        ("more", "Set up the pedals"),
+        ("which pedals", "All pedals"),
+        ("pedals", back),
+        ("home", "Leave"),
+    )
+
+    assert game.rig.source == "pedals"
+    assert game.rig.sample() is not None
+
+
+def replugged(game: Rigged, pad: Pad) -> Step:
+    """A step: the device goes and comes back under another id."""
+
+    def step(screen: Attended) -> None:
+        game.joysticks.replug(pad)
+        game.rig.rescan()
+        game.look(screen, 0.1)
+
+    return step
+
+
+@pytest.mark.parametrize("done", [2, 3, 4, 5, 6], ids=lambda done: f"after {done} screens")
+def test_a_pedal_found_a_moment_ago_that_is_plugged_anew_begins_with_the_brake_again(
+    game: Rigged, pad: Pad, done: int
+) -> None:
+    begun = game.set_up(pad)[:done]
+    noted = []
+
+    def note(screen: Attended) -> None:
+        noted.append(screen._note)  # type: ignore[attr-defined]
+        game.rest(screen)
+
+    if done == 6:
+        begun[-1] = ("pedals", game.moves(pad, 0, REST, FULL))
+    first, *rest = game.set_up(pad)
+    game.walk(
+        READ,
+        *begun,
+        ("pedals", replugged(game, pad)),
+        (first[0], note),
+        *rest,
+        ("home", "Leave"),
+    )
+
+    assert noted == [BEGUN_ANEW[Gone.LOST]]
+    assert game.history.setting("binding")["throttle"]["axis"] == 1
+
+
+def test_the_last_pedal_unplugged_while_setting_up_says_that_nothing_is_plugged_in(
+    game: Rigged, pad: Pad
+) -> None:
+    def pull(screen: Attended) -> None:
+        game.joysticks.pull(pad)
+        game.rig.rescan()
+        game.look(screen, 0.1)
+
+    game.walk(
+        READ,
+        *game.set_up(pad)[:3],
+        ("pedals", pull),
+        ("nothing plugged", "Back"),
+        ("no pedals", "Leave"),
+    )
+
+    assert game.history.setting("binding") is None
+
+
+def test_a_brake_saved_inverted_is_noticed_with_the_feet_off_and_set_up_again(
+    game: Rigged, pad: Pad
+) -> None:
+    pad.move(0, FULL)
+    first, *rest = game.set_up(pad)
+
+    game.walk(
+        READ,
+        ("pedals", game.rest),
+        ("pedals", game.moves(pad, 0, FULL, REST, FULL, REST, FULL)),
+        ("pedals", game.lets_go(pad, 0)),
+        first,
+        *rest,
+        ("home", "Leave"),
+    )
+
+    saved = game.history.setting("binding")["brake"]
+    assert (saved["rest"], saved["full"]) == (REST, FULL)

@@ -1,0 +1,140 @@
+"""Screens of a trial, from its door to its end, plain ones and with the longest words."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from typing import Any
+
+from drills.deviation import Deviation
+from drills.level import Level
+from engine.kit.base import Screen
+from engine.kit.text_entry import Typing
+from engine.pedals.rig import Means
+from engine.stage.actions import Action
+from engine.trial.curves import Curves, TrialCurves
+from engine.trial.door_screens import AboutTrial, GivenUp, GivingUp, NoTrial, PastTrials, UnderWay
+from engine.trial.outcome import ArmCount, Difference, Outcome, Told
+from engine.trial.outcome_words import in_words, written
+from engine.trial.playing_screens import ChangeOver, Recalibrated, TrialPause
+from engine.trial.result_screens import TrialFigures
+from engine.trial.setup_screens import Length, Row, SetUpMenu, TrialLength, TrialLevel
+from engine.trial.setups import NAME_MOST, NOTE_MOST, changed, named
+from engine.trial.status import Far
+from engine.trial.trial import Arm, Ball, Heel, SetUp, Shoes, Spacing
+
+A, B = named(SetUp(""), SetUp("", ball=Ball.TOES))
+LONG_A, LONG_B = named(
+    SetUp("", spacing=Spacing.APART, note="heel on the wooden block, seat two notches back"),
+    SetUp("", Ball.TOES, Heel.FLOATING, Shoes.OTHER, Spacing.CLOSER, "W" * NOTE_MOST),
+)
+WIDE = replace(LONG_B, name="W" * NAME_MOST)
+"""No name is wider."""
+FAR = Far(3, 8, 7, 0)
+IN_A_BLOCK = Far(15, 16, 32, 4)
+LENGTHS = [
+    Length(pairs, 10 * pairs, finds, 1.5 * pairs)
+    for pairs, finds in ((6, 6.6), (8, 4.8), (12, 3.5), (16, 0.6))
+]
+DIP = Difference("dip", 12.0, 8.0, -4.0, -7.2, -1.1, 0.031, 8)
+CLEAR = Outcome(
+    Told.STEADIER,
+    Arm.B,
+    DIP,
+    Difference("rebound", 4.2, 3.1, -1.1, -2.9, 0.8, 0.3, 8),
+    Difference("settle", 0.42, 0.30, -0.12, -0.2, -0.04, 0.02, 8),
+    (ArmCount(40, 2, 1), ArmCount(40, 0, 0)),
+    recalibrated=False,
+)
+UNCLEAR = replace(
+    CLEAR,
+    told=Told.CANNOT_TELL,
+    steadier=None,
+    dip=replace(DIP, value=1.0, a=11.0, b=12.0, low=-12.6, high=14.2, p=0.47),
+    recalibrated=True,
+)
+EQUAL = replace(
+    CLEAR,
+    told=Told.NO_DIFFERENCE,
+    steadier=None,
+    dip=replace(DIP, value=0.2, a=8.0, b=8.2, low=-0.9, high=1.3, p=0.7),
+)
+UNMEASURED = replace(
+    UNCLEAR, dip=Difference("dip", None, None, None), settle=Difference("settle", None, None, None)
+)
+
+
+def result(outcome: Outcome, a: SetUp = A, b: SetUp = B) -> TrialFigures:
+    """The end of a trial of two set-ups."""
+    return TrialFigures(in_words(outcome, a.name, b.name), outcome, (a.name, b.name), curves=True)
+
+
+def curves(
+    outcome: Outcome, pictures: Sequence[Deviation], a: SetUp = A, b: SetUp = B
+) -> TrialCurves:
+    """Its curves, those of B half as large."""
+    smaller = tuple(replace(one, deviation=one.deviation / 2) for one in pictures)
+    wild = replace(pictures[0], deviation=8 * pictures[0].deviation)
+    pictures = (*pictures, wild, replace(wild, deviation=-wild.deviation))
+    dip = written(outcome.dip)
+    return TrialCurves(dip, (Curves(a.name, tuple(pictures)), Curves(b.name, smaller)))
+
+
+def set_up(one: SetUp, other: SetUp, *actions: Action) -> SetUpMenu:
+    """Set-up B after some actions."""
+    screen = SetUpMenu(Arm.B, one, other, Row.BALL)
+    for action in actions:
+        screen.on_action(action)
+    return screen
+
+
+def change_over(arm: Arm, one: SetUp, other: SetUp, far: Far) -> ChangeOver:
+    """Changing over, by feet."""
+    screen = ChangeOver(arm, one, changed(one, other), far)
+    screen.on_means(Means(feet=True, buttons=True))
+    return screen
+
+
+def trial_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapping[str, Any]:
+    """The screens by a name; `pictures` are of blips."""
+    same = SetUp("")
+    back = (Action.PREVIOUS, Action.GO)
+    wide = max(levels, key=lambda level: len(level.purpose + level.title))
+    screens: Mapping[str, Screen[Any]] = {
+        "about trial": AboutTrial(0),
+        "about trial again": AboutTrial(12),
+        "trial under way": UnderWay((A, B), "Good company", FAR, 1),
+        "trial under way, long": UnderWay(
+            (LONG_A, WIDE),
+            wide.title,
+            IN_A_BLOCK,
+            12,
+            "Its level is not there any more: bring its file back, or give it up.",
+        ),
+        "set-up A": SetUpMenu(Arm.A, SetUp(""), None),
+        "set-up the same": set_up(same, same, *back),
+        "set-up long": set_up(WIDE, same),
+        "typing": Typing("A note on B", "", NOTE_MOST),
+        "typing long": Typing("A note on B", "W" * NOTE_MOST, NOTE_MOST),
+        "trial level": TrialLevel(levels[:4]),
+        "trial level, many": TrialLevel(levels),
+        "trial length": TrialLength(LENGTHS),
+        "no trial": NoTrial("A trial is of feet on pedals. " * 3),
+        "change over": change_over(Arm.A, A, B, FAR),
+        "change over in a block": change_over(Arm.B, WIDE, LONG_A, IN_A_BLOCK),
+        "trial menu": TrialPause(IN_A_BLOCK),
+        "give up": GivingUp(FAR),
+        "given up": GivenUp((LONG_A, WIDE), FAR),
+        "trial recalibrated": Recalibrated(),
+        "past trials": PastTrials(
+            [
+                (n, "2024-05-17: given up, 3 of 8 pairs are done", f"{B.name} or {WIDE.name}")
+                for n in range(1, 14)
+            ]
+        ),
+        "trial result": result(CLEAR),
+        "trial result unclear": result(UNCLEAR, LONG_A, WIDE),
+        "trial result equal": result(EQUAL),
+        "trial result unmeasured": result(UNMEASURED),
+        "trial curves": curves(CLEAR, pictures),
+        "trial curves long": curves(UNCLEAR, pictures, LONG_A, WIDE),
+    }
+    return screens

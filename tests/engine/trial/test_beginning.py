@@ -1,0 +1,167 @@
+"""A trial before it begins: two set-ups that differ, their names, the level and the length."""
+
+import pytest
+
+from drills.score import Reason, Verdict
+from engine.kit.text_entry import Typing
+from engine.stage.actions import Action
+from engine.stage.scene import Attended
+from engine.store import History
+from engine.trial.beginning import dips_spread, lengths_for, levels_for
+from engine.trial.outcome import USUAL_SPREAD, finds
+from engine.trial.setup_screens import THE_SAME, SetUpMenu
+from engine.trial.trial import Ball, Heel, SetUp, Shoes, Spacing
+from tests.engine.five.learning_foot import passes
+from tests.engine.trial.two_positions import BAND, BY_ID, EVENING, LEVEL, LEVELS, Trying
+from tests.engine.walking import Step, back, choose
+from tests.made import record
+
+PASSED = LEVELS[: [level.id for level in LEVELS].index("run-3-even")]
+GO: tuple[str, Step] = ("set-up", "Go on")
+
+
+@pytest.fixture
+def trying(history: History) -> Trying:
+    """No trial has begun, and levels up to the runs are passed."""
+    passes(history, *PASSED)
+    return Trying(history)
+
+
+def types(text: str, then: str = "Keep it") -> Step:
+    """A step: type a text."""
+
+    def step(screen: Attended) -> None:
+        assert isinstance(screen, Typing)
+        for letter in text:
+            screen.on_text(letter)
+        choose(screen, then)
+
+    return step
+
+
+def changes(*labels: str) -> Step:
+    """A step: change some rows of a set-up, and go on."""
+
+    def step(screen: Attended) -> None:
+        assert isinstance(screen, SetUpMenu)
+        for label in labels:
+            while screen.details()["choices"][screen.details()["selected"]] != label:
+                screen.on_action(Action.NEXT)
+            screen.on_action(Action.GO)
+        choose(screen, "Go on")
+
+    return step
+
+
+def begun(trying: Trying, *steps: tuple[str, Step]) -> tuple[SetUp, SetUp]:
+    """The two set-ups of a trial that is begun by some steps, and left at once."""
+    trying.walk(*steps, ("change over", "Stop for now"))
+    return trying.trial.a, trying.trial.b
+
+
+def test_each_line_takes_its_next_word_and_the_first_after_the_last(trying: Trying) -> None:
+    rows = ["On the brake", "Heel", "Shoes", "Shoes", "Pedals", "Pedals", "Pedals"]
+
+    a, b = begun(trying, GO, ("set-up", changes(*rows)))
+
+    assert b == SetUp(b.name, Ball.TOES, Heel.FLOATING, Shoes.OTHER, Spacing.AS_IT_IS)
+    assert (a.name, b.name) == ("ball of the foot, heel planted", "toes, heel floating")
+
+
+def test_b_begins_as_a_and_goes_no_further_before_it_differs(trying: Trying) -> None:
+    said = []
+
+    def goes_on_at_once(screen: Attended) -> None:
+        choose(screen, "Go on")
+        said.append(screen.details()["said"])
+        changes("Heel")(screen)
+
+    a, b = begun(trying, ("set-up", changes("On the brake")), ("set-up", goes_on_at_once))
+
+    assert said == [THE_SAME]
+    assert (a.ball, b.ball) == (Ball.TOES, Ball.TOES)
+    assert (a.name, b.name) == ("heel planted", "heel floating")
+
+
+def test_a_name_and_a_note_are_typed_and_a_name_alone_tells_two_apart(trying: Trying) -> None:
+    a, b = begun(
+        trying,
+        ("set-up", "Note"),
+        ("typing", types("seat back")),
+        GO,
+        ("set-up", "Name"),
+        ("typing", types("x", then="Leave it as it was")),
+        ("set-up", "Name"),
+        ("typing", types("seat  fre\bont ")),
+        GO,
+    )
+
+    assert a == SetUp("as I do it now", note="seat back")
+    assert b == SetUp("seat  front")
+
+
+def test_going_back_leads_to_the_set_ups_as_they_were_left(trying: Trying) -> None:
+    trying.walk(
+        GO,
+        ("set-up", changes("Heel")),
+        ("trial level", "Good company"),
+        ("trial length", "Back"),
+        ("trial level", "Back"),
+        GO,
+        ("set-up", back),
+        ("set-up", back),
+        ("about trial", "Back"),
+    )
+
+    assert [(one["arm"], one["heel"]) for one in trying.told("set-up")] == [
+        ("A", "heel planted"),
+        ("B", "heel planted"),
+        ("A", "heel planted"),
+        ("B", "heel floating"),
+        ("A", "heel planted"),
+    ]
+    assert trying.history.trials() == []
+
+
+def test_the_level_worked_on_comes_first_then_those_passed_the_hardest_first(
+    trying: Trying,
+) -> None:
+    offered = [level.id for level in levels_for(trying.setting, trying.history, BAND)]
+
+    assert offered[:3] == ["run-3-even", "run-2-three", "run-1-two"]
+    assert offered[-1] == "blip-0-roll"
+    assert {BY_ID[name].kind.name for name in offered} == {"blip", "run"}
+
+
+def test_what_a_length_finds_comes_of_the_dips_of_the_player(trying: Trying) -> None:
+    unknown = dips_spread(trying.history, LEVEL)
+    for number in range(24):
+        dip = 10.0 + (-6.0, 0.0, 6.0, 0.0)[number % 4]
+        verdict = Verdict(Reason.CLEAN, 60.0, (), {"dip": 80.0 if number == 7 else dip})
+        trying.history.add(record(verdict=verdict, at=EVENING, trace=None, sampling=None))
+
+    spread = dips_spread(trying.history, LEVEL)
+    lengths = lengths_for(LEVEL, trying.setting, trying.history, BAND)
+
+    assert unknown == USUAL_SPREAD
+    # Half of the dips are 6 points from their middle, and a slip of 70 changes nothing of it.
+    assert spread == pytest.approx(1.4826 * 6.0)
+    assert [(one.pairs, one.repetitions) for one in lengths] == [
+        *((6, 60), (8, 80), (12, 120), (16, 160)),
+    ]
+    assert [one.finds for one in lengths] == [finds(one.pairs, spread) for one in lengths]
+
+
+def test_a_length_says_what_it_finds_and_takes(trying: Trying) -> None:
+    trying.walk(
+        GO,
+        ("set-up", changes("Heel")),
+        ("trial length", "12 pairs"),
+        ("change over", "Stop for now"),
+    )
+
+    [said] = trying.told("trial length")
+    notes = said["notes"]
+    assert isinstance(notes, list)
+    assert trying.trial.pairs == 12
+    assert "120 repetitions, about 18 minutes" in notes[2]

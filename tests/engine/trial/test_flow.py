@@ -1,0 +1,145 @@
+"""A whole trial over three days, from its door to its end: what was asked, heard, told and kept."""
+
+from collections.abc import Iterator
+from datetime import timedelta
+
+import pytest
+
+from engine.five.flow import foretold
+from engine.practice.results import Why
+from engine.store import open_history
+from engine.trial.outcome import outcome
+from engine.trial.outcome_words import in_words
+from engine.trial.randomisation import order
+from engine.trial.setups import named
+from engine.trial.trial import Arm, Ball, SetUp
+from tests.engine.five.learning_foot import passes
+from tests.engine.trial.two_positions import BAND, BY_ID, EVENING, LEVELS, ON, TODAY, Trying, toes
+from tests.fakes import Loudspeaker
+
+EASIER = LEVELS[: [level.id for level in LEVELS].index("blip-3-good")]
+BEFORE_THE_END = {
+    *("about trial", "set-up", "trial level", "trial length", "change over", "repetition"),
+    "trial under way",
+}
+
+
+@pytest.fixture(scope="module")
+def story(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Trying]:
+    """Six pairs on three days, the second block of the third pair left for tomorrow."""
+    with open_history(tmp_path_factory.mktemp("data"), []) as history:
+        passes(history, *EASIER)
+        trying = Trying(history)
+        begun = ("set-up", "Go on"), ("set-up", toes)
+        trying.walk(*begun, *[ON] * 5, ("change over", "Stop for now"))
+        trying.next_day()
+        trying.walk(*[ON] * 5, TODAY)
+        trying.next_day()
+        trying.walk(("trial result", "Done"))
+        yield trying
+
+
+def test_both_blocks_of_a_pair_ask_the_same_of_the_foot(story: Trying) -> None:
+    asked: dict[int, list[tuple[float, int]]] = {}
+    for _, record in story.audience.records:
+        assert record.block is not None
+        assert record.dark is not None
+        asked.setdefault(record.block, []).append((record.target, record.cues[0] - record.dark))
+
+    pairs = [(asked[block], asked[block + 1]) for block in range(0, 12, 2)]
+
+    assert [len(block) for pair in pairs for block in pair] == [5] * 12
+    for one, other in pairs:
+        assert [target for target, _ in one] == [target for target, _ in other]
+        # Readings come every 10 ms, so a wait is that much longer or shorter.
+        assert [wait for _, wait in one] == pytest.approx([wait for _, wait in other], abs=21e6)
+    assert len({wait // 100_000_000 for one, _ in pairs for _, wait in one}) > 5
+
+
+def test_what_is_told_at_the_end_is_what_the_repetitions_make(story: Trying) -> None:
+    [said] = story.told("trial result")
+    made = outcome(story.trial)
+
+    assert said["said"] == in_words(made, "ball of the foot", "toes")
+    assert made.steadier is Arm.B
+    assert made.dip.value == pytest.approx(-6.0, abs=1.5)
+    assert said["counts"] == (
+        "By luck alone: of 100 trials of two that are alike, so many show as large a difference.",
+        "A (ball of the foot): 30 counted; 0 did not count.",
+        "B (toes): 30 counted; 0 did not count.",
+    )
+
+
+def test_no_screen_before_the_end_is_one_that_tells_a_score(story: Trying) -> None:
+    until = story.names.index("trial result")
+
+    assert set(story.names[:until]) == BEFORE_THE_END
+    assert story.names[until:] == ["trial result"]
+
+
+def test_nothing_but_the_target_and_the_cue_is_heard(story: Trying) -> None:
+    assert isinstance(story.setting.stage.speaker, Loudspeaker)
+
+    heard = {one.partition(" ")[0] for one in story.setting.stage.speaker.heard}
+
+    assert heard == {"aim", "click"}
+
+
+def test_the_arms_come_in_the_order_of_the_lots_and_each_day_goes_on_where_it_stopped(
+    story: Trying,
+) -> None:
+    over = story.told("change over")
+    lots = [arm.value for arm in order(story.trial.seed, 6)]
+
+    assert [(one["block"], one["arm"]) for one in over] == [
+        (block, lots[block - 1]) for block in (1, 2, 3, 4, 5, 6, 6, 7, 8, 9, 10, 11, 11, 12)
+    ]
+    assert [one["far"] for one in story.told("trial under way")] == [
+        "2 of 6 pairs are done",
+        "5 of 6 pairs are done",
+    ]
+
+
+def test_every_repetition_is_kept_as_one_of_the_trial(story: Trying) -> None:
+    tried = story.trial.tried
+    records = [record for _, record in story.audience.records]
+
+    assert story.trial.over
+    assert [one.block for one in tried] == [number // 5 for number in range(60)]
+    assert sorted({one.day for one in tried}) == [
+        EVENING.date() + timedelta(days=number) for number in range(3)
+    ]
+    assert {record.why for record in records} == {Why.TRIAL}
+    assert all(record.trial == story.trial.number for record in records)
+
+
+def test_the_trial_enters_nothing_but_the_days_in_a_row(story: Trying) -> None:
+    history, today = story.history, story.now().date()
+
+    standing = history.standing(today)
+
+    assert (standing.days_row, standing.best_days_row) == (3, 3)
+    assert (standing.today, standing.clean_today, standing.clean_row) == (0, 0, 0)
+    assert standing.best_clean_row == 0
+    assert history.recent(300) == []
+    assert history.keepings() == {}
+    assert len(history.courses({"blip": "dip"})["blip"]) == 0
+
+
+def test_five_minutes_after_a_trial_are_those_of_a_player_without_one(
+    story: Trying, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    with open_history(tmp_path_factory.mktemp("other"), []) as other:
+        passes(other, *EASIER)
+        without = Trying(other)
+
+        told = [foretold(one.setting, one.history, BAND) for one in (story, without)]
+
+    assert told[0] == told[1]
+
+
+def test_what_differs_names_the_two_set_ups(story: Trying) -> None:
+    assert (story.trial.a, story.trial.b) == named(SetUp(""), SetUp("", ball=Ball.TOES))
+    assert (story.trial.a.name, story.trial.b.name) == ("ball of the foot", "toes")
+    assert story.trial.level == "blip-3-good"
+    assert BY_ID["blip-3-good"].kind.name == "blip"

@@ -1,0 +1,184 @@
+"""The words and figures of a trial's ending: whole texts, and that none contradicts another."""
+
+import re
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from engine.trial.outcome import NOTICEABLE, ArmCount, Difference, Outcome, Told, outcome
+from engine.trial.outcome_words import Written, in_words, written
+from engine.trial.trial import Arm
+from tests.engine.trial.made_up_trials import differing, ended, swapped
+
+B_LESS = Difference("dip", 12.4, 8.3, -4.1, -7.2, -1.4, 0.03125, 6)
+TELLS = Difference("rebound", 6.0, 4.0, -2.0, -3.0, -1.0, 0.03125, 6)
+SAME = {"rebound": TELLS, "settle": replace(TELLS, measure="settle")}
+OPPOSITE = {name: replace(one, value=2.0, low=1.0, high=3.0) for name, one in SAME.items()}
+NOTHING = {name: replace(one, low=-5.0, high=1.0, p=0.3) for name, one in SAME.items()}
+
+
+def words(outcome: Outcome) -> tuple[str, ...]:
+    """Of set-ups that are called ball and toes."""
+    return in_words(outcome, "ball", "toes")
+
+
+def test_the_steadier_arm_is_named_with_its_points_and_their_interval() -> None:
+    of_b = ended(B_LESS, Told.STEADIER, Arm.B)
+    of_a = ended(replace(B_LESS, value=1.2, low=0.7, high=2.4), Told.STEADIER, Arm.A)
+
+    assert words(of_b)[0] == "B (toes) is steadier by 4 points (1 to 7)"
+    assert words(of_a)[0] == "A (ball) is steadier by 1 point (1 to 2)"
+    assert in_words(of_b, "", "")[0] == "B is steadier by 4 points (1 to 7)"
+
+
+def test_an_end_close_to_nothing_is_told_by_more_decimals() -> None:
+    close = replace(B_LESS, value=-2.43, low=-4.61, high=-0.04)
+
+    heading, *_ = words(ended(close, Told.STEADIER, Arm.B))
+
+    assert heading == "B (toes) is steadier by 2.43 points (0.04 to 4.61)"
+    assert written(close) == Written(
+        "Dip, points", "11.57", "9.14", "-2.43", "-4.61 to -0.04", "0.04"
+    )
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "heading"),
+    [
+        (-1.7, 1.2, "No difference you would notice: at most 2 points either way"),
+        (-0.7, 0.9, "No difference you would notice: at most 1 point either way"),
+        (0.0, 0.0, "No difference you would notice: at most 1 point either way"),
+    ],
+)
+def test_no_difference_says_how_large_it_could_be(low: float, high: float, heading: str) -> None:
+    found = ended(replace(B_LESS, value=0.0, low=low, high=high, p=0.5), Told.NO_DIFFERENCE)
+
+    assert words(found) == (heading, "Take the one you find easier.")
+
+
+def test_a_difference_that_is_sure_and_too_small_says_so() -> None:
+    small = ended(replace(B_LESS, value=-0.8, low=-1.4, high=-0.2), Told.NO_DIFFERENCE)
+
+    assert words(small) == (
+        "No difference you would notice: at most 2 points either way",
+        "What little there is favours B (toes).",
+    )
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "line"),
+    [
+        (-5.2, 3.4, "B (toes) may be steadier by up to 5 points, or A (ball) by up to 3."),
+        (-1.2, 3.4, "A (ball) may be steadier by up to 3 points, or B (toes) by up to 1."),
+        (-0.3, 3.4, "A (ball) may be steadier by up to 3 points, or not at all."),
+        (-2.0, 0.0, "B (toes) may be steadier by up to 2 points, or not at all."),
+    ],
+)
+def test_where_it_cannot_tell_it_says_what_may_be(low: float, high: float, line: str) -> None:
+    found = ended(replace(B_LESS, low=low, high=high, p=0.2), Told.CANNOT_TELL)
+
+    assert words(found) == (
+        "Cannot tell: there may be no difference, or one you would notice",
+        line,
+    )
+
+
+def test_too_few_pairs_and_no_dip_are_said() -> None:
+    few = ended(Difference("dip", 12.0, 8.0, None, pairs=4), Told.CANNOT_TELL)
+    none = ended(Difference("dip", None, None, None, pairs=6), Told.CANNOT_TELL)
+
+    assert words(few) == ("Cannot tell: it takes 6 whole pairs of blocks, not 4",)
+    assert words(none) == ("Cannot tell: no dip was measured",)
+    assert written(few.dip) == Written("Dip, points", "12", "8", "-", "-", "-")
+    assert written(none.dip) == Written("Dip, points", "-", "-", "-", "-", "-")
+
+
+@pytest.mark.parametrize(
+    ("rebound", "settle", "line"),
+    [
+        (SAME, SAME, "Coming back over and settling say the same."),
+        (OPPOSITE, OPPOSITE, "Coming back over and settling say the opposite."),
+        (NOTHING, NOTHING, "Coming back over and settling do not tell them apart."),
+        (SAME, NOTHING, "Coming back over says the same; settling does not tell them apart."),
+        (
+            NOTHING,
+            OPPOSITE,
+            "Settling says the opposite; coming back over does not tell them apart.",
+        ),
+        (OPPOSITE, SAME, "Settling says the same; coming back over says the opposite."),
+    ],
+)
+def test_the_other_measures_say_whether_they_agree(
+    rebound: dict[str, Difference], settle: dict[str, Difference], line: str
+) -> None:
+    found = ended(B_LESS, Told.STEADIER, Arm.B, rebound=rebound["rebound"], settle=settle["settle"])
+
+    assert words(found)[1:] == (line,)
+
+
+def test_an_arm_that_mostly_failed_is_named_in_the_place_of_a_difference() -> None:
+    counts = ArmCount(30, 0, 0), ArmCount(31, 1, 4, 15)
+
+    found = words(ended(B_LESS, Told.CANNOT_TELL, counts=counts))
+
+    assert found == (
+        "Cannot tell: only 12 of 31 were done as asked with B (toes)",
+        "What was not done is taken to be as bad as the worst: the figures say little.",
+    )
+
+
+def test_pedals_set_up_anew_are_warned_of_last() -> None:
+    found = ended(B_LESS, Told.STEADIER, Arm.B, recalibrated=True)
+
+    assert words(found)[1:] == (
+        "Coming back over and settling do not tell them apart.",
+        "The pedals were set up anew between blocks: part of this may be that.",
+    )
+
+
+def test_p_is_rounded_up_so_that_what_is_told_by_it_can_be_seen() -> None:
+    found = [written(replace(B_LESS, p=p)).p for p in (0.03125, 0.0498, 0.0503, 0.0001, 1.0)]
+
+    assert found == ["0.04", "0.05", "0.06", "0.01", "1.00"]
+
+
+def test_settling_is_written_in_seconds() -> None:
+    found = written(Difference("settle", 0.512, 0.464, -0.048, -0.1, 0.01, 0.12, 8))
+
+    assert found == Written("Steady in, s", "0.51", "0.46", "-0.05", "-0.10 to +0.01", "0.12")
+
+
+def test_arms_that_change_their_names_change_them_in_the_words_alone() -> None:
+    for differences in ([-4.0, -3, -5, -4, -6, -2], [3.0, -2, 4, 5, 3, 4], [0.5] * 6):
+        made = differing(differences)
+
+        ours = in_words(outcome(made), "x", "y")
+        theirs = in_words(outcome(swapped(made)), "y", "x")
+
+        assert [re.sub(r"\b[AB] ", "", line) for line in theirs] == [
+            re.sub(r"\b[AB] ", "", line) for line in ours
+        ]
+
+
+def test_no_figure_contradicts_another() -> None:
+    rng = np.random.default_rng(4)
+    for _ in range(400):
+        middle, spread = rng.normal(0, 3), rng.choice([0.05, 0.5, 3])
+        found = outcome(differing(rng.normal(middle, spread, 6).tolist()))
+
+        row, heading = written(found.dip), words(found)[0]
+        low, high = map(float, row.interval.split(" to "))
+        a, b, value = float(row.a), float(row.b), float(row.value)
+
+        assert found.dip.a is not None
+        assert abs(b - a - value) < 1e-9
+        assert abs(a - found.dip.a) <= 0.75
+        assert low <= value <= high
+        assert (float(row.p) <= 0.05) == (low > 0 or high < 0)
+        if found.told is Told.STEADIER:
+            numbers = [float(one) for one in re.findall(r"\d+\.?\d*", heading)]
+            assert numbers == [abs(value), *sorted((abs(low), abs(high)))]
+            assert min(numbers) > 0
+        if found.told is Told.NO_DIFFERENCE:
+            assert max(-low, high) <= NOTICEABLE

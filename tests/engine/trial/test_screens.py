@@ -1,0 +1,128 @@
+"""Screens of a trial: what is typed, and that words and figures say the same."""
+
+import numpy as np
+import pytest
+
+from drills.deviation import Deviation
+from engine.kit.charts_blips import reach_of
+from engine.kit.text_entry import fitting
+from engine.trial.result_screens import by_luck
+from engine.trial.setups import AS_NOW, NAME_MOST, differ, named
+from engine.trial.status import Far
+from engine.trial.trial import Ball, Heel, SetUp
+from tests.engine.trial.pictures import CLEAR, EQUAL, LENGTHS, UNCLEAR, result, trial_screens
+from tests.made import level
+
+FLAT = np.zeros(100)
+
+
+@pytest.mark.parametrize(
+    ("typed", "stands"),
+    [
+        ("toes", "toes"),
+        ("to\be\be", "te"),
+        ("\b\b", ""),
+        ("  toes  ", "toes  "),
+        ("a\tb\nc\x1b\x00d\r", "abcd"),
+        ("größer ±2", "größer ±2"),
+        ("\U0001f9b6toes\u200b", "toes"),
+        ("t" * 99, "t" * NAME_MOST),
+    ],
+)
+def test_what_is_typed_is_kept_as_far_as_it_can_be_seen(typed: str, stands: str) -> None:
+    assert fitting("", typed, NAME_MOST) == stands
+
+
+def test_a_full_line_takes_no_more_but_gives_back() -> None:
+    full = fitting("", "t" * NAME_MOST, NAME_MOST)
+
+    assert fitting(full, "x", NAME_MOST) == full
+    assert fitting(full, "\bx", NAME_MOST) == f"{full[:-1]}x"
+
+
+def test_set_ups_that_differ_in_a_note_alone_are_the_same() -> None:
+    assert not differ(SetUp("", note="one"), SetUp("", note="other"))
+    assert differ(SetUp(""), SetUp("", heel=Heel.FLOATING))
+    assert differ(SetUp(""), SetUp("new shoes"))
+    assert not differ(SetUp("old shoes"), SetUp(""))
+
+
+def test_a_typed_name_is_left_and_another_made_from_what_differs() -> None:
+    a, b = named(SetUp("", ball=Ball.TOES), SetUp("my way"))
+    only, other = named(SetUp(""), SetUp("my way"))
+
+    assert (a.name, b.name) == ("toes", "my way")
+    assert (only.name, other.name) == (AS_NOW, "my way")
+
+
+@pytest.mark.parametrize(
+    ("outcome", "heading", "row"),
+    [
+        (
+            CLEAR,
+            "B (toes) is steadier by 4 points (1 to 7)",
+            ("Dip, points", "12", "8", "-4", "-7 to -1", "4 of 100"),
+        ),
+        (
+            UNCLEAR,
+            "Cannot tell: there may be no difference, or one you would notice",
+            ("Dip, points", "11", "12", "+1", "-13 to +14", "47 of 100"),
+        ),
+        (
+            EQUAL,
+            "No difference you would notice: at most 2 points either way",
+            ("Dip, points", "8", "8", "0", "-1 to +1", "70 of 100"),
+        ),
+    ],
+)
+def test_the_heading_of_the_end_and_its_figures_say_the_same(
+    outcome: object, heading: str, row: tuple[str, ...]
+) -> None:
+    screen = result(outcome)  # type: ignore[arg-type]
+
+    assert screen.details()["said"][0] == heading
+    assert screen.table[0] == row
+
+
+def test_what_a_screen_says_of_itself_hides_no_field_of_its_event() -> None:
+    screens = trial_screens([level()], [picture(9.0)])
+
+    hidden = [
+        (name, key)
+        for name, screen in screens.items()
+        for key in ("t", "event", "name")
+        if key in screen.details()
+    ]
+
+    assert hidden == []
+
+
+def test_chance_is_told_in_whole_trials_and_never_too_small() -> None:
+    assert [by_luck(p) for p in (0.03125, 0.05, 1.0, 0.0001, None)] == [
+        *("4 of 100", "5 of 100", "100 of 100", "1 of 100", "-"),
+    ]
+
+
+def test_what_a_length_finds_is_never_said_too_small() -> None:
+    assert [one.words.partition(";")[0] for one in LENGTHS] == [
+        *("finds 7 points or more", "finds 5 points or more", "finds 4 points or more"),
+        "finds 1 point or more",
+    ]
+
+
+def test_how_far_it_is_counts_whole_pairs() -> None:
+    assert [Far(pairs, 6, 1, 0).words for pairs in (0, 1, 2)] == [
+        *("0 of 6 pairs are done", "1 of 6 pairs is done", "2 of 6 pairs are done"),
+    ]
+
+
+def picture(farthest: float) -> Deviation:
+    """A curve that goes so many points away."""
+    return Deviation(FLAT, np.append(FLAT, -farthest), (-0.5, 1.5))
+
+
+def test_one_wild_curve_squeezes_the_others_not_at_all() -> None:
+    curves = [picture(14.0)] * 60
+
+    assert reach_of(curves) == reach_of([*curves, picture(60.0)]) == 15.0
+    assert reach_of([picture(2.0)]) == reach_of([]) == 10.0
