@@ -16,8 +16,8 @@ from drills.repetition import Repetition
 from drills.score import Reason
 from drills.task import Task
 from drills.trace import SECOND
+from engine.drill.interruptions import Unplugged
 from engine.drill.repetition_screen import RepetitionScreen
-from engine.drill.unplugged import Unplugged
 from engine.kit.base import Place
 from engine.kit.flow import show
 from engine.pedals.identity import Missing

@@ -9,8 +9,7 @@ import numpy as np
 
 from drills.level import Level
 from engine.drill.attempt import Asked, Setting, wait_for_pedals
-from engine.drill.busy import Busy
-from engine.drill.pause import Pause, SmallMenu
+from engine.drill.interruptions import Busy, Pause, SmallMenu
 from engine.drill.set_end import SetEnd, Then
 from engine.drill.tally import Kept, tally_of
 from engine.drill.turn import Pictures, is_busy, is_given_up, take_turn

@@ -11,8 +11,7 @@ import numpy as np
 from drills.level import Level
 from drills.trace import SECOND
 from engine.drill.attempt import Asked, Setting, wait_for_pedals
-from engine.drill.busy import Busy
-from engine.drill.pause import Pause, SmallMenu
+from engine.drill.interruptions import Busy, Pause, SmallMenu
 from engine.drill.tally import Kept, missed_most
 from engine.drill.turn import Pictures, Turn, is_busy, is_given_up, take_turn
 from engine.five import retention_screen

@@ -16,7 +16,7 @@ from datetime import date
 from enum import Enum
 from math import exp, log, sqrt
 
-from engine.practice.student import within
+from engine.practice.statistics import within
 
 BLIPS = 8
 """count of blips in a warm-up."""

@@ -9,7 +9,7 @@ from drills.level import Level
 from engine.five.day_end import Done
 from engine.game.entry import LEAVE, LOOK_AGAIN, Entry, Game, choices_of
 from engine.game.facts import Facts, following_level
-from engine.game.more import More
+from engine.game.home import More
 from engine.kit.flow import show
 from engine.ladder.climb_picture import done_words
 from engine.stage.scene import Flow

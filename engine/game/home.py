@@ -1,4 +1,4 @@
-"""Home: the one number to watch, the rows, the climb, and one obvious thing to do."""
+"""Home and More: the two menus of entries."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from engine.five.streak_rows import has_any, rows
 from engine.game.entry import LEAVE, LOOK_AGAIN, Entry
 from engine.game.facts import Facts
 from engine.kit import theme, widgets
-from engine.kit.base import Choice, Menu
+from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 from engine.kit.steadiness_chart import SOME, band, band_days
 from engine.ladder.climb_picture import Area, climb_picture
@@ -87,3 +87,21 @@ def not_yet(blips: int) -> str:
     if blips >= SOME:
         return "How steady you are shows soon"
     return f"{NOT_YET}: {blips} so far"
+
+
+class More(Menu[Entry]):
+    """Ends with the entry that was chosen."""
+
+    name = "more"
+
+    def __init__(self, choices: Sequence[Choice[Entry]]) -> None:
+        """`choices` are the entries that are offered now."""
+        super().__init__(choices, back=LOOK_AGAIN)
+
+    def on_devices(self, *, cut: bool) -> None:
+        """Look again at what there is to play with."""
+        self.outcome = LOOK_AGAIN
+
+    def picture(self, canvas: Canvas) -> None:
+        """Only the heading."""
+        title(canvas, "More")

@@ -9,7 +9,7 @@ import numpy as np
 
 from drills.level import Feedback, Level
 from engine.drill.attempt import Asked, Setting, wait_for_pedals
-from engine.drill.pause import Pause, SmallMenu
+from engine.drill.interruptions import Pause, SmallMenu
 from engine.drill.set import SEEDS
 from engine.drill.set_end import Then
 from engine.drill.tally import Kept

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from statistics import fmean
 
 from engine.practice.results import Result
-from engine.practice.trend import chance_of_fall, slope
+from engine.practice.statistics import chance_of_fall, slope
 
 NEWEST = 12
 """count of repetitions of a kind that are looked at."""

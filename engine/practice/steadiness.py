@@ -27,7 +27,7 @@ from datetime import date, timedelta
 from itertools import islice, pairwise
 from statistics import fmean, stdev
 
-from engine.practice.student import within
+from engine.practice.statistics import within
 
 BEGINNING = 20.0
 """points, what the first blip of all is asked."""

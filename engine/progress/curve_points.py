@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from engine.practice.course import Course, Whole
-from engine.progress.day_bins import is_in_trend
+from engine.progress.bins import is_in_trend
 from engine.progress.exponential import Many
 
 BLOCK = 5

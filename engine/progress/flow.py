@@ -21,13 +21,11 @@ from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
 from engine.practice.results import Why
 from engine.practice.steadiness import DayBand, steadiness
-from engine.progress.day_bins import by_span, left_out, unit_of
+from engine.progress.bins import Span, by_span, handfuls, left_out, two_weeks, unit_of
 from engine.progress.history_screens import HistoryPage, MarkChange, Turn, WhatChanged
 from engine.progress.learning_curve import growth
 from engine.progress.learning_curve_words import in_words
 from engine.progress.progress import Learned, Progress, Spread, Week
-from engine.progress.repetition_bins import handfuls
-from engine.progress.weeks import Span, two_weeks
 from engine.progress.words import DRAWN
 from engine.stage.scene import Flow
 from engine.store import History

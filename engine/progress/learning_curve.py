@@ -25,10 +25,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from engine.practice.course import Course, Whole
-from engine.practice.student import within
-from engine.practice.trend import chance_of_fall
+from engine.practice.statistics import chance_of_fall, within
+from engine.progress.bins import is_in_trend
 from engine.progress.curve_points import BLOCK, Blocks, blocks
-from engine.progress.day_bins import is_in_trend
 from engine.progress.exponential import Fits, Many, fit
 
 SHARE = 0.95

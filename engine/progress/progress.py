@@ -11,9 +11,8 @@ from engine.kit.steadiness_chart import BandShown
 from engine.ladder.ladder import Flight
 from engine.practice.changes import Change
 from engine.practice.steadiness import DayBand
-from engine.progress.day_bins import Bin, Unit
+from engine.progress.bins import Bin, Handful, Unit
 from engine.progress.learning_curve import Growth
-from engine.progress.repetition_bins import Handful
 
 
 @dataclass(frozen=True)

@@ -12,8 +12,8 @@ from drills.measures.distance import Stop
 from engine.kit.charts_blips import beyond_words, reach_of
 from engine.kit.charts_dates import full_words, range_words
 from engine.practice.course import LEFT_OUT
+from engine.progress.bins import Bin, Unit
 from engine.progress.charts_levels import kept_words
-from engine.progress.day_bins import Bin, Unit
 from engine.progress.learning_curve import Going
 from engine.progress.progress import Learned, Progress, Spread, Week
 

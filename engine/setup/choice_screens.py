@@ -15,8 +15,7 @@ from engine.pedals.gestures import Gesture
 from engine.pedals.together import TapOrStay
 from engine.pedals.travel import Still
 from engine.setup.finding_screens import COLOURS
-from engine.setup.search_screen import Search
-from engine.setup.track import stepped, track
+from engine.setup.search_screen import Search, stepped, track
 from engine.setup.words import capital, resting_said
 from engine.stage.actions import Action
 

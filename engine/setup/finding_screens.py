@@ -15,8 +15,7 @@ from engine.pedals.finder import Finder, Found
 from engine.pedals.identity import Axis
 from engine.pedals.travel import NEAR
 from engine.pedals.trouble import Motion, Trouble
-from engine.setup.search_screen import Gone, Search, SearchScreen
-from engine.setup.track import stepped, track
+from engine.setup.search_screen import Gone, Search, SearchScreen, stepped, track
 from engine.setup.words import (
     FEET_OFF,
     FULLY,

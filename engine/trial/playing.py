@@ -14,7 +14,7 @@ import numpy as np
 
 from drills.level import Feedback, Level
 from engine.drill.attempt import Asked, Attempt, Setting, attempt, wait_for_pedals
-from engine.drill.busy import Busy
+from engine.drill.interruptions import Busy
 from engine.drill.reveal import Reveal
 from engine.drill.tally import Kept
 from engine.drill.turn import is_busy, is_given_up

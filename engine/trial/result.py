@@ -8,12 +8,11 @@ from engine.drill.stored_picture import picture_of
 from engine.kit.flow import show
 from engine.stage.scene import Flow
 from engine.store import History
-from engine.trial.curves import Curves, TrialCurves
 from engine.trial.door_screens import GivenUp, PastTrials
 from engine.trial.outcome import outcome
 from engine.trial.outcome_words import in_words, written
 from engine.trial.randomisation import block_now, order
-from engine.trial.result_screens import Page, TrialFigures
+from engine.trial.result_screens import Curves, Page, TrialCurves, TrialFigures
 from engine.trial.status import far_of
 from engine.trial.trial import Arm, Trial
 

@@ -13,18 +13,16 @@ from drills.level import Level
 from drills.score import Reason, Verdict
 from drills.trace import Sample
 from engine.drill.attempt import conclude
-from engine.drill.busy import Busy
 from engine.drill.guess_screen import Guess
-from engine.drill.pause import SmallMenu
+from engine.drill.interruptions import Busy, SmallMenu, Unplugged
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.drill.reveal import Reveal
 from engine.drill.set_end import SetEnd, Tally
 from engine.drill.summary import Summary
 from engine.drill.tally import Kept, tally_of
-from engine.drill.unplugged import Unplugged
 from engine.drill.watched_repetition import WatchedRepetition
 from engine.game.cautions import Cautions
-from engine.game.sound_and_light_screen import SoundAndLight
+from engine.game.sound_and_light import SoundAndLight
 from engine.kit.base import Place, Screen
 from engine.kit.flow import show
 from engine.ladder.level_files import SHIPPED, load_levels

@@ -14,8 +14,7 @@ from engine.five.warm_up_screen import Warmed, Word
 from engine.game.entries import HOME, MORE
 from engine.game.entry import choices_of
 from engine.game.facts import Facts
-from engine.game.home import Home
-from engine.game.more import More
+from engine.game.home import Home, More
 from engine.kit.base import Place, Screen
 from engine.kit.repetition_marks import Mark
 from engine.kit.steadiness_chart import BandShown

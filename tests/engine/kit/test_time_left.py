@@ -3,11 +3,10 @@
 import pytest
 
 from engine.drill.guess_screen import Guess
-from engine.drill.pause import SmallMenu
+from engine.drill.interruptions import SmallMenu
 from engine.kit import theme
 from engine.kit.base import Place, Screen
-from engine.kit.time_left import TOP, left_words
-from engine.kit.timed_screen import After, Passing
+from engine.kit.timed_screen import TOP, After, Passing, left_words
 from tests.engine.kit.recording_canvas import recorded, said
 from tests.engine.pictures import BY_ID, repeating
 

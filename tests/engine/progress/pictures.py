@@ -17,12 +17,11 @@ from engine.ladder.ladder import climb
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
 from engine.practice.steadiness import DayBand
-from engine.progress.day_bins import by_span, left_out, unit_of
+from engine.progress.bins import Handful, by_span, left_out, unit_of
 from engine.progress.history_pages import pages
 from engine.progress.history_screens import HistoryPage, MarkChange, WhatChanged
 from engine.progress.learning_curve import Curve, Going, Growth
 from engine.progress.progress import Learned, Progress, Spread, Week
-from engine.progress.repetition_bins import Handful
 from tests.engine.five.pictures import keepings
 
 TODAY = date(2024, 5, 17)

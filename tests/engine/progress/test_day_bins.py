@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from scipy.stats.mstats import mquantiles
 
 from engine.practice.course import LEFT_OUT, Course
-from engine.progress.day_bins import Bin, Unit, by_span, left_out, unit_of
+from engine.progress.bins import Bin, Unit, by_span, left_out, unit_of
 
 TODAY = date(2026, 7, 15)
 """A Wednesday."""

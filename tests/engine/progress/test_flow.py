@@ -14,7 +14,7 @@ from drills.score import Reason, Verdict
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.practice.changes import Changed
 from engine.practice.results import Why
-from engine.progress.day_bins import Unit
+from engine.progress.bins import Unit
 from engine.progress.flow import evenly, progress_of
 from engine.progress.progress import Progress
 from engine.progress.words import DRAWN

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.progress.weeks import Span, two_weeks
+from engine.progress.bins import Span, two_weeks
 
 DAY = timedelta(days=1)
 BEGAN = date(2026, 3, 4)

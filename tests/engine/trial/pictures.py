@@ -10,12 +10,11 @@ from engine.kit.base import Screen
 from engine.kit.text_entry import Typing
 from engine.pedals.rig import Means
 from engine.stage.actions import Action
-from engine.trial.curves import Curves, TrialCurves
 from engine.trial.door_screens import AboutTrial, GivenUp, GivingUp, NoTrial, PastTrials, UnderWay
 from engine.trial.outcome import ArmCount, Difference, Outcome, Told
 from engine.trial.outcome_words import in_words, written
 from engine.trial.playing_screens import ChangeOver, Recalibrated, TrialPause
-from engine.trial.result_screens import TrialFigures
+from engine.trial.result_screens import Curves, TrialCurves, TrialFigures
 from engine.trial.setup_screens import Length, Row, SetUpMenu, TrialLength, TrialLevel
 from engine.trial.setups import NAME_MOST, NOTE_MOST, changed, named
 from engine.trial.status import Far

@@ -1,7 +1,4 @@
-"""Whether values rise or fall: Mann-Kendall, exact and for long rows, and the Theil-Sen slope.
-
-Mann 1945 and Kendall 1975, with the variance corrected for ties; Theil 1950 and Sen 1968.
-"""
+"""Mann-Kendall trend test, Theil-Sen slope and quantiles of Student's t."""
 
 from __future__ import annotations
 
@@ -10,9 +7,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from itertools import combinations
-from math import erfc, sqrt
+from math import cos, erfc, pi, sin, sqrt, tan
 from statistics import median
 from typing import Self
+
+HALVINGS = 60
+"""count, after which the angle is as fine as a number can be."""
 
 
 def rises(values: Sequence[float]) -> int:
@@ -89,3 +89,32 @@ class MannKendall:
 def _spread(count: int) -> int:
     """Eighteen times the variance that so many values, all different, give S."""
     return count * (count - 1) * (2 * count + 5)
+
+
+def within(share: float, df: int) -> float:
+    """The t that a share of the distribution lies within, on both sides: of 0.95 the 0.975 one.
+
+    Raises ValueError where the share is not between 0 and 1, or no degree of freedom is left.
+    """
+    if not 0 < share < 1:
+        raise ValueError(f"share: expected between 0 and 1, found {share:g}")
+    if df < 1:
+        raise ValueError(f"df: expected at least 1, found {df}")
+    low, high = 0.0, pi / 2
+    for _ in range(HALVINGS):
+        middle = (low + high) / 2
+        low, high = (middle, high) if _share(middle, df) < share else (low, middle)
+    return sqrt(df) * tan(low)
+
+
+def _share(angle: float, df: int) -> float:
+    """The share that lies within an angle."""
+    odd = df % 2 == 1
+    square = cos(angle) ** 2
+    term = cos(angle) if odd else 1.0
+    total = 0.0 if df == 1 else term
+    for number in range(2 if odd else 1, df - 1, 2):
+        term *= number / (number + 1) * square
+        total += term
+    inside = sin(angle) * total
+    return 2 / pi * (angle + inside) if odd else inside

@@ -1,12 +1,8 @@
-"""A measure over the days for a chart: median and middle half of a day, a week or a month each.
-
-The first repetitions of a day are worse than the rest (warm-up decrement, abstract), so they are
-left out of every trend, and the screens say how many were.
-"""
+"""Bins of a measure: by day, week or month, by equal counts, and the two weeks compared."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
@@ -21,6 +17,14 @@ DAYS, WEEKS = 120, 1096
 week: so it has no more than 160 bins in 13 years."""
 EPOCH = date(1970, 1, 1).toordinal()
 """Ordinal of the day that numpy counts from."""
+MOST = 40
+"""count of handfuls at most, so that each can be told from the next."""
+LEAST = 5
+"""count of repetitions in a handful, where there are as many."""
+WEEK = timedelta(days=7)
+"""From one week to the next."""
+REST = timedelta(days=6)
+"""From the first day of a week to its last."""
 
 
 class Unit(StrEnum):
@@ -127,9 +131,70 @@ SPAN: Mapping[Unit, Callable[[Whole], Whole]] = {
     Unit.MONTH: _month_of,
 }
 """The number of the bin that each day is in."""
+
+
 BEGIN: Mapping[Unit, Callable[[int], date]] = {
     Unit.DAY: _day,
     Unit.WEEK: lambda week: _day(7 * week + 1),
     Unit.MONTH: _month_begins,
 }
 """The first day of a bin."""
+
+
+@dataclass(frozen=True)
+class Handful:
+    """Some repetitions of a kind one after another."""
+
+    first: int
+    """From 1, the place of the first of them among those of the kind."""
+    last: int
+    """The place of the last of them."""
+    count: int
+    """count of those that enter a trend."""
+    low: float
+    """Lower quartile, in the unit of the measure."""
+    middle: float
+    """Median, in the unit of the measure."""
+    high: float
+    """Upper quartile, in the unit of the measure."""
+
+
+def handfuls(course: Course, changes: Sequence[int]) -> Iterator[Handful]:
+    """What enters a trend, a handful at a time; none reaches over a change.
+
+    `changes` are counts of repetitions of the kind, each before a change.
+    """
+    entering = np.flatnonzero(is_in_trend(course))
+    size = max(-(-entering.size // MOST), LEAST)
+    for part in np.split(entering, np.searchsorted(entering, sorted(set(changes)))):
+        for some in np.array_split(part, max(part.size // size, 1)):
+            if some.size:
+                low, middle, high = np.percentile(course.value[some], (25, 50, 75)).tolist()
+                yield Handful(int(some[0]) + 1, int(some[-1]) + 1, some.size, low, middle, high)
+
+
+@dataclass(frozen=True)
+class Span:
+    """A week that need not begin on a Monday."""
+
+    first: date
+    """Its first day."""
+    last: date
+    """Its last day."""
+
+
+def two_weeks(days: Sequence[date], today: date) -> tuple[Span, ...]:
+    """The first week of practice and this one, from the practised days in order.
+
+    This one is the last seven days up to today or, where nothing was done in them, up to the
+    newest practised day. It is missing where it would overlap the first: until 13 days after the
+    first day, and until there is practice after the first week. Both are missing where nothing
+    was done yet.
+    """
+    if not days:
+        return ()
+    first = Span(days[0], days[0] + REST)
+    this = Span(today - REST, today)
+    if days[-1] < this.first or days[-1] > today:
+        this = Span(days[-1] - REST, days[-1])
+    return (first, this) if this.first > first.last else (first,)
