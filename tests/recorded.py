@@ -29,6 +29,7 @@ from engine.setup.flow import BINDING  # noqa: E402
 from engine.stage.unseen import no_window  # noqa: E402
 from engine.store import open_history  # noqa: E402
 from tests.rig import Feeder, VirtualPedals  # noqa: E402
+from tests.waiting import wait_for, wait_until  # noqa: E402
 
 RATE = 1000.0  # Hz, of the brake
 SLOWER = (1, 4, 8)  # reports of the brake for one of brake, throttle and clutch
@@ -70,14 +71,13 @@ def run(folder: Path, file: Path, seconds: float) -> int:
         feeder = Feeder(pedals, counting, RATE)
 
         def drive() -> None:
-            while not file.exists():
-                time.sleep(0.01)
+            wait_for(file.exists)
             began = time.monotonic_ns()
             feeder.start()
             print(json.dumps({"began": began}), flush=True)
-            time.sleep(SETTLING)
+            wait_until(began / 1e9 + SETTLING)
             before, at = time.clock_gettime(clock), time.monotonic()
-            time.sleep(seconds - SETTLING)
+            wait_until(began / 1e9 + seconds)
             share = (time.clock_gettime(clock) - before) / (time.monotonic() - at)
             feeder.stop()
             np.save(folder / REPORTED, np.array(counting.reported))

@@ -18,6 +18,8 @@ from functools import cache
 from pathlib import Path
 from typing import Any, ClassVar, Self, TypeVar
 
+from tests.waiting import wait_until
+
 T = TypeVar("T")
 Position = Callable[[float], Sequence[float]]  # seconds since the start -> a value for each axis
 
@@ -56,6 +58,7 @@ class VirtualSdl(ctypes.CDLL):
         "SDL_JoystickOpen": (c_void_p, c_int),
         "SDL_JoystickFromInstanceID": (c_void_p, c_int32),
         "SDL_JoystickSetVirtualAxis": (c_int, c_void_p, c_int, c_int16),
+        "SDL_JoystickGetAxis": (c_int16, c_void_p, c_int),
         "SDL_JoystickSetVirtualButton": (c_int, c_void_p, c_int, c_uint8),
         "SDL_JoystickClose": (None, c_void_p),
         "SDL_PushEvent": (c_int, c_void_p),
@@ -148,6 +151,12 @@ class VirtualPedals:
             if sdl().SDL_JoystickSetVirtualAxis(opened, axis, to_counts(value)) < 0:
                 raise RuntimeError(f"{self.name}: no axis {axis} among {len(self.rest)}")
 
+    def is_read(self, axis: int, value: float) -> bool:
+        """Whether the game's last pump found an axis at a position, -1.0..1.0."""
+        with self._guard:
+            opened = self._opened(f"axis {axis}")
+            return bool(sdl().SDL_JoystickGetAxis(opened, axis) == to_counts(value))
+
     def button(self, number: int, down: bool) -> None:
         """Press a button, from 0, or let it go; the game hears of it at its next pump."""
         with self._guard:
@@ -159,7 +168,7 @@ class VirtualPedals:
         instance = self.instance_id
         opened = None if instance is None else sdl().SDL_JoystickFromInstanceID(instance)
         if not opened:
-            raise RuntimeError(f"{self.name}: {part} set while unplugged")
+            raise RuntimeError(f"{self.name}: {part} asked for while unplugged")
         return int(opened)
 
     def unplug(self) -> None:
@@ -209,8 +218,7 @@ class Feeder(threading.Thread):
             while not self._stopping.is_set():
                 self._move(self._position(step * self._period_ns / 1e9))
                 step = max(step + 1, (time.monotonic_ns() - start_ns) // self._period_ns)
-                left_ns = start_ns + step * self._period_ns - time.monotonic_ns()
-                time.sleep(max(0, left_ns) / 1e9)
+                wait_until((start_ns + step * self._period_ns) / 1e9)
         except Exception as error:
             self._error = error
 

@@ -12,7 +12,6 @@ import pytest
 
 ROOT = Path(__file__).resolve().parents[1]
 CODE = sorted([*(ROOT / "drills").rglob("*.py"), *(ROOT / "engine").rglob("*.py")])
-TESTS = sorted((ROOT / "tests").rglob("test_*.py"))
 LEVELS = sorted(path for path in (ROOT / "levels").rglob("*") if path.is_file())
 LONGEST = 300
 OURS = {"drills", "engine"}
@@ -176,11 +175,6 @@ def test_there_is_one_place_that_waits(path: Path) -> None:
     waits = calls(path, "sleep")
 
     assert bool(waits) == (name_of(path) == "engine.stage.waiting")
-
-
-@pytest.mark.parametrize("path", TESTS, ids=lambda path: str(path.relative_to(ROOT / "tests")))
-def test_no_test_sleeps(path: Path) -> None:
-    assert calls(path, "sleep") == []
 
 
 @pytest.mark.parametrize("path", LEVELS, ids=lambda path: path.name)

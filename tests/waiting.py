@@ -1,4 +1,4 @@
-"""Waiting for what the game does: a predicate that comes true, an event in its events file."""
+"""The one place where tests wait: for a predicate, a moment, or an event in the events file."""
 
 import json
 import time
@@ -7,24 +7,45 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 T = TypeVar("T")
-POLL_S = 0.002  # how long wait_for() sleeps between two looks, unless told otherwise
+PATIENCE = 60.0
+"""Seconds after which a test gives up on anything: a safety net that a busy machine never needs."""
+POLL = 0.002
+"""Seconds between two looks at a predicate or at the events file."""
 
 
-def wait_for(predicate: Callable[[], T], timeout: float, poll: float = POLL_S) -> T:
-    """Poll until `predicate()` is true and return what it gave; TimeoutError after `timeout` s."""
+def wait_for(
+    predicate: Callable[[], T],
+    timeout: float = PATIENCE,
+    poll: float = POLL,
+    awaited: Callable[[], str] = str,
+) -> T:
+    """Poll until `predicate()` is true and return its value.
+
+    Raises TimeoutError after `timeout` seconds; `awaited()` is asked only then, and says for what.
+    """
     deadline = time.monotonic() + timeout
     while not (found := predicate()):
         if time.monotonic() > deadline:
-            raise TimeoutError(f"waited {timeout:g} s in vain")
+            raise TimeoutError(f"waited {timeout:g} s in vain{awaited()}")
         time.sleep(poll)
     return found
+
+
+def wait_until(moment: float) -> None:
+    """Return at a moment on the monotonic clock, in seconds; at once where it has passed.
+
+    For what has a pace of its own, such as a foot that moves; a test that waits for the game to do
+    something waits for that instead.
+    """
+    while (left := moment - time.monotonic()) > 0:
+        time.sleep(left)
 
 
 class EventTail:
     """Follows a file of JSON objects, one a line, while another process writes it."""
 
-    def __init__(self, path: Path, poll: float = POLL_S) -> None:
-        """`poll` is how many s pass between two looks at the file."""
+    def __init__(self, path: Path, poll: float = POLL) -> None:
+        """`poll` is in seconds, between two looks at the file."""
         self._path, self._poll = path, poll
         self._offset = 0  # bytes read, always up to the end of a whole line
         self._seen: list[dict[str, Any]] = []
@@ -50,17 +71,18 @@ class EventTail:
             raise ValueError(f"{where}: expected a JSON object, found {line!r}") from None
         self._offset += len(line)
 
-    def wait(self, matches: Callable[[dict[str, Any]], bool], timeout: float) -> dict[str, Any]:
+    def wait(
+        self, matches: Callable[[dict[str, Any]], bool], timeout: float = PATIENCE
+    ) -> dict[str, Any]:
         """First matching event after the one the last wait() returned; `timeout` in seconds."""
 
         def found() -> int:
             later = enumerate(self.seen[self._next :], self._next + 1)
             return next((after for after, event in later if matches(event)), 0)
 
-        try:
-            self._next = wait_for(found, timeout, self._poll)
-        except TimeoutError:
-            last = "\n".join(f"  {json.dumps(event)}" for event in self._seen[-10:]) or "  none"
-            message = f"waited {timeout:g} s for an event in {self._path}; the last ones:\n{last}"
-            raise TimeoutError(message) from None
+        self._next = wait_for(found, timeout, self._poll, self._last_events)
         return self._seen[self._next - 1]
+
+    def _last_events(self) -> str:
+        last = "\n".join(f"  {json.dumps(event)}" for event in self._seen[-10:]) or "  none"
+        return f" for an event in {self._path}; the last ones:\n{last}"

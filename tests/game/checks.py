@@ -6,6 +6,7 @@ from dataclasses import replace
 from itertools import pairwise, takewhile
 
 from drills.level import Aid
+from drills.phases import OVER
 from drills.trace import Pedal
 from engine.five.day_summary import NAMES
 from engine.five.pace import pace_of
@@ -188,22 +189,30 @@ def _untimed(asked: Sequence[tuple[Why, str]]) -> list[tuple[Why, str]]:
 
 
 def _went_by(events: Sequence[Told], *, told_only: bool = False) -> float:
-    """s from the first repetition of a start to the end of the day, or as far as it came.
+    """Seconds from the first repetition of a start to the end of the day, or as far as it came.
 
-    `told_only`: no more than to its last verdict, without the screens with choices.
+    `told_only`: no more than to the end of the last repetition that got a verdict, without the
+    screens with choices. What is judged and written after that end is not timed.
     """
     begun = next(event["t"] for event in events if event.get("name") == "repetition")
-    shown = [event for event in events if event["event"] in ("screen", "verdict")]
+    shown = [event for event in events if event["event"] == "screen" or _is_over(event)]
     if not told_only:
         ends = [event["t"] for event in shown if event.get("name") == "day end"]
         return float((ends or [events[-1]["t"]])[0] - begun)
-    last = max((one["t"] for one in shown if one["event"] == "verdict"), default=begun)
+    told = [place for place, event in enumerate(events) if event["event"] == "verdict"]
+    over = filter(_is_over, events[: told[-1]] if told else ())
+    last = max((event["t"] for event in over), default=begun)
     choices = sum(
         after["t"] - before["t"]
         for before, after in pairwise(shown)
         if "choices" in before and after["t"] <= last
     )
     return float(last - begun - choices)
+
+
+def _is_over(event: Told) -> bool:
+    """Whether a repetition ended."""
+    return event.get("phase") in OVER
 
 
 def _in_the_dark(events: Sequence[Told]) -> Iterator[tuple[Told, bool, list[str]]]:

@@ -1,39 +1,64 @@
-"""A scripted foot: where the pedals are at any moment."""
+"""A scripted foot: where each pedal is at any moment of the monotonic clock."""
 
 import time
+from dataclasses import dataclass
 
 from tests.game.kinds import LATER, PEAK, PULSE, Plan, half_sine
+from tests.waiting import wait_until
 
-FLICKER = 0.002  # %, the clutch is never quite still while a plan is followed: each step is read
-STEPS = 7  # of the flicker, so that one that is skipped is seen too
+FLICKER = 0.002
+"""Percent the clutch moves at each step of a plan, so that every step can be recognised."""
+STEPS = 7
+"""Number of different flicker values, so that a skipped step is recognised too."""
+
+
+@dataclass(frozen=True)
+class Glide:
+    """Straight movement of one pedal from one position to another."""
+
+    start: float
+    """Percent, where it begins."""
+    end: float
+    """Percent, where it ends and stays."""
+    began: float
+    """Seconds on the monotonic clock, when it begins."""
+    seconds: float
+    """Seconds it takes."""
+
+    def at(self, moment: float) -> float:
+        """Position in percent at a moment in seconds."""
+        share = min(max((moment - self.began) / self.seconds, 0.0), 1.0)
+        return self.start + (self.end - self.start) * share
+
+
+AT_REST = Glide(0.0, 0.0, 0.0, 1.0)
+"""A pedal that nobody has touched."""
 
 
 class Foot:
-    """Where the pedals are at any moment: levels that glide, one scripted blip, or a plan."""
+    """Positions of the pedals: glides, one scripted blip on top of them, or a plan instead."""
 
     def __init__(self) -> None:
-        self._levels = [0.0, 0.0, 0.0]
+        self._glides = [AT_REST] * 3
         self._blip: tuple[float, float] | None = None
         self._plan: tuple[float, Plan] | None = None
 
     def follow(self, plan: Plan, moment: float) -> None:
-        """Move as a plan says, from a monotonic time in s on."""
+        """Move as a plan says, from a monotonic time in seconds on."""
         self._plan = (moment, plan)
 
     def rest(self) -> None:
-        """Follow no plan any more, and take every foot off."""
-        self._levels, self._plan = [0.0, 0.0, 0.0], None
+        """Drop the plan and take every foot off."""
+        self._glides, self._plan = [AT_REST] * 3, None
 
     def glide(self, pedal: int, level: float, seconds: float = 0.15) -> None:
-        """Move one pedal to a level in % and wait until it is there."""
-        start, began = self._levels[pedal], time.monotonic()
-        while (share := (time.monotonic() - began) / seconds) < 1:
-            self._levels[pedal] = start + (level - start) * share
-            time.sleep(0.001)
-        self._levels[pedal] = level
+        """Move one pedal to a position in percent, and return once it is there."""
+        now = time.monotonic()
+        self._glides[pedal] = Glide(self._glides[pedal].at(now), level, now, seconds)
+        wait_until(now + seconds)
 
     def blip_at(self, moment: float, dip: float) -> None:
-        """Stab the throttle at a monotonic time in s, and let the brake dip by so many %."""
+        """Stab the throttle at a monotonic time in seconds; the brake dips by so many percent."""
         self._blip = (moment, dip)
 
     def hold_back(self) -> None:
@@ -42,17 +67,16 @@ class Foot:
             self._blip = None
 
     def percent(self) -> list[float]:
-        """All pedals now, in %."""
+        """Brake, throttle and clutch now, in percent."""
         followed, blip = self._plan, self._blip  # another thread may drop them meanwhile
+        now = time.monotonic()
         if followed is not None:
             moment, plan = followed
-            since = time.monotonic() - moment
-            brake, throttle, clutch = plan(since)
-            return [brake, throttle, clutch + FLICKER * (int(since * 1000) % STEPS)]
-        brake, throttle, clutch = self._levels
+            brake, throttle, clutch = plan(now - moment)
+            return [brake, throttle, clutch + FLICKER * (int((now - moment) * 1000) % STEPS)]
+        brake, throttle, clutch = (glide.at(now) for glide in self._glides)
         if blip is not None:
             moment, dip = blip
-            now = time.monotonic() - moment
-            throttle += PEAK * half_sine(now / PULSE)
-            brake -= dip * half_sine((now - LATER) / PULSE)
+            throttle += PEAK * half_sine((now - moment) / PULSE)
+            brake -= dip * half_sine((now - moment - LATER) / PULSE)
         return [brake, throttle, clutch]

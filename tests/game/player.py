@@ -13,20 +13,24 @@ from drills.score import Reason
 from tests.game.foot import Foot
 from tests.game.kinds import Scripted
 from tests.rig import Feeder, VirtualPedals, press_key
-from tests.waiting import EventTail, wait_for
+from tests.waiting import EventTail, wait_for, wait_until
 
-PATIENCE = 20.0  # s, for anything the game should do at once
-REACTION = 0.25  # s, from the cue to the throttle
-HEARD = 0.55  # s, feet are let go before they choose, and between two taps
-
+ENDING = 10.0
+"""Seconds a script may go on once the game has ended."""
+REACTION = 0.25
+"""Seconds from the cue to the throttle."""
+FEET_OFF = 0.55
+"""Seconds the feet stay off before they choose, and between two taps."""
 BRAKE, THROTTLE, CLUTCH = 0, 1, 2
-LATEST = 0.015  # s, a foot that moved later than that did not do what was planned
-JUMP = 0.1  # %, less is flicker
+LATEST = 0.015
+"""Seconds between two steps of a moving foot, above which it did not do what was planned."""
+JUMP = 0.1
+"""Percent a pedal must move in one step to count as moving: less is flicker."""
 VOID = {reason.value for reason in Reason if reason.void}
 
 
 class Player:
-    """Plays the game through its events file, as a person plays it by looking at it."""
+    """Plays the game through its events file, as a person plays it by looking at the screen."""
 
     def __init__(self, events: Path, inverted: bool = False) -> None:
         self.folder = events.parent
@@ -39,7 +43,7 @@ class Player:
 
     def plug(self) -> None:
         """Plug the pedals in, once the game listens to joysticks, and start to feed them."""
-        wait_for(pygame.joystick.get_init, PATIENCE)
+        wait_for(pygame.joystick.get_init)
         self.pedals.plug()
         self._feeder = Feeder(self.pedals, lambda _: self._next())
         self._feeder.start()
@@ -58,129 +62,176 @@ class Player:
 
     def screen(self, name: str, **fields: object) -> dict[str, Any]:
         """Wait for a screen with these details."""
-        wanted = {"event": "screen", "name": name, **fields}
-        return self.events.wait(lambda event: wanted.items() <= event.items(), PATIENCE)
+        return self.event("screen", name=name, **fields)
 
-    def shown(self, *names: str) -> str:
-        """Wait for the first screen of any of these names; which it is."""
-        told = self.events.wait(
-            lambda event: event["event"] == "screen" and event["name"] in names, PATIENCE
-        )
-        return str(told["name"])
+    def repetition(self) -> dict[str, Any]:
+        """Wait for the next repetition.
+
+        Where several in a row were not read often enough, the game first says that the machine is
+        busy.
+        """
+        while True:
+            shown = self.events.wait(
+                lambda event: event["event"] == "screen" and event["name"] in ("repetition", "busy")
+            )
+            if shown["name"] == "repetition":
+                return shown
+            press_key("return")
+
+    def screens(self) -> list[dict[str, Any]]:
+        """All screens so far, the one that is shown now last."""
+        return [event for event in self.events.seen if event["event"] == "screen"]
 
     def screen_now(self, name: str) -> dict[str, Any]:
         """The screen that is shown now, which must be this one."""
-        shown = [event for event in self.events.seen if event["event"] == "screen"][-1]
+        shown = self.screens()[-1]
         if shown["name"] != name:
             raise AssertionError(f"expected {name}, found {shown}")
         return shown
 
-    def event(self, name: str, **fields: object) -> dict[str, Any]:
+    def event(self, event: str, **fields: object) -> dict[str, Any]:
         """Wait for an event with these fields."""
-        wanted = {"event": name, **fields}
-        return self.events.wait(lambda event: wanted.items() <= event.items(), PATIENCE)
+        wanted = {"event": event, **fields}
+        return self.events.wait(lambda event: wanted.items() <= event.items())
+
+    def last(self, event: str, **fields: object) -> dict[str, Any]:
+        """The newest event with these fields that has been told of."""
+        wanted = {"event": event, **fields}
+        return next(one for one in reversed(self.events.seen) if wanted.items() <= one.items())
+
+    def first_of(self, *names: str) -> dict[str, Any]:
+        """Wait for the first event of any of these names."""
+        return self.events.wait(lambda event: event["event"] in names)
+
+    def came_after(self, moment: float, wanted: Callable[[dict[str, Any]], bool]) -> bool:
+        """Whether the repetition under way has such an event since a moment in seconds."""
+        return any(event["t"] >= moment and wanted(event) for event in self.events.seen)
 
     def react(self, cue: float) -> bool:
         """Wait as long as a person takes; whether the repetition still waits for a blip then."""
 
         def judged() -> bool:
-            seen = self.events.seen
-            return any(event["event"] == "verdict" and event["t"] >= cue for event in seen)
+            return self.came_after(cue, lambda event: event["event"] == "verdict")
 
-        wait_for(lambda: time.monotonic() > cue + REACTION or judged(), REACTION + 1)
+        wait_for(lambda: time.monotonic() > cue + REACTION or judged())
         return not judged()
 
-    def first_of(self, *names: str) -> dict[str, Any]:
-        """Wait for the first event of any of these names."""
-        return self.events.wait(lambda event: event["event"] in names, PATIENCE)
+    def move(self, pedal: int, level: float, seconds: float = 0.15) -> None:
+        """Move one pedal to a position in percent, and return once the game has read it there."""
+        self.foot.glide(pedal, level, seconds)
+        position = self._sign * (level / 50 - 1)
+        wait_for(lambda: self.pedals.is_read(pedal, position))
 
     def press_and_let_go(self, pedal: int) -> None:
-        """Say yes before the pedals are set up."""
-        self.foot.glide(pedal, 100)
-        self.foot.glide(pedal, 0)
+        """Press one pedal fully and let it go."""
+        self.move(pedal, 100)
+        self.move(pedal, 0)
 
     def look(self) -> None:
         """Wait until the screen that was told of last is on the screen."""
 
         def drawn() -> bool:
-            seen = self.events.seen
-            last = max(n for n, event in enumerate(seen) if event["event"] == "screen")
-            return any(event["event"] == "drawn" for event in seen[last:])
+            shown = self.screens()[-1]["name"]
+            told = (event for event in reversed(self.events.seen) if "name" in event)
+            newest = next((e for e in told if e["event"] == "drawn" or e["name"] != shown), None)
+            return newest is not None and (newest["event"], newest["name"]) == ("drawn", shown)
 
-        wait_for(drawn, PATIENCE)
+        wait_for(drawn)
 
     def agree(self) -> None:
         """Say yes: brake past half and kept there."""
         self.look()
         self.let_go()
-        self.foot.glide(BRAKE, 75)
+        self.move(BRAKE, 75)
 
     def let_go(self) -> None:
         """Take the feet off for as long as it takes to be heard."""
-        self.foot.glide(BRAKE, 0)
-        time.sleep(HEARD)
+        self.move(BRAKE, 0)
+        wait_until(time.monotonic() + FEET_OFF)
 
     def choose(self, screen: dict[str, Any], label: str) -> None:
         """Tap the throttle until a choice is reached, then say yes."""
         self.look()
-        self.let_go()
         for _ in range(moves(screen, label)):
-            self.foot.glide(THROTTLE, 80, 0.05)
-            time.sleep(0.05)
-            self.foot.glide(THROTTLE, 0, 0.05)
-            time.sleep(HEARD)
-        self.foot.glide(BRAKE, 75)
+            self.let_go()
+            self.move(THROTTLE, 80, 0.05)
+            self.move(THROTTLE, 0, 0.05)
+        self.agree()
 
     def set_up_pedals(self, *, clutch: bool = False) -> None:
         """Bind and calibrate the pedals through the screens, with the feet alone."""
         three = (("brake", BRAKE), ("throttle", THROTTLE), ("clutch", CLUTCH))
         for name, pedal in three if clutch else three[:2]:
             self.screen("pedals", pedal=name, step="find")
-            self.foot.glide(pedal, 100)
+            self.move(pedal, 100)
             self.screen("pedals", pedal=name, step="release")
-            self.foot.glide(pedal, 0)
+            self.move(pedal, 0)
             self.screen("pedals", pedal=name, step="full")
-            self.foot.glide(pedal, 100)
+            self.move(pedal, 100)
             self.screen("pedals", pedal=name, step="release again")
-            self.foot.glide(pedal, 0)
+            self.move(pedal, 0)
         if not clutch:
             self.screen("pedals", pedal="clutch", step="find")
             self.press_and_let_go(BRAKE)
         self.screen("pedals found")
         self.agree()
 
-    def hold_target(self) -> dict[str, Any]:
-        """Let the brake go, then bring it to what the repetition asks."""
-        asked = self.screen("repetition")
-        self.foot.glide(BRAKE, 0)
-        self.event("phase", phase="approach")
-        self.foot.glide(BRAKE, asked["target"])
-        return asked
+    def comes(self, phase: str) -> bool:
+        """Wait for a phase of the repetition; False where it ends before that."""
+        told = self.events.wait(
+            lambda event: event.get("phase") == phase or event["event"] == "verdict"
+        )
+        return bool(told["event"] != "verdict")
+
+    def approach(self, hold: Callable[[float], None], asked: dict[str, Any] | None = None) -> None:
+        """Let the brake go, then bring it to what the repetition asks.
+
+        `hold` moves the brake to a position in percent. `asked` is the repetition's screen, None
+        for the next one. Where it ends before that, the one after it is tried.
+        """
+        asked = asked or self.repetition()
+        hold(0.0)
+        while not self.comes("approach"):
+            asked = self.repetition()
+            hold(0.0)
+        hold(asked["target"])
+
+    def hold_in_the_dark(self, asked: dict[str, Any] | None = None) -> None:
+        """Bring a repetition into its wait, the one after it where it ends before that."""
+        self.approach(self._glide_brake, asked)
+        while not self.comes("wait"):
+            self.approach(self._glide_brake)
+
+    def _glide_brake(self, level: float) -> None:
+        self.foot.glide(BRAKE, level)
 
     def perform(self, scripted: Scripted) -> bool:
         """One repetition as scripted, again while it does not count, and past its reveal.
 
-        A hold has no cue: it is followed from the dark on. On a busy machine several in a row may
-        not count, and the game says so; and the feet may move too late: whether they did not.
+        A hold has no cue: it is followed from the dark on. Returns whether the feet moved in time.
         """
         while True:
-            if self.shown("repetition", "busy") == "busy":
-                press_key("return")
-                continue
+            self.repetition()
             self.foot.rest()
-            self.event("phase", phase="approach")
-            if scripted.rest:
-                self.foot.glide(BRAKE, scripted.rest)
-            began = self.event("phase", phase="wait")
-            told = began if scripted.kind == "hold" else self.first_of("cue", "verdict")
-            if told["event"] != "verdict":
-                self.foot.follow(scripted.plan, told["t"])
-                told = self.event("verdict")
-                self.foot.rest()
+            if self.comes("approach"):
+                if scripted.rest:
+                    self.foot.glide(BRAKE, scripted.rest)
+                if self.comes("wait"):
+                    self._follow(scripted)
+            self.foot.rest()
             self.screen("reveal")
             press_key("return")
-            if told["reason"] not in VOID:
-                return self._in_time(began["t"], told["t"])
+            judged = self.last("verdict")
+            if judged["reason"] not in VOID:
+                return self._in_time(self.last("phase", phase="wait")["t"], judged["t"])
+
+    def _follow(self, scripted: Scripted) -> None:
+        """Follow a plan from the dark or from the cue on, until the verdict."""
+        hold = scripted.kind == "hold"
+        told = self.last("phase", phase="wait") if hold else self.first_of("cue", "verdict")
+        if told["event"] != "verdict":
+            self.foot.follow(scripted.plan, told["t"])
+            self.event("verdict")
 
     def _in_time(self, began: float, ended: float) -> bool:
         """Whether no pedal was elsewhere when a step at last came."""
@@ -195,7 +246,7 @@ class Player:
     def blip(self, dip: float) -> dict[str, Any]:
         """One repetition of a blip level with a scripted dip, until it counts; its verdict."""
         return self.until_it_counts(
-            lambda target: self.foot.glide(BRAKE, target),
+            self._glide_brake,
             lambda cue: self.foot.blip_at(cue + REACTION, dip),
         )
 
@@ -207,13 +258,10 @@ class Player:
         """One repetition, tried again as a person does while it does not count; its verdict.
 
         On a busy machine the pedals may go unread for too long. `hold` is given 0 % and then the
-        target, `blip` the time of the cue in s. The next repetition comes by itself.
+        target, `blip` the time of the cue in seconds. The next repetition comes by itself.
         """
         while True:
-            target = self.screen("repetition")["target"]
-            hold(0.0)
-            self.event("phase", phase="approach")
-            hold(target)
+            self.approach(hold)
             told = self.first_of("cue", "verdict")
             if told["event"] == "cue":
                 blip(told["t"])
@@ -231,7 +279,10 @@ def moves(screen: dict[str, Any], label: str) -> int:
 
 
 def play(script: Callable[[], None], game: Callable[[], int]) -> int:
-    """Run the game in this thread while a script plays it in another; its exit code."""
+    """Run the game in this thread while a script plays it in another; its exit code.
+
+    Raises what the script raised, or RuntimeError where the game ended before the script.
+    """
     failures: list[BaseException] = []
 
     def run() -> None:
@@ -244,9 +295,11 @@ def play(script: Callable[[], None], game: Callable[[], int]) -> int:
     thread = threading.Thread(target=run, daemon=True)
     thread.start()
     code = game()
-    thread.join(PATIENCE)
+    thread.join(ENDING)
     if failures:
         raise failures[0]
+    if thread.is_alive():
+        raise RuntimeError(f"the game ended with {code} before its player had done everything")
     return code
 
 

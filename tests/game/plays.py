@@ -1,21 +1,31 @@
 """Days of play, each in a process and on a screen of its own, side by side with other tests."""
 
+import json
 import shutil
 import subprocess
 import sys
+from collections.abc import Mapping, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
+import pytest
+
 from tests.game.kinds import KINDS, MIXED
 from tests.game.sat import Kill, Sat, sit_down
 from tests.screen import virtual_display
+from tests.waiting import EventTail
 
 ROOT = Path(__file__).resolve().parents[2]
 SIDE_BY_SIDE = 2  # more of them would keep each other from reading their pedals in time
-LONGEST = 150.0  # s, for one script on a busy machine
-SITTING = (1.5, 5.0)  # min it lasts, and times as fast; tests/bench/sitting.py plays whole ones
-KILL = Kill(repetition=6, moment=0)  # in the dark, about where the steadiness band is tracked
+LONGEST = 400.0
+"""Seconds one script may take: a safety net that a busy machine does not need."""
+SITTING = (1.5, 5.0)
+"""Minutes it lasts, and how many times as fast; tests/bench/sitting.py plays whole ones."""
+KILL = Kill(repetition=6, moment=0)
+"""In the dark, about where the steadiness band is tracked."""
+TAIL = 30
+"""Number of events that are shown of a day that failed, the newest ones."""
 
 LEVEL = """
 id = "three-blips"
@@ -35,26 +45,43 @@ surge = 15
 
 
 @dataclass(frozen=True)
+class Fault:
+    """Why a day, and each day that goes on from it, cannot be tested."""
+
+    day: str
+    """Name of the day that failed."""
+    wrote: str
+    """Everything the program wrote, and the newest events."""
+
+
+@dataclass(frozen=True)
 class Day:
     """A day of play that has ended."""
 
-    ended: subprocess.CompletedProcess[str]
-    """The process."""
+    name: str
+    """Name of its script."""
     data: Path
     """The data folder."""
     events: Path
     """The events file."""
-    driver: str
+    driver: str = ""
     """SDL's video driver it was played on; empty for the usual one."""
+    fault: Fault | None = None
+    """What went wrong; None where the program ended by itself, with 0 and without a complaint."""
 
 
 class Plays:
-    """Starts the days, two at a time; one that goes on from another comes after it."""
+    """Starts the days, two at a time; one that goes on from another comes after it.
+
+    One cause, one red test: the first test that asks for a day that failed fails with all that the
+    program wrote, and the others are skipped.
+    """
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         self._pool = ThreadPoolExecutor(max_workers=SIDE_BY_SIDE)
         self._days: dict[str, Future[Day]] = {}
+        self._reported: set[str] = set()
         self._start("every_kind")
         self._start("first_day", "inverted")
         self._start("two_twins")
@@ -64,19 +91,34 @@ class Plays:
         self._start("unplugged", "inverted", after="first_day")
         self._start("next_day", "inverted", after="first_day")
         self._start("one_twin_missing", after="two_twins")
-        self._sitting = self._pool.submit(sit_down, self.folder / "sitting", *SITTING, KILL)
+        self._sitting = self._pool.submit(self._sit_down)
 
     def day(self, name: str) -> Day:
-        """A day, once it has ended."""
-        return self._days[name].result()
+        """A day, once it has ended well."""
+        day = self._days[name].result()
+        self._refuse(day.fault)
+        return day
 
     def sitting(self) -> Sat:
         """Five minutes, or rather fewer, killed in the middle and started again."""
-        return self._sitting.result()
+        sat = self._sitting.result()
+        if isinstance(sat, Fault):
+            self._refuse(sat)
+            raise AssertionError(sat.wrote)
+        return sat
 
     def close(self) -> None:
         """Wait for those under way and start no more."""
         self._pool.shutdown(cancel_futures=True)
+
+    def _refuse(self, fault: Fault | None) -> None:
+        """Fail for a fault that no test has failed for yet, and skip where one has."""
+        if fault is None:
+            return
+        if fault.day in self._reported:
+            pytest.skip(f"the day {fault.day} failed, which another test reports")
+        self._reported.add(fault.day)
+        pytest.fail(f"the day {fault.day} failed\n{fault.wrote}", pytrace=False)
 
     def _start(self, name: str, *more: str, after: str | None = None) -> None:
         before = None if after is None else self._days[after]
@@ -84,35 +126,62 @@ class Plays:
 
     def _play(self, name: str, more: tuple[str, ...], before: Future[Day] | None) -> Day:
         data = self.folder / name / "data"
+        events = self.folder / name / "events.jsonl"
         if before is None:
             (data / "levels").mkdir(parents=True)
             (data / "levels" / "three.toml").write_text(LEVEL, encoding="utf-8")
             (data / "levels" / "mixed.toml").write_text(MIXED, encoding="utf-8")
             for scripted in KINDS:
                 scripted.write(data / "levels")
+        elif (fault := before.result().fault) is not None:
+            return Day(name, data, events, fault=fault)
         else:
             shutil.copytree(before.result().data, data)
-        events = self.folder / name / "events.jsonl"
         command = ["-m", "tests.game.scripts", name, str(data), str(events), *more]
-        return _run(command, data, events)
+        return _run(name, command, data, events)
 
     def _demo(self) -> Day:
         folder = self.folder / "demo"
         folder.mkdir()
         events = folder / "events.jsonl"
         command = ["-m", "engine", "demo", "--reps", "1", "--events", str(events)]
-        return _run(command, folder / "usual", events)
+        return _run("demo", command, folder / "usual", events)
+
+    def _sit_down(self) -> Sat | Fault:
+        folder = self.folder / "sitting"
+        try:
+            sat = sit_down(folder, *SITTING, KILL)
+        except (RuntimeError, TimeoutError) as error:
+            return Fault("sitting", str(error))
+        if sat.codes[-1] == 0 and not sat.said:
+            return sat
+        return Fault("sitting", wrote(sat.codes[-1], sat.said, "", sat.events))
 
 
-def _run(command: list[str], data: Path, events: Path) -> Day:
+def _run(name: str, command: list[str], data: Path, events: Path) -> Day:
     with virtual_display() as environment:
-        ended = subprocess.run(
+        driver = environment.get("SDL_VIDEODRIVER", "")
+        process = subprocess.Popen(
             [sys.executable, *command],
             env=environment | {"STILLFOOT_DATA": str(data)},
             cwd=ROOT,
-            capture_output=True,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
             text=True,
-            timeout=LONGEST,
-            check=False,
         )
-    return Day(ended, data, events, environment.get("SDL_VIDEODRIVER", ""))
+        try:
+            out, err = process.communicate(timeout=LONGEST)
+        except subprocess.TimeoutExpired:
+            process.kill()
+            out, err = process.communicate()
+            err += f"\nkilled, as it was not over after {LONGEST:g} s"
+    if process.returncode == 0 and not err:
+        return Day(name, data, events, driver)
+    seen = EventTail(events).seen
+    return Day(name, data, events, driver, Fault(name, wrote(process.returncode, out, err, seen)))
+
+
+def wrote(code: int, out: str, err: str, events: Sequence[Mapping[str, object]]) -> str:
+    """What a process wrote, all of it, and the newest events."""
+    newest = "\n".join(map(json.dumps, events[-TAIL:]))
+    return f"exit code {code}\nstdout:\n{out}\nstderr:\n{err}\nnewest events:\n{newest}"

@@ -16,15 +16,21 @@ from engine.commands.main import main as stillfoot
 from engine.ladder.ladder import YOUR_OWN
 from engine.stage.hints import give_hints
 from tests.game.kinds import BLIP, KINDS
-from tests.game.player import BRAKE, PATIENCE, THROTTLE, Player, leave, moves, play
+from tests.game.player import BRAKE, THROTTLE, Player, leave, moves, play
 from tests.game.written import WRITTEN
 from tests.rig import VirtualPedals, mouse_button, move_mouse, press_key
-from tests.waiting import wait_for
+from tests.waiting import wait_for, wait_until
 
-DIPS = (6.0, 12.0, 21.0)  # %, scripted dips of three repetitions
-TRIES = 3  # times a repetition is played where a busy machine made the feet late
-UNHEARD = 1.5  # s, in which a foot that is heard would have chosen or begun something
-LEVEL = "Three blips"  # title of the level that the tests put into the data folder
+DIPS = (6.0, 12.0, 21.0)
+"""Percent, scripted dips of three repetitions."""
+UNHEARD = 1.5
+"""Seconds in which a foot that is heard would have chosen or begun something."""
+LEVEL = "Three blips"
+"""Title of the level that the tests put into the data folder."""
+
+
+ENDS_A_PRESS = ("moved", "fault")
+"""What a phase is entered by once the mouse button may be let go."""
 
 
 def by_keys(screen: dict[str, Any], label: str, on: str = "down", yes: str = "return") -> None:
@@ -59,8 +65,7 @@ def next_day(player: Player) -> None:
 
 def pull_the_plug(player: Player) -> str:
     """Unplug the pedals in the dark; why the repetition does not count."""
-    player.hold_target()
-    player.event("phase", phase="wait")
+    player.hold_in_the_dark()
     player.unplug()
     player.foot.glide(BRAKE, 0)
     return str(player.event("verdict")["reason"])
@@ -80,8 +85,7 @@ def unplugged(player: Player) -> None:
     player.plug()
     player.screen("reveal", reason="unplugged")
     player.blip(8.0)
-    player.hold_target()
-    player.event("phase", phase="wait")
+    player.hold_in_the_dark()
     pygame.event.post(pygame.event.Event(pygame.QUIT))
 
 
@@ -98,25 +102,25 @@ def another_window(player: Player) -> None:
     player.screen("home")
     focus(False)
     player.agree()
-    time.sleep(UNHEARD)
-    player.foot.glide(BRAKE, 0)
+    wait_until(time.monotonic() + UNHEARD)
+    player.move(BRAKE, 0)
     focus(True)
     player.choose(player.screen_now("home"), "Choose a level")
     ladder = player.screen("ladder")
     focus(False)
     by_keys(ladder, YOUR_OWN)
     by_keys(player.screen("levels"), LEVEL)
-    target = player.screen("repetition")["target"]
-    player.foot.glide(BRAKE, target)
-    time.sleep(UNHEARD)
+    asked = player.repetition()
+    player.move(BRAKE, asked["target"])
+    wait_until(time.monotonic() + UNHEARD)
     focus(True)
     player.event("phase", phase="release")
-    player.foot.glide(BRAKE, 0)
-    player.event("phase", phase="approach")
-    player.foot.glide(BRAKE, target)
-    player.event("phase", phase="wait")
+    player.hold_in_the_dark(asked)
     focus(False)
-    player.event("verdict", reason="focus lost")
+    while player.event("verdict")["reason"] != "focus lost":
+        focus(True)
+        player.hold_in_the_dark()
+        focus(False)
     player.screen("reveal")
     focus(True)
     player.blip(5.0)
@@ -157,7 +161,7 @@ def mouse_and_keys(player: Player) -> None:
             return
         at = (width // 2, pygame.mouse.get_pos()[1])
         mouse_button(True, *at)
-        player.events.wait(lambda event: event.get("by") in ("moved", "fault"), PATIENCE)
+        wait_for(lambda: player.came_after(cue, lambda event: event.get("by") in ENDS_A_PRESS))
         mouse_button(False, *at)
 
     player.until_it_counts(lambda target: move_mouse(width // 2, row(target)), blip)
@@ -178,7 +182,8 @@ def every_kind(player: Player) -> None:
     player.set_up_pedals(clutch=True)
     others = [one for one in KINDS if one is not BLIP]
     for scripted in (BLIP, replace(BLIP, kind="mixed"), *others):
-        for _ in range(TRIES):
+        in_time = False
+        while not in_time:
             home = player.screen("home")
             player.foot.rest()
             by_keys(home, "Choose a level")
@@ -187,22 +192,22 @@ def every_kind(player: Player) -> None:
             in_time = player.perform(scripted)
             player.screen("set end")
             press_key("escape")
-            if in_time:
-                break
     leave(player)
     np.save(player.folder / WRITTEN, np.array(player.written))
 
 
 def ramp(pedals: VirtualPedals, axis: int, start: float, stop: float) -> None:
-    """Move one axis from a raw position to another in a tenth of a second."""
+    """Move one axis from a raw position to another in a tenth of a second, until it is read."""
+    began = time.monotonic()
     for step in range(1, 21):
         pedals.set(axis, start + (stop - start) * step / 20)
-        time.sleep(0.005)
+        wait_until(began + step * 0.005)
+    wait_for(lambda: pedals.is_read(axis, stop))
 
 
 def two_twins(player: Player) -> None:
     """Brake on one device, throttle and clutch on another of the same model; then resize."""
-    wait_for(pygame.joystick.get_init, PATIENCE)
+    wait_for(pygame.joystick.get_init)
     brakes, others = VirtualPedals().plug(), VirtualPedals().plug()
     player.screen("cautions")
     press_key("return")
@@ -235,7 +240,7 @@ def two_twins(player: Player) -> None:
     if pygame.display.get_driver() == "x11" and shutil.which("xdotool"):
         window = str(pygame.display.get_wm_info()["window"])
         subprocess.run(["xdotool", "windowsize", window, "1000", "700"], check=True)
-        wait_for(lambda: pygame.display.get_surface().get_size() == (1000, 700), PATIENCE)
+        wait_for(lambda: pygame.display.get_surface().get_size() == (1000, 700))
     out_of_the_set(player)
     leave(player)
 

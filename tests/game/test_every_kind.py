@@ -55,12 +55,6 @@ def off(
     return {name: (found[name], expected[name]) for name in expected if not agrees(name)}
 
 
-def test_the_day_ends_well(plays: Plays) -> None:
-    day = plays.day("every_kind")
-
-    assert (day.ended.returncode, day.ended.stderr) == (0, "")
-
-
 @pytest.mark.parametrize("scripted", KINDS, ids=lambda one: one.kind)
 def test_a_repetition_is_measured_as_it_was_made(scripted: Scripted, plays: Plays) -> None:
     day = plays.day("every_kind")

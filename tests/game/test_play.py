@@ -11,7 +11,7 @@ from drills.measures.disturbance import Run, measure_run
 from drills.trace import Grid
 from engine.store import open_history
 from engine.store.history import FILE
-from tests.game.plays import Day, Plays
+from tests.game.plays import Plays
 from tests.game.scripts import DIPS
 
 
@@ -37,15 +37,9 @@ def when(event: dict[str, object]) -> float:
     return float(str(event["t"]))
 
 
-def ended_well(day: Day) -> bool:
-    """Whether it ended without a word."""
-    return (day.ended.returncode, day.ended.stderr) == (0, "")
-
-
 def test_three_blips_by_feet_alone_are_kept_with_the_dips_that_were_made(plays: Plays) -> None:
     day = plays.day("first_day")
 
-    assert ended_well(day), day.ended.stderr
     kept = rows(day.data, "SELECT id FROM repetition WHERE void = 0 ORDER BY id")
     with open_history(day.data, []) as history:
         dips = [history.measures(int(str(number)))["dip"] for (number,) in kept]
@@ -75,14 +69,12 @@ def test_the_raw_trace_that_is_kept_gives_the_same_dip_again(plays: Plays) -> No
 def test_the_next_start_knows_the_pedals_and_asks_nothing(plays: Plays) -> None:
     day = plays.day("next_day")
 
-    assert ended_well(day), day.ended.stderr
     assert [event["name"] for event in events(day.events, "screen")] == ["no pedals", "home"]
 
 
 def test_unplugging_voids_one_repetition_and_replugging_goes_on(plays: Plays) -> None:
     day = plays.day("unplugged")
 
-    assert ended_well(day), day.ended.stderr
     before = len(counted(plays.day("first_day").data))
     assert counted(day.data)[before:] == [("pedals", "clean")]
     unplugged = rows(day.data, "SELECT void, score FROM repetition WHERE reason = 'unplugged'")
@@ -95,7 +87,6 @@ def test_unplugging_voids_one_repetition_and_replugging_goes_on(plays: Plays) ->
 def test_feet_are_not_heard_while_another_window_has_the_focus(plays: Plays) -> None:
     day = plays.day("another_window")
 
-    assert ended_well(day), day.ended.stderr
     told = [*events(day.events, "screen"), *events(day.events, "phase")]
     names = [event.get("name", event.get("phase")) for event in sorted(told, key=when)]
     assert names[:9] == [
@@ -111,17 +102,15 @@ def test_mouse_and_keys_play_a_repetition_without_pedals(plays: Plays) -> None:
     if day.driver == "dummy":
         pytest.skip("the mouse button is real input only on a real display")
 
-    assert ended_well(day), day.ended.stderr
     # What it was worth hangs on how busy the machine is: the button may be held for too long.
     assert events(day.events, "verdict")
     assert rows(day.data, "SELECT count(*) FROM repetition") == [(0,)]
 
 
 def test_pedals_on_two_devices_of_one_model_are_told_apart(plays: Plays) -> None:
-    day, again = plays.day("two_twins"), plays.day("one_twin_missing")
+    day = plays.day("two_twins")
+    plays.day("one_twin_missing")
 
-    assert ended_well(day), day.ended.stderr
-    assert ended_well(again), again.ended.stderr
     assert [source for source, _ in counted(day.data)] == ["pedals"]
     ((last,),) = rows(day.data, "SELECT max(id) FROM repetition")
     assert isinstance(last, int)
@@ -143,6 +132,5 @@ def test_pedals_on_two_devices_of_one_model_are_told_apart(plays: Plays) -> None
 def test_the_demo_plays_in_the_window_and_leaves_no_history_behind(plays: Plays) -> None:
     day = plays.day("demo")
 
-    assert ended_well(day), day.ended.stderr
     assert len([event for event in events(day.events, "verdict") if event["score"]]) == 1
     assert not day.data.exists()
