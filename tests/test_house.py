@@ -30,7 +30,7 @@ MAY_IMPORT = {
     "engine.errors": ("drills",),
     "engine.practice": FOUNDATION,
     "engine.pedals": FOUNDATION,
-    "engine.store": (*FOUNDATION, "engine.practice", "engine.road.drive", "engine.trial.trial"),
+    "engine.store": ("drills", "engine.practice"),
     "engine.stage": (*FOUNDATION, "engine.pedals", "engine.store"),
     "engine.kit": (*FOUNDATION, "engine.pedals", "engine.stage", "engine.trial.setups"),
     "engine.drill": (*BELOW_DRILL, "engine.ladder.ladder", "engine.setup.no_pedals"),

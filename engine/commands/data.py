@@ -7,7 +7,8 @@ from pathlib import Path
 from drills.level import Level
 from engine.ladder.level_files import OWN, SHIPPED, load_levels
 from engine.store import History, StoreError, open_history
-from engine.store.history import FILE, is_new
+from engine.store.history import FILE
+from engine.store.opening import is_new
 
 
 def all_levels(folder: Path) -> list[Level]:

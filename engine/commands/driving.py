@@ -8,7 +8,9 @@ from pathlib import Path
 from typing import Any
 
 from engine.commands.data import open_data
+from engine.progress.saved import courses_of
 from engine.road.drive import Drive, by_place
+from engine.road.saved import keep_drive
 from engine.road.transfer import DRILLED, Beside, beside
 from engine.road.words import NO_BLIPS, told
 
@@ -22,8 +24,8 @@ def keep(folder: Path, drive: Drive) -> tuple[Beside, ...]:
     """
     with open_data(folder) as history:
         if drive.blips:
-            history.keep_drive(drive)
-        return beside(drive, history.courses(DRILLED))
+            keep_drive(history, drive)
+        return beside(drive, courses_of(history, DRILLED))
 
 
 def drive_as_data(drive: Drive, found: Sequence[Beside]) -> dict[str, Any]:

@@ -17,7 +17,7 @@ from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.practice.results import LONGEST
 from engine.stage.hints import give_hints
 from engine.store import open_history
-from engine.store.history import is_new
+from engine.store.opening import is_new
 
 if TYPE_CHECKING:
     from engine.five.forecast import Ahead

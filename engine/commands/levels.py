@@ -16,8 +16,9 @@ from engine.console import one_line, say
 from engine.ladder.ladder import Flight, Rung, State, climb
 from engine.ladder.level_files import OWN, SHIPPED, check_level, load_levels
 from engine.practice.passes import ALL_PEDALS
-from engine.store import History, open_history
-from engine.store.history import is_new
+from engine.store import History, ledger, open_history
+from engine.store.opening import is_new
+from engine.store.retention import all_retention
 
 
 def add_levels(parser: argparse.ArgumentParser) -> None:
@@ -100,8 +101,8 @@ def _ladder(folder: Path, levels: Sequence[Level]) -> tuple[Flight, ...]:
     if is_new(folder):
         return climb(levels, frozenset())
     with open_history(folder, levels) as history:
-        there, keeping = pedals_of(history), history.keepings()
-        return climb(levels, history.passed(), history.placed(), there, keeping=keeping)
+        there, keeping = pedals_of(history), all_retention(history)
+        return climb(levels, ledger.passed(history), ledger.placed(history), there, keeping=keeping)
 
 
 def pedals_of(history: History, unknown: frozenset[Pedal] = ALL_PEDALS) -> frozenset[Pedal]:

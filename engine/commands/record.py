@@ -19,10 +19,10 @@ from engine.commands.stopping import Stopping
 from engine.console import say, warn
 from engine.pedals.identity import Missing
 from engine.road.drive import recorded
+from engine.road.journal import Journal
 from engine.road.words import CAUTION, TOO_SHORT
 from engine.stage.hints import give_hints
-from engine.store.history import is_new
-from engine.store.journal import Journal
+from engine.store.opening import is_new
 
 if TYPE_CHECKING:
     from engine.pedals.bound import Binding

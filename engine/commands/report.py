@@ -15,7 +15,7 @@ from engine.console import one_line, say
 from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.stage.hints import give_hints
 from engine.store import open_history
-from engine.store.history import is_new
+from engine.store.opening import is_new
 
 if TYPE_CHECKING:
     from engine.progress.history_pages import Page

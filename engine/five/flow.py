@@ -23,7 +23,8 @@ from engine.kit.flow import show
 from engine.practice.results import What, Why
 from engine.practice.retention import Shown
 from engine.stage.scene import Flow
-from engine.store import History
+from engine.store import History, ledger
+from engine.store.retention import all_retention
 
 MINUTES = 5.0
 """min, unless another length is asked for."""
@@ -33,14 +34,14 @@ def five_minutes(
     setting: Setting, history: History, band: Level, minutes: float = MINUTES
 ) -> Flow[Done]:
     """Play today's five minutes, or what is left of them, and show the day."""
-    stood, passed = history.standing(setting.now().date()), history.passed()
+    stood, passed = ledger.standing(history, setting.now().date()), ledger.passed(history)
     ran = yield from run_course(Course(What.FIVE, minutes, following), setting, history, band)
     if ran.home or not ran.sitting.results:
         return Done.HOME
     today = setting.now().date()
     steadiness = band_shown(history, band, today)
-    day = day_of(ran, stood, history.standing(today), steadiness)
-    if history.passed() - passed:
+    day = day_of(ran, stood, ledger.standing(history, today), steadiness)
+    if ledger.passed(history) - passed:
         setting.stage.speaker.passed()
     elif day.beaten:
         setting.stage.speaker.best()
@@ -90,7 +91,7 @@ def _left(seconds: float) -> str:
 def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
     """Warm the foot up, and say whether it is the usual one."""
     course = Course(What.WARM_UP, warm_up_plan.MINUTES, warm_up_plan.warming)
-    before = history.keepings()
+    before = all_retention(history)
     ran = yield from run_course(course, setting, history, band)
     if ran.home or not ran.sitting.results:
         return Done.HOME

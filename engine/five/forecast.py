@@ -11,6 +11,7 @@ from drills.trace import Pedal
 from engine.five.planner import following
 from engine.five.player_history import known_of
 from engine.five.player_state import Known
+from engine.five.saved import session_under_way, sessions_on
 from engine.five.session import seed_of
 from engine.practice.results import Sitting, What
 from engine.store import History
@@ -39,10 +40,10 @@ def ahead(
     """The five minutes that come next. Raises StoreError."""
     today = now.date()
     known = known_of(history, levels, band, pedals, today)
-    under_way = history.sitting_under_way(What.FIVE, today)
+    under_way = session_under_way(history, What.FIVE, today)
     if under_way is not None and under_way.results and following(known, under_way) is not None:
         return Ahead(known, under_way)
-    played = [one for one in history.sittings(today) if one.what is What.FIVE and one.results]
+    played = [one for one in sessions_on(history, today) if one.what is What.FIVE and one.results]
     if not any(one.over or one == under_way for one in played):
         return Ahead(known, Sitting(0, What.FIVE, now, minutes, seed_of(today)))
     tomorrow = today + timedelta(days=1)

@@ -10,10 +10,13 @@ from drills.level import Level
 from drills.trace import Pedal
 from engine.five.pace import pace_of
 from engine.five.player_state import Known
+from engine.five.saved import stored_blips
 from engine.kit.steadiness_chart import DAYS, BandShown
 from engine.practice.results import Why
 from engine.practice.steadiness import Blip, by_day, next_tolerance, steadiness
-from engine.store import History
+from engine.store import History, ledger
+from engine.store.repetitions import recent_results
+from engine.store.retention import all_retention
 
 RECENT = 300
 """count, newest repetitions that the planner looks at: ten times five minutes."""
@@ -28,12 +31,12 @@ def known_of(
 
     Raises StoreError.
     """
-    recent = history.recent(RECENT)
+    recent = recent_results(history, RECENT)
     return Known(
         day=day,
         levels=levels,
-        done=history.passed() | history.placed(),
-        keeping=history.keepings(),
+        done=ledger.passed(history) | ledger.placed(history),
+        keeping=all_retention(history),
         recent=recent,
         pace=pace_of(recent),
         band=band,
@@ -50,7 +53,7 @@ def blips_of(
     """
     return [
         Blip(day, band.limits["dip"] if asked is None else asked, deviation)
-        for day, asked, deviation in history.blips(band.id, why, count, sitting)
+        for day, asked, deviation in stored_blips(history, band.id, why, count, sitting)
     ]
 
 

@@ -18,7 +18,7 @@ from engine.ladder.ladder import Flight
 from engine.pedals.rig import Rig
 from engine.practice.passes import next_level
 from engine.practice.results import Standing, Why
-from engine.store import History
+from engine.store import History, ledger
 from engine.trial.status import under_way
 
 
@@ -66,7 +66,7 @@ def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
     """Read what home and More say. Raises StoreError."""
     counts = setting.rig.counts
     return Facts(
-        standing=history.standing(setting.now().date()),
+        standing=ledger.standing(history, setting.now().date()),
         following=following_level(setting, history, offer.band),
         flights=climb_of(setting, history),
         five=foretold(setting, history, offer.band, offer.minutes) if counts else "",

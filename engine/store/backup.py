@@ -15,9 +15,9 @@ from itertools import count
 from pathlib import Path
 
 from drills.level import Level
-from engine.store.file import check_version, connect, errors_of, make_folder, prepare
-from engine.store.history import FILE, History
+from engine.store.history import FILE, History, errors_of
 from engine.store.lock import hold_alone
+from engine.store.opening import check_version, connect, make_folder, prepare
 from engine.store.records import StoreError
 
 PAGES = 4096

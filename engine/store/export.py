@@ -17,9 +17,8 @@ from itertools import repeat
 from pathlib import Path
 
 from engine.store.backup import copy_database
-from engine.store.file import errors_of
 from engine.store.headers import header_of, unit_of
-from engine.store.history import History
+from engine.store.history import History, errors_of
 from engine.store.records import StoreError
 from engine.store.traces import read_trace
 

@@ -7,7 +7,8 @@ from collections.abc import Callable, Mapping, Sequence
 
 from drills.level import PassRule
 from engine.store import ledger
-from engine.store.repetitions import results
+from engine.store.history import transaction
+from engine.store.repetitions import read_results
 
 Rules = Mapping[str, PassRule]
 """The pass rules in force, by level id."""
@@ -80,7 +81,7 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
         CREATE TABLE trace (
             repetition  INTEGER PRIMARY KEY REFERENCES repetition (id) ON DELETE CASCADE,
             calibration INTEGER REFERENCES calibration (id),  -- NULL where not known
-            packed      BLOB NOT NULL     -- see engine/store/raw.py
+            packed      BLOB NOT NULL     -- see engine/store/traces.py
         )
         """,
         "INSERT INTO trace SELECT id, NULL, trace FROM repetition WHERE trace IS NOT NULL",
@@ -250,7 +251,7 @@ def fill_ledger(connection: sqlite3.Connection, before: int) -> None:
     CellError, sqlite3.Error.
     """
     if before < LEDGER:
-        ledger.rebuild(connection, results(connection))
+        ledger.rebuild(connection, read_results(connection))
 
 
 def version(connection: sqlite3.Connection) -> int:
@@ -272,8 +273,7 @@ def migrate(
     """
     if version(connection) >= len(migrations):
         return
-    connection.execute("BEGIN IMMEDIATE")
-    try:
+    with transaction(connection):
         # Another stillfoot may have been faster: the version is asked for again.
         before = version(connection)
         for number in range(before + 1, len(migrations) + 1):
@@ -285,8 +285,3 @@ def migrate(
             connection.execute(f"PRAGMA user_version = {number}")
         if finish is not None:
             finish(connection, before)
-        connection.execute("COMMIT")
-    except BaseException:
-        if connection.in_transaction:
-            connection.execute("ROLLBACK")
-        raise

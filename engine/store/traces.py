@@ -14,10 +14,37 @@ from drills.calibration import Calibration, Range
 from drills.counts import MARK, Counts
 from drills.trace import STEP, Trace, TraceError
 from engine.store.cells import CellError, Row
+from engine.store.history import History
+from engine.store.records import StoreError
 
 LONGEST = 120_000
 """Longest trace that is stored on the 1 ms grid, in ms: a sleeping computer can leave hours without
 a sample."""
+
+
+def trace_of(history: History, number: int) -> Trace | None:
+    """The trace of a repetition, with its counts where they are stored; None where it has none.
+
+    Raises StoreError, also where there is no such repetition.
+    """
+    with history.reading() as db:
+        _refuse_unknown(history, db, number)
+        return read_trace(db, number)
+
+
+def calibration_of(history: History, number: int) -> Calibration | None:
+    """The calibration that the pedals of a repetition were read through; None where not known.
+
+    Raises StoreError, also where there is no such repetition.
+    """
+    with history.reading() as db:
+        _refuse_unknown(history, db, number)
+        found = db.execute(
+            "SELECT calibration, ends FROM trace JOIN calibration ON calibration.id = calibration"
+            " WHERE repetition = ?",
+            (number,),
+        ).fetchone()
+        return None if found is None else _from_json(Row(f"calibration {found[0]}"), found[1])
 
 
 def pack_trace(trace: Trace, calibration: Calibration | None) -> bytes:
@@ -69,17 +96,9 @@ def read_trace(db: sqlite3.Connection, repetition: int) -> Trace | None:
     return calibration.trace(counts)
 
 
-def read_calibration(db: sqlite3.Connection, repetition: int) -> Calibration | None:
-    """The calibration that the pedals of a repetition were read through; None where not known.
-
-    Raises CellError, sqlite3.Error.
-    """
-    found = db.execute(
-        "SELECT calibration, ends FROM trace JOIN calibration ON calibration.id = calibration"
-        " WHERE repetition = ?",
-        (repetition,),
-    ).fetchone()
-    return None if found is None else _from_json(Row(f"calibration {found[0]}"), found[1])
+def _refuse_unknown(history: History, db: sqlite3.Connection, number: int) -> None:
+    if db.execute("SELECT 1 FROM repetition WHERE id = ?", (number,)).fetchone() is None:
+        raise StoreError(f"{history.path}: no repetition {number}")
 
 
 def _counts(trace: Trace, calibration: Calibration | None) -> Counts | None:

@@ -23,6 +23,7 @@ from engine.stage.headless import ManualClock, NoLights, run_headless
 from engine.stage.speaker import Silence
 from engine.stage.stage import Stage
 from engine.store import Record, open_history
+from engine.store.traces import trace_of
 
 FIRST = datetime(2014, 1, 1, 18, tzinfo=UTC)
 LEVELS = load_levels([SHIPPED])
@@ -138,7 +139,7 @@ def evening(device: Device, skill: float, folder: Path, sets: int = 1) -> Iterat
             setting = Setting(rig, stage, history, rng, lambda: FIRST, levels=LEVELS)
             run_headless(run_set(level, setting, level.repetitions), clock)
         whole = [
-            replace(record, trace=history.trace(number))
+            replace(record, trace=trace_of(history, number))
             for number, record in enumerate(keeper.records, start=1)
         ]
     return iter(record for record in whole if not record.verdict.void)

@@ -27,6 +27,8 @@ sys.path.insert(0, str(ROOT))
 from drills.counts import Counts  # noqa: E402
 from engine.store import open_history  # noqa: E402
 from engine.store.history import FILE  # noqa: E402
+from engine.store.repetitions import add_repetition  # noqa: E402
+from engine.store.traces import trace_of  # noqa: E402
 from tests.bench.evening import evening  # noqa: E402
 from tests.bench.going import apart  # noqa: E402
 from tests.bench.jobs import JOBS, cost  # noqa: E402
@@ -92,9 +94,9 @@ def weigh(folder: Path) -> None:
         took = []
         with open_history(here, []) as history:
             for record in day * 3:
-                history.add(record)
+                add_repetition(history, record)
             for number in range(1, len(day) + 1):
-                trace = history.trace(number)
+                trace = trace_of(history, number)
                 counts = None if trace is None else Counts.of(trace)
                 if counts is None:
                     continue

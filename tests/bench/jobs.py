@@ -29,6 +29,7 @@ from engine.progress.history_screens import HistoryPage  # noqa: E402
 from engine.store import open_history  # noqa: E402
 from engine.store.backup import back_up  # noqa: E402
 from engine.store.export import export  # noqa: E402
+from engine.store.repetitions import newest_number  # noqa: E402
 from tests.bench.evening import FIRST, LEVELS  # noqa: E402
 
 LOOK = 0.05
@@ -91,7 +92,7 @@ def copy_out(data: Path, left: Path) -> None:
 def measure_again(data: Path, _: Path) -> None:
     """Every trace, changing nothing."""
     with open_history(data, []) as history:
-        newest = history.newest()
+        newest = newest_number(history)
     found = Remeasured()
     assert not list(remeasure(data, newest, found, all_cores, silent))
     assert found.measured + found.left_out.total() == newest

@@ -10,7 +10,9 @@ from pathlib import Path
 from drills.calibration import Calibration, Range
 from engine.store import Record, open_history
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition
 from tests.bench.evening import FIRST, Device
+from tests.stored import rebuild_ledger
 
 A_DAY = 60  # repetitions
 DAYS = 30  # in the month
@@ -34,7 +36,7 @@ def make_month(folder: Path, day: list[Record]) -> None:
         history.keep_setting("cautions read", True)
         for number in range(DAYS * A_DAY):
             at = FIRST + timedelta(days=number // A_DAY, seconds=number % A_DAY)
-            history.add(replace(day[number % A_DAY], at=at))
+            add_repetition(history, replace(day[number % A_DAY], at=at))
 
 
 def make_years(month: Path, folder: Path, months: int = MONTHS) -> None:
@@ -63,4 +65,4 @@ def make_years(month: Path, folder: Path, months: int = MONTHS) -> None:
                 )
         db.execute("COMMIT")
     with open_history(folder, []) as history:
-        history.rebuild()
+        rebuild_ledger(history)

@@ -36,6 +36,7 @@ from engine.stage.hints import give_hints  # noqa: E402
 from engine.stage.shape import Shape  # noqa: E402
 from engine.store import open_history  # noqa: E402
 from engine.trial.randomisation import block_now  # noqa: E402
+from engine.trial.saved import all_trials  # noqa: E402
 from tests.game import player  # noqa: E402
 from tests.game.feet import TAP, Feet  # noqa: E402
 from tests.game.past import make_past  # noqa: E402
@@ -161,7 +162,7 @@ def main(points: str = "6", pictures: str = "") -> int:
             day = [sys.executable, __file__, "day", folder, str(number), points, pictures]
             subprocess.run(day, env=display, cwd=ROOT, check=True, timeout=LONGEST)
         with open_history(Path(folder), []) as history:
-            [trial] = history.trials()
+            [trial] = all_trials(history)
         told = EventTail(Path(folder) / f"events {DAYS - 1}.jsonl").seen
     print(f"{len(trial.tried)} repetitions on {len({one.day for one in trial.tried})} days")
     [said] = [event for event in told if event.get("name") == "trial result" and "said" in event]

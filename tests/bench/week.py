@@ -25,6 +25,7 @@ from drills.trace import SECOND  # noqa: E402
 from engine.drill.attempt import Setting  # noqa: E402
 from engine.five.flow import five_minutes, foretold, warm_up  # noqa: E402
 from engine.five.player_history import band_shown  # noqa: E402
+from engine.five.saved import sessions_on  # noqa: E402
 from engine.kit.flow import watched  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_band, load_levels  # noqa: E402
 from engine.pedals.port import CalibratedPedals  # noqa: E402
@@ -33,7 +34,11 @@ from engine.pedals.simulated import SIMULATED_TRAVEL  # noqa: E402
 from engine.practice.results import What  # noqa: E402
 from engine.stage.headless import ManualClock, run_headless  # noqa: E402
 from engine.stage.scene import Flow, Scene, T  # noqa: E402
-from engine.store import History, open_history  # noqa: E402
+from engine.store import (  # noqa: E402
+    History,
+    ledger,
+    open_history,
+)
 from tests.engine.five.learning_foot import Feet  # noqa: E402
 from tests.fakes import a_stage  # noqa: E402
 
@@ -77,7 +82,7 @@ def practise(history: History, number: int, skill: float) -> str:
     took = clock() / SECOND
     ahead = foretold(setting, history, BAND, MINUTES)
     run_headless(sat.through(five_minutes(setting, history, BAND, MINUTES)), clock)
-    five = next(one for one in history.sittings(day.date()) if one.what is What.FIVE)
+    five = next(one for one in sessions_on(history, day.date()) if one.what is What.FIVE)
     band, today = band_shown(history, BAND, day.date()), sat.last
     said = [
         f"day {number + 1:2}  skill {skill:.2f}",
@@ -91,7 +96,7 @@ def practise(history: History, number: int, skill: float) -> str:
         "no band yet"
         if band is None
         else f"band {band.value:.1f} ({band.low:.1f}-{band.high:.1f})",
-        f"{len(history.passed() - {BAND.id})} passed so far",
+        f"{len(ledger.passed(history) - {BAND.id})} passed so far",
     ]
     return "; ".join(filter(None, said))
 
@@ -105,7 +110,7 @@ def main() -> None:
         for number in range(days):
             skill = first + (last - first) * number / max(days - 1, 1)
             print(practise(history, number, skill), flush=True)
-        standing = history.standing((FIRST + timedelta(days=days - 1)).date())
+        standing = ledger.standing(history, (FIRST + timedelta(days=days - 1)).date())
         print(
             f"{standing.days_row} days in a row, {standing.best_clean_row} clean in a row at best"
         )

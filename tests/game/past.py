@@ -11,6 +11,7 @@ from engine.pedals.bound import Binding
 from engine.practice.retention import AT_ONCE
 from engine.setup.flow import BINDING
 from engine.store import Record, open_history
+from engine.store.repetitions import add_repetition
 
 DUE = "blip-2b-moving"  # passed yesterday, so to be shown again today
 LEARNED = "blip-3-good"  # comes after it, and is not passed
@@ -30,7 +31,7 @@ def make_past(folder: Path, now: datetime, binding: Binding) -> None:
                 if (level.id == DUE) == (days == 1):
                     for _ in range(count or level.rule.of):
                         record = clean(level, at)
-                        history.add(record)
+                        add_repetition(history, record)
                         at += timedelta(seconds=record.took or 0.0)
 
 

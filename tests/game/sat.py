@@ -13,6 +13,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
+from engine.five.saved import sessions_on
 from engine.practice.results import Result, Sitting, What
 from engine.store import open_history
 from tests.screen import virtual_display
@@ -69,7 +70,7 @@ class Sat:
     def sittings(self) -> list[Sitting]:
         """The five minutes of the day in the history."""
         with open_history(self.data, []) as history:
-            found = history.sittings(self.day)
+            found = sessions_on(history, self.day)
         return [one for one in found if one.what is What.FIVE]
 
     @property

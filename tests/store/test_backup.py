@@ -10,15 +10,18 @@ from pathlib import Path
 
 import pytest
 
-from engine.store import StoreError, open_history
+from engine.store import StoreError, ledger, open_history
 from engine.store.backup import back_up, journal_of, restore
 from engine.store.history import FILE
 from engine.store.lock import LOCK
+from engine.store.repetitions import add_repetition, measures_of
 from engine.store.schema import MIGRATIONS, version
+from engine.store.traces import trace_of
 from tests.made import level, record
 from tests.nobody import as_nobody
 from tests.room import no_file_longer
-from tests.store.whole import dump, names
+from tests.store.whole import names
+from tests.stored import all_results, dump
 
 ROOT = Path(__file__).resolve().parents[2]
 ASIDE = "history-before-restore-1.sqlite3"
@@ -77,7 +80,7 @@ def test_a_restored_history_goes_on_and_the_backup_stays(backup: Path, tmp_path:
     restore(backup, tmp_path, [])
 
     with open_history(tmp_path, []) as history:
-        number = history.add(record())
+        number = add_repetition(history, record())
 
     assert number == 10
     assert backup.read_bytes() == before
@@ -144,10 +147,10 @@ def test_a_backup_of_a_history_that_is_being_written_is_whole(tmp_path: Path) ->
     restore(tmp_path / "mine", tmp_path / "new", [])
 
     with open_history(tmp_path / "new", []) as history:
-        count = len(history.results())
-        traces = [history.trace(number) for number in range(1, count + 1)]
-        measures = [history.measures(number) for number in range(1, count + 1)]
-        counted = history.standing(record().at.date()).today
+        count = len(all_results(history))
+        traces = [trace_of(history, number) for number in range(1, count + 1)]
+        measures = [measures_of(history, number) for number in range(1, count + 1)]
+        counted = ledger.standing(history, record().at.date()).today
 
     assert told[-1] <= count
     assert after > told[-1]

@@ -12,6 +12,8 @@ from engine.store import StoreError, open_history
 from engine.store.export import HARMLESS, PART, TRACES, export, harmless
 from engine.store.headers import header_of
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition
+from engine.store.traces import trace_of
 from tests.nobody import as_nobody
 from tests.room import no_file_longer
 from tests.store.whole import FORMULA, ODD, names, rows_of
@@ -158,7 +160,7 @@ def test_a_cell_is_empty_where_there_is_no_clutch_or_nobody_knows_the_counts(
 
 def test_percent_and_counts_are_those_of_the_history(data: Path, traces: list[list[str]]) -> None:
     with open_history(data, []) as history:
-        trace = history.trace(3)
+        trace = trace_of(history, 3)
     assert trace is not None
     trace = trace.changes()
     assert trace.counts is not None
@@ -294,7 +296,7 @@ def test_a_trace_that_cannot_be_read_is_named_and_nothing_is_left(tmp_path: Path
     from tests.made import record
 
     with open_history(tmp_path / "data", []) as history:
-        history.add(record())
+        add_repetition(history, record())
     with closing(sqlite3.connect(tmp_path / "data" / FILE)) as db, db:
         db.execute("UPDATE trace SET packed = x'53464331'")
 

@@ -11,6 +11,7 @@ from drills.level import PassRule
 from engine.store import open_history
 from engine.store.cells import CellError
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition
 from engine.store.schema import LEDGER, MIGRATIONS, migrate, version
 from tests.made import record
 
@@ -67,7 +68,7 @@ def test_a_history_of_every_version_opens_as_the_newest(tmp_path: Path, start: i
             connection.execute("INSERT INTO clean_row VALUES (1, 0, 0)")
 
     with open_history(old, []) as history, open_history(new, []):
-        number = history.add(record())
+        number = add_repetition(history, record())
         sound = history.setting("sound")
 
     assert number == 1

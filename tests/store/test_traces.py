@@ -16,7 +16,8 @@ from drills.kinds.base import Performance
 from drills.trace import SECOND, STEP, Trace
 from engine.store import History, open_history
 from engine.store.history import FILE
-from engine.store.traces import LONGEST
+from engine.store.repetitions import add_repetition, measures_of
+from engine.store.traces import LONGEST, calibration_of, trace_of
 from tests.made import BLIP, BLIP_TASK, SCALE, on_grid, record, trace
 
 NO_CLUTCH = replace(SCALE, clutch=None)
@@ -41,9 +42,9 @@ def test_a_trace_comes_back_with_the_same_grid(
 ) -> None:
     kept = trace(clutch=clutch)
 
-    number = history.add(record(trace=kept))
+    number = add_repetition(history, record(trace=kept))
 
-    back = history.trace(number)
+    back = trace_of(history, number)
     assert back is not None
     assert replace(back, clutch=None, counts=None) == on_grid(kept)
     assert (back.clutch is not None) == clutch
@@ -70,9 +71,9 @@ NOT_A_NUMBER = replace(USUAL, brake=np.full(400, np.nan), counts=None)
 def test_a_trace_that_knows_no_counts_or_is_too_long_is_kept_as_it_is(
     history: History, tmp_path: Path, odd: Trace
 ) -> None:
-    number = history.add(record(trace=odd))
+    number = add_repetition(history, record(trace=odd))
 
-    back, wanted = history.trace(number), odd.changes()
+    back, wanted = trace_of(history, number), odd.changes()
     assert back is not None
     assert np.array_equal(back.time, wanted.time)
     assert np.array_equal(back.brake, wanted.brake, equal_nan=True)
@@ -85,20 +86,20 @@ def test_a_trace_that_knows_no_counts_or_is_too_long_is_kept_as_it_is(
 def test_a_trace_without_its_calibration_is_kept_as_it_is(
     history: History, scale: Calibration | None
 ) -> None:
-    number = history.add(record(trace=USUAL, calibration=scale))
+    number = add_repetition(history, record(trace=USUAL, calibration=scale))
 
-    back = history.trace(number)
+    back = trace_of(history, number)
     assert back == USUAL.changes()
     assert back.counts is None
-    assert history.calibration(number) == scale
+    assert calibration_of(history, number) == scale
 
 
 def test_the_longest_trace_is_kept_as_counts(history: History) -> None:
     longest = replace(LONG, time=np.array([0, LONGEST * STEP]))
 
-    number = history.add(record(trace=longest))
+    number = add_repetition(history, record(trace=longest))
 
-    back = history.trace(number)
+    back = trace_of(history, number)
     assert back is not None
     assert back.counts is not None
     assert back.counts[:, 0].tolist() == [1, 0]
@@ -107,7 +108,9 @@ def test_the_longest_trace_is_kept_as_counts(history: History) -> None:
 
 
 def test_a_calibration_is_kept_once(history: History, tmp_path: Path) -> None:
-    numbers = [history.add(record(calibration=one)) for one in (SCALE, NO_CLUTCH, SCALE)]
+    numbers = [
+        add_repetition(history, record(calibration=one)) for one in (SCALE, NO_CLUTCH, SCALE)
+    ]
 
     with closing(sqlite3.connect(tmp_path / FILE)) as other:
         kept = other.execute("SELECT id, ends FROM calibration ORDER BY id").fetchall()
@@ -115,7 +118,7 @@ def test_a_calibration_is_kept_once(history: History, tmp_path: Path) -> None:
         (1, "[[-0.96875, 0.9], [0.96875, -0.75], [0.01, 0.99]]"),
         (2, "[[-0.96875, 0.9], [0.96875, -0.75]]"),
     ]
-    assert [history.calibration(number) for number in numbers] == [SCALE, NO_CLUTCH, SCALE]
+    assert [calibration_of(history, number) for number in numbers] == [SCALE, NO_CLUTCH, SCALE]
 
 
 def blip(scale: Calibration) -> Performance:
@@ -141,12 +144,12 @@ def test_every_measure_comes_out_the_same_to_the_bit(history: History) -> None:
     done = blip(SCALE)
     verdict = KINDS["blip"].judge(BLIP, BLIP_TASK, done)
 
-    number = history.add(record(trace=done.trace, verdict=verdict))
+    number = add_repetition(history, record(trace=done.trace, verdict=verdict))
 
-    back = history.trace(number)
+    back = trace_of(history, number)
     assert back is not None
     assert measured(replace(done, trace=back)) == dict(verdict.measures)
-    assert history.measures(number) == dict(verdict.measures)
+    assert measures_of(history, number) == dict(verdict.measures)
     assert back.counts is not None
     assert verdict.measures["dip"] is not None
 
@@ -154,14 +157,14 @@ def test_every_measure_comes_out_the_same_to_the_bit(history: History) -> None:
 def test_a_repetition_can_be_measured_anew_under_another_calibration(history: History) -> None:
     half = Calibration(Range(-0.96875, 2 * 0.9 + 0.96875), SCALE.throttle)
     done = blip(SCALE)
-    number = history.add(record(trace=done.trace))
+    number = add_repetition(history, record(trace=done.trace))
 
-    back = history.trace(number)
+    back = trace_of(history, number)
 
     assert back is not None
     counts = Counts.of(back)
     assert counts is not None
-    assert history.calibration(number) == SCALE
+    assert calibration_of(history, number) == SCALE
     before, after = measured(done), measured(replace(done, trace=half.trace(counts)))
     assert before["dip"] is not None
     assert after["dip"] == pytest.approx(before["dip"] / 2)

@@ -18,10 +18,13 @@ import pytest
 
 from drills.level import PassRule
 from drills.trace import Trace
-from engine.store import History, StoreError, open_history
+from engine.store import History, StoreError, ledger, open_history
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition, measures_of
 from engine.store.schema import MIGRATIONS, version
+from engine.store.traces import calibration_of, trace_of
 from tests.made import SCALE, level, record
+from tests.stored import all_results, sampling_of
 
 HERE = Path(__file__).parent
 RULES = {"still-1-light": PassRule(2, 2), "blip-1-first": PassRule(4, 5), "gone": PassRule(1, 1)}
@@ -59,7 +62,7 @@ def test_the_file_is_of_version_1() -> None:
 
 
 def test_it_holds_the_same_repetitions(history: History) -> None:
-    results = history.results()
+    results = all_results(history)
 
     found = [[one.level, one.day.isoformat(), one.score, one.clean, one.void] for one in results]
     assert found == SAID["results"]
@@ -68,7 +71,7 @@ def test_it_holds_the_same_repetitions(history: History) -> None:
 def test_each_repetition_has_the_pass_rule_in_force_when_it_was_carried_over(
     history: History,
 ) -> None:
-    rules = {result.level: result.rule for result in history.results()}
+    rules = {result.level: result.rule for result in all_results(history)}
 
     assert rules == {
         "still-1-light": PassRule(2, 2),
@@ -80,20 +83,20 @@ def test_each_repetition_has_the_pass_rule_in_force_when_it_was_carried_over(
 def test_it_holds_the_same_measures_traces_and_settings(history: History) -> None:
     numbers = range(1, len(SAID["results"]) + 1)
 
-    assert [history.measures(number) for number in numbers] == SAID["measures"]
-    assert [digest(history.trace(number)) for number in numbers] == SAID["traces"]
-    assert [history.calibration(number) for number in numbers] == [None] * len(numbers)
+    assert [measures_of(history, number) for number in numbers] == SAID["measures"]
+    assert [digest(trace_of(history, number)) for number in numbers] == SAID["traces"]
+    assert [calibration_of(history, number) for number in numbers] == [None] * len(numbers)
     assert {key: history.setting(key) for key in ("binding", "sound")} == SAID["settings"]
-    assert history.sampling(1).rate == 1000.0
+    assert sampling_of(history, 1).rate == 1000.0
 
 
 @pytest.mark.parametrize("day", SAID["days_row"])
 def test_the_player_stands_where_the_whole_history_said(history: History, day: str) -> None:
-    standing = history.standing(date.fromisoformat(day))
+    standing = ledger.standing(history, date.fromisoformat(day))
 
     assert standing.days_row == SAID["days_row"][day]
     assert standing.clean_row == SAID["clean_row"]
-    assert sorted(history.passed()) == SAID["passed"]
+    assert sorted(ledger.passed(history)) == SAID["passed"]
 
 
 @pytest.mark.parametrize("source", ["mouse", "simulated"])
@@ -102,8 +105,8 @@ def test_what_no_feet_did_leaves_the_ledger(folder: Path, source: str) -> None:
         connection.execute("UPDATE repetition SET source = ?", (source,))
 
     with open_history(folder, LEVELS) as history:
-        standing = history.standing(date.fromisoformat(max(SAID["days_row"])))
-        passed, kept = history.passed(), len(history.results())
+        standing = ledger.standing(history, date.fromisoformat(max(SAID["days_row"])))
+        passed, kept = ledger.passed(history), len(all_results(history))
 
     assert (standing.days_row, standing.clean_row, standing.today) == (0, 0, 0)
     assert passed == frozenset()
@@ -111,10 +114,10 @@ def test_what_no_feet_did_leaves_the_ledger(folder: Path, source: str) -> None:
 
 
 def test_it_goes_on(history: History) -> None:
-    number = history.add(record())
+    number = add_repetition(history, record())
 
     assert number == len(SAID["results"]) + 1
-    assert history.calibration(number) == SCALE
+    assert calibration_of(history, number) == SCALE
 
 
 def test_one_that_cannot_be_carried_over_is_left_as_it_was(folder: Path) -> None:

@@ -1,8 +1,6 @@
 """A history with something of everything in it, and what is in such a history."""
 
 import csv
-import sqlite3
-from contextlib import closing
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta, timezone
 from pathlib import Path
@@ -12,11 +10,17 @@ import numpy as np
 
 from drills.level import PassRule
 from drills.score import Reason, Verdict
+from engine.drill.saved import keep_guess
+from engine.five.saved import begin_session, end_session
 from engine.practice.changes import Changed
 from engine.practice.results import What, Why
-from engine.practice.road import Drive, RoadBlip
-from engine.practice.trial import Ball, SetUp
+from engine.progress.saved import mark_change
+from engine.road.drive import Drive, RoadBlip
+from engine.road.saved import keep_drive
 from engine.store import open_history
+from engine.store.repetitions import add_repetition
+from engine.trial.saved import keep_new_trial
+from engine.trial.trial import Ball, SetUp
 from tests.made import SCALE, record, trace
 
 AT = datetime(2024, 5, 17, 20, 15, 30, 250_000, tzinfo=timezone(timedelta(hours=-5)))
@@ -31,10 +35,10 @@ def make(folder: Path) -> None:
     nudged = replace(usual, brake=usual.brake + 1e-9, counts=None)
     odd = replace(usual, brake=np.where(usual.brake > 61, np.nan, usual.brake), counts=None)
     with open_history(folder, []) as history:
-        five = history.begin_sitting(What.FIVE, AT, 4.5, 2**62)
-        history.end_sitting(history.begin_sitting(What.WARM_UP, AT, 2.0, 3))
+        five = begin_session(history, What.FIVE, AT, 4.5, 2**62)
+        end_session(history, begin_session(history, What.WARM_UP, AT, 2.0, 3))
         arms = SetUp("as ever"), SetUp(ODD, Ball.TOES, note=ODD)
-        trial = history.begin_trial(AT, "a-blip", arms, 6, 7)
+        trial = keep_new_trial(history, AT, "a-blip", arms, 6, 7)
         rule, tried = PassRule(1, 1), dict[str, Any](trial=trial, why=Why.TRIAL)
         changed: dict[str, Any]
         for changed in (
@@ -48,20 +52,14 @@ def make(folder: Path) -> None:
             {"at": AT + timedelta(days=2), **tried, "block": 11, "trace": None},
             {"at": AT + timedelta(days=3), "verdict": CLEAN, "rule": rule},
         ):
-            history.add(record(**{"at": AT, **changed}))
-        history.keep_guess(1, 12.5, "dip")
+            add_repetition(history, record(**{"at": AT, **changed}))
+        keep_guess(history, 1, 12.5, "dip")
         blips = RoadBlip(1, 1, 12.25, 61.5, 7.25, 1.5, -3.0), RoadBlip(2, 1, 0.1, 80.0, reason=ODD)
-        history.keep_drive(Drive(AT, ODD, "ab" * 32, 612.5, blips))
-        history.mark_change(AT, Changed.SHOES, ODD)
-        history.mark_change(AT, Changed.PEDALS, FORMULA)
+        keep_drive(history, Drive(AT, ODD, "ab" * 32, 612.5, blips))
+        mark_change(history, AT, Changed.SHOES, ODD)
+        mark_change(history, AT, Changed.PEDALS, FORMULA)
         history.keep_setting("binding", {"brake": [1, None, ODD]})
         history.keep_setting("cautions read", True)
-
-
-def dump(file: Path) -> list[str]:
-    """Everything in a history file, packed traces and the ledger included."""
-    with closing(sqlite3.connect(file)) as db:
-        return [*db.iterdump(), str(db.execute("PRAGMA user_version").fetchone())]
 
 
 def names(folder: Path) -> list[str]:

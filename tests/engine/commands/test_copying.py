@@ -9,7 +9,8 @@ from engine.store import open_history
 from engine.store.history import FILE
 from engine.store.lock import LOCK
 from tests.engine.commands.command import Captured, refused, told
-from tests.store.whole import dump, make, names
+from tests.store.whole import make, names
+from tests.stored import dump
 
 
 @pytest.fixture(scope="module")

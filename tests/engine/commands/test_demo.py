@@ -14,7 +14,9 @@ from engine.drill.demo import Demonstration, watch
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.stage.headless import ManualClock, run_headless
 from engine.store import Record, open_history
+from engine.store.repetitions import measures_of
 from tests.fakes import Audience, a_stage
+from tests.stored import all_results
 
 DATE = datetime(2024, 5, 17, tzinfo=UTC)
 COMMON = {"rep", "level", "kind", "target", "score", "clean", "reason", "over"}
@@ -120,7 +122,7 @@ def test_each_record_is_in_the_store_when_it_is_told(
             """Keep what is there."""
             super().on_record(place, record)
             with open_history(tmp_path, []) as other:
-                seen.append((list(other.results())[-1].score, other.measures(len(seen) + 1)))
+                seen.append((all_results(other)[-1].score, measures_of(other, len(seen) + 1)))
 
     seen: list[tuple[float | None, dict[str, float | None]]] = []
     reader, clock = Reader(), ManualClock()
@@ -141,7 +143,7 @@ def test_a_data_folder_keeps_what_the_demo_played(
     told(capsys, "--reps", "1", "--data", str(tmp_path))
 
     with open_history(tmp_path, []) as history:
-        results = history.results()
+        results = all_results(history)
 
     assert [result.level for result in results] == ["blip-1-first"] * 3
 

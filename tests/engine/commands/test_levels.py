@@ -14,7 +14,8 @@ from engine.ladder.ladder import climb
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.identity import Identity
-from engine.store import open_history
+from engine.store import ledger, open_history
+from engine.store.repetitions import add_repetition
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused, told, without_display
 from tests.made import record
 
@@ -127,8 +128,8 @@ def test_the_history_says_what_is_passed_and_what_was_placed(
     own_level(tmp_path, "needs = ['blip-0-roll', 'still-1-light']\n" + LEVEL)
     clean = record(level="still-1-light", verdict=Verdict(Reason.CLEAN), rule=PassRule(1, 1))
     with open_history(tmp_path, []) as history:
-        history.add(clean)
-        history.keep_placed(["blip-0-roll"])
+        add_repetition(history, clean)
+        ledger.keep_placed(history, ["blip-0-roll"])
 
     found = states(capsys, tmp_path)
 

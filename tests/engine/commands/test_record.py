@@ -8,10 +8,10 @@ import pytest
 from drills.trace import Sample
 from engine.commands.record import looking
 from engine.commands.stopping import Stopping
+from engine.road.journal import Journal
 from engine.road.recorder import Recorder
 from engine.setup.flow import BINDING
 from engine.store import open_history
-from engine.store.journal import Journal
 from tests.engine.commands.command import refused
 
 PEDAL = {

@@ -9,6 +9,7 @@ import pytest
 from drills.score import Reason, Verdict
 from engine.commands.options import local_now
 from engine.store import open_history
+from engine.store.repetitions import add_repetition
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused, told, without_display
 from tests.made import record
 
@@ -32,7 +33,7 @@ def data(tmp_path: Path) -> Path:
             for _ in range(7):
                 verdict = Verdict(Reason.CLEAN, 80.0, (), {"dip": dip, "extra_distance": dip / 10})
                 at = local_now() - timedelta(days=days_ago)
-                history.add(record(verdict=verdict, trace=None, at=at))
+                add_repetition(history, record(verdict=verdict, trace=None, at=at))
     return folder
 
 

@@ -9,7 +9,9 @@ import numpy as np
 import pytest
 
 from drills.score import Reason, Verdict
+from engine.road.saved import all_drives
 from engine.store import open_history
+from engine.store.repetitions import add_repetition
 from tests.engine.commands.command import refused, told
 from tests.engine.commands.recordings import recording
 from tests.made import record
@@ -33,7 +35,7 @@ def test_a_recording_is_kept_as_a_drive_and_told_of_after_its_table(
         "Kept with your history.\n"
     )
     with open_history(data, []) as history:
-        [drive] = history.drives()
+        [drive] = all_drives(history)
     assert drive.name == "hill climb.csv"
     assert drive.digest == sha256(path.read_bytes()).hexdigest()
     assert [blip.onset for blip in drive.blips] == pytest.approx([2.0, 5.0], abs=0.02)
@@ -48,7 +50,9 @@ def test_it_is_told_beside_the_drills_of_the_last_weeks(
     with open_history(data, []) as history:
         for dip in dips:
             verdict = Verdict(Reason.CLEAN, 80.0, (), {"dip": dip})
-            history.add(record(verdict=verdict, at=datetime.now().astimezone(), trace=None))
+            add_repetition(
+                history, record(verdict=verdict, at=datetime.now().astimezone(), trace=None)
+            )
 
     said = told(capsys, "score", str(path), "--keep", "--data", str(data))
 
@@ -73,7 +77,7 @@ def test_the_same_recording_is_kept_once(
 
     assert line == "stillfoot: again.csv: this recording is in the history already\n"
     with open_history(data, []) as history:
-        assert len(history.drives()) == 1
+        assert len(all_drives(history)) == 1
 
 
 def test_as_json_the_drive_is_one_more_key(
@@ -107,7 +111,7 @@ def test_a_recording_without_blips_is_not_kept(
         "No blips with the brake on were found, so there is nothing to keep.\n"
     )
     with open_history(data, []) as history:
-        assert history.drives() == []
+        assert all_drives(history) == []
 
 
 @pytest.mark.parametrize(

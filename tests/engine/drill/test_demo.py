@@ -14,6 +14,7 @@ from engine.stage.headless import ManualClock, run_headless
 from engine.store import open_history
 from engine.store.history import FILE
 from tests.fakes import Audience, a_stage
+from tests.stored import all_results
 
 VERSION_1 = Path(__file__).parents[2] / "store" / "version1.sqlite3"
 LEVEL = next(level for level in load_levels([SHIPPED]) if level.id == "blip-1-first")
@@ -62,7 +63,7 @@ def test_a_history_with_a_folder_is_kept_and_opened_with_the_rules_in_force(tmp_
     strict_level = replace(LEVEL, rule=strict)
 
     with Demonstration(LEVEL, 1, 1, 0.5, tmp_path, [strict_level]).history() as history:
-        rules = {result.rule for result in history.results() if result.level == LEVEL.id}
+        rules = {result.rule for result in all_results(history) if result.level == LEVEL.id}
 
     assert rules == {strict}
     assert (tmp_path / FILE).exists()

@@ -29,6 +29,7 @@ from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended
 from engine.store import open_history
+from engine.store.repetitions import measures_of
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.walking import walk
 from tests.fakes import LettingGo, Steady, a_stage
@@ -125,7 +126,7 @@ def test_a_level_of_it_is_played_from_its_file_to_its_reveal(tmp_path: Path) -> 
             lambda: datetime(2024, 5, 17, tzinfo=UTC),
         )
         played = walk(run_set(level, setting, level.repetitions), clock, [("reveal", read)])
-        kept = history.measures(1)
+        kept = measures_of(history, 1)
 
     [record] = played.kept.records
     assert (record.kind, record.verdict.reason) == ("taps", Reason.CLEAN)

@@ -8,11 +8,13 @@ from drills.score import Reason, Verdict
 from engine.drill.turn import Pictures
 from engine.five.flow import word_of
 from engine.five.player_state import Known
+from engine.five.saved import begin_session
 from engine.five.session import Ran
 from engine.five.warm_up_screen import Word
 from engine.ladder.level_files import load_band
 from engine.practice.results import Sitting, What, Why
 from engine.store import History
+from engine.store.repetitions import add_repetition
 from tests.made import record
 
 BAND = load_band()
@@ -24,11 +26,11 @@ def warmed(history: History, days: list[list[float]]) -> Word:
     """What the last of some days of warm-ups, each of eight deviations, says of the foot."""
     for number, deviations in enumerate(days):
         at = FIRST + timedelta(days=number)
-        sitting = history.begin_sitting(What.WARM_UP, at, 3.0, number)
+        sitting = begin_session(history, What.WARM_UP, at, 3.0, number)
         for deviation in deviations:
             verdict = Verdict(Reason.CLEAN, 70.0, (), {"dip": deviation, "surge": 0.0})
             one = {"at": at, "why": Why.WARM, "sitting": sitting, "level": BAND.id}
-            history.add(record(verdict=verdict, trace=None, **one))
+            add_repetition(history, record(verdict=verdict, trace=None, **one))
     last = Sitting(sitting, What.WARM_UP, at, 3.0, number)
     known = Known(at.date(), [], band=BAND)
     return word_of(Ran(last, known, Pictures(), home=False, bests={}), history, BAND)

@@ -13,6 +13,7 @@ from engine.drill.turn import Pictures
 from engine.five.day_end import Done
 from engine.five.flow import warm_up, word_of
 from engine.five.player_history import known_of
+from engine.five.saved import begin_session, sessions_on, stored_blips
 from engine.five.session import Ran
 from engine.five.usual_foot import expected
 from engine.five.warm_up_plan import HOLDS, OWN, STILL
@@ -21,6 +22,8 @@ from engine.practice.results import What, Why
 from engine.stage.scene import Attended
 from engine.store import History, open_history
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition
+from engine.store.retention import all_retention
 from tests.engine.five.learning_foot import BY_ID, DATE, LEVELS, Learning, passes
 from tests.engine.five.unattended import BAND, FIRST, LOOK, Minutes, Seen, attend, passed_on
 from tests.engine.five.unattended import HOLDS as SHORT_HOLDS
@@ -41,10 +44,11 @@ def warmed(
     apart: timedelta = timedelta(0),
 ) -> int:
     """Keep a warm-up of so many blips of one size, but perhaps the last; its number."""
-    number = history.begin_sitting(What.WARM_UP, at, 3.0, 1)
+    number = begin_session(history, What.WARM_UP, at, 3.0, 1)
     for place in range(blips):
         dip = size if last is None or place < blips - 1 else last
-        history.add(
+        add_repetition(
+            history,
             record(
                 level=BAND.id,
                 verdict=Verdict(Reason.CLEAN, 60.0, measures={"dip": dip, "surge": dip / 2}),
@@ -54,7 +58,7 @@ def warmed(
                 took=5.0,
                 trace=None,
                 sampling=None,
-            )
+            ),
         )
     return number
 
@@ -62,7 +66,7 @@ def warmed(
 def said(history: History, number: int, at: datetime = DATE) -> Word:
     """What the warm-up of a number says on a day."""
     known = known_of(history, LEVELS, BAND, frozenset(BAND.pedals), at.date())
-    [sitting] = [one for one in history.sittings(at.date()) if one.number == number]
+    [sitting] = [one for one in sessions_on(history, at.date()) if one.number == number]
     return word_of(Ran(sitting, known, Pictures(), False, {}), history, BAND)
 
 
@@ -97,7 +101,7 @@ def test_a_warm_up_is_holds_blips_eight_of_them_measured_and_one_run_at_the_play
 
     ended = attend(warm_up(learning.setting, history, BAND), learning.clock, (), seen)
 
-    [sitting] = history.sittings(DATE.date())
+    [sitting] = sessions_on(history, DATE.date())
     assert ended is Done.LEAVE
     assert (sitting.what, sitting.over) == (What.WARM_UP, True)
     assert [one.level for one in sitting.results if not one.void] == [
@@ -110,7 +114,7 @@ def test_a_warm_up_is_holds_blips_eight_of_them_measured_and_one_run_at_the_play
     assert 60 < sitting.spent < 180
     name, last = seen[-1]
     assert (name, last["heading"]) == ("warmed up", "Warmed up: not enough days yet")
-    sizes = [size for _, _, size in history.blips(BAND.id, Why.WARM, 8)]
+    sizes = [size for _, _, size in stored_blips(history, BAND.id, Why.WARM, 8)]
     assert last["today"] == pytest.approx(sum(sizes) / 8)
     assert {name for name, _ in seen[:-1]} == {"repetition"}
 
@@ -120,7 +124,7 @@ def test_who_does_not_blip_yet_holds_and_is_told_nothing_of_days(history: Histor
 
     minutes.walk(warm_up(minutes.setting, history, BAND))
 
-    [sitting] = history.sittings(DATE.date())
+    [sitting] = sessions_on(history, DATE.date())
     [shown] = minutes.told("warmed up")
     assert [one.level for one in sitting.results] == ["first"] * STILL
     assert (shown["heading"], shown["today"], shown["usual"]) == ("Warmed up", None, None)
@@ -140,10 +144,10 @@ def test_a_warm_up_left_early_goes_on_when_it_is_chosen_again(history: History) 
         ("repetition", "menu"),
         ("menu", "Leave for now"),
     )
-    [left] = history.sittings(DATE.date())
+    [left] = sessions_on(history, DATE.date())
     minutes.walk(warm_up(minutes.setting, history, BAND))
 
-    [sitting] = history.sittings(DATE.date())
+    [sitting] = sessions_on(history, DATE.date())
     assert (left.over, len(left.results)) == (False, 1)
     assert (sitting.over, len(sitting.results)) == (True, STILL)
     assert [told["heading"] for told in minutes.told("warmed up")] == ["Warmed up"] * 2
@@ -256,12 +260,13 @@ def test_one_that_goes_past_midnight_is_one_of_the_day_it_began_on(usual: Histor
 
 
 def test_what_was_passed_since_it_was_left_takes_no_blip_from_it(history: History) -> None:
-    number = history.begin_sitting(What.WARM_UP, DATE, 3.0, 1)
+    number = begin_session(history, What.WARM_UP, DATE, 3.0, 1)
     for _ in range(6):
-        history.add(
+        add_repetition(
+            history,
             record(
                 level="still-1-light", kind="hold", at=DATE, why=Why.WARM, sitting=number, took=5.0
-            )
+            ),
         )
     passes(history, BY_ID["still-1-light"], BY_ID["blip-1-first"])
     learning = Learning(history, 0.9)
@@ -269,7 +274,7 @@ def test_what_was_passed_since_it_was_left_takes_no_blip_from_it(history: Histor
 
     attend(warm_up(learning.setting, history, BAND), learning.clock)
 
-    [sitting] = history.sittings(DATE.date())
+    [sitting] = sessions_on(history, DATE.date())
     assert [one.level for one in sitting.results].count(BAND.id) == 8
 
 
@@ -283,5 +288,5 @@ def test_a_level_that_was_due_and_that_it_kept_is_told(
     minutes.walk(warm_up(minutes.setting, history, BAND))
 
     [shown] = minutes.told("warmed up")
-    assert history.keepings()[FIRST.id].is_kept == told
+    assert all_retention(history)[FIRST.id].is_kept == told
     assert ("Kept on another day: First." in shown["said"]) == told

@@ -7,7 +7,10 @@ import pytest
 
 from engine.five.flow import foretold
 from engine.practice.results import Why
-from engine.store import open_history
+from engine.progress.saved import courses_of
+from engine.store import ledger, open_history
+from engine.store.repetitions import recent_results
+from engine.store.retention import all_retention
 from engine.trial.outcome import outcome
 from engine.trial.outcome_words import in_words
 from engine.trial.randomisation import order
@@ -116,14 +119,14 @@ def test_every_repetition_is_kept_as_one_of_the_trial(story: Trying) -> None:
 def test_the_trial_enters_nothing_but_the_days_in_a_row(story: Trying) -> None:
     history, today = story.history, story.now().date()
 
-    standing = history.standing(today)
+    standing = ledger.standing(history, today)
 
     assert (standing.days_row, standing.best_days_row) == (3, 3)
     assert (standing.today, standing.clean_today, standing.clean_row) == (0, 0, 0)
     assert standing.best_clean_row == 0
-    assert history.recent(300) == []
-    assert history.keepings() == {}
-    assert len(history.courses({"blip": "dip"})["blip"]) == 0
+    assert recent_results(history, 300) == []
+    assert all_retention(history) == {}
+    assert len(courses_of(history, {"blip": "dip"})["blip"]) == 0
 
 
 def test_five_minutes_after_a_trial_are_those_of_a_player_without_one(

@@ -1,16 +1,15 @@
-"""An open history file: brought to the newest version, read, and written in transactions."""
+"""Opening a history: the one way to do it, and what makes a database one."""
 
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
+from collections.abc import Iterable
+from contextlib import ExitStack, closing
 from pathlib import Path
-from typing import Self
 
 from drills.level import Level
-from engine.store.cells import CellError
-from engine.store.lock import in_use
+from engine.store.history import FILE, History, errors_of
+from engine.store.lock import hold_open
 from engine.store.records import StoreError
 from engine.store.schema import MIGRATIONS, fill_ledger, migrate, version
 
@@ -22,47 +21,33 @@ through, the other writes a megabyte a repetition.
 """
 
 
-class HistoryFile:
-    """An open history file; a context manager that closes it."""
+def is_new(folder: Path) -> bool:
+    """Whether a data folder has no history yet; what is a file in its place will never have one.
 
-    def __init__(self, path: Path, lock: sqlite3.Connection, db: sqlite3.Connection) -> None:
-        """`lock` keeps the file from being replaced, `db` is in autocommit mode; both are closed
-        with the file. To be called by `open_history` alone.
-        """
-        self._path = path
-        self._lock = lock
-        self._db = db
+    Where nobody may look, there may be one: opening it says what is wrong.
+    """
+    try:
+        return not folder.is_file() and not (folder / FILE).exists()
+    except OSError:
+        return False
 
-    def __enter__(self) -> Self:
-        return self
 
-    def __exit__(self, *_: object) -> None:
-        self.close()
+def open_history(folder: Path, levels: Iterable[Level], patience: float = 2.0) -> History:
+    """Open the history in a data folder, making both where they are not there yet.
 
-    @property
-    def path(self) -> Path:
-        """The file."""
-        return self._path
-
-    def close(self) -> None:
-        """Close the file."""
-        self._db.close()
-        self._lock.close()
-
-    @contextmanager
-    def reading(self) -> Iterator[sqlite3.Connection]:
-        """The database, to read from. What goes wrong with it is raised as StoreError."""
-        with errors_of(self._path):
-            yield self._db
-
-    @contextmanager
-    def transaction(self) -> Iterator[sqlite3.Connection]:
-        """The database, to write to: committed at the end, undone where anything is raised.
-
-        What goes wrong with it is raised as StoreError.
-        """
-        with self.reading() as db, one_transaction(db):
-            yield db
+    `levels` are all there are, the player's own too: a history of version 1 does not say its own
+    pass rules and takes theirs. `patience` is how long to wait for another program that writes, in
+    s. Raises StoreError where the folder or file cannot be used; the history is unchanged then.
+    """
+    path = folder / FILE
+    make_folder(folder)
+    with ExitStack() as stack:
+        lock = stack.enter_context(closing(hold_open(path, patience)))
+        db = stack.enter_context(closing(connect(path, patience)))
+        with errors_of(path):
+            prepare(db, path, levels)
+        stack.pop_all()
+    return History(path, lock, db)
 
 
 def make_folder(folder: Path) -> None:
@@ -86,35 +71,6 @@ def connect(path: Path, patience: float) -> sqlite3.Connection:
         return sqlite3.connect(path, timeout=patience, isolation_level=None)
     except sqlite3.Error as error:
         raise StoreError(f"{path}: cannot be opened: {error}") from error
-
-
-@contextmanager
-def errors_of(path: Path) -> Iterator[None]:
-    """What goes wrong with a history file, raised as StoreError that names it."""
-    try:
-        yield
-    except CellError as error:
-        raise StoreError(f"{path}: {error}") from error
-    except sqlite3.Error as error:
-        if "locked" in str(error):
-            raise in_use(path) from error
-        found = str(error)
-        raise StoreError(
-            f"{path}: expected a history that can be written, found: {found}"
-        ) from error
-
-
-@contextmanager
-def one_transaction(db: sqlite3.Connection) -> Iterator[None]:
-    """A transaction that is committed at the end, and undone where anything is raised."""
-    db.execute("BEGIN IMMEDIATE")
-    try:
-        yield
-        db.execute("COMMIT")
-    except BaseException:
-        if db.in_transaction:
-            db.execute("ROLLBACK")
-        raise
 
 
 def prepare(db: sqlite3.Connection, path: Path, levels: Iterable[Level]) -> None:

@@ -6,10 +6,13 @@ from pathlib import Path
 import pytest
 
 from drills.score import Reason, Verdict
+from engine.five.saved import begin_session, end_session, session_under_way, sessions_on
 from engine.practice.results import Result, Sitting, What, Why
 from engine.store import StoreError, open_history
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition
 from tests.made import record
+from tests.stored import all_results
 
 WEST = timezone(timedelta(hours=-5))
 EVENING = datetime(2024, 5, 17, 21, 30, 15, 250_000, tzinfo=WEST)
@@ -23,9 +26,9 @@ def played(sitting: int | None, took: float | None, why: Why = Why.LEARN) -> dic
 
 def test_a_sitting_that_begins_is_under_way(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
-        number = history.begin_sitting(What.FIVE, EVENING, 5.0, 2**62)
+        number = begin_session(history, What.FIVE, EVENING, 5.0, 2**62)
 
-        found = history.sitting_under_way(What.FIVE, TODAY)
+        found = session_under_way(history, What.FIVE, TODAY)
 
     assert found == Sitting(number, What.FIVE, EVENING, 5.0, 2**62)
     assert found.began.utcoffset() == timedelta(hours=-5)
@@ -34,13 +37,13 @@ def test_a_sitting_that_begins_is_under_way(tmp_path: Path) -> None:
 
 def test_one_that_is_killed_goes_on_with_what_is_left_of_it(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
-        number = history.begin_sitting(What.FIVE, EVENING, 5.0, 7)
-        history.add(record(**played(number, 4.5, Why.DUE)))
-        history.add(record(**played(None, None, Why.CHOSEN)))
+        number = begin_session(history, What.FIVE, EVENING, 5.0, 7)
+        add_repetition(history, record(**played(number, 4.5, Why.DUE)))
+        add_repetition(history, record(**played(None, None, Why.CHOSEN)))
 
     with open_history(tmp_path, []) as history:
-        history.add(record(**played(number, 6.25), verdict=Verdict(Reason.GAP)))
-        found = history.sitting_under_way(What.FIVE, TODAY)
+        add_repetition(history, record(**played(number, 6.25), verdict=Verdict(Reason.GAP)))
+        found = session_under_way(history, What.FIVE, TODAY)
 
     assert found is not None
     assert found.left == 300.0 - 4.5 - 6.25
@@ -52,11 +55,11 @@ def test_one_that_is_killed_goes_on_with_what_is_left_of_it(tmp_path: Path) -> N
 
 def test_one_that_is_over_is_not_under_way(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
-        number = history.begin_sitting(What.WARM_UP, EVENING, 2.5, 7)
-        history.end_sitting(number)
+        number = begin_session(history, What.WARM_UP, EVENING, 2.5, 7)
+        end_session(history, number)
 
-        found = history.sitting_under_way(What.WARM_UP, TODAY)
-        today = history.sittings(TODAY)
+        found = session_under_way(history, What.WARM_UP, TODAY)
+        today = sessions_on(history, TODAY)
 
     assert found is None
     assert today == [Sitting(number, What.WARM_UP, EVENING, 2.5, 7, over=True)]
@@ -64,12 +67,12 @@ def test_one_that_is_over_is_not_under_way(tmp_path: Path) -> None:
 
 def test_the_newest_of_its_day_is_taken_up(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
-        history.begin_sitting(What.FIVE, EVENING, 5.0, 1)
-        history.begin_sitting(What.FIVE, EVENING, 5.0, 2)
-        history.begin_sitting(What.WARM_UP, EVENING, 2.0, 3)
-        history.begin_sitting(What.FIVE, EVENING + timedelta(days=1), 5.0, 4)
+        begin_session(history, What.FIVE, EVENING, 5.0, 1)
+        begin_session(history, What.FIVE, EVENING, 5.0, 2)
+        begin_session(history, What.WARM_UP, EVENING, 2.0, 3)
+        begin_session(history, What.FIVE, EVENING + timedelta(days=1), 5.0, 4)
 
-        found = history.sitting_under_way(What.FIVE, TODAY)
+        found = session_under_way(history, What.FIVE, TODAY)
 
     assert found is not None
     assert found.seed == 2
@@ -77,10 +80,10 @@ def test_the_newest_of_its_day_is_taken_up(tmp_path: Path) -> None:
 
 def test_one_that_was_left_is_found_where_a_newer_one_is_over(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
-        history.begin_sitting(What.FIVE, EVENING, 5.0, 1)
-        history.end_sitting(history.begin_sitting(What.FIVE, EVENING, 5.0, 2))
+        begin_session(history, What.FIVE, EVENING, 5.0, 1)
+        end_session(history, begin_session(history, What.FIVE, EVENING, 5.0, 2))
 
-        found = history.sitting_under_way(What.FIVE, TODAY)
+        found = session_under_way(history, What.FIVE, TODAY)
 
     assert found is not None
     assert found.seed == 1
@@ -100,29 +103,31 @@ def test_the_day_of_a_sitting_is_the_local_one(
 ) -> None:
     at = datetime(2024, 5, 17, hour, 20, tzinfo=UTC)
     with open_history(tmp_path, []) as history:
-        history.begin_sitting(What.FIVE, at.astimezone(timezone(timedelta(minutes=offset))), 5.0, 1)
+        begin_session(
+            history, What.FIVE, at.astimezone(timezone(timedelta(minutes=offset))), 5.0, 1
+        )
 
-        found = [(one.began, one.began.date()) for one in history.sittings(day)]
+        found = [(one.began, one.began.date()) for one in sessions_on(history, day)]
 
     assert found == [(at, day)]
 
 
 def test_sittings_of_a_day_come_oldest_first_each_with_its_own(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
-        warm = history.begin_sitting(What.WARM_UP, EVENING, 2.0, 1)
-        five = history.begin_sitting(What.FIVE, EVENING, 5.0, 2)
-        history.begin_sitting(What.FIVE, EVENING - timedelta(days=1), 5.0, 3)
+        warm = begin_session(history, What.WARM_UP, EVENING, 2.0, 1)
+        five = begin_session(history, What.FIVE, EVENING, 5.0, 2)
+        begin_session(history, What.FIVE, EVENING - timedelta(days=1), 5.0, 3)
         for sitting, took in ((five, 1.0), (warm, 2.0), (five, 3.0)):
-            history.add(record(**played(sitting, took)))
+            add_repetition(history, record(**played(sitting, took)))
 
-        found = [(one.what, [r.took for r in one.results]) for one in history.sittings(TODAY)]
+        found = [(one.what, [r.took for r in one.results]) for one in sessions_on(history, TODAY)]
 
     assert found == [(What.WARM_UP, [2.0]), (What.FIVE, [1.0, 3.0])]
 
 
 def test_a_sitting_that_is_not_there_is_named(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history, pytest.raises(StoreError) as refused:
-        history.end_sitting(41)
+        end_session(history, 41)
 
     assert str(refused.value) == f"{tmp_path / FILE}: no sitting 41"
 
@@ -130,6 +135,6 @@ def test_a_sitting_that_is_not_there_is_named(tmp_path: Path) -> None:
 def test_a_repetition_of_a_sitting_that_is_not_there_is_refused(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         with pytest.raises(StoreError):
-            history.add(record(sitting=41))
+            add_repetition(history, record(sitting=41))
 
-        assert history.results() == []
+        assert all_results(history) == []
