@@ -18,7 +18,7 @@ from engine.drill.demo import FOREPERIODS
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
-from engine.practice.passes import LevelStanding
+from engine.practice.passes import LevelProgress
 from engine.stage.headless import STEP, ManualClock
 from engine.store import Record
 
@@ -77,9 +77,9 @@ def sets_to_pass(clean: Sequence[bool], level: Level) -> int | None:
 
 
 def _to_pass(clean: Sequence[bool], level: Level) -> int | None:
-    standing = LevelStanding()
+    streaks = LevelProgress()
     for number, one in enumerate(clean, start=1):
-        standing = standing.after(one, level.rule)
-        if standing.passed:
+        streaks = streaks.after(one, level.rule)
+        if streaks.passed:
             return ceil(number / level.repetitions)
     return None

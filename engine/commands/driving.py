@@ -11,13 +11,13 @@ from engine.commands.data import open_data
 from engine.progress.saved import courses_of
 from engine.road.drive import Drive, by_place
 from engine.road.saved import keep_drive
-from engine.road.transfer import DRILLED, Beside, beside
-from engine.road.words import NO_BLIPS, told
+from engine.road.transfer import DRILLED, DrillComparison, comparisons
+from engine.road.words import NO_BLIPS, drive_words
 
 KEPT = "Kept with your history."
 
 
-def keep(folder: Path, drive: Drive) -> tuple[Beside, ...]:
+def keep(folder: Path, drive: Drive) -> tuple[DrillComparison, ...]:
     """Keep a drive that has blips; what it is beside the drills of the last weeks.
 
     Raises StoreError, also where it is kept already.
@@ -25,10 +25,10 @@ def keep(folder: Path, drive: Drive) -> tuple[Beside, ...]:
     with open_data(folder) as history:
         if drive.blips:
             keep_drive(history, drive)
-        return beside(drive, courses_of(history, DRILLED))
+        return comparisons(drive, courses_of(history, DRILLED))
 
 
-def drive_as_data(drive: Drive, found: Sequence[Beside]) -> dict[str, Any]:
+def drive_as_data(drive: Drive, found: Sequence[DrillComparison]) -> dict[str, Any]:
     """A drive with its figures by name."""
     return {
         "kept": bool(drive.blips),
@@ -46,8 +46,8 @@ def drive_as_data(drive: Drive, found: Sequence[Beside]) -> dict[str, Any]:
     }
 
 
-def drive_as_text(drive: Drive, found: Sequence[Beside]) -> str:
+def drive_as_text(drive: Drive, found: Sequence[DrillComparison]) -> str:
     """The same for a person to read."""
     if not drive.blips:
         return NO_BLIPS
-    return "\n".join([*told(drive, by_place(drive), found), KEPT])
+    return "\n".join([*drive_words(drive, by_place(drive), found), KEPT])

@@ -27,7 +27,7 @@ from engine.store.opening import is_new
 if TYPE_CHECKING:
     from engine.pedals.bound import Binding
     from engine.pedals.rig import Rig
-    from engine.road.recorder import Recorder
+    from engine.road.recorder import DriveRecorder
 
 BEGUN = f"Recording until Ctrl-C, or until no pedal moves for five minutes. {CAUTION}"
 AWAY = "the pedals are gone: recording goes on when they are back"
@@ -57,25 +57,25 @@ def run_record(options: argparse.Namespace) -> int:
     binding = _binding(folder)
     from engine.pedals.rig import Rig
     from engine.pedals.sdl import Devices
-    from engine.road.recorder import Recorder
-    from engine.stage.unseen import attend, no_window
+    from engine.road.recorder import DriveRecorder
+    from engine.stage.unseen import attend_windowless, no_window
 
     import pygame  # isort: skip
 
     with Stopping() as stopping, no_window():
         rig = Rig(time.perf_counter_ns, Devices(pygame.joystick, choosing=False))
         _bind(rig, binding)
-        recorder = Recorder(clutch=binding.clutch is not None, date=time.time_ns)
+        recorder = DriveRecorder(clutch=binding.clutch is not None, date=time.time_ns)
         with Journal(options.file, recorder.header) as journal:
             say(f"{BEGUN}\n")
             look = looking(recorder, journal, warn)
-            attend(rig, look, recorder.cut, lambda: stopping.asked or recorder.is_idle)
+            attend_windowless(rig, look, recorder.cut, lambda: stopping.asked or recorder.is_idle)
             journal.add(recorder.end(), rig.clock(), busy=False)
     return _scored(options.file, folder)
 
 
 def looking(
-    recorder: Recorder, journal: Journal, tell: Callable[[str], None]
+    recorder: DriveRecorder, journal: Journal, tell: Callable[[str], None]
 ) -> Callable[[Sample | None, int], None]:
     """What is done with each look at the pedals; it tells when they go, and when they are back."""
     away = False

@@ -18,7 +18,7 @@ from engine.store import open_history
 from engine.store.opening import is_new
 
 if TYPE_CHECKING:
-    from engine.progress.history_pages import Page
+    from engine.progress.history_pages import HistoryContent
     from engine.progress.progress import Progress
 
 WIDTH = 80
@@ -76,7 +76,7 @@ def as_text(progress: Progress) -> str:
     return "\n".join(parts)
 
 
-def _told(page: Page) -> str:
+def _told(page: HistoryContent) -> str:
     says = [*page.says, *([f"Nothing yet: {page.later}."] if page.later else [])]
     lines = [
         line

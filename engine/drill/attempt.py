@@ -23,7 +23,7 @@ from engine.kit.flow import show
 from engine.pedals.identity import Missing
 from engine.pedals.rig import Rig
 from engine.practice.passes import needed
-from engine.practice.results import Why
+from engine.practice.results import Purpose
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History, Record, ledger
@@ -98,7 +98,7 @@ class Attempt:
 
 
 @dataclass(frozen=True)
-class Asked:
+class Assignment:
     """What is asked next."""
 
     level: Level
@@ -107,9 +107,9 @@ class Asked:
     """The level that is played: the same, or one that it drew."""
     seed: int
     """Of the chance of the set."""
-    why: Why = Why.CHOSEN
+    why: Purpose = Purpose.CHOSEN
     """Why it comes."""
-    sitting: int | None = None
+    session: int | None = None
     """Number of what it is part of, in the history; None where that runs not by itself."""
     since: int | None = None
     """ns, since when the time counts that it takes; None where nobody asks."""
@@ -139,7 +139,7 @@ class Asked:
             seed=self.seed,
             drawn=self.drawn.id if self.is_drawn else "",
             why=self.why,
-            sitting=self.sitting,
+            session=self.session,
             took=None if self.since is None else (ended - self.since) / SECOND,
             asked=self.asked,
             trial=self.trial,
@@ -148,7 +148,7 @@ class Asked:
 
 
 def attempt(
-    asked: Asked, place: Place, setting: Setting, rng: np.random.Generator
+    asked: Assignment, place: Place, setting: Setting, rng: np.random.Generator
 ) -> Flow[Attempt]:
     """Play one repetition, with its chance from a generator of its own."""
     rig, stage, level = setting.rig, setting.stage, asked.drawn

@@ -14,7 +14,7 @@ from engine.drill.guesses import is_right
 from engine.kit import deviation_plot, theme, widgets
 from engine.kit.base import Place
 from engine.kit.canvas import Canvas
-from engine.kit.timed_screen import After, Passing
+from engine.kit.timed_screen import TimedOutcome, TimedScreen
 from engine.kit.widgets import Figure
 
 MOST_FIGURES = 5
@@ -31,7 +31,7 @@ BOTTOM = 1000
 """units from the top, where it ends."""
 
 
-class Reveal(Passing[After]):
+class Reveal(TimedScreen[TimedOutcome]):
     """Ends with what follows."""
 
     name = "reveal"
@@ -50,7 +50,9 @@ class Reveal(Passing[After]):
 
         `guess` is what the player took its guessed measure for, in points.
         """
-        super().__init__(After.ON, After.MENU, STAY_CLEAN if verdict.clean else STAY, place)
+        super().__init__(
+            TimedOutcome.ON, TimedOutcome.MENU, STAY_CLEAN if verdict.clean else STAY, place
+        )
         self._level = level
         self._verdict = verdict
         self._now = now

@@ -8,7 +8,7 @@ from __future__ import annotations
 import sqlite3
 from datetime import date, datetime
 
-from engine.practice.results import LONGEST, Sitting, What, Why
+from engine.practice.results import LONGEST, Purpose, Session, SessionKind
 from engine.store import History, StoreError
 from engine.store.cells import LARGEST, Row, utc_cells
 from engine.store.repetitions import read_session
@@ -16,7 +16,9 @@ from engine.store.repetitions import read_session
 _SESSION = "SELECT id, what, began_utc, offset, minutes, seed, over FROM sitting"
 
 
-def begin_session(history: History, what: What, at: datetime, minutes: float, seed: int) -> int:
+def begin_session(
+    history: History, what: SessionKind, at: datetime, minutes: float, seed: int
+) -> int:
     """Store that a session of so many minutes begins; its number. Raises StoreError."""
     began, offset = utc_cells(at)
     with history.transaction() as db:
@@ -35,7 +37,7 @@ def end_session(history: History, number: int) -> None:
             raise StoreError(f"{history.path}: no sitting {number}")
 
 
-def session_under_way(history: History, what: What, day: date) -> Sitting | None:
+def session_under_way(history: History, what: SessionKind, day: date) -> Session | None:
     """The newest session that began on a local day and is not over. Raises StoreError."""
     with history.reading() as db:
         found = db.execute(
@@ -45,7 +47,7 @@ def session_under_way(history: History, what: What, day: date) -> Sitting | None
         return None if found is None else _session(db, found)
 
 
-def sessions_on(history: History, day: date) -> list[Sitting]:
+def sessions_on(history: History, day: date) -> list[Session]:
     """The sessions that began on a local day, oldest first. Raises StoreError."""
     with history.reading() as db:
         found = db.execute(f"{_SESSION} WHERE day = ? ORDER BY id", (day.isoformat(),)).fetchall()
@@ -53,7 +55,7 @@ def sessions_on(history: History, day: date) -> list[Sitting]:
 
 
 def stored_blips(
-    history: History, level: str, why: Why, count: int, session: int | None = None
+    history: History, level: str, why: Purpose, count: int, session: int | None = None
 ) -> list[tuple[date, float | None, float]]:
     """The newest so many blips of the level with this id that were played for a reason.
 
@@ -81,16 +83,16 @@ def stored_blips(
         return found
 
 
-def _session(db: sqlite3.Connection, cells: tuple[object, ...]) -> Sitting:
+def _session(db: sqlite3.Connection, cells: tuple[object, ...]) -> Session:
     number, what, began, offset, minutes, seed, over = cells
     row = Row(f"sitting {number}")
-    known = row.whole("id", number, 1, LARGEST)
-    return Sitting(
-        known,
-        row.word("what", what, What),
+    player = row.whole("id", number, 1, LARGEST)
+    return Session(
+        player,
+        row.word("what", what, SessionKind),
         row.moment("began_utc", began, offset),
         row.length("minutes", minutes, LONGEST),
         row.whole("seed", seed, 0, LARGEST),
-        read_session(db, known),
+        read_session(db, player),
         row.truth("over", over),
     )

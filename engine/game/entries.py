@@ -167,7 +167,7 @@ HOME = (
     Entry(_trial_under_way_words, _trial),
     Entry(_practise_words, _next_level),
     Entry(_place_words, _place),
-    Entry(lambda facts: ("Choose a level", done_words(facts.flights)), _choose),
+    Entry(lambda facts: ("Choose a level", done_words(facts.stages)), _choose),
     Entry(lambda facts: ("History", "") if facts.five else None, _history),
     Entry(lambda _: ("More", ""), _more),
     LEAVE,

@@ -8,16 +8,16 @@ from dataclasses import dataclass
 from drills.level import Level
 from engine.drill.attempt import Setting
 from engine.drill.demo import Demonstration
-from engine.five.flow import MINUTES, foretold
+from engine.five.flow import MINUTES, forecast_words
 from engine.five.planner import works_on
-from engine.five.player_history import band_shown, blips_of, known_of
+from engine.five.player_history import player_state_of, steadiness_blips, steadiness_view
 from engine.game.sound_and_light import loudness, signals_wanted
-from engine.kit.steadiness_chart import BandShown
-from engine.ladder.flow import climb_of, done
-from engine.ladder.ladder import Flight
+from engine.kit.steadiness_chart import SteadinessView
+from engine.ladder.flow import done, stages_of
+from engine.ladder.ladder import LadderStage
 from engine.pedals.rig import Rig
 from engine.practice.passes import next_level
-from engine.practice.results import Standing, Why
+from engine.practice.results import Purpose, Streaks
 from engine.store import History, ledger
 from engine.trial.status import under_way
 
@@ -40,15 +40,15 @@ class Offer:
 class Facts:
     """What home and More say; every field is ready to be drawn."""
 
-    standing: Standing
+    streaks: Streaks
     """Streaks and bests."""
     following: Level
     """The level to practise next."""
-    flights: Sequence[Flight]
+    stages: Sequence[LadderStage]
     """The stages with their levels, as they stand."""
     five: str
     """What the next five minutes will be; empty in a try-out, of which no history is kept."""
-    steadiness: BandShown | None = None
+    steadiness: SteadinessView | None = None
     """The steadiness band; None before there is one."""
     blips: int = 0
     """Steadiness blips made so far, as a count."""
@@ -66,12 +66,12 @@ def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
     """Read what home and More say. Raises StoreError."""
     counts = setting.rig.counts
     return Facts(
-        standing=ledger.standing(history, setting.now().date()),
+        streaks=ledger.streaks(history, setting.now().date()),
         following=following_level(setting, history, offer.band),
-        flights=climb_of(setting, history),
-        five=foretold(setting, history, offer.band, offer.minutes) if counts else "",
-        steadiness=band_shown(history, offer.band, setting.now().date()),
-        blips=len(blips_of(history, offer.band, Why.BAND)),
+        stages=stages_of(setting, history),
+        five=forecast_words(setting, history, offer.band, offer.minutes) if counts else "",
+        steadiness=steadiness_view(history, offer.band, setting.now().date()),
+        blips=len(steadiness_blips(history, offer.band, Purpose.BAND)),
         pedals=_played_with(setting.rig),
         placing=counts and not done(history),
         trial=under_way(history),
@@ -87,7 +87,7 @@ def following_level(setting: Setting, history: History, band: Level) -> Level:
     levels, there = setting.levels, setting.rig.there
     if setting.history is None:
         return next_level(levels, done(history), there)
-    return works_on(known_of(history, levels, band, there, setting.now().date()))
+    return works_on(player_state_of(history, levels, band, there, setting.now().date()))
 
 
 def _played_with(rig: Rig) -> str:

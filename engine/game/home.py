@@ -10,8 +10,8 @@ from engine.game.facts import Facts
 from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
-from engine.kit.steadiness_chart import SOME, band, band_days
-from engine.ladder.climb_picture import Area, climb_picture
+from engine.kit.steadiness_chart import FIRST_AFTER, steadiness_chart, steadiness_figure
+from engine.ladder.climb_picture import ClimbArea, climb_picture
 from engine.stage.actions import Action
 
 HEAD = 34
@@ -30,7 +30,7 @@ FIRST_CLIMB = 130
 """units from the top, where the climb may begin while nothing else is shown."""
 CLIMB = 322
 """units from the top, where it may else."""
-NOT_YET = f"How steady you are shows after some {SOME} steadiness blips"
+NOT_YET = f"How steady you are shows after some {FIRST_AFTER} steadiness blips"
 
 
 class Home(Menu[Entry]):
@@ -67,24 +67,26 @@ class Home(Menu[Entry]):
             beside = (theme.MARGIN + 210, HEAD + 16)
             canvas.text(self._facts.pedals, beside, theme.SMALL, theme.QUIET)
         if self._facts.steadiness is not None:
-            band(canvas, (theme.MARGIN, BAND), BAND_WIDTH, self._facts.steadiness)
+            steadiness_figure(canvas, (theme.MARGIN, BAND), BAND_WIDTH, self._facts.steadiness)
             label = theme.SMALL if self.means.label else 0
             (x, y), (width, height) = DAYS, DAYS_SIZE
-            band_days(canvas, (x, y + label), (width, height - label), self._facts.steadiness)
+            steadiness_chart(
+                canvas, (x, y + label), (width, height - label), self._facts.steadiness
+            )
         elif self._facts.five:
             canvas.text(not_yet(self._facts.blips), (theme.MARGIN, BAND), theme.SMALL, theme.QUIET)
-        begun = has_any(self._facts.standing)
+        begun = has_any(self._facts.streaks)
         if begun:
-            rows(canvas, ROWS, theme.WIDTH - theme.MARGIN - ROWS[0], self._facts.standing)
-        area = Area(CLIMB if begun else FIRST_CLIMB, self.choices_top - 24)
-        climb_picture(canvas, area, self._facts.flights, self._facts.following)
+            rows(canvas, ROWS, theme.WIDTH - theme.MARGIN - ROWS[0], self._facts.streaks)
+        area = ClimbArea(CLIMB if begun else FIRST_CLIMB, self.choices_top - 24)
+        climb_picture(canvas, area, self._facts.stages, self._facts.following)
 
 
 def not_yet(blips: int) -> str:
     """How far it is to the steadiness band, after so many blips of it."""
     if not blips:
         return NOT_YET
-    if blips >= SOME:
+    if blips >= FIRST_AFTER:
         return "How steady you are shows soon"
     return f"{NOT_YET}: {blips} so far"
 

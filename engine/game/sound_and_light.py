@@ -12,7 +12,7 @@ from engine.kit.flow import show
 from engine.pedals.rig import Rig
 from engine.stage.scene import Flow
 from engine.stage.signals import (
-    Change,
+    SignalChange,
     Signals,
     SignalsError,
     Volume,
@@ -101,7 +101,7 @@ class SoundAndLight(Menu[Switch]):
         if self._said:
             canvas.text(self._said, (theme.MARGIN, y), theme.BODY)
 
-    def _change(self, change: Change) -> None:
+    def _change(self, change: SignalChange) -> None:
         speaker = self._stage.speaker
         self._stage.tune(change.signals)
         speaker.prepare()

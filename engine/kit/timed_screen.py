@@ -43,14 +43,14 @@ def time_left(canvas: Canvas, place: Place | None) -> None:
     canvas.text(said, (right, TOP + 10), theme.SMALL, theme.QUIET, "right")
 
 
-class After(Enum):
+class TimedOutcome(Enum):
     """What follows a look back."""
 
     ON = "on"
     MENU = "menu"
 
 
-class Passing(Screen[T]):
+class TimedScreen(Screen[T]):
     """Ends with one outcome by itself or at once when asked, and with another by the menu."""
 
     feet_choose = True

@@ -6,7 +6,7 @@ from drills.level import Level
 from engine.drill.attempt import Setting
 from engine.drill.set import end_set, run_set
 from engine.kit.flow import show
-from engine.ladder.ladder import Flight, climb
+from engine.ladder.ladder import LadderStage, ladder_stages
 from engine.ladder.level_list import Back, Ladder, LevelList
 from engine.practice.passes import next_level
 from engine.stage.scene import Flow
@@ -19,14 +19,14 @@ def done(history: History) -> frozenset[str]:
     return ledger.passed(history) | ledger.placed(history)
 
 
-def climb_of(setting: Setting, history: History) -> tuple[Flight, ...]:
+def stages_of(setting: Setting, history: History) -> tuple[LadderStage, ...]:
     """The stages with their levels, as they stand for a player. Raises StoreError."""
-    return climb(
+    return ladder_stages(
         setting.levels,
         ledger.passed(history),
         ledger.placed(history),
         setting.rig.there,
-        keeping=all_retention(history),
+        retention=all_retention(history),
         is_tryout=setting.history is None,
     )
 
@@ -37,32 +37,32 @@ def choose_level(setting: Setting, history: History, following: Level) -> Flow[L
     `following` is the level that comes next, which is marked. Raises StoreError.
     """
     rig, stage = setting.rig, setting.stage
-    flights = climb_of(setting, history)
-    walked: Flight | None = None
-    chosen: Flight | Back = flights[0]
+    stages = stages_of(setting, history)
+    walked: LadderStage | None = None
+    chosen: LadderStage | Back = stages[0]
     while True:
-        if len(flights) > 1:
-            chosen = yield from show(Ladder(flights, following, rig.there, walked), rig, stage)
-        if not isinstance(chosen, Flight):
+        if len(stages) > 1:
+            chosen = yield from show(Ladder(stages, following, rig.there, walked), rig, stage)
+        if not isinstance(chosen, LadderStage):
             return None
         walked = chosen
-        screen = LevelList(chosen, flights, rig.there, _review_words(setting, history))
+        screen = LevelList(chosen, stages, rig.there, _review_words(setting, history))
         level = yield from show(screen, rig, stage)
         if isinstance(level, Level):
             return level
-        if len(flights) == 1:
+        if len(stages) == 1:
             return None
 
 
 def _review_words(setting: Setting, history: History) -> dict[str, str]:
     """When each level is due for its next retention check, in words, by its id."""
     today, found = setting.now().date(), dict[str, str]()
-    for name, keeping in all_retention(history).items():
-        if setting.history is None or keeping.due is None:
+    for name, retention in all_retention(history).items():
+        if setting.history is None or retention.due is None:
             continue
-        days = (keeping.due - today).days
+        days = (retention.due - today).days
         later = "again tomorrow" if days == 1 else f"again in {days} days"
-        found[name] = "again today" if keeping.is_due(today) else later
+        found[name] = "again today" if retention.is_due(today) else later
     return found
 
 
@@ -75,7 +75,7 @@ def practise(level: Level, setting: Setting) -> Flow[None]:
         if played.home or not played.kept.records:
             return
         next_one = level
-        if played.kept.standing.passed:
+        if played.kept.streaks.passed:
             next_one = next_level(setting.levels, _open_to(setting), setting.rig.there)
         following = yield from end_set(level, next_one, played.kept, setting)
 

@@ -10,7 +10,7 @@ from enum import StrEnum
 import numpy as np
 from numpy.typing import NDArray
 
-from engine.practice.course import LEFT_OUT, Course, Whole
+from engine.practice.course import LEFT_OUT, Course, Ints
 
 DAYS, WEEKS = 120, 1096
 """days back from today up to which a chart has a bin a day, and up to which (three years) one a
@@ -36,7 +36,7 @@ class Unit(StrEnum):
 
 
 @dataclass(frozen=True)
-class Bin:
+class CalendarBin:
     """The repetitions of one day, week (Monday to Sunday) or calendar month."""
 
     first: date
@@ -74,7 +74,7 @@ def unit_of(course: Course, today: date) -> Unit:
     return Unit.WEEK if back <= WEEKS else Unit.MONTH
 
 
-def by_span(course: Course, today: date) -> tuple[Bin, ...]:
+def calendar_bins(course: Course, today: date) -> tuple[CalendarBin, ...]:
     """A bin for every day, week or month with repetitions that enter a trend, in order.
 
     Quartiles are interpolated between the values on either side (definition 7 of Hyndman & Fan
@@ -90,13 +90,13 @@ def by_span(course: Course, today: date) -> tuple[Bin, ...]:
     rows = zip(spans.tolist(), low, middle, high, counts.tolist(), strict=True)
     ends = max(today, _day(int(days.max()))) if days.size else today
     return tuple(
-        Bin(BEGIN[unit](place), min(BEGIN[unit](place + 1) - timedelta(days=1), ends), *row)
+        CalendarBin(BEGIN[unit](place), min(BEGIN[unit](place + 1) - timedelta(days=1), ends), *row)
         for place, *row in rows
     )
 
 
 def _quantiles(
-    ordered: NDArray[np.float64], begins: Whole, counts: Whole, quarters: int
+    ordered: NDArray[np.float64], begins: Ints, counts: Ints, quarters: int
 ) -> list[float]:
     """A quantile of every bin, of values that rise within each."""
     steps = (counts - 1) * quarters
@@ -111,13 +111,13 @@ def _day(ordinal: int) -> date:
     return date.fromordinal(ordinal)
 
 
-def _week_of(days: Whole) -> Whole:
+def _week_of(days: Ints) -> Ints:
     # Ordinal 1 was a Monday.
     return (days - 1) // 7
 
 
-def _month_of(days: Whole) -> Whole:
-    months: Whole = (days - EPOCH).astype("datetime64[D]").astype("datetime64[M]").astype(np.int64)
+def _month_of(days: Ints) -> Ints:
+    months: Ints = (days - EPOCH).astype("datetime64[D]").astype("datetime64[M]").astype(np.int64)
     return months
 
 
@@ -125,7 +125,7 @@ def _month_begins(month: int) -> date:
     return date(1970 + month // 12, month % 12 + 1, 1)
 
 
-SPAN: Mapping[Unit, Callable[[Whole], Whole]] = {
+SPAN: Mapping[Unit, Callable[[Ints], Ints]] = {
     Unit.DAY: lambda days: days,
     Unit.WEEK: _week_of,
     Unit.MONTH: _month_of,
@@ -142,7 +142,7 @@ BEGIN: Mapping[Unit, Callable[[int], date]] = {
 
 
 @dataclass(frozen=True)
-class Handful:
+class EqualCountBin:
     """Some repetitions of a kind one after another."""
 
     first: int
@@ -159,7 +159,7 @@ class Handful:
     """Upper quartile, in the unit of the measure."""
 
 
-def handfuls(course: Course, changes: Sequence[int]) -> Iterator[Handful]:
+def equal_count_bins(course: Course, changes: Sequence[int]) -> Iterator[EqualCountBin]:
     """What enters a trend, a handful at a time; none reaches over a change.
 
     `changes` are counts of repetitions of the kind, each before a change.
@@ -170,11 +170,13 @@ def handfuls(course: Course, changes: Sequence[int]) -> Iterator[Handful]:
         for some in np.array_split(part, max(part.size // size, 1)):
             if some.size:
                 low, middle, high = np.percentile(course.value[some], (25, 50, 75)).tolist()
-                yield Handful(int(some[0]) + 1, int(some[-1]) + 1, some.size, low, middle, high)
+                yield EqualCountBin(
+                    int(some[0]) + 1, int(some[-1]) + 1, some.size, low, middle, high
+                )
 
 
 @dataclass(frozen=True)
-class Span:
+class DateRange:
     """A week that need not begin on a Monday."""
 
     first: date
@@ -183,7 +185,7 @@ class Span:
     """Its last day."""
 
 
-def two_weeks(days: Sequence[date], today: date) -> tuple[Span, ...]:
+def two_weeks(days: Sequence[date], today: date) -> tuple[DateRange, ...]:
     """The first week of practice and this one, from the practised days in order.
 
     This one is the last seven days up to today or, where nothing was done in them, up to the
@@ -193,8 +195,8 @@ def two_weeks(days: Sequence[date], today: date) -> tuple[Span, ...]:
     """
     if not days:
         return ()
-    first = Span(days[0], days[0] + REST)
-    this = Span(today - REST, today)
+    first = DateRange(days[0], days[0] + REST)
+    this = DateRange(today - REST, today)
     if days[-1] < this.first or days[-1] > today:
-        this = Span(days[-1] - REST, days[-1])
+        this = DateRange(days[-1] - REST, days[-1])
     return (first, this) if this.first > first.last else (first,)

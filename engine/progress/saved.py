@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
-from engine.practice.results import Why
+from engine.practice.results import Purpose
 from engine.store import History
 from engine.store.cells import Row, utc_cells
 
@@ -29,7 +29,7 @@ def courses_of(history: History, wanted: Mapping[str, str]) -> dict[str, Course]
             " why <> ? FROM repetition LEFT JOIN measure ON measure.repetition = repetition.id"
             f" AND measure.name = CASE {'WHEN kind = ? THEN ? ' * len(wanted)}WHEN 1 THEN NULL END"
             " WHERE feet = 1 AND void = 0 ORDER BY repetition.id",
-            (Why.TRIAL.value, *_pairs(db, wanted)),
+            (Purpose.TRIAL.value, *_pairs(db, wanted)),
         )
         columns: dict[str, list[tuple[int, int, int, float | None]]] = {k: [] for k in wanted}
         days: dict[object, int] = {}
@@ -54,7 +54,7 @@ def values_of(history: History, kind: str, measure: str) -> NDArray[np.float64]:
             " FROM repetition LEFT JOIN measure ON measure.repetition = repetition.id"
             " AND measure.name = (SELECT id FROM measure_name WHERE name = ?)"
             " WHERE kind = ? AND feet = 1 AND void = 0 AND why <> ? ORDER BY repetition.id",
-            (measure, kind, Why.TRIAL.value),
+            (measure, kind, Purpose.TRIAL.value),
         )
         return np.array([_value(number, value) for number, value in found], dtype=np.float64)
 
@@ -82,7 +82,7 @@ def traced_numbers(history: History, kind: str, first: date, last: date) -> list
             "SELECT id FROM repetition WHERE kind = ? AND feet = 1 AND void = 0 AND why <> ?"
             " AND date(at_utc, offset || ' minutes') BETWEEN ? AND ?"
             " AND EXISTS (SELECT 1 FROM trace WHERE repetition = repetition.id) ORDER BY id",
-            (kind, Why.TRIAL.value, first.isoformat(), last.isoformat()),
+            (kind, Purpose.TRIAL.value, first.isoformat(), last.isoformat()),
         )
         return [int(number) for (number,) in found]
 

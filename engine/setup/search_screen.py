@@ -32,7 +32,7 @@ NOTES_TOP = 650
 """units from the top, where notes begin."""
 
 
-def stepped(place: float) -> int:
+def track_step(place: float) -> int:
     """A place on the line in steps, for telling whether the picture has changed."""
     return round(min(max(place, -PAST), 1 + PAST) * STEPS)
 

@@ -71,7 +71,7 @@ class Signals:
 
 
 @dataclass(frozen=True)
-class Change:
+class SignalChange:
     """What a change led to."""
 
     signals: Signals
@@ -80,39 +80,39 @@ class Change:
     """What else was changed with it, as a sentence; nothing where nothing was."""
 
 
-def next_volume(now: Signals) -> Change:
+def next_volume(now: Signals) -> SignalChange:
     """The next step of the volume; after the loudest comes off."""
     step = _STEPS[(_STEPS.index(now.volume) + 1) % len(_STEPS)]
     return _seen_or_heard(replace(now, volume=step))
 
 
-def switch_click(now: Signals) -> Change:
+def switch_click(now: Signals) -> SignalChange:
     """The click on or off."""
     return _seen_or_heard(replace(now, click=not now.click))
 
 
-def switch_flash(now: Signals, *, speaker: bool) -> Change:
+def switch_flash(now: Signals, *, speaker: bool) -> SignalChange:
     """The flash on or off; `speaker` says whether there is one."""
     if not now.flash:
-        return Change(replace(now, flash=True))
+        return SignalChange(replace(now, flash=True))
     if not speaker:
-        return Change(now, NOTHING_ELSE)
+        return SignalChange(now, NOTHING_ELSE)
     if now.clicks:
-        return Change(replace(now, flash=False))
+        return SignalChange(replace(now, flash=False))
     if now.volume is Volume.OFF:
-        return Change(Signals(Volume.MEDIUM, click=True, flash=False), HEARD_AGAIN)
-    return Change(Signals(now.volume, click=True, flash=False), HEARD_NOT_SEEN)
+        return SignalChange(Signals(Volume.MEDIUM, click=True, flash=False), HEARD_AGAIN)
+    return SignalChange(Signals(now.volume, click=True, flash=False), HEARD_NOT_SEEN)
 
 
-def seen_at_least(change: Change) -> Change:
+def seen_at_least(change: SignalChange) -> SignalChange:
     """The same where there is no speaker: with the flash."""
     if change.signals.flash:
         return change
-    return Change(replace(change.signals, flash=True), NOTHING_ELSE)
+    return SignalChange(replace(change.signals, flash=True), NOTHING_ELSE)
 
 
-def _seen_or_heard(wanted: Signals) -> Change:
+def _seen_or_heard(wanted: Signals) -> SignalChange:
     """The flash comes on with a change that would leave no cue at all."""
     if wanted.clicks or wanted.flash:
-        return Change(wanted)
-    return Change(replace(wanted, flash=True), SEEN_NOT_HEARD)
+        return SignalChange(wanted)
+    return SignalChange(replace(wanted, flash=True), SEEN_NOT_HEARD)

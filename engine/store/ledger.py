@@ -10,10 +10,10 @@ import sqlite3
 from collections.abc import Callable, Iterable, Iterator
 from datetime import date
 
-from engine.practice.passes import LATEST, LevelStanding
-from engine.practice.results import LostRow, Result, Standing
-from engine.practice.retention import Keeping
-from engine.practice.streaks import REMEMBERED, DayStanding, clean_row
+from engine.practice.passes import LATEST, LevelProgress
+from engine.practice.results import LostStreak, Result, Streaks
+from engine.practice.retention import Retention
+from engine.practice.streaks import REMEMBERED, DayStreak, clean_streak
 from engine.store.cells import Row, marked
 from engine.store.history import History
 from engine.store.records import StoreError
@@ -44,7 +44,7 @@ def enter(db: sqlite3.Connection, result: Result) -> None:
             _enter_day(db, result.day, lambda day: day)
         return
     row, best = _clean_row(db)
-    row = clean_row(row, result.clean)
+    row = clean_streak(row, result.clean)
     db.execute(_WRITE_ROW, (row, max(best, row)))
     before = _level_standing(db, result.level)
     level = before.after(result.clean, result.rule, result.score)
@@ -57,20 +57,20 @@ def enter(db: sqlite3.Connection, result: Result) -> None:
 def rebuild(db: sqlite3.Connection, history: Iterable[Result]) -> None:
     """Make the ledger from every repetition, oldest first. Raises CellError, sqlite3.Error."""
     row = best = 0
-    levels: dict[str, LevelStanding] = {}
-    kept: dict[str, Keeping] = {}
-    days: dict[date, DayStanding] = {}
+    levels: dict[str, LevelProgress] = {}
+    kept: dict[str, Retention] = {}
+    days: dict[date, DayStreak] = {}
     for result in history:
         if result.counts:
-            row = clean_row(row, result.clean)
+            row = clean_streak(row, result.clean)
             best = max(best, row)
-            before = levels.get(result.level, LevelStanding())
+            before = levels.get(result.level, LevelProgress())
             level = before.after(result.clean, result.rule, result.score)
             levels[result.level] = level
-            keeping = kept.get(result.level, Keeping())
-            kept[result.level] = _retention_after(keeping, before, level, result)
+            retention = kept.get(result.level, Retention())
+            kept[result.level] = _retention_after(retention, before, level, result)
         if result.is_practice:
-            day = days.get(result.day, DayStanding(result.day))
+            day = days.get(result.day, DayStreak(result.day))
             days[result.day] = day.plus(result.clean) if result.counts else day
     for table in ("clean_row", "progress", "keeping", "day"):
         db.execute(f"DELETE FROM {table}")
@@ -80,13 +80,13 @@ def rebuild(db: sqlite3.Connection, history: Iterable[Result]) -> None:
     db.executemany(_WRITE_DAY, [_day_cells(day) for day in _in_a_row(days)])
 
 
-def standing(history: History, today: date) -> Standing:
+def streaks(history: History, today: date) -> Streaks:
     """Where the player stands on a local day. Raises StoreError."""
     with history.reading() as db:
         return _standing(db, today)
 
 
-def level_standing(history: History, level: str) -> LevelStanding:
+def level_progress(history: History, level: str) -> LevelProgress:
     """How the level with this id stands. Raises StoreError."""
     with history.reading() as db:
         return _level_standing(db, level)
@@ -119,22 +119,22 @@ def keep_placed(history: History, levels: Iterable[str]) -> None:
     history.keep_setting(PLACED, sorted(placed(history).union(levels)))
 
 
-def _standing(db: sqlite3.Connection, today: date) -> Standing:
+def _standing(db: sqlite3.Connection, today: date) -> Streaks:
     row, best = _clean_row(db)
     best_days = _best_days(db)
     newest = _newest_day(db, "<=", today)
     if newest is None:
-        return Standing(0, 0, row, 0, best, best_days)
-    of_today = newest if newest.day == today else DayStanding(today)
-    days = newest.row_on(today)
+        return Streaks(0, 0, row, 0, best, best_days)
+    of_today = newest if newest.day == today else DayStreak(today)
+    days = newest.streak_on(today)
     lost = _lost(db, newest, today)
-    return Standing(
+    return Streaks(
         today=of_today.counted,
         clean_today=of_today.clean,
-        clean_row=row,
-        days_row=days,
-        best_clean_row=best,
-        best_days_row=best_days,
+        clean_streak=row,
+        days_streak=days,
+        best_clean_streak=best,
+        best_days_streak=best_days,
         began=_first_of(db, newest.day, days) if days else None,
         rest_left=newest.has_rest_left(today),
         lost=lost if lost is not None and lost.days > days else None,
@@ -142,14 +142,14 @@ def _standing(db: sqlite3.Connection, today: date) -> Standing:
     )
 
 
-def _level_standing(db: sqlite3.Connection, level: str) -> LevelStanding:
+def _level_standing(db: sqlite3.Connection, level: str) -> LevelProgress:
     found = db.execute(
         "SELECT latest, passed, best, top FROM progress WHERE level = ?", (level,)
     ).fetchone()
     if found is None:
-        return LevelStanding()
+        return LevelProgress()
     row = Row(f"progress of '{level}'")
-    return LevelStanding(
+    return LevelProgress(
         row.marks("latest", found[0], LATEST),
         row.truth("passed", found[1]),
         row.whole("best", found[2], 0, LATEST),
@@ -158,23 +158,21 @@ def _level_standing(db: sqlite3.Connection, level: str) -> LevelStanding:
 
 
 def _retention_after(
-    keeping: Keeping, before: LevelStanding, level: LevelStanding, result: Result
-) -> Keeping:
+    retention: Retention, before: LevelProgress, level: LevelProgress, result: Result
+) -> Retention:
     """How well a level is kept after a repetition that took it from `before` to where it is."""
     if before.passed:
-        return keeping.after(result.day, result.clean)
-    return Keeping.passed(result.day) if level.passed else keeping
+        return retention.after(result.day, result.clean)
+    return Retention.passed(result.day) if level.passed else retention
 
 
-def _enter_day(
-    db: sqlite3.Connection, day: date, plus: Callable[[DayStanding], DayStanding]
-) -> None:
+def _enter_day(db: sqlite3.Connection, day: date, plus: Callable[[DayStreak], DayStreak]) -> None:
     found = _newest_day(db, "=", day)
     if found is not None:
         db.execute(_WRITE_DAY, _day_cells(plus(found)))
         return
     before = _newest_day(db, "<", day)
-    now = plus(DayStanding(day))
+    now = plus(DayStreak(day))
     now = now if before is None else now.following(before)
     db.execute(_WRITE_DAY, _day_cells(now))
     # A clock set back or another time zone: the days after it may be more in a row now.
@@ -187,15 +185,15 @@ def _enter_day(
         now = changed
 
 
-def _in_a_row(days: dict[date, DayStanding]) -> Iterator[DayStanding]:
+def _in_a_row(days: dict[date, DayStreak]) -> Iterator[DayStreak]:
     """The days in order, each following the one before."""
-    before: DayStanding | None = None
+    before: DayStreak | None = None
     for day in sorted(days):
         before = days[day] if before is None else days[day].following(before)
         yield before
 
 
-def _newest_day(db: sqlite3.Connection, which: str, day: date) -> DayStanding | None:
+def _newest_day(db: sqlite3.Connection, which: str, day: date) -> DayStreak | None:
     cells = db.execute(
         f"{_DAY} WHERE day {which} ? ORDER BY day DESC LIMIT 1", (day.isoformat(),)
     ).fetchone()
@@ -216,7 +214,7 @@ def _first_of(db: sqlite3.Connection, last: date, days: int) -> date:
     return Row("days in a row").day("began", None if found is None else found[0])
 
 
-def _lost(db: sqlite3.Connection, newest: DayStanding, today: date) -> LostRow | None:
+def _lost(db: sqlite3.Connection, newest: DayStreak, today: date) -> LostStreak | None:
     """The last row worth remembering that came to an end."""
     last = newest
     if newest.row < REMEMBERED or not newest.ended_by(today):
@@ -224,7 +222,7 @@ def _lost(db: sqlite3.Connection, newest: DayStanding, today: date) -> LostRow |
         if cells is None:
             return None
         last = _day(cells)
-    return LostRow(last.row, _first_of(db, last.day, last.row), last.day)
+    return LostStreak(last.row, _first_of(db, last.day, last.row), last.day)
 
 
 def _clean_row(db: sqlite3.Connection) -> tuple[int, int]:
@@ -234,10 +232,10 @@ def _clean_row(db: sqlite3.Connection) -> tuple[int, int]:
     return row.whole("count", count, 0), row.whole("best", best, 0)
 
 
-def _day(cells: tuple[object, ...]) -> DayStanding:
+def _day(cells: tuple[object, ...]) -> DayStreak:
     day, counted, clean, streak, unbroken = cells
     row = Row(f"day {day!r}")
-    return DayStanding(
+    return DayStreak(
         row.day("day", day),
         row.whole("counted", counted, 0),
         row.whole("clean", clean, 0),
@@ -246,9 +244,9 @@ def _day(cells: tuple[object, ...]) -> DayStanding:
     )
 
 
-def _day_cells(day: DayStanding) -> tuple[object, ...]:
+def _day_cells(day: DayStreak) -> tuple[object, ...]:
     return day.day.isoformat(), day.counted, day.clean, day.row, day.unbroken
 
 
-def _level_cells(level: str, standing: LevelStanding) -> tuple[object, ...]:
-    return level, marked(standing.latest), standing.passed, standing.best, standing.top
+def _level_cells(level: str, streaks: LevelProgress) -> tuple[object, ...]:
+    return level, marked(streaks.latest), streaks.passed, streaks.best, streaks.top

@@ -9,7 +9,7 @@ from dataclasses import asdict
 
 from drills.level import PassRule
 from engine.practice.passes import LATEST
-from engine.practice.results import Result, Why
+from engine.practice.results import Purpose, Result
 from engine.store import ledger
 from engine.store.cells import Row, utc_cells
 from engine.store.history import History
@@ -75,7 +75,7 @@ def recent_results(history: History, count: int) -> list[Result]:
     """The newest so many repetitions without those of trials, oldest first. Raises StoreError."""
     with history.reading() as db:
         latest = db.execute(
-            f"{_RESULT} WHERE why <> ? ORDER BY id DESC LIMIT ?", (Why.TRIAL.value, count)
+            f"{_RESULT} WHERE why <> ? ORDER BY id DESC LIMIT ?", (Purpose.TRIAL.value, count)
         ).fetchall()
         return [_result(cells) for cells in reversed(latest)]
 
@@ -130,7 +130,7 @@ def _result(cells: tuple[object, ...]) -> Result:
         ),
         row.truth("feet", feet),
         row.text("kind", kind),
-        row.word("why", why, Why),
+        row.word("why", why, Purpose),
         row.number("took", took),
     )
 
@@ -160,7 +160,7 @@ def _cells(record: Record) -> dict[str, object]:
         "seed": record.seed,
         "drawn": record.drawn,
         "why": record.why.value,
-        "sitting": record.sitting,
+        "sitting": record.session,
         "took": record.took,
         "asked": record.asked,
         "trial": record.trial,

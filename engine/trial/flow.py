@@ -13,7 +13,7 @@ from engine.trial.playing import give_up, play_trial
 from engine.trial.randomisation import block_now
 from engine.trial.result import look_at_past
 from engine.trial.saved import all_trials, trial_under_way
-from engine.trial.status import far_of
+from engine.trial.status import status_of
 from engine.trial.trial import Trial
 
 FEET_ONLY = (
@@ -63,7 +63,7 @@ def _door(trial: Trial | None, setting: Setting, history: History) -> Flow[Door]
     level = level_of(trial.level, setting.levels)
     title = trial.level if level is None else level.title
     arms, trouble = (trial.a, trial.b), _trouble(trial, setting)
-    screen = UnderWay(arms, title, far_of(trial), past, trouble)
+    screen = UnderWay(arms, title, status_of(trial), past, trouble)
     return (yield from show(screen, setting.rig, setting.stage))
 
 

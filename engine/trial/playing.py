@@ -13,15 +13,15 @@ from dataclasses import replace
 import numpy as np
 
 from drills.level import Feedback, Level
-from engine.drill.attempt import Asked, Attempt, Setting, attempt, wait_for_pedals
+from engine.drill.attempt import Assignment, Attempt, Setting, attempt, wait_for_pedals
 from engine.drill.interruptions import Busy
 from engine.drill.reveal import Reveal
-from engine.drill.tally import Kept
+from engine.drill.tally import SetLog
 from engine.drill.turn import is_busy, is_given_up
 from engine.kit.base import Place
 from engine.kit.flow import show
-from engine.kit.timed_screen import After
-from engine.practice.results import Why
+from engine.kit.timed_screen import TimedOutcome
+from engine.practice.results import Purpose
 from engine.stage.scene import Flow
 from engine.store import History, Record
 from engine.store.traces import calibration_of
@@ -32,7 +32,7 @@ from engine.trial.randomisation import block_now, counted_in, order
 from engine.trial.result import show_result
 from engine.trial.saved import end_trial, trial_under_way
 from engine.trial.setups import changed
-from engine.trial.status import far_of
+from engine.trial.status import status_of
 from engine.trial.trial import BLOCK, Arm, Trial
 
 CHANCE = 3
@@ -58,7 +58,7 @@ def play_trial(trial: Trial, setting: Setting, history: History) -> Flow[None]:
 
 def give_up(trial: Trial, setting: Setting, history: History) -> Flow[bool]:
     """Give a trial up, once the player has said so twice; whether that was done."""
-    rig, stage, far = setting.rig, setting.stage, far_of(trial)
+    rig, stage, far = setting.rig, setting.stage, status_of(trial)
     if not (yield from show(GivingUp(far), rig, stage)):
         return False
     end_trial(history, trial.number)
@@ -75,7 +75,7 @@ class _Playing:
         self._setting = setting
         self._history = history
         self._arms = order(trial.seed, trial.pairs)
-        self._kept = Kept(self._level, history)
+        self._kept = SetLog(self._level, history)
 
     def blocks(self) -> Flow[bool]:
         """Block after block; whether all of them were played."""
@@ -85,7 +85,7 @@ class _Playing:
             a, b = self._trial.a, self._trial.b
             arm = self._arms[block]
             one = a if arm is Arm.A else b
-            screen = ChangeOver(arm, one, changed(a, b), far_of(self._trial))
+            screen = ChangeOver(arm, one, changed(a, b), status_of(self._trial))
             if not (yield from show(screen, rig, stage)):
                 return False
             if not (yield from self._block(block, f"{arm.value}: {one.name}")):
@@ -119,11 +119,11 @@ class _Playing:
         pair, done = block // 2, counted_in(trial, block)
         voids = sum(one.void for one in trial.tried if one.block == block)
         place = Place(done + 1, BLOCK, named, f"pair {pair + 1} of {trial.pairs}")
-        asked = Asked(
+        asked = Assignment(
             self._level,
             self._level,
             trial.seed,
-            Why.TRIAL,
+            Purpose.TRIAL,
             turn=1 + pair * BLOCK + done,
             trial=trial.number,
             block=block,
@@ -140,13 +140,13 @@ class _Playing:
         """Say why one does not count, and show no curve; whether the menu is asked for."""
         why = Reveal(self._level, record.verdict, None, (), place)
         after = yield from show(why, self._setting.rig, self._setting.stage)
-        return after is After.MENU
+        return after is TimedOutcome.MENU
 
     def _pause(self) -> Flow[bool]:
         """The small menu; whether to go on."""
         rig, stage = self._setting.rig, self._setting.stage
         while True:
-            match (yield from show(TrialPause(far_of(self._trial)), rig, stage)):
+            match (yield from show(TrialPause(status_of(self._trial)), rig, stage)):
                 case Paused.ON:
                     return True
                 case Paused.STOP:

@@ -11,11 +11,11 @@ from engine.store import History
 from engine.store.repetitions import measures_of
 from engine.trial.door_screens import GivenUp, PastTrials
 from engine.trial.outcome import outcome
-from engine.trial.outcome_words import in_words, written
+from engine.trial.outcome_words import outcome_words, written
 from engine.trial.randomisation import block_now, order
-from engine.trial.result_screens import Curves, Page, TrialCurves, TrialFigures
+from engine.trial.result_screens import Curves, ResultPage, TrialCurves, TrialFigures
 from engine.trial.saved import all_trials
-from engine.trial.status import far_of
+from engine.trial.status import status_of
 from engine.trial.trial import Arm, Trial
 
 
@@ -23,16 +23,16 @@ def show_result(trial: Trial, setting: Setting, history: History) -> Flow[None]:
     """What a trial ends with, page by page; of one that was given up, how far it came."""
     rig, stage = setting.rig, setting.stage
     if block_now(trial) is not None:
-        yield from show(GivenUp((trial.a, trial.b), far_of(trial)), rig, stage)
+        yield from show(GivenUp((trial.a, trial.b), status_of(trial)), rig, stage)
         return
     ended = outcome(trial)
     names = trial.a.name, trial.b.name
-    said = in_words(ended, *names)
+    said = outcome_words(ended, *names)
     curves = curves_of(trial, history)
     has_any = all(arm.pictures for arm in curves)
-    page = Page.FIGURES
-    while page is not Page.DONE:
-        if page is Page.FIGURES:
+    page = ResultPage.FIGURES
+    while page is not ResultPage.DONE:
+        if page is ResultPage.FIGURES:
             page = yield from show(TrialFigures(said, ended, names, curves=has_any), rig, stage)
         else:
             page = yield from show(TrialCurves(written(ended.dip), curves), rig, stage)
@@ -54,7 +54,7 @@ def _ended(trial: Trial) -> str:
     """When a trial began, and how it ended."""
     began = f"{trial.began.day} {trial.began:%b %Y}"
     if block_now(trial) is not None:
-        return f"{began}: given up, {far_of(trial).words}"
+        return f"{began}: given up, {status_of(trial).words}"
     ended = outcome(trial)
     told = ended.told.value
     return f"{began}: {told if ended.steadier is None else f'{ended.steadier} is {told}'}"

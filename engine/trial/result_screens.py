@@ -12,7 +12,7 @@ from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 from engine.kit.charts import Area
-from engine.kit.charts_blips import beyond_words, blips, halves, reach_of
+from engine.kit.charts_blips import beyond_words, blips_chart, blips_reach, halves
 from engine.trial.outcome import ArmCount, Difference, Outcome
 from engine.trial.outcome_words import NO, Written, written
 from engine.trial.trial import Arm
@@ -43,7 +43,7 @@ class Curves:
     """Each repetition that was measured, of one span of time; at least one."""
 
 
-class Page(Enum):
+class ResultPage(Enum):
     """What to look at next."""
 
     CURVES = "curves"
@@ -51,7 +51,7 @@ class Page(Enum):
     DONE = "done"
 
 
-class TrialFigures(Menu[Page]):
+class TrialFigures(Menu[ResultPage]):
     """Ends with what to look at next."""
 
     name = "trial result"
@@ -63,8 +63,10 @@ class TrialFigures(Menu[Page]):
 
         `curves`: there are some to look at.
         """
-        more = [Choice("See the curves", Page.CURVES, "all of A beside all of B")]
-        super().__init__([*(more if curves else []), Choice("Done", Page.DONE)], back=Page.DONE)
+        more = [Choice("See the curves", ResultPage.CURVES, "all of A beside all of B")]
+        super().__init__(
+            [*(more if curves else []), Choice("Done", ResultPage.DONE)], back=ResultPage.DONE
+        )
         self._said = tuple(said)
         self._outcome = outcome
         self._names = names
@@ -123,7 +125,7 @@ def counted(arm: Arm, name: str, count: ArmCount) -> str:
     return f"{arm.value} ({name}): {', '.join(parts)}; {count.void} did not count."
 
 
-class TrialCurves(Menu[Page]):
+class TrialCurves(Menu[ResultPage]):
     """Ends with what to look at next."""
 
     name = "trial curves"
@@ -131,8 +133,8 @@ class TrialCurves(Menu[Page]):
     def __init__(self, dip: Written, arms: tuple[Curves, Curves]) -> None:
         """`dip` is what the figures say of it."""
         super().__init__(
-            [Choice("Back to the figures", Page.FIGURES), Choice("Done", Page.DONE)],
-            back=Page.FIGURES,
+            [Choice("Back to the figures", ResultPage.FIGURES), Choice("Done", ResultPage.DONE)],
+            back=ResultPage.FIGURES,
         )
         self._dip = dip
         self._arms = arms
@@ -141,7 +143,7 @@ class TrialCurves(Menu[Page]):
         """The two charts."""
         top = title(canvas, f"{self._dip.label}: {self._dip.a} with A, {self._dip.b} with B")
         pictures = [one for arm in self._arms for one in arm.pictures]
-        reach = reach_of(pictures)
+        reach = blips_reach(pictures)
         beyond = beyond_words(pictures, reach)
         if beyond:
             top = canvas.text(beyond, (theme.MARGIN, top - 16), theme.SMALL, theme.QUIET) + 8
@@ -150,4 +152,4 @@ class TrialCurves(Menu[Page]):
         for arm, half, curves in zip(Arm, halves(area), self._arms, strict=True):
             count = len(curves.pictures)
             said = f"{arm.value}, {count} {'blip' if count == 1 else 'blips'}: {curves.name}"
-            blips(canvas, half, said, curves.pictures, median_of(curves.pictures), reach)
+            blips_chart(canvas, half, said, curves.pictures, median_of(curves.pictures), reach)

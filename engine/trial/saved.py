@@ -21,7 +21,7 @@ from engine.trial.trial import (
     Shoes,
     Spacing,
     Trial,
-    Tried,
+    TrialRepetition,
 )
 
 _TRIAL = "SELECT id, began_utc, offset, level, a, b, pairs, seed, over FROM trial"
@@ -97,7 +97,7 @@ def _set_up(row: Row, column: str, value: object) -> SetUp:
     )
 
 
-def _tried(db: sqlite3.Connection, trial: int) -> tuple[Tried, ...]:
+def _tried(db: sqlite3.Connection, trial: int) -> tuple[TrialRepetition, ...]:
     found = db.execute(
         "SELECT repetition.id, block, at_utc, offset, reason, calibration,"
         " dip.value, rebound.value, settle.value FROM repetition"
@@ -113,10 +113,10 @@ def _tried(db: sqlite3.Connection, trial: int) -> tuple[Tried, ...]:
     return tuple(_one(cells) for cells in found)
 
 
-def _one(cells: tuple[object, ...]) -> Tried:
+def _one(cells: tuple[object, ...]) -> TrialRepetition:
     number, block, at, offset, reason, calibration, dip, rebound, settle = cells
     row = Row(f"repetition {number}")
-    return Tried(
+    return TrialRepetition(
         row.whole("id", number, 1),
         row.whole("block", block, 0, 2 * MOST_PAIRS - 1),
         row.local_day(at, offset),

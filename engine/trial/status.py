@@ -17,7 +17,7 @@ UNTOLD = "Nothing of the score is shown before the end."
 
 
 @dataclass(frozen=True)
-class Far:
+class TrialStatus:
     """How far a trial has come: nothing of its score."""
 
     pairs: int
@@ -41,12 +41,12 @@ class Far:
         return f"{self.pairs} of {self.of} pairs {are} done"
 
 
-def far_of(trial: Trial) -> Far:
+def status_of(trial: Trial) -> TrialStatus:
     """How far a trial has come."""
     block = block_now(trial)
     if block is None:
-        return Far(trial.pairs, trial.pairs, 2 * trial.pairs, BLOCK)
-    return Far(block // 2, trial.pairs, block + 1, counted_in(trial, block))
+        return TrialStatus(trial.pairs, trial.pairs, 2 * trial.pairs, BLOCK)
+    return TrialStatus(block // 2, trial.pairs, block + 1, counted_in(trial, block))
 
 
 def under_way(history: History) -> str:
@@ -55,7 +55,7 @@ def under_way(history: History) -> str:
     Raises StoreError.
     """
     trial = trial_under_way(history)
-    return "" if trial is None else far_of(trial).words
+    return "" if trial is None else status_of(trial).words
 
 
 def listed(canvas: Canvas, y: float, lines: Sequence[str]) -> None:

@@ -23,15 +23,15 @@ import numpy as np  # noqa: E402
 from drills.foot import Foot  # noqa: E402
 from drills.trace import SECOND  # noqa: E402
 from engine.drill.attempt import Setting  # noqa: E402
-from engine.five.flow import five_minutes, foretold, warm_up  # noqa: E402
-from engine.five.player_history import band_shown  # noqa: E402
+from engine.five.flow import five_minutes, forecast_words, warm_up  # noqa: E402
+from engine.five.player_history import steadiness_view  # noqa: E402
 from engine.five.saved import sessions_on  # noqa: E402
 from engine.kit.flow import watched  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_band, load_levels  # noqa: E402
 from engine.pedals.port import CalibratedPedals  # noqa: E402
 from engine.pedals.rig import Rig  # noqa: E402
 from engine.pedals.simulated import SIMULATED_TRAVEL  # noqa: E402
-from engine.practice.results import What  # noqa: E402
+from engine.practice.results import SessionKind  # noqa: E402
 from engine.stage.headless import ManualClock, run_headless  # noqa: E402
 from engine.stage.scene import Flow, Scene, T  # noqa: E402
 from engine.store import (  # noqa: E402
@@ -80,10 +80,10 @@ def practise(history: History, number: int, skill: float) -> str:
     warmed, sat = Sat(), Sat()
     run_headless(warmed.through(warm_up(setting, history, BAND)), clock)
     took = clock() / SECOND
-    ahead = foretold(setting, history, BAND, MINUTES)
+    ahead = forecast_words(setting, history, BAND, MINUTES)
     run_headless(sat.through(five_minutes(setting, history, BAND, MINUTES)), clock)
-    five = next(one for one in sessions_on(history, day.date()) if one.what is What.FIVE)
-    band, today = band_shown(history, BAND, day.date()), sat.last
+    five = next(one for one in sessions_on(history, day.date()) if one.what is SessionKind.FIVE)
+    band, today = steadiness_view(history, BAND, day.date()), sat.last
     said = [
         f"day {number + 1:2}  skill {skill:.2f}",
         f"warm-up {took:3.0f} s: {str(warmed.last['heading']).removeprefix('Warmed up: ')}",
@@ -110,9 +110,9 @@ def main() -> None:
         for number in range(days):
             skill = first + (last - first) * number / max(days - 1, 1)
             print(practise(history, number, skill), flush=True)
-        standing = ledger.standing(history, (FIRST + timedelta(days=days - 1)).date())
+        streaks = ledger.streaks(history, (FIRST + timedelta(days=days - 1)).date())
         print(
-            f"{standing.days_row} days in a row, {standing.best_clean_row} clean in a row at best"
+            f"{streaks.days_streak} days in a row, {streaks.best_clean_streak} clean in a row at best"
         )
 
 

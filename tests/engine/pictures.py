@@ -19,7 +19,7 @@ from engine.drill.repetition_screen import RepetitionScreen
 from engine.drill.reveal import Reveal
 from engine.drill.set_end import SetEnd, Tally
 from engine.drill.summary import Summary
-from engine.drill.tally import Kept, tally_of
+from engine.drill.tally import SetLog, set_tally
 from engine.drill.watched_repetition import WatchedRepetition
 from engine.game.cautions import Cautions
 from engine.game.sound_and_light import SoundAndLight
@@ -135,12 +135,12 @@ def able_to_end(reason: Reason) -> Level:
 
 def set_end(level: Level, skill: float, seed: int, **changes: Any) -> SetEnd:
     """The end of a set of ten by the simulated foot, told as of feet."""
-    kept = Kept(level, None)
+    kept = SetLog(level, None)
     for one in repetitions(level, skill, seed, 10):
         kept.add(replace(one.record, feet=True))
         if one.deviation is not None:
             kept.pictures = (*kept.pictures, one.deviation)
-    tally = replace(tally_of(kept, lambda: DATE), **changes)
+    tally = replace(set_tally(kept, lambda: DATE), **changes)
     return SetEnd(level, tally, BY_ID["blip-2-closer"] if tally.passed else level, kept.pictures)
 
 

@@ -150,7 +150,7 @@ def test_a_backup_of_a_history_that_is_being_written_is_whole(tmp_path: Path) ->
         count = len(all_results(history))
         traces = [trace_of(history, number) for number in range(1, count + 1)]
         measures = [measures_of(history, number) for number in range(1, count + 1)]
-        counted = ledger.standing(history, record().at.date()).today
+        counted = ledger.streaks(history, record().at.date()).today
 
     assert told[-1] <= count
     assert after > told[-1]

@@ -127,12 +127,12 @@ def change(folder: Path, statement: str) -> None:
         ),
         (
             "UPDATE progress SET latest = '01x'",
-            lambda history: ledger.level_standing(history, "a-blip"),
+            lambda history: ledger.level_progress(history, "a-blip"),
             "progress of 'a-blip': latest: expected at most 100 of 0 and 1, found '01x'",
         ),
         (
             "UPDATE progress SET latest = replace(hex(zeroblob(51)), '00', '01')",
-            lambda history: ledger.level_standing(history, "a-blip"),
+            lambda history: ledger.level_progress(history, "a-blip"),
             "progress of 'a-blip': latest: expected at most 100 of 0 and 1, "
             f"found '{'01' * 19}0...",
         ),
@@ -143,7 +143,7 @@ def change(folder: Path, statement: str) -> None:
         ),
         (
             "UPDATE clean_row SET count = -1",
-            lambda history: ledger.standing(history, TODAY),
+            lambda history: ledger.streaks(history, TODAY),
             "clean row: count: expected a whole number from 0 to 1000000000, found -1",
         ),
         (
@@ -158,7 +158,7 @@ def change(folder: Path, statement: str) -> None:
         ),
         (
             "UPDATE day SET day = '2024-02-31'",
-            lambda history: ledger.standing(history, TODAY),
+            lambda history: ledger.streaks(history, TODAY),
             "day '2024-02-31': day: expected a date, found '2024-02-31'",
         ),
         (
@@ -199,8 +199,8 @@ def test_counts_of_a_clutch_without_its_ends_are_said_with_their_place(tmp_path:
 
 def told(history: History) -> tuple[object, ...]:
     """All that the ledger says of today and the day after."""
-    days = [ledger.standing(history, day) for day in (TODAY, TODAY + timedelta(days=1))]
-    return *days, ledger.level_standing(history, "a-blip"), ledger.passed(history)
+    days = [ledger.streaks(history, day) for day in (TODAY, TODAY + timedelta(days=1))]
+    return *days, ledger.level_progress(history, "a-blip"), ledger.passed(history)
 
 
 def test_a_ledger_that_is_damaged_can_be_made_anew(tmp_path: Path) -> None:

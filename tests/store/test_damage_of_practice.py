@@ -11,7 +11,7 @@ import pytest
 from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.five.saved import begin_session, session_under_way, sessions_on, stored_blips
-from engine.practice.results import What, Why
+from engine.practice.results import Purpose, SessionKind
 from engine.store import History, StoreError, ledger, open_history
 from engine.store.history import FILE
 from engine.store.repetitions import add_repetition, recent_results
@@ -21,12 +21,12 @@ from tests.stored import all_results, rebuild_ledger
 
 TODAY = date(2024, 5, 17)
 CLEAN = Verdict(Reason.CLEAN, 90.0, (), {"dip": 1.5, "surge": 0.5})
-REASONS = ", ".join(f"'{why.value}'" for why in Why)
+REASONS = ", ".join(f"'{why.value}'" for why in Purpose)
 
 
 def under_way(history: History) -> object:
     """Today's five minutes that are not over."""
-    return session_under_way(history, What.FIVE, TODAY)
+    return session_under_way(history, SessionKind.FIVE, TODAY)
 
 
 def today(history: History) -> object:
@@ -41,7 +41,7 @@ def newest(history: History) -> object:
 
 def blips(history: History) -> object:
     """The blips of a level."""
-    return stored_blips(history, "a-blip", Why.BAND, 5)
+    return stored_blips(history, "a-blip", Purpose.BAND, 5)
 
 
 @pytest.mark.parametrize(
@@ -160,22 +160,22 @@ def blips(history: History) -> object:
         ),
         (
             "progress SET top = 'high'",
-            lambda history: ledger.level_standing(history, "a-blip"),
+            lambda history: ledger.level_progress(history, "a-blip"),
             "progress of 'a-blip': top: expected a number, found 'high'",
         ),
         (
             "clean_row SET best = 'all'",
-            lambda history: ledger.standing(history, TODAY),
+            lambda history: ledger.streaks(history, TODAY),
             "clean row: best: expected a whole number from 0 to 1000000000, found 'all'",
         ),
         (
             "day SET streak = 9",
-            lambda history: ledger.standing(history, TODAY),
+            lambda history: ledger.streaks(history, TODAY),
             "days in a row: began: expected a date, found None",
         ),
         (
             "day SET streak = 'long'",
-            lambda history: ledger.standing(history, TODAY),
+            lambda history: ledger.streaks(history, TODAY),
             "days in a row: streak: expected a whole number from 0 to 1000000000, found 'long'",
         ),
     ],
@@ -184,8 +184,8 @@ def test_damage_is_said_with_its_place(
     tmp_path: Path, damage: str, ask: Callable[[History], object], said: str
 ) -> None:
     with open_history(tmp_path, []) as history:
-        sitting = begin_session(history, What.FIVE, record().at, 5.0, 1)
-        made = {"sitting": sitting, "took": 2.5, "why": Why.BAND, "asked": 7.5}
+        session = begin_session(history, SessionKind.FIVE, record().at, 5.0, 1)
+        made = {"session": session, "took": 2.5, "why": Purpose.BAND, "asked": 7.5}
         add_repetition(history, record(verdict=CLEAN, rule=PassRule(1, 1), trace=None, **made))
     with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
         other.execute(f"UPDATE {damage}")
@@ -201,8 +201,8 @@ def test_what_is_kept_can_be_made_anew_where_it_is_damaged(tmp_path: Path) -> No
         add_repetition(history, record(verdict=CLEAN, rule=PassRule(1, 1), trace=None))
         before = (
             all_retention(history),
-            ledger.level_standing(history, "a-blip"),
-            ledger.standing(history, TODAY),
+            ledger.level_progress(history, "a-blip"),
+            ledger.streaks(history, TODAY),
         )
     with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
         other.execute("UPDATE keeping SET due = 5, first = 'x'")
@@ -214,8 +214,8 @@ def test_what_is_kept_can_be_made_anew_where_it_is_damaged(tmp_path: Path) -> No
         rebuild_ledger(history)
         after = (
             all_retention(history),
-            ledger.level_standing(history, "a-blip"),
-            ledger.standing(history, TODAY),
+            ledger.level_progress(history, "a-blip"),
+            ledger.streaks(history, TODAY),
         )
 
     assert after == before

@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 
 from drills.level import PassRule
 from drills.score import Reason, Verdict
-from engine.practice.passes import LevelStanding
-from engine.practice.results import Standing, Why
-from engine.practice.retention import Keeping
+from engine.practice.passes import LevelProgress
+from engine.practice.results import Purpose, Streaks
+from engine.practice.retention import Retention
 from engine.store import History, Record, ledger, open_history
 from engine.store.repetitions import add_repetition
 from engine.store.retention import all_retention
@@ -49,7 +49,7 @@ def histories(draw: st.DrawFn) -> list[Record]:
         level, reason = draw(st.sampled_from(LEVELS)), draw(st.sampled_from(REASONS))
         feet = draw(st.sampled_from([True, True, True, False]))
         score = draw(st.sampled_from([0.0, 12.5, 50.0, 99.75]))
-        why = draw(st.sampled_from([Why.CHOSEN, Why.CHOSEN, Why.DUE, Why.TRIAL]))
+        why = draw(st.sampled_from([Purpose.CHOSEN, Purpose.CHOSEN, Purpose.DUE, Purpose.TRIAL]))
         more = {"feet": feet, "why": why}
         kept.append(bare(level, reason, at.astimezone(zone), rule, score, **more))
     return kept
@@ -59,10 +59,10 @@ def histories(draw: st.DrawFn) -> list[Record]:
 class Told:
     """All that a ledger tells."""
 
-    standings: list[Standing]
-    levels: list[LevelStanding]
+    standings: list[Streaks]
+    levels: list[LevelProgress]
     passed: frozenset[str]
-    keepings: dict[str, Keeping]
+    retentions: dict[str, Retention]
 
 
 def days_around(records: list[Record]) -> list[date]:
@@ -74,17 +74,17 @@ def days_around(records: list[Record]) -> list[date]:
 
 def told(history: History, days: list[date]) -> Told:
     """What the ledger of a history tells of some days."""
-    levels = [ledger.level_standing(history, level) for level in LEVELS]
-    standings = [ledger.standing(history, day) for day in days]
+    levels = [ledger.level_progress(history, level) for level in LEVELS]
+    standings = [ledger.streaks(history, day) for day in days]
     return Told(standings, levels, ledger.passed(history), all_retention(history))
 
 
 def told_plainly(history: History, days: list[date]) -> Told:
     """What the whole history tells of them."""
     results = all_results(history)
-    levels = [plain.level_standing(results, level) for level in LEVELS]
-    standings = [plain.standing(results, day) for day in days]
-    return Told(standings, levels, plain.passed(results), plain.keepings(results))
+    levels = [plain.level_progress(results, level) for level in LEVELS]
+    standings = [plain.streaks(results, day) for day in days]
+    return Told(standings, levels, plain.passed(results), plain.retentions(results))
 
 
 @settings(max_examples=30)
@@ -108,7 +108,7 @@ def test_a_new_history_stands_at_nothing(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         found = told(history, [START.date()])
 
-    assert found == Told([Standing(0, 0, 0, 0)], [LevelStanding()] * 3, frozenset(), {})
+    assert found == Told([Streaks(0, 0, 0, 0)], [LevelProgress()] * 3, frozenset(), {})
 
 
 def test_each_level_is_passed_by_its_own_repetitions_under_its_own_rule(tmp_path: Path) -> None:
@@ -124,17 +124,25 @@ def test_each_level_is_passed_by_its_own_repetitions_under_its_own_rule(tmp_path
 
     assert found == Told(
         [
-            Standing(
-                6, 4, 0, 1, 3, best_days_row=1, began=START.date(), rest_left=True, practised=True
+            Streaks(
+                6,
+                4,
+                0,
+                1,
+                3,
+                best_days_streak=1,
+                began=START.date(),
+                rest_left=True,
+                practised=True,
             )
         ],
         [
-            LevelStanding((True, True, False), best=2, top=50.0),
-            LevelStanding((True, False, True), passed=True, best=2, top=50.0),
-            LevelStanding(),
+            LevelProgress((True, True, False), best=2, top=50.0),
+            LevelProgress((True, False, True), passed=True, best=2, top=50.0),
+            LevelProgress(),
         ],
         frozenset({"b"}),
-        {"b": Keeping(START.date() + timedelta(days=1))},
+        {"b": Retention(START.date() + timedelta(days=1))},
     )
 
 
@@ -149,10 +157,10 @@ def test_a_day_that_is_told_late_joins_the_days_around_it(
             add_repetition(
                 history, bare("a", Reason.CLEAN, START + timedelta(days=day), PassRule())
             )
-        before = ledger.standing(history, START.date() + timedelta(days=today))
+        before = ledger.streaks(history, START.date() + timedelta(days=today))
         add_repetition(history, bare("a", Reason.CLEAN, START + timedelta(days=1), PassRule()))
 
-        after = ledger.standing(history, START.date() + timedelta(days=today))
+        after = ledger.streaks(history, START.date() + timedelta(days=today))
 
-    assert before.days_row == {-1: 1, 0: 2, 1: 2, 2: 3, 3: 4, 4: 4, 5: 2, 6: 0}[today]
-    assert after.days_row == {-1: 1, 0: 2, 1: 3}.get(today, row)
+    assert before.days_streak == {-1: 1, 0: 2, 1: 2, 2: 3, 3: 4, 4: 4, 5: 2, 6: 0}[today]
+    assert after.days_streak == {-1: 1, 0: 2, 1: 3}.get(today, row)

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from drills.score import Reason, Verdict
 from engine.practice.results import Result
-from engine.practice.retention import Keeping
+from engine.practice.retention import Retention
 from engine.store import History, Record, open_history
 from engine.store.repetitions import add_repetition
 from engine.store.retention import all_retention
@@ -62,7 +62,7 @@ def test_the_ledger_tells_what_the_whole_history_tells_of_keeping(results: list[
         rebuild_from(history, results)
         rebuilt = all_retention(history)
 
-    assert kept == plain.keepings(results)
+    assert kept == plain.retentions(results)
     assert rebuilt == kept
 
 
@@ -76,7 +76,7 @@ def test_a_level_is_due_the_day_after_it_is_passed(history: History) -> None:
     add_repetition(history, on(0))
     add_repetition(history, on(0))
 
-    assert all_retention(history) == {"a-blip": Keeping(due=day(1))}
+    assert all_retention(history) == {"a-blip": Retention(due=day(1))}
 
 
 def test_what_was_begun_to_be_shown_is_there_after_opening_again(tmp_path: Path) -> None:
@@ -85,7 +85,9 @@ def test_what_was_begun_to_be_shown_is_there_after_opening_again(tmp_path: Path)
             add_repetition(history, one)
 
     with open_history(tmp_path, []) as again:
-        assert all_retention(again) == {"a-blip": Keeping(day(1), 0, False, day(4), (True, False))}
+        assert all_retention(again) == {
+            "a-blip": Retention(day(1), 0, False, day(4), (True, False))
+        }
 
 
 def test_what_does_not_count_shows_nothing(history: History) -> None:
@@ -96,7 +98,7 @@ def test_what_does_not_count_shows_nothing(history: History) -> None:
     add_repetition(history, void)
     add_repetition(history, tried)
 
-    assert all_retention(history) == {"a-blip": Keeping(due=day(1))}
+    assert all_retention(history) == {"a-blip": Retention(due=day(1))}
 
 
 def test_a_level_that_is_kept_waits_longer_and_one_that_is_not_waits_a_day(
@@ -106,5 +108,5 @@ def test_a_level_that_is_kept_waits_longer_and_one_that_is_not_waits_a_day(
         add_repetition(history, one)
 
     assert all_retention(history) == {
-        "a-blip": Keeping(day(5), 1, True, day(4), (False, False, False)),
+        "a-blip": Retention(day(5), 1, True, day(4), (False, False, False)),
     }

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from drills.score import Reason, Verdict
-from engine.practice.results import Why
+from engine.practice.results import Purpose
 from engine.progress.saved import courses_of, values_of
 from engine.store import History, open_history
 from engine.store.repetitions import add_repetition
@@ -27,7 +27,7 @@ def test_another_measure_has_a_value_for_each_repetition_of_the_course(tmp_path:
         keep(history, kind="hold")
         keep(history, feet=False)
         keep(history, verdict=Verdict(Reason.FOCUS_LOST))
-        keep(history, why=Why.TRIAL)
+        keep(history, why=Purpose.TRIAL)
         keep(history, verdict=Verdict(Reason.CLEAN, 90.0, (), {"dip": 3.0, "extra_distance": 0.5}))
 
         course = courses_of(history, {"blip": "dip"})["blip"]

@@ -92,10 +92,10 @@ def test_it_holds_the_same_measures_traces_and_settings(history: History) -> Non
 
 @pytest.mark.parametrize("day", SAID["days_row"])
 def test_the_player_stands_where_the_whole_history_said(history: History, day: str) -> None:
-    standing = ledger.standing(history, date.fromisoformat(day))
+    streaks = ledger.streaks(history, date.fromisoformat(day))
 
-    assert standing.days_row == SAID["days_row"][day]
-    assert standing.clean_row == SAID["clean_row"]
+    assert streaks.days_streak == SAID["days_row"][day]
+    assert streaks.clean_streak == SAID["clean_row"]
     assert sorted(ledger.passed(history)) == SAID["passed"]
 
 
@@ -105,10 +105,10 @@ def test_what_no_feet_did_leaves_the_ledger(folder: Path, source: str) -> None:
         connection.execute("UPDATE repetition SET source = ?", (source,))
 
     with open_history(folder, LEVELS) as history:
-        standing = ledger.standing(history, date.fromisoformat(max(SAID["days_row"])))
+        streaks = ledger.streaks(history, date.fromisoformat(max(SAID["days_row"])))
         passed, kept = ledger.passed(history), len(all_results(history))
 
-    assert (standing.days_row, standing.clean_row, standing.today) == (0, 0, 0)
+    assert (streaks.days_streak, streaks.clean_streak, streaks.today) == (0, 0, 0)
     assert passed == frozenset()
     assert kept == len(SAID["results"])
 

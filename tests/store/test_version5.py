@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from engine.practice.results import Why
-from engine.practice.retention import Keeping
+from engine.practice.results import Purpose
+from engine.practice.retention import Retention
 from engine.progress.saved import all_changes, courses_of, practice_days
 from engine.road.saved import all_drives
 from engine.store import History, ledger, open_history
@@ -54,7 +54,7 @@ def test_its_repetitions_are_of_no_trial(history: History, folder: Path) -> None
     results = all_results(history)
 
     assert [(one.why, one.took, one.score) for one in results] == [
-        *[(Why.DUE, 4.5, 88.5), (Why.WARM, 4.5, 88.5)]
+        *[(Purpose.DUE, 4.5, 88.5), (Purpose.WARM, 4.5, 88.5)]
     ]
     with closing(sqlite3.connect(folder / FILE)) as other:
         kept = other.execute("SELECT trial, block FROM repetition").fetchall()
@@ -69,17 +69,17 @@ def test_nothing_of_what_is_new_is_in_it(history: History) -> None:
 def test_its_ledger_is_the_same_as_before(history: History) -> None:
     before = (
         all_retention(history),
-        ledger.level_standing(history, "a"),
-        ledger.standing(history, DAY),
+        ledger.level_progress(history, "a"),
+        ledger.streaks(history, DAY),
     )
 
     rebuild_ledger(history)
 
-    assert before[0] == {"a": Keeping(date(2024, 5, 18))}
+    assert before[0] == {"a": Retention(date(2024, 5, 18))}
     assert (
         all_retention(history),
-        ledger.level_standing(history, "a"),
-        ledger.standing(history, DAY),
+        ledger.level_progress(history, "a"),
+        ledger.streaks(history, DAY),
     ) == before
     assert practice_days(history) == [(DAY, 2)]
 

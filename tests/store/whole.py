@@ -13,7 +13,7 @@ from drills.score import Reason, Verdict
 from engine.drill.saved import keep_guess
 from engine.five.saved import begin_session, end_session
 from engine.practice.changes import Changed
-from engine.practice.results import What, Why
+from engine.practice.results import Purpose, SessionKind
 from engine.progress.saved import mark_change
 from engine.road.drive import Drive, RoadBlip
 from engine.road.saved import keep_drive
@@ -35,14 +35,14 @@ def make(folder: Path) -> None:
     nudged = replace(usual, brake=usual.brake + 1e-9, counts=None)
     odd = replace(usual, brake=np.where(usual.brake > 61, np.nan, usual.brake), counts=None)
     with open_history(folder, []) as history:
-        five = begin_session(history, What.FIVE, AT, 4.5, 2**62)
-        end_session(history, begin_session(history, What.WARM_UP, AT, 2.0, 3))
+        five = begin_session(history, SessionKind.FIVE, AT, 4.5, 2**62)
+        end_session(history, begin_session(history, SessionKind.WARM_UP, AT, 2.0, 3))
         arms = SetUp("as ever"), SetUp(ODD, Ball.TOES, note=ODD)
         trial = keep_new_trial(history, AT, "a-blip", arms, 6, 7)
-        rule, tried = PassRule(1, 1), dict[str, Any](trial=trial, why=Why.TRIAL)
+        rule, tried = PassRule(1, 1), dict[str, Any](trial=trial, why=Purpose.TRIAL)
         changed: dict[str, Any]
         for changed in (
-            {"verdict": CLEAN, "rule": rule, "sitting": five, "took": 3.25, "why": Why.DUE},
+            {"verdict": CLEAN, "rule": rule, "sitting": five, "took": 3.25, "why": Purpose.DUE},
             {"verdict": Verdict(Reason.GAP), "trace": None, "sampling": None, "dark": None},
             {"trace": trace(clutch=True), "drawn": "another", "seed": 2**40, "asked": 7.5},
             {"trace": nudged, "feet": False, "source": "mouse"},

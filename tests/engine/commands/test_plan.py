@@ -19,7 +19,7 @@ from engine.five.session import seed_of
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.identity import Identity
-from engine.practice.results import What, Why
+from engine.practice.results import Purpose, SessionKind
 from engine.store import ledger, open_history
 from engine.store.history import FILE
 from engine.store.repetitions import add_repetition
@@ -137,8 +137,8 @@ def test_what_is_due_is_planned_first(capsys: Captured, tmp_path: Path) -> None:
 def test_done_for_today_the_plan_is_tomorrow_s(capsys: Captured, tmp_path: Path) -> None:
     now = local_now()
     with open_history(tmp_path, []) as history:
-        number = begin_session(history, What.FIVE, now, 5.0, 1)
-        add_repetition(history, clean(FIRST, now, why=Why.LEARN, sitting=number, took=9.0))
+        number = begin_session(history, SessionKind.FIVE, now, 5.0, 1)
+        add_repetition(history, clean(FIRST, now, why=Purpose.LEARN, session=number, took=9.0))
         end_session(history, number)
 
     text = told(capsys, "plan", "--data", str(tmp_path))
@@ -152,9 +152,9 @@ def test_done_for_today_the_plan_is_tomorrow_s(capsys: Captured, tmp_path: Path)
 def test_of_those_under_way_the_plan_is_what_is_left(capsys: Captured, tmp_path: Path) -> None:
     now = local_now()
     with open_history(tmp_path, []) as history:
-        number = begin_session(history, What.FIVE, now, 5.0, seed_of(now.date()))
+        number = begin_session(history, SessionKind.FIVE, now, 5.0, seed_of(now.date()))
         for _ in range(20):
-            add_repetition(history, clean(FIRST, now, why=Why.LEARN, sitting=number, took=10.0))
+            add_repetition(history, clean(FIRST, now, why=Purpose.LEARN, session=number, took=10.0))
 
     text = told(capsys, "plan", "--data", str(tmp_path), "--minutes", "30")
     lines = planned(capsys, tmp_path)
@@ -167,7 +167,7 @@ def test_those_begun_with_nothing_done_are_as_long_as_asked(
     capsys: Captured, tmp_path: Path
 ) -> None:
     with open_history(tmp_path, []) as history:
-        begin_session(history, What.FIVE, local_now(), 60.0, 1)
+        begin_session(history, SessionKind.FIVE, local_now(), 60.0, 1)
 
     text = told(capsys, "plan", "--data", str(tmp_path), "--minutes", "2")
 

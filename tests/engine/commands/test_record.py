@@ -9,7 +9,7 @@ from drills.trace import Sample
 from engine.commands.record import looking
 from engine.commands.stopping import Stopping
 from engine.road.journal import Journal
-from engine.road.recorder import Recorder
+from engine.road.recorder import DriveRecorder
 from engine.setup.flow import BINDING
 from engine.store import open_history
 from tests.engine.commands.command import refused
@@ -54,7 +54,7 @@ def test_pedals_that_are_not_plugged_in_are_refused(
 def test_that_pedals_go_and_come_back_is_said_once_each(tmp_path: Path) -> None:
     said: list[str] = []
     with Journal(tmp_path / "drive.csv", "") as journal:
-        look = looking(Recorder(clutch=False, date=lambda: 0), journal, said.append)
+        look = looking(DriveRecorder(clutch=False, date=lambda: 0), journal, said.append)
 
         for now, there in enumerate((True, True, False, False, True)):
             look(Sample(now, 0.0, 0.0) if there else None, now)

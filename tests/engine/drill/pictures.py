@@ -10,8 +10,8 @@ from engine.drill.guesses import STEPS
 from engine.drill.summary import Summary
 from engine.drill.tally import summed_up
 from engine.kit.base import Place, Screen
-from engine.ladder.ladder import climb
-from engine.ladder.placing_screens import BeforePlacing, Placed
+from engine.ladder.ladder import ladder_stages
+from engine.ladder.placing_screens import BeforePlacing, PlacingEnd
 from engine.stage.actions import Action
 from engine.store import Record
 
@@ -26,12 +26,12 @@ def guess(asks: str, taps: int) -> Guess:
     return screen
 
 
-def placed(levels: Sequence[Level], stages: int) -> Placed:
+def placed(levels: Sequence[Level], stages: int) -> PlacingEnd:
     """The end of a placing set that went past some stages."""
     taken = STAGES[:stages]
     past = frozenset(level.id for level in levels if level.stage in taken)
     following = next(level for level in levels if level.id not in past)
-    return Placed(climb(levels, frozenset(), past), following, taken, 2 * stages + 2)
+    return PlacingEnd(ladder_stages(levels, frozenset(), past), following, taken, 2 * stages + 2)
 
 
 def summary(level: Level, records: Sequence[Record], pictures: Sequence[Any]) -> Summary:

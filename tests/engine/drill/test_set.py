@@ -32,12 +32,12 @@ from tests.stored import all_results
 
 def test_a_set_keeps_each_repetition_as_it_ends(history: History) -> None:
     clock = ManualClock()
-    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    session = Sitting(Steady(clock, 0.6), clock, history)
 
-    kept = sitting.walk(SHORT, ("reveal", "on"), ("reveal", "on"))
+    kept = session.walk(SHORT, ("reveal", "on"), ("reveal", "on"))
 
     assert reasons(kept) == [Reason.CLEAN, Reason.CLEAN]
-    assert sitting.places == [1, 2]
+    assert session.places == [1, 2]
     assert [record.at for record in kept] == [DATE, DATE + timedelta(minutes=1)]
     assert [result.clean for result in all_results(history)] == [True, True]
     assert measures_of(history, 2) == dict(kept[1].verdict.measures)
@@ -46,9 +46,9 @@ def test_a_set_keeps_each_repetition_as_it_ends(history: History) -> None:
 def test_one_that_does_not_count_is_tried_again_under_its_number(history: History) -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
-    sitting = Sitting(source, clock, history)
+    session = Sitting(source, clock, history)
 
-    kept = sitting.walk(
+    kept = session.walk(
         SHORT,
         ("reveal", "on"),
         ("reveal", "on"),
@@ -56,15 +56,15 @@ def test_one_that_does_not_count_is_tried_again_under_its_number(history: Histor
     )
 
     assert reasons(kept) == [Reason.GAP, Reason.CLEAN, Reason.CLEAN]
-    assert sitting.places == [1, 1, 2]
+    assert session.places == [1, 1, 2]
 
 
 def test_a_last_one_that_does_not_count_leads_to_another_one(history: History) -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
-    sitting = Sitting(source, clock, history)
+    session = Sitting(source, clock, history)
 
-    kept = sitting.walk(replace(SHORT, repetitions=1), ("reveal", "on"), ("reveal", "on"))
+    kept = session.walk(replace(SHORT, repetitions=1), ("reveal", "on"), ("reveal", "on"))
 
     assert reasons(kept) == [Reason.GAP, Reason.CLEAN]
 
@@ -75,17 +75,17 @@ def test_a_set_is_given_up_when_many_in_a_row_do_not_count(history: History) -> 
         return 0.8 if now % nanoseconds(1.5) < nanoseconds(0.2) else 0.0
 
     clock = ManualClock()
-    sitting = Sitting(Steady(clock, 0.6, impatient), clock, history)
+    session = Sitting(Steady(clock, 0.6, impatient), clock, history)
 
-    kept = sitting.walk(BLIP)
+    kept = session.walk(BLIP)
 
     assert reasons(kept) == [Reason.ANTICIPATION] * MOST_VOID
 
 
 def test_leaving_a_repetition_ends_the_set_and_keeps_what_was_done(history: History) -> None:
     clock = ManualClock()
-    sitting = Sitting(Steady(clock, 0.6), clock, history)
-    playing = sitting.set_of(SHORT)
+    session = Sitting(Steady(clock, 0.6), clock, history)
+    playing = session.set_of(SHORT)
     scene = next(playing)
 
     back(scene.screen)
@@ -98,9 +98,9 @@ def test_leaving_a_repetition_ends_the_set_and_keeps_what_was_done(history: Hist
 
 def test_leaving_from_a_reveal_keeps_what_was_done(history: History) -> None:
     clock = ManualClock()
-    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    session = Sitting(Steady(clock, 0.6), clock, history)
 
-    kept = sitting.walk(SHORT, ("reveal", "menu"), ("menu", "Leave the set"))
+    kept = session.walk(SHORT, ("reveal", "menu"), ("menu", "Leave the set"))
 
     assert reasons(kept) == [Reason.CLEAN]
 
@@ -108,13 +108,13 @@ def test_leaving_from_a_reveal_keeps_what_was_done(history: History) -> None:
 def test_unplugged_pedals_are_waited_for_and_the_set_goes_on(history: History) -> None:
     clock = ManualClock()
     source = Unplugged(Steady(clock, 0.6), clock, nanoseconds(1.5), nanoseconds(2.5))
-    sitting = Sitting(source, clock, history)
+    session = Sitting(source, clock, history)
 
     def plug_in(screen: Attended) -> None:
         clock.advance(nanoseconds(1.5))
         screen.on_devices(cut=False)
 
-    kept = sitting.walk(
+    kept = session.walk(
         SHORT,
         ("unplugged", plug_in),
         ("reveal", "on"),
@@ -123,19 +123,19 @@ def test_unplugged_pedals_are_waited_for_and_the_set_goes_on(history: History) -
     )
 
     assert reasons(kept) == [Reason.UNPLUGGED, Reason.CLEAN, Reason.CLEAN]
-    assert sitting.places == [1, 1, 2]
+    assert session.places == [1, 1, 2]
 
 
 def test_a_set_begins_when_the_pedals_are_there_and_keeps_nothing_before(history: History) -> None:
     clock = ManualClock()
     source = Unplugged(Steady(clock, 0.6), clock, 0, nanoseconds(1.0))
-    sitting = Sitting(source, clock, history)
+    session = Sitting(source, clock, history)
 
     def plug_in(screen: Attended) -> None:
         clock.advance(nanoseconds(1.5))
         screen.on_devices(cut=False)
 
-    kept = sitting.walk(
+    kept = session.walk(
         replace(SHORT, feedback=Feedback.NONE),
         ("unplugged", plug_in),
     )
@@ -145,16 +145,16 @@ def test_a_set_begins_when_the_pedals_are_there_and_keeps_nothing_before(history
 
 def test_a_set_without_pedals_can_be_left_before_it_begins(history: History) -> None:
     clock = ManualClock()
-    sitting = Sitting(Unplugged(Steady(clock, 0.6), clock, 0), clock, history)
+    session = Sitting(Unplugged(Steady(clock, 0.6), clock, 0), clock, history)
 
-    assert sitting.walk(SHORT, ("unplugged", "Leave the set")) == []
+    assert session.walk(SHORT, ("unplugged", "Leave the set")) == []
 
 
 def test_leaving_while_the_pedals_are_away_ends_the_set(history: History) -> None:
     clock = ManualClock()
-    sitting = Sitting(Unplugged(Steady(clock, 0.6), clock, nanoseconds(1.5)), clock, history)
+    session = Sitting(Unplugged(Steady(clock, 0.6), clock, nanoseconds(1.5)), clock, history)
 
-    kept = sitting.walk(SHORT, ("unplugged", "Leave the set"))
+    kept = session.walk(SHORT, ("unplugged", "Leave the set"))
 
     assert reasons(kept) == [Reason.UNPLUGGED]
 
@@ -172,25 +172,25 @@ def test_the_reveal_is_shown_as_the_level_says(
     history: History, feedback: Feedback, reveals: int, summaries: int
 ) -> None:
     clock = ManualClock()
-    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    session = Sitting(Steady(clock, 0.6), clock, history)
     shown = replace(SHORT, repetitions=4, feedback=feedback, summary=2)
 
-    kept = sitting.walk(shown)
+    kept = session.walk(shown)
 
     assert len(kept) == 4
-    assert sitting.seen.count("reveal") == reveals
-    assert sitting.seen.count("summary") == summaries
+    assert session.seen.count("reveal") == reveals
+    assert session.seen.count("summary") == summaries
 
 
 def test_targets_are_taken_in_turn_and_a_void_one_keeps_its_own(history: History) -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
-    sitting = Sitting(source, clock, history)
+    session = Sitting(source, clock, history)
     turns = replace(SHORT, targets=Targets((60.0, 58.0)), feedback=Feedback.NONE)
 
-    sitting.walk(turns, ("reveal", "on"))
+    session.walk(turns, ("reveal", "on"))
 
-    assert [task.target for task in sitting.audience.tasks] == [60.0, 60.0, 58.0]
+    assert [task.target for task in session.audience.tasks] == [60.0, 60.0, 58.0]
 
 
 @pytest.mark.parametrize(
@@ -206,19 +206,19 @@ def test_a_clean_one_sounds_its_place_in_the_row_unless_its_word_waits(
     history: History, feedback: Feedback, sounded: list[str]
 ) -> None:
     clock = ManualClock()
-    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    session = Sitting(Steady(clock, 0.6), clock, history)
 
-    sitting.walk(replace(SHORT, feedback=feedback))
+    session.walk(replace(SHORT, feedback=feedback))
 
-    speaker = sitting.stage.speaker
+    speaker = session.stage.speaker
     assert [heard for heard in speaker.heard if "step" in heard] == sounded  # type: ignore[attr-defined]
 
 
 def test_a_record_holds_what_it_was_played_with(history: History) -> None:
     clock = ManualClock()
-    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    session = Sitting(Steady(clock, 0.6), clock, history)
 
-    (record,) = sitting.walk(replace(SHORT, repetitions=1, feedback=Feedback.NONE))
+    (record,) = session.walk(replace(SHORT, repetitions=1, feedback=Feedback.NONE))
 
     assert (record.level, record.kind, record.source) == ("a-hold", "hold", "steady")
     assert (record.target, record.tolerance) == (60.0, 6.0)
@@ -233,11 +233,11 @@ def test_after_a_set_another_level_or_the_same_can_be_gone_on_with(
     history: History, label: str
 ) -> None:
     clock = ManualClock()
-    sitting = Sitting(Steady(clock, 0.6), clock, history)
-    kept = sitting.play(replace(SHORT, feedback=Feedback.NONE)).kept
+    session = Sitting(Steady(clock, 0.6), clock, history)
+    kept = session.play(replace(SHORT, feedback=Feedback.NONE)).kept
     another = level(id="another", title="Another")
 
-    ending = end_set(SHORT, another, kept, sitting.setting)
+    ending = end_set(SHORT, another, kept, session.setting)
     chosen = walk(ending, clock, [("set end", label)])
 
     assert isinstance(chosen, Level)
@@ -246,17 +246,17 @@ def test_after_a_set_another_level_or_the_same_can_be_gone_on_with(
 
 def test_home_is_one_of_the_choices_after_a_set(history: History) -> None:
     clock = ManualClock()
-    sitting = Sitting(Steady(clock, 0.6), clock, history)
-    kept = sitting.play(replace(SHORT, feedback=Feedback.NONE)).kept
+    session = Sitting(Steady(clock, 0.6), clock, history)
+    kept = session.play(replace(SHORT, feedback=Feedback.NONE)).kept
 
-    ending = end_set(SHORT, SHORT, kept, sitting.setting)
+    ending = end_set(SHORT, SHORT, kept, session.setting)
 
     assert walk(ending, clock, [("set end", "Home")]) is Then.HOME
 
 
 def test_each_reveal_shows_the_repetitions_before_it(history: History) -> None:
     clock, shown = ManualClock(), []
-    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    session = Sitting(Steady(clock, 0.6), clock, history)
     pygame.font.init()
 
     def read(screen: Attended) -> None:
@@ -266,6 +266,6 @@ def test_each_reveal_shows_the_repetitions_before_it(history: History) -> None:
         shown.append([colour for colour, _ in canvas.curves].count(theme.EARLIER))
         screen.on_action(Action.GO)
 
-    sitting.walk(replace(SHORT, repetitions=8), *[("reveal", read)] * 8)
+    session.walk(replace(SHORT, repetitions=8), *[("reveal", read)] * 8)
 
     assert shown == [0, 1, 2, 3, 4, 5, 5, 5]

@@ -19,8 +19,8 @@ from engine.five.saved import sessions_on
 from engine.ladder.level_files import load_band
 from engine.pedals.port import CalibratedPedals, Reading, Source
 from engine.pedals.rig import Rig
-from engine.practice.results import Sitting as Kept
-from engine.practice.results import What, Why
+from engine.practice.results import Purpose, SessionKind
+from engine.practice.results import Session as Kept
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Flow, T
@@ -153,10 +153,12 @@ class Minutes:
         return [details for one, details in self.seen if one == name]
 
     @property
-    def sitting(self) -> Kept:
+    def session(self) -> Kept:
         """The newest five minutes of the day they began on, as they are kept."""
         return [
-            one for one in sessions_on(self.history, self.now().date()) if one.what is What.FIVE
+            one
+            for one in sessions_on(self.history, self.now().date())
+            if one.what is SessionKind.FIVE
         ][-1]
 
 
@@ -221,6 +223,6 @@ def passed_on(
     )
 
 
-def whys(sitting: Kept) -> list[Why]:
+def whys(session: Kept) -> list[Purpose]:
     """Why each of its repetitions was played."""
-    return [one.why for one in sitting.results]
+    return [one.why for one in session.results]

@@ -10,7 +10,7 @@ from engine.five.streak_rows import STILL_THERE, lost_words, rest_words
 from engine.game.entry import LOOK_AGAIN
 from engine.game.home import NOT_YET, Home, not_yet
 from engine.kit.base import Menu
-from engine.practice.results import LostRow, Standing
+from engine.practice.results import LostStreak, Streaks
 from engine.stage.actions import Action
 from tests.engine.five.pictures import ANEW, FIRST_DAY, FIVE, LATER, LONG_LOST, home, more
 from tests.engine.kit.recording_canvas import recorded, said
@@ -28,9 +28,9 @@ def do(screen: Menu[Any], *actions: Action) -> object:
     return screen.outcome
 
 
-def with_standing(standing: Standing) -> Home:
+def with_standing(streaks: Streaks) -> Home:
     """Home after three levels and twenty days."""
-    return home(LEVELS, 3, standing, 20)
+    return home(LEVELS, 3, streaks, 20)
 
 
 def test_five_minutes_come_first_and_say_what_they_will_be() -> None:
@@ -112,7 +112,7 @@ def test_rows_are_given_with_their_bests() -> None:
 
 
 def test_a_row_that_is_the_longest_says_so_in_place_of_the_best() -> None:
-    texts = said(with_standing(replace(LATER, best_days_row=5, best_clean_row=3)))
+    texts = said(with_standing(replace(LATER, best_days_streak=5, best_clean_streak=3)))
 
     assert texts.count("your best") == 2
     assert not [text for text in texts if text.startswith("best ")]
@@ -128,20 +128,20 @@ def test_a_row_that_is_the_longest_says_so_in_place_of_the_best() -> None:
     ],
 )
 def test_the_rest_day_is_shown_before_it_is_spent(today: int, rest_left: bool, words: str) -> None:
-    standing = replace(LATER, today=today, clean_today=0, rest_left=rest_left)
+    streaks = replace(LATER, today=today, clean_today=0, rest_left=rest_left)
 
-    assert rest_words(standing) == words
-    assert not words or words in said(with_standing(standing))
+    assert rest_words(streaks) == words
+    assert not words or words in said(with_standing(streaks))
 
 
 def test_a_day_of_nothing_but_a_trial_is_practised() -> None:
-    standing = replace(LATER, today=0, clean_today=0, rest_left=False, practised=True)
+    streaks = replace(LATER, today=0, clean_today=0, rest_left=False, practised=True)
 
-    assert rest_words(standing) == ""
+    assert rest_words(streaks) == ""
 
 
 def test_without_a_row_there_is_no_rest_day_to_speak_of() -> None:
-    assert rest_words(replace(LATER, days_row=0, today=0, rest_left=False)) == ""
+    assert rest_words(replace(LATER, days_streak=0, today=0, rest_left=False)) == ""
 
 
 @pytest.mark.parametrize(
@@ -154,19 +154,19 @@ def test_without_a_row_there_is_no_rest_day_to_speak_of() -> None:
     ],
 )
 def test_a_lost_row_says_when_it_was(began: date, ended: date, words: str) -> None:
-    assert lost_words(LostRow(12, began, ended)) == words
+    assert lost_words(LostStreak(12, began, ended)) == words
 
 
-@pytest.mark.parametrize("standing", [ANEW, LONG_LOST])
+@pytest.mark.parametrize("streaks", [ANEW, LONG_LOST])
 def test_a_lost_row_says_that_the_skill_is_still_there_and_blames_nobody(
-    standing: Standing,
+    streaks: Streaks,
 ) -> None:
-    texts = said(with_standing(standing))
+    texts = said(with_standing(streaks))
 
-    assert standing.lost is not None
-    assert texts.index(STILL_THERE) == texts.index(lost_words(standing.lost)) + 1
-    assert ("Days in a row" in texts) is (standing.days_row > 0)
-    assert f"best {standing.best_days_row}" in texts
+    assert streaks.lost is not None
+    assert texts.index(STILL_THERE) == texts.index(lost_words(streaks.lost)) + 1
+    assert ("Days in a row" in texts) is (streaks.days_streak > 0)
+    assert f"best {streaks.best_days_streak}" in texts
     assert not [text for text in texts if "lost" in text or "broke" in text]
 
 

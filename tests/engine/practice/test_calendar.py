@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from drills.score import Reason, Verdict
 from engine.practice.results import Result
-from engine.practice.retention import Keeping
+from engine.practice.retention import Retention
 from engine.store import History, ledger
 from engine.store.repetitions import add_repetition
 from engine.store.retention import all_retention
@@ -85,11 +85,11 @@ def test_ten_days_around_a_change_of_the_clock_are_ten_in_a_row(
 
     kept = play(file, [at(zone, day, hour, minute) for day in days])
 
-    standing = ledger.standing(file, days[-1])
+    streaks = ledger.streaks(file, days[-1])
     assert kept == days
-    assert (standing.days_row, standing.best_days_row, standing.began) == (10, 10, days[0])
-    assert standing.rest_left
-    assert standing.lost is None
+    assert (streaks.days_streak, streaks.best_days_streak, streaks.began) == (10, 10, days[0])
+    assert streaks.rest_left
+    assert streaks.lost is None
 
 
 @pytest.mark.parametrize(("zone", "change"), CHANGES)
@@ -106,7 +106,7 @@ def test_a_day_begins_and_ends_at_midnight_however_long_it_is(
         ],
     )
 
-    counted = [ledger.standing(file, day).today for day in (before, change, after)]
+    counted = [ledger.streaks(file, day).today for day in (before, change, after)]
     assert counted == [1, 3, 1]
 
 
@@ -137,8 +137,8 @@ def test_a_day_that_comes_twice_on_the_way_west_over_the_date_line_counts_once(
 
     assert [day.day for day in kept] == [15, 16, 17, 17, 18]
     assert here[0] - there[-1] == timedelta(hours=21)
-    assert ledger.standing(file, date(2024, 5, 17)).today == 2
-    assert ledger.standing(file, date(2024, 5, 18)).days_row == 4
+    assert ledger.streaks(file, date(2024, 5, 17)).today == 2
+    assert ledger.streaks(file, date(2024, 5, 18)).days_streak == 4
 
 
 def test_a_day_that_is_left_out_on_the_way_back_is_a_rest_day(file: History) -> None:
@@ -147,11 +147,11 @@ def test_a_day_that_is_left_out_on_the_way_back_is_a_rest_day(file: History) -> 
 
     kept = play(file, [*here, *there])
 
-    standing = ledger.standing(file, date(2024, 5, 20))
+    streaks = ledger.streaks(file, date(2024, 5, 20))
     assert [day.day for day in kept] == [15, 16, 17, 19, 20]
     assert there[0] - here[-1] == timedelta(hours=25)
-    assert (standing.days_row, standing.began) == (5, date(2024, 5, 15))
-    assert standing.rest_left is False
+    assert (streaks.days_streak, streaks.began) == (5, date(2024, 5, 15))
+    assert streaks.rest_left is False
 
 
 def test_a_day_that_a_whole_country_left_out_is_a_rest_day(file: History) -> None:
@@ -160,9 +160,9 @@ def test_a_day_that_a_whole_country_left_out_is_a_rest_day(file: History) -> Non
 
     kept = play(file, [moment.astimezone(ZoneInfo(zone)) for moment in utc])
 
-    standing = ledger.standing(file, date(2012, 1, 1))
+    streaks = ledger.streaks(file, date(2012, 1, 1))
     assert [day.isoformat()[5:] for day in kept] == ["12-28", "12-29", "12-31", "01-01"]
-    assert (standing.days_row, standing.lost) == (4, None)
+    assert (streaks.days_streak, streaks.lost) == (4, None)
 
 
 def test_no_flight_makes_a_level_due_before_its_day(file: History) -> None:
@@ -175,7 +175,7 @@ def test_no_flight_makes_a_level_due_before_its_day(file: History) -> None:
     later = all_retention(file)["a-blip"]
 
     assert [day.day for day in kept] == [17, 16, 16, 16, 16]
-    assert early == Keeping(due=date(2024, 5, 18))
+    assert early == Retention(due=date(2024, 5, 18))
     assert (later.outlasted, later.due) == (1, date(2024, 5, 21))
 
 
@@ -187,9 +187,9 @@ def test_a_clock_that_is_set_back_over_midnight_goes_on_with_the_day_before(
 
     play(file, [*moments, moments[1] - timedelta(hours=1)])
 
-    counted = [ledger.standing(file, day).today for day in (today, tomorrow)]
+    counted = [ledger.streaks(file, day).today for day in (today, tomorrow)]
     assert counted == [2, 1]
-    assert ledger.standing(file, tomorrow).days_row == 2
+    assert ledger.streaks(file, tomorrow).days_streak == 2
 
 
 def test_a_clock_that_was_a_year_ahead_takes_no_day_and_no_level_away(
@@ -200,8 +200,8 @@ def test_a_clock_that_was_a_year_ahead_takes_no_day_and_no_level_away(
 
     play(file, [*right[:2], *[ahead] * 4, *right[2:]])
 
-    standing = ledger.standing(file, date(2024, 5, 18))
-    assert (standing.days_row, standing.best_days_row, standing.lost) == (4, 4, None)
+    streaks = ledger.streaks(file, date(2024, 5, 18))
+    assert (streaks.days_streak, streaks.best_days_streak, streaks.lost) == (4, 4, None)
     assert all_retention(file)["a-blip"].is_due(date(2024, 5, 18))
 
 
@@ -231,8 +231,8 @@ def test_wherever_the_player_goes_and_whatever_the_clock_does_the_local_day_coun
             )
         found, kept = all_results(history), all_retention(history)
         today = moment.astimezone(ZoneInfo(ZONES[0])).date()
-        standing = ledger.standing(history, today)
+        streaks = ledger.streaks(history, today)
 
     assert found == wanted
-    assert standing == plain.standing(wanted, today)
-    assert kept == plain.keepings(wanted)
+    assert streaks == plain.streaks(wanted, today)
+    assert kept == plain.retentions(wanted)

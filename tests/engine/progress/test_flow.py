@@ -13,7 +13,7 @@ import pytest
 from drills.score import Reason, Verdict
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.practice.changes import Changed
-from engine.practice.results import Why
+from engine.practice.results import Purpose
 from engine.progress.bins import Unit
 from engine.progress.flow import evenly, progress_of
 from engine.progress.progress import Progress
@@ -65,7 +65,7 @@ def test_a_new_history_has_nothing_to_show_but_the_levels(history: History) -> N
 
     assert (shown.weeks, shown.band, shown.bands) == ((), None, ())
     assert (shown.dips.bins, shown.distances.bins, shown.learned, shown.days) == ((), (), (), ())
-    assert sum(len(flight.rungs) for flight in shown.flights) == len(LEVELS)
+    assert sum(len(ladder_stage.rungs) for ladder_stage in shown.stages) == len(LEVELS)
 
 
 def test_each_blip_of_the_two_weeks_is_cut_out_of_its_trace_at_its_onset(history: History) -> None:
@@ -132,7 +132,7 @@ def test_the_band_of_each_day_is_what_home_said_on_it(history: History) -> None:
         for _ in range(6):
             dip = float(rng.lognormal(2.2, 0.45))
             at = NOON - timedelta(days=days_ago)
-            plain(history, days_ago, dip, level=BAND.id, why=Why.BAND, asked=asked, at=at)
+            plain(history, days_ago, dip, level=BAND.id, why=Purpose.BAND, asked=asked, at=at)
             asked = min(max(asked * (0.9 if dip <= asked else 0.9**-3), 0.5), 50.0)
 
     shown = looked(history)

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from drills.score import Reason, Verdict
-from engine.practice.results import Why
+from engine.practice.results import Purpose
 from engine.progress.saved import courses_of, practice_days, traced_numbers
 from engine.store import History, StoreError, open_history
 from engine.store.history import FILE
@@ -76,7 +76,7 @@ def test_only_what_counts_is_in_it_but_a_trial_has_its_place_in_the_day(history:
     add(history, feet=False)
     add(history, verdict=Verdict(Reason.GAP))
     add(history, "run")
-    add(history, why=Why.TRIAL, trial=trial, block=0)
+    add(history, why=Purpose.TRIAL, trial=trial, block=0)
     add(history)
     add(history, at=NOON + timedelta(days=1))
 
@@ -134,7 +134,7 @@ def test_the_repetitions_to_be_shown_count_and_have_a_trace(history: History) ->
     add(history, trace=traced, feet=False)
     add(history, trace=traced, verdict=Verdict(Reason.GAP))
     add(history, "hold", trace=traced)
-    add(history, trace=traced, why=Why.TRIAL, trial=trial, block=0)
+    add(history, trace=traced, why=Purpose.TRIAL, trial=trial, block=0)
     add(history, trace=traced, at=NOON + timedelta(days=6))
     add(history, trace=traced, at=NOON + timedelta(days=7))
 

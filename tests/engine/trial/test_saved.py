@@ -11,13 +11,13 @@ import pytest
 from drills.calibration import Calibration, Range
 from drills.level import PassRule
 from drills.score import Reason, Verdict
-from engine.practice.results import Standing, Why
+from engine.practice.results import Purpose, Streaks
 from engine.progress.saved import courses_of, practice_days
 from engine.store import History, StoreError, ledger, open_history
 from engine.store.history import FILE
 from engine.store.repetitions import add_repetition, recent_results
 from engine.trial.saved import all_trials, end_trial, keep_new_trial, trial_under_way
-from engine.trial.trial import Ball, Heel, SetUp, Shoes, Spacing, Trial, Tried
+from engine.trial.trial import Ball, Heel, SetUp, Shoes, Spacing, Trial, TrialRepetition
 from tests.made import SCALE, record
 from tests.stored import all_results, rebuild_ledger
 
@@ -46,7 +46,7 @@ def begun(history: History, seed: int = 7) -> int:
 
 def of_trial(trial: int | None, block: int | None = 0, **changes: object) -> dict[str, object]:
     """What sets a repetition of a trial apart."""
-    made = {"trial": trial, "block": block, "why": Why.TRIAL, "at": EVENING, "verdict": CLEAN}
+    made = {"trial": trial, "block": block, "why": Purpose.TRIAL, "at": EVENING, "verdict": CLEAN}
     return made | {"rule": PassRule(1, 1), "trace": None} | changes
 
 
@@ -103,11 +103,11 @@ def test_its_repetitions_are_found_with_what_was_measured(history: History) -> N
 
     usual = 1.5, 0.5, 0.25
     assert found == (
-        Tried(1, 0, TODAY, Reason.CLEAN, *usual, None),
-        Tried(4, 1, TODAY, Reason.GAP, None, None, None, None),
-        Tried(5, 1, TODAY, Reason.WALKED_OUT, None, None, None, None),
-        Tried(6, 15, TODAY, Reason.CLEAN, *usual, 1),
-        Tried(7, 15, TODAY, Reason.CLEAN, *usual, None),
+        TrialRepetition(1, 0, TODAY, Reason.CLEAN, *usual, None),
+        TrialRepetition(4, 1, TODAY, Reason.GAP, None, None, None, None),
+        TrialRepetition(5, 1, TODAY, Reason.WALKED_OUT, None, None, None, None),
+        TrialRepetition(6, 15, TODAY, Reason.CLEAN, *usual, 1),
+        TrialRepetition(7, 15, TODAY, Reason.CLEAN, *usual, None),
     )
     assert [one.void for one in found] == [False, True, False, False, False]
 
@@ -133,10 +133,10 @@ def test_a_day_of_a_trial_alone_is_told_as_practised_with_nothing_counted(
 ) -> None:
     add_repetition(history, record(**of_trial(begun(history))))
 
-    found = ledger.standing(history, TODAY)
+    found = ledger.streaks(history, TODAY)
 
-    assert found == Standing(
-        0, 0, 0, 1, best_days_row=1, began=TODAY, rest_left=True, practised=True
+    assert found == Streaks(
+        0, 0, 0, 1, best_days_streak=1, began=TODAY, rest_left=True, practised=True
     )
     assert practice_days(history) == [(TODAY, 0)]
 
@@ -148,7 +148,7 @@ def test_a_trial_by_no_feet_or_a_void_one_is_no_practice(
     add_repetition(history, record(**of_trial(begun(history), **changes)))
 
     assert practice_days(history) == []
-    assert ledger.standing(history, TODAY).days_row == 0
+    assert ledger.streaks(history, TODAY).days_streak == 0
 
 
 def test_practice_after_a_trial_counts_on_its_day(history: History) -> None:
