@@ -15,7 +15,7 @@ from typing import Self
 import numpy as np
 from numpy.typing import NDArray
 
-from drills.trace import TraceError
+from drills.trace import Trace, TraceError
 
 Whole = NDArray[np.int64]
 
@@ -43,6 +43,13 @@ class Counts:
     """counts, shape (n,), within 31 bits."""
     clutch: Whole | None = None
     """counts, shape (n,), within 31 bits; None where there is no clutch pedal."""
+
+    @classmethod
+    def of(cls, trace: Trace) -> Self | None:
+        """The counts that a trace was made from; None where it does not know them."""
+        if trace.counts is None:
+            return None
+        return cls(int(trace.time[0]), *trace.counts[:, trace.at_grid_points()])
 
     @property
     def pedals(self) -> tuple[Whole, ...]:

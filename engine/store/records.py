@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
+from drills.calibration import Calibration
 from drills.level import PassRule
 from drills.measures.sampling import Sampling
 from drills.refusal import Refusal
 from drills.score import Verdict
 from drills.trace import Trace
-from engine.pedals.calibration import Calibration
 from engine.practice.results import Purpose
 
 

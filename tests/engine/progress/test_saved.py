@@ -11,8 +11,11 @@ import pytest
 
 from drills.score import Reason, Verdict
 from engine.practice.results import Purpose
-from engine.store import History, StoreError
+from engine.progress.saved import courses_of, practice_days, traced_numbers
+from engine.store import History, StoreError, open_history
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition
+from engine.trial.saved import keep_new_trial
 from engine.trial.trial import SetUp
 from tests.made import record
 
@@ -24,7 +27,7 @@ WANTED = {"blip": "dip", "hold": "total_error"}
 @pytest.fixture
 def history(tmp_path: Path) -> Iterator[History]:
     """A new history."""
-    with History(tmp_path) as new:
+    with open_history(tmp_path, []) as new:
         yield new
 
 
@@ -32,14 +35,16 @@ def add(history: History, kind: str = "blip", value: float | None = 1.5, **chang
     """Keep a repetition with the measure of its kind."""
     measures = {"settle": 0.5, WANTED.get(kind, "other"): value}
     verdict = Verdict(Reason.CLEAN, 90.0, (), measures)
-    history.add(record(**{"kind": kind, "verdict": verdict, "at": NOON, "trace": None, **changes}))
+    add_repetition(
+        history, record(**{"kind": kind, "verdict": verdict, "at": NOON, "trace": None, **changes})
+    )
 
 
 def test_each_kind_has_its_own_measure_oldest_first(history: History) -> None:
     for kind, value in (("blip", 1.5), ("hold", 2.25), ("blip", None), ("run", 9.0), ("blip", 3.0)):
         add(history, kind, value)
 
-    found = history.courses(WANTED)
+    found = courses_of(history, WANTED)
 
     assert list(found) == ["blip", "hold"]
     assert found["blip"].number.tolist() == [1, 3, 5]
@@ -52,7 +57,7 @@ def test_each_kind_has_its_own_measure_oldest_first(history: History) -> None:
 def test_what_is_not_there_is_there_without_repetitions(
     history: History, wanted: dict[str, str]
 ) -> None:
-    found = history.courses(wanted)
+    found = courses_of(history, wanted)
 
     assert {kind: len(course) for kind, course in found.items()} == dict.fromkeys(wanted, 0)
 
@@ -60,13 +65,13 @@ def test_what_is_not_there_is_there_without_repetitions(
 def test_a_measure_that_no_repetition_has_is_none_of_each(history: History) -> None:
     add(history)
 
-    found = history.courses({"blip": "never measured"})
+    found = courses_of(history, {"blip": "never measured"})
 
     assert np.isnan(found["blip"].value).tolist() == [True]
 
 
 def test_only_what_counts_is_in_it_but_a_trial_has_its_place_in_the_day(history: History) -> None:
-    trial = history.begin_trial(NOON, "a-blip", _arms(), 6, 1)
+    trial = keep_new_trial(history, NOON, "a-blip", _arms(), 6, 1)
     add(history)
     add(history, feet=False)
     add(history, verdict=Verdict(Reason.GAP))
@@ -75,7 +80,7 @@ def test_only_what_counts_is_in_it_but_a_trial_has_its_place_in_the_day(history:
     add(history)
     add(history, at=NOON + timedelta(days=1))
 
-    found = history.courses(WANTED)["blip"]
+    found = courses_of(history, WANTED)["blip"]
 
     assert found.number.tolist() == [1, 6, 7]
     assert found.place.tolist() == [1, 4, 1]
@@ -95,9 +100,9 @@ def test_a_day_is_the_local_one(history: History, hour: int, minutes: int, day: 
     at = datetime(2024, 5, 17, hour, 20, tzinfo=UTC)
     add(history, at=at.astimezone(timezone(timedelta(minutes=minutes))), trace=record().trace)
 
-    assert history.courses(WANTED)["blip"].day.tolist() == [day.toordinal()]
-    assert history.days() == [(day, 1)]
-    assert history.numbers("blip", day, day) == [1]
+    assert courses_of(history, WANTED)["blip"].day.tolist() == [day.toordinal()]
+    assert practice_days(history) == [(day, 1)]
+    assert traced_numbers(history, "blip", day, day) == [1]
 
 
 def test_places_are_counted_by_the_local_day(history: History) -> None:
@@ -106,7 +111,7 @@ def test_places_are_counted_by_the_local_day(history: History) -> None:
         add(history, at=at)
     add(history, at=NOON.replace(hour=2).astimezone(west))
 
-    found = history.courses(WANTED)["blip"]
+    found = courses_of(history, WANTED)["blip"]
 
     assert (found.day - TODAY.toordinal()).tolist() == [0, 0, 1, 0, -1]
     assert found.place.tolist() == [1, 2, 1, 3, 1]
@@ -116,14 +121,14 @@ def test_days_come_in_order_with_what_counted(history: History) -> None:
     for days in (2, 0, 0, -40):
         add(history, at=NOON + timedelta(days=days))
 
-    assert [(day.isoformat(), count) for day, count in history.days()] == [
+    assert [(day.isoformat(), count) for day, count in practice_days(history)] == [
         *[("2024-04-07", 1), ("2024-05-17", 2), ("2024-05-19", 1)]
     ]
 
 
 def test_the_repetitions_to_be_shown_count_and_have_a_trace(history: History) -> None:
     traced = record().trace
-    trial = history.begin_trial(NOON, "a-blip", _arms(), 6, 1)
+    trial = keep_new_trial(history, NOON, "a-blip", _arms(), 6, 1)
     add(history, trace=traced)
     add(history)
     add(history, trace=traced, feet=False)
@@ -133,7 +138,7 @@ def test_the_repetitions_to_be_shown_count_and_have_a_trace(history: History) ->
     add(history, trace=traced, at=NOON + timedelta(days=6))
     add(history, trace=traced, at=NOON + timedelta(days=7))
 
-    assert history.numbers("blip", TODAY, TODAY + timedelta(days=6)) == [1, 7]
+    assert traced_numbers(history, "blip", TODAY, TODAY + timedelta(days=6)) == [1, 7]
 
 
 @pytest.mark.parametrize(
@@ -141,22 +146,22 @@ def test_the_repetitions_to_be_shown_count_and_have_a_trace(history: History) ->
     [
         (
             "repetition SET at_utc = 'soon'",
-            lambda history: history.courses(WANTED),
+            lambda history: courses_of(history, WANTED),
             "repetition 1: at_utc: expected a date, found None",
         ),
         (
             "measure SET value = 'deep' WHERE value = 1.5",
-            lambda history: history.courses(WANTED),
+            lambda history: courses_of(history, WANTED),
             "repetition 1: measure: expected a number or nothing, found 'deep'",
         ),
         (
             "day SET day = 'Friday'",
-            History.days,
+            practice_days,
             "day 'Friday': day: expected a date, found 'Friday'",
         ),
         (
             "day SET counted = 'all'",
-            History.days,
+            practice_days,
             "day '2024-05-17': counted: expected a whole number from 0 to 1000000000, found 'all'",
         ),
     ],
@@ -164,12 +169,12 @@ def test_the_repetitions_to_be_shown_count_and_have_a_trace(history: History) ->
 def test_damage_is_said_with_its_place(
     tmp_path: Path, damage: str, ask: Callable[[History], object], said: str
 ) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         add(history)
     with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
         other.execute(f"UPDATE {damage}")
 
-    with History(tmp_path) as history, pytest.raises(StoreError) as refused:
+    with open_history(tmp_path, []) as history, pytest.raises(StoreError) as refused:
         ask(history)
 
     assert str(refused.value) == f"{tmp_path / FILE}: {said}"

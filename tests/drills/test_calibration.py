@@ -2,11 +2,13 @@
 
 import math
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.pedals.calibration import CalibrationError, Range
+from drills.calibration import COUNTS, Calibration, CalibrationError, Range, counts_of
+from drills.counts import Counts
 
 RAW = st.floats(-1.0, 1.0)
 ENDS = st.tuples(RAW, RAW).filter(lambda ends: abs(ends[0] - ends[1]) >= 0.2)
@@ -82,3 +84,48 @@ def test_ends_just_far_enough_apart_make_a_scale(rest: float, full: float) -> No
     ends = Range(rest, full)
 
     assert (ends.percent(rest), ends.percent(full)) == (0.0, 100.0)
+
+
+@given(ends=ENDS, counts=st.lists(st.integers(-COUNTS, COUNTS), min_size=1, max_size=30))
+def test_a_trace_of_counts_reads_as_each_of_them_does_alone_and_carries_them(
+    ends: tuple[float, float], counts: list[int]
+) -> None:
+    scale = Range(*ends)
+    whole = np.array(counts, dtype=np.int64)
+
+    trace = Calibration(scale, scale).trace(Counts(5, whole, whole[::-1]))
+
+    assert trace.brake.tolist() == [scale.percent(count / COUNTS) for count in counts]
+    assert trace.throttle.tolist() == trace.brake.tolist()[::-1]
+    assert trace.time.tolist() == [5 + 1_000_000 * k for k in range(len(counts))]
+    assert Counts.of(trace) == Counts(5, whole, whole[::-1])
+
+
+@pytest.mark.parametrize("pedals", [2, 3])
+@pytest.mark.parametrize("clutch", [None, Range(0.0, 1.0)])
+def test_a_clutch_is_there_only_where_both_counts_and_calibration_have_one(
+    pedals: int, clutch: Range | None
+) -> None:
+    scale = Range(0.0, 1.0)
+    counts = Counts(0, *np.zeros((pedals, 4), dtype=np.int64))
+
+    trace = Calibration(scale, scale, clutch).trace(counts)
+
+    assert (trace.clutch is not None) == (pedals == 3 and clutch is not None)
+
+
+@pytest.mark.parametrize(
+    ("raw", "counts"),
+    [
+        ((0.5, -1.0, 1.0), (16384, -32768, 32768)),
+        ((0.0,), (0,)),
+        ((0.5, 0.1), None),
+        ((1.5,), None),
+        ((float("nan"),), None),
+        ((float("inf"),), None),
+    ],
+)
+def test_raw_values_are_whole_counts_or_none_at_all(
+    raw: tuple[float, ...], counts: tuple[int, ...] | None
+) -> None:
+    assert counts_of(raw) == counts

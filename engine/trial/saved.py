@@ -1,4 +1,4 @@
-"""Trials in the file: what is tried, and every repetition of it."""
+"""Trials in the history: what each compares, and every repetition of it."""
 
 from __future__ import annotations
 
@@ -10,8 +10,8 @@ from datetime import datetime
 from typing import Any
 
 from drills.score import Reason
-from engine.store.cells import MOST, Row
-from engine.store.moments import cells_of
+from engine.store import History, StoreError
+from engine.store.cells import LARGEST, MOST, Row, utc_cells
 from engine.trial.trial import (
     FEWEST_PAIRS,
     MOST_PAIRS,
@@ -25,42 +25,45 @@ from engine.trial.trial import (
 )
 
 _TRIAL = "SELECT id, began_utc, offset, level, a, b, pairs, seed, over FROM trial"
-_SEEDS = 2**63 - 1
-"""The largest whole number that a cell can hold."""
 
 
-def begin(
-    db: sqlite3.Connection,
+def keep_new_trial(
+    history: History,
     at: datetime,
     level: str,
     arms: tuple[SetUp, SetUp],
     pairs: int,
     seed: int,
 ) -> int:
-    """Keep that one begins; its number. Raises sqlite3.Error."""
+    """Store a trial of two set-ups that begins; its number. Raises StoreError."""
     a, b = (json.dumps(asdict(arm)) for arm in arms)
-    cursor = db.execute(
-        "INSERT INTO trial (began_utc, offset, level, a, b, pairs, seed, over)"
-        " VALUES (?, ?, ?, ?, ?, ?, ?, 0)",
-        (*cells_of(at), level, a, b, pairs, seed),
-    )
-    return int(cursor.lastrowid or 0)
+    with history.transaction() as db:
+        cursor = db.execute(
+            "INSERT INTO trial (began_utc, offset, level, a, b, pairs, seed, over)"
+            " VALUES (?, ?, ?, ?, ?, ?, ?, 0)",
+            (*utc_cells(at), level, a, b, pairs, seed),
+        )
+        return int(cursor.lastrowid or 0)
 
 
-def end(db: sqlite3.Connection, number: int) -> bool:
-    """Keep that one is over; whether there is such a one. Raises sqlite3.Error."""
-    return db.execute("UPDATE trial SET over = 1 WHERE id = ?", (number,)).rowcount > 0
+def end_trial(history: History, number: int) -> None:
+    """Store that a trial is over. Raises StoreError."""
+    with history.transaction() as db:
+        if not db.execute("UPDATE trial SET over = 1 WHERE id = ?", (number,)).rowcount:
+            raise StoreError(f"{history.path}: no trial {number}")
 
 
-def trials(db: sqlite3.Connection) -> list[Trial]:
-    """Every one, oldest first. Raises CellError, sqlite3.Error."""
-    return [_trial(db, cells) for cells in db.execute(f"{_TRIAL} ORDER BY id").fetchall()]
+def all_trials(history: History) -> list[Trial]:
+    """Every trial, oldest first. Raises StoreError."""
+    with history.reading() as db:
+        return [_trial(db, cells) for cells in db.execute(f"{_TRIAL} ORDER BY id").fetchall()]
 
 
-def under_way(db: sqlite3.Connection) -> Trial | None:
-    """The newest of those that are not over. Raises CellError, sqlite3.Error."""
-    found = db.execute(f"{_TRIAL} WHERE over = 0 ORDER BY id DESC LIMIT 1").fetchone()
-    return None if found is None else _trial(db, found)
+def trial_under_way(history: History) -> Trial | None:
+    """The newest of the trials that are not over. Raises StoreError."""
+    with history.reading() as db:
+        found = db.execute(f"{_TRIAL} WHERE over = 0 ORDER BY id DESC LIMIT 1").fetchone()
+        return None if found is None else _trial(db, found)
 
 
 def _trial(db: sqlite3.Connection, cells: tuple[object, ...]) -> Trial:
@@ -71,17 +74,16 @@ def _trial(db: sqlite3.Connection, cells: tuple[object, ...]) -> Trial:
         known,
         row.moment("began_utc", began, offset),
         row.text("level", level),
-        set_up_of(row, "a", a),
-        set_up_of(row, "b", b),
+        _set_up(row, "a", a),
+        _set_up(row, "b", b),
         row.whole("pairs", pairs, FEWEST_PAIRS, MOST_PAIRS),
-        row.whole("seed", seed, 0, _SEEDS),
+        row.whole("seed", seed, 0, LARGEST),
         row.truth("over", over),
         _tried(db, known),
     )
 
 
-def set_up_of(row: Row, column: str, value: object) -> SetUp:
-    """How the foot stands in one arm, from JSON. Raises CellError."""
+def _set_up(row: Row, column: str, value: object) -> SetUp:
     data: Any = row.json(column, value)
     if not isinstance(data, Mapping):
         raise row.refusal(column, "a set-up", value)

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from drills.trace import nanoseconds
-from engine.store.journal import Journal, JournalError
+from engine.road.journal import Journal, JournalError
 from tests.room import no_file_longer
 
 HEADER = "time,brake,throttle\n"

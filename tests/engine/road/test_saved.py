@@ -10,9 +10,12 @@ from pathlib import Path
 import pytest
 
 from engine.practice.changes import Change, Changed
+from engine.progress.saved import all_changes, mark_change
 from engine.road.drive import Drive, RoadBlip
-from engine.store import History, StoreError
+from engine.road.saved import all_drives, drive_of, keep_drive
+from engine.store import History, StoreError, open_history
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition
 from tests.made import record
 
 AT = datetime(2024, 5, 17, 21, 30, 15, 250_000, tzinfo=timezone(timedelta(minutes=345)))
@@ -32,7 +35,7 @@ DRIVE = Drive(
 @pytest.fixture
 def history(tmp_path: Path) -> Iterator[History]:
     """A new history."""
-    with History(tmp_path) as new:
+    with open_history(tmp_path, []) as new:
         yield new
 
 
@@ -40,37 +43,37 @@ def test_a_drive_comes_back_with_its_blips_in_order(history: History) -> None:
     long = replace(DRIVE, digest="cd" * 32, blips=DRIVE.blips * 40)
     quiet = replace(DRIVE, digest="ef" * 32, blips=())
 
-    numbers = [history.keep_drive(drive) for drive in (DRIVE, long, quiet)]
+    numbers = [keep_drive(history, drive) for drive in (DRIVE, long, quiet)]
 
     assert numbers == [1, 2, 3]
-    assert history.drives() == [DRIVE, long, quiet]
-    assert history.drives()[0].at.utcoffset() == timedelta(minutes=345)
+    assert all_drives(history) == [DRIVE, long, quiet]
+    assert all_drives(history)[0].at.utcoffset() == timedelta(minutes=345)
 
 
 def test_a_drive_is_found_by_its_recording(history: History) -> None:
-    history.keep_drive(DRIVE)
+    keep_drive(history, DRIVE)
 
-    assert history.drive_of(DRIVE.digest) == DRIVE
-    assert history.drive_of("00" * 32) is None
+    assert drive_of(history, DRIVE.digest) == DRIVE
+    assert drive_of(history, "00" * 32) is None
 
 
 def test_a_recording_is_kept_once(history: History) -> None:
-    history.keep_drive(DRIVE)
+    keep_drive(history, DRIVE)
 
     with pytest.raises(StoreError) as refused:
-        history.keep_drive(replace(DRIVE, name="copy.csv", blips=()))
+        keep_drive(history, replace(DRIVE, name="copy.csv", blips=()))
 
     assert str(refused.value) == "copy.csv: this recording is in the history already"
-    assert history.drives() == [DRIVE]
+    assert all_drives(history) == [DRIVE]
 
 
 def test_a_change_is_kept_with_the_newest_repetition_before_it(history: History) -> None:
-    history.mark_change(AT, Changed.SHOES)
-    history.add(record())
-    history.add(record())
-    history.mark_change(AT + timedelta(days=1), Changed.POSITION, "ball further out")
+    mark_change(history, AT, Changed.SHOES)
+    add_repetition(history, record())
+    add_repetition(history, record())
+    mark_change(history, AT + timedelta(days=1), Changed.POSITION, "ball further out")
 
-    assert history.changes() == [
+    assert all_changes(history) == [
         Change(AT, Changed.SHOES, 0),
         Change(AT + timedelta(days=1), Changed.POSITION, 2, "ball further out"),
     ]
@@ -81,53 +84,53 @@ def test_a_change_is_kept_with_the_newest_repetition_before_it(history: History)
     [
         (
             "drive SET at_utc = 'soon'",
-            History.drives,
+            all_drives,
             "drive 1: at_utc: expected a date and time, found 'soon'",
         ),
-        ("drive SET name = x'00'", History.drives, "drive 1: name: expected text, found b'\\x00'"),
+        ("drive SET name = x'00'", all_drives, "drive 1: name: expected text, found b'\\x00'"),
         (
             "drive SET digest = x'00'",
-            History.drives,
+            all_drives,
             "drive 1: digest: expected text, found b'\\x00'",
         ),
         (
             "drive SET seconds = 'long'",
-            History.drives,
+            all_drives,
             "drive 1: seconds: expected a number, found 'long'",
         ),
         (
             "drive_blip SET place = 0 WHERE number = 2",
-            lambda history: history.drive_of(DRIVE.digest),
+            lambda history: drive_of(history, DRIVE.digest),
             "blip 2 of drive 1: place: expected a whole number from 1 to 1000000000, found 0",
         ),
         (
             "drive_blip SET onset = 'late' WHERE number = 1",
-            History.drives,
+            all_drives,
             "blip 1 of drive 1: onset: expected a number, found 'late'",
         ),
         (
             "drive_blip SET dip = 'deep' WHERE number = 3",
-            History.drives,
+            all_drives,
             "blip 3 of drive 1: dip: expected a number or nothing, found 'deep'",
         ),
         (
             "drive_blip SET reason = x'00' WHERE number = 3",
-            History.drives,
+            all_drives,
             "blip 3 of drive 1: reason: expected text, found b'\\x00'",
         ),
         (
             "change SET what = 'mood'",
-            History.changes,
+            all_changes,
             "change 1: what: expected one of 'foot position', 'pedals', 'shoes', found 'mood'",
         ),
         (
             'change SET "after" = -1',
-            History.changes,
+            all_changes,
             "change 1: after: expected a whole number from 0 to 1000000000, found -1",
         ),
         (
             "change SET note = x'00'",
-            History.changes,
+            all_changes,
             "change 1: note: expected text, found b'\\x00'",
         ),
     ],
@@ -135,13 +138,13 @@ def test_a_change_is_kept_with_the_newest_repetition_before_it(history: History)
 def test_damage_is_said_with_its_place(
     tmp_path: Path, damage: str, ask: Callable[[History], object], said: str
 ) -> None:
-    with History(tmp_path) as history:
-        history.keep_drive(DRIVE)
-        history.mark_change(AT, Changed.SHOES)
+    with open_history(tmp_path, []) as history:
+        keep_drive(history, DRIVE)
+        mark_change(history, AT, Changed.SHOES)
     with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
         other.execute(f"UPDATE {damage}")
 
-    with History(tmp_path) as history, pytest.raises(StoreError) as refused:
+    with open_history(tmp_path, []) as history, pytest.raises(StoreError) as refused:
         ask(history)
 
     assert str(refused.value) == f"{tmp_path / FILE}: {said}"

@@ -8,14 +8,18 @@ from pathlib import Path
 
 import pytest
 
+from drills.calibration import Calibration, Range
 from drills.level import PassRule
 from drills.score import Reason, Verdict
-from engine.pedals.calibration import Calibration, Range
 from engine.practice.results import Purpose, Streaks
-from engine.store import History, StoreError
+from engine.progress.saved import courses_of, practice_days
+from engine.store import History, StoreError, ledger, open_history
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition, recent_results
+from engine.trial.saved import all_trials, end_trial, keep_new_trial, trial_under_way
 from engine.trial.trial import Ball, Heel, SetUp, Shoes, Spacing, Trial, TrialRepetition
 from tests.made import SCALE, record
+from tests.stored import all_results, rebuild_ledger
 
 WEST = timezone(timedelta(hours=-5))
 EVENING = datetime(2024, 5, 17, 21, 30, 15, 250_000, tzinfo=WEST)
@@ -31,13 +35,13 @@ LEDGER = ("progress", "keeping", "day", "clean_row")
 @pytest.fixture
 def history(tmp_path: Path) -> Iterator[History]:
     """A new history."""
-    with History(tmp_path) as new:
+    with open_history(tmp_path, []) as new:
         yield new
 
 
 def begun(history: History, seed: int = 7) -> int:
     """A trial that begins."""
-    return history.begin_trial(EVENING, "a-blip", (BALL, TOES), 8, seed)
+    return keep_new_trial(history, EVENING, "a-blip", (BALL, TOES), 8, seed)
 
 
 def of_trial(trial: int | None, block: int | None = 0, **changes: object) -> dict[str, object]:
@@ -46,7 +50,7 @@ def of_trial(trial: int | None, block: int | None = 0, **changes: object) -> dic
     return made | {"rule": PassRule(1, 1), "trace": None} | changes
 
 
-def ledger(folder: Path) -> dict[str, list[tuple[object, ...]]]:
+def ledger_rows(folder: Path) -> dict[str, list[tuple[object, ...]]]:
     """All that the ledger holds, by table."""
     with closing(sqlite3.connect(folder / FILE)) as other:
         return {
@@ -57,7 +61,7 @@ def ledger(folder: Path) -> dict[str, list[tuple[object, ...]]]:
 def test_a_trial_that_begins_is_under_way_with_both_set_ups(history: History) -> None:
     number = begun(history, 2**62)
 
-    found = history.trial_under_way()
+    found = trial_under_way(history)
 
     assert found == Trial(number, EVENING, "a-blip", BALL, TOES, 8, 2**62)
     assert found.began.utcoffset() == timedelta(hours=-5)
@@ -65,19 +69,19 @@ def test_a_trial_that_begins_is_under_way_with_both_set_ups(history: History) ->
 
 def test_the_newest_that_is_not_over_is_under_way(history: History) -> None:
     numbers = [begun(history) for _ in range(3)]
-    history.end_trial(numbers[2])
+    end_trial(history, numbers[2])
 
-    found = history.trial_under_way()
+    found = trial_under_way(history)
 
     assert found is not None
     assert found.number == numbers[1]
-    assert [trial.over for trial in history.trials()] == [False, False, True]
+    assert [trial.over for trial in all_trials(history)] == [False, False, True]
 
 
 def test_where_every_trial_is_over_none_is_under_way(history: History) -> None:
-    history.end_trial(begun(history))
+    end_trial(history, begun(history))
 
-    assert history.trial_under_way() is None
+    assert trial_under_way(history) is None
 
 
 def test_its_repetitions_are_found_with_what_was_measured(history: History) -> None:
@@ -93,9 +97,9 @@ def test_its_repetitions_are_found_with_what_was_measured(history: History) -> N
     traced = record().trace
     kept += [record(**of_trial(trial, 15, trace=traced, calibration=one)) for one in (SCALE, None)]
     for one in kept:
-        history.add(one)
+        add_repetition(history, one)
 
-    found = history.trials()[0].tried
+    found = all_trials(history)[0].tried
 
     usual = 1.5, 0.5, 0.25
     assert found == (
@@ -110,77 +114,79 @@ def test_its_repetitions_are_found_with_what_was_measured(history: History) -> N
 
 def test_a_trial_enters_nothing_but_the_days_in_a_row(history: History, tmp_path: Path) -> None:
     before = EVENING - timedelta(days=1)
-    history.add(record(at=before, verdict=CLEAN, rule=PassRule(1, 1), trace=None))
-    practised = ledger(tmp_path)
-    recent = history.recent(5)
+    add_repetition(history, record(at=before, verdict=CLEAN, rule=PassRule(1, 1), trace=None))
+    practised = ledger_rows(tmp_path)
+    recent = recent_results(history, 5)
 
     for reason in (Reason.CLEAN, Reason.OVER_LIMIT, Reason.CLEAN):
-        history.add(record(**of_trial(begun(history), verdict=Verdict(reason, 99.0))))
+        add_repetition(history, record(**of_trial(begun(history), verdict=Verdict(reason, 99.0))))
 
-    after = ledger(tmp_path)
+    after = ledger_rows(tmp_path)
     assert after["day"] == [*practised["day"], ("2024-05-17", 0, 0, 2, 2)]
     assert {**after, "day": practised["day"]} == practised
-    assert history.recent(5) == recent
-    assert history.courses({"blip": "dip"})["blip"].number.tolist() == [1]
+    assert recent_results(history, 5) == recent
+    assert courses_of(history, {"blip": "dip"})["blip"].number.tolist() == [1]
 
 
 def test_a_day_of_a_trial_alone_is_told_as_practised_with_nothing_counted(
     history: History,
 ) -> None:
-    history.add(record(**of_trial(begun(history))))
+    add_repetition(history, record(**of_trial(begun(history))))
 
-    found = history.streaks(TODAY)
+    found = ledger.streaks(history, TODAY)
 
     assert found == Streaks(
         0, 0, 0, 1, best_days_streak=1, began=TODAY, rest_left=True, practised=True
     )
-    assert history.days() == [(TODAY, 0)]
+    assert practice_days(history) == [(TODAY, 0)]
 
 
 @pytest.mark.parametrize("changes", [{"feet": False}, {"verdict": Verdict(Reason.GAP)}])
 def test_a_trial_by_no_feet_or_a_void_one_is_no_practice(
     history: History, changes: dict[str, object]
 ) -> None:
-    history.add(record(**of_trial(begun(history), **changes)))
+    add_repetition(history, record(**of_trial(begun(history), **changes)))
 
-    assert history.days() == []
-    assert history.streaks(TODAY).days_streak == 0
+    assert practice_days(history) == []
+    assert ledger.streaks(history, TODAY).days_streak == 0
 
 
 def test_practice_after_a_trial_counts_on_its_day(history: History) -> None:
-    history.add(record(**of_trial(begun(history))))
+    add_repetition(history, record(**of_trial(begun(history))))
 
-    history.add(record(at=EVENING, verdict=CLEAN, trace=None))
+    add_repetition(history, record(at=EVENING, verdict=CLEAN, trace=None))
 
-    assert history.days() == [(TODAY, 1)]
+    assert practice_days(history) == [(TODAY, 1)]
 
 
 def test_a_ledger_made_anew_is_the_one_that_was_entered(history: History, tmp_path: Path) -> None:
     trial = begun(history)
     for hours, more in enumerate(({}, of_trial(trial), of_trial(trial, feet=False), {}, {})):
         at = EVENING.astimezone(UTC) + timedelta(hours=17 * hours)
-        history.add(record(**{"verdict": CLEAN, "rule": PassRule(1, 1), "trace": None, **more}))
-        history.add(record(**{"trace": None, **more, "at": at}))
-    entered = ledger(tmp_path)
+        add_repetition(
+            history, record(**{"verdict": CLEAN, "rule": PassRule(1, 1), "trace": None, **more})
+        )
+        add_repetition(history, record(**{"trace": None, **more, "at": at}))
+    entered = ledger_rows(tmp_path)
 
-    history.rebuild()
+    rebuild_ledger(history)
 
-    assert ledger(tmp_path) == entered
+    assert ledger_rows(tmp_path) == entered
     assert all(entered.values())
 
 
 def test_a_trial_that_is_not_there_is_named(history: History, tmp_path: Path) -> None:
     with pytest.raises(StoreError) as refused:
-        history.end_trial(41)
+        end_trial(history, 41)
 
     assert str(refused.value) == f"{tmp_path / FILE}: no trial 41"
 
 
 def test_a_repetition_of_a_trial_that_is_not_there_is_refused(history: History) -> None:
     with pytest.raises(StoreError):
-        history.add(record(**of_trial(41)))
+        add_repetition(history, record(**of_trial(41)))
 
-    assert history.results() == []
+    assert all_results(history) == []
 
 
 WORDS = {
@@ -237,12 +243,12 @@ ONE_OF = {name: ", ".join(f"'{word}'" for word in words) for name, words in WORD
     ],
 )
 def test_damage_is_said_with_its_place(tmp_path: Path, damage: str, said: str) -> None:
-    with History(tmp_path) as history:
-        history.add(record(**of_trial(begun(history))))
+    with open_history(tmp_path, []) as history:
+        add_repetition(history, record(**of_trial(begun(history))))
     with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
         other.execute(f"UPDATE {damage}")
 
-    with History(tmp_path) as history, pytest.raises(StoreError) as refused:
-        history.trials()
+    with open_history(tmp_path, []) as history, pytest.raises(StoreError) as refused:
+        all_trials(history)
 
     assert str(refused.value) == f"{tmp_path / FILE}: {said}"

@@ -7,8 +7,8 @@ import sys
 
 import pytest
 
+from engine.commands.cores import all_cores, on_cores, one_by_one
 from engine.store import StoreError
-from engine.store.cores import all_cores, on_cores, one_by_one
 
 
 def test_what_comes_of_jobs_comes_in_their_order_and_the_end_leaves_no_process() -> None:
@@ -39,7 +39,7 @@ def test_a_process_that_dies_is_said_in_one_line() -> None:
 
 def test_a_program_that_is_killed_leaves_no_process() -> None:
     script = (
-        "import time; from engine.store.cores import on_cores;"
+        "import time; from engine.commands.cores import on_cores;"
         "work = on_cores(1)(time.sleep, iter([0.0, 600.0])); next(work);"
         "print('going', flush=True); next(work)"
     )

@@ -1,8 +1,6 @@
 """How well levels are kept, in the ledger, against the plain rule over the whole history."""
 
-import sqlite3
 from collections.abc import Iterator
-from contextlib import closing
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
@@ -13,11 +11,12 @@ from hypothesis import strategies as st
 from drills.score import Reason, Verdict
 from engine.practice.results import Result
 from engine.practice.retention import Retention
-from engine.store import History, Record, ledger
-from engine.store.keepings import retentions
-from engine.store.schema import migrate
+from engine.store import History, Record, open_history
+from engine.store.repetitions import add_repetition
+from engine.store.retention import all_retention
 from tests.engine.practice import plain
 from tests.made import record
+from tests.stored import enter, in_memory, rebuild_from
 
 FIRST = datetime(2024, 2, 26, 12, tzinfo=UTC)
 
@@ -25,7 +24,7 @@ FIRST = datetime(2024, 2, 26, 12, tzinfo=UTC)
 @pytest.fixture
 def history(tmp_path: Path) -> Iterator[History]:
     """A new history."""
-    with History(tmp_path) as new:
+    with open_history(tmp_path, []) as new:
         yield new
 
 
@@ -57,57 +56,57 @@ def shown_again(draw: st.DrawFn) -> list[Result]:
 @settings(max_examples=60)
 @given(shown_again())
 def test_the_ledger_tells_what_the_whole_history_tells_of_keeping(results: list[Result]) -> None:
-    with closing(sqlite3.connect(":memory:", isolation_level=None)) as db:
-        migrate(db)
-        for one in results:
-            ledger.enter(db, one)
-        kept = retentions(db)
-        ledger.rebuild(db, results)
-        rebuilt = retentions(db)
+    with in_memory() as history:
+        enter(history, *results)
+        kept = all_retention(history)
+        rebuild_from(history, results)
+        rebuilt = all_retention(history)
 
     assert kept == plain.retentions(results)
     assert rebuilt == kept
 
 
 def test_a_level_that_is_not_passed_is_not_there(history: History) -> None:
-    history.add(on(0, clean=False))
+    add_repetition(history, on(0, clean=False))
 
-    assert history.retentions() == {}
+    assert all_retention(history) == {}
 
 
 def test_a_level_is_due_the_day_after_it_is_passed(history: History) -> None:
-    history.add(on(0))
-    history.add(on(0))
+    add_repetition(history, on(0))
+    add_repetition(history, on(0))
 
-    assert history.retentions() == {"a-blip": Retention(due=day(1))}
+    assert all_retention(history) == {"a-blip": Retention(due=day(1))}
 
 
 def test_what_was_begun_to_be_shown_is_there_after_opening_again(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         for one in (on(0), on(4), on(4, clean=False)):
-            history.add(one)
+            add_repetition(history, one)
 
-    with History(tmp_path) as again:
-        assert again.retentions() == {"a-blip": Retention(day(1), 0, False, day(4), (True, False))}
+    with open_history(tmp_path, []) as again:
+        assert all_retention(again) == {
+            "a-blip": Retention(day(1), 0, False, day(4), (True, False))
+        }
 
 
 def test_what_does_not_count_shows_nothing(history: History) -> None:
-    history.add(on(0))
+    add_repetition(history, on(0))
     void = record(verdict=Verdict(Reason.GAP), at=FIRST + timedelta(days=1), rule=plain.ONCE)
     tried = record(feet=False, at=FIRST + timedelta(days=1), rule=plain.ONCE)
 
-    history.add(void)
-    history.add(tried)
+    add_repetition(history, void)
+    add_repetition(history, tried)
 
-    assert history.retentions() == {"a-blip": Retention(due=day(1))}
+    assert all_retention(history) == {"a-blip": Retention(due=day(1))}
 
 
 def test_a_level_that_is_kept_waits_longer_and_one_that_is_not_waits_a_day(
     history: History,
 ) -> None:
     for one in (on(0), *[on(1)] * 4, *[on(4, clean=False)] * 3):
-        history.add(one)
+        add_repetition(history, one)
 
-    assert history.retentions() == {
+    assert all_retention(history) == {
         "a-blip": Retention(day(5), 1, True, day(4), (False, False, False)),
     }
