@@ -5,8 +5,7 @@ from datetime import date
 
 import pytest
 
-from engine.five.retention_screen import CheckOutcome as ShownScreen
-from engine.five.retention_screen import RetentionCheck
+from engine.five.retention_screen import RetentionCheck, RetentionScreen
 from engine.kit import theme
 from engine.kit.base import Place
 from engine.kit.repetition_marks import Mark
@@ -24,9 +23,9 @@ NOT_TODAY = RetentionCheck(
 )
 
 
-def screen(again: RetentionCheck) -> ShownScreen:
+def screen(again: RetentionCheck) -> RetentionScreen:
     """As it comes in five minutes."""
-    return ShownScreen(again, (), Place(5, 0, left=0.5))
+    return RetentionScreen(again, (), Place(5, 0, left=0.5))
 
 
 @pytest.mark.parametrize(
