@@ -9,7 +9,7 @@ from drills.trace import Sample
 from engine.commands.record import looking
 from engine.commands.stopping import Stopping
 from engine.road.recorder import DriveRecorder
-from engine.setup.flow import BINDING
+from engine.setup.saved import BINDING
 from engine.store import History
 from engine.store.journal import Journal
 from tests.engine.commands.command import refused
