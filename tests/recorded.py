@@ -25,7 +25,7 @@ from drills.calibration import COUNTS, Range  # noqa: E402
 from engine.commands.main import main  # noqa: E402
 from engine.pedals.bound import Binding, BoundAxis  # noqa: E402
 from engine.pedals.sdl import Devices  # noqa: E402
-from engine.setup.flow import BINDING  # noqa: E402
+from engine.setup.saved import BINDING  # noqa: E402
 from engine.stage.unseen import no_window  # noqa: E402
 from engine.store import open_history  # noqa: E402
 from tests.rig import Feeder, VirtualPedals  # noqa: E402

@@ -112,7 +112,7 @@ def pedals_of(history: History, unknown: frozenset[Pedal] = ALL_PEDALS) -> froze
     from engine.stage.hints import give_hints
 
     give_hints()
-    from engine.setup.flow import saved_binding
+    from engine.setup.saved import saved_binding
 
     binding = saved_binding(history)
     if binding is None:

@@ -107,7 +107,7 @@ def _scored(path: Path, folder: Path) -> int:
 
 def _binding(folder: Path) -> Binding:
     """The pedals that were set up. Raises RecordError where there are none, StoreError."""
-    from engine.setup.flow import saved_binding
+    from engine.setup.saved import saved_binding
 
     binding = None
     if not is_new(folder):

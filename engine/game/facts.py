@@ -13,8 +13,8 @@ from engine.five.player_history import player_state_of, steadiness_blips, steadi
 from engine.game.offer import Offer
 from engine.game.sound_and_light import loudness, signals_wanted
 from engine.kit.steadiness_chart import SteadinessView
-from engine.ladder.flow import done, stages_of
 from engine.ladder.ladder import LadderStage
+from engine.ladder.saved import done, stages_of
 from engine.pedals.rig import Rig
 from engine.practice.passes import next_level
 from engine.practice.results import Purpose, Streaks

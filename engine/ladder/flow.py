@@ -6,29 +6,13 @@ from drills.level import Level
 from engine.drill.attempt import Setting
 from engine.drill.set import end_set, run_set
 from engine.kit.flow import show
-from engine.ladder.ladder import LadderStage, ladder_stages
+from engine.ladder.ladder import LadderStage
 from engine.ladder.level_list import Back, Ladder, LevelList
+from engine.ladder.saved import done, stages_of
 from engine.practice.passes import next_level
 from engine.stage.scene import Flow
-from engine.store import History, ledger
+from engine.store import History
 from engine.store.retention import all_retention
-
-
-def done(history: History) -> frozenset[str]:
-    """Ids of the levels passed by playing or by placing. Raises StoreError."""
-    return ledger.passed(history) | ledger.placed(history)
-
-
-def stages_of(setting: Setting, history: History) -> tuple[LadderStage, ...]:
-    """The stages with their levels, as they stand for a player. Raises StoreError."""
-    return ladder_stages(
-        setting.levels,
-        ledger.passed(history),
-        ledger.placed(history),
-        setting.rig.there,
-        retention=all_retention(history),
-        is_tryout=setting.history is None,
-    )
 
 
 def choose_level(setting: Setting, history: History, following: Level) -> Flow[Level | None]:

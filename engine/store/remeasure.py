@@ -8,6 +8,7 @@ from contextlib import closing
 from pathlib import Path
 
 from drills.remeasure import Measures, StoredRepetition
+from drills.task import Performance
 from engine.store.cells import LARGEST, Row
 from engine.store.history import History, transaction
 from engine.store.repetitions import read_measures

@@ -9,7 +9,7 @@ from engine.game.flow import CAUTIONS_READ
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.bound import Binding
 from engine.practice.retention import AT_ONCE
-from engine.setup.flow import BINDING
+from engine.setup.saved import BINDING
 from engine.store import Record, open_history
 from engine.store.repetitions import add_repetition
 

@@ -10,7 +10,7 @@ from engine.commands.record import looking
 from engine.commands.stopping import Stopping
 from engine.road.journal import Journal
 from engine.road.recorder import DriveRecorder
-from engine.setup.flow import BINDING
+from engine.setup.saved import BINDING
 from engine.store import open_history
 from tests.engine.commands.command import refused
 

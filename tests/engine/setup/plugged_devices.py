@@ -6,7 +6,8 @@ from pathlib import Path
 from drills.trace import nanoseconds
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
-from engine.setup.flow import BINDING, set_up
+from engine.setup.flow import set_up
+from engine.setup.saved import BINDING
 from engine.setup.search_screen import SearchScreen
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended
