@@ -6,7 +6,7 @@ from dataclasses import asdict
 import numpy as np
 import pytest
 
-from drills.measures.easing import Easing, ramp_points, measure_easing, ramp, release_start
+from drills.measures.easing import Easing, measure_easing, ramp, ramp_points, release_start
 from tests.drills.shapes import Values
 
 HELD = 60.0
