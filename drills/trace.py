@@ -20,20 +20,20 @@ Values = NDArray[np.float64]
 Times = NDArray[np.int64]
 
 SECOND = 1_000_000_000
-"""ns in a second."""
+"""One second in ns."""
 STEP = 1_000_000
-"""ns between two grid points: 1 ms (measures.md, "The trace")."""
+"""Time between two grid points in ns: 1 ms."""
 
 _MAGIC = b"SFT1"
 _HEADER = struct.Struct("<4sBI")
 
 
 class TraceError(ValueError):
-    """A trace that cannot be: unequal lengths, no samples, or time that does not go forward."""
+    """An impossible trace: unequal lengths, no samples, or time that does not go forward."""
 
 
 def nanoseconds(seconds: float) -> int:
-    """Seconds as whole nanoseconds, to the nearest."""
+    """Seconds as nanoseconds, rounded to a whole number."""
     return round(seconds * SECOND)
 
 
@@ -177,7 +177,7 @@ class Trace:
 
 
 class TraceBuilder:
-    """Takes samples in the order they come; one no newer than the last is left out."""
+    """Builds the trace of a repetition from its samples, without those no newer than the last."""
 
     def __init__(self) -> None:
         self._time = array("q")
@@ -193,7 +193,7 @@ class TraceBuilder:
         return self._time[0]
 
     def add(self, sample: Sample) -> None:
-        """Take the next sample."""
+        """Add the next sample."""
         if self._time and sample.time <= self._time[-1]:
             return
         self._time.append(sample.time)
@@ -205,7 +205,7 @@ class TraceBuilder:
         self._counts.extend(sample.counts or ())
 
     def trace(self) -> Trace:
-        """All of it, its time counted from the first sample."""
+        """The trace of all samples so far, its time in ns from the first one."""
         time = np.array(self._time, dtype=np.int64)
         clutch = np.array(self._clutch) if len(self._clutch) == len(self._time) else None
         pedals = 2 if clutch is None else 3
@@ -232,7 +232,7 @@ class Grid:
 
     @classmethod
     def of(cls, trace: Trace) -> Self:
-        """Point k is at the first sample + k ms and takes the newest sample at or before it."""
+        """Point k of the grid is k ms after the first sample and has the newest sample by then."""
         newest = trace.at_grid_points()
         clutch = None if trace.clutch is None else trace.clutch[newest]
         return cls(int(trace.time[0]), trace.brake[newest], trace.throttle[newest], clutch)
@@ -241,7 +241,7 @@ class Grid:
         return int(self.brake.size)
 
     def index(self, time: int) -> int:
-        """The first grid point at or after `time` (ns), held within [0, n]."""
+        """The first grid point at or after `time` (ns), limited to [0, n]."""
         return min(max(-((self.start - time) // STEP), 0), len(self))
 
     def seconds(self, index: int) -> float:
