@@ -15,8 +15,8 @@ from engine.practice.results import LostStreak, Result, Streaks
 from engine.practice.retention import Retention
 from engine.practice.streaks import REMEMBERED, DayStreak, clean_streak
 from engine.store.cells import Row, marked
+from engine.store.error import StoreError
 from engine.store.history import History
-from engine.store.records import StoreError
 from engine.store.retention import read_retention, write_retention
 
 PLACED = "placed"
