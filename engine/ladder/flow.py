@@ -12,6 +12,7 @@ from engine.ladder.saved import done, stages_of
 from engine.practice.passes import next_level
 from engine.stage.scene import Flow
 from engine.store import History
+from engine.store.retention import all_retention
 
 
 def choose_level(setting: Setting, history: History, following: Level) -> Flow[Level | None]:
@@ -40,7 +41,7 @@ def choose_level(setting: Setting, history: History, following: Level) -> Flow[L
 def _review_words(setting: Setting, history: History) -> dict[str, str]:
     """When each level is due for its next retention check, in words, by its id."""
     today, found = setting.now().date(), dict[str, str]()
-    for name, retention in history.retentions().items():
+    for name, retention in all_retention(history).items():
         if setting.history is None or retention.due is None:
             continue
         days = (retention.due - today).days
