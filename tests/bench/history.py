@@ -63,8 +63,8 @@ def work(pasts: tuple[Path, Path], months: int) -> None:
     """Print the table of what is done with all of it."""
     counts = DAYS * A_DAY, months * DAYS * A_DAY
     left = [past.with_name(f"left of {past.name}") for past in pasts]
-    for one in left:
-        one.mkdir()
+    for folder in left:
+        folder.mkdir()
     print(f"s, MB        {counts[0]:10d} {counts[1]:10d} repetitions")
     for job in JOBS:
         os.sync()
@@ -75,8 +75,8 @@ def work(pasts: tuple[Path, Path], months: int) -> None:
             f" on {ten.cores:.1f} cores; {one.memory:.0f} and {ten.memory:.0f} MB, aim 400",
             flush=True,
         )
-    for one in left:
-        shutil.rmtree(one)
+    for folder in left:
+        shutil.rmtree(folder)
 
 
 def weigh(folder: Path) -> None:
