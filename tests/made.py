@@ -5,6 +5,7 @@ from datetime import datetime, timedelta, timezone
 from typing import Any
 
 import numpy as np
+import numpy.typing as npt
 
 from drills.kinds import KINDS
 from drills.level import Level, PassRule
@@ -14,6 +15,8 @@ from drills.targets import Targets
 from drills.trace import STEP, Grid, Trace
 from engine.pedals.calibration import COUNTS, Calibration, Range
 from engine.store import Record
+
+Floats = npt.NDArray[np.float64]
 
 BLIP = Level(
     id="a-blip",
@@ -56,16 +59,27 @@ def trace(samples: int = 400, clutch: bool = False, scale: Calibration = SCALE) 
     """A device read at irregular times: values that change, stay, and come back."""
     rng = np.random.default_rng(7)
     time = np.cumsum(rng.integers(200_000, 1_700_000, samples)) - 200_000
-    brake = scale.brake.raw(60 + np.repeat(rng.normal(0, 3, samples // 4), 4))
-    throttle = scale.throttle.raw(np.where(np.arange(samples) % 97 < 11, 55.5, 0.0))
+    brake = _raw(scale.brake, 60 + np.repeat(rng.normal(0, 3, samples // 4), 4))
+    throttle = _raw(scale.throttle, np.where(np.arange(samples) % 97 < 11, 55.5, 0.0))
     third = np.repeat(rng.random(samples // 8), 8)
     assert scale.clutch is not None
     return Trace(
         time - time[0],
-        scale.brake.percent(np.rint(brake * COUNTS) / COUNTS),
-        scale.throttle.percent(np.rint(throttle * COUNTS) / COUNTS),
-        scale.clutch.percent(np.rint(third * COUNTS) / COUNTS) if clutch else None,
+        _read(scale.brake, brake),
+        _read(scale.throttle, throttle),
+        _read(scale.clutch, third) if clutch else None,
     )
+
+
+def _raw(axis: Range, percent: Floats) -> Floats:
+    """Raw values at positions in percent."""
+    return axis.rest + (axis.full - axis.rest) * percent / 100.0
+
+
+def _read(axis: Range, raw: Floats) -> Floats:
+    """Positions in percent that a converter of whole counts reads at raw values."""
+    counted = np.rint(raw * COUNTS) / COUNTS
+    return 100.0 * (counted - axis.rest) / (axis.full - axis.rest)
 
 
 def on_grid(trace: Trace) -> Trace:

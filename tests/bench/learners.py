@@ -125,7 +125,7 @@ def outcome(planner: Planner, mixing: float, days: int, seed: int) -> Outcome:
         known, sitting = play(learner, planner, known, sitting, rng)
         spent += MINUTES - sitting.left / 60
         for one in sitting.results:
-            by_why[one.why] += one.took
+            by_why[one.why] += one.took or 0.0
         ends.append(abs(sitting.left))
         if reached > days and any(
             is_open(one, known.done) for one in LEVELS if one.stage == LAST_STAGE
