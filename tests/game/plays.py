@@ -18,7 +18,7 @@ from tests.waiting import EventTail
 
 ROOT = Path(__file__).resolve().parents[2]
 SIDE_BY_SIDE = 2  # more of them would keep each other from reading their pedals in time
-LONGEST = 400.0
+LONGEST = 900.0
 """Seconds one script may take: a safety net that a busy machine does not need."""
 MINUTES = 1.5
 """Minutes the session lasts; tests/bench/sitting.py plays whole ones."""
