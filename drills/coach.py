@@ -1,25 +1,26 @@
-"""The words that kinds share: what the brake did, and what the foot should change.
+"""The words that kinds share: the prompt, and what the brake did and the foot should change.
 
-A sentence names one thing: the measure furthest over its limit. It gives the amount of that
-measure where it is in points, and no other number that stands among the figures.
+A sentence names one thing: the measure furthest over its limit. It gives the value of that
+measure where that is in points, and no other number that the figures show.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from drills.digits import apart
-from drills.level import Level
 from drills.measures.disturbance import RELEASED
 from drills.score import Reason, Verdict
+from drills.task import Task
 
 Limits = Mapping[str, float]
 
 SMALL = 2.0
-"""points, a movement of the brake too small to speak of."""
+"""Movement of the brake too small to speak of, in points."""
 LITTLE = 10.0
-"""points, a dip that a person may call a little."""
+"""Largest dip that is called a little, in points."""
 
 NOT_COUNTED = {
     Reason.NO_TARGET: "The pedals never came to rest where this begins, so nothing was measured.",
@@ -28,53 +29,74 @@ NOT_COUNTED = {
     Reason.FOCUS_LOST: "The window lost the focus.",
     Reason.LEFT: "You left before the cue.",
 }
-"""Why a repetition counts for nothing, for the person."""
+"""The sentence on a void repetition, by its outcome."""
 
 
-def not_counted(verdict: Verdict, first: str = "throttle") -> str:
-    """Why a void repetition counts for nothing; `first` is the pedal that answers its cue."""
+@dataclass(frozen=True)
+class Prompt:
+    """The words on the screen before the dark."""
+
+    asked: str
+    """What to do, a word or two, as "Brake to"."""
+    value: str
+    """The value to do it with, large: "60 %"."""
+    then: str
+    """One line: what comes once it is dark."""
+    find: str = "Find it, then keep it there"
+    """A few words while the pedals are not yet where the repetition begins."""
+    keep: str = "Keep it there"
+    """A few words while they are."""
+
+
+def brake_to(task: Task, then: str) -> Prompt:
+    """The prompt of a repetition in which a brake is held; `then` says what comes in the dark."""
+    return Prompt("Brake to", f"{task.target:.0f} %", then)
+
+
+def not_counted(verdict: Verdict, pedal: str = "throttle") -> str:
+    """The sentence on a void repetition; `pedal` is the one that answers its cue."""
     if verdict.reason is not Reason.ANTICIPATION:
         return NOT_COUNTED[verdict.reason]
     reaction = verdict.measures.get("reaction")
     if reaction is None:
-        return f"The {first} came before the cue could be answered: wait for it."
+        return f"The {pedal} came before the cue could be answered: wait for it."
     if reaction >= 0:
-        return f"The {first} came with the cue, too soon to be an answer to it: wait for it."
+        return f"The {pedal} came with the cue, too soon to be an answer to it: wait for it."
     if round(-reaction, 1) == 0.0:
-        return f"The {first} came just before the cue: wait for it."
-    return f"The {first} came {-reaction:.1f} s before the cue: wait for it."
+        return f"The {pedal} came just before the cue: wait for it."
+    return f"The {pedal} came {-reaction:.1f} s before the cue: wait for it."
 
 
 def disturbance(verdict: Verdict, limits: Limits) -> str:
-    """What a blip, or a run of them, did to the brake: praise where it was clean."""
+    """The sentence on what a blip or a run did to the brake: praise where it was clean."""
     if not verdict.over:
         return _praise(verdict)
     name = verdict.worst
-    told = _TOLD.get(name)
-    return _EXACT[name](verdict, limits[name]) if told is None else told
+    fixed = _FIXED.get(name)
+    return _WITH_VALUE[name](verdict, limits[name]) if fixed is None else fixed
 
 
-def leaning(_: Level, verdict: Verdict) -> float | None:
-    """The way the brake went, -1 light to 1 heavy, 0 where that was no fault.
+def lean_of(verdict: Verdict) -> float | None:
+    """Where the bubble goes after blips, -1 for a light brake to 1 for a heavy one, 0 for no fault.
 
-    None where nothing was measured, where it went both ways, or where something else is told.
+    None where nothing was measured, or where the fault has no direction.
     """
     if verdict.reason is Reason.LET_GO:
         return -1.0
     if not verdict.measures or verdict.void:
         return None
     if verdict.reason is Reason.OFF_TARGET:
-        return math.copysign(1.0, _of(verdict, "base_error"))
+        return math.copysign(1.0, verdict.amount("base_error"))
     if not verdict.over:
         return 0.0
     if verdict.reason is not Reason.OVER_LIMIT:
         return None
     name = verdict.worst
     if name in _SIGNED:
-        return math.copysign(1.0, _of(verdict, name))
+        return math.copysign(1.0, verdict.amount(name))
     if name in _HEAVY:
         return 1.0
-    if name in _OF_THE_PULSE:
+    if name in _OF_THROTTLE:
         return 0.0
     return -1.0 if name in _LIGHT else None
 
@@ -82,15 +104,15 @@ def leaning(_: Level, verdict: Verdict) -> float | None:
 _SIGNED = ("offset", "base_error", "coupling")
 _LIGHT = ("dip", "mean_dip", "shortfall", "extra_distance")
 _HEAVY = ("surge", "rebound", "excess")
-_OF_THE_PULSE = ("reaction", "width", "rise", "fall")
+_OF_THROTTLE = ("reaction", "width", "rise", "fall")
 
 
 def _praise(verdict: Verdict) -> str:
-    dip, surge = _of(verdict, "dip"), _of(verdict, "surge")
+    dip, surge = verdict.amount("dip"), verdict.amount("surge")
     if dip < SMALL and surge < SMALL:
         return "Still: the brake stayed where it was through the blip."
-    back = abs(_of(verdict, "offset")) < SMALL
-    if dip >= SMALL and _of(verdict, "rebound") < SMALL and back:
+    back = abs(verdict.amount("offset")) < SMALL
+    if dip >= SMALL and verdict.amount("rebound") < SMALL and back:
         gave = "gave a little" if dip <= LITTLE else "gave no more than it may"
         return f"Clean: the brake {gave} and came straight back."
     if back:
@@ -99,36 +121,36 @@ def _praise(verdict: Verdict) -> str:
 
 
 def _dip(verdict: Verdict, limit: float) -> str:
-    dip, base = _of(verdict, "dip"), _of(verdict, "base")
+    dip, base = verdict.amount("dip"), verdict.amount("base")
     when = _when(verdict)
     if base - dip < RELEASED:
         return (
             f"The foot came off the brake altogether {when}: "
             "keep the ball of the foot down while its edge rolls."
         )
-    if _of(verdict, "dip_at") < 0:
+    if verdict.amount("dip_at") < 0:
         return (
             f"The brake fell {_shown(dip, limit)} points {when}: "
             "roll about the ball of the foot, do not lift to turn."
         )
-    change = _COME_BACK if when == AFTERWARDS else _ROLL
+    change = _COME_BACK if when == _AFTER else _ROLL
     return f"The brake fell {_shown(dip, limit)} points {when}: {change}."
 
 
 def _when(verdict: Verdict) -> str:
-    """When the brake was at its least, told by the throttle."""
-    at = _of(verdict, "dip_at")
+    """When the brake was lowest, in words, by the throttle."""
+    at = verdict.amount("dip_at")
     if at < 0:
         return "before the throttle moved"
-    pulse = _of(verdict, "end") - _of(verdict, "onset")
-    return "as the throttle went in" if at <= pulse else AFTERWARDS
+    pulse = verdict.amount("end") - verdict.amount("onset")
+    return "as the throttle went in" if at <= pulse else _AFTER
 
 
 def _surge(verdict: Verdict, limit: float) -> str:
-    surge = _shown(_of(verdict, "surge"), limit)
-    if _of(verdict, "dip") < SMALL:
+    surge = _shown(verdict.amount("surge"), limit)
+    if verdict.amount("dip") < SMALL:
         return f"The brake rose {surge} points with the throttle, the whole foot pushed: {_STAY}."
-    if _of(verdict, "surge_at") < _of(verdict, "dip_at"):
+    if verdict.amount("surge_at") < verdict.amount("dip_at"):
         return (
             f"The brake rose {surge} points before it fell: "
             "do not brace for the blip, let the foot roll from where it rests."
@@ -137,8 +159,8 @@ def _surge(verdict: Verdict, limit: float) -> str:
 
 
 def _rebound(verdict: Verdict, limit: float) -> str:
-    rebound = _shown(_of(verdict, "rebound"), limit)
-    if _of(verdict, "dip") < SMALL:
+    rebound = _shown(verdict.amount("rebound"), limit)
+    if verdict.amount("dip") < SMALL:
         return f"The brake rose {rebound} points with the blip: {_STAY}."
     return _over(rebound)
 
@@ -151,7 +173,7 @@ def _over(points: str) -> str:
 
 
 def _offset(verdict: Verdict, limit: float) -> str:
-    offset = _of(verdict, "offset")
+    offset = verdict.amount("offset")
     shown = _shown(abs(offset), limit)
     if offset < 0:
         return (
@@ -174,7 +196,7 @@ def _settle(verdict: Verdict, _: float) -> str:
 
 
 def _base_error(verdict: Verdict, limit: float) -> str:
-    error = _of(verdict, "base_error")
+    error = verdict.amount("base_error")
     side = "heavier" if error > 0 else "lighter"
     return (
         f"The brake was held {_shown(abs(error), limit)} points {side} than the target: "
@@ -183,26 +205,26 @@ def _base_error(verdict: Verdict, limit: float) -> str:
 
 
 def _swing(verdict: Verdict, limit: float) -> str:
-    swing = _shown(_of(verdict, "swing"), limit)
+    swing = _shown(verdict.amount("swing"), limit)
     return f"The brake swung {swing} points from least to most: {_ROLL}."
 
 
 def _mean_dip(verdict: Verdict, limit: float) -> str:
-    dip = _shown(_of(verdict, "mean_dip"), limit)
+    dip = _shown(verdict.amount("mean_dip"), limit)
     return f"The brake fell {dip} points a blip: {_ROLL}."
 
 
 def _coupling(verdict: Verdict, _: float) -> str:
-    if _of(verdict, "coupling") < 0:
+    if verdict.amount("coupling") < 0:
         return f"The brake fell and came back with the throttle: {_ROLL}."
     return f"The brake rose and came back with the throttle: {_STAY}."
 
 
-AFTERWARDS = "after the blip"
+_AFTER = "after the blip"
 _ROLL = "roll on the ball, keep it pushing"
 _COME_BACK = "roll back over the ball, do not lift it"
 _STAY = "let the ball stay and only the edge roll"
-_EXACT = {
+_WITH_VALUE = {
     "dip": _dip,
     "mean_dip": _mean_dip,
     "surge": _surge,
@@ -213,7 +235,7 @@ _EXACT = {
     "base_error": _base_error,
     "coupling": _coupling,
 }
-_TOLD = {
+_FIXED = {
     "shortfall": f"The brake was light for too long through the blip: {_ROLL}.",
     "excess": "The brake was heavy for too long through the blip: give back what you pressed on.",
     "extra_distance": f"The blip would have cost too much road: {_ROLL}.",
@@ -224,10 +246,6 @@ _TOLD = {
 }
 
 
-def _of(verdict: Verdict, name: str) -> float:
-    return verdict.measures.get(name) or 0.0
-
-
 def _shown(value: float, limit: float) -> str:
-    """A value over its limit, with as many digits as it takes to see that it is."""
+    """A value over its limit, with as many digits as show that it is over."""
     return apart(value, limit)[0]

@@ -1,4 +1,4 @@
-"""From measured values and their limits to a score, and the verdict on a repetition."""
+"""The verdict on a repetition: its reason, its score, and what it is made from."""
 
 from __future__ import annotations
 
@@ -7,12 +7,15 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from drills.task import Performance, Task
+from drills.trace import SECOND, Grid, nanoseconds
+
 ABSENT = 4.0
-"""How many limits a value of none counts as."""
+"""Load of a measure that has no value, in limits."""
 
 
 class Reason(StrEnum):
-    """How a repetition ended: the first group counts, the second is void."""
+    """The outcome of a repetition: those of the first group count, those of the second are void."""
 
     CLEAN = "clean"
     OVER_LIMIT = "over limit"
@@ -45,7 +48,7 @@ class Reason(StrEnum):
 
     @property
     def void(self) -> bool:
-        """Whether a repetition that ended so counts for nothing."""
+        """Whether a repetition with this outcome counts for nothing."""
         return self in _VOID
 
 
@@ -63,30 +66,34 @@ _VOID = frozenset(
 
 @dataclass(frozen=True)
 class Verdict:
-    """What a repetition was worth, and why."""
+    """The score of a repetition, and why."""
 
     reason: Reason
-    """How it ended."""
+    """Its outcome."""
     score: float | None = None
     """0 to 100; None where the repetition is void."""
     over: tuple[str, ...] = ()
     """Names of the measures over their limit, in the order of the level."""
     measures: Mapping[str, float | None] = field(default_factory=dict)
-    """Measures by name, in the units of their sections; of a void one only what made it so."""
+    """Measures by name, in the units of the catalogue; of a void one only what made it void."""
     worst: str = ""
-    """Name of the measure furthest over its limit, or nearest to it; empty where none is known.
+    """Name of the measure furthest over its limit, or else nearest to it; empty for none.
 
-    A value of none is it only where no measured one is over: what was measured tells more.
+    A measure without a value is the worst only where none with a value is over.
     """
+
+    def amount(self, name: str) -> float:
+        """The value of a measure; 0 where it has none."""
+        return self.measures.get(name) or 0.0
 
     @property
     def points(self) -> str:
-        """The score for a person: rounded down, so that 50 is clean; a dash where it is void."""
+        """The score as text: rounded down, so that 50 is clean; a dash where void."""
         return "-" if self.score is None else f"{math.floor(self.score)}"
 
     @property
     def clean(self) -> bool:
-        """Whether everything asked was done with every measure within its limit."""
+        """Whether all that was asked was done, with every measure within its limit."""
         return self.reason is Reason.CLEAN
 
     @property
@@ -95,13 +102,48 @@ class Verdict:
         return self.reason.void
 
 
-def kept(value: float | None, limit: float) -> bool:
-    """Whether a value keeps its limit; one with a sign by its size, and none never."""
+@dataclass(frozen=True, eq=False)
+class Judged:
+    """A repetition that was judged once: its sentence, figures and picture are made from this."""
+
+    task: Task
+    """What was asked."""
+    done: Performance
+    """What was done."""
+    verdict: Verdict
+    """What it was worth."""
+    grid: Grid
+    """The pedals on the 1 ms grid."""
+    measured: object = None
+    """What the kind measured and draws in its picture; None where it measured nothing."""
+
+
+def anticipation(reaction: float) -> Verdict:
+    """The verdict on an answer that came `reaction` s after the cue, too soon to be one."""
+    return Verdict(Reason.ANTICIPATION, measures={"reaction": reaction})
+
+
+def unjudged(reason: Reason, task: Task, done: Performance) -> Judged:
+    """A repetition that ended, for `reason`, before it could be judged.
+
+    The verdict on a pedal that did not wait for the cue holds how long before the cue it came, as
+    a negative `reaction` in s.
+    """
+    verdict = Verdict(reason, None if reason.void else 0.0)
+    if reason is Reason.ANTICIPATION and task.cues:
+        due = done.began + nanoseconds(task.wait + task.cues[0])
+        early = (int(done.trace.time[-1]) - due) / SECOND
+        verdict = anticipation(early)
+    return Judged(task, done, verdict, Grid.of(done.trace))
+
+
+def within(value: float | None, limit: float) -> bool:
+    """Whether the size of a value is at most its limit; a value of None never is."""
     return value is not None and abs(value) <= limit
 
 
 def load(value: float | None, limit: float) -> float:
-    """How many limits a value is; one with a sign by its size."""
+    """The size of a value in limits."""
     return ABSENT if value is None else abs(value) / limit
 
 
@@ -117,11 +159,11 @@ def weigh(
 ) -> Verdict:
     """The verdict on a repetition that counts.
 
-    `shortcoming` names what was asked and not done, which is worth nothing however still the
-    brake was; without one, the reason says whether every limit was kept.
+    `shortcoming` names what was asked and not done: the score is 0 then, however still the brake
+    was. Without one the reason says whether every measure is within its limit.
     """
     loads = {name: load(measures.get(name), limit) for name, limit in limits.items()}
-    over = tuple(name for name, limit in limits.items() if not kept(measures.get(name), limit))
+    over = tuple(name for name, limit in limits.items() if not within(measures.get(name), limit))
     worst = _worst(loads, over, measures) if measures else ""
     if shortcoming is not None:
         return Verdict(shortcoming, 0.0, over if measures else (), measures, worst)

@@ -7,13 +7,12 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
+from drills.calibration import COUNTS, Calibration, Range
 from drills.kinds import KINDS
-from drills.level import Level, PassRule
+from drills.level import Level, PassRule, Targets
 from drills.measures.sampling import Sampling
 from drills.score import Reason, Verdict
-from drills.targets import Targets
 from drills.trace import STEP, Grid, Trace
-from engine.pedals.calibration import COUNTS, Calibration, Range
 from engine.store import Record
 
 Floats = npt.NDArray[np.float64]
@@ -63,11 +62,13 @@ def trace(samples: int = 400, clutch: bool = False, scale: Calibration = SCALE) 
     throttle = _raw(scale.throttle, np.where(np.arange(samples) % 97 < 11, 55.5, 0.0))
     third = np.repeat(rng.random(samples // 8), 8)
     assert scale.clutch is not None
+    raw = [np.rint(pedal * COUNTS) / COUNTS for pedal in (brake, throttle, third)[: 2 + clutch]]
     return Trace(
         time - time[0],
-        _read(scale.brake, brake),
-        _read(scale.throttle, throttle),
-        _read(scale.clutch, third) if clutch else None,
+        _percent(scale.brake, raw[0]),
+        _percent(scale.throttle, raw[1]),
+        _percent(scale.clutch, raw[2]) if clutch else None,
+        (np.array(raw) * COUNTS).astype(np.int64),
     )
 
 
@@ -76,10 +77,9 @@ def _raw(axis: Range, percent: Floats) -> Floats:
     return axis.rest + (axis.full - axis.rest) * percent / 100.0
 
 
-def _read(axis: Range, raw: Floats) -> Floats:
-    """Positions in percent that a converter of whole counts reads at raw values."""
-    counted = np.rint(raw * COUNTS) / COUNTS
-    return 100.0 * (counted - axis.rest) / (axis.full - axis.rest)
+def _percent(axis: Range, raw: Floats) -> Floats:
+    """Positions in percent at raw values."""
+    return 100.0 * (raw - axis.rest) / (axis.full - axis.rest)
 
 
 def on_grid(trace: Trace) -> Trace:

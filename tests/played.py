@@ -8,7 +8,7 @@ from statistics import median_high
 
 import numpy as np
 
-from drills.foot import Foot
+from drills.foot import SimulatedFoot
 from drills.level import Level
 from drills.phases import OVER
 from drills.repetition import Repetition
@@ -18,7 +18,7 @@ from engine.drill.demo import FOREPERIODS
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
-from engine.practice.passes import LevelStanding
+from engine.practice.passes import LevelProgress
 from engine.stage.headless import STEP, ManualClock
 from engine.store import Record
 
@@ -34,7 +34,7 @@ def repetitions(
     A mixed level draws from those passed. The pedals are read every `step` ns.
     """
     clock = ManualClock()
-    pedals = SimulatedPedals(Foot(skill, seed), clock)
+    pedals = SimulatedPedals(SimulatedFoot(skill, seed), clock)
     rig = Rig(clock, pedals=CalibratedPedals(pedals, SIMULATED_TRAVEL))
     rng = np.random.default_rng((seed, FOREPERIODS))
     before: Level | None = None
@@ -52,7 +52,7 @@ def repetitions(
                 assert sample is not None
                 for transition in repetition.feed(sample):
                     pedals.on_transition(transition)
-            record = conclude(drawn, task, repetition, rig, DATE)
+            record, _ = conclude(drawn, task, repetition, rig, DATE)
             yield record
             counted = not record.verdict.void
             pedals.on_menu()
@@ -77,9 +77,9 @@ def sets_to_pass(clean: Sequence[bool], level: Level) -> int | None:
 
 
 def _to_pass(clean: Sequence[bool], level: Level) -> int | None:
-    standing = LevelStanding()
+    streaks = LevelProgress()
     for number, one in enumerate(clean, start=1):
-        standing = standing.after(one, level.rule)
-        if standing.passed:
+        streaks = streaks.after(one, level.rule)
+        if streaks.passed:
             return ceil(number / level.repetitions)
     return None

@@ -15,38 +15,37 @@ CODE = sorted([*(ROOT / "drills").rglob("*.py"), *(ROOT / "engine").rglob("*.py"
 LEVELS = sorted(path for path in (ROOT / "levels").rglob("*") if path.is_file())
 LONGEST = 300
 OURS = {"drills", "engine"}
-FOUNDATION = ("drills", "engine.errors", "engine.console")
-BELOW_DRILL = (
-    *(*FOUNDATION, "engine.practice", "engine.pedals", "engine.store", "engine.stage"),
-    "engine.kit",
-)
-BELOW_ROOMS = (*BELOW_DRILL, "engine.drill")
-ROOMS = tuple(f"engine.{room}" for room in ("setup", "ladder", "five", "progress", "trial", "road"))
-MAY_IMPORT = {
-    "drills": (),
-    "engine": (),
-    "engine.__main__": ("engine.commands",),
-    "engine.console": ("drills",),
-    "engine.errors": ("drills",),
-    "engine.practice": FOUNDATION,
-    "engine.pedals": FOUNDATION,
-    "engine.store": (
-        *(*FOUNDATION, "engine.practice", "engine.pedals.calibration"),
-        *("engine.road.drive", "engine.trial.trial"),
+ANYWHERE = ("drills", "engine.errors", "engine.console")
+"""What every room may import."""
+FLOORS = {
+    "practice": (),
+    "pedals": (),
+    "store": ("practice",),
+    "stage": ("pedals",),
+    "kit": ("stage", "pedals"),
+    "drill": ("kit", "stage", "pedals", "store", "practice"),
+    "setup": ("drill", "kit", "stage", "pedals", "store", "practice"),
+    "ladder": ("drill", "kit", "stage", "pedals", "store", "practice"),
+    "five": ("drill", "kit", "stage", "pedals", "store", "practice"),
+    "progress": ("drill", "kit", "stage", "pedals", "store", "practice"),
+    "trial": ("drill", "kit", "stage", "pedals", "store", "practice"),
+    "road": ("drill", "kit", "stage", "pedals", "store", "practice"),
+    "game": (
+        *("setup", "ladder", "five", "progress", "trial", "road"),
+        *("drill", "kit", "stage", "pedals", "store", "practice"),
     ),
-    "engine.stage": (*FOUNDATION, "engine.pedals", "engine.store"),
-    "engine.kit": (*FOUNDATION, "engine.pedals", "engine.stage", "engine.trial.setups"),
-    "engine.drill": (*BELOW_DRILL, "engine.ladder.ladder", "engine.setup.no_pedals"),
-    "engine.setup": BELOW_ROOMS,
-    "engine.ladder": BELOW_ROOMS,
-    "engine.five": BELOW_ROOMS,
-    "engine.progress": (*BELOW_ROOMS, "engine.five", "engine.ladder"),
-    "engine.trial": (*BELOW_ROOMS, "engine.five", "engine.progress"),
-    "engine.road": (*BELOW_ROOMS, "engine.progress"),
-    "engine.game": (*BELOW_ROOMS, *ROOMS),
-    "engine.commands": (*FOUNDATION, "engine"),
+    "commands": (
+        *("game", "setup", "ladder", "five", "progress", "trial", "road"),
+        *("drill", "kit", "stage", "pedals", "store", "practice"),
+    ),
 }
-"""What each floor of the house may import beside itself."""
+"""The rooms that each room of the engine may import: those on the floors below it."""
+NEIGHBOURS = {
+    ("progress", "five"): "the steadiness band is one of the pictures of progress",
+    ("progress", "ladder"): "the levels passed and retained are another, as steps of the ladder",
+    ("trial", "five"): "a trial suggests the level that the next session would work on",
+}
+"""Why a room may import another on its own floor."""
 
 
 def name_of(path: Path) -> str:
@@ -91,7 +90,18 @@ def reached(name: str) -> set[str]:
 
 def under(*packages: str) -> list[str]:
     """The modules of some packages."""
-    return [name for name in MODULES if any(f"{name}.".startswith(f"{one}.") for one in packages)]
+    return [name for name in MODULES if lies_in(name, *packages)]
+
+
+def room_of(name: str) -> str:
+    """The room of a module of the engine; of any other, the package it is in."""
+    parts = name.split(".")
+    return parts[1] if parts[0] == "engine" and len(parts) > 1 and parts[1] in FLOORS else parts[0]
+
+
+def lies_in(name: str, *packages: str) -> bool:
+    """Whether a module is one of some packages, or in one of them."""
+    return any(f"{name}.".startswith(f"{one}.") for one in packages)
 
 
 def calls(path: Path, name: str) -> list[int]:
@@ -130,23 +140,38 @@ def test_drills_have_no_clock_no_chance_of_their_own_and_no_disk(name: str) -> N
 
 @pytest.mark.parametrize("name", sorted(MODULES))
 def test_arrows_point_down_only(name: str) -> None:
-    home = max((one for one in MAY_IMPORT if f"{name}.".startswith(f"{one}.")), key=len)
-    below = {home, *MAY_IMPORT[home]}
+    room = room_of(name)
+    beside = tuple(other for one, other in NEIGHBOURS if one == room)
+    allowed = (*ANYWHERE, *(f"engine.{one}" for one in (*FLOORS.get(room, ()), *beside)))
 
     ours = {one for one in imports(name) if one.partition(".")[0] in OURS}
+    outside = {one for one in ours if room_of(one) != room}
 
-    assert {one for one in ours if not any(f"{one}.".startswith(f"{b}.") for b in below)} == set()
+    if name not in ("engine.__main__", "engine.installed"):
+        assert {one for one in outside if not lies_in(one, *allowed)} == set()
 
 
-def test_no_two_floors_lean_on_each_other() -> None:
-    leaning = {
-        (one, other)
-        for one, others in MAY_IMPORT.items()
-        for other in others
-        if one != other and one in MAY_IMPORT.get(other, ())
-    }
+def test_no_two_rooms_import_each_other() -> None:
+    below = {(one, other) for one, others in FLOORS.items() for other in others} | set(NEIGHBOURS)
 
-    assert leaning == set()
+    assert {(one, other) for one, other in below if (other, one) in below} == set()
+
+
+@pytest.mark.parametrize(("room", "other"), NEIGHBOURS)
+def test_each_row_of_the_neighbours_is_needed(room: str, other: str) -> None:
+    importing = [
+        name
+        for name in under(f"engine.{room}")
+        if any(room_of(one) == other for one in imports(name))
+    ]
+
+    assert importing != []
+
+
+def test_no_files_import_each_other_in_a_circle() -> None:
+    circles = [name for name in MODULES if name in reached(name)]
+
+    assert circles == []
 
 
 @pytest.mark.parametrize("name", under("drills", "engine.practice", "engine.store"))

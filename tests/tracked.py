@@ -7,7 +7,7 @@ from datetime import date, timedelta
 import numpy as np
 from scipy import stats
 
-from engine.practice.steadiness import Blip, next_tolerance
+from engine.practice.steadiness import SteadinessBlip, next_tolerance
 
 DAY = date(2024, 3, 1)
 QUARTILE = float(stats.norm.ppf(0.75))
@@ -45,11 +45,11 @@ class SteadyFoot:
         return [list(day) for day in self.median * np.exp(logs)]
 
 
-def tracked(days: Iterable[Sequence[float]]) -> list[Blip]:
+def tracked(days: Iterable[Sequence[float]]) -> list[SteadinessBlip]:
     """The blips of a foot that deviated so, each asked what those before it say."""
-    blips: list[Blip] = []
+    blips: list[SteadinessBlip] = []
     for number, deviations in enumerate(days):
         for deviation in deviations:
             asked = next_tolerance(blips)
-            blips.append(Blip(DAY + timedelta(days=number), asked, float(deviation)))
+            blips.append(SteadinessBlip(DAY + timedelta(days=number), asked, float(deviation)))
     return blips

@@ -2,15 +2,25 @@
 
 from __future__ import annotations
 
-from drills.kinds.base import Kind
-from drills.kinds.blip import BLIP
-from drills.kinds.clutch import CLUTCH
-from drills.kinds.hold import HOLD
-from drills.kinds.mixed import MIXED
-from drills.kinds.run import RUN
-from drills.kinds.squeeze import SQUEEZE
-from drills.kinds.trail import TRAIL
+from drills.kinds.blip import BlipDrill
+from drills.kinds.clutch import ClutchDrill
+from drills.kinds.hold import HoldDrill
+from drills.kinds.mixed import MixedDrill
+from drills.kinds.run import RunDrill
+from drills.kinds.squeeze import SqueezeDrill
+from drills.kinds.trail import TrailDrill
+from drills.level import Kind
 
 KINDS: dict[str, Kind] = {
-    kind.name: kind for kind in (HOLD, SQUEEZE, BLIP, RUN, TRAIL, CLUTCH, MIXED)
+    kind.name: kind
+    for kind in (
+        HoldDrill(),
+        SqueezeDrill(),
+        BlipDrill(),
+        RunDrill(),
+        TrailDrill(),
+        ClutchDrill(),
+        MixedDrill(),
+    )
 }
+"""Each kind of drill by its name; the rest of the program knows nothing else of kinds."""

@@ -7,24 +7,21 @@ from dataclasses import asdict, replace
 
 import numpy as np
 
-from drills.coach import disturbance, leaning
+from drills.coach import Prompt, brake_to, disturbance
 from drills.deviation import Deviation
-from drills.kinds.base import AT_REST, Kind, Prompt, brake_to
-from drills.kinds.blip import BLIP
+from drills.kinds.blip import BlipDrill
 from drills.kinds.blipping import (
     ANSWER,
-    ASKED,
     OF_THE_BLIP,
     TAIL,
     blip_moves,
-    came_off,
-    first_of,
-    flat,
-    is_let_go,
-    judged_run,
-    missed,
-    misshapen,
-    told,
+    find_run,
+    first_that_holds,
+    is_brake_let_go,
+    measures_of,
+    not_as_asked,
+    put_dip_first,
+    shape_faults,
 )
 from drills.level import Level
 from drills.measures.blip import ANTICIPATION, ON
@@ -32,61 +29,116 @@ from drills.measures.catalogue import CATALOGUE
 from drills.measures.clutch import DOWN, UP, ClutchWork, in_order, measure_clutch, tie
 from drills.measures.disturbance import OF_A_RUN, Run
 from drills.measures.sampling import measure_sampling
-from drills.score import Reason, Verdict, kept, weigh
-from drills.task import Move, Performance, Task
+from drills.score import Judged, Reason, Verdict, anticipation, weigh, within
+from drills.task import AT_REST, Move, Performance, Task
 from drills.trace import SECOND, STEP, Grid, Pedal
 
 WAITED = 2.0
-"""s a movement is waited for after the one before it: out of order it is called, not cut off."""
+"""How long each movement is waited for after the one before it, in s: one that comes out of order
+is named, not cut off."""
 USUAL_DOWN = 0.35
-"""s from the cue that a left foot usually takes to press the clutch (common practice)."""
+"""Usual time from the cue until the clutch is down, in s (common practice)."""
 USUAL_REST = 0.2
-"""s that each part of a shift after that usually takes (common practice)."""
+"""Usual time that each later part of a shift takes, in s (common practice)."""
 OF_THE_CLUTCH = ("clutch_down", "clutch_up", "under_clutch")
+"""Names of the measures of the clutch."""
 
 
-def _task(level: Level, target: float, rng: np.random.Generator) -> Task:
-    """The clutch coming up ends it; what comes in another order is judged from the trace."""
-    throttle, off = blip_moves(0, WAITED)
-    return Task(
-        target=target,
-        start={
-            Pedal.BRAKE: level.around(target),
-            Pedal.THROTTLE: AT_REST,
-            Pedal.CLUTCH: AT_REST,
-        },
-        wait=level.foreperiod.draw(rng),
-        cues=(0.0,),
-        moves=(
-            Move(Pedal.CLUTCH, DOWN, up=True, within=WAITED, cue=0),
-            replace(throttle, cue=None),
-            off,
-            Move(Pedal.CLUTCH, UP, up=False, within=WAITED),
-        ),
-        tail=TAIL,
-        early={Pedal.THROTTLE: ON, Pedal.CLUTCH: UP},
-    )
+class ClutchDrill(BlipDrill):
+    """The drill of one blip under the clutch."""
 
+    name = "clutch"
+    title = "Clutch and blip"
+    pedals = (Pedal.BRAKE, Pedal.THROTTLE, Pedal.CLUTCH)
+    measures = (*OF_A_RUN, *OF_THE_BLIP, *OF_THE_CLUTCH)
+    reveal_measures = ("dip", "clutch_down", "clutch_up", "reaction")
+    answering_pedal = "clutch or the throttle"
 
-def _judge(level: Level, task: Task, done: Performance) -> Verdict:
-    grid = Grid.of(done.trace)
-    if grid.clutch is None:
-        return weigh({}, level.limits, Reason.NO_CLUTCH)
-    run = judged_run(level, grid, done.cues[0])
-    if isinstance(run, Verdict):
-        return run
-    pulse, cue = run.blips[0][0], grid.index(done.cues[0])
-    work = measure_clutch(grid.clutch, cue, pulse)
-    reaction = (grid.start + pulse.first * STEP - done.cues[0]) / SECOND
-    soonest = min(reaction, reaction if work.clutch_down is None else work.clutch_down)
-    if soonest < ANTICIPATION:
-        return Verdict(Reason.ANTICIPATION, measures={"reaction": soonest})
-    measures = flat(run, reaction, task.target) | {
-        name: asdict(work)[name] for name in OF_THE_CLUTCH
-    }
-    together = tie(measure_sampling(done.trace, 0).report_interval)
-    shortcoming = _shortcoming(level, grid, run, measures, work, together)
-    return came_off(weigh(measures, level.limits, shortcoming), run)
+    def task(self, level: Level, target: float, rng: np.random.Generator) -> Task:
+        """The task ends as the clutch comes up; another order is judged from the trace."""
+        throttle, off = blip_moves(0, WAITED)
+        return Task(
+            target=target,
+            start={
+                Pedal.BRAKE: level.around(target),
+                Pedal.THROTTLE: AT_REST,
+                Pedal.CLUTCH: AT_REST,
+            },
+            wait=level.foreperiod.draw(rng),
+            cues=(0.0,),
+            moves=(
+                Move(Pedal.CLUTCH, DOWN, up=True, within=WAITED, cue=0),
+                replace(throttle, cue=None),
+                off,
+                Move(Pedal.CLUTCH, UP, up=False, within=WAITED),
+            ),
+            tail=TAIL,
+            early={Pedal.THROTTLE: ON, Pedal.CLUTCH: UP},
+        )
+
+    def judge(self, level: Level, task: Task, done: Performance) -> Judged:
+        grid = Grid.of(done.trace)
+        if grid.clutch is None:
+            return Judged(task, done, weigh({}, level.limits, Reason.NO_CLUTCH), grid)
+        run = find_run(level, grid, done.cues[0])
+        if isinstance(run, Verdict):
+            return Judged(task, done, run, grid)
+        pulse, cue = run.blips[0][0], grid.index(done.cues[0])
+        work = measure_clutch(grid.clutch, cue, pulse)
+        reaction = (grid.start + pulse.first * STEP - done.cues[0]) / SECOND
+        soonest = min(reaction, reaction if work.clutch_down is None else work.clutch_down)
+        if soonest < ANTICIPATION:
+            return Judged(task, done, anticipation(soonest), grid)
+        measures = measures_of(run, reaction, task.target) | {
+            name: asdict(work)[name] for name in OF_THE_CLUTCH
+        }
+        together = tie(measure_sampling(done.trace, 0).report_interval)
+        shortcoming = _shortcoming(level, grid, run, measures, work, together)
+        verdict = put_dip_first(weigh(measures, level.limits, shortcoming), run)
+        return Judged(task, done, verdict, grid, run)
+
+    def prompt(self, level: Level, task: Task) -> Prompt:
+        return brake_to(task, "Then, in the dark, at the cue: clutch down, one blip, clutch up.")
+
+    def comment(self, level: Level, verdict: Verdict) -> str:
+        if verdict.reason in _SENTENCES:
+            return _SENTENCES[verdict.reason]
+        if verdict.reason not in (Reason.CLEAN, Reason.OVER_LIMIT):
+            return not_as_asked(verdict)
+        match verdict.worst if verdict.over else "":
+            case "clutch_down":
+                return "The clutch was slow to go down: have the left foot ready at the cue."
+            case "clutch_up":
+                return _slow(verdict)
+        return disturbance(verdict, level.limits)
+
+    def picture(self, level: Level, judged: Judged) -> Deviation | None:
+        """The picture of the blip, with the clutch beneath it too."""
+        picture, grid, cues = super().picture(level, judged), judged.grid, judged.done.cues
+        if picture is None or not cues or grid.clutch is None:
+            return picture
+        zero = cues[0] / SECOND - picture.cues[0]
+        first = grid.index(round((zero + float(picture.time[0])) * SECOND))
+        return replace(picture, clutch=grid.clutch[first : first + picture.time.size])
+
+    def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
+        down, reaction = (verdict.measures.get(name) for name in ("clutch_down", "reaction"))
+        written = CATALOGUE["clutch_down"].written
+        return {
+            Reason.NO_CLUTCH: ("Clutch", "not down", "down before the blip was asked"),
+            Reason.BLIP_FIRST: (
+                "Clutch down",
+                written(down),
+                f"after the blip, at {written(reaction)}",
+            ),
+            Reason.CLUTCH_FIRST: (
+                "Clutch up",
+                written(verdict.measures.get("clutch_up")),
+                "after the blip was asked",
+            ),
+            Reason.NOT_SCORED: ("Brake", "too little before", "held before the blip was asked"),
+            Reason.CLUTCH_STAYED: ("Clutch", "not up", "up after the blip was asked"),
+        }.get(verdict.reason) or super().missed(level, verdict)
 
 
 def _shortcoming(
@@ -97,46 +149,30 @@ def _shortcoming(
     work: ClutchWork,
     together: float,
 ) -> Reason | None:
-    """What was asked and not done, the most telling first; ties are in order."""
+    """The most telling of what was asked and not done; None where all was.
+
+    Movements less than `together` s apart count as in order.
+    """
     late, early = work.down_late, work.up_early
-    return first_of(
+    return first_that_holds(
         {
-            Reason.LET_GO: is_let_go(grid, run),
-            Reason.OFF_TARGET: not kept(measures["base_error"], level.approach_band),
+            Reason.LET_GO: is_brake_let_go(grid, run),
+            Reason.OFF_TARGET: not within(measures["base_error"], level.approach_band),
             Reason.EXTRA_BLIP: len(run.blips) > 1,
             Reason.NO_CLUTCH: late is None,
             Reason.BLIP_FIRST: late is not None and not in_order(late, together),
             Reason.CLUTCH_STAYED: early is None,
             Reason.CLUTCH_FIRST: early is not None and not in_order(early, together),
-            Reason.LATE: not kept(measures["reaction"], ANSWER),
-            **misshapen(level, [run.blips[0][0]]),
+            Reason.LATE: not within(measures["reaction"], ANSWER),
+            **shape_faults(level, [run.blips[0][0]]),
         }
     )
 
 
-def _prompt(_: Level, task: Task) -> Prompt:
-    return brake_to(task, "Then, in the dark, at the cue: clutch down, one blip, clutch up.")
-
-
-def _tell(level: Level, verdict: Verdict) -> str:
-    if verdict.reason in _TOLD:
-        return _TOLD[verdict.reason]
-    if verdict.reason not in (Reason.CLEAN, Reason.OVER_LIMIT):
-        return told(verdict)
-    match verdict.worst if verdict.over else "":
-        case "clutch_down":
-            return "The clutch was slow to go down: have the left foot ready at the cue."
-        case "clutch_up":
-            return _slow(verdict)
-    return disturbance(verdict, level.limits)
-
-
 def _slow(verdict: Verdict) -> str:
-    """Which part of a shift took the most over what one usually takes."""
-    down, up, reaction = (
-        verdict.measures.get(name) or 0.0 for name in ("clutch_down", "clutch_up", "reaction")
-    )
-    pulse = (verdict.measures.get("end") or 0.0) - (verdict.measures.get("onset") or 0.0)
+    """The sentence on a slow shift: the part that took longest over its usual time."""
+    down, up, reaction = (verdict.amount(name) for name in ("clutch_down", "clutch_up", "reaction"))
+    pulse = verdict.amount("end") - verdict.amount("onset")
     over = {
         "the clutch was slow to go down: have the left foot ready at the cue.": down - USUAL_DOWN,
         "the blip was slow to follow it: roll as soon as the clutch is down.": (
@@ -150,62 +186,9 @@ def _slow(verdict: Verdict) -> str:
     return f"The clutch was up late, as {max(over, key=lambda part: over[part])}"
 
 
-_TOLD = {
+_SENTENCES = {
     Reason.NO_CLUTCH: "The clutch was not down: press it past its middle, before the blip.",
     Reason.BLIP_FIRST: "The blip came before the clutch was down: clutch first, then blip.",
     Reason.CLUTCH_FIRST: "The clutch came up before the blip was over: let it up after the blip.",
     Reason.CLUTCH_STAYED: "The clutch did not come up: let it all the way up after the blip.",
 }
-
-
-def _missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
-    down, reaction = (verdict.measures.get(name) for name in ("clutch_down", "reaction"))
-    written = CATALOGUE["clutch_down"].written
-    return {
-        Reason.NO_CLUTCH: ("Clutch", "not down", "down before the blip was asked"),
-        Reason.BLIP_FIRST: (
-            "Clutch down",
-            written(down),
-            f"after the blip, at {written(reaction)}",
-        ),
-        Reason.CLUTCH_FIRST: (
-            "Clutch up",
-            written(verdict.measures.get("clutch_up")),
-            "after the blip was asked",
-        ),
-        Reason.NOT_SCORED: ("Brake", "too little before", "held before the blip was asked"),
-        Reason.CLUTCH_STAYED: ("Clutch", "not up", "up after the blip was asked"),
-    }.get(verdict.reason) or missed(level, verdict)
-
-
-def _deviation(level: Level, task: Task, done: Performance, verdict: Verdict) -> Deviation | None:
-    """As of a blip, with the clutch beneath it too."""
-    picture = BLIP.deviation(level, task, done, verdict)
-    if picture is None:
-        return None
-    grid = Grid.of(done.trace)
-    zero = done.cues[0] / SECOND - picture.cues[0] if done.cues else None
-    if zero is None or grid.clutch is None:
-        return picture
-    first = grid.index(round((zero + float(picture.time[0])) * SECOND))
-    return replace(picture, clutch=grid.clutch[first : first + picture.time.size])
-
-
-CLUTCH = Kind(
-    name="clutch",
-    pedals=(Pedal.BRAKE, Pedal.THROTTLE, Pedal.CLUTCH),
-    keys=ASKED,
-    measures=(*OF_A_RUN, *OF_THE_BLIP, *OF_THE_CLUTCH),
-    shown=("dip", "clutch_down", "clutch_up", "reaction"),
-    task=_task,
-    judge=_judge,
-    prompt=_prompt,
-    tell=_tell,
-    deviation=_deviation,
-    called="Clutch and blip",
-    guessed="dip",
-    learned="dip",
-    first="clutch or the throttle",
-    missed=_missed,
-    lean=leaning,
-)

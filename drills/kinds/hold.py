@@ -7,74 +7,118 @@ from dataclasses import asdict, fields, replace
 
 import numpy as np
 
-from drills.coach import SMALL
+from drills.coach import SMALL, Prompt, brake_to
 from drills.deviation import Bound, Deviation, of_window, reach_of
 from drills.digits import apart
-from drills.kinds.base import Kind, Prompt, brake_to
-from drills.level import Key, Level
+from drills.level import Key, Kind, Level
 from drills.measures.disturbance import RELEASED
 from drills.measures.hold import Hold, measure_hold
-from drills.score import Reason, Verdict, weigh
+from drills.score import Judged, Reason, Verdict, weigh
 from drills.task import Performance, Task
 from drills.trace import SECOND, Grid, Pedal, nanoseconds
 
-REAL = 0.75
-"""1, share of the variance that a drift must account for to be spoken of."""
-LEAD = 0.5
-"""s of dark before the window: the foot needs about 0.15 s to notice that the aid is gone."""
+DRIFT_SHARE = 0.75
+"""Least share of the variance that a drift must account for to be spoken of."""
+DARK_BEFORE = 0.5
+"""Dark before the measured window, in s: a foot notices after about 0.15 s that the aid is gone."""
 
 
-def _task(level: Level, target: float, _: np.random.Generator) -> Task:
-    return Task(
-        target=target,
-        start={Pedal.BRAKE: level.around(target)},
-        wait=LEAD,
-        lasts=level.own["duration"],
-    )
+class HoldDrill(Kind):
+    """The drill of a brake that is held still."""
 
+    name = "hold"
+    title = "Hold still"
+    pedals = (Pedal.BRAKE,)
+    keys = (Key("duration", 1, 60, about="s of hold that are measured"),)
+    measures = tuple(field.name for field in fields(Hold))
+    reveal_measures = ("constant_error", "variable_error", "total_error", "drift")
+    learning_measure = "total_error"
 
-def _judge(level: Level, task: Task, done: Performance) -> Verdict:
-    grid = Grid.of(done.trace)
-    opens = done.began + nanoseconds(task.wait)
-    closes = opens + nanoseconds(task.lasts)
-    brake = grid.brake[grid.index(opens) : grid.index(closes)]
-    held = measure_hold(brake, task.target, level.tolerance)
-    let_go = Reason.LET_GO if brake.min() < RELEASED else None
-    return weigh(asdict(held), level.limits, let_go)
-
-
-def _prompt(_: Level, task: Task) -> Prompt:
-    return brake_to(
-        task, "Then it goes dark: keep the brake where it is until the light comes back."
-    )
-
-
-def _tell(level: Level, verdict: Verdict) -> str:
-    if verdict.reason is Reason.LET_GO:
-        return "The brake was let go in the dark: keep the weight on until the light comes back."
-    if verdict.clean:
-        return _praise(verdict)
-    name, measures = verdict.worst, verdict.measures
-    moved = _crept(verdict, level.own["duration"])
-    if moved and name not in _STEADY:
-        way = "pressing harder" if moved > 0 else "easing off"
-        return (
-            f"The foot kept {way}, {abs(moved):.0f} points in all: "
-            "take a breath, then feel for the weight, not the place."
+    def task(self, level: Level, target: float, rng: np.random.Generator) -> Task:
+        return Task(
+            target=target,
+            start={Pedal.BRAKE: level.around(target)},
+            wait=DARK_BEFORE,
+            lasts=level.own["duration"],
         )
-    if _sat(verdict):
-        side = "heavier" if _of(verdict, "constant_error") > 0 else "lighter"
-        return f"The brake sat {side} than the target: remember its weight from before the dark."
-    if name == "tremor":
-        return "The foot trembled: press with the leg at ease."
-    if name == "swing":
-        shown = apart(measures["swing"] or 0.0, level.limits[name])[0]
-        return f"The brake moved {shown} points from least to most: let the leg rest on it."
-    return "The brake wandered about: let the weight of the leg hold it, not the ankle."
+
+    def judge(self, level: Level, task: Task, done: Performance) -> Judged:
+        grid = Grid.of(done.trace)
+        opens = done.began + nanoseconds(task.wait)
+        closes = opens + nanoseconds(task.lasts)
+        brake = grid.brake[grid.index(opens) : grid.index(closes)]
+        held = measure_hold(brake, task.target, level.tolerance)
+        let_go = Reason.LET_GO if brake.min() < RELEASED else None
+        return Judged(task, done, weigh(asdict(held), level.limits, let_go), grid, held)
+
+    def prompt(self, level: Level, task: Task) -> Prompt:
+        return brake_to(
+            task, "Then it goes dark: keep the brake where it is until the light comes back."
+        )
+
+    def comment(self, level: Level, verdict: Verdict) -> str:
+        if verdict.reason is Reason.LET_GO:
+            return (
+                "The brake was let go in the dark: keep the weight on until the light comes back."
+            )
+        if verdict.clean:
+            return _praise(verdict)
+        name, measures = verdict.worst, verdict.measures
+        moved = _drift(verdict, level.own["duration"])
+        if moved and name not in _STEADY:
+            way = "pressing harder" if moved > 0 else "easing off"
+            return (
+                f"The foot kept {way}, {abs(moved):.0f} points in all: "
+                "take a breath, then feel for the weight, not the place."
+            )
+        if _is_off_centre(verdict):
+            side = "heavier" if verdict.amount("constant_error") > 0 else "lighter"
+            return (
+                f"The brake sat {side} than the target: remember its weight from before the dark."
+            )
+        if name == "tremor":
+            return "The foot trembled: press with the leg at ease."
+        if name == "swing":
+            shown = apart(measures["swing"] or 0.0, level.limits[name])[0]
+            return f"The brake moved {shown} points from least to most: let the leg rest on it."
+        return "The brake wandered about: let the weight of the leg hold it, not the ankle."
+
+    def picture(self, level: Level, judged: Judged) -> Deviation | None:
+        task, verdict = judged.task, judged.verdict
+        opens = judged.done.began / SECOND + task.wait
+        picture = of_window(judged.grid, opens, opens + task.lasts, task.target)
+        if picture is None:
+            return None
+        limits = [level.limits[name] for name in _IN_POINTS if name in level.limits]
+        span, reach = (0.0, task.lasts), reach_of([*limits, level.tolerance])
+        if verdict.void or not limits:
+            return replace(picture, span=span, reach=reach)
+        decides = limits[0]
+        bound = Bound(f"±{decides:g} decides", -decides, decides, span)
+        return replace(picture, span=span, reach=reach, bounds=(bound,))
+
+    def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
+        let_go = verdict.reason is Reason.LET_GO
+        return ("Brake", "let go", "to keep it on was asked") if let_go else None
+
+    def lean(self, level: Level, verdict: Verdict) -> float | None:
+        """The way the brake drifted, or the side it stayed on; None where it went both ways."""
+        if verdict.reason is Reason.LET_GO:
+            return -1.0
+        if verdict.clean or not verdict.measures:
+            return 0.0 if verdict.clean else None
+        moved = _drift(verdict, level.own["duration"])
+        if moved and verdict.worst not in _STEADY:
+            return math.copysign(1.0, moved)
+        return (
+            math.copysign(1.0, verdict.amount("constant_error"))
+            if _is_off_centre(verdict)
+            else None
+        )
 
 
 def _praise(verdict: Verdict) -> str:
-    bias, spread = abs(_of(verdict, "constant_error")), _of(verdict, "variable_error")
+    bias, spread = abs(verdict.amount("constant_error")), verdict.amount("variable_error")
     still, centred = spread < SMALL / 2, bias < SMALL / 2
     if still and centred:
         return "Still, and right on the target."
@@ -85,80 +129,25 @@ def _praise(verdict: Verdict) -> str:
     return "Clean: the brake stayed close enough to the target all through."
 
 
-def _crept(verdict: Verdict, seconds: float) -> float:
-    """Points the brake drifted over a hold; 0 where that is not most of what moved it.
+def _drift(verdict: Verdict, seconds: float) -> float:
+    """Points that the brake drifted over a hold; 0 where its movement was mostly something else.
 
     A line of slope d over T s has the variance d² T² / 12.
     """
-    moved = _of(verdict, "drift") * seconds
-    variance = _of(verdict, "variable_error") ** 2
-    real = abs(moved) > SMALL and moved**2 / 12 >= REAL * variance
+    moved = verdict.amount("drift") * seconds
+    variance = verdict.amount("variable_error") ** 2
+    real = abs(moved) > SMALL and moved**2 / 12 >= DRIFT_SHARE * variance
     return moved if real else 0.0
 
 
-def _of(verdict: Verdict, name: str) -> float:
-    return verdict.measures.get(name) or 0.0
-
-
-def _deviation(level: Level, task: Task, done: Performance, verdict: Verdict) -> Deviation | None:
-    opens = done.began / SECOND + task.wait
-    picture = of_window(Grid.of(done.trace), opens, opens + task.lasts, task.target)
-    if picture is None:
-        return None
-    limits = [level.limits[name] for name in _IN_POINTS if name in level.limits]
-    span, reach = (0.0, task.lasts), reach_of([*limits, level.tolerance])
-    if verdict.void or not limits:
-        return replace(picture, span=span, reach=reach)
-    decides = limits[0]
-    bound = Bound(f"±{decides:g} decides", -decides, decides, span)
-    return replace(picture, span=span, reach=reach, bounds=(bound,))
-
-
-_IN_POINTS = ("total_error", "constant_error", "variable_error", "swing")
-"""Measures whose limit is a band about the target, the one that decides first."""
-
-
-def _missed(_: Level, verdict: Verdict) -> tuple[str, str, str] | None:
-    let_go = verdict.reason is Reason.LET_GO
-    return ("Brake", "let go", "to keep it on was asked") if let_go else None
-
-
-def _lean(level: Level, verdict: Verdict) -> float | None:
-    """The way the brake drifted, or the side it sat on; None where it went both ways."""
-    if verdict.reason is Reason.LET_GO:
-        return -1.0
-    if verdict.clean or not verdict.measures:
-        return 0.0 if verdict.clean else None
-    moved = _crept(verdict, level.own["duration"])
-    if moved and verdict.worst not in _STEADY:
-        return math.copysign(1.0, moved)
-    return math.copysign(1.0, _of(verdict, "constant_error")) if _sat(verdict) else None
-
-
-def _sat(verdict: Verdict) -> bool:
-    """Whether where the brake sat is what failed, and not how it moved."""
-    bias, spread = _of(verdict, "constant_error"), _of(verdict, "variable_error")
+def _is_off_centre(verdict: Verdict) -> bool:
+    """Whether the brake failed by where it stayed, and not by how it moved."""
+    bias, spread = verdict.amount("constant_error"), verdict.amount("variable_error")
     worst = verdict.worst
     return worst == "constant_error" or (worst == "total_error" and abs(bias) >= spread)
 
 
+_IN_POINTS = ("total_error", "constant_error", "variable_error", "swing")
+"""Names of the measures whose limit is a band about the target, the deciding one first."""
 _STEADY = ("constant_error", "tremor")
-"""Measures that a drift is no part of."""
-
-
-HOLD = Kind(
-    name="hold",
-    pedals=(Pedal.BRAKE,),
-    keys=(Key("duration", 1, 60, about="s of hold that are measured"),),
-    measures=tuple(field.name for field in fields(Hold)),
-    shown=("constant_error", "variable_error", "total_error", "drift"),
-    task=_task,
-    judge=_judge,
-    prompt=_prompt,
-    tell=_tell,
-    deviation=_deviation,
-    called="Hold still",
-    learned="total_error",
-    missed=_missed,
-    lean=_lean,
-)
+"""Names of the measures that a drift does not change."""

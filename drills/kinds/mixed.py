@@ -1,7 +1,7 @@
-"""The mix: each repetition is one of the levels passed, kind and target new every time.
+"""The mix: each repetition is drawn from the levels that are passed, with a new kind and target.
 
-What comes is named just before the brake is found, so a mixed level has no drill of its own:
-it draws one, and that one asks, judges and tells.
+A mixed level has no drill of its own. What is drawn is named on the screen before the brake is
+found, and is then asked, judged and described as a repetition of its own level.
 """
 
 from __future__ import annotations
@@ -12,61 +12,68 @@ from typing import NoReturn
 
 import numpy as np
 
-from drills.kinds.base import Kind
-from drills.level import Key, Level
+from drills.level import Key, Kind, Level
 from drills.refusal import Refusal
+from drills.score import Judged, Verdict
+from drills.task import Performance, Task
 from drills.trace import Pedal
-
-NAME = "mixed"
 
 
 class NothingToDrawError(Refusal):
-    """A mixed level was to be played and there is no level to draw from."""
+    """A mixed level cannot be played: there is no level to draw from, or none was drawn."""
 
 
-def _draw(
-    level: Level, passed: Sequence[Level], before: Level | None, rng: np.random.Generator
-) -> Level:
-    """One of the hardest levels passed of a kind other than the last one's, if there is one.
+class MixedDrill(Kind):
+    """The kind whose levels draw another level for each repetition; only `draw` does anything."""
 
-    `passed` come the easiest first. What is drawn is asked at the targets of the mixed level, its
-    help and the pedals staying its own. Raises NothingToDrawError.
-    """
-    hardest = round(level.own["hardest"])
-    of_kind: dict[str, list[Level]] = {}
-    for one in passed:
-        if one.kind.name != NAME:
-            of_kind.setdefault(one.kind.name, []).append(one)
-    if not of_kind:
-        raise NothingToDrawError(f"{level.title}: expected a level passed to draw from, found none")
-    others = [name for name in of_kind if before is None or name != before.kind.name]
-    names = others or list(of_kind)
-    among = of_kind[names[int(rng.integers(len(names)))]][-hardest:]
-    drawn = among[int(rng.integers(len(among)))]
-    return replace(drawn, targets=level.targets, aid=level.aid)
-
-
-def _undrawn(level: Level, *_: object) -> NoReturn:
-    raise NothingToDrawError(f"{level.title}: expected a level drawn from it first, found none")
-
-
-MIXED = Kind(
-    name=NAME,
-    pedals=(Pedal.BRAKE, Pedal.THROTTLE),
-    keys=(
+    name = "mixed"
+    title = "Anything"
+    pedals = (Pedal.BRAKE, Pedal.THROTTLE)
+    keys = (
         Key(
             *("hardest", 1, 10, 2),
             whole=True,
             about="levels of each kind that are drawn from, the hardest of those passed",
         ),
-    ),
-    measures=(),
-    shown=(),
-    task=_undrawn,
-    judge=_undrawn,
-    prompt=_undrawn,
-    tell=_undrawn,
-    deviation=_undrawn,
-    called="Anything",
-    draw=_draw,
-)
+    )
+
+    def draw(
+        self, level: Level, passed: Sequence[Level], before: Level | None, rng: np.random.Generator
+    ) -> Level:
+        """One of the hardest levels passed, of another kind than `before` where there is one.
+
+        The targets and the aid are those of the mixed level. Raises NothingToDrawError.
+        """
+        hardest = round(level.own["hardest"])
+        of_kind: dict[str, list[Level]] = {}
+        for candidate in passed:
+            if candidate.kind.name != self.name:
+                of_kind.setdefault(candidate.kind.name, []).append(candidate)
+        if not of_kind:
+            raise NothingToDrawError(
+                f"{level.title}: expected a level passed to draw from, found none"
+            )
+        others = [name for name in of_kind if before is None or name != before.kind.name]
+        names = others or list(of_kind)
+        among = of_kind[names[int(rng.integers(len(names)))]][-hardest:]
+        drawn = among[int(rng.integers(len(among)))]
+        return replace(drawn, targets=level.targets, aid=level.aid)
+
+    def task(self, level: Level, target: float, rng: np.random.Generator) -> NoReturn:
+        raise _undrawn(level)
+
+    def judge(self, level: Level, task: Task, done: Performance) -> NoReturn:
+        raise _undrawn(level)
+
+    def prompt(self, level: Level, task: Task) -> NoReturn:
+        raise _undrawn(level)
+
+    def comment(self, level: Level, verdict: Verdict) -> NoReturn:
+        raise _undrawn(level)
+
+    def picture(self, level: Level, judged: Judged) -> NoReturn:
+        raise _undrawn(level)
+
+
+def _undrawn(level: Level) -> NothingToDrawError:
+    return NothingToDrawError(f"{level.title}: expected a level drawn from it first, found none")

@@ -1,4 +1,4 @@
-"""What is said of a run: the sentence, and what stands among the figures where it was not one."""
+"""The words on a run of blips: the sentence, and the figure for what was not done."""
 
 from __future__ import annotations
 
@@ -15,19 +15,19 @@ from drills.measures.disturbance import RELEASED
 from drills.score import Reason, Verdict
 
 GROWS = 5.0
-"""points, by so much more must the last blip of a run take than the first to be spoken of."""
+"""Points by which the last dip of a run must pass the first for growth to be spoken of."""
 ORDINAL = ("first", "second", "third", "fourth")
-"""Places in words."""
+"""Words for the places of a run, from the first."""
 
 
-def tell(level: Level, verdict: Verdict) -> str:
+def comment(level: Level, verdict: Verdict) -> str:
     """One sentence on a run that counts."""
-    if verdict.reason in _TOLD:
-        return _TOLD[verdict.reason]
-    if verdict.reason is Reason.LET_GO and (verdict.measures.get("base") or 0.0) >= RELEASED:
+    if verdict.reason in _SENTENCES:
+        return _SENTENCES[verdict.reason]
+    if verdict.reason is Reason.LET_GO and verdict.amount("base") >= RELEASED:
         return "The brake was let go after the last blip: keep it on until the light comes back."
     if verdict.reason not in (Reason.CLEAN, Reason.OVER_LIMIT):
-        return blipping.told(verdict)
+        return blipping.not_as_asked(verdict)
     if verdict.clean:
         return _praise(verdict)
     name, limit = verdict.worst, level.limits[verdict.worst]
@@ -45,7 +45,7 @@ def tell(level: Level, verdict: Verdict) -> str:
     return _WHOLE.get(name) or disturbance(verdict, level.limits)
 
 
-_TOLD = {
+_SENTENCES = {
     Reason.FEW_BLIPS: "There were too few blips: to each cue one stab, in and out.",
     Reason.EXTRA_BLIP: "There were too many blips: one to each cue, none to the beats before.",
     Reason.OFF_BEAT: "A blip lay nearer to another beat than to its own: count, then roll.",
@@ -63,7 +63,7 @@ _WHOLE = {
 
 
 def _praise(verdict: Verdict) -> str:
-    if max(_of(verdict, "dip"), _of(verdict, "surge")) < SMALL:
+    if max(verdict.amount("dip"), verdict.amount("surge")) < SMALL:
         return "Still: the brake stayed where it was through the whole run."
     return "Clean: blip after blip, the brake stayed within what this level allows."
 
@@ -73,24 +73,24 @@ def _dip(verdict: Verdict, limit: float) -> str:
     worst = max(range(len(dips)), key=lambda place: dips[place])
     shown, place = apart(dips[worst], limit)[0], ORDINAL[worst]
     when, change = _when(verdict)
-    if _of(verdict, "base") - dips[worst] < RELEASED:
+    if verdict.amount("base") - dips[worst] < RELEASED:
         return (
             f"The foot came off the brake altogether {when} the {place} blip: "
             "keep the ball of the foot down while its edge rolls."
         )
     if _grows(dips):
-        light = _of(verdict, "offset") <= -SMALL
+        light = verdict.amount("offset") <= -SMALL
         change = "give back each time what the roll took" if light else _ROLL
         return f"The brake fell further with every blip, {shown} points by the {place}: {change}."
     return f"The brake fell {shown} points {when} the {place} of {len(dips)} blips: {change}."
 
 
 def _when(verdict: Verdict) -> tuple[str, str]:
-    """When the brake was at its least, told by the blip that took the most; what to change."""
-    at = _of(verdict, "dip_at")
+    """When the brake was lowest in the deepest dip, as a word, and what to change."""
+    at = verdict.amount("dip_at")
     if at < 0:
         return "before", "roll about the ball of the foot, do not lift to turn"
-    if at > _of(verdict, "end") - _of(verdict, "onset"):
+    if at > verdict.amount("end") - verdict.amount("onset"):
         return "after", "roll back over the ball, do not lift it"
     return "at", _ROLL
 
@@ -100,10 +100,10 @@ def _grows(dips: Sequence[float]) -> bool:
 
 
 def _over(verdict: Verdict, limit: float) -> str:
-    """It came back over only where every blip took something, so that there was a way back."""
-    value = _of(verdict, verdict.worst)
+    """The sentence on a brake above what was held: it came back over only if every blip dipped."""
+    value = verdict.amount(verdict.worst)
     shown = apart(value, limit)[0]
-    came_back = min(_by_place(verdict, "dip")) >= SMALL and _of(verdict, "rebound") >= value
+    came_back = min(_by_place(verdict, "dip")) >= SMALL and verdict.amount("rebound") >= value
     change = (
         "give back only what the roll took"
         if came_back
@@ -139,7 +139,7 @@ def _lateness(verdict: Verdict) -> str:
 
 
 def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
-    """Where what was asked was not done: what of, what came, and what was asked."""
+    """The figure for what was not done, as in `Kind.missed`."""
     came = len(_by_place(verdict, "dip"))
     return {
         Reason.NO_BLIP: ("Blips", "none", "one to each cue was asked"),
@@ -160,7 +160,3 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
 def _by_place(verdict: Verdict, name: str) -> list[float]:
     found = [verdict.measures.get(f"{name}_{place}") for place in PLACES]
     return [one for one in found if one is not None]
-
-
-def _of(verdict: Verdict, name: str) -> float:
-    return verdict.measures.get(name) or 0.0

@@ -1,7 +1,7 @@
 """Easing off: from a held brake to nothing over a given time, with blips inside or without.
 
-The foot follows a tone that falls for as long as it should take. How straight it came down is
-told by a ramp from where it began, and each blip by its chord, as on the road.
+The foot follows a falling tone. The brake is compared with a straight ramp from where the foot
+began, and each blip with its chord, as on the road.
 """
 
 from __future__ import annotations
@@ -12,99 +12,156 @@ from dataclasses import asdict, replace
 
 import numpy as np
 
+from drills.coach import Prompt, brake_to
 from drills.deviation import Bound, Deviation, Span, cut, reach_of
-from drills.kinds.base import AT_REST, Kind, Prompt, brake_to
-from drills.kinds.blipping import ASKED, blip_moves, first_of, misshapen, what_came_instead
-from drills.kinds.trail_words import lean, missed, tell
-from drills.level import Key, Level
-from drills.measures.blip import ON, find_blips
+from drills.kinds import trail_words
+from drills.kinds.blipping import (
+    BLIP_KEYS,
+    blip_moves,
+    first_that_holds,
+    shape_faults,
+    why_no_blip,
+)
+from drills.level import Key, Kind, Level
+from drills.measures.blip import ON
 from drills.measures.chord import FROM as CHORD_FROM
 from drills.measures.chord import ChordDisturbance, Unchorded, chord_of
-from drills.measures.disturbance import RELEASED, Unscored, pulses_of
+from drills.measures.disturbance import RELEASED
 from drills.measures.easing import ramp
 from drills.measures.tempo import farthest
-from drills.measures.way import AFTER_PULSE, WayDown, measure_way
-from drills.score import Reason, Verdict, kept, weigh
-from drills.task import Move, Performance, Signal, Task
+from drills.measures.way import WayDown, measure_way
+from drills.score import Judged, Reason, Verdict, weigh, within
+from drills.task import AT_REST, Move, Performance, Signal, Task
 from drills.trace import SECOND, STEP, Grid, Pedal, nanoseconds
 
 LATEST = 1.5
-"""s the brake may still be on after it should be off, before the repetition ends without it."""
+"""How long the brake may stay on after it should be off, in s, before the repetition ends."""
 TAIL = 0.6
-"""s recorded after the brake is off: a blip that ends with it wants 0.3 s behind it."""
+"""How long is recorded after the brake is off, in s: a blip that ends with it needs 0.3 s."""
 PLACES: Mapping[int, tuple[float, ...]] = {0: (), 1: (0.4,), 2: (0.25, 0.6)}
-"""1, where in the fall the blips are called, by how many there are: the last one leaves time to
+"""When blips are cued, as shares of the fall, by the number of blips: the last one leaves time to
 be measured before the brake is off."""
 EASIEST: Mapping[int, float] = {0: 1.0, 1: 1.5, 2: 2.0}
-"""s, the shortest way down by its blips: a foot that answers each click after 0.3 s with a pulse of
-0.3 s still has brake left to measure the last one by (common practice)."""
+"""Shortest fall in s, by the number of blips: a foot that answers each click after 0.3 s with a
+pulse of 0.3 s still has brake left to measure the last one by (common practice)."""
 KEYS = (
-    *ASKED,
+    *BLIP_KEYS,
     Key("ease", 1.0, 5.0, about="s in which the brake should come down to nothing"),
     Key("blips", 0, 2, 0, whole=True, about="blips on the way down"),
 )
 OF_THE_RELEASE = ("release_start", "release_time", "ramp_error", "ramp_worst", "reversals")
+"""Names of the measures of the way down."""
 OF_THE_CHORD = ("dip", "mean_dip", "surge", "shortfall", "excess", "extra_distance")
+"""Names of the measures that blips have against their chords."""
 OF_BLIPS = (*OF_THE_CHORD, "dip_1", "dip_2", "peak", "width", "coupling", "lateness")
+"""Names of the measures of blips, of which a way down without blips has none."""
 PRESSED_AGAIN = 2 * RELEASED
-"""%, brake at this or more after it was off is no trembling of a foot that lets go."""
+"""Least brake in % that counts as pressed again, and not as the trembling of a foot letting go."""
 BEFORE = 0.3
-"""s shown before the cue."""
+"""How much of the time before the cue a picture shows, in s."""
 AFTER = 0.8
-"""s shown after the brake should be off, from the cue."""
+"""How much of the time after the fall a picture shows, in s."""
 
 
-def _task(level: Level, target: float, rng: np.random.Generator) -> Task:
-    ease, blips = level.own["ease"], round(level.own["blips"])
-    moves = [move for cue in range(1, blips + 1) for move in blip_moves(cue, ease + LATEST)]
-    return Task(
-        target=target,
-        start={Pedal.BRAKE: level.around(target), Pedal.THROTTLE: AT_REST},
-        wait=level.foreperiod.draw(rng),
-        cues=(0.0, *(round(place * ease, 3) for place in PLACES[blips])),
-        signals=(Signal.FALL,) + (Signal.CUE,) * blips,
-        falls=ease,
-        moves=(*moves, Move(Pedal.BRAKE, RELEASED, up=False, within=ease + LATEST, cue=0)),
-        tail=TAIL,
-        early={Pedal.THROTTLE: ON},
-    )
+class TrailDrill(Kind):
+    """The drill of easing off, with blips or without."""
 
+    name = "trail"
+    title = "Easing off"
+    pedals = (Pedal.BRAKE, Pedal.THROTTLE)
+    keys = KEYS
+    measures = ("base", "base_error", *OF_THE_RELEASE, *OF_BLIPS)
+    reveal_measures = ("ramp_error", "dip", "release_time", "release_start")
+    guess_measure = "dip"
+    guess_question = "How far did the brake fall under its way down?"
+    learning_measure = "ramp_error"
 
-def _judge(level: Level, task: Task, done: Performance) -> Verdict:
-    grid = Grid.of(done.trace)
-    way = measure_way(grid, grid.index(done.cues[0]), task.falls)
-    if way is None:
-        return weigh({}, level.limits, Reason.LET_GO)
-    measures = _measures(way, task, done)
-    shortcoming = _shortcoming(level, way, task, measures)
-    if shortcoming is Reason.NO_BLIP:
-        shortcoming = what_came_instead(grid, done.cues[0])
-    if shortcoming is Reason.CUT_SHORT and _came_back(grid, done.cues[0]):
-        shortcoming = Reason.LET_GO
-    limits = level.limits if task.acts else _without_blips(level)
-    return weigh(measures, limits, shortcoming)
+    def task(self, level: Level, target: float, rng: np.random.Generator) -> Task:
+        ease, blips = level.own["ease"], round(level.own["blips"])
+        moves = [move for cue in range(1, blips + 1) for move in blip_moves(cue, ease + LATEST)]
+        return Task(
+            target=target,
+            start={Pedal.BRAKE: level.around(target), Pedal.THROTTLE: AT_REST},
+            wait=level.foreperiod.draw(rng),
+            cues=(0.0, *(round(place * ease, 3) for place in PLACES[blips])),
+            signals=(Signal.FALL,) + (Signal.CUE,) * blips,
+            falls=ease,
+            moves=(*moves, Move(Pedal.BRAKE, RELEASED, up=False, within=ease + LATEST, cue=0)),
+            tail=TAIL,
+            early={Pedal.THROTTLE: ON},
+        )
+
+    def judge(self, level: Level, task: Task, done: Performance) -> Judged:
+        grid = Grid.of(done.trace)
+        way = measure_way(grid, grid.index(done.cues[0]), task.falls)
+        if way is None:
+            verdict = weigh({}, level.limits, Reason.LET_GO)
+            return Judged(task, done, verdict, grid)
+        measures = _measures(way, task, done)
+        shortcoming = _shortcoming(level, way, task, measures)
+        if shortcoming is Reason.NO_BLIP:
+            shortcoming = why_no_blip(grid, done.cues[0])
+        if shortcoming is Reason.CUT_SHORT and _came_back(grid, done.cues[0]):
+            shortcoming = Reason.LET_GO
+        limits = level.limits if task.acts else _without_blips(level)
+        return Judged(task, done, weigh(measures, limits, shortcoming), grid, way)
+
+    def prompt(self, level: Level, task: Task) -> Prompt:
+        blips = {0: "", 1: " Blip once at the click.", 2: " Blip at each of the two clicks."}
+        return brake_to(
+            task,
+            f"Then, in the dark, ease off to nothing as the tone falls, over {task.falls:g} s."
+            f"{blips[len(task.acts)]}",
+        )
+
+    def comment(self, level: Level, verdict: Verdict) -> str:
+        return trail_words.comment(level, verdict)
+
+    def picture(self, level: Level, judged: Judged) -> Deviation | None:
+        """The brake against its way down: the ramp, and within a blip its chord."""
+        task, done = judged.task, judged.done
+        way = judged.measured if isinstance(judged.measured, WayDown) else None
+        given = bool(done.cues)
+        cue = done.cues[0] / SECOND if given else done.began / SECOND + task.wait
+        began = way.easing.release_start if way is not None else None
+        shown_until = task.falls + max(AFTER, math.ceil(10 * (began or 0.0)) / 10)
+        held = task.target if way is None else way.held
+        picture = cut(judged.grid, cue, held, (-BEFORE, shown_until))
+        if picture is None:
+            return None
+        limits = [at for name, at in level.limits.items() if name in _IN_POINTS]
+        cues = tuple(cue_at / SECOND - cue for cue_at in done.cues) if given else (0.0,)
+        picture = replace(picture, reach=reach_of(limits), cues=cues)
+        if way is None or began is None:
+            return replace(picture, zero="target" if way is None else "held")
+        return _on_the_way(level, judged, way, picture)
+
+    def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
+        return trail_words.missed(level, verdict)
+
+    def lean(self, level: Level, verdict: Verdict) -> float | None:
+        return trail_words.lean(verdict)
+
+    def wrong(self, level: Level) -> tuple[str, str, str] | None:
+        """Too little time for its blips, or nothing that is judged without any."""
+        ease, blips = level.own["ease"], round(level.own["blips"])
+        if ease < EASIEST[blips]:
+            return "ease", f"at least {EASIEST[blips]:g} for {blips} on the way down", f"{ease:g}"
+        if not blips and not _without_blips(level):
+            return "limits", "one on the way down, as no blip is asked", ", ".join(level.limits)
+        return None
 
 
 def _came_back(grid: Grid, cue: int) -> bool:
-    """Whether a brake that was off after the cue (ns) was pressed again: a foot that came off."""
+    """Whether a brake that was off after the cue (ns) was pressed again: the foot came off it."""
     brake = grid.brake[grid.index(cue) :]
     off = np.flatnonzero(brake < RELEASED)
     return bool(off.size) and float(brake[off[0] :].max()) >= PRESSED_AGAIN
 
 
 def _without_blips(level: Level) -> Mapping[str, float]:
-    """The limits that mean something where no blip is asked."""
+    """The limits of a level on the way down alone, without those on blips."""
     return {name: at for name, at in level.limits.items() if name not in OF_BLIPS}
-
-
-def _wrong(level: Level) -> tuple[str, str, str] | None:
-    """Too little time for its blips, or nothing that is judged without any."""
-    ease, blips = level.own["ease"], round(level.own["blips"])
-    if ease < EASIEST[blips]:
-        return "ease", f"at least {EASIEST[blips]:g} for {blips} on the way down", f"{ease:g}"
-    if not blips and not _without_blips(level):
-        return "limits", "one on the way down, as no blip is asked", ", ".join(level.limits)
-    return None
 
 
 def _measures(way: WayDown, task: Task, done: Performance) -> dict[str, float | None]:
@@ -132,59 +189,27 @@ def _shortcoming(
 ) -> Reason | None:
     asked = len(task.acts)
     pulses = [] if way.run is None else [pulse for pulse, _ in way.run.blips]
-    return first_of(
+    return first_that_holds(
         {
-            Reason.OFF_TARGET: not kept(measures["base_error"], level.approach_band),
+            Reason.OFF_TARGET: not within(measures["base_error"], level.approach_band),
             Reason.NOT_EASED: way.easing.release_start is None,
             Reason.NO_BLIP: asked > 0 and way.blips == 0,
             Reason.FEW_BLIPS: way.blips < asked,
             Reason.EXTRA_BLIP: way.blips > asked,
             Reason.CUT_SHORT: way.cut is Unchorded.RELEASED,
             Reason.NOT_SCORED: way.cut is not None,
-            **misshapen(level, pulses),
+            **shape_faults(level, pulses),
         }
     )
 
 
-def _prompt(_: Level, task: Task) -> Prompt:
-    blips = {0: "", 1: " Blip once at the click.", 2: " Blip at each of the two clicks."}
-    return brake_to(
-        task,
-        f"Then, in the dark, ease off to nothing as the tone falls, over {task.falls:g} s."
-        f"{blips[len(task.acts)]}",
-    )
-
-
-def _deviation(level: Level, task: Task, done: Performance, verdict: Verdict) -> Deviation | None:
-    """The brake against its way down: the ramp, and within a blip its chord."""
-    grid, given = Grid.of(done.trace), bool(done.cues)
-    cue = done.cues[0] / SECOND if given else done.began / SECOND + task.wait
-    held = verdict.measures.get("base")
-    way = None
-    if given and held is not None:
-        way = measure_way(grid, grid.index(done.cues[0]), task.falls)
-    began = way.easing.release_start if way is not None else None
-    shown_until = task.falls + max(AFTER, math.ceil(10 * (began or 0.0)) / 10)
-    span = (-BEFORE, shown_until)
-    picture = cut(grid, cue, task.target if held is None else held, span)
-    if picture is None:
-        return None
-    limits = [at for name, at in level.limits.items() if name in _IN_POINTS]
-    cues = tuple(cue_at / SECOND - cue for cue_at in done.cues) if given else (0.0,)
-    picture = replace(picture, reach=reach_of(limits), cues=cues)
-    if way is None or began is None:
-        return replace(picture, zero="target" if held is None else "held")
-    return _on_the_way(level, task, grid, way, done.cues[0], picture)
-
-
-def _on_the_way(
-    level: Level, task: Task, grid: Grid, way: WayDown, cue: int, picture: Deviation
-) -> Deviation:
-    """`cue` is ns. Where a blip is judged, its own chord is the way down."""
+def _on_the_way(level: Level, judged: Judged, way: WayDown, picture: Deviation) -> Deviation:
+    """The picture of the brake against its way down; where a blip is judged, against its chord."""
+    grid, cue, falls = judged.grid, judged.done.cues[0], judged.task.falls
     start = grid.index(cue) + round(1000 * (way.easing.release_start or 0.0))
     first = grid.index(cue + nanoseconds(float(picture.time[0])))
     points = np.arange(first, first + picture.time.size)
-    meant = np.maximum(ramp(points, start, float(grid.brake[start]), task.falls), 0.0)
+    meant = np.maximum(ramp(points, start, float(grid.brake[start]), falls), 0.0)
     meant[points < start] = way.held
     windows = []
     for pulse, done in way.run.blips if way.run is not None else ():
@@ -195,9 +220,9 @@ def _on_the_way(
             meant[inside] = chord_of(pulse, done, seconds)
             windows.append((pulse.first - CHORD_FROM, stop))
     brake = grid.brake[first : first + picture.time.size]
-    ramp_ends = min(start + round(1000 * task.falls), len(grid))
+    ramp_ends = min(start + round(1000 * falls), len(grid))
     bounds = [
-        *_of_the_ramp(level, (start, ramp_ends), _left_out(grid)),
+        *_of_the_ramp(level, (start, ramp_ends), way.left_out),
         *_of_the_blips(level, windows),
     ]
     return replace(
@@ -208,25 +233,17 @@ def _on_the_way(
     )
 
 
-def _left_out(grid: Grid) -> list[Span]:
-    """Grid indices that the ramp is not judged over: those of the blips, scored or not."""
-    found = find_blips(grid)
-    pulses = pulses_of(grid, found) if found else []
-    known = [] if isinstance(pulses, Unscored) else pulses
-    return [(one.first - CHORD_FROM, one.after + AFTER_PULSE) for one in known]
-
-
 def _timed(bound: Bound, first: int, picture: Deviation) -> Bound:
-    """A limit over grid indices, told in s on the axis of a picture that begins at `first`."""
+    """A limit over grid indices, moved to s on the axis of a picture that begins at `first`."""
     opens, closes = (float(picture.time[0]) + (at - first) / 1000 for at in bound.during)
     return replace(bound, during=(opens, closes))
 
 
-def _of_the_ramp(level: Level, way: Span, aside: Sequence[Span]) -> list[Bound]:
-    """How far off the ramp it may be, over grid indices, between what the blips take out."""
+def _of_the_ramp(level: Level, way: Span, left_out: Sequence[Span]) -> list[Bound]:
+    """The limit on the distance from the ramp, over the grid indices between the blips."""
     bounds: list[Bound] = []
     worst, at = level.limits.get("ramp_worst"), way[0]
-    for opens, closes in [*aside, (way[1], way[1])]:
+    for opens, closes in [*left_out, (way[1], way[1])]:
         until = min(opens, way[1])
         if worst is not None and until > at:
             bounds.append(Bound("" if bounds else f"way ±{worst:g}", -worst, worst, (at, until)))
@@ -235,7 +252,7 @@ def _of_the_ramp(level: Level, way: Span, aside: Sequence[Span]) -> list[Bound]:
 
 
 def _of_the_blips(level: Level, windows: Sequence[Span]) -> list[Bound]:
-    """What each blip may take, over grid indices."""
+    """The limits on each blip, over grid indices."""
     bounds: list[Bound] = []
     for number, window in enumerate(windows):
         for name, word, sign in (("dip", "dip", -1), ("surge", "above", 1)):
@@ -248,24 +265,4 @@ def _of_the_blips(level: Level, windows: Sequence[Span]) -> list[Bound]:
 
 
 _IN_POINTS = ("ramp_worst", "ramp_error", "dip", "surge")
-
-
-TRAIL = Kind(
-    name="trail",
-    pedals=(Pedal.BRAKE, Pedal.THROTTLE),
-    keys=KEYS,
-    measures=(*("base", "base_error", *OF_THE_RELEASE, *OF_BLIPS),),
-    shown=("ramp_error", "dip", "release_time", "release_start"),
-    task=_task,
-    judge=_judge,
-    prompt=_prompt,
-    tell=tell,
-    deviation=_deviation,
-    called="Easing off",
-    guessed="dip",
-    learned="ramp_error",
-    asks="How far did the brake fall under its way down?",
-    missed=missed,
-    wrong=_wrong,
-    lean=lean,
-)
+"""Measures whose limits set the scale of the picture."""

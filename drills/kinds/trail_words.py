@@ -1,8 +1,8 @@
-"""What is said of easing off: the sentence, the figures where it was not done, the bubble."""
+"""The words on easing off: the sentence, the figure for what was not done, and the bubble."""
 
 from __future__ import annotations
 
-from drills.coach import LITTLE, SMALL, disturbance, leaning
+from drills.coach import LITTLE, SMALL, disturbance, lean_of
 from drills.digits import apart
 from drills.kinds import blipping
 from drills.level import Level
@@ -10,13 +10,14 @@ from drills.measures.easing import LET_GO
 from drills.score import Reason, Verdict
 
 STRAIGHT = 6.0
-"""points, a way down that is nowhere farther off than this may be called straight: no level asks
-for less."""
+"""Farthest that a way down called straight may be off the ramp, in points: no level asks for
+less."""
 BY_PACE = 0.8
-"""1, share of the farthest off that a wrong pace must account for to be what is told."""
+"""Least share of the largest distance from the ramp that a wrong pace must account for to be the
+fault that is named."""
 
 
-def tell(level: Level, verdict: Verdict) -> str:
+def comment(level: Level, verdict: Verdict) -> str:
     """One sentence on a way down that counts."""
     if verdict.reason is Reason.EXTRA_BLIP and not level.own["blips"]:
         return "A blip came where none was asked: leave the throttle alone on the way down."
@@ -26,14 +27,14 @@ def tell(level: Level, verdict: Verdict) -> str:
             f"The foot came off the brake altogether at {blip}: "
             "keep the ball of the foot down while its edge rolls."
         )
-    if verdict.reason in _TOLD:
-        return _TOLD[verdict.reason]
+    if verdict.reason in _SENTENCES:
+        return _SENTENCES[verdict.reason]
     if verdict.reason not in (Reason.CLEAN, Reason.OVER_LIMIT):
-        return blipping.told(verdict)
+        return blipping.not_as_asked(verdict)
     return _praise(verdict) if verdict.clean else _over(level, verdict)
 
 
-_TOLD = {
+_SENTENCES = {
     Reason.NOT_EASED: "The brake was not eased off: follow the tone as it falls.",
     Reason.NO_BLIP: "No blip came: at the click, one short stab while the brake comes down.",
     Reason.FEW_BLIPS: "There were too few blips: to each click one stab, in and out.",
@@ -53,12 +54,12 @@ _TOLD = {
 
 def _praise(verdict: Verdict) -> str:
     blips = "the blips" if "dip_2" in verdict.measures else "the blip"
-    dip, surge = _of(verdict, "dip"), _of(verdict, "surge")
+    dip, surge = verdict.amount("dip"), verdict.amount("surge")
     most, gave = max(dip, surge), "gave" if dip >= surge else "rose"
     if "dip" in verdict.measures and most >= SMALL:
         amount = "a little" if most <= LITTLE else "no more than it may"
         return f"Clean: the brake {gave} {amount} at {blips}, and went on down."
-    if _of(verdict, "ramp_worst") > STRAIGHT:
+    if verdict.amount("ramp_worst") > STRAIGHT:
         return "Clean: the way down stayed within what this level allows."
     if "dip" in verdict.measures:
         left = "leave" if "dip_2" in verdict.measures else "leaves"
@@ -112,7 +113,7 @@ def _at(name: str, verdict: Verdict) -> str:
         return "a blip"
     if name != "dip":
         return "at the blips"
-    first, second = _of(verdict, "dip_1"), _of(verdict, "dip_2")
+    first, second = verdict.amount("dip_1"), verdict.amount("dip_2")
     return f"at the {'second' if second > first else 'first'} blip"
 
 
@@ -121,13 +122,13 @@ def _blips(verdict: Verdict) -> str:
 
 
 def _way(level: Level, verdict: Verdict, shown: str) -> str:
-    """What was wrong with a way down: its pace, where that alone puts it so far off; or its shape.
+    """The sentence on a way down off the ramp: its pace where that accounts for most, or its shape.
 
-    How far off a pace puts it is how far the ramp still was from nothing when the brake was off,
-    or how far past it.
+    A pace is off by what the ramp still had to go when the brake was off, or by how far it was
+    past its end.
     """
-    ease, base = level.own["ease"], _of(verdict, "base")
-    worst, taken = _of(verdict, "ramp_worst"), verdict.measures.get("release_time")
+    ease, base = level.own["ease"], verdict.amount("base")
+    worst, taken = verdict.amount("ramp_worst"), verdict.measures.get("release_time")
     off = f"{shown} points" if verdict.worst == "ramp_worst" else f"about {shown} points"
     if taken is None:
         return (
@@ -149,7 +150,7 @@ def _way(level: Level, verdict: Verdict, shown: str) -> str:
 
 
 def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
-    """Where what was asked was not done: what of, what came, and what was asked."""
+    """The figure for what was not done, as in `Kind.missed`."""
     blips = "one to each click was asked" if level.own["blips"] else "none was asked"
     return {
         Reason.NOT_EASED: ("Brake", "not eased off", "down to nothing was asked"),
@@ -164,14 +165,10 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
     }.get(verdict.reason) or blipping.missed(level, verdict)
 
 
-def lean(level: Level, verdict: Verdict) -> float | None:
-    """Light where a blip took too much, heavy where it pushed or the brake never came off."""
+def lean(verdict: Verdict) -> float | None:
+    """The bubble: light where a blip dipped, heavy where it pushed or the brake never came off."""
     if verdict.reason is Reason.NOT_EASED:
         return 1.0
     if verdict.reason is Reason.OVER_LIMIT and verdict.worst == "release_time":
         return 1.0
-    return leaning(level, verdict)
-
-
-def _of(verdict: Verdict, name: str) -> float:
-    return verdict.measures.get(name) or 0.0
+    return lean_of(verdict)

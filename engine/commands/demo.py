@@ -22,7 +22,7 @@ from engine.store import Record
 if TYPE_CHECKING:
     from drills.phases import Transition
     from drills.task import Task
-    from engine.drill.demo import Demonstration
+    from engine.drill.demonstration import Demonstration
 
 
 def add_demo(parser: argparse.ArgumentParser) -> None:
@@ -53,7 +53,7 @@ def run_demo(options: argparse.Namespace) -> int:
     if options.json and not options.headless:
         raise UsageError("--json: expected together with --headless, found without it")
     give_hints()
-    from engine.drill.demo import Demonstration
+    from engine.drill.demonstration import Demonstration
 
     repetitions = options.reps or (1 if options.tour else level.repetitions)
     shown = Demonstration(

@@ -7,33 +7,28 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
-from engine.ladder.level_files import OWN, SHIPPED, load_levels
+from engine.commands.data import open_data
+from engine.progress.saved import courses_of
 from engine.road.drive import Drive, by_place
-from engine.road.transfer import DRILLED, Beside, beside
-from engine.road.words import NO_BLIPS, told
-from engine.store import History
+from engine.road.saved import keep_drive
+from engine.road.transfer import DRILLED, DrillComparison, comparisons
+from engine.road.words import NO_BLIPS, drive_words
 
 KEPT = "Kept with your history."
 
 
-def open_history(folder: Path) -> History:
-    """The history in a data folder. Raises StoreError, LevelError."""
-    levels = load_levels([SHIPPED, folder / OWN])
-    return History(folder, {level.id: level.rule for level in levels})
-
-
-def keep(folder: Path, drive: Drive) -> tuple[Beside, ...]:
+def keep(folder: Path, drive: Drive) -> tuple[DrillComparison, ...]:
     """Keep a drive that has blips; what it is beside the drills of the last weeks.
 
     Raises StoreError, also where it is kept already.
     """
-    with open_history(folder) as history:
+    with open_data(folder) as history:
         if drive.blips:
-            history.keep_drive(drive)
-        return beside(drive, history.courses(DRILLED))
+            keep_drive(history, drive)
+        return comparisons(drive, courses_of(history, DRILLED))
 
 
-def drive_as_data(drive: Drive, found: Sequence[Beside]) -> dict[str, Any]:
+def drive_as_data(drive: Drive, found: Sequence[DrillComparison]) -> dict[str, Any]:
     """A drive with its figures by name."""
     return {
         "kept": bool(drive.blips),
@@ -51,8 +46,8 @@ def drive_as_data(drive: Drive, found: Sequence[Beside]) -> dict[str, Any]:
     }
 
 
-def drive_as_text(drive: Drive, found: Sequence[Beside]) -> str:
+def drive_as_text(drive: Drive, found: Sequence[DrillComparison]) -> str:
     """The same for a person to read."""
     if not drive.blips:
         return NO_BLIPS
-    return "\n".join([*told(drive, by_place(drive), found), KEPT])
+    return "\n".join([*drive_words(drive, by_place(drive), found), KEPT])

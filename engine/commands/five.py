@@ -16,13 +16,13 @@ from engine.console import one_line, say
 from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.practice.results import LONGEST
 from engine.stage.hints import give_hints
-from engine.store import History
-from engine.store.history import is_new
+from engine.store import open_history
+from engine.store.opening import is_new
 
 if TYPE_CHECKING:
-    from engine.five.forecast import Ahead
+    from engine.five.forecast import Forecast
     from engine.five.planner import Planned
-    from engine.five.player_state import Known
+    from engine.five.player_state import PlayerState
 
 USUAL = 5.0
 """min, how long five minutes are."""
@@ -51,16 +51,16 @@ def add_plan(parser: argparse.ArgumentParser) -> None:
 
 def run_five(options: argparse.Namespace) -> int:
     """Play the five minutes; the exit code. Raises Refusal."""
-    from engine.game.home import Go
+    from engine.game.entries import FIVE
 
-    return run_play(options, Go.FIVE, options.minutes)
+    return run_play(options, FIVE, options.minutes)
 
 
 def run_warm_up(options: argparse.Namespace) -> int:
     """Play a warm-up; the exit code. Raises Refusal."""
-    from engine.game.home import Go
+    from engine.game.entries import WARM_UP
 
-    return run_play(options, Go.WARM_UP)
+    return run_play(options, WARM_UP)
 
 
 def run_plan(options: argparse.Namespace) -> int:
@@ -69,31 +69,31 @@ def run_plan(options: argparse.Namespace) -> int:
 
     give_hints()
     coming = _next(data_folder(options), options.minutes, local_now())
-    planned = plan(coming.known, coming.sitting)
-    say(as_json(planned, coming.known) if options.json else as_text(planned, coming))
+    planned = plan(coming.player, coming.session)
+    say(as_json(planned, coming.player) if options.json else as_text(planned, coming))
     return 0
 
 
-def as_json(planned: list[Planned], known: Known) -> str:
+def as_json(planned: list[Planned], player: PlayerState) -> str:
     """A plan, each repetition as one line of JSON."""
     lines = [
         {
-            "day": known.day.isoformat(),
+            "day": player.day.isoformat(),
             "number": number,
             "why": one.why.value,
             "level": one.level.id,
             "kind": one.level.kind.name,
-            "seconds": round(known.pace.of(one.level), 1),
+            "seconds": round(player.pace.of(one.level), 1),
         }
         for number, one in enumerate(planned, start=1)
     ]
     return "".join(f"{json.dumps(line, allow_nan=False)}\n" for line in lines)
 
 
-def as_text(planned: list[Planned], coming: Ahead) -> str:
+def as_text(planned: list[Planned], coming: Forecast) -> str:
     """A plan for a person."""
-    takes = sum(coming.known.pace.of(one.level) for one in planned)
-    when = "Left of today" if coming.sitting.results else "Today"
+    takes = sum(coming.player.pace.of(one.level) for one in planned)
+    when = "Left of today" if coming.session.results else "Today"
     if coming.done:
         when = "Done for today. Tomorrow"
     head = f"{when}: {len(planned)} repetitions, about {takes / 60:.1f} minutes"
@@ -105,18 +105,18 @@ def as_text(planned: list[Planned], coming: Ahead) -> str:
     )
 
 
-def _next(folder: Path, minutes: float, now: datetime) -> Ahead:
+def _next(folder: Path, minutes: float, now: datetime) -> Forecast:
     """The five minutes that come next; nothing is made where there is no history."""
-    from engine.five.forecast import Ahead, ahead
-    from engine.five.player_state import Known
-    from engine.five.session import seed_of
-    from engine.practice.results import Sitting, What
+    from engine.five.forecast import Forecast, forecast
+    from engine.five.planner import seed_of
+    from engine.five.player_state import PlayerState
+    from engine.practice.results import Session, SessionKind
 
     levels, band = load_levels([SHIPPED, folder / OWN]), load_band()
     if is_new(folder):
         today = now.date()
-        new = Sitting(0, What.FIVE, now, minutes, seed_of(today))
-        return Ahead(Known(today, levels, band=band, pedals=USUAL_PEDALS), new)
-    with History(folder, {level.id: level.rule for level in levels}) as history:
+        new = Session(0, SessionKind.FIVE, now, minutes, seed_of(today))
+        return Forecast(PlayerState(today, levels, band=band, pedals=USUAL_PEDALS), new)
+    with open_history(folder, levels) as history:
         there = pedals_of(history, USUAL_PEDALS)
-        return ahead(history, levels, band, there, now, minutes)
+        return forecast(history, levels, band, there, now, minutes)

@@ -13,11 +13,12 @@ from drills.level import Level
 from drills.trace import Pedal
 from engine.commands.options import data_folder, path_of, quoted
 from engine.console import one_line, say
-from engine.ladder.ladder import Flight, Rung, State, climb
+from engine.ladder.ladder import LadderLevel, LadderStage, State, ladder_stages
 from engine.ladder.level_files import OWN, SHIPPED, check_level, load_levels
 from engine.practice.passes import ALL_PEDALS
-from engine.store import History
-from engine.store.history import is_new
+from engine.store import History, ledger, open_history
+from engine.store.opening import is_new
+from engine.store.retention import all_retention
 
 
 def add_levels(parser: argparse.ArgumentParser) -> None:
@@ -48,60 +49,62 @@ def run_levels(options: argparse.Namespace) -> int:
     if options.check is not None:
         say(f"{_fine(options.check, check_level(options.check, folders))}\n")
         return 0
-    flights = _ladder(folder, load_levels(folders))
-    say(as_json(flights) if options.json else as_text(flights))
+    stages = _ladder(folder, load_levels(folders))
+    say(as_json(stages) if options.json else as_text(stages))
     return 0
 
 
-def as_json(flights: Sequence[Flight]) -> str:
+def as_json(stages: Sequence[LadderStage]) -> str:
     """The levels, each as one line of JSON."""
     lines = [
         {
             "id": rung.level.id,
             "title": rung.level.title,
-            "stage": flight.name,
+            "stage": ladder_stage.name,
             "kind": rung.level.kind.name,
             "needs": list(rung.level.needs),
             "pedals": [pedal.value for pedal in rung.level.pedals],
             "state": rung.state.value,
         }
-        for flight in flights
-        for rung in flight.rungs
+        for ladder_stage in stages
+        for rung in ladder_stage.rungs
     ]
     return "".join(f"{json.dumps(line, allow_nan=False)}\n" for line in lines)
 
 
-def as_text(flights: Sequence[Flight]) -> str:
+def as_text(stages: Sequence[LadderStage]) -> str:
     """The levels for a person, stage by stage."""
-    rungs = [rung for flight in flights for rung in flight.rungs]
+    rungs = [rung for ladder_stage in stages for rung in ladder_stage.rungs]
     id_width = max(len(rung.level.id) for rung in rungs)
     kind_width = max(len(rung.level.kind.name) for rung in rungs)
     state_width = max(len(state) for state in State)
 
-    def line(rung: Rung) -> str:
+    def line(rung: LadderLevel) -> str:
         level = rung.level
         known = f"{level.id:<{id_width}}  {level.kind.name:<{kind_width}}"
         return f"  {known}  {rung.state:<{state_width}}  {level.title}\n"
 
     return "\n".join(
-        one_line(f"{flight.name}: {flight.done} of {len(flight.rungs)} passed")
+        one_line(f"{ladder_stage.name}: {ladder_stage.done} of {len(ladder_stage.rungs)} passed")
         + "\n"
-        + "".join(map(line, flight.rungs))
-        for flight in flights
+        + "".join(map(line, ladder_stage.rungs))
+        for ladder_stage in stages
     )
 
 
-def _ladder(folder: Path, levels: Sequence[Level]) -> tuple[Flight, ...]:
+def _ladder(folder: Path, levels: Sequence[Level]) -> tuple[LadderStage, ...]:
     """The levels with their states by the history in a folder; nothing is made where it has none.
 
     Which pedals are plugged in is not looked at: those of the saved binding count as there, and
     all of them where none was saved.
     """
     if is_new(folder):
-        return climb(levels, frozenset())
-    with History(folder, {level.id: level.rule for level in levels}) as history:
-        there, keeping = pedals_of(history), history.keepings()
-        return climb(levels, history.passed(), history.placed(), there, keeping=keeping)
+        return ladder_stages(levels, frozenset())
+    with open_history(folder, levels) as history:
+        there, retention = pedals_of(history), all_retention(history)
+        return ladder_stages(
+            levels, ledger.passed(history), ledger.placed(history), there, retention=retention
+        )
 
 
 def pedals_of(history: History, unknown: frozenset[Pedal] = ALL_PEDALS) -> frozenset[Pedal]:
@@ -109,7 +112,7 @@ def pedals_of(history: History, unknown: frozenset[Pedal] = ALL_PEDALS) -> froze
     from engine.stage.hints import give_hints
 
     give_hints()
-    from engine.setup.flow import saved_binding
+    from engine.setup.saved import saved_binding
 
     binding = saved_binding(history)
     if binding is None:

@@ -3,23 +3,15 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+import sys
+from collections.abc import Sequence
 from typing import NoReturn
 
 from drills.refusal import Refusal
 from engine import __version__
-from engine.commands.demo import add_demo, run_demo
-from engine.commands.exporting import add_export, add_import, run_export, run_import
-from engine.commands.five import add_minutes, add_plan, run_five, run_plan, run_warm_up
-from engine.commands.levels import add_levels, run_levels
 from engine.commands.options import DATA_VARIABLE, UsageError, path_of, quoted
 from engine.commands.play import run_play
-from engine.commands.record import add_record, run_record
-from engine.commands.remeasure import add_remeasure, run_remeasure
-from engine.commands.report import add_report, run_report
-from engine.commands.score import add_score, run_score
-from engine.commands.trial import run_trial
+from engine.commands.table import COMMANDS, load
 from engine.console import say, warn
 from engine.stage.shape import LEAST, USUAL, Shape, is_size
 
@@ -32,7 +24,8 @@ LONGEST = 500
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run stillfoot with these arguments (those of the process where None); its exit code."""
     try:
-        options = _parser().parse_args(arguments)
+        given = sys.argv[1:] if arguments is None else arguments
+        options = _parser(given).parse_args(given)
         return int(options.run(options))
     except _HelpedError:
         return 0
@@ -62,7 +55,8 @@ class _Parser(argparse.ArgumentParser):
         say(message)
 
 
-def _parser() -> _Parser:
+def _parser(arguments: Sequence[str]) -> _Parser:
+    """The parser of a command line; of the commands, those named in it have their options."""
     parser = _Parser(
         prog="stillfoot",
         description="Teaches a sim racer's right foot to blip without disturbing the brake.",
@@ -76,9 +70,14 @@ def _parser() -> _Parser:
         added = commands.add_parser(
             command.name, help=command.about, description=command.says, allow_abbrev=False
         )
-        added.set_defaults(run=command.run)
-        for add in command.options:
-            add(added)
+        if command.name in arguments:
+            run, add_options = load(command.name)
+            added.set_defaults(run=run)
+            if command.in_window:
+                _common(added, argparse.SUPPRESS)
+            else:
+                _data(added, argparse.SUPPRESS)
+            add_options(added)
     return parser
 
 
@@ -123,121 +122,3 @@ def _shape(text: str) -> Shape:
             f"expected WIDTHxHEIGHT of at least {LEAST[0]}x{LEAST[1]}, found {quoted(text)}"
         )
     return Shape(size)
-
-
-def _in_window(parser: argparse.ArgumentParser) -> None:
-    """Options of a command that opens a window."""
-    _common(parser, argparse.SUPPRESS)
-
-
-def _on_data(parser: argparse.ArgumentParser) -> None:
-    """Options of a command that reads the history."""
-    _data(parser, argparse.SUPPRESS)
-
-
-@dataclass(frozen=True)
-class Command:
-    """One command of the program."""
-
-    name: str
-    """As it is typed."""
-    about: str
-    """What the list of commands says of it."""
-    says: str
-    """What its own help says of it."""
-    run: Callable[[argparse.Namespace], int]
-    """Runs it; the exit code."""
-    options: Sequence[Callable[[argparse.ArgumentParser], None]]
-    """Give its options to a parser."""
-
-
-COMMANDS = (
-    Command(
-        "five",
-        "begin today's five minutes at once",
-        "Begins today's five minutes at once, or goes on with what is left of them.",
-        run_five,
-        (_in_window, add_minutes),
-    ),
-    Command(
-        "warm-up",
-        "begin a warm-up at once, before driving",
-        "Begins a warm-up at once: two to three minutes before driving.",
-        run_warm_up,
-        (_in_window,),
-    ),
-    Command(
-        "trial",
-        "try a foot position: begin a trial at once, or go on",
-        "Begins a trial of two foot positions at once, or goes on with the one under way.",
-        run_trial,
-        (_in_window,),
-    ),
-    Command(
-        "plan",
-        "print what the next five minutes will be",
-        "Prints what the next five minutes will be: each repetition with its reason.",
-        run_plan,
-        (_on_data, add_plan),
-    ),
-    Command(
-        "report",
-        "print how practice went on, or write it as a page",
-        "Prints how practice went on; writes it as a page to read or print, or as a picture.",
-        run_report,
-        (_on_data, add_report),
-    ),
-    Command(
-        "levels",
-        "list the levels, or help with one of your own",
-        "Lists every level with its state, checks one of your own, or begins one.",
-        run_levels,
-        (_on_data, add_levels),
-    ),
-    Command(
-        "demo",
-        "watch a simulated foot play a set",
-        "A simulated foot plays a set, in the window or without one.",
-        run_demo,
-        (_in_window, add_demo),
-    ),
-    Command(
-        "score",
-        "measure a recording of pedals",
-        "Measures a recording of pedals: every run of blips in it, or one window.",
-        run_score,
-        (_on_data, add_score),
-    ),
-    Command(
-        "record",
-        "record the pedals while driving",
-        "Records the pedals while you drive in a simulator, without a window, then measures it.",
-        run_record,
-        (_on_data, add_record),
-    ),
-    Command(
-        "export",
-        "write the history as CSV",
-        "Writes everything in the history into a new folder, as CSV with a header of units: "
-        "repetitions, measures, traces and the rest, a file each. What import reads back.",
-        run_export,
-        (_on_data, add_export),
-    ),
-    Command(
-        "import",
-        "read a history that was exported",
-        "Makes the history of a data folder that has none out of what export wrote. "
-        "Where anything is damaged, that is said in one line, and nothing is changed.",
-        run_import,
-        (_on_data, add_import),
-    ),
-    Command(
-        "remeasure",
-        "measure every kept trace again",
-        "Measures every kept trace again, by what the measures are today, on all cores. "
-        "Only measures are changed: what was told stays told, each verdict, score and pass.",
-        run_remeasure,
-        (_on_data, add_remeasure),
-    ),
-)
-"""The commands in the order that help lists them."""

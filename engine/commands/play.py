@@ -11,12 +11,13 @@ from typing import TYPE_CHECKING
 
 from engine.commands.options import data_folder, level_called, local_now
 from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
+from engine.practice.results import MINUTES
 from engine.stage.hints import give_hints
 from engine.stage.shape import Shape, ShapeError
-from engine.store import History, StoreError
+from engine.store import History, StoreError, open_history
 
 if TYPE_CHECKING:
-    from engine.game.home import Go
+    from engine.game.entry import Entry
     from engine.pedals.port import Clock
     from engine.pedals.rig import Rig
     from engine.stage.scene import Flow
@@ -34,7 +35,7 @@ OFFERED_SKILL = 0.5
 
 def run_play(
     options: argparse.Namespace,
-    straight: Go | None = None,
+    straight: Entry | None = None,
     minutes: float | None = None,
     clock: Clock = time.perf_counter_ns,
 ) -> int:
@@ -49,20 +50,20 @@ def run_play(
     give_hints()
     import numpy as np
 
-    from engine.drill.demo import Demonstration
-    from engine.five.flow import MINUTES
-    from engine.game.flow import Offer, play
+    from engine.drill.demonstration import Demonstration
+    from engine.game.flow import play
+    from engine.game.offer import Offer
 
     offered = Demonstration(demo, demo.repetitions, OFFERED_SEED, OFFERED_SKILL, levels=levels)
-    offer = Offer(levels, load_band(), offered, minutes or MINUTES, straight)
+    offer = Offer(levels, load_band(), offered, minutes or MINUTES)
     rng = np.random.default_rng()
-    with History(folder, {level.id: level.rule for level in levels}) as history:
+    with open_history(folder, levels) as history:
         asked: Shape | None = options.window
         shape = asked or window_kept(history)
         left = in_window(
             shape,
             options.events,
-            lambda rig, stage: play(rig, stage, history, offer, rng, local_now),
+            lambda rig, stage: play(rig, stage, history, offer, rng, local_now, straight),
             fit=asked is None,
             clock=clock,
         )

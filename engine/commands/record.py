@@ -11,22 +11,23 @@ from typing import TYPE_CHECKING
 from drills.recording import RecordingError
 from drills.refusal import Refusal
 from drills.trace import Sample
-from engine.commands.driving import drive_as_text, keep, open_history
+from engine.commands.data import open_data
+from engine.commands.driving import drive_as_text, keep
 from engine.commands.options import data_folder, local_now, path_of
 from engine.commands.scoring import read
 from engine.commands.stopping import Stopping
 from engine.console import say, warn
 from engine.pedals.identity import Missing
 from engine.road.drive import recorded
+from engine.road.journal import Journal
 from engine.road.words import CAUTION, TOO_SHORT
 from engine.stage.hints import give_hints
-from engine.store.history import is_new
-from engine.store.journal import Journal
+from engine.store.opening import is_new
 
 if TYPE_CHECKING:
     from engine.pedals.bound import Binding
     from engine.pedals.rig import Rig
-    from engine.road.recorder import Recorder
+    from engine.road.recorder import DriveRecorder
 
 BEGUN = f"Recording until Ctrl-C, or until no pedal moves for five minutes. {CAUTION}"
 AWAY = "the pedals are gone: recording goes on when they are back"
@@ -56,25 +57,25 @@ def run_record(options: argparse.Namespace) -> int:
     binding = _binding(folder)
     from engine.pedals.rig import Rig
     from engine.pedals.sdl import Devices
-    from engine.road.recorder import Recorder
-    from engine.stage.unseen import attend, no_window
+    from engine.road.recorder import DriveRecorder
+    from engine.stage.unseen import attend_windowless, no_window
 
     import pygame  # isort: skip
 
     with Stopping() as stopping, no_window():
         rig = Rig(time.perf_counter_ns, Devices(pygame.joystick, choosing=False))
         _bind(rig, binding)
-        recorder = Recorder(clutch=binding.clutch is not None, date=time.time_ns)
+        recorder = DriveRecorder(clutch=binding.clutch is not None, date=time.time_ns)
         with Journal(options.file, recorder.header) as journal:
             say(f"{BEGUN}\n")
             look = looking(recorder, journal, warn)
-            attend(rig, look, recorder.cut, lambda: stopping.asked or recorder.is_idle)
+            attend_windowless(rig, look, recorder.cut, lambda: stopping.asked or recorder.is_idle)
             journal.add(recorder.end(), rig.clock(), busy=False)
     return _scored(options.file, folder)
 
 
 def looking(
-    recorder: Recorder, journal: Journal, tell: Callable[[str], None]
+    recorder: DriveRecorder, journal: Journal, tell: Callable[[str], None]
 ) -> Callable[[Sample | None, int], None]:
     """What is done with each look at the pedals; it tells when they go, and when they are back."""
     away = False
@@ -106,11 +107,11 @@ def _scored(path: Path, folder: Path) -> int:
 
 def _binding(folder: Path) -> Binding:
     """The pedals that were set up. Raises RecordError where there are none, StoreError."""
-    from engine.setup.flow import saved_binding
+    from engine.setup.saved import saved_binding
 
     binding = None
     if not is_new(folder):
-        with open_history(folder) as history:
+        with open_data(folder) as history:
             binding = saved_binding(history)
     if binding is None:
         raise RecordError(

@@ -12,8 +12,7 @@ from drills.deviation import Deviation
 from drills.measures.chord import ChordRun, Unscorable
 from drills.measures.distance import Stop
 from drills.measures.disturbance import BAND
-from drills.measures.gaps import without_gaps
-from drills.measures.runs import measure_held, measure_recording, throttle_floor
+from drills.measures.runs import measure_held, measure_recording, throttle_floor, without_gaps
 from drills.recording import COLUMNS, Format, Recording
 from engine.commands.driving import drive_as_data, drive_as_text, keep
 from engine.commands.options import (
@@ -27,8 +26,8 @@ from engine.commands.options import (
 from engine.commands.scored import about, as_json, as_text, chords_as_data, held_as_data
 from engine.commands.scoring import (
     ScoreError,
-    Span,
-    called,
+    TimeSpan,
+    blip_name,
     grid_of,
     parse,
     picture_of_window,
@@ -96,7 +95,7 @@ def run_score(options: argparse.Namespace) -> int:
     found, told = measured.found, ""
     if options.keep:
         at, trace = local_now(), recording.trace
-        drive = drive_of(measured.chords, trace, at=at, name=Path(called(name)).name, raw=raw)
+        drive = drive_of(measured.chords, trace, at=at, name=Path(blip_name(name)).name, raw=raw)
         drills = keep(data_folder(options), drive)
         found = found | {"drive": drive_as_data(drive, drills)}
         told = f"\n{drive_as_text(drive, drills)}\n"
@@ -117,7 +116,11 @@ class _Measured:
 
 
 def _measure(
-    recording: Recording, mode: str, window: Span | None, road: Stop, options: argparse.Namespace
+    recording: Recording,
+    mode: str,
+    window: TimeSpan | None,
+    road: Stop,
+    options: argparse.Namespace,
 ) -> _Measured:
     trace, plots = recording.trace, options.plot is not None
     if window is not None:
@@ -185,9 +188,9 @@ def _refuse_unused(options: argparse.Namespace, mode: str) -> None:
     for name in known:
         if getattr(options, name) is not None and name not in _USES[mode]:
             using = [kind for kind, names in _USES.items() if name in names]
-            called = " or ".join(_called(kind) for kind in using if not _is_part(kind, using))
+            blip_name = " or ".join(_called(kind) for kind in using if not _is_part(kind, using))
             found = f"--{mode}" if mode in _NEEDS else "without"
-            raise UsageError(f"{_flag(name)}: expected together with {called}, found {found}")
+            raise UsageError(f"{_flag(name)}: expected together with {blip_name}, found {found}")
     for name in _NEEDS.get(mode, ()):
         if getattr(options, name) is None:
             raise UsageError(f"--{mode}: expected together with {_flag(name)}, found without")
@@ -216,19 +219,19 @@ def _road(options: argparse.Namespace) -> Stop:
     return Stop(v0, v1, usual.deceleration if options.decel is None else options.decel)
 
 
-def _window(options: argparse.Namespace) -> Span | None:
+def _window(options: argparse.Namespace) -> TimeSpan | None:
     """The window that is asked for; None for runs of blips. Raises UsageError."""
     if options.hold is not None:
         start, stop = options.hold
-        return Span("hold", start, stop, options.target, options.tolerance)
+        return TimeSpan("hold", start, stop, options.target, options.tolerance)
     if options.step is not None:
         if options.target == 0:
             raise UsageError("--target: expected a number above 0, found 0")
         start, stop = options.step
-        return Span("step", start, stop, options.target, options.band)
+        return TimeSpan("step", start, stop, options.target, options.band)
     if options.release is not None:
         cue, length = options.release
-        return Span("release", cue, cue + length, options.start)
+        return TimeSpan("release", cue, cue + length, options.start)
     return None
 
 

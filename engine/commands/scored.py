@@ -9,7 +9,7 @@ from dataclasses import asdict, fields
 from typing import Any
 
 from drills.digits import decimals
-from drills.measures.blip import Blip
+from drills.measures.blip import Pulse
 from drills.measures.catalogue import CATALOGUE
 from drills.measures.chord import (
     OF_A_CHORD,
@@ -24,7 +24,7 @@ from drills.measures.runs import NotScored
 from drills.measures.sampling import measure_sampling
 from drills.recording import Recording
 
-TIMED = tuple(field.name for field in fields(Blip) if field.name not in ("first", "after"))
+TIMED = tuple(field.name for field in fields(Pulse) if field.name not in ("first", "after"))
 DISTURBED = tuple(field.name for field in fields(Disturbance))
 HEADS_HELD = ("onset", "peak", "width", "dip", "dip_at", "rebound", "settle", "coupling", "lag")
 HEADS_CHORD = ("onset", "peak", "width", "dip", "surge", "carry", "coupling", "lag")
@@ -104,7 +104,7 @@ def _chord(done: ChordDisturbance | Unchorded) -> dict[str, Any]:
     return {"scored": True, **{name: getattr(done, name) for name in OF_A_CHORD}}
 
 
-def _timed(blip: Blip) -> dict[str, Any]:
+def _timed(blip: Pulse) -> dict[str, Any]:
     return {name: getattr(blip, name) for name in TIMED}
 
 

@@ -12,8 +12,8 @@ from typing import Any
 from drills.deviation import Deviation, of_chord, of_run, of_window
 from drills.measures.chord import ChordDisturbance, ChordRun, Unscorable
 from drills.measures.disturbance import Run
+from drills.measures.easing import measure_release
 from drills.measures.hold import measure_hold
-from drills.measures.release import measure_release
 from drills.measures.runs import NotScored
 from drills.measures.step import measure_step
 from drills.pieces import part, points
@@ -34,7 +34,7 @@ class ScoreError(Refusal):
 
 
 @dataclass(frozen=True)
-class Span:
+class TimeSpan:
     """What is measured instead of runs: one window of the brake."""
 
     kind: str
@@ -54,7 +54,7 @@ def read(name: str, largest: int = LARGEST) -> bytes:
 
     Raises ScoreError.
     """
-    where = called(name)
+    where = blip_name(name)
     try:
         raw = _standard_input(largest) if name == "-" else _file(name, largest)
     except OSError as error:
@@ -66,7 +66,7 @@ def read(name: str, largest: int = LARGEST) -> bytes:
 
 def parse(name: str, raw: bytes, form: Format) -> Recording:
     """What was recorded in a file that was read. Raises ScoreError."""
-    where = called(name)
+    where = blip_name(name)
     if raw.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
         raise ScoreError(f"{where}: expected UTF-8 text, found UTF-16")
     try:
@@ -83,12 +83,12 @@ def parse(name: str, raw: bytes, form: Format) -> Recording:
         raise ScoreError(f"{where}: {error}") from error
 
 
-def called(name: str) -> str:
+def blip_name(name: str) -> str:
     """What a recording is called where something is said of it."""
     return "standard input" if name == "-" else name
 
 
-def grid_of(trace: Trace, window: Span) -> Grid:
+def grid_of(trace: Trace, window: TimeSpan) -> Grid:
     """The part of the grid that a window asks for. Raises ScoreError."""
     origin, size = int(trace.time[0]), points(trace)
     first, last = origin / SECOND, (origin + size * STEP) / SECOND
@@ -108,7 +108,7 @@ def grid_of(trace: Trace, window: Span) -> Grid:
     return part(trace, start, stop)
 
 
-def score_window(grid: Grid, window: Span) -> dict[str, Any]:
+def score_window(grid: Grid, window: TimeSpan) -> dict[str, Any]:
     """The measures of one window by name, under the name of its kind."""
     measured: Any
     match window.kind:
@@ -121,7 +121,7 @@ def score_window(grid: Grid, window: Span) -> dict[str, Any]:
     return {window.kind: asdict(measured)}
 
 
-def picture_of_window(grid: Grid, window: Span) -> list[Deviation]:
+def picture_of_window(grid: Grid, window: TimeSpan) -> list[Deviation]:
     """The picture of a window. Raises ScoreError where there is too little to show."""
     picture = of_window(grid, window.start, window.stop, window.target)
     if picture is None:

@@ -9,6 +9,6 @@ from engine.commands.play import run_play
 
 def run_trial(options: argparse.Namespace) -> int:
     """Begin a trial, or go on with the one under way; the exit code. Raises Refusal."""
-    from engine.game.home import Go
+    from engine.game.entries import TRIAL_AT_ONCE
 
-    return run_play(options, Go.TRIAL)
+    return run_play(options, TRIAL_AT_ONCE)

@@ -9,24 +9,23 @@ from datetime import datetime
 import numpy as np
 
 from drills.deviation import Deviation
-from drills.kinds.base import unjudged
 from drills.level import Level
 from drills.measures.sampling import measure_sampling
 from drills.repetition import Repetition
-from drills.score import Reason
+from drills.score import Reason, Verdict, unjudged
 from drills.task import Task
 from drills.trace import SECOND
+from engine.drill.interruptions import Unplugged
 from engine.drill.repetition_screen import RepetitionScreen
-from engine.drill.unplugged import Unplugged
 from engine.kit.base import Place
 from engine.kit.flow import show
 from engine.pedals.identity import Missing
 from engine.pedals.rig import Rig
 from engine.practice.passes import needed
-from engine.practice.results import Why
+from engine.practice.results import Purpose
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
-from engine.store import History, Record
+from engine.store import History, Record, ledger
 
 Now = Callable[[], datetime]
 """Local date and time with its offset from UTC, asked for once a repetition."""
@@ -65,7 +64,7 @@ class Setting:
         history, there = self.history, self.rig.there
         done = frozenset[str]()
         if history is not None and self.rig.counts:
-            done = history.passed() | history.placed()
+            done = ledger.passed(history) | ledger.placed(history)
         playable = [one for one in self.levels if there.issuperset(one.pedals)]
         pools = (
             [one for one in playable if one.id in done],
@@ -98,7 +97,7 @@ class Attempt:
 
 
 @dataclass(frozen=True)
-class Asked:
+class Assignment:
     """What is asked next."""
 
     level: Level
@@ -107,9 +106,9 @@ class Asked:
     """The level that is played: the same, or one that it drew."""
     seed: int
     """Of the chance of the set."""
-    why: Why = Why.CHOSEN
+    why: Purpose = Purpose.CHOSEN
     """Why it comes."""
-    sitting: int | None = None
+    session: int | None = None
     """Number of what it is part of, in the history; None where that runs not by itself."""
     since: int | None = None
     """ns, since when the time counts that it takes; None where nobody asks."""
@@ -139,7 +138,7 @@ class Asked:
             seed=self.seed,
             drawn=self.drawn.id if self.is_drawn else "",
             why=self.why,
-            sitting=self.sitting,
+            session=self.session,
             took=None if self.since is None else (ended - self.since) / SECOND,
             asked=self.asked,
             trial=self.trial,
@@ -148,7 +147,7 @@ class Asked:
 
 
 def attempt(
-    asked: Asked, place: Place, setting: Setting, rng: np.random.Generator
+    asked: Assignment, place: Place, setting: Setting, rng: np.random.Generator
 ) -> Flow[Attempt]:
     """Play one repetition, with its chance from a generator of its own."""
     rig, stage, level = setting.rig, setting.stage, asked.drawn
@@ -156,31 +155,37 @@ def attempt(
     task = level.kind.task(level, target, rng)
     shown = replace(level, title=asked.level.title)
     if asked.is_drawn:
-        place = replace(place, named=level.kind.called)
+        place = replace(place, named=level.kind.title)
     screen = setting.screen(shown, task, place, stage, rig.clock())
     ended = yield from show(screen, rig, stage)
     record = picture = None
     if ended.void is not Reason.LEFT:
-        record = asked.kept(conclude(level, task, ended, rig, setting.now()), rig.clock())
-        picture = _picture(level, task, ended, record)
+        concluded, picture = conclude(level, task, ended, rig, setting.now())
+        record = asked.kept(concluded, rig.clock())
     return Attempt(level, ended, record, picture, screen.asked_for_menu)
 
 
-def conclude(level: Level, task: Task, done: Repetition, rig: Rig, at: datetime) -> Record:
-    """The record of a repetition of `level` that ended at `at`, judged."""
-    performance = done.performance()
-    if done.void is not None:
-        verdict = unjudged(done.void, task, performance)
-    elif done.left:
-        verdict = unjudged(Reason.WALKED_OUT, task, performance)
-    elif performance is None:
-        verdict = unjudged(Reason.NO_TARGET, task, None)
-    else:
-        verdict = level.kind.judge(level, task, performance)
+def conclude(
+    level: Level, task: Task, ended: Repetition, rig: Rig, at: datetime
+) -> tuple[Record, Deviation | None]:
+    """The record of a repetition of `level` that ended at `at`, and its picture.
+
+    It is judged here, once. There is no picture where there is nothing to show.
+    """
+    performance = ended.performance()
+    reason = Reason.WALKED_OUT if ended.left else ended.void
+    verdict, picture = Verdict(reason or Reason.NO_TARGET), None
+    if performance is not None:
+        judged = (
+            level.kind.judge(level, task, performance)
+            if reason is None
+            else unjudged(reason, task, performance)
+        )
+        verdict, picture = judged.verdict, level.kind.picture(level, judged)
     sampling = None
-    if performance is not None and done.measured_from is not None:
-        sampling = measure_sampling(performance.trace, done.measured_from)
-    return Record(
+    if performance is not None and ended.measured_from is not None:
+        sampling = measure_sampling(performance.trace, ended.measured_from)
+    record = Record(
         level=level.id,
         kind=level.kind.name,
         source=rig.source,
@@ -196,6 +201,7 @@ def conclude(level: Level, task: Task, done: Repetition, rig: Rig, at: datetime)
         cues=() if performance is None else performance.cues,
         sampling=sampling,
     )
+    return record, picture
 
 
 def wait_for_pedals(rig: Rig, stage: Stage) -> Flow[bool]:
@@ -204,10 +210,3 @@ def wait_for_pedals(rig: Rig, stage: Stage) -> Flow[bool]:
         if not (yield from show(Unplugged(rig.trouble is Missing.AMBIGUOUS), rig, stage)):
             return False
     return True
-
-
-def _picture(level: Level, task: Task, ended: Repetition, record: Record) -> Deviation | None:
-    performance = ended.performance()
-    if performance is None:
-        return None
-    return level.kind.deviation(level, task, performance, record.verdict)

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-import tempfile
-from collections.abc import Iterator, Sequence
-from contextlib import ExitStack, contextmanager
-from dataclasses import dataclass, replace
-from pathlib import Path
+from dataclasses import replace
 
 import numpy as np
 
-from drills.foot import Foot
-from drills.level import Feedback, Level
+from drills.foot import SimulatedFoot
 from engine.drill.attempt import Now, Setting
+from engine.drill.demonstration import Demonstration
 from engine.drill.set import end_set, run_set
 from engine.drill.watched_repetition import WatchedRepetition
 from engine.pedals.port import CalibratedPedals, Clock
@@ -20,7 +16,7 @@ from engine.pedals.rig import Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
-from engine.store import History, StoreError
+from engine.store import History
 
 KEPT_NOWHERE = "Demo: nothing is kept"
 """What every screen says of a demo."""
@@ -28,57 +24,6 @@ KEPT_APART = "Demo: nothing of it counts"
 """What every screen says of one that was given a folder."""
 FOREPERIODS = 1
 """Number of the random stream that the waits come from: one apart from the foot's."""
-
-
-@dataclass(frozen=True)
-class Demonstration:
-    """What is to be watched."""
-
-    level: Level
-    """The level that is played."""
-    repetitions: int
-    """count."""
-    seed: int
-    """Of the foot."""
-    skill: float
-    """0 beginner to 1 expert."""
-    folder: Path | None = None
-    """Where its history goes; None for a folder that is thrown away afterwards."""
-    levels: Sequence[Level] = ()
-    """All there are: their pass rules are for a history that does not say its own, and a mixed
-    level draws from those that it needs."""
-    tour: bool = False
-    """Whether one level of every kind is shown in turn, in the place of `level`."""
-
-    @property
-    def shown(self) -> Sequence[Level]:
-        """The levels that are played, in order; on a tour each with its reveal."""
-        if not self.tour:
-            return (self.level,)
-        first = {level.kind.name: level for level in reversed(self.levels)}
-        kinds = dict.fromkeys(level.kind.name for level in self.levels)
-        return [replace(first[name], feedback=Feedback.EVERY) for name in kinds]
-
-    @contextmanager
-    def history(self) -> Iterator[History]:
-        """The history it is kept in, open; closed, and thrown away where it has no folder."""
-        with ExitStack() as stack:
-            folder = self.folder or stack.enter_context(_passing_folder())
-            rules = {level.id: level.rule for level in self.levels}
-            yield stack.enter_context(History(folder, rules))
-
-
-@contextmanager
-def _passing_folder() -> Iterator[Path]:
-    """A folder that is thrown away. Raises StoreError where none can be made."""
-    try:
-        folder = tempfile.TemporaryDirectory(prefix="stillfoot-")
-    except OSError as error:
-        raise StoreError(
-            f"temporary folder: expected a place to make one, found: {error.strerror}"
-        ) from error
-    with folder as name:
-        yield Path(name)
 
 
 def watch(
@@ -89,7 +34,7 @@ def watch(
     A tour ends with its last level, or where the one who watches leaves it.
     """
     label = KEPT_NOWHERE if shown.folder is None else KEPT_APART
-    foot = SimulatedPedals(Foot(shown.skill, shown.seed), clock, label)
+    foot = SimulatedPedals(SimulatedFoot(shown.skill, shown.seed), clock, label)
     rig = Rig(clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))
     watched = replace(stage, listeners=(*stage.listeners, foot))
     rng = np.random.default_rng((shown.seed, FOREPERIODS))

@@ -9,7 +9,7 @@ from engine.drill.guesses import STEPS
 from engine.kit import theme, widgets
 from engine.kit.base import Place, Screen
 from engine.kit.canvas import Canvas
-from engine.kit.time_left import time_left
+from engine.kit.timed_screen import time_left
 from engine.pedals.rig import Means
 from engine.stage.actions import Action
 

@@ -9,12 +9,12 @@ from drills.digits import apart, decimals
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
 from drills.measures.sampling import NOTED_GAP, Sampling
-from drills.score import Verdict, kept
+from drills.score import Verdict, within
 from engine.drill.guesses import is_right
 from engine.kit import deviation_plot, theme, widgets
 from engine.kit.base import Place
 from engine.kit.canvas import Canvas
-from engine.kit.timed_screen import After, Passing
+from engine.kit.timed_screen import TimedOutcome, TimedScreen
 from engine.kit.widgets import Figure
 
 MOST_FIGURES = 5
@@ -31,7 +31,7 @@ BOTTOM = 1000
 """units from the top, where it ends."""
 
 
-class Reveal(Passing[After]):
+class Reveal(TimedScreen[TimedOutcome]):
     """Ends with what follows."""
 
     name = "reveal"
@@ -50,7 +50,9 @@ class Reveal(Passing[After]):
 
         `guess` is what the player took its guessed measure for, in points.
         """
-        super().__init__(After.ON, After.MENU, STAY_CLEAN if verdict.clean else STAY, place)
+        super().__init__(
+            TimedOutcome.ON, TimedOutcome.MENU, STAY_CLEAN if verdict.clean else STAY, place
+        )
         self._level = level
         self._verdict = verdict
         self._now = now
@@ -105,7 +107,7 @@ def figures(level: Level, verdict: Verdict, sampling: Sampling | None = None) ->
     if missed is not None:
         name, came, asked = missed
         return [*row, Figure(name, came, asked, failed=True)]
-    shown = [*([verdict.worst] if verdict.over else []), *level.limits, *level.kind.shown]
+    shown = [*([verdict.worst] if verdict.over else []), *level.limits, *level.kind.reveal_measures]
     names = [name for name in dict.fromkeys(shown) if name in verdict.measures]
     finest = decimals(None if sampling is None else sampling.report_interval)
     return [*row, *(_figure(name, verdict, level, finest) for name in names[: MOST_FIGURES - 1])]
@@ -113,7 +115,7 @@ def figures(level: Level, verdict: Verdict, sampling: Sampling | None = None) ->
 
 def guessed(level: Level, verdict: Verdict, guess: float) -> Figure:
     """What was guessed, and how far from what is said beside it."""
-    name = level.kind.guessed
+    name = level.kind.guess_measure
     was, measure = verdict.measures.get(name) or 0.0, CATALOGUE[name]
     shown = f"it was {measure.written(was)}"
     right = "right: " if is_right(guess, was) else ""
@@ -126,7 +128,7 @@ def _figure(name: str, verdict: Verdict, level: Level, finest: int) -> Figure:
     if limit is None:
         return Figure(measure.label, written)
     allowed = measure.with_unit(f"{limit:g}")
-    if kept(value, limit):
+    if within(value, limit):
         return Figure(measure.label, written, f"within {allowed}")
     over = written if value is None else f"{apart(abs(value), limit)[1]} over"
     return Figure(measure.label, over, f"the limit, {allowed}", failed=True)

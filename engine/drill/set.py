@@ -8,11 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from drills.level import Level
-from engine.drill.attempt import Asked, Setting, wait_for_pedals
-from engine.drill.busy import Busy
-from engine.drill.pause import Pause, SmallMenu
+from engine.drill.attempt import Assignment, Setting, wait_for_pedals
+from engine.drill.interruptions import Busy, Pause, SmallMenu
 from engine.drill.set_end import SetEnd, Then
-from engine.drill.tally import Kept, tally_of
+from engine.drill.tally import SetLog, set_tally
 from engine.drill.turn import Pictures, is_busy, is_given_up, take_turn
 from engine.kit.base import Place
 from engine.kit.flow import show
@@ -27,7 +26,7 @@ SEEDS = 2**62
 class Played:
     """A set that was played."""
 
-    kept: Kept
+    kept: SetLog
     """What came of it."""
     home: bool
     """Whether the player wants home now and not to see how it went."""
@@ -44,13 +43,13 @@ def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
     stage.speaker.prepare()
     seed = int(setting.rng.integers(SEEDS))
     passed = setting.passed(level)
-    kept, earlier = Kept(level, setting.history), Pictures()
+    kept, earlier = SetLog(level, setting.history), Pictures()
     before: Level | None = None
     on = yield from wait_for_pedals(rig, stage)
     while on and _goes_on(kept.records, repetitions):
         place = Place(kept.counted + 1, repetitions)
         rng = np.random.default_rng((seed, len(kept.records)))
-        asked = Asked(level, level.kind.draw(level, passed, before, rng), seed)
+        asked = Assignment(level, level.kind.draw(level, passed, before, rng), seed)
         turn = yield from take_turn(asked, place, kept, earlier, setting, rng)
         on = turn.on
         if turn.tried.record is not None:
@@ -69,10 +68,10 @@ def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
 
 
 def end_set(
-    level: Level, following: Level, kept: Kept, setting: Setting, *, home_first: bool = False
+    level: Level, following: Level, kept: SetLog, setting: Setting, *, home_first: bool = False
 ) -> Flow[Level | Then]:
     """How the set went; a level to go on with, be it `following`, or Then.HOME."""
-    tally = tally_of(kept, setting.now)
+    tally = set_tally(kept, setting.now)
     if tally.passed_now:
         setting.stage.speaker.passed()
     elif tally.is_beaten:

@@ -14,7 +14,7 @@ from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 from engine.kit.repetition_marks import Mark, dots
 from engine.kit.widgets import Figure
-from engine.practice.retention import Keeping
+from engine.practice.retention import Retention
 
 
 class Then(Enum):
@@ -45,7 +45,7 @@ class Tally:
     """count of those that did not count."""
     score: float | None
     """0 to 100, median of those that counted; None where none did."""
-    clean_row: int
+    clean_streak: int
     """count of clean repetitions in a row, over all sets."""
     latest_clean: int
     """count of clean ones among the latest that the pass rule looks at."""
@@ -65,7 +65,7 @@ class Tally:
     """Whether it ended because too many in a row did not count."""
     is_tryout: bool = False
     """Whether none of it counts."""
-    shown: Keeping | None = None
+    shown: Retention | None = None
     """How the level is kept, where this set showed it again or not; None where it was not due."""
     tires: bool = False
     """Whether the scores of the day fall as those of a tired foot do."""
@@ -185,10 +185,14 @@ class SetEnd(Menu[Level | Then]):
         return said + (" The set was given up." if tally.given_up else "")
 
 
-def _shown_words(keeping: Keeping) -> str:
+def _shown_words(retention: Retention) -> str:
     """What a set showed of a level that was due, and when it comes again."""
-    if keeping.missed:
+    if retention.missed:
         return "Not shown today: it stays passed, and comes again tomorrow."
-    days = 0 if keeping.due is None or keeping.day is None else (keeping.due - keeping.day).days
-    word = "Kept well" if keeping.is_kept_well else "Kept"
+    days = (
+        0
+        if retention.due is None or retention.day is None
+        else (retention.due - retention.day).days
+    )
+    word = "Kept well" if retention.is_kept_well else "Kept"
     return f"{word}: it was there on another day, and comes again in {days} days."

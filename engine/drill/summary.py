@@ -14,7 +14,7 @@ from engine.kit import deviation_plot, theme, widgets
 from engine.kit.base import Place, title
 from engine.kit.canvas import Canvas
 from engine.kit.repetition_marks import Mark, dots, one
-from engine.kit.timed_screen import After, Passing
+from engine.kit.timed_screen import TimedOutcome, TimedScreen
 from engine.kit.widgets import Figure
 
 STAY = 5.0
@@ -41,14 +41,14 @@ class Few:
     """What each was of, where that was another each time."""
 
 
-class Summary(Passing[After]):
+class Summary(TimedScreen[TimedOutcome]):
     """Ends with what follows."""
 
     name = "summary"
 
     def __init__(self, level: Level, few: Few, pictures: Sequence[Deviation], place: Place) -> None:
         """`pictures` are those of the same repetitions, to be laid on top of each other."""
-        super().__init__(After.ON, After.MENU, STAY, place)
+        super().__init__(TimedOutcome.ON, TimedOutcome.MENU, STAY, place)
         self._level = level
         self._few = few
         measured = [picture for picture in pictures if picture.is_measured]

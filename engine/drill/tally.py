@@ -14,22 +14,25 @@ from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
 from drills.score import Reason, Verdict
 from engine.drill.guesses import Guessing
+from engine.drill.saved import guesses_on, keep_guess
 from engine.drill.set_end import Missed, Tally
 from engine.drill.summary import Few
 from engine.kit.base import Place
 from engine.kit.repetition_marks import Mark
-from engine.practice.fatigue import Scored, tiring
-from engine.practice.passes import LevelStanding, sounds
-from engine.practice.retention import Keeping, Shown
-from engine.practice.streaks import clean_row
+from engine.practice.fatigue import Scored, fatigue_of
+from engine.practice.passes import LevelProgress, sounds
+from engine.practice.retention import CheckOutcome, Retention
+from engine.practice.streaks import clean_streak
 from engine.stage.stage import Stage
-from engine.store import History, Record
+from engine.store import History, Record, ledger
+from engine.store.repetitions import add_repetition, recent_results
+from engine.store.retention import all_retention
 
 A_DAY = 200
 """count, newest repetitions among which those of today are looked for."""
 
 
-class Kept:
+class SetLog:
     """The repetitions of a set, committed to the history one by one where there is one."""
 
     def __init__(self, level: Level, history: History | None) -> None:
@@ -38,7 +41,9 @@ class Kept:
         self.records: list[Record] = []
         self.pictures: tuple[Deviation, ...] = ()
         self.given_up = False
-        self.before = LevelStanding() if history is None else history.level_standing(level.id)
+        self.before = (
+            LevelProgress() if history is None else ledger.level_progress(history, level.id)
+        )
         self._keeping = self._kept_now()
         self._row = 0
         self._number: int | None = None
@@ -54,36 +59,38 @@ class Kept:
         return [record for record in self.records if not record.verdict.void]
 
     @property
-    def standing(self) -> LevelStanding:
+    def streaks(self) -> LevelProgress:
         """How the level stands now; of a try-out, by this set alone."""
         if self._history is not None and self._feet:
-            return self._history.level_standing(self.level.id)
-        standing = LevelStanding()
+            return ledger.level_progress(self._history, self.level.id)
+        streaks = LevelProgress()
         for record in self.records:
             if not record.verdict.void:
-                standing = standing.after(record.verdict.clean, self.level.rule)
-        return standing
+                streaks = streaks.after(record.verdict.clean, self.level.rule)
+        return streaks
 
     @property
     def guessing(self) -> Guessing | None:
         """How the guesses on the level stand; None where none was asked."""
         if self._history is None or not self._feet:
             return None
-        return Guessing.of(self._history.guesses(self.level.id))
+        return Guessing.of(guesses_on(self._history, self.level.id))
 
-    def shown(self, day: date) -> Keeping | None:
+    def shown(self, day: date) -> Retention | None:
         """How the level is kept, where these showed it again on a day, or not; else None."""
         now = self._kept_now()
-        told = now is not None and now.shown_on(day) in (Shown.KEPT, Shown.NOT_TODAY)
+        told = now is not None and now.shown_on(day) in (CheckOutcome.KEPT, CheckOutcome.NOT_TODAY)
         return now if told and now != self._keeping else None
 
     def tires(self, day: date) -> bool:
         """Whether the scores of a day on this level fall as those of a tired foot do."""
         if self._history is None or not self._feet:
             return False
-        today = [one for one in self._history.recent(A_DAY) if one.day == day and one.counts]
+        today = [
+            one for one in recent_results(self._history, A_DAY) if one.day == day and one.counts
+        ]
         scored = [Scored(one.level, one.score or 0.0) for one in today]
-        return bool(scored) and scored[-1].kind == self.level.id and tiring(scored) is not None
+        return bool(scored) and scored[-1].kind == self.level.id and fatigue_of(scored) is not None
 
     @property
     def is_tryout(self) -> bool:
@@ -92,28 +99,28 @@ class Kept:
 
     def add(self, record: Record) -> None:
         """Commit a record."""
-        self._number = None if self._history is None else self._history.add(record)
+        self._number = None if self._history is None else add_repetition(self._history, record)
         # A trace is in the history by now; ten thousand of them would fill the memory.
         self.records.append(replace(record, trace=None))
         if not record.verdict.void:
-            self._row = clean_row(self._row, record.verdict.clean)
+            self._row = clean_streak(self._row, record.verdict.clean)
 
     def keep_guess(self, value: float, measure: str) -> None:
         """Commit what was guessed of the newest one."""
         if self._history is not None and self._number is not None:
-            self._history.keep_guess(self._number, value, measure)
+            keep_guess(self._history, self._number, value, measure)
 
     def tell(self, place: Place, stage: Stage) -> None:
         """Tell the verdict on the newest one, and sound it where the level does so at once."""
         record = self.records[-1]
         stage.conclude(place.number, self._number, record)
         if record.verdict.clean and sounds(self.level):
-            stage.speaker.step(self.clean_row(record.at))
+            stage.speaker.step(self.clean_streak(record.at))
 
-    def clean_row(self, at: datetime) -> int:
+    def clean_streak(self, at: datetime) -> int:
         """Clean repetitions in a row, over all sets; of a try-out, in this one."""
         if self._history is not None and self._feet:
-            return self._history.standing(at.date()).clean_row
+            return ledger.streaks(self._history, at.date()).clean_streak
         return self._row
 
     def with_pictures(self, pictures: Iterable[Deviation]) -> Self:
@@ -121,30 +128,30 @@ class Kept:
         self.pictures = tuple(pictures)
         return self
 
-    def _kept_now(self) -> Keeping | None:
-        return None if self._history is None else self._history.keepings().get(self.level.id)
+    def _kept_now(self) -> Retention | None:
+        return None if self._history is None else all_retention(self._history).get(self.level.id)
 
     @property
     def _feet(self) -> bool:
         return all(record.feet for record in self.records)
 
 
-def tally_of(kept: Kept, now: Callable[[], datetime]) -> Tally:
+def set_tally(kept: SetLog, now: Callable[[], datetime]) -> Tally:
     """How a set went."""
     verdicts = [record.verdict for record in kept.records]
     scores = [verdict.score for verdict in verdicts if verdict.score is not None]
-    standing, before, rule = kept.standing, kept.before, kept.level.rule
+    streaks, before, rule = kept.streaks, kept.before, kept.level.rule
     guessing = kept.guessing
     return Tally(
         counted=kept.counted,
         clean=sum(verdict.clean for verdict in verdicts),
         void=sum(verdict.void for verdict in verdicts),
         score=median(scores) if scores else None,
-        clean_row=kept.clean_row(now()),
-        latest_clean=sum(standing.latest[-rule.of :]),
-        passed=standing.passed,
-        passed_now=standing.passed and not before.passed,
-        best=standing.best,
+        clean_streak=kept.clean_streak(now()),
+        latest_clean=sum(streaks.latest[-rule.of :]),
+        passed=streaks.passed,
+        passed_now=streaks.passed and not before.passed,
+        best=streaks.best,
         best_before=before.best,
         missed=missed_most(verdicts),
         marks=tuple(

@@ -11,14 +11,14 @@ import numpy as np
 from drills.deviation import Deviation
 from drills.level import Level
 from drills.score import Reason
-from engine.drill.attempt import Asked, Attempt, Setting, attempt, wait_for_pedals
+from engine.drill.attempt import Assignment, Attempt, Setting, attempt, wait_for_pedals
 from engine.drill.guess_screen import Guess, Unsaid
 from engine.drill.reveal import Reveal
 from engine.drill.summary import Summary
-from engine.drill.tally import Kept, summed_up
+from engine.drill.tally import SetLog, summed_up
 from engine.kit.base import Place
 from engine.kit.flow import show
-from engine.kit.timed_screen import After
+from engine.kit.timed_screen import TimedOutcome
 from engine.practice.passes import reveals, sums_up
 from engine.stage.scene import Flow
 from engine.store import Record
@@ -67,9 +67,9 @@ class Pictures:
 
 
 def take_turn(
-    asked: Asked,
+    asked: Assignment,
     place: Place,
-    kept: Kept,
+    kept: SetLog,
     earlier: Pictures,
     setting: Setting,
     rng: np.random.Generator,
@@ -99,7 +99,7 @@ def is_busy(kept: Sequence[Record]) -> bool:
 
 
 def _look_back(
-    tried: Attempt, place: Place, kept: Kept, earlier: Pictures, setting: Setting
+    tried: Attempt, place: Place, kept: SetLog, earlier: Pictures, setting: Setting
 ) -> Flow[tuple[bool, bool]]:
     """What follows a repetition that was kept: a guess, its verdict, its reveal or a summary.
 
@@ -109,20 +109,20 @@ def _look_back(
     verdict = record.verdict
     guess: float | None = None
     if not tried.left and setting.asks_guesses and level.guess:
-        guess = verdict.measures.get(level.kind.guessed)
+        guess = verdict.measures.get(level.kind.guess_measure)
     if guess is not None and not verdict.void:
-        said = yield from show(Guess(level.kind.asks, place), rig, stage)
+        said = yield from show(Guess(level.kind.guess_question, place), rig, stage)
         if isinstance(said, Unsaid):
             kept.tell(place, stage)
             return True, True
         guess = said
-        kept.keep_guess(guess, level.kind.guessed)
+        kept.keep_guess(guess, level.kind.guess_measure)
     kept.tell(place, stage)
     if tried.left:
         return True, True
     if not (yield from wait_for_pedals(rig, stage)):
         return False, False
-    after = After.ON
+    after = TimedOutcome.ON
     if verdict.void or guess is not None or reveals(kept.level, verdict.clean):
         seen = earlier.of(level)[-EARLIER_SHOWN:]
         reveal = Reveal(level, verdict, tried.picture, seen, place, record.sampling, guess)
@@ -134,4 +134,4 @@ def _look_back(
             pictures.append(tried.picture)
         summary = Summary(kept.level, few, pictures[-len(few.marks) :], place)
         after = yield from show(summary, rig, stage)
-    return True, after is After.MENU
+    return True, after is TimedOutcome.MENU

@@ -14,9 +14,9 @@ from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas, Point
 from engine.kit.curve_overlay import together
 from engine.kit.repetition_marks import Mark, meaning, one
-from engine.kit.steadiness_chart import BandShown
+from engine.kit.steadiness_chart import SteadinessView
 from engine.kit.widgets import Figure
-from engine.practice.results import Standing
+from engine.practice.results import Streaks
 
 NOTHING = "Nothing was played, and nothing is lost."
 """What is said of a day without repetitions."""
@@ -75,9 +75,9 @@ class Day:
     """Titles of the levels passed."""
     beaten: tuple[str, ...]
     """What was beaten, in sentences."""
-    steadiness: BandShown | None
+    steadiness: SteadinessView | None
     """The steadiness band; None where there is none yet."""
-    standing: Standing
+    streaks: Streaks
     """Where the player stands now."""
     due_tomorrow: int
     """count of levels that tomorrow's five minutes show again."""
@@ -176,10 +176,10 @@ def _figures(day: Day) -> list[Figure]:
     if day.steadiness is not None:
         band = day.steadiness
         row.append(Figure("Steadiness", f"±{band.value:.1f}", "points"))
-    if day.standing.days_row:
-        best = day.standing.best_days_row
-        rest = rest_words(day.standing)
-        row.append(Figure("Days in a row", f"{day.standing.days_row}", rest or f"best {best}"))
+    if day.streaks.days_streak:
+        best = day.streaks.best_days_streak
+        rest = rest_words(day.streaks)
+        row.append(Figure("Days in a row", f"{day.streaks.days_streak}", rest or f"best {best}"))
     return row
 
 

@@ -9,7 +9,7 @@ from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 
 
-class Tires(Menu[bool]):
+class FatigueScreen(Menu[bool]):
     """Ends with whether to stop."""
 
     name = "tires"

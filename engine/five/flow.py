@@ -13,34 +13,33 @@ from engine.drill.attempt import Setting
 from engine.five import usual_foot, warm_up_plan
 from engine.five.day_end import DayEnd, Done
 from engine.five.day_summary import day_of
-from engine.five.forecast import ahead
-from engine.five.planner import Planned, following, plan, shown_again
-from engine.five.player_history import band_shown, blips_of
-from engine.five.session import Course, Ran, run_course
-from engine.five.warm_up_screen import Warmed
-from engine.five.warm_up_screen import Word as Said
+from engine.five.planner import following
+from engine.five.player_history import steadiness_blips, steadiness_view
+from engine.five.session import SessionLog, SessionRules, run_session
+from engine.five.warm_up_screen import WarmUpScreen
+from engine.five.warm_up_screen import WarmUpWords as Said
 from engine.kit.flow import show
-from engine.practice.results import What, Why
-from engine.practice.retention import Shown
+from engine.practice.results import MINUTES, Purpose, SessionKind
+from engine.practice.retention import CheckOutcome
 from engine.stage.scene import Flow
-from engine.store import History
-
-MINUTES = 5.0
-"""min, unless another length is asked for."""
+from engine.store import History, ledger
+from engine.store.retention import all_retention
 
 
 def five_minutes(
     setting: Setting, history: History, band: Level, minutes: float = MINUTES
 ) -> Flow[Done]:
     """Play today's five minutes, or what is left of them, and show the day."""
-    stood, passed = history.standing(setting.now().date()), history.passed()
-    ran = yield from run_course(Course(What.FIVE, minutes, following), setting, history, band)
-    if ran.home or not ran.sitting.results:
+    stood, passed = ledger.streaks(history, setting.now().date()), ledger.passed(history)
+    ran = yield from run_session(
+        SessionRules(SessionKind.FIVE, minutes, following), setting, history, band
+    )
+    if ran.home or not ran.session.results:
         return Done.HOME
     today = setting.now().date()
-    steadiness = band_shown(history, band, today)
-    day = day_of(ran, stood, history.standing(today), steadiness)
-    if history.passed() - passed:
+    steadiness = steadiness_view(history, band, today)
+    day = day_of(ran, stood, ledger.streaks(history, today), steadiness)
+    if ledger.passed(history) - passed:
         setting.stage.speaker.passed()
     elif day.beaten:
         setting.stage.speaker.best()
@@ -49,73 +48,42 @@ def five_minutes(
     return (yield from show(screen, setting.rig, setting.stage))
 
 
-def _pictured(ran: Ran, band: Level) -> Level | None:
+def _pictured(ran: SessionLog, band: Level) -> Level | None:
     """The level whose curves are the picture of a day: the drill of the steadiness band, if any."""
     if ran.pictures.of(band):
         return band
     return next((one for one in ran.now.levels if one.id == ran.pictures.most_of), None)
 
 
-def foretold(setting: Setting, history: History, band: Level, minutes: float = MINUTES) -> str:
-    """What the five minutes will be, in a few words. Raises StoreError."""
-    there, now = setting.rig.there, setting.now()
-    coming = ahead(history, setting.levels, band, there, now, minutes)
-    if coming.done:
-        return "done for today: sleep does the rest"
-    if coming.sitting.results:
-        return f"{_left(coming.sitting.left)} left of today's"
-    return in_words(plan(coming.known, coming.sitting)) or "no time for any at your pace"
-
-
-def in_words(planned: Sequence[Planned]) -> str:
-    """What a plan begins with, in the order it comes."""
-    words = {Why.DUE: f"{shown_again(planned)} to show again", Why.BAND: "steadiness"}
-    learned = next((one.level.title for one in planned if one.why is Why.LEARN), "")
-    parts: list[str] = []
-    for why in dict.fromkeys(one.why for one in planned):
-        if why is Why.LEARN:
-            return ", then ".join([", ".join(parts), learned] if parts else [learned])
-        parts.append(words.get(why, why.value))
-    return ", ".join(parts)
-
-
-def _left(seconds: float) -> str:
-    """Such as "3 minutes", or "40 seconds"."""
-    if seconds < 55:
-        return f"{max(round(seconds / 10), 1) * 10} seconds"
-    minutes = round(seconds / 60)
-    return "1 minute" if minutes == 1 else f"{minutes} minutes"
-
-
 def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
     """Warm the foot up, and say whether it is the usual one."""
-    course = Course(What.WARM_UP, warm_up_plan.MINUTES, warm_up_plan.warming)
-    before = history.keepings()
-    ran = yield from run_course(course, setting, history, band)
-    if ran.home or not ran.sitting.results:
+    course = SessionRules(SessionKind.WARM_UP, warm_up_plan.MINUTES, warm_up_plan.warming)
+    before = all_retention(history)
+    ran = yield from run_session(course, setting, history, band)
+    if ran.home or not ran.session.results:
         return Done.HOME
-    said = word_of(ran, history, band)
+    said = warm_up_words(ran, history, band)
     kept = [
         level.title
         for level in setting.levels
-        if (now := ran.now.keeping.get(level.id)) is not None
+        if (now := ran.now.retention.get(level.id)) is not None
         and now != before.get(level.id)
-        and now.shown_on(ran.now.day) is Shown.KEPT
+        and now.shown_on(ran.now.day) is CheckOutcome.KEPT
     ]
     if kept:
         said = replace(said, said=(*said.said, f"Kept on another day: {', '.join(kept)}."))
-    return (yield from show(Warmed(said, ran.pictures.of(band)), setting.rig, setting.stage))
+    return (yield from show(WarmUpScreen(said, ran.pictures.of(band)), setting.rig, setting.stage))
 
 
-def word_of(ran: Ran, history: History, band: Level) -> Said:
+def warm_up_words(ran: SessionLog, history: History, band: Level) -> Said:
     """What a warm-up says of the foot of today. Raises StoreError."""
-    blips = blips_of(history, band, Why.WARM, ran.sitting.number)
+    blips = steadiness_blips(history, band, Purpose.WARM, ran.session.number)
     now = usual_foot.value_of([blip.deviation for blip in blips[: usual_foot.BLIPS]])
     if now is None:
         return _untold(ran)
-    today = ran.sitting.began.date()
+    today = ran.session.began.date()
     earlier = usual_foot.earlier_days(_values(history, band), today)
-    foot = usual_foot.foot(now, earlier)
+    foot = usual_foot.foot_today(now, earlier)
     return Said(
         HEADINGS[foot.word],
         (*_lines(foot), *_but_for_one(foot, [blip.deviation for blip in blips], earlier)),
@@ -126,10 +94,10 @@ def word_of(ran: Ran, history: History, band: Level) -> Said:
 
 
 HEADINGS = {
-    usual_foot.Word.NOT_ENOUGH: "Warmed up: not enough days yet",
-    usual_foot.Word.USUAL: "Warmed up: the usual foot",
-    usual_foot.Word.STEADIER: "Warmed up: steadier than usual",
-    usual_foot.Word.LESS_STEADY: "Warmed up: not as steady as usual",
+    usual_foot.FootVerdict.NOT_ENOUGH: "Warmed up: not enough days yet",
+    usual_foot.FootVerdict.USUAL: "Warmed up: the usual foot",
+    usual_foot.FootVerdict.STEADIER: "Warmed up: steadier than usual",
+    usual_foot.FootVerdict.LESS_STEADY: "Warmed up: not as steady as usual",
 }
 """What the end of a warm-up is headed by."""
 
@@ -137,13 +105,13 @@ HEADINGS = {
 def _values(history: History, band: Level) -> list[tuple[date, float]]:
     """points, the value of the first warm-up of each day that had one."""
     days: dict[date, list[float]] = defaultdict(list)
-    for blip in blips_of(history, band, Why.WARM):
+    for blip in steadiness_blips(history, band, Purpose.WARM):
         days[blip.day].append(blip.deviation)
     found = [(day, usual_foot.value_of(some[: usual_foot.BLIPS])) for day, some in days.items()]
     return [(day, value) for day, value in found if value is not None]
 
 
-def _untold(ran: Ran) -> Said:
+def _untold(ran: SessionLog) -> Said:
     """Of a warm-up without all of its blips: it was left, took too long, or not all were blips."""
     if ran.now.can_blip:
         return Said(
@@ -155,26 +123,26 @@ def _untold(ran: Ran) -> Said:
 
 
 def _but_for_one(
-    foot: usual_foot.Foot, deviations: Sequence[float], earlier: Sequence[float]
+    foot: usual_foot.FootToday, deviations: Sequence[float], earlier: Sequence[float]
 ) -> tuple[str, ...]:
     """Where one blip alone makes a day look unsteady, that is said."""
-    if foot.word is not usual_foot.Word.LESS_STEADY:
+    if foot.word is not usual_foot.FootVerdict.LESS_STEADY:
         return ()
     eight = sorted(deviations[: usual_foot.BLIPS])
-    if usual_foot.foot(fmean(eight[:-1]), earlier).word is not usual_foot.Word.USUAL:
+    if usual_foot.foot_today(fmean(eight[:-1]), earlier).word is not usual_foot.FootVerdict.USUAL:
         return ()
     return (f"It was one blip, of {eight[-1]:.0f} points: the other seven were as usual.",)
 
 
-def _lines(foot: usual_foot.Foot) -> tuple[str, ...]:
+def _lines(foot: usual_foot.FootToday) -> tuple[str, ...]:
     if foot.usual is None:
         days = "1 more day" if foot.missing == 1 else f"{foot.missing} more days"
         return (f"After {days} with a warm-up it says whether the foot is the usual one.",)
     seen = f"A difference of {foot.usual.sees:.1f} points or more is seen in one warm-up."
     match foot.word:
-        case usual_foot.Word.STEADIER:
+        case usual_foot.FootVerdict.STEADIER:
             return ("Brake as you trust it: the foot is quieter than on other days.", seen)
-        case usual_foot.Word.LESS_STEADY:
+        case usual_foot.FootVerdict.LESS_STEADY:
             return ("A few minutes more, or a little less brake: both are fine today.", seen)
         case _:
             return ("Nothing tells it from your other days.", seen)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from drills.level import Level
 from drills.trace import Pedal
 from engine.practice.passes import is_open
-from engine.practice.results import Result, Why
+from engine.practice.results import Purpose, Result
 
 LATEST = 10
 """count, newest repetitions of a level that say whether it is too hard or too easy."""
@@ -44,7 +44,7 @@ def learned(
             continue
         if result.level in left:
             tried[result.level].append(result.clean)
-        if result.why is Why.LEARN:
+        if result.why is Purpose.LEARN:
             worked.append(result.level)
     ready = [one for one in left if not _is_too_hard(tried[one][-LATEST:])] or list(left)
     if worked and worked[-1] in ready and _row(worked) % TURN:

@@ -18,7 +18,7 @@ LONGEST = 60.0
 
 
 @dataclass(frozen=True)
-class Pace:
+class PlayerPace:
     """s a repetition takes that counts, those that did not count beside it included."""
 
     levels: Mapping[str, float] = field(default_factory=dict)
@@ -35,10 +35,12 @@ class Pace:
         return self.kinds.get(level.kind.name, USUAL)
 
 
-def pace_of(recent: Sequence[Result]) -> Pace:
+def pace_of(recent: Sequence[Result]) -> PlayerPace:
     """The pace that past repetitions tell, oldest first."""
     timed = [one for one in recent if one.took is not None and 0 < one.took <= LONGEST]
-    return Pace(_means((one.level, one) for one in timed), _means((one.kind, one) for one in timed))
+    return PlayerPace(
+        _means((one.level, one) for one in timed), _means((one.kind, one) for one in timed)
+    )
 
 
 def _means(timed: Iterable[tuple[str, Result]]) -> dict[str, float]:

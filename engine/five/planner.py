@@ -10,14 +10,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from math import inf
 
 import numpy as np
 
 from drills.level import Aid, Feedback, Level
 from engine.five.level_choice import learned, worked_on
-from engine.five.player_state import Known
-from engine.practice.results import AWAY, Result, Sitting, Why
+from engine.five.player_state import PlayerState
+from engine.practice.results import AWAY, Purpose, Result, Session
 from engine.practice.retention import AT_ONCE
 
 DUE_SHARE = 0.25
@@ -60,153 +61,160 @@ class Planned:
 
     level: Level
     """What it is of."""
-    why: Why
+    why: Purpose
     """Why it comes."""
 
     @property
     def shown(self) -> Level:
         """The level as it is shown for this reason: what is asked cold waits for its word."""
-        if self.why is Why.DARK:
+        if self.why is Purpose.DARK:
             return replace(self.level, aid=Aid.NONE, feedback=Feedback.NONE, guess=False)
-        if self.why in (Why.DUE, Why.WARM):
+        if self.why in (Purpose.DUE, Purpose.WARM):
             return replace(self.level, feedback=Feedback.NONE, guess=False)
         return self.level
 
 
-def following(known: Known, sitting: Sitting) -> Planned | None:
+def following(player: PlayerState, session: Session) -> Planned | None:
     """What comes next in a sitting; None where it is over.
 
     Raises ValueError where no level is open.
     """
-    played = [one for one in sitting.results if not one.void]
-    dark = sum(one.why is Why.DARK for one in played)
-    worked = works_on(known)
+    played = [one for one in session.results if not one.void]
+    dark = sum(one.why is Purpose.DARK for one in played)
+    worked = works_on(player)
     if not dark:
-        room = sitting.left - _dark_time(known, sitting, worked)
-        lit = _lit(known, sitting, played, worked)
-        if _may_take(known, lit.level) <= room + SLACK:
+        room = session.left - _dark_time(player, session, worked)
+        lit = _lit(player, session, played, worked)
+        if _may_take(player, lit.level) <= room + SLACK:
             return lit
-        short = _mixed_in(known, sitting, len(sitting.results), room + SLACK)
+        short = _mixed_in(player, session, len(session.results), room + SLACK)
         if short is not None:
-            return Planned(short, Why.MIX)
-    if sitting.left <= (EARLY if dark >= DARK else 0):
+            return Planned(short, Purpose.MIX)
+    if session.left <= (EARLY if dark >= DARK else 0):
         return None
-    last = Planned(_in_the_dark(known, sitting, worked, dark), Why.DARK)
-    return last if known.pace.of(last.level) <= sitting.left + LATE else None
+    last = Planned(_in_the_dark(player, session, worked, dark), Purpose.DARK)
+    return last if player.pace.of(last.level) <= session.left + LATE else None
 
 
-def plan(known: Known, sitting: Sitting) -> list[Planned]:
+def plan(player: PlayerState, session: Session) -> list[Planned]:
     """What a sitting is expected to hold from now on: all of it clean, at the player's pace."""
     found: list[Planned] = []
-    while (planned := following(known, sitting)) is not None:
+    while (planned := following(player, session)) is not None:
         found.append(planned)
         level = planned.level
         result = Result(
             level=level.id,
-            day=known.day,
+            day=player.day,
             score=100.0,
             clean=True,
             void=False,
             rule=level.rule,
             kind=level.kind.name,
             why=planned.why,
-            took=known.pace.of(level),
+            took=player.pace.of(level),
         )
-        known = known.after(result)
-        sitting = replace(sitting, results=(*sitting.results, result))
+        player = player.after(result)
+        session = replace(session, results=(*session.results, result))
     return found
 
 
-def shown_again(planned: Sequence[Planned]) -> int:
+def checks_in(planned: Sequence[Planned]) -> int:
     """count of levels that a plan shows again."""
-    return len({one.level.id for one in planned if one.why is Why.DUE})
+    return len({one.level.id for one in planned if one.why is Purpose.DUE})
 
 
-def _lit(known: Known, sitting: Sitting, played: Sequence[Result], worked: Level) -> Planned:
+def seed_of(day: date) -> int:
+    """Seed of the chance of a day: what is planned is what will be played."""
+    return day.toordinal()
+
+
+def _lit(player: PlayerState, session: Session, played: Sequence[Result], worked: Level) -> Planned:
     """What comes while there is time for more than the last few."""
-    total = 60 * sitting.minutes
-    due = next((one for one in known.due if _has_room(known, sitting, one)), None)
+    total = 60 * session.minutes
+    due = next((one for one in player.due if _has_room(player, session, one)), None)
     if due is not None:
-        return Planned(due, Why.DUE)
-    blips = sum(one.why is Why.BAND for one in played)
+        return Planned(due, Purpose.DUE)
+    blips = sum(one.why is Purpose.BAND for one in played)
     if (
-        known.band is not None
-        and known.can_blip
+        player.band is not None
+        and player.can_blip
         and blips < BAND_BLIPS
-        and _spent(sitting, Why.BAND) < BAND_SHARE * total
+        and _spent(session, Purpose.BAND) < BAND_SHARE * total
     ):
-        return Planned(known.band, Why.BAND)
-    learning = sum(one.why in (Why.LEARN, Why.MIX) for one in played)
-    every = 2 if _today(known, worked) >= MANY else MIXED_EVERY
+        return Planned(player.band, Purpose.BAND)
+    learning = sum(one.why in (Purpose.LEARN, Purpose.MIX) for one in played)
+    every = 2 if _today(player, worked) >= MANY else MIXED_EVERY
     if learning % every == every - 1:
-        mixed = _mixed_in(known, sitting, len(sitting.results))
+        mixed = _mixed_in(player, session, len(session.results))
         if mixed is not None:
-            return Planned(mixed, Why.MIX)
-    return Planned(worked, Why.LEARN)
+            return Planned(mixed, Purpose.MIX)
+    return Planned(worked, Purpose.LEARN)
 
 
-def _in_the_dark(known: Known, sitting: Sitting, worked: Level, number: int) -> Level:
+def _in_the_dark(player: PlayerState, session: Session, worked: Level, number: int) -> Level:
     """Of the last few: what is being learned between two that are passed; none is long."""
-    passed = _mixed_in(known, sitting, -1 - number, LONG)
+    passed = _mixed_in(player, session, -1 - number, LONG)
     if passed is not None and number != 1:
         return passed
-    if _may_take(known, worked) <= LONG:
+    if _may_take(player, worked) <= LONG:
         return worked
-    return passed or min([worked, *known.playable], key=known.pace.of)
+    return passed or min([worked, *player.playable], key=player.pace.of)
 
 
-def works_on(known: Known) -> Level:
+def works_on(player: PlayerState) -> Level:
     """The level to work on now. Raises ValueError where none is open."""
-    level = learned(known.levels, known.done, known.pedals, known.recent)
-    return worked_on(level, known.levels, known.recent)
+    level = learned(player.levels, player.done, player.pedals, player.recent)
+    return worked_on(level, player.levels, player.recent)
 
 
-def _mixed_in(known: Known, sitting: Sitting, number: int, longest: float = inf) -> Level | None:
+def _mixed_in(
+    player: PlayerState, session: Session, number: int, longest: float = inf
+) -> Level | None:
     """One of the hardest passed levels that are not due, by lot number; not what came last."""
-    last = sitting.results[-1].level if sitting.results else ""
+    last = session.results[-1].level if session.results else ""
     pool = [
         one
-        for one in known.playable
-        if one.id != last and _may_take(known, one) <= longest and not known.is_due(one)
+        for one in player.playable
+        if one.id != last and _may_take(player, one) <= longest and not player.is_due(one)
     ][-MIXED_FROM:]
     if not pool:
         return None
-    rng = np.random.default_rng((sitting.seed, number % LOTS))
+    rng = np.random.default_rng((session.seed, number % LOTS))
     return pool[int(rng.integers(len(pool)))]
 
 
-def _dark_time(known: Known, sitting: Sitting, worked: Level) -> float:
+def _dark_time(player: PlayerState, session: Session, worked: Level) -> float:
     """s, what the last few will take."""
-    last = (_in_the_dark(known, sitting, worked, number) for number in range(DARK))
-    return sum(map(known.pace.of, last))
+    last = (_in_the_dark(player, session, worked, number) for number in range(DARK))
+    return sum(map(player.pace.of, last))
 
 
-def _has_room(known: Known, sitting: Sitting, due: Level) -> bool:
+def _has_room(player: PlayerState, session: Session, due: Level) -> bool:
     """Whether a level is shown again now: the first always is, another where half of it fits."""
-    total, spent = 60 * sitting.minutes, _spent(sitting, Why.DUE)
-    begun = any(one.why is Why.DUE and one.level == due.id for one in sitting.results)
-    if begun and known.is_being_shown(due):
+    total, spent = 60 * session.minutes, _spent(session, Purpose.DUE)
+    begun = any(one.why is Purpose.DUE and one.level == due.id for one in session.results)
+    if begun and player.is_being_shown(due):
         return spent < DUE_MOST * total
-    share = MORE_SHARE if len(known.due) > MUCH_DUE else DUE_SHARE
-    return not spent or spent + HALF * known.pace.of(due) <= share * total
+    share = MORE_SHARE if len(player.due) > MUCH_DUE else DUE_SHARE
+    return not spent or spent + HALF * player.pace.of(due) <= share * total
 
 
-def _may_take(known: Known, level: Level) -> float:
+def _may_take(player: PlayerState, level: Level) -> float:
     """s, what one of a level may take: what a mixed one draws may be long."""
     if level.kind.measures:
-        return known.pace.of(level)
-    return max((known.pace.of(one) for one in known.playable), default=0.0)
+        return player.pace.of(level)
+    return max((player.pace.of(one) for one in player.playable), default=0.0)
 
 
-def _today(known: Known, level: Level) -> int:
+def _today(player: PlayerState, level: Level) -> int:
     """count of repetitions of a level that were played on the day to learn it."""
     return sum(
-        one.day == known.day and one.level == level.id and one.why is Why.LEARN
-        for one in known.recent
+        one.day == player.day and one.level == level.id and one.why is Purpose.LEARN
+        for one in player.recent
         if not one.void
     )
 
 
-def _spent(sitting: Sitting, why: Why) -> float:
+def _spent(session: Session, why: Purpose) -> float:
     """s, spent on repetitions for one reason."""
-    return sum(min(one.took or 0.0, AWAY) for one in sitting.results if one.why is why)
+    return sum(min(one.took or 0.0, AWAY) for one in session.results if one.why is why)

@@ -9,11 +9,14 @@ from datetime import date
 from drills.level import Level
 from drills.trace import Pedal
 from engine.five.pace import pace_of
-from engine.five.player_state import Known
-from engine.kit.steadiness_chart import DAYS, BandShown
-from engine.practice.results import Why
-from engine.practice.steadiness import Blip, by_day, next_tolerance, steadiness
-from engine.store import History
+from engine.five.player_state import PlayerState
+from engine.five.saved import stored_blips
+from engine.kit.steadiness_chart import DAYS, SteadinessView
+from engine.practice.results import Purpose
+from engine.practice.steadiness import SteadinessBlip, by_day, next_tolerance, steadiness
+from engine.store import History, ledger
+from engine.store.repetitions import recent_results
+from engine.store.retention import all_retention
 
 RECENT = 300
 """count, newest repetitions that the planner looks at: ten times five minutes."""
@@ -21,19 +24,19 @@ BLIPS = 400
 """count, newest blips of the steadiness band that say what it is: two months of them."""
 
 
-def known_of(
+def player_state_of(
     history: History, levels: Sequence[Level], band: Level, pedals: frozenset[Pedal], day: date
-) -> Known:
+) -> PlayerState:
     """What there is to know of a player on a local day; `band` is the drill of the steadiness band.
 
     Raises StoreError.
     """
-    recent = history.recent(RECENT)
-    return Known(
+    recent = recent_results(history, RECENT)
+    return PlayerState(
         day=day,
         levels=levels,
-        done=history.passed() | history.placed(),
-        keeping=history.keepings(),
+        done=ledger.passed(history) | ledger.placed(history),
+        retention=all_retention(history),
         recent=recent,
         pace=pace_of(recent),
         band=band,
@@ -41,34 +44,34 @@ def known_of(
     )
 
 
-def blips_of(
-    history: History, band: Level, why: Why, sitting: int | None = None, count: int = BLIPS
-) -> list[Blip]:
+def steadiness_blips(
+    history: History, band: Level, why: Purpose, session: int | None = None, count: int = BLIPS
+) -> list[SteadinessBlip]:
     """The newest so many blips of the drill of the steadiness band, oldest first.
 
     Those of one sitting where its number is given. Raises StoreError.
     """
     return [
-        Blip(day, band.limits["dip"] if asked is None else asked, deviation)
-        for day, asked, deviation in history.blips(band.id, why, count, sitting)
+        SteadinessBlip(day, band.limits["dip"] if asked is None else asked, deviation)
+        for day, asked, deviation in stored_blips(history, band.id, why, count, session)
     ]
 
 
 def tolerance_now(history: History, band: Level) -> float:
     """points, what the next blip of the steadiness band is asked. Raises StoreError."""
-    return round(next_tolerance(blips_of(history, band, Why.BAND)), 1)
+    return round(next_tolerance(steadiness_blips(history, band, Purpose.BAND)), 1)
 
 
-def asking(band: Level, tolerance: float) -> Level:
+def with_tolerance(band: Level, tolerance: float) -> Level:
     """The drill of the steadiness band, asking a tolerance in points either way."""
     return replace(band, limits=dict.fromkeys(band.limits, tolerance))
 
 
-def band_shown(history: History, band: Level, today: date) -> BandShown | None:
+def steadiness_view(history: History, band: Level, today: date) -> SteadinessView | None:
     """The steadiness band as it stands; None where there are too few blips. Raises StoreError."""
-    blips = blips_of(history, band, Why.BAND)
+    blips = steadiness_blips(history, band, Purpose.BAND)
     now = steadiness(blips)
     if now is None:
         return None
     days = tuple(((today - one.day).days, one.value) for one in by_day(blips, today, DAYS))
-    return BandShown(now.value, now.low, now.high, days)
+    return SteadinessView(now.value, now.low, now.high, days)

@@ -8,17 +8,17 @@ from datetime import date
 
 from drills.level import Level
 from drills.trace import Pedal
-from engine.five.pace import Pace
+from engine.five.pace import PlayerPace
 from engine.practice.passes import ALL_PEDALS
 from engine.practice.results import Result
-from engine.practice.retention import Keeping, Shown
+from engine.practice.retention import CheckOutcome, Retention
 
-NOT_PASSED = Keeping()
+NOT_PASSED = Retention()
 """How well a level is kept that was not passed by playing."""
 
 
 @dataclass(frozen=True)
-class Known:
+class PlayerState:
     """What there is to know of a player on a day."""
 
     day: date
@@ -27,11 +27,11 @@ class Known:
     """All there are, each after those it needs."""
     done: frozenset[str] = frozenset()
     """Ids of the levels passed, by playing or by placing."""
-    keeping: Mapping[str, Keeping] = field(default_factory=dict)
+    retention: Mapping[str, Retention] = field(default_factory=dict)
     """How well each passed level is kept, by its id."""
     recent: Sequence[Result] = ()
     """The newest repetitions, oldest first."""
-    pace: Pace = field(default_factory=Pace)
+    pace: PlayerPace = field(default_factory=PlayerPace)
     """How long they take."""
     band: Level | None = None
     """The drill of the steadiness band."""
@@ -49,7 +49,7 @@ class Known:
         due = [
             one
             for one in reversed(self.levels)
-            if one.id in self.keeping and self._allows(one) and self.is_due(one)
+            if one.id in self.retention and self._allows(one) and self.is_due(one)
         ]
         return sorted(due, key=lambda one: (not self.is_being_shown(one), self._due(one)))
 
@@ -59,7 +59,7 @@ class Known:
 
     def is_being_shown(self, level: Level) -> bool:
         """Whether it was begun today to show a level again, and more of it will tell."""
-        return self._keeping(level).shown_on(self.day) is Shown.OPEN
+        return self._keeping(level).shown_on(self.day) is CheckOutcome.OPEN
 
     @property
     def can_blip(self) -> bool:
@@ -71,22 +71,22 @@ class Known:
             and any(one.id in self.done and one.kind.name == band.kind.name for one in self.levels)
         )
 
-    def after(self, result: Result) -> Known:
+    def after(self, result: Result) -> PlayerState:
         """One repetition later, as far as that decides what comes next today."""
         recent = [*self.recent, result]
         if not result.counts:
             return replace(self, recent=recent)
-        keeping, done = self.keeping, self.done
-        if result.level in keeping:
-            now = keeping[result.level].after(self.day, result.clean)
-            keeping = {**keeping, result.level: now}
+        retention, done = self.retention, self.done
+        if result.level in retention:
+            now = retention[result.level].after(self.day, result.clean)
+            retention = {**retention, result.level: now}
         elif _passes(result, recent):
-            keeping = {**keeping, result.level: Keeping.passed(self.day)}
+            retention = {**retention, result.level: Retention.passed(self.day)}
             done = done | {result.level}
-        return replace(self, recent=recent, keeping=keeping, done=done)
+        return replace(self, recent=recent, retention=retention, done=done)
 
-    def _keeping(self, level: Level) -> Keeping:
-        return self.keeping.get(level.id, NOT_PASSED)
+    def _keeping(self, level: Level) -> Retention:
+        return self.retention.get(level.id, NOT_PASSED)
 
     def _due(self, level: Level) -> date:
         return self._keeping(level).due or self.day

@@ -11,7 +11,7 @@ from engine.kit.base import Place, title
 from engine.kit.canvas import Canvas
 from engine.kit.curve_overlay import together
 from engine.kit.repetition_marks import Mark, dots
-from engine.kit.timed_screen import After, Passing
+from engine.kit.timed_screen import TimedOutcome, TimedScreen
 from engine.practice import retention
 
 STAY = 5.0
@@ -21,12 +21,12 @@ BOTTOM = 1000
 
 
 @dataclass(frozen=True)
-class ShownAgain:
+class RetentionCheck:
     """What the first repetitions of a day showed of a level."""
 
     title: str
     """Of the level."""
-    outcome: retention.Shown
+    outcome: retention.CheckOutcome
     """Whether it was kept; never OPEN."""
     marks: tuple[Mark, ...]
     """Each of its repetitions in order."""
@@ -40,7 +40,7 @@ class ShownAgain:
     @property
     def word(self) -> str:
         """What it comes to."""
-        if self.outcome is not retention.Shown.KEPT:
+        if self.outcome is not retention.CheckOutcome.KEPT:
             return "Not shown today"
         return "Kept well" if self.well else "Kept"
 
@@ -52,18 +52,18 @@ class ShownAgain:
         if self.worst:
             parts.append(f"Missed most: {self.worst}.")
         again = "tomorrow" if self.due_days == 1 else f"in {self.due_days} days"
-        stays = "" if self.outcome is retention.Shown.KEPT else "; it stays passed"
+        stays = "" if self.outcome is retention.CheckOutcome.KEPT else "; it stays passed"
         return " ".join([*parts, f"Again {again}{stays}."])
 
 
-class Shown(Passing[After]):
+class RetentionScreen(TimedScreen[TimedOutcome]):
     """Ends with what follows."""
 
     name = "shown"
 
-    def __init__(self, again: ShownAgain, pictures: Sequence[Deviation], place: Place) -> None:
+    def __init__(self, again: RetentionCheck, pictures: Sequence[Deviation], place: Place) -> None:
         """`pictures` are those of its repetitions, to be laid on top of each other."""
-        super().__init__(After.ON, After.MENU, STAY, place)
+        super().__init__(TimedOutcome.ON, TimedOutcome.MENU, STAY, place)
         self._again = again
         self._pictures = tuple(pictures)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from engine.kit import theme
 from engine.kit.canvas import Canvas, Point
-from engine.practice.results import LostRow, Standing
+from engine.practice.results import LostStreak, Streaks
 
 LINE = 54
 """units, from one line to the next."""
@@ -15,22 +15,22 @@ STILL_THERE = "The skill is still there."
 """What is said of a row that came to an end."""
 
 
-def has_any(standing: Standing) -> bool:
+def has_any(streaks: Streaks) -> bool:
     """Whether there is anything to say of rows."""
-    counts = (standing.today, standing.clean_row, standing.days_row)
-    return any((*counts, standing.best_clean_row, standing.best_days_row))
+    counts = (streaks.today, streaks.clean_streak, streaks.days_streak)
+    return any((*counts, streaks.best_clean_streak, streaks.best_days_streak))
 
 
-def rest_words(standing: Standing) -> str:
+def rest_words(streaks: Streaks) -> str:
     """Whether a day may be missed now; empty where there is no row."""
-    if not standing.days_row:
+    if not streaks.days_streak:
         return ""
-    if standing.rest_left:
+    if streaks.rest_left:
         return "a rest day is left"
-    return "" if standing.today or standing.practised else "practise today to go on"
+    return "" if streaks.today or streaks.practised else "practise today to go on"
 
 
-def lost_words(lost: LostRow) -> str:
+def lost_words(lost: LostStreak) -> str:
     """How long a row was, and when."""
     first, last = lost.began, lost.ended
     when = f"{first.day} {first:%b} to {last.day} {last:%b}"
@@ -39,23 +39,27 @@ def lost_words(lost: LostRow) -> str:
     return f"{lost.days} days in a row, {when}."
 
 
-def rows(canvas: Canvas, corner: Point, width: float, standing: Standing) -> None:
+def rows(canvas: Canvas, corner: Point, width: float, streaks: Streaks) -> None:
     """Line by line: the days with what may be missed and what was lost, then the clean ones."""
     x, y = corner
-    if standing.days_row or standing.lost is None:
-        y = _row(canvas, (x, y), width, "Days in a row", standing.days_row, standing.best_days_row)
-    elif standing.best_days_row > standing.lost.days:
-        _best(canvas, (x + width, y + theme.SMALL), f"best {standing.best_days_row}")
-    rest = rest_words(standing)
+    if streaks.days_streak or streaks.lost is None:
+        y = _row(
+            canvas, (x, y), width, "Days in a row", streaks.days_streak, streaks.best_days_streak
+        )
+    elif streaks.best_days_streak > streaks.lost.days:
+        _best(canvas, (x + width, y + theme.SMALL), f"best {streaks.best_days_streak}")
+    rest = rest_words(streaks)
     if rest:
         y = canvas.text(rest, (x, y), theme.SMALL) + AFTER
-    if standing.lost is not None:
-        for words in (lost_words(standing.lost), STILL_THERE):
+    if streaks.lost is not None:
+        for words in (lost_words(streaks.lost), STILL_THERE):
             y = canvas.text(words, (x, y), theme.SMALL, theme.QUIET, width=width)
         y += AFTER
-    y = _row(canvas, (x, y), width, "Clean in a row", standing.clean_row, standing.best_clean_row)
-    if standing.today:
-        said = f"{standing.clean_today} of {standing.today}"
+    y = _row(
+        canvas, (x, y), width, "Clean in a row", streaks.clean_streak, streaks.best_clean_streak
+    )
+    if streaks.today:
+        said = f"{streaks.clean_today} of {streaks.today}"
         _line(canvas, (x, y), "Clean today", said)
 
 

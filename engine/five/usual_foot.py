@@ -16,7 +16,7 @@ from datetime import date
 from enum import Enum
 from math import exp, log, sqrt
 
-from engine.practice.student import within
+from engine.practice.statistics import within
 
 BLIPS = 8
 """count of blips in a warm-up."""
@@ -32,7 +32,7 @@ CLOSEST = 0.02
 """log of a ratio, half of an interval is never narrower: no foot repeats itself so well."""
 
 
-class Word(Enum):
+class FootVerdict(Enum):
     """What a warm-up ends with."""
 
     NOT_ENOUGH = "not enough days yet"
@@ -59,10 +59,10 @@ class Usual:
 
 
 @dataclass(frozen=True)
-class Foot:
+class FootToday:
     """Today's foot beside the usual one."""
 
-    word: Word
+    word: FootVerdict
     """Whether it is the usual foot."""
     missing: int = 0
     """days, with a warm-up from today on, before it can be said."""
@@ -85,15 +85,17 @@ def earlier_days(warm_ups: Iterable[tuple[date, float]], today: date) -> list[fl
     return [value for day, value in first.items() if day != today]
 
 
-def foot(today: float, earlier: Sequence[float]) -> Foot:
+def foot_today(today: float, earlier: Sequence[float]) -> FootToday:
     """Today's value beside those of earlier days, one a day, oldest first, in points."""
     if len(earlier) < DAYS:
-        return Foot(Word.NOT_ENOUGH, missing=DAYS - len(earlier))
+        return FootToday(FootVerdict.NOT_ENOUGH, missing=DAYS - len(earlier))
     usual = expected(earlier)
     now = max(today, LEAST)
     if now < usual.low:
-        return Foot(Word.STEADIER, usual=usual)
-    return Foot(Word.LESS_STEADY if now > usual.high else Word.USUAL, usual=usual)
+        return FootToday(FootVerdict.STEADIER, usual=usual)
+    return FootToday(
+        FootVerdict.LESS_STEADY if now > usual.high else FootVerdict.USUAL, usual=usual
+    )
 
 
 def expected(earlier: Sequence[float]) -> Usual:

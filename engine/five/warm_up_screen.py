@@ -34,7 +34,7 @@ MOST_STEPS = 10
 
 
 @dataclass(frozen=True)
-class Word:
+class WarmUpWords:
     """What a warm-up says of today's foot."""
 
     heading: str
@@ -49,14 +49,14 @@ class Word:
     """points, the same of earlier days."""
 
 
-class Warmed(Menu[Done]):
+class WarmUpScreen(Menu[Done]):
     """Ends with leaving or home."""
 
     name = "warmed up"
     back_word = "home"
     beside = 2
 
-    def __init__(self, word: Word, pictures: Sequence[Deviation] = ()) -> None:
+    def __init__(self, word: WarmUpWords, pictures: Sequence[Deviation] = ()) -> None:
         """`pictures` are those of its blips, to be laid on top of each other."""
         choices = [Choice("Leave", Done.LEAVE), Choice("Home", Done.HOME)]
         super().__init__(choices, back=Done.HOME)
@@ -86,7 +86,7 @@ class Warmed(Menu[Done]):
         together(canvas, (theme.MARGIN, y), (width, room), self._pictures, judged=False)
 
 
-def days_line(canvas: Canvas, corner: Point, width: float, word: Word) -> float:
+def days_line(canvas: Canvas, corner: Point, width: float, word: WarmUpWords) -> float:
     """Today and earlier days on one line of points; where the next thing may begin."""
     today = () if word.today is None else (word.today,)
     values: list[float] = [*word.earlier, *(word.usual or ()), *today]
@@ -129,7 +129,7 @@ def _usual(canvas: Canvas, start: Point, width: float) -> None:
         canvas.line((end, y - USUAL - 6), (end, y + USUAL + 6), theme.TEXT, 4)
 
 
-def _key(canvas: Canvas, corner: Point, word: Word) -> None:
+def _key(canvas: Canvas, corner: Point, word: WarmUpWords) -> None:
     """What the marks on the line are."""
     x, y = corner
     middle = y + 20

@@ -8,8 +8,8 @@ from typing import Literal
 import pygame
 
 from engine.kit import smooth, theme
-from engine.kit.surface_cache import Kept
-from engine.kit.typeface import Face, Spacing
+from engine.kit.surface_cache import SurfaceCache
+from engine.kit.typeface import Face, LetterSpacing
 
 Colour = tuple[int, int, int]
 Point = tuple[float, float]
@@ -26,13 +26,13 @@ class Fonts:
 
     def __init__(self) -> None:
         self._made: dict[int, Face] = {}
-        self._spacing: Spacing | None = None
-        self.kept = Kept()
+        self._spacing: LetterSpacing | None = None
+        self.kept = SurfaceCache()
 
     def of(self, pixels: int) -> Face:
         """The typeface at a height in pixels."""
         if self._spacing is None:
-            self._spacing = Spacing()
+            self._spacing = LetterSpacing()
         if pixels not in self._made:
             self._made[pixels] = Face(pixels, self._spacing, self.kept)
         return self._made[pixels]

@@ -47,7 +47,7 @@ def halves(area: Area) -> tuple[Area, Area]:
     return left, left.within(width + APART, 0, -(width + APART), 0)
 
 
-def reach_of(pictures: Sequence[Deviation]) -> float:
+def blips_reach(pictures: Sequence[Deviation]) -> float:
     """points, the scale that nearly all of some blips stay inside."""
     if not pictures:
         return LEAST_REACH
@@ -55,7 +55,7 @@ def reach_of(pictures: Sequence[Deviation]) -> float:
     return top_of(max(float(np.percentile(most, NEARLY_ALL)), LEAST_REACH))
 
 
-def blips(
+def blips_chart(
     paper: Paper,
     area: Area,
     said: str,

@@ -48,7 +48,7 @@ def interval(paper: Paper, x: float, ends: tuple[float, float]) -> None:
         paper.line((x - CAP, y), (x + CAP, y), theme.TEXT, 4)
 
 
-def changes(paper: Paper, axes: Axes, told: Iterable[tuple[float, str]]) -> None:
+def mark_changes(paper: Paper, axes: Axes, told: Iterable[tuple[float, str]]) -> None:
     """Dashed lines where something was changed, the words of each over the frame in their order.
 
     Where there is no room for all of them the newest have theirs.

@@ -11,7 +11,7 @@ from itertools import pairwise
 
 import pygame
 
-from engine.kit.surface_cache import Kept
+from engine.kit.surface_cache import SurfaceCache
 
 Colour = tuple[int, int, int]
 Point = tuple[float, float]
@@ -30,7 +30,7 @@ def disc(
     radius: float,
     colour: Colour,
     line: float,
-    kept: Kept,
+    kept: SurfaceCache,
 ) -> None:
     """A circle, filled where `line` is 0."""
     x, y, radius, line = (_notched(value) for value in (*centre, max(radius, 0.5), line))
@@ -53,7 +53,7 @@ def box(
     colour: Colour,
     radius: int,
     line: int,
-    kept: Kept,
+    kept: SurfaceCache,
 ) -> None:
     """A rectangle with round corners, filled where `line` is 0."""
     radius = min(radius, place.width // 2, place.height // 2)
@@ -89,7 +89,7 @@ def curve(
     points: Sequence[Point],
     colour: Colour,
     width: float,
-    kept: Kept,
+    kept: SurfaceCache,
 ) -> None:
     """A line through points, round where it bends and ends."""
 
@@ -115,7 +115,9 @@ def curve(
     _over(surface, points, width / 2, colour, ("curve", width), draw, kept)
 
 
-def shape(surface: pygame.Surface, points: Sequence[Point], colour: Colour, kept: Kept) -> None:
+def shape(
+    surface: pygame.Surface, points: Sequence[Point], colour: Colour, kept: SurfaceCache
+) -> None:
     """A filled polygon."""
 
     def draw(layer: pygame.Surface, times: int, within: Sequence[Point]) -> None:
@@ -133,7 +135,7 @@ def _over(
     colour: Colour,
     kind: tuple[object, ...],
     draw: Callable[[pygame.Surface, int, Sequence[Point]], None],
-    kept: Kept,
+    kept: SurfaceCache,
 ) -> None:
     """Draw something through points on a layer just large enough, and lay it on the surface."""
     margin += 1

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from engine.kit import theme
 from engine.kit.canvas import Canvas, Point
 
-SOME = 54
+FIRST_AFTER = 54
 """count of blips after which the steadiness band is there for most feet."""
 DAYS = 30
 """days in the picture, today the last of them."""
@@ -27,7 +27,7 @@ CAP = 9
 
 
 @dataclass(frozen=True)
-class BandShown:
+class SteadinessView:
     """The steadiness band as it stands."""
 
     value: float
@@ -40,7 +40,7 @@ class BandShown:
     """How many days ago, 29 to 0, and the band in points on that day; the oldest first."""
 
 
-def band(canvas: Canvas, corner: Point, width: float, shown: BandShown) -> float:
+def steadiness_figure(canvas: Canvas, corner: Point, width: float, shown: SteadinessView) -> float:
     """The number, what it means and its interval; where the next thing may begin."""
     x, y = corner
     number = f"±{shown.value:.1f}"
@@ -53,7 +53,7 @@ def band(canvas: Canvas, corner: Point, width: float, shown: BandShown) -> float
     return canvas.text(interval, (x, y + 4), theme.SMALL, theme.QUIET, width=width)
 
 
-def band_days(canvas: Canvas, corner: Point, size: Point, shown: BandShown) -> None:
+def steadiness_chart(canvas: Canvas, corner: Point, size: Point, shown: SteadinessView) -> None:
     """A dot a day, joined by a line, and the interval of the newest."""
     left, top = corner[0] + LABELS, corner[1] + ABOVE
     width, height = size[0] - LABELS, size[1] - ABOVE - BELOW

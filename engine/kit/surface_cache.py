@@ -11,7 +11,7 @@ LIMIT = 24_000_000
 """bytes, of what is kept: every line and curve of a reveal at 2560x1440, twice over."""
 
 
-class Kept:
+class SurfaceCache:
     """Pictures by what they depend on; those not shown for longest go where they grow too many."""
 
     def __init__(self, limit: int = LIMIT) -> None:

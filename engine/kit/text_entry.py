@@ -14,7 +14,7 @@ CARET = 4
 """units, width of the mark where the next character goes."""
 
 
-class Typing(Menu[bool]):
+class TextEntry(Menu[bool]):
     """Ends with whether to keep what was typed."""
 
     name = "typing"
@@ -30,7 +30,7 @@ class Typing(Menu[bool]):
 
     def on_text(self, text: str) -> None:
         """Take what was typed, as far as there is room."""
-        self.text = fitting(self.text, text, self._most)
+        self.text = edited(self.text, text, self._most)
 
     def details(self) -> Mapping[str, object]:
         """The labels of the choices."""
@@ -56,7 +56,7 @@ class Typing(Menu[bool]):
         canvas.text(said, (left, y + BOX + 30), theme.SMALL, theme.QUIET)
 
 
-def fitting(text: str, more: str, most: int) -> str:
+def edited(text: str, more: str, most: int) -> str:
     """A text of at most so many characters after more was typed; "\\b" takes the last one back.
 
     What cannot be seen, or not be drawn, is refused, and so is a space at the beginning.

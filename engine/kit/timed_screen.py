@@ -1,4 +1,4 @@
-"""A screen that ends by itself after a while; a throttle that is held keeps it."""
+"""Screen that ends by itself after a while, and the line of time that is left."""
 
 from __future__ import annotations
 
@@ -7,27 +7,50 @@ from collections.abc import Hashable
 from enum import Enum
 
 from drills.trace import SECOND, Sample, nanoseconds
-from engine.kit import widgets
+from engine.kit import theme, widgets
 from engine.kit.base import Place, Screen, T
 from engine.kit.canvas import Canvas
-from engine.kit.time_left import time_left
 from engine.stage.actions import Action
 
-
-class After(Enum):
-    """What follows a look back."""
-
-    ON = "on"
-    MENU = "menu"
-
-
+TOP = 12
+"""units from the top, where the line is."""
+THICK = 4
+"""units, of the line."""
 READING = 25.0
 """%, throttle at or above this is held to read on."""
 TOO_SOON = nanoseconds(1.0)
 """ns after it opened in which a click means nothing: it may be a late blip of the mouse."""
 
 
-class Passing(Screen[T]):
+def left_words(share: float, lasts: float) -> str:
+    """Such as "3 min left", of `lasts` min: minutes begun, so that none is said too early."""
+    minutes = math.ceil(share * lasts)
+    if minutes < 1:
+        return "time is up"
+    return f"{minutes} min left" if minutes > 1 else "the last minute"
+
+
+def time_left(canvas: Canvas, place: Place | None) -> None:
+    """Draw it along the upper edge; nothing where the place does not know it."""
+    if place is None or place.left is None:
+        return
+    share = min(max(place.left, 0.0), 1.0)
+    right = float(theme.WIDTH - theme.MARGIN)
+    across = (right - theme.MARGIN) * share
+    canvas.line((theme.MARGIN, TOP), (right, TOP), theme.BAND, THICK)
+    canvas.line((theme.MARGIN, TOP), (theme.MARGIN + across, TOP), theme.QUIET, THICK)
+    said = left_words(share, place.lasts)
+    canvas.text(said, (right, TOP + 10), theme.SMALL, theme.QUIET, "right")
+
+
+class TimedOutcome(Enum):
+    """What follows a look back."""
+
+    ON = "on"
+    MENU = "menu"
+
+
+class TimedScreen(Screen[T]):
     """Ends with one outcome by itself or at once when asked, and with another by the menu."""
 
     feet_choose = True

@@ -13,7 +13,7 @@ from itertools import accumulate
 
 import pygame
 
-from engine.kit.surface_cache import Kept
+from engine.kit.surface_cache import SurfaceCache
 
 Colour = tuple[int, int, int]
 
@@ -26,7 +26,7 @@ PLAIN = 2000
 """pixels, height at which distances between letters are taken: to a thousandth of a letter."""
 
 
-class Spacing:
+class LetterSpacing:
     """The distances between letters, the same at every height."""
 
     def __init__(self) -> None:
@@ -65,7 +65,7 @@ class Spacing:
 class Face:
     """The typeface at one height."""
 
-    def __init__(self, pixels: int, spacing: Spacing, kept: Kept) -> None:
+    def __init__(self, pixels: int, spacing: LetterSpacing, kept: SurfaceCache) -> None:
         """`pixels` is its height."""
         self._pixels = pixels
         self._times = next((times for most, times in LARGER if pixels <= most), LARGER_STILL)

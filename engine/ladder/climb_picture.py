@@ -12,7 +12,7 @@ from drills.level import Level
 from engine.kit import theme
 from engine.kit.canvas import Canvas, Colour, Point
 from engine.kit.charts import Paper
-from engine.ladder.ladder import YOUR_OWN, Flight, Rung, State
+from engine.ladder.ladder import YOUR_OWN, LadderLevel, LadderStage, State
 
 MOST_STEPS = 8
 """steps seen at once: the stages that ship and the player's own; more would be too narrow."""
@@ -45,7 +45,7 @@ EDGE = 4
 
 
 @dataclass(frozen=True)
-class Area:
+class ClimbArea:
     """Where on the picture the steps are."""
 
     top: float
@@ -54,36 +54,38 @@ class Area:
     """units, where the steps stand."""
 
 
-def done_words(flights: Sequence[Flight]) -> str:
+def done_words(stages: Sequence[LadderStage]) -> str:
     """How much of some stages is passed, such as "3 of 6 passed"."""
-    rungs = [rung for flight in flights for rung in flight.rungs]
+    rungs = [rung for ladder_stage in stages for rung in ladder_stage.rungs]
     placed = any(rung.state is State.PLACED for rung in rungs)
-    done = sum(flight.done for flight in flights)
+    done = sum(ladder_stage.done for ladder_stage in stages)
     return f"{done} of {len(rungs)} passed{' or placed' if placed else ''}"
 
 
-def stage_of(flights: Sequence[Flight], level: Level) -> int:
+def stage_of(stages: Sequence[LadderStage], level: Level) -> int:
     """Which of the stages a level is in, the first where it is in none."""
     found = (
         number
-        for number, flight in enumerate(flights)
-        if any(rung.level.id == level.id for rung in flight.rungs)
+        for number, ladder_stage in enumerate(stages)
+        if any(rung.level.id == level.id for rung in ladder_stage.rungs)
     )
     return next(found, 0)
 
 
-def is_aside(flights: Sequence[Flight], number: int) -> bool:
+def is_aside(stages: Sequence[LadderStage], number: int) -> bool:
     """Whether a stage is a branch: others come after it, and none of them needs it."""
-    ids = {rung.level.id for rung in flights[number].rungs}
-    later = [flight for flight in flights[number + 1 :] if flight.name != YOUR_OWN]
-    needs = {need for flight in later for rung in flight.rungs for need in rung.level.needs}
+    ids = {rung.level.id for rung in stages[number].rungs}
+    later = [ladder_stage for ladder_stage in stages[number + 1 :] if ladder_stage.name != YOUR_OWN]
+    needs = {
+        need for ladder_stage in later for rung in ladder_stage.rungs for need in rung.level.needs
+    }
     return bool(later) and ids.isdisjoint(needs)
 
 
 def climb_picture(
     canvas: Canvas,
-    area: Area,
-    flights: Sequence[Flight],
+    area: ClimbArea,
+    stages: Sequence[LadderStage],
     following: Level,
     selected: int | None = None,
 ) -> list[pygame.Rect]:
@@ -92,21 +94,21 @@ def climb_picture(
     `following` is the level to practise next: the shoe stands on its stage, and a frame is round
     its mark. `selected` is the stage that is chosen now, if one is. A branch is drawn hollow.
     """
-    stands = stage_of(flights, following)
-    first = _first_seen(len(flights), stands if selected is None else selected)
-    seen = range(first, min(first + MOST_STEPS, len(flights)))
+    stands = stage_of(stages, following)
+    first = _first_seen(len(stages), stands if selected is None else selected)
+    seen = range(first, min(first + MOST_STEPS, len(stages)))
     width = min((theme.WIDTH - 2 * theme.MARGIN + BETWEEN) / len(seen), WIDEST)
-    lowest = _height(flights)
+    lowest = _height(stages)
     room = area.bottom - area.top - HEADROOM - lowest
     rise = min(room / max(len(seen) - 1, 1), MOST_RISE)
-    places = [pygame.Rect(0, 0, 0, 0) for _ in flights]
+    places = [pygame.Rect(0, 0, 0, 0) for _ in stages]
     for place, number in enumerate(seen):
         left = theme.MARGIN + place * width
         top = area.bottom - lowest - rise * place
         size = (width - BETWEEN, area.bottom - top)
-        aside = is_aside(flights, number)
+        aside = is_aside(stages, number)
         places[number] = _step(canvas, (left, top), size, aside, number == selected)
-        _face(canvas, (left, top), size[0], flights[number], following)
+        _face(canvas, (left, top), size[0], stages[number], following)
         if number == stands:
             _shoe(canvas, (left + size[0] / 2 - FOOT[1][0] / 2, top - EDGE))
     return places
@@ -148,14 +150,14 @@ def _first_seen(count: int, wanted: int) -> int:
     return max(0, min(wanted - MOST_STEPS // 2, count - MOST_STEPS))
 
 
-def _rows(flight: Flight) -> int:
+def _rows(ladder_stage: LadderStage) -> int:
     """count, rows of marks."""
-    return 2 if A_ROW < len(flight.rungs) <= MOST_MARKS else 1
+    return 2 if A_ROW < len(ladder_stage.rungs) <= MOST_MARKS else 1
 
 
-def _height(flights: Sequence[Flight]) -> float:
+def _height(stages: Sequence[LadderStage]) -> float:
     """units, the lowest step: a name and the marks under it."""
-    return 2 * INSIDE + theme.SMALL + PITCH * max(map(_rows, flights)) + EDGE
+    return 2 * INSIDE + theme.SMALL + PITCH * max(map(_rows, stages)) + EDGE
 
 
 def _step(canvas: Canvas, corner: Point, size: Point, aside: bool, selected: bool) -> pygame.Rect:
@@ -171,26 +173,28 @@ def _step(canvas: Canvas, corner: Point, size: Point, aside: bool, selected: boo
     return place
 
 
-def _face(canvas: Canvas, corner: Point, width: float, flight: Flight, following: Level) -> None:
+def _face(
+    canvas: Canvas, corner: Point, width: float, ladder_stage: LadderStage, following: Level
+) -> None:
     """The name of a stage, and under it the marks of its levels."""
     middle = corner[0] + width / 2
     top = corner[1] + EDGE + INSIDE
-    colour = theme.TEXT if flight.is_open else theme.QUIET
-    name = canvas.cut(flight.name, width - 2 * INSIDE, theme.SMALL)
+    colour = theme.TEXT if ladder_stage.is_open else theme.QUIET
+    name = canvas.cut(ladder_stage.name, width - 2 * INSIDE, theme.SMALL)
     canvas.text(name, (middle, top), theme.SMALL, colour, "centre")
     top += theme.SMALL + INSIDE / 2
-    if len(flight.rungs) > MOST_MARKS:
-        said = f"{flight.done} of {len(flight.rungs)}"
+    if len(ladder_stage.rungs) > MOST_MARKS:
+        said = f"{ladder_stage.done} of {len(ladder_stage.rungs)}"
         canvas.text(said, (middle, top), theme.SMALL, colour, "centre")
         return
-    columns = -(-len(flight.rungs) // _rows(flight))
-    for number, rung in enumerate(flight.rungs):
+    columns = -(-len(ladder_stage.rungs) // _rows(ladder_stage))
+    for number, rung in enumerate(ladder_stage.rungs):
         row, column = divmod(number, columns)
         x = middle + (column - (columns - 1) / 2) * PITCH
         _mark_of(canvas, (x, top + (row + 0.5) * PITCH), rung, rung.level.id == following.id)
 
 
-def _mark_of(canvas: Canvas, centre: Point, rung: Rung, is_next: bool) -> None:
+def _mark_of(canvas: Canvas, centre: Point, rung: LadderLevel, is_next: bool) -> None:
     """The mark of a level, in a frame where it is the next one."""
     mark(canvas, centre, rung.state)
     if is_next:

@@ -10,7 +10,7 @@ from itertools import groupby
 from drills.level import Level
 from drills.trace import Pedal
 from engine.practice.passes import ALL_PEDALS, is_open
-from engine.practice.retention import Keeping
+from engine.practice.retention import Retention
 
 YOUR_OWN = "your own"
 """What the stage of a player's own levels is called."""
@@ -34,7 +34,7 @@ class State(StrEnum):
 
 
 @dataclass(frozen=True)
-class Rung:
+class LadderLevel:
     """One level with its state."""
 
     level: Level
@@ -44,12 +44,12 @@ class Rung:
 
 
 @dataclass(frozen=True)
-class Flight:
+class LadderStage:
     """The levels of one stage, the easiest first."""
 
     name: str
     """What the foot learns in it."""
-    rungs: tuple[Rung, ...]
+    rungs: tuple[LadderLevel, ...]
     """Its levels, at least one."""
 
     @property
@@ -72,15 +72,15 @@ DONE = (State.PASSED, State.KEPT, State.KEPT_WELL, State.PLACED)
 """States that open what needs the level."""
 
 
-def climb(
+def ladder_stages(
     levels: Sequence[Level],
     passed: frozenset[str],
     placed: frozenset[str] = frozenset(),
     pedals: frozenset[Pedal] = ALL_PEDALS,
     *,
-    keeping: Mapping[str, Keeping] | None = None,
+    retention: Mapping[str, Retention] | None = None,
     is_tryout: bool = False,
-) -> tuple[Flight, ...]:
+) -> tuple[LadderStage, ...]:
     """The stages in the order of the levels, each with its levels and their states.
 
     `passed` are ids of levels passed by playing, `placed` of those a placing set went past.
@@ -88,14 +88,14 @@ def climb(
     first.
     """
     opening = frozenset(level.id for level in levels) if is_tryout else passed | placed
-    well = keeping or {}
+    well = retention or {}
     order = list(dict.fromkeys(level.stage for level in levels))
     sorted_levels = sorted(levels, key=lambda level: order.index(level.stage))
     return tuple(
-        Flight(
+        LadderStage(
             stage or YOUR_OWN,
             tuple(
-                Rung(level, _state(level, passed, placed, opening, pedals, well))
+                LadderLevel(level, _state(level, passed, placed, opening, pedals, well))
                 for level in together
             ),
         )
@@ -109,9 +109,9 @@ def _state(
     placed: frozenset[str],
     opening: frozenset[str],
     pedals: frozenset[Pedal],
-    keeping: Mapping[str, Keeping],
+    retention: Mapping[str, Retention],
 ) -> State:
-    kept = keeping.get(level.id, Keeping())
+    kept = retention.get(level.id, Retention())
     if kept.is_kept_well:
         return State.KEPT_WELL
     if kept.is_kept:

@@ -10,9 +10,8 @@ from fnmatch import fnmatch
 from pathlib import Path
 
 from drills.kinds import KINDS
-from drills.kinds.base import Kind
-from drills.level import Level, parse_level
-from drills.reader import LevelError
+from drills.level import Kind, Level
+from drills.level_file import LevelError, parse_level
 
 SHIPPED = Path(__file__).resolve().parents[2] / "levels"
 """The folder of levels beside this package, in the source tree and when installed."""

@@ -13,7 +13,7 @@ from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 from engine.ladder.climb_picture import (
-    Area,
+    ClimbArea,
     climb_picture,
     done_words,
     frame,
@@ -21,7 +21,7 @@ from engine.ladder.climb_picture import (
     mark,
     stage_of,
 )
-from engine.ladder.ladder import DONE, Flight, Rung, State
+from engine.ladder.ladder import DONE, LadderLevel, LadderStage, State
 from engine.practice.passes import ALL_PEDALS
 
 CLIMB = 130
@@ -43,31 +43,31 @@ class Back(Enum):
     HOME = "home"
 
 
-class Ladder(Menu[Flight | Back]):
+class Ladder(Menu[LadderStage | Back]):
     """Ends with the stage chosen, or with going back; a stage that is closed says why."""
 
     name = "ladder"
 
     def __init__(
         self,
-        flights: Sequence[Flight],
+        stages: Sequence[LadderStage],
         following: Level,
         pedals: frozenset[Pedal] = ALL_PEDALS,
-        begin: Flight | None = None,
+        begin: LadderStage | None = None,
     ) -> None:
         """`flights` are all stages; the walk begins at one of them, or where the player stands.
 
         That is the stage of `following`, the level to practise next. `pedals` are there.
         """
-        choices: list[Choice[Flight | Back]] = [
-            Choice(flight.name, flight, _note(flights, number, pedals))
-            for number, flight in enumerate(flights)
+        choices: list[Choice[LadderStage | Back]] = [
+            Choice(ladder_stage.name, ladder_stage, _note(stages, number, pedals))
+            for number, ladder_stage in enumerate(stages)
         ]
         super().__init__([*choices, Choice("Back", Back.HOME)], back=Back.HOME)
-        self._flights = tuple(flights)
+        self._flights = tuple(stages)
         self._following = following
         self._pedals = pedals
-        start = stage_of(flights, following) if begin is None else self._flights.index(begin)
+        start = stage_of(stages, following) if begin is None else self._flights.index(begin)
         self._selected = self._stage = start
         self._row = pygame.Rect(0, 0, 0, 0)
 
@@ -75,7 +75,7 @@ class Ladder(Menu[Flight | Back]):
         """The labels of the choices, and which of them is selected."""
         return {**super().details(), "selected": self._selected}
 
-    def choose(self, choice: Choice[Flight | Back]) -> None:
+    def choose(self, choice: Choice[LadderStage | Back]) -> None:
         """End with a stage that can be entered."""
         to = choice.outcome
         if to is Back.HOME or any(_is_playable(rung, self._pedals) for rung in to.rungs):
@@ -96,7 +96,7 @@ class Ladder(Menu[Flight | Back]):
             self._stage = self._selected
         title(canvas, "Levels")
         self._legend(canvas)
-        area = Area(CLIMB, widgets.choices_top(2) - 30)
+        area = ClimbArea(CLIMB, widgets.choices_top(2) - 30)
         marked = self._selected if self._selected < last else None
         steps = climb_picture(canvas, area, self._flights, self._following, marked)
         rows = [self._choices[self._stage], self._choices[last]]
@@ -107,7 +107,7 @@ class Ladder(Menu[Flight | Back]):
 
     def _legend(self, canvas: Canvas) -> None:
         """What the marks mean, as far as they are seen."""
-        seen = {rung.state for flight in self._flights for rung in flight.rungs}
+        seen = {rung.state for ladder_stage in self._flights for rung in ladder_stage.rungs}
         states = [state for state in State if state in seen]
         words = [*(f"{state.value}{LATER.get(state, '')}" for state in states), "next"]
         line = min(LEGEND_LINE, LEGEND_ROOM / len(words))
@@ -127,8 +127,8 @@ class LevelList(Menu[Level | Back]):
 
     def __init__(
         self,
-        flight: Flight,
-        flights: Sequence[Flight],
+        ladder_stage: LadderStage,
+        stages: Sequence[LadderStage],
         pedals: frozenset[Pedal] = ALL_PEDALS,
         due: Mapping[str, str] | None = None,
     ) -> None:
@@ -137,17 +137,17 @@ class LevelList(Menu[Level | Back]):
         `due` says by the id of a level when it is to be shown again, such as "again tomorrow".
         """
         when = due or {}
-        opened = [rung for rung in flight.rungs if _is_playable(rung, pedals)]
+        opened = [rung for rung in ladder_stage.rungs if _is_playable(rung, pedals)]
         self._closed = [
-            f"{rung.level.title}: {_why(rung.level, flights, pedals)}"
-            for rung in flight.rungs
+            f"{rung.level.title}: {_why(rung.level, stages, pedals)}"
+            for rung in ladder_stage.rungs
             if rung not in opened
         ]
         choices: list[Choice[Level | Back]] = [
             Choice(rung.level.title, rung.level, _told(rung, when)) for rung in opened
         ]
         super().__init__([*choices, Choice("Back", Back.HOME)], back=Back.HOME)
-        self._title = flight.name[:1].upper() + flight.name[1:]
+        self._title = ladder_stage.name[:1].upper() + ladder_stage.name[1:]
 
     def picture(self, canvas: Canvas) -> None:
         """What is closed yet, and what opens it."""
@@ -160,12 +160,12 @@ class LevelList(Menu[Level | Back]):
             y = canvas.text(shown, (theme.MARGIN, y), theme.SMALL, theme.QUIET) + 8
 
 
-def _is_playable(rung: Rung, pedals: frozenset[Pedal]) -> bool:
+def _is_playable(rung: LadderLevel, pedals: frozenset[Pedal]) -> bool:
     """Whether a level can be chosen: what was passed with a pedal may lack it now."""
     return rung.state in (*DONE, State.OPEN) and pedals.issuperset(rung.level.pedals)
 
 
-def _told(rung: Rung, due: Mapping[str, str]) -> str:
+def _told(rung: LadderLevel, due: Mapping[str, str]) -> str:
     """What a level trains, after how it stands where it is done, and when it comes again."""
     if rung.state not in DONE:
         return rung.level.purpose
@@ -173,20 +173,20 @@ def _told(rung: Rung, due: Mapping[str, str]) -> str:
     return f"{stands}: {rung.level.purpose}"
 
 
-def _note(flights: Sequence[Flight], number: int, pedals: frozenset[Pedal]) -> str:
+def _note(stages: Sequence[LadderStage], number: int, pedals: frozenset[Pedal]) -> str:
     """How much of a stage is passed, or why it is closed."""
-    flight = flights[number]
-    if not any(_is_playable(rung, pedals) for rung in flight.rungs):
-        return _why(flight.rungs[0].level, flights, pedals)
-    aside = ", no other stage needs it" if is_aside(flights, number) else ""
-    return f"{done_words([flight])}{aside}"
+    ladder_stage = stages[number]
+    if not any(_is_playable(rung, pedals) for rung in ladder_stage.rungs):
+        return _why(ladder_stage.rungs[0].level, stages, pedals)
+    aside = ", no other stage needs it" if is_aside(stages, number) else ""
+    return f"{done_words([ladder_stage])}{aside}"
 
 
-def _why(level: Level, flights: Sequence[Flight], pedals: frozenset[Pedal]) -> str:
+def _why(level: Level, stages: Sequence[LadderStage], pedals: frozenset[Pedal]) -> str:
     """Why a level is closed."""
     missing = [pedal.value for pedal in level.pedals if pedal not in pedals]
     if missing:
         return f"needs a {' and a '.join(missing)}"
-    rungs = {rung.level.id: rung for flight in flights for rung in flight.rungs}
+    rungs = {rung.level.id: rung for ladder_stage in stages for rung in ladder_stage.rungs}
     needed = [rungs[need] for need in level.needs if need in rungs]
     return f"opens after {', '.join(one.level.title for one in needed if one.state not in DONE)}"

@@ -8,20 +8,20 @@ from dataclasses import replace
 import numpy as np
 
 from drills.level import Feedback, Level
-from engine.drill.attempt import Asked, Setting, wait_for_pedals
-from engine.drill.pause import Pause, SmallMenu
+from engine.drill.attempt import Assignment, Setting, wait_for_pedals
+from engine.drill.interruptions import Pause, SmallMenu
 from engine.drill.set import SEEDS
 from engine.drill.set_end import Then
-from engine.drill.tally import Kept
+from engine.drill.tally import SetLog
 from engine.drill.turn import MOST_VOID, Pictures, take_turn
 from engine.kit.base import Place
 from engine.kit.flow import show
-from engine.ladder.ladder import climb
+from engine.ladder.ladder import ladder_stages
 from engine.ladder.placing import MOST, Placing, begin, placed
-from engine.ladder.placing_screens import BeforePlacing, Placed
+from engine.ladder.placing_screens import BeforePlacing, PlacingEnd
 from engine.practice.passes import next_level
 from engine.stage.scene import Flow
-from engine.store import History
+from engine.store import History, ledger
 
 TITLE = "Find my place"
 """What the set is called while it is played."""
@@ -36,14 +36,14 @@ def find_place(setting: Setting, history: History, levels: Sequence[Level]) -> F
     if not (yield from show(BeforePlacing(MOST), rig, stage)):
         return Then.HOME
     placing, home = yield from _play(setting, begin(levels, rig.there))
-    history.keep_placed(placed(placing, levels))
+    ledger.keep_placed(history, placed(placing, levels))
     if home:
         return Then.HOME
-    done = history.passed() | history.placed()
+    done = ledger.passed(history) | ledger.placed(history)
     following = next_level(levels, done, rig.there)
-    flights = climb(levels, history.passed(), history.placed(), rig.there)
+    stages = ladder_stages(levels, ledger.passed(history), ledger.placed(history), rig.there)
     taken = [gate.stage for gate in placing.taken]
-    screen = Placed(flights, following, taken, len(placing.outcomes))
+    screen = PlacingEnd(stages, following, taken, len(placing.outcomes))
     return (yield from show(screen, rig, stage))
 
 
@@ -54,9 +54,9 @@ def _play(setting: Setting, placing: Placing) -> Flow[tuple[Placing, bool]]:
     seed, voids, tries = int(setting.rng.integers(SEEDS)), 0, 0
     on = yield from wait_for_pedals(rig, stage)
     while on and (level := placing.asked) is not None and voids < MOST_VOID:
-        kept = Kept(replace(level, feedback=Feedback.EVERY), setting.history)
-        place = Place(len(placing.outcomes) + 1, MOST, level.kind.called)
-        asked = Asked(replace(level, title=TITLE), replace(level, guess=False), seed)
+        kept = SetLog(replace(level, feedback=Feedback.EVERY), setting.history)
+        place = Place(len(placing.outcomes) + 1, MOST, level.kind.title)
+        asked = Assignment(replace(level, title=TITLE), replace(level, guess=False), seed)
         rng, tries = np.random.default_rng((seed, tries)), tries + 1
         turn = yield from take_turn(asked, place, kept, Pictures(), setting, rng)
         on, menu = turn.on, turn.menu

@@ -9,8 +9,8 @@ from engine.drill.set_end import Then
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
-from engine.ladder.climb_picture import Area, climb_picture
-from engine.ladder.ladder import Flight
+from engine.ladder.climb_picture import ClimbArea, climb_picture
+from engine.ladder.ladder import LadderStage
 
 SAID = (
     "Up to {most} repetitions, a few from each stage, harder and harder.",
@@ -40,14 +40,14 @@ class BeforePlacing(Menu[bool]):
             y = canvas.text(said, (theme.MARGIN + 48, y), theme.BODY + 2, width=width) + 30
 
 
-class Placed(Menu[Level | Then]):
+class PlacingEnd(Menu[Level | Then]):
     """Ends with a level to begin with, or Then.HOME."""
 
     name = "placed"
     back_word = "home"
 
     def __init__(
-        self, flights: Sequence[Flight], following: Level, taken: Sequence[str], played: int
+        self, stages: Sequence[LadderStage], following: Level, taken: Sequence[str], played: int
     ) -> None:
         """`taken` are the stages that were passed by, `played` the repetitions that counted."""
         choices: list[Choice[Level | Then]] = [
@@ -55,7 +55,7 @@ class Placed(Menu[Level | Then]):
             Choice("Home", Then.HOME),
         ]
         super().__init__(choices, back=Then.HOME)
-        self._flights = tuple(flights)
+        self._flights = tuple(stages)
         self._following = following
         self._taken = tuple(taken)
         self._played = played
@@ -70,7 +70,7 @@ class Placed(Menu[Level | Then]):
         y = title(canvas, f"Your place: {self._following.stage}") + 6
         width = theme.WIDTH - 2 * theme.MARGIN
         y = canvas.text(self._said, (theme.MARGIN, y), theme.BODY, width=width) + 20
-        climb_picture(canvas, Area(y, self.choices_top - 30), self._flights, self._following)
+        climb_picture(canvas, ClimbArea(y, self.choices_top - 30), self._flights, self._following)
 
     @property
     def _said(self) -> str:

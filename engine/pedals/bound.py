@@ -6,13 +6,16 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
 
-from drills.refusal import Refusal
-from engine.pedals.calibration import Calibration, CalibrationError, Range
-from engine.pedals.identity import Identity, printable
+from drills.calibration import Calibration, CalibrationError, Range
+from drills.checks import Checks, ValueRefusal, cut, show
+from engine.pedals.identity import Identity
 
 
-class BindingError(Refusal):
+class BindingError(ValueRefusal):
     """A saved binding that cannot be used; the text is one line, without the place it is kept."""
+
+
+_CHECKS = Checks(BindingError)
 
 
 @dataclass(frozen=True)
@@ -75,22 +78,22 @@ class Binding:
 def _bound(data: object, where: str) -> BoundAxis:
     entry = _object(data, where, ["device", "axis", "rest", "full"])
     device = _identity(entry["device"], f"{where}.device")
-    axis = _whole(entry["axis"], f"{where}.axis", 0, device.axes - 1)
-    rest, full = (_raw(entry[end], f"{where}.{end}") for end in ("rest", "full"))
+    axis = _CHECKS.whole(f"{where}.axis", entry["axis"], 0, device.axes - 1)
+    rest, full = (_CHECKS.number(f"{where}.{end}", entry[end], -1, 1) for end in ("rest", "full"))
     try:
         return BoundAxis(device, axis, Range(rest, full))
     except CalibrationError as error:
-        raise BindingError(f"{where}: {error}") from error
+        raise BindingError(where, error.expected, error.found) from error
 
 
 def _identity(data: object, where: str) -> Identity:
     entry = _object(data, where, ["guid", "name", "axes", "ordinal", "twins"])
-    twins = _whole(entry["twins"], f"{where}.twins", 1)
+    twins = _CHECKS.whole(f"{where}.twins", entry["twins"], 1)
     return Identity(
-        guid=_text(entry["guid"], f"{where}.guid"),
-        name=_text(entry["name"], f"{where}.name"),
-        axes=_whole(entry["axes"], f"{where}.axes", 1),
-        ordinal=_whole(entry["ordinal"], f"{where}.ordinal", 0, twins - 1),
+        guid=_CHECKS.text(f"{where}.guid", entry["guid"]),
+        name=_CHECKS.text(f"{where}.name", entry["name"]),
+        axes=_CHECKS.whole(f"{where}.axes", entry["axes"], 1),
+        ordinal=_CHECKS.whole(f"{where}.ordinal", entry["ordinal"], 0, twins - 1),
         twins=twins,
     )
 
@@ -102,44 +105,8 @@ def _object(
     if optional is not None:
         expected += f" and perhaps {optional}"
     if not isinstance(data, Mapping):
-        raise _error(where, expected, _show(data))
+        raise BindingError(where, expected, show(data))
     if not set(names) <= set(data) <= {*names, optional}:
-        raise _error(where, expected, f"an object of {_cut(', '.join(data) or 'nothing')}")
+        found = f"an object of {cut(', '.join(data) or 'nothing')}"
+        raise BindingError(where, expected, found)
     return data
-
-
-def _text(value: object, where: str) -> str:
-    if not isinstance(value, str):
-        raise _error(where, "text", _show(value))
-    return value
-
-
-def _whole(value: object, where: str, low: int, high: int | None = None) -> int:
-    if (
-        not isinstance(value, int)
-        or isinstance(value, bool)
-        or value < low
-        or (high is not None and value > high)
-    ):
-        limits = f"of at least {low}" if high is None else f"from {low} to {high}"
-        raise _error(where, f"a whole number {limits}", _show(value))
-    return value
-
-
-def _raw(value: object, where: str) -> float:
-    if not isinstance(value, int | float) or isinstance(value, bool) or not -1 <= value <= 1:
-        raise _error(where, "a number from -1 to 1", _show(value))
-    return float(value)
-
-
-def _error(where: str, expected: str, found: str) -> BindingError:
-    return BindingError(f"{where}: expected {expected}, found {found}")
-
-
-def _show(value: object) -> str:
-    return _cut(repr(value))
-
-
-def _cut(text: str) -> str:
-    line = printable(text)
-    return line if len(line) <= 60 else line[:57] + "..."

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from drills.foot import DT, Foot
+from drills.calibration import COUNTS, Calibration, Range
+from drills.foot import DT, SimulatedFoot
 from drills.phases import OVER, Event, Phase, Transition
 from drills.task import Signal, Task
 from drills.trace import Pedal, nanoseconds
-from engine.pedals.calibration import COUNTS, Calibration, Range
 from engine.pedals.port import Clock, Reading
 
 STEP = nanoseconds(DT)
@@ -35,7 +35,9 @@ class SimulatedPedals:
     is_feet = True
     counts = False
 
-    def __init__(self, foot: Foot, clock: Clock, label: str = "Demo: nothing is kept") -> None:
+    def __init__(
+        self, foot: SimulatedFoot, clock: Clock, label: str = "Demo: nothing is kept"
+    ) -> None:
         """`label` is what every screen says of it."""
         self.label = label
         self._foot = foot

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-Whole = NDArray[np.int64]
+Ints = NDArray[np.int64]
 
 LEFT_OUT = 5
 """Repetitions at the start of a day, of every kind, that enter no trend, as a count."""
@@ -17,11 +17,11 @@ LEFT_OUT = 5
 class Course:
     """One measure over the repetitions of one kind that count, oldest first; no trial's."""
 
-    number: Whole
+    number: Ints
     """Number of each in the history, shape (n,), rising."""
-    day: Whole
+    day: Ints
     """Local day of each as a proleptic ordinal, shape (n,)."""
-    place: Whole
+    place: Ints
     """From 1, which one of its day it was among those of every kind that count, shape (n,)."""
     value: NDArray[np.float64]
     """What it was, in the unit of the measure, shape (n,); nan where it has none."""

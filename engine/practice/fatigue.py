@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from statistics import fmean
 
 from engine.practice.results import Result
-from engine.practice.trend import chance_of_fall, slope
+from engine.practice.statistics import chance_of_fall, slope
 
 NEWEST = 12
 """count of repetitions of a kind that are looked at."""
@@ -35,7 +35,7 @@ class Scored:
 
 
 @dataclass(frozen=True)
-class Tiring:
+class Fatigue:
     """What tires, and how fast."""
 
     kind: str
@@ -56,17 +56,17 @@ def usual_scores(earlier: Sequence[Result], fewest: int = ENOUGH) -> dict[str, f
     return {level: fmean(some[-USUAL:]) for level, some in scores.items() if len(some) >= fewest}
 
 
-def tiring(sitting: Sequence[Scored]) -> Tiring | None:
+def fatigue_of(session: Sequence[Scored]) -> Fatigue | None:
     """Whether the kind of the newest repetition tires; None where it does not.
 
     To be asked after every repetition that counted, with those of this sitting, oldest first.
     Where a stop was suggested the caller leaves out the repetitions of that kind up to then, and
     nothing is suggested again before there are twelve newer ones.
     """
-    if not sitting:
+    if not session:
         return None
-    kind = sitting[-1].kind
-    scores = [one.score for one in sitting if one.kind == kind][-NEWEST:]
-    if len(scores) < NEWEST or chance_of_fall(scores) > LEVEL / len(sitting):
+    kind = session[-1].kind
+    scores = [one.score for one in session if one.kind == kind][-NEWEST:]
+    if len(scores) < NEWEST or chance_of_fall(scores) > LEVEL / len(session):
         return None
-    return Tiring(kind, max(0.0, -slope(scores)))
+    return Fatigue(kind, max(0.0, -slope(scores)))

@@ -13,7 +13,7 @@ LATEST = 100
 
 
 @dataclass(frozen=True)
-class LevelStanding:
+class LevelProgress:
     """How a level stands; void repetitions count for nothing."""
 
     latest: tuple[bool, ...] = ()
@@ -25,13 +25,13 @@ class LevelStanding:
     top: float = 0.0
     """0 to 100, the highest score of one repetition; 0 where there is none."""
 
-    def after(self, clean: bool, rule: PassRule, score: float | None = None) -> LevelStanding:
+    def after(self, clean: bool, rule: PassRule, score: float | None = None) -> LevelProgress:
         """One counted repetition later, under the rule in force."""
         latest = (*self.latest, clean)[-LATEST:]
         clean_now = sum(latest[-rule.of :])
         passed = self.passed or clean_now >= rule.clean
         top = max(self.top, score or 0.0)
-        return LevelStanding(latest, passed, max(self.best, clean_now), top)
+        return LevelProgress(latest, passed, max(self.best, clean_now), top)
 
 
 ALL_PEDALS = frozenset(Pedal)

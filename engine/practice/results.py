@@ -9,7 +9,7 @@ from enum import StrEnum
 from drills.level import PassRule
 
 
-class Why(StrEnum):
+class Purpose(StrEnum):
     """Why a repetition was played."""
 
     CHOSEN = "chosen"
@@ -50,7 +50,7 @@ class Result:
     """Whether feet on pedals did it: the mouse and a simulated foot are a try-out."""
     kind: str = ""
     """Name of its drill kind."""
-    why: Why = Why.CHOSEN
+    why: Purpose = Purpose.CHOSEN
     """Why it was played."""
     took: float | None = None
     """s, from the end of the one before it, or from the beginning; None where not known."""
@@ -58,7 +58,7 @@ class Result:
     @property
     def counts(self) -> bool:
         """Whether it enters passes, streaks, bests and today."""
-        return self.is_practice and self.why is not Why.TRIAL
+        return self.is_practice and self.why is not Purpose.TRIAL
 
     @property
     def is_practice(self) -> bool:
@@ -69,11 +69,13 @@ class Result:
 AWAY = 90.0
 """s, what a repetition takes at most of the time of a sitting: the longest hold of 60 s, found and
 looked back at, and beyond it nobody was there."""
+MINUTES = 5.0
+"""min, how long the five minutes are unless another length is asked for."""
 LONGEST = 60.0
 """min, the most that a sitting may be asked to be."""
 
 
-class What(StrEnum):
+class SessionKind(StrEnum):
     """What runs by itself once it is begun."""
 
     FIVE = "five minutes"
@@ -81,12 +83,12 @@ class What(StrEnum):
 
 
 @dataclass(frozen=True)
-class Sitting:
+class Session:
     """One time of five minutes, or one warm-up, as far as it was played."""
 
     number: int
     """Its number in the history."""
-    what: What
+    what: SessionKind
     """What it is."""
     began: datetime
     """When, with the local offset from UTC."""
@@ -111,7 +113,7 @@ class Sitting:
 
 
 @dataclass(frozen=True)
-class LostRow:
+class LostStreak:
     """Days in a row that came to an end."""
 
     days: int
@@ -123,27 +125,27 @@ class LostRow:
 
 
 @dataclass(frozen=True)
-class Standing:
+class Streaks:
     """Where the player stands on a day; void repetitions count for nothing."""
 
     today: int
     """count, repetitions on the day."""
     clean_today: int
     """count, clean ones of them."""
-    clean_row: int
+    clean_streak: int
     """count, clean ones in a row up to now."""
-    days_row: int
+    days_streak: int
     """days, practised in a row up to the day, which is not missed before it is over."""
-    best_clean_row: int = 0
+    best_clean_streak: int = 0
     """count, most clean ones there ever were in a row."""
-    best_days_row: int = 0
+    best_days_streak: int = 0
     """days, most there ever were in a row."""
     began: date | None = None
     """The first day of the row; None where there is none."""
     rest_left: bool = False
     """Whether the row would outlast it if the next day that may be missed is: today while
     nothing was done today, else tomorrow. False where there is no row."""
-    lost: LostRow | None = None
+    lost: LostStreak | None = None
     """The last row of at least two days, where it came to an end and no new one is as long yet."""
     practised: bool = False
     """Whether there was practice on the day; of a trial that is all that is told."""

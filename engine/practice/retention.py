@@ -25,7 +25,7 @@ LONGEST = timedelta(days=INTERVALS[-1] + 1)
 line: a later date comes from a clock that was wrong."""
 
 
-class Shown(StrEnum):
+class CheckOutcome(StrEnum):
     """What the first repetitions of a day show of a level that is due."""
 
     OPEN = "open"
@@ -34,19 +34,19 @@ class Shown(StrEnum):
     NOT_TODAY = "not shown today"
 
 
-def shown(first: tuple[bool, ...]) -> Shown:
+def check_outcome(first: tuple[bool, ...]) -> CheckOutcome:
     """What they show, as soon as no further one can change it."""
     early = first[: AT_ONCE.of]
     if sum(early) >= AT_ONCE.clean or sum(first) >= IN_THE_END.clean:
-        return Shown.KEPT
+        return CheckOutcome.KEPT
     # So many misses are too many for the first five as well: else those had kept it.
     if len(first) - sum(first) > IN_THE_END.of - IN_THE_END.clean:
-        return Shown.NOT_TODAY
-    return Shown.OPEN
+        return CheckOutcome.NOT_TODAY
+    return CheckOutcome.OPEN
 
 
 @dataclass(frozen=True)
-class Keeping:
+class Retention:
     """How well a level is kept; a miss takes nothing away."""
 
     due: date | None = None
@@ -61,7 +61,7 @@ class Keeping:
     """Whether each of its first repetitions on that day was clean, up to what decided."""
 
     @classmethod
-    def passed(cls, day: date) -> Keeping:
+    def passed(cls, day: date) -> Retention:
         """Of a level that is passed on a day."""
         return cls(due=day + timedelta(days=INTERVALS[0]))
 
@@ -79,23 +79,23 @@ class Keeping:
         """Whether it is to be shown on a day."""
         return self.due is not None and (self.due <= day or self.due - day > LONGEST)
 
-    def shown_on(self, day: date) -> Shown | None:
+    def shown_on(self, day: date) -> CheckOutcome | None:
         """What was shown on a day; None where it was not asked, or not yet."""
-        return shown(self.first) if self.day == day and self.first else None
+        return check_outcome(self.first) if self.day == day and self.first else None
 
-    def after(self, day: date, clean: bool) -> Keeping:
+    def after(self, day: date, clean: bool) -> Retention:
         """One counted repetition later; those of a day on which it is not due change nothing."""
         if not self.is_due(day):
             return self
         first = (*self.first, clean) if self.day == day else (clean,)
-        match shown(first):
-            case Shown.OPEN:
+        match check_outcome(first):
+            case CheckOutcome.OPEN:
                 return replace(self, day=day, first=first)
-            case Shown.NOT_TODAY:
+            case CheckOutcome.NOT_TODAY:
                 tomorrow = day + timedelta(days=1)
-                return Keeping(tomorrow, self.outlasted, True, day, first)
-            case Shown.KEPT:
+                return Retention(tomorrow, self.outlasted, True, day, first)
+            case CheckOutcome.KEPT:
                 again = self.missed and self.is_kept
                 outlasted = self.outlasted if again else self.outlasted + 1
                 wait = INTERVALS[min(outlasted, len(INTERVALS) - 1)]
-                return Keeping(day + timedelta(days=wait), outlasted, False, day, first)
+                return Retention(day + timedelta(days=wait), outlasted, False, day, first)

@@ -27,7 +27,7 @@ from datetime import date, timedelta
 from itertools import islice, pairwise
 from statistics import fmean, stdev
 
-from engine.practice.student import within
+from engine.practice.statistics import within
 
 BEGINNING = 20.0
 """points, what the first blip of all is asked."""
@@ -58,7 +58,7 @@ SHARE = 0.95
 
 
 @dataclass(frozen=True)
-class Blip:
+class SteadinessBlip:
     """One blip of the drill that counted and was measured."""
 
     day: date
@@ -75,7 +75,7 @@ class Blip:
 
 
 @dataclass(frozen=True)
-class SteadinessBand:
+class Steadiness:
     """The tolerance that three blips in four stay inside, with its interval."""
 
     value: float
@@ -91,7 +91,7 @@ class SteadinessBand:
 
 
 @dataclass(frozen=True)
-class DayBand:
+class DaySteadiness:
     """The band as it stood at the end of a day."""
 
     day: date
@@ -100,7 +100,7 @@ class DayBand:
     """points, the band."""
 
 
-def next_tolerance(blips: Sequence[Blip]) -> float:
+def next_tolerance(blips: Sequence[SteadinessBlip]) -> float:
     """What the blip after these is asked, in points."""
     if not blips:
         return BEGINNING
@@ -114,7 +114,7 @@ def stepped(asked: float, inside: bool, step: float = STEP) -> float:
     return min(max(following, NARROWEST), WIDEST)
 
 
-def steadiness(blips: Sequence[Blip]) -> SteadinessBand | None:
+def steadiness(blips: Sequence[SteadinessBlip]) -> Steadiness | None:
     """The band after these; None until there are enough reversals."""
     turns = list(_reversals(blips))[SETTLING:]
     pairs = min(len(turns) // 2, PAIRS)
@@ -131,7 +131,7 @@ def steadiness(blips: Sequence[Blip]) -> SteadinessBand | None:
     middle = fmean(middles) + LEAN * math.log(STEP)
     reach = within(SHARE, groups - 1) * stdev(means) / math.sqrt(groups)
     low, high = math.exp(middle - reach), math.exp(middle + reach)
-    return SteadinessBand(
+    return Steadiness(
         value=math.exp(middle),
         low=low if min(asked) > NARROWEST else min(low, NARROWEST),
         high=high if max(asked) < WIDEST else max(high, WIDEST),
@@ -140,15 +140,17 @@ def steadiness(blips: Sequence[Blip]) -> SteadinessBand | None:
     )
 
 
-def by_day(blips: Sequence[Blip], today: date, days: int = 30) -> tuple[DayBand, ...]:
+def by_day(
+    blips: Sequence[SteadinessBlip], today: date, days: int = 30
+) -> tuple[DaySteadiness, ...]:
     """The band of each of the last days that has blips and had a band by its end, in order."""
     since = today - timedelta(days=days)
     ends = {blip.day: count for count, blip in enumerate(blips, start=1)}
     bands = {day: steadiness(blips[:end]) for day, end in ends.items() if since < day <= today}
-    return tuple(DayBand(day, band.value) for day, band in sorted(bands.items()) if band)
+    return tuple(DaySteadiness(day, band.value) for day, band in sorted(bands.items()) if band)
 
 
-def _reversals(blips: Sequence[Blip]) -> Iterator[int]:
+def _reversals(blips: Sequence[SteadinessBlip]) -> Iterator[int]:
     """The places of blips that were asked a peak or a valley of the track, in order."""
     for place, (before, blip) in enumerate(pairwise(blips), start=1):
         if before.inside != blip.inside:

@@ -13,13 +13,13 @@ REMEMBERED = 2
 DAY = timedelta(days=1)
 
 
-def clean_row(before: int, clean: bool) -> int:
+def clean_streak(before: int, clean: bool) -> int:
     """Clean repetitions in a row, one counted repetition later."""
     return before + 1 if clean else 0
 
 
 @dataclass(frozen=True)
-class DayStanding:
+class DayStreak:
     """One local day, and the days in a row up to it; a rest day breaks no row nor counts in it."""
 
     day: date
@@ -37,7 +37,7 @@ class DayStanding:
         """With one more counted repetition."""
         return replace(self, counted=self.counted + 1, clean=self.clean + clean)
 
-    def row_on(self, today: date) -> int:
+    def streak_on(self, today: date) -> int:
         """The days in a row as they stand on this day or a later one without practice."""
         missed = (today - self.day).days - 1
         if missed <= 0:
@@ -50,18 +50,18 @@ class DayStanding:
     def ended_by(self, today: date) -> bool:
         """Whether the row came to an end: on this day or a later one none of it is in force, or
         its newest days alone."""
-        return self.row_on(today) < self.row
+        return self.streak_on(today) < self.row
 
     def has_rest_left(self, today: date) -> bool:
         """Whether the row of a day or a later one outlasts it if the next day is missed.
 
         That is today while nothing was done today, else tomorrow. False where there is no row.
         """
-        row, missed = self.row_on(today), max(self.day + DAY, today)
-        return 0 < row == self.row_on(missed + DAY)
+        row, missed = self.streak_on(today), max(self.day + DAY, today)
+        return 0 < row == self.streak_on(missed + DAY)
 
-    def following(self, before: DayStanding) -> Self:
+    def following(self, before: DayStreak) -> Self:
         """With its rows as they are where `before` is the last day practised before it."""
         next_day = (self.day - before.day).days == 1
         unbroken = before.unbroken + 1 if next_day else 1
-        return replace(self, row=before.row_on(self.day) + 1, unbroken=unbroken)
+        return replace(self, row=before.streak_on(self.day) + 1, unbroken=unbroken)

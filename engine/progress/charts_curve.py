@@ -9,7 +9,7 @@ import numpy as np
 from engine.kit import charts_marks, theme
 from engine.kit.charts import Area, Axes, Paper, framed, scale_across, scale_up, step_of, top_of
 from engine.progress.learning_curve import Curve
-from engine.progress.progress import Learned
+from engine.progress.progress import KindProgress
 
 POINTS = 120
 """count of points that the curve is drawn with."""
@@ -17,7 +17,7 @@ RADIUS = 9
 """units, of the mark of a handful."""
 
 
-def learning(paper: Paper, area: Area, learned: Learned) -> None:
+def learning(paper: Paper, area: Area, learned: KindProgress) -> None:
     """Marks with their middle halves, the curve from where it begins, and what was changed."""
     marks = learned.handfuls
     changes = [(float(after), one.what.value) for after, one in learned.changes]
@@ -37,7 +37,7 @@ def learning(paper: Paper, area: Area, learned: Learned) -> None:
     if curve is not None:
         samples.append((charts_marks.dashes, "the curve"))
     charts_marks.legend(paper, axes, above, samples)
-    charts_marks.changes(paper, axes, changes)
+    charts_marks.mark_changes(paper, axes, changes)
     radius = min(frame.width / len(marks) / 3, RADIUS)
     for one in marks:
         x = axes.across((one.first + one.last) / 2)

@@ -11,10 +11,10 @@ from datetime import date, timedelta
 from engine.kit import charts_marks, theme
 from engine.kit.charts import Area, Axes, Paper, framed, scale_across, scale_up, top_of
 from engine.kit.charts_dates import day_marks, day_words
-from engine.kit.steadiness_chart import BandShown
+from engine.kit.steadiness_chart import SteadinessView
 from engine.practice.changes import Change
-from engine.practice.steadiness import DayBand
-from engine.progress.progress import Spread
+from engine.practice.steadiness import DaySteadiness
+from engine.progress.progress import BinnedMeasure
 
 LEAST_DAYS = 7
 """days across at least, so that the first of them stand where days do."""
@@ -27,7 +27,7 @@ WIDEST, CLOSEST = 11.0, 2.5
 
 
 def spread(
-    paper: Paper, area: Area, shown: Spread, unit: str, told: Sequence[Change], today: date
+    paper: Paper, area: Area, shown: BinnedMeasure, unit: str, told: Sequence[Change], today: date
 ) -> None:
     """A mark for the median of each bin, a bar for its middle half, and how many there were.
 
@@ -45,7 +45,7 @@ def spread(
         (charts_marks.column, f"blips a {each}"),
     )
     charts_marks.legend(paper, axes, above, samples)
-    charts_marks.changes(paper, axes, changes)
+    charts_marks.mark_changes(paper, axes, changes)
     places = [axes.across((one.first.toordinal() + one.last.toordinal()) / 2) for one in bins]
     radius = _radius(places)
     middles = [(x, axes.down(one.middle)) for x, one in zip(places, bins, strict=True)]
@@ -63,8 +63,8 @@ def spread(
 def bands(
     paper: Paper,
     area: Area,
-    days: Sequence[DayBand],
-    now: BandShown,
+    days: Sequence[DaySteadiness],
+    now: SteadinessView,
     told: Sequence[Change],
     today: date,
 ) -> None:
@@ -79,7 +79,7 @@ def bands(
         (charts_marks.ends, "likely between, now"),
     )
     charts_marks.legend(paper, axes, above, samples)
-    charts_marks.changes(paper, axes, changes)
+    charts_marks.mark_changes(paper, axes, changes)
     dots = [axes.place(one.day.toordinal(), one.value) for one in days]
     radius = _radius([x for x, _ in dots])
     charts_marks.interval(paper, dots[-1][0], (axes.down(now.low), axes.down(now.high)))

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from engine.kit import theme
 from engine.kit.charts import LETTER, Area, Paper, fitted
 from engine.ladder.climb_picture import MOST_MARKS, PITCH, mark
-from engine.ladder.ladder import Flight, State
+from engine.ladder.ladder import LadderStage, State
 
 ROW = 62
 """units, from a stage to the next, where there is room."""
@@ -33,34 +33,34 @@ STATES = (
 """What counts as passed, as kept, and as kept well: each holds the next."""
 
 
-def kept_counts(flights: Sequence[Flight]) -> tuple[int, int, int, int]:
+def kept_counts(stages: Sequence[LadderStage]) -> tuple[int, int, int, int]:
     """count of levels, of those passed by playing, of those kept, and of those kept well."""
-    states = Counter(rung.state for flight in flights for rung in flight.rungs)
-    passed, kept, well = (sum(states[one] for one in group) for group in STATES)
-    return states.total(), passed, kept, well
+    states = Counter(rung.state for ladder_stage in stages for rung in ladder_stage.rungs)
+    passed, levels_chart, well = (sum(states[one] for one in group) for group in STATES)
+    return states.total(), passed, levels_chart, well
 
 
-def kept_words(flights: Sequence[Flight]) -> str:
+def kept_words(stages: Sequence[LadderStage]) -> str:
     """The same in a few words, those that are none left out."""
-    of, passed, kept, well = kept_counts(flights)
+    of, passed, levels_chart, well = kept_counts(stages)
     parts = [f"{passed} of {of} passed"]
-    parts += [f"{kept} kept"] if kept else []
+    parts += [f"{levels_chart} kept"] if levels_chart else []
     parts += [f"{well} kept well"] if well else []
     return ", ".join(parts)
 
 
-def kept_height(flights: Sequence[Flight]) -> float:
+def kept_height(stages: Sequence[LadderStage]) -> float:
     """units, what the rows and the words over them take."""
-    return ROW * (len(flights) + 1)
+    return ROW * (len(stages) + 1)
 
 
-def kept(paper: Paper, area: Area, flights: Sequence[Flight]) -> None:
+def levels_chart(paper: Paper, area: Area, stages: Sequence[LadderStage]) -> None:
     """A row for each stage: its name, a mark for each level, and how many stand how."""
     _legend(paper, area)
-    rows = [(flight.name, [flight]) for flight in flights]
+    rows = [(ladder_stage.name, [ladder_stage]) for ladder_stage in stages]
     room = int((area.height - ROW) // LEAST_ROW)
     if len(rows) > room:
-        rest = list(flights[room - 1 :])
+        rest = list(stages[room - 1 :])
         rows = [*rows[: room - 1], (f"{len(rest)} more", rest)]
     row = min(ROW, (area.height - ROW) / max(len(rows), 1))
     for number, (name, some) in enumerate(rows):
@@ -69,7 +69,7 @@ def kept(paper: Paper, area: Area, flights: Sequence[Flight]) -> None:
         middle = top + row / 2
         shown = fitted(paper, name, MARKS - PITCH / 2)
         paper.text(shown, (area.left, middle - LETTER), theme.SMALL)
-        rungs = [rung for flight in some for rung in flight.rungs]
+        rungs = [rung for ladder_stage in some for rung in ladder_stage.rungs]
         if len(rungs) <= MOST_MARKS:
             for place, rung in enumerate(rungs):
                 mark(paper, (area.left + MARKS + (place + 0.5) * PITCH, middle), rung.state)

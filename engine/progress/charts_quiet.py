@@ -7,14 +7,14 @@ from datetime import date
 
 from engine.kit import theme
 from engine.kit.charts import ABOVE, Area, Paper, framed
-from engine.kit.charts_blips import blips, halves, reach_of
+from engine.kit.charts_blips import blips_chart, blips_reach, halves
 from engine.kit.charts_dates import range_words
 from engine.progress.progress import Week
 
 
 def quiet(paper: Paper, area: Area, weeks: Sequence[Week], today: date) -> None:
     """The charts side by side on the same scale, the first median dashed in the second."""
-    reach = reach_of([one for week in weeks for one in week.blips])
+    reach = blips_reach([one for week in weeks for one in week.blips])
     is_this = len(weeks) < 2 or weeks[1].last == today
     names = ("First week", "This week" if is_this else "Newest week")
     for number, (half, name) in enumerate(zip(halves(area), names, strict=True)):
@@ -24,7 +24,7 @@ def quiet(paper: Paper, area: Area, weeks: Sequence[Week], today: date) -> None:
         week = weeks[number]
         before = ("first week", weeks[0].median) if number else None
         said = f"{name}: {range_words(week.first, week.last)}"
-        blips(paper, half, said, week.blips, week.median, reach, before)
+        blips_chart(paper, half, said, week.blips, week.median, reach, before)
 
 
 def _later(paper: Paper, area: Area, name: str) -> None:

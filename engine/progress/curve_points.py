@@ -7,8 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from engine.practice.course import Course, Whole
-from engine.progress.day_bins import is_in_trend
+from engine.practice.course import Course, Ints
+from engine.progress.bins import is_in_trend
 from engine.progress.exponential import Many
 
 BLOCK = 5
@@ -28,7 +28,7 @@ class Blocks:
     """count of repetitions of the kind up to the middle one of the block, shape (k,)."""
     value: Many
     """Median of the block, in the unit of the measure, shape (k,)."""
-    day: Whole
+    day: Ints
     """Day of the middle one as an ordinal, shape (k,)."""
     weight: Many
     """1, shape (k,): blocks of a day are alike, so ten of them say less than ten days do."""

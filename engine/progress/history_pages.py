@@ -7,15 +7,15 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from engine.kit.charts import Area, Paper, nothing_yet
-from engine.kit.steadiness_chart import SOME
+from engine.kit.steadiness_chart import FIRST_AFTER
 from engine.practice.course import LEFT_OUT
 from engine.progress import words as words
 from engine.progress.charts_calendar import YEAR_ALONE, calendar, has_years
 from engine.progress.charts_curve import learning
 from engine.progress.charts_days import bands, spread
-from engine.progress.charts_levels import kept, kept_height
+from engine.progress.charts_levels import kept_height, levels_chart
 from engine.progress.charts_quiet import quiet
-from engine.progress.progress import Progress, Spread
+from engine.progress.progress import BinnedMeasure, Progress
 
 WARM = f"after the first {LEFT_OUT} repetitions of a day"
 """When a trend begins."""
@@ -26,7 +26,7 @@ USUAL_HEIGHT = 600
 
 
 @dataclass(frozen=True)
-class Page:
+class HistoryContent:
     """One picture with its words."""
 
     name: str
@@ -54,7 +54,7 @@ class Page:
             self.draws(paper, area)
 
 
-def pages(progress: Progress, chosen: int = 0) -> tuple[Page, ...]:
+def pages(progress: Progress, chosen: int = 0) -> tuple[HistoryContent, ...]:
     """All of them; of the learning curves the chosen one, counted from 0."""
     return (
         _quiet(progress),
@@ -67,7 +67,7 @@ def pages(progress: Progress, chosen: int = 0) -> tuple[Page, ...]:
     )
 
 
-def learning_page(progress: Progress, chosen: int) -> Page:
+def learning_page(progress: Progress, chosen: int) -> HistoryContent:
     """The learning curve of one kind, counted from 0, over the words of all."""
     learned = progress.learned
     has_any = bool(learned) and bool(learned[chosen].handfuls)
@@ -75,7 +75,7 @@ def learning_page(progress: Progress, chosen: int) -> Page:
     def draw(paper: Paper, area: Area) -> None:
         learning(paper, area, learned[chosen])
 
-    return Page(
+    return HistoryContent(
         "learning",
         "Learning curves",
         tuple(map(words.learned_words, learned)),
@@ -89,16 +89,16 @@ def learning_page(progress: Progress, chosen: int) -> Page:
     )
 
 
-def _quiet(progress: Progress) -> Page:
+def _quiet(progress: Progress) -> HistoryContent:
     def draw(paper: Paper, area: Area) -> None:
         quiet(paper, area, progress.weeks, progress.today)
 
     says = tuple(words.weeks_words(progress))
     later = "" if progress.weeks else "comes with the first single blips"
-    return Page("the foot getting quiet", "The foot getting quiet", says, later, draw)
+    return HistoryContent("the foot getting quiet", "The foot getting quiet", says, later, draw)
 
 
-def _steadiness(progress: Progress) -> Page:
+def _steadiness(progress: Progress) -> HistoryContent:
     band = progress.band
 
     def draw(paper: Paper, area: Area) -> None:
@@ -106,45 +106,54 @@ def _steadiness(progress: Progress) -> Page:
             bands(paper, area, progress.bands, band, progress.changes, progress.today)
 
     says = tuple(words.band_words(progress))
-    later = "" if band else f"comes after some {SOME} steadiness blips, six or so in five minutes"
-    return Page("steadiness", "Steadiness over the days", says, later, draw)
+    later = (
+        ""
+        if band
+        else f"comes after some {FIRST_AFTER} steadiness blips, six or so in five minutes"
+    )
+    return HistoryContent("steadiness", "Steadiness over the days", says, later, draw)
 
 
-def _dips(progress: Progress) -> Page:
+def _dips(progress: Progress) -> HistoryContent:
     says = tuple(words.dip_words(progress))
     return _over_days(progress, progress.dips, "points", "dip", "How far the brake falls", says)
 
 
-def _distance(progress: Progress) -> Page:
+def _distance(progress: Progress) -> HistoryContent:
     says = tuple(words.distance_words(progress))
     title = "Extra stopping distance"
     return _over_days(progress, progress.distances, "m", "stopping distance", title, says)
 
 
 def _over_days(
-    progress: Progress, shown: Spread, unit: str, name: str, title: str, says: tuple[str, ...]
-) -> Page:
+    progress: Progress,
+    shown: BinnedMeasure,
+    unit: str,
+    name: str,
+    title: str,
+    says: tuple[str, ...],
+) -> HistoryContent:
     def draw(paper: Paper, area: Area) -> None:
         spread(paper, area, shown, unit, progress.changes, progress.today)
 
     later = "" if shown.bins else f"comes with a single blip {WARM}"
-    return Page(name, title, says, later, draw)
+    return HistoryContent(name, title, says, later, draw)
 
 
-def _levels(progress: Progress) -> Page:
+def _levels(progress: Progress) -> HistoryContent:
     def draw(paper: Paper, area: Area) -> None:
-        kept(paper, area, progress.flights)
+        levels_chart(paper, area, progress.stages)
 
     says = tuple(words.levels_words(progress))
-    height = kept_height(progress.flights)
-    return Page("levels", "Levels kept", says, "", draw, height)
+    height = kept_height(progress.stages)
+    return HistoryContent("levels", "Levels kept", says, "", draw, height)
 
 
-def _days(progress: Progress) -> Page:
+def _days(progress: Progress) -> HistoryContent:
     def draw(paper: Paper, area: Area) -> None:
         calendar(paper, area, progress.days, progress.today)
 
     says = tuple(words.days_words(progress))
     later = "" if progress.days else "comes with the first day of practice"
     height = USUAL_HEIGHT if has_years(progress.days, progress.today) else YEAR_ALONE
-    return Page("days practised", "Days practised", says, later, draw, height)
+    return HistoryContent("days practised", "Days practised", says, later, draw, height)

@@ -21,7 +21,7 @@ FREE = 22
 """units, from the words to the picture, and from it to the choices."""
 
 
-class Turn(Enum):
+class PageTurn(Enum):
     """Where to go from a page."""
 
     NEXT = "next"
@@ -33,7 +33,7 @@ class Turn(Enum):
     BACK = "back"
 
 
-class HistoryPage(Menu[Turn]):
+class HistoryPage(Menu[PageTurn]):
     """One picture of progress with its words; ends with where to go."""
 
     name = "history"
@@ -48,16 +48,16 @@ class HistoryPage(Menu[Turn]):
         self._says = self._page.brief or self._page.says
         self._place = f"{number + 1} of {self.count}"
         following, before = walked[(number + 1) % self.count], walked[number - 1]
-        choices = [Choice(f"Next: {following.name}", Turn.NEXT)]
+        choices = [Choice(f"Next: {following.name}", PageTurn.NEXT)]
         if self._page.kinds > 1:
             after = progress.learned[(chosen + 1) % self._page.kinds]
-            choices.append(Choice(f"Curve of: {after.name}", Turn.KIND))
+            choices.append(Choice(f"Curve of: {after.name}", PageTurn.KIND))
         choices += [
-            Choice("Previous", Turn.PREVIOUS, before.name),
-            Choice("Mark a change", Turn.CHANGE),
-            Choice("Back", Turn.BACK),
+            Choice("Previous", PageTurn.PREVIOUS, before.name),
+            Choice("Mark a change", PageTurn.CHANGE),
+            Choice("Back", PageTurn.BACK),
         ]
-        super().__init__(choices, back=Turn.BACK)
+        super().__init__(choices, back=PageTurn.BACK)
 
     def details(self) -> Mapping[str, object]:
         """The labels of the choices, and what the page shows."""
@@ -76,19 +76,19 @@ class HistoryPage(Menu[Turn]):
         self._page.paint(canvas, Area(theme.MARGIN, top, width, self.choices_top - FREE - top))
 
 
-class WhatChanged(Menu[Changed | Turn]):
+class WhatChanged(Menu[Changed | PageTurn]):
     """Asks what was changed; Turn.BACK for going back."""
 
     name = "what changed"
 
     def __init__(self) -> None:
-        choices: list[Choice[Changed | Turn]] = [
+        choices: list[Choice[Changed | PageTurn]] = [
             Choice("Foot position", Changed.POSITION, "ball or toes, heel planted or floating"),
             Choice("Pedals", Changed.PEDALS, "others, or moved"),
             Choice("Shoes", Changed.SHOES),
-            Choice("Back", Turn.BACK),
+            Choice("Back", PageTurn.BACK),
         ]
-        super().__init__(choices, back=Turn.BACK)
+        super().__init__(choices, back=PageTurn.BACK)
 
     def picture(self, canvas: Canvas) -> None:
         """What marking does."""

@@ -24,11 +24,10 @@ from statistics import fmean, stdev
 import numpy as np
 from numpy.typing import NDArray
 
-from engine.practice.course import Course, Whole
-from engine.practice.student import within
-from engine.practice.trend import chance_of_fall
+from engine.practice.course import Course, Ints
+from engine.practice.statistics import chance_of_fall, within
+from engine.progress.bins import is_in_trend
 from engine.progress.curve_points import BLOCK, Blocks, blocks
-from engine.progress.day_bins import is_in_trend
 from engine.progress.exponential import Fits, Many, fit
 
 SHARE = 0.95
@@ -62,7 +61,7 @@ AHEAD = 2.0
 yet does not say where it ends, nor does one that some days alone keep above nothing."""
 
 
-class Going(Enum):
+class Trend(Enum):
     """What the course of a measure says."""
 
     TOO_EARLY = "too early to say"
@@ -96,10 +95,10 @@ Interval = tuple[float, float, float]
 
 
 @dataclass(frozen=True)
-class Growth:
+class LearningCurve:
     """How one kind of drill is learned, since the last change that was marked."""
 
-    going: Going
+    going: Trend
     """What can be said."""
     repetitions: int
     """count of repetitions that the curve rests on."""
@@ -152,7 +151,7 @@ class _Fitted:
         return self.half is not None and self.now[1] - self.end[1] < LITTLE * self.now[1]
 
 
-def growth(course: Course, since: int = 0, changed: bool = False) -> Growth:
+def learning_curve(course: Course, since: int = 0, changed: bool = False) -> LearningCurve:
     """How a kind is learned over the repetitions numbered after `since`.
 
     The measure is one that is never under 0, and of which less is better.
@@ -161,7 +160,7 @@ def growth(course: Course, since: int = 0, changed: bool = False) -> Growth:
     later = course.number > since
     entering = is_in_trend(course) & later
     practised = np.unique(course.day[entering])
-    seen = Growth(Going.TOO_EARLY, int(entering.sum()), practised.size, changed=changed)
+    seen = LearningCurve(Trend.TOO_EARLY, int(entering.sum()), practised.size, changed=changed)
     if practised.size < FEWEST_DAYS:
         return seen
     days = _newest_days(course, entering, np.cumsum(later))
@@ -169,7 +168,7 @@ def growth(course: Course, since: int = 0, changed: bool = False) -> Growth:
     newest = _back(days, NEWEST)
     falling, rising = _chances(newest)
     if rising <= LEVEL:
-        return replace(seen, going=Going.WORSE)
+        return replace(seen, going=Trend.WORSE)
     if falling <= LEVEL and not fitted.is_over:
         return _learning(seen, fitted)
     if falling <= LEVEL:
@@ -190,9 +189,9 @@ def _by_day(course: Course) -> Course:
     return Course(number, day, place, course.value[order])
 
 
-def _learning(seen: Growth, fitted: _Fitted) -> Growth:
+def _learning(seen: LearningCurve, fitted: _Fitted) -> LearningCurve:
     """Still learning, with the curve where it says how much is left."""
-    learning = replace(seen, going=Going.LEARNING, now=fitted.now)
+    learning = replace(seen, going=Trend.LEARNING, now=fitted.now)
     if fitted.half is None:
         return learning
     return replace(learning, curve=fitted.curve, end=fitted.end, half=fitted.half)
@@ -206,20 +205,20 @@ def _shows_none(days: Sequence[_Day], no_fall: float) -> bool:
     return falling >= no_fall and rising >= NO_RISE
 
 
-def _flat(seen: Growth, flat: Sequence[_Day], fitted: _Fitted) -> Growth:
+def _flat(seen: LearningCurve, flat: Sequence[_Day], fitted: _Fitted) -> LearningCurve:
     """Flat over these days."""
     values = _stretches(flat)
     middle = fmean(values)
     reach = within(SHARE, len(values) - 1) * stdev(values) / sqrt(len(values))
     now = (max(middle - reach, 0.0), middle, middle + reach)
     back = flat[-1].day - flat[0].day
-    steady = replace(seen, going=Going.FLAT, flat_days=back, now=now)
+    steady = replace(seen, going=Trend.FLAT, flat_days=back, now=now)
     if fitted.half is None or not now[0] <= fitted.now[1] <= now[2]:
         return steady
     return replace(steady, curve=fitted.curve, end=fitted.end)
 
 
-def _newest_days(course: Course, entering: NDArray[np.bool_], count: Whole) -> list[_Day]:
+def _newest_days(course: Course, entering: NDArray[np.bool_], count: Ints) -> list[_Day]:
     """The days of which any could be looked at, oldest first."""
     newest = course.day[entering].max() - FLAT_UP_TO
     places = np.flatnonzero(entering & (course.day >= newest))

@@ -6,7 +6,7 @@ from math import floor, log10
 
 from drills.measures.catalogue import Measure
 from engine.practice.changes import Change
-from engine.progress.learning_curve import FLAT_DAYS, FLAT_UP_TO, Going, Growth, Interval
+from engine.progress.learning_curve import FLAT_DAYS, FLAT_UP_TO, Interval, LearningCurve, Trend
 
 ROUND = (10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100)
 """What a person rounds to from ten on, times a power of ten."""
@@ -18,8 +18,8 @@ NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight")
 """Counts as words."""
 
 
-def in_words(
-    growth: Growth, measure: Measure, change: Change | None = None, good: float = 0.0
+def curve_words(
+    growth: LearningCurve, measure: Measure, change: Change | None = None, good: float = 0.0
 ) -> str:
     """How a kind is learned. `change` is the one that the growth began at, where it did.
 
@@ -30,17 +30,17 @@ def in_words(
     if change is None:
         return told
     began = f"Since the change of {change.what.value} on {change.at.day} {change.at:%B}"
-    if growth.going in (Going.TOO_EARLY, Going.WORSE):
+    if growth.going in (Trend.TOO_EARLY, Trend.WORSE):
         return f"{began}, worse at first is expected. {told}"
     return f"{began}: {told[0].lower()}{told[1:]}"
 
 
-def _told(growth: Growth, measure: Measure, good: float) -> str:
-    if growth.going is Going.LEARNING:
+def _told(growth: LearningCurve, measure: Measure, good: float) -> str:
+    if growth.going is Trend.LEARNING:
         return _left(growth.half)
-    if growth.going is Going.WORSE:
+    if growth.going is Trend.WORSE:
         return "It has got worse in the newest weeks."
-    if growth.going is Going.FLAT and growth.now is not None:
+    if growth.going is Trend.FLAT and growth.now is not None:
         _, value, high = growth.now
         at, lasted = measure.written(value), lasting(growth.flat_days)
         if high <= good:

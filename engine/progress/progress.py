@@ -7,13 +7,12 @@ from datetime import date
 
 from drills.deviation import Deviation
 from drills.measures.catalogue import Measure
-from engine.kit.steadiness_chart import BandShown
-from engine.ladder.ladder import Flight
+from engine.kit.steadiness_chart import SteadinessView
+from engine.ladder.ladder import LadderStage
 from engine.practice.changes import Change
-from engine.practice.steadiness import DayBand
-from engine.progress.day_bins import Bin, Unit
-from engine.progress.learning_curve import Growth
-from engine.progress.repetition_bins import Handful
+from engine.practice.steadiness import DaySteadiness
+from engine.progress.bins import CalendarBin, EqualCountBin, Unit
+from engine.progress.learning_curve import LearningCurve
 
 
 @dataclass(frozen=True)
@@ -35,30 +34,30 @@ class Week:
 
 
 @dataclass(frozen=True)
-class Spread:
+class BinnedMeasure:
     """A measure of single blips over the days."""
 
     unit: Unit
     """How long a bin is."""
-    bins: tuple[Bin, ...] = ()
+    bins: tuple[CalendarBin, ...] = ()
     """The bins, in order; none where nothing enters a trend yet."""
     left_out: int = 0
     """count of repetitions that were left out, as the first of their days."""
 
 
 @dataclass(frozen=True)
-class Learned:
+class KindProgress:
     """How one kind of drill is learned."""
 
     name: str
     """What a repetition of it is, in a few words."""
     measure: Measure
     """What is learned to be less."""
-    growth: Growth
+    growth: LearningCurve
     """How it goes on."""
     words: str
     """The same in a sentence or two."""
-    handfuls: tuple[Handful, ...]
+    handfuls: tuple[EqualCountBin, ...]
     """Its repetitions, a handful at a time."""
     begins: int
     """count of its repetitions before the curve begins."""
@@ -74,17 +73,17 @@ class Progress:
     """The local day it is told on."""
     weeks: tuple[Week, ...] = ()
     """The first week of single blips and this one; fewer where there is no more yet."""
-    band: BandShown | None = None
+    band: SteadinessView | None = None
     """The steadiness band as it stands; None before there is one."""
-    bands: tuple[DayBand, ...] = ()
+    bands: tuple[DaySteadiness, ...] = ()
     """The band at the end of a day, of a few days at most for each that can be told apart."""
-    dips: Spread = Spread(Unit.DAY)
+    dips: BinnedMeasure = BinnedMeasure(Unit.DAY)
     """points, how far the brake fell at single blips."""
-    distances: Spread = Spread(Unit.DAY)
+    distances: BinnedMeasure = BinnedMeasure(Unit.DAY)
     """m, what single blips would cost in stopping distance."""
-    learned: tuple[Learned, ...] = ()
+    learned: tuple[KindProgress, ...] = ()
     """How each kind that was practised is learned, in the order of the kinds."""
-    flights: tuple[Flight, ...] = ()
+    stages: tuple[LadderStage, ...] = ()
     """The stages with their levels as they stand."""
     days: tuple[tuple[date, int], ...] = ()
     """Every day with practice and how many repetitions counted on it, in order."""

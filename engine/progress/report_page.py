@@ -8,7 +8,7 @@ from html import escape
 from engine.kit.charts import Area
 from engine.kit.charts_dates import full_words
 from engine.kit.svg import NAMES, SvgCanvas
-from engine.progress.history_pages import Page, learning_page, pages
+from engine.progress.history_pages import HistoryContent, learning_page, pages
 from engine.progress.progress import Progress
 
 WIDTH = 2200
@@ -94,7 +94,7 @@ def _number(progress: Progress) -> Iterator[str]:
         yield "<p>Steadiness: three blips in four stay inside.</p>"
 
 
-def _section(progress: Progress, page: Page) -> Iterator[str]:
+def _section(progress: Progress, page: HistoryContent) -> Iterator[str]:
     """A heading, its sentences and its picture; of learning curves one of each kind."""
     yield f'<section class="{"many" if page.kinds else "one"}">'
     yield f"<h2>{escape(page.title)}</h2>"
@@ -110,7 +110,7 @@ def _section(progress: Progress, page: Page) -> Iterator[str]:
     yield "</section>"
 
 
-def _picture(page: Page, called: str) -> str:
+def _picture(page: HistoryContent, called: str) -> str:
     """The picture of a page."""
     canvas = SvgCanvas(WIDTH, page.height)
     page.paint(canvas, Area(0, 0, WIDTH, page.height))

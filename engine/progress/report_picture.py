@@ -11,7 +11,7 @@ from engine.kit.canvas import Canvas, Fonts
 from engine.kit.charts import Area
 from engine.kit.charts_dates import full_words
 from engine.kit.picture_file import SIZE
-from engine.kit.steadiness_chart import band
+from engine.kit.steadiness_chart import steadiness_figure
 from engine.progress.history_pages import pages
 from engine.progress.progress import Progress
 from engine.progress.words import days_words, weeks_words
@@ -35,7 +35,7 @@ def as_png(progress: Progress) -> bytes:
     right = theme.WIDTH - theme.MARGIN
     beside = theme.MARGIN
     if progress.band is not None:
-        band(canvas, (theme.MARGIN, TOP), BESIDE - theme.MARGIN - 60, progress.band)
+        steadiness_figure(canvas, (theme.MARGIN, TOP), BESIDE - theme.MARGIN - 60, progress.band)
         beside = BESIDE
     y = float(TOP)
     for sentence in (*days_words(progress), *weeks_words(progress)[:1]):

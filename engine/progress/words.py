@@ -9,13 +9,13 @@ from datetime import date, timedelta
 
 from drills.measures.catalogue import CATALOGUE, Measure
 from drills.measures.distance import Stop
-from engine.kit.charts_blips import beyond_words, reach_of
+from engine.kit.charts_blips import beyond_words, blips_reach
 from engine.kit.charts_dates import full_words, range_words
 from engine.practice.course import LEFT_OUT
+from engine.progress.bins import CalendarBin, Unit
 from engine.progress.charts_levels import kept_words
-from engine.progress.day_bins import Bin, Unit
-from engine.progress.learning_curve import Going
-from engine.progress.progress import Learned, Progress, Spread, Week
+from engine.progress.learning_curve import Trend
+from engine.progress.progress import BinnedMeasure, KindProgress, Progress, Week
 
 DIP, DISTANCE = CATALOGUE["dip"], CATALOGUE["extra_distance"]
 STOP = Stop()
@@ -27,10 +27,10 @@ DRAWN = 120
 YEAR = timedelta(days=365)
 """What is called a year back from today."""
 GOING = {
-    Going.TOO_EARLY: "cannot be told yet",
-    Going.LEARNING: "getting better",
-    Going.FLAT: "no change",
-    Going.WORSE: "worse of late",
+    Trend.TOO_EARLY: "cannot be told yet",
+    Trend.LEARNING: "getting better",
+    Trend.FLAT: "no change",
+    Trend.WORSE: "worse of late",
 }
 """How a kind goes on, in a few words."""
 LEVELS_KEPT = (
@@ -49,7 +49,7 @@ def weeks_words(progress: Progress) -> list[str]:
     drawn = " and ".join(f"{len(one.blips)} of {one.of}" for one in progress.weeks)
     chosen = f"at most {DRAWN} a week, the first of each day too, none that ended within 1 s"
     blips = [one for week in progress.weeks for one in week.blips]
-    beyond = beyond_words(blips, reach_of(blips))
+    beyond = beyond_words(blips, blips_reach(blips))
     return [f"{said}.", f"Drawn are {drawn} blips: {chosen}.", *([beyond] if beyond else [])]
 
 
@@ -90,7 +90,7 @@ def distance_words(progress: Progress) -> list[str]:
     return [estimate, cost, left_out_words(shown)]
 
 
-def left_out_words(shown: Spread) -> str:
+def left_out_words(shown: BinnedMeasure) -> str:
     """What enters no trend."""
     return (
         f"The first {LEFT_OUT} repetitions of a day are left out, as the foot is not warm yet"
@@ -98,7 +98,7 @@ def left_out_words(shown: Spread) -> str:
     )
 
 
-def _then_and_now(shown: Spread, measure: Measure) -> str:
+def _then_and_now(shown: BinnedMeasure, measure: Measure) -> str:
     first, last = shown.bins[0], shown.bins[-1]
     now = f"{measure.written(last.middle)} {_when(last, shown.unit)}"
     if first is last:
@@ -106,7 +106,7 @@ def _then_and_now(shown: Spread, measure: Measure) -> str:
     return f"{measure.written(first.middle)} {_when(first, shown.unit)}, {now}"
 
 
-def _when(one: Bin, unit: Unit) -> str:
+def _when(one: CalendarBin, unit: Unit) -> str:
     if unit is Unit.DAY:
         return f"on {full_words(one.first)}"
     if unit is Unit.WEEK:
@@ -114,19 +114,19 @@ def _when(one: Bin, unit: Unit) -> str:
     return f"in {one.first:%B %Y}"
 
 
-def learned_words(learned: Learned) -> str:
+def learned_words(learned: KindProgress) -> str:
     """What one kind is at now with its interval, and all that can be said of how it goes on."""
     at = _now(learned)
     return f"{learned.name}: {at}. {learned.words}" if at else f"{learned.name}: {learned.words}"
 
 
-def learned_briefly(learned: Learned) -> str:
+def learned_briefly(learned: KindProgress) -> str:
     """The same in a few words."""
     parts = filter(None, (_now(learned), GOING[learned.growth.going]))
     return f"{learned.name}: {', '.join(parts)}"
 
 
-def _now(learned: Learned) -> str:
+def _now(learned: KindProgress) -> str:
     """What a kind is at now, with its interval; empty where it is too early."""
     measure, now = learned.measure, learned.growth.now
     if now is None:
@@ -145,7 +145,7 @@ def _written(values: tuple[float, float, float], measure: Measure) -> list[str]:
 
 def levels_words(progress: Progress) -> list[str]:
     """How many levels stand how, and what kept means."""
-    return [f"{kept_words(progress.flights)}.", LEVELS_KEPT]
+    return [f"{kept_words(progress.stages)}.", LEVELS_KEPT]
 
 
 def days_words(progress: Progress) -> list[str]:

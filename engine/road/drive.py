@@ -9,8 +9,7 @@ from hashlib import sha256
 from statistics import median
 
 from drills.measures.chord import ChordDisturbance, ChordRun, Unscorable
-from drills.measures.gaps import without_gaps
-from drills.measures.runs import measure_recording
+from drills.measures.runs import measure_recording, without_gaps
 from drills.recording import Format, read_recording
 from drills.trace import SECOND, Trace
 
@@ -64,7 +63,7 @@ class Drive:
 
 
 @dataclass(frozen=True)
-class Placed:
+class BlipsAtPlace:
     """The blips at one place of their runs."""
 
     place: int
@@ -109,13 +108,13 @@ def drive_of(
     return Drive(at, name, sha256(raw).hexdigest(), seconds, tuple(blips))
 
 
-def by_place(drive: Drive) -> list[Placed]:
+def by_place(drive: Drive) -> list[BlipsAtPlace]:
     """The blips that are scored by their place in the run, the first place first."""
     found: dict[int, list[float]] = {}
     for blip in drive.blips:
         if blip.dip is not None:
             found.setdefault(blip.place, []).append(blip.dip)
-    return [Placed(place, tuple(found[place])) for place in sorted(found)]
+    return [BlipsAtPlace(place, tuple(found[place])) for place in sorted(found)]
 
 
 def _blip(run: int, place: int, onset: float, peak: float, done: object) -> RoadBlip:

@@ -11,16 +11,18 @@ from drills.trace import SECOND, Pedal, Sample
 from engine.drill.attempt import Now
 from engine.kit.flow import show
 from engine.pedals.rig import Rig
+from engine.progress.saved import courses_of
 from engine.road.drive import recorded
-from engine.road.recorder import Recorder
+from engine.road.journal import Journal, JournalError
+from engine.road.recorder import DriveRecorder
 from engine.road.recording_screen import Ended, RecordingDrive
+from engine.road.saved import all_drives, keep_drive
 from engine.road.screens import BeforeDrive, NotRecorded, Road, RoadShown
-from engine.road.transfer import DRILLED, beside
+from engine.road.transfer import DRILLED, comparisons
 from engine.road.words import TOO_SHORT
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History
-from engine.store.journal import Journal, JournalError
 
 FOLDER = "drives"
 """Name of the folder of recordings in the data folder."""
@@ -31,11 +33,11 @@ def record_drive(rig: Rig, stage: Stage, history: History, now: Now) -> Flow[Non
 
     Raises StoreError.
     """
-    earlier = history.drives()
+    earlier = all_drives(history)
     if not (yield from show(BeforeDrive(earlier), rig, stage)):
         return
     path = history.path.parent / FOLDER / f"{now():%Y-%m-%d %H.%M.%S}.csv"
-    recorder = Recorder(clutch=Pedal.CLUTCH in rig.there, date=lambda: _nanoseconds(now()))
+    recorder = DriveRecorder(clutch=Pedal.CLUTCH in rig.there, date=lambda: _nanoseconds(now()))
     with suppress(OSError):
         path.parent.mkdir(exist_ok=True)
     try:
@@ -56,7 +58,9 @@ def record_drive(rig: Rig, stage: Stage, history: History, now: Now) -> Flow[Non
     yield from show(screen, rig, stage)
 
 
-def _driving(recorder: Recorder, journal: Journal, file: str, rig: Rig, stage: Stage) -> Flow[None]:
+def _driving(
+    recorder: DriveRecorder, journal: Journal, file: str, rig: Rig, stage: Stage
+) -> Flow[None]:
     """Record until it ends. Raises JournalError."""
     failed: list[JournalError] = []
 
@@ -85,9 +89,9 @@ def _kept(path: Path, history: History, at: datetime, trouble: tuple[str, ...]) 
     except (OSError, RecordingError):
         return None
     if found.drive.blips:
-        history.keep_drive(found.drive)
+        keep_drive(history, found.drive)
     warnings = (*trouble, *found.warnings)
-    return Road(found.drive, beside(found.drive, history.courses(DRILLED)), warnings)
+    return Road(found.drive, comparisons(found.drive, courses_of(history, DRILLED)), warnings)
 
 
 def _nanoseconds(at: datetime) -> int:

@@ -26,7 +26,7 @@ DATED = nanoseconds(0.1)
 """ns from one look at the date to the next, which takes longer than one at the pedals."""
 
 
-class Recorder:
+class DriveRecorder:
     """Turns samples into rows. The newest row waits for the next look at the pedals.
 
     An axis snaps back just before its device is known to be gone, which looks like a foot that

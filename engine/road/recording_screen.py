@@ -9,7 +9,7 @@ from drills.trace import Sample
 from engine.kit import theme, widgets
 from engine.kit.base import Screen, title
 from engine.kit.canvas import Canvas
-from engine.road.recorder import Recorder
+from engine.road.recorder import DriveRecorder
 from engine.road.words import CAUTION, minutes
 from engine.stage.actions import Action
 from engine.stage.scene import Pace
@@ -40,7 +40,7 @@ class RecordingDrive(Screen[Ended]):
     name = "recording"
 
     def __init__(
-        self, recorder: Recorder, look: Callable[[Sample | None, int], bool], file: str
+        self, recorder: DriveRecorder, look: Callable[[Sample | None, int], bool], file: str
     ) -> None:
         """`look` is given the pedals at each look, and says whether they could be kept.
 

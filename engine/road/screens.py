@@ -10,16 +10,14 @@ from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas, Point
 from engine.kit.widgets import Figure
 from engine.road.drive import Drive, by_place
-from engine.road.transfer import Beside
-from engine.road.words import CAUTION, NO_BLIPS, called, carry_words, found_words, short_words
+from engine.road.transfer import DrillComparison
+from engine.road.words import CAUTION, NO_BLIPS, carry_words, drive_name, found_words, short_words
 
 BEFORE = (
     "Your pedals are recorded while you drive in any simulator on this computer. "
     "Blips are looked for afterwards and held against your drills.",
     CAUTION,
 )
-WHAT_FOR = "whether it carries over to the simulator"
-"""What recording a drive is for."""
 SO_FAR = "Drives so far, median dip"
 NO_DRIVES = "No drives yet."
 HEAD = 60
@@ -40,7 +38,7 @@ class Road:
 
     drive: Drive
     """The drive."""
-    beside: tuple[Beside, ...] = ()
+    beside: tuple[DrillComparison, ...] = ()
     """It beside the drills of the last weeks, those of each kind."""
     warnings: tuple[str, ...] = ()
     """What makes its measures less sure, a line each."""
@@ -131,7 +129,7 @@ def figures_of(drive: Drive) -> list[Figure]:
     return [
         Figure("median dip", f"{drive.dip or 0.0:.1f} points", _blips(len(dips))),
         *(
-            Figure(f"{called(one.place)} of a run", f"{one.dip:.1f}", _blips(len(one.dips)))
+            Figure(f"{drive_name(one.place)} of a run", f"{one.dip:.1f}", _blips(len(one.dips)))
             for one in shown
         ),
         Figure("worst", f"{max(dips):.1f}"),

@@ -36,7 +36,7 @@ what was held, and blips while easing off, which are held against a chord as on 
 
 
 @dataclass(frozen=True)
-class Beside:
+class DrillComparison:
     """A drive beside the drills of one kind."""
 
     kind: str
@@ -66,25 +66,27 @@ def drilled(course: Course, day: date) -> tuple[float, ...]:
     return tuple(course.value[kept].tolist())
 
 
-def beside(drive: Drive, courses: Mapping[str, Course]) -> tuple[Beside, ...]:
+def comparisons(drive: Drive, courses: Mapping[str, Course]) -> tuple[DrillComparison, ...]:
     """A drive beside the drills before it, those of each kind by themselves."""
     return tuple(
-        compared(kind, drive.dips, drilled(courses[kind], drive.at.date())) for kind in DRILLED
+        comparison(kind, drive.dips, drilled(courses[kind], drive.at.date())) for kind in DRILLED
     )
 
 
-def compared(kind: str, road: Sequence[float], drill: Sequence[float]) -> Beside:
+def comparison(kind: str, road: Sequence[float], drill: Sequence[float]) -> DrillComparison:
     """The dips of a drive beside those of a kind of drill, in points."""
     if not drill:
-        return Beside(kind, 0, None)
+        return DrillComparison(kind, 0, None)
     middle = median(drill)
     if min(len(road), len(drill)) < ENOUGH:
-        return Beside(kind, len(drill), middle)
+        return DrillComparison(kind, len(drill), middle)
     rng = np.random.default_rng(SEED)
     differences = _medians(road, rng) - _medians(drill, rng)
     outside = (1 - SHARE) / 2
     low, high = np.quantile(differences, [outside, 1 - outside])
-    return Beside(kind, len(drill), middle, median(road) - middle, low=float(low), high=float(high))
+    return DrillComparison(
+        kind, len(drill), middle, median(road) - middle, low=float(low), high=float(high)
+    )
 
 
 def _medians(values: Sequence[float], rng: np.random.Generator) -> NDArray[np.float64]:

@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from engine.practice.course import LEFT_OUT
-from engine.road.drive import Drive, Placed
-from engine.road.transfer import DAYS, ENOUGH, Beside
+from engine.road.drive import BlipsAtPlace, Drive
+from engine.road.transfer import DAYS, ENOUGH, DrillComparison
 
 NO_BLIPS = "No blips with the brake on were found, so there is nothing to keep."
 TOO_SHORT = "Too short to be measured."
@@ -31,7 +31,7 @@ def found_words(drive: Drive) -> str:
     return f"{said} Not scored {reasons.total()}: {', '.join(each)}."
 
 
-def short_words(drive: Drive, found: Sequence[Beside]) -> str:
+def short_words(drive: Drive, found: Sequence[DrillComparison]) -> str:
     """The short of it: drill against road."""
     if not drive.blips:
         return "No blips found"
@@ -43,7 +43,7 @@ def short_words(drive: Drive, found: Sequence[Beside]) -> str:
     return f"Drill {_points(drill)}, road {drive.dip:.1f}"
 
 
-def carry_words(drive: Drive, found: Sequence[Beside]) -> list[str]:
+def carry_words(drive: Drive, found: Sequence[DrillComparison]) -> list[str]:
     """What can be said of road and drills, a line a kind."""
     there = [_carried(drive, one, one.dip) for one in found if one.dip is not None]
     return there or [
@@ -52,19 +52,21 @@ def carry_words(drive: Drive, found: Sequence[Beside]) -> list[str]:
     ]
 
 
-def told(drive: Drive, places: Sequence[Placed], found: Sequence[Beside]) -> list[str]:
+def drive_words(
+    drive: Drive, places: Sequence[BlipsAtPlace], found: Sequence[DrillComparison]
+) -> list[str]:
     """All that is said of a drive, line by line."""
     lines = [f"{short_words(drive, found)}.", found_words(drive)]
     if drive.dip is None:
         return lines
     lines.append(f"Median dip {_points(drive.dip)}, worst {max(drive.dips):.1f}.")
     if len(places) > 1:
-        parts = [f"{called(one.place)} {one.dip:.1f} ({len(one.dips)})" for one in places]
+        parts = [f"{drive_name(one.place)} {one.dip:.1f} ({len(one.dips)})" for one in places]
         lines.append(f"By place in the run: {', '.join(parts)}.")
     return [*lines, *carry_words(drive, found)]
 
 
-def called(place: int) -> str:
+def drive_name(place: int) -> str:
     """What a place in a run is called, from 1."""
     return PLACES[place - 1] if place <= len(PLACES) else f"number {place}"
 
@@ -75,7 +77,7 @@ def minutes(seconds: float) -> str:
     return f"{whole // 60} min {whole % 60} s" if whole >= 60 else f"{whole} s"
 
 
-def _carried(drive: Drive, one: Beside, dip: float) -> str:
+def _carried(drive: Drive, one: DrillComparison, dip: float) -> str:
     said = f"{CALLED[one.kind]}: {_points(dip)} ({one.count} in the last {DAYS} days). "
     if drive.dip is None or one.more is None or one.low is None or one.high is None:
         few = f"{_count(len(drive.dips), 'blip')} on the road"

@@ -15,8 +15,7 @@ from engine.pedals.gestures import Gesture
 from engine.pedals.together import TapOrStay
 from engine.pedals.travel import Still
 from engine.setup.finding_screens import COLOURS
-from engine.setup.search_screen import Search
-from engine.setup.track import stepped, track
+from engine.setup.search_screen import Search, track, track_step
 from engine.setup.words import capital, resting_said
 from engine.stage.actions import Action
 
@@ -30,7 +29,7 @@ RESTS_FOR = nanoseconds(1.5)
 """ns it must stay within LEAST_REST to rest there."""
 
 
-class Asked(Enum):
+class SetUpChoice(Enum):
     """What is to be done."""
 
     ALL = "all"
@@ -40,19 +39,19 @@ class Asked(Enum):
     STOP = "stop"
 
 
-class WhichPedals(Menu[Pedal | Asked]):
+class WhichPedals(Menu[Pedal | SetUpChoice]):
     """Pedals are set up already: all of them anew, or a single one."""
 
     name = "which pedals"
 
     def __init__(self, lines: Mapping[Pedal, str]) -> None:
         """`lines` says for each pedal where it is."""
-        choices: list[Choice[Pedal | Asked]] = [Choice("All pedals", Asked.ALL)]
+        choices: list[Choice[Pedal | SetUpChoice]] = [Choice("All pedals", SetUpChoice.ALL)]
         for pedal in Pedal:
             label = f"{capital(pedal.value)} only" if pedal in lines else f"Add a {pedal.value}"
             choices.append(Choice(label, pedal, lines.get(pedal, "")))
-        choices.append(Choice("Back", Asked.STOP))
-        super().__init__(choices, back=Asked.STOP)
+        choices.append(Choice("Back", SetUpChoice.STOP))
+        super().__init__(choices, back=SetUpChoice.STOP)
 
     def picture(self, canvas: Canvas) -> None:
         """What is asked."""
@@ -60,17 +59,17 @@ class WhichPedals(Menu[Pedal | Asked]):
         canvas.text("Which of them? The others stay as they are.", (theme.MARGIN, y), theme.BODY)
 
 
-class SavedCame(Menu[Asked]):
+class SavedCame(Menu[SetUpChoice]):
     """The pedals that were set up before are plugged in while others are set up."""
 
     name = "pedals came"
 
     def __init__(self) -> None:
         choices = [
-            Choice("Play with them", Asked.KEEP),
-            Choice("Go on setting up", Asked.GO_ON),
+            Choice("Play with them", SetUpChoice.KEEP),
+            Choice("Go on setting up", SetUpChoice.GO_ON),
         ]
-        super().__init__(choices, back=Asked.GO_ON)
+        super().__init__(choices, back=SetUpChoice.GO_ON)
 
     def picture(self, canvas: Canvas) -> None:
         """What happened."""
@@ -83,7 +82,7 @@ class SavedCame(Menu[Asked]):
         )
 
 
-class SetUpMenu(Menu[Asked]):
+class PedalMenu(Menu[SetUpChoice]):
     """What to do when setting up goes wrong; chosen by any pedal, as none is known for sure."""
 
     name = "pedals menu"
@@ -92,15 +91,15 @@ class SetUpMenu(Menu[Asked]):
 
     def __init__(self, search: Search, pedal: Pedal | None = None) -> None:
         """`pedal` is the one being set up; None where all are found."""
-        choices = [Choice("Go on", Asked.GO_ON, f"with the {pedal.value}" if pedal else "")]
+        choices = [Choice("Go on", SetUpChoice.GO_ON, f"with the {pedal.value}" if pedal else "")]
         if pedal is not None and search.doubted is not None:
             note = f"leaves out {search.called(search.doubted)}"
-            choices.append(Choice(f"That is not the {pedal.value}", Asked.REFUSE, note))
+            choices.append(Choice(f"That is not the {pedal.value}", SetUpChoice.REFUSE, note))
         choices += [
-            Choice("Set up again from the start", Asked.ALL),
-            Choice("Stop setting up", Asked.STOP, "the pedals stay as they were"),
+            Choice("Set up again from the start", SetUpChoice.ALL),
+            Choice("Stop setting up", SetUpChoice.STOP, "the pedals stay as they were"),
         ]
-        super().__init__(choices, back=Asked.GO_ON)
+        super().__init__(choices, back=SetUpChoice.GO_ON)
         self._search = search
         self._chosen = TapOrStay()
         self._focused = True
@@ -135,21 +134,21 @@ class SetUpMenu(Menu[Asked]):
         canvas.text("Let go of all pedals first.", (theme.MARGIN, y), theme.BODY, theme.QUIET)
 
 
-class PedalsFound(Menu[Pedal | Asked]):
+class PedalsFound(Menu[Pedal | SetUpChoice]):
     """All pedals are found: each is shown as it is moved, to be kept or set up again."""
 
     name = "pedals found"
 
     def __init__(self, lines: Mapping[Pedal, str], again: Collection[Pedal] = tuple(Pedal)) -> None:
         """`lines` says for each pedal where it was found."""
-        choices: list[Choice[Pedal | Asked]] = [
-            Choice("Keep them", Asked.KEEP),
-            Choice("Start over", Asked.ALL),
+        choices: list[Choice[Pedal | SetUpChoice]] = [
+            Choice("Keep them", SetUpChoice.KEEP),
+            Choice("Start over", SetUpChoice.ALL),
         ]
         choices += [
             Choice(f"{capital(pedal.value)} again", pedal) for pedal in lines if pedal in again
         ]
-        super().__init__(choices, back=Asked.STOP)
+        super().__init__(choices, back=SetUpChoice.STOP)
         self._lines = lines
         self._percent = dict.fromkeys(lines, 0.0)
         self._still = {pedal: Still() for pedal in lines}
@@ -169,7 +168,7 @@ class PedalsFound(Menu[Pedal | Asked]):
 
     def appearance(self) -> Hashable:
         """The choice, and where the pedals are."""
-        places = [stepped(percent / 100) for percent in self._percent.values()]
+        places = [track_step(percent / 100) for percent in self._percent.values()]
         return super().appearance(), self._resting, *places
 
     def picture(self, canvas: Canvas) -> None:

@@ -5,18 +5,17 @@ from __future__ import annotations
 from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass
 
+from drills.calibration import Range
 from drills.trace import Pedal
 from engine.kit import theme
 from engine.kit.canvas import Canvas
 from engine.pedals.at_rest import AtRest
-from engine.pedals.calibration import Range
 from engine.pedals.ends import RETURNED
 from engine.pedals.finder import Finder, Found
 from engine.pedals.identity import Axis
 from engine.pedals.travel import NEAR
 from engine.pedals.trouble import Motion, Trouble
-from engine.setup.search_screen import Gone, Search, SearchScreen
-from engine.setup.track import stepped, track
+from engine.setup.search_screen import Gone, Search, SearchScreen, track, track_step
 from engine.setup.words import (
     FEET_OFF,
     FULLY,
@@ -53,7 +52,7 @@ class Rested:
 
 
 @dataclass(frozen=True)
-class Again:
+class Retry:
     """The pedal is to be looked for anew, once the feet are off."""
 
     note: str
@@ -108,7 +107,7 @@ class FeetOff(SearchScreen[Rested]):
 
     def appearance(self) -> Hashable:
         """Where the pedals are, and what is wrong."""
-        places = [stepped(place) for place, _ in self._tracks()]
+        places = [track_step(place) for place, _ in self._tracks()]
         return *places, self._rest.pressed, self._rest.moving, self._focused
 
     def paint(self, canvas: Canvas, press: float) -> None:
@@ -144,7 +143,7 @@ class FeetOff(SearchScreen[Rested]):
         return places
 
 
-class FindPedal(SearchScreen[Found | Again]):
+class FindPedal(SearchScreen[Found | Retry]):
     """Finds one pedal. Ends with where it is, or why there is none."""
 
     def __init__(self, pedal: Pedal, search: Search, note: str = "") -> None:
@@ -164,7 +163,7 @@ class FindPedal(SearchScreen[Found | Again]):
     def on_focus(self, focused: bool, now: int) -> None:
         """Nobody knows what the foot did meanwhile: begin with the feet off again."""
         if focused and not self._focused:
-            self.outcome = Again("")
+            self.outcome = Retry("")
         super().on_focus(focused, now)
 
     def details(self) -> Mapping[str, object]:
@@ -179,7 +178,7 @@ class FindPedal(SearchScreen[Found | Again]):
             self.outcome = Gone.SKIPPED
         elif action is Action.NEXT and self.axis is not None:
             self._search.refused = {*self._finder.refused, self.axis}
-            self.outcome = Again(refused_said(self._search.called(self.axis)))
+            self.outcome = Retry(refused_said(self._search.called(self.axis)))
         else:
             super().on_action(action)
 
@@ -191,7 +190,7 @@ class FindPedal(SearchScreen[Found | Again]):
         if finder.found is not None:
             self.outcome = finder.found
         elif finder.trouble is Trouble.THROUGH and finder.motion is Motion.FIND:
-            self.outcome = Again(self._said(Trouble.THROUGH))
+            self.outcome = Retry(self._said(Trouble.THROUGH))
         elif self._optional and finder.trouble is Trouble.TAKEN:
             self.outcome = Gone.SKIPPED
 
@@ -199,7 +198,7 @@ class FindPedal(SearchScreen[Found | Again]):
         """The movement waited for, where the pedal is, and what is wrong."""
         finder = self._finder
         percent = round(100 * finder.share)
-        place = stepped(finder.position.place)
+        place = track_step(finder.position.place)
         return (
             finder.motion,
             finder.trouble,

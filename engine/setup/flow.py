@@ -6,23 +6,21 @@ from collections.abc import Mapping
 
 from drills.trace import Pedal
 from engine.kit.flow import show
-from engine.pedals.bound import Binding, BindingError, BoundAxis
+from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.finder import Found
 from engine.pedals.identity import Axis, Connection, Missing, match
 from engine.pedals.mouse import MOUSE_TRAVEL, MousePedals
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig
-from engine.setup.choice_screens import Asked, PedalsFound, SavedCame, SetUpMenu, WhichPedals
+from engine.setup.choice_screens import PedalMenu, PedalsFound, SavedCame, SetUpChoice, WhichPedals
 from engine.setup.no_pedals import Instead, NoPedals, NothingPlugged
+from engine.setup.saved import BINDING, saved_binding
 from engine.setup.search_flow import search_pedals
 from engine.setup.search_screen import Gone, Search
 from engine.setup.words import BEGUN_ANEW
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
-from engine.store import History, StoreError
-
-BINDING = "binding"
-"""Setting: where the pedals are and what their ends read."""
+from engine.store import History
 
 
 def find_pedals(rig: Rig, stage: Stage, history: History) -> Flow[Instead | None]:
@@ -52,33 +50,14 @@ def find_pedals(rig: Rig, stage: Stage, history: History) -> Flow[Instead | None
                 return other
 
 
-def bind_saved(rig: Rig, history: History) -> None:
-    """Go over to the saved pedals from whatever else is played with, where they are there."""
-    binding = None if rig.is_feet else saved_binding(history)
-    if binding is not None:
-        rig.bind(binding)
-
-
-def saved_binding(history: History) -> Binding | None:
-    """The pedals that were set up before; None where there are none.
-
-    Raises StoreError where what was saved makes no sense.
-    """
-    data = history.setting(BINDING)
-    try:
-        return None if data is None else Binding.from_data(data)
-    except BindingError as error:
-        raise StoreError(f"{history.path}: setting '{BINDING}': {error}") from error
-
-
 def set_up(rig: Rig, stage: Stage, history: History) -> Flow[bool]:
     """Bind and calibrate the pedals, all or one of them; whether that was gone through with."""
     before = rig.pedals
     known = rig.bound
-    wanted: Pedal | Asked = Asked.ALL
+    wanted: Pedal | SetUpChoice = SetUpChoice.ALL
     if known:
         wanted = yield from show(WhichPedals(_lines(known, rig)), rig, stage)
-        if wanted is Asked.STOP:
+        if wanted is SetUpChoice.STOP:
             return False
     if (yield from _SettingUp(rig, stage, history).run(wanted, known)):
         return True
@@ -97,7 +76,7 @@ class _SettingUp:
         self._awaited = None if saved is None or _is_plugged(saved, rig) else saved
         self._refused: set[Axis] = set()
 
-    def run(self, wanted: Pedal | Asked, known: Mapping[Pedal, Found]) -> Flow[bool]:
+    def run(self, wanted: Pedal | SetUpChoice, known: Mapping[Pedal, Found]) -> Flow[bool]:
         """Find the wanted pedals beside those that are known; whether any are bound in the end."""
         rig, stage, note = self._rig, self._stage, ""
         while True:
@@ -116,19 +95,19 @@ class _SettingUp:
                 wanted, known = ended, rig.bound
                 continue
             match ended:
-                case Asked.KEEP:
+                case SetUpChoice.KEEP:
                     return True
-                case Asked.STOP | Gone.BACK:
+                case SetUpChoice.STOP | Gone.BACK:
                     return False
-                case Asked.ALL:
+                case SetUpChoice.ALL:
                     self._refused = set()
                 case Gone() as gone:
                     note = BEGUN_ANEW.get(gone, "")
             if ended is not Gone.CAME:
-                wanted = Asked.ALL
+                wanted = SetUpChoice.ALL
 
     def _search(
-        self, wanted: Pedal | Asked, known: Mapping[Pedal, Found]
+        self, wanted: Pedal | SetUpChoice, known: Mapping[Pedal, Found]
     ) -> tuple[Search, list[Pedal]]:
         """What is known, and which pedals to find."""
         search = Search(self._rig.values, self._called, self._came, refused=self._refused)
@@ -139,7 +118,7 @@ class _SettingUp:
         search.kept = frozenset(search.known)
         return search, [wanted]
 
-    def _keep(self, search: Search) -> Flow[Pedal | Asked | Gone]:
+    def _keep(self, search: Search) -> Flow[Pedal | SetUpChoice | Gone]:
         """Show what was found, and save it if the player likes it."""
         rig, stage = self._rig, self._stage
         binding = _binding(search.known, rig)
@@ -148,11 +127,11 @@ class _SettingUp:
         lines = _lines(search.known, rig)
         while True:
             asked = yield from show(PedalsFound(lines), rig, stage)
-            if asked is Asked.STOP:
-                asked = yield from show(SetUpMenu(search), rig, stage)
-            if asked is Asked.KEEP:
+            if asked is SetUpChoice.STOP:
+                asked = yield from show(PedalMenu(search), rig, stage)
+            if asked is SetUpChoice.KEEP:
                 self._history.keep_setting(BINDING, binding.as_data())
-            if asked is not Asked.GO_ON:
+            if asked is not SetUpChoice.GO_ON:
                 return asked
 
     def _take_saved(self) -> Flow[bool]:
@@ -161,7 +140,7 @@ class _SettingUp:
         if saved is None or self._rig.bind(saved) is not None:
             return False
         asked = yield from show(SavedCame(), self._rig, self._stage)
-        if asked is Asked.KEEP:
+        if asked is SetUpChoice.KEEP:
             return True
         self._rig.play_with(None)
         return False

@@ -8,8 +8,8 @@ from drills.trace import Pedal
 from engine.kit.flow import show
 from engine.pedals.finder import Found
 from engine.pedals.rig import Rig
-from engine.setup.choice_screens import Asked, SetUpMenu
-from engine.setup.finding_screens import Again, FeetOff, FindPedal, Rested
+from engine.setup.choice_screens import PedalMenu, SetUpChoice
+from engine.setup.finding_screens import FeetOff, FindPedal, Rested, Retry
 from engine.setup.search_screen import Gone, Search
 from engine.setup.words import heading, refused_said
 from engine.stage.scene import Flow
@@ -21,7 +21,7 @@ FINISHED = "The pedals are set up"
 
 def search_pedals(
     wanted: Sequence[Pedal], search: Search, rig: Rig, stage: Stage, note: str
-) -> Flow[Gone | Asked | None]:
+) -> Flow[Gone | SetUpChoice | None]:
     """Find the wanted pedals; why not, if not. What is found goes into the search.
 
     `note` says why this begins again.
@@ -36,7 +36,7 @@ def search_pedals(
 
 def _search_one(
     pedal: Pedal, search: Search, rig: Rig, stage: Stage, note: str
-) -> Flow[Gone | Asked | None]:
+) -> Flow[Gone | SetUpChoice | None]:
     """Find one pedal, as often as it takes."""
     search.presses.know({one.axis: one.range for one in search.known.values()})
     while True:
@@ -46,15 +46,15 @@ def _search_one(
                 return None
             case Gone.SKIPPED:
                 return None
-            case Again(again):
+            case Retry(again):
                 note = again
             case Gone.MENU:
-                asked = yield from show(SetUpMenu(search, pedal), rig, stage)
+                asked = yield from show(PedalMenu(search, pedal), rig, stage)
                 note = ""
-                if asked is Asked.REFUSE and search.doubted is not None:
+                if asked is SetUpChoice.REFUSE and search.doubted is not None:
                     search.refused.add(search.doubted)
                     note = refused_said(search.called(search.doubted))
-                elif asked is not Asked.GO_ON:
+                elif asked is not SetUpChoice.GO_ON:
                     return asked
             case Gone() as gone:
                 return gone
@@ -62,7 +62,7 @@ def _search_one(
 
 def _look(
     pedal: Pedal, search: Search, rig: Rig, stage: Stage, note: str
-) -> Flow[Found | Gone | Again]:
+) -> Flow[Found | Gone | Retry]:
     """Look for one pedal once, with the feet off before."""
     rested = yield from show(FeetOff(search, heading(pedal), note), rig, stage)
     if isinstance(rested, Gone):
@@ -70,7 +70,7 @@ def _look(
     return (yield from show(FindPedal(pedal, search, note), rig, stage))
 
 
-def _check(search: Search, rig: Rig, stage: Stage) -> Flow[Gone | Asked | None]:
+def _check(search: Search, rig: Rig, stage: Stage) -> Flow[Gone | SetUpChoice | None]:
     """See with the feet off whether the pedals agree."""
     search.presses.know({one.axis: one.range for one in search.known.values()})
     while True:
@@ -78,8 +78,8 @@ def _check(search: Search, rig: Rig, stage: Stage) -> Flow[Gone | Asked | None]:
             case Rested():
                 return None
             case Gone.MENU:
-                asked = yield from show(SetUpMenu(search), rig, stage)
-                if asked is not Asked.GO_ON:
+                asked = yield from show(PedalMenu(search), rig, stage)
+                if asked is not SetUpChoice.GO_ON:
                     return asked
             case gone:
                 return gone

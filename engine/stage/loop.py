@@ -14,7 +14,7 @@ from engine.stage.actions import Action, action_of, by_feet, typed_by
 from engine.stage.events import Events
 from engine.stage.scene import Attended, Flow, Pace, Scene
 from engine.stage.unseen import PERIOD
-from engine.stage.waiting import told, wait
+from engine.stage.waiting import sdl_events, wait
 from engine.stage.window import Window
 
 PERIODS = {
@@ -81,8 +81,10 @@ class Loop:
         screen.on_means(scene.rig.means)
         if screen.feet_choose:
             scene.stage.open_menu()
-        deadline = scene.rig.clock()
-        screen.on_focus(self._focused, deadline)
+        began = scene.rig.clock()
+        screen.on_focus(self._focused, began)
+        # The first look comes at once, and with it the first picture.
+        deadline = began - PERIODS[screen.pace]
         dark = False
         try:
             while screen.outcome is None:
@@ -90,7 +92,7 @@ class Loop:
                     dark = not dark
                     _rest_collector(dark)
                 deadline = wait(scene.rig.clock, deadline + PERIODS[screen.pace])
-                for event in told():
+                for event in sdl_events():
                     self._hear(event, attending, scene)
                 if self._window.flash_over(scene.rig.clock()):
                     self._unlight(screen, attending)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from drills.refusal import Refusal
+from drills.checks import Checks, ValueRefusal, show
 
 Size = tuple[int, int]
 
@@ -17,7 +17,7 @@ MOST: Size = (16_384, 16_384)
 """pixels; larger ones no system can draw."""
 
 
-class ShapeError(Refusal):
+class ShapeError(ValueRefusal):
     """A saved shape that cannot be used; the text is one line, without the place it is kept."""
 
 
@@ -45,17 +45,14 @@ class Shape:
     def from_data(data: object) -> Shape:
         """A shape that was saved. Raises ShapeError."""
         if not isinstance(data, dict) or set(data) != {"width", "height", "full"}:
-            raise ShapeError(f"expected an object of width, height and full, found {data!r:.60}")
-        if not isinstance(data["full"], bool):
-            raise ShapeError(f"full: expected true or false, found {data['full']!r:.60}")
+            raise ShapeError("", "an object of width, height and full", show(data))
+        full = Checks(ShapeError).truth("full", data["full"])
         size = data["width"], data["height"]
         if not is_size(size):
             least, most = f"{LEAST[0]}x{LEAST[1]}", f"{MOST[0]}x{MOST[1]}"
-            raise ShapeError(
-                f"expected whole pixels from {least} to {most}, found {size[0]!r:.30} by "
-                f"{size[1]!r:.30}"
-            )
-        return Shape(size, data["full"])
+            found = " by ".join(show(side, 30) for side in size)
+            raise ShapeError("", f"whole pixels from {least} to {most}", found)
+        return Shape(size, full)
 
 
 def is_size(size: Sequence[object]) -> bool:

@@ -9,10 +9,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from drills.refusal import Refusal
+from drills.checks import Checks, ValueRefusal, show
 
 
-class SignalsError(Refusal):
+class SignalsError(ValueRefusal):
     """Saved signals that cannot be used; the text is one line, without the place it is kept."""
 
 
@@ -64,18 +64,14 @@ class Signals:
     def from_data(data: object) -> Signals:
         """Signals that were saved. Raises SignalsError."""
         if not isinstance(data, dict) or set(data) != {"volume", "click", "flash"}:
-            raise SignalsError(f"expected an object of volume, click and flash, found {data!r:.60}")
-        for key in ("click", "flash"):
-            if not isinstance(data[key], bool):
-                raise SignalsError(f"{key}: expected true or false, found {data[key]!r:.60}")
-        if data["volume"] not in _STEPS:
-            steps = ", ".join(step.value for step in _STEPS)
-            raise SignalsError(f"volume: expected one of {steps}, found {data['volume']!r:.60}")
-        return Signals(Volume(data["volume"]), data["click"], data["flash"])
+            raise SignalsError("", "an object of volume, click and flash", show(data))
+        checks = Checks(SignalsError)
+        click, flash = (checks.truth(key, data[key]) for key in ("click", "flash"))
+        return Signals(Volume(checks.choice("volume", data["volume"], _STEPS)), click, flash)
 
 
 @dataclass(frozen=True)
-class Change:
+class SignalChange:
     """What a change led to."""
 
     signals: Signals
@@ -84,39 +80,39 @@ class Change:
     """What else was changed with it, as a sentence; nothing where nothing was."""
 
 
-def next_volume(now: Signals) -> Change:
+def next_volume(now: Signals) -> SignalChange:
     """The next step of the volume; after the loudest comes off."""
     step = _STEPS[(_STEPS.index(now.volume) + 1) % len(_STEPS)]
     return _seen_or_heard(replace(now, volume=step))
 
 
-def switch_click(now: Signals) -> Change:
+def switch_click(now: Signals) -> SignalChange:
     """The click on or off."""
     return _seen_or_heard(replace(now, click=not now.click))
 
 
-def switch_flash(now: Signals, *, speaker: bool) -> Change:
+def switch_flash(now: Signals, *, speaker: bool) -> SignalChange:
     """The flash on or off; `speaker` says whether there is one."""
     if not now.flash:
-        return Change(replace(now, flash=True))
+        return SignalChange(replace(now, flash=True))
     if not speaker:
-        return Change(now, NOTHING_ELSE)
+        return SignalChange(now, NOTHING_ELSE)
     if now.clicks:
-        return Change(replace(now, flash=False))
+        return SignalChange(replace(now, flash=False))
     if now.volume is Volume.OFF:
-        return Change(Signals(Volume.MEDIUM, click=True, flash=False), HEARD_AGAIN)
-    return Change(Signals(now.volume, click=True, flash=False), HEARD_NOT_SEEN)
+        return SignalChange(Signals(Volume.MEDIUM, click=True, flash=False), HEARD_AGAIN)
+    return SignalChange(Signals(now.volume, click=True, flash=False), HEARD_NOT_SEEN)
 
 
-def seen_at_least(change: Change) -> Change:
+def seen_at_least(change: SignalChange) -> SignalChange:
     """The same where there is no speaker: with the flash."""
     if change.signals.flash:
         return change
-    return Change(replace(change.signals, flash=True), NOTHING_ELSE)
+    return SignalChange(replace(change.signals, flash=True), NOTHING_ELSE)
 
 
-def _seen_or_heard(wanted: Signals) -> Change:
+def _seen_or_heard(wanted: Signals) -> SignalChange:
     """The flash comes on with a change that would leave no cue at all."""
     if wanted.clicks or wanted.flash:
-        return Change(wanted)
-    return Change(replace(wanted, flash=True), SEEN_NOT_HEARD)
+        return SignalChange(wanted)
+    return SignalChange(replace(wanted, flash=True), SEEN_NOT_HEARD)

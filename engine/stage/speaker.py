@@ -203,7 +203,7 @@ class _Sounds:
         self._steps = [
             _sound(waves.chime(waves.pitch(number))) for number in range(1, waves.HIGHEST + 1)
         ]
-        self._passed = _sound(waves.passed())
+        self._passed = _sound(waves.passed_wave())
         self._best = _sound(waves.best())
         self._aim = Aim.SILENT
         self.tune(volume)

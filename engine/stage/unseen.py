@@ -10,7 +10,7 @@ import pygame
 from drills.trace import Sample, nanoseconds
 from engine.pedals.rig import Rig
 from engine.stage.hints import windowless
-from engine.stage.waiting import told, wait
+from engine.stage.waiting import sdl_events, wait
 
 PERIOD = nanoseconds(0.003)
 """ns from one look at the pedals to the next: all that a device of 250 reports a second tells, at
@@ -34,7 +34,7 @@ def no_window() -> Iterator[None]:
         pygame.display.quit()
 
 
-def attend(
+def attend_windowless(
     rig: Rig,
     look: Callable[[Sample | None, int], None],
     cut: Callable[[], None],
@@ -45,7 +45,7 @@ def attend(
     while not over():
         deadline = wait(rig.clock, deadline + PERIOD)
         # To peek costs a third of reading what there is, and nearly always there is nothing.
-        if pygame.event.peek(_PLUGS) and list(told()) and rig.rescan().cut:
+        if pygame.event.peek(_PLUGS) and list(sdl_events()) and rig.rescan().cut:
             cut()
         sample = rig.sample()
         look(sample, rig.clock() if sample is None else sample.time)

@@ -23,7 +23,7 @@ def wait(clock: Clock, deadline: int) -> int:
     return deadline if now - deadline < LATE else now
 
 
-def told() -> Iterator[pygame.event.Event]:
+def sdl_events() -> Iterator[pygame.event.Event]:
     """What SDL tells since the last time.
 
     Removals are read after everything else and on their own: pygame 2.6.1 raises SystemError for

@@ -86,7 +86,7 @@ def chime(frequency: float) -> Wave:
     return NOTE_LOUD * _scaled(struck * _ending(time, 0.03))
 
 
-def passed() -> Wave:
+def passed_wave() -> Wave:
     """A level is passed: a chord that swells and goes, open and low."""
     time = _time(1.1)
     chord = sum(_sine(196.0 * ratio, time) / ratio for ratio in (1, 3 / 2, 2, 5 / 2, 3))

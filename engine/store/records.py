@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
+from drills.calibration import Calibration
 from drills.level import PassRule
 from drills.measures.sampling import Sampling
 from drills.refusal import Refusal
 from drills.score import Verdict
 from drills.trace import Trace
-from engine.pedals.calibration import Calibration
-from engine.practice.results import Why
+from engine.practice.results import Purpose
 
 
 class StoreError(Refusal):
@@ -54,9 +54,9 @@ class Record:
     """Of the chance in its set; None where that had none of its own."""
     drawn: str = ""
     """Id of the level that a mixed one drew; empty where it was played itself."""
-    why: Why = Why.CHOSEN
+    why: Purpose = Purpose.CHOSEN
     """Why it was played."""
-    sitting: int | None = None
+    session: int | None = None
     """Number of the sitting it is part of; None where it is of none."""
     took: float | None = None
     """s, from the end of the one before it, or from the beginning; None where not known."""

@@ -11,14 +11,16 @@ from drills.level import Level
 from engine.drill.attempt import Setting
 from engine.drill.set import SEEDS
 from engine.five.planner import works_on
-from engine.five.player_history import known_of
+from engine.five.player_history import player_state_of
 from engine.kit.flow import show
-from engine.kit.text_entry import Typing
+from engine.kit.text_entry import TextEntry
+from engine.progress.saved import courses_of
 from engine.stage.scene import Flow
 from engine.store import History
 from engine.trial import outcome
 from engine.trial.door_screens import NoTrial
-from engine.trial.setup_screens import Length, Row, SetUpMenu, TrialLength, TrialLevel
+from engine.trial.saved import keep_new_trial, trial_under_way
+from engine.trial.setup_screens import Length, PositionMenu, PositionRow, TrialLength, TrialLevel
 from engine.trial.setups import NAME_MOST, NOTE_MOST, changed, named
 from engine.trial.trial import BLOCK, FEWEST_PAIRS, MOST_PAIRS, Arm, SetUp, Trial
 
@@ -47,8 +49,8 @@ def begin_trial(setting: Setting, history: History, band: Level) -> Flow[Trial |
         if chosen is not None:
             level, pairs = chosen
             seed = int(setting.rng.integers(SEEDS))
-            history.begin_trial(setting.now(), level.id, named(*arms), pairs, seed)
-            return history.trial_under_way()
+            keep_new_trial(history, setting.now(), level.id, named(*arms), pairs, seed)
+            return trial_under_way(history)
         a, b = arms
     return None
 
@@ -59,8 +61,8 @@ def levels_for(setting: Setting, history: History, band: Level) -> list[Level]:
     Raises StoreError.
     """
     there = setting.rig.there
-    known = known_of(history, setting.levels, band, there, setting.now().date())
-    found = dict.fromkeys([works_on(known).id, *(one.id for one in reversed(known.playable))])
+    player = player_state_of(history, setting.levels, band, there, setting.now().date())
+    found = dict.fromkeys([works_on(player).id, *(one.id for one in reversed(player.playable))])
     by_id = {level.id: level for level in setting.levels}
     return [by_id[name] for name in found if set(COMPARED) <= set(by_id[name].kind.measures)]
 
@@ -69,9 +71,14 @@ def lengths_for(level: Level, setting: Setting, history: History, band: Level) -
     """What each number of pairs finds, and how long it takes this player. Raises StoreError."""
     spread = dips_spread(history, level)
     there, today = setting.rig.there, setting.now().date()
-    pace = known_of(history, setting.levels, band, there, today).pace.of(level)
+    pace = player_state_of(history, setting.levels, band, there, today).pace.of(level)
     return [
-        Length(pairs, count := 2 * pairs * BLOCK, outcome.finds(pairs, spread), count * pace / 60)
+        Length(
+            pairs,
+            count := 2 * pairs * BLOCK,
+            outcome.detectable_difference(pairs, spread),
+            count * pace / 60,
+        )
         for pairs in LENGTHS
     ]
 
@@ -79,7 +86,7 @@ def lengths_for(level: Level, setting: Setting, history: History, band: Level) -
 def dips_spread(history: History, level: Level) -> float:
     """points, the spread of the player's newest dips in the kind of a level. Raises StoreError."""
     kind = level.kind.name
-    dips = history.courses({kind: "dip"})[kind].value
+    dips = courses_of(history, {kind: "dip"})[kind].value
     return outcome.spread_of(dips[np.isfinite(dips)][-NEWEST:].tolist())
 
 
@@ -116,24 +123,24 @@ def _set_up(
 ) -> Flow[tuple[SetUp, bool]]:
     """One set-up, and whether the player goes on with it."""
     fresh = other is not None and not any(changed(one, other))
-    row = Row.BALL if fresh else Row.ON
+    row = PositionRow.BALL if fresh else PositionRow.ON
     while True:
-        screen = SetUpMenu(arm, one, other, row)
+        screen = PositionMenu(arm, one, other, row)
         row = yield from show(screen, setting.rig, setting.stage)
         one = screen.set_up
-        if row is Row.NAME:
+        if row is PositionRow.NAME:
             text = yield from _typed(f"A name for {arm.value}", one.name, NAME_MOST, setting)
             one = replace(one, name=text)
-        elif row is Row.NOTE:
+        elif row is PositionRow.NOTE:
             text = yield from _typed(f"A note on {arm.value}", one.note, NOTE_MOST, setting)
             one = replace(one, note=text)
         else:
-            return one, row is Row.ON
+            return one, row is PositionRow.ON
 
 
 def _typed(heading: str, text: str, most: int, setting: Setting) -> Flow[str]:
     """A text as it is typed, or as it was."""
-    screen = Typing(heading, text, most)
+    screen = TextEntry(heading, text, most)
     kept = yield from show(screen, setting.rig, setting.stage)
     return screen.text.strip() if kept else text
 

@@ -8,7 +8,7 @@ from enum import Enum
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
-from engine.trial.status import UNTOLD, Far, listed
+from engine.trial.status import UNTOLD, TrialStatus, listed
 from engine.trial.trial import BLOCK, Arm, SetUp
 
 HEADING = "Try a foot position"
@@ -55,7 +55,7 @@ class UnderWay(Menu[Door]):
     name = "trial under way"
 
     def __init__(
-        self, arms: tuple[SetUp, SetUp], level: str, far: Far, past: int, trouble: str = ""
+        self, arms: tuple[SetUp, SetUp], level: str, far: TrialStatus, past: int, trouble: str = ""
     ) -> None:
         """`level` is the title of its level, `past` how many trials there were before.
 
@@ -94,7 +94,7 @@ class GivingUp(Menu[bool]):
 
     name = "give up"
 
-    def __init__(self, far: Far) -> None:
+    def __init__(self, far: TrialStatus) -> None:
         super().__init__([Choice("No, keep it", False), Choice("Give it up", True)], back=False)
         self._far = far
 
@@ -116,7 +116,7 @@ class GivenUp(Menu[bool]):
 
     name = "given up"
 
-    def __init__(self, arms: tuple[SetUp, SetUp], far: Far) -> None:
+    def __init__(self, arms: tuple[SetUp, SetUp], far: TrialStatus) -> None:
         super().__init__([Choice("Back", True)], back=True)
         self._arms = arms
         self._far = far

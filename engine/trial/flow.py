@@ -11,7 +11,9 @@ from engine.trial.beginning import begin_trial, level_of
 from engine.trial.door_screens import AboutTrial, Door, NoTrial, UnderWay
 from engine.trial.playing import give_up, play_trial
 from engine.trial.randomisation import block_now
-from engine.trial.result import far_of, look_at_past
+from engine.trial.result import look_at_past
+from engine.trial.saved import all_trials, trial_under_way
+from engine.trial.status import status_of
 from engine.trial.trial import Trial
 
 FEET_ONLY = (
@@ -31,7 +33,7 @@ def trials(setting: Setting, band: Level, *, at_once: bool = False) -> Flow[None
         yield from show(NoTrial(FEET_ONLY), setting.rig, setting.stage)
         return
     while True:
-        trial = history.trial_under_way()
+        trial = trial_under_way(history)
         is_played = trial is not None and block_now(trial) is None
         if is_played or (at_once and not (trial and _trouble(trial, setting))):
             chosen = Door.ON
@@ -53,26 +55,15 @@ def trials(setting: Setting, band: Level, *, at_once: bool = False) -> Flow[None
         at_once = False
 
 
-def in_short(history: History) -> str:
-    """Where trials stand, in a few words: nothing of a score. Raises StoreError."""
-    return under_way(history) or "two ways, fairly compared"
-
-
-def under_way(history: History) -> str:
-    """How far the trial under way is, in a few words; empty where none is. Raises StoreError."""
-    trial = history.trial_under_way()
-    return "" if trial is None else far_of(trial).words
-
-
 def _door(trial: Trial | None, setting: Setting, history: History) -> Flow[Door]:
     """What to do, where a trial is under way or none is."""
-    past = sum(one.over for one in history.trials())
+    past = sum(one.over for one in all_trials(history))
     if trial is None:
         return (yield from show(AboutTrial(past), setting.rig, setting.stage))
     level = level_of(trial.level, setting.levels)
     title = trial.level if level is None else level.title
     arms, trouble = (trial.a, trial.b), _trouble(trial, setting)
-    screen = UnderWay(arms, title, far_of(trial), past, trouble)
+    screen = UnderWay(arms, title, status_of(trial), past, trouble)
     return (yield from show(screen, setting.rig, setting.stage))
 
 

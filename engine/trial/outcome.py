@@ -21,7 +21,7 @@ from statistics import fmean, median
 from drills.score import Reason
 from engine.trial.randomisation import counting, order, recalibrated
 from engine.trial.sign_flip import LEVEL, SignFlip
-from engine.trial.trial import BLOCK, FEWEST_PAIRS, MOST_PAIRS, Arm, Trial, Tried
+from engine.trial.trial import BLOCK, FEWEST_PAIRS, MOST_PAIRS, Arm, Trial, TrialRepetition
 
 NOTICEABLE = 2.0
 """points, a difference of dip under which nobody would notice it: one rung at the narrow end of the
@@ -44,13 +44,13 @@ FOUND = dict(
 trials: `tests/bench/trial.py`, lognormal dips. Six pairs find little, as all must say the same.
 Where each dip is like the one before it (autocorrelation 0.5) it takes 1.3 times as much."""
 
-Value = Callable[[Tried], float | None]
+Value = Callable[[TrialRepetition], float | None]
 """Which measure of a repetition is meant."""
-Pair = tuple[tuple[Tried, ...], tuple[Tried, ...]]
+Pair = tuple[tuple[TrialRepetition, ...], tuple[TrialRepetition, ...]]
 """The repetitions that count of a block of A and of one of B."""
 
 
-class Told(Enum):
+class Finding(Enum):
     """What a trial tells."""
 
     STEADIER = "steadier"
@@ -104,7 +104,7 @@ class ArmCount:
 class Outcome:
     """What a whole trial ends with."""
 
-    told: Told
+    told: Finding
     """What it tells, by the dip alone."""
     steadier: Arm | None
     """The arm that is steadier; None unless one is."""
@@ -137,7 +137,7 @@ def outcome(trial: Trial) -> Outcome:
     )
 
 
-def finds(pairs: int, spread: float) -> float:
+def detectable_difference(pairs: int, spread: float) -> float:
     """Points, about the smallest true difference of dip that is told in 8 of 10 trials.
 
     `spread` is that of the player's own dips in points. Never under what is noticed, as that is
@@ -184,22 +184,22 @@ def _difference(measure: str, pairs: Sequence[Pair], value_of: Value) -> Differe
     return Difference(measure, a, b, found.value, found.low, found.high, found.p, len(pairs))
 
 
-def _median(block: Sequence[Tried], value_of: Value, worst: float) -> float:
+def _median(block: Sequence[TrialRepetition], value_of: Value, worst: float) -> float:
     """Median of a block, where what was not done, or done by too little, is as bad as the worst."""
     values = (None if one.reason in LESS else value_of(one) for one in block)
     return median(worst if value is None else value for value in values)
 
 
-def _told(dip: Difference, counts: tuple[ArmCount, ArmCount]) -> tuple[Told, Arm | None]:
+def _told(dip: Difference, counts: tuple[ArmCount, ArmCount]) -> tuple[Finding, Arm | None]:
     if dip.value is None or dip.low is None or dip.high is None or dip.p is None:
-        return Told.CANNOT_TELL, None
+        return Finding.CANNOT_TELL, None
     if not all(count.is_telling for count in counts):
-        return Told.CANNOT_TELL, None
+        return Finding.CANNOT_TELL, None
     if dip.low > -NOTICEABLE and dip.high < NOTICEABLE:
-        return Told.NO_DIFFERENCE, None
+        return Finding.NO_DIFFERENCE, None
     if dip.p > LEVEL:
-        return Told.CANNOT_TELL, None
-    return Told.STEADIER, Arm.B if dip.value < 0 else Arm.A
+        return Finding.CANNOT_TELL, None
+    return Finding.STEADIER, Arm.B if dip.value < 0 else Arm.A
 
 
 def _count(trial: Trial, arm: Arm) -> ArmCount:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from math import ceil, floor
 
 from drills.measures.catalogue import CATALOGUE
-from engine.trial.outcome import Difference, Outcome, Told
+from engine.trial.outcome import Difference, Finding, Outcome
 from engine.trial.sign_flip import LEVEL
 from engine.trial.trial import FEWEST_PAIRS, Arm
 
@@ -61,7 +61,7 @@ def written(one: Difference) -> Written:
     return Written(label, levels[0], levels[1], value, f"{low} to {high}", _chance(one.p))
 
 
-def in_words(outcome: Outcome, a_name: str, b_name: str) -> tuple[str, ...]:
+def outcome_words(outcome: Outcome, a_name: str, b_name: str) -> tuple[str, ...]:
     """A heading, and at most two lines under it. The names are those of the two set-ups."""
     named = {Arm.A: a_name, Arm.B: b_name}
     names = {arm: f"{arm} ({name})" if name else f"{arm}" for arm, name in named.items()}
@@ -81,7 +81,7 @@ def _heading(outcome: Outcome, names: dict[Arm, str]) -> str:
             return (
                 f"Cannot tell: only {done} of {count.counted} were done as asked with {names[arm]}"
             )
-    if outcome.told is Told.NO_DIFFERENCE:
+    if outcome.told is Finding.NO_DIFFERENCE:
         most = ceil(max(abs(dip.low), abs(dip.high), 1))
         return f"No difference you would notice: at most {_points(most, 0)} either way"
     if outcome.steadier is None:
@@ -101,7 +101,7 @@ def _beside(outcome: Outcome, names: dict[Arm, str]) -> str:
         return "What was not done is taken to be as bad as the worst: the figures say little."
     if outcome.steadier is not None:
         return _others(outcome, outcome.steadier)
-    if outcome.told is Told.CANNOT_TELL:
+    if outcome.told is Finding.CANNOT_TELL:
         return _may_be(dip.low, dip.high, names)
     favoured = _better(dip)
     if favoured is None:

@@ -13,23 +13,26 @@ from dataclasses import replace
 import numpy as np
 
 from drills.level import Feedback, Level
-from engine.drill.attempt import Asked, Attempt, Setting, attempt, wait_for_pedals
-from engine.drill.busy import Busy
+from engine.drill.attempt import Assignment, Attempt, Setting, attempt, wait_for_pedals
+from engine.drill.interruptions import Busy
 from engine.drill.reveal import Reveal
-from engine.drill.tally import Kept
+from engine.drill.tally import SetLog
 from engine.drill.turn import is_busy, is_given_up
 from engine.kit.base import Place
 from engine.kit.flow import show
-from engine.kit.timed_screen import After
-from engine.practice.results import Why
+from engine.kit.timed_screen import TimedOutcome
+from engine.practice.results import Purpose
 from engine.stage.scene import Flow
 from engine.store import History, Record
+from engine.store.traces import calibration_of
 from engine.trial.beginning import level_of
 from engine.trial.door_screens import GivenUp, GivingUp
 from engine.trial.playing_screens import ChangeOver, Paused, Recalibrated, TrialPause
 from engine.trial.randomisation import block_now, counted_in, order
-from engine.trial.result import far_of, show_result
+from engine.trial.result import show_result
+from engine.trial.saved import end_trial, trial_under_way
 from engine.trial.setups import changed
+from engine.trial.status import status_of
 from engine.trial.trial import BLOCK, Arm, Trial
 
 CHANCE = 3
@@ -48,17 +51,17 @@ def play_trial(trial: Trial, setting: Setting, history: History) -> Flow[None]:
             return
         if not (yield from _Playing(trial, level, setting, history).blocks()):
             return
-        trial = history.trial_under_way() or trial
-    history.end_trial(trial.number)
+        trial = trial_under_way(history) or trial
+    end_trial(history, trial.number)
     yield from show_result(trial, setting, history)
 
 
 def give_up(trial: Trial, setting: Setting, history: History) -> Flow[bool]:
     """Give a trial up, once the player has said so twice; whether that was done."""
-    rig, stage, far = setting.rig, setting.stage, far_of(trial)
+    rig, stage, far = setting.rig, setting.stage, status_of(trial)
     if not (yield from show(GivingUp(far), rig, stage)):
         return False
-    history.end_trial(trial.number)
+    end_trial(history, trial.number)
     yield from show(GivenUp((trial.a, trial.b), far), rig, stage)
     return True
 
@@ -72,7 +75,7 @@ class _Playing:
         self._setting = setting
         self._history = history
         self._arms = order(trial.seed, trial.pairs)
-        self._kept = Kept(self._level, history)
+        self._kept = SetLog(self._level, history)
 
     def blocks(self) -> Flow[bool]:
         """Block after block; whether all of them were played."""
@@ -82,7 +85,7 @@ class _Playing:
             a, b = self._trial.a, self._trial.b
             arm = self._arms[block]
             one = a if arm is Arm.A else b
-            screen = ChangeOver(arm, one, changed(a, b), far_of(self._trial))
+            screen = ChangeOver(arm, one, changed(a, b), status_of(self._trial))
             if not (yield from show(screen, rig, stage)):
                 return False
             if not (yield from self._block(block, f"{arm.value}: {one.name}")):
@@ -116,11 +119,11 @@ class _Playing:
         pair, done = block // 2, counted_in(trial, block)
         voids = sum(one.void for one in trial.tried if one.block == block)
         place = Place(done + 1, BLOCK, named, f"pair {pair + 1} of {trial.pairs}")
-        asked = Asked(
+        asked = Assignment(
             self._level,
             self._level,
             trial.seed,
-            Why.TRIAL,
+            Purpose.TRIAL,
             turn=1 + pair * BLOCK + done,
             trial=trial.number,
             block=block,
@@ -130,20 +133,20 @@ class _Playing:
         if tried.record is not None:
             kept.add(tried.record)
             kept.tell(place, self._setting.stage)
-            self._trial = self._history.trial_under_way() or trial
+            self._trial = trial_under_way(self._history) or trial
         return tried
 
     def _why_void(self, record: Record, place: Place) -> Flow[bool]:
         """Say why one does not count, and show no curve; whether the menu is asked for."""
         why = Reveal(self._level, record.verdict, None, (), place)
         after = yield from show(why, self._setting.rig, self._setting.stage)
-        return after is After.MENU
+        return after is TimedOutcome.MENU
 
     def _pause(self) -> Flow[bool]:
         """The small menu; whether to go on."""
         rig, stage = self._setting.rig, self._setting.stage
         while True:
-            match (yield from show(TrialPause(far_of(self._trial)), rig, stage)):
+            match (yield from show(TrialPause(status_of(self._trial)), rig, stage)):
                 case Paused.ON:
                     return True
                 case Paused.STOP:
@@ -160,5 +163,5 @@ def _reads_otherwise(trial: Trial, setting: Setting, history: History) -> bool:
     """
     pedals = setting.rig.pedals
     known = [one.number for one in trial.tried if one.calibration is not None]
-    raw = history.raw_trace(known[0]) if known else None
-    return raw is not None and pedals is not None and raw.calibration != pedals.calibration
+    before = calibration_of(history, known[0]) if known else None
+    return before is not None and pedals is not None and before != pedals.calibration

@@ -8,8 +8,8 @@ from enum import Enum
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
-from engine.trial.setups import in_words
-from engine.trial.status import UNTOLD, Far, listed
+from engine.trial.setups import set_up_words
+from engine.trial.status import UNTOLD, TrialStatus, listed
 from engine.trial.trial import BLOCK, Arm, SetUp
 
 
@@ -18,7 +18,7 @@ class ChangeOver(Menu[bool]):
 
     name = "change over"
 
-    def __init__(self, arm: Arm, one: SetUp, changes: Sequence[bool], far: Far) -> None:
+    def __init__(self, arm: Arm, one: SetUp, changes: Sequence[bool], far: TrialStatus) -> None:
         """`one` is the set-up that comes now; `changes` says of each of its things whether it is
         another in the other set-up.
         """
@@ -49,7 +49,7 @@ class ChangeOver(Menu[bool]):
         y = title(
             canvas, canvas.cut(f"Now {self._arm.value}: {self._one.name}", width, theme.LARGE)
         )
-        for line, is_new in zip(in_words(self._one), self._changes, strict=True):
+        for line, is_new in zip(set_up_words(self._one), self._changes, strict=True):
             if is_new:
                 canvas.shape([(left, y + 6), (left, y + 34), (left + 22, y + 20)], theme.BRAKE)
             colour = theme.TEXT if is_new else theme.QUIET
@@ -86,7 +86,7 @@ class TrialPause(Menu[Paused]):
     name = "trial menu"
     back_word = "go on"
 
-    def __init__(self, far: Far) -> None:
+    def __init__(self, far: TrialStatus) -> None:
         super().__init__(
             [
                 Choice("Go on", Paused.ON),

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from random import Random
 
-from engine.trial.trial import BLOCK, Arm, Trial, Tried
+from engine.trial.trial import BLOCK, Arm, Trial, TrialRepetition
 
 
 def order(seed: int, pairs: int) -> tuple[Arm, ...]:
@@ -34,7 +34,7 @@ def counted_in(trial: Trial, block: int) -> int:
     return len(counting(trial, block))
 
 
-def counting(trial: Trial, block: int) -> tuple[Tried, ...]:
+def counting(trial: Trial, block: int) -> tuple[TrialRepetition, ...]:
     """The repetitions of a block that count, oldest first."""
     return tuple(one for one in trial.tried if one.block == block and not one.void)
 

@@ -8,38 +8,31 @@ from engine.drill.stored_picture import picture_of
 from engine.kit.flow import show
 from engine.stage.scene import Flow
 from engine.store import History
-from engine.trial.curves import Curves, TrialCurves
+from engine.store.repetitions import measures_of
 from engine.trial.door_screens import GivenUp, PastTrials
 from engine.trial.outcome import outcome
-from engine.trial.outcome_words import in_words, written
-from engine.trial.randomisation import block_now, counted_in, order
-from engine.trial.result_screens import Page, TrialFigures
-from engine.trial.status import Far
-from engine.trial.trial import BLOCK, Arm, Trial
-
-
-def far_of(trial: Trial) -> Far:
-    """How far a trial has come."""
-    block = block_now(trial)
-    if block is None:
-        return Far(trial.pairs, trial.pairs, 2 * trial.pairs, BLOCK)
-    return Far(block // 2, trial.pairs, block + 1, counted_in(trial, block))
+from engine.trial.outcome_words import outcome_words, written
+from engine.trial.randomisation import block_now, order
+from engine.trial.result_screens import Curves, ResultPage, TrialCurves, TrialFigures
+from engine.trial.saved import all_trials
+from engine.trial.status import status_of
+from engine.trial.trial import Arm, Trial
 
 
 def show_result(trial: Trial, setting: Setting, history: History) -> Flow[None]:
     """What a trial ends with, page by page; of one that was given up, how far it came."""
     rig, stage = setting.rig, setting.stage
     if block_now(trial) is not None:
-        yield from show(GivenUp((trial.a, trial.b), far_of(trial)), rig, stage)
+        yield from show(GivenUp((trial.a, trial.b), status_of(trial)), rig, stage)
         return
     ended = outcome(trial)
     names = trial.a.name, trial.b.name
-    said = in_words(ended, *names)
+    said = outcome_words(ended, *names)
     curves = curves_of(trial, history)
     has_any = all(arm.pictures for arm in curves)
-    page = Page.FIGURES
-    while page is not Page.DONE:
-        if page is Page.FIGURES:
+    page = ResultPage.FIGURES
+    while page is not ResultPage.DONE:
+        if page is ResultPage.FIGURES:
             page = yield from show(TrialFigures(said, ended, names, curves=has_any), rig, stage)
         else:
             page = yield from show(TrialCurves(written(ended.dip), curves), rig, stage)
@@ -47,7 +40,7 @@ def show_result(trial: Trial, setting: Setting, history: History) -> Flow[None]:
 
 def look_at_past(setting: Setting, history: History) -> Flow[None]:
     """The trials there were, the newest first, one after another."""
-    over = [trial for trial in reversed(history.trials()) if trial.over]
+    over = [trial for trial in reversed(all_trials(history)) if trial.over]
     listed = [(one.number, _ended(one), f"{one.a.name} or {one.b.name}") for one in over]
     while True:
         number = yield from show(PastTrials(listed), setting.rig, setting.stage)
@@ -61,7 +54,7 @@ def _ended(trial: Trial) -> str:
     """When a trial began, and how it ended."""
     began = f"{trial.began.day} {trial.began:%b %Y}"
     if block_now(trial) is not None:
-        return f"{began}: given up, {far_of(trial).words}"
+        return f"{began}: given up, {status_of(trial).words}"
     ended = outcome(trial)
     told = ended.told.value
     return f"{began}: {told if ended.steadier is None else f'{ended.steadier} is {told}'}"
@@ -76,7 +69,7 @@ def curves_of(trial: Trial, history: History) -> tuple[Curves, Curves]:
     for one in trial.tried:
         if one.void:
             continue
-        picture = picture_of(history, one.number, history.measures(one.number))
+        picture = picture_of(history, one.number, measures_of(history, one.number))
         if picture is not None:
             found[arms[one.block]].append(picture)
     a, b = (

@@ -1,18 +1,24 @@
-"""The end of a trial: what it tells, its figures with how sure they are, and what was counted."""
+"""Screens of a trial's end: figures with their intervals, and the blips of both arms."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from enum import Enum
 
+from drills.deviation import Deviation, median_of
 from engine.kit import theme
-from engine.kit.base import Choice, Menu
+from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
+from engine.kit.charts import Area
+from engine.kit.charts_blips import beyond_words, blips_chart, blips_reach, halves
 from engine.trial.outcome import ArmCount, Difference, Outcome
-from engine.trial.outcome_words import NO, written
+from engine.trial.outcome_words import NO, Written, written
 from engine.trial.trial import Arm
 
+BELOW = 20
+"""units kept under the charts."""
 TOP = 70
 """units from the top, where the heading is."""
 COLUMNS = (0.0, 400.0, 640.0, 880.0, 1130.0, 1440.0)
@@ -27,7 +33,17 @@ HUNDRED = 100
 """count of trials that chance is told of."""
 
 
-class Page(Enum):
+@dataclass(frozen=True)
+class Curves:
+    """The pictures of one arm."""
+
+    name: str
+    """What its set-up is called."""
+    pictures: tuple[Deviation, ...]
+    """Each repetition that was measured, of one span of time; at least one."""
+
+
+class ResultPage(Enum):
     """What to look at next."""
 
     CURVES = "curves"
@@ -35,7 +51,7 @@ class Page(Enum):
     DONE = "done"
 
 
-class TrialFigures(Menu[Page]):
+class TrialFigures(Menu[ResultPage]):
     """Ends with what to look at next."""
 
     name = "trial result"
@@ -47,8 +63,10 @@ class TrialFigures(Menu[Page]):
 
         `curves`: there are some to look at.
         """
-        more = [Choice("See the curves", Page.CURVES, "all of A beside all of B")]
-        super().__init__([*(more if curves else []), Choice("Done", Page.DONE)], back=Page.DONE)
+        more = [Choice("See the curves", ResultPage.CURVES, "all of A beside all of B")]
+        super().__init__(
+            [*(more if curves else []), Choice("Done", ResultPage.DONE)], back=ResultPage.DONE
+        )
         self._said = tuple(said)
         self._outcome = outcome
         self._names = names
@@ -105,3 +123,33 @@ def counted(arm: Arm, name: str, count: ArmCount) -> str:
     parts += [f"{count.left} of them left after the cue"] if count.left else []
     parts += [f"{count.failed} of them not done as asked"] if count.failed else []
     return f"{arm.value} ({name}): {', '.join(parts)}; {count.void} did not count."
+
+
+class TrialCurves(Menu[ResultPage]):
+    """Ends with what to look at next."""
+
+    name = "trial curves"
+
+    def __init__(self, dip: Written, arms: tuple[Curves, Curves]) -> None:
+        """`dip` is what the figures say of it."""
+        super().__init__(
+            [Choice("Back to the figures", ResultPage.FIGURES), Choice("Done", ResultPage.DONE)],
+            back=ResultPage.FIGURES,
+        )
+        self._dip = dip
+        self._arms = arms
+
+    def picture(self, canvas: Canvas) -> None:
+        """The two charts."""
+        top = title(canvas, f"{self._dip.label}: {self._dip.a} with A, {self._dip.b} with B")
+        pictures = [one for arm in self._arms for one in arm.pictures]
+        reach = blips_reach(pictures)
+        beyond = beyond_words(pictures, reach)
+        if beyond:
+            top = canvas.text(beyond, (theme.MARGIN, top - 16), theme.SMALL, theme.QUIET) + 8
+        width = theme.WIDTH - 2 * theme.MARGIN
+        area = Area(theme.MARGIN, top, width, self.choices_top - BELOW - top)
+        for arm, half, curves in zip(Arm, halves(area), self._arms, strict=True):
+            count = len(curves.pictures)
+            said = f"{arm.value}, {count} {'blip' if count == 1 else 'blips'}: {curves.name}"
+            blips_chart(canvas, half, said, curves.pictures, median_of(curves.pictures), reach)

@@ -18,7 +18,7 @@ from engine.trial.trial import Arm, SetUp
 Word = TypeVar("Word", bound=StrEnum)
 
 
-class Row(Enum):
+class PositionRow(Enum):
     """What can be chosen of a set-up."""
 
     ON = "on"
@@ -42,12 +42,14 @@ THE_SAME = "B is the same as A: change a line, or give B a name of its own."
 """What is said of two that cannot be told apart."""
 
 
-class SetUpMenu(Menu[Row]):
+class PositionMenu(Menu[PositionRow]):
     """Ends with going on or back, or with what is to be typed; other choices change the set-up."""
 
     name = "set-up"
 
-    def __init__(self, arm: Arm, set_up: SetUp, other: SetUp | None, begin: Row = Row.ON) -> None:
+    def __init__(
+        self, arm: Arm, set_up: SetUp, other: SetUp | None, begin: PositionRow = PositionRow.ON
+    ) -> None:
         """`set_up` is what it says so far, `other` the one that it has to differ from, if any.
 
         The row to `begin` with is selected.
@@ -57,7 +59,7 @@ class SetUpMenu(Menu[Row]):
         self._arm = arm
         self._other = other
         self._said = ""
-        super().__init__(self._rows(), back=Row.BACK)
+        super().__init__(self._rows(), back=PositionRow.BACK)
         self._selected = [choice.outcome for choice in self._choices].index(begin)
 
     def details(self) -> Mapping[str, object]:
@@ -76,19 +78,19 @@ class SetUpMenu(Menu[Row]):
             "note": now.note,
         }
 
-    def choose(self, choice: Choice[Row]) -> None:
+    def choose(self, choice: Choice[PositionRow]) -> None:
         """Change what it says, or end; two that are the same go no further."""
         now, self._said = self.set_up, ""
         match choice.outcome:
-            case Row.BALL:
+            case PositionRow.BALL:
                 self.set_up = replace(now, ball=_after(now.ball))
-            case Row.HEEL:
+            case PositionRow.HEEL:
                 self.set_up = replace(now, heel=_after(now.heel))
-            case Row.SHOES:
+            case PositionRow.SHOES:
                 self.set_up = replace(now, shoes=_after(now.shoes))
-            case Row.SPACING:
+            case PositionRow.SPACING:
                 self.set_up = replace(now, spacing=_after(now.spacing))
-            case Row.ON if self._other is not None and not differ(self._other, now):
+            case PositionRow.ON if self._other is not None and not differ(self._other, now):
                 self._said = THE_SAME
             case row:
                 self.outcome = row
@@ -105,17 +107,17 @@ class SetUpMenu(Menu[Row]):
         y = canvas.text(SAID[self._arm], (theme.MARGIN, y), theme.BODY, width=width) + 14
         canvas.text(self._said, (theme.MARGIN, y), theme.BODY)
 
-    def _rows(self) -> list[Choice[Row]]:
+    def _rows(self) -> list[Choice[PositionRow]]:
         now = self.set_up
         return [
-            Choice("Go on", Row.ON),
-            Choice("On the brake", Row.BALL, now.ball.value),
-            Choice("Heel", Row.HEEL, now.heel.value),
-            Choice("Shoes", Row.SHOES, now.shoes.value),
-            Choice("Pedals", Row.SPACING, now.spacing.value),
-            Choice("Name", Row.NAME, now.name or UNNAMED),
-            Choice("Note", Row.NOTE, now.note or "none"),
-            Choice("Back", Row.BACK),
+            Choice("Go on", PositionRow.ON),
+            Choice("On the brake", PositionRow.BALL, now.ball.value),
+            Choice("Heel", PositionRow.HEEL, now.heel.value),
+            Choice("Shoes", PositionRow.SHOES, now.shoes.value),
+            Choice("Pedals", PositionRow.SPACING, now.spacing.value),
+            Choice("Name", PositionRow.NAME, now.name or UNNAMED),
+            Choice("Note", PositionRow.NOTE, now.note or "none"),
+            Choice("Back", PositionRow.BACK),
         ]
 
 
@@ -125,23 +127,23 @@ def _after(word: Word) -> Word:
     return words[(words.index(word) + 1) % len(words)]
 
 
-class Back(Enum):
+class TrialBack(Enum):
     """Going back."""
 
     BACK = "back"
 
 
-class TrialLevel(Menu[Level | Back]):
+class TrialLevel(Menu[Level | TrialBack]):
     """Ends with the level that both set-ups are tried on."""
 
     name = "trial level"
 
     def __init__(self, levels: Sequence[Level]) -> None:
         """`levels` are those to choose from, the most fitting one first."""
-        choices: list[Choice[Level | Back]] = [
+        choices: list[Choice[Level | TrialBack]] = [
             Choice(level.title, level, level.purpose) for level in levels
         ]
-        super().__init__([*choices, Choice("Back", Back.BACK)], back=Back.BACK)
+        super().__init__([*choices, Choice("Back", TrialBack.BACK)], back=TrialBack.BACK)
 
     def picture(self, canvas: Canvas) -> None:
         """What it is for."""
@@ -176,17 +178,17 @@ class Length:
         )
 
 
-class TrialLength(Menu[Length | Back]):
+class TrialLength(Menu[Length | TrialBack]):
     """Ends with the number of pairs."""
 
     name = "trial length"
 
     def __init__(self, lengths: Sequence[Length]) -> None:
         """`lengths` are those to choose from."""
-        choices: list[Choice[Length | Back]] = [
+        choices: list[Choice[Length | TrialBack]] = [
             Choice(f"{one.pairs} pairs", one, one.words) for one in lengths
         ]
-        super().__init__([*choices, Choice("Back", Back.BACK)], back=Back.BACK)
+        super().__init__([*choices, Choice("Back", TrialBack.BACK)], back=TrialBack.BACK)
 
     def details(self) -> Mapping[str, object]:
         """The labels of the choices, and their notes."""

@@ -22,7 +22,7 @@ def parts(one: SetUp) -> tuple[StrEnum, ...]:
     return one.ball, one.heel, one.shoes, one.spacing
 
 
-def in_words(one: SetUp) -> tuple[str, ...]:
+def set_up_words(one: SetUp) -> tuple[str, ...]:
     """The same for a person, such as "toes on the brake"."""
     return (f"{one.ball.value} on the brake", *(part.value for part in parts(one)[1:]))
 

@@ -74,7 +74,7 @@ class SetUp:
 
 
 @dataclass(frozen=True)
-class Tried:
+class TrialRepetition:
     """One repetition of a trial."""
 
     number: int
@@ -120,5 +120,5 @@ class Trial:
     """Of the lots."""
     over: bool = False
     """Whether nothing more of it will be played."""
-    tried: tuple[Tried, ...] = field(default=())
+    tried: tuple[TrialRepetition, ...] = field(default=())
     """Its repetitions, oldest first."""

@@ -27,7 +27,7 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
 from engine.ladder.level_files import load_band  # noqa: E402
-from engine.practice.steadiness import LEAN, STEP, Blip, SteadinessBand, steadiness  # noqa: E402
+from engine.practice.steadiness import LEAN, STEP, Steadiness, SteadinessBlip, steadiness  # noqa: E402
 from tests.played import counted  # noqa: E402
 from tests.tracked import DAY, SteadyFoot, tracked  # noqa: E402
 
@@ -75,7 +75,7 @@ def simulated(blips: int, skill: float) -> tuple[float, ...]:
     return tuple(islice(measured, blips))
 
 
-def found(foot: SteadyFoot, blips: Sequence[Blip], band: SteadinessBand) -> Found:
+def found(foot: SteadyFoot, blips: Sequence[SteadinessBlip], band: Steadiness) -> Found:
     """A band beside the true one."""
     days = (blips[-1].day - DAY).days + 1
     true = math.log(foot.band(days))
@@ -107,12 +107,12 @@ def followed(foot: SteadyFoot, a_day: int, seed: int) -> tuple[Found, Found] | N
 def line(name: str, foot: SteadyFoot, a_day: int, feet: int) -> str:
     """A line of the table."""
     both = [followed(foot, a_day, seed) for seed in range(feet)]
-    known = [one for one in both if one is not None]
-    if not known:
+    player = [one for one in both if one is not None]
+    if not player:
         return f"{name:20s} no band in {DAYS} days"
-    first, last = zip(*known, strict=True)
+    first, last = zip(*player, strict=True)
     days = [one.days for one in first]
-    soon = f"{np.median(days):3.0f} {np.quantile(days, 0.9):3.0f} {feet - len(known):5d}"
+    soon = f"{np.median(days):3.0f} {np.quantile(days, 0.9):3.0f} {feet - len(player):5d}"
     return f"{name:20s}{soon} |{_cells(first)} |{_cells(last)}"
 
 

@@ -27,7 +27,7 @@ from scipy.stats import binomtest
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from engine.progress.learning_curve import NEWEST, Going, Growth, Interval, growth  # noqa: E402
+from engine.progress.learning_curve import NEWEST, Interval, LearningCurve, Trend, learning_curve  # noqa: E402
 from tests.grown import Learner  # noqa: E402
 
 FEET = 500
@@ -76,11 +76,13 @@ def share(happened: int, times: int) -> str:
 
 def lines(name: str, learner: Learner, feet: int) -> tuple[str, str]:
     """A kind of foot in each table."""
-    found = [growth(learner.course(np.random.default_rng((SEED, seed)))) for seed in range(feet)]
+    found = [
+        learning_curve(learner.course(np.random.default_rng((SEED, seed)))) for seed in range(feet)
+    ]
     return f"{name:38}{_said(learner, found)}", f"{name:38}{_covered(learner, found)}"
 
 
-def _said(learner: Learner, found: Sequence[Growth]) -> str:
+def _said(learner: Learner, found: Sequence[LearningCurve]) -> str:
     feet = len(found)
     count = Counter(one.going for one in found)
     last = learner.days * learner.a_day
@@ -89,15 +91,15 @@ def _said(learner: Learner, found: Sequence[Growth]) -> str:
     flat = [one.flat_days for one in found if one.flat_days]
     return (
         f"{100 * (1 - learner.floor / now):5.0f} {100 * (1 - now / before):5.0f}  "
-        + " ".join(f"{100 * count[going] / feet:6.1f}" for going in Going)
+        + " ".join(f"{100 * count[going] / feet:6.1f}" for going in Trend)
         + f" {100 * told / feet:6.1f} {f'{np.median(flat):6.0f}' if flat else '':6}"
-        + f"   {share(count[Going.LEARNING], feet)}"
+        + f"   {share(count[Trend.LEARNING], feet)}"
     )
 
 
-def _covered(learner: Learner, found: Sequence[Growth]) -> str:
-    learns = [one for one in found if one.going is Going.LEARNING]
-    flat = [one for one in found if one.going is Going.FLAT]
+def _covered(learner: Learner, found: Sequence[LearningCurve]) -> str:
+    learns = [one for one in found if one.going is Trend.LEARNING]
+    flat = [one for one in found if one.going is Trend.FLAT]
     now = learner.at(learner.days * learner.a_day) * learner.scale(5)
     end = learner.floor * learner.scale(5)
     return "".join(
@@ -123,7 +125,7 @@ def _cell(found: Sequence[Interval | None], true: Sequence[float]) -> str:
 def main() -> None:
     """Print both tables."""
     feet = int(sys.argv[1]) if len(sys.argv) > 1 else FEET
-    names = " ".join(f"{going.name[:6].lower():>6}" for going in Going)
+    names = " ".join(f"{going.name[:6].lower():>6}" for going in Trend)
     print(f"{'':38} left  fell  {names}   half flat for   learning")
     covered = []
     with ProcessPoolExecutor() as pool:

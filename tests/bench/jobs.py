@@ -24,7 +24,7 @@ from engine.ladder.level_files import load_band  # noqa: E402
 from engine.progress.flow import progress_of  # noqa: E402
 from engine.progress.history_pages import pages  # noqa: E402
 from engine.progress.history_screens import HistoryPage  # noqa: E402
-from engine.store import History  # noqa: E402
+from engine.store import open_history  # noqa: E402
 from tests.bench.evening import FIRST, LEVELS  # noqa: E402
 
 LOOK = 0.05
@@ -56,7 +56,7 @@ class Cost:
 def look_back(data: Path, _: Path) -> None:
     """The screen of the history, opened, and each of its pages drawn."""
     today = FIRST.date() + timedelta(days=4000)
-    with History(data) as history:
+    with open_history(data, []) as history:
         shown = progress_of(history, LEVELS, load_band(), today)
     pygame.font.init()
     surface = pygame.Surface((1920, 1080), depth=32)
@@ -79,7 +79,8 @@ def command(*words: str) -> Callable[[Path, Path], None]:
 JOBS = (
     Job("look back", look_back),
     Job("report", command("report", "--html", "{left}/a.html", "--png", "{left}/a.png")),
-    Job("export", command("export", "{left}/csv")),
+    Job("export", command("export", "--traces", "{left}/csv")),
+    Job("backup", command("backup", "{left}/backup")),
     Job("remeasure", command("remeasure", "--dry-run")),
 )
 """In the order that they can be done."""

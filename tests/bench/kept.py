@@ -17,7 +17,7 @@ sys.path.insert(0, str(ROOT))
 
 import numpy as np  # noqa: E402
 
-from engine.practice.retention import AT_ONCE, IN_THE_END, Keeping, Shown  # noqa: E402
+from engine.practice.retention import AT_ONCE, IN_THE_END, CheckOutcome, Retention  # noqa: E402
 
 SHARES = (0.3, 0.5, 0.7, 0.8, 0.9, 0.95)
 DAYS = 20_000
@@ -40,11 +40,11 @@ def shown(share: float, days: int, seed: int) -> tuple[float, float]:
     rng = np.random.default_rng(seed)
     kept, played = 0, 0
     for _ in range(days):
-        keeping = Keeping(due=DAY)
-        while keeping.shown_on(DAY) in (None, Shown.OPEN):
-            keeping = keeping.after(DAY, bool(rng.random() < share))
+        retention = Retention(due=DAY)
+        while retention.shown_on(DAY) in (None, CheckOutcome.OPEN):
+            retention = retention.after(DAY, bool(rng.random() < share))
             played += 1
-        kept += keeping.is_kept
+        kept += retention.is_kept
     return kept / days, played / days
 
 

@@ -34,10 +34,10 @@ import numpy as np  # noqa: E402
 from drills.level import Level  # noqa: E402
 from engine.five.pace import USUAL, pace_of  # noqa: E402
 from engine.five.planner import Planned, following  # noqa: E402
-from engine.five.player_state import Known  # noqa: E402
+from engine.five.player_state import PlayerState  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_levels  # noqa: E402
 from engine.practice.passes import is_open  # noqa: E402
-from engine.practice.results import Result, Sitting, What, Why  # noqa: E402
+from engine.practice.results import Purpose, Result, Session, SessionKind  # noqa: E402
 from tests.bench.kept import kept  # noqa: E402
 from tests.bench.learner import Learner  # noqa: E402
 
@@ -55,7 +55,7 @@ LEVELS = load_levels([SHIPPED])
 BAND = replace(next(one for one in LEVELS if one.id == "blip-3-good"), id="the-band")
 LAST_STAGE = LEVELS[-1].stage
 
-Planner = Callable[[Known, Sitting], Planned | None]
+Planner = Callable[[PlayerState, Session], Planned | None]
 
 
 @dataclass(frozen=True)
@@ -88,17 +88,17 @@ class Outcome:
     """s, furthest that a day ended from its five minutes"""
 
 
-def in_order(known: Known, sitting: Sitting) -> Planned | None:
+def in_order(player: PlayerState, session: Session) -> Planned | None:
     """Every level until it is passed, then whichever."""
-    opened = [one for one in LEVELS if is_open(one, known.done)]
-    left = [one for one in opened if one.id not in known.done]
-    return _while_time(known, sitting, left[0] if left else _one_of(opened, sitting))
+    opened = [one for one in LEVELS if is_open(one, player.done)]
+    left = [one for one in opened if one.id not in player.done]
+    return _while_time(player, session, left[0] if left else _one_of(opened, session))
 
 
-def at_random(known: Known, sitting: Sitting) -> Planned | None:
+def at_random(player: PlayerState, session: Session) -> Planned | None:
     """Any open level each time."""
-    opened = [one for one in LEVELS if is_open(one, known.done)]
-    return _while_time(known, sitting, _one_of(opened, sitting))
+    opened = [one for one in LEVELS if is_open(one, player.done)]
+    return _while_time(player, session, _one_of(opened, session))
 
 
 PLANNERS: Mapping[str, Planner] = {
@@ -113,56 +113,60 @@ def outcome(planner: Planner, mixing: float, days: int, seed: int) -> Outcome:
     learner = Learner.drawn(seed, mixing)
     rng = np.random.default_rng((seed, 1))
     forms = rng.normal(size=days)
-    known = Known(BEGIN.date(), LEVELS, band=BAND)
+    player = PlayerState(BEGIN.date(), LEVELS, band=BAND)
     reached, spent, ends = days + 1, 0.0, list[float]()
-    by_why = defaultdict[Why, float](float)
+    by_why = defaultdict[Purpose, float](float)
     for day in range(days):
         learner.wakes(day, forms[day])
         began = BEGIN + timedelta(days=day)
-        recent = known.recent[-REMEMBERED:]
-        known = replace(known, day=began.date(), recent=recent, pace=pace_of(recent))
-        sitting = Sitting(day, What.FIVE, began, MINUTES, seed + day)
-        known, sitting = play(learner, planner, known, sitting, rng)
-        spent += MINUTES - sitting.left / 60
-        for one in sitting.results:
+        recent = player.recent[-REMEMBERED:]
+        player = replace(player, day=began.date(), recent=recent, pace=pace_of(recent))
+        session = Session(day, SessionKind.FIVE, began, MINUTES, seed + day)
+        player, session = play(learner, planner, player, session, rng)
+        spent += MINUTES - session.left / 60
+        for one in session.results:
             by_why[one.why] += one.took or 0.0
-        ends.append(abs(sitting.left))
+        ends.append(abs(session.left))
         if reached > days and any(
-            is_open(one, known.done) for one in LEVELS if one.stage == LAST_STAGE
+            is_open(one, player.done) for one in LEVELS if one.stage == LAST_STAGE
         ):
             reached = day + 1
-    cold = after(learner, days, known.done)
-    rested = after(learner, days + REST, known.done)
+    cold = after(learner, days, player.done)
+    rested = after(learner, days + REST, player.done)
     return Outcome(
         days=reached,
-        passed=len(known.done),
+        passed=len(player.done),
         clean=100 * float(np.mean(cold)) if cold else 0.0,
         kept=100 * float(np.mean([kept(one) for one in cold])) if cold else 0.0,
         in_hand=sum(map(kept, cold)),
         rested=100 * float(np.mean(rested)) if rested else 0.0,
         rested_in_hand=sum(map(kept, rested)),
-        shown=sum(one.is_kept for one in known.keeping.values()),
-        due=100 * by_why[Why.DUE] / 60 / spent,
-        learning=100 * by_why[Why.LEARN] / 60 / spent,
+        shown=sum(one.is_kept for one in player.retention.values()),
+        due=100 * by_why[Purpose.DUE] / 60 / spent,
+        learning=100 * by_why[Purpose.LEARN] / 60 / spent,
         minutes=spent,
         worst_end=max(ends),
     )
 
 
-def _while_time(known: Known, sitting: Sitting, level: Level) -> Planned | None:
-    return Planned(level, Why.LEARN) if sitting.left > known.pace.of(level) / 2 else None
+def _while_time(player: PlayerState, session: Session, level: Level) -> Planned | None:
+    return Planned(level, Purpose.LEARN) if session.left > player.pace.of(level) / 2 else None
 
 
-def _one_of(opened: Sequence[Level], sitting: Sitting) -> Level:
-    rng = np.random.default_rng((sitting.seed, len(sitting.results)))
+def _one_of(opened: Sequence[Level], session: Session) -> Level:
+    rng = np.random.default_rng((session.seed, len(session.results)))
     return opened[int(rng.integers(len(opened)))]
 
 
 def play(
-    learner: Learner, planner: Planner, known: Known, sitting: Sitting, rng: np.random.Generator
-) -> tuple[Known, Sitting]:
+    learner: Learner,
+    planner: Planner,
+    player: PlayerState,
+    session: Session,
+    rng: np.random.Generator,
+) -> tuple[PlayerState, Session]:
     """One day's five minutes."""
-    while (planned := planner(known, sitting)) is not None:
+    while (planned := planner(player, session)) is not None:
         level = planned.level
         took = (USUAL + level.own.get("duration", 0.0)) * learner.slow * np.exp(rng.normal(0, 0.1))
         void, clean = rng.random() < VOID, bool(rng.random() < learner.chance(level))
@@ -170,7 +174,7 @@ def play(
             learner.practises(level)
         result = Result(
             level=level.id,
-            day=known.day,
+            day=player.day,
             score=None if void else 100.0 * clean,
             clean=clean and not void,
             void=void,
@@ -179,9 +183,9 @@ def play(
             why=planned.why,
             took=float(took) * (0.6 if void else 1.0),
         )
-        known = known.after(result)
-        sitting = replace(sitting, results=(*sitting.results, result))
-    return known, sitting
+        player = player.after(result)
+        session = replace(session, results=(*session.results, result))
+    return player, session
 
 
 def after(learner: Learner, day: int, done: frozenset[str]) -> list[float]:

@@ -7,10 +7,12 @@ from dataclasses import dataclass, replace
 from datetime import timedelta
 from pathlib import Path
 
-from engine.pedals.calibration import Calibration, Range
-from engine.store import History, Record
+from drills.calibration import Calibration, Range
+from engine.store import Record, open_history
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition
 from tests.bench.evening import FIRST, Device
+from tests.stored import rebuild_ledger
 
 
 @dataclass(frozen=True)
@@ -44,11 +46,11 @@ DEVICES = (
 
 def make_month(folder: Path, day: list[Record], size: Size) -> None:
     """Put the same day of practice on every day of a month into a folder."""
-    with History(folder) as history:
+    with open_history(folder, []) as history:
         history.keep_setting("cautions read", True)
         for number in range(size.month):
             at = FIRST + timedelta(days=number // size.a_day, seconds=number % size.a_day)
-            history.add(replace(day[number % size.a_day], at=at))
+            add_repetition(history, replace(day[number % size.a_day], at=at))
 
 
 def make_years(month: Path, folder: Path, size: Size) -> None:
@@ -79,5 +81,5 @@ def make_years(month: Path, folder: Path, size: Size) -> None:
                     f"INSERT INTO {table} SELECT {chosen} FROM {table} WHERE {key} <= :size", shift
                 )
         db.execute("COMMIT")
-    with History(folder) as history:
-        history.rebuild()
+    with open_history(folder, []) as history:
+        rebuild_ledger(history)

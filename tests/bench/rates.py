@@ -23,8 +23,8 @@ from scipy.stats import binomtest
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from engine.five.usual_foot import BLIPS, Word, foot  # noqa: E402
-from engine.practice.fatigue import NEWEST, Scored, tiring  # noqa: E402
+from engine.five.usual_foot import BLIPS, FootVerdict, foot_today  # noqa: E402
+from engine.practice.fatigue import NEWEST, Scored, fatigue_of  # noqa: E402
 
 SEED = 9
 TIMES = 10000
@@ -47,9 +47,9 @@ def scores(
     return played
 
 
-def called_tired(sitting: list[Scored]) -> bool:
+def called_tired(session: list[Scored]) -> bool:
     """Whether a stop is suggested after any repetition."""
-    return any(tiring(sitting[:end]) for end in range(NEWEST, len(sitting) + 1))
+    return any(fatigue_of(session[:end]) for end in range(NEWEST, len(session) + 1))
 
 
 def tired(chance: Chance, fall: float = 0.0, *, count: int, zeros: float = 0.0) -> bool:
@@ -114,23 +114,23 @@ def of_spells(chance: Chance, days: int) -> np.ndarray:
 Medians = Callable[[Chance, int], np.ndarray]
 
 
-def word_of(chance: Chance, worse: float, medians: Medians, days: int) -> Word:
+def word_of(chance: Chance, worse: float, medians: Medians, days: int) -> FootVerdict:
     """What a warm-up says after so many earlier days, where today is worse by a share."""
     middle = medians(chance, days + 1)
     middle[-1] *= 1 + worse
     blips = middle[:, None] * np.exp(BLIP_SD * chance.standard_normal((days + 1, BLIPS)))
     *earlier, today = blips.mean(axis=1).tolist()
-    return foot(today, earlier).word
+    return foot_today(today, earlier).word
 
 
 def unusual(chance: Chance, *, medians: Medians, days: int) -> bool:
     """A warm-up on a day like the others that is called steadier or less steady."""
-    return word_of(chance, 0.0, medians, days) is not Word.USUAL
+    return word_of(chance, 0.0, medians, days) is not FootVerdict.USUAL
 
 
 def less_steady(chance: Chance, worse: float, *, medians: Medians, days: int) -> bool:
     """A warm-up on a worse day that is called less steady."""
-    return word_of(chance, worse, medians, days) is Word.LESS_STEADY
+    return word_of(chance, worse, medians, days) is FootVerdict.LESS_STEADY
 
 
 @dataclass(frozen=True)

@@ -28,7 +28,7 @@ SEED = 1
 
 def show(named: str, sat: Sat, took: float) -> bool:
     """Print what was checked of one; whether all of it is true."""
-    left, results = sat.sitting.left, sat.sitting.results
+    left, results = sat.session.left, sat.session.results
     print(
         f"\n{named}: {len(results)} repetitions, {len(sat.counting)} count, "
         f"{sum(one.clean for one in sat.counting)} clean; "

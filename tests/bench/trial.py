@@ -24,9 +24,9 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
 from engine.ladder.level_files import SHIPPED, load_levels  # noqa: E402
-from engine.trial.outcome import FOUND, Told, finds, outcome, spread_of  # noqa: E402
+from engine.trial.outcome import FOUND, Finding, detectable_difference, outcome, spread_of  # noqa: E402
 from engine.trial.sign_flip import LEVEL, SignFlip  # noqa: E402
-from engine.trial.trial import Arm, Trial, Tried  # noqa: E402
+from engine.trial.trial import Arm, Trial, TrialRepetition  # noqa: E402
 from tests.bench.intervals import INTERVALS, Bounds  # noqa: E402
 from tests.bench.tried import (  # noqa: E402
     DAY,
@@ -57,7 +57,7 @@ SPREADING = {
 PLAYERS = (1.5, 3.0, 5.0, 7.0)  # points, spreads of dips
 
 Job = Callable[[], str]
-Own = Mapping[float, Sequence[Tried]]
+Own = Mapping[float, Sequence[TrialRepetition]]
 """Repetitions of simulated feet, by skill."""
 
 
@@ -83,9 +83,9 @@ def false_line(name: str, made: Callable[[int], Sequence[Trial]]) -> str:
         outcomes = [outcome(one) for one in made(pairs)]
         told = [one.told for one in outcomes]
         cells += [
-            share([one is Told.STEADIER for one in told]),
+            share([one is Finding.STEADIER for one in told]),
             share([one.dip.p is not None and one.dip.p <= LEVEL for one in outcomes]),
-            f"{np.mean([one is Told.NO_DIFFERENCE for one in told]):6.1%}",
+            f"{np.mean([one is Finding.NO_DIFFERENCE for one in told]):6.1%}",
         ]
     return f"{name:22}" + "".join(map(cell, cells))
 
@@ -96,18 +96,18 @@ def equal(foot: Foot, seed: int, times: int, pairs: int) -> list[Trial]:
     return trials(foot.dips(times, pairs, rng), 0.0, rng)
 
 
-def equal_simulated(own: Sequence[Tried], times: int, pairs: int) -> list[Trial]:
+def equal_simulated(own: Sequence[TrialRepetition], times: int, pairs: int) -> list[Trial]:
     """Trials of equal arms, of repetitions of the simulated foot, failures among them."""
     return drawn({Arm.A: own, Arm.B: own}, pairs, times, np.random.default_rng(pairs))
 
 
-def played(repetitions: int, skill: float) -> list[Tried]:
+def played(repetitions: int, skill: float) -> list[TrialRepetition]:
     """So many repetitions of the simulated foot that count."""
     level = next(one for one in load_levels([SHIPPED]) if one.id == PLAYED)
     verdicts = [one.verdict for one in islice(counted(level, skill, seed=1), repetitions)]
     measured = [[one.measures.get(name) for name in MEASURES] for one in verdicts]
     return [
-        Tried(0, 0, DAY, verdict.reason, dip, rebound, settle, 1)
+        TrialRepetition(0, 0, DAY, verdict.reason, dip, rebound, settle, 1)
         for verdict, (dip, rebound, settle) in zip(verdicts, measured, strict=True)
     ]
 
@@ -179,7 +179,7 @@ def scaled(foot: Foot, by: float, times: int, pairs: int) -> tuple[Floats, float
 
 
 def simulated(
-    a: Sequence[Tried], b: Sequence[Tried], times: int, pairs: int
+    a: Sequence[TrialRepetition], b: Sequence[TrialRepetition], times: int, pairs: int
 ) -> tuple[Floats, float]:
     """Differences of two simulated feet, of repetitions that have a dip."""
     rng = np.random.default_rng(pairs)
@@ -189,7 +189,7 @@ def simulated(
     return of_both[1] - of_both[0], float(true[1] - true[0])
 
 
-def dips_of(own: Sequence[Tried]) -> list[float]:
+def dips_of(own: Sequence[TrialRepetition]) -> list[float]:
     """The dips there are."""
     return [one.dip for one in own if one.dip is not None]
 
@@ -254,11 +254,11 @@ def found_line(pairs: int, times: int) -> str:
         # Another difference moves an interval by as much, and it is found once 0 is outside.
         needed = [-(SignFlip.of(one).low or 0) for one in differences(dips, arms).tolist()]
         cells.append(f"{np.quantile(needed, SURE) / spread_of(dips.ravel().tolist()):6.2f}")
-    cells += [f"{finds(pairs, spread):6.1f}" for spread in PLAYERS]
+    cells += [f"{detectable_difference(pairs, spread):6.1f}" for spread in PLAYERS]
     return f"{pairs:2} pairs" + "".join(f"{one:>12}" for one in cells)
 
 
-def spread_line(skill: float, own: Sequence[Tried]) -> str:
+def spread_line(skill: float, own: Sequence[TrialRepetition]) -> str:
     """The spread of the dips of a simulated foot."""
     dips = dips_of(own)
     return f"simulated, skill {skill}: median {np.median(dips):4.1f}, spread {spread_of(dips):4.1f}"

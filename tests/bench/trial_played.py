@@ -13,7 +13,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Mapping
-from datetime import timedelta
+from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -26,15 +26,17 @@ sys.path.insert(0, str(ROOT))
 from drills.trace import SECOND  # noqa: E402
 from engine.commands.options import local_now  # noqa: E402
 from engine.commands.play import in_window  # noqa: E402
-from engine.drill.demo import Demonstration  # noqa: E402
-from engine.game.flow import Offer, play  # noqa: E402
-from engine.game.home import Go  # noqa: E402
+from engine.drill.demonstration import Demonstration  # noqa: E402
+from engine.game.entries import TRIAL_AT_ONCE  # noqa: E402
+from engine.game.flow import play  # noqa: E402
+from engine.game.offer import Offer  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_band, load_levels  # noqa: E402
 from engine.pedals.port import Clock  # noqa: E402
 from engine.stage.hints import give_hints  # noqa: E402
 from engine.stage.shape import Shape  # noqa: E402
-from engine.store import History  # noqa: E402
+from engine.store import open_history  # noqa: E402
 from engine.trial.randomisation import block_now  # noqa: E402
+from engine.trial.saved import all_trials  # noqa: E402
 from tests.game import player  # noqa: E402
 from tests.game.feet import TAP, Feet  # noqa: E402
 from tests.game.past import make_past  # noqa: E402
@@ -126,14 +128,24 @@ def play_day(data: Path, number: int, points: float, pictures: Path | None) -> i
 
     def game() -> int:
         levels = load_levels([SHIPPED])
-        offer = Offer(levels, load_band(), Demonstration(levels[0], 1, 1, 1.0), straight=Go.TRIAL)
-        with History(data, {level.id: level.rule for level in levels}) as history:
+        offer = Offer(levels, load_band(), Demonstration(levels[0], 1, 1, 1.0))
+        with open_history(data, levels) as history:
             rng = np.random.default_rng(SEED)
+
+            def that_day() -> datetime:
+                return local_now() + timedelta(days=number)
+
             in_window(
                 Shape(SIZE),
                 told,
                 lambda rig, stage: play(
-                    rig, stage, history, offer, rng, lambda: local_now() + timedelta(days=number)
+                    rig,
+                    stage,
+                    history,
+                    offer,
+                    rng,
+                    lambda: local_now() + timedelta(days=number),
+                    TRIAL_AT_ONCE,
                 ),
                 clock=clock,
             )
@@ -151,8 +163,8 @@ def main(points: str = "6", pictures: str = "", days: str = f"{DAYS}") -> int:
         for number in range(int(days)):
             day = [sys.executable, __file__, "day", folder, str(number), points, pictures]
             subprocess.run(day, env=display, cwd=ROOT, check=True, timeout=LONGEST)
-        with History(Path(folder)) as history:
-            [trial] = history.trials()
+        with open_history(Path(folder), []) as history:
+            [trial] = all_trials(history)
         told = EventTail(Path(folder) / f"events {int(days) - 1}.jsonl").seen
     print(f"{len(trial.tried)} repetitions on {len({one.day for one in trial.tried})} days")
     if int(days) < DAYS:

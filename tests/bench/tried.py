@@ -16,7 +16,7 @@ import numpy.typing as npt
 
 from drills.score import Reason
 from engine.trial.randomisation import order
-from engine.trial.trial import BLOCK, Arm, SetUp, Trial, Tried
+from engine.trial.trial import BLOCK, Arm, SetUp, Trial, TrialRepetition
 
 Floats = npt.NDArray[np.float64]
 DAY = date(2024, 5, 17)
@@ -83,7 +83,7 @@ def of_a(arms: Sequence[Arm]) -> npt.NDArray[np.bool_]:
     return np.array([arm is Arm.A for arm in arms])
 
 
-def trial(repetitions: Sequence[Tried], pairs: int, seed: int) -> Trial:
+def trial(repetitions: Sequence[TrialRepetition], pairs: int, seed: int) -> Trial:
     """A trial of some repetitions."""
     return Trial(1, BEGAN, "blip-3-good", A, B, pairs, seed, True, tuple(repetitions))
 
@@ -101,7 +101,7 @@ def trials(dips: Floats, worse: float, rng: np.random.Generator) -> list[Trial]:
     for seed, row in zip(seeds(len(dips), rng), dips, strict=True):
         raised = (row + worse * of_a(order(seed, pairs))[:, None]).ravel().tolist()
         tried = (
-            Tried(number, number // BLOCK, DAY, Reason.CLEAN, dip, None, None, 1)
+            TrialRepetition(number, number // BLOCK, DAY, Reason.CLEAN, dip, None, None, 1)
             for number, dip in enumerate(raised)
         )
         made.append(trial(list(tried), pairs, seed))
@@ -109,7 +109,7 @@ def trials(dips: Floats, worse: float, rng: np.random.Generator) -> list[Trial]:
 
 
 def drawn(
-    own: Mapping[Arm, Sequence[Tried]], pairs: int, times: int, rng: np.random.Generator
+    own: Mapping[Arm, Sequence[TrialRepetition]], pairs: int, times: int, rng: np.random.Generator
 ) -> list[Trial]:
     """Trials whose repetitions are drawn from those of each arm, again and again."""
     made = []

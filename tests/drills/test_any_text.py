@@ -6,7 +6,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from drills.kinds import KINDS
-from drills.level import parse_level
+from drills.level_file import parse_level
 from drills.recording import Format, read_recording
 from drills.refusal import Refusal
 from tests.drills.test_level import BLIP, HOLD

@@ -8,21 +8,16 @@ import pytest
 from drills.deviation import Bound, Deviation, median_of, of_run, of_window
 from drills.measures.blip import find_blips
 from drills.measures.disturbance import Run, measure_run
-from drills.score import Reason, Verdict
+from drills.score import Reason, unjudged
 from drills.task import Performance
 from drills.trace import STEP, Grid, Trace
-from tests.drills.shapes import grid_of, trace_of
+from tests.drills.shapes import grid_of, near, trace_of
 from tests.made import BLIP, BLIP_TASK, HOLD, HOLD_TASK, level
 
 
-def of_the_blip(done: Performance, verdict: Verdict) -> Deviation | None:
-    """The picture of a blip."""
-    return BLIP.kind.deviation(BLIP, BLIP_TASK, done, verdict)
-
-
-def of_the_hold(done: Performance, verdict: Verdict) -> Deviation | None:
+def of_the_hold(done: Performance) -> Deviation | None:
     """The picture of a hold."""
-    return HOLD.kind.deviation(HOLD, HOLD_TASK, done, verdict)
+    return HOLD.kind.picture(HOLD, HOLD.kind.judge(HOLD, HOLD_TASK, done))
 
 
 def ramp() -> np.ndarray:
@@ -43,8 +38,7 @@ def pictured(done: Performance, **limits: float) -> Deviation:
     """The picture of a blip of a level with these limits."""
     asked = level(limits=limits)
     task = replace(BLIP_TASK, target=60.0)
-    verdict = asked.kind.judge(asked, task, done)
-    shown = asked.kind.deviation(asked, task, done, verdict)
+    shown = asked.kind.picture(asked, asked.kind.judge(asked, task, done))
     assert shown is not None
     return shown
 
@@ -55,8 +49,8 @@ def test_a_blip_is_shown_from_half_a_second_before_to_one_and_a_half_after() -> 
     assert shown.time[[0, -1]] == pytest.approx([-0.5, 1.499])
     assert (shown.deviation.min(), shown.deviation.max()) == (-10.0, 0.0)
     assert shown.span == (-0.5, 1.5)
-    assert shown.blips == (pytest.approx((0.0, 0.25)),)
-    assert shown.cues == (pytest.approx(-0.25),)
+    assert shown.blips == (near((0.0, 0.25)),)
+    assert shown.cues == (near(-0.25),)
     assert shown.throttle is not None
     assert shown.throttle.max() == 80.0
 
@@ -65,11 +59,11 @@ def test_each_limit_is_shown_where_it_is_judged() -> None:
     shown = pictured(blipped(), dip=15.0, surge=12.0, rebound=8.0, offset=4.0, settle=0.6)
 
     assert shown.bounds == (
-        Bound("dip 15", -15.0, None, (-0.1, pytest.approx(1.25))),
-        Bound("above 12", None, 12.0, (-0.1, pytest.approx(1.25))),
-        Bound("back over 8", None, 8.0, (pytest.approx(0.05), pytest.approx(1.25))),
-        Bound("end ±4", -4.0, 4.0, (pytest.approx(1.05), pytest.approx(1.25))),
-        Bound("steady ±5", -5.0, 5.0, (0.6, pytest.approx(1.25))),
+        Bound("dip 15", -15.0, None, (-0.1, near(1.25))),
+        Bound("above 12", None, 12.0, (-0.1, near(1.25))),
+        Bound("back over 8", None, 8.0, (near(0.05), near(1.25))),
+        Bound("end ±4", -4.0, 4.0, (near(1.05), near(1.25))),
+        Bound("steady ±5", -5.0, 5.0, (0.6, near(1.25))),
     )
 
 
@@ -82,7 +76,7 @@ def test_a_repetition_that_did_not_wait_is_shown_about_the_cue_that_was_due() ->
     trace = trace_of(np.full(1901, 62.0), np.append(np.zeros(1900), 12.0))
     done = Performance(trace, 800 * STEP)
 
-    shown = of_the_blip(done, Verdict(Reason.ANTICIPATION))
+    shown = BLIP.kind.picture(BLIP, unjudged(Reason.ANTICIPATION, BLIP_TASK, done))
 
     assert shown is not None
     assert (shown.zero, shown.cues, shown.bounds) == ("target", (0.0,), ())
@@ -114,7 +108,7 @@ def test_no_pictures_have_no_median() -> None:
 def test_a_hold_is_shown_from_where_its_window_opened_against_the_target() -> None:
     done = Performance(trace_of(ramp(), np.zeros(5000)), 1000 * STEP)
 
-    shown = of_the_hold(done, Verdict(Reason.OVER_LIMIT, 10.0))
+    shown = of_the_hold(done)
 
     assert shown is not None
     assert shown.time[[0, -1]] == pytest.approx([0.0, 1.999])
@@ -123,13 +117,29 @@ def test_a_hold_is_shown_from_where_its_window_opened_against_the_target() -> No
     assert shown.bounds == (Bound("±4 decides", -4.0, 4.0, (0.0, 2.0)),)
 
 
+def test_a_void_hold_is_shown_without_limits_once_its_window_opened() -> None:
+    done = Performance(trace_of(ramp()[:1800], np.zeros(1800)), 1000 * STEP)
+
+    shown = HOLD.kind.picture(HOLD, unjudged(Reason.GAP, HOLD_TASK, done))
+
+    assert shown is not None
+    assert shown.time[[0, -1]] == pytest.approx([0.0, 0.299])
+    assert (shown.zero, shown.span, shown.bounds) == ("target", (0.0, 2.0), ())
+
+
+def test_a_void_hold_that_ended_before_its_window_has_no_picture() -> None:
+    done = Performance(trace_of(ramp()[:1400], np.zeros(1400)), 1000 * STEP)
+
+    assert HOLD.kind.picture(HOLD, unjudged(Reason.GAP, HOLD_TASK, done)) is None
+
+
 def test_a_picture_is_the_same_on_another_time_axis() -> None:
     trace = trace_of(ramp(), np.zeros(5000))
     shift = 3600 * 10**9
     later = Trace(trace.time + shift, trace.brake, trace.throttle)
 
-    here = of_the_hold(Performance(trace, STEP), Verdict(Reason.CLEAN))
-    there = of_the_hold(Performance(later, shift + STEP), Verdict(Reason.CLEAN))
+    here = of_the_hold(Performance(trace, STEP))
+    there = of_the_hold(Performance(later, shift + STEP))
 
     assert here is not None
     assert there is not None

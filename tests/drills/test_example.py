@@ -3,30 +3,32 @@
 import re
 import tomllib
 from collections.abc import Mapping
-from dataclasses import replace
 
 import pytest
 
 from drills.example import example
 from drills.kinds import KINDS
-from drills.kinds.base import Kind
-from drills.level import Key, Level, parse_level
+from drills.kinds.blip import BlipDrill
+from drills.level import Key, Kind, Level
+from drills.level_file import LevelError, parse_level
 from drills.measures.catalogue import CATALOGUE
-from drills.reader import LevelError
 
-MADE_UP = replace(
-    KINDS["blip"],
-    name="made-up",
-    keys=(
+
+class MadeUp(BlipDrill):
+    """A kind with keys that its levels must say, some without words, and nothing to limit."""
+
+    name = "made-up"
+    keys = (
         Key("few", 1, 9, most="many", whole=True, about="count, few"),
         Key("many", 1, 4, whole=True),
         Key("lean", -10, 30, about="points, lean"),
         Key("early", 0.5, 2, 1, table="beat"),
-    ),
-    measures=("base",),
-    guessed="",
-)
-"""A kind with keys that its levels must say, some without words, and nothing to limit."""
+    )
+    measures = ("base",)
+    guess_measure = ""
+
+
+MADE_UP = MadeUp()
 ALL: Mapping[str, Kind] = {**KINDS, MADE_UP.name: MADE_UP}
 every_kind = pytest.mark.parametrize("kind", ALL.values(), ids=list(ALL))
 WRONG = "1979-05-27"
@@ -81,7 +83,7 @@ def test_the_example_says_every_key_that_a_level_may_have(kind: Kind) -> None:
 
     known = re.search(r"expected one of (.*), found", refusal(f"unknown = 1\n{text}"))
 
-    optional = set() if kind.limited else {"limits"}
+    optional = set() if kind.limitable else {"limits"}
     assert known is not None
     assert set(tomllib.loads(text)) == set(known[1].split(", ")) - optional
 
@@ -133,8 +135,8 @@ def test_every_limit_there_may_be_is_named_with_its_unit_and_can_be_taken_in(kin
 
     level = level_of(f"{head}[limits]\n" + re.sub("^# ", "", limits, flags=re.MULTILINE))
 
-    assert set(level.limits) == set(kind.limited)
-    for name in kind.limited:
+    assert set(level.limits) == set(kind.limitable)
+    for name in kind.limitable:
         unit = CATALOGUE[name].unit.replace("·", "*")
         said = f"{unit}, {CATALOGUE[name].label}".removeprefix(", ")
         assert re.search(rf"^(# )?{name} = [0-9.]+  # {re.escape(said)}$", limits, re.MULTILINE)
@@ -144,7 +146,7 @@ def test_every_limit_there_may_be_is_named_with_its_unit_and_can_be_taken_in(kin
 def test_the_example_limits_one_measure_where_any_can_be(kind: Kind) -> None:
     level = level_of(example(kind, ALL))
 
-    assert len(level.limits) == bool(kind.limited)
+    assert len(level.limits) == bool(kind.limitable)
 
 
 @every_kind

@@ -5,7 +5,7 @@ import pytest
 from scipy import signal
 
 from drills.answer import Slip, draw
-from drills.foot import ANSWERS, Foot
+from drills.foot import ANSWERS, SimulatedFoot
 from drills.habit import Habit
 from drills.measures.blip import find_blips
 from drills.measures.disturbance import Run, measure_run
@@ -13,7 +13,7 @@ from drills.measures.hold import measure_hold
 from tests.drills.shapes import Values, grid_of
 
 
-def lived(foot: Foot, milliseconds: int) -> tuple[Values, Values]:
+def lived(foot: SimulatedFoot, milliseconds: int) -> tuple[Values, Values]:
     """Brake and throttle of so long."""
     both = np.array([foot.step() for _ in range(milliseconds)])
     return both[:, 0], both[:, 1]
@@ -21,7 +21,7 @@ def lived(foot: Foot, milliseconds: int) -> tuple[Values, Values]:
 
 def held(skill: float, target: float, seed: int, milliseconds: int = 8000) -> Values:
     """A brake held at a target, once it has been brought there."""
-    foot = Foot(skill, seed)
+    foot = SimulatedFoot(skill, seed)
     foot.press(target)
     return lived(foot, 2000 + milliseconds)[0][2000:]
 
@@ -39,7 +39,7 @@ def seeds(skill: float, slip: Slip | None, count: int) -> list[int]:
 
 def blipped(skill: float, seed: int) -> Run:
     """What one blip of a foot did to its brake."""
-    foot = Foot(skill, seed)
+    foot = SimulatedFoot(skill, seed)
     foot.press(60)
     before = lived(foot, 2000)
     foot.blip()
@@ -120,7 +120,7 @@ def test_a_blip_comes_once_after_the_cue_could_be_answered(skill: float) -> None
 
 def darkened(skill: float, seed: int, milliseconds: int) -> Values:
     """The brake of a foot that holds 60 % and then sees nothing for so long."""
-    foot = Foot(skill, seed)
+    foot = SimulatedFoot(skill, seed)
     foot.press(60)
     lived(foot, 2000)
     foot.darken(cued=False)
@@ -143,7 +143,7 @@ def test_a_brake_creeps_one_way_and_comes_back_with_the_light() -> None:
         for seed in seeds(0.0, None, 60)
         if draw(habit, np.random.default_rng((seed, ANSWERS, 1))).creep < -0.02
     ][:8]
-    feet = [Foot(0.0, seed) for seed in easing]
+    feet = [SimulatedFoot(0.0, seed) for seed in easing]
     for foot in feet:
         foot.press(60)
         lived(foot, 2000)
@@ -160,7 +160,7 @@ def test_a_brake_creeps_one_way_and_comes_back_with_the_light() -> None:
 
 def test_a_foot_blips_the_same_whatever_it_lived_through_before() -> None:
     def throttle(before: int) -> Values:
-        foot = Foot(0.3, 17)
+        foot = SimulatedFoot(0.3, 17)
         foot.press(60)
         lived(foot, before)
         foot.darken(cued=True)
@@ -176,7 +176,7 @@ def test_a_foot_blips_the_same_whatever_it_lived_through_before() -> None:
 def test_a_brake_never_jumps(skill: float, slip: Slip | None) -> None:
     # A foot has mass. At 1.5 % in a ms all of a firm brake is let go within 0.04 s.
     [seed] = seeds(skill, slip, 1)
-    foot = Foot(skill, seed)
+    foot = SimulatedFoot(skill, seed)
     foot.press(75)
     brakes = [lived(foot, 1200)[0]]
     foot.darken(cued=True)
@@ -192,7 +192,7 @@ def test_a_brake_never_jumps(skill: float, slip: Slip | None) -> None:
 
 
 def test_a_foot_that_lets_go_leaves_the_brake() -> None:
-    foot = Foot(0.5, 1)
+    foot = SimulatedFoot(0.5, 1)
     foot.press(70)
     lived(foot, 2000)
 
@@ -211,6 +211,6 @@ def test_pedals_stay_within_their_range() -> None:
 @pytest.mark.parametrize("skill", [2, -0.1])
 def test_a_skill_that_cannot_be_is_refused(skill: float) -> None:
     with pytest.raises(ValueError, match=r"^skill: ") as refused:
-        Foot(skill, 1)
+        SimulatedFoot(skill, 1)
 
     assert str(refused.value) == f"skill: expected 0 to 1, found {skill:g}"

@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 
-from drills.foreperiod import Foreperiod
+from drills.level import Foreperiod
 
 
 class Stair:

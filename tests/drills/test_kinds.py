@@ -35,14 +35,14 @@ def judged(brake: Values, throttle: Values, asked: Level = BLIP, cue: int = CUE 
     """The verdict on a blip."""
     kind = KINDS["blip"]
     task = kind.task(asked, 60.0, np.random.default_rng(1))
-    return kind.judge(asked, task, Performance(trace_of(brake, throttle), 0, (cue,)))
+    return kind.judge(asked, task, Performance(trace_of(brake, throttle), 0, (cue,))).verdict
 
 
 def held(brake: Values) -> Verdict:
     """The verdict on a hold that goes dark half a second in."""
     task = KINDS["hold"].task(HOLD, 60.0, np.random.default_rng(1))
     trace = trace_of(brake, np.zeros(brake.size))
-    return KINDS["hold"].judge(HOLD, task, Performance(trace, 500 * STEP))
+    return KINDS["hold"].judge(HOLD, task, Performance(trace, 500 * STEP)).verdict
 
 
 def test_a_blip_within_its_limits_is_clean_and_has_every_measure() -> None:
@@ -243,7 +243,7 @@ def test_a_hold_on_a_trace_that_began_long_ago_is_measured_the_same() -> None:
     later = Trace(trace.time + shift, trace.brake, trace.throttle)
     task = KINDS["hold"].task(HOLD, 60.0, np.random.default_rng(1))
 
-    verdict = KINDS["hold"].judge(HOLD, task, Performance(later, shift + 500 * STEP))
+    verdict = KINDS["hold"].judge(HOLD, task, Performance(later, shift + 500 * STEP)).verdict
 
     assert verdict == held(brake)
 
@@ -253,6 +253,6 @@ def test_a_kind_speaks_only_of_measures_that_are_in_the_catalogue(name: str) -> 
     kind = KINDS[name]
 
     assert kind.name == name
-    assert set(kind.shown) <= set(kind.measures) <= set(CATALOGUE)
-    assert bool(kind.limited) == bool(kind.measures) == (kind.name != "mixed")
-    assert all(CATALOGUE[one].less_is_better for one in kind.limited)
+    assert set(kind.reveal_measures) <= set(kind.measures) <= set(CATALOGUE)
+    assert bool(kind.limitable) == bool(kind.measures) == (kind.name != "mixed")
+    assert all(CATALOGUE[one].less_is_better for one in kind.limitable)

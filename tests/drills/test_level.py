@@ -4,11 +4,9 @@ from pathlib import Path
 
 import pytest
 
-from drills.foreperiod import Foreperiod
 from drills.kinds import KINDS
-from drills.level import Aid, Feedback, Level, PassRule, parse_level
-from drills.reader import LevelError
-from drills.targets import Targets
+from drills.level import Aid, Feedback, Foreperiod, Level, PassRule, Targets
+from drills.level_file import LevelError, parse_level
 from drills.trace import Pedal
 
 SHIPPED = sorted((Path(__file__).parents[2] / "levels").rglob("*.toml"))
@@ -111,7 +109,7 @@ TOP = (
     "purpose, repetitions, summary, targets, title, tolerance"
 )
 KINDS_NAMED = "hold, squeeze, blip, run, trail, clutch, mixed"
-LIMITED = ", ".join(KINDS["blip"].limited)
+LIMITED = ", ".join(KINDS["blip"].limitable)
 
 # What is replaced, by what, and what is said of it after the name of the file.
 MISTAKES = [

@@ -3,9 +3,8 @@
 import pytest
 
 from drills.kinds import KINDS
-from drills.level import Level, parse_level
-from drills.reader import LevelError
-from drills.targets import Targets
+from drills.level import Level, Targets
+from drills.level_file import LevelError, parse_level
 
 BLIP = """
 id = "my-blip"

@@ -2,7 +2,7 @@
 
 import pytest
 
-from drills.reader import LevelError
+from drills.level_file import LevelError
 from tests.drills.test_level import BLIP, NUMBER, TOP, parse
 
 TEXT = "expected visible text"

@@ -5,7 +5,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from drills.foot import Foot
+from drills.foot import SimulatedFoot
 from drills.measures.blip import find_blips
 from drills.measures.easing import measure_easing
 from drills.measures.step import measure_step
@@ -15,16 +15,16 @@ SEEDS = range(20)
 SKILLS = (0.0, 0.5, 1.0)
 
 
-def lived(foot: Foot, seconds: float) -> tuple[Values, Values, Values]:
+def lived(foot: SimulatedFoot, seconds: float) -> tuple[Values, Values, Values]:
     """Brake, throttle and clutch in % of so many seconds, a value a millisecond."""
     rows = [(*foot.step(), foot.clutch) for _ in range(round(1000 * seconds))]
     brake, throttle, clutch = np.array(rows).T
     return brake, throttle, clutch
 
 
-def holding(skill: float, seed: int, level: float) -> Foot:
+def holding(skill: float, seed: int, level: float) -> SimulatedFoot:
     """A foot that has held a brake for three seconds and sees nothing now."""
-    foot = Foot(skill, seed)
+    foot = SimulatedFoot(skill, seed)
     foot.press(level)
     lived(foot, 3.0)
     foot.darken(cued=False)
@@ -41,7 +41,7 @@ def test_the_better_the_foot_the_nearer_a_squeeze_comes_to_its_target() -> None:
     for skill in SKILLS:
         ends = []
         for seed in SEEDS:
-            foot = Foot(skill, seed)
+            foot = SimulatedFoot(skill, seed)
             foot.press(0.0)
             foot.darken(cued=False)
             foot.squeeze(60.0)
@@ -52,7 +52,7 @@ def test_the_better_the_foot_the_nearer_a_squeeze_comes_to_its_target() -> None:
 
 
 def test_a_squeeze_begins_after_the_cue_could_be_answered() -> None:
-    foot = Foot(1.0, 3)
+    foot = SimulatedFoot(1.0, 3)
     foot.press(0.0)
     foot.darken(cued=False)
     foot.squeeze(60.0)

@@ -7,9 +7,8 @@ import pytest
 
 from drills.coach import NOT_COUNTED
 from drills.kinds import KINDS
-from drills.kinds.base import unjudged
 from drills.level import Level
-from drills.score import Reason, Verdict
+from drills.score import Reason, Verdict, unjudged
 from drills.task import Performance
 from drills.trace import STEP, nanoseconds
 from tests.drills.blip_case import CUE, Case
@@ -32,7 +31,7 @@ def judged(case: Case) -> tuple[Level, Verdict]:
     asked = level(limits=case.limits, own={f"blip.{name}": value for name, value in own.items()})
     task = asked.kind.task(asked, 60.0, np.random.default_rng(1))
     done = Performance(trace_of(*case.pedals()), 0, (CUE * STEP,))
-    return asked, asked.kind.judge(asked, task, done)
+    return asked, asked.kind.judge(asked, task, done).verdict
 
 
 @pytest.mark.parametrize("case", BLIPS, ids=[case.name for case in BLIPS])
@@ -56,7 +55,7 @@ def hold_of(brake: Values, **limits: float) -> tuple[Level, Verdict]:
     task = asked.kind.task(asked, 60.0, np.random.default_rng(1))
     whole = np.concatenate([np.full(LEAD_MS, 60.0), brake])
     done = Performance(trace_of(whole, np.zeros(whole.size)), 0)
-    return asked, asked.kind.judge(asked, task, done)
+    return asked, asked.kind.judge(asked, task, done).verdict
 
 
 TIME = np.arange(HOLD_MS) / 1000
@@ -179,7 +178,7 @@ def early(seconds: float) -> Verdict:
     points = round((due - seconds) * 1000) + 1
     trace = trace_of(np.full(points, 60.0), np.zeros(points))
     done = Performance(trace, nanoseconds(BLIP_TASK.steady))
-    return unjudged(Reason.ANTICIPATION, BLIP_TASK, done)
+    return unjudged(Reason.ANTICIPATION, BLIP_TASK, done).verdict
 
 
 @pytest.mark.parametrize(
@@ -207,7 +206,7 @@ def early(seconds: float) -> Verdict:
         (Verdict(Reason.FOCUS_LOST), "The window lost the focus."),
         (Verdict(Reason.LEFT), "You left before the cue."),
         (
-            unjudged(Reason.WALKED_OUT, BLIP_TASK, None),
+            Verdict(Reason.WALKED_OUT, 0.0),
             "You left before the end, so it counts as not clean.",
         ),
         (
@@ -224,7 +223,7 @@ def test_every_measure_that_a_level_may_limit_has_its_sentence() -> None:
     for name, limits in (("blip", BLIPS[0].limits), ("hold", {"total_error": 3.0})):
         kind = KINDS[name]
         asked = replace(level() if name == "blip" else HOLD, limits=limits)
-        for measure in kind.limited:
+        for measure in kind.limitable:
             one = replace(asked, limits={measure: 1.0})
             measures = {**dict.fromkeys(kind.measures, 0.0), measure: 9.0}
 

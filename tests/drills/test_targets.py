@@ -5,7 +5,7 @@ from collections import Counter
 import numpy as np
 from scipy.stats import chisquare
 
-from drills.targets import Targets
+from drills.level import Targets
 
 SEED = 20
 

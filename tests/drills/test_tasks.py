@@ -5,10 +5,9 @@ from typing import Any
 
 import pytest
 
-from drills.kinds.base import AT_REST
 from drills.phases import Event, Phase
 from drills.score import Reason
-from drills.task import Move, Task
+from drills.task import AT_REST, Move, Task
 from drills.trace import Pedal, nanoseconds
 from tests.drills.hand import Hand
 

@@ -8,23 +8,21 @@ from typing import Any
 import numpy as np
 
 from drills.deviation import Deviation
-from drills.foot import Foot
+from drills.foot import SimulatedFoot
 from drills.level import Level
 from drills.score import Reason, Verdict
 from drills.trace import Sample
 from engine.drill.attempt import conclude
-from engine.drill.busy import Busy
 from engine.drill.guess_screen import Guess
-from engine.drill.pause import SmallMenu
+from engine.drill.interruptions import Busy, SmallMenu, Unplugged
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.drill.reveal import Reveal
 from engine.drill.set_end import SetEnd, Tally
 from engine.drill.summary import Summary
-from engine.drill.tally import Kept, tally_of
-from engine.drill.unplugged import Unplugged
+from engine.drill.tally import SetLog, set_tally
 from engine.drill.watched_repetition import WatchedRepetition
 from engine.game.cautions import Cautions
-from engine.game.sound_and_light_screen import SoundAndLight
+from engine.game.sound_and_light import SoundAndLight
 from engine.kit.base import Place, Screen
 from engine.kit.flow import show
 from engine.ladder.level_files import SHIPPED, load_levels
@@ -67,7 +65,7 @@ class Shown:
 def repetitions(level: Level, skill: float, seed: int, count: int) -> list[Shown]:
     """Repetitions of a level by the simulated foot, one after another, judged, with pictures."""
     clock = ManualClock()
-    foot = SimulatedPedals(Foot(skill, seed), clock)
+    foot = SimulatedPedals(SimulatedFoot(skill, seed), clock)
     rig = Rig(clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))
     rng = np.random.default_rng(seed)
     shown = []
@@ -75,10 +73,7 @@ def repetitions(level: Level, skill: float, seed: int, count: int) -> list[Shown
         task = level.kind.task(level, level.targets.at(number + 1, rng), rng)
         screen = RepetitionScreen(level, task, Place(number + 1, count), a_stage(foot), clock())
         ended = run_headless(show(screen, rig, a_stage(foot)), clock)
-        record = conclude(level, task, ended, rig, DATE)
-        done = ended.performance()
-        picture = None if done is None else level.kind.deviation(level, task, done, record.verdict)
-        shown.append(Shown(record, picture))
+        shown.append(Shown(*conclude(level, task, ended, rig, DATE)))
     return shown
 
 
@@ -137,12 +132,12 @@ def able_to_end(reason: Reason) -> Level:
 
 def set_end(level: Level, skill: float, seed: int, **changes: Any) -> SetEnd:
     """The end of a set of ten by the simulated foot, told as of feet."""
-    kept = Kept(level, None)
+    kept = SetLog(level, None)
     for one in repetitions(level, skill, seed, 10):
         kept.add(replace(one.record, feet=True))
         if one.deviation is not None:
             kept.pictures = (*kept.pictures, one.deviation)
-    tally = replace(tally_of(kept, lambda: DATE), **changes)
+    tally = replace(set_tally(kept, lambda: DATE), **changes)
     return SetEnd(level, tally, BY_ID["blip-2-closer"] if tally.passed else level, kept.pictures)
 
 

@@ -10,12 +10,11 @@ from drills.phases import OVER
 from drills.trace import Pedal
 from engine.five.day_summary import NAMES
 from engine.five.pace import pace_of
-from engine.five.planner import BAND_BLIPS, DARK, LATE, Planned, following
-from engine.five.player_history import RECENT, known_of
-from engine.five.session import seed_of
+from engine.five.planner import BAND_BLIPS, DARK, LATE, Planned, following, seed_of
+from engine.five.player_history import RECENT, player_state_of
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
-from engine.practice.results import Why
-from engine.store import History
+from engine.practice.results import Purpose
+from engine.store import open_history
 from tests.game.sat import KILLED, Sat, Told
 
 Check = Callable[[Sat], Iterator[str]]
@@ -41,17 +40,17 @@ def _straight_in(sat: Sat) -> Iterator[str]:
 
 def _one_sitting(sat: Sat) -> Iterator[str]:
     """there is one sitting of the day, and it is over"""
-    if len(sat.sittings) != 1:
-        yield f"there are {len(sat.sittings)}"
-    if not sat.sitting.over:
+    if len(sat.sessions) != 1:
+        yield f"there are {len(sat.sessions)}"
+    if not sat.session.over:
         yield "it is not over"
-    if sat.sitting.seed != seed_of(sat.day):
-        yield f"its seed is {sat.sitting.seed}"
+    if sat.session.seed != seed_of(sat.day):
+        yield f"its seed is {sat.session.seed}"
 
 
 def _as_the_planner_says(sat: Sat) -> Iterator[str]:
     """each repetition is the one that the planner says after those before it, and then none"""
-    results = sat.sitting.results
+    results = sat.session.results
     for number, planned in enumerate(replayed(sat)):
         played = results[number] if number < len(results) else None
         asked = None if planned is None else (planned.level.id, planned.why)
@@ -62,9 +61,9 @@ def _as_the_planner_says(sat: Sat) -> Iterator[str]:
 
 def _as_foretold(sat: Sat) -> Iterator[str]:
     """`stillfoot plan` told what came until one was not clean, but for what hangs on its time"""
-    clean = [*takewhile(lambda one: one.counts and one.clean, sat.sitting.results)]
-    until = sat.sitting.results[: len(clean) + 1]
-    told = _untimed([(Why(one["why"]), one["level"]) for one in sat.planned])
+    clean = [*takewhile(lambda one: one.counts and one.clean, sat.session.results)]
+    until = sat.session.results[: len(clean) + 1]
+    told = _untimed([(Purpose(one["why"]), one["level"]) for one in sat.planned])
     played = _untimed([(one.why, one.level) for one in until])
     for number, (foretold, found) in enumerate(zip(told, played, strict=False), start=1):
         if foretold != found:
@@ -73,13 +72,13 @@ def _as_foretold(sat: Sat) -> Iterator[str]:
 
 def _on_time(sat: Sat) -> Iterator[str]:
     """it took its time within 15 s"""
-    if abs(sat.sitting.left) > ON_TIME:
-        yield f"{sat.sitting.left:.1f} s were left"
+    if abs(sat.session.left) > ON_TIME:
+        yield f"{sat.session.left:.1f} s were left"
 
 
 def _the_clock_agrees(sat: Sat) -> Iterator[str]:
     """the time it took is the time that went by, but for choices and what was killed"""
-    took = sum(one.took or 0.0 for one in sat.sitting.results)
+    took = sum(one.took or 0.0 for one in sat.session.results)
     most = sum(_went_by(events) for events in sat.starts)
     least = sum(_went_by(events, told_only=True) for events in sat.starts)
     if not least - 1 <= took <= most + 1:
@@ -88,11 +87,11 @@ def _the_clock_agrees(sat: Sat) -> Iterator[str]:
 
 def _the_last_in_the_dark(sat: Sat) -> Iterator[str]:
     """the last three came with nothing shown, before and after, or as many as there was time for"""
-    dark = [one.why is Why.DARK for one in sat.counting]
+    dark = [one.why is Purpose.DARK for one in sat.counting]
     if not all(dark[-max(sum(dark), 1) :]):
         yield f"in the dark were {dark}"
-    if sum(dark) < DARK and sat.sitting.left > LATE:
-        yield f"{sum(dark)} in the dark, and {sat.sitting.left:.1f} s left"
+    if sum(dark) < DARK and sat.session.left > LATE:
+        yield f"{sum(dark)} in the dark, and {sat.session.left:.1f} s left"
     for asked, void, after in _in_the_dark(sat.events):
         if asked["aid"] != Aid.NONE:
             yield f"repetition {asked['rep']} had the aid {asked['aid']}"
@@ -104,7 +103,7 @@ def _nothing_lost(sat: Sat) -> Iterator[str]:
     """each repetition that was told of is kept once, with its outcome"""
     told = [(one["level"], one["clean"]) for one in sat.events if one["event"] == "verdict"]
     numbers = [one["id"] for one in sat.events if one["event"] == "verdict"]
-    kept = [(one.level, one.clean) for one in sat.sitting.results]
+    kept = [(one.level, one.clean) for one in sat.session.results]
     # The one that is kept and not told of yet was under way when the program was killed.
     first = len(told_before := [one for one in sat.starts[0] if one["event"] == "verdict"])
     if len(sat.starts) > 1 and len(kept) == len(told) + 1:
@@ -118,7 +117,7 @@ def _nothing_lost(sat: Sat) -> Iterator[str]:
 
 def _steadiness_once(sat: Sat) -> Iterator[str]:
     """there are no more blips for the steadiness band than a day has"""
-    blips = sum(one.why is Why.BAND for one in sat.counting)
+    blips = sum(one.why is Purpose.BAND for one in sat.counting)
     if not 0 < blips <= BAND_BLIPS:
         yield f"there are {blips}"
 
@@ -126,7 +125,7 @@ def _steadiness_once(sat: Sat) -> Iterator[str]:
 def _the_end_agrees(sat: Sat) -> Iterator[str]:
     """the end of the day counts what the history has"""
     end = [one for one in sat.events if one["event"] == "screen"][-1]
-    parts = Counter(one.why for one in sat.sitting.results)
+    parts = Counter(one.why for one in sat.session.results)
     shown = {name.partition(":")[0]: count for name, count in end["parts"]}
     if shown != {NAMES[why]: count for why, count in parts.items()}:
         yield f"parts {shown}, and kept are {parts}"
@@ -158,11 +157,11 @@ def replayed(sat: Sat) -> Iterator[Planned | None]:
     It is told of no more than was in the history before, and of what was played since.
     """
     levels, band = load_levels([SHIPPED]), load_band()
-    with History(sat.before) as history:
-        known = known_of(history, levels, band, TWO, sat.day)
-    results = sat.sitting.results
+    with open_history(sat.before, []) as history:
+        known = player_state_of(history, levels, band, TWO, sat.day)
+    results = sat.session.results
     for number in range(len(results) + 1):
-        yield following(known, replace(sat.sitting, results=results[:number]))
+        yield following(known, replace(sat.session, results=results[:number]))
         if number < len(results):
             known = known.after(results[number])
             recent = known.recent[-RECENT:]
@@ -173,19 +172,19 @@ def _screens(events: Sequence[Told]) -> Iterator[str]:
     return (event["name"] for event in events if event["event"] == "screen")
 
 
-def _untimed(asked: Sequence[tuple[Why, str]]) -> list[tuple[Why, str]]:
+def _untimed(asked: Sequence[tuple[Purpose, str]]) -> list[tuple[Purpose, str]]:
     """What does not hang on how long others took.
 
     It is that which says how many blips track the steadiness band and so which level is mixed in
     by lot after them, what is short enough when time runs out, and when the last few begin.
     """
-    lit = takewhile(lambda one: one[0] is not Why.DARK, asked)
-    levels = [(why, "" if why is Why.MIX else level) for why, level in lit]
-    while levels and levels[-1][0] is Why.MIX:
+    lit = takewhile(lambda one: one[0] is not Purpose.DARK, asked)
+    levels = [(why, "" if why is Purpose.MIX else level) for why, level in lit]
+    while levels and levels[-1][0] is Purpose.MIX:
         levels.pop()
-    once = [one for one in levels if one[0] is Why.BAND][:1]
+    once = [one for one in levels if one[0] is Purpose.BAND][:1]
     first = levels.index(once[0]) if once else len(levels)
-    return [one for place, one in enumerate(levels) if one[0] is not Why.BAND or place == first]
+    return [one for place, one in enumerate(levels) if one[0] is not Purpose.BAND or place == first]
 
 
 def _went_by(events: Sequence[Told], *, told_only: bool = False) -> float:
@@ -223,7 +222,7 @@ def _in_the_dark(events: Sequence[Told]) -> Iterator[tuple[Told, bool, list[str]
         if event.get("name") == "repetition" and event["event"] == "screen":
             if asked is not None:
                 yield asked, void, after
-            asked, after = (event if event["why"] == Why.DARK else None), []
+            asked, after = (event if event["why"] == Purpose.DARK else None), []
         elif event["event"] == "screen":
             after.append(event["name"])
         elif event["event"] == "verdict":

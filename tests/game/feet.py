@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from drills.foot import Foot
+from drills.foot import SimulatedFoot
 from drills.phases import Event, Phase, Transition
 from drills.trace import SECOND, Sample, nanoseconds
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
@@ -28,7 +28,7 @@ class Feet:
     def __init__(self, clock: Clock, skill: float, seed: int) -> None:
         self._clock = clock
         self._levels = {one.id: one for one in (*load_levels([SHIPPED]), load_band())}
-        self._living = SimulatedPedals(Foot(skill, seed), clock)
+        self._living = SimulatedPedals(SimulatedFoot(skill, seed), clock)
         self._pedals = CalibratedPedals(self._living, SIMULATED_TRAVEL)
         self._guard = threading.Lock()  # one thread hears while another moves the pedals
         self._screen: Mapping[str, Any] = {}

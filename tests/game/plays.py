@@ -105,7 +105,7 @@ class Plays:
         self._refuse(day.fault)
         return day
 
-    def sitting(self) -> Sat:
+    def session(self) -> Sat:
         """Five minutes, or rather fewer, killed in the middle and started again."""
         sat = self._sitting.result()
         if isinstance(sat, Fault):

@@ -14,8 +14,9 @@ from pathlib import Path
 from typing import Any
 
 from drills.score import Reason
-from engine.practice.results import Result, Sitting, What
-from engine.store import History
+from engine.five.saved import sessions_on
+from engine.practice.results import Result, Session, SessionKind
+from engine.store import open_history
 from tests.screen import virtual_display
 from tests.waiting import PATIENCE, EventTail
 
@@ -73,21 +74,21 @@ class Sat:
         return told.count(Reason.GAP) / max(len(told), 1)
 
     @cached_property
-    def sittings(self) -> list[Sitting]:
+    def sessions(self) -> list[Session]:
         """The five minutes of the day in the history."""
-        with History(self.data) as history:
-            found = history.sittings(self.day)
-        return [one for one in found if one.what is What.FIVE]
+        with open_history(self.data, []) as history:
+            found = sessions_on(history, self.day)
+        return [one for one in found if one.what is SessionKind.FIVE]
 
     @property
-    def sitting(self) -> Sitting:
+    def session(self) -> Session:
         """The newest of them."""
-        return self.sittings[-1]
+        return self.sessions[-1]
 
     @property
     def counting(self) -> list[Result]:
         """Its repetitions that count."""
-        return [one for one in self.sitting.results if one.counts]
+        return [one for one in self.session.results if one.counts]
 
 
 def sit_down(folder: Path, minutes: float, speed: float, kill: Kill | None = None) -> Sat:

@@ -8,7 +8,7 @@ from tests.game.plays import Plays
 
 @pytest.mark.parametrize("check", CHECKS, ids=lambda one: one.__name__.strip("_"))
 def test_of_five_minutes_that_were_killed_and_taken_up_again(check: Check, plays: Plays) -> None:
-    sat = plays.sitting()
+    sat = plays.session()
 
     wrong = list(check(sat))
 

@@ -74,7 +74,7 @@ def judged_as_written(data: Path, events: Path, one: Kept, lasted: int) -> Verdi
     task = level.kind.task(level, one.target, np.random.default_rng(1))
     done = Performance(Trace(at, brake, throttle, clutch), one.dark, one.cues)
     # How long the wait was is chance, and no judge asks for it but that of a hold, where it is not.
-    return level.kind.judge(level, task, done)
+    return level.kind.judge(level, task, done).verdict
 
 
 def longest_unread(trace: Trace) -> float:

@@ -1,28 +1,25 @@
 """Days in a row as the ledger tells them: the best, the one in force, and the one that was lost."""
 
-import sqlite3
 from collections.abc import Iterable, Iterator
-from contextlib import closing
 from datetime import date, timedelta
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.practice.results import LostRow, Result, Standing
-from engine.store import ledger
-from engine.store.schema import migrate
+from engine.practice.results import LostStreak, Result, Streaks
+from engine.store import History, ledger
 from tests.engine.practice import plain
+from tests.stored import enter, in_memory, rebuild_from
 
 TODAY = date(2024, 3, 31)
 
 
 @pytest.fixture
-def file() -> Iterator[sqlite3.Connection]:
+def file() -> Iterator[History]:
     """A new history in memory."""
-    with closing(sqlite3.connect(":memory:", isolation_level=None)) as db:
-        migrate(db)
-        yield db
+    with in_memory() as new:
+        yield new
 
 
 def day(back: int) -> date:
@@ -35,27 +32,24 @@ def practised(back: Iterable[int]) -> list[Result]:
     return [Result("a", day(one), 50.0, True, False) for one in back]
 
 
-def standing(db: sqlite3.Connection, marks: str) -> Standing:
+def streaks(history: History, marks: str) -> Streaks:
     """Where the player stands today: the last mark is today, X practised, . not."""
     back = [back for back, mark in enumerate(reversed(marks)) if mark == "X"]
-    for one in practised(reversed(back)):
-        ledger.enter(db, one)
-    return ledger.standing(db, TODAY)
+    enter(history, *practised(reversed(back)))
+    return ledger.streaks(history, TODAY)
 
 
 @settings(max_examples=60)
 @given(st.lists(st.integers(0, 30), max_size=40), st.integers(-12, 4))
 def test_the_ledger_tells_what_the_whole_history_tells_of_days(back: list[int], idle: int) -> None:
     results, today = practised(back), TODAY + timedelta(days=idle)
-    with closing(sqlite3.connect(":memory:", isolation_level=None)) as db:
-        migrate(db)
-        for one in results:
-            ledger.enter(db, one)
-        entered = ledger.standing(db, today)
-        ledger.rebuild(db, results)
-        rebuilt = ledger.standing(db, today)
+    with in_memory() as history:
+        enter(history, *results)
+        entered = ledger.streaks(history, today)
+        rebuild_from(history, results)
+        rebuilt = ledger.streaks(history, today)
 
-    assert entered == plain.standing(results, today)
+    assert entered == plain.streaks(results, today)
     assert rebuilt == entered
 
 
@@ -63,8 +57,8 @@ def test_the_ledger_tells_what_the_whole_history_tells_of_days(back: list[int], 
     ("marks", "best"),
     [("", 0), ("X", 1), ("XXX...XX", 3), ("XX...XXX", 3), ("XX.XX....", 4), ("X.X.X", 2)],
 )
-def test_the_best_row_there_ever_was_stays(file: sqlite3.Connection, marks: str, best: int) -> None:
-    assert standing(file, marks).best_days_row == best
+def test_the_best_row_there_ever_was_stays(file: History, marks: str, best: int) -> None:
+    assert streaks(file, marks).best_days_streak == best
 
 
 @pytest.mark.parametrize(
@@ -81,9 +75,9 @@ def test_the_best_row_there_ever_was_stays(file: sqlite3.Connection, marks: str,
     ],
 )
 def test_a_row_began_on_the_first_of_the_days_that_count_in_it(
-    file: sqlite3.Connection, marks: str, began: int | None
+    file: History, marks: str, began: int | None
 ) -> None:
-    found = standing(file, marks)
+    found = streaks(file, marks)
 
     assert found.began == (None if began is None else day(began))
 
@@ -109,19 +103,19 @@ def test_a_row_began_on_the_first_of_the_days_that_count_in_it(
     ],
 )
 def test_a_row_that_was_lost_is_told_until_the_new_one_is_as_long(
-    file: sqlite3.Connection, marks: str, lost: tuple[int, int, int] | None
+    file: History, marks: str, lost: tuple[int, int, int] | None
 ) -> None:
-    found = standing(file, marks).lost
+    found = streaks(file, marks).lost
 
-    wanted = None if lost is None else LostRow(lost[0], began=day(lost[1]), ended=day(lost[2]))
+    wanted = None if lost is None else LostStreak(lost[0], began=day(lost[1]), ended=day(lost[2]))
     assert found == wanted
 
 
-def test_a_day_that_is_told_late_gives_a_lost_row_back(file: sqlite3.Connection) -> None:
-    before = standing(file, "XXX..X")
-    ledger.enter(file, *practised([1]))
+def test_a_day_that_is_told_late_gives_a_lost_row_back(file: History) -> None:
+    before = streaks(file, "XXX..X")
+    enter(file, *practised([1]))
 
-    after = ledger.standing(file, TODAY)
+    after = ledger.streaks(file, TODAY)
 
-    assert before.lost == LostRow(3, began=day(5), ended=day(3))
-    assert (after.lost, after.days_row, after.began) == (None, 5, day(5))
+    assert before.lost == LostStreak(3, began=day(5), ended=day(3))
+    assert (after.lost, after.days_streak, after.began) == (None, 5, day(5))

@@ -12,12 +12,15 @@ from hypothesis import strategies as st
 
 from drills.level import PassRule
 from drills.score import Reason, Verdict
-from engine.practice.passes import LevelStanding
-from engine.practice.results import Standing, Why
-from engine.practice.retention import Keeping
-from engine.store import History, Record
+from engine.practice.passes import LevelProgress
+from engine.practice.results import Purpose, Streaks
+from engine.practice.retention import Retention
+from engine.store import History, Record, ledger, open_history
+from engine.store.repetitions import add_repetition
+from engine.store.retention import all_retention
 from tests.engine.practice import plain
 from tests.made import record
+from tests.stored import all_results, rebuild_ledger
 
 LEVELS = ("a", "b", "c")
 START = datetime(2024, 2, 26, 12, tzinfo=UTC)
@@ -46,7 +49,7 @@ def histories(draw: st.DrawFn) -> list[Record]:
         level, reason = draw(st.sampled_from(LEVELS)), draw(st.sampled_from(REASONS))
         feet = draw(st.sampled_from([True, True, True, False]))
         score = draw(st.sampled_from([0.0, 12.5, 50.0, 99.75]))
-        why = draw(st.sampled_from([Why.CHOSEN, Why.CHOSEN, Why.DUE, Why.TRIAL]))
+        why = draw(st.sampled_from([Purpose.CHOSEN, Purpose.CHOSEN, Purpose.DUE, Purpose.TRIAL]))
         more = {"feet": feet, "why": why}
         kept.append(bare(level, reason, at.astimezone(zone), rule, score, **more))
     return kept
@@ -56,10 +59,10 @@ def histories(draw: st.DrawFn) -> list[Record]:
 class Told:
     """All that a ledger tells."""
 
-    standings: list[Standing]
-    levels: list[LevelStanding]
+    standings: list[Streaks]
+    levels: list[LevelProgress]
     passed: frozenset[str]
-    keepings: dict[str, Keeping]
+    retentions: dict[str, Retention]
 
 
 def days_around(records: list[Record]) -> list[date]:
@@ -71,30 +74,30 @@ def days_around(records: list[Record]) -> list[date]:
 
 def told(history: History, days: list[date]) -> Told:
     """What the ledger of a history tells of some days."""
-    levels = [history.level_standing(level) for level in LEVELS]
-    standings = [history.standing(day) for day in days]
-    return Told(standings, levels, history.passed(), history.keepings())
+    levels = [ledger.level_progress(history, level) for level in LEVELS]
+    standings = [ledger.streaks(history, day) for day in days]
+    return Told(standings, levels, ledger.passed(history), all_retention(history))
 
 
 def told_plainly(history: History, days: list[date]) -> Told:
     """What the whole history tells of them."""
-    results = history.results()
-    levels = [plain.level_standing(results, level) for level in LEVELS]
-    standings = [plain.standing(results, day) for day in days]
-    return Told(standings, levels, plain.passed(results), plain.keepings(results))
+    results = all_results(history)
+    levels = [plain.level_progress(results, level) for level in LEVELS]
+    standings = [plain.streaks(results, day) for day in days]
+    return Told(standings, levels, plain.passed(results), plain.retentions(results))
 
 
 @settings(max_examples=30)
 @given(histories())
 def test_the_ledger_tells_what_the_whole_history_tells(records: list[Record]) -> None:
     days = days_around(records)
-    with tempfile.TemporaryDirectory() as folder, History(Path(folder)) as history:
+    with tempfile.TemporaryDirectory() as folder, open_history(Path(folder), []) as history:
         for one in records:
-            history.add(one)
+            add_repetition(history, one)
 
         kept = told(history, days)
         plainly = told_plainly(history, days)
-        history.rebuild()
+        rebuild_ledger(history)
         rebuilt = told(history, days)
 
     assert kept == plainly
@@ -102,36 +105,44 @@ def test_the_ledger_tells_what_the_whole_history_tells(records: list[Record]) ->
 
 
 def test_a_new_history_stands_at_nothing(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         found = told(history, [START.date()])
 
-    assert found == Told([Standing(0, 0, 0, 0)], [LevelStanding()] * 3, frozenset(), {})
+    assert found == Told([Streaks(0, 0, 0, 0)], [LevelProgress()] * 3, frozenset(), {})
 
 
 def test_each_level_is_passed_by_its_own_repetitions_under_its_own_rule(tmp_path: Path) -> None:
     rules = {"a": PassRule(3, 3), "b": PassRule(2, 4)}
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         for level, reason in [
             *[("a", Reason.CLEAN), ("b", Reason.CLEAN), ("a", Reason.CLEAN), ("b", Reason.GAP)],
             *[("b", Reason.NO_BLIP), ("b", Reason.CLEAN), ("a", Reason.NO_BLIP)],
         ]:
-            history.add(bare(level, reason, START, rules[level]))
+            add_repetition(history, bare(level, reason, START, rules[level]))
 
         found = told(history, [START.date()])
 
     assert found == Told(
         [
-            Standing(
-                6, 4, 0, 1, 3, best_days_row=1, began=START.date(), rest_left=True, practised=True
+            Streaks(
+                6,
+                4,
+                0,
+                1,
+                3,
+                best_days_streak=1,
+                began=START.date(),
+                rest_left=True,
+                practised=True,
             )
         ],
         [
-            LevelStanding((True, True, False), best=2, top=50.0),
-            LevelStanding((True, False, True), passed=True, best=2, top=50.0),
-            LevelStanding(),
+            LevelProgress((True, True, False), best=2, top=50.0),
+            LevelProgress((True, False, True), passed=True, best=2, top=50.0),
+            LevelProgress(),
         ],
         frozenset({"b"}),
-        {"b": Keeping(START.date() + timedelta(days=1))},
+        {"b": Retention(START.date() + timedelta(days=1))},
     )
 
 
@@ -141,13 +152,15 @@ def test_each_level_is_passed_by_its_own_repetitions_under_its_own_rule(tmp_path
 def test_a_day_that_is_told_late_joins_the_days_around_it(
     tmp_path: Path, today: int, row: int
 ) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         for day in (0, 2, 3, -1):
-            history.add(bare("a", Reason.CLEAN, START + timedelta(days=day), PassRule()))
-        before = history.standing(START.date() + timedelta(days=today))
-        history.add(bare("a", Reason.CLEAN, START + timedelta(days=1), PassRule()))
+            add_repetition(
+                history, bare("a", Reason.CLEAN, START + timedelta(days=day), PassRule())
+            )
+        before = ledger.streaks(history, START.date() + timedelta(days=today))
+        add_repetition(history, bare("a", Reason.CLEAN, START + timedelta(days=1), PassRule()))
 
-        after = history.standing(START.date() + timedelta(days=today))
+        after = ledger.streaks(history, START.date() + timedelta(days=today))
 
-    assert before.days_row == {-1: 1, 0: 2, 1: 2, 2: 3, 3: 4, 4: 4, 5: 2, 6: 0}[today]
-    assert after.days_row == {-1: 1, 0: 2, 1: 3}.get(today, row)
+    assert before.days_streak == {-1: 1, 0: 2, 1: 2, 2: 3, 3: 4, 4: 4, 5: 2, 6: 0}[today]
+    assert after.days_streak == {-1: 1, 0: 2, 1: 3}.get(today, row)

@@ -7,7 +7,7 @@ import numpy as np
 
 from drills.deviation import Deviation
 from drills.level import Level
-from drills.score import Verdict
+from drills.score import Judged, Verdict
 from drills.task import Performance, Task
 from drills.trace import STEP, Trace
 from engine.drill.reveal import figures
@@ -50,9 +50,14 @@ class Made:
     """What was done."""
 
     @cached_property
+    def judged(self) -> Judged:
+        """The repetition, judged."""
+        return self.level.kind.judge(self.level, self.task, self.done)
+
+    @property
     def verdict(self) -> Verdict:
         """What it was worth."""
-        return self.level.kind.judge(self.level, self.task, self.done)
+        return self.judged.verdict
 
     @property
     def said(self) -> str:
@@ -72,7 +77,7 @@ class Made:
     @property
     def picture(self) -> Deviation | None:
         """The picture."""
-        return self.level.kind.deviation(self.level, self.task, self.done, self.verdict)
+        return self.level.kind.picture(self.level, self.judged)
 
 
 def made(

@@ -40,7 +40,7 @@ def test_only_what_is_closer_than_20_ms_is_a_tie(late: int, in_order: bool) -> N
 def test_what_is_closer_than_the_reports_of_the_device_is_a_tie(late: int, in_order: bool) -> None:
     # A brake that changes every 32 ms makes the device one that reports so often, while the
     # throttle and the clutch change when they are made to.
-    swaying = 60 + 0.1 * (np.arange(TIME.size) // 32 % 2)
+    swaying = np.where(np.arange(TIME.size) // 32 % 2, 60.1, 60.0)
 
     verdict = shift(down=0.45 + late / 1000, brake=swaying).verdict
 
@@ -89,9 +89,10 @@ def test_too_little_held_brake_before_the_blip_is_not_scored() -> None:
     begins = round(1000 * (CUE + 0.45)) - 150
     trace = whole.done.trace
     assert trace.clutch is not None
-    cut = Trace(*(one[begins:] for one in (trace.time, trace.brake, trace.throttle, trace.clutch)))
+    pedals = (pedal[begins:] for pedal in (trace.brake, trace.throttle, trace.clutch))
+    cut = Trace(trace.time[begins:], *pedals)
 
-    verdict = CLUTCH.kind.judge(CLUTCH, whole.task, replace(whole.done, trace=cut))
+    verdict = CLUTCH.kind.judge(CLUTCH, whole.task, replace(whole.done, trace=cut)).verdict
 
     assert verdict == Verdict(Reason.NOT_SCORED, 0.0)
     assert CLUTCH.kind.missed(CLUTCH, verdict) is not None
@@ -112,7 +113,7 @@ def test_a_trace_that_began_long_ago_is_judged_the_same() -> None:
     moved = Trace(trace.time + later, trace.brake, trace.throttle, trace.clutch)
     done = Performance(moved, later, tuple(cue + later for cue in one.done.cues))
 
-    verdict = CLUTCH.kind.judge(CLUTCH, one.task, done)
+    verdict = CLUTCH.kind.judge(CLUTCH, one.task, done).verdict
 
     assert verdict.reason is one.verdict.reason
     assert verdict.score == one.verdict.score

@@ -9,9 +9,8 @@ import pytest
 
 from drills.kinds import KINDS
 from drills.kinds.mixed import NothingToDrawError
-from drills.level import Aid, Level
+from drills.level import Aid, Level, Targets
 from drills.score import Reason, Verdict
-from drills.targets import Targets
 from drills.task import Performance
 from tests.drills.kinds.made import lines, made
 from tests.made import BLIP, HOLD
@@ -94,8 +93,8 @@ def test_a_mix_asks_judges_and_tells_nothing_itself() -> None:
         lambda: kind.task(MIXED, 60.0, np.random.default_rng(1)),
         lambda: kind.judge(MIXED, done.task, done.done),
         lambda: kind.prompt(MIXED, done.task),
-        lambda: kind.tell(MIXED, verdict),
-        lambda: kind.deviation(MIXED, done.task, done.done, verdict),
+        lambda: kind.comment(MIXED, verdict),
+        lambda: kind.picture(MIXED, done.judged),
     ):
         with pytest.raises(NothingToDrawError, match=said):
             ask()
@@ -106,6 +105,6 @@ def test_what_is_drawn_is_judged_as_itself() -> None:
     task = one.kind.task(one, 55.0, np.random.default_rng(1))
     still = made(BLIP, lines((0, 55.0)))
 
-    verdict = one.kind.judge(one, task, Performance(still.done.trace, 0, still.done.cues))
+    verdict = one.kind.judge(one, task, Performance(still.done.trace, 0, still.done.cues)).verdict
 
     assert verdict.reason is Reason.NO_BLIP

@@ -114,7 +114,7 @@ def test_every_way_a_run_can_end_is_among_the_cases() -> None:
         *(Reason.LIGHT, Reason.HEAVY, Reason.LONG),
     }
     assert {case.made.verdict.worst for case in CASES if case.made.verdict.over} == set(
-        KINDS["run"].limited
+        KINDS["run"].limitable
     )
 
 
@@ -124,7 +124,7 @@ def test_a_run_with_too_little_held_brake_before_it_is_not_scored() -> None:
     trace = whole.done.trace
     cut = Trace(trace.time[begins:], trace.brake[begins:], trace.throttle[begins:])
 
-    verdict = RUN.kind.judge(RUN, whole.task, replace(whole.done, trace=cut))
+    verdict = RUN.kind.judge(RUN, whole.task, replace(whole.done, trace=cut)).verdict
 
     assert verdict == Verdict(Reason.NOT_SCORED, 0.0)
     assert RUN.kind.missed(RUN, verdict) is not None

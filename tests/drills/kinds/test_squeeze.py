@@ -295,4 +295,4 @@ def test_every_way_a_squeeze_can_end_is_among_the_cases() -> None:
     assert {case.reason for case in CASES} == {
         *(Reason.CLEAN, Reason.OVER_LIMIT, Reason.NOT_PRESSED, Reason.ANTICIPATION)
     }
-    assert {name for case in CASES for name in case.over} == set(KINDS["squeeze"].limited)
+    assert {name for case in CASES for name in case.over} == set(KINDS["squeeze"].limitable)

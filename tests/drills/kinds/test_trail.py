@@ -115,7 +115,7 @@ def test_every_way_to_end_is_among_the_cases() -> None:
         *(Reason.NO_BLIP, Reason.FEW_BLIPS, Reason.EXTRA_BLIP, Reason.CUT_SHORT),
         *(Reason.NOT_SCORED, Reason.LIGHT, Reason.HEAVY, Reason.LONG),
     }
-    assert {one.worst for one in verdicts if one.over} == set(KINDS["trail"].limited)
+    assert {one.worst for one in verdicts if one.over} == set(KINDS["trail"].limitable)
 
 
 def test_a_level_without_blips_leaves_its_other_limits_as_they_are() -> None:

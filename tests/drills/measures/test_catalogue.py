@@ -5,14 +5,13 @@ from dataclasses import fields
 import pytest
 
 from drills.kinds import KINDS
-from drills.measures.blip import Blip
+from drills.measures.blip import Pulse
 from drills.measures.catalogue import CATALOGUE, PLACES, limitable
 from drills.measures.chord import OF_A_CHORD
 from drills.measures.clutch import ClutchWork
 from drills.measures.disturbance import OF_A_RUN, Disturbance
-from drills.measures.easing import Easing
+from drills.measures.easing import Easing, Release
 from drills.measures.hold import Hold
-from drills.measures.release import Release
 from drills.measures.step import Step
 
 
@@ -26,7 +25,7 @@ COMPUTED = {
     *names(Step),
     *names(Release),
     *names(Disturbance),
-    *(names(Blip) - {"first", "after"}),
+    *(names(Pulse) - {"first", "after"}),
     *OF_A_RUN,
     *OF_A_CHORD,
     *names(Easing),

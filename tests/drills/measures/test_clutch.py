@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drills.measures.blip import Blip, find_blips, measure_blip
+from drills.measures.blip import Pulse, find_blips, measure_blip
 from drills.measures.clutch import ClutchWork, in_order, measure_clutch, tie
 from drills.trace import STEP, Grid, Trace
 from tests.drills.measures import plain, plain_ladder
@@ -34,7 +34,7 @@ def trace_of(clutch: list[tuple[int, float]], onset: int = ONSET, end: int = END
     )
 
 
-def pulse_of(grid: Grid) -> Blip:
+def pulse_of(grid: Grid) -> Pulse:
     """The one blip of a grid whose throttle rests at 0."""
     return measure_blip(grid, find_blips(grid)[0], 0.0)
 

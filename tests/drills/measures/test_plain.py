@@ -5,7 +5,7 @@ from dataclasses import asdict, fields
 import numpy as np
 import pytest
 
-from drills.measures.blip import Blip
+from drills.measures.blip import Pulse
 from drills.measures.chord import OF_A_CHORD, ChordDisturbance, ChordRun
 from drills.measures.disturbance import Run
 from drills.measures.hold import measure_hold
@@ -24,7 +24,7 @@ def trace_of(samples: plain.Samples) -> Trace:
     return Trace(np.array(time), np.array(brake), np.array(throttle))
 
 
-def same_blip(blip: Blip, expected: plain.Measures, start: float) -> bool:
+def same_blip(blip: Pulse, expected: plain.Measures, start: float) -> bool:
     """Whether a pulse has the timing expected of it."""
     values = {**asdict(blip), "onset": blip.onset - start, "end": blip.end - start}
     wanted = {

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drills.measures.release import measure_release
+from drills.measures.easing import measure_release
 
 
 def ramp(start: float, points: int) -> np.ndarray:

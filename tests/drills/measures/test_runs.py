@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drills.measures.blip import Blip, find_braked_blips
+from drills.measures.blip import Pulse, find_braked_blips
 from drills.measures.chord import ChordRun, Unscorable
 from drills.measures.distance import Stop
 from drills.measures.disturbance import Run
@@ -59,7 +59,7 @@ def chords_on_the_whole(trace: Trace) -> list[ChordRun | Unscorable]:
     return chord_runs(grid, find_braked_blips(grid, throttle_floor(trace)), Stop())
 
 
-def timed(run: Run | NotScored) -> list[Blip]:
+def timed(run: Run | NotScored) -> list[Pulse]:
     """The pulses of a run."""
     return list(run.blips) if isinstance(run, NotScored) else [blip for blip, _ in run.blips]
 

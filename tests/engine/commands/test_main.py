@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from engine import __version__
-from engine.commands.main import COMMANDS, main
+from engine.commands.main import main
+from engine.commands.table import COMMANDS
 from engine.ladder.level_files import SHIPPED, load_levels
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused, without_display
 

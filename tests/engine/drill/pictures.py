@@ -10,8 +10,8 @@ from engine.drill.guesses import STEPS
 from engine.drill.summary import Summary
 from engine.drill.tally import summed_up
 from engine.kit.base import Place, Screen
-from engine.ladder.ladder import climb
-from engine.ladder.placing_screens import BeforePlacing, Placed
+from engine.ladder.ladder import ladder_stages
+from engine.ladder.placing_screens import BeforePlacing, PlacingEnd
 from engine.stage.actions import Action
 from engine.store import Record
 
@@ -26,12 +26,12 @@ def guess(asks: str, taps: int) -> Guess:
     return screen
 
 
-def placed(levels: Sequence[Level], stages: int) -> Placed:
+def placed(levels: Sequence[Level], stages: int) -> PlacingEnd:
     """The end of a placing set that went past some stages."""
     taken = STAGES[:stages]
     past = frozenset(level.id for level in levels if level.stage in taken)
     following = next(level for level in levels if level.id not in past)
-    return Placed(climb(levels, frozenset(), past), following, taken, 2 * stages + 2)
+    return PlacingEnd(ladder_stages(levels, frozenset(), past), following, taken, 2 * stages + 2)
 
 
 def summary(level: Level, records: Sequence[Record], pictures: Sequence[Any]) -> Summary:
@@ -42,7 +42,7 @@ def summary(level: Level, records: Sequence[Record], pictures: Sequence[Any]) ->
 
 def looking_back_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
     """Guesses and the placing set by a name."""
-    asked = {level.kind.asks for level in levels if level.guess}
+    asked = {level.kind.guess_question for level in levels if level.guess}
     return {
         **{f"guess {asks}": guess(asks, len(asks) % len(STEPS)) for asks in sorted(asked)},
         "guess most": guess("How far did the brake fall?", len(STEPS) - 1),
@@ -53,4 +53,4 @@ def looking_back_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
 
 def longest_named(levels: Sequence[Level]) -> Place:
     """The place of a mixed repetition whose level has the longest title."""
-    return replace(Place(10, 10), named=max((level.kind.called for level in levels), key=len))
+    return replace(Place(10, 10), named=max((level.kind.title for level in levels), key=len))

@@ -33,9 +33,9 @@ def heard(seconds: float, *values: float, throttle: float = 0.0, aid: Aid = Aid.
     """What is heard of the aim while the brake goes to some values in %."""
     clock = ManualClock()
     pressed = Pressed(clock, *values, throttle=throttle)
-    sitting = Sitting(level(aid=aid), BLIP_TASK, pressed, clock)
-    sitting.run(seconds)
-    return [sound for sound in sitting.speaker.heard if sound.startswith("aim")]
+    session = Sitting(level(aid=aid), BLIP_TASK, pressed, clock)
+    session.run(seconds)
+    return [sound for sound in session.speaker.heard if sound.startswith("aim")]
 
 
 def test_without_an_aid_only_that_the_target_is_found_is_heard() -> None:
@@ -59,11 +59,11 @@ def test_the_dark_is_silent() -> None:
 
 def test_a_brake_that_was_not_let_go_first_is_not_helped() -> None:
     clock = ManualClock()
-    sitting = Sitting(level(), BLIP_TASK, Steady(clock, TARGET / 100), clock)
+    session = Sitting(level(), BLIP_TASK, Steady(clock, TARGET / 100), clock)
 
-    sitting.run(1.0)
+    session.run(1.0)
 
-    assert sitting.speaker.heard == ["aim silent"]
+    assert session.speaker.heard == ["aim silent"]
 
 
 def test_a_throttle_that_must_be_let_go_first_keeps_it_silent() -> None:

@@ -7,8 +7,9 @@ import pytest
 
 from drills.score import Reason, Verdict
 from engine.drill.set_end import SetEnd
-from engine.drill.tally import Kept, tally_of
+from engine.drill.tally import SetLog, set_tally
 from engine.store import History, Record
+from engine.store.repetitions import add_repetition
 from tests.made import BLIP, record
 
 EVENING = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
@@ -23,11 +24,11 @@ def scored(score: float, number: int) -> Record:
     return replace(record(verdict=verdict, at=at, trace=None), level=BLIP.id)
 
 
-def played(history: History, scores: list[float], *, before: int = 0) -> Kept:
+def played(history: History, scores: list[float], *, before: int = 0) -> SetLog:
     """A set in which `before` of the scores were kept in an earlier one."""
     for number, score in enumerate(scores[:before]):
-        history.add(scored(score, number))
-    kept = Kept(BLIP, history)
+        add_repetition(history, scored(score, number))
+    kept = SetLog(BLIP, history)
     for number, score in enumerate(scores[before:], start=before):
         kept.add(scored(score, number))
     return kept
@@ -39,7 +40,7 @@ def test_scores_that_fall_over_the_sets_of_a_day_suggest_to_stop(
 ) -> None:
     kept = played(history, FALLING, before=before)
 
-    tally = tally_of(kept, lambda: EVENING)
+    tally = set_tally(kept, lambda: EVENING)
 
     assert tally.tires
     assert SetEnd(BLIP, tally, BLIP).details()["choices"] == ["Home", f"Once more: {BLIP.title}"]
@@ -49,7 +50,7 @@ def test_scores_that_fall_over_the_sets_of_a_day_suggest_to_stop(
 def test_other_scores_suggest_nothing(history: History, scores: list[float]) -> None:
     kept = played(history, scores)
 
-    tally = tally_of(kept, lambda: EVENING)
+    tally = set_tally(kept, lambda: EVENING)
 
     assert not tally.tires
     assert SetEnd(BLIP, tally, BLIP).details()["choices"] == [f"Once more: {BLIP.title}", "Home"]
@@ -58,6 +59,6 @@ def test_other_scores_suggest_nothing(history: History, scores: list[float]) -> 
 def test_what_fell_on_another_day_tires_nobody_today(history: History) -> None:
     kept = played(history, FALLING)
 
-    tally = tally_of(kept, lambda: EVENING + timedelta(days=1))
+    tally = set_tally(kept, lambda: EVENING + timedelta(days=1))
 
     assert not tally.tires

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import pytest
 
+from drills.calibration import UNIT
 from drills.level import Level
 from drills.phases import Phase
 from drills.repetition import Repetition
@@ -12,7 +13,6 @@ from drills.score import Reason
 from drills.task import Task
 from drills.trace import SECOND, nanoseconds
 from engine.drill.attempt import conclude
-from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig
 from engine.stage.actions import Action
@@ -29,21 +29,21 @@ HOLD_TASK = replace(A_HOLD_TASK, freed=math.inf)
 BOTH = pytest.mark.parametrize(("level", "task"), [(BLIP, BLIP_TASK), (HOLD, HOLD_TASK)])
 
 
-def ended(sitting: Sitting) -> Repetition:
+def ended(session: Sitting) -> Repetition:
     """The repetition that the screen ended with."""
-    assert isinstance(sitting.screen.outcome, Repetition)
-    return sitting.screen.outcome
+    assert isinstance(session.screen.outcome, Repetition)
+    return session.screen.outcome
 
 
 @BOTH
 def test_steady_pedals_come_to_a_verdict(level: Level, task: Task) -> None:
     clock = ManualClock()
-    sitting = Sitting(level, task, Steady(clock, 0.6), clock)
+    session = Sitting(level, task, Steady(clock, 0.6), clock)
 
-    sitting.run(10.0)
+    session.run(10.0)
 
-    assert ended(sitting).void is None
-    assert sitting.entered[-1] is Phase.DONE
+    assert ended(session).void is None
+    assert session.entered[-1] is Phase.DONE
 
 
 @BOTH
@@ -51,23 +51,23 @@ def test_steady_pedals_come_to_a_verdict(level: Level, task: Task) -> None:
 def test_unplugged_pedals_void_it_at_once(level: Level, task: Task, at: float) -> None:
     clock = ManualClock()
     source = Unplugged(Steady(clock, 0.6), clock, nanoseconds(at))
-    sitting = Sitting(level, task, source, clock)
+    session = Sitting(level, task, source, clock)
 
-    sitting.run(10.0)
+    session.run(10.0)
 
-    assert ended(sitting).void is Reason.UNPLUGGED
-    assert sitting.entered[-1] is Phase.VOID
+    assert ended(session).void is Reason.UNPLUGGED
+    assert session.entered[-1] is Phase.VOID
     assert clock() == max(nanoseconds(at), MILLISECOND)
 
 
 def test_nothing_of_an_unplugged_device_is_in_the_trace() -> None:
     clock = ManualClock()
     source = Unplugged(Steady(clock, 0.6), clock, nanoseconds(1.5))
-    sitting = Sitting(HOLD, HOLD_TASK, source, clock)
+    session = Sitting(HOLD, HOLD_TASK, source, clock)
 
-    sitting.run(10.0)
+    session.run(10.0)
 
-    done = ended(sitting).performance()
+    done = ended(session).performance()
     assert done is not None
     assert done.trace.time[-1] == nanoseconds(1.497)
     assert done.trace.brake.tolist() == [60.0] * 1498
@@ -76,12 +76,12 @@ def test_nothing_of_an_unplugged_device_is_in_the_trace() -> None:
 @BOTH
 def test_silent_pedals_never_come_to_the_target(level: Level, task: Task) -> None:
     clock = ManualClock()
-    sitting = Sitting(level, task, Silent(clock), clock)
+    session = Sitting(level, task, Silent(clock), clock)
 
-    sitting.run(task.patience + 1)
+    session.run(task.patience + 1)
 
-    assert ended(sitting).void is Reason.NO_TARGET
-    assert sitting.entered == [Phase.RELEASE, Phase.APPROACH, Phase.VOID]
+    assert ended(session).void is Reason.NO_TARGET
+    assert session.entered == [Phase.RELEASE, Phase.APPROACH, Phase.VOID]
     assert clock() == task.patience * SECOND + MILLISECOND
 
 
@@ -89,136 +89,136 @@ def test_silent_pedals_never_come_to_the_target(level: Level, task: Task) -> Non
 def test_stuttering_pedals_leave_a_gap_that_voids_it(level: Level, task: Task) -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
-    sitting = Sitting(level, task, source, clock)
+    session = Sitting(level, task, source, clock)
 
-    sitting.run(10.0)
+    session.run(10.0)
 
-    assert ended(sitting).void is Reason.GAP
-    assert sitting.entered[-1] is Phase.VOID
+    assert ended(session).void is Reason.GAP
+    assert session.entered[-1] is Phase.VOID
 
 
 @pytest.mark.parametrize(("at", "stall"), [(0.3, 70), (0.82, 70), (1.5, 49)])
 def test_a_stutter_that_hides_nothing_measured_is_let_pass(at: float, stall: int) -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(at), stall=stall * MILLISECOND)
-    sitting = Sitting(HOLD, HOLD_TASK, source, clock)
+    session = Sitting(HOLD, HOLD_TASK, source, clock)
 
-    sitting.run(10.0)
+    session.run(10.0)
 
-    assert ended(sitting).void is None
+    assert ended(session).void is None
 
 
 @pytest.mark.parametrize("after", [0.1, 0.5, 1.0, 2.5])
 def test_losing_the_focus_voids_it_in_every_phase(after: float) -> None:
     clock = ManualClock()
-    sitting = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
-    sitting.run(after)
+    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session.run(after)
 
-    sitting.screen.on_focus(False, clock())
+    session.screen.on_focus(False, clock())
 
-    assert ended(sitting).void is Reason.FOCUS_LOST
-    assert sitting.entered[-1] is Phase.VOID
+    assert ended(session).void is Reason.FOCUS_LOST
+    assert session.entered[-1] is Phase.VOID
 
 
 def test_losing_the_focus_after_the_end_changes_nothing() -> None:
     clock = ManualClock()
-    sitting = Sitting(HOLD, HOLD_TASK, Steady(clock, 0.6), clock)
-    sitting.run(10.0)
+    session = Sitting(HOLD, HOLD_TASK, Steady(clock, 0.6), clock)
+    session.run(10.0)
 
-    sitting.screen.on_focus(False, clock())
+    session.screen.on_focus(False, clock())
 
-    assert ended(sitting).void is None
-    assert sitting.entered[-1] is Phase.DONE
+    assert ended(session).void is None
+    assert session.entered[-1] is Phase.DONE
 
 
 def test_going_back_leaves_it_and_every_other_action_does_nothing() -> None:
     clock = ManualClock()
-    sitting = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
-    sitting.run(1.0)
+    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session.run(1.0)
 
     for action in (Action.GO, Action.NEXT, Action.PREVIOUS):
-        sitting.screen.on_action(action)
-    before = sitting.screen.outcome
-    sitting.screen.on_action(Action.BACK)
+        session.screen.on_action(action)
+    before = session.screen.outcome
+    session.screen.on_action(Action.BACK)
 
     assert before is None
-    assert ended(sitting).void is Reason.LEFT
+    assert ended(session).void is Reason.LEFT
 
 
 def test_going_back_before_any_sample_leaves_it() -> None:
     clock = ManualClock()
-    sitting = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
 
-    sitting.screen.on_action(Action.BACK)
+    session.screen.on_action(Action.BACK)
 
-    assert ended(sitting).void is Reason.LEFT
-    assert sitting.entered == [Phase.RELEASE, Phase.VOID]
+    assert ended(session).void is Reason.LEFT
+    assert session.entered == [Phase.RELEASE, Phase.VOID]
 
 
 def test_without_the_focus_it_does_not_begin_and_waits_for_it() -> None:
     clock = ManualClock()
-    sitting = Sitting(HOLD, HOLD_TASK, Steady(clock, 0.6), clock)
+    session = Sitting(HOLD, HOLD_TASK, Steady(clock, 0.6), clock)
 
-    sitting.screen.on_focus(False, clock())
-    sitting.run(5.0)
-    unfocused = (sitting.screen.outcome, sitting.entered)
-    sitting.screen.on_focus(True, clock())
-    sitting.run(5.0)
+    session.screen.on_focus(False, clock())
+    session.run(5.0)
+    unfocused = (session.screen.outcome, session.entered)
+    session.screen.on_focus(True, clock())
+    session.run(5.0)
 
     assert unfocused == (None, [])
-    assert ended(sitting).void is None
-    done = ended(sitting).performance()
+    assert ended(session).void is None
+    done = ended(session).performance()
     assert done is not None
     assert done.trace.time[-1] == nanoseconds(3.3)
 
 
 def test_losing_the_focus_before_the_first_sample_ends_nothing() -> None:
     clock = ManualClock()
-    sitting = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
 
-    sitting.screen.on_focus(False, clock())
+    session.screen.on_focus(False, clock())
 
-    assert sitting.screen.outcome is None
+    assert session.screen.outcome is None
 
 
 @pytest.mark.parametrize("after", [0.1, 0.5, 1.0, 2.5])
 def test_pedals_that_went_and_came_back_between_two_looks_void_it(after: float) -> None:
     clock = ManualClock()
-    sitting = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
-    sitting.run(after)
+    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session.run(after)
 
-    sitting.screen.on_devices(cut=True)
+    session.screen.on_devices(cut=True)
 
-    assert ended(sitting).void is Reason.UNPLUGGED
+    assert ended(session).void is Reason.UNPLUGGED
 
 
 def test_another_device_that_comes_or_goes_changes_nothing() -> None:
     clock = ManualClock()
-    sitting = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
-    sitting.run(1.0)
+    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session.run(1.0)
 
-    sitting.screen.on_devices(cut=False)
+    session.screen.on_devices(cut=False)
 
-    assert sitting.screen.outcome is None
+    assert session.screen.outcome is None
 
 
 def test_the_window_goes_dark_once_and_shows_the_cue() -> None:
     clock = ManualClock()
-    sitting = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
 
-    sitting.run(5.0)
+    session.run(5.0)
 
-    assert sitting.lamp.shown == ["dark", "cue"]
+    assert session.lamp.shown == ["dark", "cue"]
 
 
 def test_the_screen_is_live_while_lit_and_dark_from_the_dark_on() -> None:
     clock = ManualClock()
-    sitting = Sitting(HOLD, HOLD_TASK, Steady(clock, 0.6), clock)
+    session = Sitting(HOLD, HOLD_TASK, Steady(clock, 0.6), clock)
     paces = []
 
     for _ in range(40):
-        paces.append((sitting.screen.pace, sitting.entered[-1:]))
-        sitting.run(0.1)
+        paces.append((session.screen.pace, session.entered[-1:]))
+        session.run(0.1)
 
     live = [pace is Pace.LIVE for pace, _ in paces]
     lit = [phases in ([], [Phase.RELEASE], [Phase.APPROACH], [Phase.HELD]) for _, phases in paces]
@@ -229,13 +229,13 @@ def test_the_screen_is_live_while_lit_and_dark_from_the_dark_on() -> None:
 def test_a_void_repetition_is_kept_with_its_trace_and_without_a_score() -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
-    sitting = Sitting(HOLD, HOLD_TASK, source, clock)
-    sitting.run(10.0)
+    session = Sitting(HOLD, HOLD_TASK, source, clock)
+    session.run(10.0)
 
-    kept = conclude(
+    kept, _ = conclude(
         HOLD,
         HOLD_TASK,
-        ended(sitting),
+        ended(session),
         Rig(clock, pedals=CalibratedPedals(source, UNIT)),
         record().at,
     )

@@ -10,32 +10,34 @@ from drills.score import Reason, Verdict
 from drills.trace import nanoseconds
 from engine.drill.set import Played, end_set, run_set
 from engine.drill.set_end import Missed
-from engine.drill.tally import Kept, tally_of
+from engine.drill.tally import SetLog, set_tally
 from engine.pedals.port import Source
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Flow, Scene
 from engine.store import History
+from engine.store.repetitions import add_repetition
 from tests.engine.drill.sets import DATE, SHORT, Sitting, reasons
 from tests.engine.walking import back, choose, sit_through, walk
 from tests.fakes import MILLISECOND, Loudspeaker, Steady, Stuttering
 from tests.made import BLIP, record
+from tests.stored import all_results
 
 
-def run_until(playing: Flow[Played], sitting: Sitting, name: str) -> Scene:
+def run_until(playing: Flow[Played], session: Sitting, name: str) -> Scene:
     """Sit through a set until a screen of a name is shown."""
     for scene in playing:
         if scene.screen.name == name:
             return scene
-        scene.screen.on_focus(True, sitting.clock())
-        sit_through(scene, sitting.clock)
+        scene.screen.on_focus(True, session.clock())
+        sit_through(scene, session.clock)
     raise AssertionError(f"no {name} came")
 
 
 def test_escape_asks_before_it_ends_a_set_with_something_in_it(history: History) -> None:
-    sitting = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
-    playing = sitting.set_of(SHORT)
-    run_until(playing, sitting, "reveal").screen.on_action(Action.GO)
+    session = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
+    playing = session.set_of(SHORT)
+    run_until(playing, session, "reveal").screen.on_action(Action.GO)
     repetition = next(playing).screen
 
     back(repetition)
@@ -47,30 +49,30 @@ def test_escape_asks_before_it_ends_a_set_with_something_in_it(history: History)
 
 
 def test_the_menu_leads_home_past_the_end_of_the_set(history: History) -> None:
-    sitting = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
+    session = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
 
-    played = sitting.play(SHORT, ("reveal", "menu"), ("menu", "Home"))
+    played = session.play(SHORT, ("reveal", "menu"), ("menu", "Home"))
 
     assert played.home
     assert reasons(played.kept.records) == [Reason.CLEAN]
 
 
 def test_brake_and_throttle_open_the_menu_in_a_set_with_nothing_in_it(history: History) -> None:
-    sitting = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
-    playing = sitting.set_of(SHORT)
+    session = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
+    playing = session.set_of(SHORT)
 
     next(playing).screen.on_action(Action.MENU)
 
     assert next(playing).screen.name == "menu"
-    assert list(history.results()) == []
+    assert list(all_results(history)) == []
 
 
 def test_leaving_after_the_cue_counts_and_is_kept_and_asks_what_now(history: History) -> None:
-    sitting = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
-    playing = sitting.set_of(replace(BLIP, repetitions=2))
+    session = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
+    playing = session.set_of(replace(BLIP, repetitions=2))
     scene = next(playing)
-    while not sitting.audience.transitions or (
-        sitting.audience.transitions[-1].phase is not Phase.ACT
+    while not session.audience.transitions or (
+        session.audience.transitions[-1].phase is not Phase.ACT
     ):
         clock.advance(MILLISECOND)
         scene.screen.on_sample(scene.rig.sample(), clock())
@@ -78,10 +80,10 @@ def test_leaving_after_the_cue_counts_and_is_kept_and_asks_what_now(history: His
     back(scene.screen)
     following = next(playing).screen
 
-    [(_, record)] = sitting.audience.records
+    [(_, record)] = session.audience.records
     assert record.verdict == Verdict(Reason.WALKED_OUT, 0.0)
     assert following.name == "menu"
-    assert [(one.clean, one.void) for one in history.results()] == [(False, False)]
+    assert [(one.clean, one.void) for one in all_results(history)] == [(False, False)]
 
 
 def test_three_lost_to_gaps_in_a_row_say_that_the_computer_is_busy(history: History) -> None:
@@ -89,27 +91,27 @@ def test_three_lost_to_gaps_in_a_row_say_that_the_computer_is_busy(history: Hist
     source: Source = Steady(clock, 0.6)
     for at in (1.2, 4.0, 6.8):
         source = Stuttering(source, clock, nanoseconds(at), stall=60 * MILLISECOND)
-    sitting = Sitting(source, clock, history)
+    session = Sitting(source, clock, history)
     quick = replace(SHORT, repetitions=1)
 
-    kept = sitting.walk(quick, *[("reveal", "on")] * 3, ("busy", "Go on"), ("reveal", "on"))
+    kept = session.walk(quick, *[("reveal", "on")] * 3, ("busy", "Go on"), ("reveal", "on"))
 
     assert reasons(kept) == [Reason.GAP] * 3 + [Reason.CLEAN]
 
 
 def test_what_no_feet_do_is_kept_nowhere_and_told_by_the_set_alone(history: History) -> None:
     clock = ManualClock()
-    sitting = Sitting(Steady(clock, 0.6), clock, history)
-    sitting.foot.counts = False
-    setting = replace(sitting.setting, history=None)
+    session = Sitting(Steady(clock, 0.6), clock, history)
+    session.foot.counts = False
+    setting = replace(session.setting, history=None)
     rule = PassRule(2, 2)
 
     played = walk(run_set(replace(SHORT, rule=rule), setting, 2), clock, [])
-    tally = tally_of(played.kept, lambda: DATE)
+    tally = set_tally(played.kept, lambda: DATE)
 
-    assert list(history.results()) == []
-    assert (tally.is_tryout, tally.passed, tally.clean_row) == (True, True, 2)
-    assert [place for place, _ in sitting.audience.records] == [1, 2]
+    assert list(all_results(history)) == []
+    assert (tally.is_tryout, tally.passed, tally.clean_streak) == (True, True, 2)
+    assert [place for place, _ in session.audience.records] == [1, 2]
 
 
 @pytest.mark.parametrize(
@@ -124,31 +126,31 @@ def test_what_no_feet_do_is_kept_nowhere_and_told_by_the_set_alone(history: Hist
 def test_a_level_that_is_passed_now_is_heard_and_not_again(
     history: History, before: list[bool], heard: list[str]
 ) -> None:
-    sitting = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
+    session = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
     rule = PassRule(2, 2)
     for clean in before:
         reason = Reason.CLEAN if clean else Reason.OVER_LIMIT
-        history.add(record(level="a-hold", rule=rule, verdict=Verdict(reason, 50.0)))
+        add_repetition(history, record(level="a-hold", rule=rule, verdict=Verdict(reason, 50.0)))
     asked = replace(SHORT, rule=rule)
 
-    kept = sitting.play(asked).kept
-    walk(end_set(asked, asked, kept, sitting.setting), clock, [("set end", "Home")])
+    kept = session.play(asked).kept
+    walk(end_set(asked, asked, kept, session.setting), clock, [("set end", "Home")])
 
-    speaker = sitting.stage.speaker
+    speaker = session.stage.speaker
     assert isinstance(speaker, Loudspeaker)
     assert [one for one in speaker.heard if one in ("passed", "best")] == heard
 
 
 def test_a_best_is_heard_where_it_passes_nothing(history: History) -> None:
-    sitting = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
+    session = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
     rule = PassRule(8, 10)
-    history.add(record(level="a-hold", rule=rule, verdict=Verdict(Reason.CLEAN, 50.0)))
+    add_repetition(history, record(level="a-hold", rule=rule, verdict=Verdict(Reason.CLEAN, 50.0)))
     asked = replace(SHORT, rule=rule)
 
-    kept = sitting.play(asked).kept
-    walk(end_set(asked, asked, kept, sitting.setting), clock, [("set end", "Home")])
+    kept = session.play(asked).kept
+    walk(end_set(asked, asked, kept, session.setting), clock, [("set end", "Home")])
 
-    speaker = sitting.stage.speaker
+    speaker = session.stage.speaker
     assert isinstance(speaker, Loudspeaker)
     assert [one for one in speaker.heard if one in ("passed", "best")] == ["best"]
 
@@ -168,8 +170,8 @@ def test_a_best_is_heard_where_it_passes_nothing(history: History) -> None:
 def test_what_was_missed_most_is_a_limit_or_what_was_asked(
     verdicts: list[Verdict], missed: Missed | None
 ) -> None:
-    kept = Kept(BLIP, None)
+    kept = SetLog(BLIP, None)
     for verdict in verdicts:
         kept.add(record(verdict=verdict))
 
-    assert tally_of(kept, lambda: DATE).missed == missed
+    assert set_tally(kept, lambda: DATE).missed == missed

@@ -7,13 +7,14 @@ import numpy as np
 import pygame
 import pytest
 
+from drills.calibration import UNIT
+from drills.coach import Prompt
 from drills.deviation import Deviation, of_window
-from drills.kinds.base import AT_REST, Kind, Prompt
-from drills.level import Key, Level
+from drills.level import Key, Kind, Level
+from drills.level_file import LevelError
 from drills.measures.hold import measure_hold
-from drills.reader import LevelError
-from drills.score import Reason, Verdict, weigh
-from drills.task import Move, Performance, Task
+from drills.score import Judged, Reason, Verdict, weigh
+from drills.task import AT_REST, Move, Performance, Task
 from drills.trace import SECOND, Grid, Pedal
 from engine.drill.attempt import Setting
 from engine.drill.repetition_screen import RepetitionScreen
@@ -22,65 +23,57 @@ from engine.drill.set import run_set
 from engine.kit.base import Place
 from engine.kit.canvas import Fonts
 from engine.ladder.level_files import load_levels
-from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended
-from engine.store import History
+from engine.store import open_history
+from engine.store.repetitions import measures_of
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.walking import walk
 from tests.fakes import LettingGo, Steady, a_stage
 
 
-def _task(level: Level, target: float, _: np.random.Generator) -> Task:
-    tap = (
-        Move(Pedal.THROTTLE, 50.0, up=True, within=1.0),
-        Move(Pedal.THROTTLE, 5.0, up=False, within=1.0),
-    )
-    return Task(
-        target=target,
-        start={Pedal.BRAKE: level.around(target), Pedal.THROTTLE: AT_REST},
-        wait=0.5,
-        cues=(0.0,),
-        moves=tap * int(level.own["taps"]),
-        tail=0.25,
-    )
+class Taps(Kind):
+    """A brake that is held while the throttle is tapped."""
 
+    name = "taps"
+    pedals = (Pedal.BRAKE, Pedal.THROTTLE)
+    keys = (Key("taps", 1, 9, default=2, whole=True),)
+    measures = ("swing", "mean")
+    reveal_measures = ("swing",)
 
-def _judge(level: Level, task: Task, done: Performance) -> Verdict:
-    grid = Grid.of(done.trace)
-    brake = grid.brake[grid.index(done.cues[0]) :]
-    held = measure_hold(brake, task.target, level.tolerance)
-    return weigh({"swing": held.swing, "mean": held.mean}, level.limits)
+    def task(self, level: Level, target: float, rng: np.random.Generator) -> Task:
+        tap = (
+            Move(Pedal.THROTTLE, 50.0, up=True, within=1.0),
+            Move(Pedal.THROTTLE, 5.0, up=False, within=1.0),
+        )
+        return Task(
+            target=target,
+            start={Pedal.BRAKE: level.around(target), Pedal.THROTTLE: AT_REST},
+            wait=0.5,
+            cues=(0.0,),
+            moves=tap * int(level.own["taps"]),
+            tail=0.25,
+        )
 
+    def judge(self, level: Level, task: Task, done: Performance) -> Judged:
+        grid = Grid.of(done.trace)
+        held = measure_hold(grid.brake[grid.index(done.cues[0]) :], task.target, level.tolerance)
+        verdict = weigh({"swing": held.swing, "mean": held.mean}, level.limits)
+        return Judged(task, done, verdict, grid)
 
-def _prompt(level: Level, task: Task) -> Prompt:
-    return Prompt("Hold", f"{task.target:.0f} %", f"Then tap {level.own['taps']:.0f} times.")
+    def prompt(self, level: Level, task: Task) -> Prompt:
+        return Prompt("Hold", f"{task.target:.0f} %", f"Then tap {level.own['taps']:.0f} times.")
 
+    def comment(self, level: Level, verdict: Verdict) -> str:
+        return f"The brake swung by {verdict.measures['swing']:.0f} points under the taps."
 
-def _tell(_: Level, verdict: Verdict) -> str:
-    return f"The brake swung by {verdict.measures['swing']:.0f} points under the taps."
+    def picture(self, level: Level, judged: Judged) -> Deviation | None:
+        cue = judged.done.cues[0] / SECOND
+        return of_window(judged.grid, cue, cue + 1.0, judged.task.target)
 
-
-def _deviation(_: Level, task: Task, done: Performance, __: Verdict) -> Deviation | None:
-    cue = done.cues[0] / SECOND
-    return of_window(Grid.of(done.trace), cue, cue + 1.0, task.target)
-
-
-TAPS = Kind(
-    name="taps",
-    pedals=(Pedal.BRAKE, Pedal.THROTTLE),
-    keys=(Key("taps", 1, 9, default=2, whole=True),),
-    measures=("swing", "mean"),
-    shown=("swing",),
-    task=_task,
-    judge=_judge,
-    prompt=_prompt,
-    tell=_tell,
-    deviation=_deviation,
-)
 
 LEVEL = """
 id = "three-taps"
@@ -98,7 +91,7 @@ limits = { swing = 4 }
 def level_of(text: str, folder: Path) -> Level:
     """The one level in a folder of levels, read with the made-up kind known."""
     (folder / "taps.toml").write_text(text, encoding="utf-8")
-    (level,) = load_levels([folder], kinds={"taps": TAPS})
+    (level,) = load_levels([folder], kinds={"taps": Taps()})
     return level
 
 
@@ -116,7 +109,7 @@ def test_a_level_of_it_is_played_from_its_file_to_its_reveal(tmp_path: Path) -> 
         seen.append(screen)
         screen.on_action(Action.GO)
 
-    with History(tmp_path / "data") as history:
+    with open_history(tmp_path / "data", []) as history:
         setting = Setting(
             rig,
             a_stage(foot),
@@ -125,7 +118,7 @@ def test_a_level_of_it_is_played_from_its_file_to_its_reveal(tmp_path: Path) -> 
             lambda: datetime(2024, 5, 17, tzinfo=UTC),
         )
         played = walk(run_set(level, setting, level.repetitions), clock, [("reveal", read)])
-        kept = history.measures(1)
+        kept = measures_of(history, 1)
 
     [record] = played.kept.records
     assert (record.kind, record.verdict.reason) == ("taps", Reason.CLEAN)
@@ -146,7 +139,7 @@ def test_a_level_of_it_is_played_from_its_file_to_its_reveal(tmp_path: Path) -> 
 
 def test_its_prompt_is_on_the_screen_before_the_dark(tmp_path: Path) -> None:
     level = level_of(LEVEL, tmp_path)
-    task = TAPS.task(level, 40.0, np.random.default_rng(1))
+    task = Taps().task(level, 40.0, np.random.default_rng(1))
     pygame.font.init()
     canvas = RecordingCanvas((1920, 1080), Fonts())
 

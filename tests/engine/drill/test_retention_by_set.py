@@ -8,7 +8,7 @@ import pytest
 
 from drills.score import Reason, Verdict
 from engine.drill.set_end import SetEnd
-from engine.drill.tally import Kept, tally_of
+from engine.drill.tally import SetLog, set_tally
 from engine.store import History, Record
 from tests.engine.kit.recording_canvas import said
 from tests.made import BLIP, record
@@ -26,10 +26,10 @@ def one(at: datetime, *, clean: bool) -> Record:
 
 def played(history: History, marks: str, at: datetime) -> SetEnd:
     """The end of a set on a day: + for clean ones, - for others."""
-    kept = Kept(BLIP, history)
+    kept = SetLog(BLIP, history)
     for mark in marks:
         kept.add(one(at, clean=mark == "+"))
-    return SetEnd(BLIP, tally_of(kept, lambda: at), BLIP)
+    return SetEnd(BLIP, set_tally(kept, lambda: at), BLIP)
 
 
 @pytest.mark.parametrize(

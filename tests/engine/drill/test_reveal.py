@@ -13,7 +13,7 @@ from engine.drill.reveal import Reveal, figures
 from engine.kit import deviation_plot, theme
 from engine.kit.base import Place
 from engine.kit.canvas import Fonts
-from engine.kit.timed_screen import After
+from engine.kit.timed_screen import TimedOutcome
 from engine.kit.widgets import Figure
 from engine.kit.widgets import level as spirit_level
 from engine.stage.actions import Action
@@ -108,15 +108,15 @@ def reveal_at(verdict: Verdict, gap: float | None = None) -> Reveal:
 @pytest.mark.parametrize(
     ("action", "after"),
     [
-        (Action.GO, After.ON),
-        (Action.BACK, After.MENU),
-        (Action.MENU, After.MENU),
+        (Action.GO, TimedOutcome.ON),
+        (Action.BACK, TimedOutcome.MENU),
+        (Action.MENU, TimedOutcome.MENU),
         (Action.NEXT, None),
         (Action.PREVIOUS, None),
     ],
 )
 def test_a_reveal_goes_on_or_to_the_menu_and_a_tap_does_nothing(
-    action: Action, after: After | None
+    action: Action, after: TimedOutcome | None
 ) -> None:
     screen = reveal_at(VERDICT)
 

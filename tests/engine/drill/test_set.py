@@ -6,9 +6,9 @@ from datetime import timedelta
 import pygame
 import pytest
 
-from drills.level import Feedback, Level
+from drills.calibration import UNIT
+from drills.level import Feedback, Level, Targets
 from drills.score import Reason
-from drills.targets import Targets
 from drills.trace import nanoseconds
 from engine.drill.reveal import Reveal
 from engine.drill.set import end_set
@@ -16,37 +16,38 @@ from engine.drill.set_end import Then
 from engine.drill.turn import MOST_VOID
 from engine.kit import theme
 from engine.kit.canvas import Fonts
-from engine.pedals.calibration import UNIT
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended
 from engine.store import History
+from engine.store.repetitions import measures_of
 from tests.engine.drill.sets import DATE, SHORT, Sitting, reasons
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.walking import back, walk
 from tests.fakes import MILLISECOND, Steady, Stuttering, Unplugged
 from tests.made import BLIP, level
+from tests.stored import all_results
 
 
 def test_a_set_keeps_each_repetition_as_it_ends(history: History) -> None:
     clock = ManualClock()
-    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    session = Sitting(Steady(clock, 0.6), clock, history)
 
-    kept = sitting.walk(SHORT, ("reveal", "on"), ("reveal", "on"))
+    kept = session.walk(SHORT, ("reveal", "on"), ("reveal", "on"))
 
     assert reasons(kept) == [Reason.CLEAN, Reason.CLEAN]
-    assert sitting.places == [1, 2]
+    assert session.places == [1, 2]
     assert [record.at for record in kept] == [DATE, DATE + timedelta(minutes=1)]
-    assert [result.clean for result in history.results()] == [True, True]
-    assert history.measures(2) == dict(kept[1].verdict.measures)
+    assert [result.clean for result in all_results(history)] == [True, True]
+    assert measures_of(history, 2) == dict(kept[1].verdict.measures)
 
 
 def test_one_that_does_not_count_is_tried_again_under_its_number(history: History) -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
-    sitting = Sitting(source, clock, history)
+    session = Sitting(source, clock, history)
 
-    kept = sitting.walk(
+    kept = session.walk(
         SHORT,
         ("reveal", "on"),
         ("reveal", "on"),
@@ -54,15 +55,15 @@ def test_one_that_does_not_count_is_tried_again_under_its_number(history: Histor
     )
 
     assert reasons(kept) == [Reason.GAP, Reason.CLEAN, Reason.CLEAN]
-    assert sitting.places == [1, 1, 2]
+    assert session.places == [1, 1, 2]
 
 
 def test_a_last_one_that_does_not_count_leads_to_another_one(history: History) -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
-    sitting = Sitting(source, clock, history)
+    session = Sitting(source, clock, history)
 
-    kept = sitting.walk(replace(SHORT, repetitions=1), ("reveal", "on"), ("reveal", "on"))
+    kept = session.walk(replace(SHORT, repetitions=1), ("reveal", "on"), ("reveal", "on"))
 
     assert reasons(kept) == [Reason.GAP, Reason.CLEAN]
 
@@ -73,17 +74,17 @@ def test_a_set_is_given_up_when_many_in_a_row_do_not_count(history: History) -> 
         return 0.8 if now % nanoseconds(1.5) < nanoseconds(0.2) else 0.0
 
     clock = ManualClock()
-    sitting = Sitting(Steady(clock, 0.6, impatient), clock, history)
+    session = Sitting(Steady(clock, 0.6, impatient), clock, history)
 
-    kept = sitting.walk(BLIP)
+    kept = session.walk(BLIP)
 
     assert reasons(kept) == [Reason.ANTICIPATION] * MOST_VOID
 
 
 def test_leaving_a_repetition_ends_the_set_and_keeps_what_was_done(history: History) -> None:
     clock = ManualClock()
-    sitting = Sitting(Steady(clock, 0.6), clock, history)
-    playing = sitting.set_of(SHORT)
+    session = Sitting(Steady(clock, 0.6), clock, history)
+    playing = session.set_of(SHORT)
     scene = next(playing)
 
     back(scene.screen)
@@ -91,14 +92,14 @@ def test_leaving_a_repetition_ends_the_set_and_keeps_what_was_done(history: Hist
         next(playing)
 
     assert ended.value.value.kept.records == []
-    assert list(history.results()) == []
+    assert list(all_results(history)) == []
 
 
 def test_leaving_from_a_reveal_keeps_what_was_done(history: History) -> None:
     clock = ManualClock()
-    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    session = Sitting(Steady(clock, 0.6), clock, history)
 
-    kept = sitting.walk(SHORT, ("reveal", "menu"), ("menu", "Leave the set"))
+    kept = session.walk(SHORT, ("reveal", "menu"), ("menu", "Leave the set"))
 
     assert reasons(kept) == [Reason.CLEAN]
 
@@ -106,13 +107,13 @@ def test_leaving_from_a_reveal_keeps_what_was_done(history: History) -> None:
 def test_unplugged_pedals_are_waited_for_and_the_set_goes_on(history: History) -> None:
     clock = ManualClock()
     source = Unplugged(Steady(clock, 0.6), clock, nanoseconds(1.5), nanoseconds(2.5))
-    sitting = Sitting(source, clock, history)
+    session = Sitting(source, clock, history)
 
     def plug_in(screen: Attended) -> None:
         clock.advance(nanoseconds(1.5))
         screen.on_devices(cut=False)
 
-    kept = sitting.walk(
+    kept = session.walk(
         SHORT,
         ("unplugged", plug_in),
         ("reveal", "on"),
@@ -121,19 +122,19 @@ def test_unplugged_pedals_are_waited_for_and_the_set_goes_on(history: History) -
     )
 
     assert reasons(kept) == [Reason.UNPLUGGED, Reason.CLEAN, Reason.CLEAN]
-    assert sitting.places == [1, 1, 2]
+    assert session.places == [1, 1, 2]
 
 
 def test_a_set_begins_when_the_pedals_are_there_and_keeps_nothing_before(history: History) -> None:
     clock = ManualClock()
     source = Unplugged(Steady(clock, 0.6), clock, 0, nanoseconds(1.0))
-    sitting = Sitting(source, clock, history)
+    session = Sitting(source, clock, history)
 
     def plug_in(screen: Attended) -> None:
         clock.advance(nanoseconds(1.5))
         screen.on_devices(cut=False)
 
-    kept = sitting.walk(
+    kept = session.walk(
         replace(SHORT, feedback=Feedback.NONE),
         ("unplugged", plug_in),
     )
@@ -143,16 +144,16 @@ def test_a_set_begins_when_the_pedals_are_there_and_keeps_nothing_before(history
 
 def test_a_set_without_pedals_can_be_left_before_it_begins(history: History) -> None:
     clock = ManualClock()
-    sitting = Sitting(Unplugged(Steady(clock, 0.6), clock, 0), clock, history)
+    session = Sitting(Unplugged(Steady(clock, 0.6), clock, 0), clock, history)
 
-    assert sitting.walk(SHORT, ("unplugged", "Leave the set")) == []
+    assert session.walk(SHORT, ("unplugged", "Leave the set")) == []
 
 
 def test_leaving_while_the_pedals_are_away_ends_the_set(history: History) -> None:
     clock = ManualClock()
-    sitting = Sitting(Unplugged(Steady(clock, 0.6), clock, nanoseconds(1.5)), clock, history)
+    session = Sitting(Unplugged(Steady(clock, 0.6), clock, nanoseconds(1.5)), clock, history)
 
-    kept = sitting.walk(SHORT, ("unplugged", "Leave the set"))
+    kept = session.walk(SHORT, ("unplugged", "Leave the set"))
 
     assert reasons(kept) == [Reason.UNPLUGGED]
 
@@ -170,25 +171,25 @@ def test_the_reveal_is_shown_as_the_level_says(
     history: History, feedback: Feedback, reveals: int, summaries: int
 ) -> None:
     clock = ManualClock()
-    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    session = Sitting(Steady(clock, 0.6), clock, history)
     shown = replace(SHORT, repetitions=4, feedback=feedback, summary=2)
 
-    kept = sitting.walk(shown)
+    kept = session.walk(shown)
 
     assert len(kept) == 4
-    assert sitting.seen.count("reveal") == reveals
-    assert sitting.seen.count("summary") == summaries
+    assert session.seen.count("reveal") == reveals
+    assert session.seen.count("summary") == summaries
 
 
 def test_targets_are_taken_in_turn_and_a_void_one_keeps_its_own(history: History) -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
-    sitting = Sitting(source, clock, history)
+    session = Sitting(source, clock, history)
     turns = replace(SHORT, targets=Targets((60.0, 58.0)), feedback=Feedback.NONE)
 
-    sitting.walk(turns, ("reveal", "on"))
+    session.walk(turns, ("reveal", "on"))
 
-    assert [task.target for task in sitting.audience.tasks] == [60.0, 60.0, 58.0]
+    assert [task.target for task in session.audience.tasks] == [60.0, 60.0, 58.0]
 
 
 @pytest.mark.parametrize(
@@ -204,19 +205,19 @@ def test_a_clean_one_sounds_its_place_in_the_row_unless_its_word_waits(
     history: History, feedback: Feedback, sounded: list[str]
 ) -> None:
     clock = ManualClock()
-    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    session = Sitting(Steady(clock, 0.6), clock, history)
 
-    sitting.walk(replace(SHORT, feedback=feedback))
+    session.walk(replace(SHORT, feedback=feedback))
 
-    speaker = sitting.stage.speaker
+    speaker = session.stage.speaker
     assert [heard for heard in speaker.heard if "step" in heard] == sounded  # type: ignore[attr-defined]
 
 
 def test_a_record_holds_what_it_was_played_with(history: History) -> None:
     clock = ManualClock()
-    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    session = Sitting(Steady(clock, 0.6), clock, history)
 
-    (record,) = sitting.walk(replace(SHORT, repetitions=1, feedback=Feedback.NONE))
+    (record,) = session.walk(replace(SHORT, repetitions=1, feedback=Feedback.NONE))
 
     assert (record.level, record.kind, record.source) == ("a-hold", "hold", "steady")
     assert (record.target, record.tolerance) == (60.0, 6.0)
@@ -231,11 +232,11 @@ def test_after_a_set_another_level_or_the_same_can_be_gone_on_with(
     history: History, label: str
 ) -> None:
     clock = ManualClock()
-    sitting = Sitting(Steady(clock, 0.6), clock, history)
-    kept = sitting.play(replace(SHORT, feedback=Feedback.NONE)).kept
+    session = Sitting(Steady(clock, 0.6), clock, history)
+    kept = session.play(replace(SHORT, feedback=Feedback.NONE)).kept
     another = level(id="another", title="Another")
 
-    ending = end_set(SHORT, another, kept, sitting.setting)
+    ending = end_set(SHORT, another, kept, session.setting)
     chosen = walk(ending, clock, [("set end", label)])
 
     assert isinstance(chosen, Level)
@@ -244,17 +245,17 @@ def test_after_a_set_another_level_or_the_same_can_be_gone_on_with(
 
 def test_home_is_one_of_the_choices_after_a_set(history: History) -> None:
     clock = ManualClock()
-    sitting = Sitting(Steady(clock, 0.6), clock, history)
-    kept = sitting.play(replace(SHORT, feedback=Feedback.NONE)).kept
+    session = Sitting(Steady(clock, 0.6), clock, history)
+    kept = session.play(replace(SHORT, feedback=Feedback.NONE)).kept
 
-    ending = end_set(SHORT, SHORT, kept, sitting.setting)
+    ending = end_set(SHORT, SHORT, kept, session.setting)
 
     assert walk(ending, clock, [("set end", "Home")]) is Then.HOME
 
 
 def test_each_reveal_shows_the_repetitions_before_it(history: History) -> None:
     clock, shown = ManualClock(), []
-    sitting = Sitting(Steady(clock, 0.6), clock, history)
+    session = Sitting(Steady(clock, 0.6), clock, history)
     pygame.font.init()
 
     def read(screen: Attended) -> None:
@@ -264,6 +265,6 @@ def test_each_reveal_shows_the_repetitions_before_it(history: History) -> None:
         shown.append([colour for colour, _ in canvas.curves].count(theme.EARLIER))
         screen.on_action(Action.GO)
 
-    sitting.walk(replace(SHORT, repetitions=8), *[("reveal", read)] * 8)
+    session.walk(replace(SHORT, repetitions=8), *[("reveal", read)] * 8)
 
     assert shown == [0, 1, 2, 3, 4, 5, 5, 5]

@@ -4,7 +4,7 @@ from datetime import UTC, datetime
 
 import numpy as np
 
-from drills.foot import Foot
+from drills.foot import SimulatedFoot
 from drills.level import Level
 from engine.drill.attempt import Setting
 from engine.ladder.level_files import SHIPPED, load_levels
@@ -13,7 +13,7 @@ from engine.pedals.rig import Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Flow, T
-from engine.store import History
+from engine.store import History, ledger
 from tests.engine.walking import Step, walk
 from tests.fakes import Audience, a_stage
 
@@ -35,7 +35,7 @@ class Learning:
     def __init__(self, history: History, skill: float, seed: int = 3, chance: int = 1) -> None:
         self.clock = ManualClock()
         self.audience = Audience()
-        foot = Feet(Foot(skill, seed), self.clock, "")
+        foot = Feet(SimulatedFoot(skill, seed), self.clock, "")
         self.stage = a_stage(self.audience, foot)
         rig = Rig(self.clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))
         rng = np.random.default_rng(chance)
@@ -54,4 +54,4 @@ class Learning:
 
 def passes(history: History, *levels: Level) -> None:
     """Keep that a placing set went past these, so that they count as passed."""
-    history.keep_placed(level.id for level in levels)
+    ledger.keep_placed(history, [level.id for level in levels])

@@ -8,49 +8,52 @@ from typing import Any
 from drills.deviation import Deviation
 from drills.level import Level
 from engine.five.day_end import Day, DayEnd, Part
-from engine.five.fatigue_screen import Tires
-from engine.five.retention_screen import Shown, ShownAgain
-from engine.five.warm_up_screen import Warmed, Word
-from engine.game.home import Home
-from engine.game.more import More
+from engine.five.fatigue_screen import FatigueScreen
+from engine.five.retention_screen import RetentionCheck, RetentionScreen
+from engine.five.warm_up_screen import WarmUpScreen, WarmUpWords
+from engine.game.entries import HOME, MORE
+from engine.game.entry import choices_of
+from engine.game.facts import Facts
+from engine.game.home import Home, More
 from engine.kit.base import Place, Screen
 from engine.kit.repetition_marks import Mark
-from engine.kit.steadiness_chart import BandShown
-from engine.ladder.ladder import climb
+from engine.kit.steadiness_chart import SteadinessView
+from engine.ladder.ladder import ladder_stages
 from engine.ladder.level_list import Ladder, LevelList
 from engine.pedals.rig import Means
 from engine.practice import retention
 from engine.practice.passes import next_level
-from engine.practice.results import LostRow, Standing
-from engine.practice.retention import Keeping
+from engine.practice.results import LostStreak, Streaks
+from engine.practice.retention import Retention
+from tests.engine.ladder.stages import made_levels
 
 CLEAN, MISSED, VOID = Mark.CLEAN, Mark.MISSED, Mark.VOID
-FIRST_DAY = Standing(today=0, clean_today=0, clean_row=0, days_row=0)
-LATER = Standing(12, 7, 3, 5, 9, 12, date(2024, 5, 13), rest_left=True)
+FIRST_DAY = Streaks(today=0, clean_today=0, clean_streak=0, days_streak=0)
+LATER = Streaks(12, 7, 3, 5, 9, 12, date(2024, 5, 13), rest_left=True)
 NOT_YET_TODAY = replace(LATER, today=0, clean_today=0, rest_left=False)
-BEST = Standing(340, 112, 108, 365, 108, 365, date(2023, 5, 18), rest_left=True)
-LOST = LostRow(12, date(2024, 5, 3), date(2024, 5, 14))
-ANEW = replace(LATER, days_row=1, lost=LOST)
+BEST = Streaks(340, 112, 108, 365, 108, 365, date(2023, 5, 18), rest_left=True)
+LOST = LostStreak(12, date(2024, 5, 3), date(2024, 5, 14))
+ANEW = replace(LATER, days_streak=1, lost=LOST)
 LONG_LOST = replace(
     LATER,
-    days_row=0,
-    best_days_row=365,
+    days_streak=0,
+    best_days_streak=365,
     rest_left=False,
-    lost=LostRow(128, date(2024, 9, 28), date(2025, 2, 2)),
+    lost=LostStreak(128, date(2024, 9, 28), date(2025, 2, 2)),
 )
 FIVE = "2 to show again, steadiness, then Closer to the brake"
 
 
-def steadiness(days: int) -> BandShown:
+def steadiness(days: int) -> SteadinessView:
     """The band after so many days in a row, going down."""
     went = tuple((ago, 6.0 + 0.15 * ago + 0.9 * (ago % 3 - 1)) for ago in reversed(range(days)))
-    return BandShown(went[-1][1], went[-1][1] - 1.4, went[-1][1] + 1.9, went)
+    return SteadinessView(went[-1][1], went[-1][1] - 1.4, went[-1][1] + 1.9, went)
 
 
 def home(
     levels: Sequence[Level],
     passed: int,
-    standing: Standing,
+    streaks: Streaks,
     days: int,
     *,
     five: str = FIVE,
@@ -61,19 +64,27 @@ def home(
 ) -> Home:
     """Home after so many levels were passed, and a few of them kept."""
     done = frozenset(level.id for level in levels[:passed])
-    flights = climb(levels, done, keeping=keepings(levels, kept))
+    stages = ladder_stages(levels, done, retention=retentions(levels, kept))
     shown = steadiness(days) if days else None
     following = next_level(levels, done)
-    return Home(
-        standing,
+    facts = Facts(
+        streaks,
         following,
-        flights,
-        five=five,
+        stages,
+        five,
         steadiness=shown,
         pedals=pedals,
         placing=placing,
         trial=trial,
     )
+    return Home(facts, choices_of(HOME, facts))
+
+
+def more(**facts: str) -> More:
+    """More as these facts leave it; in a try-out where `five` is empty."""
+    level = made_levels()[0]
+    given = Facts(FIRST_DAY, level, ladder_stages([level], frozenset()), **{"five": "", **facts})
+    return More(choices_of(MORE, given))
 
 
 def tried_out(screen: Screen[Any]) -> Screen[Any]:
@@ -82,10 +93,10 @@ def tried_out(screen: Screen[Any]) -> Screen[Any]:
     return screen
 
 
-def keepings(levels: Sequence[Level], kept: int) -> Mapping[str, Keeping]:
+def retentions(levels: Sequence[Level], kept: int) -> Mapping[str, Retention]:
     """The first of some levels kept well, the next few kept."""
     return {
-        level.id: Keeping(outlasted=3 if number < kept / 2 else 1)
+        level.id: Retention(outlasted=3 if number < kept / 2 else 1)
         for number, level in enumerate(levels[:kept])
     }
 
@@ -94,13 +105,13 @@ def shown_again(
     levels: Sequence[Level],
     marks: Sequence[Mark],
     pictures: Sequence[Deviation],
-    outcome: retention.Shown,
+    outcome: retention.CheckOutcome,
     **changes: Any,
-) -> Shown:
+) -> RetentionScreen:
     """The end of asking for a level again."""
     longest = max((level.title for level in levels), key=len)
-    told = ShownAgain(longest, outcome, tuple(marks), well=False, due_days=3)
-    return Shown(replace(told, **changes), pictures, Place(5, 0, left=0.7))
+    told = RetentionCheck(longest, outcome, tuple(marks), well=False, due_days=3)
+    return RetentionScreen(replace(told, **changes), pictures, Place(5, 0, left=0.7))
 
 
 PARTS = (
@@ -119,7 +130,7 @@ DAY = Day(
     passed=("Closer to the brake",),
     beaten=("9 clean in a row: more than ever before.",),
     steadiness=steadiness(12),
-    standing=LATER,
+    streaks=LATER,
     due_tomorrow=2,
 )
 FULL_DAY = replace(
@@ -144,13 +155,15 @@ SHORT_DAY = replace(
     passed=(),
     beaten=(),
     steadiness=None,
-    standing=FIRST_DAY,
+    streaks=FIRST_DAY,
     due_tomorrow=0,
     is_early=True,
 )
 NOTHING = replace(SHORT_DAY, parts=(), seconds=0.0, counted=0)
-NOT_ENOUGH = Word("Not enough days yet", ("2 of the 8 days that are needed are there.",), None, 7.2)
-USUAL = Word(
+NOT_ENOUGH = WarmUpWords(
+    "Not enough days yet", ("2 of the 8 days that are needed are there.",), None, 7.2
+)
+USUAL = WarmUpWords(
     "The usual foot",
     ("Today's eight blips lie where your days lie.", "A change of 2.1 points would have shown."),
     (4.9, 9.3),
@@ -174,10 +187,10 @@ SHAKY = replace(
 
 def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapping[str, Any]:
     """The screens by a name; `pictures` are of blips."""
-    kept, not_today = retention.Shown.KEPT, retention.Shown.NOT_TODAY
+    kept, not_today = retention.CheckOutcome.KEPT, retention.CheckOutcome.NOT_TODAY
     four, three = (CLEAN, CLEAN, MISSED, CLEAN, CLEAN), (CLEAN, MISSED, VOID) * 3
-    several = climb(
-        levels, frozenset(level.id for level in levels[:8]), keeping=keepings(levels, 6)
+    several = ladder_stages(
+        levels, frozenset(level.id for level in levels[:8]), retention=retentions(levels, 6)
     )
     due = {level.id: f"again in {n + 2} days" for n, level in enumerate(levels[:6])}
     screens: Mapping[str, Screen[Any]] = {
@@ -193,10 +206,10 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
         "home tried out later": tried_out(home(levels, 11, LATER, 30, kept=8, five="")),
         "ladder kept": Ladder(several, levels[8]),
         **{
-            f"levels kept {number}": LevelList(flight, several, due=due)
-            for number, flight in enumerate(several[:2])
+            f"levels kept {number}": LevelList(ladder_stage, several, due=due)
+            for number, ladder_stage in enumerate(several[:2])
         },
-        "more": More(
+        "more": more(
             pedals="playing with the mouse", sound="medium", trial="15 of 16 pairs are done"
         ),
         "shown kept": shown_again(levels, four, pictures[:4], kept, worst="dip"),
@@ -208,11 +221,11 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
         "day end full": DayEnd(FULL_DAY, pictures),
         "day end early": DayEnd(SHORT_DAY, pictures[:1]),
         "day end at once": DayEnd(NOTHING),
-        "warmed not enough": Warmed(NOT_ENOUGH),
-        "warmed usual": Warmed(USUAL, pictures),
-        "warmed steadier": Warmed(STEADIER),
-        "warmed shaky": Warmed(SHAKY),
-        "warmed without blips": Warmed(replace(NOT_ENOUGH, today=None)),
-        "tires": Tires(max((level.title for level in levels), key=len), 14.2),
+        "warmed not enough": WarmUpScreen(NOT_ENOUGH),
+        "warmed usual": WarmUpScreen(USUAL, pictures),
+        "warmed steadier": WarmUpScreen(STEADIER),
+        "warmed shaky": WarmUpScreen(SHAKY),
+        "warmed without blips": WarmUpScreen(replace(NOT_ENOUGH, today=None)),
+        "tires": FatigueScreen(max((level.title for level in levels), key=len), 14.2),
     }
     return screens

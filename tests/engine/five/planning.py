@@ -8,11 +8,11 @@ import numpy as np
 
 from drills.trace import Pedal
 from engine.five.planner import Planned, following
-from engine.five.player_state import Known
+from engine.five.player_state import PlayerState
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.practice.passes import ALL_PEDALS
-from engine.practice.results import Result, Sitting, What, Why
-from engine.practice.retention import Keeping
+from engine.practice.results import Purpose, Result, Session, SessionKind
+from engine.practice.retention import Retention
 
 LEVELS = load_levels([SHIPPED])
 BY_ID = {one.id: one for one in LEVELS}
@@ -24,15 +24,17 @@ EVERYTHING = frozenset(BY_ID)
 MIDWAY = frozenset(one.id for one in LEVELS[:14])
 
 
-def known(done: frozenset[str] = frozenset(), due: tuple[str, ...] = (), **changes: Any) -> Known:
+def a_player(
+    done: frozenset[str] = frozenset(), due: tuple[str, ...] = (), **changes: Any
+) -> PlayerState:
     """A player who passed some levels, of which some are due today."""
-    keeping = {one: Keeping(due=TODAY if one in due else LATER) for one in done}
-    return replace(Known(TODAY, LEVELS, done, keeping, band=BAND), **changes)
+    retention = {one: Retention(due=TODAY if one in due else LATER) for one in done}
+    return replace(PlayerState(TODAY, LEVELS, done, retention, band=BAND), **changes)
 
 
-def sitting(minutes: float = 5.0, seed: int = 1, results: tuple[Result, ...] = ()) -> Sitting:
+def session(minutes: float = 5.0, seed: int = 1, results: tuple[Result, ...] = ()) -> Session:
     """One that was begun."""
-    return Sitting(1, What.FIVE, NOW, minutes, seed, results)
+    return Session(1, SessionKind.FIVE, NOW, minutes, seed, results)
 
 
 def played(planned: Planned, took: float, clean: bool = True, void: bool = False) -> Result:
@@ -52,14 +54,14 @@ def played(planned: Planned, took: float, clean: bool = True, void: bool = False
 
 
 def play(
-    player: Known,
-    begun: Sitting,
+    player: PlayerState,
+    begun: Session,
     share: float = 1.0,
     seed: int = 1,
     uneven: float = 0.0,
     void: float = 0.0,
     most: int = 1000,
-) -> tuple[Known, Sitting]:
+) -> tuple[PlayerState, Session]:
     """A sitting played to its end by somebody who is clean in a share of all repetitions."""
     rng = np.random.default_rng(seed)
     while (planned := following(player, begun)) is not None and len(begun.results) < most:
@@ -71,12 +73,12 @@ def play(
     return player, begun
 
 
-def whys(planned: list[Planned]) -> list[Why]:
+def whys(planned: list[Planned]) -> list[Purpose]:
     """The reasons in order, each once for as long as it lasts."""
     found = [one.why for one in planned]
     return [one for k, one in enumerate(found) if k == 0 or found[k - 1] is not one]
 
 
-def ids(planned: list[Planned], why: Why) -> list[str]:
+def ids(planned: list[Planned], why: Purpose) -> list[str]:
     """The levels that come for a reason."""
     return [one.level.id for one in planned if one.why is why]

@@ -10,26 +10,28 @@ from drills.trace import Pedal
 from engine.drill.turn import Pictures
 from engine.five.day_end import Day
 from engine.five.day_summary import MOST_BESTS, day_of
-from engine.five.flow import in_words
-from engine.five.planner import plan
-from engine.five.player_state import Known
-from engine.five.session import Ran, seed_of
+from engine.five.forecast import plan_words
+from engine.five.planner import plan, seed_of
+from engine.five.player_state import PlayerState
+from engine.five.session import SessionLog
 from engine.kit.repetition_marks import Mark
 from engine.practice.passes import ALL_PEDALS
-from engine.practice.results import AWAY, Result, Sitting, Standing, What, Why
-from engine.practice.retention import Keeping
+from engine.practice.results import AWAY, Purpose, Result, Session, SessionKind, Streaks
+from engine.practice.retention import Retention
 from tests.engine.five.unattended import DATE, FIRST, HOLDS, SECOND_ONE, THIRD
 
 TODAY = DATE.date()
 TOMORROW = TODAY + timedelta(days=1)
-STOOD = Standing(today=0, clean_today=0, clean_row=0, days_row=0, best_clean_row=7, best_days_row=3)
-KEPT = Keeping(TODAY + timedelta(days=3), 1, False, TODAY, (True,) * 4)
-MISSED = Keeping(TOMORROW, 0, True, TODAY, (False,) * 3)
+STOOD = Streaks(
+    today=0, clean_today=0, clean_streak=0, days_streak=0, best_clean_streak=7, best_days_streak=3
+)
+KEPT = Retention(TODAY + timedelta(days=3), 1, False, TODAY, (True,) * 4)
+MISSED = Retention(TOMORROW, 0, True, TODAY, (False,) * 3)
 
 
 def one(
     level: str = "first",
-    why: Why = Why.LEARN,
+    why: Purpose = Purpose.LEARN,
     score: float | None = 80.0,
     *,
     clean: bool = True,
@@ -42,29 +44,29 @@ def one(
 
 def a_day(
     results: Sequence[Result] = (),
-    keeping: Mapping[str, Keeping] | None = None,
+    retention: Mapping[str, Retention] | None = None,
     bests: Mapping[str, float] | None = None,
     *,
-    stands: Standing = STOOD,
+    stands: Streaks = STOOD,
     over: bool = True,
-    known: Known | None = None,
+    player: PlayerState | None = None,
 ) -> Day:
     """The day of these."""
-    now = known or Known(TODAY, HOLDS)
-    now = replace(now, keeping=keeping or {})
-    sitting = Sitting(1, What.FIVE, DATE, 5.0, 1, tuple(results), over)
-    return day_of(Ran(sitting, now, Pictures(), False, bests or {}), STOOD, stands, None)
+    now = player or PlayerState(TODAY, HOLDS)
+    now = replace(now, retention=retention or {})
+    session = Session(1, SessionKind.FIVE, DATE, 5.0, 1, tuple(results), over)
+    return day_of(SessionLog(session, now, Pictures(), False, bests or {}), STOOD, stands, None)
 
 
 def test_the_parts_hold_each_repetition_in_the_order_they_come() -> None:
     day = a_day(
         [
-            one(why=Why.DUE),
-            one("steadiness-band", Why.BAND, clean=False),
-            one("second", Why.LEARN, None),
-            one("second", Why.LEARN),
-            one("first", Why.MIX, 20.0, clean=False),
-            one("second", Why.DARK),
+            one(why=Purpose.DUE),
+            one("steadiness-band", Purpose.BAND, clean=False),
+            one("second", Purpose.LEARN, None),
+            one("second", Purpose.LEARN),
+            one("first", Purpose.MIX, 20.0, clean=False),
+            one("second", Purpose.DARK),
         ]
     )
 
@@ -88,7 +90,7 @@ def test_learning_two_levels_names_neither_and_one_that_is_gone_by_its_id() -> N
 
 
 def test_a_level_is_kept_where_it_was_due_and_shown_on_the_day() -> None:
-    results = [one("first", Why.DUE), one("second", Why.DUE), one("third", Why.MIX)]
+    results = [one("first", Purpose.DUE), one("second", Purpose.DUE), one("third", Purpose.MIX)]
 
     day = a_day(results, {"first": KEPT, "second": MISSED, "third": KEPT})
     earlier = a_day(results, {"first": replace(KEPT, day=TODAY - timedelta(days=1))})
@@ -99,25 +101,25 @@ def test_a_level_is_kept_where_it_was_due_and_shown_on_the_day() -> None:
 
 def test_what_was_kept_and_passed_before_midnight_is_told_after_it() -> None:
     results = [
-        one("first", Why.DUE),
+        one("first", Purpose.DUE),
         one("second"),
         one("second", day=TOMORROW),
     ]
-    keeping = {"first": KEPT, "second": Keeping.passed(TODAY)}
+    retention = {"first": KEPT, "second": Retention.passed(TODAY)}
 
-    day = a_day(results, keeping, known=Known(TOMORROW, HOLDS))
+    day = a_day(results, retention, player=PlayerState(TOMORROW, HOLDS))
 
     assert (day.kept, day.passed) == (("First",), ("Second",))
 
 
 def test_a_level_is_passed_on_the_day_where_its_first_interval_began_on_it() -> None:
-    keeping = {
-        "first": Keeping.passed(TODAY - timedelta(days=1)),
-        "second": Keeping.passed(TODAY),
-        "third": Keeping.passed(TODAY),
+    retention = {
+        "first": Retention.passed(TODAY - timedelta(days=1)),
+        "second": Retention.passed(TODAY),
+        "third": Retention.passed(TODAY),
     }
 
-    day = a_day([one("first"), one("second"), one("third", score=None)], keeping)
+    day = a_day([one("first"), one("second"), one("third", score=None)], retention)
 
     assert day.passed == ("Second",)
 
@@ -162,34 +164,34 @@ def test_of_many_best_scores_the_hardest_levels_are_told() -> None:
 def test_rows_are_beaten_where_they_are_longer_than_ever(
     clean: int, days: int, said: tuple[str, ...]
 ) -> None:
-    stands = replace(STOOD, best_clean_row=clean, best_days_row=days)
+    stands = replace(STOOD, best_clean_streak=clean, best_days_streak=days)
 
     assert a_day([one()], stands=stands).beaten == said
 
 
 def test_first_rows_beat_nothing() -> None:
-    sitting = Sitting(1, What.FIVE, DATE, 5.0, 1, (one(),))
-    ran = Ran(sitting, Known(TODAY, HOLDS), Pictures(), False, {})
-    nothing = Standing(today=0, clean_today=0, clean_row=0, days_row=0)
-    something = replace(nothing, best_clean_row=5, best_days_row=1)
+    session = Session(1, SessionKind.FIVE, DATE, 5.0, 1, (one(),))
+    ran = SessionLog(session, PlayerState(TODAY, HOLDS), Pictures(), False, {})
+    nothing = Streaks(today=0, clean_today=0, clean_streak=0, days_streak=0)
+    something = replace(nothing, best_clean_streak=5, best_days_streak=1)
 
     assert day_of(ran, nothing, something, None).beaten == ()
-    assert day_of(ran, something, replace(something, best_days_row=2), None).beaten == ()
+    assert day_of(ran, something, replace(something, best_days_streak=2), None).beaten == ()
 
 
 def test_what_is_due_tomorrow_is_there_and_has_its_pedals() -> None:
     clutched = replace(THIRD, pedals=(Pedal.BRAKE, Pedal.CLUTCH))
     levels = (FIRST, SECOND_ONE, clutched)
-    keeping = {
-        "first": Keeping.passed(TODAY),
+    retention = {
+        "first": Retention.passed(TODAY),
         "second": KEPT,
-        "third": Keeping.passed(TODAY),
-        "gone": Keeping.passed(TODAY),
+        "third": Retention.passed(TODAY),
+        "gone": Retention.passed(TODAY),
     }
     feet = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
 
-    without = a_day([one()], keeping, known=Known(TODAY, levels, pedals=feet))
-    whole = a_day([one()], keeping, known=Known(TODAY, levels, pedals=ALL_PEDALS))
+    without = a_day([one()], retention, player=PlayerState(TODAY, levels, pedals=feet))
+    whole = a_day([one()], retention, player=PlayerState(TODAY, levels, pedals=ALL_PEDALS))
 
     assert (without.due_tomorrow, whole.due_tomorrow) == (1, 2)
     assert "1 level to show again" in without.again
@@ -197,15 +199,15 @@ def test_what_is_due_tomorrow_is_there_and_has_its_pedals() -> None:
 
 def test_tomorrow_shows_no_more_again_than_there_is_time_for() -> None:
     levels = [replace(FIRST, id=f"level-{number}") for number in range(20)]
-    known = Known(TODAY, levels, frozenset(one.id for one in levels))
-    keeping = {one.id: Keeping.passed(TODAY) for one in levels}
+    player = PlayerState(TODAY, levels, frozenset(one.id for one in levels))
+    retention = {one.id: Retention.passed(TODAY) for one in levels}
 
-    day = a_day([one()], keeping, known=known)
+    day = a_day([one()], retention, player=player)
 
-    tomorrow = replace(known, day=TOMORROW, keeping=keeping)
-    planned = plan(tomorrow, Sitting(0, What.FIVE, DATE, 5.0, seed_of(TOMORROW)))
+    tomorrow = replace(player, day=TOMORROW, retention=retention)
+    planned = plan(tomorrow, Session(0, SessionKind.FIVE, DATE, 5.0, seed_of(TOMORROW)))
     assert 0 < day.due_tomorrow < 5
-    assert in_words(planned).startswith(f"{day.due_tomorrow} to show again")
+    assert plan_words(planned).startswith(f"{day.due_tomorrow} to show again")
 
 
 def test_one_that_was_left_lying_is_no_practice() -> None:

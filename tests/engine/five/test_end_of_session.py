@@ -5,9 +5,9 @@ from datetime import UTC, date, datetime, timedelta
 
 from drills.trace import Pedal
 from engine.five.planner import DARK, Planned, plan
-from engine.five.player_state import Known
+from engine.five.player_state import PlayerState
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
-from engine.practice.results import Sitting, What, Why
+from engine.practice.results import Purpose, Session, SessionKind
 
 DAYS = 50
 LEVELS, BAND = load_levels([SHIPPED]), load_band()
@@ -24,14 +24,14 @@ def planned_days() -> Iterator[list[Planned]]:
         for number in range(DAYS):
             at = datetime(2024, 3, 1, 18, tzinfo=UTC) + timedelta(days=number)
             pedals = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
-            known = Known(at.date(), LEVELS, done, band=BAND, pedals=pedals)
-            yield plan(known, Sitting(1, What.FIVE, at, 5.0, at.date().toordinal()))
+            player = PlayerState(at.date(), LEVELS, done, band=BAND, pedals=pedals)
+            yield plan(player, Session(1, SessionKind.FIVE, at, 5.0, at.date().toordinal()))
 
 
 def ends_as_meant(planned: list[Planned]) -> bool:
     """Whether the last three, and no more, come with nothing shown, and all takes its time."""
-    pace = Known(date(2024, 3, 1), LEVELS).pace
-    dark = [one.why is Why.DARK for one in planned]
+    pace = PlayerState(date(2024, 3, 1), LEVELS).pace
+    dark = [one.why is Purpose.DARK for one in planned]
     lasts = sum(pace.of(one.level) for one in planned)
     return all(dark[-DARK:]) and sum(dark) == DARK and abs(lasts - 300) <= ON_TIME
 

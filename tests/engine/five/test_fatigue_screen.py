@@ -2,7 +2,7 @@
 
 import pytest
 
-from engine.five.fatigue_screen import Tires
+from engine.five.fatigue_screen import FatigueScreen
 from engine.stage.actions import Action
 from tests.engine.kit.recording_canvas import said
 
@@ -11,7 +11,7 @@ from tests.engine.kit.recording_canvas import said
     ("fall", "by"), [(14.2, "by about 14 points of 100"), (0.6, "by about 1 point of 100")]
 )
 def test_it_says_what_has_fallen_and_by_how_much(fall: float, by: str) -> None:
-    texts = " ".join(said(Tires("First blip", fall)))
+    texts = " ".join(said(FatigueScreen("First blip", fall)))
 
     assert f'Your scores in "First blip" have fallen over the last 12, {by}.' in texts
 
@@ -23,7 +23,7 @@ def test_it_says_what_has_fallen_and_by_how_much(fall: float, by: str) -> None:
 def test_stopping_is_the_obvious_choice_and_going_on_is_the_next(
     actions: tuple[Action, ...], stops: bool
 ) -> None:
-    screen = Tires("runs", 9.0)
+    screen = FatigueScreen("runs", 9.0)
 
     for action in actions:
         screen.on_action(action)
@@ -32,14 +32,14 @@ def test_stopping_is_the_obvious_choice_and_going_on_is_the_next(
 
 
 def test_the_hint_does_not_call_stopping_going_on() -> None:
-    hint = said(Tires("runs", 9.0))[-1]
+    hint = said(FatigueScreen("runs", 9.0))[-1]
 
     assert "Enter: choose" in hint
     assert "Esc: go on" in hint
 
 
 def test_the_events_file_is_told_what_fell() -> None:
-    assert Tires("runs", 9.0).details() == {
+    assert FatigueScreen("runs", 9.0).details() == {
         "choices": ["Stop for today", "Go on"],
         "kind": "runs",
         "fall": 9.0,

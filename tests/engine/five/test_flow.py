@@ -9,18 +9,22 @@ import pygame
 import pytest
 
 from drills.trace import SECOND
-from engine.drill.demo import Demonstration
-from engine.game.flow import CAUTIONS_READ, Offer, play
+from engine.drill.demonstration import Demonstration
+from engine.five.saved import sessions_on
+from engine.game.flow import CAUTIONS_READ, play
+from engine.game.offer import Offer
 from engine.kit.base import Screen
 from engine.kit.canvas import Fonts
-from engine.practice.results import Sitting, What, Why
-from engine.practice.retention import Keeping
+from engine.practice.results import Purpose, Session, SessionKind
+from engine.practice.retention import Retention
 from engine.practice.steadiness import FIRST_STEP
-from engine.store import History, Record
+from engine.store import History, Record, ledger, open_history
+from engine.store.retention import all_retention
 from tests.engine.five.learning_foot import BY_ID, DATE, LEVELS, Learning, passes
 from tests.engine.five.unattended import BAND, FIRST, Minutes, passed_on, whys
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.walking import choose, sit_through
+from tests.stored import all_results
 
 DUE = BY_ID["blip-1-first"]
 MINUTES = 2.0
@@ -47,9 +51,9 @@ class Story:
         return [name for name, _ in self.seen]
 
     @property
-    def sitting(self) -> Sitting:
+    def session(self) -> Session:
         """The five minutes as they are kept."""
-        [one] = self.history.sittings(DATE.date())
+        [one] = sessions_on(self.history, DATE.date())
         return one
 
     def said(self, name: str) -> dict[str, object]:
@@ -70,7 +74,7 @@ def is_timed(screen: object) -> bool:
 def story(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Story]:
     """Two minutes of a foot of some skill with one level due, begun by one choice."""
     pygame.font.init()
-    with History(tmp_path_factory.mktemp("five")) as history:
+    with open_history(tmp_path_factory.mktemp("five"), []) as history:
         history.keep_setting(CAUTIONS_READ, True)
         for level in (BY_ID["still-1-light"], DUE):
             passed_on(history, level, 0 if level is not DUE else 1, took=5.0)
@@ -101,18 +105,18 @@ def test_one_choice_runs_to_the_end_of_the_day_by_itself(story: Story) -> None:
 
 
 def test_every_repetition_is_kept_with_its_reason_and_its_time(story: Story) -> None:
-    sitting = story.sitting
+    session = story.session
 
-    assert (sitting.what, sitting.minutes, sitting.over) == (What.FIVE, MINUTES, True)
-    assert list(sitting.results) == story.history.results()[2:]
-    assert [one.why for one in story.records] == whys(sitting)
-    reasons = [Why.DUE, Why.BAND, Why.LEARN, Why.MIX, Why.DARK]
-    assert list(dict.fromkeys(whys(sitting))) == reasons
-    assert all(one.took is not None and 1 < one.took < 60 for one in sitting.results)
+    assert (session.what, session.minutes, session.over) == (SessionKind.FIVE, MINUTES, True)
+    assert list(session.results) == all_results(story.history)[2:]
+    assert [one.why for one in story.records] == whys(session)
+    reasons = [Purpose.DUE, Purpose.BAND, Purpose.LEARN, Purpose.MIX, Purpose.DARK]
+    assert list(dict.fromkeys(whys(session))) == reasons
+    assert all(one.took is not None and 1 < one.took < 60 for one in session.results)
 
 
 def test_it_ends_on_time(story: Story) -> None:
-    kept = sum(one.took or 0.0 for one in story.sitting.results)
+    kept = sum(one.took or 0.0 for one in story.session.results)
 
     assert kept == pytest.approx(story.lasted, abs=6.0)
     assert abs(story.lasted - 60 * MINUTES) < 15
@@ -127,31 +131,31 @@ def test_the_time_left_is_between_repetitions_and_never_inside(story: Story) -> 
 
 
 def test_the_last_three_or_more_are_in_the_dark(story: Story) -> None:
-    dark = whys(story.sitting).count(Why.DARK)
+    dark = whys(story.session).count(Purpose.DARK)
 
     assert dark >= 3
-    assert whys(story.sitting)[-dark:] == [Why.DARK] * dark
+    assert whys(story.session)[-dark:] == [Purpose.DARK] * dark
     assert story.names[-dark - 1 :] == ["repetition"] * dark + ["day end"]
 
 
 def test_what_is_due_comes_first_and_cold_and_is_said_as_it_is_kept(story: Story) -> None:
     before = story.names[: story.names.index("shown")]
-    due = [one for one in story.sitting.results if one.why is Why.DUE]
+    due = [one for one in story.session.results if one.why is Purpose.DUE]
     said = story.said("shown")
 
     assert set(before[1:]) == {"repetition"}
     assert len(due) == len(before) - 1
     assert {one.level for one in due} == {DUE.id}
-    keeping = story.history.keepings()[DUE.id]
-    assert keeping.first == tuple(one.clean for one in due)
+    retention = all_retention(story.history)[DUE.id]
+    assert retention.first == tuple(one.clean for one in due)
     assert (said["word"], said["title"]) == ("Kept", DUE.title)
-    assert said["clean"] == sum(keeping.first) == 4
-    assert keeping.due is not None
-    assert said["due_days"] == (keeping.due - DATE.date()).days == 3
+    assert said["clean"] == sum(retention.first) == 4
+    assert retention.due is not None
+    assert said["due_days"] == (retention.due - DATE.date()).days == 3
 
 
 def test_the_steadiness_band_asks_ever_the_next_tolerance(story: Story) -> None:
-    blips = [one for one in story.records if one.why is Why.BAND]
+    blips = [one for one in story.records if one.why is Purpose.BAND]
 
     asked = 20.0
     for one in blips:
@@ -162,7 +166,7 @@ def test_the_steadiness_band_asks_ever_the_next_tolerance(story: Story) -> None:
         asked = one.asked * FIRST_STEP if inside else one.asked / FIRST_STEP**3
     assert len(blips) >= 3
     assert {one.verdict.clean for one in blips} == {True, False}
-    assert [one.asked for one in story.records if one.why is not Why.BAND] == [None] * (
+    assert [one.asked for one in story.records if one.why is not Purpose.BAND] == [None] * (
         len(story.records) - len(blips)
     )
 
@@ -171,7 +175,7 @@ def test_each_repetition_says_why_it_comes_and_a_steadiness_blip_what_it_is_aske
     story: Story,
 ) -> None:
     said = [details["why"] for name, details in story.seen if name == "repetition"]
-    words = {Why.DUE: "show it again"}
+    words = {Purpose.DUE: "show it again"}
 
     assert said == [
         words.get(one.why, one.why.value)
@@ -182,27 +186,27 @@ def test_each_repetition_says_why_it_comes_and_a_steadiness_blip_what_it_is_aske
 
 
 def test_the_day_at_the_end_is_the_day_that_is_kept(story: Story) -> None:
-    said, results = story.said("day end"), story.sitting.results
+    said, results = story.said("day end"), story.session.results
 
     counted = [one for one in results if not one.void]
     assert said["parts"] == [
-        (name, whys(story.sitting).count(why))
+        (name, whys(story.session).count(why))
         for name, why in {
-            "Asked again": Why.DUE,
-            "Steadiness": Why.BAND,
-            "Learning: Closer": Why.LEARN,
-            "Mixed in": Why.MIX,
-            "Last, with nothing shown": Why.DARK,
+            "Asked again": Purpose.DUE,
+            "Steadiness": Purpose.BAND,
+            "Learning: Closer": Purpose.LEARN,
+            "Mixed in": Purpose.MIX,
+            "Last, with nothing shown": Purpose.DARK,
         }.items()
     ]
     assert (said["counted"], said["clean"]) == (len(counted), sum(one.clean for one in counted))
     assert said["kept"] == (DUE.title,)
     assert said["seconds"] == pytest.approx(story.lasted, abs=6.0)
     assert said["early"] is False
-    standing = story.history.standing(DATE.date())
+    streaks = ledger.streaks(story.history, DATE.date())
     passed_before = 1
-    assert standing.today == len(counted) + passed_before
-    assert standing.clean_today == sum(one.clean for one in counted) + passed_before
+    assert streaks.today == len(counted) + passed_before
+    assert streaks.clean_today == sum(one.clean for one in counted) + passed_before
 
 
 def test_what_is_not_shown_today_is_due_tomorrow_and_stays_passed(history: History) -> None:
@@ -215,7 +219,7 @@ def test_what_is_not_shown_today_is_due_tomorrow_and_stays_passed(history: Histo
     first = (False, True, False, True, False)
     tomorrow = DATE.date() + timedelta(days=1)
     assert (said["word"], said["clean"], said["due_days"]) == ("Not shown today", 2, 1)
-    assert history.keepings()[FIRST.id] == Keeping(tomorrow, 0, True, DATE.date(), first)
-    assert FIRST.id in history.passed()
+    assert all_retention(history)[FIRST.id] == Retention(tomorrow, 0, True, DATE.date(), first)
+    assert FIRST.id in ledger.passed(history)
     [day] = minutes.told("day end")
     assert (day["kept"], day["passed"], day["due_tomorrow"]) == ((), (), 1)

@@ -5,13 +5,13 @@ from datetime import timedelta
 import pytest
 
 from drills.score import Reason, Verdict
-from engine.five.flow import foretold, in_words
-from engine.five.forecast import ahead
-from engine.five.planner import Planned, plan
-from engine.five.session import seed_of
+from engine.five.forecast import forecast, forecast_words, plan_words
+from engine.five.planner import Planned, plan, seed_of
+from engine.five.saved import begin_session, end_session
 from engine.practice.passes import ALL_PEDALS
-from engine.practice.results import What, Why
+from engine.practice.results import Purpose, SessionKind
 from engine.store import History
+from engine.store.repetitions import add_repetition
 from tests.engine.five.learning_foot import BY_ID, LEVELS, passes
 from tests.engine.five.unattended import (
     BAND,
@@ -29,19 +29,20 @@ from tests.made import record
 
 def said(history: History, minutes: float = 5.0) -> str:
     """What home says of five minutes of a few holds."""
-    return foretold(Minutes(history).setting, history, BAND, minutes)
+    return forecast_words(Minutes(history).setting, history, BAND, minutes)
 
 
 def begun(history: History, *took: float, over: bool = False, days: int = 0) -> int:
     """Keep five minutes whose repetitions took so many s each; their number."""
     at = DATE - timedelta(days=days)
-    number = history.begin_sitting(What.FIVE, at, 5.0, 1)
+    number = begin_session(history, SessionKind.FIVE, at, 5.0, 1)
     for one in took:
-        history.add(
-            record(level="first", kind="hold", at=at, why=Why.LEARN, sitting=number, took=one)
+        add_repetition(
+            history,
+            record(level="first", kind="hold", at=at, why=Purpose.LEARN, session=number, took=one),
         )
     if over:
-        history.end_sitting(number)
+        end_session(history, number)
     return number
 
 
@@ -60,25 +61,30 @@ def test_the_steadiness_band_is_named_once_there_are_blips(history: History) -> 
     passes(history, BY_ID["still-1-light"], BY_ID["blip-1-first"])
     setting = Minutes(history, levels=LEVELS).setting
 
-    assert foretold(setting, history, BAND) == f"steadiness, then {BY_ID['still-2-firm'].title}"
+    assert (
+        forecast_words(setting, history, BAND) == f"steadiness, then {BY_ID['still-2-firm'].title}"
+    )
 
 
 @pytest.mark.parametrize(
     ("whys_and_levels", "words"),
     [
         ([], ""),
-        ([(Why.LEARN, 0)] * 3 + [(Why.DARK, 0)], "First"),
-        ([(Why.DUE, 0), (Why.DUE, 0), (Why.DUE, 1), (Why.LEARN, 2)], "2 to show again, then Third"),
-        ([(Why.DUE, 0), (Why.DARK, 1)], "1 to show again, nothing shown"),
-        ([(Why.DARK, 0)], "nothing shown"),
+        ([(Purpose.LEARN, 0)] * 3 + [(Purpose.DARK, 0)], "First"),
+        (
+            [(Purpose.DUE, 0), (Purpose.DUE, 0), (Purpose.DUE, 1), (Purpose.LEARN, 2)],
+            "2 to show again, then Third",
+        ),
+        ([(Purpose.DUE, 0), (Purpose.DARK, 1)], "1 to show again, nothing shown"),
+        ([(Purpose.DARK, 0)], "nothing shown"),
     ],
 )
 def test_a_plan_is_told_in_the_order_it_comes(
-    whys_and_levels: list[tuple[Why, int]], words: str
+    whys_and_levels: list[tuple[Purpose, int]], words: str
 ) -> None:
     planned = [Planned(HOLDS[place], why) for why, place in whys_and_levels]
 
-    assert in_words(planned) == words
+    assert plan_words(planned) == words
 
 
 @pytest.mark.parametrize(
@@ -109,62 +115,65 @@ def test_those_that_nothing_was_done_of_are_today_s_still(history: History) -> N
 def test_those_with_nothing_more_to_come_are_done_for_today(history: History, over: bool) -> None:
     begun(history, *[58.0] * 5, 20.0, over=over)
 
-    coming = ahead(history, HOLDS, BAND, ALL_PEDALS, DATE, 5.0)
+    coming = forecast(history, HOLDS, BAND, ALL_PEDALS, DATE, 5.0)
 
     assert said(history) == "done for today: sleep does the rest"
     tomorrow = DATE.date() + timedelta(days=1)
-    assert (coming.done, coming.known.day) == (True, tomorrow)
-    assert (coming.sitting.results, coming.sitting.seed) == ((), seed_of(tomorrow))
+    assert (coming.done, coming.player.day) == (True, tomorrow)
+    assert (coming.session.results, coming.session.seed) == ((), seed_of(tomorrow))
 
 
 def test_a_warm_up_and_those_of_another_day_are_not_today_s(history: History) -> None:
     begun(history, 60.0, over=True, days=1)
-    history.end_sitting(history.begin_sitting(What.WARM_UP, DATE, 3.0, 1))
-    history.end_sitting(history.begin_sitting(What.FIVE, DATE, 5.0, 1))
+    end_session(history, begin_session(history, SessionKind.WARM_UP, DATE, 3.0, 1))
+    end_session(history, begin_session(history, SessionKind.FIVE, DATE, 5.0, 1))
 
-    assert not ahead(history, HOLDS, BAND, ALL_PEDALS, DATE, 5.0).done
+    assert not forecast(history, HOLDS, BAND, ALL_PEDALS, DATE, 5.0).done
 
 
 def test_what_is_foretold_is_what_comes(history: History) -> None:
     passed_on(history, FIRST, 1, took=3.0)
     minutes = Minutes(history)
-    words = foretold(minutes.setting, history, BAND, 1.0)
+    words = forecast_words(minutes.setting, history, BAND, 1.0)
 
     minutes.play()
 
     assert words == "1 to show again, then Second"
-    assert list(dict.fromkeys(whys(minutes.sitting)))[:2] == [Why.DUE, Why.LEARN]
-    assert foretold(minutes.setting, history, BAND, 1.0) == "done for today: sleep does the rest"
+    assert list(dict.fromkeys(whys(minutes.session)))[:2] == [Purpose.DUE, Purpose.LEARN]
+    assert (
+        forecast_words(minutes.setting, history, BAND, 1.0) == "done for today: sleep does the rest"
+    )
 
 
 def test_where_each_takes_too_long_home_still_offers_them_and_they_end_nothing(
     history: History,
 ) -> None:
     for _ in range(10):
-        history.add(
-            record(level="first", kind="hold", verdict=Verdict(Reason.GAP), at=DATE, took=50.0)
+        add_repetition(
+            history,
+            record(level="first", kind="hold", verdict=Verdict(Reason.GAP), at=DATE, took=50.0),
         )
-    history.add(record(level="first", kind="hold", at=DATE, took=50.0))
+    add_repetition(history, record(level="first", kind="hold", at=DATE, took=50.0))
     minutes = Minutes(history, levels=HOLDS[:1])
 
-    words = foretold(minutes.setting, history, BAND, 1.0)
+    words = forecast_words(minutes.setting, history, BAND, 1.0)
     minutes.play(*([("repetition", back)] if words == "First" else []))
 
     assert words
-    assert not minutes.sitting.over
+    assert not minutes.session.over
 
 
 def test_what_is_planned_is_played_by_a_foot_of_the_expected_pace(history: History) -> None:
     passed_on(history, FIRST, 1, took=3.1)
     for level in HOLDS[1:]:
-        history.add(record(level=level.id, kind="hold", at=DATE, took=3.1))
+        add_repetition(history, record(level=level.id, kind="hold", at=DATE, took=3.1))
     minutes = Minutes(history)
-    coming = ahead(history, HOLDS, BAND, ALL_PEDALS, DATE, 1.0)
-    planned = [(one.level.id, one.why) for one in plan(coming.known, coming.sitting)]
+    coming = forecast(history, HOLDS, BAND, ALL_PEDALS, DATE, 1.0)
+    planned = [(one.level.id, one.why) for one in plan(coming.player, coming.session)]
 
     minutes.play()
 
-    played = [(one.level, one.why) for one in minutes.sitting.results]
+    played = [(one.level, one.why) for one in minutes.session.results]
     assert abs(len(planned) - len(played)) <= 2
     assert played[:12] == planned[:12]
-    assert {Why.DUE, Why.LEARN, Why.MIX} == {why for _, why in planned[:12]}
+    assert {Purpose.DUE, Purpose.LEARN, Purpose.MIX} == {why for _, why in planned[:12]}

@@ -5,9 +5,9 @@ from dataclasses import replace
 import pytest
 
 from engine.five.planner import Planned
-from engine.five.player_state import Known
+from engine.five.player_state import PlayerState
 from engine.practice.passes import is_open
-from engine.practice.results import Sitting
+from engine.practice.results import Session
 from tests.bench.kept import kept, shown
 from tests.bench.learner import Learner, difficulties
 from tests.bench.learners import LEVELS, PLANNERS, Planner, outcome
@@ -16,13 +16,13 @@ FEW = range(1, 4)
 DAYS = 4
 
 
-def watched(planner: Planner, seen: list[tuple[Known, Planned]]) -> Planner:
+def watched(planner: Planner, seen: list[tuple[PlayerState, Planned]]) -> Planner:
     """A planner that writes down what it planned for whom."""
 
-    def watching(known: Known, sitting: Sitting) -> Planned | None:
-        planned = planner(known, sitting)
+    def watching(player: PlayerState, session: Session) -> Planned | None:
+        planned = planner(player, session)
         if planned is not None:
-            seen.append((known, planned))
+            seen.append((player, planned))
         return planned
 
     return watching
@@ -46,14 +46,14 @@ def test_the_same_seed_gives_the_same_days(name: str) -> None:
 
 @pytest.mark.parametrize("name", PLANNERS)
 def test_nothing_closed_is_played_and_every_day_ends_on_time(name: str) -> None:
-    seen: list[tuple[Known, Planned]] = []
+    seen: list[tuple[PlayerState, Planned]] = []
 
     days = [outcome(watched(PLANNERS[name], seen), 0.0, DAYS, seed) for seed in FEW]
 
     assert all(
-        planned.level in (known.band, *LEVELS)
-        and (planned.level == known.band or is_open(planned.level, known.done))
-        for known, planned in seen
+        planned.level in (player.band, *LEVELS)
+        and (planned.level == player.band or is_open(planned.level, player.done))
+        for player, planned in seen
     )
     assert max(one.worst_end for one in days) <= 20
     assert all(4.7 * DAYS < one.minutes < 5.3 * DAYS for one in days)

@@ -11,7 +11,7 @@ from drills.trace import Pedal
 from engine.five.level_choice import TURN, learned, way_down, worked_on
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.practice.passes import ALL_PEDALS, is_open
-from engine.practice.results import Result, Why
+from engine.practice.results import Purpose, Result
 from tests.made import level
 
 DAY = date(2024, 5, 17)
@@ -23,7 +23,7 @@ LEVELS = [FIRST, SECOND, SIDE, THIRD]
 SHIPPED_LEVELS = load_levels([SHIPPED])
 
 
-def played(of: str, marks: str, why: Why = Why.LEARN) -> list[Result]:
+def played(of: str, marks: str, why: Purpose = Purpose.LEARN) -> list[Result]:
     """Repetitions of a level: + clean, - not clean, o void."""
     return [
         Result(of, DAY, None if mark == "o" else 50.0, mark == "+", mark == "o", why=why)
@@ -53,7 +53,7 @@ def test_a_repetition_that_did_not_count_takes_nothing_of_a_turn() -> None:
 
 
 def test_what_comes_between_for_another_reason_takes_nothing_of_a_turn() -> None:
-    mixed = played("first", "++", Why.MIX)
+    mixed = played("first", "++", Purpose.MIX)
 
     assert turn(played("second", "-+"), mixed, played("second", "-+")) == "second"
     assert turn(played("second", "-+"), mixed, played("second", "-+-")) == "side"

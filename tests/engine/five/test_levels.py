@@ -6,9 +6,11 @@ from itertools import pairwise
 import pytest
 
 from drills.level import Feedback, Level
+from engine.drill.saved import guesses_on
 from engine.five.flow import five_minutes
+from engine.five.saved import sessions_on
 from engine.practice.passes import needed
-from engine.practice.results import Sitting, Why
+from engine.practice.results import Purpose, Session
 from engine.store import History
 from tests.engine.five.learning_foot import BY_ID, DATE, LEVELS, Learning, passes
 from tests.engine.five.unattended import BAND, FIRST, Minutes, Seen, attend, passed_on, whys
@@ -18,23 +20,23 @@ DUE = BY_ID["blip-1-first"]
 MINUTES = 2.0
 
 
-def alone(history: History, level: Level, minutes: float) -> tuple[Sitting, list[str]]:
+def alone(history: History, level: Level, minutes: float) -> tuple[Session, list[str]]:
     """A good foot that plays one level alone; what is kept, and the names of the screens."""
     learning, seen = Learning(history, 0.9), list[Seen]()
     learning.setting = replace(learning.setting, levels=[level])
     attend(five_minutes(learning.setting, history, BAND, minutes), learning.clock, (), seen)
-    [sitting] = history.sittings(DATE.date())
-    return sitting, [name for name, _ in seen]
+    [session] = sessions_on(history, DATE.date())
+    return session, [name for name, _ in seen]
 
 
 def test_a_level_with_a_guess_asks_it_until_the_dark(history: History) -> None:
     guessed = replace(BY_ID["quiet-guess"], needs=())
 
-    sitting, names = alone(history, guessed, 0.7)
+    session, names = alone(history, guessed, 0.7)
 
-    learned = whys(sitting).count(Why.LEARN)
+    learned = whys(session).count(Purpose.LEARN)
     assert learned >= 3
-    assert names.count("guess") == len(history.guesses(guessed.id)) == learned
+    assert names.count("guess") == len(guesses_on(history, guessed.id)) == learned
     assert names[-4:] == ["repetition"] * 3 + ["day end"]
 
 
@@ -43,7 +45,7 @@ def test_a_level_of_summaries_sums_up_in_five_minutes_too(history: History) -> N
 
     minutes.play()
 
-    learned = whys(minutes.sitting).count(Why.LEARN)
+    learned = whys(minutes.session).count(Purpose.LEARN)
     assert learned >= 8
     assert minutes.names.count("summary") == learned // 4
     assert "reveal" not in minutes.names
@@ -94,5 +96,5 @@ def test_a_best_score_is_told_though_its_level_came_again_for_another_reason(
     minutes.play()
 
     [day] = minutes.told("day end")
-    assert {Why.LEARN, Why.DARK} <= set(whys(minutes.sitting))
+    assert {Purpose.LEARN, Purpose.DARK} <= set(whys(minutes.session))
     assert "Best score yet at First: 100." in day["beaten"]  # type: ignore[operator]

@@ -6,13 +6,14 @@ from itertools import pairwise
 
 import pytest
 
-from drills.level import Feedback
-from drills.targets import Targets
-from engine.five.retention_screen import Shown
-from engine.practice.results import What, Why
+from drills.level import Feedback, Targets
+from engine.five.retention_screen import RetentionScreen
+from engine.five.saved import begin_session
+from engine.practice.results import Purpose, SessionKind
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import History
+from engine.store.repetitions import add_repetition
 from tests.engine.five.unattended import DATE, FIRST, HOLDS, Minutes, passed_on, whys
 from tests.engine.kit.recording_canvas import RecordingCanvas, recorded
 from tests.made import record
@@ -31,10 +32,10 @@ def test_a_foot_that_tires_is_asked_to_stop_and_stopping_ends_it(history: Histor
     minutes.play(("tires", "Stop for today"), minutes=5.0)
 
     [said] = minutes.told("tires")
-    assert said["kind"] == FIRST.kind.called
-    assert len(minutes.sitting.results) >= 12
-    assert minutes.sitting.left > 60
-    assert minutes.sitting.over
+    assert said["kind"] == FIRST.kind.title
+    assert len(minutes.session.results) >= 12
+    assert minutes.session.left > 60
+    assert minutes.session.over
     assert minutes.told("day end")[0]["early"] is False
 
 
@@ -44,11 +45,11 @@ def test_those_with_nothing_shown_tire_nobody(history: History) -> None:
 
     minutes.play(minutes=0.7)
 
-    assert whys(minutes.sitting).count(Why.LEARN) == 11
-    assert whys(minutes.sitting)[11:] == [Why.DARK] * (len(minutes.sitting.results) - 11)
-    assert len(minutes.sitting.results) >= 12
+    assert whys(minutes.session).count(Purpose.LEARN) == 11
+    assert whys(minutes.session)[11:] == [Purpose.DARK] * (len(minutes.session.results) - 11)
+    assert len(minutes.session.results) >= 12
     assert "tires" not in minutes.names
-    assert minutes.sitting.over
+    assert minutes.session.over
 
 
 def test_who_goes_on_is_not_asked_again_before_twelve_newer_ones(history: History) -> None:
@@ -60,7 +61,7 @@ def test_who_goes_on_is_not_asked_again_before_twelve_newer_ones(history: Histor
     counted = [minutes.names[:place].count("repetition") for place in places]
     assert len(counted) in (1, 2)
     assert all(later - one >= 12 for one, later in pairwise(counted))
-    assert minutes.sitting.over
+    assert minutes.session.over
 
 
 def test_a_foot_that_is_the_same_all_along_is_asked_nothing(history: History) -> None:
@@ -68,7 +69,7 @@ def test_a_foot_that_is_the_same_all_along_is_asked_nothing(history: History) ->
 
     minutes.play()
 
-    assert len(minutes.sitting.results) >= 12
+    assert len(minutes.session.results) >= 12
     assert "tires" not in minutes.names
 
 
@@ -80,7 +81,7 @@ def test_every_target_of_a_level_comes_in_turn_whatever_comes_between(history: H
     minutes.play()
 
     asked = [d["target"] for d in minutes.told("repetition") if d["level"] == "second"]
-    assert Why.MIX in whys(minutes.sitting)
+    assert Purpose.MIX in whys(minutes.session)
     assert len(asked) >= 6
     assert {frozenset(asked[at : at + 3]) for at in range(len(asked) - 2)} == {
         frozenset({60.0, 40.0, 50.0})
@@ -89,20 +90,22 @@ def test_every_target_of_a_level_comes_in_turn_whatever_comes_between(history: H
 
 def test_what_levels_no_more_there_left_behind_stands_in_no_ones_way(history: History) -> None:
     for days in (1, 2, 3):
-        history.add(
-            record(level="gone", kind="juggling", at=DATE - timedelta(days=days), trace=None)
+        add_repetition(
+            history,
+            record(level="gone", kind="juggling", at=DATE - timedelta(days=days), trace=None),
         )
     passed_on(history, replace(FIRST, id="gone-too"), 4)
-    number = history.begin_sitting(What.FIVE, DATE, 1.0, 5)
-    history.add(
-        record(level="gone", kind="juggling", at=DATE, sitting=number, took=9.0, why=Why.DUE)
+    number = begin_session(history, SessionKind.FIVE, DATE, 1.0, 5)
+    add_repetition(
+        history,
+        record(level="gone", kind="juggling", at=DATE, session=number, took=9.0, why=Purpose.DUE),
     )
     minutes = Minutes(history)
 
     minutes.play()
 
-    assert minutes.sitting.over
-    assert {one.level for one in minutes.sitting.results} <= {"gone", "first", "second", "third"}
+    assert minutes.session.over
+    assert {one.level for one in minutes.session.results} <= {"gone", "first", "second", "third"}
     assert minutes.told("day end")[0]["due_tomorrow"] <= 1  # type: ignore[operator]
 
 
@@ -112,8 +115,8 @@ def test_a_clock_set_back_a_month_stops_nothing(history: History) -> None:
 
     minutes.play()
 
-    assert minutes.sitting.over
-    assert whys(minutes.sitting)[0] is Why.DUE
+    assert minutes.session.over
+    assert whys(minutes.session)[0] is Purpose.DUE
     assert minutes.told("shown")[0]["due_days"] == 3
 
 
@@ -127,7 +130,7 @@ def test_curves_are_shown_of_all_that_decided_or_of_none(
     minutes, drawn = Minutes(history), list[RecordingCanvas]()
 
     def look(screen: Attended) -> None:
-        assert isinstance(screen, Shown)
+        assert isinstance(screen, RetentionScreen)
         drawn.append(recorded(screen))
         screen.on_action(Action.GO)
 

@@ -6,13 +6,15 @@ import numpy as np
 
 from drills.score import Reason, Verdict
 from engine.drill.turn import Pictures
-from engine.five.flow import word_of
-from engine.five.player_state import Known
-from engine.five.session import Ran
-from engine.five.warm_up_screen import Word
+from engine.five.flow import warm_up_words
+from engine.five.player_state import PlayerState
+from engine.five.saved import begin_session
+from engine.five.session import SessionLog
+from engine.five.warm_up_screen import WarmUpWords
 from engine.ladder.level_files import load_band
-from engine.practice.results import Sitting, What, Why
+from engine.practice.results import Purpose, Session, SessionKind
 from engine.store import History
+from engine.store.repetitions import add_repetition
 from tests.made import record
 
 BAND = load_band()
@@ -20,18 +22,18 @@ FIRST = datetime(2024, 5, 1, 20, tzinfo=UTC)
 USUAL_DAYS = [[5.0 + 0.4 * day % 1.5] * 8 for day in range(12)]
 
 
-def warmed(history: History, days: list[list[float]]) -> Word:
+def warmed(history: History, days: list[list[float]]) -> WarmUpWords:
     """What the last of some days of warm-ups, each of eight deviations, says of the foot."""
     for number, deviations in enumerate(days):
         at = FIRST + timedelta(days=number)
-        sitting = history.begin_sitting(What.WARM_UP, at, 3.0, number)
+        session = begin_session(history, SessionKind.WARM_UP, at, 3.0, number)
         for deviation in deviations:
             verdict = Verdict(Reason.CLEAN, 70.0, (), {"dip": deviation, "surge": 0.0})
-            one = {"at": at, "why": Why.WARM, "sitting": sitting, "level": BAND.id}
-            history.add(record(verdict=verdict, trace=None, **one))
-    last = Sitting(sitting, What.WARM_UP, at, 3.0, number)
-    known = Known(at.date(), [], band=BAND)
-    return word_of(Ran(last, known, Pictures(), home=False, bests={}), history, BAND)
+            one = {"at": at, "why": Purpose.WARM, "session": session, "level": BAND.id}
+            add_repetition(history, record(verdict=verdict, trace=None, **one))
+    last = Session(session, SessionKind.WARM_UP, at, 3.0, number)
+    player = PlayerState(at.date(), [], band=BAND)
+    return warm_up_words(SessionLog(last, player, Pictures(), home=False, bests={}), history, BAND)
 
 
 def test_a_single_blip_far_off_is_said_to_be_one(history: History) -> None:

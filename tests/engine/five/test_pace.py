@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.five.pace import LATEST, LONGEST, USUAL, Pace, pace_of
+from engine.five.pace import LATEST, LONGEST, USUAL, PlayerPace, pace_of
 from engine.practice.results import Result
 from tests.made import HOLD, level
 
@@ -43,8 +43,8 @@ def test_a_level_that_measures_for_long_is_not_taken_for_a_short_one_of_its_kind
 
 
 def test_a_player_who_is_not_known_is_taken_for_a_usual_one() -> None:
-    assert Pace().of(KNOWN) == USUAL
-    assert Pace().of(HOLD) == USUAL + 2
+    assert PlayerPace().of(KNOWN) == USUAL
+    assert PlayerPace().of(HOLD) == USUAL + 2
 
 
 def test_only_the_newest_count() -> None:

@@ -7,8 +7,8 @@ import pytest
 
 from drills.level import Aid, Feedback
 from engine.five.planner import BAND_BLIPS, DARK, DUE_SHARE, MIXED_EVERY, Planned, following, plan
-from engine.practice.results import Why
-from engine.practice.retention import Keeping
+from engine.practice.results import Purpose
+from engine.practice.retention import Retention
 from tests.engine.five.planning import (
     BAND,
     BY_ID,
@@ -16,45 +16,45 @@ from tests.engine.five.planning import (
     LEVELS,
     MIDWAY,
     TODAY,
+    a_player,
     ids,
-    known,
     play,
     played,
-    sitting,
+    session,
     whys,
 )
 
 
 def test_what_is_due_comes_first_then_the_band_then_what_is_learned_and_the_dark_last() -> None:
-    found = whys(plan(known(MIDWAY, ("blip-1-first",)), sitting()))
+    found = whys(plan(a_player(MIDWAY, ("blip-1-first",)), session()))
 
-    assert found[:3] == [Why.DUE, Why.BAND, Why.LEARN]
-    assert set(found[3:-1]) == {Why.MIX, Why.LEARN}
-    assert found[-1] is Why.DARK
+    assert found[:3] == [Purpose.DUE, Purpose.BAND, Purpose.LEARN]
+    assert set(found[3:-1]) == {Purpose.MIX, Purpose.LEARN}
+    assert found[-1] is Purpose.DARK
 
 
 def test_a_level_that_is_due_is_shown_until_it_is_decided_and_no_longer() -> None:
-    player = known(MIDWAY, ("blip-1-first",))
+    player = a_player(MIDWAY, ("blip-1-first",))
 
-    clean = ids(plan(player, sitting()), Why.DUE)
-    _, missed = play(player, sitting(), share=0.0)
+    clean = ids(plan(player, session()), Purpose.DUE)
+    _, missed = play(player, session(), share=0.0)
 
     assert clean == ["blip-1-first"] * 4
-    assert [one.level for one in missed.results if one.why is Why.DUE] == ["blip-1-first"] * 3
+    assert [one.level for one in missed.results if one.why is Purpose.DUE] == ["blip-1-first"] * 3
 
 
 def test_a_level_that_was_begun_to_be_shown_is_decided_though_its_share_of_the_time_is_spent() -> (
     None
 ):
-    planned = plan(known(MIDWAY, ("blip-1-first",)), sitting(minutes=1.5))
+    planned = plan(a_player(MIDWAY, ("blip-1-first",)), session(minutes=1.5))
 
-    spent = known(MIDWAY).pace.of(BY_ID["blip-1-first"]) * 3
+    spent = a_player(MIDWAY).pace.of(BY_ID["blip-1-first"]) * 3
     assert spent > DUE_SHARE * 90
-    assert ids(planned, Why.DUE) == ["blip-1-first"] * 4
+    assert ids(planned, Purpose.DUE) == ["blip-1-first"] * 4
 
 
 def test_what_is_due_is_shown_cold_with_nothing_revealed() -> None:
-    due = next(one for one in plan(known(MIDWAY, ("blip-0-roll",)), sitting()))
+    due = next(one for one in plan(a_player(MIDWAY, ("blip-0-roll",)), session()))
 
     assert due.shown.feedback is Feedback.NONE
     assert due.shown.aid is BY_ID["blip-0-roll"].aid
@@ -62,26 +62,26 @@ def test_what_is_due_is_shown_cold_with_nothing_revealed() -> None:
 
 
 def test_what_has_been_due_longest_comes_first_and_of_those_the_hardest() -> None:
-    player = known(MIDWAY, ("still-1-light", "still-2-firm", "blip-1-first"))
-    keeping = {**player.keeping, "still-2a-squeeze": Keeping(due=TODAY - timedelta(days=2))}
+    player = a_player(MIDWAY, ("still-1-light", "still-2-firm", "blip-1-first"))
+    retention = {**player.retention, "still-2a-squeeze": Retention(due=TODAY - timedelta(days=2))}
 
-    due = [one.id for one in replace(player, keeping=keeping).due]
+    due = [one.id for one in replace(player, retention=retention).due]
 
     assert due == ["still-2a-squeeze", "blip-1-first", "still-2-firm", "still-1-light"]
 
 
 def test_a_level_whose_showing_was_begun_today_is_finished_first() -> None:
-    player = known(MIDWAY, ("still-1-light", "still-2-firm", "blip-1-first"))
-    begun = player.after(played(Planned(BY_ID["still-1-light"], Why.DUE), 9.0))
+    player = a_player(MIDWAY, ("still-1-light", "still-2-firm", "blip-1-first"))
+    begun = player.after(played(Planned(BY_ID["still-1-light"], Purpose.DUE), 9.0))
 
     assert [one.id for one in begun.due] == ["still-1-light", "blip-1-first", "still-2-firm"]
     assert begun.is_being_shown(BY_ID["still-1-light"])
 
 
 def test_what_was_not_shown_today_waits_behind_what_has_been_due_longer() -> None:
-    player = known(MIDWAY, ("still-1-light", "still-2-firm"))
+    player = a_player(MIDWAY, ("still-1-light", "still-2-firm"))
     for _ in range(5):
-        player = player.after(played(Planned(BY_ID["still-2-firm"], Why.DUE), 9.0, clean=False))
+        player = player.after(played(Planned(BY_ID["still-2-firm"], Purpose.DUE), 9.0, clean=False))
 
     tomorrow = replace(player, day=TODAY + timedelta(days=1))
 
@@ -90,59 +90,61 @@ def test_what_was_not_shown_today_waits_behind_what_has_been_due_longer() -> Non
 
 
 def test_what_is_due_takes_its_share_of_the_time_and_one_level_more_at_most() -> None:
-    player = known(MIDWAY, tuple(MIDWAY))
+    player = a_player(MIDWAY, tuple(MIDWAY))
 
     for seed in range(20):
-        _, begun = play(player, sitting(), share=0.6, seed=seed)
-        due = [one for one in begun.results if one.why is Why.DUE]
+        _, begun = play(player, session(), share=0.6, seed=seed)
+        due = [one for one in begun.results if one.why is Purpose.DUE]
         longest = 10 * max(one.took or 0.0 for one in due)
         assert sum(one.took or 0.0 for one in due) <= DUE_SHARE * 300 + longest, f"seed {seed}"
 
 
 def test_what_is_due_and_was_not_shown_yet_is_not_mixed_in() -> None:
-    player = known(MIDWAY, tuple(MIDWAY - {"still-1-light", "blip-0-roll"}))
+    player = a_player(MIDWAY, tuple(MIDWAY - {"still-1-light", "blip-0-roll"}))
 
-    found = plan(player, sitting())
+    found = plan(player, session())
 
-    shown = set(ids(found, Why.DUE))
-    assert set(ids(found, Why.MIX)) <= shown | {"still-1-light", "blip-0-roll"}
+    shown = set(ids(found, Purpose.DUE))
+    assert set(ids(found, Purpose.MIX)) <= shown | {"still-1-light", "blip-0-roll"}
 
 
 def test_the_band_has_its_blips_once_a_blip_is_passed() -> None:
-    before = plan(known(frozenset({"still-1-light", "still-2-firm"})), sitting())
-    since = plan(known(frozenset({"still-1-light", "blip-0-roll"})), sitting())
+    before = plan(a_player(frozenset({"still-1-light", "still-2-firm"})), session())
+    since = plan(a_player(frozenset({"still-1-light", "blip-0-roll"})), session())
 
-    assert ids(before, Why.BAND) == []
-    assert ids(since, Why.BAND) == ["the-band"] * BAND_BLIPS
+    assert ids(before, Purpose.BAND) == []
+    assert ids(since, Purpose.BAND) == ["the-band"] * BAND_BLIPS
 
 
 def test_a_void_blip_of_the_band_is_made_up_for() -> None:
-    void = played(Planned(BAND, Why.BAND), 5.0, void=True)
+    void = played(Planned(BAND, Purpose.BAND), 5.0, void=True)
 
-    found = plan(known(MIDWAY), sitting(results=(void,)))
+    found = plan(a_player(MIDWAY), session(results=(void,)))
 
-    assert len(ids(found, Why.BAND)) == BAND_BLIPS
+    assert len(ids(found, Purpose.BAND)) == BAND_BLIPS
 
 
 def test_the_band_takes_no_more_than_its_share_of_a_short_sitting() -> None:
-    found = plan(known(MIDWAY), sitting(minutes=2.0))
+    found = plan(a_player(MIDWAY), session(minutes=2.0))
 
-    assert len(ids(found, Why.BAND)) == 3
+    assert len(ids(found, Purpose.BAND)) == 3
 
 
 def test_every_fourth_of_what_is_learned_is_of_a_passed_level() -> None:
-    found = [one for one in plan(known(MIDWAY), sitting()) if one.why in (Why.LEARN, Why.MIX)]
+    found = [
+        one for one in plan(a_player(MIDWAY), session()) if one.why in (Purpose.LEARN, Purpose.MIX)
+    ]
 
-    mixed = [one.why is Why.MIX for one in found]
+    mixed = [one.why is Purpose.MIX for one in found]
 
     assert mixed == [k % MIXED_EVERY == MIXED_EVERY - 1 for k in range(len(mixed))]
-    assert set(ids(found, Why.MIX)) <= MIDWAY
+    assert set(ids(found, Purpose.MIX)) <= MIDWAY
 
 
 def test_the_last_three_show_nothing() -> None:
-    found = plan(known(MIDWAY), sitting())
+    found = plan(a_player(MIDWAY), session())
 
-    dark = [one for one in found if one.why is Why.DARK]
+    dark = [one for one in found if one.why is Purpose.DARK]
 
     assert found[-DARK:] == dark
     assert all(one.shown.aid is Aid.NONE for one in dark)
@@ -150,7 +152,7 @@ def test_the_last_three_show_nothing() -> None:
 
 
 def test_in_the_dark_a_level_that_is_learned_comes_between_two_that_are_passed() -> None:
-    first, second, third = ids(plan(known(MIDWAY), sitting()), Why.DARK)
+    first, second, third = ids(plan(a_player(MIDWAY), session()), Purpose.DARK)
 
     assert first in MIDWAY
     assert second not in MIDWAY
@@ -159,48 +161,48 @@ def test_in_the_dark_a_level_that_is_learned_comes_between_two_that_are_passed()
 
 def test_a_long_level_is_neither_mixed_in_at_the_end_nor_asked_in_the_dark() -> None:
     done = MIDWAY - {"still-4-long"}
-    recent = [played(Planned(BY_ID["still-4-long"], Why.LEARN), 29.0, clean=False)]
+    recent = [played(Planned(BY_ID["still-4-long"], Purpose.LEARN), 29.0, clean=False)]
 
-    found = plan(known(done, recent=recent), sitting())
+    found = plan(a_player(done, recent=recent), session())
 
-    assert "still-4-long" in ids(found, Why.LEARN)
-    assert "still-4-long" not in ids(found, Why.DARK)
+    assert "still-4-long" in ids(found, Purpose.LEARN)
+    assert "still-4-long" not in ids(found, Purpose.DARK)
 
 
 def test_a_beginner_gets_the_first_level_and_nothing_else() -> None:
-    found = plan(known(), sitting(minutes=2.0))
+    found = plan(a_player(), session(minutes=2.0))
 
     assert {one.level.id for one in found[:8]} == {"still-1-light"}
-    assert whys(found)[-1] is Why.DARK
+    assert whys(found)[-1] is Purpose.DARK
 
 
 @pytest.mark.parametrize("seed", range(30))
 def test_an_expert_works_on_the_last_level_and_is_mixed_the_hardest(seed: int) -> None:
-    found = plan(known(EVERYTHING), sitting(seed=seed))
+    found = plan(a_player(EVERYTHING), session(seed=seed))
 
     measured = [one for one in LEVELS if one.kind.measures]
-    learned = [place for place, one in enumerate(found) if one.why is Why.LEARN]
+    learned = [place for place, one in enumerate(found) if one.why is Purpose.LEARN]
     before, after = found[: learned[-1]], found[learned[-1] :]
-    assert set(ids(found, Why.LEARN)) == {"mix-3-nothing"}
-    assert ids(before, Why.MIX)
-    assert set(ids(before, Why.MIX)) <= {one.id for one in LEVELS[-7:]}
+    assert set(ids(found, Purpose.LEARN)) == {"mix-3-nothing"}
+    assert ids(before, Purpose.MIX)
+    assert set(ids(before, Purpose.MIX)) <= {one.id for one in LEVELS[-7:]}
     # At the end there is no time for a level that may draw a long one: the hardest others come.
-    assert set(ids(after, Why.MIX)) <= {one.id for one in measured[-7:]}
+    assert set(ids(after, Purpose.MIX)) <= {one.id for one in measured[-7:]}
 
 
 def test_a_level_that_is_too_hard_makes_room_and_then_leads_down() -> None:
     done = frozenset({"still-1-light"})
-    hard = [played(Planned(BY_ID[one], Why.LEARN), 9.0, False) for one in ["still-2-firm"] * 10]
-    both = [*hard, *(played(Planned(BY_ID["blip-0-roll"], Why.LEARN), 9.0, False),) * 10]
+    hard = [played(Planned(BY_ID[one], Purpose.LEARN), 9.0, False) for one in ["still-2-firm"] * 10]
+    both = [*hard, *(played(Planned(BY_ID["blip-0-roll"], Purpose.LEARN), 9.0, False),) * 10]
 
-    assert following(known(done, recent=hard), sitting()).level.id == "blip-0-roll"
-    assert following(known(done, recent=both), sitting()).level.id == "still-1-light"
+    assert following(a_player(done, recent=hard), session()).level.id == "blip-0-roll"
+    assert following(a_player(done, recent=both), session()).level.id == "still-1-light"
 
 
 def test_a_level_passed_on_the_way_opens_the_next_at_once() -> None:
-    found = plan(known(), sitting())
+    found = plan(a_player(), session())
 
-    learned = list(dict.fromkeys(ids(found, Why.LEARN)))
+    learned = list(dict.fromkeys(ids(found, Purpose.LEARN)))
 
     assert learned[:2] == ["still-1-light", "still-2-firm"]
-    assert ids(found, Why.LEARN)[:9].count("still-1-light") >= 8
+    assert ids(found, Purpose.LEARN)[:9].count("still-1-light") >= 8

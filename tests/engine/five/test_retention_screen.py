@@ -5,24 +5,27 @@ from datetime import date
 
 import pytest
 
-from engine.five.retention_screen import Shown as ShownScreen
-from engine.five.retention_screen import ShownAgain
+from engine.five.retention_screen import RetentionCheck, RetentionScreen
 from engine.kit import theme
 from engine.kit.base import Place
 from engine.kit.repetition_marks import Mark
-from engine.kit.timed_screen import After
-from engine.practice.retention import Keeping, Shown
+from engine.kit.timed_screen import TimedOutcome
+from engine.practice.retention import CheckOutcome, Retention
 from engine.stage.actions import Action
 from tests.engine.kit.recording_canvas import recorded, said
 
 CLEAN, MISSED, VOID = Mark.CLEAN, Mark.MISSED, Mark.VOID
-KEPT = ShownAgain("First blip", Shown.KEPT, (CLEAN, CLEAN, MISSED, CLEAN, CLEAN), False, 3)
-NOT_TODAY = ShownAgain("First blip", Shown.NOT_TODAY, (MISSED, VOID, CLEAN, MISSED), False, 1)
+KEPT = RetentionCheck(
+    "First blip", CheckOutcome.KEPT, (CLEAN, CLEAN, MISSED, CLEAN, CLEAN), False, 3
+)
+NOT_TODAY = RetentionCheck(
+    "First blip", CheckOutcome.NOT_TODAY, (MISSED, VOID, CLEAN, MISSED), False, 1
+)
 
 
-def screen(again: ShownAgain) -> ShownScreen:
+def screen(again: RetentionCheck) -> RetentionScreen:
     """As it comes in five minutes."""
-    return ShownScreen(again, (), Place(5, 0, left=0.5))
+    return RetentionScreen(again, (), Place(5, 0, left=0.5))
 
 
 @pytest.mark.parametrize(
@@ -49,7 +52,7 @@ def screen(again: ShownAgain) -> ShownScreen:
     ],
 )
 def test_it_says_what_was_shown_and_when_it_comes_again(
-    again: ShownAgain, word: str, words: str
+    again: RetentionCheck, word: str, words: str
 ) -> None:
     texts = said(screen(again))
 
@@ -59,7 +62,7 @@ def test_it_says_what_was_shown_and_when_it_comes_again(
 
 @pytest.mark.parametrize("again", [KEPT, NOT_TODAY])
 def test_there_is_a_mark_a_repetition_and_as_many_full_ones_as_are_said_to_be_clean(
-    again: ShownAgain,
+    again: RetentionCheck,
 ) -> None:
     discs = recorded(screen(again)).discs
     meaning = 1
@@ -90,15 +93,15 @@ def test_the_word_and_the_day_are_those_of_the_rules(
     before: int, marks: tuple[Mark, ...], word: str, again: str
 ) -> None:
     today = date(2024, 5, 17)
-    keeping = Keeping(due=today, outlasted=before)
+    retention = Retention(due=today, outlasted=before)
     for mark in marks:
-        keeping = keeping.after(today, mark is CLEAN)
-    outcome = keeping.shown_on(today)
+        retention = retention.after(today, mark is CLEAN)
+    outcome = retention.shown_on(today)
     assert outcome is not None
-    assert keeping.due is not None
+    assert retention.due is not None
 
-    days = (keeping.due - today).days
-    shown = ShownAgain("First blip", outcome, marks, keeping.is_kept_well, days)
+    days = (retention.due - today).days
+    shown = RetentionCheck("First blip", outcome, marks, retention.is_kept_well, days)
 
     assert shown.word == word
     assert shown.said.endswith(again)
@@ -114,9 +117,10 @@ def test_the_events_file_is_told_what_was_shown() -> None:
 
 
 @pytest.mark.parametrize(
-    ("action", "outcome"), [(Action.GO, After.ON), (Action.BACK, After.MENU), (Action.NEXT, None)]
+    ("action", "outcome"),
+    [(Action.GO, TimedOutcome.ON), (Action.BACK, TimedOutcome.MENU), (Action.NEXT, None)],
 )
-def test_it_leads_on_or_to_the_menu(action: Action, outcome: After | None) -> None:
+def test_it_leads_on_or_to_the_menu(action: Action, outcome: TimedOutcome | None) -> None:
     shown = screen(KEPT)
 
     shown.on_action(action)

@@ -9,6 +9,7 @@ from drills.level import Feedback
 from drills.trace import nanoseconds
 from engine.five.day_end import Done
 from engine.five.flow import five_minutes
+from engine.five.saved import sessions_on
 from engine.stage.scene import Attended
 from engine.store import History
 from tests.engine.five.unattended import BAND, DATE, FIRST, HOLDS, LOOK, STALLED, Minutes, passed_on
@@ -31,7 +32,7 @@ def test_five_minutes_left_by_the_menu_show_the_day_and_are_not_over(three: Minu
     [said] = three.told("day end")
     assert ended is Done.HOME
     assert (said["early"], said["counted"]) == (True, 1)
-    assert not three.sitting.over
+    assert not three.session.over
     assert three.names[-3:] == ["reveal", "menu", "day end"]
 
 
@@ -40,21 +41,21 @@ def test_home_from_the_menu_goes_past_the_day(three: Minutes) -> None:
 
     assert ended is Done.HOME
     assert "day end" not in three.names
-    assert len(three.sitting.results) == 1
+    assert len(three.session.results) == 1
 
 
 def test_chosen_again_they_go_on_with_what_is_left(three: Minutes) -> None:
     three.play(("reveal", "menu"), ("menu", "Home"))
-    first = three.sitting
+    first = three.session
 
     three.play()
 
-    assert three.sitting.number == first.number
-    assert three.sitting.results[:1] == first.results
-    assert three.sitting.over
-    assert abs(three.sitting.left) < 15
+    assert three.session.number == first.number
+    assert three.session.results[:1] == first.results
+    assert three.session.over
+    assert abs(three.session.left) < 15
     [said] = three.told("day end")
-    assert (said["counted"], said["early"]) == (len(three.sitting.results), False)
+    assert (said["counted"], said["early"]) == (len(three.session.results), False)
 
 
 def test_those_that_were_killed_go_on_with_what_is_left(three: Minutes) -> None:
@@ -64,13 +65,13 @@ def test_those_that_were_killed_go_on_with_what_is_left(three: Minutes) -> None:
         scene.screen.on_focus(True, three.clock())
         sit_through(scene, three.clock, LOOK)
     playing.close()
-    killed = three.sitting
+    killed = three.session
 
     three.play()
 
     assert len(killed.results) == 2
-    assert three.sitting.results[:2] == killed.results
-    assert abs(three.sitting.left) < 15
+    assert three.session.results[:2] == killed.results
+    assert abs(three.session.left) < 15
 
 
 def test_a_pause_takes_nothing_of_the_time(three: Minutes) -> None:
@@ -80,7 +81,7 @@ def test_a_pause_takes_nothing_of_the_time(three: Minutes) -> None:
 
     three.play(("reveal", "menu"), ("menu", tea))
 
-    took = [one.took or 0.0 for one in three.sitting.results]
+    took = [one.took or 0.0 for one in three.session.results]
     assert max(took) < 15
     assert abs(60 - sum(took)) < 15
     assert sum(took) == pytest.approx(three.clock() / 1e9 - 600, abs=0.1)
@@ -98,10 +99,10 @@ def test_pedals_unplugged_in_the_middle_are_waited_for_and_take_nothing_of_the_t
 
     three.play(("unplugged", plug_in))
 
-    assert three.sitting.over
-    assert [one.void for one in three.sitting.results].count(True) == 1
-    assert abs(three.sitting.left) < 15
-    assert sum(one.took or 0.0 for one in three.sitting.results) < 75
+    assert three.session.over
+    assert [one.void for one in three.session.results].count(True) == 1
+    assert abs(three.session.left) < 15
+    assert sum(one.took or 0.0 for one in three.session.results) < 75
 
 
 def test_pedals_that_stay_away_leave_the_rest_for_later(three: Minutes) -> None:
@@ -109,7 +110,7 @@ def test_pedals_that_stay_away_leave_the_rest_for_later(three: Minutes) -> None:
 
     three.play(("unplugged", "Leave the set"))
 
-    assert not three.sitting.over
+    assert not three.session.over
     assert three.told("day end")[0]["early"]
 
 
@@ -121,10 +122,10 @@ def test_one_that_was_left_lying_takes_no_more_than_the_longest_there_is(three: 
 
     three.play(("repetition", away), minutes=2.0)
 
-    assert max(one.took or 0.0 for one in three.sitting.results) > 1200
-    assert abs(three.sitting.left) < 15
-    assert three.told("day end")[0]["seconds"] == three.sitting.spent
-    assert len(three.sitting.results) > 4
+    assert max(one.took or 0.0 for one in three.session.results) > 1200
+    assert abs(three.session.left) < 15
+    assert three.told("day end")[0]["seconds"] == three.session.spent
+    assert len(three.session.results) > 4
 
 
 def test_nothing_done_is_nothing_kept(three: Minutes) -> None:
@@ -132,8 +133,8 @@ def test_nothing_done_is_nothing_kept(three: Minutes) -> None:
 
     assert ended is Done.HOME
     assert three.names == ["repetition"]
-    assert three.sitting.results == ()
-    assert not three.sitting.over
+    assert three.session.results == ()
+    assert not three.session.over
 
 
 def test_another_length_is_that_of_what_nothing_was_done_of(three: Minutes) -> None:
@@ -141,8 +142,8 @@ def test_another_length_is_that_of_what_nothing_was_done_of(three: Minutes) -> N
 
     three.play()
 
-    assert three.sitting.minutes == 1.0
-    assert abs(three.sitting.left) < 15
+    assert three.session.minutes == 1.0
+    assert abs(three.session.left) < 15
 
 
 def test_ten_that_do_not_count_give_it_up_and_leave_the_rest_for_later(history: History) -> None:
@@ -151,15 +152,15 @@ def test_ten_that_do_not_count_give_it_up_and_leave_the_rest_for_later(history: 
     minutes.play(minutes=2.0)
 
     [said] = minutes.told("day end")
-    assert [one.void for one in minutes.sitting.results] == [True] * 10
+    assert [one.void for one in minutes.session.results] == [True] * 10
     assert minutes.names.count("busy") == 3
     assert (said["early"], said["counted"]) == (True, 0)
-    assert not minutes.sitting.over
+    assert not minutes.session.over
 
     minutes.play(minutes=2.0)
 
-    assert minutes.sitting.over
-    assert [one.void for one in minutes.sitting.results[10:13]] == [False] * 3
+    assert minutes.session.over
+    assert [one.void for one in minutes.session.results[10:13]] == [False] * 3
 
 
 def test_a_day_later_new_ones_begin(three: Minutes) -> None:
@@ -168,8 +169,8 @@ def test_a_day_later_new_ones_begin(three: Minutes) -> None:
 
     three.play()
 
-    assert three.sitting.began.date() == date(2024, 5, 18)
-    assert len(three.history.sittings(DATE.date())[0].results) == 1
+    assert three.session.began.date() == date(2024, 5, 18)
+    assert len(sessions_on(three.history, DATE.date())[0].results) == 1
 
 
 def test_midnight_in_the_middle_ends_nothing_and_loses_nothing(history: History) -> None:
@@ -178,10 +179,10 @@ def test_midnight_in_the_middle_ends_nothing_and_loses_nothing(history: History)
 
     minutes.play()
 
-    [sitting] = history.sittings(date(2024, 5, 17))
+    [session] = sessions_on(history, date(2024, 5, 17))
     [said] = minutes.told("day end")
-    assert {one.day for one in sitting.results} == {date(2024, 5, 17), date(2024, 5, 18)}
-    assert sitting.over
-    assert abs(sitting.left) < 15
-    assert said["counted"] == len(sitting.results)
+    assert {one.day for one in session.results} == {date(2024, 5, 17), date(2024, 5, 18)}
+    assert session.over
+    assert abs(session.left) < 15
+    assert said["counted"] == len(session.results)
     assert said["kept"] == ("First",)

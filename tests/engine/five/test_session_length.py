@@ -10,8 +10,8 @@ from drills.trace import Pedal
 from engine.five.pace import USUAL, pace_of
 from engine.five.planner import DARK, Planned, following, plan
 from engine.practice.passes import ALL_PEDALS, is_open
-from engine.practice.results import Why
-from engine.practice.retention import Keeping
+from engine.practice.results import Purpose
+from engine.practice.retention import Retention
 from tests.engine.five.planning import (
     BAND,
     BY_ID,
@@ -20,23 +20,23 @@ from tests.engine.five.planning import (
     MIDWAY,
     TODAY,
     TWO,
+    a_player,
     ids,
-    known,
     play,
     played,
-    sitting,
+    session,
 )
 
 
 @pytest.mark.parametrize("minutes", [1.0, 2.0, 5.0, 20.0])
 @pytest.mark.parametrize("done", [frozenset(), MIDWAY, EVERYTHING], ids=["none", "midway", "all"])
 def test_a_plan_of_any_length_fills_its_time(done: frozenset[str], minutes: float) -> None:
-    player = known(done)
+    player = a_player(done)
 
-    found = plan(player, sitting(minutes))
+    found = plan(player, session(minutes))
 
     assert abs(sum(player.pace.of(one.level) for one in found) - 60 * minutes) <= 15
-    assert sum(one.why is Why.DARK for one in found) in (DARK, DARK + 1)
+    assert sum(one.why is Purpose.DARK for one in found) in (DARK, DARK + 1)
 
 
 @settings(max_examples=60, deadline=None)
@@ -51,12 +51,12 @@ def test_a_sitting_ends_within_fifteen_seconds_of_its_time(
     passed: int, minutes: float, due: int, share: float, seed: int
 ) -> None:
     done = [one.id for one in LEVELS[:passed]]
-    player = known(frozenset(done), tuple(done[:due]))
+    player = a_player(frozenset(done), tuple(done[:due]))
 
-    _, begun = play(player, sitting(minutes, seed), share, seed, uneven=0.1, void=0.05)
+    _, begun = play(player, session(minutes, seed), share, seed, uneven=0.1, void=0.05)
 
     assert abs(begun.left) <= 15
-    assert sum(one.why is Why.DARK and not one.void for one in begun.results) >= DARK - 1
+    assert sum(one.why is Purpose.DARK and not one.void for one in begun.results) >= DARK - 1
 
 
 @settings(max_examples=40, deadline=None)
@@ -69,9 +69,9 @@ def test_nothing_is_planned_that_is_closed_or_lacks_a_pedal(
     done: frozenset[str], pedals: frozenset[Pedal], seed: int
 ) -> None:
     band = BAND if pedals.issuperset(BAND.pedals) else None
-    player = known(done, tuple(sorted(done)[::2]), pedals=pedals, band=band)
+    player = a_player(done, tuple(sorted(done)[::2]), pedals=pedals, band=band)
 
-    begun = sitting(2.0, seed)
+    begun = session(2.0, seed)
     while (planned := following(player, begun)) is not None:
         assert pedals.issuperset(planned.level.pedals)
         is_known = planned.level.id in player.done or planned.level == band
@@ -81,58 +81,58 @@ def test_nothing_is_planned_that_is_closed_or_lacks_a_pedal(
 
 
 def test_the_band_is_not_asked_without_its_pedals() -> None:
-    found = plan(known(MIDWAY, pedals=frozenset({Pedal.BRAKE})), sitting())
+    found = plan(a_player(MIDWAY, pedals=frozenset({Pedal.BRAKE})), session())
 
-    assert ids(found, Why.BAND) == []
+    assert ids(found, Purpose.BAND) == []
 
 
 @given(seed=st.integers(0, 2**32 - 1))
 @settings(max_examples=10, deadline=None)
 def test_the_same_seed_gives_the_same_plan(seed: int) -> None:
-    player = known(MIDWAY, ("blip-1-first",))
+    player = a_player(MIDWAY, ("blip-1-first",))
 
-    assert plan(player, sitting(seed=seed)) == plan(player, sitting(seed=seed))
+    assert plan(player, session(seed=seed)) == plan(player, session(seed=seed))
 
 
 def test_another_seed_mixes_others_in() -> None:
-    mixed = {tuple(ids(plan(known(MIDWAY), sitting(seed=k)), Why.MIX)) for k in range(8)}
+    mixed = {tuple(ids(plan(a_player(MIDWAY), session(seed=k)), Purpose.MIX)) for k in range(8)}
 
     assert len(mixed) > 4
 
 
 @pytest.mark.parametrize("most", [1, 5, 9, 14, 20, 30])
 def test_a_sitting_that_was_cut_off_goes_on_with_what_is_left(most: int) -> None:
-    player = known(MIDWAY, ("blip-1-first",))
-    whole = plan(player, sitting())
+    player = a_player(MIDWAY, ("blip-1-first",))
+    whole = plan(player, session())
 
-    later, begun = play(player, sitting(), most=most)
+    later, begun = play(player, session(), most=most)
 
     assert plan(later, begun) == whole[most:]
 
 
 def test_what_is_known_after_a_repetition_is_what_the_pass_rule_says() -> None:
-    planned = Planned(BY_ID["still-1-light"], Why.LEARN)
-    player = known()
+    planned = Planned(BY_ID["still-1-light"], Purpose.LEARN)
+    player = a_player()
     for clean in [True] * 7 + [False]:
         player = player.after(played(planned, 9.0, clean))
 
     assert player.done == frozenset()
     assert player.after(played(planned, 9.0, void=True)).done == frozenset()
     assert player.after(played(planned, 9.0)).done == {"still-1-light"}
-    assert player.after(played(planned, 9.0)).keeping["still-1-light"] == Keeping.passed(TODAY)
+    assert player.after(played(planned, 9.0)).retention["still-1-light"] == Retention.passed(TODAY)
 
 
 def test_a_level_that_was_kept_today_is_not_due_any_more() -> None:
-    player, _ = play(known(MIDWAY, ("blip-1-first",)), sitting())
+    player, _ = play(a_player(MIDWAY, ("blip-1-first",)), session())
 
     assert player.due == []
-    assert player.keeping["blip-1-first"].is_kept
+    assert player.retention["blip-1-first"].is_kept
 
 
 def test_a_player_who_takes_longer_gets_fewer() -> None:
-    recent = [played(Planned(one, Why.LEARN), 18.0) for one in LEVELS]
+    recent = [played(Planned(one, Purpose.LEARN), 18.0) for one in LEVELS]
 
-    slow = plan(known(MIDWAY, pace=pace_of(recent)), sitting())
+    slow = plan(a_player(MIDWAY, pace=pace_of(recent)), session())
 
     assert 14 <= len(slow) <= 18
-    assert len(plan(known(MIDWAY), sitting())) > 25
+    assert len(plan(a_player(MIDWAY), session())) > 25

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from drills.level import PassRule
-from engine.five.pace import Pace
+from engine.five.pace import PlayerPace
 from engine.five.planner import (
     DARK,
     DUE_MOST,
@@ -16,32 +16,43 @@ from engine.five.planner import (
     following,
     plan,
 )
-from engine.practice.results import Why
-from tests.engine.five.planning import BY_ID, EVERYTHING, LEVELS, MIDWAY, ids, known, play, sitting
+from engine.practice.results import Purpose
+from tests.engine.five.planning import (
+    BY_ID,
+    EVERYTHING,
+    LEVELS,
+    MIDWAY,
+    a_player,
+    ids,
+    play,
+    session,
+)
 
 FIVE = 300.0  # s
 LONG_HOLD = "still-4-long"
-QUICK = Pace({}, dict.fromkeys(("hold", "squeeze", "blip", "run", "trail", "clutch"), 6.0))
+QUICK = PlayerPace({}, dict.fromkeys(("hold", "squeeze", "blip", "run", "trail", "clutch"), 6.0))
 
 
 def spent(player_share: float, due: str) -> float:
     """s, on what is due, by somebody who is clean in a share of it."""
     done = frozenset({*MIDWAY, LONG_HOLD})
-    _, end = play(known(done, (due,)), sitting(), share=player_share)
-    return sum(one.took or 0.0 for one in end.results if one.why is Why.DUE)
+    _, end = play(a_player(done, (due,)), session(), share=player_share)
+    return sum(one.took or 0.0 for one in end.results if one.why is Purpose.DUE)
 
 
 @pytest.mark.parametrize("share", [0.0, 0.5, 0.75, 1.0])
 def test_a_long_level_takes_no_more_than_half_of_the_time_however_it_goes(share: float) -> None:
-    longest = known().pace.of(BY_ID[LONG_HOLD])
+    longest = a_player().pace.of(BY_ID[LONG_HOLD])
 
     assert spent(share, LONG_HOLD) <= DUE_MOST * FIVE + longest
 
 
 def test_a_level_that_is_cut_off_stays_due() -> None:
-    player = known(frozenset({*MIDWAY, LONG_HOLD}), (LONG_HOLD,), pace=Pace({LONG_HOLD: 60.0}))
+    player = a_player(
+        frozenset({*MIDWAY, LONG_HOLD}), (LONG_HOLD,), pace=PlayerPace({LONG_HOLD: 60.0})
+    )
 
-    after, end = play(player, sitting(), share=0.5, seed=3)
+    after, end = play(player, session(), share=0.5, seed=3)
 
     assert 0 < [one.level for one in end.results].count(LONG_HOLD) < 4
     assert after.is_due(BY_ID[LONG_HOLD])
@@ -53,7 +64,7 @@ def test_another_level_is_begun_only_where_half_of_it_fits_and_more_where_much_i
 ) -> None:
     names = tuple(level.id for level in LEVELS if level.id in MIDWAY)[-due:]
 
-    shown = ids(plan(known(MIDWAY, names, pace=QUICK), sitting()), Why.DUE)
+    shown = ids(plan(a_player(MIDWAY, names, pace=QUICK), session()), Purpose.DUE)
 
     each = 4 * 6.0
     fitting = sum(place * each + each / 2 <= share * FIVE for place in range(due))
@@ -65,28 +76,28 @@ def test_of_one_level_every_second_is_mixed_once_there_were_many_on_a_day() -> N
     done = MIDWAY - {"quiet-guess"} | {"blip-3-good"}
     never = replace(BY_ID["quiet-guess"], rule=PassRule(100, 100))
     only = [*(one for one in LEVELS if one.id in done), never]
-    player = replace(known(done, pace=QUICK), levels=only, band=None)
+    player = replace(a_player(done, pace=QUICK), levels=only, band=None)
 
-    _, end = play(player, sitting(minutes=10.0), share=0.7)
+    _, end = play(player, session(minutes=10.0), share=0.7)
 
-    worked = [one.why for one in end.results if one.why in (Why.LEARN, Why.MIX)]
-    first = worked.index(Why.LEARN)
+    worked = [one.why for one in end.results if one.why in (Purpose.LEARN, Purpose.MIX)]
+    first = worked.index(Purpose.LEARN)
     seen = 0
     for place, why in enumerate(worked):
-        seen += why is Why.LEARN
+        seen += why is Purpose.LEARN
         if seen == MANY:
             first = place + 1
             break
     later = worked[first:]
     assert seen == MANY
-    assert abs(later.count(Why.MIX) - later.count(Why.LEARN)) <= 1
+    assert abs(later.count(Purpose.MIX) - later.count(Purpose.LEARN)) <= 1
 
 
 def test_what_a_mixed_level_draws_may_be_long_so_none_comes_at_the_end() -> None:
-    pace = Pace({**{level.id: 8.0 for level in LEVELS}, LONG_HOLD: 28.0})
+    pace = PlayerPace({**{level.id: 8.0 for level in LEVELS}, LONG_HOLD: 28.0})
 
     for seed in range(40):
-        planned = plan(known(EVERYTHING, pace=pace), sitting(seed=seed))
+        planned = plan(a_player(EVERYTHING, pace=pace), session(seed=seed))
 
         assert "mixed" not in {one.level.kind.name for one in planned[-DARK:]}
 
@@ -94,17 +105,17 @@ def test_what_a_mixed_level_draws_may_be_long_so_none_comes_at_the_end() -> None
 def test_the_last_three_are_three_for_nearly_every_player() -> None:
     dark = []
     for seed in range(60):
-        player = known(MIDWAY)
-        _, end = play(player, sitting(seed=seed), share=0.8, seed=seed, uneven=0.25)
-        dark.append(sum(one.why is Why.DARK for one in end.results))
+        player = a_player(MIDWAY)
+        _, end = play(player, session(seed=seed), share=0.8, seed=seed, uneven=0.25)
+        dark.append(sum(one.why is Purpose.DARK for one in end.results))
 
     assert sum(count >= DARK for count in dark) >= 57
 
 
 def test_what_is_due_comes_even_where_it_does_not_fit() -> None:
-    player = known(MIDWAY, ("blip-1-first",), pace=Pace({"blip-1-first": 100.0}))
+    player = a_player(MIDWAY, ("blip-1-first",), pace=PlayerPace({"blip-1-first": 100.0}))
 
-    planned = following(player, sitting())
+    planned = following(player, session())
 
     assert planned is not None
-    assert planned.why is Why.DUE
+    assert planned.why is Purpose.DUE

@@ -10,7 +10,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from engine.five.usual_foot import Foot, Word, earlier_days, expected, foot, value_of
+from engine.five.usual_foot import (
+    FootToday,
+    FootVerdict,
+    earlier_days,
+    expected,
+    foot_today,
+    value_of,
+)
 from tests.bench.rates import (
     Medians,
     hits,
@@ -47,23 +54,27 @@ def test_the_interval_is_that_of_one_new_value_about_a_line() -> None:
 def test_a_foot_is_usual_inside_and_says_which_way_it_is_not_outside() -> None:
     usual = expected(EARLIER)
 
-    said = [foot(one, EARLIER) for one in (usual.low - 0.1, usual.low + 0.1, usual.value)]
-    worse = [foot(one, EARLIER) for one in (usual.high - 0.1, usual.high + 0.1)]
+    said = [foot_today(one, EARLIER) for one in (usual.low - 0.1, usual.low + 0.1, usual.value)]
+    worse = [foot_today(one, EARLIER) for one in (usual.high - 0.1, usual.high + 0.1)]
 
-    assert [one.word for one in said] == [Word.STEADIER, Word.USUAL, Word.USUAL]
-    assert [one.word for one in worse] == [Word.USUAL, Word.LESS_STEADY]
+    assert [one.word for one in said] == [
+        FootVerdict.STEADIER,
+        FootVerdict.USUAL,
+        FootVerdict.USUAL,
+    ]
+    assert [one.word for one in worse] == [FootVerdict.USUAL, FootVerdict.LESS_STEADY]
     assert {one.usual for one in [*said, *worse]} == {usual}
 
 
 @pytest.mark.parametrize(("days", "missing"), [(0, 8), (1, 7), (7, 1)])
 def test_before_eight_earlier_days_it_says_how_many_are_missing(days: int, missing: int) -> None:
-    assert foot(8.0, EARLIER[:days]) == Foot(Word.NOT_ENOUGH, missing=missing)
+    assert foot_today(8.0, EARLIER[:days]) == FootToday(FootVerdict.NOT_ENOUGH, missing=missing)
     with pytest.raises(ValueError, match=f"earlier: expected at least 8, found {days}"):
         expected(EARLIER[:days])
 
 
 def test_with_eight_earlier_days_there_is_a_word() -> None:
-    assert foot(8.0, EARLIER[:8]).word is Word.USUAL
+    assert foot_today(8.0, EARLIER[:8]).word is FootVerdict.USUAL
 
 
 def test_only_the_newest_twenty_days_are_looked_at() -> None:
@@ -85,7 +96,7 @@ def test_a_foot_is_never_expected_to_do_what_cannot_be_told_from_nothing() -> No
 
 @pytest.mark.parametrize("value", [0.0, 0.05, 6.0])
 def test_a_foot_that_is_the_same_every_day_is_usual(value: float) -> None:
-    assert foot(value, [value] * 10).word is Word.USUAL
+    assert foot_today(value, [value] * 10).word is FootVerdict.USUAL
 
 
 def test_a_day_is_worth_its_first_warm_up_and_today_is_not_an_earlier_day() -> None:
@@ -116,9 +127,9 @@ def test_the_interval_goes_with_the_unit(earlier: list[float], times: float) -> 
 def test_a_day_that_is_worse_is_never_called_steadier(
     earlier: list[float], today: float, more: float
 ) -> None:
-    order = [Word.STEADIER, Word.USUAL, Word.LESS_STEADY]
+    order = [FootVerdict.STEADIER, FootVerdict.USUAL, FootVerdict.LESS_STEADY]
 
-    said, worse = foot(today, earlier).word, foot(today + more, earlier).word
+    said, worse = foot_today(today, earlier).word, foot_today(today + more, earlier).word
 
     assert order.index(said) <= order.index(worse)
 
@@ -128,7 +139,7 @@ def test_the_usual_value_is_usual(earlier: list[float]) -> None:
     usual = expected(earlier)
 
     assert usual.low < usual.value < usual.high
-    assert foot(usual.value, earlier).word is Word.USUAL
+    assert foot_today(usual.value, earlier).word is FootVerdict.USUAL
 
 
 @pytest.mark.parametrize("medians", [steady, learning, of_days])

@@ -4,11 +4,11 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from engine.five.player_state import Known
+from engine.five.player_state import PlayerState
 from engine.five.warm_up_plan import warming
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
-from engine.practice.results import Sitting, What
-from engine.practice.retention import Keeping
+from engine.practice.results import Session, SessionKind
+from engine.practice.retention import Retention
 
 LEVELS, BAND = load_levels([SHIPPED]), load_band()
 NOW = datetime(2024, 5, 17, 18, tzinfo=UTC)
@@ -18,9 +18,9 @@ HOLDS = ("still-1-light", "still-2-firm", "still-3-dark")
 
 def first_of(*due: str) -> str:
     """The level of the first repetition, for somebody who passed three holds, some of them due."""
-    keeping = {one: Keeping(due=TODAY if one in due else LATER) for one in HOLDS}
-    known = Known(TODAY, LEVELS, frozenset(HOLDS), keeping, band=BAND)
-    planned = warming(known, Sitting(1, What.WARM_UP, NOW, 3.0, 1))
+    retention = {one: Retention(due=TODAY if one in due else LATER) for one in HOLDS}
+    player = PlayerState(TODAY, LEVELS, frozenset(HOLDS), retention, band=BAND)
+    planned = warming(player, Session(1, SessionKind.WARM_UP, NOW, 3.0, 1))
     assert planned is not None
     return planned.level.id
 

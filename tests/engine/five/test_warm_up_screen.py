@@ -7,7 +7,7 @@ import pytest
 
 from drills.deviation import Bound, Deviation
 from engine.five.day_end import Done
-from engine.five.warm_up_screen import Warmed, Word
+from engine.five.warm_up_screen import WarmUpScreen, WarmUpWords
 from engine.kit import theme
 from engine.stage.actions import Action
 from tests.engine.five.pictures import NOT_ENOUGH, SHAKY, STEADIER, USUAL
@@ -25,15 +25,15 @@ def on_the_line(canvas: RecordingCanvas) -> tuple[list[float], list[float]]:
 
 
 @pytest.mark.parametrize("word", [USUAL, STEADIER, SHAKY, NOT_ENOUGH])
-def test_it_says_the_word_and_its_lines(word: Word) -> None:
-    assert said(Warmed(word))[: 1 + len(word.said)] == [word.heading, *word.said]
+def test_it_says_the_word_and_its_lines(word: WarmUpWords) -> None:
+    assert said(WarmUpScreen(word))[: 1 + len(word.said)] == [word.heading, *word.said]
 
 
 @pytest.mark.parametrize(
     ("word", "side"), [(USUAL, "inside"), (STEADIER, "left"), (SHAKY, "right")]
 )
-def test_today_stands_where_the_word_says_against_a_usual_day(word: Word, side: str) -> None:
-    canvas = recorded(Warmed(word))
+def test_today_stands_where_the_word_says_against_a_usual_day(word: WarmUpWords, side: str) -> None:
+    canvas = recorded(WarmUpScreen(word))
     (today,), _ = on_the_line(canvas)
     strip = next(box for box in canvas.boxes if box.width == theme.WIDTH - 2 * theme.MARGIN)
 
@@ -45,7 +45,7 @@ def test_today_stands_where_the_word_says_against_a_usual_day(word: Word, side: 
 
 
 def test_every_earlier_day_has_a_ring_and_the_line_is_true_to_the_points() -> None:
-    canvas = recorded(Warmed(replace(USUAL, earlier=(5.0, 6.0, 8.0), today=7.0)))
+    canvas = recorded(WarmUpScreen(replace(USUAL, earlier=(5.0, 6.0, 8.0), today=7.0)))
 
     (today,), (five, six, eight) = on_the_line(canvas)
 
@@ -67,8 +67,8 @@ def test_every_earlier_day_has_a_ring_and_the_line_is_true_to_the_points() -> No
         (replace(NOT_ENOUGH, today=None), []),
     ],
 )
-def test_the_marks_are_named_as_far_as_there_are_any(word: Word, words: list[str]) -> None:
-    texts = said(Warmed(word))
+def test_the_marks_are_named_as_far_as_there_are_any(word: WarmUpWords, words: list[str]) -> None:
+    texts = said(WarmUpScreen(word))
 
     assert [
         text for text in texts if "today:" in text or "earlier" in text or "usual day" in text
@@ -77,20 +77,20 @@ def test_the_marks_are_named_as_far_as_there_are_any(word: Word, words: list[str
 
 
 def test_there_is_no_score_no_best_and_no_count_of_clean_ones() -> None:
-    texts = " ".join(said(Warmed(USUAL))).lower()
+    texts = " ".join(said(WarmUpScreen(USUAL))).lower()
 
     assert not any(word in texts for word in ("score", "best", "clean", "of 100"))
 
 
 @pytest.mark.parametrize("today", [0.0, 0.3, 48.0, 230.0])
 def test_any_day_stays_on_the_line(today: float) -> None:
-    (at,), _ = on_the_line(recorded(Warmed(replace(USUAL, today=today))))
+    (at,), _ = on_the_line(recorded(WarmUpScreen(replace(USUAL, today=today))))
 
     assert theme.MARGIN < at < theme.WIDTH - theme.MARGIN
 
 
 def test_leaving_comes_first_and_home_is_beside_it() -> None:
-    left, home = Warmed(USUAL), Warmed(USUAL)
+    left, home = WarmUpScreen(USUAL), WarmUpScreen(USUAL)
 
     left.on_action(Action.GO)
     home.on_action(Action.NEXT)
@@ -100,7 +100,7 @@ def test_leaving_comes_first_and_home_is_beside_it() -> None:
 
 
 def test_the_events_file_is_told_the_word_and_the_points() -> None:
-    assert Warmed(USUAL).details() == {
+    assert WarmUpScreen(USUAL).details() == {
         "choices": ["Leave", "Home"],
         "heading": "The usual foot",
         "usual": (4.9, 9.3),
@@ -114,7 +114,7 @@ def test_its_blips_are_judged_by_no_limit_so_none_is_drawn() -> None:
     held = np.zeros(21)
     blip = Deviation(np.linspace(-0.5, 1.5, 21), held, (-0.5, 1.5), bounds=(DIP,))
 
-    texts = said(Warmed(USUAL, (blip, blip)))
+    texts = said(WarmUpScreen(USUAL, (blip, blip)))
 
     assert "2 repetitions, their middle bold" in texts
     assert not any("dip" in text for text in texts)

@@ -8,15 +8,16 @@ import numpy as np
 
 from drills.level import Level
 from drills.trace import nanoseconds
-from engine.drill.demo import Demonstration
-from engine.game.flow import Offer, play
+from engine.drill.demonstration import Demonstration
+from engine.game.flow import play
+from engine.game.offer import Offer
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended, Flow
 from engine.stage.stage import Stage
-from engine.store import History
+from engine.store import open_history
 from tests.engine.pedals.joysticks import FakeJoysticks, Pad
 from tests.engine.walking import Step, walk
 from tests.fakes import Lamp, Loudspeaker, a_stage
@@ -36,7 +37,7 @@ class Rigged:
         self.joysticks = FakeJoysticks(*pads)
         self.rig = Rig(self.clock, Devices(self.joysticks))
         self.stage = a_stage()
-        self.history = History(folder)
+        self.history = open_history(folder, [])
 
     @property
     def speaker(self) -> Loudspeaker:

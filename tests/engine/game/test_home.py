@@ -7,13 +7,14 @@ from typing import Any
 import pytest
 
 from engine.five.streak_rows import STILL_THERE, lost_words, rest_words
-from engine.game.home import NOT_YET, Go, Home, not_yet
-from engine.game.more import More
+from engine.game.entry import LOOK_AGAIN
+from engine.game.home import NOT_YET, Home, not_yet
 from engine.kit.base import Menu
-from engine.practice.results import LostRow, Standing
+from engine.practice.results import LostStreak, Streaks
 from engine.stage.actions import Action
-from tests.engine.five.pictures import ANEW, FIRST_DAY, FIVE, LATER, LONG_LOST, home
+from tests.engine.five.pictures import ANEW, FIRST_DAY, FIVE, LATER, LONG_LOST, home, more
 from tests.engine.kit.recording_canvas import recorded, said
+from tests.engine.ladder.pictures import label_of
 from tests.engine.ladder.stages import made_levels
 
 LEVELS = made_levels()
@@ -27,9 +28,9 @@ def do(screen: Menu[Any], *actions: Action) -> object:
     return screen.outcome
 
 
-def with_standing(standing: Standing) -> Home:
+def with_standing(streaks: Streaks) -> Home:
     """Home after three levels and twenty days."""
-    return home(LEVELS, 3, standing, 20)
+    return home(LEVELS, 3, streaks, 20)
 
 
 def test_five_minutes_come_first_and_say_what_they_will_be() -> None:
@@ -50,13 +51,20 @@ def test_five_minutes_come_first_and_say_what_they_will_be() -> None:
 
 
 @pytest.mark.parametrize(
-    ("moves", "outcome"),
-    [(0, Go.FIVE), (1, Go.WARM_UP), (3, Go.LEVELS), (4, Go.HISTORY), (5, Go.MORE), (6, Go.QUIT)],
+    ("moves", "label"),
+    [
+        (0, "Five minutes"),
+        (1, "Warm-up"),
+        (3, "Choose a level"),
+        (4, "History"),
+        (5, "More"),
+        (6, "Leave"),
+    ],
 )
-def test_each_choice_leads_where_it_says(moves: int, outcome: Go) -> None:
+def test_each_choice_leads_where_it_says(moves: int, label: str) -> None:
     screen = home(LEVELS, 1, LATER, 3)
 
-    assert do(screen, *[Action.NEXT] * moves, Action.GO) is outcome
+    assert label_of(do(screen, *[Action.NEXT] * moves, Action.GO)) == label
 
 
 def test_a_try_out_has_neither_five_minutes_nor_a_warm_up_nor_a_band_to_wait_for() -> None:
@@ -90,9 +98,9 @@ def test_the_choices_that_share_a_row_are_each_where_they_are_clicked() -> None:
     outcomes = []
     for label in labels:
         screen.on_pointer(inks[label].center, pressed=True)
-        outcomes.append(screen.outcome)
+        outcomes.append(label_of(screen.outcome))
 
-    assert outcomes == [Go.LEVELS, Go.MORE, Go.QUIT]
+    assert outcomes == list(labels)
     assert len({inks[label].centery // 10 for label in labels}) == 1
 
 
@@ -104,7 +112,7 @@ def test_rows_are_given_with_their_bests() -> None:
 
 
 def test_a_row_that_is_the_longest_says_so_in_place_of_the_best() -> None:
-    texts = said(with_standing(replace(LATER, best_days_row=5, best_clean_row=3)))
+    texts = said(with_standing(replace(LATER, best_days_streak=5, best_clean_streak=3)))
 
     assert texts.count("your best") == 2
     assert not [text for text in texts if text.startswith("best ")]
@@ -120,20 +128,20 @@ def test_a_row_that_is_the_longest_says_so_in_place_of_the_best() -> None:
     ],
 )
 def test_the_rest_day_is_shown_before_it_is_spent(today: int, rest_left: bool, words: str) -> None:
-    standing = replace(LATER, today=today, clean_today=0, rest_left=rest_left)
+    streaks = replace(LATER, today=today, clean_today=0, rest_left=rest_left)
 
-    assert rest_words(standing) == words
-    assert not words or words in said(with_standing(standing))
+    assert rest_words(streaks) == words
+    assert not words or words in said(with_standing(streaks))
 
 
 def test_a_day_of_nothing_but_a_trial_is_practised() -> None:
-    standing = replace(LATER, today=0, clean_today=0, rest_left=False, practised=True)
+    streaks = replace(LATER, today=0, clean_today=0, rest_left=False, practised=True)
 
-    assert rest_words(standing) == ""
+    assert rest_words(streaks) == ""
 
 
 def test_without_a_row_there_is_no_rest_day_to_speak_of() -> None:
-    assert rest_words(replace(LATER, days_row=0, today=0, rest_left=False)) == ""
+    assert rest_words(replace(LATER, days_streak=0, today=0, rest_left=False)) == ""
 
 
 @pytest.mark.parametrize(
@@ -146,19 +154,19 @@ def test_without_a_row_there_is_no_rest_day_to_speak_of() -> None:
     ],
 )
 def test_a_lost_row_says_when_it_was(began: date, ended: date, words: str) -> None:
-    assert lost_words(LostRow(12, began, ended)) == words
+    assert lost_words(LostStreak(12, began, ended)) == words
 
 
-@pytest.mark.parametrize("standing", [ANEW, LONG_LOST])
+@pytest.mark.parametrize("streaks", [ANEW, LONG_LOST])
 def test_a_lost_row_says_that_the_skill_is_still_there_and_blames_nobody(
-    standing: Standing,
+    streaks: Streaks,
 ) -> None:
-    texts = said(with_standing(standing))
+    texts = said(with_standing(streaks))
 
-    assert standing.lost is not None
-    assert texts.index(STILL_THERE) == texts.index(lost_words(standing.lost)) + 1
-    assert ("Days in a row" in texts) is (standing.days_row > 0)
-    assert f"best {standing.best_days_row}" in texts
+    assert streaks.lost is not None
+    assert texts.index(STILL_THERE) == texts.index(lost_words(streaks.lost)) + 1
+    assert ("Days in a row" in texts) is (streaks.days_streak > 0)
+    assert f"best {streaks.best_days_streak}" in texts
     assert not [text for text in texts if "lost" in text or "broke" in text]
 
 
@@ -176,11 +184,11 @@ def test_a_trial_under_way_is_one_choice_away_and_says_how_far_it_is() -> None:
 
     assert screen.details()["choices"][2] == "Go on with the trial"
     assert "3 of 8 pairs are done" in said(screen)
-    assert do(screen, Action.NEXT, Action.NEXT, Action.GO) is Go.TRIAL
+    assert label_of(do(screen, Action.NEXT, Action.NEXT, Action.GO)) == "Go on with the trial"
 
 
 def test_more_has_what_is_needed_now_and_then() -> None:
-    screen = More(pedals="unplugged", sound="loud", trial="3 of 8 pairs are done")
+    screen = more(pedals="unplugged", sound="loud", trial="3 of 8 pairs are done")
 
     assert screen.details()["choices"] == [
         "Try a foot position",
@@ -194,21 +202,32 @@ def test_more_has_what_is_needed_now_and_then() -> None:
 
 
 @pytest.mark.parametrize(
-    ("moves", "outcome"),
-    list(enumerate([Go.TRIAL, Go.PEDALS, Go.SOUND, Go.DEMO, Go.AGAIN])),
+    ("moves", "label"),
+    list(
+        enumerate(
+            [
+                "Try a foot position",
+                "Record a drive",
+                "Set up the pedals",
+                "Sound and light",
+                "Watch the demo",
+                "Back",
+            ]
+        )
+    ),
 )
-def test_more_leads_where_it_says(moves: int, outcome: Go) -> None:
-    screen = More(pedals="ready", sound="medium", trial="")
+def test_more_leads_where_it_says(moves: int, label: str) -> None:
+    screen = more(sound="medium", five=FIVE)
 
-    assert do(screen, *[Action.NEXT] * moves, Action.GO) is outcome
+    assert label_of(do(screen, *[Action.NEXT] * moves, Action.GO)) == label
 
 
 def test_pedals_that_come_and_go_lead_from_more_to_a_new_look() -> None:
-    screen = More(pedals="ready", sound="medium", trial="")
+    screen = more(pedals="ready", sound="medium", trial="")
 
     screen.on_devices(cut=True)
 
-    assert screen.outcome is Go.AGAIN
+    assert screen.outcome is LOOK_AGAIN
 
 
 @pytest.mark.parametrize(

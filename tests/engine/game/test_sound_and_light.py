@@ -5,7 +5,7 @@ from dataclasses import replace
 import pygame
 import pytest
 
-from engine.game.sound_and_light_screen import SoundAndLight, Switch
+from engine.game.sound_and_light import SoundAndLight, Switch
 from engine.kit.canvas import Fonts
 from engine.stage.actions import Action
 from engine.stage.signals import HEARD_NOT_SEEN, NOTHING_ELSE, Signals, Volume

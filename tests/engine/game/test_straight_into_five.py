@@ -3,11 +3,15 @@
 import numpy as np
 import pytest
 
-from engine.drill.demo import Demonstration
-from engine.game.flow import CAUTIONS_READ, Offer, play
-from engine.game.home import Go
+from engine.drill.demonstration import Demonstration
+from engine.five.saved import sessions_on
+from engine.game.entries import FIVE, TRIAL_AT_ONCE, WARM_UP
+from engine.game.entry import Entry
+from engine.game.flow import CAUTIONS_READ, play
+from engine.game.offer import Offer
 from engine.stage.scene import Attended
 from engine.store import History
+from engine.trial.saved import keep_new_trial
 from engine.trial.trial import Ball, SetUp
 from tests.engine.five.learning_foot import DATE, LEVELS, Learning, passes
 from tests.engine.five.unattended import BAND, Seen, attend
@@ -16,8 +20,8 @@ from tests.engine.pedals.joysticks import Pad
 from tests.engine.walking import Step, back, walk
 
 
-@pytest.mark.parametrize("straight", [None, Go.FIVE, Go.WARM_UP, Go.TRIAL])
-def test_the_mouse_has_no_five_minutes_and_goes_home(bare: Rigged, straight: Go | None) -> None:
+@pytest.mark.parametrize("straight", [None, FIVE, WARM_UP, TRIAL_AT_ONCE])
+def test_the_mouse_has_no_five_minutes_and_goes_home(bare: Rigged, straight: Entry | None) -> None:
     offered: list[object] = []
 
     def looks(screen: Attended) -> None:
@@ -25,24 +29,24 @@ def test_the_mouse_has_no_five_minutes_and_goes_home(bare: Rigged, straight: Go 
         back(screen)
 
     demo = Demonstration(LEVELS[0], 1, 3, 1.0)
-    offer = Offer(LEVELS, BAND, demo, straight=straight)
+    offer = Offer(LEVELS, BAND, demo)
     rng = np.random.default_rng(1)
-    flow = play(bare.rig, bare.stage, bare.history, offer, rng, lambda: DATE)
+    flow = play(bare.rig, bare.stage, bare.history, offer, rng, lambda: DATE, straight)
     walk(flow, bare.clock, [READ, ("no pedals", "Try with the mouse"), ("home", looks)])
 
     assert not {"Five minutes", "Warm-up"} & set(offered[0])  # type: ignore[call-overload]
-    assert bare.history.sittings(DATE.date()) == []
+    assert sessions_on(bare.history, DATE.date()) == []
 
 
-@pytest.mark.parametrize(("straight", "first"), [(Go.FIVE, "learning"), (Go.WARM_UP, "warm-up")])
+@pytest.mark.parametrize(("straight", "first"), [(FIVE, "learning"), (WARM_UP, "warm-up")])
 def test_straight_into_it_the_first_screen_is_a_repetition(
-    history: History, straight: Go, first: str
+    history: History, straight: Entry, first: str
 ) -> None:
     history.keep_setting(CAUTIONS_READ, True)
     learning = Learning(history, 0.9)
     rig, stage = learning.setting.rig, learning.setting.stage
-    offer = Offer(LEVELS, BAND, Demonstration(LEVELS[0], 1, 3, 1.0), straight=straight)
-    flow = play(rig, stage, history, offer, np.random.default_rng(1), lambda: DATE)
+    offer = Offer(LEVELS, BAND, Demonstration(LEVELS[0], 1, 3, 1.0))
+    flow = play(rig, stage, history, offer, np.random.default_rng(1), lambda: DATE, straight)
 
     scene = next(flow)
     screen = scene.screen
@@ -59,8 +63,8 @@ def test_straight_into_a_trial_the_first_screen_is_its_set_up_and_back_leads_hom
     passes(history, *LEVELS)
     learning = Learning(history, 0.9)
     rig, stage = learning.setting.rig, learning.setting.stage
-    offer = Offer(LEVELS, BAND, Demonstration(LEVELS[0], 1, 3, 1.0), straight=Go.TRIAL)
-    flow = play(rig, stage, history, offer, np.random.default_rng(1), lambda: DATE)
+    offer = Offer(LEVELS, BAND, Demonstration(LEVELS[0], 1, 3, 1.0))
+    flow = play(rig, stage, history, offer, np.random.default_rng(1), lambda: DATE, TRIAL_AT_ONCE)
 
     seen = learning.seen
     learning.walk(
@@ -79,7 +83,7 @@ def test_home_leads_back_to_a_trial_that_is_under_way(history: History) -> None:
     history.keep_setting(CAUTIONS_READ, True)
     passes(history, *LEVELS)
     arms = SetUp("ball"), SetUp("toes", ball=Ball.TOES)
-    history.begin_trial(DATE, LEVELS[-1].id, arms, 6, 1)
+    keep_new_trial(history, DATE, LEVELS[-1].id, arms, 6, 1)
     learning = Learning(history, 0.9)
     rig, stage = learning.setting.rig, learning.setting.stage
     offer = Offer(LEVELS, BAND, Demonstration(LEVELS[0], 1, 3, 1.0))
@@ -94,12 +98,12 @@ def test_home_leads_back_to_a_trial_that_is_under_way(history: History) -> None:
 
 def test_straight_into_it_a_new_player_reads_sets_up_and_begins(game: Rigged, pad: Pad) -> None:
     demo = Demonstration(LEVELS[0], 1, 3, 1.0)
-    offer = Offer(LEVELS, BAND, demo, straight=Go.FIVE)
+    offer = Offer(LEVELS, BAND, demo)
 
     def begin(*steps: tuple[str, Step]) -> list[str]:
         seen: list[Seen] = []
         rng = np.random.default_rng(1)
-        flow = play(game.rig, game.stage, game.history, offer, rng, lambda: DATE)
+        flow = play(game.rig, game.stage, game.history, offer, rng, lambda: DATE, FIVE)
         attend(flow, game.clock, [*steps, ("repetition", back), ("home", "Leave")], seen)
         return [name for name, _ in seen]
 

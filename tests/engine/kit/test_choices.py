@@ -6,8 +6,8 @@ from typing import Any
 import pygame
 import pytest
 
+from engine.drill.interruptions import Unplugged
 from engine.drill.set_end import SetEnd, Tally, Then
-from engine.drill.unplugged import Unplugged
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Fonts
 from engine.setup.no_pedals import Instead, NoPedals, NothingPlugged

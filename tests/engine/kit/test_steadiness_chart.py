@@ -7,7 +7,7 @@ import pytest
 
 from engine.kit import theme
 from engine.kit.canvas import Fonts, Point
-from engine.kit.steadiness_chart import BandShown, band, band_days
+from engine.kit.steadiness_chart import SteadinessView, steadiness_chart, steadiness_figure
 from tests.engine.five.pictures import steadiness
 from tests.engine.kit.recording_canvas import RecordingCanvas
 
@@ -20,10 +20,10 @@ def canvas() -> RecordingCanvas:
     return RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
 
 
-def days_of(shown: BandShown) -> RecordingCanvas:
+def days_of(shown: SteadinessView) -> RecordingCanvas:
     """The picture of its days."""
     drawn = canvas()
-    band_days(drawn, (100.0, 100.0), SIZE, shown)
+    steadiness_chart(drawn, (100.0, 100.0), SIZE, shown)
     return drawn
 
 
@@ -35,7 +35,7 @@ def dots(drawn: RecordingCanvas) -> list[Point]:
 def test_the_number_stands_with_what_it_means_and_its_interval() -> None:
     drawn = canvas()
 
-    band(drawn, (100.0, 100.0), 620.0, BandShown(6.44, 5.04, 8.06))
+    steadiness_figure(drawn, (100.0, 100.0), 620.0, SteadinessView(6.44, 5.04, 8.06))
 
     assert [text.text for text in drawn.texts] == [
         "±6.4",
@@ -55,7 +55,7 @@ def test_there_is_a_dot_a_day_and_the_newest_is_the_furthest_right(days: int) ->
 
 
 def test_days_stand_as_far_apart_as_they_were() -> None:
-    shown = BandShown(6.0, 5.0, 7.0, ((29, 9.0), (20, 8.0), (2, 7.0), (0, 6.0)))
+    shown = SteadinessView(6.0, 5.0, 7.0, ((29, 9.0), (20, 8.0), (2, 7.0), (0, 6.0)))
 
     (first, second, third, today) = (x for x, _ in dots(days_of(shown)))
 
@@ -64,7 +64,7 @@ def test_days_stand_as_far_apart_as_they_were() -> None:
 
 
 def test_a_band_twice_as_wide_stands_twice_as_high_over_the_zero() -> None:
-    shown = BandShown(4.0, 3.0, 5.0, ((2, 8.0), (1, 2.0), (0, 4.0)))
+    shown = SteadinessView(4.0, 3.0, 5.0, ((2, 8.0), (1, 2.0), (0, 4.0)))
 
     wide, narrow, middle = (y for _, y in dots(days_of(shown)))
 
@@ -92,11 +92,11 @@ def test_both_axes_are_named_with_their_units() -> None:
 
 @pytest.mark.parametrize("value", [0.4, 9.9, 37.0, 99.0, 140.0])
 def test_any_band_stays_inside_its_frame(value: float) -> None:
-    drawn = days_of(BandShown(value, 0.5 * value, 1.5 * value, ((3, value), (0, 1.2 * value))))
+    drawn = days_of(SteadinessView(value, 0.5 * value, 1.5 * value, ((3, value), (0, 1.2 * value))))
     frame = drawn.boxes[0]
 
     assert all(frame.collidepoint(dot) for dot in dots(drawn))
 
 
 def test_a_band_without_days_has_an_empty_picture() -> None:
-    assert dots(days_of(BandShown(6.0, 5.0, 7.0))) == []
+    assert dots(days_of(SteadinessView(6.0, 5.0, 7.0))) == []

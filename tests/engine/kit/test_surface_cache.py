@@ -2,7 +2,7 @@
 
 import pygame
 
-from engine.kit.surface_cache import Kept
+from engine.kit.surface_cache import SurfaceCache
 
 SIDE = 10
 WEIGHT = SIDE * SIDE * 4  # bytes of one picture
@@ -12,7 +12,7 @@ class Painter:
     """Makes pictures, and remembers which."""
 
     def __init__(self, limit: int) -> None:
-        self.kept = Kept(limit)
+        self.kept = SurfaceCache(limit)
         self.made: list[str] = []
 
     def show(self, *names: str) -> None:

@@ -3,20 +3,19 @@
 import pytest
 
 from engine.drill.guess_screen import Guess
-from engine.drill.pause import SmallMenu
+from engine.drill.interruptions import SmallMenu
 from engine.kit import theme
 from engine.kit.base import Place, Screen
-from engine.kit.time_left import TOP, left_words
-from engine.kit.timed_screen import After, Passing
+from engine.kit.timed_screen import TOP, TimedOutcome, TimedScreen, left_words
 from tests.engine.kit.recording_canvas import recorded, said
 from tests.engine.pictures import BY_ID, repeating
 
 FULL = theme.WIDTH - 2 * theme.MARGIN
 
 
-def passing(place: Place | None) -> Passing[After]:
+def passing(place: Place | None) -> TimedScreen[TimedOutcome]:
     """A screen that ends by itself."""
-    return Passing(After.ON, After.MENU, 2.0, place)
+    return TimedScreen(TimedOutcome.ON, TimedOutcome.MENU, 2.0, place)
 
 
 def line_of(screen: Screen[object]) -> list[float]:

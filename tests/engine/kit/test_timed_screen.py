@@ -3,7 +3,7 @@
 import pytest
 
 from drills.trace import Sample, nanoseconds
-from engine.kit.timed_screen import Passing
+from engine.kit.timed_screen import TimedScreen
 from engine.pedals.rig import Means
 from engine.stage.actions import Action
 
@@ -14,7 +14,7 @@ class Sat:
     """A passing screen of two seconds, looked at every 10 ms."""
 
     def __init__(self) -> None:
-        self.screen = Passing("on", "menu", 2.0)
+        self.screen = TimedScreen("on", "menu", 2.0)
         self.now = nanoseconds(100.0)
 
     def sit(self, seconds: float, throttle: float | None = 0.0) -> None:

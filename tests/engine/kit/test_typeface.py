@@ -7,8 +7,8 @@ import pygame
 import pytest
 from numpy.typing import NDArray
 
-from engine.kit.surface_cache import Kept
-from engine.kit.typeface import Face, Spacing
+from engine.kit.surface_cache import SurfaceCache
+from engine.kit.typeface import Face, LetterSpacing
 
 WHITE = (255, 255, 255)
 SIZES = [15, 19, 22, 29, 37, 44, 56, 84, 134]
@@ -17,7 +17,7 @@ SIZES = [15, 19, 22, 29, 37, 44, 56, 84, 134]
 def face(pixels: int) -> Face:
     """The typeface at a height."""
     pygame.font.init()
-    return Face(pixels, Spacing(), Kept())
+    return Face(pixels, LetterSpacing(), SurfaceCache())
 
 
 def ink(picture: pygame.Surface) -> NDArray[np.float64]:
@@ -61,7 +61,7 @@ def test_no_gap_is_wider_than_between_two_straight_letters(pair: str) -> None:
 
 def test_letters_that_lean_together_are_brought_nearer() -> None:
     pygame.font.init()
-    spacing = Spacing()
+    spacing = LetterSpacing()
 
     apart = spacing.width("A") + spacing.width("V")
 

@@ -6,17 +6,20 @@ from typing import Any
 
 from drills.level import Level
 from drills.trace import Pedal
+from engine.game.entries import HOME
+from engine.game.entry import Entry, choices_of
+from engine.game.facts import Facts
 from engine.game.home import Home
 from engine.kit.base import Screen
-from engine.ladder.ladder import climb
+from engine.ladder.ladder import ladder_stages
 from engine.ladder.level_list import Ladder, LevelList
 from engine.practice.passes import ALL_PEDALS
-from engine.practice.results import Standing
+from engine.practice.results import Streaks
 from engine.stage.actions import Action
 from tests.engine.ladder.stages import TWO, climbed, made_levels
 
-SOME = Standing(today=12, clean_today=7, clean_row=3, days_row=5)
-MANY = Standing(today=340, clean_today=112, clean_row=108, days_row=365)
+SOME = Streaks(today=12, clean_today=7, clean_streak=3, days_streak=5)
+MANY = Streaks(today=340, clean_today=112, clean_streak=108, days_streak=365)
 
 
 def at_home(level: Level, placing: bool = False) -> Home:
@@ -30,20 +33,23 @@ def home(
     placed: int = 0,
     pedals: frozenset[Pedal] = ALL_PEDALS,
     *,
-    standing: Standing = SOME,
+    streaks: Streaks = SOME,
     placing: bool = False,
 ) -> Home:
     """Home after so many of the levels were placed and then passed."""
-    flights, following = climbed(levels, passed, placed, pedals)
-    return Home(
-        standing,
-        following,
-        flights,
-        five="",
-        steadiness=None,
-        pedals="playing with the mouse",
-        placing=placing,
+    stages, following = climbed(levels, passed, placed, pedals)
+    facts = Facts(
+        streaks, following, stages, five="", pedals="playing with the mouse", placing=placing
     )
+    return Home(facts, choices_of(HOME, facts))
+
+
+def label_of(entry: object) -> str:
+    """What an entry of home or More says, with everything on offer."""
+    assert isinstance(entry, Entry)
+    level = made_levels()[0]
+    words = entry.words(Facts(SOME, level, [], five="five", placing=True, trial="1 of 6"))
+    return "" if words is None else words[0].replace(level.title, "A blip")
 
 
 def ladder(
@@ -54,8 +60,8 @@ def ladder(
     moves: int = 0,
 ) -> Ladder:
     """The ladder, some throttle taps after it was opened."""
-    flights, following = climbed(levels, passed, placed, pedals)
-    screen = Ladder(flights, following, pedals)
+    stages, following = climbed(levels, passed, placed, pedals)
+    screen = Ladder(stages, following, pedals)
     for _ in range(moves):
         screen.on_action(Action.NEXT)
     return screen
@@ -69,8 +75,8 @@ def level_list(
     pedals: frozenset[Pedal] = ALL_PEDALS,
 ) -> LevelList:
     """The levels of one of the stages."""
-    flights, _ = climbed(levels, passed, placed, pedals)
-    return LevelList(flights[stage], flights, pedals)
+    stages, _ = climbed(levels, passed, placed, pedals)
+    return LevelList(stages[stage], stages, pedals)
 
 
 def climbing_screens(shipped: Sequence[Level]) -> Mapping[str, Screen[Any]]:
@@ -80,8 +86,8 @@ def climbing_screens(shipped: Sequence[Level]) -> Mapping[str, Screen[Any]]:
     counts = {name: sorted({0, len(one) // 2, len(one)}) for name, one in every.items()}
     cases = [(name, count) for name in every for count in counts[name]]
     widest = sorted(shipped, key=lambda level: len(level.title + level.purpose))[-4:]
-    stages = range(len(climb(long, frozenset())))
-    shipped_stages = range(len(climb(shipped, frozenset())))
+    stages = range(len(ladder_stages(long, frozenset())))
+    shipped_stages = range(len(ladder_stages(shipped, frozenset())))
     return {
         **{
             f"home {level.id}": home(shipped, number)
@@ -90,7 +96,7 @@ def climbing_screens(shipped: Sequence[Level]) -> Mapping[str, Screen[Any]]:
         },
         **{f"home {name} {count}": home(every[name], count) for name, count in cases},
         "home placing": home(long, 8, 6, placing=True),
-        "home placing, long practised": home(long, 30, 2, placing=True, standing=MANY),
+        "home placing, long practised": home(long, 30, 2, placing=True, streaks=MANY),
         "home without clutch": home(long, 10, 6, TWO, placing=True),
         **{f"ladder {name} {count}": ladder(every[name], count) for name, count in cases},
         **{f"ladder walked {moves}": ladder(long, 8, 6, TWO, moves) for moves in range(10)},

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from drills.level import Level
 from drills.trace import Pedal
-from engine.ladder.ladder import Flight, climb
+from engine.ladder.ladder import LadderStage, ladder_stages
 from engine.practice.passes import ALL_PEDALS, next_level
 from tests.made import level
 
@@ -58,7 +58,7 @@ def climbed(
     passed: int = 0,
     placed: int = 0,
     pedals: frozenset[Pedal] = ALL_PEDALS,
-) -> tuple[tuple[Flight, ...], Level]:
+) -> tuple[tuple[LadderStage, ...], Level]:
     """The stages after so many of the levels were placed and then passed, and the next level."""
     done, skipped = ids(levels[placed : placed + passed]), ids(levels[:placed])
-    return climb(levels, done, skipped, pedals), next_level(levels, done | skipped, pedals)
+    return ladder_stages(levels, done, skipped, pedals), next_level(levels, done | skipped, pedals)

@@ -13,20 +13,20 @@ from engine.ladder.climb_picture import (
     FOOT,
     PITCH,
     RADIUS,
-    Area,
+    ClimbArea,
     climb_picture,
     done_words,
     is_aside,
     mark,
     stage_of,
 )
-from engine.ladder.ladder import Flight, State
+from engine.ladder.ladder import LadderStage, State
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.ladder.stages import SIZES, climbed, made_levels
 from tests.made import level
 
 LEVELS = made_levels()
-AREA = Area(130.0, 800.0)
+AREA = ClimbArea(130.0, 800.0)
 SIZE = (1920, 1080)
 
 
@@ -45,11 +45,11 @@ class Shaped(RecordingCanvas):
 
 
 def drawn(
-    flights: tuple[Flight, ...], following: Level, selected: int | None = None
+    stages: tuple[LadderStage, ...], following: Level, selected: int | None = None
 ) -> tuple[Shaped, list[pygame.Rect]]:
     """The climb, and the pixels of its steps."""
     canvas = Shaped()
-    return canvas, climb_picture(canvas, AREA, flights, following, selected)
+    return canvas, climb_picture(canvas, AREA, stages, following, selected)
 
 
 def looks(state: State) -> np.ndarray:
@@ -102,13 +102,13 @@ def test_every_stage_stands_on_its_step_with_a_mark_a_level() -> None:
 
 @pytest.mark.parametrize("passed", [0, 3, 4, 10, 18, 30, 34])
 def test_the_shoe_stands_on_the_step_of_the_next_level_and_nowhere_else(passed: int) -> None:
-    flights, following = climbed(LEVELS, passed)
-    canvas, steps = drawn(flights, following)
+    stages, following = climbed(LEVELS, passed)
+    canvas, steps = drawn(stages, following)
 
     (shoe,) = [shape for shape in canvas.shapes if len(shape) == len(FOOT)]
 
-    stands = steps[stage_of(flights, following)]
-    assert flights[stage_of(flights, following)].name == following.stage
+    stands = steps[stage_of(stages, following)]
+    assert stages[stage_of(stages, following)].name == following.stage
     assert all(stands.left < x < stands.right for x, _ in shoe)
     assert stands.top - 10 < max(y for _, y in shoe) <= stands.top
     assert min(y for _, y in shoe) >= AREA.top
@@ -126,9 +126,11 @@ def test_only_the_next_level_is_framed() -> None:
 
 
 def test_a_stage_is_a_branch_where_stages_after_it_do_without_it() -> None:
-    flights, _ = climbed(made_levels("Mine"))
+    stages, _ = climbed(made_levels("Mine"))
 
-    assert [flight.name for n, flight in enumerate(flights) if is_aside(flights, n)] == ["clutch"]
+    assert [ladder_stage.name for n, ladder_stage in enumerate(stages) if is_aside(stages, n)] == [
+        "clutch"
+    ]
 
 
 def test_what_is_done_is_counted_and_placing_is_said() -> None:
@@ -136,7 +138,10 @@ def test_what_is_done_is_counted_and_placing_is_said() -> None:
     both, _ = climbed(LEVELS, passed=5, placed=1)
 
     assert done_words(played) == "5 of 34 passed"
-    assert [done_words([flight]) for flight in played[:2]] == ["4 of 4 passed", "1 of 6 passed"]
+    assert [done_words([ladder_stage]) for ladder_stage in played[:2]] == [
+        "4 of 4 passed",
+        "1 of 6 passed",
+    ]
     assert done_words(both[:1]) == "4 of 4 passed or placed"
 
 

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from drills.trace import Pedal
-from engine.ladder.ladder import YOUR_OWN, State, climb
+from engine.ladder.ladder import YOUR_OWN, State, ladder_stages
 from tests.made import BLIP, HOLD
 
 STILL = replace(HOLD, id="still", stage="stillness")
@@ -17,38 +17,43 @@ TWO = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
 
 
 def test_a_level_is_open_once_what_it_needs_is_passed_or_was_placed() -> None:
-    shut = climb(LEVELS, frozenset())[1].rungs[0].state
-    passed = climb(LEVELS, frozenset({"still"}))[1].rungs[0].state
-    placed = climb(LEVELS, frozenset(), frozenset({"still"}))[1].rungs[0].state
+    shut = ladder_stages(LEVELS, frozenset())[1].rungs[0].state
+    passed = ladder_stages(LEVELS, frozenset({"still"}))[1].rungs[0].state
+    placed = ladder_stages(LEVELS, frozenset(), frozenset({"still"}))[1].rungs[0].state
 
     assert (shut, passed, placed) == (State.CLOSED, State.OPEN, State.OPEN)
 
 
 def test_in_a_try_out_nothing_needs_passing_first_and_pedals_are_needed_still() -> None:
-    flights = climb(LEVELS, frozenset({"still"}), pedals=TWO, is_tryout=True)
+    stages = ladder_stages(LEVELS, frozenset({"still"}), pedals=TWO, is_tryout=True)
 
-    states = [rung.state for flight in flights for rung in flight.rungs]
+    states = [rung.state for ladder_stage in stages for rung in ladder_stage.rungs]
     assert states == [State.PASSED, State.OPEN, State.LACKING, State.OPEN]
-    assert climb(LEVELS, frozenset(), is_tryout=True)[1].rungs[0].state is State.OPEN
+    assert ladder_stages(LEVELS, frozenset(), is_tryout=True)[1].rungs[0].state is State.OPEN
 
 
 def test_a_level_that_was_placed_and_then_passed_is_passed() -> None:
     both = frozenset({"still"})
 
-    assert climb(LEVELS, both, both)[0].rungs[0].state is State.PASSED
-    assert climb(LEVELS, frozenset(), both)[0].rungs[0].state is State.PLACED
+    assert ladder_stages(LEVELS, both, both)[0].rungs[0].state is State.PASSED
+    assert ladder_stages(LEVELS, frozenset(), both)[0].rungs[0].state is State.PLACED
 
 
 def test_a_level_without_its_pedal_says_so_whatever_it_needs() -> None:
-    flights = climb(LEVELS, frozenset(), pedals=TWO)
+    stages = ladder_stages(LEVELS, frozenset(), pedals=TWO)
 
-    assert flights[2].rungs[0].state is State.LACKING
-    assert not flights[2].is_open
+    assert stages[2].rungs[0].state is State.LACKING
+    assert not stages[2].is_open
 
 
 def test_stages_come_in_the_order_of_the_levels_and_count_what_is_done() -> None:
-    flights = climb(LEVELS, frozenset({"still"}))
+    stages = ladder_stages(LEVELS, frozenset({"still"}))
 
-    assert [flight.name for flight in flights] == ["stillness", "first blip", "clutch", YOUR_OWN]
-    assert [flight.done for flight in flights] == [1, 0, 0, 0]
-    assert [flight.is_done for flight in flights] == [True, False, False, False]
+    assert [ladder_stage.name for ladder_stage in stages] == [
+        "stillness",
+        "first blip",
+        "clutch",
+        YOUR_OWN,
+    ]
+    assert [ladder_stage.done for ladder_stage in stages] == [1, 0, 0, 0]
+    assert [ladder_stage.is_done for ladder_stage in stages] == [True, False, False, False]

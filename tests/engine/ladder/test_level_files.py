@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from drills.level import LevelError
-from drills.targets import Targets
+from drills.level import Targets
+from drills.level_file import LevelError
 from engine.ladder.level_files import BAND, LARGEST, SHIPPED, check_level, load_band, load_levels
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused
 from tests.nobody import as_nobody

@@ -5,14 +5,14 @@ from typing import Any
 import pytest
 
 from drills.trace import Pedal
-from engine.game.home import Go
+from engine.game.entry import LEAVE
 from engine.kit.base import Menu
-from engine.ladder.ladder import climb
+from engine.ladder.ladder import ladder_stages
 from engine.ladder.level_list import Back, Ladder, LevelList
 from engine.stage.actions import Action
-from tests.engine.five.pictures import keepings
+from tests.engine.five.pictures import retentions
 from tests.engine.kit.test_choices import shown
-from tests.engine.ladder.pictures import at_home, home, ladder, level_list
+from tests.engine.ladder.pictures import at_home, home, label_of, ladder, level_list
 from tests.engine.ladder.stages import SIZES, TWO, ids, made_levels
 from tests.made import level
 
@@ -39,11 +39,17 @@ def chosen_stage(screen: Menu[Any], *actions: Action) -> str | None:
 
 
 @pytest.mark.parametrize(
-    ("moves", "outcome"),
-    [(0, level()), (1, Go.LEVELS), (2, Go.MORE), (3, Go.QUIT)],
+    ("moves", "label"),
+    [(0, "Practise: A blip"), (1, "Choose a level"), (2, "More"), (3, "Leave")],
 )
-def test_home_leads_everywhere_and_practice_comes_first(moves: int, outcome: object) -> None:
-    assert do(at_home(level()), *[Action.NEXT] * moves, Action.GO) == outcome
+def test_home_leads_everywhere_and_practice_comes_first(moves: int, label: str) -> None:
+    screen = at_home(level())
+
+    assert label_of(do(screen, *[Action.NEXT] * moves, Action.GO)) == label
+
+
+def test_the_last_choice_of_home_leaves_the_game() -> None:
+    assert do(at_home(level()), Action.PREVIOUS, Action.GO) is LEAVE
 
 
 def test_finding_a_place_is_offered_after_practice_where_it_is_wanted() -> None:
@@ -55,7 +61,7 @@ def test_finding_a_place_is_offered_after_practice_where_it_is_wanted() -> None:
         "Choose a level",
     ]
     assert "up to 12 repetitions, stage by stage" in said(screen)
-    assert do(screen, Action.NEXT, Action.GO) is Go.PLACE
+    assert label_of(do(screen, Action.NEXT, Action.GO)) == "Find my place"
 
 
 def test_home_counts_what_is_passed_and_says_so_where_some_was_placed() -> None:
@@ -64,7 +70,7 @@ def test_home_counts_what_is_passed_and_says_so_where_some_was_placed() -> None:
 
 
 def test_the_ladder_says_what_the_marks_of_another_day_mean_where_there_are_any() -> None:
-    kept = climb(LEVELS, ids(LEVELS[:8]), keeping=keepings(LEVELS, 4))
+    kept = ladder_stages(LEVELS, ids(LEVELS[:8]), retention=retentions(LEVELS, 4))
 
     words = {"kept: clean again on a later day", "kept well: and after a week too"}
     assert {"passed", *words} <= set(said(Ladder(kept, LEVELS[8])))
@@ -72,10 +78,10 @@ def test_the_ladder_says_what_the_marks_of_another_day_mean_where_there_are_any(
 
 
 def test_a_level_says_how_it_stands_and_when_it_comes_again() -> None:
-    flights = climb(LEVELS, ids(LEVELS[:4]), keeping=keepings(LEVELS, 3))
+    stages = ladder_stages(LEVELS, ids(LEVELS[:4]), retention=retentions(LEVELS, 3))
     due = {LEVELS[0].id: "again in 5 days", LEVELS[3].id: "again tomorrow"}
 
-    texts = said(LevelList(flights[0], flights, due=due))
+    texts = said(LevelList(stages[0], stages, due=due))
 
     stands = ("kept well, again in 5 days: ", "kept well: ", "kept: ", "passed, again tomorrow: ")
     notes = [text for text in texts if "Keep the brake" in text]

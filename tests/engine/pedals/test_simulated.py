@@ -6,12 +6,12 @@ import numpy as np
 import pytest
 
 from drills.answer import Slip, draw
-from drills.foot import ANSWERS, Foot
+from drills.calibration import Calibration, Range
+from drills.foot import ANSWERS, SimulatedFoot
 from drills.habit import Habit
 from drills.phases import Event, Phase, Transition
 from drills.task import Signal, Task
 from drills.trace import SECOND
-from engine.pedals.calibration import Calibration, Range
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 from engine.stage.headless import STEP, ManualClock
@@ -35,7 +35,7 @@ class Played:
 
     def __init__(self, slip: Slip | None, task: Task) -> None:
         self._clock = ManualClock()
-        self.foot = SimulatedPedals(Foot(BEGINNER, seed_with(slip)), self._clock)
+        self.foot = SimulatedPedals(SimulatedFoot(BEGINNER, seed_with(slip)), self._clock)
         self._pedals = CalibratedPedals(self.foot, SIMULATED_TRAVEL)
         self.foot.on_task(task)
 
@@ -136,7 +136,7 @@ def test_where_the_wait_is_lit_the_dark_begins_with_the_cue() -> None:
 
 def test_a_foot_that_has_seen_no_task_moves_nothing() -> None:
     clock = ManualClock()
-    pedals = SimulatedPedals(Foot(BEGINNER, 1), clock)
+    pedals = SimulatedPedals(SimulatedFoot(BEGINNER, 1), clock)
     feet = CalibratedPedals(pedals, Calibration(Range(0.0, 1.0), Range(0.0, 1.0)))
 
     pedals.on_transition(Transition(Event.CUE, Phase.ACT, 0, 0, Signal.CUE))

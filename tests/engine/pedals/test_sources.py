@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drills.foot import Foot
+from drills.calibration import COUNTS, UNIT, Calibration, Range
+from drills.foot import SimulatedFoot
 from drills.phases import Event, Phase, Transition
 from drills.task import Signal, Task
 from drills.trace import SECOND, Sample, nanoseconds
-from engine.pedals.calibration import COUNTS, UNIT, Calibration, Range
 from engine.pedals.mouse import MOUSE_TRAVEL, MousePedals
 from engine.pedals.port import CalibratedPedals, Reading
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
@@ -21,7 +21,7 @@ from tests.made import HOLD_TASK
 
 def simulated(clock: ManualClock, seed: int) -> SimulatedPedals:
     """The pedals of a foot of middling skill."""
-    return SimulatedPedals(Foot(0.5, seed), clock)
+    return SimulatedPedals(SimulatedFoot(0.5, seed), clock)
 
 
 def brake_to(target: float) -> Task:

@@ -6,9 +6,9 @@ from functools import cache
 from itertools import groupby, product
 
 from drills.level import PassRule
-from engine.practice.passes import LevelStanding
-from engine.practice.results import LostRow, Result, Standing
-from engine.practice.retention import Keeping
+from engine.practice.passes import LevelProgress
+from engine.practice.results import LostStreak, Result, Streaks
+from engine.practice.retention import Retention
 from engine.practice.streaks import REST_EVERY
 
 DAY = timedelta(days=1)
@@ -37,13 +37,13 @@ def passed(results: Sequence[Result]) -> frozenset[str]:
     return frozenset(done)
 
 
-def level_standing(results: Sequence[Result], level: str) -> LevelStanding:
+def level_progress(results: Sequence[Result], level: str) -> LevelProgress:
     """How a level stands."""
     counted = [result for result in results if result.level == level and result.counts]
     clean = [result.clean for result in counted]
     most = [sum(clean[: k + 1][-one.rule.of :]) for k, one in enumerate(counted)]
     top = max((one.score or 0.0 for one in counted), default=0.0)
-    return LevelStanding(tuple(clean[-100:]), level in passed(results), max(most, default=0), top)
+    return LevelProgress(tuple(clean[-100:]), level in passed(results), max(most, default=0), top)
 
 
 def is_kept(first: Sequence[bool]) -> bool:
@@ -58,32 +58,32 @@ def is_decided(first: tuple[bool, ...]) -> bool:
     return len({is_kept((*first, *end)) for end in ends}) == 1
 
 
-def keeping(results: Sequence[Result], level: str) -> Keeping:
+def retention(results: Sequence[Result], level: str) -> Retention:
     """How well a level is kept: due again after 1, 3, 7 and 21 days, or tomorrow after a miss."""
     counted = [result for result in results if result.level == level and result.counts]
-    now = Keeping()
+    now = Retention()
     for number, one in enumerate(counted, start=1):
         if now.due is None:
             done = level in passed(counted[:number])
-            now = Keeping(one.day + DAY) if done else now
+            now = Retention(one.day + DAY) if done else now
         elif now.due <= one.day or (now.due - one.day).days > 22:
             asked_today = now.first if now.day == one.day else ()
             first = (*asked_today, one.clean)
             if not is_decided(first):
-                now = Keeping(now.due, now.outlasted, now.missed, one.day, first)
+                now = Retention(now.due, now.outlasted, now.missed, one.day, first)
             elif is_kept(first):
                 more = 0 if now.missed and now.outlasted else 1
                 outlasted = now.outlasted + more
                 wait = {0: 1, 1: 3, 2: 7}.get(outlasted, 21)
-                now = Keeping(one.day + wait * DAY, outlasted, False, one.day, first)
+                now = Retention(one.day + wait * DAY, outlasted, False, one.day, first)
             else:
-                now = Keeping(one.day + DAY, now.outlasted, True, one.day, first)
+                now = Retention(one.day + DAY, now.outlasted, True, one.day, first)
     return now
 
 
-def keepings(results: Sequence[Result]) -> dict[str, Keeping]:
+def retentions(results: Sequence[Result]) -> dict[str, Retention]:
     """How well each level that was passed is kept."""
-    return {level: keeping(results, level) for level in passed(results)}
+    return {level: retention(results, level) for level in passed(results)}
 
 
 def clean_streak(results: Sequence[Result]) -> int:
@@ -135,31 +135,31 @@ def has_rest_left(days: Iterable[date], today: date) -> bool:
     return 0 < day_streak(past, today) == day_streak(past, missed + DAY)
 
 
-def lost_row(days: Iterable[date], today: date) -> LostRow | None:
+def lost_row(days: Iterable[date], today: date) -> LostStreak | None:
     """The last streak of two days or more that got shorter, until the new one is as long."""
     past = sorted(day for day in days if day <= today)
     for number in range(len(past), 0, -1):
         until, then = past[:number], [*past, today][number]
         row = day_streak(until, until[-1])
         if row >= 2 and day_streak(until, then) < row:
-            lost = LostRow(row, began=until[-row], ended=until[-1])
+            lost = LostStreak(row, began=until[-row], ended=until[-1])
             return lost if day_streak(past, today) < row else None
     return None
 
 
-def standing(results: Sequence[Result], today: date) -> Standing:
+def streaks(results: Sequence[Result], today: date) -> Streaks:
     """Where the player stands on a day."""
     counted = [result for result in results if result.counts]
     days = sorted({result.day for result in results if result.is_practice})
     row = day_streak(days, today)
     of_today = [result for result in counted if result.day == today]
-    return Standing(
+    return Streaks(
         today=len(of_today),
         clean_today=sum(result.clean for result in of_today),
-        clean_row=clean_streak(results),
-        days_row=row,
-        best_clean_row=best_clean_streak(results),
-        best_days_row=best_day_streak(days),
+        clean_streak=clean_streak(results),
+        days_streak=row,
+        best_clean_streak=best_clean_streak(results),
+        best_days_streak=best_day_streak(days),
         began=[day for day in days if day <= today][-row] if row else None,
         rest_left=has_rest_left(days, today),
         lost=lost_row(days, today),

@@ -4,7 +4,7 @@ from functools import partial
 
 import pytest
 
-from engine.practice.fatigue import Scored, Tiring, tiring
+from engine.practice.fatigue import Fatigue, Scored, fatigue_of
 from tests.bench.rates import hits, tired, tired_of_mixed
 
 FALLING = [90.0 - 4 * place for place in range(12)]
@@ -16,7 +16,7 @@ def of(kind: str, scores: list[float]) -> list[Scored]:
 
 
 def test_twelve_that_fall_say_what_tires_and_how_fast() -> None:
-    assert tiring(of("blip", FALLING)) == Tiring("blip", 4.0)
+    assert fatigue_of(of("blip", FALLING)) == Fatigue("blip", 4.0)
 
 
 @pytest.mark.parametrize(
@@ -24,26 +24,26 @@ def test_twelve_that_fall_say_what_tires_and_how_fast() -> None:
     [[], FALLING[:11], [70.0] * 12, [0.0] * 12, FALLING[::-1], [*FALLING[6:], *FALLING[:6]]],
 )
 def test_fewer_or_others_say_nothing(scores: list[float]) -> None:
-    assert tiring(of("blip", scores)) is None
+    assert fatigue_of(of("blip", scores)) is None
 
 
 def test_only_the_newest_twelve_are_looked_at() -> None:
-    assert tiring(of("blip", [20.0, 95.0, 60.0, *FALLING])) == Tiring("blip", 4.0)
-    assert tiring(of("blip", [*FALLING, *FALLING[::-1]])) is None
+    assert fatigue_of(of("blip", [20.0, 95.0, 60.0, *FALLING])) == Fatigue("blip", 4.0)
+    assert fatigue_of(of("blip", [*FALLING, *FALLING[::-1]])) is None
 
 
 def test_other_kinds_between_are_passed_over() -> None:
     pairs = zip(of("hold", FALLING[::-1]), of("blip", FALLING), strict=True)
     mixed = [one for pair in pairs for one in pair]
 
-    assert tiring(mixed) == Tiring("blip", 4.0)
-    assert tiring(mixed[:-1]) is None
+    assert fatigue_of(mixed) == Fatigue("blip", 4.0)
+    assert fatigue_of(mixed[:-1]) is None
 
 
 def test_a_foot_that_drops_to_nothing_tires_though_most_are_tied() -> None:
     scores = [80.0, 81.0, 79.0, 78.0, 77.0, 76.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0]
 
-    found = tiring(of("blip", scores))
+    found = fatigue_of(of("blip", scores))
 
     assert found is not None
     assert found.fall > 0
@@ -53,17 +53,17 @@ def test_the_more_repetitions_there_are_the_surer_it_must_be() -> None:
     # Of 66 pairs 12 rise, so S is -42: chance does as much in 0.00159, and 0.03 / 19 is less.
     wobbly = of("blip", [FALLING[place] for place in (2, 1, 0, 5, 4, 3, 8, 7, 6, 11, 10, 9)])
 
-    assert tiring([*of("hold", [70.0] * 6), *wobbly]) is not None
-    assert tiring([*of("hold", [70.0] * 7), *wobbly]) is None
+    assert fatigue_of([*of("hold", [70.0] * 6), *wobbly]) is not None
+    assert fatigue_of([*of("hold", [70.0] * 7), *wobbly]) is None
 
 
 def test_a_suggestion_is_not_repeated_before_twelve_newer_ones_of_its_kind() -> None:
-    sitting = [*of("hold", [70.0] * 3), *of("blip", FALLING)]
-    first = tiring(sitting)
+    session = [*of("hold", [70.0] * 3), *of("blip", FALLING)]
+    first = fatigue_of(session)
     assert first is not None
 
-    rest = [one for one in sitting if one.kind != first.kind]
-    said = [tiring([*rest, *of("blip", FALLING[:count])]) for count in range(13)]
+    rest = [one for one in session if one.kind != first.kind]
+    said = [fatigue_of([*rest, *of("blip", FALLING[:count])]) for count in range(13)]
 
     assert rest == of("hold", [70.0] * 3)
     assert said == [None] * 12 + [first]

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drills.level import Feedback, PassRule
-from engine.practice.passes import LATEST, LevelStanding, is_open, next_level, reveals, sums_up
+from engine.practice.passes import LATEST, LevelProgress, is_open, next_level, reveals, sums_up
 from tests.engine.practice.plain import passes
 from tests.made import level
 
@@ -15,12 +15,12 @@ THIRD = level(id="third", needs=("first", "second"))
 LEVELS = [FIRST, SECOND, THIRD]
 
 
-def after(clean: list[bool], rule: PassRule) -> LevelStanding:
+def after(clean: list[bool], rule: PassRule) -> LevelProgress:
     """How a level stands after repetitions under one rule."""
-    standing = LevelStanding()
+    streaks = LevelProgress()
     for one in clean:
-        standing = standing.after(one, rule)
-    return standing
+        streaks = streaks.after(one, rule)
+    return streaks
 
 
 def marked(marks: str) -> list[bool]:
@@ -46,15 +46,15 @@ def marked(marks: str) -> list[bool]:
     ],
 )
 def test_eight_clean_of_the_last_ten_pass(marks: str, wanted: bool) -> None:
-    standing = after(marked(marks), PassRule())
+    streaks = after(marked(marks), PassRule())
 
-    assert standing.passed == wanted
+    assert streaks.passed == wanted
 
 
 def test_what_was_passed_stays_passed() -> None:
-    standing = after(marked("+" * 8 + "-" * 50), PassRule())
+    streaks = after(marked("+" * 8 + "-" * 50), PassRule())
 
-    assert standing.passed
+    assert streaks.passed
 
 
 @pytest.mark.parametrize(
@@ -70,9 +70,9 @@ def test_what_was_passed_stays_passed() -> None:
     ],
 )
 def test_a_level_may_have_a_rule_of_its_own(rule: PassRule, marks: str, wanted: bool) -> None:
-    standing = after(marked(marks), rule)
+    streaks = after(marked(marks), rule)
 
-    assert standing.passed == wanted
+    assert streaks.passed == wanted
 
 
 def test_each_repetition_is_judged_by_the_rule_of_its_time() -> None:
@@ -88,9 +88,9 @@ def test_each_repetition_is_judged_by_the_rule_of_its_time() -> None:
 def test_the_newest_are_remembered_the_newest_last(count: int) -> None:
     marks = [number % 7 == 3 for number in range(count)]
 
-    standing = after(marks, PassRule())
+    streaks = after(marks, PassRule())
 
-    assert standing.latest == tuple(marks[-LATEST:])
+    assert streaks.latest == tuple(marks[-LATEST:])
 
 
 @given(marks=st.lists(st.booleans(), max_size=40), of=st.integers(1, 12), clean=st.integers(1, 12))

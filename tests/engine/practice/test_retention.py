@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.stats import binom
 
 from engine.practice.results import Result
-from engine.practice.retention import INTERVALS, Keeping, Shown, shown
+from engine.practice.retention import INTERVALS, CheckOutcome, Retention, check_outcome
 from tests.engine.practice import plain
 
 DAY = timedelta(days=1)
@@ -24,39 +24,39 @@ def marked(marks: str) -> list[bool]:
     return [mark == "+" for mark in marks]
 
 
-def played(keeping: Keeping, day: date, marks: str) -> Keeping:
+def played(retention: Retention, day: date, marks: str) -> Retention:
     """After some repetitions on a day."""
     for clean in marked(marks):
-        keeping = keeping.after(day, clean)
-    return keeping
+        retention = retention.after(day, clean)
+    return retention
 
 
-def kept(times: int) -> Keeping:
+def kept(times: int) -> Retention:
     """Of a level that was kept so many times, each on the day it was due."""
-    keeping = Keeping.passed(PASSED)
+    retention = Retention.passed(PASSED)
     for _ in range(times):
-        keeping = played(keeping, due(keeping), KEEPS)
-    return keeping
+        retention = played(retention, due(retention), KEEPS)
+    return retention
 
 
-def due(keeping: Keeping) -> date:
+def due(retention: Retention) -> date:
     """The day from which it is to be shown."""
-    assert keeping.due is not None
-    return keeping.due
+    assert retention.due is not None
+    return retention.due
 
 
-def told(outcomes: tuple[bool, ...]) -> tuple[Shown, int]:
+def told(outcomes: tuple[bool, ...]) -> tuple[CheckOutcome, int]:
     """What outcomes show as soon as they show anything, and after how many."""
     for count in range(1, len(outcomes) + 1):
-        found = shown(outcomes[:count])
-        if found is not Shown.OPEN:
+        found = check_outcome(outcomes[:count])
+        if found is not CheckOutcome.OPEN:
             return found, count
-    return Shown.OPEN, len(outcomes)
+    return CheckOutcome.OPEN, len(outcomes)
 
 
 def test_every_ten_outcomes_show_what_the_words_of_the_rule_say() -> None:
     for ten in TENS:
-        wanted = Shown.KEPT if plain.is_kept(ten) else Shown.NOT_TODAY
+        wanted = CheckOutcome.KEPT if plain.is_kept(ten) else CheckOutcome.NOT_TODAY
 
         assert told(ten)[0] is wanted
 
@@ -73,33 +73,33 @@ def test_every_ten_outcomes_of_a_day_lead_where_the_whole_history_says() -> None
     passing = Result("a", PASSED, None, True, False, plain.ONCE)
     day = PASSED + DAY
     for ten in TENS:
-        keeping = Keeping.passed(PASSED)
+        retention = Retention.passed(PASSED)
         for clean in ten:
-            keeping = keeping.after(day, clean)
+            retention = retention.after(day, clean)
 
         results = [Result("a", day, None, clean, False, plain.ONCE) for clean in ten]
-        assert keeping == plain.keeping([passing, *results], "a")
+        assert retention == plain.retention([passing, *results], "a")
 
 
 @pytest.mark.parametrize(
     ("marks", "wanted", "count"),
     [
-        ("++++", Shown.KEPT, 4),
-        ("-++++", Shown.KEPT, 5),
-        ("++-++", Shown.KEPT, 5),
-        ("--++++++++", Shown.KEPT, 10),
-        ("+-+-++++++", Shown.KEPT, 10),
-        ("--+++++++-", Shown.NOT_TODAY, 10),
-        ("---", Shown.NOT_TODAY, 3),
-        ("++---", Shown.NOT_TODAY, 5),
-        ("--+-", Shown.NOT_TODAY, 4),
-        ("+++--", Shown.OPEN, 5),
-        ("+++", Shown.OPEN, 3),
-        ("", Shown.OPEN, 0),
+        ("++++", CheckOutcome.KEPT, 4),
+        ("-++++", CheckOutcome.KEPT, 5),
+        ("++-++", CheckOutcome.KEPT, 5),
+        ("--++++++++", CheckOutcome.KEPT, 10),
+        ("+-+-++++++", CheckOutcome.KEPT, 10),
+        ("--+++++++-", CheckOutcome.NOT_TODAY, 10),
+        ("---", CheckOutcome.NOT_TODAY, 3),
+        ("++---", CheckOutcome.NOT_TODAY, 5),
+        ("--+-", CheckOutcome.NOT_TODAY, 4),
+        ("+++--", CheckOutcome.OPEN, 5),
+        ("+++", CheckOutcome.OPEN, 3),
+        ("", CheckOutcome.OPEN, 0),
     ],
 )
 def test_four_of_the_first_five_keep_a_level_else_eight_of_the_first_ten(
-    marks: str, wanted: Shown, count: int
+    marks: str, wanted: CheckOutcome, count: int
 ) -> None:
     assert told(tuple(marked(marks))) == (wanted, count)
 
@@ -114,7 +114,7 @@ def test_the_chance_to_be_called_kept_is_what_the_binomial_distribution_says(
     found = sum(
         share ** sum(ten) * (1 - share) ** (10 - sum(ten))
         for ten in TENS
-        if told(ten)[0] is Shown.KEPT
+        if told(ten)[0] is CheckOutcome.KEPT
     )
 
     assert found == pytest.approx(at_once + in_the_end, abs=1e-12)
@@ -135,13 +135,13 @@ def test_the_chance_to_be_called_kept_is_what_the_binomial_distribution_says(
 def test_a_level_is_due_again_after_one_three_seven_and_then_every_twenty_one_days(
     times: int, days: int, is_kept: bool, well: bool
 ) -> None:
-    keeping = kept(times)
+    retention = kept(times)
 
-    last = keeping.day or PASSED
-    assert due(keeping) - last == timedelta(days=days)
-    assert [keeping.is_due(last + timedelta(days=one)) for one in range(days)] == [False] * days
-    assert keeping.is_due(last + timedelta(days=days))
-    assert (keeping.is_kept, keeping.is_kept_well) == (is_kept, well)
+    last = retention.day or PASSED
+    assert due(retention) - last == timedelta(days=days)
+    assert [retention.is_due(last + timedelta(days=one)) for one in range(days)] == [False] * days
+    assert retention.is_due(last + timedelta(days=days))
+    assert (retention.is_kept, retention.is_kept_well) == (is_kept, well)
 
 
 @pytest.mark.parametrize("times", range(5))
@@ -151,7 +151,7 @@ def test_a_miss_is_due_tomorrow_and_takes_nothing_away(times: int) -> None:
 
     missed = played(before, day, MISSES)
 
-    assert missed.shown_on(day) is Shown.NOT_TODAY
+    assert missed.shown_on(day) is CheckOutcome.NOT_TODAY
     assert missed.due == day + DAY
     assert (missed.outlasted, missed.is_kept) == (times, before.is_kept)
     assert missed.is_kept_well == before.is_kept_well
@@ -162,12 +162,12 @@ def test_a_miss_is_due_tomorrow_and_takes_nothing_away(times: int) -> None:
 def test_after_misses_the_interval_that_was_not_outlasted_comes_once_more(
     times: int, days: int, misses: int
 ) -> None:
-    keeping = kept(times)
+    retention = kept(times)
     for _ in range(misses):
-        keeping = played(keeping, due(keeping), MISSES)
-    day = due(keeping)
+        retention = played(retention, due(retention), MISSES)
+    day = due(retention)
 
-    again = played(keeping, day, KEEPS)
+    again = played(retention, day, KEEPS)
     after = played(again, due(again), KEEPS)
 
     assert due(again) - day == timedelta(days=days)
@@ -181,13 +181,13 @@ def test_a_day_with_too_few_to_tell_leaves_the_level_due_and_the_next_one_begins
     few = played(kept(1), first, "-+++")
     later = played(few, first + DAY, "+++")
 
-    assert few.shown_on(first) is Shown.OPEN
+    assert few.shown_on(first) is CheckOutcome.OPEN
     assert few.is_due(first)
     assert few.is_due(first + DAY)
     assert few.shown_on(first + DAY) is None
-    assert later.shown_on(first + DAY) is Shown.OPEN
+    assert later.shown_on(first + DAY) is CheckOutcome.OPEN
     assert later.first == (True, True, True)
-    assert played(later, first + DAY, "+").shown_on(first + DAY) is Shown.KEPT
+    assert played(later, first + DAY, "+").shown_on(first + DAY) is CheckOutcome.KEPT
 
 
 @pytest.mark.parametrize("marks", [KEEPS, MISSES])
@@ -200,56 +200,56 @@ def test_what_is_played_after_it_was_shown_changes_nothing_that_day(marks: str) 
 
 @pytest.mark.parametrize("times", range(4))
 def test_before_it_is_due_nothing_changes(times: int) -> None:
-    keeping = kept(times)
+    retention = kept(times)
 
-    assert played(keeping, due(keeping) - DAY, "----++++++++") == keeping
+    assert played(retention, due(retention) - DAY, "----++++++++") == retention
 
 
 def test_a_level_that_is_not_passed_has_nothing_to_keep() -> None:
-    keeping = played(Keeping(), PASSED, "++++++++")
+    retention = played(Retention(), PASSED, "++++++++")
 
-    assert keeping == Keeping()
-    assert not keeping.is_due(PASSED)
+    assert retention == Retention()
+    assert not retention.is_due(PASSED)
 
 
 @pytest.mark.parametrize("late", [1, 30, 400])
 def test_one_that_is_shown_late_waits_from_the_day_it_was_kept(late: int) -> None:
     day = due(kept(1)) + timedelta(days=late)
 
-    keeping = played(kept(1), day, KEEPS)
+    retention = played(kept(1), day, KEEPS)
 
-    assert keeping.due == day + timedelta(days=7)
+    assert retention.due == day + timedelta(days=7)
 
 
 @pytest.mark.parametrize("back", [1, 2, 5])
 def test_a_clock_set_back_some_days_makes_nothing_due_and_takes_nothing_away(back: int) -> None:
-    keeping = kept(2)
-    assert keeping.day is not None
+    retention = kept(2)
+    assert retention.day is not None
 
-    earlier = keeping.day - timedelta(days=back)
+    earlier = retention.day - timedelta(days=back)
 
-    assert played(keeping, earlier, "++++----") == keeping
-    assert keeping.is_due(due(keeping))
+    assert played(retention, earlier, "++++----") == retention
+    assert retention.is_due(due(retention))
 
 
 @pytest.mark.parametrize("years", [1, 5, 70])
 def test_what_a_clock_years_ahead_left_due_is_due_once_it_is_right_again(years: int) -> None:
     ahead = PASSED + timedelta(days=365 * years)
-    keeping = played(Keeping.passed(PASSED), ahead, KEEPS)
+    retention = played(Retention.passed(PASSED), ahead, KEEPS)
 
     right = PASSED + DAY
 
-    assert keeping.is_due(right)
-    assert played(keeping, right, KEEPS).due == right + timedelta(days=7)
+    assert retention.is_due(right)
+    assert played(retention, right, KEEPS).due == right + timedelta(days=7)
 
 
 def test_a_day_that_comes_twice_over_the_date_line_makes_no_level_due() -> None:
-    keeping = kept(4)
-    assert keeping.day is not None
+    retention = kept(4)
+    assert retention.day is not None
 
-    assert due(keeping) - keeping.day == timedelta(days=max(INTERVALS))
-    assert not keeping.is_due(keeping.day - DAY)
-    assert keeping.is_due(keeping.day - 2 * DAY)
+    assert due(retention) - retention.day == timedelta(days=max(INTERVALS))
+    assert not retention.is_due(retention.day - DAY)
+    assert retention.is_due(retention.day - 2 * DAY)
 
 
 @given(
@@ -259,11 +259,11 @@ def test_a_day_that_comes_twice_over_the_date_line_makes_no_level_due() -> None:
     )
 )
 def test_what_is_kept_is_what_the_whole_history_says(steps: list[tuple[int, bool]]) -> None:
-    day, keeping = PASSED, Keeping.passed(PASSED)
+    day, retention = PASSED, Retention.passed(PASSED)
     results = [Result("a", PASSED, None, True, False, plain.ONCE)]
     for days, clean in steps:
         day += timedelta(days=days)
-        keeping = keeping.after(day, clean)
+        retention = retention.after(day, clean)
         results.append(Result("a", day, None, clean, False, plain.ONCE))
 
-    assert keeping == plain.keeping(results, "a")
+    assert retention == plain.retention(results, "a")

@@ -18,8 +18,8 @@ from engine.practice.steadiness import (
     SETTLING,
     STEP,
     WIDEST,
-    Blip,
-    DayBand,
+    DaySteadiness,
+    SteadinessBlip,
     by_day,
     next_tolerance,
     steadiness,
@@ -59,19 +59,20 @@ def share_of_hits(rule: Rule) -> float:
     return hits / TRIALS
 
 
-def turning(asked: Sequence[float]) -> list[Blip]:
+def turning(asked: Sequence[float]) -> list[SteadinessBlip]:
     """Hits and misses in turn at these tolerances: every blip but the first is a reversal."""
     return [
-        Blip(DAY, one, one / 2 if place % 2 == 0 else one * 2) for place, one in enumerate(asked)
+        SteadinessBlip(DAY, one, one / 2 if place % 2 == 0 else one * 2)
+        for place, one in enumerate(asked)
     ]
 
 
-def after_settling(*pairs: tuple[float, float]) -> list[Blip]:
+def after_settling(*pairs: tuple[float, float]) -> list[SteadinessBlip]:
     """Reversals in pairs, behind those that are left out."""
     return turning([30.0] * (SETTLING + 1) + [one for pair in pairs for one in pair])
 
 
-def followed(foot: SteadyFoot, days: int, a_day: int = 6, seed: int = 1) -> list[Blip]:
+def followed(foot: SteadyFoot, days: int, a_day: int = 6, seed: int = 1) -> list[SteadinessBlip]:
     """The blips of a foot on so many days."""
     return tracked(foot.deviations(days, a_day, np.random.default_rng(seed)))
 
@@ -90,8 +91,8 @@ def test_the_same_track_leads_other_rules_to_their_published_shares(
 
 
 def test_what_goes_just_as_far_as_asked_is_inside() -> None:
-    assert Blip(DAY, 8.0, 8.0).inside
-    assert not Blip(DAY, 8.0, 8.001).inside
+    assert SteadinessBlip(DAY, 8.0, 8.0).inside
+    assert not SteadinessBlip(DAY, 8.0, 8.001).inside
 
 
 def test_the_first_blip_of_all_is_asked_the_tolerance_it_begins_with() -> None:
@@ -228,7 +229,7 @@ def test_each_of_the_last_thirty_days_with_blips_has_the_band_as_it_then_stood()
     ends = {day: [one for one in blips if one.day <= day] for day in days}
     stood = {day: steadiness(until) for day, until in ends.items() if until[-1].day == day}
     assert len(bands) == 23
-    assert bands == tuple(DayBand(day, band.value) for day, band in stood.items() if band)
+    assert bands == tuple(DaySteadiness(day, band.value) for day, band in stood.items() if band)
 
 
 def test_days_before_the_first_band_and_days_to_come_have_none() -> None:
@@ -243,7 +244,9 @@ def test_days_before_the_first_band_and_days_to_come_have_none() -> None:
 
 def test_a_clock_that_was_set_back_leaves_the_days_in_order() -> None:
     blips = followed(SteadyFoot(), days=20)
-    back = [Blip(one.day - timedelta(days=3), one.asked, one.deviation) for one in blips[-12:]]
+    back = [
+        SteadinessBlip(one.day - timedelta(days=3), one.asked, one.deviation) for one in blips[-12:]
+    ]
 
     bands = by_day([*blips, *back], blips[-1].day)
 
@@ -260,7 +263,7 @@ def test_a_foot_so_many_times_as_wild_has_a_band_so_many_times_as_wide(
     seed: int, factor: float
 ) -> None:
     blips = followed(SteadyFoot(median=6.0, spread=0.2), days=15, seed=seed)
-    wilder = [Blip(one.day, one.asked * factor, one.deviation * factor) for one in blips]
+    wilder = [SteadinessBlip(one.day, one.asked * factor, one.deviation * factor) for one in blips]
 
     band, wider = steadiness(blips), steadiness(wilder)
 
@@ -287,7 +290,7 @@ def test_one_miss_undoes_three_hits(asked: float, step: float) -> None:
 def test_whatever_was_asked_the_band_is_inside_its_interval(
     outcomes: list[tuple[float, float]],
 ) -> None:
-    blips = [Blip(DAY, asked, deviation) for asked, deviation in outcomes]
+    blips = [SteadinessBlip(DAY, asked, deviation) for asked, deviation in outcomes]
 
     band = steadiness(blips)
 

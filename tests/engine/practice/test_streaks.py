@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.practice.streaks import DayStanding, clean_row
+from engine.practice.streaks import DayStreak, clean_streak
 from tests.engine.practice.plain import day_streak, has_rest_left
 
 TODAY = date(2024, 3, 31)
@@ -20,19 +20,19 @@ def days(marks: str, today: date = TODAY) -> list[date]:
     ]
 
 
-def last(practised: Iterable[date]) -> DayStanding | None:
+def last(practised: Iterable[date]) -> DayStreak | None:
     """The last of these days, each following the one before."""
-    standing: DayStanding | None = None
+    streaks: DayStreak | None = None
     for day in sorted(practised):
-        now = DayStanding(day)
-        standing = now if standing is None else now.following(standing)
-    return standing
+        now = DayStreak(day)
+        streaks = now if streaks is None else now.following(streaks)
+    return streaks
 
 
-def row_on(today: date, practised: Iterable[date]) -> int:
+def streak_on(today: date, practised: Iterable[date]) -> int:
     """The days in a row on a day."""
-    standing = last(practised)
-    return 0 if standing is None else standing.row_on(today)
+    streaks = last(practised)
+    return 0 if streaks is None else streaks.streak_on(today)
 
 
 @pytest.mark.parametrize(
@@ -42,7 +42,7 @@ def test_clean_ones_in_a_row_are_counted_from_the_last_that_was_not(marks: str, 
     found = 0
 
     for mark in marks:
-        found = clean_row(found, mark == "+")
+        found = clean_streak(found, mark == "+")
 
     assert found == row
 
@@ -70,26 +70,26 @@ def test_clean_ones_in_a_row_are_counted_from_the_last_that_was_not(marks: str, 
     ],
 )
 def test_one_rest_day_in_seven_does_not_break_the_days_in_a_row(marks: str, row: int) -> None:
-    assert row_on(TODAY, days(marks)) == row
+    assert streak_on(TODAY, days(marks)) == row
 
 
 @pytest.mark.parametrize("today", [date(2024, 3, 1), date(2024, 1, 1), date(2023, 10, 29)])
 def test_days_are_counted_across_months_years_and_changes_of_the_clock(today: date) -> None:
-    assert row_on(today, days("XXXXXXXXXX", today)) == 10
+    assert streak_on(today, days("XXXXXXXXXX", today)) == 10
 
 
 def test_a_day_counts_its_repetitions_and_the_clean_ones_of_them() -> None:
-    day = DayStanding(TODAY).plus(True).plus(False).plus(True)
+    day = DayStreak(TODAY).plus(True).plus(False).plus(True)
 
-    assert day == DayStanding(TODAY, counted=3, clean=2, row=1, unbroken=1)
+    assert day == DayStreak(TODAY, counted=3, clean=2, row=1, unbroken=1)
 
 
 def test_following_another_day_leaves_the_counts_alone() -> None:
-    before = DayStanding(TODAY - timedelta(days=1), counted=9, clean=7, row=4, unbroken=2)
+    before = DayStreak(TODAY - timedelta(days=1), counted=9, clean=7, row=4, unbroken=2)
 
-    day = DayStanding(TODAY, counted=3, clean=2).following(before)
+    day = DayStreak(TODAY, counted=3, clean=2).following(before)
 
-    assert day == DayStanding(TODAY, counted=3, clean=2, row=5, unbroken=3)
+    assert day == DayStreak(TODAY, counted=3, clean=2, row=5, unbroken=3)
 
 
 BACK = st.sets(st.integers(0, 40))
@@ -100,7 +100,7 @@ def test_the_days_in_a_row_are_what_the_whole_history_says(back: set[int], idle:
     practised = [TODAY - timedelta(days=one) for one in back]
     today = TODAY + timedelta(days=idle)
 
-    assert row_on(today, practised) == day_streak(practised, today)
+    assert streak_on(today, practised) == day_streak(practised, today)
 
 
 @given(back=BACK, added=st.integers(0, 30))
@@ -109,21 +109,21 @@ def test_one_more_day_practised_never_shortens_the_days_in_a_row(
 ) -> None:
     before = {TODAY - timedelta(days=one) for one in back}
 
-    longer = row_on(TODAY, before | {TODAY - timedelta(days=added)})
+    longer = streak_on(TODAY, before | {TODAY - timedelta(days=added)})
 
-    assert longer >= row_on(TODAY, before)
+    assert longer >= streak_on(TODAY, before)
 
 
 @given(back=BACK)
 def test_the_days_in_a_row_are_never_more_than_the_days_practised(back: set[int]) -> None:
-    assert 0 <= row_on(TODAY, [TODAY - timedelta(days=one) for one in back]) <= len(back)
+    assert 0 <= streak_on(TODAY, [TODAY - timedelta(days=one) for one in back]) <= len(back)
 
 
 @given(back=BACK)
 def test_practising_today_adds_exactly_one(back: set[int]) -> None:
     before = {TODAY - timedelta(days=one) for one in back - {0}}
 
-    assert row_on(TODAY, before | {TODAY}) == row_on(TODAY, before) + 1
+    assert streak_on(TODAY, before | {TODAY}) == streak_on(TODAY, before) + 1
 
 
 @pytest.mark.parametrize(
@@ -186,10 +186,10 @@ def test_a_rest_day_that_is_left_costs_nothing_and_one_that_is_not_costs_days(
     back: set[int],
 ) -> None:
     practised = {TODAY - timedelta(days=one) for one in back | {0}}
-    row, after = row_on(TODAY, practised), TODAY + timedelta(days=2)
+    row, after = streak_on(TODAY, practised), TODAY + timedelta(days=2)
 
     found = last(practised)
 
     assert found is not None
-    assert found.has_rest_left(TODAY) == (row_on(after, practised) == row)
-    assert found.has_rest_left(TODAY) == (row_on(after, practised | {after}) == row + 1)
+    assert found.has_rest_left(TODAY) == (streak_on(after, practised) == row)
+    assert found.has_rest_left(TODAY) == (streak_on(after, practised | {after}) == row + 1)

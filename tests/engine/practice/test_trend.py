@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from engine.practice.trend import MannKendall, chance_of_fall, rises, slope
+from engine.practice.statistics import MannKendall, chance_of_fall, rises, slope
 
 # Worked with pymannkendall and scipy (Hussain & Mahmud 2019).
 WORKED = [12.9, 14.8, 13.2, 15.7, 13.8, 15.6, 12.9, 11.0, 17.3, 15.9, 19.0, 18.3, 20.1, 21.7]

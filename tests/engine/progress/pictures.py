@@ -12,18 +12,17 @@ from drills.deviation import AROUND_BLIP, Deviation, median_of
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
 from engine.kit.base import Screen
-from engine.kit.steadiness_chart import BandShown
-from engine.ladder.ladder import climb
+from engine.kit.steadiness_chart import SteadinessView
+from engine.ladder.ladder import ladder_stages
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
-from engine.practice.steadiness import DayBand
-from engine.progress.day_bins import by_span, left_out, unit_of
+from engine.practice.steadiness import DaySteadiness
+from engine.progress.bins import EqualCountBin, calendar_bins, left_out, unit_of
 from engine.progress.history_pages import pages
 from engine.progress.history_screens import HistoryPage, MarkChange, WhatChanged
-from engine.progress.learning_curve import Curve, Going, Growth
-from engine.progress.progress import Learned, Progress, Spread, Week
-from engine.progress.repetition_bins import Handful
-from tests.engine.five.pictures import keepings
+from engine.progress.learning_curve import Curve, LearningCurve, Trend
+from engine.progress.progress import BinnedMeasure, KindProgress, Progress, Week
+from tests.engine.five.pictures import retentions
 
 TODAY = date(2024, 5, 17)
 A_DAY = 12  # single blips, the first of them the 4th repetition of the day
@@ -49,10 +48,10 @@ def course(days: int, end: float, every: int = 1) -> Course:
     return Course(np.arange(1, day.size + 1), day, place, end * (1 + 2 * fallen) * swing)
 
 
-def spread(days: int, end: float) -> Spread:
+def spread(days: int, end: float) -> BinnedMeasure:
     """The same in bins."""
     made = course(days, end)
-    return Spread(unit_of(made, TODAY), by_span(made, TODAY), left_out(made))
+    return BinnedMeasure(unit_of(made, TODAY), calendar_bins(made, TODAY), left_out(made))
 
 
 def blip(depth: float) -> Deviation:
@@ -68,21 +67,21 @@ def week(last: date, depth: float, count: int = 5) -> Week:
     return Week(last - timedelta(days=6), last, blips, median_of(blips), 2 * count, depth)
 
 
-def learned(name: str, measure: str, count: int, changes: Sequence[Change]) -> Learned:
+def learned(name: str, measure: str, count: int, changes: Sequence[Change]) -> KindProgress:
     """A kind on its curve, begun anew at the last change, half way."""
     begins = count // 2 if changes else 0
     curve = Curve(4.0, 9.0, 0.01)
     some = np.linspace(0, count, 25).astype(int).tolist()
     steps = tuple(
-        Handful(first + 1, last, 5, middle - 2, middle, middle + 3)
+        EqualCountBin(first + 1, last, 5, middle - 2, middle, middle + 3)
         for first, last in pairwise(some)
         for middle in [4 + 9 * float(np.exp(-0.01 * first))]
     )
-    growth = Growth(
-        Going.LEARNING, count, 40, curve, (4.6, 5.4, 6.1), None, (150, 200, 290), changed=begins > 0
+    growth = LearningCurve(
+        Trend.LEARNING, count, 40, curve, (4.6, 5.4, 6.1), None, (150, 200, 290), changed=begins > 0
     )
     marks = tuple((count * (1 + place) // 3, one) for place, one in enumerate(changes))
-    return Learned(name, CATALOGUE[measure], growth, LONG, steps, begins, marks)
+    return KindProgress(name, CATALOGUE[measure], growth, LONG, steps, begins, marks)
 
 
 CHANGES = (
@@ -96,18 +95,18 @@ def progress(levels: Sequence[Level], days: int, changes: Sequence[Change] = ())
     """Progress after some days of practice, one of them each day."""
     first = TODAY - timedelta(days=days - 1)
     this = (week(TODAY, DIP),) if days > 13 else ()
-    went = [DayBand(first + timedelta(days=n), 8 + 9 / (1 + n)) for n in range(12, days, 30)]
+    went = [DaySteadiness(first + timedelta(days=n), 8 + 9 / (1 + n)) for n in range(12, days, 30)]
     done = levels[: min(days, 20)]
     return Progress(
         today=TODAY,
         weeks=(week(first + timedelta(days=6), 3 * DIP), *this),
-        band=BandShown(went[-1].value, 7.1, 10.4) if went else None,
+        band=SteadinessView(went[-1].value, 7.1, 10.4) if went else None,
         bands=tuple(went),
         dips=spread(days, DIP),
         distances=spread(days, DISTANCE),
         learned=tuple(learned(*kind, 40 + days, changes) for kind in KINDS),
-        flights=climb(
-            levels, frozenset(one.id for one in done), keeping=keepings(levels, len(done) // 2)
+        stages=ladder_stages(
+            levels, frozenset(one.id for one in done), retention=retentions(levels, len(done) // 2)
         ),
         days=tuple((first + timedelta(days=n), 3 + 7 * n % 60) for n in range(days)),
         changes=tuple(changes),
@@ -116,22 +115,22 @@ def progress(levels: Sequence[Level], days: int, changes: Sequence[Change] = ())
 
 def nothing(levels: Sequence[Level]) -> Progress:
     """Before any practice."""
-    return Progress(TODAY, flights=climb(levels, frozenset()))
+    return Progress(TODAY, stages=ladder_stages(levels, frozenset()))
 
 
 def history_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
     """Every page by a name, and what a change is marked with."""
     new, decade = nothing(levels), progress(levels, 3650, CHANGES)
     many = tuple(
-        replace(flight, name=f"{'a stage of my own ' * turn}{flight.name}")
+        replace(ladder_stage, name=f"{'a stage of my own ' * turn}{ladder_stage.name}")
         for turn in range(3)
-        for flight in decade.flights
+        for ladder_stage in decade.stages
     )
     return {
         **{f"history {page.name}": HistoryPage(decade, n) for n, page in enumerate(pages(decade))},
         "history of nothing": HistoryPage(new, 0),
         "history of a day": HistoryPage(progress(levels, 1), 0),
-        "history of many stages": HistoryPage(replace(decade, flights=many), 4),
+        "history of many stages": HistoryPage(replace(decade, stages=many), 4),
         "what changed": WhatChanged(),
         "mark change": MarkChange(Changed.POSITION),
     }

@@ -12,7 +12,7 @@ from drills.deviation import Deviation
 from engine.kit import theme
 from engine.kit.canvas import Fonts
 from engine.kit.charts import Area, Axes, step_of, top_of
-from engine.kit.charts_blips import beyond_words, blips, reach_of
+from engine.kit.charts_blips import beyond_words, blips_chart, blips_reach
 from engine.kit.charts_dates import day_marks, range_words
 from engine.kit.charts_marks import dashed
 from engine.kit.svg import SvgCanvas
@@ -40,9 +40,9 @@ def test_blips_beyond_the_scale_are_marked_and_told() -> None:
     quiet_ones = [blip(12.0)] * 60
     wild = [*quiet_ones, blip(70.0), blip(54.4)]
 
-    reach = reach_of(wild)
+    reach = blips_reach(wild)
 
-    assert reach == reach_of(quiet_ones) == 15.0
+    assert reach == blips_reach(quiet_ones) == 15.0
     assert beyond_words(quiet_ones, reach) == ""
     assert beyond_words(wild, reach) == (
         "The wildest go beyond the scale: to 70 points down and 21 points up."
@@ -53,7 +53,7 @@ def test_blips_beyond_the_scale_are_marked_and_told() -> None:
 def arrows(pictures: list[Deviation], reach: float) -> int:
     """How many shapes there are in a chart of some blips."""
     paper = SvgCanvas(theme.WIDTH, theme.HEIGHT)
-    blips(paper, AREA, "Blips", pictures, blip(12.0), reach)
+    blips_chart(paper, AREA, "Blips", pictures, blip(12.0), reach)
     return paper.done("Blips").count("<polygon")
 
 
@@ -206,7 +206,7 @@ def test_a_day_of_the_calendar_is_the_larger_the_more_was_done_on_it() -> None:
     days = tuple((TODAY - timedelta(days=n), count) for n, count in enumerate((3, 15, 39, 40)))
     shown = progress(LEVELS, 1)
 
-    canvas = drawn(Progress(TODAY, days=days[::-1], flights=shown.flights), DAYS)
+    canvas = drawn(Progress(TODAY, days=days[::-1], stages=shown.stages), DAYS)
 
     squares = canvas.boxes[:-4]  # the samples come last
     none, forty, thirty_nine, fifteen, three = (one.width for one in squares[-5:])

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from scipy.stats.mstats import mquantiles
 
 from engine.practice.course import LEFT_OUT, Course
-from engine.progress.day_bins import Bin, Unit, by_span, left_out, unit_of
+from engine.progress.bins import CalendarBin, Unit, calendar_bins, left_out, unit_of
 
 TODAY = date(2026, 7, 15)
 """A Wednesday."""
@@ -31,15 +31,15 @@ def course(rows: list[tuple[date, list[float]]], before: int = LEFT_OUT) -> Cour
 
 def test_quartiles_are_interpolated_between_the_values_on_either_side() -> None:
     # Definition 7 of Hyndman & Fan 1996, worked by hand: place 1 + (n - 1) p of the ordered values.
-    found = by_span(course([(TODAY, [4.0, 1.0, 3.0, 2.0])]), TODAY)
+    found = calendar_bins(course([(TODAY, [4.0, 1.0, 3.0, 2.0])]), TODAY)
 
-    assert found == (Bin(TODAY, TODAY, 1.75, 2.5, 3.25, 4),)
+    assert found == (CalendarBin(TODAY, TODAY, 1.75, 2.5, 3.25, 4),)
 
 
 def test_a_single_repetition_is_its_own_quartiles() -> None:
-    found = by_span(course([(TODAY, [7.0])]), TODAY)
+    found = calendar_bins(course([(TODAY, [7.0])]), TODAY)
 
-    assert found == (Bin(TODAY, TODAY, 7.0, 7.0, 7.0, 1),)
+    assert found == (CalendarBin(TODAY, TODAY, 7.0, 7.0, 7.0, 1),)
 
 
 @given(
@@ -52,7 +52,7 @@ def test_a_single_repetition_is_its_own_quartiles() -> None:
 def test_bins_of_days_are_what_numpy_and_scipy_say_of_each(values: list[list[float]]) -> None:
     days = [TODAY - timedelta(days=back) for back in range(len(values))][::-1]
 
-    found = by_span(course(list(zip(days, values, strict=True))), TODAY)
+    found = calendar_bins(course(list(zip(days, values, strict=True))), TODAY)
 
     assert [one.first for one in found] == [one.last for one in found] == days
     for one, of_day in zip(found, values, strict=True):
@@ -66,12 +66,12 @@ def test_the_first_five_of_a_day_and_what_was_not_measured_are_in_no_bin() -> No
     yesterday = TODAY - timedelta(days=1)
     some = course([(yesterday, [9.0] * 4), (TODAY, [9.0] * 4 + [np.nan, 1.0, np.nan, 2.0])], 0)
 
-    assert by_span(some, TODAY) == (Bin(TODAY, TODAY, 1.25, 1.5, 1.75, 2),)
+    assert calendar_bins(some, TODAY) == (CalendarBin(TODAY, TODAY, 1.25, 1.5, 1.75, 2),)
     assert left_out(some) == 8
 
 
 def test_nothing_practised_has_no_bins() -> None:
-    assert by_span(course([]), TODAY) == ()
+    assert calendar_bins(course([]), TODAY) == ()
     assert unit_of(course([]), TODAY) is Unit.DAY
     assert left_out(course([])) == 0
 
@@ -90,17 +90,17 @@ def test_weeks_run_from_monday_to_sunday_and_the_newest_to_today() -> None:
     sunday, monday = date(2026, 7, 12), date(2026, 7, 13)
     some = course([(date(2026, 2, 4), [5.0]), (sunday, [1.0]), (monday, [2.0]), (TODAY, [4.0])])
 
-    assert by_span(some, TODAY) == (
-        Bin(date(2026, 2, 2), date(2026, 2, 8), 5.0, 5.0, 5.0, 1),
-        Bin(date(2026, 7, 6), sunday, 1.0, 1.0, 1.0, 1),
-        Bin(monday, TODAY, 2.5, 3.0, 3.5, 2),
+    assert calendar_bins(some, TODAY) == (
+        CalendarBin(date(2026, 2, 2), date(2026, 2, 8), 5.0, 5.0, 5.0, 1),
+        CalendarBin(date(2026, 7, 6), sunday, 1.0, 1.0, 1.0, 1),
+        CalendarBin(monday, TODAY, 2.5, 3.0, 3.5, 2),
     )
 
 
 def test_months_are_those_of_the_calendar() -> None:
     some = course([(date(1969, 12, 31), [1.0]), (date(2024, 2, 29), [2.0]), (TODAY, [3.0])])
 
-    assert [(one.first, one.last) for one in by_span(some, TODAY)] == [
+    assert [(one.first, one.last) for one in calendar_bins(some, TODAY)] == [
         (date(1969, 12, 1), date(1969, 12, 31)),
         (date(2024, 2, 1), date(2024, 2, 29)),
         (date(2026, 7, 1), TODAY),
@@ -111,7 +111,7 @@ def test_months_are_those_of_the_calendar() -> None:
 def test_a_chart_of_up_to_thirteen_years_has_at_most_160_bins(back: int, step: int) -> None:
     days = [TODAY - timedelta(days=ago) for ago in range(back, -1, -step)]
 
-    found = by_span(course([(day, [1.0]) for day in days]), TODAY)
+    found = calendar_bins(course([(day, [1.0]) for day in days]), TODAY)
 
     assert 1 <= len(found) <= 160
     assert sum(one.count for one in found) == len(days)
@@ -124,6 +124,6 @@ def test_ten_years_of_repetitions_are_121_months() -> None:
     place = np.arange(count) - np.searchsorted(day, day) + 1
     many = Course(np.arange(count), day, place, np.random.default_rng(2).gamma(2.0, 3.0, count))
 
-    found = by_span(many, TODAY)
+    found = calendar_bins(many, TODAY)
 
     assert len(found) == 121

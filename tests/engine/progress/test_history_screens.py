@@ -7,8 +7,8 @@ import pytest
 
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.practice.changes import Changed
-from engine.progress.history_screens import HistoryPage, MarkChange, Turn, WhatChanged
-from engine.progress.learning_curve import Going, Growth
+from engine.progress.history_screens import HistoryPage, MarkChange, PageTurn, WhatChanged
+from engine.progress.learning_curve import LearningCurve, Trend
 from engine.progress.progress import Progress
 from engine.progress.words import learned_briefly, learned_words
 from engine.stage.actions import Action
@@ -45,9 +45,10 @@ def test_the_first_choice_of_each_page_leads_through_all_of_them_and_round() -> 
 
 
 @pytest.mark.parametrize(
-    ("moves", "turn"), list(enumerate([Turn.NEXT, Turn.PREVIOUS, Turn.CHANGE, Turn.BACK]))
+    ("moves", "turn"),
+    list(enumerate([PageTurn.NEXT, PageTurn.PREVIOUS, PageTurn.CHANGE, PageTurn.BACK])),
 )
-def test_each_choice_leads_where_it_says(moves: int, turn: Turn) -> None:
+def test_each_choice_leads_where_it_says(moves: int, turn: PageTurn) -> None:
     screen = HistoryPage(YEAR, 0)
 
     for action in [*[Action.NEXT] * moves, Action.GO]:
@@ -62,7 +63,7 @@ def test_going_back_leaves_the_history(action: Action) -> None:
 
     screen.on_action(action)
 
-    assert screen.outcome is Turn.BACK
+    assert screen.outcome is PageTurn.BACK
 
 
 def test_the_learning_curves_are_walked_through_kind_by_kind() -> None:
@@ -139,7 +140,7 @@ def test_levels_are_counted_by_how_well_they_are_kept() -> None:
 def test_a_kind_has_its_number_with_the_interval_finer_where_that_is_narrow() -> None:
     wide = YEAR.learned[2]
     narrow = replace(wide, growth=replace(wide.growth, now=(5.53, 5.62, 5.71)))
-    early = replace(wide, growth=Growth(Going.TOO_EARLY, 3, 1), words="Too early to say.")
+    early = replace(wide, growth=LearningCurve(Trend.TOO_EARLY, 3, 1), words="Too early to say.")
 
     some = (wide, narrow, early)
 
@@ -188,9 +189,9 @@ def test_what_was_changed_stands_over_the_pictures_with_its_day() -> None:
 
 @pytest.mark.parametrize(
     ("moves", "outcome"),
-    list(enumerate([Changed.POSITION, Changed.PEDALS, Changed.SHOES, Turn.BACK])),
+    list(enumerate([Changed.POSITION, Changed.PEDALS, Changed.SHOES, PageTurn.BACK])),
 )
-def test_a_change_is_one_of_three_or_none(moves: int, outcome: Changed | Turn) -> None:
+def test_a_change_is_one_of_three_or_none(moves: int, outcome: Changed | PageTurn) -> None:
     screen = WhatChanged()
 
     for action in [*[Action.NEXT] * moves, Action.GO]:

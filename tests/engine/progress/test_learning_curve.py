@@ -8,7 +8,7 @@ from scipy import stats
 from scipy.optimize import curve_fit
 
 from engine.practice.course import LEFT_OUT, Course
-from engine.progress.learning_curve import Going, Growth, growth
+from engine.progress.learning_curve import LearningCurve, Trend, learning_curve
 from tests.grown import Learner
 
 FLAT = Learner(days=30)
@@ -27,12 +27,12 @@ def curve(n: np.ndarray, floor: float, gain: float, rate: float) -> np.ndarray:
     return floor + gain * np.exp(-rate * n)
 
 
-def of(learner: Learner, feet: int = 20) -> list[Growth]:
+def of(learner: Learner, feet: int = 20) -> list[LearningCurve]:
     """What is said of some feet of a kind."""
-    return [growth(learner.course(np.random.default_rng(seed))) for seed in range(feet)]
+    return [learning_curve(learner.course(np.random.default_rng(seed))) for seed in range(feet)]
 
 
-def going(learner: Learner, feet: int = 20) -> list[Going]:
+def going(learner: Learner, feet: int = 20) -> list[Trend]:
     """How some feet of a kind are said to go."""
     return [one.going for one in of(learner, feet)]
 
@@ -41,7 +41,7 @@ def test_a_curve_without_noise_comes_back_whatever_is_left_out() -> None:
     value = curve(np.arange(1.0, 181.0), 5, 20, 0.012)
     value[[3, 40, 41, 77]] = np.nan
 
-    found = growth(course(value, a_day=9, before=0))
+    found = learning_curve(course(value, a_day=9, before=0))
 
     assert found.curve is not None
     ends = (found.curve.floor, found.curve.gain, found.curve.rate)
@@ -57,7 +57,7 @@ def test_intervals_are_those_of_leaving_out_a_day_at_a_time_with_scipy() -> None
     days = np.exp(rng.normal(0, 0.05, 16)).repeat(10)
     value = curve(np.arange(1.0, 161.0), 5, 20, 0.02) * days * np.exp(rng.normal(0, 0.05, 160))
 
-    found = growth(course(value))
+    found = learning_curve(course(value))
 
     n = np.arange(160).reshape(32, 5)[:, 2] + 1.0
     middle = np.median(value.reshape(32, 5), axis=1)
@@ -81,7 +81,7 @@ def test_one_odd_repetition_in_five_changes_nothing() -> None:
     value = curve(np.arange(1.0, 181.0), 5, 20, 0.015)
     odd = np.where(np.arange(180) % 5 == 1, 90.0, value)
 
-    (plain, same) = (growth(course(one)).half for one in (value, odd))
+    (plain, same) = (learning_curve(course(one)).half for one in (value, odd))
 
     assert plain is not None
     assert same == pytest.approx(plain, rel=0.05)
@@ -90,16 +90,16 @@ def test_one_odd_repetition_in_five_changes_nothing() -> None:
 def test_a_foot_that_does_not_learn_is_seldom_said_to() -> None:
     said = going(FLAT, 40)
 
-    assert said.count(Going.LEARNING) <= 4
-    assert said.count(Going.WORSE) <= 4
-    assert said.count(Going.FLAT) >= 20
+    assert said.count(Trend.LEARNING) <= 4
+    assert said.count(Trend.WORSE) <= 4
+    assert said.count(Trend.FLAT) >= 20
 
 
 def test_a_foot_that_learns_plainly_is_said_to_and_never_called_flat() -> None:
     said = going(LEARNS)
 
-    assert said.count(Going.LEARNING) >= 17
-    assert said.count(Going.FLAT) == 0
+    assert said.count(Trend.LEARNING) >= 17
+    assert said.count(Trend.FLAT) == 0
 
 
 def test_where_it_is_told_how_much_is_left_the_truth_is_inside() -> None:
@@ -117,7 +117,7 @@ def test_where_it_is_told_how_much_is_left_the_truth_is_inside() -> None:
 def test_a_curve_that_has_not_bent_yet_does_not_say_where_it_ends() -> None:
     (found,) = of(Learner(gain=14.0, half=4000.0, moods=0.0, spread=0.1, days=30), 1)
 
-    assert found.going is Going.LEARNING
+    assert found.going is Trend.LEARNING
     assert found.now is not None
     assert (found.curve, found.end, found.half) == (None, None, None)
 
@@ -125,7 +125,7 @@ def test_a_curve_that_has_not_bent_yet_does_not_say_where_it_ends() -> None:
 def test_a_foot_that_learned_and_is_flat_since_is_flat_over_the_days_since() -> None:
     ended = Learner(gain=14.0, half=60.0, days=45, moods=0.1, spread=0.3)
 
-    flat = [one for one in of(ended) if one.going is Going.FLAT]
+    flat = [one for one in of(ended) if one.going is Trend.FLAT]
 
     assert len(flat) >= 12
     for one in flat:
@@ -137,45 +137,45 @@ def test_a_foot_that_learned_and_is_flat_since_is_flat_over_the_days_since() -> 
 
 @pytest.mark.parametrize(
     ("days", "every", "said"),
-    [(15, 1, Going.FLAT), (14, 1, Going.TOO_EARLY), (8, 2, Going.FLAT), (7, 3, Going.TOO_EARLY)],
+    [(15, 1, Trend.FLAT), (14, 1, Trend.TOO_EARLY), (8, 2, Trend.FLAT), (7, 3, Trend.TOO_EARLY)],
 )
-def test_flat_takes_fourteen_days_and_practice_on_eight(days: int, every: int, said: Going) -> None:
+def test_flat_takes_fourteen_days_and_practice_on_eight(days: int, every: int, said: Trend) -> None:
     steady = Learner(days=days, every=every, moods=0.0, spread=0.0)
 
     (found,) = of(steady, 1)
 
     assert found.going is said
-    assert found.flat_days == (14 if said is Going.FLAT else 0)
+    assert found.flat_days == (14 if said is Trend.FLAT else 0)
 
 
 def test_long_flat_is_followed_back_for_half_a_year_and_no_further() -> None:
     (found,) = of(Learner(days=400, moods=0.0, spread=0.0), 1)
 
-    assert (found.going, found.flat_days) == (Going.FLAT, 182)
+    assert (found.going, found.flat_days) == (Trend.FLAT, 182)
 
 
 def test_a_foot_that_gets_worse_is_said_to() -> None:
     said = going(Learner(days=40, worse=0.02))
 
-    assert said.count(Going.WORSE) >= 18
-    assert said.count(Going.LEARNING) == 0
+    assert said.count(Trend.WORSE) >= 18
+    assert said.count(Trend.LEARNING) == 0
 
 
 def test_a_change_begins_a_new_curve_whose_count_begins_anew() -> None:
     before, after = np.full(200, 3.0), curve(np.arange(1.0, 181.0), 5, 20, 0.012)
 
-    found = growth(course(np.concatenate((before, after))), since=200, changed=True)
+    found = learning_curve(course(np.concatenate((before, after))), since=200, changed=True)
 
     assert found.curve is not None
     assert found.curve.gain == pytest.approx(20, abs=1e-6)
-    assert (found.going, found.days, found.changed) == (Going.LEARNING, 18, True)
+    assert (found.going, found.days, found.changed) == (Trend.LEARNING, 18, True)
 
 
 def test_after_a_long_pause_it_is_too_early_again() -> None:
     practised = course(np.full(300, 6.0))
     paused = replace(practised, day=practised.day + 200 * (practised.number > 270))
 
-    assert growth(paused).going is Going.TOO_EARLY
+    assert learning_curve(paused).going is Trend.TOO_EARLY
 
 
 def test_days_that_come_again_after_a_flight_west_are_the_same_days() -> None:
@@ -184,9 +184,9 @@ def test_days_that_come_again_after_a_flight_west_are_the_same_days() -> None:
     day[50:60], day[60:70] = day[60], day[50]
     flown = replace(straight, day=day)
 
-    found = growth(flown)
+    found = learning_curve(flown)
 
-    assert (found.going, found.days) == (Going.LEARNING, 18)
+    assert (found.going, found.days) == (Trend.LEARNING, 18)
     assert found.repetitions == 180
 
 
@@ -194,29 +194,29 @@ def test_days_that_come_again_after_a_flight_west_are_the_same_days() -> None:
     "value", [np.array([]), np.array([4.0]), np.full(400, np.nan), np.full(40, 4.0)]
 )
 def test_of_too_little_nothing_is_said(value: np.ndarray) -> None:
-    found = growth(course(value))
+    found = learning_curve(course(value))
 
     measured = value[np.isfinite(value)]
-    assert found == Growth(Going.TOO_EARLY, measured.size, -(-measured.size // 10))
+    assert found == LearningCurve(Trend.TOO_EARLY, measured.size, -(-measured.size // 10))
 
 
 # Of all orders of 7 days 76 in 5040, p 0.015, have so few pairs that fall as 3; of 6 days 20 in
 # 720, p 0.028, as few as 2 (the counts of inversions, MacMahon 1915: 1, 6, 20, 49 and 1, 5, 14).
 @pytest.mark.parametrize(
     ("days", "going"),
-    [([4, 3, 6, 5, 8, 7, 9], Going.WORSE), ([4, 3, 6, 5, 8, 9], Going.TOO_EARLY)],
+    [([4, 3, 6, 5, 8, 7, 9], Trend.WORSE), ([4, 3, 6, 5, 8, 9], Trend.TOO_EARLY)],
 )
-def test_a_rise_is_believed_up_to_a_chance_of_one_in_forty(days: list[int], going: Going) -> None:
-    found = growth(course(np.repeat(days, 10)))
+def test_a_rise_is_believed_up_to_a_chance_of_one_in_forty(days: list[int], going: Trend) -> None:
+    found = learning_curve(course(np.repeat(days, 10)))
 
     assert found.going is going
 
 
 @pytest.mark.parametrize("value", [0.0, 4.0])
 def test_a_foot_that_never_varies_is_flat_where_it_is(value: float) -> None:
-    found = growth(course(np.full(300, value)))
+    found = learning_curve(course(np.full(300, value)))
 
-    assert found == Growth(Going.FLAT, 300, 30, now=(value, value, value), flat_days=29)
+    assert found == LearningCurve(Trend.FLAT, 300, 30, now=(value, value, value), flat_days=29)
 
 
 def test_ten_years_are_told_by_their_newest_weeks() -> None:
@@ -224,8 +224,8 @@ def test_ten_years_are_told_by_their_newest_weeks() -> None:
     count = 220_000
     many = course(curve(np.arange(count), 5, 20, 0.002) * np.exp(rng.normal(0, 0.5, count)), 60)
 
-    found = growth(many)
+    found = learning_curve(many)
 
-    assert (found.going, found.days) == (Going.FLAT, 3667)
+    assert (found.going, found.days) == (Trend.FLAT, 3667)
     assert found.now is not None
     assert found.now[0] < 5 < found.now[2]

@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 
 from drills.measures.catalogue import CATALOGUE
 from engine.practice.changes import Change, Changed
-from engine.progress.learning_curve import Going, Growth
+from engine.progress.learning_curve import LearningCurve, Trend
 from engine.progress.learning_curve_words import (
-    in_words,
+    curve_words,
     lasting,
     rounded,
     rounded_down,
@@ -25,58 +25,58 @@ SHOES = Change(datetime(2026, 5, 12, 20, tzinfo=UTC), Changed.SHOES, 40)
 @pytest.mark.parametrize(
     ("growth", "said"),
     [
-        (Growth(Going.TOO_EARLY, 0, 0), "Nothing to go by yet."),
-        (Growth(Going.TOO_EARLY, 20, 1), "Too early to say: 1 day of it so far."),
-        (Growth(Going.TOO_EARLY, 99, 9), "Too early to say: 9 days of it so far."),
+        (LearningCurve(Trend.TOO_EARLY, 0, 0), "Nothing to go by yet."),
+        (LearningCurve(Trend.TOO_EARLY, 20, 1), "Too early to say: 1 day of it so far."),
+        (LearningCurve(Trend.TOO_EARLY, 99, 9), "Too early to say: 9 days of it so far."),
         (
-            Growth(Going.TOO_EARLY, 800, 60),
+            LearningCurve(Trend.TOO_EARLY, 800, 60),
             "It cannot be told just now whether it still gets better.",
         ),
         (
-            Growth(Going.LEARNING, 300, 20, half=(123.0, 197.0, 391.0)),
+            LearningCurve(Trend.LEARNING, 300, 20, half=(123.0, 197.0, 391.0)),
             "Getting better: about 200 more to halve what is left (120 to 400).",
         ),
         (
-            Growth(Going.LEARNING, 300, 20),
+            LearningCurve(Trend.LEARNING, 300, 20),
             "Getting better; how much is left cannot be told yet.",
         ),
         (
-            Growth(Going.FLAT, 300, 20, now=(7.2, 8.1, 9.3), flat_days=22),
+            LearningCurve(Trend.FLAT, 300, 20, now=(7.2, 8.1, 9.3), flat_days=22),
             "Flat at 8 points for three weeks: change something.",
         ),
         (
-            Growth(Going.FLAT, 300, 20, now=(2.6, 3.1, 3.9), flat_days=22),
+            LearningCurve(Trend.FLAT, 300, 20, now=(2.6, 3.1, 3.9), flat_days=22),
             "Steady at 3 points for three weeks: good as it is.",
         ),
-        (Growth(Going.WORSE, 300, 20), "It has got worse in the newest weeks."),
+        (LearningCurve(Trend.WORSE, 300, 20), "It has got worse in the newest weeks."),
     ],
 )
-def test_every_way_it_goes_has_its_sentence(growth: Growth, said: str) -> None:
-    assert in_words(growth, DIP, good=4.0) == said
+def test_every_way_it_goes_has_its_sentence(growth: LearningCurve, said: str) -> None:
+    assert curve_words(growth, DIP, good=4.0) == said
 
 
 @pytest.mark.parametrize(
     ("growth", "said"),
     [
         (
-            Growth(Going.TOO_EARLY, 60, 3, changed=True),
+            LearningCurve(Trend.TOO_EARLY, 60, 3, changed=True),
             "Since the change of shoes on 12 May, worse at first is expected."
             " Too early to say: 3 days of it so far.",
         ),
         (
-            Growth(Going.WORSE, 60, 6, changed=True),
+            LearningCurve(Trend.WORSE, 60, 6, changed=True),
             "Since the change of shoes on 12 May, worse at first is expected."
             " It has got worse in the newest weeks.",
         ),
         (
-            Growth(Going.FLAT, 300, 20, now=(7.2, 8.1, 9.3), flat_days=70, changed=True),
+            LearningCurve(Trend.FLAT, 300, 20, now=(7.2, 8.1, 9.3), flat_days=70, changed=True),
             "Since the change of shoes on 12 May: flat at 8 points for two months:"
             " change something.",
         ),
     ],
 )
-def test_a_change_is_named_and_a_worse_beginning_expected(growth: Growth, said: str) -> None:
-    assert in_words(growth, DIP, SHOES, good=4.0) == said
+def test_a_change_is_named_and_a_worse_beginning_expected(growth: LearningCurve, said: str) -> None:
+    assert curve_words(growth, DIP, SHOES, good=4.0) == said
 
 
 @pytest.mark.parametrize(
@@ -112,7 +112,7 @@ def test_the_interval_in_words_holds_the_one_in_figures(
 ) -> None:
     half = (low, low * above, low * above * further)
 
-    said = in_words(Growth(Going.LEARNING, 300, 20, half=half), DIP)
+    said = curve_words(LearningCurve(Trend.LEARNING, 300, 20, half=half), DIP)
 
     about, least, most = map(int, re.findall(r"\d+", said))
     assert least <= half[0]
@@ -131,7 +131,7 @@ def test_only_a_foot_that_is_good_for_certain_is_told_to_stay_as_it_is(
 ) -> None:
     now = (max(middle - reach, 0.0), middle, middle + reach)
 
-    said = in_words(Growth(Going.FLAT, 300, 20, now=now, flat_days=days), DIP, good=good)
+    said = curve_words(LearningCurve(Trend.FLAT, 300, 20, now=now, flat_days=days), DIP, good=good)
 
     assert said.endswith("good as it is.") == (now[2] <= good)
     assert said.endswith("change something.") == (now[2] > good)

@@ -103,7 +103,7 @@ def test_sentences_are_escaped() -> None:
 
 
 def test_the_name_of_a_stage_is_escaped_in_its_chart() -> None:
-    own = replace(DECADE, flights=(replace(DECADE.flights[0], name='<b> & "mine"'),))
+    own = replace(DECADE, stages=(replace(DECADE.stages[0], name='<b> & "mine"'),))
 
     page = as_html(own, "1.2.3")
 

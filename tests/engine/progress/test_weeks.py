@@ -5,11 +5,11 @@ from datetime import date, timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.progress.weeks import Span, two_weeks
+from engine.progress.bins import DateRange, two_weeks
 
 DAY = timedelta(days=1)
 BEGAN = date(2026, 3, 4)
-FIRST = Span(BEGAN, date(2026, 3, 10))
+FIRST = DateRange(BEGAN, date(2026, 3, 10))
 
 
 def practised(*after: int) -> list[date]:
@@ -20,26 +20,26 @@ def practised(*after: int) -> list[date]:
 def test_the_first_seven_days_and_the_last_seven_up_to_today_are_the_two() -> None:
     found = two_weeks(practised(0, 1, 40, 58), BEGAN + 60 * DAY)
 
-    assert found == (FIRST, Span(date(2026, 4, 27), date(2026, 5, 3)))
+    assert found == (FIRST, DateRange(date(2026, 4, 27), date(2026, 5, 3)))
 
 
 def test_after_a_pause_the_second_ends_on_the_newest_practised_day() -> None:
     found = two_weeks(practised(0, 1, 40), BEGAN + 47 * DAY)
 
-    assert found == (FIRST, Span(date(2026, 4, 7), date(2026, 4, 13)))
+    assert found == (FIRST, DateRange(date(2026, 4, 7), date(2026, 4, 13)))
 
 
 def test_a_week_with_one_day_of_practice_is_still_this_week() -> None:
     found = two_weeks(practised(0, 1, 40), BEGAN + 46 * DAY)
 
-    assert found == (FIRST, Span(date(2026, 4, 13), date(2026, 4, 19)))
+    assert found == (FIRST, DateRange(date(2026, 4, 13), date(2026, 4, 19)))
 
 
 def test_before_the_fourteenth_day_there_is_the_first_alone() -> None:
     assert two_weeks(practised(0, 12), BEGAN + 12 * DAY) == (FIRST,)
     assert two_weeks(practised(0, 12), BEGAN + 13 * DAY) == (
         FIRST,
-        Span(date(2026, 3, 11), date(2026, 3, 17)),
+        DateRange(date(2026, 3, 11), date(2026, 3, 17)),
     )
 
 
@@ -54,7 +54,7 @@ def test_without_practice_there_is_none() -> None:
 def test_a_day_of_another_time_zone_after_today_is_in_this_week() -> None:
     found = two_weeks(practised(0, 21), BEGAN + 20 * DAY)
 
-    assert found == (FIRST, Span(date(2026, 3, 19), date(2026, 3, 25)))
+    assert found == (FIRST, DateRange(date(2026, 3, 19), date(2026, 3, 25)))
 
 
 @given(

@@ -6,14 +6,14 @@ from typing import Any
 
 from drills.measures.chord import Unchorded
 from drills.trace import Sample, nanoseconds
-from engine.game.more import More
 from engine.kit.base import Screen
 from engine.pedals.rig import Means
 from engine.road.drive import Drive, RoadBlip
-from engine.road.recorder import Recorder
+from engine.road.recorder import DriveRecorder
 from engine.road.recording_screen import RecordingDrive
-from engine.road.screens import WHAT_FOR, BeforeDrive, NotRecorded, Road, RoadShown
-from engine.road.transfer import compared
+from engine.road.screens import BeforeDrive, NotRecorded, Road, RoadShown
+from engine.road.transfer import comparison
+from tests.engine.five.pictures import FIVE, more
 
 LAST = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 GAPS = "14 gaps over 0.1 s, the longest 128.250 s at 1812.250 s"
@@ -45,7 +45,7 @@ def long_drive(days_ago: int = 0, worse: float = 0.0) -> Drive:
 
 def recording(seconds: float, *, buttons: bool = False, away: bool = False) -> RecordingDrive:
     """The screen after so many seconds."""
-    recorder = Recorder(clutch=False, date=lambda: 0)
+    recorder = DriveRecorder(clutch=False, date=lambda: 0)
 
     def look(sample: Sample | None, now: int) -> bool:
         recorder.take(sample, now)
@@ -63,14 +63,15 @@ def road_screens() -> Mapping[str, Screen[Any]]:
     drive, first = long_drive(), a_drive([6.0], [9.25], [7.5])
     drills = [5.0 + (number * 5 % 7) / 2 for number in range(140)]
     easing = [7.0 + (number * 5 % 7) / 2 for number in range(46)]
-    beside = (compared("blip", drive.dips, drills), compared("trail", drive.dips, easing))
-    few = (compared("blip", first.dips, drills), compared("trail", first.dips, []))
+    beside = (comparison("blip", drive.dips, drills), comparison("trail", drive.dips, easing))
+    few = (comparison("blip", first.dips, drills), comparison("trail", first.dips, []))
     earlier = [long_drive(40 - 6 * number, 9.0 - number) for number in range(6)]
-    alike = (compared("blip", drive.dips, drive.dips), compared("trail", drive.dips, easing[:3]))
+    alike = (
+        comparison("blip", drive.dips, drive.dips),
+        comparison("trail", drive.dips, easing[:3]),
+    )
     return {
-        "more with drives": More(
-            pedals="ready", sound="medium", trial="two ways, fairly compared", drives=WHAT_FOR
-        ),
+        "more with drives": more(sound="medium", five=FIVE),
         "before first drive": BeforeDrive([]),
         "before drive": BeforeDrive([*earlier, a_drive([Unchorded.RELEASED], days_ago=1)]),
         "recording": recording(0.0),

@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 
 from engine.road.drive import Drive, RoadBlip, by_place, recorded
-from engine.road.transfer import Beside
-from engine.road.words import told
+from engine.road.transfer import DrillComparison
+from engine.road.words import drive_words
 from tests.drills.shapes import half_sine
 
 AT = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
@@ -119,7 +119,7 @@ FOUND = "2 blips in 12 min 34 s."
         ),
         (
             ONE,
-            (Beside("blip", 0, None), Beside("trail", 0, None)),
+            (DrillComparison("blip", 0, None), DrillComparison("trail", 0, None)),
             [
                 "Road 6.0 points.",
                 "1 blip in 12 min 34 s.",
@@ -130,7 +130,10 @@ FOUND = "2 blips in 12 min 34 s."
         ),
         (
             SEVERAL,
-            (Beside("blip", 40, 7.0, 5.0, 3.2, 6.9), Beside("trail", 9, 11.5, 0.5, -1.2, 2.0)),
+            (
+                DrillComparison("blip", 40, 7.0, 5.0, 3.2, 6.9),
+                DrillComparison("trail", 9, 11.5, 0.5, -1.2, 2.0),
+            ),
             [
                 "Drill 7.0 points, road 12.0.",
                 "3 blips in 12 min 34 s. Not scored 1: too little before it.",
@@ -144,7 +147,7 @@ FOUND = "2 blips in 12 min 34 s."
         ),
         (
             ONE,
-            (Beside("blip", 40, 9.0, -3.0, -4.1, -1.5), Beside("trail", 3, 9.0)),
+            (DrillComparison("blip", 40, 9.0, -3.0, -4.1, -1.5), DrillComparison("trail", 3, 9.0)),
             [
                 "Drill 9.0 points, road 6.0.",
                 "1 blip in 12 min 34 s.",
@@ -158,16 +161,16 @@ FOUND = "2 blips in 12 min 34 s."
     ],
 )
 def test_a_drive_is_told_in_words(
-    drive: Drive, beside: tuple[Beside, ...], said: list[str]
+    drive: Drive, beside: tuple[DrillComparison, ...], said: list[str]
 ) -> None:
-    assert told(drive, by_place(drive), beside) == said
+    assert drive_words(drive, by_place(drive), beside) == said
 
 
 def test_the_difference_told_is_that_of_the_two_figures_told() -> None:
     road = a_drive((1, 1, 12.36))
-    beside = (Beside("blip", 8, 8.14, 4.22, 4.2, 4.23),)
+    beside = (DrillComparison("blip", 8, 8.14, 4.22, 4.2, 4.23),)
 
-    said = told(road, by_place(road), beside)
+    said = drive_words(road, by_place(road), beside)
 
     assert said[0] == "Drill 8.1 points, road 12.4."
     assert said[-1] == (

@@ -5,11 +5,11 @@ from collections.abc import Iterable
 import numpy as np
 import pytest
 
+from drills.calibration import COUNTS, Range
 from drills.measures.runs import measure_recording
 from drills.recording import Format, read_recording
 from drills.trace import SECOND, Sample, Trace, nanoseconds
-from engine.pedals.calibration import COUNTS, Range
-from engine.road.recorder import Recorder
+from engine.road.recorder import DriveRecorder
 from tests.drills.shapes import half_sine
 
 LOOK = nanoseconds(0.002)
@@ -33,7 +33,7 @@ class Taken:
 
     def __init__(self, *, clutch: bool = False) -> None:
         self.dates = Dates()
-        self.recorder = Recorder(clutch=clutch, date=self.dates)
+        self.recorder = DriveRecorder(clutch=clutch, date=self.dates)
         self.text = self.recorder.header
         self.now = 7 * SECOND
 

@@ -8,7 +8,7 @@ from scipy import stats
 
 from engine.practice.course import Course
 from engine.road.drive import Drive, RoadBlip
-from engine.road.transfer import DRAWS, Beside, beside, compared, drilled
+from engine.road.transfer import DRAWS, DrillComparison, comparison, comparisons, drilled
 
 DAY = date(2024, 5, 17)
 
@@ -34,16 +34,19 @@ def test_a_drive_is_held_against_each_kind_by_itself() -> None:
     drive = Drive(datetime(2024, 5, 17, 20, tzinfo=UTC), "a", "0", 60.0, blips)
     courses = {"blip": course(*((1, 6 + n, 7.0) for n in range(8))), "trail": course((1, 6, 9.0))}
 
-    found = beside(drive, courses)
+    found = comparisons(drive, courses)
 
-    assert found == (Beside("blip", 8, 7.0, 5.0, 5.0, 5.0), Beside("trail", 1, 9.0))
+    assert found == (
+        DrillComparison("blip", 8, 7.0, 5.0, 5.0, 5.0),
+        DrillComparison("trail", 1, 9.0),
+    )
 
 
 @pytest.mark.parametrize(("road", "drill"), [(7, 40), (40, 7)])
 def test_fewer_than_eight_on_either_side_are_not_compared(road: int, drill: int) -> None:
-    found = compared("blip", [12.0] * road, [7.0] * drill)
+    found = comparison("blip", [12.0] * road, [7.0] * drill)
 
-    assert found == Beside("blip", drill, 7.0)
+    assert found == DrillComparison("blip", drill, 7.0)
 
 
 @pytest.mark.parametrize(
@@ -52,7 +55,7 @@ def test_fewer_than_eight_on_either_side_are_not_compared(road: int, drill: int)
 def test_road_and_drill_are_told_apart_where_the_interval_leaves_out_0(
     low: float, high: float, tells: bool
 ) -> None:
-    assert Beside("blip", 9, 7.0, 1.0, low, high).tells is tells
+    assert DrillComparison("blip", 9, 7.0, 1.0, low, high).tells is tells
 
 
 def test_the_interval_is_the_percentile_bootstrap_of_the_difference_of_medians() -> None:
@@ -60,7 +63,7 @@ def test_the_interval_is_the_percentile_bootstrap_of_the_difference_of_medians()
     rng = np.random.default_rng(1)
     road, drill = rng.gamma(4, 3, 23), rng.gamma(4, 2, 90)
 
-    found = compared("blip", road.tolist(), drill.tolist())
+    found = comparison("blip", road.tolist(), drill.tolist())
     published = stats.bootstrap(
         (road, drill),
         lambda one, other, axis: np.median(one, axis=axis) - np.median(other, axis=axis),

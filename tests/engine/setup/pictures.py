@@ -3,13 +3,13 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from drills.calibration import Range
 from drills.trace import Pedal, Sample
 from engine.kit.base import Screen
-from engine.pedals.calibration import Range
 from engine.pedals.finder import Found
 from engine.pedals.identity import Axis, Identity
-from engine.setup.choice_screens import PedalsFound, SavedCame, SetUpMenu, WhichPedals
-from engine.setup.finding_screens import Again, FeetOff, FindPedal
+from engine.setup.choice_screens import PedalMenu, PedalsFound, SavedCame, WhichPedals
+from engine.setup.finding_screens import FeetOff, FindPedal, Retry
 from engine.setup.no_pedals import NothingPlugged
 from engine.setup.search_screen import Gone, Search
 from engine.setup.words import BEGUN_ANEW, heading
@@ -100,11 +100,11 @@ def trembling() -> FindPedal:
     return screen
 
 
-def asked(known: Range | None = None, doubted: Axis | None = None) -> SetUpMenu:
+def asked(known: Range | None = None, doubted: Axis | None = None) -> PedalMenu:
     """The menu while a pedal is set up."""
     one = search({AXIS: -1.0}, known)
     one.doubted = doubted
-    return SetUpMenu(one, Pedal.BRAKE)
+    return PedalMenu(one, Pedal.BRAKE)
 
 
 def found(lines: Mapping[Pedal, str], throttle: float = 0.0) -> PedalsFound:
@@ -124,7 +124,7 @@ def binding_screens() -> Mapping[str, Screen[Any]]:
     rests = [{AXIS: -1.0, WHEEL: 0.02}]
     refusing = finding(brake, [{AXIS: -1.0, WHEEL: 0.02}, {WHEEL: 0.6}])
     refusing.on_action(Action.NEXT)
-    assert isinstance(refusing.outcome, Again)
+    assert isinstance(refusing.outcome, Retry)
     left_out = FindPedal(brake, search({AXIS: -1.0, WHEEL: 0.1}))
     left_out._search.left_out = [WHEEL, SECOND_AXIS]
     unfocused = finding(brake, (-1.0,))
@@ -168,6 +168,6 @@ def binding_screens() -> Mapping[str, Screen[Any]]:
         "which of three": WhichPedals(three),
         "pedals came": SavedCame(),
         "menu": asked(),
-        "menu when all are found": SetUpMenu(search({AXIS: -1.0}, WHOLE)),
+        "menu when all are found": PedalMenu(search({AXIS: -1.0}, WHOLE)),
         "menu with a doubt": asked(WHOLE, SECOND_AXIS),
     }

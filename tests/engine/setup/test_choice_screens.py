@@ -6,7 +6,7 @@ import pytest
 from drills.trace import Pedal, Sample
 from engine.kit.canvas import Fonts
 from engine.pedals.identity import Axis
-from engine.setup.choice_screens import Asked, PedalsFound, SetUpMenu, WhichPedals
+from engine.setup.choice_screens import PedalMenu, PedalsFound, SetUpChoice, WhichPedals
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.setup.pictures import AXIS, asked, found, search
 
@@ -19,7 +19,7 @@ def written(screen: PedalsFound) -> list[str]:
     return [text.text for text in canvas.texts]
 
 
-def tap_and_stay(menu: SetUpMenu, values: dict[Axis, float], taps: int) -> object:
+def tap_and_stay(menu: PedalMenu, values: dict[Axis, float], taps: int) -> object:
     """What a menu ends with after a pedal was tapped and then kept down."""
     now = 0
     course = [-1.0] * 60 + ([1.0] * 20 + [-1.0] * 20) * taps + [1.0] * 100
@@ -33,20 +33,26 @@ def tap_and_stay(menu: SetUpMenu, values: dict[Axis, float], taps: int) -> objec
 
 @pytest.mark.parametrize(
     ("taps", "outcome"),
-    [(0, Asked.GO_ON), (1, Asked.REFUSE), (2, Asked.ALL), (3, Asked.STOP), (4, Asked.GO_ON)],
+    [
+        (0, SetUpChoice.GO_ON),
+        (1, SetUpChoice.REFUSE),
+        (2, SetUpChoice.ALL),
+        (3, SetUpChoice.STOP),
+        (4, SetUpChoice.GO_ON),
+    ],
 )
-def test_any_pedal_chooses_in_the_menu(taps: int, outcome: Asked) -> None:
+def test_any_pedal_chooses_in_the_menu(taps: int, outcome: SetUpChoice) -> None:
     values = {AXIS: -1.0}
     one = search(values)
     one.doubted = AXIS
-    menu = SetUpMenu(one, Pedal.BRAKE)
+    menu = PedalMenu(one, Pedal.BRAKE)
 
     assert tap_and_stay(menu, values, taps) is outcome
 
 
 def test_feet_choose_nothing_in_the_menu_without_the_focus() -> None:
     values = {AXIS: -1.0}
-    menu = SetUpMenu(search(values), Pedal.BRAKE)
+    menu = PedalMenu(search(values), Pedal.BRAKE)
     menu.on_focus(False, 0)
 
     assert tap_and_stay(menu, values, 1) is None

@@ -3,12 +3,12 @@
 import pygame
 import pytest
 
+from drills.calibration import Range
 from drills.trace import Pedal
 from engine.kit.canvas import Fonts
-from engine.pedals.calibration import Range
 from engine.pedals.finder import Found
 from engine.pedals.identity import Axis
-from engine.setup.finding_screens import Again, FeetOff, FindPedal, Rested
+from engine.setup.finding_screens import FeetOff, FindPedal, Rested, Retry
 from engine.setup.search_screen import Gone, SearchScreen
 from engine.stage.actions import Action
 from tests.engine.kit.recording_canvas import RecordingCanvas
@@ -180,7 +180,7 @@ def test_the_axis_that_was_found_is_named_and_can_be_refused() -> None:
 
     name = "axis 1 of Quiet Works Wheel Base (nine Newton m..."
     assert f"Not the brake? This is {name}" in named
-    assert screen.outcome == Again(f"A{name[1:]} is left out.")
+    assert screen.outcome == Retry(f"A{name[1:]} is left out.")
     assert screen._search.refused == {WHEEL}
 
 
@@ -190,7 +190,7 @@ def test_a_wheel_that_went_on_through_its_start_begins_with_the_feet_off_again()
 
     fed(screen, values, [{}, {WHEEL: 0.9}, {WHEEL: -0.9}, {WHEEL: 0.9}], seconds=0.3)
 
-    assert isinstance(screen.outcome, Again)
+    assert isinstance(screen.outcome, Retry)
     assert screen.outcome.note.startswith("Axis 1 of Quiet Works Wheel Base")
     assert screen._search.refused == set()
 
@@ -241,12 +241,12 @@ def test_a_pedal_that_was_left_for_another_window_begins_with_the_feet_off_again
     screen.on_focus(False, 1)
     screen.on_focus(True, 2)
 
-    assert (opened, screen.outcome) == (None, Again(""))
+    assert (opened, screen.outcome) == (None, Retry(""))
 
 
 @pytest.mark.parametrize("size", [(800, 600), (1280, 720), (1920, 1080)])
 @pytest.mark.parametrize(
-    ("label", "outcome"), [("Esc: menu", Gone.MENU), ("Tab: not the brake", Again)]
+    ("label", "outcome"), [("Esc: menu", Gone.MENU), ("Tab: not the brake", Retry)]
 )
 def test_the_mouse_alone_gets_out_and_refuses(
     size: tuple[int, int], label: str, outcome: object

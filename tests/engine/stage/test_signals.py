@@ -10,7 +10,7 @@ from engine.stage.signals import (
     NOTHING_ELSE,
     SEEN_NOT_HEARD,
     SHARE,
-    Change,
+    SignalChange,
     Signals,
     SignalsError,
     Volume,
@@ -42,14 +42,14 @@ def test_a_change_of_more_than_was_asked_for_is_told(signals: Signals) -> None:
 
 @pytest.mark.parametrize("signals", [signals for signals in ALL if signals.flash])
 def test_without_a_speaker_the_flash_cannot_be_turned_off(signals: Signals) -> None:
-    assert switch_flash(signals, speaker=False) == Change(signals, NOTHING_ELSE)
+    assert switch_flash(signals, speaker=False) == SignalChange(signals, NOTHING_ELSE)
 
 
 def test_turning_the_last_of_click_and_flash_off_turns_the_other_on() -> None:
     seen, heard = Signals(click=False), Signals(flash=False)
 
-    assert switch_flash(seen, speaker=True) == Change(heard, HEARD_NOT_SEEN)
-    assert switch_click(heard) == Change(seen, SEEN_NOT_HEARD)
+    assert switch_flash(seen, speaker=True) == SignalChange(heard, HEARD_NOT_SEEN)
+    assert switch_click(heard) == SignalChange(seen, SEEN_NOT_HEARD)
 
 
 def test_turning_the_volume_off_turns_the_flash_on() -> None:
@@ -57,14 +57,14 @@ def test_turning_the_volume_off_turns_the_flash_on() -> None:
 
     changed = next_volume(loudest)
 
-    assert changed == Change(Signals(Volume.OFF, click=True, flash=True), SEEN_NOT_HEARD)
+    assert changed == SignalChange(Signals(Volume.OFF, click=True, flash=True), SEEN_NOT_HEARD)
 
 
 @pytest.mark.parametrize("click", [True, False])
 def test_turning_the_flash_off_while_silent_turns_the_volume_on(click: bool) -> None:
     changed = switch_flash(Signals(Volume.OFF, click=click), speaker=True)
 
-    assert changed == Change(Signals(Volume.MEDIUM, click=True, flash=False), HEARD_AGAIN)
+    assert changed == SignalChange(Signals(Volume.MEDIUM, click=True, flash=False), HEARD_AGAIN)
 
 
 def test_a_speaker_that_turns_out_to_be_missing_brings_the_flash_back() -> None:
@@ -72,8 +72,8 @@ def test_a_speaker_that_turns_out_to_be_missing_brings_the_flash_back() -> None:
 
     found = seen_at_least(hoped)
 
-    assert found == Change(Signals(Volume.MEDIUM), NOTHING_ELSE)
-    assert seen_at_least(Change(Signals(), "said")) == Change(Signals(), "said")
+    assert found == SignalChange(Signals(Volume.MEDIUM), NOTHING_ELSE)
+    assert seen_at_least(SignalChange(Signals(), "said")) == SignalChange(Signals(), "said")
 
 
 def test_the_volume_goes_through_its_steps_each_louder_and_begins_again() -> None:

@@ -4,12 +4,12 @@ import time
 
 import pygame
 
+from drills.calibration import Range
 from drills.trace import Sample
 from engine.pedals.bound import Binding, BoundAxis
-from engine.pedals.calibration import Range
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
-from engine.stage.unseen import attend, no_window
+from engine.stage.unseen import attend_windowless, no_window
 from tests.rig import VirtualPedals
 
 ENDS = Range(-1.0, 1.0)
@@ -31,7 +31,7 @@ def test_pedals_that_are_pulled_out_are_told_of_and_read_again_when_they_are_bac
             looks.append(None if sample is None else sample.brake)
             steps.get(len(looks), lambda: None)()
 
-        attend(rig, look, lambda: cuts.append(len(looks)), lambda: len(looks) == 10)
+        attend_windowless(rig, look, lambda: cuts.append(len(looks)), lambda: len(looks) == 10)
 
     assert looks == [75.0, 75.0, 75.0, None, None, None, 0.0, 0.0, 50.0, 50.0]
     assert cuts == [3]

@@ -14,7 +14,7 @@ SOUNDS: dict[str, Callable[[], Wave]] = {
     "click": waves.tick,
     "beat": waves.beat,
     "fall": lambda: waves.fall(2.0),
-    "passed": waves.passed,
+    "passed": waves.passed_wave,
     "best": waves.best,
     "first step": lambda: waves.chime(pitch(1)),
     "last step": lambda: waves.chime(pitch(HIGHEST)),
@@ -132,7 +132,7 @@ def test_a_step_sounds_at_its_pitch() -> None:
 
 def test_passed_and_best_are_unlike_each_other_and_unlike_every_step() -> None:
     steps = [spectrum(waves.chime(pitch(number))) for number in range(1, HIGHEST + 1)]
-    rewards = [spectrum(waves.passed()), spectrum(waves.best())]
+    rewards = [spectrum(waves.passed_wave()), spectrum(waves.best())]
 
     alike = [float(reward @ step) for reward in rewards for step in steps]
     alike += [float(one @ other) for one, other in combinations(rewards, 2)]

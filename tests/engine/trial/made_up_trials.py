@@ -5,22 +5,22 @@ from dataclasses import replace
 from typing import Any
 
 from drills.score import Reason
-from engine.trial.outcome import ArmCount, Difference, Outcome, Told
+from engine.trial.outcome import ArmCount, Difference, Finding, Outcome
 from engine.trial.randomisation import order
-from engine.trial.trial import BLOCK, Arm, Trial, Tried
+from engine.trial.trial import BLOCK, Arm, Trial, TrialRepetition
 from tests.bench.tried import BEGAN, DAY, A, B
 
 SEED = 7
 NONE = Difference("dip", None, None, None)
 
 
-def one(block: int, dip: float | None = 10.0, reason: Reason = Reason.CLEAN) -> Tried:
+def one(block: int, dip: float | None = 10.0, reason: Reason = Reason.CLEAN) -> TrialRepetition:
     """A repetition; it comes back over by half its dip and takes a hundredth of it in s."""
     back, settle = (None, None) if dip is None else (dip / 2, dip / 100)
-    return Tried(1, block, DAY, reason, dip, back, settle, 1)
+    return TrialRepetition(1, block, DAY, reason, dip, back, settle, 1)
 
 
-def trial(tried: Sequence[Tried], pairs: int = 6, seed: int = SEED) -> Trial:
+def trial(tried: Sequence[TrialRepetition], pairs: int = 6, seed: int = SEED) -> Trial:
     """A trial of some repetitions."""
     return Trial(1, BEGAN, "a-blip", A, B, pairs, seed, tried=tuple(tried))
 
@@ -53,7 +53,7 @@ def swapped(trial: Trial) -> Trial:
     return replace(trial, a=trial.b, b=trial.a, tried=tuple(tried))
 
 
-def ended(dip: Difference, told: Told, steadier: Arm | None = None, **changes: Any) -> Outcome:
+def ended(dip: Difference, told: Finding, steadier: Arm | None = None, **changes: Any) -> Outcome:
     """An outcome of which little but the dip is known."""
     rebound, settle = (replace(NONE, measure=name) for name in ("rebound", "settle"))
     count = ArmCount(30, 0, 0)

@@ -7,18 +7,17 @@ from typing import Any
 from drills.deviation import Deviation
 from drills.level import Level
 from engine.kit.base import Screen
-from engine.kit.text_entry import Typing
+from engine.kit.text_entry import TextEntry
 from engine.pedals.rig import Means
 from engine.stage.actions import Action
-from engine.trial.curves import Curves, TrialCurves
 from engine.trial.door_screens import AboutTrial, GivenUp, GivingUp, NoTrial, PastTrials, UnderWay
-from engine.trial.outcome import ArmCount, Difference, Outcome, Told
-from engine.trial.outcome_words import in_words, written
+from engine.trial.outcome import ArmCount, Difference, Finding, Outcome
+from engine.trial.outcome_words import outcome_words, written
 from engine.trial.playing_screens import ChangeOver, Recalibrated, TrialPause
-from engine.trial.result_screens import TrialFigures
-from engine.trial.setup_screens import Length, Row, SetUpMenu, TrialLength, TrialLevel
+from engine.trial.result_screens import Curves, TrialCurves, TrialFigures
+from engine.trial.setup_screens import Length, PositionMenu, PositionRow, TrialLength, TrialLevel
 from engine.trial.setups import NAME_MOST, NOTE_MOST, changed, named
-from engine.trial.status import Far
+from engine.trial.status import TrialStatus
 from engine.trial.trial import Arm, Ball, Heel, SetUp, Shoes, Spacing
 
 A, B = named(SetUp(""), SetUp("", ball=Ball.TOES))
@@ -28,15 +27,15 @@ LONG_A, LONG_B = named(
 )
 WIDE = replace(LONG_B, name="W" * NAME_MOST)
 """No name is wider."""
-FAR = Far(3, 8, 7, 0)
-IN_A_BLOCK = Far(15, 16, 32, 4)
+FAR = TrialStatus(3, 8, 7, 0)
+IN_A_BLOCK = TrialStatus(15, 16, 32, 4)
 LENGTHS = [
     Length(pairs, 10 * pairs, finds, 1.5 * pairs)
     for pairs, finds in ((6, 6.6), (8, 4.8), (12, 3.5), (16, 0.6))
 ]
 DIP = Difference("dip", 12.0, 8.0, -4.0, -7.2, -1.1, 0.031, 8)
 CLEAR = Outcome(
-    Told.STEADIER,
+    Finding.STEADIER,
     Arm.B,
     DIP,
     Difference("rebound", 4.2, 3.1, -1.1, -2.9, 0.8, 0.3, 8),
@@ -46,14 +45,14 @@ CLEAR = Outcome(
 )
 UNCLEAR = replace(
     CLEAR,
-    told=Told.CANNOT_TELL,
+    told=Finding.CANNOT_TELL,
     steadier=None,
     dip=replace(DIP, value=1.0, a=11.0, b=12.0, low=-12.6, high=14.2, p=0.47),
     recalibrated=True,
 )
 EQUAL = replace(
     CLEAR,
-    told=Told.NO_DIFFERENCE,
+    told=Finding.NO_DIFFERENCE,
     steadier=None,
     dip=replace(DIP, value=0.2, a=8.0, b=8.2, low=-0.9, high=1.3, p=0.7),
 )
@@ -64,7 +63,9 @@ UNMEASURED = replace(
 
 def result(outcome: Outcome, a: SetUp = A, b: SetUp = B) -> TrialFigures:
     """The end of a trial of two set-ups."""
-    return TrialFigures(in_words(outcome, a.name, b.name), outcome, (a.name, b.name), curves=True)
+    return TrialFigures(
+        outcome_words(outcome, a.name, b.name), outcome, (a.name, b.name), curves=True
+    )
 
 
 def curves(
@@ -78,15 +79,15 @@ def curves(
     return TrialCurves(dip, (Curves(a.name, tuple(pictures)), Curves(b.name, smaller)))
 
 
-def set_up(one: SetUp, other: SetUp, *actions: Action) -> SetUpMenu:
+def set_up(one: SetUp, other: SetUp, *actions: Action) -> PositionMenu:
     """Set-up B after some actions."""
-    screen = SetUpMenu(Arm.B, one, other, Row.BALL)
+    screen = PositionMenu(Arm.B, one, other, PositionRow.BALL)
     for action in actions:
         screen.on_action(action)
     return screen
 
 
-def change_over(arm: Arm, one: SetUp, other: SetUp, far: Far) -> ChangeOver:
+def change_over(arm: Arm, one: SetUp, other: SetUp, far: TrialStatus) -> ChangeOver:
     """Changing over, by feet."""
     screen = ChangeOver(arm, one, changed(one, other), far)
     screen.on_means(Means(feet=True, buttons=True))
@@ -109,11 +110,11 @@ def trial_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Map
             12,
             "Its level is not there any more: bring its file back, or give it up.",
         ),
-        "set-up A": SetUpMenu(Arm.A, SetUp(""), None),
+        "set-up A": PositionMenu(Arm.A, SetUp(""), None),
         "set-up the same": set_up(same, same, *back),
         "set-up long": set_up(WIDE, same),
-        "typing": Typing("A note on B", "", NOTE_MOST),
-        "typing long": Typing("A note on B", "W" * NOTE_MOST, NOTE_MOST),
+        "typing": TextEntry("A note on B", "", NOTE_MOST),
+        "typing long": TextEntry("A note on B", "W" * NOTE_MOST, NOTE_MOST),
         "trial level": TrialLevel(levels[:4]),
         "trial level, many": TrialLevel(levels),
         "trial length": TrialLength(LENGTHS),

@@ -3,13 +3,15 @@
 import pytest
 
 from drills.score import Reason, Verdict
-from engine.kit.text_entry import Typing
+from engine.kit.text_entry import TextEntry
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import History
+from engine.store.repetitions import add_repetition
 from engine.trial.beginning import dips_spread, lengths_for, levels_for
-from engine.trial.outcome import USUAL_SPREAD, finds
-from engine.trial.setup_screens import THE_SAME, SetUpMenu
+from engine.trial.outcome import USUAL_SPREAD, detectable_difference
+from engine.trial.saved import all_trials
+from engine.trial.setup_screens import THE_SAME, PositionMenu
 from engine.trial.trial import Ball, Heel, SetUp, Shoes, Spacing
 from tests.engine.five.learning_foot import passes
 from tests.engine.trial.two_positions import BAND, BY_ID, EVENING, LEVEL, LEVELS, Trying
@@ -31,7 +33,7 @@ def types(text: str, then: str = "Keep it") -> Step:
     """A step: type a text."""
 
     def step(screen: Attended) -> None:
-        assert isinstance(screen, Typing)
+        assert isinstance(screen, TextEntry)
         for letter in text:
             screen.on_text(letter)
         choose(screen, then)
@@ -43,7 +45,7 @@ def changes(*labels: str) -> Step:
     """A step: change some rows of a set-up, and go on."""
 
     def step(screen: Attended) -> None:
-        assert isinstance(screen, SetUpMenu)
+        assert isinstance(screen, PositionMenu)
         for label in labels:
             while screen.details()["choices"][screen.details()["selected"]] != label:
                 screen.on_action(Action.NEXT)
@@ -120,7 +122,7 @@ def test_going_back_leads_to_the_set_ups_as_they_were_left(trying: Trying) -> No
         ("B", "heel floating"),
         ("A", "heel planted"),
     ]
-    assert trying.history.trials() == []
+    assert all_trials(trying.history) == []
 
 
 def test_the_level_worked_on_comes_first_then_those_passed_the_hardest_first(
@@ -138,7 +140,9 @@ def test_what_a_length_finds_comes_of_the_dips_of_the_player(trying: Trying) -> 
     for number in range(24):
         dip = 10.0 + (-6.0, 0.0, 6.0, 0.0)[number % 4]
         verdict = Verdict(Reason.CLEAN, 60.0, (), {"dip": 80.0 if number == 7 else dip})
-        trying.history.add(record(verdict=verdict, at=EVENING, trace=None, sampling=None))
+        add_repetition(
+            trying.history, record(verdict=verdict, at=EVENING, trace=None, sampling=None)
+        )
 
     spread = dips_spread(trying.history, LEVEL)
     lengths = lengths_for(LEVEL, trying.setting, trying.history, BAND)
@@ -149,7 +153,9 @@ def test_what_a_length_finds_comes_of_the_dips_of_the_player(trying: Trying) -> 
     assert [(one.pairs, one.repetitions) for one in lengths] == [
         *((6, 60), (8, 80), (12, 120), (16, 160)),
     ]
-    assert [one.finds for one in lengths] == [finds(one.pairs, spread) for one in lengths]
+    assert [one.finds for one in lengths] == [
+        detectable_difference(one.pairs, spread) for one in lengths
+    ]
 
 
 def test_a_length_says_what_it_finds_and_takes(trying: Trying) -> None:

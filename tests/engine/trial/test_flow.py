@@ -5,11 +5,14 @@ from datetime import timedelta
 
 import pytest
 
-from engine.five.flow import foretold
-from engine.practice.results import Why
-from engine.store import History
+from engine.five.forecast import forecast_words
+from engine.practice.results import Purpose
+from engine.progress.saved import courses_of
+from engine.store import ledger, open_history
+from engine.store.repetitions import recent_results
+from engine.store.retention import all_retention
 from engine.trial.outcome import outcome
-from engine.trial.outcome_words import in_words
+from engine.trial.outcome_words import outcome_words
 from engine.trial.randomisation import order
 from engine.trial.setups import named
 from engine.trial.trial import Arm, Ball, SetUp
@@ -27,7 +30,7 @@ BEFORE_THE_END = {
 @pytest.fixture(scope="module")
 def story(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Trying]:
     """Six pairs on three days, the second block of the third pair left for tomorrow."""
-    with History(tmp_path_factory.mktemp("data")) as history:
+    with open_history(tmp_path_factory.mktemp("data"), []) as history:
         passes(history, *EASIER)
         trying = Trying(history)
         begun = ("set-up", "Go on"), ("set-up", toes)
@@ -60,7 +63,7 @@ def test_what_is_told_at_the_end_is_what_the_repetitions_make(story: Trying) -> 
     [said] = story.told("trial result")
     made = outcome(story.trial)
 
-    assert said["said"] == in_words(made, "ball of the foot", "toes")
+    assert said["said"] == outcome_words(made, "ball of the foot", "toes")
     assert made.steadier is Arm.B
     assert made.dip.value == pytest.approx(-6.0, abs=1.5)
     assert said["counts"] == (
@@ -109,31 +112,31 @@ def test_every_repetition_is_kept_as_one_of_the_trial(story: Trying) -> None:
     assert sorted({one.day for one in tried}) == [
         EVENING.date() + timedelta(days=number) for number in range(3)
     ]
-    assert {record.why for record in records} == {Why.TRIAL}
+    assert {record.why for record in records} == {Purpose.TRIAL}
     assert all(record.trial == story.trial.number for record in records)
 
 
 def test_the_trial_enters_nothing_but_the_days_in_a_row(story: Trying) -> None:
     history, today = story.history, story.now().date()
 
-    standing = history.standing(today)
+    streaks = ledger.streaks(history, today)
 
-    assert (standing.days_row, standing.best_days_row) == (3, 3)
-    assert (standing.today, standing.clean_today, standing.clean_row) == (0, 0, 0)
-    assert standing.best_clean_row == 0
-    assert history.recent(300) == []
-    assert history.keepings() == {}
-    assert len(history.courses({"blip": "dip"})["blip"]) == 0
+    assert (streaks.days_streak, streaks.best_days_streak) == (3, 3)
+    assert (streaks.today, streaks.clean_today, streaks.clean_streak) == (0, 0, 0)
+    assert streaks.best_clean_streak == 0
+    assert recent_results(history, 300) == []
+    assert all_retention(history) == {}
+    assert len(courses_of(history, {"blip": "dip"})["blip"]) == 0
 
 
 def test_five_minutes_after_a_trial_are_those_of_a_player_without_one(
     story: Trying, tmp_path_factory: pytest.TempPathFactory
 ) -> None:
-    with History(tmp_path_factory.mktemp("other")) as other:
+    with open_history(tmp_path_factory.mktemp("other"), []) as other:
         passes(other, *EASIER)
         without = Trying(other)
 
-        told = [foretold(one.setting, one.history, BAND) for one in (story, without)]
+        told = [forecast_words(one.setting, one.history, BAND) for one in (story, without)]
 
     assert told[0] == told[1]
 

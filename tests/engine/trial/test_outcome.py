@@ -16,14 +16,14 @@ from engine.trial.outcome import (
     USUAL_SPREAD,
     ArmCount,
     Difference,
+    Finding,
     Outcome,
-    Told,
-    finds,
+    detectable_difference,
     outcome,
     spread_of,
 )
 from engine.trial.randomisation import order
-from engine.trial.trial import BLOCK, FEWEST_PAIRS, Arm, Trial, Tried
+from engine.trial.trial import BLOCK, FEWEST_PAIRS, Arm, Trial, TrialRepetition
 from tests.bench.tried import FEET, Foot, trials
 from tests.engine.trial.made_up_trials import differing, one, played, swapped, trial
 
@@ -57,7 +57,7 @@ def near(found: Difference, other: Difference) -> bool:
 def test_one_number_a_pair_the_median_of_b_less_that_of_a() -> None:
     found = outcome(differing(FALLS))
 
-    assert found.told is Told.STEADIER
+    assert found.told is Finding.STEADIER
     assert found.steadier is Arm.B
     assert found.dip == Difference("dip", 22.5, 18.5, -4.0, -6.0, -2.0, 2 / 64, 6)
     assert (found.rebound.value, found.rebound.p) == (-2.0, 2 / 64)
@@ -69,17 +69,17 @@ def test_one_number_a_pair_the_median_of_b_less_that_of_a() -> None:
 @pytest.mark.parametrize(
     ("differences", "told", "steadier"),
     [
-        ([3.0, 2, 4, 5, 3, 4], Told.STEADIER, Arm.A),
-        ([3.0, -2, 4, 5, 3, 4], Told.CANNOT_TELL, None),
-        ([1.0, -1.5, 0.5, 1.9, -1, 0], Told.NO_DIFFERENCE, None),
-        ([1.0, 0.5, 0.5, 1.9, 1, 1], Told.NO_DIFFERENCE, None),
-        ([1.0, 0.5, 0.5, NOTICEABLE, 1, 1], Told.STEADIER, Arm.A),
-        ([-1.0, -0.5, -0.5, -NOTICEABLE, -1, -1], Told.STEADIER, Arm.B),
-        ([0.0] * 6, Told.NO_DIFFERENCE, None),
+        ([3.0, 2, 4, 5, 3, 4], Finding.STEADIER, Arm.A),
+        ([3.0, -2, 4, 5, 3, 4], Finding.CANNOT_TELL, None),
+        ([1.0, -1.5, 0.5, 1.9, -1, 0], Finding.NO_DIFFERENCE, None),
+        ([1.0, 0.5, 0.5, 1.9, 1, 1], Finding.NO_DIFFERENCE, None),
+        ([1.0, 0.5, 0.5, NOTICEABLE, 1, 1], Finding.STEADIER, Arm.A),
+        ([-1.0, -0.5, -0.5, -NOTICEABLE, -1, -1], Finding.STEADIER, Arm.B),
+        ([0.0] * 6, Finding.NO_DIFFERENCE, None),
     ],
 )
 def test_what_is_told_follows_the_interval(
-    differences: list[float], told: Told, steadier: Arm | None
+    differences: list[float], told: Finding, steadier: Arm | None
 ) -> None:
     found = outcome(differing(differences))
 
@@ -92,7 +92,7 @@ def test_of_a_trial_that_was_ended_the_whole_pairs_count() -> None:
 
     found = outcome(ended)
 
-    assert (found.dip.pairs, found.told) == (6, Told.STEADIER)
+    assert (found.dip.pairs, found.told) == (6, Finding.STEADIER)
     assert sum(count.counted for count in found.counts) == 64
 
 
@@ -102,14 +102,14 @@ def test_fewer_than_six_pairs_cannot_tell() -> None:
 
     found = outcome(ended)
 
-    assert (found.told, found.steadier) == (Told.CANNOT_TELL, None)
+    assert (found.told, found.steadier) == (Finding.CANNOT_TELL, None)
     assert found.dip == Difference("dip", 22.0, 18.0, None, pairs=5)
 
 
 def test_without_a_value_there_is_nothing_to_tell() -> None:
     assert outcome(trial([])).dip == Difference("dip", None, None, None)
     assert outcome(with_dips([None] * 60)).dip == Difference("dip", None, None, None, pairs=6)
-    assert outcome(with_dips([None] * 60)).told is Told.CANNOT_TELL
+    assert outcome(with_dips([None] * 60)).told is Finding.CANNOT_TELL
 
 
 @pytest.mark.parametrize(
@@ -128,7 +128,7 @@ def test_failures_make_no_arm_look_better(reason: Reason, dip: float | None) -> 
 
     found = outcome(failing)
 
-    assert (found.dip.a, found.dip.b, found.told) == (14.0, 14.0, Told.NO_DIFFERENCE)
+    assert (found.dip.a, found.dip.b, found.told) == (14.0, 14.0, Finding.NO_DIFFERENCE)
 
 
 def test_a_block_that_mostly_failed_is_as_bad_as_the_worst_of_the_trial() -> None:
@@ -140,9 +140,10 @@ def test_a_block_that_mostly_failed_is_as_bad_as_the_worst_of_the_trial() -> Non
 
 
 @pytest.mark.parametrize(
-    ("failures", "told"), [(15, Told.STEADIER), (16, Told.CANNOT_TELL), (30, Told.CANNOT_TELL)]
+    ("failures", "told"),
+    [(15, Finding.STEADIER), (16, Finding.CANNOT_TELL), (30, Finding.CANNOT_TELL)],
 )
-def test_an_arm_of_which_more_than_half_failed_tells_nothing(failures: int, told: Told) -> None:
+def test_an_arm_of_which_more_than_half_failed_tells_nothing(failures: int, told: Finding) -> None:
     whole = differing([8.0] * 6)
     b = {block for block, arm in enumerate(order(whole.seed, whole.pairs)) if arm is Arm.B}
     numbers = [number for number, one in enumerate(whole.tried) if one.block in b]
@@ -158,7 +159,7 @@ def test_an_arm_of_which_more_than_half_failed_tells_nothing(failures: int, told
     assert found.counts == (ArmCount(30, 0, 0), ArmCount(30, 0, 0, failures))
 
 
-def failed(reason: Reason, dip: float | None) -> Callable[[Tried], Tried]:
+def failed(reason: Reason, dip: float | None) -> Callable[[TrialRepetition], TrialRepetition]:
     """Makes of a repetition without a dip one that failed so, with this dip."""
     return lambda some: some if some.dip is not None else one(some.block, dip, reason)
 
@@ -226,7 +227,7 @@ def test_what_is_told_p_and_the_interval_never_disagree(dips: list[float | None]
             assert (one_of.p or 0) <= 0.05 or one_of.low <= 0 <= one_of.high
             assert (one_of.p or 0) > 0.05 or not one_of.low <= 0 <= one_of.high
             assert one_of.b - one_of.a == pytest.approx(one_of.value, abs=1e-8)
-    assert (found.told is Told.STEADIER) == (found.steadier is not None)
+    assert (found.told is Finding.STEADIER) == (found.steadier is not None)
 
 
 def measures(found: Outcome) -> tuple[Difference, ...]:
@@ -247,7 +248,7 @@ def test_equal_arms_are_told_apart_in_at_most_one_of_twenty(name: str) -> None:
     rng = np.random.default_rng(2)
     made = trials(FEET[name].dips(300, 8, rng), 0.0, rng)
 
-    told = sum(outcome(one).told is Told.STEADIER for one in made)
+    told = sum(outcome(one).told is Finding.STEADIER for one in made)
 
     # Of 300 with a chance of 12 / 256 each, more than 24 come in 1 of 200 cases.
     assert told <= 24
@@ -259,18 +260,18 @@ def test_what_a_number_of_pairs_finds_is_found_in_8_of_10(pairs: int) -> None:
     foot = Foot()
     spread = spread_of(foot.dips(200, pairs, rng).ravel().tolist())
 
-    made = trials(foot.dips(300, pairs, rng), finds(pairs, spread), rng)
+    made = trials(foot.dips(300, pairs, rng), detectable_difference(pairs, spread), rng)
 
     # Within three standard errors of 8 in 10.
     assert sum(outcome(one).steadier is Arm.B for one in made) / 300 == pytest.approx(0.8, abs=0.07)
 
 
 def test_more_pairs_find_less_and_nothing_under_what_is_noticed() -> None:
-    found = [finds(pairs, USUAL_SPREAD) for pairs in FOUND]
+    found = [detectable_difference(pairs, USUAL_SPREAD) for pairs in FOUND]
 
     assert found == sorted(found, reverse=True)
     assert list(FOUND) == list(range(FEWEST_PAIRS, 17))
-    assert finds(16, 0.5) == NOTICEABLE
+    assert detectable_difference(16, 0.5) == NOTICEABLE
 
 
 def test_the_spread_is_that_of_normal_dips_whatever_slips_there_are() -> None:

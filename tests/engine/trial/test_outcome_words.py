@@ -6,8 +6,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from engine.trial.outcome import NOTICEABLE, ArmCount, Difference, Outcome, Told, outcome
-from engine.trial.outcome_words import Written, in_words, written
+from engine.trial.outcome import NOTICEABLE, ArmCount, Difference, Finding, Outcome, outcome
+from engine.trial.outcome_words import Written, outcome_words, written
 from engine.trial.trial import Arm
 from tests.engine.trial.made_up_trials import differing, ended, swapped
 
@@ -20,22 +20,22 @@ NOTHING = {name: replace(one, low=-5.0, high=1.0, p=0.3) for name, one in SAME.i
 
 def words(outcome: Outcome) -> tuple[str, ...]:
     """Of set-ups that are called ball and toes."""
-    return in_words(outcome, "ball", "toes")
+    return outcome_words(outcome, "ball", "toes")
 
 
 def test_the_steadier_arm_is_named_with_its_points_and_their_interval() -> None:
-    of_b = ended(B_LESS, Told.STEADIER, Arm.B)
-    of_a = ended(replace(B_LESS, value=1.2, low=0.7, high=2.4), Told.STEADIER, Arm.A)
+    of_b = ended(B_LESS, Finding.STEADIER, Arm.B)
+    of_a = ended(replace(B_LESS, value=1.2, low=0.7, high=2.4), Finding.STEADIER, Arm.A)
 
     assert words(of_b)[0] == "B (toes) is steadier by 4 points (1 to 7)"
     assert words(of_a)[0] == "A (ball) is steadier by 1 point (1 to 2)"
-    assert in_words(of_b, "", "")[0] == "B is steadier by 4 points (1 to 7)"
+    assert outcome_words(of_b, "", "")[0] == "B is steadier by 4 points (1 to 7)"
 
 
 def test_an_end_close_to_nothing_is_told_by_more_decimals() -> None:
     close = replace(B_LESS, value=-2.43, low=-4.61, high=-0.04)
 
-    heading, *_ = words(ended(close, Told.STEADIER, Arm.B))
+    heading, *_ = words(ended(close, Finding.STEADIER, Arm.B))
 
     assert heading == "B (toes) is steadier by 2.43 points (0.04 to 4.61)"
     assert written(close) == Written(
@@ -52,13 +52,13 @@ def test_an_end_close_to_nothing_is_told_by_more_decimals() -> None:
     ],
 )
 def test_no_difference_says_how_large_it_could_be(low: float, high: float, heading: str) -> None:
-    found = ended(replace(B_LESS, value=0.0, low=low, high=high, p=0.5), Told.NO_DIFFERENCE)
+    found = ended(replace(B_LESS, value=0.0, low=low, high=high, p=0.5), Finding.NO_DIFFERENCE)
 
     assert words(found) == (heading, "Take the one you find easier.")
 
 
 def test_a_difference_that_is_sure_and_too_small_says_so() -> None:
-    small = ended(replace(B_LESS, value=-0.8, low=-1.4, high=-0.2), Told.NO_DIFFERENCE)
+    small = ended(replace(B_LESS, value=-0.8, low=-1.4, high=-0.2), Finding.NO_DIFFERENCE)
 
     assert words(small) == (
         "No difference you would notice: at most 2 points either way",
@@ -76,7 +76,7 @@ def test_a_difference_that_is_sure_and_too_small_says_so() -> None:
     ],
 )
 def test_where_it_cannot_tell_it_says_what_may_be(low: float, high: float, line: str) -> None:
-    found = ended(replace(B_LESS, low=low, high=high, p=0.2), Told.CANNOT_TELL)
+    found = ended(replace(B_LESS, low=low, high=high, p=0.2), Finding.CANNOT_TELL)
 
     assert words(found) == (
         "Cannot tell: there may be no difference, or one you would notice",
@@ -85,8 +85,8 @@ def test_where_it_cannot_tell_it_says_what_may_be(low: float, high: float, line:
 
 
 def test_too_few_pairs_and_no_dip_are_said() -> None:
-    few = ended(Difference("dip", 12.0, 8.0, None, pairs=4), Told.CANNOT_TELL)
-    none = ended(Difference("dip", None, None, None, pairs=6), Told.CANNOT_TELL)
+    few = ended(Difference("dip", 12.0, 8.0, None, pairs=4), Finding.CANNOT_TELL)
+    none = ended(Difference("dip", None, None, None, pairs=6), Finding.CANNOT_TELL)
 
     assert words(few) == ("Cannot tell: it takes 6 whole pairs of blocks, not 4",)
     assert words(none) == ("Cannot tell: no dip was measured",)
@@ -112,7 +112,9 @@ def test_too_few_pairs_and_no_dip_are_said() -> None:
 def test_the_other_measures_say_whether_they_agree(
     rebound: dict[str, Difference], settle: dict[str, Difference], line: str
 ) -> None:
-    found = ended(B_LESS, Told.STEADIER, Arm.B, rebound=rebound["rebound"], settle=settle["settle"])
+    found = ended(
+        B_LESS, Finding.STEADIER, Arm.B, rebound=rebound["rebound"], settle=settle["settle"]
+    )
 
     assert words(found)[1:] == (line,)
 
@@ -120,7 +122,7 @@ def test_the_other_measures_say_whether_they_agree(
 def test_an_arm_that_mostly_failed_is_named_in_the_place_of_a_difference() -> None:
     counts = ArmCount(30, 0, 0), ArmCount(31, 1, 4, 15)
 
-    found = words(ended(B_LESS, Told.CANNOT_TELL, counts=counts))
+    found = words(ended(B_LESS, Finding.CANNOT_TELL, counts=counts))
 
     assert found == (
         "Cannot tell: only 12 of 31 were done as asked with B (toes)",
@@ -129,7 +131,7 @@ def test_an_arm_that_mostly_failed_is_named_in_the_place_of_a_difference() -> No
 
 
 def test_pedals_set_up_anew_are_warned_of_last() -> None:
-    found = ended(B_LESS, Told.STEADIER, Arm.B, recalibrated=True)
+    found = ended(B_LESS, Finding.STEADIER, Arm.B, recalibrated=True)
 
     assert words(found)[1:] == (
         "Coming back over and settling do not tell them apart.",
@@ -153,8 +155,8 @@ def test_arms_that_change_their_names_change_them_in_the_words_alone() -> None:
     for differences in ([-4.0, -3, -5, -4, -6, -2], [3.0, -2, 4, 5, 3, 4], [0.5] * 6):
         made = differing(differences)
 
-        ours = in_words(outcome(made), "x", "y")
-        theirs = in_words(outcome(swapped(made)), "y", "x")
+        ours = outcome_words(outcome(made), "x", "y")
+        theirs = outcome_words(outcome(swapped(made)), "y", "x")
 
         assert [re.sub(r"\b[AB] ", "", line) for line in theirs] == [
             re.sub(r"\b[AB] ", "", line) for line in ours
@@ -176,9 +178,9 @@ def test_no_figure_contradicts_another() -> None:
         assert abs(a - found.dip.a) <= 0.75
         assert low <= value <= high
         assert (float(row.p) <= 0.05) == (low > 0 or high < 0)
-        if found.told is Told.STEADIER:
+        if found.told is Finding.STEADIER:
             numbers = [float(one) for one in re.findall(r"\d+\.?\d*", heading)]
             assert numbers == [abs(value), *sorted((abs(low), abs(high)))]
             assert min(numbers) > 0
-        if found.told is Told.NO_DIFFERENCE:
+        if found.told is Finding.NO_DIFFERENCE:
             assert max(-low, high) <= NOTICEABLE

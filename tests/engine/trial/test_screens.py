@@ -4,11 +4,11 @@ import numpy as np
 import pytest
 
 from drills.deviation import Deviation
-from engine.kit.charts_blips import reach_of
-from engine.kit.text_entry import fitting
+from engine.kit.charts_blips import blips_reach
+from engine.kit.text_entry import edited
 from engine.trial.result_screens import by_luck
 from engine.trial.setups import AS_NOW, NAME_MOST, differ, named
-from engine.trial.status import Far
+from engine.trial.status import TrialStatus
 from engine.trial.trial import Ball, Heel, SetUp
 from tests.engine.trial.pictures import CLEAR, EQUAL, LENGTHS, UNCLEAR, result, trial_screens
 from tests.made import level
@@ -30,14 +30,14 @@ FLAT = np.zeros(100)
     ],
 )
 def test_what_is_typed_is_kept_as_far_as_it_can_be_seen(typed: str, stands: str) -> None:
-    assert fitting("", typed, NAME_MOST) == stands
+    assert edited("", typed, NAME_MOST) == stands
 
 
 def test_a_full_line_takes_no_more_but_gives_back() -> None:
-    full = fitting("", "t" * NAME_MOST, NAME_MOST)
+    full = edited("", "t" * NAME_MOST, NAME_MOST)
 
-    assert fitting(full, "x", NAME_MOST) == full
-    assert fitting(full, "\bx", NAME_MOST) == f"{full[:-1]}x"
+    assert edited(full, "x", NAME_MOST) == full
+    assert edited(full, "\bx", NAME_MOST) == f"{full[:-1]}x"
 
 
 def test_set_ups_that_differ_in_a_note_alone_are_the_same() -> None:
@@ -111,7 +111,7 @@ def test_what_a_length_finds_is_never_said_too_small() -> None:
 
 
 def test_how_far_it_is_counts_whole_pairs() -> None:
-    assert [Far(pairs, 6, 1, 0).words for pairs in (0, 1, 2)] == [
+    assert [TrialStatus(pairs, 6, 1, 0).words for pairs in (0, 1, 2)] == [
         *("0 of 6 pairs are done", "1 of 6 pairs is done", "2 of 6 pairs are done"),
     ]
 
@@ -124,5 +124,5 @@ def picture(farthest: float) -> Deviation:
 def test_one_wild_curve_squeezes_the_others_not_at_all() -> None:
     curves = [picture(14.0)] * 60
 
-    assert reach_of(curves) == reach_of([*curves, picture(60.0)]) == 15.0
-    assert reach_of([picture(2.0)]) == reach_of([]) == 10.0
+    assert blips_reach(curves) == blips_reach([*curves, picture(60.0)]) == 15.0
+    assert blips_reach([picture(2.0)]) == blips_reach([]) == 10.0

@@ -1,0 +1,84 @@
+"""Checks of values from outside: a level file, the settings, the history file.
+
+A check returns the value, typed, or raises the error type of its caller, whose text is one line:
+`where: expected this, found that`.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Collection
+from dataclasses import dataclass
+
+from drills.refusal import Refusal
+
+
+class ValueRefusal(Refusal):
+    """A value that cannot be used."""
+
+    def __init__(self, where: str, expected: str, found: str) -> None:
+        super().__init__(one_line(where, expected, found))
+
+
+@dataclass(frozen=True)
+class Checks:
+    """Checks that all raise one type of error.
+
+    `where` names the place of the value, as the person who reads the line knows it.
+    """
+
+    error: Callable[[str, str, str], Exception]
+    """Makes the error from where, expected and found: a ValueRefusal, or what is like it."""
+
+    def whole(self, where: str, value: object, low: int, high: int | None = None) -> int:
+        """The value as a whole number from `low` to `high`, or without an upper end."""
+        limits = f"of at least {low}" if high is None else f"from {low} to {high}"
+        most = math.inf if high is None else high
+        if isinstance(value, int) and not isinstance(value, bool) and low <= value <= most:
+            return value
+        raise self.error(where, f"a whole number {limits}", show(value))
+
+    def number(self, where: str, value: object, low: float, high: float) -> float:
+        """The value as a number from `low` to `high`."""
+        if isinstance(value, int | float) and not isinstance(value, bool) and low <= value <= high:
+            return float(value)
+        raise self.error(where, f"a number from {low:g} to {high:g}", show(value))
+
+    def text(self, where: str, value: object, expected: str = "text") -> str:
+        """The value as text; `expected` says what text."""
+        if isinstance(value, str):
+            return value
+        raise self.error(where, expected, show(value))
+
+    def truth(self, where: str, value: object) -> bool:
+        """The value as true or false."""
+        if isinstance(value, bool):
+            return value
+        raise self.error(where, "true or false", show(value))
+
+    def choice(self, where: str, value: object, options: Collection[str]) -> str:
+        """The value as one of some words."""
+        if isinstance(value, str) and value in options:
+            return value
+        raise self.error(where, f"one of {', '.join(options)}", show(value))
+
+
+def one_line(where: str, expected: str, found: str) -> str:
+    """The text of an error; `where` is empty where the error is about all of the data."""
+    return f"{where}: " * bool(where) + f"expected {expected}, found {found}"
+
+
+def show(value: object, longest: int = 60) -> str:
+    """A value for an error: its beginning, in at most so many characters of one line."""
+    try:
+        return cut(repr(value), longest)
+    except (ValueError, RecursionError):
+        return "a value too large to show"
+
+
+def cut(text: str, longest: int = 60) -> str:
+    """The beginning of a text that is too long for an error, what cannot be printed escaped."""
+    line = "".join(
+        sign if sign.isprintable() else sign.encode("unicode_escape").decode() for sign in text
+    )
+    return line if len(line) <= longest else line[: longest - 3] + "..."

@@ -1,0 +1,131 @@
+"""Computes the measures of a stored repetition once more, by the definitions of today.
+
+What was left to chance is not stored. The measures rest on the cues alone, and when those came,
+and how many, is.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+import numpy as np
+
+from drills.level import Level
+from drills.measures.blip import OFF
+from drills.score import Reason
+from drills.task import Performance, Task
+from drills.trace import SECOND, STEP
+
+Measures = Mapping[str, float | None]
+"""Measures by name, in the units of their sections."""
+DRAWS = 24
+"""Number of tasks drawn to see how many cues a level may give. Of three equally likely numbers one
+is missed for 1 level in 17,000: (2/3)**24."""
+UNJUDGED = frozenset(
+    {
+        *(Reason.NO_TARGET, Reason.GAP, Reason.UNPLUGGED, Reason.FOCUS_LOST, Reason.LEFT),
+        Reason.WALKED_OUT,
+    }
+)
+"""Outcomes for which no measures are computed."""
+
+
+class Unmeasured(StrEnum):
+    """Why a repetition is not remeasured."""
+
+    UNJUDGED = "ended before it could be judged"
+    NO_TRACE = "no trace of it is kept"
+    NO_LEVEL = "its level is not known any more"
+    OTHER_KIND = "its level is of another kind now"
+    OTHER_LENGTH = "its level asks for more time or other cues now"
+    UNKNOWN_COUNT = "cut short, and how many blips were asked is not kept"
+
+
+@dataclass(frozen=True)
+class StoredRepetition:
+    """A repetition in the history, as far as its measures rest on it."""
+
+    number: int
+    """Its number in the history."""
+    level: str
+    """Id of the level that was played."""
+    kind: str
+    """Name of its drill kind."""
+    target: float
+    """%, brake target."""
+    tolerance: float
+    """points, tolerance of the level at the time."""
+    reason: str
+    """Its outcome, as the history spells it."""
+    done: Performance | None
+    """What was done; None where no trace is stored."""
+    measures: Measures
+    """The measures that are stored."""
+
+
+class Remeasurer:
+    """Remeasures stored repetitions of the levels it is given."""
+
+    def __init__(self, levels: Sequence[Level]) -> None:
+        self._levels = {level.id: level for level in levels}
+        self._seeds: dict[str, dict[int, int]] = {}
+
+    def measure(self, stored: StoredRepetition) -> Measures | Unmeasured:
+        """The measures of a repetition by the definitions of today, or why there are none."""
+        if stored.reason in UNJUDGED:
+            return Unmeasured.UNJUDGED
+        if stored.done is None:
+            return Unmeasured.NO_TRACE
+        level = self._levels.get(stored.level)
+        if level is None:
+            return Unmeasured.NO_LEVEL
+        if level.kind.name != stored.kind:
+            return Unmeasured.OTHER_KIND
+        level = replace(level, tolerance=stored.tolerance)
+        task = self._task(level, stored.target, stored.done)
+        if isinstance(task, Unmeasured):
+            return task
+        measures = level.kind.judge(level, task, stored.done).verdict.measures
+        return {name: _number(value) for name, value in measures.items()}
+
+    def _task(self, level: Level, target: float, done: Performance) -> Task | Unmeasured:
+        """The task of its level with as many cues as were given."""
+        if level.id not in self._seeds:
+            drawn = ((len(_drawn(level, target, seed).cues), seed) for seed in range(DRAWS))
+            self._seeds[level.id] = dict(drawn)
+        seeds = self._seeds[level.id]
+        if len(seeds) > 1 and (len(done.cues) not in seeds or _is_on(done)):
+            return Unmeasured.UNKNOWN_COUNT
+        task = _drawn(level, target, seeds.get(len(done.cues), next(iter(seeds.values()))))
+        if bool(task.cues) != bool(done.cues):
+            # A pedal that did not wait for the cue: when that was due is not stored.
+            return Unmeasured.UNJUDGED if task.cues else Unmeasured.OTHER_LENGTH
+        return task if _has_room(task, done) else Unmeasured.OTHER_LENGTH
+
+
+def _drawn(level: Level, target: float, seed: int) -> Task:
+    return level.kind.task(level, target, np.random.default_rng(seed))
+
+
+def _is_on(done: Performance) -> bool:
+    """Whether the throttle was on at the end: perhaps not all cues had come by then."""
+    return bool(done.trace.throttle[-1] >= OFF)
+
+
+def _has_room(task: Task, done: Performance) -> bool:
+    """Whether the trace reaches over all that is measured of a task."""
+    first, last = int(done.trace.time[0]), int(done.trace.time[-1])
+    if len(done.cues) > len(task.cues) or any(not first <= cue <= last for cue in done.cues):
+        return False
+    if task.moves:
+        return True
+    since = done.cues[0] / SECOND if done.cues else done.began / SECOND + task.wait
+    return last + STEP >= (since + task.lasts) * SECOND
+
+
+def _number(value: float | None) -> float | None:
+    """A measure as the history stores it: None for NaN, which it has no place for."""
+    return None if value is None or math.isnan(value) else float(value)

@@ -1,0 +1,176 @@
+"""What home and More offer: an entry here is all it takes to offer something new.
+
+A flow is imported when its entry is started, so that home is drawn before the rest is loaded.
+"""
+
+from __future__ import annotations
+
+from drills.level import Level
+from engine.game.entry import LEAVE, LOOK_AGAIN, Entry, Game, choices_of
+from engine.game.facts import Facts, following_level
+from engine.game.home import More
+from engine.kit.flow import show
+from engine.ladder.climb_picture import done_words
+from engine.stage.scene import Flow
+
+
+def _five_words(facts: Facts) -> tuple[str, str] | None:
+    return ("Five minutes", facts.five) if facts.five else None
+
+
+def _five(game: Game) -> Flow[bool]:
+    from engine.five.day_end import Done
+    from engine.five.flow import five_minutes
+
+    offer = game.offer
+    ended = yield from five_minutes(game.setting, game.history, offer.band, offer.minutes)
+    return ended is Done.LEAVE
+
+
+def _warm_up_words(facts: Facts) -> tuple[str, str] | None:
+    return ("Warm-up", "two to three minutes, before driving") if facts.five else None
+
+
+def _warm_up(game: Game) -> Flow[bool]:
+    from engine.five.day_end import Done
+    from engine.five.flow import warm_up
+
+    return (yield from warm_up(game.setting, game.history, game.offer.band)) is Done.LEAVE
+
+
+def _practise_words(facts: Facts) -> tuple[str, str]:
+    return f"Practise: {facts.following.title}", facts.following.purpose
+
+
+def _next_level(game: Game) -> Flow[bool]:
+    from engine.ladder.flow import practise
+
+    yield from practise(following_level(game.setting, game.history, game.offer.band), game.setting)
+    return False
+
+
+def _place_words(facts: Facts) -> tuple[str, str] | None:
+    return ("Find my place", "up to 12 repetitions, stage by stage") if facts.placing else None
+
+
+def _place(game: Game) -> Flow[bool]:
+    from engine.ladder.flow import practise
+    from engine.ladder.placing_flow import find_place
+
+    begun = yield from find_place(game.setting, game.history, game.offer.levels)
+    if isinstance(begun, Level):
+        yield from practise(begun, game.setting)
+    return False
+
+
+def _choose(game: Game) -> Flow[bool]:
+    from engine.ladder.flow import choose_level, practise
+
+    following = following_level(game.setting, game.history, game.offer.band)
+    chosen = yield from choose_level(game.setting, game.history, following)
+    if chosen is not None:
+        yield from practise(chosen, game.setting)
+    return False
+
+
+def _history(game: Game) -> Flow[bool]:
+    from engine.progress.flow import look_back
+
+    yield from look_back(game.setting, game.history, game.offer.band)
+    return False
+
+
+def _trial_words(facts: Facts) -> tuple[str, str]:
+    return "Try a foot position", facts.trial or "two ways, fairly compared"
+
+
+def _trial_under_way_words(facts: Facts) -> tuple[str, str] | None:
+    return ("Go on with the trial", facts.trial) if facts.five and facts.trial else None
+
+
+def _trial(game: Game) -> Flow[bool]:
+    from engine.trial.flow import trials
+
+    yield from trials(game.setting, game.offer.band)
+    return False
+
+
+def _trial_at_once(game: Game) -> Flow[bool]:
+    from engine.trial.flow import trials
+
+    yield from trials(game.setting, game.offer.band, at_once=True)
+    return False
+
+
+def _record_words(facts: Facts) -> tuple[str, str] | None:
+    return ("Record a drive", "whether it carries over to the simulator") if facts.five else None
+
+
+def _record(game: Game) -> Flow[bool]:
+    from engine.road.flow import record_drive
+
+    setting = game.setting
+    yield from record_drive(setting.rig, setting.stage, game.history, setting.now)
+    return False
+
+
+def _pedals(game: Game) -> Flow[bool]:
+    from engine.setup.flow import set_up
+
+    yield from set_up(game.setting.rig, game.setting.stage, game.history)
+    return False
+
+
+def _sound(game: Game) -> Flow[bool]:
+    from engine.game.sound_and_light import sound_and_light
+
+    yield from sound_and_light(game.setting.rig, game.setting.stage, game.history)
+    return False
+
+
+def _demo(game: Game) -> Flow[bool]:
+    from engine.drill.demo import watch_aside
+
+    setting = game.setting
+    yield from watch_aside(game.offer.demo, setting.rig.clock, setting.stage, setting.now)
+    return False
+
+
+def _more(game: Game) -> Flow[bool]:
+    from engine.game.facts import facts_of
+
+    facts = facts_of(game.setting, game.history, game.offer)
+    screen = More(choices_of(MORE, facts))
+    chosen = yield from show(screen, game.setting.rig, game.setting.stage)
+    return (yield from chosen.start(game))
+
+
+FIVE = Entry(_five_words, _five)
+"""Five minutes that run by themselves."""
+WARM_UP = Entry(_warm_up_words, _warm_up)
+"""A warm-up before driving."""
+TRIAL_AT_ONCE = Entry(_trial_words, _trial_at_once)
+"""A trial that is begun, or gone on with, without asking; what `stillfoot trial` starts."""
+
+MORE = (
+    Entry(_trial_words, _trial),
+    Entry(_record_words, _record),
+    Entry(lambda facts: ("Set up the pedals", facts.pedals), _pedals),
+    Entry(lambda facts: ("Sound and light", facts.sound), _sound),
+    Entry(lambda _: ("Watch the demo", "a simulated foot plays a set"), _demo),
+    LOOK_AGAIN,
+)
+"""The entries of More, in order: what is needed now and then."""
+
+HOME = (
+    FIVE,
+    WARM_UP,
+    Entry(_trial_under_way_words, _trial),
+    Entry(_practise_words, _next_level),
+    Entry(_place_words, _place),
+    Entry(lambda facts: ("Choose a level", done_words(facts.stages)), _choose),
+    Entry(lambda facts: ("History", "") if facts.five else None, _history),
+    Entry(lambda _: ("More", ""), _more),
+    LEAVE,
+)
+"""The entries of home, in order; the first is the obvious one."""

@@ -1,0 +1,8 @@
+"""The command `stillfoot`, which is also `python -m stillfoot`, of an installed package."""
+
+import sys
+
+from engine.__main__ import run
+
+if __name__ == "__main__":
+    sys.exit(run())

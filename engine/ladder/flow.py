@@ -1,0 +1,71 @@
+"""Choosing a level from the ladder, and practising levels one after another."""
+
+from __future__ import annotations
+
+from drills.level import Level
+from engine.drill.attempt import Setting
+from engine.drill.set import end_set, run_set
+from engine.kit.flow import show
+from engine.ladder.ladder import LadderStage
+from engine.ladder.level_list import Back, Ladder, LevelList
+from engine.ladder.saved import done, stages_of
+from engine.practice.passes import next_level
+from engine.stage.scene import Flow
+from engine.store import History
+from engine.store.retention import all_retention
+
+
+def choose_level(setting: Setting, history: History, following: Level) -> Flow[Level | None]:
+    """The level the player chooses, stage by stage where there are several; None for going back.
+
+    `following` is the level that comes next, which is marked. Raises StoreError.
+    """
+    rig, stage = setting.rig, setting.stage
+    stages = stages_of(setting, history)
+    walked: LadderStage | None = None
+    chosen: LadderStage | Back = stages[0]
+    while True:
+        if len(stages) > 1:
+            chosen = yield from show(Ladder(stages, following, rig.there, walked), rig, stage)
+        if not isinstance(chosen, LadderStage):
+            return None
+        walked = chosen
+        screen = LevelList(chosen, stages, rig.there, _review_words(setting, history))
+        level = yield from show(screen, rig, stage)
+        if isinstance(level, Level):
+            return level
+        if len(stages) == 1:
+            return None
+
+
+def _review_words(setting: Setting, history: History) -> dict[str, str]:
+    """When each level is due for its next retention check, in words, by its id."""
+    today, found = setting.now().date(), dict[str, str]()
+    for name, retention in all_retention(history).items():
+        if setting.history is None or retention.due is None:
+            continue
+        days = (retention.due - today).days
+        later = "again tomorrow" if days == 1 else f"again in {days} days"
+        found[name] = "again today" if retention.is_due(today) else later
+    return found
+
+
+def practise(level: Level, setting: Setting) -> Flow[None]:
+    """Play sets of levels one after another, until the player goes home. Raises StoreError."""
+    following: object = level
+    while isinstance(following, Level):
+        level = following
+        played = yield from run_set(level, setting, level.repetitions)
+        if played.home or not played.kept.records:
+            return
+        next_one = level
+        if played.kept.streaks.passed:
+            next_one = next_level(setting.levels, _open_to(setting), setting.rig.there)
+        following = yield from end_set(level, next_one, played.kept, setting)
+
+
+def _open_to(setting: Setting) -> frozenset[str]:
+    """Ids of the levels that count as passed: in a try-out nothing needs passing first."""
+    if setting.history is None:
+        return frozenset(level.id for level in setting.levels)
+    return done(setting.history)

@@ -1,0 +1,42 @@
+"""The t that a share of chance lies within, against printed tables and scipy."""
+
+import pytest
+from scipy import stats
+
+from engine.practice.statistics import within
+
+# Handbook tables of Student's t (from memory): the 0.975 quantile, and the 0.95 one.
+PRINTED = {
+    0.95: {1: 12.706, 2: 4.303, 3: 3.182, 5: 2.571, 7: 2.365, 10: 2.228, 30: 2.042, 60: 2.000},
+    0.9: {1: 6.314, 2: 2.920, 3: 2.353, 5: 2.015, 7: 1.895, 10: 1.812, 30: 1.697, 60: 1.671},
+}
+
+
+@pytest.mark.parametrize(
+    ("share", "df", "t"), [(share, *row) for share, rows in PRINTED.items() for row in rows.items()]
+)
+def test_it_is_what_the_tables_print(share: float, df: int, t: float) -> None:
+    assert round(within(share, df), 3) == t
+
+
+@pytest.mark.parametrize("share", [0.5, 0.8, 0.9, 0.95, 0.99])
+def test_it_is_what_scipy_says(share: float) -> None:
+    for df in [*range(1, 61), 100, 365, 1000]:
+        assert within(share, df) == pytest.approx(stats.t.ppf((1 + share) / 2, df), rel=1e-9)
+
+
+def test_with_many_days_it_is_that_of_the_normal_law() -> None:
+    assert within(0.95, 10000) == pytest.approx(1.959964, abs=3e-4)
+
+
+@pytest.mark.parametrize(
+    ("share", "df", "fault"),
+    [
+        (0.0, 5, "share: expected between 0 and 1, found 0"),
+        (1.0, 5, "share: expected between 0 and 1, found 1"),
+        (0.95, 0, "df: expected at least 1, found 0"),
+    ],
+)
+def test_what_cannot_be_said_is_refused(share: float, df: int, fault: str) -> None:
+    with pytest.raises(ValueError, match=fault):
+        within(share, df)
