@@ -8,7 +8,7 @@ from drills.level import Level
 from engine.drill.guess_screen import Guess
 from engine.drill.guesses import STEPS
 from engine.drill.summary import Summary
-from engine.drill.tally import summed_up
+from engine.drill.tally import recent_repetitions
 from engine.kit.base import Place, Screen
 from engine.ladder.ladder import ladder_stages
 from engine.ladder.placing_screens import BeforePlacing, PlacingEnd
@@ -37,7 +37,7 @@ def placed(levels: Sequence[Level], stages: int) -> PlacingEnd:
 def summary(level: Level, records: Sequence[Record], pictures: Sequence[Any]) -> Summary:
     """A summary of those that counted."""
     counted = [one for one in records if not one.verdict.void]
-    return Summary(level, summed_up(counted), pictures, Place(len(counted), 10))
+    return Summary(level, recent_repetitions(counted), pictures, Place(len(counted), 10))
 
 
 def looking_back_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:

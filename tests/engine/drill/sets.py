@@ -48,7 +48,7 @@ class Sitting:
 
     def walk(self, level: Level, *steps: tuple[str, Step]) -> list[Record]:
         """What a set of a level keeps."""
-        return self.play(level, *steps).kept.records
+        return self.play(level, *steps).log.records
 
     @property
     def places(self) -> list[int]:

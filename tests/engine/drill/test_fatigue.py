@@ -7,7 +7,7 @@ import pytest
 
 from drills.score import Reason, Verdict
 from engine.drill.set_end import SetEnd
-from engine.drill.tally import SetLog, set_tally
+from engine.drill.set_log import SetLog, set_tally
 from engine.store import History, Record
 from engine.store.repetitions import add_repetition
 from tests.made import BLIP, record

@@ -40,7 +40,7 @@ def test_every_repetition_that_was_measured_is_guessed_and_kept(history: History
     )
 
     guesses = guesses_on(history, GUESSED.id)
-    dips = [one.verdict.measures["dip"] for one in played.kept.records]
+    dips = [one.verdict.measures["dip"] for one in played.log.records]
     assert guesses == list(zip([0.0, 3.0, 6.0], dips, strict=True))
     assert learning.seen.index("guess") < learning.seen.index("reveal")
 
@@ -63,7 +63,7 @@ def test_what_was_guessed_is_shown_even_where_only_a_miss_would_be(history: Hist
     learning = Learning(history, 1.0)
     outside = replace(GUESSED, feedback=Feedback.OUTSIDE)
 
-    kept = learning.walk(run_set(outside, learning.setting, 1), ("guess", says(1))).kept.records
+    kept = learning.walk(run_set(outside, learning.setting, 1), ("guess", says(1))).log.records
 
     assert [record.verdict.clean for record in kept] == [True]
     assert learning.seen == ["repetition", "guess", "reveal"]
@@ -78,7 +78,7 @@ def test_leaving_at_the_guess_keeps_the_repetition_and_no_guess(history: History
         ("menu", "Leave the set"),
     )
 
-    assert len(played.kept.records) == 1
+    assert len(played.log.records) == 1
     assert guesses_on(history, GUESSED.id) == []
     assert len(learning.audience.records) == 1
 
@@ -101,7 +101,7 @@ def test_the_end_of_a_set_says_how_far_off_the_guesses_are(history: History) -> 
         shown.append(screen)
         screen.on_action(Action.BACK)
 
-    learning.walk(end_set(GUESSED, GUESSED, played.kept, learning.setting), ("set end", keeps))
+    learning.walk(end_set(GUESSED, GUESSED, played.log, learning.setting), ("set end", keeps))
 
     off = mean_error(guesses_on(history, GUESSED.id))
     assert shown[0].details()["guessed_off"] == pytest.approx(off)

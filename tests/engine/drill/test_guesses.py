@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from engine.drill.guesses import Guessing, is_right, mean_error
+from engine.drill.guesses import GuessErrors, is_right, mean_error
 
 # Willmott & Matsuura 2005 (from memory): the mean absolute error is the mean of |guess - was|.
 BY_HAND = [(6.0, 9.0), (12.0, 8.0), (3.0, 3.0), (0.0, 5.0)]
@@ -24,7 +24,7 @@ def test_it_is_what_numpy_says() -> None:
 
 
 def test_of_no_guesses_there_is_no_error() -> None:
-    assert Guessing.of([]) is None
+    assert GuessErrors.of([]) is None
     with pytest.raises(ValueError, match="guesses: expected at least one, found none"):
         mean_error([])
 
@@ -33,8 +33,10 @@ def test_now_is_the_newest_ten_and_at_first_the_first_ten_once_these_are_apart()
     off = [9.0] * 10 + [5.0] * 5 + [2.0] * 10
     guesses = [(10.0 + one, 10.0) for one in off]
 
-    assert Guessing.of(guesses[:19]) == Guessing(pytest.approx((9 + 5 * 5 + 4 * 2) / 10), None)
-    assert Guessing.of(guesses) == Guessing(2.0, 9.0)
+    assert GuessErrors.of(guesses[:19]) == GuessErrors(
+        pytest.approx((9 + 5 * 5 + 4 * 2) / 10), None
+    )
+    assert GuessErrors.of(guesses) == GuessErrors(2.0, 9.0)
 
 
 @pytest.mark.parametrize(

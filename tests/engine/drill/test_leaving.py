@@ -9,8 +9,8 @@ from drills.phases import Phase
 from drills.score import Reason, Verdict
 from drills.trace import nanoseconds
 from engine.drill.set import Played, end_set, run_set
-from engine.drill.set_end import Missed
-from engine.drill.tally import SetLog, set_tally
+from engine.drill.set_log import SetLog, set_tally
+from engine.drill.tally import Missed
 from engine.pedals.port import Source
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
@@ -54,7 +54,7 @@ def test_the_menu_leads_home_past_the_end_of_the_set(history: History) -> None:
     played = session.play(SHORT, ("reveal", "menu"), ("menu", "Home"))
 
     assert played.home
-    assert reasons(played.kept.records) == [Reason.CLEAN]
+    assert reasons(played.log.records) == [Reason.CLEAN]
 
 
 def test_brake_and_throttle_open_the_menu_in_a_set_with_nothing_in_it(history: History) -> None:
@@ -107,7 +107,7 @@ def test_what_no_feet_do_is_kept_nowhere_and_told_by_the_set_alone(history: Hist
     rule = PassRule(2, 2)
 
     played = walk(run_set(replace(SHORT, rule=rule), setting, 2), clock, [])
-    tally = set_tally(played.kept, lambda: DATE)
+    tally = set_tally(played.log, lambda: DATE)
 
     assert list(all_results(history)) == []
     assert (tally.is_tryout, tally.passed, tally.clean_streak) == (True, True, 2)
@@ -133,7 +133,7 @@ def test_a_level_that_is_passed_now_is_heard_and_not_again(
         add_repetition(history, record(level="a-hold", rule=rule, verdict=Verdict(reason, 50.0)))
     asked = replace(SHORT, rule=rule)
 
-    kept = session.play(asked).kept
+    kept = session.play(asked).log
     walk(end_set(asked, asked, kept, session.setting), clock, [("set end", "Home")])
 
     speaker = session.stage.speaker
@@ -147,7 +147,7 @@ def test_a_best_is_heard_where_it_passes_nothing(history: History) -> None:
     add_repetition(history, record(level="a-hold", rule=rule, verdict=Verdict(Reason.CLEAN, 50.0)))
     asked = replace(SHORT, rule=rule)
 
-    kept = session.play(asked).kept
+    kept = session.play(asked).log
     walk(end_set(asked, asked, kept, session.setting), clock, [("set end", "Home")])
 
     speaker = session.stage.speaker

@@ -120,7 +120,7 @@ def test_a_level_of_it_is_played_from_its_file_to_its_reveal(tmp_path: Path) -> 
         played = walk(run_set(level, setting, level.repetitions), clock, [("reveal", read)])
         kept = measures_of(history, 1)
 
-    [record] = played.kept.records
+    [record] = played.log.records
     assert (record.kind, record.verdict.reason) == ("taps", Reason.CLEAN)
     assert kept == {"swing": 0.0, "mean": pytest.approx(41.0)}
     pygame.font.init()

@@ -39,7 +39,7 @@ def test_each_repetition_is_of_another_kind_than_the_one_before_and_of_a_level_p
     passes(history, *POOL)
     learning = learner(history)
 
-    kept = learning.walk(run_set(MIX, learning.setting, 8)).kept.records
+    kept = learning.walk(run_set(MIX, learning.setting, 8)).log.records
 
     counted = [record for record in kept if not record.verdict.void]
     assert len(counted) == 8
@@ -57,7 +57,7 @@ def test_only_the_hardest_levels_passed_of_each_kind_are_drawn(history: History)
     learning = learner(history)
     hardest = replace(MIX, own={"hardest": 1.0})
 
-    kept = learning.walk(run_set(hardest, learning.setting, 8)).kept.records
+    kept = learning.walk(run_set(hardest, learning.setting, 8)).log.records
 
     assert {record.drawn for record in kept if record.kind == "blip"} == {"blip-4-ripple"}
 
@@ -82,7 +82,7 @@ def test_what_a_set_asked_can_be_drawn_again_from_the_seed_that_is_kept(history:
     level = replace(BY_ID["run-6-any"], repetitions=4, feedback=Feedback.NONE)
     learning = learner(history)
 
-    kept = learning.walk(run_set(level, learning.setting, 4)).kept.records
+    kept = learning.walk(run_set(level, learning.setting, 4)).log.records
 
     assert len({record.seed for record in kept}) == 1
     place = 1
@@ -132,7 +132,7 @@ def test_two_sets_of_one_level_have_seeds_of_their_own(history: History) -> None
     learning = learner(history)
 
     seeds = [
-        learning.walk(run_set(level, learning.setting, 1)).kept.records[0].seed for _ in range(2)
+        learning.walk(run_set(level, learning.setting, 1)).log.records[0].seed for _ in range(2)
     ]
 
     assert seeds[0] != seeds[1]
@@ -142,7 +142,7 @@ def test_without_a_history_a_mixed_level_draws_from_those_that_it_needs(history:
     learning = learner(history)
     tryout: Setting = replace(learning.setting, history=None)
 
-    kept = learning.walk(run_set(MIX, tryout, 3)).kept.records
+    kept = learning.walk(run_set(MIX, tryout, 3)).log.records
 
     assert {record.drawn for record in kept} <= {level.id for level in POOL}
 
@@ -154,10 +154,10 @@ def test_a_mixed_level_that_needs_nothing_draws_from_the_first_levels_before_any
     learning = learner(history)
     learning.setting = replace(learning.setting, levels=[*UNASKED, mine])
 
-    kept = learning.walk(run_set(mine, learning.setting, 2)).kept.records
+    kept = learning.walk(run_set(mine, learning.setting, 2)).log.records
 
     first = {level.id for level in LEVELS if not level.needs}
     assert {record.drawn for record in kept} <= first
     passes(history, mine)
-    again = learning.walk(run_set(mine, learning.setting, 2)).kept.records
+    again = learning.walk(run_set(mine, learning.setting, 2)).log.records
     assert {record.drawn for record in again} <= first

@@ -8,7 +8,7 @@ import pytest
 
 from drills.score import Reason, Verdict
 from engine.drill.set_end import SetEnd
-from engine.drill.tally import SetLog, set_tally
+from engine.drill.set_log import SetLog, set_tally
 from engine.store import History, Record
 from tests.engine.kit.recording_canvas import said
 from tests.made import BLIP, record

@@ -91,7 +91,7 @@ def test_leaving_a_repetition_ends_the_set_and_keeps_what_was_done(history: Hist
     with pytest.raises(StopIteration) as ended:
         next(playing)
 
-    assert ended.value.value.kept.records == []
+    assert ended.value.value.log.records == []
     assert list(all_results(history)) == []
 
 
@@ -233,7 +233,7 @@ def test_after_a_set_another_level_or_the_same_can_be_gone_on_with(
 ) -> None:
     clock = ManualClock()
     session = Sitting(Steady(clock, 0.6), clock, history)
-    kept = session.play(replace(SHORT, feedback=Feedback.NONE)).kept
+    kept = session.play(replace(SHORT, feedback=Feedback.NONE)).log
     another = level(id="another", title="Another")
 
     ending = end_set(SHORT, another, kept, session.setting)
@@ -246,7 +246,7 @@ def test_after_a_set_another_level_or_the_same_can_be_gone_on_with(
 def test_home_is_one_of_the_choices_after_a_set(history: History) -> None:
     clock = ManualClock()
     session = Sitting(Steady(clock, 0.6), clock, history)
-    kept = session.play(replace(SHORT, feedback=Feedback.NONE)).kept
+    kept = session.play(replace(SHORT, feedback=Feedback.NONE)).log
 
     ending = end_set(SHORT, SHORT, kept, session.setting)
 

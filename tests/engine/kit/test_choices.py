@@ -7,7 +7,8 @@ import pygame
 import pytest
 
 from engine.drill.interruptions import Unplugged
-from engine.drill.set_end import SetEnd, Tally, Then
+from engine.drill.set_end import SetEnd, Then
+from engine.drill.tally import Tally
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Fonts
 from engine.setup.no_pedals import Instead, NoPedals, NothingPlugged
