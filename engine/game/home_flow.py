@@ -36,15 +36,15 @@ def at_home(
             bind_saved(rig, history)
         if rig.pedals is None:
             from engine.setup.flow import find_pedals
-            from engine.setup.no_pedals import Instead
+            from engine.setup.no_pedals import NoPedalsChoice
 
             match (yield from find_pedals(rig, stage, history)):
-                case Instead.DEMO:
+                case NoPedalsChoice.DEMO:
                     from engine.drill.demo import watch_aside
 
                     yield from watch_aside(offer.demo, rig.clock, stage, now)
                     continue
-                case Instead():
+                case NoPedalsChoice():
                     return
         kept = history if rig.counts else None
         game = Game(Setting(rig, stage, kept, rng, now, levels=offer.levels), history, offer)

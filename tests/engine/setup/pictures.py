@@ -8,11 +8,11 @@ from drills.trace import Pedal, Sample
 from engine.kit.base import Screen
 from engine.pedals.finder import Found
 from engine.pedals.identity import Axis, Identity
-from engine.setup.choice_screens import PedalMenu, PedalsFound, SavedCame, WhichPedals
+from engine.setup.choice_screens import PedalMenu, PedalsFound, SavedPedalsBack, WhichPedals
 from engine.setup.finding_screens import FeetOff, FindPedal, Retry
 from engine.setup.no_pedals import NothingPlugged
-from engine.setup.search_screen import Gone, Search
-from engine.setup.words import BEGUN_ANEW, heading
+from engine.setup.search import Search, SearchEnd
+from engine.setup.words import RESTART_NOTES, heading
 from engine.stage.actions import Action
 
 DEVICE = "Quiet Works Pedal Set (three load cells)"
@@ -29,7 +29,7 @@ def search(values: Mapping[Axis, float], known: Range | None = None, came: bool 
 
     one = Search(lambda: values, called, lambda: came)
     if known is not None:
-        one.known[Pedal.BRAKE] = Found(AXIS, known)
+        one.found[Pedal.BRAKE] = Found(AXIS, known)
     one.noise = dict.fromkeys(values, 0.0)
     one.presses.rest(values, tuple(values))
     return one
@@ -132,7 +132,7 @@ def binding_screens() -> Mapping[str, Screen[Any]]:
     return {
         "feet off": feet_off(()),
         "feet off with a brake": feet_off((-1.0,), WHOLE),
-        "feet off again": feet_off((), note=BEGUN_ANEW[Gone.PRESSED]),
+        "feet off again": feet_off((), note=RESTART_NOTES[SearchEnd.PRESSED]),
         "feet off refused": feet_off((), note=refusing.outcome.note),
         "brake pressed": feet_off((1.0, 1.0), WHOLE),
         "wheel keeps moving": restless(WHEEL, 0.0),
@@ -166,7 +166,7 @@ def binding_screens() -> Mapping[str, Screen[Any]]:
         "nothing plugged": NothingPlugged(),
         "which pedals": WhichPedals(lines),
         "which of three": WhichPedals(three),
-        "pedals came": SavedCame(),
+        "pedals came": SavedPedalsBack(),
         "menu": asked(),
         "menu when all are found": PedalMenu(search({AXIS: -1.0}, WHOLE)),
         "menu with a doubt": asked(WHOLE, SECOND_AXIS),

@@ -9,7 +9,8 @@ from engine.kit.canvas import Fonts
 from engine.pedals.finder import Found
 from engine.pedals.identity import Axis
 from engine.setup.finding_screens import FeetOff, FindPedal, Rested, Retry
-from engine.setup.search_screen import Gone, SearchScreen
+from engine.setup.search import SearchEnd
+from engine.setup.search_screen import SearchScreen
 from engine.stage.actions import Action
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.setup.pictures import (
@@ -75,19 +76,19 @@ def test_a_pedal_that_rests_farther_out_than_where_it_was_let_go_rests_there(
     place: float, kept: frozenset[Pedal], rest: float
 ) -> None:
     one = search({AXIS: place}, Range(-0.8, 1.0))
-    one.kept = kept
+    one.fixed = kept
     screen = FeetOff(one, "Set up the throttle")
 
     fed(screen, {}, [{}], seconds=1.2)
 
     assert screen.outcome == Rested()
-    assert one.known[Pedal.BRAKE].range == Range(rest, 1.0)
+    assert one.found[Pedal.BRAKE].range == Range(rest, 1.0)
 
 
 def test_a_pedal_that_reads_as_pressed_with_the_feet_off_begins_everything_again() -> None:
     screen = feet_off((1.0, 1.0, 1.0, 1.0), known=WHOLE)
 
-    assert screen.outcome is Gone.PRESSED
+    assert screen.outcome is SearchEnd.PRESSED
 
 
 def resting() -> FeetOff:
@@ -107,7 +108,7 @@ def test_going_back_before_anything_is_found_ends_the_search(make: object) -> No
 
     screen.on_action(Action.BACK)
 
-    assert screen.outcome is Gone.BACK
+    assert screen.outcome is SearchEnd.BACK
 
 
 @pytest.mark.parametrize(
@@ -118,12 +119,12 @@ def test_going_back_before_anything_is_found_ends_the_search(make: object) -> No
 def test_going_back_asks_once_something_is_found(screen: FeetOff | FindPedal) -> None:
     screen.on_action(Action.BACK)
 
-    assert screen.outcome is Gone.MENU
+    assert screen.outcome is SearchEnd.MENU
 
 
-@pytest.mark.parametrize(("pedal", "outcome"), [("brake", None), ("clutch", Gone.SKIPPED)])
+@pytest.mark.parametrize(("pedal", "outcome"), [("brake", None), ("clutch", SearchEnd.SKIPPED)])
 def test_only_a_pedal_that_need_not_be_there_can_be_left_out(
-    pedal: str, outcome: Gone | None
+    pedal: str, outcome: SearchEnd | None
 ) -> None:
     screen = finding(Pedal(pedal), (-1.0,))
 
@@ -135,7 +136,7 @@ def test_only_a_pedal_that_need_not_be_there_can_be_left_out(
 def test_pressing_the_brake_leaves_the_clutch_out() -> None:
     screen = finding(Pedal.CLUTCH, (-1.0, 1.0), taken=WHOLE)
 
-    assert screen.outcome is Gone.SKIPPED
+    assert screen.outcome is SearchEnd.SKIPPED
 
 
 def test_brushing_the_brake_does_not_leave_the_clutch_out() -> None:
@@ -160,11 +161,11 @@ def test_a_pedal_found_before_that_is_plugged_out_begins_everything_again(
     waiting.on_sample(None, 1)
     looking.on_sample(None, 1)
 
-    assert (waiting.outcome, looking.outcome) == (Gone.LOST, Gone.LOST)
+    assert (waiting.outcome, looking.outcome) == (SearchEnd.LOST, SearchEnd.LOST)
 
 
-@pytest.mark.parametrize(("came", "outcome"), [(False, None), (True, Gone.CAME)])
-def test_saved_pedals_that_come_are_noticed(came: bool, outcome: Gone | None) -> None:
+@pytest.mark.parametrize(("came", "outcome"), [(False, None), (True, SearchEnd.CAME)])
+def test_saved_pedals_that_come_are_noticed(came: bool, outcome: SearchEnd | None) -> None:
     screen = FeetOff(search({AXIS: 0.0}, came=came), "Set up the brake")
 
     screen.on_devices(cut=False)
@@ -202,7 +203,7 @@ def test_two_pedals_together_ask_for_the_menu_and_it_knows_what_was_found() -> N
 
     fed(screen, values, [{}, {AXIS: 1.0}, {SECOND_AXIS: 1.0}])
 
-    assert screen.outcome is Gone.MENU
+    assert screen.outcome is SearchEnd.MENU
     assert one.doubted == AXIS
 
 
@@ -246,7 +247,7 @@ def test_a_pedal_that_was_left_for_another_window_begins_with_the_feet_off_again
 
 @pytest.mark.parametrize("size", [(800, 600), (1280, 720), (1920, 1080)])
 @pytest.mark.parametrize(
-    ("label", "outcome"), [("Esc: menu", Gone.MENU), ("Tab: not the brake", Retry)]
+    ("label", "outcome"), [("Esc: menu", SearchEnd.MENU), ("Tab: not the brake", Retry)]
 )
 def test_the_mouse_alone_gets_out_and_refuses(
     size: tuple[int, int], label: str, outcome: object

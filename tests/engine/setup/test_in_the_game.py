@@ -2,8 +2,8 @@
 
 import pytest
 
-from engine.setup.search_screen import Gone
-from engine.setup.words import BEGUN_ANEW
+from engine.setup.search import SearchEnd
+from engine.setup.words import RESTART_NOTES
 from engine.stage.scene import Attended
 from tests.engine.game.rigged import FULL, READ, REST, Rigged
 from tests.engine.pedals.joysticks import Pad
@@ -93,7 +93,7 @@ def test_a_pedal_found_a_moment_ago_that_is_plugged_anew_begins_with_the_brake_a
         ("home", "Leave"),
     )
 
-    assert noted == [BEGUN_ANEW[Gone.LOST]]
+    assert noted == [RESTART_NOTES[SearchEnd.LOST]]
     assert game.history.setting("binding")["throttle"]["axis"] == 1
 
 

@@ -1,6 +1,6 @@
 """Out of setting up by foot, axes that are refused, and old pedals that come meanwhile."""
 
-from engine.setup.search_screen import Gone
+from engine.setup.search import SearchEnd
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from tests.engine.pedals.joysticks import Pad
@@ -99,7 +99,7 @@ class Newcomer:
         self.bench.joysticks.plug(self.bench.pad)
         self.bench.rig.rescan()
         screen.on_devices(cut=False)
-        assert screen.outcome is Gone.CAME
+        assert screen.outcome is SearchEnd.CAME
 
 
 def test_saved_pedals_that_come_during_setting_up_can_be_played_with(ready: Bench) -> None:
