@@ -8,7 +8,7 @@ import pytest
 
 from engine.five.streak_rows import STILL_THERE, lost_words, rest_words
 from engine.game.entry import LOOK_AGAIN
-from engine.game.home import NOT_YET, Home, not_yet
+from engine.game.home import STEADINESS_WAIT, Home, steadiness_wait_words
 from engine.kit.base import Menu
 from engine.practice.results import LostStreak, Streaks
 from engine.stage.actions import Action
@@ -76,14 +76,14 @@ def test_a_try_out_has_neither_five_minutes_nor_a_warm_up_nor_a_band_to_wait_for
         "More",
         "Leave",
     ]
-    assert NOT_YET not in said(screen)
+    assert STEADINESS_WAIT not in said(screen)
 
 
 def test_before_the_first_blips_one_quiet_line_says_that_the_band_comes() -> None:
     first, later = home(LEVELS, 0, FIRST_DAY, 0), home(LEVELS, 3, LATER, 20)
 
-    assert NOT_YET in said(first)
-    assert NOT_YET not in said(later)
+    assert STEADINESS_WAIT in said(first)
+    assert STEADINESS_WAIT not in said(later)
 
 
 def test_a_first_start_speaks_of_no_rows() -> None:
@@ -239,4 +239,4 @@ def test_pedals_that_come_and_go_lead_from_more_to_a_new_look() -> None:
     ],
 )
 def test_it_is_said_how_far_it_is_to_the_steadiness_band(blips: int, words: str) -> None:
-    assert not_yet(blips) == words
+    assert steadiness_wait_words(blips) == words
