@@ -1,4 +1,4 @@
-"""The command line on levels and histories that cannot be used: one line, nothing changed."""
+"""Levels and histories that cannot be used are refused in one line and left unchanged."""
 
 import sqlite3
 import tomllib
@@ -9,6 +9,7 @@ import pytest
 from drills.kinds import KINDS
 from engine.commands.main import main
 from engine.ladder.level_files import SHIPPED
+from engine.store.history import FILE
 from engine.store.schema import MIGRATIONS
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused
 
@@ -35,7 +36,9 @@ def test_a_broken_level_is_named_with_its_key(
     assert found == f"stillfoot: {path}: {said}\n"
 
 
-def test_a_level_that_is_no_toml_is_named_with_the_place(capsys: Captured, tmp_path: Path) -> None:
+def test_a_level_that_is_no_toml_is_named_with_the_place_of_the_mistake(
+    capsys: Captured, tmp_path: Path
+) -> None:
     text = 'id = "own"\ntitle = Own\n'
     path = own_level(tmp_path, text)
     with pytest.raises(tomllib.TOMLDecodeError) as broken:
@@ -66,9 +69,7 @@ def test_a_level_that_is_a_folder_is_named(capsys: Captured, tmp_path: Path) -> 
     )
 
 
-def test_a_level_with_the_id_of_another_is_named_with_both(
-    capsys: Captured, tmp_path: Path
-) -> None:
+def test_two_levels_with_one_id_are_both_named(capsys: Captured, tmp_path: Path) -> None:
     path = own_level(tmp_path, LEVEL.replace('"own"', '"blip-1-first"'))
 
     said = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
@@ -121,7 +122,7 @@ def test_a_history_that_is_no_database_is_refused_and_left_alone(
         ),
     ],
 )
-def test_a_database_of_something_else_or_something_newer_is_left_alone(
+def test_a_database_of_another_program_or_a_newer_version_is_left_alone(
     capsys: Captured, tmp_path: Path, statement: str, said: str
 ) -> None:
     path = tmp_path / "history.sqlite3"
@@ -136,10 +137,35 @@ def test_a_database_of_something_else_or_something_newer_is_left_alone(
     assert path.read_bytes() == before
 
 
-def test_a_data_folder_without_a_name_is_refused(capsys: Captured) -> None:
+def test_an_empty_name_of_the_data_folder_is_refused(capsys: Captured) -> None:
     code = main(["demo", "--headless", "--data", ""])
 
     assert (code, capsys.readouterr().err) == (
         2,
         "stillfoot: argument --data: expected a folder, found '' (see stillfoot demo --help)\n",
     )
+
+
+@pytest.mark.parametrize("command", ["levels", "plan"])
+def test_a_file_that_is_no_history_is_refused(
+    capsys: Captured, tmp_path: Path, command: str
+) -> None:
+    (tmp_path / FILE).write_text("mine" * 100, encoding="utf-8")
+
+    error = refused(capsys, command, "--data", str(tmp_path))
+
+    assert error == (
+        f"stillfoot: {tmp_path / FILE}: "
+        "expected a history that can be written, found: file is not a database\n"
+    )
+
+
+@pytest.mark.parametrize("command", ["levels", "plan"])
+def test_a_broken_level_of_the_player_is_named_in_place_of_any_output(
+    capsys: Captured, tmp_path: Path, command: str
+) -> None:
+    path = own_level(tmp_path, LEVEL.replace("[60]", "[96]"))
+
+    error = refused(capsys, command, "--data", str(tmp_path))
+
+    assert error == f"stillfoot: {path}: targets[0]: expected a number from 10 to 95, found 96\n"
