@@ -46,7 +46,7 @@ def refused(capsys: Captured, *arguments: str) -> str:
     return err
 
 
-def told(capsys: Captured, *arguments: str) -> str:
+def output_of(capsys: Captured, *arguments: str) -> str:
     """Output of a command that succeeds."""
     code = main(arguments)
     out, err = capsys.readouterr()

@@ -44,27 +44,29 @@ def test_a_level_that_is_no_toml_is_named_with_the_place_of_the_mistake(
     with pytest.raises(tomllib.TOMLDecodeError) as broken:
         tomllib.loads(text)
 
-    said = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
+    error = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
 
-    assert said == f"stillfoot: {path}: the file: expected TOML, found {broken.value}\n"
+    assert error == f"stillfoot: {path}: the file: expected TOML, found {broken.value}\n"
 
 
 def test_a_level_that_is_no_text_is_named(capsys: Captured, tmp_path: Path) -> None:
     path = own_level(tmp_path, "")
     path.write_bytes(b"\xff\xfe\x00")
 
-    said = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
+    error = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
 
-    assert said == (f"stillfoot: {path}: the file: expected UTF-8 text, found invalid start byte\n")
+    assert error == (
+        f"stillfoot: {path}: the file: expected UTF-8 text, found invalid start byte\n"
+    )
 
 
 def test_a_level_that_is_a_folder_is_named(capsys: Captured, tmp_path: Path) -> None:
     path = tmp_path / "levels" / "own.toml"
     path.mkdir(parents=True)
 
-    said = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
+    error = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
 
-    assert said == (
+    assert error == (
         f"stillfoot: {path}: the file: expected a regular file of at most 1 MB, found a folder\n"
     )
 
@@ -72,10 +74,10 @@ def test_a_level_that_is_a_folder_is_named(capsys: Captured, tmp_path: Path) -> 
 def test_two_levels_with_one_id_are_both_named(capsys: Captured, tmp_path: Path) -> None:
     path = own_level(tmp_path, LEVEL.replace('"own"', '"blip-1-first"'))
 
-    said = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
+    error = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
 
     other = SHIPPED / "2-first-blip" / "blip-1-first.toml"
-    assert said == (
+    assert error == (
         f"stillfoot: {path}: id: expected an id of its own, found 'blip-1-first' of {other} too\n"
     )
 
@@ -87,9 +89,9 @@ def test_a_data_folder_that_is_a_file_is_refused_and_left_alone(
     folder = tmp_path / "data"
     folder.write_bytes(b"mine")
 
-    said = refused(capsys, *command, "--data", str(folder))
+    error = refused(capsys, *command, "--data", str(folder))
 
-    assert said == f"stillfoot: {folder}: expected a folder to write to, found a file\n"
+    assert error == f"stillfoot: {folder}: expected a folder to write to, found a file\n"
     assert folder.read_bytes() == b"mine"
 
 
@@ -99,9 +101,9 @@ def test_a_history_that_is_no_database_is_refused_and_left_alone(
     path = tmp_path / "history.sqlite3"
     path.write_bytes(b"dear diary, " * 200)
 
-    said = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
+    error = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
 
-    assert said == (
+    assert error == (
         f"stillfoot: {path}: expected a history that can be written, "
         "found: file is not a database\n"
     )

@@ -16,10 +16,10 @@ from engine.store.repetitions import add_repetition
 from tests.engine.commands.command import (
     LEVEL,
     Captured,
+    output_of,
     own_level,
     refused,
     save_binding,
-    told,
     without_display,
 )
 from tests.made import record
@@ -30,7 +30,7 @@ CLUTCHED = LEVEL.replace("\nid", '\npedals = ["clutch"]\nid')
 
 def states(capsys: Captured, folder: Path) -> Mapping[str, str]:
     """State of each level by its id, from the command."""
-    lines = told(capsys, "levels", "--json", "--data", str(folder)).splitlines()
+    lines = output_of(capsys, "levels", "--json", "--data", str(folder)).splitlines()
     return {level["id"]: level["state"] for level in map(json.loads, lines)}
 
 
@@ -85,8 +85,8 @@ def test_every_level_is_listed_in_both_forms_in_the_same_order(
     own_level(tmp_path, LEVEL)
     levels = load_levels([SHIPPED, tmp_path / "levels"])
 
-    text = told(capsys, "levels", "--data", str(tmp_path))
-    lines = told(capsys, "levels", "--json", "--data", str(tmp_path)).splitlines()
+    text = output_of(capsys, "levels", "--data", str(tmp_path))
+    lines = output_of(capsys, "levels", "--json", "--data", str(tmp_path)).splitlines()
 
     listed = [line.split()[0] for line in text.splitlines() if line.startswith("  ")]
     assert all(list(json.loads(line)) == KEYS for line in lines)
@@ -146,9 +146,9 @@ def test_an_invalid_saved_binding_is_refused(capsys: Captured, tmp_path: Path) -
     with open_history(tmp_path, []) as history:
         history.keep_setting("binding", 7)
 
-    said = refused(capsys, "levels", "--data", str(tmp_path))
+    error = refused(capsys, "levels", "--data", str(tmp_path))
 
-    assert said == (
+    assert error == (
         f"stillfoot: {tmp_path / 'history.sqlite3'}: setting 'binding': binding: "
         "expected an object of brake, throttle and perhaps clutch, found 7\n"
     )

@@ -6,7 +6,7 @@ import pytest
 
 from drills.kinds import KINDS
 from engine.ladder.level_files import SHIPPED
-from tests.engine.commands.command import LEVEL, Captured, own_level, refused, told
+from tests.engine.commands.command import LEVEL, Captured, output_of, own_level, refused
 
 FINE = "a blip level in sets of 10, passed with 8 clean of the last 10"
 SEE = "(see stillfoot levels --help)"
@@ -18,9 +18,9 @@ def test_a_valid_level_is_fine_in_any_folder(capsys: Captured, tmp_path: Path, n
     path.parent.mkdir(exist_ok=True)
     path.write_text(LEVEL, encoding="utf-8")
 
-    said = told(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+    output = output_of(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
 
-    assert said == f"{path}: fine: Own, {FINE}\n"
+    assert output == f"{path}: fine: Own, {FINE}\n"
 
 
 def test_a_level_of_the_data_folder_is_fine_though_another_one_needs_it(
@@ -29,9 +29,9 @@ def test_a_level_of_the_data_folder_is_fine_though_another_one_needs_it(
     path = own_level(tmp_path, LEVEL)
     own_level(tmp_path, "needs = ['own']\n" + LEVEL.replace('"own"', '"other"'), "other.toml")
 
-    said = told(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+    output = output_of(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
 
-    assert said == f"{path}: fine: Own, {FINE}\n"
+    assert output == f"{path}: fine: Own, {FINE}\n"
 
 
 @pytest.mark.parametrize(
@@ -65,18 +65,20 @@ def test_a_taken_id_is_named_with_the_file_that_has_it(
     other = own_level(tmp_path, LEVEL, "m.toml")
     path = own_level(tmp_path, LEVEL, name)
 
-    said = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+    error = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
 
-    assert said == f"stillfoot: {path}: id: expected an id of its own, found 'own' of {other} too\n"
+    assert (
+        error == f"stillfoot: {path}: id: expected an id of its own, found 'own' of {other} too\n"
+    )
 
 
 def test_the_id_of_a_shipped_level_is_taken_too(capsys: Captured, tmp_path: Path) -> None:
     path = own_level(tmp_path, LEVEL.replace('"own"', '"still-1-light"'))
     shipped = next(SHIPPED.rglob("still-1-light.toml"))
 
-    said = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+    error = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
 
-    assert said == (
+    assert error == (
         f"stillfoot: {path}: id: expected an id of its own, "
         f"found 'still-1-light' of {shipped} too\n"
     )
@@ -88,17 +90,17 @@ def test_levels_that_need_each_other_are_reported_for_the_checked_one(
     own_level(tmp_path, "needs = ['own']\n" + LEVEL.replace('"own"', '"other"'), "a.toml")
     path = own_level(tmp_path, "needs = ['other']\n" + LEVEL)
 
-    said = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+    error = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
 
-    assert said == f"stillfoot: {path}: needs: expected no circle, found own, other\n"
+    assert error == f"stillfoot: {path}: needs: expected no circle, found own, other\n"
 
 
 def test_a_missing_file_is_named(capsys: Captured, tmp_path: Path) -> None:
     path = tmp_path / "none.toml"
 
-    said = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+    error = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
 
-    assert said == (
+    assert error == (
         f"stillfoot: {path}: the file: expected a readable file, found No such file or directory\n"
     )
 
@@ -107,7 +109,7 @@ def test_checking_creates_no_files(capsys: Captured, tmp_path: Path) -> None:
     path = tmp_path / "mine.toml"
     path.write_text(LEVEL, encoding="utf-8")
 
-    told(capsys, "levels", "--check", str(path), "--data", str(tmp_path / "none"))
+    output_of(capsys, "levels", "--check", str(path), "--data", str(tmp_path / "none"))
 
     assert not (tmp_path / "none").exists()
 
@@ -116,10 +118,10 @@ def test_checking_creates_no_files(capsys: Captured, tmp_path: Path) -> None:
 def test_the_example_of_every_kind_is_fine(capsys: Captured, tmp_path: Path, kind: str) -> None:
     path = tmp_path / "new.toml"
 
-    path.write_text(told(capsys, "levels", "--new", kind), encoding="utf-8")
+    path.write_text(output_of(capsys, "levels", "--new", kind), encoding="utf-8")
 
-    said = told(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
-    assert said == (
+    output = output_of(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+    assert output == (
         f"{path}: fine: My {kind}, a {kind} level in sets of 10, "
         "passed with 8 clean of the last 10\n"
     )
@@ -127,10 +129,10 @@ def test_the_example_of_every_kind_is_fine(capsys: Captured, tmp_path: Path, kin
 
 @pytest.mark.parametrize("kind", ["juggle", "", "Blip"])
 def test_an_unknown_kind_is_refused(capsys: Captured, kind: str) -> None:
-    said = refused(capsys, "levels", "--new", kind)
+    error = refused(capsys, "levels", "--new", kind)
 
     kinds = ", ".join(KINDS)
-    assert said == f"stillfoot: argument --new: expected one of {kinds}, found '{kind}' {SEE}\n"
+    assert error == f"stillfoot: argument --new: expected one of {kinds}, found '{kind}' {SEE}\n"
 
 
 @pytest.mark.parametrize(

@@ -22,10 +22,10 @@ from engine.store.repetitions import add_repetition
 from tests.engine.commands.command import (
     LEVEL,
     Captured,
+    output_of,
     own_level,
     refused,
     save_binding,
-    told,
     without_display,
 )
 from tests.made import record
@@ -38,7 +38,7 @@ FIRST = "still-1-light"
 
 def planned(capsys: Captured, folder: Path, *options: str) -> list[dict[str, Any]]:
     """Repetitions of a plan, from its JSON."""
-    text = told(capsys, "plan", "--json", "--data", str(folder), *options)
+    text = output_of(capsys, "plan", "--json", "--data", str(folder), *options)
     return [json.loads(line) for line in text.splitlines()]
 
 
@@ -59,7 +59,7 @@ def bind(folder: Path, *, clutch: bool) -> None:
 
 
 def test_a_plan_says_what_comes_and_why(capsys: Captured, tmp_path: Path) -> None:
-    text = told(capsys, "plan", "--data", str(tmp_path), "--minutes", "1")
+    text = output_of(capsys, "plan", "--data", str(tmp_path), "--minutes", "1")
 
     head, *lines = text.splitlines()
     assert re.fullmatch(rf"Today: {len(lines)} repetitions, about (0\.[89]|1\.[012]) minutes", head)
@@ -69,7 +69,7 @@ def test_a_plan_says_what_comes_and_why(capsys: Captured, tmp_path: Path) -> Non
 
 
 def test_json_is_one_object_a_line_and_the_same_plan(capsys: Captured, tmp_path: Path) -> None:
-    text = told(capsys, "plan", "--data", str(tmp_path))
+    text = output_of(capsys, "plan", "--data", str(tmp_path))
     lines = planned(capsys, tmp_path)
 
     assert all(list(line) == KEYS for line in lines)
@@ -93,9 +93,9 @@ def test_a_plan_is_as_long_as_asked(capsys: Captured, tmp_path: Path, minutes: f
 @pytest.mark.parametrize("command", ["plan", "five"])
 @pytest.mark.parametrize("minutes", ["0", "0.99", "60.5", "-5", "nan", "inf", "many", ""])
 def test_an_invalid_length_is_refused(capsys: Captured, command: str, minutes: str) -> None:
-    said = refused(capsys, command, f"--minutes={minutes}")
+    error = refused(capsys, command, f"--minutes={minutes}")
 
-    assert said == (
+    assert error == (
         "stillfoot: argument --minutes: expected a number from 1.0 to 60.0, "
         f"found '{minutes}' (see stillfoot {command} --help)\n"
     )
@@ -104,11 +104,11 @@ def test_an_invalid_length_is_refused(capsys: Captured, command: str, minutes: s
 def test_a_plan_without_a_history_creates_nothing(capsys: Captured, tmp_path: Path) -> None:
     folder = tmp_path / "none"
 
-    told(capsys, "plan", "--data", str(folder))
+    output_of(capsys, "plan", "--data", str(folder))
 
     assert not folder.exists()
     own_level(tmp_path, LEVEL)
-    told(capsys, "plan", "--data", str(tmp_path))
+    output_of(capsys, "plan", "--data", str(tmp_path))
     assert [path.name for path in tmp_path.rglob("*") if path.is_file()] == ["own.toml"]
 
 
@@ -116,7 +116,7 @@ def test_a_plan_begins_no_session_in_an_existing_history(capsys: Captured, tmp_p
     with open_history(tmp_path, []) as history:
         add_repetition(history, clean(FIRST, local_now()))
 
-    told(capsys, "plan", "--data", str(tmp_path))
+    output_of(capsys, "plan", "--data", str(tmp_path))
 
     with open_history(tmp_path, []) as history:
         assert sessions_on(history, local_now().date()) == []
@@ -140,7 +140,7 @@ def test_after_today_s_session_the_plan_is_for_tomorrow(capsys: Captured, tmp_pa
         add_repetition(history, clean(FIRST, now, why=Purpose.LEARN, session=number, took=9.0))
         end_session(history, number)
 
-    text = told(capsys, "plan", "--data", str(tmp_path))
+    text = output_of(capsys, "plan", "--data", str(tmp_path))
     lines = planned(capsys, tmp_path)
 
     assert text.startswith(f"Done for today. Tomorrow: {len(lines)} repetitions, about ")
@@ -155,7 +155,7 @@ def test_the_plan_of_a_begun_session_is_the_rest_of_it(capsys: Captured, tmp_pat
         for _ in range(20):
             add_repetition(history, clean(FIRST, now, why=Purpose.LEARN, session=number, took=10.0))
 
-    text = told(capsys, "plan", "--data", str(tmp_path), "--minutes", "30")
+    text = output_of(capsys, "plan", "--data", str(tmp_path), "--minutes", "30")
     lines = planned(capsys, tmp_path)
 
     assert text.startswith(f"Left of today: {len(lines)} repetitions, about ")
@@ -168,7 +168,7 @@ def test_the_plan_of_a_session_without_repetitions_is_as_long_as_asked(
     with open_history(tmp_path, []) as history:
         begin_session(history, SessionKind.FIVE, local_now(), 60.0, 1)
 
-    text = told(capsys, "plan", "--data", str(tmp_path), "--minutes", "2")
+    text = output_of(capsys, "plan", "--data", str(tmp_path), "--minutes", "2")
 
     assert re.match(r"Today: \d+ repetitions, about (1\.[89]|2\.[012]) minutes\n", text)
 
@@ -243,6 +243,6 @@ def test_a_broken_level_is_named_before_a_window_opens(
 ) -> None:
     path = own_level(tmp_path, "")
 
-    said = refused(capsys, command, "--data", str(tmp_path))
+    error = refused(capsys, command, "--data", str(tmp_path))
 
-    assert said.startswith(f"stillfoot: {path}: kind: expected ")
+    assert error.startswith(f"stillfoot: {path}: kind: expected ")
