@@ -74,7 +74,11 @@ def _kept(results: Sequence[Result], now: PlayerState) -> Iterator[str]:
     days = {one.day for one in results}
     for level in now.levels:
         retention = now.retention.get(level.id)
-        if level.id in asked and retention and CheckOutcome.KEPT in map(retention.shown_on, days):
+        if (
+            level.id in asked
+            and retention
+            and CheckOutcome.RETAINED in map(retention.outcome_on, days)
+        ):
             yield level.title
 
 

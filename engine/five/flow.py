@@ -67,7 +67,7 @@ def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
         for level in setting.levels
         if (now := ran.now.retention.get(level.id)) is not None
         and now != before.get(level.id)
-        and now.shown_on(ran.now.day) is CheckOutcome.KEPT
+        and now.outcome_on(ran.now.day) is CheckOutcome.RETAINED
     ]
     if kept:
         said = replace(said, said=(*said.said, f"Kept on another day: {', '.join(kept)}."))

@@ -59,7 +59,7 @@ class PlayerState:
 
     def is_being_shown(self, level: Level) -> bool:
         """Whether it was begun today to show a level again, and more of it will tell."""
-        return self._keeping(level).shown_on(self.day) is CheckOutcome.OPEN
+        return self._keeping(level).outcome_on(self.day) is CheckOutcome.OPEN
 
     @property
     def can_blip(self) -> bool:

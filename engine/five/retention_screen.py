@@ -40,7 +40,7 @@ class RetentionCheck:
     @property
     def word(self) -> str:
         """What it comes to."""
-        if self.outcome is not retention.CheckOutcome.KEPT:
+        if self.outcome is not retention.CheckOutcome.RETAINED:
             return "Not shown today"
         return "Kept well" if self.well else "Kept"
 
@@ -52,7 +52,7 @@ class RetentionCheck:
         if self.worst:
             parts.append(f"Missed most: {self.worst}.")
         again = "tomorrow" if self.due_days == 1 else f"in {self.due_days} days"
-        stays = "" if self.outcome is retention.CheckOutcome.KEPT else "; it stays passed"
+        stays = "" if self.outcome is retention.CheckOutcome.RETAINED else "; it stays passed"
         return " ".join([*parts, f"Again {again}{stays}."])
 
 

@@ -194,13 +194,13 @@ class _Running:
         """Where a level was shown again, or not today, that is said; whether the menu is wanted."""
         level, day = planned.level, self._known.day
         now = self._known.retention.get(level.id)
-        outcome = None if now is None else now.shown_on(day)
+        outcome = None if now is None else now.outcome_on(day)
         if planned.why is not Purpose.DUE or now == before.retention.get(level.id):
             return False
         if (
             now is None
             or now.due is None
-            or outcome not in (CheckOutcome.KEPT, CheckOutcome.NOT_TODAY)
+            or outcome not in (CheckOutcome.RETAINED, CheckOutcome.NOT_TODAY)
         ):
             return False
         kept = self._kept[level.id, Purpose.DUE]
@@ -211,7 +211,7 @@ class _Running:
             level.title,
             outcome,
             tuple(Mark.CLEAN if one else Mark.MISSED for one in now.first),
-            now.is_kept_well,
+            now.is_well_retained,
             (now.due - day).days,
             "" if missed is None else missed.label,
         )

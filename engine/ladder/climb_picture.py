@@ -30,7 +30,7 @@ PITCH = 46
 """units, from one mark to the next."""
 RADIUS = 15
 """units, of a mark: as tall as the smallest capitals."""
-KEPT = {State.KEPT: (10, 18), State.KEPT_WELL: (7, 14, 21)}
+KEPT = {State.RETAINED: (10, 18), State.WELL_RETAINED: (7, 14, 21)}
 """units, the disc and the rings round it, of what was shown again on later days."""
 RING = 4
 """units, width of such a ring."""
@@ -120,7 +120,7 @@ def mark(canvas: Paper, centre: Point, state: State, colour: Colour = theme.TEXT
     match state:
         case State.PASSED:
             canvas.disc(centre, RADIUS, colour)
-        case State.KEPT | State.KEPT_WELL:
+        case State.RETAINED | State.WELL_RETAINED:
             disc, *rings = KEPT[state]
             canvas.disc(centre, disc, colour)
             for ring in rings:

@@ -20,9 +20,9 @@ class State(StrEnum):
     """How a level stands."""
 
     PASSED = "passed"
-    KEPT = "kept"
+    RETAINED = "kept"
     """Shown again on a later day."""
-    KEPT_WELL = "kept well"
+    WELL_RETAINED = "kept well"
     """Shown again after a week and more."""
     PLACED = "placed"
     """Not played to its end: a placing set showed more than it asks."""
@@ -68,7 +68,7 @@ class LadderStage:
         return any(rung.state in (*DONE, State.OPEN) for rung in self.rungs)
 
 
-DONE = (State.PASSED, State.KEPT, State.KEPT_WELL, State.PLACED)
+DONE = (State.PASSED, State.RETAINED, State.WELL_RETAINED, State.PLACED)
 """States that open what needs the level."""
 
 
@@ -112,10 +112,10 @@ def _state(
     retention: Mapping[str, Retention],
 ) -> State:
     kept = retention.get(level.id, Retention())
-    if kept.is_kept_well:
-        return State.KEPT_WELL
-    if kept.is_kept:
-        return State.KEPT
+    if kept.is_well_retained:
+        return State.WELL_RETAINED
+    if kept.is_retained:
+        return State.RETAINED
     if level.id in passed:
         return State.PASSED
     if level.id in placed:

@@ -29,7 +29,10 @@ CLIMB = 130
 LEGEND = 220
 """units from the top, where it is said what the marks mean: over the lowest step."""
 
-LATER = {State.KEPT: ": clean again on a later day", State.KEPT_WELL: ": and after a week too"}
+LATER = {
+    State.RETAINED: ": clean again on a later day",
+    State.WELL_RETAINED: ": and after a week too",
+}
 """What a mark of another day means, after its word."""
 LEGEND_LINE = 54
 """units, from one line of it to the next."""

@@ -187,7 +187,7 @@ SHAKY = replace(
 
 def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapping[str, Any]:
     """The screens by a name; `pictures` are of blips."""
-    kept, not_today = retention.CheckOutcome.KEPT, retention.CheckOutcome.NOT_TODAY
+    kept, not_today = retention.CheckOutcome.RETAINED, retention.CheckOutcome.NOT_TODAY
     four, three = (CLEAN, CLEAN, MISSED, CLEAN, CLEAN), (CLEAN, MISSED, VOID) * 3
     several = ladder_stages(
         levels, frozenset(level.id for level in levels[:8]), retention=retentions(levels, 6)

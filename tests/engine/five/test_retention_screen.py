@@ -16,7 +16,7 @@ from tests.engine.kit.recording_canvas import recorded, said
 
 CLEAN, MISSED, VOID = Mark.CLEAN, Mark.MISSED, Mark.VOID
 KEPT = RetentionCheck(
-    "First blip", CheckOutcome.KEPT, (CLEAN, CLEAN, MISSED, CLEAN, CLEAN), False, 3
+    "First blip", CheckOutcome.RETAINED, (CLEAN, CLEAN, MISSED, CLEAN, CLEAN), False, 3
 )
 NOT_TODAY = RetentionCheck(
     "First blip", CheckOutcome.NOT_TODAY, (MISSED, VOID, CLEAN, MISSED), False, 1
@@ -96,12 +96,12 @@ def test_the_word_and_the_day_are_those_of_the_rules(
     retention = Retention(due=today, outlasted=before)
     for mark in marks:
         retention = retention.after(today, mark is CLEAN)
-    outcome = retention.shown_on(today)
+    outcome = retention.outcome_on(today)
     assert outcome is not None
     assert retention.due is not None
 
     days = (retention.due - today).days
-    shown = RetentionCheck("First blip", outcome, marks, retention.is_kept_well, days)
+    shown = RetentionCheck("First blip", outcome, marks, retention.is_well_retained, days)
 
     assert shown.word == word
     assert shown.said.endswith(again)

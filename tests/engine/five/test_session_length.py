@@ -126,7 +126,7 @@ def test_a_level_that_was_kept_today_is_not_due_any_more() -> None:
     player, _ = play(a_player(MIDWAY, ("blip-1-first",)), session())
 
     assert player.due == []
-    assert player.retention["blip-1-first"].is_kept
+    assert player.retention["blip-1-first"].is_retained
 
 
 def test_a_player_who_takes_longer_gets_fewer() -> None:

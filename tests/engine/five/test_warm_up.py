@@ -288,5 +288,5 @@ def test_a_level_that_was_due_and_that_it_kept_is_told(
     minutes.walk(warm_up(minutes.setting, history, BAND))
 
     [shown] = minutes.told("warmed up")
-    assert history.retentions()[FIRST.id].is_kept == told
+    assert history.retentions()[FIRST.id].is_retained == told
     assert ("Kept on another day: First." in shown["said"]) == told

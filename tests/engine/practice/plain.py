@@ -46,7 +46,7 @@ def level_progress(results: Sequence[Result], level: str) -> LevelProgress:
     return LevelProgress(tuple(clean[-100:]), level in passed(results), max(most, default=0), top)
 
 
-def is_kept(first: Sequence[bool]) -> bool:
+def is_retained(first: Sequence[bool]) -> bool:
     """Whether a level is kept: 4 clean of the first 5 of a day, else 8 of the first 10."""
     return sum(first[:5]) >= 4 or sum(first[:10]) >= 8
 
@@ -55,7 +55,7 @@ def is_kept(first: Sequence[bool]) -> bool:
 def is_decided(first: tuple[bool, ...]) -> bool:
     """Whether it comes to the same, whatever follows up to the tenth."""
     ends = product((True, False), repeat=10 - len(first))
-    return len({is_kept((*first, *end)) for end in ends}) == 1
+    return len({is_retained((*first, *end)) for end in ends}) == 1
 
 
 def retention(results: Sequence[Result], level: str) -> Retention:
@@ -71,7 +71,7 @@ def retention(results: Sequence[Result], level: str) -> Retention:
             first = (*asked_today, one.clean)
             if not is_decided(first):
                 now = Retention(now.due, now.outlasted, now.missed, one.day, first)
-            elif is_kept(first):
+            elif is_retained(first):
                 more = 0 if now.missed and now.outlasted else 1
                 outlasted = now.outlasted + more
                 wait = {0: 1, 1: 3, 2: 7}.get(outlasted, 21)

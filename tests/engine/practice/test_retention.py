@@ -56,7 +56,7 @@ def told(outcomes: tuple[bool, ...]) -> tuple[CheckOutcome, int]:
 
 def test_every_ten_outcomes_show_what_the_words_of_the_rule_say() -> None:
     for ten in TENS:
-        wanted = CheckOutcome.KEPT if plain.is_kept(ten) else CheckOutcome.NOT_TODAY
+        wanted = CheckOutcome.RETAINED if plain.is_retained(ten) else CheckOutcome.NOT_TODAY
 
         assert told(ten)[0] is wanted
 
@@ -84,11 +84,11 @@ def test_every_ten_outcomes_of_a_day_lead_where_the_whole_history_says() -> None
 @pytest.mark.parametrize(
     ("marks", "wanted", "count"),
     [
-        ("++++", CheckOutcome.KEPT, 4),
-        ("-++++", CheckOutcome.KEPT, 5),
-        ("++-++", CheckOutcome.KEPT, 5),
-        ("--++++++++", CheckOutcome.KEPT, 10),
-        ("+-+-++++++", CheckOutcome.KEPT, 10),
+        ("++++", CheckOutcome.RETAINED, 4),
+        ("-++++", CheckOutcome.RETAINED, 5),
+        ("++-++", CheckOutcome.RETAINED, 5),
+        ("--++++++++", CheckOutcome.RETAINED, 10),
+        ("+-+-++++++", CheckOutcome.RETAINED, 10),
         ("--+++++++-", CheckOutcome.NOT_TODAY, 10),
         ("---", CheckOutcome.NOT_TODAY, 3),
         ("++---", CheckOutcome.NOT_TODAY, 5),
@@ -114,7 +114,7 @@ def test_the_chance_to_be_called_kept_is_what_the_binomial_distribution_says(
     found = sum(
         share ** sum(ten) * (1 - share) ** (10 - sum(ten))
         for ten in TENS
-        if told(ten)[0] is CheckOutcome.KEPT
+        if told(ten)[0] is CheckOutcome.RETAINED
     )
 
     assert found == pytest.approx(at_once + in_the_end, abs=1e-12)
@@ -122,7 +122,7 @@ def test_the_chance_to_be_called_kept_is_what_the_binomial_distribution_says(
 
 
 @pytest.mark.parametrize(
-    ("times", "days", "is_kept", "well"),
+    ("times", "days", "is_retained", "well"),
     [
         (0, 1, False, False),
         (1, 3, True, False),
@@ -133,7 +133,7 @@ def test_the_chance_to_be_called_kept_is_what_the_binomial_distribution_says(
     ],
 )
 def test_a_level_is_due_again_after_one_three_seven_and_then_every_twenty_one_days(
-    times: int, days: int, is_kept: bool, well: bool
+    times: int, days: int, is_retained: bool, well: bool
 ) -> None:
     retention = kept(times)
 
@@ -141,7 +141,7 @@ def test_a_level_is_due_again_after_one_three_seven_and_then_every_twenty_one_da
     assert due(retention) - last == timedelta(days=days)
     assert [retention.is_due(last + timedelta(days=one)) for one in range(days)] == [False] * days
     assert retention.is_due(last + timedelta(days=days))
-    assert (retention.is_kept, retention.is_kept_well) == (is_kept, well)
+    assert (retention.is_retained, retention.is_well_retained) == (is_retained, well)
 
 
 @pytest.mark.parametrize("times", range(5))
@@ -151,10 +151,10 @@ def test_a_miss_is_due_tomorrow_and_takes_nothing_away(times: int) -> None:
 
     missed = played(before, day, MISSES)
 
-    assert missed.shown_on(day) is CheckOutcome.NOT_TODAY
+    assert missed.outcome_on(day) is CheckOutcome.NOT_TODAY
     assert missed.due == day + DAY
-    assert (missed.outlasted, missed.is_kept) == (times, before.is_kept)
-    assert missed.is_kept_well == before.is_kept_well
+    assert (missed.outlasted, missed.is_retained) == (times, before.is_retained)
+    assert missed.is_well_retained == before.is_well_retained
 
 
 @pytest.mark.parametrize(("times", "days"), [(0, 3), (1, 3), (2, 7), (3, 21), (4, 21)])
@@ -181,13 +181,13 @@ def test_a_day_with_too_few_to_tell_leaves_the_level_due_and_the_next_one_begins
     few = played(kept(1), first, "-+++")
     later = played(few, first + DAY, "+++")
 
-    assert few.shown_on(first) is CheckOutcome.OPEN
+    assert few.outcome_on(first) is CheckOutcome.OPEN
     assert few.is_due(first)
     assert few.is_due(first + DAY)
-    assert few.shown_on(first + DAY) is None
-    assert later.shown_on(first + DAY) is CheckOutcome.OPEN
+    assert few.outcome_on(first + DAY) is None
+    assert later.outcome_on(first + DAY) is CheckOutcome.OPEN
     assert later.first == (True, True, True)
-    assert played(later, first + DAY, "+").shown_on(first + DAY) is CheckOutcome.KEPT
+    assert played(later, first + DAY, "+").outcome_on(first + DAY) is CheckOutcome.RETAINED
 
 
 @pytest.mark.parametrize("marks", [KEEPS, MISSES])
