@@ -73,7 +73,7 @@ def test_a_level_whose_showing_was_begun_today_is_finished_first() -> None:
     begun = player.after(played(Planned(BY_ID["still-1-light"], Purpose.DUE), 9.0))
 
     assert [one.id for one in begun.due] == ["still-1-light", "blip-1-first", "still-2-firm"]
-    assert begun.is_being_shown(BY_ID["still-1-light"])
+    assert begun.is_under_check(BY_ID["still-1-light"])
 
 
 def test_what_was_not_shown_today_waits_behind_what_has_been_due_longer() -> None:
