@@ -66,7 +66,7 @@ class PlayerState:
 
     @property
     def can_blip(self) -> bool:
-        """Whether the player can do the steadiness drill: a level of its kind is done, pedals fit."""
+        """Whether the steadiness drill can be played: a level of its kind is done, pedals fit."""
         band = self.band
         return (
             band is not None

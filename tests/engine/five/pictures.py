@@ -10,7 +10,8 @@ from drills.level import Level
 from engine.five.day_end import Day, DayEnd, Part
 from engine.five.fatigue_screen import FatigueScreen
 from engine.five.retention_screen import RetentionCheck, RetentionScreen
-from engine.five.warm_up_screen import WarmUpScreen, WarmUpWords
+from engine.five.warm_up_screen import WarmUpScreen
+from engine.five.warm_up_words import WarmUpWords
 from engine.game.entries import HOME, MORE
 from engine.game.entry import choices_of
 from engine.game.facts import Facts
@@ -126,7 +127,7 @@ DAY = Day(
     seconds=304.0,
     clean=21,
     counted=33,
-    kept=("Hold it in the dark",),
+    retained=("Hold it in the dark",),
     passed=("Closer to the brake",),
     beaten=("9 clean in a row: more than ever before.",),
     steadiness=steadiness(12),
@@ -137,7 +138,7 @@ FULL_DAY = replace(
     DAY,
     counted=39,
     parts=(*PARTS, Part("Learning: A run of four at the last moment", (MISSED,) * 6)),
-    kept=("Hold it in the dark", "The first blip of them all", "Closer to the brake"),
+    retained=("Hold it in the dark", "The first blip of them all", "Closer to the brake"),
     passed=("Closer to the brake", "A run of four at the last moment"),
     beaten=(
         "9 clean in a row: more than ever before.",
@@ -151,7 +152,7 @@ SHORT_DAY = replace(
     seconds=41.0,
     clean=0,
     counted=1,
-    kept=(),
+    retained=(),
     passed=(),
     beaten=(),
     steadiness=None,
@@ -173,14 +174,14 @@ USUAL = WarmUpWords(
 STEADIER = replace(
     USUAL,
     heading="Steadier than usual",
-    said=("Today's eight blips lie below your days.",),
+    lines=("Today's eight blips lie below your days.",),
     today=3.1,
     earlier=USUAL.earlier * 7,
 )
 SHAKY = replace(
     USUAL,
     heading="Not as steady as usual",
-    said=("Today's eight blips lie above your days.", "That happens: drive gently at first."),
+    lines=("Today's eight blips lie above your days.", "That happens: drive gently at first."),
     today=41.0,
 )
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from engine.five.day_end import NOTHING, Day, DayEnd, Done, Part, said_of, time_words
+from engine.five.day_end import NOTHING, Day, DayEnd, Done, Part, day_sentences, time_words
 from engine.kit import theme
 from engine.kit.repetition_marks import Mark
 from engine.stage.actions import Action
@@ -69,18 +69,18 @@ def test_it_says_when_to_come_back(due: int, words: str) -> None:
 
 
 def test_what_was_kept_passed_and_beaten_is_said() -> None:
-    assert said_of(DAY) == [
+    assert day_sentences(DAY) == [
         "Kept: Hold it in the dark.",
         "Passed: Closer to the brake.",
         "9 clean in a row: more than ever before.",
     ]
-    assert set(said_of(DAY)) <= set(said(DayEnd(DAY)))
+    assert set(day_sentences(DAY)) <= set(said(DayEnd(DAY)))
 
 
 def test_a_day_on_which_nothing_was_kept_passed_or_beaten_says_nothing_of_it() -> None:
     texts = " ".join(said(DayEnd(SHORT_DAY)))
 
-    assert said_of(SHORT_DAY) == []
+    assert day_sentences(SHORT_DAY) == []
     assert "Kept" not in texts
     assert "Passed" not in texts
 

@@ -10,7 +10,7 @@ from drills.trace import Pedal
 from engine.drill.turn import Pictures
 from engine.five.day_end import Day
 from engine.five.day_summary import MOST_BESTS, day_of
-from engine.five.forecast import plan_words
+from engine.five.plan_words import plan_words
 from engine.five.planner import plan, seed_of
 from engine.five.player_state import PlayerState
 from engine.five.session import SessionLog
@@ -95,8 +95,8 @@ def test_a_level_is_kept_where_it_was_due_and_shown_on_the_day() -> None:
     day = a_day(results, {"first": KEPT, "second": MISSED, "third": KEPT})
     earlier = a_day(results, {"first": replace(KEPT, day=TODAY - timedelta(days=1))})
 
-    assert day.kept == ("First",)
-    assert earlier.kept == ()
+    assert day.retained == ("First",)
+    assert earlier.retained == ()
 
 
 def test_what_was_kept_and_passed_before_midnight_is_told_after_it() -> None:
@@ -109,7 +109,7 @@ def test_what_was_kept_and_passed_before_midnight_is_told_after_it() -> None:
 
     day = a_day(results, retention, player=PlayerState(TOMORROW, HOLDS))
 
-    assert (day.kept, day.passed) == (("First",), ("Second",))
+    assert (day.retained, day.passed) == (("First",), ("Second",))
 
 
 def test_a_level_is_passed_on_the_day_where_its_first_interval_began_on_it() -> None:
@@ -194,7 +194,7 @@ def test_what_is_due_tomorrow_is_there_and_has_its_pedals() -> None:
     whole = a_day([one()], retention, player=PlayerState(TODAY, levels, pedals=ALL_PEDALS))
 
     assert (without.due_tomorrow, whole.due_tomorrow) == (1, 2)
-    assert "1 level to show again" in without.again
+    assert "1 level to show again" in without.next_visit
 
 
 def test_tomorrow_shows_no_more_again_than_there_is_time_for() -> None:

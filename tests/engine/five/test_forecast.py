@@ -5,7 +5,8 @@ from datetime import timedelta
 import pytest
 
 from drills.score import Reason, Verdict
-from engine.five.forecast import forecast, forecast_words, plan_words
+from engine.five.forecast import forecast, forecast_words
+from engine.five.plan_words import plan_words
 from engine.five.planner import Planned, plan, seed_of
 from engine.practice.passes import ALL_PEDALS
 from engine.practice.results import Purpose, SessionKind

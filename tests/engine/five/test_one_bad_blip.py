@@ -9,7 +9,7 @@ from engine.drill.turn import Pictures
 from engine.five.flow import warm_up_words
 from engine.five.player_state import PlayerState
 from engine.five.session import SessionLog
-from engine.five.warm_up_screen import WarmUpWords
+from engine.five.warm_up_words import WarmUpWords
 from engine.ladder.level_files import load_band
 from engine.practice.results import Purpose, Session, SessionKind
 from engine.store import History
@@ -40,18 +40,18 @@ def test_a_single_blip_far_off_is_said_to_be_one(history: History) -> None:
     word = warmed(history, [*USUAL_DAYS, today])
 
     assert word.heading == "Warmed up: not as steady as usual"
-    assert word.said[-1] == "It was one blip, of 44 points: the other seven were as usual."
+    assert word.lines[-1] == "It was one blip, of 44 points: the other seven were as usual."
 
 
 def test_a_day_on_which_all_of_them_are_off_is_not(history: History) -> None:
     word = warmed(history, [*USUAL_DAYS, [20.0] * 8])
 
     assert word.heading == "Warmed up: not as steady as usual"
-    assert not [line for line in word.said if "one blip" in line]
+    assert not [line for line in word.lines if "one blip" in line]
 
 
 def test_a_usual_day_says_nothing_of_single_blips(history: History) -> None:
     word = warmed(history, [*USUAL_DAYS, [5.5] * 8])
 
     assert word.heading == "Warmed up: the usual foot"
-    assert not [line for line in word.said if "one blip" in line]
+    assert not [line for line in word.lines if "one blip" in line]

@@ -70,7 +70,7 @@ def test_there_is_a_mark_a_repetition_and_as_many_full_ones_as_are_said_to_be_cl
     full = [colour for _, colour in discs if colour == theme.BRAKE]
 
     assert len(full) - meaning == again.marks.count(CLEAN)
-    assert f"{again.marks.count(CLEAN)} of" in again.said
+    assert f"{again.marks.count(CLEAN)} of" in again.sentences
 
 
 def test_what_is_said_of_a_miss_takes_nothing_away() -> None:
@@ -104,7 +104,7 @@ def test_the_word_and_the_day_are_those_of_the_rules(
     shown = RetentionCheck("First blip", outcome, marks, retention.is_well_retained, days)
 
     assert shown.word == word
-    assert shown.said.endswith(again)
+    assert shown.sentences.endswith(again)
 
 
 def test_the_events_file_is_told_what_was_shown() -> None:

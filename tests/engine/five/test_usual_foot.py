@@ -16,7 +16,7 @@ from engine.five.usual_foot import (
     earlier_days,
     expected,
     foot_today,
-    value_of,
+    warm_up_value,
 )
 from tests.bench.rates import (
     Medians,
@@ -110,8 +110,8 @@ def test_a_day_is_worth_its_first_warm_up_and_today_is_not_an_earlier_day() -> N
 
 
 def test_a_warm_up_is_worth_the_mean_of_its_eight_blips() -> None:
-    assert value_of([4.0, 6.0, 5.0, 5.0, 9.0, 1.0, 5.0, 5.0]) == 5.0
-    assert value_of([5.0] * 7) is None
+    assert warm_up_value([4.0, 6.0, 5.0, 5.0, 9.0, 1.0, 5.0, 5.0]) == 5.0
+    assert warm_up_value([5.0] * 7) is None
 
 
 @given(earlier=st.lists(st.floats(2, 50), min_size=8, max_size=40), times=st.floats(0.5, 4))

@@ -16,7 +16,7 @@ from engine.five.player_history import player_state_of
 from engine.five.session import SessionLog
 from engine.five.usual_foot import expected
 from engine.five.warm_up_plan import HOLDS, OWN, STILL
-from engine.five.warm_up_screen import WarmUpWords
+from engine.five.warm_up_words import WarmUpWords
 from engine.practice.results import Purpose, SessionKind
 from engine.stage.scene import Attended
 from engine.store import History
@@ -159,7 +159,7 @@ def test_before_eight_days_it_says_how_many_are_missing(history: History, earlie
     missing = 8 - earlier
     assert word.heading == "Warmed up: not enough days yet"
     assert word.usual is None
-    assert f"After {missing} more day{'s' if missing > 1 else ''} " in word.said[0]
+    assert f"After {missing} more day{'s' if missing > 1 else ''} " in word.lines[0]
     assert (word.today, word.earlier) == (8.0, tuple(USUAL[:earlier]))
 
 
@@ -193,7 +193,7 @@ def test_from_eight_days_on_it_says_one_of_three_with_its_interval(
     expects = expected(USUAL)
     assert word.heading == heading
     assert word.usual == pytest.approx((expects.low, expects.high))
-    assert word.said[-1] == (
+    assert word.lines[-1] == (
         f"A difference of {expects.sees:.1f} points or more is seen in one warm-up."
     )
     assert (word.usual[0] <= size <= word.usual[1]) == (heading == "Warmed up: the usual foot")
@@ -209,7 +209,7 @@ def test_where_one_blip_alone_was_off_that_is_said(
 
     one = "It was one blip, of 160 points: the other seven were as usual."
     assert word.heading == "Warmed up: not as steady as usual"
-    assert (one in word.said) is is_one
+    assert (one in word.lines) is is_one
 
 
 def test_the_first_of_an_earlier_day_is_its_value_and_a_part_of_one_is_none(
@@ -242,7 +242,7 @@ def test_a_second_one_without_all_of_its_blips_says_nothing_of_the_foot(usual: H
     word = said(usual, second)
 
     assert (word.today, word.usual) == (None, None)
-    assert word.said == ("It takes all 8 blips to tell how the foot is.",)
+    assert word.lines == ("It takes all 8 blips to tell how the foot is.",)
 
 
 def test_one_that_goes_past_midnight_is_one_of_the_day_it_began_on(usual: History) -> None:

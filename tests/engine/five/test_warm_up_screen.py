@@ -7,7 +7,8 @@ import pytest
 
 from drills.deviation import Bound, Deviation
 from engine.five.day_end import Done
-from engine.five.warm_up_screen import WarmUpScreen, WarmUpWords
+from engine.five.warm_up_screen import WarmUpScreen
+from engine.five.warm_up_words import WarmUpWords
 from engine.kit import theme
 from engine.stage.actions import Action
 from tests.engine.five.pictures import NOT_ENOUGH, SHAKY, STEADIER, USUAL
@@ -26,7 +27,7 @@ def on_the_line(canvas: RecordingCanvas) -> tuple[list[float], list[float]]:
 
 @pytest.mark.parametrize("word", [USUAL, STEADIER, SHAKY, NOT_ENOUGH])
 def test_it_says_the_word_and_its_lines(word: WarmUpWords) -> None:
-    assert said(WarmUpScreen(word))[: 1 + len(word.said)] == [word.heading, *word.said]
+    assert said(WarmUpScreen(word))[: 1 + len(word.lines)] == [word.heading, *word.lines]
 
 
 @pytest.mark.parametrize(
@@ -105,7 +106,7 @@ def test_the_events_file_is_told_the_word_and_the_points() -> None:
         "heading": "The usual foot",
         "usual": (4.9, 9.3),
         "today": 7.2,
-        "said": USUAL.said,
+        "said": USUAL.lines,
         "days": 8,
     }
 
