@@ -81,10 +81,22 @@ def home(
     return Home(facts, choices_of(HOME, facts))
 
 
-def more(**facts: str) -> More:
-    """More as these facts leave it; in a try-out where `five` is empty."""
+def more(
+    five: str = "", *, pedals: str = "", sound: str = "", placing: str = "", trial: str = ""
+) -> More:
+    """The screen More with these facts; in a try-out where `five` is empty."""
     level = made_levels()[0]
-    given = Facts(FIRST_DAY, level, ladder_stages([level], frozenset()), **{"five": "", **facts})
+    stages = ladder_stages([level], frozenset())
+    given = Facts(
+        FIRST_DAY,
+        level,
+        stages,
+        five=five,
+        pedals=pedals,
+        sound=sound,
+        placing=placing,
+        trial=trial,
+    )
     return More(choices_of(MORE, given))
 
 

@@ -156,6 +156,7 @@ def test_the_steadiness_band_asks_ever_the_next_tolerance(story: Story) -> None:
 
     asked = 20.0
     for one in blips:
+        assert one.asked is not None
         assert one.asked == pytest.approx(asked, abs=0.06)
         size = max(one.verdict.measures[name] or 0.0 for name in ("dip", "surge"))
         inside = size <= one.asked

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from drills.level import Level
 from drills.trace import Pedal
 from engine.five.level_choice import TURN, learned, way_down, worked_on
 from engine.ladder.level_files import SHIPPED, load_levels
@@ -181,7 +182,7 @@ def test_what_is_learned_is_open_and_not_passed_where_anything_is(
 
 @given(recent=RESULTS, last=st.sampled_from(SHIPPED_LEVELS))
 def test_what_is_worked_on_lies_on_the_way_down(
-    recent: list[tuple[str, bool]], last: object
+    recent: list[tuple[str, bool]], last: Level
 ) -> None:
     results = [one for name, clean in recent for one in played(name, "+" if clean else "-")]
 

@@ -61,10 +61,21 @@ def test_what_did_not_count_is_time_beside_what_did() -> None:
 
 @pytest.mark.parametrize(
     "results",
-    [took(None, None), took(LONGEST + 1, 3600.0), took(5.0, void=True), took(0.0), took(-5.0), []],
+    [
+        took(None, None),
+        took(LONGEST + 0.1, 3600.0),
+        took(5.0, void=True),
+        took(0.0),
+        took(-5.0),
+        [],
+    ],
 )
 def test_what_tells_no_pace_changes_nothing(results: list[Result]) -> None:
     assert pace_of(results).of(KNOWN) == USUAL
+
+
+def test_a_repetition_of_a_minute_still_tells_the_pace() -> None:
+    assert pace_of(took(LONGEST)).of(KNOWN) == LONGEST
 
 
 @given(times=st.lists(st.floats(1, LONGEST), min_size=1, max_size=40))

@@ -186,8 +186,12 @@ def test_a_level_that_is_too_hard_makes_room_and_then_leads_down() -> None:
     hard = [played(Planned(BY_ID[one], Purpose.LEARN), 9.0, False) for one in ["still-2-firm"] * 10]
     both = [*hard, *(played(Planned(BY_ID["blip-0-roll"], Purpose.LEARN), 9.0, False),) * 10]
 
-    assert following(a_player(done, recent=hard), session()).level.id == "blip-0-roll"
-    assert following(a_player(done, recent=both), session()).level.id == "still-1-light"
+    first, second = (following(a_player(done, recent=some), session()) for some in (hard, both))
+
+    assert first is not None
+    assert first.level.id == "blip-0-roll"
+    assert second is not None
+    assert second.level.id == "still-1-light"
 
 
 def test_a_level_passed_on_the_way_opens_the_next_at_once() -> None:

@@ -192,6 +192,7 @@ def test_from_eight_days_on_it_says_one_of_three_with_its_interval(
 
     expects = expected(USUAL)
     assert word.heading == heading
+    assert word.usual is not None
     assert word.usual == pytest.approx((expects.low, expects.high))
     assert word.lines[-1] == (
         f"A difference of {expects.sees:.1f} points or more is seen in one warm-up."
@@ -289,4 +290,4 @@ def test_a_level_that_was_due_and_that_it_kept_is_told(
 
     [shown] = minutes.told("warmed up")
     assert history.retentions()[FIRST.id].is_retained == told
-    assert ("Kept on another day: First." in shown["said"]) == told
+    assert ("Kept on another day: First." in str(shown["said"])) == told

@@ -56,4 +56,3 @@ def test_stages_come_in_the_order_of_the_levels_and_count_what_is_done() -> None
         YOUR_OWN,
     ]
     assert [ladder_stage.done for ladder_stage in stages] == [1, 0, 0, 0]
-    assert [ladder_stage.is_done for ladder_stage in stages] == [True, False, False, False]
