@@ -20,14 +20,15 @@ from engine.kit.flow import show
 from engine.practice.results import MINUTES, Purpose, SessionKind
 from engine.practice.retention import CheckOutcome
 from engine.stage.scene import Flow
-from engine.store import History
+from engine.store import History, ledger
+from engine.store.retention import all_retention
 
 
 def five_minutes(
     setting: Setting, history: History, band: Level, minutes: float = MINUTES
 ) -> Flow[Done]:
     """Play today's five minutes, or what is left of them, and show the day. Raises StoreError."""
-    stood, passed = history.streaks(setting.now().date()), history.passed()
+    stood, passed = ledger.streaks(history, setting.now().date()), ledger.passed(history)
     ran = yield from run_session(
         SessionRules(SessionKind.FIVE, minutes, following), setting, history, band
     )
@@ -35,8 +36,8 @@ def five_minutes(
         return Done.HOME
     today = setting.now().date()
     steadiness = steadiness_view(history, band, today)
-    day = day_of(ran, stood, history.streaks(today), steadiness)
-    if history.passed() - passed:
+    day = day_of(ran, stood, ledger.streaks(history, today), steadiness)
+    if ledger.passed(history) - passed:
         setting.stage.speaker.passed()
     elif day.beaten:
         setting.stage.speaker.best()
@@ -55,7 +56,7 @@ def _level_pictured(ran: SessionLog, band: Level) -> Level | None:
 def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
     """Play a warm-up, and tell whether today's foot is the usual one. Raises StoreError."""
     rules = SessionRules(SessionKind.WARM_UP, warm_up_plan.MINUTES, warm_up_plan.warming)
-    before = history.retentions()
+    before = all_retention(history)
     ran = yield from run_session(rules, setting, history, band)
     if ran.home or not ran.session.results:
         return Done.HOME

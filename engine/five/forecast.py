@@ -13,6 +13,7 @@ from engine.five.plan_words import plan_words, time_left_words
 from engine.five.planner import following, plan, seed_of
 from engine.five.player_history import player_state_of
 from engine.five.player_state import PlayerState
+from engine.five.saved import session_under_way, sessions_on
 from engine.practice.results import MINUTES, Session, SessionKind
 from engine.store import History
 
@@ -40,11 +41,11 @@ def forecast(
     """The next five minutes of a player, `minutes` long where they are new. Raises StoreError."""
     today = now.date()
     player = player_state_of(history, levels, band, pedals, today)
-    under_way = history.session_under_way(SessionKind.FIVE, today)
+    under_way = session_under_way(history, SessionKind.FIVE, today)
     if under_way is not None and under_way.results and following(player, under_way) is not None:
         return Forecast(player, under_way)
     played = [
-        one for one in history.sessions(today) if one.what is SessionKind.FIVE and one.results
+        one for one in sessions_on(history, today) if one.what is SessionKind.FIVE and one.results
     ]
     if not any(session.over or session == under_way for session in played):
         return Forecast(player, Session(0, SessionKind.FIVE, now, minutes, seed_of(today)))

@@ -33,9 +33,13 @@ from engine.progress.history_screens import HistoryPage, MarkChange, PageTurn, W
 from engine.progress.learning_curve import learning_curve
 from engine.progress.learning_curve_words import curve_words
 from engine.progress.progress import BinnedMeasure, KindProgress, Progress, Week
+from engine.progress.saved import all_changes, mark_change, practice_days
 from engine.progress.words import DRAWN
 from engine.stage.scene import Flow
-from engine.store import History
+from engine.store import History, ledger
+from engine.store.courses import courses_of, traced_numbers, values_of
+from engine.store.repetitions import measures_of
+from engine.store.retention import all_retention
 
 SINGLE = "blip"
 """Name of the kind whose blips are laid on each other."""
@@ -47,11 +51,12 @@ BAND_DAYS = 120
 
 def progress_of(history: History, levels: Sequence[Level], band: Level, today: date) -> Progress:
     """Everything that progress is told from, on a local day. Raises StoreError."""
-    courses = history.courses(
-        {kind.name: kind.learning_measure for kind in KINDS.values() if kind.learning_measure}
+    courses = courses_of(
+        history,
+        {kind.name: kind.learning_measure for kind in KINDS.values() if kind.learning_measure},
     )
-    cost = replace(courses[SINGLE], value=history.values(SINGLE, "extra_distance"))
-    changes = tuple(history.changes())
+    cost = replace(courses[SINGLE], value=values_of(history, SINGLE, "extra_distance"))
+    changes = tuple(all_changes(history))
     return Progress(
         today=today,
         weeks=tuple(_weeks(history, courses[SINGLE], today)),
@@ -61,16 +66,16 @@ def progress_of(history: History, levels: Sequence[Level], band: Level, today: d
         distances=_spread(cost, today),
         learned=tuple(_learned(courses, changes, levels)),
         stages=ladder_stages(
-            levels, history.passed(), history.placed(), retention=history.retentions()
+            levels, ledger.passed(history), ledger.placed(history), retention=all_retention(history)
         ),
-        days=tuple(history.days()),
+        days=tuple(practice_days(history)),
         changes=changes,
     )
 
 
 def _weeks(history: History, single: Course, today: date) -> Iterator[Week]:
     """The first week of single blips that can be drawn and this one; no later one by itself."""
-    traced = np.isin(single.number, history.numbers(SINGLE, date.min, date.max))
+    traced = np.isin(single.number, traced_numbers(history, SINGLE, date.min, date.max))
     days = np.unique(single.day[traced & np.isfinite(single.value)]).tolist()
     for span in two_weeks([date.fromordinal(day) for day in days], today):
         first, last = span.first.toordinal(), span.last.toordinal()
@@ -86,7 +91,7 @@ def _week(history: History, span: DateRange, numbers: Sequence[int]) -> Week | N
     """The blips of these numbers, as far as they can be drawn."""
     drawn, dips = [], []
     for number in evenly(numbers, DRAWN):
-        measures = history.measures(number)
+        measures = measures_of(history, number)
         picture, dip = picture_of(history, number, measures), measures.get("dip")
         if picture is not None and dip is not None:
             drawn.append(picture)
@@ -175,5 +180,5 @@ def _mark_change(setting: Setting, history: History) -> Flow[bool]:
         if not isinstance(what, Changed):
             return False
         if (yield from show(MarkChange(what), rig, stage)):
-            history.mark_change(setting.now(), what)
+            mark_change(history, setting.now(), what)
             return True

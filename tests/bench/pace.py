@@ -1,7 +1,10 @@
 """How long a repetition and a set take a person: seconds of each phase, at a person's pace.
 
-A person lets go when the light comes back, reads the target for 0.4 s, squeezes for 0.6 s, and
-answers a cue after 0.35 s with a stab of 0.25 s (common practice). Two of ten are not clean.
+    python tests/bench/pace.py [LEVELS]
+
+Sets of every blip level, or of the first LEVELS of them. A person lets go when the light comes
+back, reads the target for 0.4 s, squeezes for 0.6 s, and answers a cue after 0.35 s with a stab of
+0.25 s (common practice). Two of ten are not clean.
 """
 
 from __future__ import annotations
@@ -17,17 +20,17 @@ sys.path.insert(0, str(ROOT))
 
 import numpy as np  # noqa: E402
 
+from drills.calibration import UNIT  # noqa: E402
 from drills.phases import Event, Phase, Transition  # noqa: E402
 from drills.task import Task  # noqa: E402
 from drills.trace import SECOND  # noqa: E402
 from engine.drill.attempt import Setting  # noqa: E402
 from engine.drill.set import run_set  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_levels  # noqa: E402
-from engine.pedals.calibration import UNIT  # noqa: E402
 from engine.pedals.port import CalibratedPedals, Reading  # noqa: E402
 from engine.pedals.rig import Rig  # noqa: E402
 from engine.stage.headless import ManualClock  # noqa: E402
-from engine.store import History  # noqa: E402
+from engine.store import open_history  # noqa: E402
 from tests.fakes import Audience, a_stage  # noqa: E402
 
 READS, SQUEEZES, LETS_GO = 0.4, 0.6, 0.3  # s
@@ -79,11 +82,12 @@ class Person(Audience):
 def main() -> None:
     """Print the table."""
     spent: dict[str, list[float]] = defaultdict(list)
-    for level in (one for one in load_levels([SHIPPED]) if one.kind.name == "blip"):
+    levels = [one for one in load_levels([SHIPPED]) if one.kind.name == "blip"]
+    for level in levels[: int(sys.argv[1]) if len(sys.argv) > 1 else None]:
         clock = ManualClock()
         person = Person(clock, level.limits["dip"])
         rig = Rig(clock, pedals=CalibratedPedals(person, UNIT))
-        with tempfile.TemporaryDirectory() as folder, History(Path(folder)) as history:
+        with tempfile.TemporaryDirectory() as folder, open_history(Path(folder), []) as history:
             setting = Setting(rig, a_stage(person), history, np.random.default_rng(1), lambda: DATE)
             for scene in run_set(level, setting, level.repetitions):
                 began = clock()

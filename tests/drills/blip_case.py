@@ -45,7 +45,7 @@ class Case:
     """%, throttle."""
     length: int = 200
     """ms, throttle pulse."""
-    again: int | None = None
+    second: int | None = None
     """ms from the onset to a second blip; None where there is none."""
     limits: dict[str, float] = field(default_factory=lambda: dict(USUAL))
     """The level's."""
@@ -54,7 +54,7 @@ class Case:
 
     def pedals(self) -> tuple[Values, Values]:
         """Brake and throttle in %, a value each millisecond."""
-        time = np.arange(SECONDS * 1000)
+        time = np.arange(SECONDS * 1000, dtype=np.float64)
         onset = CUE + self.reaction
         brake = np.full(time.size, self.held)
         brake[onset + self.length :] += self.shift
@@ -63,11 +63,12 @@ class Case:
         if self.let_go is not None:
             brake[onset + self.let_go :] = 0.0
         throttle = _half_sine(time - onset, self.length, self.peak)
-        if self.again is not None:
-            throttle += _half_sine(time - onset - self.again, self.length, self.peak)
+        if self.second is not None:
+            throttle += _half_sine(time - onset - self.second, self.length, self.peak)
         return np.maximum(brake, 0.0), throttle
 
 
 def _half_sine(since: Values, length: int, height: float) -> Values:
     inside = (since >= 0) & (since < length)
-    return np.where(inside, height * np.sin(np.pi * since / length), 0.0)
+    wave: Values = np.where(inside, height * np.sin(np.pi * since / length), 0.0)
+    return wave

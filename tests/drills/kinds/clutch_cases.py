@@ -1,6 +1,7 @@
 """Shifts as a person might do them, and the sentence that is said of each."""
 
 from dataclasses import dataclass, field, replace
+from typing import Any
 
 from drills.kinds import KINDS
 from drills.level import Level
@@ -33,11 +34,11 @@ def shift(
 
 @dataclass(frozen=True)
 class Case:
-    """One shift at 60 %, and what is made of it."""
+    """One shift at 60 %, with its sentence, its verdict and its bubble."""
 
     name: str
     said: str
-    times: dict[str, float | None] = field(default_factory=dict)
+    times: dict[str, Any] = field(default_factory=dict)
     brake: Values = field(default_factory=lambda: HELD)
     lean: float | None = 0.0
     reason: Reason = Reason.OVER_LIMIT

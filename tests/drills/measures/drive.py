@@ -26,18 +26,19 @@ def drive(seed: int, minutes: float, rate: int, noise: float = 0.4) -> Drive:
     """A drive, read `rate` times a second; `noise` is the spread of the foot in points."""
     rng = np.random.default_rng(seed)
     time = np.arange(round(minutes * 60 * FINE)) / FINE
-    brake, throttle, meant = np.zeros(time.size), np.full(time.size, 100.0), []
+    brake, throttle = np.zeros(time.size), np.full(time.size, 100.0)
+    meant: list[tuple[float, float]] = []
     at = 4.0
     while at < time[-1] - 12:
         at = _zone(rng, time, at, brake, throttle, meant) + rng.uniform(2.0, 5.0)
     tremor = np.sin(2 * np.pi * 10 * time + rng.uniform(0, 6))
     wander = np.interp(time, time[::700], rng.normal(0, noise, time[::700].size))
     brake += np.where(brake > 1, wander + 0.2 * tremor, 0.0)
-    kept = slice(None, None, FINE // rate)
+    sampled = slice(None, None, FINE // rate)
     trace = Trace(
-        np.round(time[kept] * SECOND).astype(np.int64),
-        np.round(np.clip(brake, 0, 100)[kept], 2),
-        np.round(np.clip(throttle, 0, 100)[kept], 2),
+        np.round(time[sampled] * SECOND).astype(np.int64),
+        np.round(np.clip(brake, 0, 100)[sampled], 2),
+        np.round(np.clip(throttle, 0, 100)[sampled], 2),
     )
     onsets, dips = np.array(meant).T
     return Drive(trace, onsets, dips)
