@@ -51,7 +51,7 @@ def screen(again: RetentionCheck) -> RetentionScreen:
         ),
     ],
 )
-def test_it_says_what_was_shown_and_when_it_comes_again(
+def test_the_check_screen_says_the_outcome_and_when_the_level_is_due_again(
     again: RetentionCheck, word: str, words: str
 ) -> None:
     texts = said(screen(again))
@@ -73,7 +73,7 @@ def test_there_is_a_mark_a_repetition_and_as_many_full_ones_as_are_said_to_be_cl
     assert f"{again.marks.count(CLEAN)} of" in again.sentences
 
 
-def test_what_is_said_of_a_miss_takes_nothing_away() -> None:
+def test_a_missed_check_says_that_the_level_stays_passed() -> None:
     texts = " ".join(said(screen(NOT_TODAY))).lower()
 
     assert "stays passed" in texts
@@ -107,7 +107,7 @@ def test_the_word_and_the_day_are_those_of_the_rules(
     assert shown.sentences.endswith(again)
 
 
-def test_the_events_file_is_told_what_was_shown() -> None:
+def test_the_events_file_has_the_outcome_of_a_check() -> None:
     assert screen(KEPT).details() == {
         "title": "First blip",
         "word": "Kept",

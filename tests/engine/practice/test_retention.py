@@ -54,14 +54,14 @@ def told(outcomes: tuple[bool, ...]) -> tuple[CheckOutcome, int]:
     return CheckOutcome.OPEN, len(outcomes)
 
 
-def test_every_ten_outcomes_show_what_the_words_of_the_rule_say() -> None:
+def test_all_sets_of_ten_repetitions_have_the_outcome_of_the_plain_rule() -> None:
     for ten in TENS:
         wanted = CheckOutcome.RETAINED if plain.is_retained(ten) else CheckOutcome.NOT_TODAY
 
         assert told(ten)[0] is wanted
 
 
-def test_no_repetition_is_asked_whose_outcome_changes_nothing_and_none_that_does_is_left() -> None:
+def test_a_check_takes_exactly_as_many_repetitions_as_it_needs() -> None:
     for ten in TENS:
         count = told(ten)[1]
 
@@ -69,7 +69,7 @@ def test_no_repetition_is_asked_whose_outcome_changes_nothing_and_none_that_does
         assert not any(plain.is_decided(ten[:fewer]) for fewer in range(count))
 
 
-def test_every_ten_outcomes_of_a_day_lead_where_the_whole_history_says() -> None:
+def test_all_sets_of_ten_repetitions_of_a_day_agree_with_the_plain_rule() -> None:
     passing = Result("a", PASSED, None, True, False, plain.ONCE)
     day = PASSED + DAY
     for ten in TENS:
@@ -98,14 +98,14 @@ def test_every_ten_outcomes_of_a_day_lead_where_the_whole_history_says() -> None
         ("", CheckOutcome.OPEN, 0),
     ],
 )
-def test_four_of_the_first_five_keep_a_level_else_eight_of_the_first_ten(
+def test_four_of_the_first_five_retain_a_level_else_eight_of_the_first_ten(
     marks: str, wanted: CheckOutcome, count: int
 ) -> None:
     assert told(tuple(marked(marks))) == (wanted, count)
 
 
 @pytest.mark.parametrize(("share", "chance"), [(0.5, 0.1973), (0.8, 0.8044), (0.9, 0.9616)])
-def test_the_chance_to_be_called_kept_is_what_the_binomial_distribution_says(
+def test_the_chance_to_be_retained_agrees_with_the_binomial_distribution(
     share: float, chance: float
 ) -> None:
     at_once = binom.sf(3, 5, share)
@@ -159,7 +159,7 @@ def test_a_miss_is_due_tomorrow_and_takes_nothing_away(times: int) -> None:
 
 @pytest.mark.parametrize(("times", "days"), [(0, 3), (1, 3), (2, 7), (3, 21), (4, 21)])
 @pytest.mark.parametrize("misses", [1, 2, 5])
-def test_after_misses_the_interval_that_was_not_outlasted_comes_once_more(
+def test_after_misses_the_interval_not_outlasted_is_repeated(
     times: int, days: int, misses: int
 ) -> None:
     retention = kept(times)
@@ -175,7 +175,7 @@ def test_after_misses_the_interval_that_was_not_outlasted_comes_once_more(
     assert after.outlasted == again.outlasted + 1
 
 
-def test_a_day_with_too_few_to_tell_leaves_the_level_due_and_the_next_one_begins_anew() -> None:
+def test_an_undecided_check_leaves_the_level_due_and_starts_over_the_next_day() -> None:
     first = due(kept(1))
 
     few = played(kept(1), first, "-+++")
@@ -191,7 +191,7 @@ def test_a_day_with_too_few_to_tell_leaves_the_level_due_and_the_next_one_begins
 
 
 @pytest.mark.parametrize("marks", [KEEPS, MISSES])
-def test_what_is_played_after_it_was_shown_changes_nothing_that_day(marks: str) -> None:
+def test_repetitions_after_a_decided_check_change_nothing_that_day(marks: str) -> None:
     day = due(kept(2))
     shown_today = played(kept(2), day, marks)
 
@@ -205,7 +205,7 @@ def test_before_it_is_due_nothing_changes(times: int) -> None:
     assert played(retention, due(retention) - DAY, "----++++++++") == retention
 
 
-def test_a_level_that_is_not_passed_has_nothing_to_keep() -> None:
+def test_a_level_that_is_not_passed_has_no_retention() -> None:
     retention = played(Retention(), PASSED, "++++++++")
 
     assert retention == Retention()
@@ -213,7 +213,7 @@ def test_a_level_that_is_not_passed_has_nothing_to_keep() -> None:
 
 
 @pytest.mark.parametrize("late", [1, 30, 400])
-def test_one_that_is_shown_late_waits_from_the_day_it_was_kept(late: int) -> None:
+def test_the_interval_after_a_late_check_counts_from_the_day_of_the_check(late: int) -> None:
     day = due(kept(1)) + timedelta(days=late)
 
     retention = played(kept(1), day, KEEPS)
@@ -233,7 +233,7 @@ def test_a_clock_set_back_some_days_makes_nothing_due_and_takes_nothing_away(bac
 
 
 @pytest.mark.parametrize("years", [1, 5, 70])
-def test_what_a_clock_years_ahead_left_due_is_due_once_it_is_right_again(years: int) -> None:
+def test_a_check_set_by_a_clock_years_fast_is_due_once_the_clock_is_right(years: int) -> None:
     ahead = PASSED + timedelta(days=365 * years)
     retention = played(Retention.passed(PASSED), ahead, KEEPS)
 
@@ -258,7 +258,9 @@ def test_a_day_that_comes_twice_over_the_date_line_makes_no_level_due() -> None:
         max_size=80,
     )
 )
-def test_what_is_kept_is_what_the_whole_history_says(steps: list[tuple[int, bool]]) -> None:
+def test_retention_agrees_with_the_plain_rule_over_any_history(
+    steps: list[tuple[int, bool]],
+) -> None:
     day, retention = PASSED, Retention.passed(PASSED)
     results = [Result("a", PASSED, None, True, False, plain.ONCE)]
     for days, clean in steps:

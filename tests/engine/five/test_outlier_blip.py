@@ -36,7 +36,7 @@ def warmed(history: History, days: list[list[float]]) -> WarmUpWords:
     return warm_up_words(SessionLog(last, player, Pictures(), home=False, bests={}), history, BAND)
 
 
-def test_a_single_blip_far_off_is_said_to_be_one(history: History) -> None:
+def test_a_single_outlier_is_named_as_one_blip(history: History) -> None:
     today = [*np.full(7, 5.5).tolist(), 44.0]
 
     word = warmed(history, [*USUAL_DAYS, today])
@@ -45,7 +45,7 @@ def test_a_single_blip_far_off_is_said_to_be_one(history: History) -> None:
     assert word.lines[-1] == "It was one blip, of 44 points: the other seven were as usual."
 
 
-def test_a_day_on_which_all_of_them_are_off_is_not(history: History) -> None:
+def test_a_day_of_bad_blips_is_not_blamed_on_one(history: History) -> None:
     word = warmed(history, [*USUAL_DAYS, [20.0] * 8])
 
     assert word.heading == "Warmed up: not as steady as usual"
