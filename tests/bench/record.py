@@ -29,7 +29,7 @@ sys.path.insert(0, str(ROOT))
 from drills.recording import Format, read_recording  # noqa: E402
 from drills.trace import Trace  # noqa: E402
 from engine.pedals.calibration import COUNTS  # noqa: E402
-from engine.stage.unseen import PERIOD  # noqa: E402
+from engine.stage.polling import PERIOD  # noqa: E402
 from tests.recorded import ENDS, RATE, REPORTED, SLOWER, SPAN  # noqa: E402
 
 LONG = 3600.0  # s, a recording that is killed before

@@ -16,8 +16,8 @@ from engine.game.home import Go
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.calibration import Range
 from engine.pedals.sdl import Devices
-from engine.stage.hints import give_hints
-from engine.stage.shape import LEAST, Shape
+from engine.stage.sdl_setup import give_hints
+from engine.stage.window_shape import SMALLEST_SIZE, Shape
 from tests.game.feet import Feet
 from tests.game.past import make_past
 from tests.game.player import play
@@ -60,7 +60,7 @@ def sit_down(pedals: VirtualPedals, data: Path, events: Path, minutes: float, sp
             feet.hear(event)
 
     def game() -> int:
-        options = argparse.Namespace(data=data, events=events, window=Shape(LEAST))
+        options = argparse.Namespace(data=data, events=events, window=Shape(SMALLEST_SIZE))
         return run_play(options, Go.FIVE, minutes, clock)
 
     feeder.start()

@@ -11,7 +11,7 @@ import pytest
 
 from drills.phases import FINDING, Event, Phase, Transition
 from drills.task import Signal
-from engine.stage.aim import Aim
+from engine.stage.brake_tone import BrakeTone
 from engine.stage.events import Events
 from engine.stage.headless import ManualClock
 from engine.stage.signals import Signals, Volume
@@ -50,7 +50,7 @@ def test_the_cue_is_seen_heard_and_told_at_its_time(told: Told) -> None:
     told.stage.follow(Transition(Event.CUE, Phase.ACT, 2_500_000_000, 0, Signal.CUE))
 
     assert told.lamp.shown == ["cue"]
-    assert told.speaker.heard == ["aim silent", "click"]
+    assert told.speaker.heard == ["tone silent", "click"]
     assert told.lines == [
         {"t": 2.5, "event": "cue", "signal": "cue"},
         {"t": 2.5, "event": "phase", "phase": "act", "by": "cue"},
@@ -62,18 +62,18 @@ def test_nothing_but_a_cue_is_lit_or_clicks(event: Event, told: Told) -> None:
     told.stage.follow(Transition(event, Phase.ACT, 0))
 
     assert told.lamp.shown == []
-    assert told.speaker.heard == ["aim silent"]
+    assert told.speaker.heard == ["tone silent"]
 
 
 @pytest.mark.parametrize("phase", list(Phase))
 def test_the_aim_falls_silent_once_the_target_is_found_or_the_repetition_is_over(
     phase: Phase, told: Told
 ) -> None:
-    told.stage.speaker.aim(Aim.ON)
+    told.stage.speaker.play_tone(BrakeTone.ON)
 
     told.stage.follow(Transition(Event.MOVED, phase, 0))
 
-    assert ("aim silent" in told.speaker.heard) == (phase not in FINDING)
+    assert ("tone silent" in told.speaker.heard) == (phase not in FINDING)
 
 
 CUE = Transition(Event.CUE, Phase.ACT, 0, 0, Signal.CUE)
@@ -114,7 +114,7 @@ def test_a_beat_of_the_count_in_is_heard_and_only_seen_where_it_is_not(told: Tol
     told.speaker.trouble = "no audio device"
     told.stage.follow(BEAT)
 
-    assert told.speaker.heard == ["aim silent", "count"]
+    assert told.speaker.heard == ["tone silent", "count"]
     assert told.lamp.shown == ["beat"]
 
 
@@ -123,7 +123,7 @@ def test_the_cue_to_ease_off_sounds_for_as_long_as_it_should_take(told: Told) ->
 
     told.stage.follow(EASE)
 
-    assert told.speaker.heard == ["aim silent", "fall 1.5"]
+    assert told.speaker.heard == ["tone silent", "fall 1.5"]
     assert told.lamp.shown == ["cue"]
 
 

@@ -11,7 +11,7 @@ from engine.kit.base import Screen
 from engine.stage.events import Events
 from engine.stage.loop import Loop
 from engine.stage.scene import Scene
-from engine.stage.shape import Shape
+from engine.stage.window_shape import Shape
 from engine.stage.speaker import Silence
 from engine.stage.stage import Stage
 from engine.stage.window import Window

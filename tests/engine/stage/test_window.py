@@ -13,7 +13,7 @@ BEGIN = """
 import pygame
 from pygame._sdl2.video import Window as Raw
 from engine.kit import theme, widgets
-from engine.stage.shape import Shape
+from engine.stage.window_shape import Shape
 from engine.stage.window import CUE_LASTS, Window
 
 def opened(shape=Shape((800, 600)), **how):

@@ -9,7 +9,7 @@ from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.calibration import Range
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
-from engine.stage.unseen import attend_windowless, no_window
+from engine.stage.polling import joysticks_without_window, poll_without_window
 from tests.rig import VirtualPedals
 
 ENDS = Range(-1.0, 1.0)
@@ -18,7 +18,7 @@ ENDS = Range(-1.0, 1.0)
 def test_pedals_that_are_pulled_out_are_told_of_and_read_again_when_they_are_back() -> None:
     looks: list[float | None] = []
     cuts: list[int] = []
-    with no_window(), VirtualPedals() as pedals:
+    with joysticks_without_window(), VirtualPedals() as pedals:
         rig = Rig(time.perf_counter_ns, Devices(pygame.joystick, choosing=False))
         rig.rescan()
         assert rig.devices is not None
@@ -31,7 +31,7 @@ def test_pedals_that_are_pulled_out_are_told_of_and_read_again_when_they_are_bac
             looks.append(None if sample is None else sample.brake)
             steps.get(len(looks), lambda: None)()
 
-        attend_windowless(rig, look, lambda: cuts.append(len(looks)), lambda: len(looks) == 10)
+        poll_without_window(rig, look, lambda: cuts.append(len(looks)), lambda: len(looks) == 10)
 
     assert looks == [75.0, 75.0, 75.0, None, None, None, 0.0, 0.0, 50.0, 50.0]
     assert cuts == [3]

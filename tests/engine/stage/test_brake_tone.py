@@ -5,18 +5,18 @@ from itertools import pairwise
 
 import pytest
 
-from engine.stage.aim import Aim, aimed
+from engine.stage.brake_tone import BrakeTone, next_tone
 
 BAND = 5.0  # %
 TARGET = 60.0  # %
-SILENT, LIGHT, ON, HEAVY = Aim
+SILENT, LIGHT, ON, HEAVY = BrakeTone
 
 
-def heard(brakes: Iterable[float], before: Aim = SILENT) -> list[Aim]:
+def heard(brakes: Iterable[float], before: BrakeTone = SILENT) -> list[BrakeTone]:
     """Each sound in turn, once however long it lasts."""
     sounds = [before]
     for brake in brakes:
-        now = aimed(sounds[-1], brake, (brake - TARGET) / BAND)
+        now = next_tone(sounds[-1], brake, (brake - TARGET) / BAND)
         if now is not sounds[-1]:
             sounds.append(now)
     return sounds
@@ -61,15 +61,15 @@ def test_a_foot_that_trembles_where_the_sound_begins_does_not_toggle() -> None:
     assert heard(trembling) == [SILENT, LIGHT]
 
 
-@pytest.mark.parametrize("before", list(Aim))
+@pytest.mark.parametrize("before", list(BrakeTone))
 @pytest.mark.parametrize("lean", [-3.0, -1.001, 1.001, 3.0])
-def test_outside_the_band_it_is_never_on_target(before: Aim, lean: float) -> None:
-    now = aimed(before, TARGET, lean)
+def test_outside_the_band_it_is_never_on_target(before: BrakeTone, lean: float) -> None:
+    now = next_tone(before, TARGET, lean)
 
     assert now is (LIGHT if lean < 0 else HEAVY)
 
 
-@pytest.mark.parametrize("before", list(Aim))
+@pytest.mark.parametrize("before", list(BrakeTone))
 @pytest.mark.parametrize("lean", [-0.85, 0.0, 0.85])
-def test_well_inside_the_band_it_is_always_on_target(before: Aim, lean: float) -> None:
-    assert aimed(before, TARGET, lean) is ON
+def test_well_inside_the_band_it_is_always_on_target(before: BrakeTone, lean: float) -> None:
+    assert next_tone(before, TARGET, lean) is ON

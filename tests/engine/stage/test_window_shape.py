@@ -2,7 +2,7 @@
 
 import pytest
 
-from engine.stage.shape import LEAST, Shape, ShapeError, at_least
+from engine.stage.window_shape import SMALLEST_SIZE, Shape, ShapeError, at_least
 
 
 @pytest.mark.parametrize("shape", [Shape(), Shape((640, 360), full=True), Shape((16_384, 360))])
@@ -26,8 +26,8 @@ def test_a_window_kept_on_a_larger_screen_is_made_to_fit(
 
 
 def test_no_side_is_smaller_than_the_least() -> None:
-    assert at_least((100, 2000)) == (LEAST[0], 2000)
-    assert at_least((2000, 100)) == (2000, LEAST[1])
+    assert at_least((100, 2000)) == (SMALLEST_SIZE[0], 2000)
+    assert at_least((2000, 100)) == (2000, SMALLEST_SIZE[1])
 
 
 @pytest.mark.parametrize(
