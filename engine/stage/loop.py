@@ -1,4 +1,4 @@
-"""Main loop, on the one thread: reads SDL's events and the pedals, and draws between measurements."""
+"""Main loop, on the one thread: reads SDL's events and the pedals, and draws the screen."""
 
 from __future__ import annotations
 
@@ -50,7 +50,7 @@ class Loop:
     """Runs the scenes of a flow until the flow ends or the player closes the window."""
 
     def __init__(self, window: Window, rig: Rig, events: Events) -> None:
-        """`rig` has the player's devices, which are rescanned even while a scene uses another rig."""
+        """`rig` has the player's devices, which are followed while a scene uses another rig too."""
         self._window = window
         self._rig = rig
         self._events = events

@@ -87,7 +87,7 @@ class Attended(Protocol):
         ...
 
     def on_focus(self, focused: bool, now: int) -> None:
-        """Take whether the window has the focus; called when the screen opens and at each change."""
+        """Take whether the window has the focus; called as the screen opens and at each change."""
         ...
 
     def on_devices(self, *, cut: bool) -> None:
@@ -99,7 +99,7 @@ class Attended(Protocol):
         ...
 
     def draw(self, surface: pygame.Surface, press: float) -> None:
-        """Draw the whole screen; `press` (0 to 1) is the progress of a choice by holding the brake."""
+        """Draw the whole screen; `press` (0 to 1) is how long the brake was held to choose."""
         ...
 
 

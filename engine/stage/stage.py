@@ -42,7 +42,7 @@ class Lights(Protocol):
         ...
 
     def pointer(self) -> tuple[float, bool]:
-        """Height of the mouse, from 0 (bottom of the window) to 1, and whether its button is down."""
+        """Height of the mouse, from 0 (bottom of the window) to 1, and whether it is pressed."""
         ...
 
 

@@ -141,7 +141,7 @@ class Window:
             self._fill(self._fill_colour)
 
     def pointer(self) -> tuple[float, bool]:
-        """Height of the mouse, from 0 (bottom of the window) to 1, and whether its button is down."""
+        """Height of the mouse, from 0 (bottom of the window) to 1, and whether it is pressed."""
         height = max(self.size[1] - 1, 1)
         return 1 - pygame.mouse.get_pos()[1] / height, bool(pygame.mouse.get_pressed()[0])
 

@@ -37,7 +37,8 @@ def test_without_an_audio_device_the_game_is_silent_and_gives_the_reason() -> No
     ended = ran(
         "speaker.prepare(); assert pygame.mixer.get_init() is None; assert speaker.trouble;"
         "speaker.play_tone(BrakeTone.ON); assert not speaker.click(); speaker.step(3);"
-        "speaker.passed(); speaker.best(); speaker.tune(Volume.LOUD, click=True); speaker.prepare()",
+        "speaker.passed(); speaker.best(); speaker.tune(Volume.LOUD, click=True);"
+        "speaker.prepare()",
         SDL_AUDIODRIVER="none of these",
     )
 
