@@ -26,7 +26,7 @@ from engine.commands.main import main  # noqa: E402
 from engine.pedals.bound import Binding, BoundAxis  # noqa: E402
 from engine.pedals.sdl import Devices  # noqa: E402
 from engine.setup.saved import BINDING  # noqa: E402
-from engine.stage.unseen import no_window  # noqa: E402
+from engine.stage.polling import joysticks_without_window  # noqa: E402
 from engine.store import open_history  # noqa: E402
 from tests.rig import Feeder, VirtualPedals  # noqa: E402
 from tests.waiting import wait_for, wait_until  # noqa: E402
@@ -65,7 +65,7 @@ def bind(folder: Path) -> None:
 def run(folder: Path, file: Path, seconds: float) -> int:
     """Record for so long; the exit code."""
     clock = time.pthread_getcpuclockid(threading.get_ident())
-    with no_window(), VirtualPedals() as pedals:
+    with joysticks_without_window(), VirtualPedals() as pedals:
         bind(folder)
         counting = Counting()
         feeder = Feeder(pedals, counting, RATE)

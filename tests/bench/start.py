@@ -30,7 +30,7 @@ import time
 print(time.monotonic(), flush=True)
 """
 PLUGGED = """
-from engine.stage.hints import give_hints
+from engine.stage.sdl_setup import give_hints
 give_hints()
 import pygame
 from tests.rig import VirtualPedals

@@ -32,8 +32,8 @@ from engine.game.flow import play  # noqa: E402
 from engine.game.offer import Offer  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_band, load_levels  # noqa: E402
 from engine.pedals.port import Clock  # noqa: E402
-from engine.stage.hints import give_hints  # noqa: E402
-from engine.stage.shape import Shape  # noqa: E402
+from engine.stage.sdl_setup import give_hints  # noqa: E402
+from engine.stage.window_shape import Shape  # noqa: E402
 from engine.store import open_history  # noqa: E402
 from engine.trial.randomisation import block_now  # noqa: E402
 from engine.trial.saved import all_trials  # noqa: E402

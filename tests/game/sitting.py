@@ -16,8 +16,8 @@ from engine.commands.play import run_play
 from engine.game.entries import FIVE
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.sdl import Devices
-from engine.stage.hints import give_hints
-from engine.stage.shape import LEAST, Shape
+from engine.stage.sdl_setup import give_hints
+from engine.stage.window_shape import LEAST, Shape
 from tests.game.feet import Feet
 from tests.game.past import make_past
 from tests.game.player import play

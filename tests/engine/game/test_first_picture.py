@@ -34,7 +34,7 @@ def look_and_leave():
     pygame.event.post(pygame.event.Event(pygame.QUIT))
 
 if plugged:
-    from engine.stage.hints import give_hints
+    from engine.stage.sdl_setup import give_hints
     from tests.rig import VirtualPedals
     give_hints()
     pygame.joystick.init()

@@ -13,7 +13,7 @@ from engine.stage import loop
 from engine.stage.events import Events
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Pace, Scene
-from engine.stage.shape import Shape
+from engine.stage.window_shape import Shape
 from engine.stage.speaker import Silence
 from engine.stage.stage import Stage
 from engine.stage.window import Window
