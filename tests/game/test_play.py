@@ -13,9 +13,9 @@ from engine.store import open_history
 from engine.store.history import FILE
 from engine.store.repetitions import measures_of
 from engine.store.traces import trace_of
-from tests.game.plays import Plays
+from tests.game.days import Plays
+from tests.game.foot_log import missed_at_the_top
 from tests.game.scripts import DIPS
-from tests.game.written import missed_at_the_top
 
 EXACTLY = 0.01
 """Share by which a dip may be off where every step was read."""
