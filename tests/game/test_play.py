@@ -2,6 +2,7 @@
 
 import json
 import sqlite3
+from itertools import groupby
 from pathlib import Path
 
 import pytest
@@ -98,7 +99,9 @@ def test_feet_are_not_heard_while_another_window_has_the_focus(plays: Plays) -> 
     day = plays.day("another_window")
 
     told = [*events(day.events, "screen"), *events(day.events, "phase")]
-    names = [event.get("name", event.get("phase")) for event in sorted(told, key=when)]
+    named = (event.get("name", event.get("phase")) for event in sorted(told, key=when))
+    # A screen whose choice was moved may be told of again, as soon as it is drawn.
+    names = [name for name, _ in groupby(named)]
     assert names[:9] == [
         *("no pedals", "home", "ladder", "levels"),
         *("repetition", "release", "approach", "held", "wait"),
