@@ -13,7 +13,7 @@ from multiprocessing.connection import wait
 from threading import Thread
 from typing import Protocol, TypeVar
 
-from engine.store.records import StoreError
+from engine.store.error import StoreError
 
 MOST = 61
 """count of processes: Windows can wait for no more at once."""

@@ -8,11 +8,11 @@ from pathlib import Path
 from typing import Any
 
 from engine.commands.data import open_data
-from engine.progress.saved import courses_of
 from engine.road.drive import Drive, by_place
 from engine.road.saved import keep_drive
 from engine.road.transfer import DRILLED, DrillComparison, comparisons
 from engine.road.words import NO_BLIPS, drive_words
+from engine.store.courses import courses_of
 
 KEPT = "Kept with your history."
 

@@ -33,17 +33,11 @@ from engine.progress.history_screens import HistoryPage, MarkChange, PageTurn, W
 from engine.progress.learning_curve import learning_curve
 from engine.progress.learning_curve_words import curve_words
 from engine.progress.progress import BinnedMeasure, KindProgress, Progress, Week
-from engine.progress.saved import (
-    all_changes,
-    courses_of,
-    mark_change,
-    practice_days,
-    traced_numbers,
-    values_of,
-)
+from engine.progress.saved import all_changes, mark_change, practice_days
 from engine.progress.words import DRAWN
 from engine.stage.scene import Flow
 from engine.store import History, ledger
+from engine.store.courses import courses_of, traced_numbers, values_of
 from engine.store.repetitions import measures_of
 from engine.store.retention import all_retention
 

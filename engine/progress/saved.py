@@ -1,62 +1,12 @@
-"""What progress is told from: measures repetition by repetition, days of practice, and changes."""
+"""What progress keeps in the history: days of practice, and the changes that were marked."""
 
 from __future__ import annotations
 
-import sqlite3
-from collections.abc import Mapping
 from datetime import date, datetime
 
-import numpy as np
-from numpy.typing import NDArray
-
 from engine.practice.changes import Change, Changed
-from engine.practice.course import Course
-from engine.practice.results import Purpose
 from engine.store import History
 from engine.store.cells import Row, utc_cells
-
-
-def courses_of(history: History, wanted: Mapping[str, str]) -> dict[str, Course]:
-    """The course of one measure for each kind of drill, by the names of kind and measure.
-
-    Of all repetitions that count, without trials; a kind without any has an empty course. The time
-    grows with the history. Raises StoreError.
-    """
-    with history.reading() as db:
-        # Trials enter nothing, but they warm the foot up: they have their place in the day.
-        found = db.execute(
-            "SELECT repetition.id, kind, date(at_utc, offset || ' minutes'), measure.value,"
-            " why <> ? FROM repetition LEFT JOIN measure ON measure.repetition = repetition.id"
-            f" AND measure.name = CASE {'WHEN kind = ? THEN ? ' * len(wanted)}WHEN 1 THEN NULL END"
-            " WHERE feet = 1 AND void = 0 ORDER BY repetition.id",
-            (Purpose.TRIAL.value, *_pairs(db, wanted)),
-        )
-        columns: dict[str, list[tuple[int, int, int, float | None]]] = {k: [] for k in wanted}
-        days: dict[object, int] = {}
-        places: dict[object, int] = {}
-        for number, kind, day, value, enters in found:
-            if day not in days:
-                days[day] = Row(f"repetition {number}").day("at_utc", day).toordinal()
-            places[day] = places.get(day, 0) + 1
-            if enters and kind in columns:
-                columns[kind].append((number, days[day], places[day], _value(number, value)))
-        return {kind: _course(rows) for kind, rows in columns.items()}
-
-
-def values_of(history: History, kind: str, measure: str) -> NDArray[np.float64]:
-    """Another measure over the course of a kind, in its order; nan where it has none.
-
-    Raises StoreError.
-    """
-    with history.reading() as db:
-        found = db.execute(
-            "SELECT repetition.id, measure.value"
-            " FROM repetition LEFT JOIN measure ON measure.repetition = repetition.id"
-            " AND measure.name = (SELECT id FROM measure_name WHERE name = ?)"
-            " WHERE kind = ? AND feet = 1 AND void = 0 AND why <> ? ORDER BY repetition.id",
-            (measure, kind, Purpose.TRIAL.value),
-        )
-        return np.array([_value(number, value) for number, value in found], dtype=np.float64)
 
 
 def practice_days(history: History) -> list[tuple[date, int]]:
@@ -70,21 +20,6 @@ def practice_days(history: History) -> list[tuple[date, int]]:
         return [
             (row.day("day", day), row.whole("counted", counted, 0)) for row, day, counted in rows
         ]
-
-
-def traced_numbers(history: History, kind: str, first: date, last: date) -> list[int]:
-    """Numbers of the repetitions of a kind that count and have a trace, oldest first.
-
-    Those of the local days from `first` to `last`, without trials. Raises StoreError.
-    """
-    with history.reading() as db:
-        found = db.execute(
-            "SELECT id FROM repetition WHERE kind = ? AND feet = 1 AND void = 0 AND why <> ?"
-            " AND date(at_utc, offset || ' minutes') BETWEEN ? AND ?"
-            " AND EXISTS (SELECT 1 FROM trace WHERE repetition = repetition.id) ORDER BY id",
-            (kind, Purpose.TRIAL.value, first.isoformat(), last.isoformat()),
-        )
-        return [int(number) for (number,) in found]
 
 
 def mark_change(history: History, at: datetime, what: Changed, note: str = "") -> None:
@@ -112,26 +47,4 @@ def _change(cells: tuple[object, ...]) -> Change:
         row.word("what", what, Changed),
         row.whole("after", after, 0),
         row.text("note", note),
-    )
-
-
-def _pairs(db: sqlite3.Connection, wanted: Mapping[str, str]) -> list[object]:
-    """Each kind and the number of its measure's name."""
-    known = dict(db.execute("SELECT name, id FROM measure_name"))
-    return [cell for kind, measure in wanted.items() for cell in (kind, known.get(measure))]
-
-
-def _value(number: int, value: object) -> float | None:
-    if value is not None and not isinstance(value, float):
-        raise Row(f"repetition {number}").refusal("measure", "a number or nothing", value)
-    return value
-
-
-def _course(rows: list[tuple[int, int, int, float | None]]) -> Course:
-    number, day, place, value = zip(*rows, strict=True) if rows else ((), (), (), ())
-    return Course(
-        np.array(number, dtype=np.int64),
-        np.array(day, dtype=np.int64),
-        np.array(place, dtype=np.int64),
-        np.array(value, dtype=np.float64),
     )

@@ -11,7 +11,6 @@ from drills.trace import SECOND, Pedal, Sample
 from engine.drill.attempt import Now
 from engine.kit.flow import show
 from engine.pedals.rig import Rig
-from engine.progress.saved import courses_of
 from engine.road.drive import recorded
 from engine.road.journal import Journal, JournalError
 from engine.road.recorder import DriveRecorder
@@ -23,6 +22,7 @@ from engine.road.words import TOO_SHORT
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History
+from engine.store.courses import courses_of
 
 FOLDER = "drives"
 """Name of the folder of recordings in the data folder."""

@@ -6,8 +6,9 @@ hold what was done, `ledger.py` what it comes to. What one room keeps is in its 
 
 from __future__ import annotations
 
+from engine.practice.record import Record
+from engine.store.error import StoreError
 from engine.store.history import History
 from engine.store.opening import open_history
-from engine.store.records import Record, StoreError
 
 __all__ = ["History", "Record", "StoreError", "open_history"]

@@ -15,10 +15,10 @@ from itertools import count
 from pathlib import Path
 
 from drills.level import Level
+from engine.store.error import StoreError
 from engine.store.history import FILE, History, errors_of
 from engine.store.lock import hold_alone
 from engine.store.opening import check_version, connect, make_folder, prepare
-from engine.store.records import StoreError
 
 PAGES = 4096
 """Pages copied at a time, 4 MB: in between, a game can write."""

@@ -17,9 +17,9 @@ from itertools import repeat
 from pathlib import Path
 
 from engine.store.backup import copy_database
+from engine.store.error import StoreError
 from engine.store.headers import header_of, unit_of
 from engine.store.history import History, errors_of
-from engine.store.records import StoreError
 from engine.store.traces import read_trace
 
 Tell = Callable[[int, int], None]

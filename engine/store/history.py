@@ -14,8 +14,8 @@ from pathlib import Path
 from typing import Any, Self
 
 from engine.store.cells import CellError, Row
+from engine.store.error import StoreError
 from engine.store.lock import in_use
-from engine.store.records import StoreError
 
 FILE = "history.sqlite3"
 """Name of the history file in the data folder."""

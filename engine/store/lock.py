@@ -9,7 +9,7 @@ from __future__ import annotations
 import sqlite3
 from pathlib import Path
 
-from engine.store.records import StoreError
+from engine.store.error import StoreError
 
 LOCK = "history.lock"
 """Name of the file in the data folder that is locked; nothing is ever written to it."""

@@ -8,9 +8,9 @@ from contextlib import ExitStack, closing
 from pathlib import Path
 
 from drills.level import Level
+from engine.store.error import StoreError
 from engine.store.history import FILE, History, errors_of
 from engine.store.lock import hold_open
-from engine.store.records import StoreError
 from engine.store.schema import MIGRATIONS, fill_ledger, migrate, version
 
 PAGE = 1024

@@ -9,11 +9,11 @@ from dataclasses import asdict
 
 from drills.level import PassRule
 from engine.practice.passes import LATEST
+from engine.practice.record import Record
 from engine.practice.results import Purpose, Result
 from engine.store import ledger
 from engine.store.cells import Row, utc_cells
 from engine.store.history import History
-from engine.store.records import Record
 from engine.store.traces import insert_trace, pack_trace
 
 _RESULT = (

@@ -14,8 +14,8 @@ from drills.calibration import Calibration, Range
 from drills.counts import MARK, Counts
 from drills.trace import STEP, Trace, TraceError
 from engine.store.cells import CellError, Row
+from engine.store.error import StoreError
 from engine.store.history import History
-from engine.store.records import StoreError
 
 LONGEST = 120_000
 """Longest trace that is stored on the 1 ms grid, in ms: a sleeping computer can leave hours without

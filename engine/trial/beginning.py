@@ -14,9 +14,9 @@ from engine.five.planner import works_on
 from engine.five.player_history import player_state_of
 from engine.kit.flow import show
 from engine.kit.text_entry import TextEntry
-from engine.progress.saved import courses_of
 from engine.stage.scene import Flow
 from engine.store import History
+from engine.store.courses import courses_of
 from engine.trial import outcome
 from engine.trial.door_screens import NoTrial
 from engine.trial.saved import keep_new_trial, trial_under_way

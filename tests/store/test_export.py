@@ -72,8 +72,8 @@ def test_the_files_are_csv_as_rfc_4180_has_it(exported: Path) -> None:
         assert raw.decode("utf-8").endswith("\r\n")
         assert {len(row) for row in rows} == {len(rows[0])}
         assert raw.count(b"\r\n") >= len(rows)
-    raw = (exported / "change.csv").read_bytes().decode("utf-8")
-    assert '"a ""quoted"", split\r\nnote with a cömma\n"\r\n' in raw
+    text = (exported / "change.csv").read_bytes().decode("utf-8")
+    assert '"a ""quoted"", split\r\nnote with a cömma\n"\r\n' in text
     assert rows_of(exported / "change.csv")[1][-1] == ODD
 
 

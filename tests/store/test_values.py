@@ -7,8 +7,8 @@ import pytest
 
 from drills.score import Reason, Verdict
 from engine.practice.results import Purpose
-from engine.progress.saved import courses_of, values_of
 from engine.store import History, open_history
+from engine.store.courses import courses_of, values_of
 from engine.store.repetitions import add_repetition
 from tests.made import record
 

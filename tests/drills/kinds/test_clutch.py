@@ -89,8 +89,9 @@ def test_too_little_held_brake_before_the_blip_is_not_scored() -> None:
     begins = round(1000 * (CUE + 0.45)) - 150
     trace = whole.done.trace
     assert trace.clutch is not None
-    pedals = (pedal[begins:] for pedal in (trace.brake, trace.throttle, trace.clutch))
-    cut = Trace(trace.time[begins:], *pedals)
+    cut = Trace(
+        trace.time[begins:], trace.brake[begins:], trace.throttle[begins:], trace.clutch[begins:]
+    )
 
     verdict = CLUTCH.kind.judge(CLUTCH, whole.task, replace(whole.done, trace=cut)).verdict
 

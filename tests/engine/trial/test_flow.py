@@ -7,8 +7,8 @@ import pytest
 
 from engine.five.forecast import forecast_words
 from engine.practice.results import Purpose
-from engine.progress.saved import courses_of
 from engine.store import ledger, open_history
+from engine.store.courses import courses_of
 from engine.store.repetitions import recent_results
 from engine.store.retention import all_retention
 from engine.trial.outcome import outcome

@@ -1,4 +1,4 @@
-"""What goes into the history and what comes out of it."""
+"""Record of one repetition, as it goes into the history."""
 
 from __future__ import annotations
 
@@ -8,14 +8,9 @@ from datetime import datetime
 from drills.calibration import Calibration
 from drills.level import PassRule
 from drills.measures.sampling import Sampling
-from drills.refusal import Refusal
 from drills.score import Verdict
 from drills.trace import Trace
 from engine.practice.results import Purpose
-
-
-class StoreError(Refusal):
-    """The history cannot be used; the text is one line for the person."""
 
 
 @dataclass(frozen=True)
