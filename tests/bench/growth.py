@@ -28,7 +28,7 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
 from engine.progress.learning_curve import NEWEST, Interval, LearningCurve, Trend, learning_curve  # noqa: E402
-from tests.grown import Learner  # noqa: E402
+from tests.learning_foot import Learner  # noqa: E402
 
 FEET = 500
 SEED = 12

@@ -25,7 +25,7 @@ from engine.progress.flow import progress_of  # noqa: E402
 from engine.progress.history_pages import pages  # noqa: E402
 from engine.progress.history_screens import HistoryPage  # noqa: E402
 from engine.store import open_history  # noqa: E402
-from tests.bench.evening import FIRST, LEVELS  # noqa: E402
+from tests.bench.simulated_practice import FIRST, LEVELS  # noqa: E402
 
 LOOK = 0.05
 """s from one look at the memory of a job to the next."""

@@ -2,9 +2,9 @@
 
     python tests/bench/trial.py [TRIALS [REPETITIONS]]
 
-Every cell is TRIALS trials (2000 unless told otherwise) of a simulated foot (tests/bench/tried.py)
-that end as a trial of the game does. REPETITIONS (100) of the
-game's own simulated foot are drawn from. Intervals of shares are of 95 %, by Wilson.
+Every cell is TRIALS trials (2000 unless told otherwise) of a simulated foot (simulated_trials.py)
+that end as a trial of the game does. REPETITIONS (100) of the game's own simulated foot are drawn
+from. Intervals of shares are of 95 %, by Wilson.
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ from engine.trial.outcome import FOUND, Finding, detectable_difference, outcome,
 from engine.trial.sign_flip import LEVEL, SignFlip  # noqa: E402
 from engine.trial.trial import Arm, Trial, TrialRepetition  # noqa: E402
 from tests.bench.intervals import INTERVALS, Bounds  # noqa: E402
-from tests.bench.tried import (  # noqa: E402
+from tests.bench.simulated_trials import (  # noqa: E402
     DAY,
     FEET,
     Floats,
@@ -39,7 +39,7 @@ from tests.bench.tried import (  # noqa: E402
     of_a,
     trials,
 )
-from tests.played import counted  # noqa: E402
+from tests.simulated_repetitions import counted  # noqa: E402
 
 TRIALS = 2000
 PAIRS = (6, 8, 12, 16)

@@ -38,9 +38,9 @@ from engine.store import open_history  # noqa: E402
 from engine.trial.randomisation import block_now  # noqa: E402
 from engine.trial.saved import all_trials  # noqa: E402
 from tests.game import player  # noqa: E402
-from tests.game.feet import TAP, Feet  # noqa: E402
 from tests.game.past import make_past  # noqa: E402
-from tests.game.sitting import POLL, QUIET, SEED, SKILL, SWITCH, set_up  # noqa: E402
+from tests.game.session_process import POLL, QUIET, SEED, SKILL, SWITCH, set_up  # noqa: E402
+from tests.game.simulated_foot import TAP, Feet  # noqa: E402
 from tests.rig import Feeder, VirtualPedals  # noqa: E402
 from tests.screen import screenshot, virtual_display  # noqa: E402
 from tests.waiting import EventTail  # noqa: E402

@@ -1,6 +1,6 @@
 """`stillfoot record` in this process, on virtual pedals that count their reports.
 
-    python tests/recorded.py DATA FILE SECONDS
+    python tests/record_process.py DATA FILE SECONDS
 
 The brake reports 1000 times a second, the throttle 250 and the clutch 125 times: each report is
 one count further, so that a recording tells which of them it has. After so many seconds it is
