@@ -194,5 +194,5 @@ def _shown_words(retention: Retention) -> str:
         if retention.due is None or retention.day is None
         else (retention.due - retention.day).days
     )
-    word = "Kept well" if retention.is_kept_well else "Kept"
+    word = "Kept well" if retention.is_well_retained else "Kept"
     return f"{word}: it was there on another day, and comes again in {days} days."

@@ -17,8 +17,8 @@ MARKS = 480
 LEAST_ROW = 50
 """units, the same at least; of more stages than have room the last are told together."""
 LEGEND = (
-    (State.KEPT_WELL, "kept well"),
-    (State.KEPT, "kept"),
+    (State.WELL_RETAINED, "kept well"),
+    (State.RETAINED, "kept"),
     (State.PASSED, "passed"),
     (State.PLACED, "placed"),
     (State.OPEN, "open"),
@@ -26,9 +26,9 @@ LEGEND = (
 )
 """What the marks are, the best first."""
 STATES = (
-    (State.PASSED, State.KEPT, State.KEPT_WELL),
-    (State.KEPT, State.KEPT_WELL),
-    (State.KEPT_WELL,),
+    (State.PASSED, State.RETAINED, State.WELL_RETAINED),
+    (State.RETAINED, State.WELL_RETAINED),
+    (State.WELL_RETAINED,),
 )
 """What counts as passed, as kept, and as kept well: each holds the next."""
 

@@ -141,7 +141,7 @@ def outcome(planner: Planner, mixing: float, days: int, seed: int) -> Outcome:
         in_hand=sum(map(kept, cold)),
         rested=100 * float(np.mean(rested)) if rested else 0.0,
         rested_in_hand=sum(map(kept, rested)),
-        shown=sum(one.is_kept for one in player.retention.values()),
+        shown=sum(one.is_retained for one in player.retention.values()),
         due=100 * by_why[Purpose.DUE] / 60 / spent,
         learning=100 * by_why[Purpose.LEARN] / 60 / spent,
         minutes=spent,

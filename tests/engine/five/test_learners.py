@@ -119,7 +119,7 @@ def test_mixing_helps_only_where_the_model_says_so() -> None:
 
 
 @pytest.mark.parametrize(("share", "wanted"), [(0.5, 0.1973), (0.8, 0.8044), (0.9, 0.9616)])
-def test_the_chance_to_be_called_kept_is_what_the_binomial_distribution_says(
+def test_the_chance_to_be_retained_agrees_with_the_binomial_distribution(
     share: float, wanted: float
 ) -> None:
     simulated, _ = shown(share, 1500, seed=1)

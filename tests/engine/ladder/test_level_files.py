@@ -52,7 +52,7 @@ def test_levels_are_found_in_folders_in_the_folder_in_order(tmp_path: Path) -> N
     assert [level.id for level in levels] == ["three", "two", "one"]
 
 
-def test_a_byte_order_mark_is_passed_over(tmp_path: Path) -> None:
+def test_a_byte_order_mark_is_ignored(tmp_path: Path) -> None:
     own_level(tmp_path, "\ufeff" + LEVEL)
 
     assert [level.id for level in load_levels([tmp_path])] == ["own"]
@@ -66,14 +66,14 @@ def test_the_level_of_the_band_is_one_blip_at_one_target_with_what_is_asked_as_i
     assert set(band.limits) == {"dip", "surge"}
 
 
-def test_the_level_of_the_band_is_no_rung_of_the_ladder() -> None:
+def test_the_steadiness_drill_is_not_on_the_ladder() -> None:
     levels = load_levels([SHIPPED])
 
     assert load_band().id not in {level.id for level in levels}
     assert len(levels) == len(list(SHIPPED.rglob("*.toml"))) - 1
 
 
-def test_an_own_level_that_takes_the_id_of_the_band_is_refused(tmp_path: Path) -> None:
+def test_an_own_level_with_the_id_of_the_steadiness_drill_is_refused(tmp_path: Path) -> None:
     path = own_level(tmp_path, LEVEL.replace('"own"', '"steadiness-band"'))
     said = f"{path}: id: expected an id of its own, found 'steadiness-band' of {BAND} too"
 
@@ -85,7 +85,7 @@ def test_an_own_level_that_takes_the_id_of_the_band_is_refused(tmp_path: Path) -
     assert (str(loading.value), str(checking.value)) == (said, said)
 
 
-def test_no_level_can_need_that_of_the_band(tmp_path: Path) -> None:
+def test_no_level_can_need_the_steadiness_drill(tmp_path: Path) -> None:
     path = own_level(tmp_path, 'needs = ["steadiness-band"]' + LEVEL)
     said = f"{path}: needs: expected ids of other levels, found 'steadiness-band'"
 
@@ -97,7 +97,7 @@ def test_no_level_can_need_that_of_the_band(tmp_path: Path) -> None:
     assert (str(loading.value), str(checking.value)) == (said, said)
 
 
-def test_the_level_of_the_band_can_be_looked_at_like_any_other() -> None:
+def test_the_steadiness_drill_can_be_checked_like_any_level() -> None:
     assert check_level(BAND, [SHIPPED]) == load_band()
 
 
