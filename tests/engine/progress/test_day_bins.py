@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from scipy.stats.mstats import mquantiles
 
 from engine.practice.course import LEFT_OUT, Course
-from engine.progress.bins import CalendarBin, Unit, calendar_bins, left_out, unit_of
+from engine.progress.bins import BinLength, CalendarBin, bin_length, calendar_bins, left_out
 
 TODAY = date(2026, 7, 15)
 """A Wednesday."""
@@ -72,18 +72,18 @@ def test_the_first_five_of_a_day_and_what_was_not_measured_are_in_no_bin() -> No
 
 def test_nothing_practised_has_no_bins() -> None:
     assert calendar_bins(course([]), TODAY) == ()
-    assert unit_of(course([]), TODAY) is Unit.DAY
+    assert bin_length(course([]), TODAY) is BinLength.DAY
     assert left_out(course([])) == 0
 
 
 @pytest.mark.parametrize(
     ("back", "unit"),
-    [(120, Unit.DAY), (121, Unit.WEEK), (1096, Unit.WEEK), (1097, Unit.MONTH)],
+    [(120, BinLength.DAY), (121, BinLength.WEEK), (1096, BinLength.WEEK), (1097, BinLength.MONTH)],
 )
-def test_the_further_back_it_reaches_the_longer_are_the_bins(back: int, unit: Unit) -> None:
+def test_the_further_back_it_reaches_the_longer_are_the_bins(back: int, unit: BinLength) -> None:
     some = course([(TODAY - timedelta(days=back), [1.0]), (TODAY, [2.0])])
 
-    assert unit_of(some, TODAY) is unit
+    assert bin_length(some, TODAY) is unit
 
 
 def test_weeks_run_from_monday_to_sunday_and_the_newest_to_today() -> None:

@@ -34,7 +34,7 @@ def of(learner: Learner, feet: int = 20) -> list[LearningCurve]:
 
 def going(learner: Learner, feet: int = 20) -> list[Trend]:
     """How some feet of a kind are said to go."""
-    return [one.going for one in of(learner, feet)]
+    return [one.trend for one in of(learner, feet)]
 
 
 def test_a_curve_without_noise_comes_back_whatever_is_left_out() -> None:
@@ -117,7 +117,7 @@ def test_where_it_is_told_how_much_is_left_the_truth_is_inside() -> None:
 def test_a_curve_that_has_not_bent_yet_does_not_say_where_it_ends() -> None:
     (found,) = of(Learner(gain=14.0, half=4000.0, moods=0.0, spread=0.1, days=30), 1)
 
-    assert found.going is Trend.LEARNING
+    assert found.trend is Trend.LEARNING
     assert found.now is not None
     assert (found.curve, found.end, found.half) == (None, None, None)
 
@@ -125,7 +125,7 @@ def test_a_curve_that_has_not_bent_yet_does_not_say_where_it_ends() -> None:
 def test_a_foot_that_learned_and_is_flat_since_is_flat_over_the_days_since() -> None:
     ended = Learner(gain=14.0, half=60.0, days=45, moods=0.1, spread=0.3)
 
-    flat = [one for one in of(ended) if one.going is Trend.FLAT]
+    flat = [one for one in of(ended) if one.trend is Trend.FLAT]
 
     assert len(flat) >= 12
     for one in flat:
@@ -144,14 +144,14 @@ def test_flat_takes_fourteen_days_and_practice_on_eight(days: int, every: int, s
 
     (found,) = of(steady, 1)
 
-    assert found.going is said
+    assert found.trend is said
     assert found.flat_days == (14 if said is Trend.FLAT else 0)
 
 
 def test_long_flat_is_followed_back_for_half_a_year_and_no_further() -> None:
     (found,) = of(Learner(days=400, moods=0.0, spread=0.0), 1)
 
-    assert (found.going, found.flat_days) == (Trend.FLAT, 182)
+    assert (found.trend, found.flat_days) == (Trend.FLAT, 182)
 
 
 def test_a_foot_that_gets_worse_is_said_to() -> None:
@@ -168,7 +168,7 @@ def test_a_change_begins_a_new_curve_whose_count_begins_anew() -> None:
 
     assert found.curve is not None
     assert found.curve.gain == pytest.approx(20, abs=1e-6)
-    assert (found.going, found.days, found.changed) == (Trend.LEARNING, 18, True)
+    assert (found.trend, found.days, found.changed) == (Trend.LEARNING, 18, True)
 
 
 def test_after_a_long_pause_it_is_too_early_again() -> None:
@@ -186,7 +186,7 @@ def test_days_that_come_again_after_a_flight_west_are_the_same_days() -> None:
 
     found = learning_curve(flown)
 
-    assert (found.going, found.days) == (Trend.LEARNING, 18)
+    assert (found.trend, found.days) == (Trend.LEARNING, 18)
     assert found.repetitions == 180
 
 
@@ -209,7 +209,7 @@ def test_of_too_little_nothing_is_said(value: np.ndarray) -> None:
 def test_a_rise_is_believed_up_to_a_chance_of_one_in_forty(days: list[int], going: Trend) -> None:
     found = learning_curve(course(np.repeat(days, 10)))
 
-    assert found.going is going
+    assert found.trend is going
 
 
 @pytest.mark.parametrize("value", [0.0, 4.0])
@@ -226,6 +226,6 @@ def test_ten_years_are_told_by_their_newest_weeks() -> None:
 
     found = learning_curve(many)
 
-    assert (found.going, found.days) == (Trend.FLAT, 3667)
+    assert (found.trend, found.days) == (Trend.FLAT, 3667)
     assert found.now is not None
     assert found.now[0] < 5 < found.now[2]
