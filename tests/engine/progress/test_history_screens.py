@@ -116,9 +116,8 @@ def test_after_a_pause_the_newest_week_has_its_dates() -> None:
         "Median dip of the blips drawn: 27 points in the first week,"
         " 6 points in the newest, 28 Dec 2023 to 3 Jan 2024."
     )
-    assert "Newest week: 28 Dec 2023 to 3 Jan 2024" in said(
-        HistoryPage(away, "the foot getting quiet")
-    )
+    page = HistoryPage(away, "the foot getting quiet")
+    assert "Newest week: 28 Dec 2023 to 3 Jan 2024" in said(page)
 
 
 def test_steadiness_the_dip_and_the_days_are_put_in_words() -> None:
