@@ -1,4 +1,4 @@
-"""What a simulated foot will do in one repetition, drawn as it begins: the blip and its slip.
+"""Answers of the simulated foot: the blip of a repetition, and what goes wrong with it.
 
 At most one thing goes wrong at a time. How often each does is chosen so that a beginner slips in
 three of ten repetitions and an expert in three of a hundred, and so that a few hundred show all.
@@ -56,17 +56,18 @@ BEGINNER: Mapping[Slip, float] = {
     Slip.LET_GO_AFTER: 0.010,
     Slip.LET_GO_BEFORE: 0.010,
 }
-"""1, share of a beginner's repetitions that each slip spoils."""
+"""Share of a beginner's repetitions that each slip spoils."""
 EXPERT = 0.1
-"""1, share of those that an expert still makes."""
+"""Share of those slips that an expert still makes."""
 SOONEST = 0.12
-"""s, no answer to a cue comes sooner: 0.100 s is a guess (World Athletics Technical Rules 16.6)."""
+"""Shortest reaction of the foot in s; under 0.100 s is a guess (World Athletics Technical Rules
+16.6)."""
 PEAK_LEAST = 25.0
-"""%, a blip that is meant goes so far."""
+"""Least peak of an intended blip, in %."""
 
 
 def rate(slip: Slip, skill: float) -> float:
-    """Share of the repetitions of a foot of some skill that a slip spoils."""
+    """Share of the repetitions that a slip spoils, for a foot of `skill` 0 to 1."""
     return float(BEGINNER[slip] * EXPERT**skill)
 
 
@@ -94,7 +95,7 @@ class Swell:
 
 @dataclass(frozen=True)
 class Answer:
-    """One repetition of a foot, before it is lived."""
+    """What the foot will do in one repetition."""
 
     slip: Slip | None
     """What goes wrong."""
@@ -105,11 +106,11 @@ class Answer:
     gain: float
     """1, brake lost for throttle given; negative where it is pushed along."""
     pulses: tuple[Swell, ...]
-    """Of the throttle; none where the cue goes unanswered."""
+    """Pulses of the throttle; empty where the cue goes unanswered."""
     pushes: tuple[Swell, ...] = ()
-    """Of the foot on the brake, beside what the throttle pulls along."""
+    """Pushes on the brake, beside what the throttle pulls along."""
     stays: float = 0.0
-    """%, brake that is left over once the blip is done."""
+    """%, offset of the brake that remains after the blip."""
     guess: float | None = None
     """s in the dark after which the foot blips, cue or none; None where it waits."""
     lets_go: float | None = None
@@ -120,31 +121,31 @@ class Answer:
 
 @dataclass(frozen=True)
 class BlipMotion:
-    """A blip laid out step by step."""
+    """A blip as values for each step of the model."""
 
     begins: int
-    """step it was laid out at."""
+    """step that the values begin at."""
     onset: int
     """step at which the throttle begins to move."""
     throttles: list[float]
-    """%, one a step."""
+    """%, throttle, a value a step."""
     drives: list[float]
-    """%, what the foot does to the brake, one a step."""
+    """%, what the foot does to the brake, a value a step."""
     stays: float
-    """%, what of it is left over."""
+    """%, offset of the brake that remains."""
 
     @property
     def size(self) -> int:
-        """count of steps."""
+        """Number of steps."""
         return len(self.drives)
 
     def is_over(self, step: int) -> bool:
-        """Whether that step is its last one, or past it."""
+        """Whether a step is the last one or later."""
         return step - self.begins >= len(self.drives) - 1
 
 
 def lay_out(answer: Answer, delay: float, now: int, onset: int, dt: float) -> BlipMotion:
-    """An answer with pulses, from step `now` until all of it is done, `dt` s a step."""
+    """The motion of an answer with pulses, from step `now` to its end, `dt` s a step."""
     end = max(swell.end for swell in answer.pulses + answer.pushes)
     until = onset + math.ceil((end + delay) / dt)
     time = np.arange(now - onset, until - onset, dtype=np.float64) * dt
@@ -163,12 +164,12 @@ def _together(swells: tuple[Swell, ...], time: Values) -> Values:
 
 
 def draw(habit: Habit, rng: np.random.Generator) -> Answer:
-    """The answer of a foot; feet of any skill take the same chances from a generator."""
+    """A random answer, perhaps with a slip; any skill takes as many numbers from `rng`."""
     return _drawn(habit, rng, _slip(habit.skill, rng.random()))
 
 
 def plain_answer(habit: Habit, rng: np.random.Generator) -> Answer:
-    """The same without a slip: at most one thing goes wrong in a repetition."""
+    """A random answer without a slip: at most one thing goes wrong in a repetition."""
     return _drawn(habit, rng, None)
 
 
@@ -197,7 +198,7 @@ def _slip(skill: float, chance: float) -> Slip | None:
 
 
 def _spoiled(plain: Answer, slip: Slip, size: float, when: float, more: float) -> Answer:
-    """An answer with one thing wrong, by three chances from 0 to 1.
+    """The answer `plain` with a slip, whose size and time follow three random numbers from 0 to 1.
 
     The sizes are chosen so that a person would see them in the picture of a repetition, and the
     times so that they fall into the dark of one (common practice).
@@ -235,8 +236,8 @@ def _spoiled(plain: Answer, slip: Slip, size: float, when: float, more: float) -
         case Slip.LATE:
             return replace(spoiled, reaction=plain.reaction + between(0.45, 1.15, when))
         case Slip.TWICE:
-            again = Swell(pulse.end + between(0.08, 0.40, when), pulse.length, pulse.height)
-            return replace(spoiled, pulses=(pulse, replace(again, height=again.height * 0.7)))
+            second = Swell(pulse.end + between(0.08, 0.40, when), pulse.length, pulse.height)
+            return replace(spoiled, pulses=(pulse, replace(second, height=second.height * 0.7)))
         case Slip.NOT_AT_ALL:
             return replace(spoiled, pulses=())
         case Slip.SMALL:

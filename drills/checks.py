@@ -1,4 +1,4 @@
-"""Checks of values that come from outside: a level file, the settings, the history file.
+"""Checks of values from outside: a level file, the settings, the history file.
 
 A check returns the value, typed, or raises the error type of its caller, whose text is one line:
 `where: expected this, found that`.

@@ -1,7 +1,7 @@
-"""The words that kinds share: what the brake did, and what the foot should change.
+"""The words that kinds share: the prompt, and what the brake did and the foot should change.
 
-A sentence names one thing: the measure furthest over its limit. It gives the amount of that
-measure where it is in points, and no other number that stands among the figures.
+A sentence names one thing: the measure furthest over its limit. It gives the value of that
+measure where that is in points, and no other number that the figures show.
 """
 
 from __future__ import annotations
@@ -18,9 +18,9 @@ from drills.task import Task
 Limits = Mapping[str, float]
 
 SMALL = 2.0
-"""points, a movement of the brake too small to speak of."""
+"""Movement of the brake too small to speak of, in points."""
 LITTLE = 10.0
-"""points, a dip that a person may call a little."""
+"""Largest dip that is called a little, in points."""
 
 NOT_COUNTED = {
     Reason.NO_TARGET: "The pedals never came to rest where this begins, so nothing was measured.",
@@ -29,7 +29,7 @@ NOT_COUNTED = {
     Reason.FOCUS_LOST: "The window lost the focus.",
     Reason.LEFT: "You left before the cue.",
 }
-"""Why a repetition counts for nothing, for the person."""
+"""The sentence on a void repetition, by its outcome."""
 
 
 @dataclass(frozen=True)
@@ -53,33 +53,33 @@ def brake_to(task: Task, then: str) -> Prompt:
     return Prompt("Brake to", f"{task.target:.0f} %", then)
 
 
-def not_counted(verdict: Verdict, first: str = "throttle") -> str:
-    """Why a void repetition counts for nothing; `first` is the pedal that answers its cue."""
+def not_counted(verdict: Verdict, pedal: str = "throttle") -> str:
+    """The sentence on a void repetition; `pedal` is the one that answers its cue."""
     if verdict.reason is not Reason.ANTICIPATION:
         return NOT_COUNTED[verdict.reason]
     reaction = verdict.measures.get("reaction")
     if reaction is None:
-        return f"The {first} came before the cue could be answered: wait for it."
+        return f"The {pedal} came before the cue could be answered: wait for it."
     if reaction >= 0:
-        return f"The {first} came with the cue, too soon to be an answer to it: wait for it."
+        return f"The {pedal} came with the cue, too soon to be an answer to it: wait for it."
     if round(-reaction, 1) == 0.0:
-        return f"The {first} came just before the cue: wait for it."
-    return f"The {first} came {-reaction:.1f} s before the cue: wait for it."
+        return f"The {pedal} came just before the cue: wait for it."
+    return f"The {pedal} came {-reaction:.1f} s before the cue: wait for it."
 
 
 def disturbance(verdict: Verdict, limits: Limits) -> str:
-    """What a blip, or a run of them, did to the brake: praise where it was clean."""
+    """The sentence on what a blip or a run did to the brake: praise where it was clean."""
     if not verdict.over:
         return _praise(verdict)
     name = verdict.worst
-    told = _TOLD.get(name)
-    return _EXACT[name](verdict, limits[name]) if told is None else told
+    fixed = _FIXED.get(name)
+    return _WITH_VALUE[name](verdict, limits[name]) if fixed is None else fixed
 
 
 def lean_of(verdict: Verdict) -> float | None:
-    """The way the brake went, -1 light to 1 heavy, 0 where that was no fault.
+    """Where the bubble goes after blips, -1 for a light brake to 1 for a heavy one, 0 for no fault.
 
-    None where nothing was measured, where it went both ways, or where something else is told.
+    None where nothing was measured, or where the fault has no direction.
     """
     if verdict.reason is Reason.LET_GO:
         return -1.0
@@ -96,7 +96,7 @@ def lean_of(verdict: Verdict) -> float | None:
         return math.copysign(1.0, verdict.amount(name))
     if name in _HEAVY:
         return 1.0
-    if name in _OF_THE_PULSE:
+    if name in _OF_THROTTLE:
         return 0.0
     return -1.0 if name in _LIGHT else None
 
@@ -104,7 +104,7 @@ def lean_of(verdict: Verdict) -> float | None:
 _SIGNED = ("offset", "base_error", "coupling")
 _LIGHT = ("dip", "mean_dip", "shortfall", "extra_distance")
 _HEAVY = ("surge", "rebound", "excess")
-_OF_THE_PULSE = ("reaction", "width", "rise", "fall")
+_OF_THROTTLE = ("reaction", "width", "rise", "fall")
 
 
 def _praise(verdict: Verdict) -> str:
@@ -133,17 +133,17 @@ def _dip(verdict: Verdict, limit: float) -> str:
             f"The brake fell {_shown(dip, limit)} points {when}: "
             "roll about the ball of the foot, do not lift to turn."
         )
-    change = _COME_BACK if when == AFTERWARDS else _ROLL
+    change = _COME_BACK if when == _AFTER else _ROLL
     return f"The brake fell {_shown(dip, limit)} points {when}: {change}."
 
 
 def _when(verdict: Verdict) -> str:
-    """When the brake was at its least, told by the throttle."""
+    """When the brake was lowest, in words, by the throttle."""
     at = verdict.amount("dip_at")
     if at < 0:
         return "before the throttle moved"
     pulse = verdict.amount("end") - verdict.amount("onset")
-    return "as the throttle went in" if at <= pulse else AFTERWARDS
+    return "as the throttle went in" if at <= pulse else _AFTER
 
 
 def _surge(verdict: Verdict, limit: float) -> str:
@@ -220,11 +220,11 @@ def _coupling(verdict: Verdict, _: float) -> str:
     return f"The brake rose and came back with the throttle: {_STAY}."
 
 
-AFTERWARDS = "after the blip"
+_AFTER = "after the blip"
 _ROLL = "roll on the ball, keep it pushing"
 _COME_BACK = "roll back over the ball, do not lift it"
 _STAY = "let the ball stay and only the edge roll"
-_EXACT = {
+_WITH_VALUE = {
     "dip": _dip,
     "mean_dip": _mean_dip,
     "surge": _surge,
@@ -235,7 +235,7 @@ _EXACT = {
     "base_error": _base_error,
     "coupling": _coupling,
 }
-_TOLD = {
+_FIXED = {
     "shortfall": f"The brake was light for too long through the blip: {_ROLL}.",
     "excess": "The brake was heavy for too long through the blip: give back what you pressed on.",
     "extra_distance": f"The blip would have cost too much road: {_ROLL}.",
@@ -247,5 +247,5 @@ _TOLD = {
 
 
 def _shown(value: float, limit: float) -> str:
-    """A value over its limit, with as many digits as it takes to see that it is."""
+    """A value over its limit, with as many digits as show that it is over."""
     return apart(value, limit)[0]

@@ -1,4 +1,4 @@
-"""The picture of a repetition: how far the brake was from where it was held, aligned in time."""
+"""The picture of a repetition: the deviation of the brake from what was held, aligned in time."""
 
 from __future__ import annotations
 
@@ -14,30 +14,30 @@ from drills.measures.disturbance import Run
 from drills.trace import SECOND, STEP, Grid, Values
 
 Span = tuple[float, float]
-"""s, where something begins and where it ends."""
+"""Beginning and end, in s."""
 
 AROUND_BLIP: Span = (-0.5, 1.5)
-"""s shown before and after the onset of a blip, or its cue: the same for every one."""
+"""Span of the picture of a blip, in s from its onset or its cue: the same for every blip."""
 BEFORE_CUE: Span = (-1.5, 0.5)
-"""s shown about a cue that was not waited for."""
+"""Span of the picture of a cue that was not waited for, in s from the cue."""
 REACHES = 1.8
-"""1, how many of the largest limit the scale reaches: fixed, so that one bad try squeezes none."""
+"""Reach of the scale in largest limits: fixed, so that a bad try does not shrink the others."""
 LEAST_REACH = 10.0
-"""points, least deviation that the scale reaches up and down."""
+"""Least reach of the scale up and down, in points."""
 
 
 @dataclass(frozen=True)
 class Bound:
-    """A limit, drawn where it is judged."""
+    """A limit, drawn over the time it is judged in."""
 
     label: str
     """A word or two."""
     low: float | None
-    """points, least deviation that keeps it; None where it has none."""
+    """points, least clean deviation; None for no lower end."""
     high: float | None
-    """points, greatest deviation that keeps it; None where it has none."""
+    """points, greatest clean deviation; None for no upper end."""
     during: Span
-    """s, when it is judged."""
+    """s, the time it is judged in."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -53,33 +53,33 @@ class Deviation:
     reach: float = LEAST_REACH
     """points, the scale of the deviation, up and down."""
     zero: str = "held"
-    """What a deviation of 0 is, in a word."""
+    """A word for the line of deviation 0."""
     throttle: Values | None = None
-    """%, shape (n,), to be shown beneath; None where it does not matter."""
+    """%, shape (n,), drawn beneath; None where the throttle does not matter."""
     clutch: Values | None = None
-    """%, shape (n,), to be shown beneath; None where there is none."""
+    """%, shape (n,), drawn beneath; None where there is no clutch."""
     cues: tuple[float, ...] = ()
     """s, when each cue was given or due."""
     blips: tuple[Span, ...] = ()
-    """s, where each throttle pulse began and ended."""
+    """s, beginning and end of each throttle pulse."""
     bounds: tuple[Bound, ...] = ()
-    """The limits."""
+    """The limits that the deviation is held against."""
 
     @property
     def is_measured(self) -> bool:
-        """Whether it was held against limits, and so can be laid over others that were."""
+        """Whether it has limits, so that it can be laid over other pictures that do."""
         return bool(self.bounds)
 
 
 def reach_of(limits: Sequence[float]) -> float:
-    """The scale of points for limits in points: whole fives."""
+    """Reach of the scale in points, a multiple of 5, for limits in points."""
     return 5 * math.ceil(max([LEAST_REACH, *(REACHES * limit for limit in limits)]) / 5)
 
 
 def cut(
     grid: Grid, zero: float, held: float, span: Span, *, throttle: bool = True
 ) -> Deviation | None:
-    """Brake against `held` (%) over a span about a time in s; None where there is none of it."""
+    """Brake minus `held` (%) over a span about `zero` (s); None for less than two points of it."""
     first = grid.index(round((zero + span[0]) * SECOND))
     after = grid.index(round((zero + span[1]) * SECOND))
     if after - first < 2:
@@ -124,17 +124,17 @@ def of_chord(grid: Grid, pulse: Pulse, done: ChordDisturbance) -> Deviation:
 
 
 def median_of(pictures: Sequence[Deviation]) -> Deviation:
-    """The middle of several pictures of one scale, at every moment that all of them show.
+    """The median of several pictures of one scale, at every moment that all of them cover.
 
     Limits and labels are those of the last. Raises ValueError where there is none.
     """
     if not pictures:
         raise ValueError("pictures: expected at least one, found none")
     last = pictures[-1]
-    begins = max(float(one.time[0]) for one in pictures)
-    ends = min(float(one.time[-1]) for one in pictures)
+    begins = max(float(picture.time[0]) for picture in pictures)
+    ends = min(float(picture.time[-1]) for picture in pictures)
     time = last.time[(last.time >= begins) & (last.time <= ends)]
-    curves = [np.interp(time, one.time, one.deviation) for one in pictures]
+    curves = [np.interp(time, picture.time, picture.deviation) for picture in pictures]
     return replace(
         last,
         time=time,

@@ -1,21 +1,21 @@
-"""How many digits a number is shown with: enough to tell, and no finer than it was read."""
+"""Rounding of numbers on the screen: enough digits to see the point, none finer than the device."""
 
 from __future__ import annotations
 
 import math
 
 MOST = 3
-"""decimals beyond which nobody reads."""
+"""Largest number of decimals on the screen."""
 
 NEARLY = 0.05
-"""1, a device that reports every 1.1 ms is one of 1 ms."""
+"""Slack in the logarithm of a report interval: 1.1 ms still counts as 1 ms."""
 
 
 def apart(value: float, limit: float, least: int = 0) -> tuple[str, str]:
-    """A size over its limit, and by how much, with the digits it takes to see that it is over.
+    """A value over its limit, and its excess, with as many digits as show that it is over.
 
-    Both are rounded alike, and no coarser than the limit is written, so that limit and excess make
-    the value and the excess is what it was; `least` decimals at least.
+    Both have at least the decimals of the limit and at least `least`, and limit and excess add up
+    to the value.
     """
     written = len(f"{limit:g}".partition(".")[2])
     for decimals in range(min(max(least, written), MOST), MOST + 1):
@@ -27,7 +27,7 @@ def apart(value: float, limit: float, least: int = 0) -> tuple[str, str]:
 
 
 def outside(value: float, middle: float, reach: float) -> str:
-    """A value outside a band about its middle, with the digits it takes to see that it is."""
+    """A value outside a band about its middle, with as many digits as show that it is outside."""
     for decimals in range(MOST + 1):
         shown = round(value, decimals)
         if abs(shown - middle) > reach:
@@ -36,8 +36,8 @@ def outside(value: float, middle: float, reach: float) -> str:
 
 
 def decimals(interval: float | None) -> int:
-    """Decimals of a time in s from a device that reports every `interval` s; None for unknown.
+    """Decimals of a time in s that a device with this report interval (s) can tell apart.
 
-    No time is shown finer than it was read: 3 at 1 ms, 2 at 8 ms, 1 at 0.05 s.
+    3 at 1 ms, 2 at 8 ms, 1 at 0.05 s; 2 where the interval is None, for unknown.
     """
     return 2 if interval is None else min(max(math.floor(NEARLY - math.log10(interval)), 0), MOST)

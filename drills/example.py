@@ -1,4 +1,4 @@
-"""A whole level file of any kind to start from: every key with what it takes and its default."""
+"""Writes a commented level file of any kind: every key with what it may be and its default."""
 
 from __future__ import annotations
 
@@ -11,9 +11,9 @@ from drills.measures.catalogue import CATALOGUE
 from drills.trace import Pedal
 
 LIMITS: Mapping[str, float] = {"points": 15, "points/s": 2, "points·s": 5, "s": 1, "m": 10}
-"""A limit to begin with, by the unit of its measure: loose, to be tightened."""
+"""Limits of the example, by the unit of the measure: loose, to be tightened."""
 PLAIN = 1.0
-"""The same for a plain number."""
+"""Limit of the example for a measure without a unit."""
 
 
 @dataclass(frozen=True)
@@ -21,25 +21,25 @@ class _Line:
     """One key of the example."""
 
     name: str
-    """As level files call it."""
+    """Name in level files."""
     value: str
     """TOML."""
     about: str
-    """What it is."""
+    """What it means."""
     takes: str
-    """What it may be, as the error says it where it is something else."""
+    """What it may be, in the words of the error for anything else."""
     default: str = ""
-    """TOML, where a level need not say it."""
+    """TOML; empty where a level must have the key."""
 
     def written(self) -> str:
-        """The key under what it is, where that is known, and what it may be."""
+        """The key, under comments with what it means and what it may be."""
         about = f"# {self.about}\n" if self.about else ""
         usual = f"; {self.default} where left out" if self.default else ""
         return f"{about}# {self.takes}{usual}\n{self.name} = {self.value}\n"
 
 
 def example(kind: Kind, kinds: Collection[str]) -> str:
-    """A level of a kind as TOML, each key under a comment; `kinds` are the names there are.
+    """A level of a kind as TOML, each key under a comment; `kinds` are the names of all kinds.
 
     It is plain ASCII: a shell that writes it to a file may do so in an encoding of its own.
     """
@@ -71,7 +71,7 @@ _HEAD = """\
 
 
 def _common(kind: Kind, kinds: Collection[str]) -> tuple[_Line, ...]:
-    """What every level says, in the order of reading."""
+    """The keys of every level, in the order of reading."""
     none = "" if kind.guess_measure else " (only false: nothing of this kind is guessed)"
     asked = ", the last of the stage that says so"
     if not kind.measures:
@@ -177,7 +177,7 @@ _PASS = (
 
 
 def _own(kind: Kind, key: Key) -> _Line:
-    """A key that the levels of one kind have."""
+    """A key of the levels of one kind."""
     what = "a whole number" if key.whole else "a number"
     most = f', and no more than "{key.most}"' if key.most else ""
     default = "" if key.default is None else f"{key.default:g}"
@@ -186,9 +186,9 @@ def _own(kind: Kind, key: Key) -> _Line:
 
 
 def _value(kind: Kind, key: Key) -> float:
-    """The default; where there is none, the middle of the range by ratio, to two digits.
+    """The default, or the geometric middle of the range to two digits.
 
-    At most what the key says that it may not be greater than.
+    At most the value of the key that it may not exceed.
     """
     value = key.default
     if value is None:
@@ -202,7 +202,7 @@ def _value(kind: Kind, key: Key) -> float:
 
 
 def _limits(kind: Kind) -> Iterator[str]:
-    """The first of what is worth showing, limited; the others as comments."""
+    """The limits: the most telling measure that may be limited, and the others as comments."""
     if not kind.limitable:
         return
     first = next(

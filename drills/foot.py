@@ -3,9 +3,9 @@
 It holds a brake target with slow wander that grows with the target (Jones, Hamilton & Wolpert
 2002: the spread of a force grows with the force), an 8-12 Hz tremor (Novak & Newell 2017), and
 creeps away from it in the dark. It answers a cue with a throttle pulse that pulls the brake along
-through a delayed, underdamped second-order coupling: the dip and the rebound that practice is
-for. What it will do in a repetition, slips included, is drawn as that begins. It squeezes from
-memory, eases off more or less straight, keeps time, and has a left foot for the clutch.
+through a delayed, underdamped second-order coupling: the dip and the rebound that practice
+reduces. What it does in a repetition, slips included, is drawn as the repetition begins. It also
+squeezes from memory, eases off, keeps time, and has a left foot for the clutch.
 """
 
 from __future__ import annotations
@@ -19,27 +19,27 @@ from drills.answer import Answer, BlipMotion, draw, lay_out, plain_answer
 from drills.habit import Habit
 
 DT = 0.001
-"""s, one step of the model."""
+"""Length of one step of the model, in s."""
 ANSWERS = 2
-"""Number of the random stream that answers come from: one apart from the wander's."""
+"""Number of the random stream of the answers, apart from that of the wander."""
 MANNERS = 3
-"""Number of the random stream that everything but the blips comes from."""
+"""Number of the random stream of all that is no blip: squeezes, easing off, tempo, clutch."""
 DRIFT_OF_PITCH = 0.02
-"""Hz, standard deviation of what the tremor's pitch changes by in a step."""
+"""Standard deviation of the change of the tremor's pitch in a step, in Hz."""
 PITCH = 10.0
-"""Hz, middle of the 8 to 12 Hz of the tremor."""
+"""Middle of the 8 to 12 Hz of the tremor, in Hz."""
 SHOVE = 0.15
-"""s that a squeeze goes past its weight before it comes back."""
+"""How long a squeeze stays past its weight before it comes back, in s."""
 UNDER = 0.11
-"""s from the clutch being down to the blip, and from its end to the clutch coming up."""
+"""Time from clutch down to the blip, and from its end to the clutch coming up, in s."""
 TRAVEL = 0.07
-"""s the clutch takes from rest to the floor."""
+"""Time the clutch takes from rest to the floor, in s."""
 _BLOCK = 4096
-"""count of numbers drawn at once, for speed alone."""
+"""Number of random numbers drawn at once, for speed alone."""
 
 
 class SimulatedFoot:
-    """One foot on its pedals, stepped 1 ms at a time; percentages as the pedals would read."""
+    """A simulated foot on its pedals, stepped 1 ms at a time, in % as the pedals would read."""
 
     def __init__(self, skill: float, seed: int) -> None:
         self._habit = Habit.of(skill)
@@ -51,7 +51,7 @@ class SimulatedFoot:
         self._steps = 0
         self._aim = 0.0
         self._aims: list[tuple[int, float]] = []
-        self._way: _Way | None = None
+        self._release: _Release | None = None
         self._level = 0.0
         self._level_speed = 0.0
         self._wander = 0.0
@@ -76,17 +76,17 @@ class SimulatedFoot:
         self._aim = level
 
     def see(self) -> None:
-        """The light comes back: what crept away is put right, and what was still to come is not."""
+        """The light comes back: the creep is put right, and what was planned is dropped."""
         self._answer = self._guessed = self._lets_go_at = None
         self._answering = False
         self._creep = self._crept = self._rest = 0.0
         self._moves = [move for move in self._moves if move.onset <= self._steps]
-        self._aims, self._way = [], None
+        self._aims, self._release = [], None
         down, up = self._clutch
         self._clutch = (down, min(up, self._steps)) if down <= self._steps else (0, 0)
 
     def darken(self, *, cued: bool) -> None:
-        """See nothing from here on; `cued` where a cue is to be answered."""
+        """The dark begins; `cued` where a cue is to be answered."""
         answer = self._answer = self._drawn()
         self._creep = answer.creep
         if answer.lets_go is not None:
@@ -96,7 +96,7 @@ class SimulatedFoot:
             self._plan(answer, self._guessed)
 
     def blip(self) -> None:
-        """See a cue: after the reaction time, stab the throttle, or what the foot takes for it."""
+        """Answer a cue: after the reaction time, blip the throttle, or slip."""
         answer = self._taken()
         self._answer_at(answer, self._after(answer.reaction))
 
@@ -107,7 +107,7 @@ class SimulatedFoot:
         self._answer_at(answer, self._after(max(tempo + late * self._habit.timing, 0.05)))
 
     def squeeze(self, level: float) -> None:
-        """See a cue: after the reaction time, press to `level` (%) from memory, and stay."""
+        """Answer a cue: after the reaction time, press to `level` (%) from memory, and stay."""
         miss, shove = self._manner(2)
         answer = self._taken()
         if not answer.pulses:
@@ -118,15 +118,15 @@ class SimulatedFoot:
         self._aims = [(begins, past), (begins + round(SHOVE / DT), weight)]
 
     def ease(self, seconds: float) -> None:
-        """See a cue: after the reaction time, come down to nothing over `seconds`."""
+        """Answer a cue: after the reaction time, ease off to nothing over `seconds`."""
         stretch, bend = self._manner(2)
         answer = self._answer or self._drawn()
         takes = seconds * math.exp(self._habit.stretch * stretch)
         power = math.exp(self._habit.bend * bend)
-        self._way = _Way(self._after(answer.reaction), takes / DT, power, self._aim)
+        self._release = _Release(self._after(answer.reaction), takes / DT, power, self._aim)
 
     def shift(self) -> None:
-        """See a cue: clutch down, blip under it, clutch up."""
+        """Answer a cue: clutch down, blip, clutch up."""
         before, after = self._manner(2)
         habit, answer = self._habit, self._taken()
         down = self._after(answer.reaction)
@@ -139,14 +139,14 @@ class SimulatedFoot:
         self._answer_at(answer, onset)
 
     def step(self) -> tuple[float, float]:
-        """Live one more millisecond; brake and throttle, each 0 to 100 %."""
+        """One millisecond later: brake and throttle, each from 0 to 100 %."""
         now = self._steps
         if now == self._lets_go_at:
-            self._aim, self._way, self._aims = 0.0, None, []
+            self._aim, self._release, self._aims = 0.0, None, []
         while self._aims and now >= self._aims[0][0]:
             self._aim = self._aims.pop(0)[1]
-        if self._way is not None:
-            self._aim = self._way.at(now)
+        if self._release is not None:
+            self._aim = self._release.at(now)
         drive, throttle = self._rest, 0.0
         for move in self._moves:
             since = now - move.begins
@@ -169,7 +169,7 @@ class SimulatedFoot:
         return 100.0 * min(max(share, 0.0), 1.0)
 
     def _taken(self) -> Answer:
-        """What was drawn for this repetition, once; another blip of it is a plain one."""
+        """The answer drawn for this repetition; from its second blip on a plain one."""
         answer = self._answer or self._drawn(plain=self._answering)
         self._answer, self._answering = None, True
         return answer
@@ -188,7 +188,7 @@ class SimulatedFoot:
         return plain_answer(self._habit, rng) if plain else draw(self._habit, rng)
 
     def _manner(self, count: int) -> list[float]:
-        """Standard normal numbers for what is no blip."""
+        """Standard normal numbers from the stream of all that is no blip."""
         self._mannered += 1
         rng = np.random.default_rng((self._seed, MANNERS, self._mannered))
         found: list[float] = rng.standard_normal(count).tolist()
@@ -198,7 +198,7 @@ class SimulatedFoot:
         return self._steps + round(seconds / DT)
 
     def _plan(self, answer: Answer, onset: int) -> None:
-        """Lay out a blip beside what is under way."""
+        """Add a blip to the motions under way."""
         if not answer.pulses:
             return
         self._moves.append(lay_out(answer, self._habit.delay, self._steps, onset, DT))
@@ -227,8 +227,8 @@ class SimulatedFoot:
         return self._level * (1 + share)
 
 
-class _Way:
-    """A way down from a weight to nothing."""
+class _Release:
+    """An easing off from a weight to nothing."""
 
     def __init__(self, begins: int, takes: float, power: float, weight: float) -> None:
         """`begins` is a step, `takes` a count of them, `weight` %; a power of 1 is straight."""
@@ -238,12 +238,12 @@ class _Way:
         self._weight = weight
 
     def at(self, step: int) -> float:
-        """The weight in % meant at a step."""
+        """The intended weight in % at a step."""
         share = min(max((step - self._begins) / self._takes, 0.0), 1.0)
         return float(self._weight * (1 - share**self._power))
 
 
 def _noise(rng: np.random.Generator) -> Iterator[float]:
-    """Standard normal numbers without end."""
+    """Endless standard normal numbers."""
     while True:
         yield from rng.standard_normal(_BLOCK).tolist()

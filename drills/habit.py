@@ -1,4 +1,4 @@
-"""The habits of a simulated foot: constants that fall from beginner to expert.
+"""The constants of the simulated foot, by its skill from beginner to expert.
 
 What practice lowers falls by the same share for each step of skill, as the errors of one person
 fall with practice: exponentially (Heathcote, Brown & Mewhort 2000, abstract). No source gives the
@@ -13,20 +13,20 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Habit:
-    """The constants of one foot."""
+    """The constants of a simulated foot."""
 
     skill: float
     """1, from 0 (beginner) to 1 (expert)."""
     wander: float
     """1, standard deviation of the slow wander as a share of the target."""
     wander_time: float
-    """s, how long the wander remembers."""
+    """s, time constant of the wander."""
     tremor: float
     """1, amplitude of the tremor as a share of the target."""
     creep: float
-    """1/s, how fast the brake creeps away once nothing is shown, as a share of the target."""
+    """1/s, speed of the creep in the dark, as a share of the target."""
     gain: float
-    """1, brake lost for throttle given, once settled."""
+    """1, brake lost for throttle given, in the steady state."""
     gain_spread: float
     """1, standard deviation of the gain from blip to blip, as a share of it."""
     delay: float
@@ -44,13 +44,13 @@ class Habit:
     peak_spread: float
     """%, standard deviation of the throttle peak."""
     length: float
-    """s, throttle pulse from foot down to foot up."""
+    """s, length of the throttle pulse."""
     length_spread: float
     """1, standard deviation of the logarithm of that length."""
     squeeze: float
     """s, time constant of the brake on its way to a level, the leg being a damped mass."""
     miss: float
-    """1, standard deviation of a weight pressed from memory, as a share of it."""
+    """1, standard deviation of a weight pressed from memory, as a share of that weight."""
     shove: float
     """1, standard deviation of how far a quick squeeze goes past that weight, as a share of it."""
     timing: float
@@ -64,7 +64,7 @@ class Habit:
 
     @classmethod
     def of(cls, skill: float) -> Habit:
-        """The habit of a foot of skill 0 (beginner) to 1 (expert).
+        """The constants at a skill from 0 (beginner) to 1 (expert).
 
         Raises ValueError outside that range.
         """

@@ -23,12 +23,12 @@ from drills.trace import Pedal
 
 
 class Aid(StrEnum):
-    """What helps to find the target before the dark; once it is dark nothing does."""
+    """Help in finding the target before the dark."""
 
     BUBBLE = "bubble"
     TONE = "tone"
     NONE = "none"
-    """Only that it is found is said."""
+    """Only words say that the target is found."""
 
 
 class Feedback(StrEnum):
@@ -42,28 +42,28 @@ class Feedback(StrEnum):
 
 @dataclass(frozen=True)
 class Key:
-    """A number that the levels of one kind say beside what every level says."""
+    """A number in the level files of one kind, beside the keys of every level."""
 
     name: str
-    """As level files call it; its unit is its kind's to say."""
+    """Name in level files."""
     low: float
     """Smallest value."""
     high: float
     """Largest value."""
     default: float | None = None
-    """Value where a level does not say it; None where it must."""
+    """Value where a level leaves it out; None where it must be there."""
     whole: bool = False
-    """Whether only whole numbers will do."""
+    """Whether it must be a whole number."""
     table: str = ""
-    """Name of the table of the level file that it stands in; empty at the top."""
+    """Name of its table in the level file; empty for the top."""
     most: str = ""
-    """Name of another key of its table that it may not be greater than; empty where none."""
+    """Name of a key in its table that it may not exceed; empty for none."""
     about: str = ""
-    """What it is, with its unit, for whoever writes a level."""
+    """What it means, with its unit, for whoever writes a level."""
 
     @property
     def path(self) -> str:
-        """Its name with that of its table."""
+        """Its name with that of its table, as `blip.least`."""
         return f"{self.table}.{self.name}" if self.table else self.name
 
 
@@ -93,12 +93,12 @@ class Targets:
     """The brake targets of a level: some taken in turn, or any between two."""
 
     values: tuple[float, ...]
-    """%, taken in turn; where they are drawn, the least and the greatest."""
+    """%, targets taken in turn; where they are drawn, the least and the greatest."""
     drawn: bool = False
-    """Whether a whole number between the two is drawn each time."""
+    """Whether each target is a whole number drawn between the two."""
 
     def at(self, number: int, rng: np.random.Generator) -> float:
-        """The target in % of repetition `number` of a set, from 1."""
+        """The target in % of repetition `number` of a set, counted from 1."""
         if not self.drawn:
             return self.values[(number - 1) % len(self.values)]
         least, greatest = self.values
@@ -106,23 +106,23 @@ class Targets:
 
     @property
     def least(self) -> float:
-        """%, the smallest there may be."""
+        """%, the smallest possible target."""
         return min(self.values)
 
     @property
     def greatest(self) -> float:
-        """%, the largest there may be."""
+        """%, the largest possible target."""
         return max(self.values)
 
 
 @dataclass(frozen=True)
 class PassRule:
-    """How many clean repetitions of the last ones pass a level."""
+    """How many of the last repetitions must be clean to pass a level."""
 
     clean: int = 8
-    """count, clean ones needed."""
+    """Number of clean repetitions needed."""
     of: int = 10
-    """count, the latest ones looked at."""
+    """Number of last repetitions that they are counted in."""
 
 
 @dataclass(frozen=True)
@@ -130,53 +130,53 @@ class Level:
     """One level, as data."""
 
     id: str
-    """Lower-case words joined by hyphens; the name results are kept under."""
+    """Lower-case words joined by hyphens; results are stored under it."""
     title: str
-    """A few words for the screen."""
+    """Its name on the screen, a few words."""
     purpose: str
-    """One line: what it trains."""
+    """What it trains, one line."""
     kind: Kind
-    """What drill it is a level of."""
+    """Its kind of drill."""
     targets: Targets
-    """Where the brake is to be brought to."""
+    """Where the brake must be brought to."""
     tolerance: float
-    """%, how far the brake may be from where it was held."""
+    """points, how far the brake may be from where it was held."""
     limits: Mapping[str, float]
     """Largest clean value by name of the measure, in its unit."""
     band: float = 5.0
     """%, half-width of the band the brake settles in; the target is found within it."""
     own: Mapping[str, float] = field(default_factory=dict)
-    """What its kind asks a level to say, by the path of the key."""
+    """Values of the keys of its kind, by the path of the key."""
     foreperiod: Foreperiod = field(default_factory=Foreperiod)
     """The wait in the dark before the cue."""
     aid: Aid = Aid.TONE
-    """Help in finding the target."""
+    """Help in finding the target before the dark."""
     feedback: Feedback = Feedback.EVERY
     """When the reveal is shown."""
     summary: int = 5
-    """count, repetitions a summary covers (Feedback.SUMMARY)."""
+    """Number of repetitions that a summary covers (Feedback.SUMMARY)."""
     repetitions: int = 10
-    """count, length of a set."""
+    """Number of repetitions in a set."""
     rule: PassRule = field(default_factory=PassRule)
     """What passes the level."""
     needs: tuple[str, ...] = ()
-    """Ids of the levels to pass first."""
+    """Ids of the levels that must be passed first."""
     pedals: tuple[Pedal, ...] = (Pedal.BRAKE,)
     """Pedals it cannot do without: those of its kind, and any that the level adds."""
     guess: bool = False
-    """Whether the player guesses what happened before it is revealed."""
+    """Whether the player guesses a measure before the reveal."""
     placing: bool = False
-    """Whether a placing set asks its stage by it."""
+    """Whether a placing set tests its stage by this level."""
     stage: str = ""
-    """What the foot learns in the stage it belongs to; empty for a level of the player's own."""
+    """Name of its stage; empty for a level of the player's own."""
 
     @property
     def approach_band(self) -> float:
-        """%, half-width within which the brake counts as brought to the target."""
+        """%, half-width of the band in which the target counts as found."""
         return min(self.band, self.tolerance)
 
     def around(self, target: float) -> Band:
-        """%, where the brake counts as brought to a target."""
+        """The band in which a target (%) counts as found."""
         return target - self.approach_band, target + self.approach_band
 
 

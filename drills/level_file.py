@@ -16,7 +16,7 @@ Table = Mapping[str, Any]
 
 
 class LevelError(ValueRefusal):
-    """A level file that cannot be used; the text is one line for the person who wrote it."""
+    """A level file that cannot be used; the text is one line for whoever wrote the file."""
 
     def __init__(self, where: str, key: str, expected: str, found: str) -> None:
         known = key if key.isprintable() else ascii(key)
@@ -24,12 +24,12 @@ class LevelError(ValueRefusal):
 
 
 _BLANK = "\u115f\u1160\u2800\u3164\uffa0"
-"""Fillers and the empty braille cell: letters and signs by their category, and nothing to see."""
+"""Characters whose category is letter or symbol but that show nothing: fillers, empty braille."""
 _ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
 class Reader:
-    """Takes checked values out of one TOML table and remembers which keys were asked for."""
+    """Reads checked values from one TOML table, and knows which keys were never asked for."""
 
     def __init__(self, data: Table, where: str, prefix: str) -> None:
         self.data = data
@@ -123,14 +123,14 @@ class Reader:
 
 
 def _visible(text: str) -> bool:
-    """Whether there is something to see in a text, and nothing in it that cannot be drawn."""
+    """Whether a text has something to see, and nothing that cannot be drawn."""
     kinds = [category(sign) for sign in text if sign not in _BLANK]
     drawn = any(kind[0] in "LNPS" for kind in kinds)
     return drawn and not {"Cc", "Cs", "Zl", "Zp"}.intersection(kinds)
 
 
 def parse_level(text: str, where: str, kinds: Mapping[str, Kind], stage: str = "") -> Level:
-    """The level in a TOML text; `where` names the file in errors, `stage` the one it belongs to.
+    """The level in a TOML text; `where` names the file in errors, `stage` is that of the level.
 
     Raises LevelError for the first mistake found.
     """
@@ -191,7 +191,7 @@ def parse_level(text: str, where: str, kinds: Mapping[str, Kind], stage: str = "
 
 
 def _own(keys: Sequence[Key], tables: Mapping[str, Reader]) -> Mapping[str, float]:
-    """What the keys of a kind say, by their paths."""
+    """Values of the keys of a kind, by their paths."""
     own = {key.path: _number(tables[key.table], key) for key in keys}
     for key in keys:
         most = key.path.removesuffix(key.name) + key.most

@@ -1,4 +1,4 @@
-"""The phases of a repetition and what leads from one to another: one literal table."""
+"""The phases of a repetition and the events between them, as one literal table."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from drills.task import Signal
 
 
 class Phase(StrEnum):
-    """Where a repetition stands."""
+    """A phase of a repetition."""
 
     RELEASE = "release"
     APPROACH = "approach"
@@ -23,7 +23,7 @@ class Phase(StrEnum):
 
 
 class Event(StrEnum):
-    """What moves it on."""
+    """An event that leads to another phase."""
 
     FREED = "freed"
     READY = "ready"
@@ -65,12 +65,12 @@ TABLE: Mapping[tuple[Phase, Event], Phase] = {
     (Phase.ACT, Event.FAULT): Phase.VOID,
     (Phase.TAIL, Event.FAULT): Phase.VOID,
 }
-"""The whole of it: an event that a phase does not list is refused and changes nothing."""
+"""All transitions: an event that a phase does not list is refused and changes nothing."""
 
 OVER = frozenset({Phase.DONE, Phase.VOID})
 """Phases that end a repetition."""
 FINDING = frozenset({Phase.RELEASE, Phase.APPROACH, Phase.HELD})
-"""Phases in which the pedals are brought to where they should begin."""
+"""Phases in which the player finds the start: the screen is lit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +84,6 @@ class Transition:
     time: int
     """ns, on the axis of the samples."""
     cue: int | None = None
-    """Which cue was given, by its index; None for any other event."""
+    """Index of the cue that was given; None for any other event."""
     signal: Signal | None = None
-    """What that cue tells; None likewise."""
+    """What that cue asks; None for any other event."""

@@ -1,4 +1,4 @@
-"""Parts of the 1 ms grid of a trace, so that a long silence in a recording takes no memory."""
+"""Parts of the 1 ms grid of a recording, so that a long silence takes no memory."""
 
 from __future__ import annotations
 
@@ -9,15 +9,14 @@ import numpy as np
 from drills.trace import SECOND, STEP, Grid, Trace
 
 LONG_SILENCE = 10 * SECOND
-"""ns between two samples that part a recording: no run of blips reaches over it."""
+"""Silence between two samples that divides a recording, in ns: no run of blips spans it."""
 REACH = 5000
-"""Grid points of a silence kept on either side: 5 s, more than any window of a measure (0.5 s
-before a run, 1 s after it, and the 0.25 s a coupling looks further), and less than half a silence.
-"""
+"""Grid points of silence laid out on either side: 5 s, more than any window of a measure (0.5 s
+before a run, 1 s after it, 0.25 s more for a coupling), and less than half a silence."""
 
 
 def points(trace: Trace) -> int:
-    """How many points the whole grid of a trace has."""
+    """Number of points in the whole grid of a trace."""
     return int(trace.time[-1] - trace.time[0]) // STEP + 1
 
 
@@ -36,9 +35,9 @@ def part(trace: Trace, start: int, stop: int) -> Grid:
 
 
 def pieces(trace: Trace) -> Iterator[tuple[int, Grid]]:
-    """The stretches between long silences: the point of the whole grid each begins at, and its own.
+    """Each stretch between long silences: its first point in the whole grid, and its own grid.
 
-    Every piece reaches up to 5 s into the silences beside it, where the last sample holds.
+    A piece reaches up to 5 s into the silences beside it, where the last sample holds.
     """
     ends = np.flatnonzero(np.diff(trace.time) > LONG_SILENCE)
     at = -((trace.time[0] - trace.time) // STEP)

@@ -1,4 +1,4 @@
-"""A recording of pedals as text in columns: its samples as a trace, every mistake named by its row.
+"""Reads a recording of pedals from text in columns; every mistake names its row.
 
 Comma, semicolon or tab between columns, decimal point or decimal comma, a header with names.
 """
@@ -19,33 +19,33 @@ from drills.refusal import Refusal
 from drills.trace import SECOND, Trace
 
 COLUMNS = ("time", "brake", "throttle", "clutch")
-"""Columns that mean something."""
+"""Columns that are read."""
 NEEDED = ("time", "brake", "throttle")
-"""Those that must be there."""
+"""Columns that must be there."""
 SLACK = 2.0
-"""%, how far a pedal may lie outside 0 to 100 before it is worth a warning."""
+"""How far outside 0 to 100 a pedal may lie without a warning, in %."""
 FARTHEST_OUT = 50.0
-"""%, how far before its scale must be wrong: a foot presses a load cell harder while driving than
-when it was set up (common practice), but hardly half as hard again."""
+"""How far outside 0 to 100 a pedal may lie at all, in %: a foot presses a load cell harder while
+driving than when it was set up (common practice), but hardly half as hard again."""
 LONG_GAP = 0.1
-"""s between samples worth a warning."""
+"""Longest time between two samples without a warning, in s."""
 SLOW = 50.0
-"""samples a second, under which timings are coarse."""
+"""Samples a second under which timings are coarse."""
 LONGEST = 24 * 3600.0
-"""s, longest recording: a longer one has its time in another unit."""
+"""Longest recording in s: a longer one has its time in another unit."""
 FARTHEST = 9e9
-"""s from 0, the first time: what fits into 64 bits as ns."""
+"""Farthest that the first time may be from 0, in s: what fits into 64 bits as ns."""
 TOO_SMALL = 2.0
-"""%, a recording whose pedals all stay under this has another scale."""
+"""Least peak in %: a recording whose pedals all stay under it has another scale."""
 
 BEGUN = re.compile(r"[-+]?(\d*[.,]?\d*e[-+]?|[.,]?)", re.IGNORECASE)
-"""A number of which too little is written."""
+"""The beginning of a number that says too little."""
 CUT = "the last row is cut off and was left out"
-"""What is said where writing was stopped in the middle of a row."""
+"""Warning where writing was stopped in the middle of a row."""
 
 
 class RecordingError(Refusal):
-    """A recording that cannot be read; the text is one line for the person, without the file."""
+    """A recording that cannot be read; the text is one line, which does not name the file."""
 
 
 @dataclass(frozen=True)
@@ -53,21 +53,21 @@ class Format:
     """How a recording is written."""
 
     names: Mapping[str, str] = field(default_factory=dict)
-    """Header name of each column that is not called by its own."""
+    """Header of each column whose header is not its own name."""
     unit: float = 1.0
-    """s, one unit of the time column."""
+    """s in one unit of the time column."""
     full: float = 100.0
-    """What a fully pressed pedal reads."""
+    """Reading of a fully pressed pedal."""
 
 
 @dataclass(frozen=True)
 class Recording:
-    """What was read."""
+    """A recording that was read."""
 
     trace: Trace
     """The samples, on the file's own time axis."""
     warnings: tuple[str, ...]
-    """What makes its measures less sure, a line each."""
+    """Reasons to trust its measures less, a line each."""
 
 
 def read_recording(text: str, form: Format) -> Recording:
@@ -160,7 +160,7 @@ def _warnings(
 
 
 def _places(header: Sequence[str], form: Format) -> dict[str, int]:
-    """Where each column stands."""
+    """The place of each column."""
     found = [name.strip() for name in header]
     lowered = [name.lower() for name in found]
     places = {}
@@ -180,7 +180,7 @@ def _places(header: Sequence[str], form: Format) -> dict[str, int]:
 
 
 def _rows(reader: Iterable[Sequence[str]]) -> Iterator[tuple[int, Sequence[str]]]:
-    """The rows with their numbers, from 1. Raises RecordingError for one that cannot be parted."""
+    """The rows with their numbers, from 1. Raises RecordingError for one without clear cells."""
     number = 0
     try:
         for number, row in enumerate(reader, start=1):
@@ -192,7 +192,7 @@ def _rows(reader: Iterable[Sequence[str]]) -> Iterator[tuple[int, Sequence[str]]
 
 
 def _converter(lines: Sequence[str]) -> Callable[[str], float]:
-    """How a cell becomes a number; underscores are Python's, not a recording's."""
+    """The function that makes a number of a cell; it refuses the underscores that Python allows."""
     odd = any("_" in line for line in lines[1:])
 
     def convert(cell: str) -> float:
@@ -237,7 +237,7 @@ def _numbers(
 def _stops_early(
     row: Sequence[str], places: Mapping[str, int], convert: Callable[[str], float]
 ) -> bool:
-    """Whether what there is of a row can be read, but for the end of its last cell."""
+    """Whether a row can be read but for the end of its last cell."""
     end = len(row) - 1
     try:
         for place in places.values():

@@ -1,4 +1,4 @@
-"""What ends the program with one line: something it was given that it cannot use."""
+"""The error that ends the program with one line: it was given something it cannot use."""
 
 from __future__ import annotations
 

@@ -1,7 +1,7 @@
-"""One repetition as one literal table of phases: timestamped samples in, transitions out.
+"""One repetition while it is played: timestamped samples in, transitions of its phases out.
 
-It knows no device and no clock: time is what the samples say. What is asked is a Task, and tasks
-differ by values alone, so the one table runs every kind of drill.
+It knows no device and no clock: the time is that of the samples. One table of phases runs every
+kind of drill, as tasks differ by their values alone.
 """
 
 from __future__ import annotations
@@ -12,19 +12,19 @@ from drills.task import Move, Performance, Task
 from drills.trace import SECOND, Sample, TraceBuilder, nanoseconds
 
 LONGEST_GAP = nanoseconds(0.050)
-"""ns between reads inside the measured window, above which a repetition cannot be judged."""
+"""Longest time between two reads in the measured window, in ns: above it nothing is judged."""
 SETTLING_IN = nanoseconds(0.25)
-"""ns after the dark begins that are not measured: the dark itself is painted in them."""
+"""Time from the start of the dark to the measured window, in ns: the dark is painted in it."""
 
 
 _VOIDED_BY = {Event.IMPATIENT: Reason.NO_TARGET, Event.EARLY: Reason.ANTICIPATION}
 
 
 class Repetition:
-    """One repetition under way."""
+    """One repetition while it is played."""
 
     def __init__(self, task: Task, start: int) -> None:
-        """`start` is ns, on the axis of the samples to come."""
+        """`start` is in ns, on the time axis of the samples."""
         self._task = task
         self._start = start
         self._phase = Phase.RELEASE
@@ -39,7 +39,7 @@ class Repetition:
 
     @property
     def phase(self) -> Phase:
-        """Where it stands."""
+        """The phase it is in."""
         return self._phase
 
     @property
@@ -49,27 +49,27 @@ class Repetition:
 
     @property
     def left(self) -> bool:
-        """Whether the player left after the cue: it counts, and was not done."""
+        """Whether the player left after the cue: it counts, and is not clean."""
         return self._left
 
     @property
     def last(self) -> int:
-        """ns, time of the last sample it was fed."""
+        """ns, time of the latest sample."""
         return self._last
 
     @property
     def lit(self) -> bool:
-        """Whether the screen may show something: nothing is drawn while a foot is measured."""
+        """Whether the screen may be lit: nothing is drawn while a foot is measured."""
         return self._phase in FINDING or (self._phase is Phase.WAIT and not self._task.dark)
 
     @property
     def measured_from(self) -> int | None:
-        """ns from the start of the trace where the measured window opens; None before that."""
+        """When the measured window opens, in ns from the start of the trace; None before that."""
         opens = self._opens
         return None if opens is None else opens - self._record.origin
 
     def feed(self, sample: Sample) -> tuple[Transition, ...]:
-        """Take the next sample; the transitions it led to, in order."""
+        """Take the next sample and return the transitions that it led to, in order."""
         before, self._last = self._last, sample.time
         if self._phase in OVER:
             return ()
@@ -86,7 +86,7 @@ class Repetition:
         return tuple(made)
 
     def fault(self, reason: Reason, time: int) -> tuple[Transition, ...]:
-        """End it as void from outside; refused (empty) where it has ended already."""
+        """End it as void from outside; no transition where it has ended already."""
         if (self._phase, Event.FAULT) not in TABLE:
             return ()
         self._void = reason
@@ -95,7 +95,7 @@ class Repetition:
     def leave(self, time: int) -> tuple[Transition, ...]:
         """End it because the player left; void where nothing was asked yet.
 
-        Refused (empty) where it has ended already.
+        No transition where it has ended already.
         """
         asked = bool(self._cues) or (self._began is not None and not self._task.cues)
         if not asked:
@@ -106,7 +106,7 @@ class Repetition:
         return (self._take(Event.LEFT, time),)
 
     def performance(self) -> Performance | None:
-        """What was done, its time counted from the first sample kept; None before the wait."""
+        """What was done, in ns from the first sample of its trace; None before the wait."""
         if self._began is None:
             return None
         origin = self._record.origin
@@ -115,7 +115,7 @@ class Repetition:
 
     @property
     def _opens(self) -> int | None:
-        """ns, where the measured window opens, on the axis of the samples."""
+        """When the measured window opens, in ns on the time axis of the samples."""
         if not self._task.dark:
             return self._cues[0] if self._cues else None
         return None if self._began is None else self._began + SETTLING_IN
@@ -143,7 +143,7 @@ class Repetition:
                 self._void = _VOIDED_BY[event]
 
     def _blind(self, before: int, now: int) -> bool:
-        """Whether the time between two reads leaves too much of the measured window unread."""
+        """Whether too much of the measured window passed between two reads."""
         opens = self._opens
         return opens is not None and now - max(before, opens) > LONGEST_GAP
 
@@ -197,7 +197,7 @@ class Repetition:
         )
 
     def _cue_due(self, sample: Sample) -> bool:
-        """Each cue has its own place after the wait, so that lateness of one delays no other."""
+        """Whether a cue is due: each has its own time after the wait, so none delays another."""
         cues, given = self._task.cues, len(self._cues)
         assert self._began is not None
         return given < len(cues) and _passed(
@@ -211,7 +211,7 @@ class Repetition:
         return _passed(self._began, sample.time, self._task.wait + self._task.lasts)
 
     def _since(self, move: Move) -> int | None:
-        """ns, from when a move is awaited; None while its cue is still to come."""
+        """Time in ns from which a move is waited for; None while its cue is still to come."""
         if move.cue is None:
             return self._moves[-1] if self._moves else self._cues[0]
         return self._cues[move.cue] if move.cue < len(self._cues) else None

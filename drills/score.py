@@ -11,11 +11,11 @@ from drills.task import Performance, Task
 from drills.trace import SECOND, Grid, nanoseconds
 
 ABSENT = 4.0
-"""How many limits a value of none counts as."""
+"""Load of a measure that has no value, in limits."""
 
 
 class Reason(StrEnum):
-    """How a repetition ended: the first group counts, the second is void."""
+    """The outcome of a repetition: those of the first group count, those of the second are void."""
 
     CLEAN = "clean"
     OVER_LIMIT = "over limit"
@@ -48,7 +48,7 @@ class Reason(StrEnum):
 
     @property
     def void(self) -> bool:
-        """Whether a repetition that ended so counts for nothing."""
+        """Whether a repetition with this outcome counts for nothing."""
         return self in _VOID
 
 
@@ -66,20 +66,20 @@ _VOID = frozenset(
 
 @dataclass(frozen=True)
 class Verdict:
-    """What a repetition was worth, and why."""
+    """The score of a repetition, and why."""
 
     reason: Reason
-    """How it ended."""
+    """Its outcome."""
     score: float | None = None
     """0 to 100; None where the repetition is void."""
     over: tuple[str, ...] = ()
     """Names of the measures over their limit, in the order of the level."""
     measures: Mapping[str, float | None] = field(default_factory=dict)
-    """Measures by name, in the units of their sections; of a void one only what made it so."""
+    """Measures by name, in the units of the catalogue; of a void one only what made it void."""
     worst: str = ""
-    """Name of the measure furthest over its limit, or nearest to it; empty where none is known.
+    """Name of the measure furthest over its limit, or else nearest to it; empty for none.
 
-    A value of none is it only where no measured one is over: what was measured tells more.
+    A measure without a value is the worst only where none with a value is over.
     """
 
     def amount(self, name: str) -> float:
@@ -88,12 +88,12 @@ class Verdict:
 
     @property
     def points(self) -> str:
-        """The score for a person: rounded down, so that 50 is clean; a dash where it is void."""
+        """The score as text: rounded down, so that 50 is clean; a dash where void."""
         return "-" if self.score is None else f"{math.floor(self.score)}"
 
     @property
     def clean(self) -> bool:
-        """Whether everything asked was done with every measure within its limit."""
+        """Whether all that was asked was done, with every measure within its limit."""
         return self.reason is Reason.CLEAN
 
     @property
@@ -143,7 +143,7 @@ def within(value: float | None, limit: float) -> bool:
 
 
 def load(value: float | None, limit: float) -> float:
-    """How many limits a value is; one with a sign by its size."""
+    """The size of a value in limits."""
     return ABSENT if value is None else abs(value) / limit
 
 
@@ -159,8 +159,8 @@ def weigh(
 ) -> Verdict:
     """The verdict on a repetition that counts.
 
-    `shortcoming` names what was asked and not done, which is worth nothing however still the
-    brake was; without one, the reason says whether every limit was kept.
+    `shortcoming` names what was asked and not done: the score is 0 then, however still the brake
+    was. Without one the reason says whether every measure is within its limit.
     """
     loads = {name: load(measures.get(name), limit) for name, limit in limits.items()}
     over = tuple(name for name, limit in limits.items() if not within(measures.get(name), limit))

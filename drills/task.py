@@ -1,4 +1,4 @@
-"""What one repetition asks of the feet, by values alone, and what was done in it."""
+"""What one repetition asks of the feet, as data, and what was done in it."""
 
 from __future__ import annotations
 
@@ -17,10 +17,10 @@ AT_REST: Band = (-math.inf, math.nextafter(OFF, 0.0))
 
 
 class Signal(StrEnum):
-    """What a cue tells the feet."""
+    """What a cue asks of the feet."""
 
     CUE = "cue"
-    """Now: a click, and the screen lights up."""
+    """Act now: a click, and the screen lights up."""
     COUNT = "count"
     """A beat before the first cue: a softer click."""
     FALL = "fall"
@@ -29,28 +29,28 @@ class Signal(StrEnum):
 
 @dataclass(frozen=True)
 class Move:
-    """A movement of one pedal that is awaited."""
+    """A movement of one pedal that a repetition waits for."""
 
     pedal: Pedal
-    """Which pedal."""
+    """The pedal that moves."""
     level: float
-    """%, where the movement is made."""
+    """%, position that the pedal must pass."""
     up: bool
-    """Whether the pedal must reach the level, or fall under it."""
+    """Whether the pedal must reach the level; otherwise it must fall below it."""
     within: float
-    """s after its cue, or after the move before it; a later one ends the repetition, and counts."""
+    """s from its cue, or from the move before it; a later one ends the repetition, which counts."""
     cue: int | None = None
     """index of the cue it answers; None where it follows the move before it."""
 
     def made(self, sample: Sample) -> bool:
-        """Whether the pedal is there."""
+        """Whether a sample completes the movement."""
         value = sample.of(self.pedal)
         return value is not None and (value >= self.level if self.up else value < self.level)
 
 
 @dataclass(frozen=True)
 class Task:
-    """What one repetition asks of the feet; it runs by this alone."""
+    """What one repetition asks of the feet; `Repetition` runs by this alone."""
 
     target: float
     """%, brake that is asked for."""
@@ -61,13 +61,13 @@ class Task:
     cues: tuple[float, ...] = ()
     """s after the wait, ascending; the first is 0 unless it is to come later."""
     signals: tuple[Signal, ...] = ()
-    """What each of the cues tells; Signal.CUE, all of them, where it is not said."""
+    """What each cue asks; empty for Signal.CUE throughout."""
     falls: float = 0.0
     """s that the tone of Signal.FALL takes to fall."""
     moves: tuple[Move, ...] = ()
-    """Movements awaited, in order."""
+    """Movements to wait for, in order."""
     lasts: float = 0.0
-    """s it runs at least, from the first cue, or from the wait's end where there is none."""
+    """s, shortest run from the first cue, or from the end of the wait where there is no cue."""
     tail: float = 0.0
     """s recorded after that and after the last move."""
     early: Mapping[Pedal, float] = field(default_factory=dict)
@@ -75,11 +75,11 @@ class Task:
     dark: bool = True
     """Whether the wait is dark; otherwise the dark begins with the first cue."""
     freed: float = 25.0
-    """%, the brake must be under this first, so that each repetition finds its target anew."""
+    """%, the brake must first be under this, so that every repetition has to find its target."""
     steady: float = 0.6
-    """s the pedals must be in their bands before the wait begins."""
+    """s that the pedals must stay in their bands before the wait begins."""
     patience: float = 60.0
-    """s that may pass until then, before the repetition is void."""
+    """s until the pedals must be there, or the repetition is void."""
 
     def __post_init__(self) -> None:
         if list(self.cues) != sorted(self.cues):
@@ -93,17 +93,17 @@ class Task:
                 raise ValueError(f"moves: expected one of {len(self.cues)} cues, found {move.cue}")
 
     def signal(self, cue: int) -> Signal:
-        """What a cue tells, by its index."""
+        """What a cue asks, by its index."""
         return self.signals[cue] if self.signals else Signal.CUE
 
     @property
     def acts(self) -> tuple[int, ...]:
-        """Indices of the cues that say now."""
+        """Indices of the cues to act on, those of Signal.CUE."""
         return tuple(k for k in range(len(self.cues)) if self.signal(k) is Signal.CUE)
 
     @property
     def begins_on_target(self) -> bool:
-        """Whether the brake is brought to its target before anything else."""
+        """Whether the brake must be on its target before the wait."""
         low, _ = self.start.get(Pedal.BRAKE, (-math.inf, math.inf))
         return math.isfinite(low)
 
@@ -113,8 +113,8 @@ class Performance:
     """What was done in one repetition, on the time axis of its trace."""
 
     trace: Trace
-    """The pedals from the moment they were where they should begin."""
+    """The pedals from the moment that they were in their bands."""
     began: int
-    """ns, when the wait began; the screen went dark then, where the wait is dark."""
+    """ns, when the wait began, and the dark with it where the wait is dark."""
     cues: tuple[int, ...] = ()
     """ns, when each cue was given."""

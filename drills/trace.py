@@ -20,20 +20,20 @@ Values = NDArray[np.float64]
 Times = NDArray[np.int64]
 
 SECOND = 1_000_000_000
-"""ns in a second."""
+"""One second in ns."""
 STEP = 1_000_000
-"""ns between two grid points: 1 ms (measures.md, "The trace")."""
+"""Time between two grid points in ns: 1 ms."""
 
 _MAGIC = b"SFT1"
 _HEADER = struct.Struct("<4sBI")
 
 
 class TraceError(ValueError):
-    """A trace that cannot be: unequal lengths, no samples, or time that does not go forward."""
+    """An impossible trace: unequal lengths, no samples, or time that does not go forward."""
 
 
 def nanoseconds(seconds: float) -> int:
-    """Seconds as whole nanoseconds, to the nearest."""
+    """Seconds as nanoseconds, rounded to a whole number."""
     return round(seconds * SECOND)
 
 
@@ -57,6 +57,8 @@ class Sample:
     """% of the calibrated range."""
     clutch: float | None = None
     """% of the calibrated range; None where there is no clutch pedal."""
+    counts: tuple[int, ...] | None = None
+    """Axis counts that brake, throttle and clutch were made from; None where they are not known."""
 
     def of(self, pedal: Pedal) -> float | None:
         """% of one pedal; None where there is no such pedal."""
@@ -81,6 +83,9 @@ class Trace:
     """% of the calibrated range, shape (n,)."""
     clutch: Values | None = None
     """% of the calibrated range, shape (n,); None where there is no clutch pedal."""
+    counts: Times | None = None
+    """Axis counts that the pedals were made from, shape (2 or 3, n): brake, throttle and, where
+    there is one, clutch; None where they are not known."""
 
     def __post_init__(self) -> None:
         pedals = [self.brake, self.throttle] + ([] if self.clutch is None else [self.clutch])
@@ -88,6 +93,8 @@ class Trace:
             raise TraceError("a trace needs at least one sample, found none")
         if any(p.shape != self.time.shape for p in pedals) or self.time.ndim != 1:
             raise TraceError("every column of a trace must have the length of its time column")
+        if self.counts is not None and self.counts.shape != (len(pedals), self.time.size):
+            raise TraceError("every pedal of a trace must have the counts it was made from")
         if self.time.size > 1 and int(np.diff(self.time).min()) <= 0:
             raise TraceError("the times of a trace must go strictly forward")
 
@@ -105,7 +112,7 @@ class Trace:
         )
 
     def changes(self) -> Trace:
-        """The same trace without samples that repeat the one before; first and last are kept.
+        """The same trace without samples that repeat the one before; first and last stay.
 
         Under sample-and-hold both have the same grid, so every measure is the same.
         """
@@ -115,10 +122,23 @@ class Trace:
         for column in columns:
             keep[1:] |= column[1:] != column[:-1]
         clutch = None if self.clutch is None else self.clutch[keep]
-        return Trace(self.time[keep], self.brake[keep], self.throttle[keep], clutch)
+        counts = None if self.counts is None else self.counts[:, keep]
+        return Trace(self.time[keep], self.brake[keep], self.throttle[keep], clutch, counts)
+
+    def at_grid_points(self) -> Times:
+        """Index of the sample that each 1 ms grid point takes: the newest at or before it.
+
+        Grid point k is at the first sample + k ms.
+        """
+        first, last = int(self.time[0]), int(self.time[-1])
+        from_point = -((first - self.time) // STEP)
+        newest = np.zeros((last - first) // STEP + 1, dtype=np.int64)
+        seen = from_point < newest.size
+        newest[from_point[seen]] = np.flatnonzero(seen)
+        return np.maximum.accumulate(newest)
 
     def pack(self) -> bytes:
-        """This trace as compressed bytes; `unpack` gives back exactly this trace.
+        """The percentages as compressed bytes; `unpack` gives back exactly these, without counts.
 
         Layout: magic, 1 if a clutch follows (uint8), number of samples (uint32), then zlib of the
         first time and the time steps (int64) and the columns (float64), little-endian, with the
@@ -157,13 +177,15 @@ class Trace:
 
 
 class TraceBuilder:
-    """Takes samples in the order they come; one no newer than the last is left out."""
+    """Builds the trace of a repetition from its samples, without those no newer than the last."""
 
     def __init__(self) -> None:
         self._time = array("q")
         self._brake = array("d")
         self._throttle = array("d")
         self._clutch = array("d")
+        self._counts = array("q")
+        self._all_counted = True
 
     @property
     def origin(self) -> int:
@@ -171,7 +193,7 @@ class TraceBuilder:
         return self._time[0]
 
     def add(self, sample: Sample) -> None:
-        """Take the next sample."""
+        """Add the next sample."""
         if self._time and sample.time <= self._time[-1]:
             return
         self._time.append(sample.time)
@@ -179,12 +201,20 @@ class TraceBuilder:
         self._throttle.append(sample.throttle)
         if sample.clutch is not None:
             self._clutch.append(sample.clutch)
+        self._all_counted = self._all_counted and sample.counts is not None
+        self._counts.extend(sample.counts or ())
 
     def trace(self) -> Trace:
-        """All of it, its time counted from the first sample."""
+        """The trace of all samples so far, its time in ns from the first one."""
         time = np.array(self._time, dtype=np.int64)
         clutch = np.array(self._clutch) if len(self._clutch) == len(self._time) else None
-        return Trace(time - time[0], np.array(self._brake), np.array(self._throttle), clutch)
+        pedals = 2 if clutch is None else 3
+        counts = None
+        if self._all_counted and len(self._counts) == pedals * len(self._time):
+            counts = np.array(self._counts, dtype=np.int64).reshape(-1, pedals).T
+        return Trace(
+            time - time[0], np.array(self._brake), np.array(self._throttle), clutch, counts
+        )
 
 
 @dataclass(frozen=True, eq=False)
@@ -202,21 +232,16 @@ class Grid:
 
     @classmethod
     def of(cls, trace: Trace) -> Self:
-        """Point k is at the first sample + k ms and takes the newest sample at or before it."""
-        first, last = int(trace.time[0]), int(trace.time[-1])
-        from_point = -((first - trace.time) // STEP)
-        newest = np.zeros((last - first) // STEP + 1, dtype=np.int64)
-        seen = from_point < newest.size
-        newest[from_point[seen]] = np.flatnonzero(seen)
-        newest = np.maximum.accumulate(newest)
+        """Point k of the grid is k ms after the first sample and has the newest sample by then."""
+        newest = trace.at_grid_points()
         clutch = None if trace.clutch is None else trace.clutch[newest]
-        return cls(first, trace.brake[newest], trace.throttle[newest], clutch)
+        return cls(int(trace.time[0]), trace.brake[newest], trace.throttle[newest], clutch)
 
     def __len__(self) -> int:
         return int(self.brake.size)
 
     def index(self, time: int) -> int:
-        """The first grid point at or after `time` (ns), held within [0, n]."""
+        """The first grid point at or after `time` (ns), limited to [0, n]."""
         return min(max(-((self.start - time) // STEP), 0), len(self))
 
     def seconds(self, index: int) -> float:

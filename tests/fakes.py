@@ -3,13 +3,13 @@
 from collections.abc import Callable
 from dataclasses import replace
 
+from drills.calibration import UNIT
 from drills.level import Level
 from drills.phases import Phase, Transition
 from drills.task import Task
 from drills.trace import SECOND
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.kit.base import Place
-from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals, Reading, Source
 from engine.stage.aim import Aim
 from engine.stage.events import Events

@@ -6,12 +6,12 @@ from typing import Any
 
 import numpy as np
 
+from drills.calibration import COUNTS, Calibration, Range
 from drills.kinds import KINDS
 from drills.level import Level, PassRule, Targets
 from drills.measures.sampling import Sampling
 from drills.score import Reason, Verdict
 from drills.trace import STEP, Grid, Trace
-from engine.pedals.calibration import COUNTS, Calibration, Range
 from engine.store import Record
 
 BLIP = Level(
@@ -59,11 +59,13 @@ def trace(samples: int = 400, clutch: bool = False, scale: Calibration = SCALE) 
     throttle = scale.throttle.raw(np.where(np.arange(samples) % 97 < 11, 55.5, 0.0))
     third = np.repeat(rng.random(samples // 8), 8)
     assert scale.clutch is not None
+    raw = [np.rint(pedal * COUNTS) / COUNTS for pedal in (brake, throttle, third)[: 2 + clutch]]
     return Trace(
         time - time[0],
-        scale.brake.percent(np.rint(brake * COUNTS) / COUNTS),
-        scale.throttle.percent(np.rint(throttle * COUNTS) / COUNTS),
-        scale.clutch.percent(np.rint(third * COUNTS) / COUNTS) if clutch else None,
+        scale.brake.percent(raw[0]),
+        scale.throttle.percent(raw[1]),
+        scale.clutch.percent(raw[2]) if clutch else None,
+        (np.array(raw) * COUNTS).astype(np.int64),
     )
 
 

@@ -21,13 +21,13 @@ sys.path.insert(0, str(ROOT))
 import numpy as np  # noqa: E402
 import pygame  # noqa: E402
 
+from drills.calibration import COUNTS, Range  # noqa: E402
 from engine.commands.main import main  # noqa: E402
 from engine.pedals.bound import Binding, BoundAxis  # noqa: E402
-from engine.pedals.calibration import COUNTS, Range  # noqa: E402
 from engine.pedals.sdl import Devices  # noqa: E402
-from engine.setup.flow import BINDING  # noqa: E402
+from engine.setup.saved import BINDING  # noqa: E402
 from engine.stage.unseen import no_window  # noqa: E402
-from engine.store import History  # noqa: E402
+from engine.store import open_history  # noqa: E402
 from tests.rig import Feeder, VirtualPedals  # noqa: E402
 from tests.waiting import wait_for, wait_until  # noqa: E402
 
@@ -58,7 +58,7 @@ def bind(folder: Path) -> None:
     devices.rescan()
     [device] = devices.plugged
     brake, throttle, clutch = (BoundAxis(device.identity, axis, ENDS) for axis in range(3))
-    with History(folder) as history:
+    with open_history(folder, []) as history:
         history.keep_setting(BINDING, Binding(brake, throttle, clutch).as_data())
 
 

@@ -14,19 +14,19 @@ from drills.kinds.blipping import (
     BLIP_KEYS,
     OF_THE_BLIP,
     TAIL,
-    about_the_cue,
     blip_moves,
     bounds,
-    came_off,
-    first_of,
-    flat,
-    is_let_go,
-    judged_run,
+    find_run,
+    first_that_holds,
+    is_brake_let_go,
+    measures_of,
     missed,
-    misshapen,
     not_as_asked,
-    pictured_run,
+    picture_about_cue,
+    put_dip_first,
     reach,
+    run_with_picture,
+    shape_faults,
 )
 from drills.level import Key, Kind, Level
 from drills.measures.blip import ANTICIPATION, ON
@@ -61,16 +61,16 @@ class BlipDrill(Kind):
 
     def judge(self, level: Level, task: Task, done: Performance) -> Judged:
         grid = Grid.of(done.trace)
-        run = judged_run(level, grid, done.cues[0])
+        run = find_run(level, grid, done.cues[0])
         if isinstance(run, Verdict):
             return Judged(task, done, run, grid)
         onset = grid.start + run.blips[0][0].first * STEP
         reaction = (onset - done.cues[0]) / SECOND
         if reaction < ANTICIPATION:
             return Judged(task, done, anticipation(reaction), grid)
-        measures = flat(run, reaction, task.target)
+        measures = measures_of(run, reaction, task.target)
         verdict = weigh(measures, level.limits, _shortcoming(level, grid, run, measures))
-        return Judged(task, done, came_off(verdict, run), grid, run)
+        return Judged(task, done, put_dip_first(verdict, run), grid, run)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
         return brake_to(task, "Then it goes dark: at the cue, blip once.")
@@ -81,9 +81,9 @@ class BlipDrill(Kind):
         return not_as_asked(verdict)
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
-        pictured = pictured_run(judged)
+        pictured = run_with_picture(judged)
         if pictured is None:
-            return about_the_cue(level, judged)
+            return picture_about_cue(level, judged)
         run, picture = pictured
         cue = judged.done.cues[0] / SECOND - run.blips[0][0].onset
         return replace(picture, cues=(cue,), reach=reach(level), bounds=bounds(level, run))
@@ -98,13 +98,13 @@ class BlipDrill(Kind):
 def _shortcoming(
     level: Level, grid: Grid, run: Run, measures: Mapping[str, float | None]
 ) -> Reason | None:
-    """What was asked and not done, the most telling first."""
-    return first_of(
+    """The most telling of what was asked and not done; None where all was."""
+    return first_that_holds(
         {
-            Reason.LET_GO: is_let_go(grid, run),
+            Reason.LET_GO: is_brake_let_go(grid, run),
             Reason.OFF_TARGET: not within(measures["base_error"], level.approach_band),
             Reason.EXTRA_BLIP: len(run.blips) > 1,
             Reason.LATE: not within(measures["reaction"], ANSWER),
-            **misshapen(level, [run.blips[0][0]]),
+            **shape_faults(level, [run.blips[0][0]]),
         }
     )

@@ -1,4 +1,4 @@
-"""What the kinds with blips in them share: the blip that is asked for, and what came instead."""
+"""What the kinds with blips share: their keys, limits on a blip, verdicts, words and pictures."""
 
 from __future__ import annotations
 
@@ -29,49 +29,49 @@ OF_THE_BLIP = (
     "coupling",
     "lag",
 )
-"""Measures of the one blip; onset and end are s from the start of the trace."""
+"""Names of the measures of a single blip; onset and end are s from the start of the trace."""
 ANSWER = 1.0
-"""s from the cue within which the blip must begin: a downshift that comes later is another one."""
+"""Longest reaction of a blip that answers the cue, in s: a later one is another downshift."""
 RECORDED = 1.5
-"""s from the cue that a blip is waited for, so that a late one can be called late."""
+"""How long a blip is waited for after the cue, in s, so that a late one can be called late."""
 PULSE = 1.0
-"""s a blip may last before it is something else."""
+"""Longest blip in s: what lasts longer is something else."""
 TAIL = 1.1
-"""s recorded after the throttle is off: the second its window may take, and some to spare."""
+"""How long is recorded after the throttle is off, in s: its window of 1 s, and some to spare."""
 BLIP_KEYS = (
     Key("least", 15, 100, 30, table="blip", most="most", about="%, least throttle peak asked"),
     Key("most", 15, 100, 100, table="blip", about="%, greatest throttle peak asked"),
     Key("longest", 0.05, 1, 0.6, table="blip", about="s, greatest width of a blip asked"),
 )
-"""What a level says of the blip it asks for."""
+"""Keys of a level that say what blip it asks for."""
 UNSCORED = {
     Unscored.NO_BRAKE: Reason.LET_GO,
     Unscored.NO_BASE: Reason.NOT_SCORED,
     Unscored.NO_REST: Reason.LONG,
 }
-"""What was not done where a run has no measures; a throttle that was not at rest had stayed on."""
+"""Reason of the verdict on a run without measures; a throttle not at rest had stayed on."""
 IN_POINTS = ("dip", "mean_dip", "surge", "rebound", "offset", "swing")
-"""Measures whose limits set the scale of a picture."""
+"""Names of the measures whose limits set the scale of a picture."""
 
 
 def blip_moves(cue: int, within: float = RECORDED) -> tuple[Move, Move]:
-    """The throttle in, within so many s of a cue, and out again."""
+    """The two moves of a blip: throttle in, at most `within` s after a cue, and out again."""
     return (
         Move(Pedal.THROTTLE, ON, up=True, within=within, cue=cue),
         Move(Pedal.THROTTLE, OFF, up=False, within=PULSE),
     )
 
 
-def what_came_instead(grid: Grid, cue: int) -> Reason:
-    """What the throttle did after the cue (ns) where none of it is a blip."""
+def why_no_blip(grid: Grid, cue: int) -> Reason:
+    """The reason where there is no blip after the cue (ns): what the throttle did instead."""
     peak = float(grid.throttle[grid.index(cue) :].max(initial=0.0))
     if peak < ON:
         return Reason.NO_BLIP
     return Reason.LIGHT if peak < PEAK_LEAST else Reason.LONG
 
 
-def misshapen(level: Level, pulses: Sequence[Pulse]) -> Mapping[Reason, bool]:
-    """Which of the things that a level asks of a blip were not so, of any of some pulses."""
+def shape_faults(level: Level, pulses: Sequence[Pulse]) -> Mapping[Reason, bool]:
+    """Whether any pulse was lighter, heavier or longer than a level asks, by the reason."""
     return {
         Reason.LIGHT: any(pulse.peak < level.own["blip.least"] for pulse in pulses),
         Reason.HEAVY: any(pulse.peak > level.own["blip.most"] for pulse in pulses),
@@ -79,31 +79,31 @@ def misshapen(level: Level, pulses: Sequence[Pulse]) -> Mapping[Reason, bool]:
     }
 
 
-def first_of(failed: Mapping[Reason, bool]) -> Reason | None:
+def first_that_holds(failed: Mapping[Reason, bool]) -> Reason | None:
     """The first reason that holds."""
     return next((reason for reason, did in failed.items() if did), None)
 
 
-def judged_run(level: Level, grid: Grid, cue: int) -> Run | Verdict:
-    """The run of blips on a grid; the verdict where there is none to measure since the cue (ns)."""
+def find_run(level: Level, grid: Grid, cue: int) -> Run | Verdict:
+    """The run of blips on a grid; where none can be measured, the verdict. `cue` is in ns."""
     found = find_blips(grid)
     if not found:
-        return weigh({}, level.limits, what_came_instead(grid, cue))
+        return weigh({}, level.limits, why_no_blip(grid, cue))
     run = measure_run(grid, found, level.band)
     return weigh({}, level.limits, UNSCORED[run]) if isinstance(run, Unscored) else run
 
 
-def pictured_run(judged: Judged) -> tuple[Run, Deviation] | None:
+def run_with_picture(judged: Judged) -> tuple[Run, Deviation] | None:
     """The run that was measured, with its picture; None where there is no run or none of it."""
     run = judged.measured
     picture = of_run(judged.grid, run) if isinstance(run, Run) else None
     return (run, picture) if isinstance(run, Run) and picture is not None else None
 
 
-def is_let_go(grid: Grid, run: Run) -> bool:
-    """Whether the brake was off before the first blip, or came off after the last one.
+def is_brake_let_go(grid: Grid, run: Run) -> bool:
+    """Whether the brake was off before the first blip, or was let go after the last one.
 
-    A foot that comes off within a pulse was taken along by the blip: that is a dip.
+    A foot that leaves the brake during the pulse was pulled along by the blip: that is a dip.
     """
     if run.base < RELEASED:
         return True
@@ -113,8 +113,8 @@ def is_let_go(grid: Grid, run: Run) -> bool:
     return bool(within.min() >= RELEASED and after.min(initial=RELEASED) < RELEASED)
 
 
-def flat(run: Run, reaction: float, target: float) -> dict[str, float | None]:
-    """All measures by name: those of the run, then those of its first blip."""
+def measures_of(run: Run, reaction: float, target: float) -> dict[str, float | None]:
+    """All measures by name: those of a run, then those of its first blip."""
     blip, disturbed = run.blips[0]
     single = {
         **asdict(disturbed),
@@ -126,13 +126,13 @@ def flat(run: Run, reaction: float, target: float) -> dict[str, float | None]:
     return whole | {name: single[name] for name in OF_THE_BLIP}
 
 
-def came_off(verdict: Verdict, run: Run) -> Verdict:
-    """The same verdict; where the foot came off the brake, that is what it tells."""
+def put_dip_first(verdict: Verdict, run: Run) -> Verdict:
+    """A verdict whose worst measure is the dip wherever the foot came off the brake."""
     off = run.base - run.dip < RELEASED
     return replace(verdict, worst="dip") if off and "dip" in verdict.over else verdict
 
 
-def about_the_cue(level: Level, judged: Judged) -> Deviation | None:
+def picture_about_cue(level: Level, judged: Judged) -> Deviation | None:
     """The brake against its target, about the first cue that was given or due."""
     task, done = judged.task, judged.done
     given = bool(done.cues)
@@ -144,12 +144,12 @@ def about_the_cue(level: Level, judged: Judged) -> Deviation | None:
 
 
 def reach(level: Level) -> float:
-    """The scale of points of the pictures of a level."""
+    """How far the pictures of a level reach up and down, in points."""
     return reach_of([limit for name, limit in level.limits.items() if name in IN_POINTS])
 
 
 def bounds(level: Level, run: Run) -> tuple[Bound, ...]:
-    """The limits of the level that a picture can show, each where it is judged."""
+    """The limits of a level that a picture can show, each over the time it is judged in."""
     first, (final, done) = run.blips[0][0], run.blips[-1]
     stop, last = run.stop - first.onset, final.onset - first.onset
     back = last + done.dip_at
@@ -166,7 +166,7 @@ def bounds(level: Level, run: Run) -> tuple[Bound, ...]:
 
 
 def not_as_asked(verdict: Verdict) -> str:
-    """The sentence on a blip that was not what was asked."""
+    """The sentence on a blip that was not as asked."""
     match verdict.reason:
         case Reason.LET_GO:
             return _let_go(verdict)
@@ -178,7 +178,7 @@ def not_as_asked(verdict: Verdict) -> str:
                 "keep the weight you had when the light went."
             )
         case reason:
-            return _TOLD[reason]
+            return _SENTENCES[reason]
 
 
 def _let_go(verdict: Verdict) -> str:
@@ -188,7 +188,7 @@ def _let_go(verdict: Verdict) -> str:
     return "The brake was let go after the blip: keep it on until the light comes back."
 
 
-_TOLD = {
+_SENTENCES = {
     Reason.NO_BLIP: "No blip came: at the cue, one short stab of the throttle.",
     Reason.EXTRA_BLIP: "More than one blip came: stab once, then leave the throttle alone.",
     Reason.LIGHT: "The blip was too light: stab deeper, and as short.",
@@ -200,23 +200,23 @@ _TOLD = {
 
 
 def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
-    """What was asked of one blip and not done: what of, what came, what was asked."""
+    """The figure for what was not done, as in `Kind.missed`, where one blip was asked."""
     measures = verdict.measures
     least, most = level.own["blip.least"], level.own["blip.most"]
     base, error = measures.get("base") or 0.0, measures.get("base_error") or 0.0
 
-    def seen(name: str) -> str:
+    def written(name: str) -> str:
         return CATALOGUE[name].written(measures[name]) if name in measures else "too little"
 
     return {
         Reason.NO_BLIP: ("Blips", "none", "one was asked"),
         Reason.EXTRA_BLIP: ("Blips", "several", "one was asked"),
-        Reason.LATE: ("Reaction", seen("reaction"), f"within {ANSWER:g} s was asked"),
-        Reason.LIGHT: ("Throttle", seen("peak"), f"{least:g} % at least was asked"),
-        Reason.HEAVY: ("Throttle", seen("peak"), f"{most:g} % at most was asked"),
+        Reason.LATE: ("Reaction", written("reaction"), f"within {ANSWER:g} s was asked"),
+        Reason.LIGHT: ("Throttle", written("peak"), f"{least:g} % at least was asked"),
+        Reason.HEAVY: ("Throttle", written("peak"), f"{most:g} % at most was asked"),
         Reason.LONG: (
             "Width",
-            seen("width") if "width" in measures else f"over {PULSE:g} s",
+            written("width") if "width" in measures else f"over {PULSE:g} s",
             f"{level.own['blip.longest']:g} s at most was asked",
         ),
         Reason.OFF_TARGET: (

@@ -15,13 +15,13 @@ from drills.kinds.blipping import (
     OF_THE_BLIP,
     TAIL,
     blip_moves,
-    came_off,
-    first_of,
-    flat,
-    is_let_go,
-    judged_run,
-    misshapen,
+    find_run,
+    first_that_holds,
+    is_brake_let_go,
+    measures_of,
     not_as_asked,
+    put_dip_first,
+    shape_faults,
 )
 from drills.level import Level
 from drills.measures.blip import ANTICIPATION, ON
@@ -34,12 +34,14 @@ from drills.task import AT_REST, Move, Performance, Task
 from drills.trace import SECOND, STEP, Grid, Pedal
 
 WAITED = 2.0
-"""s a movement is waited for after the one before it: out of order it is called, not cut off."""
+"""How long each movement is waited for after the one before it, in s: one that comes out of order
+is named, not cut off."""
 USUAL_DOWN = 0.35
-"""s from the cue that a left foot usually takes to press the clutch (common practice)."""
+"""Usual time from the cue until the clutch is down, in s (common practice)."""
 USUAL_REST = 0.2
-"""s that each part of a shift after that usually takes (common practice)."""
+"""Usual time that each later part of a shift takes, in s (common practice)."""
 OF_THE_CLUTCH = ("clutch_down", "clutch_up", "under_clutch")
+"""Names of the measures of the clutch."""
 
 
 class ClutchDrill(BlipDrill):
@@ -53,7 +55,7 @@ class ClutchDrill(BlipDrill):
     answering_pedal = "clutch or the throttle"
 
     def task(self, level: Level, target: float, rng: np.random.Generator) -> Task:
-        """The clutch coming up ends it; what comes in another order is judged from the trace."""
+        """The task ends as the clutch comes up; another order is judged from the trace."""
         throttle, off = blip_moves(0, WAITED)
         return Task(
             target=target,
@@ -78,7 +80,7 @@ class ClutchDrill(BlipDrill):
         grid = Grid.of(done.trace)
         if grid.clutch is None:
             return Judged(task, done, weigh({}, level.limits, Reason.NO_CLUTCH), grid)
-        run = judged_run(level, grid, done.cues[0])
+        run = find_run(level, grid, done.cues[0])
         if isinstance(run, Verdict):
             return Judged(task, done, run, grid)
         pulse, cue = run.blips[0][0], grid.index(done.cues[0])
@@ -87,20 +89,20 @@ class ClutchDrill(BlipDrill):
         soonest = min(reaction, reaction if work.clutch_down is None else work.clutch_down)
         if soonest < ANTICIPATION:
             return Judged(task, done, anticipation(soonest), grid)
-        measures = flat(run, reaction, task.target) | {
+        measures = measures_of(run, reaction, task.target) | {
             name: asdict(work)[name] for name in OF_THE_CLUTCH
         }
         together = tie(measure_sampling(done.trace, 0).report_interval)
         shortcoming = _shortcoming(level, grid, run, measures, work, together)
-        verdict = came_off(weigh(measures, level.limits, shortcoming), run)
+        verdict = put_dip_first(weigh(measures, level.limits, shortcoming), run)
         return Judged(task, done, verdict, grid, run)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
         return brake_to(task, "Then, in the dark, at the cue: clutch down, one blip, clutch up.")
 
     def comment(self, level: Level, verdict: Verdict) -> str:
-        if verdict.reason in _COMMENTS:
-            return _COMMENTS[verdict.reason]
+        if verdict.reason in _SENTENCES:
+            return _SENTENCES[verdict.reason]
         if verdict.reason not in (Reason.CLEAN, Reason.OVER_LIMIT):
             return not_as_asked(verdict)
         match verdict.worst if verdict.over else "":
@@ -147,11 +149,14 @@ def _shortcoming(
     work: ClutchWork,
     together: float,
 ) -> Reason | None:
-    """What was asked and not done, the most telling first; ties are in order."""
+    """The most telling of what was asked and not done; None where all was.
+
+    Movements less than `together` s apart count as in order.
+    """
     late, early = work.down_late, work.up_early
-    return first_of(
+    return first_that_holds(
         {
-            Reason.LET_GO: is_let_go(grid, run),
+            Reason.LET_GO: is_brake_let_go(grid, run),
             Reason.OFF_TARGET: not within(measures["base_error"], level.approach_band),
             Reason.EXTRA_BLIP: len(run.blips) > 1,
             Reason.NO_CLUTCH: late is None,
@@ -159,13 +164,13 @@ def _shortcoming(
             Reason.CLUTCH_STAYED: early is None,
             Reason.CLUTCH_FIRST: early is not None and not in_order(early, together),
             Reason.LATE: not within(measures["reaction"], ANSWER),
-            **misshapen(level, [run.blips[0][0]]),
+            **shape_faults(level, [run.blips[0][0]]),
         }
     )
 
 
 def _slow(verdict: Verdict) -> str:
-    """Which part of a shift took the most over what one usually takes."""
+    """The sentence on a slow shift: the part that took longest over its usual time."""
     down, up, reaction = (verdict.amount(name) for name in ("clutch_down", "clutch_up", "reaction"))
     pulse = verdict.amount("end") - verdict.amount("onset")
     over = {
@@ -181,7 +186,7 @@ def _slow(verdict: Verdict) -> str:
     return f"The clutch was up late, as {max(over, key=lambda part: over[part])}"
 
 
-_COMMENTS = {
+_SENTENCES = {
     Reason.NO_CLUTCH: "The clutch was not down: press it past its middle, before the blip.",
     Reason.BLIP_FIRST: "The blip came before the clutch was down: clutch first, then blip.",
     Reason.CLUTCH_FIRST: "The clutch came up before the blip was over: let it up after the blip.",

@@ -17,10 +17,10 @@ from drills.score import Judged, Reason, Verdict, weigh
 from drills.task import Performance, Task
 from drills.trace import SECOND, Grid, Pedal, nanoseconds
 
-REAL = 0.75
-"""1, share of the variance that a drift must account for to be spoken of."""
-LEAD = 0.5
-"""s of dark before the window: the foot needs about 0.15 s to notice that the aid is gone."""
+DRIFT_SHARE = 0.75
+"""Least share of the variance that a drift must account for to be spoken of."""
+DARK_BEFORE = 0.5
+"""Dark before the measured window, in s: a foot notices after about 0.15 s that the aid is gone."""
 
 
 class HoldDrill(Kind):
@@ -38,7 +38,7 @@ class HoldDrill(Kind):
         return Task(
             target=target,
             start={Pedal.BRAKE: level.around(target)},
-            wait=LEAD,
+            wait=DARK_BEFORE,
             lasts=level.own["duration"],
         )
 
@@ -64,14 +64,14 @@ class HoldDrill(Kind):
         if verdict.clean:
             return _praise(verdict)
         name, measures = verdict.worst, verdict.measures
-        moved = _crept(verdict, level.own["duration"])
+        moved = _drift(verdict, level.own["duration"])
         if moved and name not in _STEADY:
             way = "pressing harder" if moved > 0 else "easing off"
             return (
                 f"The foot kept {way}, {abs(moved):.0f} points in all: "
                 "take a breath, then feel for the weight, not the place."
             )
-        if _sat(verdict):
+        if _is_off_centre(verdict):
             side = "heavier" if verdict.amount("constant_error") > 0 else "lighter"
             return (
                 f"The brake sat {side} than the target: remember its weight from before the dark."
@@ -102,15 +102,19 @@ class HoldDrill(Kind):
         return ("Brake", "let go", "to keep it on was asked") if let_go else None
 
     def lean(self, level: Level, verdict: Verdict) -> float | None:
-        """The way the brake drifted, or the side it sat on; None where it went both ways."""
+        """The way the brake drifted, or the side it stayed on; None where it went both ways."""
         if verdict.reason is Reason.LET_GO:
             return -1.0
         if verdict.clean or not verdict.measures:
             return 0.0 if verdict.clean else None
-        moved = _crept(verdict, level.own["duration"])
+        moved = _drift(verdict, level.own["duration"])
         if moved and verdict.worst not in _STEADY:
             return math.copysign(1.0, moved)
-        return math.copysign(1.0, verdict.amount("constant_error")) if _sat(verdict) else None
+        return (
+            math.copysign(1.0, verdict.amount("constant_error"))
+            if _is_off_centre(verdict)
+            else None
+        )
 
 
 def _praise(verdict: Verdict) -> str:
@@ -125,25 +129,25 @@ def _praise(verdict: Verdict) -> str:
     return "Clean: the brake stayed close enough to the target all through."
 
 
-def _crept(verdict: Verdict, seconds: float) -> float:
-    """Points the brake drifted over a hold; 0 where that is not most of what moved it.
+def _drift(verdict: Verdict, seconds: float) -> float:
+    """Points that the brake drifted over a hold; 0 where its movement was mostly something else.
 
     A line of slope d over T s has the variance d² T² / 12.
     """
     moved = verdict.amount("drift") * seconds
     variance = verdict.amount("variable_error") ** 2
-    real = abs(moved) > SMALL and moved**2 / 12 >= REAL * variance
+    real = abs(moved) > SMALL and moved**2 / 12 >= DRIFT_SHARE * variance
     return moved if real else 0.0
 
 
-def _sat(verdict: Verdict) -> bool:
-    """Whether where the brake sat is what failed, and not how it moved."""
+def _is_off_centre(verdict: Verdict) -> bool:
+    """Whether the brake failed by where it stayed, and not by how it moved."""
     bias, spread = verdict.amount("constant_error"), verdict.amount("variable_error")
     worst = verdict.worst
     return worst == "constant_error" or (worst == "total_error" and abs(bias) >= spread)
 
 
 _IN_POINTS = ("total_error", "constant_error", "variable_error", "swing")
-"""Measures whose limit is a band about the target, the one that decides first."""
+"""Names of the measures whose limit is a band about the target, the deciding one first."""
 _STEADY = ("constant_error", "tremor")
-"""Measures that a drift is no part of."""
+"""Names of the measures that a drift does not change."""

@@ -1,7 +1,7 @@
-"""The mix: each repetition is one of the levels passed, kind and target new every time.
+"""The mix: each repetition is drawn from the levels that are passed, with a new kind and target.
 
-What comes is named just before the brake is found, so a mixed level has no drill of its own:
-it draws one, and that one asks, judges and tells.
+A mixed level has no drill of its own. What is drawn is named on the screen before the brake is
+found, and is then asked, judged and described as a repetition of its own level.
 """
 
 from __future__ import annotations
@@ -20,11 +20,11 @@ from drills.trace import Pedal
 
 
 class NothingToDrawError(Refusal):
-    """A mixed level was to be played and there is no level to draw from."""
+    """A mixed level cannot be played: there is no level to draw from, or none was drawn."""
 
 
 class MixedDrill(Kind):
-    """The drill that is another one each time; only `draw` does anything."""
+    """The kind whose levels draw another level for each repetition; only `draw` does anything."""
 
     name = "mixed"
     title = "Anything"
@@ -40,16 +40,15 @@ class MixedDrill(Kind):
     def draw(
         self, level: Level, passed: Sequence[Level], before: Level | None, rng: np.random.Generator
     ) -> Level:
-        """One of the hardest levels passed, of a kind other than the last one's if there is one.
+        """One of the hardest levels passed, of another kind than `before` where there is one.
 
-        It is asked at the targets of the mixed level, whose help and pedals stay its own. Raises
-        NothingToDrawError.
+        The targets and the aid are those of the mixed level. Raises NothingToDrawError.
         """
         hardest = round(level.own["hardest"])
         of_kind: dict[str, list[Level]] = {}
-        for one in passed:
-            if one.kind.name != self.name:
-                of_kind.setdefault(one.kind.name, []).append(one)
+        for candidate in passed:
+            if candidate.kind.name != self.name:
+                of_kind.setdefault(candidate.kind.name, []).append(candidate)
         if not of_kind:
             raise NothingToDrawError(
                 f"{level.title}: expected a level passed to draw from, found none"

@@ -15,17 +15,17 @@ from drills.kinds.blipping import (
     OF_THE_BLIP,
     RECORDED,
     TAIL,
-    about_the_cue,
     blip_moves,
     bounds,
-    came_off,
-    first_of,
-    flat,
-    is_let_go,
-    judged_run,
-    misshapen,
-    pictured_run,
+    find_run,
+    first_that_holds,
+    is_brake_let_go,
+    measures_of,
+    picture_about_cue,
+    put_dip_first,
     reach,
+    run_with_picture,
+    shape_faults,
 )
 from drills.level import Key, Kind, Level
 from drills.measures.blip import ON
@@ -37,11 +37,11 @@ from drills.task import AT_REST, Performance, Signal, Task
 from drills.trace import SECOND, Grid, Pedal, nanoseconds
 
 COUNTED = 2
-"""count of beats before the first cue: two tell a tempo, and more would only be waited for."""
+"""Number of beats before the first cue: two tell a tempo, and more would only be waited for."""
 OPENS = 0.1
-"""s before its onset that the window of a blip opens."""
+"""How long before its onset the window of a blip opens, in s."""
 SHOWN_AFTER = 1.5
-"""s shown after the last cue of a run."""
+"""How much of the time after the last cue a picture shows, in s."""
 KEYS = (
     *BLIP_KEYS,
     Key("tempo", 0.4, 2.0, about="s from one blip to the next"),
@@ -49,22 +49,23 @@ KEYS = (
     Key("most", 2, 4, 3, whole=True, table="blips", about="most blips asked"),
 )
 SINGLE = tuple(name for name in OF_THE_BLIP if name not in ("reaction", "rise", "fall"))
-"""Measures of the blip that took the most; its width is that of the widest."""
+"""Names of the measures of the blip with the deepest dip; the width is that of the widest."""
 BY_PLACE = tuple(f"{name}_{place}" for name in ("dip", "lateness") for place in PLACES)
+"""Names of the measures that each blip of a run has by its place."""
 
 
 @dataclass(frozen=True)
-class _Beat:
-    """When the blips of a task are asked."""
+class _Beats:
+    """The beat of a task: when its blips are cued."""
 
     cues: tuple[float, ...]
-    """s, on the axis of the trace."""
+    """When each blip is cued, in s on the axis of the trace."""
     tempo: float
-    """s."""
+    """Time from one cue to the next, in s."""
 
     @classmethod
-    def of(cls, task: Task, done: Performance) -> _Beat:
-        """Every cue of the task, the ones not given any more where they would have been."""
+    def of(cls, task: Task, done: Performance) -> _Beats:
+        """The beat with every cue of a task; one that was not given is where it was due."""
         zero = done.cues[0] / SECOND - task.cues[0]
         cues = [
             done.cues[k] / SECOND if k < len(done.cues) else zero + task.cues[k] for k in task.acts
@@ -107,13 +108,13 @@ class RunDrill(Kind):
         )
 
     def judge(self, level: Level, task: Task, done: Performance) -> Judged:
-        grid, beat = Grid.of(done.trace), _Beat.of(task, done)
-        run = judged_run(level, grid, done.cues[0])
+        grid, beat = Grid.of(done.trace), _Beats.of(task, done)
+        run = find_run(level, grid, done.cues[0])
         if isinstance(run, Verdict):
             return Judged(task, done, run, grid)
         measures = _measures(run, beat, task)
         verdict = weigh(measures, level.limits, _shortcoming(level, grid, run, measures, beat))
-        return Judged(task, done, came_off(verdict, run), grid, run)
+        return Judged(task, done, put_dip_first(verdict, run), grid, run)
 
     def prompt(self, level: Level, task: Task) -> Prompt:
         tempo = task.cues[1] - task.cues[0]
@@ -128,11 +129,11 @@ class RunDrill(Kind):
         return run_words.comment(level, verdict)
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
-        pictured = pictured_run(judged)
+        pictured = run_with_picture(judged)
         if pictured is None:
-            return about_the_cue(level, judged)
+            return picture_about_cue(level, judged)
         run, picture = pictured
-        beat, first = _Beat.of(judged.task, judged.done), run.blips[0][0].onset
+        beat, first = _Beats.of(judged.task, judged.done), run.blips[0][0].onset
         last = beat.tempo * (len(beat.cues) - 1)
         return replace(
             picture,
@@ -149,10 +150,10 @@ class RunDrill(Kind):
         return lean_of(verdict)
 
 
-def _measures(run: Run, beat: _Beat, task: Task) -> dict[str, float | None]:
+def _measures(run: Run, beat: _Beats, task: Task) -> dict[str, float | None]:
     onsets = [pulse.onset for pulse, _ in run.blips]
     worst = max(run.blips, key=lambda blip: blip[1].dip)
-    measures = flat(replace(run, blips=(worst,)), 0.0, task.target)
+    measures = measures_of(replace(run, blips=(worst,)), 0.0, task.target)
     measures = {name: measures[name] for name in (*OF_A_RUN, *SINGLE)}
     measures["width"] = max(pulse.width for pulse, _ in run.blips)
     measures["spacing_error"] = spacing_error(onsets, beat.tempo)
@@ -165,22 +166,22 @@ def _measures(run: Run, beat: _Beat, task: Task) -> dict[str, float | None]:
 
 
 def _shortcoming(
-    level: Level, grid: Grid, run: Run, measures: Mapping[str, float | None], beat: _Beat
+    level: Level, grid: Grid, run: Run, measures: Mapping[str, float | None], beat: _Beats
 ) -> Reason | None:
-    return first_of(
+    return first_that_holds(
         {
-            Reason.LET_GO: is_let_go(grid, run),
+            Reason.LET_GO: is_brake_let_go(grid, run),
             Reason.OFF_TARGET: not within(measures["base_error"], level.approach_band),
             Reason.EXTRA_BLIP: len(run.blips) > len(beat.cues),
             Reason.FEW_BLIPS: len(run.blips) < len(beat.cues),
             Reason.OFF_BEAT: not within(measures.get("lateness"), beat.tempo / 2),
-            **misshapen(level, [pulse for pulse, _ in run.blips]),
+            **shape_faults(level, [pulse for pulse, _ in run.blips]),
         }
     )
 
 
 def _bounds(level: Level, grid: Grid, run: Run) -> tuple[Bound, ...]:
-    """The limits of the last blip as of one alone, those of all blips over the window of each."""
+    """The limits in a picture: those on every blip over each window, those on the last once."""
     zero = run.blips[0][0].onset
     final = [bound for bound in bounds(level, run) if bound.label.startswith(("end", "steady"))]
     found: list[Bound] = []
@@ -205,7 +206,7 @@ def _bounds(level: Level, grid: Grid, run: Run) -> tuple[Bound, ...]:
 
 
 def _windows(grid: Grid, run: Run) -> list[Span]:
-    """s, on the axis of the trace, over which each blip is measured: a release ends each."""
+    """The window of each blip, in s on the axis of the trace; a release of the brake ends it."""
     opens = [pulse.onset - OPENS for pulse, _ in run.blips]
     spans = []
     for number, (pulse, _) in enumerate(run.blips):
@@ -219,7 +220,7 @@ def _windows(grid: Grid, run: Run) -> list[Span]:
 
 
 def _joined(spans: Sequence[Span]) -> list[Span]:
-    """Spans that touch, made one."""
+    """Spans with those that touch joined."""
     joined: list[Span] = []
     for opens, closes in spans:
         if joined and opens <= joined[-1][1]:

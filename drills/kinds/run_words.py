@@ -1,4 +1,4 @@
-"""What is said of a run: the sentence, and what stands among the figures where it was not one."""
+"""The words on a run of blips: the sentence, and the figure for what was not done."""
 
 from __future__ import annotations
 
@@ -15,15 +15,15 @@ from drills.measures.disturbance import RELEASED
 from drills.score import Reason, Verdict
 
 GROWS = 5.0
-"""points, by so much more must the last blip of a run take than the first to be spoken of."""
+"""Points by which the last dip of a run must pass the first for growth to be spoken of."""
 ORDINAL = ("first", "second", "third", "fourth")
-"""Places in words."""
+"""Words for the places of a run, from the first."""
 
 
 def comment(level: Level, verdict: Verdict) -> str:
     """One sentence on a run that counts."""
-    if verdict.reason in _COMMENTS:
-        return _COMMENTS[verdict.reason]
+    if verdict.reason in _SENTENCES:
+        return _SENTENCES[verdict.reason]
     if verdict.reason is Reason.LET_GO and verdict.amount("base") >= RELEASED:
         return "The brake was let go after the last blip: keep it on until the light comes back."
     if verdict.reason not in (Reason.CLEAN, Reason.OVER_LIMIT):
@@ -45,7 +45,7 @@ def comment(level: Level, verdict: Verdict) -> str:
     return _WHOLE.get(name) or disturbance(verdict, level.limits)
 
 
-_COMMENTS = {
+_SENTENCES = {
     Reason.FEW_BLIPS: "There were too few blips: to each cue one stab, in and out.",
     Reason.EXTRA_BLIP: "There were too many blips: one to each cue, none to the beats before.",
     Reason.OFF_BEAT: "A blip lay nearer to another beat than to its own: count, then roll.",
@@ -86,7 +86,7 @@ def _dip(verdict: Verdict, limit: float) -> str:
 
 
 def _when(verdict: Verdict) -> tuple[str, str]:
-    """When the brake was at its least, told by the blip that took the most; what to change."""
+    """When the brake was lowest in the deepest dip, as a word, and what to change."""
     at = verdict.amount("dip_at")
     if at < 0:
         return "before", "roll about the ball of the foot, do not lift to turn"
@@ -100,7 +100,7 @@ def _grows(dips: Sequence[float]) -> bool:
 
 
 def _over(verdict: Verdict, limit: float) -> str:
-    """It came back over only where every blip took something, so that there was a way back."""
+    """The sentence on a brake above what was held: it came back over only if every blip dipped."""
     value = verdict.amount(verdict.worst)
     shown = apart(value, limit)[0]
     came_back = min(_by_place(verdict, "dip")) >= SMALL and verdict.amount("rebound") >= value
@@ -139,7 +139,7 @@ def _lateness(verdict: Verdict) -> str:
 
 
 def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
-    """Where what was asked was not done: what of, what came, and what was asked."""
+    """The figure for what was not done, as in `Kind.missed`."""
     came = len(_by_place(verdict, "dip"))
     return {
         Reason.NO_BLIP: ("Blips", "none", "one to each cue was asked"),

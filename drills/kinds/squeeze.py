@@ -18,13 +18,13 @@ from drills.task import AT_REST, Performance, Task
 from drills.trace import SECOND, Grid, Pedal, nanoseconds
 
 REACHED = 0.1
-"""1, share of the target at which the brake has begun to be squeezed."""
+"""Share of the target at which a squeeze has begun."""
 REST = 200
-"""Grid points at the end over which the brake has come to rest: 0.2 s."""
+"""Grid points at the end of the window that tell where the brake came to rest: 0.2 s."""
 AT_ONCE = 0.5
-"""s from nine tenths of the target to steady, within which it came there straight."""
+"""Longest time from 90 % of the target to steady, in s, of a brake that came there straight."""
 BEFORE = 0.2
-"""s shown before the cue."""
+"""How much of the time before the cue a picture shows, in s."""
 
 
 class SqueezeDrill(Kind):
@@ -130,7 +130,7 @@ class SqueezeDrill(Kind):
         return ("Brake", "not pressed", "a squeeze at the cue was asked") if not_pressed else None
 
     def lean(self, level: Level, verdict: Verdict) -> float | None:
-        """Heavy where it went past or stayed over, light where it stayed under."""
+        """Heavy where the brake passed the target or stayed above it, light where below."""
         if verdict.reason is Reason.NOT_PRESSED:
             return -1.0
         if verdict.clean:
@@ -153,7 +153,7 @@ class SqueezeDrill(Kind):
 
 
 def _settle(level: Level, verdict: Verdict) -> str:
-    """Why it was not steady in time: that it was late to get there comes first."""
+    """The sentence on a brake that was not steady in time: being late to get there comes first."""
     at_rest, limit = verdict.amount("offset"), level.limits["settle"]
     settle, reaction = verdict.measures.get("settle"), verdict.amount("reaction")
     rise = verdict.measures.get("rise")

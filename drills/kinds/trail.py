@@ -1,7 +1,7 @@
 """Easing off: from a held brake to nothing over a given time, with blips inside or without.
 
-The foot follows a tone that falls for as long as it should take. How straight it came down is
-told by a ramp from where it began, and each blip by its chord, as on the road.
+The foot follows a falling tone. The brake is compared with a straight ramp from where the foot
+began, and each blip with its chord, as on the road.
 """
 
 from __future__ import annotations
@@ -15,7 +15,13 @@ import numpy as np
 from drills.coach import Prompt, brake_to
 from drills.deviation import Bound, Deviation, Span, cut, reach_of
 from drills.kinds import trail_words
-from drills.kinds.blipping import BLIP_KEYS, blip_moves, first_of, misshapen, what_came_instead
+from drills.kinds.blipping import (
+    BLIP_KEYS,
+    blip_moves,
+    first_that_holds,
+    shape_faults,
+    why_no_blip,
+)
 from drills.level import Key, Kind, Level
 from drills.measures.blip import ON
 from drills.measures.chord import FROM as CHORD_FROM
@@ -29,29 +35,32 @@ from drills.task import AT_REST, Move, Performance, Signal, Task
 from drills.trace import SECOND, STEP, Grid, Pedal, nanoseconds
 
 LATEST = 1.5
-"""s the brake may still be on after it should be off, before the repetition ends without it."""
+"""How long the brake may stay on after it should be off, in s, before the repetition ends."""
 TAIL = 0.6
-"""s recorded after the brake is off: a blip that ends with it wants 0.3 s behind it."""
+"""How long is recorded after the brake is off, in s: a blip that ends with it needs 0.3 s."""
 PLACES: Mapping[int, tuple[float, ...]] = {0: (), 1: (0.4,), 2: (0.25, 0.6)}
-"""1, where in the fall the blips are called, by how many there are: the last one leaves time to
+"""When blips are cued, as shares of the fall, by the number of blips: the last one leaves time to
 be measured before the brake is off."""
 EASIEST: Mapping[int, float] = {0: 1.0, 1: 1.5, 2: 2.0}
-"""s, the shortest way down by its blips: a foot that answers each click after 0.3 s with a pulse of
-0.3 s still has brake left to measure the last one by (common practice)."""
+"""Shortest fall in s, by the number of blips: a foot that answers each click after 0.3 s with a
+pulse of 0.3 s still has brake left to measure the last one by (common practice)."""
 KEYS = (
     *BLIP_KEYS,
     Key("ease", 1.0, 5.0, about="s in which the brake should come down to nothing"),
     Key("blips", 0, 2, 0, whole=True, about="blips on the way down"),
 )
 OF_THE_RELEASE = ("release_start", "release_time", "ramp_error", "ramp_worst", "reversals")
+"""Names of the measures of the way down."""
 OF_THE_CHORD = ("dip", "mean_dip", "surge", "shortfall", "excess", "extra_distance")
+"""Names of the measures that blips have against their chords."""
 OF_BLIPS = (*OF_THE_CHORD, "dip_1", "dip_2", "peak", "width", "coupling", "lateness")
+"""Names of the measures of blips, of which a way down without blips has none."""
 PRESSED_AGAIN = 2 * RELEASED
-"""%, brake at this or more after it was off is no trembling of a foot that lets go."""
+"""Least brake in % that counts as pressed again, and not as the trembling of a foot letting go."""
 BEFORE = 0.3
-"""s shown before the cue."""
+"""How much of the time before the cue a picture shows, in s."""
 AFTER = 0.8
-"""s shown after the brake should be off, from the cue."""
+"""How much of the time after the fall a picture shows, in s."""
 
 
 class TrailDrill(Kind):
@@ -91,7 +100,7 @@ class TrailDrill(Kind):
         measures = _measures(way, task, done)
         shortcoming = _shortcoming(level, way, task, measures)
         if shortcoming is Reason.NO_BLIP:
-            shortcoming = what_came_instead(grid, done.cues[0])
+            shortcoming = why_no_blip(grid, done.cues[0])
         if shortcoming is Reason.CUT_SHORT and _came_back(grid, done.cues[0]):
             shortcoming = Reason.LET_GO
         limits = level.limits if task.acts else _without_blips(level)
@@ -144,14 +153,14 @@ class TrailDrill(Kind):
 
 
 def _came_back(grid: Grid, cue: int) -> bool:
-    """Whether a brake that was off after the cue (ns) was pressed again: a foot that came off."""
+    """Whether a brake that was off after the cue (ns) was pressed again: the foot came off it."""
     brake = grid.brake[grid.index(cue) :]
     off = np.flatnonzero(brake < RELEASED)
     return bool(off.size) and float(brake[off[0] :].max()) >= PRESSED_AGAIN
 
 
 def _without_blips(level: Level) -> Mapping[str, float]:
-    """The limits that mean something where no blip is asked."""
+    """The limits of a level on the way down alone, without those on blips."""
     return {name: at for name, at in level.limits.items() if name not in OF_BLIPS}
 
 
@@ -180,7 +189,7 @@ def _shortcoming(
 ) -> Reason | None:
     asked = len(task.acts)
     pulses = [] if way.run is None else [pulse for pulse, _ in way.run.blips]
-    return first_of(
+    return first_that_holds(
         {
             Reason.OFF_TARGET: not within(measures["base_error"], level.approach_band),
             Reason.NOT_EASED: way.easing.release_start is None,
@@ -189,7 +198,7 @@ def _shortcoming(
             Reason.EXTRA_BLIP: way.blips > asked,
             Reason.CUT_SHORT: way.cut is Unchorded.RELEASED,
             Reason.NOT_SCORED: way.cut is not None,
-            **misshapen(level, pulses),
+            **shape_faults(level, pulses),
         }
     )
 
@@ -225,16 +234,16 @@ def _on_the_way(level: Level, judged: Judged, way: WayDown, picture: Deviation) 
 
 
 def _timed(bound: Bound, first: int, picture: Deviation) -> Bound:
-    """A limit over grid indices, told in s on the axis of a picture that begins at `first`."""
+    """A limit over grid indices, moved to s on the axis of a picture that begins at `first`."""
     opens, closes = (float(picture.time[0]) + (at - first) / 1000 for at in bound.during)
     return replace(bound, during=(opens, closes))
 
 
-def _of_the_ramp(level: Level, way: Span, aside: Sequence[Span]) -> list[Bound]:
-    """How far off the ramp it may be, over grid indices, between what the blips take out."""
+def _of_the_ramp(level: Level, way: Span, left_out: Sequence[Span]) -> list[Bound]:
+    """The limit on the distance from the ramp, over the grid indices between the blips."""
     bounds: list[Bound] = []
     worst, at = level.limits.get("ramp_worst"), way[0]
-    for opens, closes in [*aside, (way[1], way[1])]:
+    for opens, closes in [*left_out, (way[1], way[1])]:
         until = min(opens, way[1])
         if worst is not None and until > at:
             bounds.append(Bound("" if bounds else f"way ±{worst:g}", -worst, worst, (at, until)))
@@ -243,7 +252,7 @@ def _of_the_ramp(level: Level, way: Span, aside: Sequence[Span]) -> list[Bound]:
 
 
 def _of_the_blips(level: Level, windows: Sequence[Span]) -> list[Bound]:
-    """What each blip may take, over grid indices."""
+    """The limits on each blip, over grid indices."""
     bounds: list[Bound] = []
     for number, window in enumerate(windows):
         for name, word, sign in (("dip", "dip", -1), ("surge", "above", 1)):

@@ -1,4 +1,4 @@
-"""What is said of easing off: the sentence, the figures where it was not done, the bubble."""
+"""The words on easing off: the sentence, the figure for what was not done, and the bubble."""
 
 from __future__ import annotations
 
@@ -10,10 +10,11 @@ from drills.measures.easing import LET_GO
 from drills.score import Reason, Verdict
 
 STRAIGHT = 6.0
-"""points, a way down that is nowhere farther off than this may be called straight: no level asks
-for less."""
+"""Farthest that a way down called straight may be off the ramp, in points: no level asks for
+less."""
 BY_PACE = 0.8
-"""1, share of the farthest off that a wrong pace must account for to be what is told."""
+"""Least share of the largest distance from the ramp that a wrong pace must account for to be the
+fault that is named."""
 
 
 def comment(level: Level, verdict: Verdict) -> str:
@@ -26,14 +27,14 @@ def comment(level: Level, verdict: Verdict) -> str:
             f"The foot came off the brake altogether at {blip}: "
             "keep the ball of the foot down while its edge rolls."
         )
-    if verdict.reason in _COMMENTS:
-        return _COMMENTS[verdict.reason]
+    if verdict.reason in _SENTENCES:
+        return _SENTENCES[verdict.reason]
     if verdict.reason not in (Reason.CLEAN, Reason.OVER_LIMIT):
         return blipping.not_as_asked(verdict)
     return _praise(verdict) if verdict.clean else _over(level, verdict)
 
 
-_COMMENTS = {
+_SENTENCES = {
     Reason.NOT_EASED: "The brake was not eased off: follow the tone as it falls.",
     Reason.NO_BLIP: "No blip came: at the click, one short stab while the brake comes down.",
     Reason.FEW_BLIPS: "There were too few blips: to each click one stab, in and out.",
@@ -121,10 +122,10 @@ def _blips(verdict: Verdict) -> str:
 
 
 def _way(level: Level, verdict: Verdict, shown: str) -> str:
-    """What was wrong with a way down: its pace, where that alone puts it so far off; or its shape.
+    """The sentence on a way down off the ramp: its pace where that accounts for most, or its shape.
 
-    How far off a pace puts it is how far the ramp still was from nothing when the brake was off,
-    or how far past it.
+    A pace is off by what the ramp still had to go when the brake was off, or by how far it was
+    past its end.
     """
     ease, base = level.own["ease"], verdict.amount("base")
     worst, taken = verdict.amount("ramp_worst"), verdict.measures.get("release_time")
@@ -149,7 +150,7 @@ def _way(level: Level, verdict: Verdict, shown: str) -> str:
 
 
 def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
-    """Where what was asked was not done: what of, what came, and what was asked."""
+    """The figure for what was not done, as in `Kind.missed`."""
     blips = "one to each click was asked" if level.own["blips"] else "none was asked"
     return {
         Reason.NOT_EASED: ("Brake", "not eased off", "down to nothing was asked"),
@@ -165,7 +166,7 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
 
 
 def lean(verdict: Verdict) -> float | None:
-    """Light where a blip took too much, heavy where it pushed or the brake never came off."""
+    """The bubble: light where a blip dipped, heavy where it pushed or the brake never came off."""
     if verdict.reason is Reason.NOT_EASED:
         return 1.0
     if verdict.reason is Reason.OVER_LIMIT and verdict.worst == "release_time":

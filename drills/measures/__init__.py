@@ -1,4 +1,4 @@
-"""What the program computes from a pedal trace: one file a section of the measures.
+"""The measures that the program computes from a pedal trace, a file for each group of them.
 
 Pedal values are percent of the calibrated range, times are seconds, windows are half-open.
 """

@@ -10,32 +10,33 @@ from numpy.typing import NDArray
 from drills.trace import Grid, Values
 
 ON = 10.0
-"""points above its floor, throttle that starts a candidate."""
+"""Throttle that starts a candidate, in points above its floor."""
 OFF = 5.0
-"""points above its floor, a candidate ends where throttle next falls under this."""
+"""Throttle under which a candidate ends, in points above its floor."""
 PEAK_LEAST = 15.0
-"""points above its floor, smallest peak of a blip."""
+"""Smallest peak of a blip, in points above its floor."""
 LONGEST = 1000
-"""Grid points a blip may last: 1.0 s."""
+"""Longest blip, in grid points: 1.0 s."""
 BRAKE_LEAST = 10.0
-"""%, mean brake before a blip on the road; with less it says nothing (common practice)."""
+"""Least mean brake in % before a blip on the road; with less it says nothing (common practice)."""
 JUST_BEFORE = 100
-"""Grid points before the start over which that mean is taken: 0.1 s."""
+"""Grid points before the start that this mean is taken over: 0.1 s."""
 BEFORE_FROM = 500
-"""Grid points before the start where the resting window opens."""
+"""Opening of the resting window, in grid points before the start."""
 BEFORE_TO = 100
-"""Grid points before the start where it closes: the foot rolls before the throttle moves."""
+"""End of the resting window, in grid points before the start: the foot rolls before the throttle
+moves."""
 RUN_GAP = 2000
-"""Grid points between two starts that still belong to one run of a recording."""
+"""Largest distance between two starts in one run of a recording, in grid points."""
 BRAKE_OFF = 5.0
-"""%, brake under this is let go."""
+"""Brake in % under which it is let go."""
 BRAKE_OFF_FOR = 100
-"""Grid points of brake let go between two blips that part two runs: 0.1 s."""
+"""Grid points of released brake between two blips that make them two runs: 0.1 s."""
 ANTICIPATION = 0.100
-"""s, a faster reaction is a guess (World Athletics Technical Rules 16.6)."""
+"""Shortest reaction in s: a faster one is a guess (World Athletics Technical Rules 16.6)."""
 
 _REACH = 256
-"""Grid points looked at first when walking out from a peak; doubled until the edge is found."""
+"""Grid points searched first on either side of a peak; doubled until its edge is found."""
 
 
 @dataclass(frozen=True)
@@ -87,9 +88,9 @@ def find_blips(grid: Grid, floor: float = 0.0) -> list[Candidate]:
 
 
 def find_braked_blips(grid: Grid, floor: float = 0.0) -> list[Candidate]:
-    """Those of a recording: with the brake on over the tenth of a second before.
+    """The blips of a recording: those with the brake on for a tenth of a second before.
 
-    Where the trace begins inside that tenth, what there is of it decides.
+    Where the trace begins within that tenth, the part that is there decides.
     """
 
     def is_braked(blip: Candidate) -> bool:
@@ -100,7 +101,7 @@ def find_braked_blips(grid: Grid, floor: float = 0.0) -> list[Candidate]:
 
 
 def runs_of(grid: Grid, blips: list[Candidate]) -> list[list[Candidate]]:
-    """Group the blips of a recording without cues.
+    """The blips of a recording without cues, grouped into runs.
 
     Starts up to 2.0 s apart are one run, unless the brake was let go between them.
     """
@@ -119,7 +120,7 @@ def runs_of(grid: Grid, blips: list[Candidate]) -> list[list[Candidate]]:
 
 
 def _is_let_go(brake: Values) -> bool:
-    """Whether the brake was off for a tenth of a second without a break."""
+    """Whether the brake was off for an unbroken tenth of a second."""
     on = np.flatnonzero(brake >= BRAKE_OFF)
     breaks = np.diff(on, prepend=-1, append=brake.size) - 1
     return bool(breaks.max() >= BRAKE_OFF_FOR)
@@ -159,7 +160,7 @@ def measure_blip(grid: Grid, blip: Candidate, rest: float) -> Pulse:
 
 
 def _stretches(throttle: Values, floor: float) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
-    """Where throttle reaches ON and where it next falls under OFF; one still open is left out."""
+    """Where throttle reaches ON and where it next falls under OFF; an open end is left out."""
     on = throttle >= floor + ON
     decided = np.where(on | (throttle < floor + OFF), np.arange(throttle.size), 0)
     state = on[np.maximum.accumulate(decided)]

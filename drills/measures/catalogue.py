@@ -1,6 +1,6 @@
-"""Every measure once: its unit, its name for a person, how it is written, and which way is better.
+"""Every measure once: its unit, its label, how its value is written, and which way is better.
 
-What each one is stands in the dataclass that holds it, in the file of its section.
+Its definition is in the docstring of its dataclass field, in the other files of this package.
 """
 
 from __future__ import annotations
@@ -11,23 +11,23 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Measure:
-    """How one measure is spoken of."""
+    """How one measure is shown."""
 
     name: str
-    """As results and files call it."""
+    """Name in results and files."""
     unit: str
     """Unit of its value; empty for a plain number."""
     label: str
-    """A word or two for a person."""
+    """Name on the screen, a word or two."""
     form: str
-    """Format of its value for a person, without the unit."""
+    """Format of its value on the screen, without the unit."""
     less_is_better: bool = False
     """Whether a level may set its largest clean value."""
 
     def written(self, value: float | None, finest: int | None = None) -> str:
-        """A value for a person, with its unit; one that rounds to nothing has no sign.
+        """A value as text, with its unit; one that rounds to 0 has no sign.
 
-        `finest` is the most decimals that a time in s may have; None for those of its form.
+        `finest` is the largest number of decimals of a time in s; None for those of its form.
         """
         if value is None:
             return "never"
@@ -39,7 +39,7 @@ class Measure:
         return self.with_unit(unsigned if shown.lstrip("+-") == unsigned else shown)
 
     def with_unit(self, number: str) -> str:
-        """A number that is written already, with the unit of this measure."""
+        """A number that is text already, with the unit of this measure."""
         single = self.unit == "points" and number.lstrip("+-") == "1"
         return f"{number} {'point' if single else self.unit}".rstrip()
 
@@ -47,7 +47,7 @@ class Measure:
 _LESS = True
 
 PLACES = (1, 2, 3, 4)
-"""Places of a run that a blip may have."""
+"""Places that a blip may have in a run."""
 
 CATALOGUE: Mapping[str, Measure] = {
     measure.name: measure
@@ -105,5 +105,5 @@ CATALOGUE: Mapping[str, Measure] = {
 
 
 def limitable(names: Iterable[str]) -> tuple[str, ...]:
-    """Those of some measures of which less is better, so that a level may limit them."""
+    """The measures among `names` that a level may limit: those of which less is better."""
     return tuple(name for name in names if CATALOGUE[name].less_is_better)

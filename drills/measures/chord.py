@@ -1,7 +1,7 @@
-"""What the blips of a recording did to the brake, each against a chord.
+"""What the blips of a recording did to the brake, each compared with its chord.
 
-On the road the brake often falls on purpose, so a blip is held against the straight line from
-where the brake was just before it to where it was just after.
+On the road the brake often falls on purpose, so a blip is compared with its chord: the straight
+line from the brake just before it to the brake just after it.
 """
 
 from __future__ import annotations
@@ -19,21 +19,21 @@ from drills.measures.disturbance import Unscored, pulses_of
 from drills.trace import Grid, Values
 
 BEFORE_FROM = 150
-"""Grid points before the onset where the window of the brake before opens."""
+"""Opening of the window of the brake before a blip, in grid points before its onset."""
 BEFORE_TO = 50
-"""Grid points before the onset where it closes; a next blip's ends the window after, too."""
+"""End of that window, in grid points before the onset; it also ends the window of a blip before."""
 BEFORE_LEAST = 50
-"""Grid points of it that are needed: 0.05 s."""
+"""Least length of that window, in grid points: 0.05 s."""
 FROM = 100
-"""Grid points before the onset where the blip's own window opens, and the chord begins."""
+"""Opening of the window of the blip itself, and of its chord, in grid points before the onset."""
 AFTER = 300
-"""Grid points a window goes on after the pulse: 0.3 s."""
+"""Length of a window after the pulse, in grid points: 0.3 s."""
 AFTER_LEAST = 100
-"""Grid points it must go on: 0.1 s."""
+"""Least length of a window after the pulse, in grid points: 0.1 s."""
 AFTER_MEAN = 50
-"""Grid points at its end over which the brake after is taken."""
-LEAST = 1e-9
-"""%, a chord that comes down to nothing is held above this, so that it can be divided by."""
+"""Grid points at the end of a window that the brake after a blip is averaged over."""
+CHORD_LEAST = 1e-9
+"""Least chord in %, as it is divided by."""
 
 
 class Unchorded(StrEnum):
@@ -55,7 +55,7 @@ class ChordDisturbance:
     after: float
     """%, mean brake just after it."""
     carry: float
-    """points, after - before: the change that the chord takes for intention."""
+    """points, after - before: the change that the chord counts as intended."""
     dip: float
     """points, greatest chord - brake, at least 0."""
     surge: float
@@ -78,7 +78,7 @@ class ChordDisturbance:
 
 @dataclass(frozen=True)
 class ChordRun:
-    """The blips of one run of a recording, those of them that are scored."""
+    """The scored blips of one run of a recording."""
 
     dip: float
     """points, worst of the blips."""
@@ -93,7 +93,7 @@ class ChordRun:
     extra_distance: float
     """m, sum over the blips."""
     blips: tuple[tuple[Pulse, ChordDisturbance | Unchorded], ...]
-    """Each pulse and what it did, or why that cannot be told, in order."""
+    """Each pulse and what it did, or why that is not measured, in order."""
 
 
 OF_A_CHORD_RUN = tuple(field.name for field in fields(ChordRun) if field.name != "blips")
@@ -109,7 +109,7 @@ class Unscorable:
     reason: Unchorded | Unscored
     """Why: of the first blip, or of all."""
     blips: tuple[tuple[Pulse, Unchorded], ...] = ()
-    """The pulses that could be timed all the same, and why each is not scored."""
+    """The pulses that could still be timed, and why each is not scored."""
 
 
 def measure_chord_run(
@@ -148,7 +148,7 @@ def measure_chords(
 def run_of_chords(
     measured: Sequence[tuple[Pulse, ChordDisturbance | Unchorded]],
 ) -> ChordRun | Unscorable:
-    """The run that measured blips make, of one at least."""
+    """The run that measured blips make up; `measured` has one at least."""
     parts = [done for _, done in measured if isinstance(done, ChordDisturbance)]
     if not parts:
         failed = [(pulse, done) for pulse, done in measured if isinstance(done, Unchorded)]
@@ -165,7 +165,7 @@ def run_of_chords(
 
 
 def _window(grid: Grid, pulse: Pulse, following: int | None) -> slice | Unchorded:
-    """The grid points that a blip is measured over; the reason where they are too few."""
+    """The grid points that a blip is measured over; the reason where there are too few."""
     if pulse.first - BEFORE_TO < BEFORE_LEAST:
         return Unchorded.TOO_LITTLE
     stop, cut = pulse.after + AFTER, Unchorded.ENDS
@@ -191,7 +191,7 @@ def _measure(
     points = np.arange(window.start, window.stop, dtype=np.float64)
     chord = _line(points, pulse.first - FROM, before, window.stop - AFTER_MEAN / 2, after)
     change = brake - chord
-    cost = extra_distance(brake, np.maximum(chord, LEAST), speed, road)
+    cost = extra_distance(brake, np.maximum(chord, CHORD_LEAST), speed, road)
     coupling, lag = couple(change, grid.throttle, rest, window.start)
     done = ChordDisturbance(
         before=before,

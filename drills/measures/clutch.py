@@ -10,12 +10,12 @@ from drills.measures.blip import Pulse
 from drills.trace import Values
 
 DOWN = 50.0
-"""%, clutch at this or more is down: the drive is parted from about the middle of the travel on
-(common practice)."""
+"""Least clutch in % that is down: it disengages about the middle of its travel (common
+practice)."""
 UP = 20.0
-"""%, clutch under this is up."""
+"""Clutch in % under which it is up."""
 TIE = 0.020
-"""s, two movements closer than this came together."""
+"""Least time between two movements in s: closer ones count as simultaneous."""
 
 
 @dataclass(frozen=True)
@@ -29,9 +29,9 @@ class ClutchWork:
     under_clutch: float
     """1, share of the pulse with the clutch down."""
     down_late: float | None
-    """s, clutch down minus onset: a tie or more, the blip came first; None where it never was."""
+    """s, clutch down minus onset; from a tie on the blip came first; None if never down."""
     up_early: float | None
-    """s, end of the pulse minus clutch up: a tie or more, the clutch came first; None likewise."""
+    """s, end of the pulse minus clutch up; from a tie on the clutch came first; None if not up."""
 
 
 def measure_clutch(clutch: Values, cue: int, pulse: Pulse) -> ClutchWork:
@@ -51,18 +51,18 @@ def measure_clutch(clutch: Values, cue: int, pulse: Pulse) -> ClutchWork:
 
 
 def tie(report_interval: float | None) -> float:
-    """s, times closer than this are a tie: the device cannot tell them apart any better."""
+    """Least time in s between two movements that a device can tell apart."""
     return max(TIE, report_interval or 0.0)
 
 
 def in_order(late: float, together: float) -> bool:
-    """Whether a movement that was due before another came before it, or closer than a tie.
+    """Whether a movement that was due first came first, or less than `together` s later.
 
-    `late` is how long after the other it came, in s; negative where it came before it.
+    `late` is how long after the other it came, in s; negative where it came before.
     """
     return late < together
 
 
 def _first(reached: np.ndarray[tuple[int], np.dtype[np.bool_]]) -> int | None:
-    """Index of the first true one; None where there is none."""
+    """Index of the first true value; None where there is none."""
     return int(np.argmax(reached)) if reached.any() else None

@@ -1,4 +1,4 @@
-"""How far the brake goes along with the throttle, and by how much it lags."""
+"""Coupling of the brake to the throttle: its gain and its lag, by cross-correlation."""
 
 from __future__ import annotations
 
@@ -7,9 +7,9 @@ import numpy as np
 from drills.trace import Values
 
 LAGS = range(-100, 251)
-"""Grid points the throttle is shifted by when looking for the coupling."""
+"""Shifts of the throttle that are tried, in grid points."""
 EQUAL = 1e-12
-"""1, correlations closer than this are equal: a hundred times the rounding of their sums."""
+"""Difference under which two correlations are equal: a hundred times the rounding of their sums."""
 
 
 def couple(

@@ -1,4 +1,4 @@
-"""What a dip would cost on the road: the extra distance to slow down, an estimate.
+"""Extra distance that a dip would cost on the road, an estimate.
 
 Flat road, no aerodynamics, no lock-up; for comparing repetitions, not for a lap time.
 """
@@ -12,12 +12,12 @@ import numpy as np
 from drills.trace import Values
 
 DT = 0.001
-"""s, one grid step; the acceleration is constant within it."""
+"""Length of a grid step in s, within which the acceleration is constant."""
 
 
 @dataclass(frozen=True)
 class Stop:
-    """The braking that a disturbance is set into."""
+    """The braking that a disturbance is placed in."""
 
     v0: float = 40.0
     """m/s, speed where the first window begins."""
@@ -29,7 +29,7 @@ class Stop:
 
 @dataclass(frozen=True)
 class Cost:
-    """What one window cost."""
+    """Cost of one window of brake."""
 
     distance: float
     """m, distance down to v1 minus the undisturbed distance."""

@@ -1,4 +1,4 @@
-"""What the blips of a run did to the brake."""
+"""What the blips of a run did to the brake, against what was held before the run."""
 
 from __future__ import annotations
 
@@ -20,17 +20,17 @@ from drills.measures.distance import Stop, extra_distance
 from drills.trace import Grid, Values
 
 BAND = 5.0
-"""%, half-width of the band a brake has settled in, unless a level says otherwise."""
+"""Half-width of the band that a brake settles in, in %, unless a level says otherwise."""
 AFTER = 1000
-"""Grid points a window goes on after the pulse: 1.0 s."""
+"""Length of a window after the pulse, in grid points: 1.0 s."""
 RELEASED = 5.0
-"""%, brake under this after the pulse is the release."""
+"""Brake in % under which it is released after the pulse."""
 STAY_LEAST = 250
-"""Grid points a brake must stay in the band to count as settled: 0.25 s."""
+"""Shortest stay in the band of a settled brake, in grid points: 0.25 s."""
 REST = 200
-"""Grid points at the end of a window where the brake has come to rest: 0.2 s."""
+"""Grid points at the end of a window that tell where the brake came to rest: 0.2 s."""
 BASE_LEAST = 100
-"""Grid points of held brake a base needs: 0.1 s."""
+"""Least held brake that a base is averaged over, in grid points: 0.1 s."""
 
 
 class Unscored(StrEnum):
@@ -110,7 +110,7 @@ OF_A_RUN = tuple(field.name for field in fields(Run) if field.name not in ("blip
 
 
 def pulses_of(grid: Grid, blips: list[Candidate]) -> list[Pulse] | Unscored:
-    """The pulses of one run, in order; the reason where they cannot be told from its rest."""
+    """The pulses of one run, in order; the reason where they cannot be measured from its rest."""
     if blips[0].start <= BEFORE_TO:
         return Unscored.NO_BASE
     rest = resting_throttle(grid, blips[0])
@@ -172,7 +172,7 @@ def measure_run(
 
 
 def _distinct(pulses: list[Pulse]) -> list[Pulse]:
-    """Pulses with an onset of their own; of two that rise as one the higher stands for both."""
+    """Pulses with an onset of their own; of two with the same onset the higher one."""
     distinct: list[Pulse] = []
     for pulse in pulses:
         if not distinct or pulse.first > distinct[-1].first:

@@ -15,13 +15,13 @@ from numpy.typing import NDArray
 from drills.trace import Values
 
 EASED = 0.95
-"""1, share of what was held under which the brake is being eased off."""
+"""Share of what was held under which the brake is being eased off."""
 STAYS = 100
-"""Grid points it must stay under it: 0.1 s."""
+"""Grid points that it must stay under that share: 0.1 s."""
 LET_GO = 5.0
-"""%, brake under this is off."""
+"""Brake in % under which it is off."""
 TURN = 2.0
-"""%, a rise by more than this on the way down is a reversal."""
+"""Largest rise in % on the way down that is no reversal."""
 
 Span = tuple[int, int]
 """Grid points [first, after)."""
@@ -44,12 +44,12 @@ class Easing:
 
 
 def measure_easing(
-    brake: Values, cue: int, held: float, seconds: float, aside: Sequence[Span] = ()
+    brake: Values, cue: int, held: float, seconds: float, left_out: Sequence[Span] = ()
 ) -> Easing:
     """Measure a release of `held` (%) to nothing over `seconds`, from grid index `cue` on.
 
-    `brake` has shape (n,), in % on the 1 ms grid. What lies within the spans `aside` (grid
-    indices) is left out of the ramp: the blips. Raises ValueError unless held and seconds are
+    `brake` has shape (n,), in % on the 1 ms grid. The ramp leaves out the spans
+    `left_out` (grid indices), those of the blips. Raises ValueError unless held and seconds are
     above 0.
     """
     if held <= 0 or seconds <= 0:
@@ -59,14 +59,14 @@ def measure_easing(
         return Easing(None, None, None, None, None)
     off = np.flatnonzero(brake[start:] < LET_GO)
     after = min(start + round(1000 * seconds), brake.size)
-    kept = kept_points(start, after, aside)
-    away = brake[kept] - ramp(kept, start, float(brake[start]), seconds)
+    points = ramp_points(start, after, left_out)
+    away = brake[points] - ramp(points, start, float(brake[start]), seconds)
     return Easing(
         release_start=(start - cue) / 1000,
         release_time=int(off[0]) / 1000 if off.size else None,
-        ramp_error=math.sqrt(float(np.mean(away**2))) if kept.size else None,
-        ramp_worst=float(np.abs(away).max()) if kept.size else None,
-        reversals=reversals_of(brake[kept]),
+        ramp_error=math.sqrt(float(np.mean(away**2))) if points.size else None,
+        ramp_worst=float(np.abs(away).max()) if points.size else None,
+        reversals=reversals_of(brake[points]),
     )
 
 
@@ -85,17 +85,17 @@ def ramp(points: NDArray[np.int64], start: int, held: float, seconds: float) -> 
     return line
 
 
-def kept_points(start: int, after: int, aside: Sequence[Span]) -> NDArray[np.int64]:
-    """The grid points of [start, after) that lie in none of the spans aside."""
-    kept = np.ones(max(after - start, 0), dtype=bool)
-    for first, end in aside:
-        kept[max(first - start, 0) : max(end - start, 0)] = False
-    return start + np.flatnonzero(kept)
+def ramp_points(start: int, after: int, left_out: Sequence[Span]) -> NDArray[np.int64]:
+    """The grid points of [start, after) that are in none of the spans left out."""
+    inside = np.ones(max(after - start, 0), dtype=bool)
+    for first, end in left_out:
+        inside[max(first - start, 0) : max(end - start, 0)] = False
+    return start + np.flatnonzero(inside)
 
 
 @dataclass(frozen=True)
 class Release:
-    """How closely the brake followed the ramp."""
+    """How closely the brake of a recording followed a ramp."""
 
     ramp_error: float
     """%, root mean square of brake - ramp."""
@@ -123,7 +123,7 @@ def measure_release(brake: Values, start: float) -> Release:
 
 
 def reversals_of(brake: Values) -> int:
-    """How often a brake turned upward by more than 2 % on its way down."""
+    """Number of times that a brake turned upward by more than 2 % on its way down."""
     count, rest = 0, brake
     while True:
         up = np.flatnonzero(rest - np.minimum.accumulate(rest) > TURN)

@@ -10,13 +10,13 @@ import numpy as np
 from drills.trace import Values
 
 RATE = 1000
-"""Grid points a second."""
+"""Grid points in a second."""
 TREMOR_FROM = 8
-"""Hz, lower end of physiological tremor (Novak & Newell 2017)."""
+"""Lower end of physiological tremor in Hz (Novak & Newell 2017)."""
 TREMOR_TO = 12
-"""Hz, upper end, included."""
+"""Upper end of physiological tremor in Hz, included."""
 TREMOR_LEAST = RATE
-"""Grid points a window needs before its tremor is told: 1 s."""
+"""Shortest window whose tremor is measured, in grid points: 1 s."""
 
 
 @dataclass(frozen=True)
@@ -77,7 +77,7 @@ def _slope(centred: Values) -> float:
 
 
 def _tremor(centred: Values) -> float | None:
-    """Sum the one-sided periodogram of the window (rectangular, scaled to power) over the band."""
+    """Root of the power in the tremor band: the one-sided periodogram of the rectangular window."""
     n = centred.size
     if n < TREMOR_LEAST:
         return None

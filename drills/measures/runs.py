@@ -35,7 +35,7 @@ from drills.recording import LONG_GAP
 from drills.trace import STEP, Grid, Times, Trace, nanoseconds
 
 FLOOR = 0.05
-"""1, share of the braked time in which throttle is at its floor or under it."""
+"""Share of the braked time in which throttle is at its floor or under it."""
 
 T = TypeVar("T")
 
@@ -47,7 +47,7 @@ class NotScored:
     reason: Unscored
     """Why."""
     blips: tuple[Pulse, ...]
-    """The pulses that could be timed all the same."""
+    """The pulses that could still be timed."""
 
 
 def throttle_floor(trace: Trace) -> float:
@@ -72,10 +72,10 @@ def measure_recording(
 ) -> list[ChordRun | Unscorable]:
     """Every run of blips in a recording without cues, in order, each blip against its chord.
 
-    `floor` is the throttle in % that counts as none; None looks for it. The recording is measured
-    in pieces, parted where more than 10 s pass without a sample, and each run is what it would be
-    on the grid of the whole; only a pulse that is still open 5 s into such a silence is taken to
-    end there.
+    `floor` is the throttle in % that counts as none; None estimates it. The recording is measured
+    in pieces, divided where more than 10 s pass without a sample. Each run is what it would be on
+    the grid of the whole, but for a pulse that is still open 5 s into such a silence: it ends
+    there.
     """
     stop, known = road or Stop(), throttle_floor(trace) if floor is None else floor
     measured = _in_pieces(trace, known, lambda grid, blips: chord_runs(grid, blips, stop))
@@ -85,14 +85,14 @@ def measure_recording(
 def measure_held(
     trace: Trace, band: float = BAND, road: Stop | None = None, floor: float | None = None
 ) -> list[Run | NotScored]:
-    """The same against what was held before each run, as in a drill; `band` is in points."""
+    """Every run of blips in a recording, against what was held before it; `band` is in points."""
     known = throttle_floor(trace) if floor is None else floor
     measured = _in_pieces(trace, known, lambda grid, blips: held_runs(grid, blips, band, road))
     return [_held_from(offset, run) for offset, run in measured]
 
 
 def chord_runs(grid: Grid, blips: list[Candidate], road: Stop) -> list[ChordRun | Unscorable]:
-    """The runs that the blips of a grid make, in order, each blip against its chord."""
+    """The runs of blips on a grid, in order, each blip against its chord."""
     groups = runs_of(grid, blips)
     ends = _ends(grid, groups, chord.BEFORE_TO)
     return [
@@ -104,7 +104,7 @@ def chord_runs(grid: Grid, blips: list[Candidate], road: Stop) -> list[ChordRun 
 def held_runs(
     grid: Grid, blips: list[Candidate], band: float = BAND, road: Stop | None = None
 ) -> list[Run | NotScored]:
-    """The runs that the blips of a grid make, in order, each against what was held before it."""
+    """The runs of blips on a grid, in order, each against what was held before it."""
     groups = runs_of(grid, blips)
     runs: list[Run | NotScored] = []
     for group, until in zip(groups, _ends(grid, groups, BEFORE_TO), strict=True):
@@ -118,7 +118,7 @@ def held_runs(
 
 
 def _ends(grid: Grid, groups: list[list[Candidate]], before: int) -> list[int | None]:
-    """Where the windows of each run end at the latest: so many points before the next onset."""
+    """Latest end of the windows of each run: `before` points ahead of the next onset."""
     ends: list[int | None] = []
     for following in groups[1:]:
         pulses = pulses_of(grid, following)
@@ -129,7 +129,7 @@ def _ends(grid: Grid, groups: list[list[Candidate]], before: int) -> list[int | 
 def _in_pieces(
     trace: Trace, floor: float, measure: Callable[[Grid, list[Candidate]], list[T]]
 ) -> list[tuple[int, T]]:
-    """What each piece holds, with the point of the whole grid that its piece begins at."""
+    """What is measured in each piece, with the first point of that piece in the whole grid."""
     found: list[tuple[int, T]] = []
     pressed = False
     for offset, grid in pieces(trace):
@@ -144,14 +144,14 @@ def _in_pieces(
 
 
 def _left_pressed(grid: Grid, floor: float, before: bool) -> bool:
-    """Whether the throttle, once pressed, has not been let go again by the end of a grid."""
+    """Whether the throttle is pressed at the end of a grid; `before` where the grid cannot tell."""
     pressed = grid.throttle >= floor + ON
-    told = np.flatnonzero(pressed | (grid.throttle < floor + OFF))
-    return bool(pressed[told[-1]]) if told.size else before
+    decided = np.flatnonzero(pressed | (grid.throttle < floor + OFF))
+    return bool(pressed[decided[-1]]) if decided.size else before
 
 
 def _moved(blip: Pulse, offset: int) -> Pulse:
-    """A pulse of a piece, its indices those of the grid of the whole recording."""
+    """A pulse of a piece, with its indices in the grid of the whole recording."""
     return replace(blip, first=blip.first + offset, after=blip.after + offset)
 
 
@@ -170,7 +170,7 @@ def _held_from(offset: int, run: Run | NotScored) -> Run | NotScored:
 def without_gaps(
     trace: Trace, runs: Sequence[ChordRun | Unscorable]
 ) -> list[ChordRun | Unscorable]:
-    """The same runs, but for blips with a gap of the recording in what they are measured over."""
+    """The runs, with blips unscored where a gap of the recording falls into what they rest on."""
     long = np.flatnonzero(np.diff(trace.time) > nanoseconds(LONG_GAP))
     gaps = trace.time[long], trace.time[long + 1]
     return [_without(run, *gaps) if isinstance(run, ChordRun) else run for run in runs]
@@ -183,7 +183,7 @@ def _without(run: ChordRun, begins: Times, ends: Times) -> ChordRun | Unscorable
         first, last = nanoseconds(onset) - BEFORE_FROM * STEP, nanoseconds(stop)
         return bool(np.any((begins < last) & (ends > first)))
 
-    kept = [
+    checked = [
         (
             pulse,
             Unchorded.GAP
@@ -192,4 +192,4 @@ def _without(run: ChordRun, begins: Times, ends: Times) -> ChordRun | Unscorable
         )
         for pulse, done in run.blips
     ]
-    return run if tuple(kept) == run.blips else run_of_chords(kept)
+    return run if tuple(checked) == run.blips else run_of_chords(checked)

@@ -1,4 +1,4 @@
-"""How well a repetition was sampled, kept with its verdict."""
+"""How well the pedals were sampled in a repetition."""
 
 from __future__ import annotations
 
@@ -9,19 +9,19 @@ import numpy as np
 from drills.trace import SECOND, Trace
 
 NOTED_GAP = 0.020
-"""s between two reads that is noted; over 0.050 s a repetition cannot be judged."""
+"""Time between two reads that the reveal mentions, in s; over 0.050 s nothing is judged."""
 REPORTS_APART = 0.05
-"""s, changes further apart tell of a foot that is still and not of the device."""
+"""Largest time between two changes, in s, that is of the device and not of a still foot."""
 REPORTS_LEAST = 10
-"""count of changes close together that it takes to tell how often a device reports."""
+"""Least number of such times that a report interval is estimated from."""
 
 
 @dataclass(frozen=True)
 class Sampling:
-    """How well the pedals were read; None where there is too little to tell."""
+    """How well the pedals were sampled; None where there is too little to tell."""
 
     rate: float | None
-    """samples per second read."""
+    """samples per second."""
     gap_p99: float | None
     """s, 99th percentile of the time between reads inside the measured window."""
     gap_max: float | None
@@ -48,9 +48,9 @@ def measure_sampling(trace: Trace, opens: int) -> Sampling:
 
 
 def _report_interval(trace: Trace) -> float | None:
-    """How often the device reports: reading often does not make it report often."""
+    """Median time in s between reports of the device, which is not how often it is read."""
     pedals = [trace.brake, trace.throttle, *([] if trace.clutch is None else [trace.clutch])]
     changed = np.any([np.diff(pedal) != 0 for pedal in pedals], axis=0)
     between = np.diff(trace.time[1:][changed]) / SECOND
-    told = between[between < REPORTS_APART]
-    return float(np.median(told)) if told.size >= REPORTS_LEAST else None
+    reports = between[between < REPORTS_APART]
+    return float(np.median(reports)) if reports.size >= REPORTS_LEAST else None

@@ -1,4 +1,4 @@
-"""Squeezing on from rest to a target: how fast, how far past it, and when it was steady."""
+"""The step response of a squeeze from rest: its reaction, rise, overshoot and settling time."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from drills.trace import Values
 
 @dataclass(frozen=True)
 class Step:
-    """A squeeze from the cue on; reference levels are of the target, not of where it ended."""
+    """A squeeze from the cue on; its reference levels are shares of the target."""
 
     reaction: float | None
     """s from the cue to 10 % of the target; None where it was never reached."""

@@ -1,4 +1,4 @@
-"""Blips in a row at a tempo: how evenly they came, and how near to their cues."""
+"""Timing of the blips of a run: how even they were, and how near to their cues."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ def spacing_error(onsets: Sequence[float], tempo: float) -> float | None:
     fewer than two: between them there is no time.
     """
     off = [(after - before) - tempo for before, after in pairwise(onsets)]
-    return math.sqrt(sum(one**2 for one in off) / len(off)) if off else None
+    return math.sqrt(sum(error**2 for error in off) / len(off)) if off else None
 
 
 def lateness(onsets: Sequence[float], cues: Sequence[float]) -> tuple[float, ...]:

@@ -1,4 +1,4 @@
-"""A way down from a held brake with the blips on it: the ramp between them, each by its chord."""
+"""A way down from a held brake with blips: the ramp between them, and each blip by its chord."""
 
 from __future__ import annotations
 
@@ -13,34 +13,34 @@ from drills.measures.easing import Easing, Span, measure_easing
 from drills.trace import Grid
 
 HELD_FROM, HELD_TO = 0.5, 0.1
-"""s before the cue, the window over which what was held is taken."""
+"""Window before the cue that what was held is averaged over, in s."""
 AFTER_PULSE = 300
-"""Grid points after a pulse that still belong to its blip: 0.3 s."""
+"""Length of a blip after its pulse, in grid points: 0.3 s."""
 
 
 @dataclass(frozen=True)
 class WayDown:
-    """A way down, measured."""
+    """The measures of a way down."""
 
     held: float
     """%, what was held before the cue."""
     easing: Easing
-    """How it came down."""
+    """The release between the blips."""
     run: ChordRun | None
-    """The blips on it that are scored; None where none is."""
+    """The scored blips; None where there are none."""
     cut: Unchorded | Unscored | None
-    """Why a blip of it is not scored; None where all are."""
+    """Why a blip is not scored; None where all are."""
     blips: int
-    """count of blips."""
+    """Number of blips, scored or not."""
     left_out: tuple[Span, ...] = ()
-    """Grid points of the blips, scored or not, that the ramp is not judged over."""
+    """Grid points of those blips, over which the ramp is not judged."""
 
 
 def measure_way(grid: Grid, cue: int, seconds: float) -> WayDown | None:
     """Measure a release over `seconds` from grid index `cue` on.
 
-    What was held is the mean brake over the 0.4 s that end 0.1 s before the cue. None where nothing
-    was.
+    What was held is the mean brake over the 0.4 s that end 0.1 s before the cue; None where the
+    brake was not held.
     """
     before = grid.brake[max(cue - round(1000 * HELD_FROM), 0) : cue - round(1000 * HELD_TO)]
     held = float(before.mean()) if before.size else 0.0

@@ -7,19 +7,14 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
-from engine.ladder.level_files import OWN, SHIPPED, load_levels
+from engine.commands.data import open_data
 from engine.road.drive import Drive, by_place
+from engine.road.saved import keep_drive
 from engine.road.transfer import DRILLED, DrillComparison, comparisons
 from engine.road.words import NO_BLIPS, drive_words
-from engine.store import History
+from engine.store.courses import courses_of
 
 KEPT = "Kept with your history."
-
-
-def open_history(folder: Path) -> History:
-    """The history in a data folder. Raises StoreError, LevelError."""
-    levels = load_levels([SHIPPED, folder / OWN])
-    return History(folder, {level.id: level.rule for level in levels})
 
 
 def keep(folder: Path, drive: Drive) -> tuple[DrillComparison, ...]:
@@ -27,10 +22,10 @@ def keep(folder: Path, drive: Drive) -> tuple[DrillComparison, ...]:
 
     Raises StoreError, also where it is kept already.
     """
-    with open_history(folder) as history:
+    with open_data(folder) as history:
         if drive.blips:
-            history.keep_drive(drive)
-        return comparisons(drive, history.courses(DRILLED))
+            keep_drive(history, drive)
+        return comparisons(drive, courses_of(history, DRILLED))
 
 
 def drive_as_data(drive: Drive, found: Sequence[DrillComparison]) -> dict[str, Any]:

@@ -16,8 +16,8 @@ from engine.console import one_line, say
 from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.practice.results import LONGEST
 from engine.stage.hints import give_hints
-from engine.store import History
-from engine.store.history import is_new
+from engine.store import open_history
+from engine.store.opening import is_new
 
 if TYPE_CHECKING:
     from engine.five.forecast import Forecast
@@ -117,6 +117,6 @@ def _next(folder: Path, minutes: float, now: datetime) -> Forecast:
         today = now.date()
         new = Session(0, SessionKind.FIVE, now, minutes, seed_of(today))
         return Forecast(PlayerState(today, levels, band=band, pedals=USUAL_PEDALS), new)
-    with History(folder, {level.id: level.rule for level in levels}) as history:
+    with open_history(folder, levels) as history:
         there = pedals_of(history, USUAL_PEDALS)
         return forecast(history, levels, band, there, now, minutes)

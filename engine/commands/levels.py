@@ -16,8 +16,9 @@ from engine.console import one_line, say
 from engine.ladder.ladder import LadderLevel, LadderStage, State, ladder_stages
 from engine.ladder.level_files import OWN, SHIPPED, check_level, load_levels
 from engine.practice.passes import ALL_PEDALS
-from engine.store import History
-from engine.store.history import is_new
+from engine.store import History, ledger, open_history
+from engine.store.opening import is_new
+from engine.store.retention import all_retention
 
 
 def add_levels(parser: argparse.ArgumentParser) -> None:
@@ -99,9 +100,11 @@ def _ladder(folder: Path, levels: Sequence[Level]) -> tuple[LadderStage, ...]:
     """
     if is_new(folder):
         return ladder_stages(levels, frozenset())
-    with History(folder, {level.id: level.rule for level in levels}) as history:
-        there, retention = pedals_of(history), history.retentions()
-        return ladder_stages(levels, history.passed(), history.placed(), there, retention=retention)
+    with open_history(folder, levels) as history:
+        there, retention = pedals_of(history), all_retention(history)
+        return ladder_stages(
+            levels, ledger.passed(history), ledger.placed(history), there, retention=retention
+        )
 
 
 def pedals_of(history: History, unknown: frozenset[Pedal] = ALL_PEDALS) -> frozenset[Pedal]:
@@ -109,7 +112,7 @@ def pedals_of(history: History, unknown: frozenset[Pedal] = ALL_PEDALS) -> froze
     from engine.stage.hints import give_hints
 
     give_hints()
-    from engine.setup.flow import saved_binding
+    from engine.setup.saved import saved_binding
 
     binding = saved_binding(history)
     if binding is None:

@@ -14,7 +14,7 @@ from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.practice.results import MINUTES
 from engine.stage.hints import give_hints
 from engine.stage.shape import Shape, ShapeError
-from engine.store import History, StoreError
+from engine.store import History, StoreError, open_history
 
 if TYPE_CHECKING:
     from engine.game.entry import Entry
@@ -57,7 +57,7 @@ def run_play(
     offered = Demonstration(demo, demo.repetitions, OFFERED_SEED, OFFERED_SKILL, levels=levels)
     offer = Offer(levels, load_band(), offered, minutes or MINUTES)
     rng = np.random.default_rng()
-    with History(folder, {level.id: level.rule for level in levels}) as history:
+    with open_history(folder, levels) as history:
         asked: Shape | None = options.window
         shape = asked or window_kept(history)
         left = in_window(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import sys
+import time
 from collections.abc import Callable
 from contextlib import suppress
 from typing import Self, TextIO
@@ -44,6 +46,11 @@ class ProgressLine:
         with suppress(OSError, ValueError):
             self._stream.write(text)
             self._stream.flush()
+
+
+def progress(what: str) -> ProgressLine:
+    """A line on standard error that says how far work has come."""
+    return ProgressLine(what, sys.stderr, time.monotonic)
 
 
 def _is_terminal(stream: TextIO | None) -> bool:

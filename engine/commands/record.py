@@ -11,17 +11,18 @@ from typing import TYPE_CHECKING
 from drills.recording import RecordingError
 from drills.refusal import Refusal
 from drills.trace import Sample
-from engine.commands.driving import drive_as_text, keep, open_history
+from engine.commands.data import open_data
+from engine.commands.driving import drive_as_text, keep
 from engine.commands.options import data_folder, local_now, path_of
 from engine.commands.scoring import read
 from engine.commands.stopping import Stopping
 from engine.console import say, warn
 from engine.pedals.identity import Missing
 from engine.road.drive import recorded
+from engine.road.journal import Journal
 from engine.road.words import CAUTION, TOO_SHORT
 from engine.stage.hints import give_hints
-from engine.store.history import is_new
-from engine.store.journal import Journal
+from engine.store.opening import is_new
 
 if TYPE_CHECKING:
     from engine.pedals.bound import Binding
@@ -106,11 +107,11 @@ def _scored(path: Path, folder: Path) -> int:
 
 def _binding(folder: Path) -> Binding:
     """The pedals that were set up. Raises RecordError where there are none, StoreError."""
-    from engine.setup.flow import saved_binding
+    from engine.setup.saved import saved_binding
 
     binding = None
     if not is_new(folder):
-        with open_history(folder) as history:
+        with open_data(folder) as history:
             binding = saved_binding(history)
     if binding is None:
         raise RecordError(

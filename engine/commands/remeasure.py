@@ -12,13 +12,15 @@ from pathlib import Path
 
 from drills.measures.catalogue import CATALOGUE
 from drills.remeasure import Measures, Remeasurer, Unmeasured
-from engine.commands.exporting import old_history, progress, repetitions
+from engine.commands.cores import Cores, Tell, all_cores
+from engine.commands.data import all_levels, open_existing, repetitions
 from engine.commands.options import data_folder
+from engine.commands.progress_line import progress
 from engine.console import say
-from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
-from engine.store.anew import kept
-from engine.store.cores import Cores, Tell, all_cores
+from engine.ladder.level_files import load_band
 from engine.store.history import FILE
+from engine.store.remeasure import read_stored, replace_measures
+from engine.store.repetitions import newest_number
 
 PIECE = 250
 """count of repetitions that a core measures at a time: some seconds."""
@@ -74,14 +76,14 @@ def run_remeasure(options: argparse.Namespace) -> int:
     """Measure everything again and say what came of it; the exit code. Raises Refusal."""
     folder = data_folder(options)
     found = Remeasured()
-    with old_history(folder) as history, progress("Measuring") as line:
-        others = remeasure(folder, history.newest(), found, all_cores, line.tell)
+    with open_existing(folder) as history, progress("Measuring") as line:
+        others = remeasure(folder, newest_number(history), found, all_cores, line.tell)
         with closing(others):
             if options.dry_run:
                 for _ in others:
                     pass
             else:
-                history.keep_measures(others)
+                replace_measures(history, others)
     say(as_text(found, options.dry_run))
     return 0
 
@@ -106,7 +108,7 @@ def measure_piece(piece: Piece) -> tuple[Remeasured, list[Other]]:
     """Measure some; what came of it, and those that differ. Raises CellError, sqlite3.Error."""
     found, others = Remeasured(), []
     again = _again(piece.folder)
-    for one in kept(piece.folder / FILE, piece.first, piece.first + PIECE - 1):
+    for one in read_stored(piece.folder / FILE, piece.first, piece.first + PIECE - 1):
         now = again.measure(one)
         if isinstance(now, Unmeasured):
             found.left_out[now] += 1
@@ -167,4 +169,4 @@ def _lines(lines: Iterable[str]) -> str:
 @cache
 def _again(folder: Path) -> Remeasurer:
     """What measures the levels of a data folder: read once in each process."""
-    return Remeasurer([*load_levels([SHIPPED, folder / OWN]), load_band()])
+    return Remeasurer([*all_levels(folder), load_band()])

@@ -14,8 +14,8 @@ from engine.commands.options import UsageError, data_folder, local_now, path_of,
 from engine.console import one_line, say
 from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.stage.hints import give_hints
-from engine.store import History
-from engine.store.history import is_new
+from engine.store import open_history
+from engine.store.opening import is_new
 
 if TYPE_CHECKING:
     from engine.progress.history_pages import Page
@@ -97,7 +97,7 @@ def _progress(folder: Path) -> Progress:
     levels, band = load_levels([SHIPPED, folder / OWN]), load_band()
     if is_new(folder):
         raise ReportError(f"{folder}: expected a history to report, found none yet")
-    with History(folder, {level.id: level.rule for level in levels}) as history:
+    with open_history(folder, levels) as history:
         progress = progress_of(history, levels, band, local_now().date())
     if not progress.days:
         raise ReportError(f"{folder}: expected some practice to report, found none yet")

@@ -82,17 +82,23 @@ COMMANDS = (
         in_window=False,
     ),
     Command(
-        "export",
-        "write the history as CSV",
-        "Writes everything in the history into a new folder, as CSV with a header of units: "
-        "repetitions, measures, traces and the rest, a file each. What import reads back.",
+        "backup",
+        "copy the history to a file",
+        "Copies the history to a new file, also while the game is running.",
         in_window=False,
     ),
     Command(
-        "import",
-        "read a history that was exported",
-        "Makes the history of a data folder that has none out of what export wrote. "
-        "Where anything is damaged, that is said in one line, and nothing is changed.",
+        "restore",
+        "put a copy of the history in its place",
+        "Makes a file that backup has made the history. The one that was there is moved aside. "
+        "Where the file is damaged, that is said in one line, and nothing is changed.",
+        in_window=False,
+    ),
+    Command(
+        "export",
+        "write the history as CSV",
+        "Writes everything in the history but traces into a new folder, as CSV with a header of "
+        "units, a file for each table.",
         in_window=False,
     ),
     Command(
@@ -148,14 +154,18 @@ def load(name: str) -> tuple[Run, AddOptions]:
             from engine.commands.record import add_record, run_record
 
             return run_record, add_record
+        case "backup":
+            from engine.commands.copying import add_backup, run_backup
+
+            return run_backup, add_backup
+        case "restore":
+            from engine.commands.copying import add_restore, run_restore
+
+            return run_restore, add_restore
         case "export":
-            from engine.commands.exporting import add_export, run_export
+            from engine.commands.copying import add_export, run_export
 
             return run_export, add_export
-        case "import":
-            from engine.commands.exporting import add_import, run_import
-
-            return run_import, add_import
         case "remeasure":
             from engine.commands.remeasure import add_remeasure, run_remeasure
 

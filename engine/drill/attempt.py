@@ -25,7 +25,7 @@ from engine.practice.passes import needed
 from engine.practice.results import Purpose
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
-from engine.store import History, Record
+from engine.store import History, Record, ledger
 
 Now = Callable[[], datetime]
 """Local date and time with its offset from UTC, asked for once a repetition."""
@@ -64,7 +64,7 @@ class Setting:
         history, there = self.history, self.rig.there
         done = frozenset[str]()
         if history is not None and self.rig.counts:
-            done = history.passed() | history.placed()
+            done = ledger.passed(history) | ledger.placed(history)
         playable = [one for one in self.levels if there.issuperset(one.pedals)]
         pools = (
             [one for one in playable if one.id in done],

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from drills.level import Feedback, Level
-from engine.store import History, StoreError
+from engine.store import History, StoreError, open_history
 
 
 @dataclass(frozen=True)
@@ -46,8 +46,7 @@ class Demonstration:
         """The history it is kept in, open; closed, and thrown away where it has no folder."""
         with ExitStack() as stack:
             folder = self.folder or stack.enter_context(_passing_folder())
-            rules = {level.id: level.rule for level in self.levels}
-            yield stack.enter_context(History(folder, rules))
+            yield stack.enter_context(open_history(folder, self.levels))
 
 
 @contextmanager

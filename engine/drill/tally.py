@@ -14,6 +14,7 @@ from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
 from drills.score import Reason, Verdict
 from engine.drill.guesses import Guessing
+from engine.drill.saved import guesses_on, keep_guess
 from engine.drill.set_end import Missed, Tally
 from engine.drill.summary import Few
 from engine.kit.base import Place
@@ -23,7 +24,9 @@ from engine.practice.passes import LevelProgress, sounds
 from engine.practice.retention import CheckOutcome, Retention
 from engine.practice.streaks import clean_streak
 from engine.stage.stage import Stage
-from engine.store import History, Record
+from engine.store import History, Record, ledger
+from engine.store.repetitions import add_repetition, recent_results
+from engine.store.retention import all_retention
 
 A_DAY = 200
 """count, newest repetitions among which those of today are looked for."""
@@ -38,7 +41,9 @@ class SetLog:
         self.records: list[Record] = []
         self.pictures: tuple[Deviation, ...] = ()
         self.given_up = False
-        self.before = LevelProgress() if history is None else history.level_progress(level.id)
+        self.before = (
+            LevelProgress() if history is None else ledger.level_progress(history, level.id)
+        )
         self._keeping = self._kept_now()
         self._row = 0
         self._number: int | None = None
@@ -57,7 +62,7 @@ class SetLog:
     def streaks(self) -> LevelProgress:
         """How the level stands now; of a try-out, by this set alone."""
         if self._history is not None and self._feet:
-            return self._history.level_progress(self.level.id)
+            return ledger.level_progress(self._history, self.level.id)
         streaks = LevelProgress()
         for record in self.records:
             if not record.verdict.void:
@@ -69,7 +74,7 @@ class SetLog:
         """How the guesses on the level stand; None where none was asked."""
         if self._history is None or not self._feet:
             return None
-        return Guessing.of(self._history.guesses(self.level.id))
+        return Guessing.of(guesses_on(self._history, self.level.id))
 
     def shown(self, day: date) -> Retention | None:
         """How the level is kept, where these showed it again on a day, or not; else None."""
@@ -81,7 +86,9 @@ class SetLog:
         """Whether the scores of a day on this level fall as those of a tired foot do."""
         if self._history is None or not self._feet:
             return False
-        today = [one for one in self._history.recent(A_DAY) if one.day == day and one.counts]
+        today = [
+            one for one in recent_results(self._history, A_DAY) if one.day == day and one.counts
+        ]
         scored = [Scored(one.level, one.score or 0.0) for one in today]
         return bool(scored) and scored[-1].kind == self.level.id and fatigue_of(scored) is not None
 
@@ -92,7 +99,7 @@ class SetLog:
 
     def add(self, record: Record) -> None:
         """Commit a record."""
-        self._number = None if self._history is None else self._history.add(record)
+        self._number = None if self._history is None else add_repetition(self._history, record)
         # A trace is in the history by now; ten thousand of them would fill the memory.
         self.records.append(replace(record, trace=None))
         if not record.verdict.void:
@@ -101,7 +108,7 @@ class SetLog:
     def keep_guess(self, value: float, measure: str) -> None:
         """Commit what was guessed of the newest one."""
         if self._history is not None and self._number is not None:
-            self._history.keep_guess(self._number, value, measure)
+            keep_guess(self._history, self._number, value, measure)
 
     def tell(self, place: Place, stage: Stage) -> None:
         """Tell the verdict on the newest one, and sound it where the level does so at once."""
@@ -113,7 +120,7 @@ class SetLog:
     def clean_streak(self, at: datetime) -> int:
         """Clean repetitions in a row, over all sets; of a try-out, in this one."""
         if self._history is not None and self._feet:
-            return self._history.streaks(at.date()).clean_streak
+            return ledger.streaks(self._history, at.date()).clean_streak
         return self._row
 
     def with_pictures(self, pictures: Iterable[Deviation]) -> Self:
@@ -122,7 +129,7 @@ class SetLog:
         return self
 
     def _kept_now(self) -> Retention | None:
-        return None if self._history is None else self._history.retentions().get(self.level.id)
+        return None if self._history is None else all_retention(self._history).get(self.level.id)
 
     @property
     def _feet(self) -> bool:

@@ -22,14 +22,15 @@ from engine.kit.flow import show
 from engine.practice.results import MINUTES, Purpose, SessionKind
 from engine.practice.retention import CheckOutcome
 from engine.stage.scene import Flow
-from engine.store import History
+from engine.store import History, ledger
+from engine.store.retention import all_retention
 
 
 def five_minutes(
     setting: Setting, history: History, band: Level, minutes: float = MINUTES
 ) -> Flow[Done]:
     """Play today's five minutes, or what is left of them, and show the day."""
-    stood, passed = history.streaks(setting.now().date()), history.passed()
+    stood, passed = ledger.streaks(history, setting.now().date()), ledger.passed(history)
     ran = yield from run_session(
         SessionRules(SessionKind.FIVE, minutes, following), setting, history, band
     )
@@ -37,8 +38,8 @@ def five_minutes(
         return Done.HOME
     today = setting.now().date()
     steadiness = steadiness_view(history, band, today)
-    day = day_of(ran, stood, history.streaks(today), steadiness)
-    if history.passed() - passed:
+    day = day_of(ran, stood, ledger.streaks(history, today), steadiness)
+    if ledger.passed(history) - passed:
         setting.stage.speaker.passed()
     elif day.beaten:
         setting.stage.speaker.best()
@@ -57,7 +58,7 @@ def _pictured(ran: SessionLog, band: Level) -> Level | None:
 def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
     """Warm the foot up, and say whether it is the usual one."""
     course = SessionRules(SessionKind.WARM_UP, warm_up_plan.MINUTES, warm_up_plan.warming)
-    before = history.retentions()
+    before = all_retention(history)
     ran = yield from run_session(course, setting, history, band)
     if ran.home or not ran.session.results:
         return Done.HOME

@@ -12,6 +12,7 @@ from engine.drill.attempt import Setting
 from engine.five.planner import Planned, checks_in, following, plan, seed_of
 from engine.five.player_history import player_state_of
 from engine.five.player_state import PlayerState
+from engine.five.saved import session_under_way, sessions_on
 from engine.practice.results import MINUTES, Purpose, Session, SessionKind
 from engine.store import History
 
@@ -39,11 +40,11 @@ def forecast(
     """The five minutes that come next. Raises StoreError."""
     today = now.date()
     player = player_state_of(history, levels, band, pedals, today)
-    under_way = history.session_under_way(SessionKind.FIVE, today)
+    under_way = session_under_way(history, SessionKind.FIVE, today)
     if under_way is not None and under_way.results and following(player, under_way) is not None:
         return Forecast(player, under_way)
     played = [
-        one for one in history.sessions(today) if one.what is SessionKind.FIVE and one.results
+        one for one in sessions_on(history, today) if one.what is SessionKind.FIVE and one.results
     ]
     if not any(one.over or one == under_way for one in played):
         return Forecast(player, Session(0, SessionKind.FIVE, now, minutes, seed_of(today)))

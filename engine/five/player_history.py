@@ -10,10 +10,13 @@ from drills.level import Level
 from drills.trace import Pedal
 from engine.five.pace import pace_of
 from engine.five.player_state import PlayerState
+from engine.five.saved import stored_blips
 from engine.kit.steadiness_chart import DAYS, SteadinessView
 from engine.practice.results import Purpose
 from engine.practice.steadiness import SteadinessBlip, by_day, next_tolerance, steadiness
-from engine.store import History
+from engine.store import History, ledger
+from engine.store.repetitions import recent_results
+from engine.store.retention import all_retention
 
 RECENT = 300
 """count, newest repetitions that the planner looks at: ten times five minutes."""
@@ -28,12 +31,12 @@ def player_state_of(
 
     Raises StoreError.
     """
-    recent = history.recent(RECENT)
+    recent = recent_results(history, RECENT)
     return PlayerState(
         day=day,
         levels=levels,
-        done=history.passed() | history.placed(),
-        retention=history.retentions(),
+        done=ledger.passed(history) | ledger.placed(history),
+        retention=all_retention(history),
         recent=recent,
         pace=pace_of(recent),
         band=band,
@@ -50,7 +53,7 @@ def steadiness_blips(
     """
     return [
         SteadinessBlip(day, band.limits["dip"] if asked is None else asked, deviation)
-        for day, asked, deviation in history.blips(band.id, why, count, session)
+        for day, asked, deviation in stored_blips(history, band.id, why, count, session)
     ]
 
 

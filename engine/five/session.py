@@ -19,6 +19,7 @@ from engine.five.fatigue_screen import FatigueScreen
 from engine.five.planner import Planned, seed_of
 from engine.five.player_history import player_state_of, tolerance_now, with_tolerance
 from engine.five.player_state import PlayerState
+from engine.five.saved import begin_session, end_session, session_under_way
 from engine.kit.base import Menu, Place
 from engine.kit.flow import show, watched
 from engine.kit.repetition_marks import Mark
@@ -28,6 +29,7 @@ from engine.practice.results import Purpose, Session, SessionKind
 from engine.practice.retention import CheckOutcome
 from engine.stage.scene import Flow, Scene, T
 from engine.store import History, Record
+from engine.store.repetitions import recent_results
 
 WORDS = {Purpose.DUE: "show it again"}
 """Why a repetition comes, where its own word does not say so to the player."""
@@ -181,7 +183,7 @@ class _Running:
         """Take in what was played: what comes next depends on it."""
         self._records.append(replace(record, trace=None))
         self._since += round((record.took or 0.0) * SECOND)
-        results = (*self._sitting.results, self._history.recent(1)[-1])
+        results = (*self._sitting.results, recent_results(self._history, 1)[-1])
         self._sitting = replace(self._sitting, results=results)
         self._known = self._ask(results[-1].day)
 
@@ -265,18 +267,18 @@ class _Running:
 
     def _end(self) -> None:
         """It is over for today."""
-        self._history.end_session(self._sitting.number)
+        end_session(self._history, self._sitting.number)
         self._sitting = replace(self._sitting, over=True)
 
 
 def _taken_up(course: SessionRules, setting: Setting, history: History) -> Session:
     """The one of today that was left in the middle, or a new one."""
     now = setting.now()
-    found = history.session_under_way(course.what, now.date())
+    found = session_under_way(history, course.what, now.date())
     if found is not None and (found.results or found.minutes == course.minutes):
         return found
     seed = seed_of(now.date())
-    number = history.begin_session(course.what, now, course.minutes, seed)
+    number = begin_session(history, course.what, now, course.minutes, seed)
     return Session(number, course.what, now, course.minutes, seed)
 
 

@@ -6,7 +6,6 @@ A flow is imported when its entry is started, so that home is drawn before the r
 from __future__ import annotations
 
 from drills.level import Level
-from engine.five.day_end import Done
 from engine.game.entry import LEAVE, LOOK_AGAIN, Entry, Game, choices_of
 from engine.game.facts import Facts, following_level
 from engine.game.home import More
@@ -20,6 +19,7 @@ def _five_words(facts: Facts) -> tuple[str, str] | None:
 
 
 def _five(game: Game) -> Flow[bool]:
+    from engine.five.day_end import Done
     from engine.five.flow import five_minutes
 
     offer = game.offer
@@ -32,6 +32,7 @@ def _warm_up_words(facts: Facts) -> tuple[str, str] | None:
 
 
 def _warm_up(game: Game) -> Flow[bool]:
+    from engine.five.day_end import Done
     from engine.five.flow import warm_up
 
     return (yield from warm_up(game.setting, game.history, game.offer.band)) is Done.LEAVE

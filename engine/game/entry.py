@@ -9,7 +9,7 @@ from engine.drill.attempt import Setting
 from engine.game.facts import Facts
 from engine.game.offer import Offer
 from engine.kit.base import Choice
-from engine.setup.flow import bind_saved
+from engine.setup.saved import bind_saved
 from engine.stage.scene import Flow
 from engine.store import History
 

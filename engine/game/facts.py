@@ -13,12 +13,12 @@ from engine.five.player_history import player_state_of, steadiness_blips, steadi
 from engine.game.offer import Offer
 from engine.game.sound_and_light import loudness, signals_wanted
 from engine.kit.steadiness_chart import SteadinessView
-from engine.ladder.flow import done, stages_of
 from engine.ladder.ladder import LadderStage
+from engine.ladder.saved import done, stages_of
 from engine.pedals.rig import Rig
 from engine.practice.passes import next_level
 from engine.practice.results import Purpose, Streaks
-from engine.store import History
+from engine.store import History, ledger
 from engine.trial.status import under_way
 
 
@@ -52,7 +52,7 @@ def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
     """Read what home and More say. Raises StoreError."""
     counts = setting.rig.counts
     return Facts(
-        streaks=history.streaks(setting.now().date()),
+        streaks=ledger.streaks(history, setting.now().date()),
         following=following_level(setting, history, offer.band),
         stages=stages_of(setting, history),
         five=forecast_words(setting, history, offer.band, offer.minutes) if counts else "",

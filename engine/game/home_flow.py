@@ -12,8 +12,7 @@ from engine.game.home import Home
 from engine.game.offer import Offer
 from engine.kit.flow import show
 from engine.pedals.rig import Rig
-from engine.setup.flow import find_pedals
-from engine.setup.no_pedals import Instead
+from engine.setup.saved import bind_saved
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History
@@ -34,6 +33,11 @@ def at_home(
     """
     while True:
         if rig.pedals is None:
+            bind_saved(rig, history)
+        if rig.pedals is None:
+            from engine.setup.flow import find_pedals
+            from engine.setup.no_pedals import Instead
+
             match (yield from find_pedals(rig, stage, history)):
                 case Instead.DEMO:
                     from engine.drill.demo import watch_aside

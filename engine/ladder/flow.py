@@ -6,28 +6,13 @@ from drills.level import Level
 from engine.drill.attempt import Setting
 from engine.drill.set import end_set, run_set
 from engine.kit.flow import show
-from engine.ladder.ladder import LadderStage, ladder_stages
+from engine.ladder.ladder import LadderStage
 from engine.ladder.level_list import Back, Ladder, LevelList
+from engine.ladder.saved import done, stages_of
 from engine.practice.passes import next_level
 from engine.stage.scene import Flow
 from engine.store import History
-
-
-def done(history: History) -> frozenset[str]:
-    """Ids of the levels passed by playing or by placing. Raises StoreError."""
-    return history.passed() | history.placed()
-
-
-def stages_of(setting: Setting, history: History) -> tuple[LadderStage, ...]:
-    """The stages with their levels, as they stand for a player. Raises StoreError."""
-    return ladder_stages(
-        setting.levels,
-        history.passed(),
-        history.placed(),
-        setting.rig.there,
-        retention=history.retentions(),
-        is_tryout=setting.history is None,
-    )
+from engine.store.retention import all_retention
 
 
 def choose_level(setting: Setting, history: History, following: Level) -> Flow[Level | None]:
@@ -56,7 +41,7 @@ def choose_level(setting: Setting, history: History, following: Level) -> Flow[L
 def _review_words(setting: Setting, history: History) -> dict[str, str]:
     """When each level is due for its next retention check, in words, by its id."""
     today, found = setting.now().date(), dict[str, str]()
-    for name, retention in history.retentions().items():
+    for name, retention in all_retention(history).items():
         if setting.history is None or retention.due is None:
             continue
         days = (retention.due - today).days

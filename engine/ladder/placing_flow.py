@@ -21,7 +21,7 @@ from engine.ladder.placing import MOST, Placing, begin, placed
 from engine.ladder.placing_screens import BeforePlacing, PlacingEnd
 from engine.practice.passes import next_level
 from engine.stage.scene import Flow
-from engine.store import History
+from engine.store import History, ledger
 
 TITLE = "Find my place"
 """What the set is called while it is played."""
@@ -36,12 +36,12 @@ def find_place(setting: Setting, history: History, levels: Sequence[Level]) -> F
     if not (yield from show(BeforePlacing(MOST), rig, stage)):
         return Then.HOME
     placing, home = yield from _play(setting, begin(levels, rig.there))
-    history.keep_placed(placed(placing, levels))
+    ledger.keep_placed(history, placed(placing, levels))
     if home:
         return Then.HOME
-    done = history.passed() | history.placed()
+    done = ledger.passed(history) | ledger.placed(history)
     following = next_level(levels, done, rig.there)
-    stages = ladder_stages(levels, history.passed(), history.placed(), rig.there)
+    stages = ladder_stages(levels, ledger.passed(history), ledger.placed(history), rig.there)
     taken = [gate.stage for gate in placing.taken]
     screen = PlacingEnd(stages, following, taken, len(placing.outcomes))
     return (yield from show(screen, rig, stage))

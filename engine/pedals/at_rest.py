@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from drills.calibration import Range
 from drills.trace import nanoseconds
-from engine.pedals.calibration import Range
 from engine.pedals.identity import Axis
 from engine.pedals.travel import NEAR
 

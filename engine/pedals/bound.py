@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
 
+from drills.calibration import Calibration, CalibrationError, Range
 from drills.checks import Checks, ValueRefusal, cut, show
-from engine.pedals.calibration import Calibration, CalibrationError, Range
 from engine.pedals.identity import Identity
 
 

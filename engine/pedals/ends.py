@@ -6,9 +6,9 @@ inverted pedal; only the check with the feet off tells (`AtRest`).
 
 from __future__ import annotations
 
+from drills.calibration import COUNTS, SPAN_LEAST, Range
 from drills.trace import nanoseconds
 from engine.pedals.at_rest import QUIET
-from engine.pedals.calibration import COUNTS, SPAN_LEAST, Range
 from engine.pedals.seeking import INSISTED, PATIENT, SIDE
 from engine.pedals.travel import NEAR, STILL, STILL_FOR, Still, Travel
 from engine.pedals.trouble import Motion, Trouble

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
-from engine.pedals.calibration import Range
+from drills.calibration import Range
 from engine.pedals.ends import FULL_AT_ONCE, RETURNED, Ends
 from engine.pedals.identity import Axis
 from engine.pedals.seeking import Insistence, Seeker

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from engine.pedals.calibration import COUNTS, UNIT
+from drills.calibration import COUNTS, UNIT
 from engine.pedals.port import Clock, Reading
 
 MOUSE_TRAVEL = UNIT

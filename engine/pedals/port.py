@@ -6,8 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Protocol
 
+from drills.calibration import Calibration, counts_of
 from drills.trace import Sample
-from engine.pedals.calibration import Calibration
 
 Clock = Callable[[], int]
 """The monotonic time in ns."""
@@ -69,13 +69,15 @@ class CalibratedPedals:
         reading = self.source.read()
         if reading is None:
             return None
-        scale = self.calibration
+        scale, raw = self.calibration, [reading.brake, reading.throttle]
         clutch = None
         if scale.clutch is not None and reading.clutch is not None:
+            raw.append(reading.clutch)
             clutch = scale.clutch.percent(reading.clutch)
         return Sample(
             reading.time,
             scale.brake.percent(reading.brake),
             scale.throttle.percent(reading.throttle),
             clutch,
+            counts_of(raw),
         )

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 
+from drills.calibration import SPAN_LEAST, Range
 from drills.trace import nanoseconds
 from engine.pedals.at_rest import AtRest
-from engine.pedals.calibration import SPAN_LEAST, Range
 from engine.pedals.identity import Axis
 from engine.pedals.travel import FOUND, NEAR, Still, Travel
 from engine.pedals.trouble import Trouble

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from drills.calibration import COUNTS, Calibration, Range
 from drills.foot import DT, SimulatedFoot
 from drills.phases import OVER, Event, Phase, Transition
 from drills.task import Signal, Task
 from drills.trace import Pedal, nanoseconds
-from engine.pedals.calibration import COUNTS, Calibration, Range
 from engine.pedals.port import Clock, Reading
 
 STEP = nanoseconds(DT)

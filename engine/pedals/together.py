@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 
+from drills.calibration import Range
 from drills.trace import nanoseconds
-from engine.pedals.calibration import Range
 from engine.pedals.gestures import KEPT, TAP_LONGEST, Gesture
 from engine.pedals.identity import Axis
 from engine.pedals.travel import FOUND, Travel

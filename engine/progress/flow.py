@@ -40,9 +40,13 @@ from engine.progress.history_screens import (
 from engine.progress.learning_curve import learning_curve
 from engine.progress.learning_curve_words import curve_words
 from engine.progress.progress import BinnedMeasure, KindProgress, Progress, Week
+from engine.progress.saved import all_changes, mark_change, practice_days
 from engine.progress.words import MOST_DRAWN
 from engine.stage.scene import Flow
-from engine.store import History
+from engine.store import History, ledger
+from engine.store.courses import courses_of, traced_numbers, values_of
+from engine.store.repetitions import measures_of
+from engine.store.retention import all_retention
 
 SINGLE = "blip"
 """Name of the kind of drill whose blips the weeks are made of."""
@@ -54,11 +58,12 @@ STEADINESS_DAYS = 120
 
 def progress_of(history: History, levels: Sequence[Level], band: Level, today: date) -> Progress:
     """Everything that the history screens draw, read on a local day. Raises StoreError."""
-    courses = history.courses(
-        {kind.name: kind.learning_measure for kind in KINDS.values() if kind.learning_measure}
+    courses = courses_of(
+        history,
+        {kind.name: kind.learning_measure for kind in KINDS.values() if kind.learning_measure},
     )
-    cost = replace(courses[SINGLE], value=history.values(SINGLE, "extra_distance"))
-    changes = tuple(history.changes())
+    cost = replace(courses[SINGLE], value=values_of(history, SINGLE, "extra_distance"))
+    changes = tuple(all_changes(history))
     return Progress(
         today=today,
         weeks=tuple(_weeks(history, courses[SINGLE], today)),
@@ -68,16 +73,16 @@ def progress_of(history: History, levels: Sequence[Level], band: Level, today: d
         distances=_binned(cost, today),
         kinds=tuple(_kinds(courses, changes, levels)),
         stages=ladder_stages(
-            levels, history.passed(), history.placed(), retention=history.retentions()
+            levels, ledger.passed(history), ledger.placed(history), retention=all_retention(history)
         ),
-        days=tuple(history.days()),
+        days=tuple(practice_days(history)),
         changes=changes,
     )
 
 
 def _weeks(history: History, single: Course, today: date) -> Iterator[Week]:
     """The first week of single blips that can be drawn, and the current one where the first is."""
-    traced = np.isin(single.number, history.numbers(SINGLE, date.min, date.max))
+    traced = np.isin(single.number, traced_numbers(history, SINGLE, date.min, date.max))
     days = np.unique(single.day[traced & np.isfinite(single.value)]).tolist()
     for dates in two_weeks([date.fromordinal(day) for day in days], today):
         first, last = dates.first.toordinal(), dates.last.toordinal()
@@ -93,7 +98,7 @@ def _week(history: History, dates: DateRange, numbers: Sequence[int]) -> Week | 
     """The blips with these numbers in the history; None where none of them can be drawn."""
     drawn, dips = [], []
     for number in evenly(numbers, MOST_DRAWN):
-        measures = history.measures(number)
+        measures = measures_of(history, number)
         picture, dip = picture_of(history, number, measures), measures.get("dip")
         if picture is not None and dip is not None:
             drawn.append(picture)
@@ -187,5 +192,5 @@ def _mark_change(setting: Setting, history: History) -> Flow[bool]:
         if not isinstance(what, Changed):
             return False
         if (yield from show(MarkChange(what), rig, stage)):
-            history.mark_change(setting.now(), what)
+            mark_change(history, setting.now(), what)
             return True

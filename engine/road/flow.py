@@ -12,15 +12,17 @@ from engine.drill.attempt import Now
 from engine.kit.flow import show
 from engine.pedals.rig import Rig
 from engine.road.drive import recorded
+from engine.road.journal import Journal, JournalError
 from engine.road.recorder import DriveRecorder
 from engine.road.recording_screen import Ended, RecordingDrive
+from engine.road.saved import all_drives, keep_drive
 from engine.road.screens import BeforeDrive, NotRecorded, Road, RoadShown
 from engine.road.transfer import DRILLED, comparisons
 from engine.road.words import TOO_SHORT
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History
-from engine.store.journal import Journal, JournalError
+from engine.store.courses import courses_of
 
 FOLDER = "drives"
 """Name of the folder of recordings in the data folder."""
@@ -31,7 +33,7 @@ def record_drive(rig: Rig, stage: Stage, history: History, now: Now) -> Flow[Non
 
     Raises StoreError.
     """
-    earlier = history.drives()
+    earlier = all_drives(history)
     if not (yield from show(BeforeDrive(earlier), rig, stage)):
         return
     path = history.path.parent / FOLDER / f"{now():%Y-%m-%d %H.%M.%S}.csv"
@@ -87,9 +89,9 @@ def _kept(path: Path, history: History, at: datetime, trouble: tuple[str, ...]) 
     except (OSError, RecordingError):
         return None
     if found.drive.blips:
-        history.keep_drive(found.drive)
+        keep_drive(history, found.drive)
     warnings = (*trouble, *found.warnings)
-    return Road(found.drive, comparisons(found.drive, history.courses(DRILLED)), warnings)
+    return Road(found.drive, comparisons(found.drive, courses_of(history, DRILLED)), warnings)
 
 
 def _nanoseconds(at: datetime) -> int:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass
 
+from drills.calibration import Range
 from drills.trace import Pedal
 from engine.kit import theme
 from engine.kit.canvas import Canvas
 from engine.pedals.at_rest import AtRest
-from engine.pedals.calibration import Range
 from engine.pedals.ends import RETURNED
 from engine.pedals.finder import Finder, Found
 from engine.pedals.identity import Axis

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from drills.trace import Pedal
 from engine.kit.flow import show
-from engine.pedals.bound import Binding, BindingError, BoundAxis
+from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.finder import Found
 from engine.pedals.identity import Axis, Connection, Missing, match
 from engine.pedals.mouse import MOUSE_TRAVEL, MousePedals
@@ -14,15 +14,13 @@ from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig
 from engine.setup.choice_screens import PedalMenu, PedalsFound, SavedCame, SetUpChoice, WhichPedals
 from engine.setup.no_pedals import Instead, NoPedals, NothingPlugged
+from engine.setup.saved import BINDING, saved_binding
 from engine.setup.search_flow import search_pedals
 from engine.setup.search_screen import Gone, Search
 from engine.setup.words import BEGUN_ANEW
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
-from engine.store import History, StoreError
-
-BINDING = "binding"
-"""Setting: where the pedals are and what their ends read."""
+from engine.store import History
 
 
 def find_pedals(rig: Rig, stage: Stage, history: History) -> Flow[Instead | None]:
@@ -50,25 +48,6 @@ def find_pedals(rig: Rig, stage: Stage, history: History) -> Flow[Instead | None
                 continue
             case other:
                 return other
-
-
-def bind_saved(rig: Rig, history: History) -> None:
-    """Go over to the saved pedals from whatever else is played with, where they are there."""
-    binding = None if rig.is_feet else saved_binding(history)
-    if binding is not None:
-        rig.bind(binding)
-
-
-def saved_binding(history: History) -> Binding | None:
-    """The pedals that were set up before; None where there are none.
-
-    Raises StoreError where what was saved makes no sense.
-    """
-    data = history.setting(BINDING)
-    try:
-        return None if data is None else Binding.from_data(data)
-    except BindingError as error:
-        raise StoreError(f"{history.path}: setting '{BINDING}': {error}") from error
 
 
 def set_up(rig: Rig, stage: Stage, history: History) -> Flow[bool]:

@@ -81,8 +81,10 @@ class Loop:
         screen.on_means(scene.rig.means)
         if screen.feet_choose:
             scene.stage.open_menu()
-        deadline = scene.rig.clock()
-        screen.on_focus(self._focused, deadline)
+        began = scene.rig.clock()
+        screen.on_focus(self._focused, began)
+        # The first look comes at once, and with it the first picture.
+        deadline = began - PERIODS[screen.pace]
         dark = False
         try:
             while screen.outcome is None:

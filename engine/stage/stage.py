@@ -7,11 +7,11 @@ from typing import Protocol
 
 from drills.phases import FINDING, OVER, Phase, Transition
 from drills.task import Signal, Task
+from engine.practice.record import Record
 from engine.stage.aim import Aim
 from engine.stage.events import Events
 from engine.stage.signals import Signals
 from engine.stage.speaker import Speaker
-from engine.store.records import Record
 
 
 class Lights(Protocol):

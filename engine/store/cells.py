@@ -1,25 +1,36 @@
-"""What is read back from the file, checked: SQLite keeps whatever it is given, in any column."""
+"""Cells of the history file, checked as they are read: SQLite stores any value in any column."""
 
 from __future__ import annotations
 
 import json
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import MAXYEAR, date, datetime, timedelta, timezone
+from datetime import MAXYEAR, UTC, date, datetime, timedelta, timezone
 from enum import StrEnum
 from typing import Any, TypeVar
 
+from drills.checks import Checks, one_line, show
+
 MOST = 10**9
 """Largest count that a history may hold: a repetition a second for thirty years."""
-SHOWN = 40
-"""characters of a found value that are shown."""
+LARGEST = 2**63 - 1
+"""Largest whole number that a cell can hold."""
+SHOWN = 43
+"""Longest text of a found value in an error, in characters."""
 DAY = 24 * 60
-"""min, a day: no place is that far from UTC."""
+"""A day, in minutes: no place is that far from UTC."""
 Word = TypeVar("Word", bound=StrEnum)
 
 
 class CellError(ValueError):
-    """A value that cannot be what it is kept as: the place, expected, found."""
+    """A cell with a value that it cannot have; the text is one line: where, expected, found."""
+
+
+def _refusal(where: str, expected: str, found: str) -> CellError:
+    return CellError(one_line(where, expected, found))
+
+
+_CHECKS = Checks(_refusal)
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,13 +38,11 @@ class Row:
     """A row of the file, to check its values by."""
 
     place: str
-    """What the person is told it is."""
+    """What errors call it."""
 
     def whole(self, column: str, value: object, least: int, most: int = MOST) -> int:
         """A whole number from `least` to `most`. Raises CellError."""
-        if isinstance(value, int) and least <= value <= most:
-            return value
-        raise self.refusal(column, f"a whole number from {least} to {most}", value)
+        return _CHECKS.whole(self._where(column), value, least, most)
 
     def truth(self, column: str, value: object) -> bool:
         """0 or 1. Raises CellError."""
@@ -59,9 +68,7 @@ class Row:
 
     def text(self, column: str, value: object) -> str:
         """Text. Raises CellError."""
-        if isinstance(value, str):
-            return value
-        raise self.refusal(column, "text", value)
+        return _CHECKS.text(self._where(column), value)
 
     def word(self, column: str, value: object, among: type[Word]) -> Word:
         """One of some words. Raises CellError."""
@@ -115,13 +122,19 @@ class Row:
             raise self.refusal(column, "JSON", value) from error
 
     def refusal(self, column: str, expected: str, found: object) -> CellError:
-        """What to raise for a value that is not what is expected."""
-        shown = repr(found)
-        if len(shown) > SHOWN:
-            shown = f"{shown[:SHOWN]}..."
-        return CellError(f"{self.place}: {column}: expected {expected}, found {shown}")
+        """The error for a value that is not what is expected."""
+        return _refusal(self._where(column), expected, show(found, SHOWN))
+
+    def _where(self, column: str) -> str:
+        return f"{self.place}: {column}"
+
+
+def utc_cells(at: datetime) -> tuple[str, int]:
+    """A moment as two cells: ISO 8601 in UTC to the millisecond, and minutes east of UTC."""
+    offset = at.utcoffset() or timedelta(0)
+    return at.astimezone(UTC).isoformat(timespec="milliseconds"), round(offset.total_seconds() / 60)
 
 
 def marked(outcomes: Iterable[bool]) -> str:
-    """Outcomes as they are kept: 1 for clean, the newest last."""
+    """Outcomes as one cell: 1 for clean, the newest last."""
     return "".join("1" if clean else "0" for clean in outcomes)

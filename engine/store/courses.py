@@ -1,4 +1,4 @@
-"""What measures were, repetition by repetition, and on which days there was practice."""
+"""Course of a measure over all repetitions of a kind of drill, read from the history."""
 
 from __future__ import annotations
 
@@ -11,82 +11,72 @@ from numpy.typing import NDArray
 
 from engine.practice.course import Course
 from engine.practice.results import Purpose
+from engine.store import History
 from engine.store.cells import Row
 
 
-def courses(db: sqlite3.Connection, wanted: Mapping[str, str]) -> dict[str, Course]:
-    """The course of one measure for each kind, by the names of kind and measure.
+def courses_of(history: History, wanted: Mapping[str, str]) -> dict[str, Course]:
+    """The course of one measure for each kind of drill, by the names of kind and measure.
 
-    A kind without repetitions is there with an empty one. Raises CellError, sqlite3.Error.
+    Of all repetitions that count, without trials; a kind without any has an empty course. The time
+    grows with the history. Raises StoreError.
     """
-    # Trials enter nothing, but they warm the foot up: they have their place in the day.
-    found = db.execute(
-        "SELECT repetition.id, kind, date(at_utc, offset || ' minutes'), measure.value, why <> ?"
-        " FROM repetition LEFT JOIN measure ON measure.repetition = repetition.id"
-        f" AND measure.name = CASE {'WHEN kind = ? THEN ? ' * len(wanted)}WHEN 1 THEN NULL END"
-        " WHERE feet = 1 AND void = 0 ORDER BY repetition.id",
-        (Purpose.TRIAL.value, *_pairs(db, wanted)),
-    )
-    columns: dict[str, list[tuple[int, int, int, float | None]]] = {kind: [] for kind in wanted}
-    days: dict[object, int] = {}
-    places: dict[object, int] = {}
-    for number, kind, day, value, enters in found:
-        if day not in days:
-            days[day] = Row(f"repetition {number}").day("at_utc", day).toordinal()
-        places[day] = places.get(day, 0) + 1
-        if enters and kind in columns:
-            columns[kind].append((number, days[day], places[day], _value(number, value)))
-    return {kind: _course(rows) for kind, rows in columns.items()}
+    with history.reading() as db:
+        # Trials enter nothing, but they warm the foot up: they have their place in the day.
+        found = db.execute(
+            "SELECT repetition.id, kind, date(at_utc, offset || ' minutes'), measure.value,"
+            " why <> ? FROM repetition LEFT JOIN measure ON measure.repetition = repetition.id"
+            f" AND measure.name = CASE {'WHEN kind = ? THEN ? ' * len(wanted)}WHEN 1 THEN NULL END"
+            " WHERE feet = 1 AND void = 0 ORDER BY repetition.id",
+            (Purpose.TRIAL.value, *_pairs(db, wanted)),
+        )
+        columns: dict[str, list[tuple[int, int, int, float | None]]] = {k: [] for k in wanted}
+        days: dict[object, int] = {}
+        places: dict[object, int] = {}
+        for number, kind, day, value, enters in found:
+            if day not in days:
+                days[day] = Row(f"repetition {number}").day("at_utc", day).toordinal()
+            places[day] = places.get(day, 0) + 1
+            if enters and kind in columns:
+                columns[kind].append((number, days[day], places[day], _value(number, value)))
+        return {kind: _course(rows) for kind, rows in columns.items()}
 
 
-def values(db: sqlite3.Connection, kind: str, measure: str) -> NDArray[np.float64]:
+def values_of(history: History, kind: str, measure: str) -> NDArray[np.float64]:
     """Another measure over the course of a kind, in its order; nan where it has none.
 
-    Raises CellError, sqlite3.Error.
+    Raises StoreError.
     """
-    found = db.execute(
-        "SELECT repetition.id, measure.value"
-        " FROM repetition LEFT JOIN measure ON measure.repetition = repetition.id"
-        " AND measure.name = (SELECT id FROM measure_name WHERE name = ?)"
-        " WHERE kind = ? AND feet = 1 AND void = 0 AND why <> ? ORDER BY repetition.id",
-        (measure, kind, Purpose.TRIAL.value),
-    )
-    return np.array([_value(number, value) for number, value in found], dtype=np.float64)
+    with history.reading() as db:
+        found = db.execute(
+            "SELECT repetition.id, measure.value"
+            " FROM repetition LEFT JOIN measure ON measure.repetition = repetition.id"
+            " AND measure.name = (SELECT id FROM measure_name WHERE name = ?)"
+            " WHERE kind = ? AND feet = 1 AND void = 0 AND why <> ? ORDER BY repetition.id",
+            (measure, kind, Purpose.TRIAL.value),
+        )
+        return np.array([_value(number, value) for number, value in found], dtype=np.float64)
 
 
-def days(db: sqlite3.Connection) -> list[tuple[date, int]]:
-    """Every local day with practice and how many counted on it, in order.
+def traced_numbers(history: History, kind: str, first: date, last: date) -> list[int]:
+    """Numbers of the repetitions of a kind that count and have a trace, oldest first.
 
-    Raises CellError, sqlite3.Error.
+    Those of the local days from `first` to `last`, without trials. Raises StoreError.
     """
-    found = db.execute("SELECT day, counted FROM day ORDER BY day")
-    rows = ((Row(f"day {day!r}"), day, counted) for day, counted in found)
-    return [(row.day("day", day), row.whole("counted", counted, 0)) for row, day, counted in rows]
-
-
-def numbers(db: sqlite3.Connection, kind: str, first: date, last: date) -> list[int]:
-    """Numbers of the repetitions of a kind that count and have a trace, from one local day to
-    another, oldest first; no trial's. Raises sqlite3.Error.
-    """
-    found = db.execute(
-        "SELECT id FROM repetition WHERE kind = ? AND feet = 1 AND void = 0 AND why <> ?"
-        " AND date(at_utc, offset || ' minutes') BETWEEN ? AND ?"
-        " AND EXISTS (SELECT 1 FROM trace WHERE repetition = repetition.id) ORDER BY id",
-        (kind, Purpose.TRIAL.value, first.isoformat(), last.isoformat()),
-    )
-    return [int(number) for (number,) in found]
+    with history.reading() as db:
+        found = db.execute(
+            "SELECT id FROM repetition WHERE kind = ? AND feet = 1 AND void = 0 AND why <> ?"
+            " AND date(at_utc, offset || ' minutes') BETWEEN ? AND ?"
+            " AND EXISTS (SELECT 1 FROM trace WHERE repetition = repetition.id) ORDER BY id",
+            (kind, Purpose.TRIAL.value, first.isoformat(), last.isoformat()),
+        )
+        return [int(number) for (number,) in found]
 
 
 def _pairs(db: sqlite3.Connection, wanted: Mapping[str, str]) -> list[object]:
     """Each kind and the number of its measure's name."""
     known = dict(db.execute("SELECT name, id FROM measure_name"))
     return [cell for kind, measure in wanted.items() for cell in (kind, known.get(measure))]
-
-
-def _value(number: int, value: object) -> float | None:
-    if value is not None and not isinstance(value, float):
-        raise Row(f"repetition {number}").refusal("measure", "a number or nothing", value)
-    return value
 
 
 def _course(rows: list[tuple[int, int, int, float | None]]) -> Course:
@@ -97,3 +87,9 @@ def _course(rows: list[tuple[int, int, int, float | None]]) -> Course:
         np.array(place, dtype=np.int64),
         np.array(value, dtype=np.float64),
     )
+
+
+def _value(number: int, value: object) -> float | None:
+    if value is not None and not isinstance(value, float):
+        raise Row(f"repetition {number}").refusal("measure", "a number or nothing", value)
+    return value

@@ -1,229 +1,110 @@
-"""The history file: repetitions with their traces, where they leave the player, and settings."""
+"""An open history file: read, written in transactions, and its settings.
+
+Functions take it: those of several rooms stand in this package, those of one room in its own
+`saved.py`.
+"""
 
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping
-from dataclasses import fields
-from datetime import date, datetime
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
+from typing import Any, Self
 
-from drills.level import PassRule
-from drills.measures.sampling import Sampling
-from drills.trace import Trace
-from engine.practice.passes import LevelProgress
-from engine.practice.results import Purpose, Result, Session, SessionKind, Streaks
-from engine.practice.retention import Retention
-from engine.store import keepings, ledger, repetitions, sittings
-from engine.store.cells import Row
-from engine.store.lookback import Lookback
-from engine.store.raw import RawTrace
-from engine.store.records import Record, StoreError
-from engine.store.traces import keep_trace, pack_trace, read_trace
+from engine.store.cells import CellError, Row
+from engine.store.error import StoreError
+from engine.store.lock import in_use
 
 FILE = "history.sqlite3"
 """Name of the history file in the data folder."""
-PLACED = "placed"
-"""Setting: ids of the levels that a placing set went past."""
 
 
-def is_new(folder: Path) -> bool:
-    """Whether a folder has no history yet; what is a file in its place will never have one.
-
-    Where nobody may look, there may be one: opening it says what is wrong.
-    """
-    try:
-        return not folder.is_file() and not (folder / FILE).exists()
-    except OSError:
-        return False
-
-
-class History(Lookback):
+class History:
     """Everything a player has done; a context manager that closes the file."""
 
-    def __init__(
-        self, folder: Path, rules: Mapping[str, PassRule] | None = None, patience: float = 2.0
-    ) -> None:
-        """Open the history in `folder`, making both where they are not there yet.
-
-        `rules` are the pass rules in force by level id: a history of version 1 does not say its
-        own. `patience` is s to wait for another program that writes. Raises StoreError where the
-        folder or file cannot be used; nothing is changed then.
+    def __init__(self, path: Path, lock: sqlite3.Connection, db: sqlite3.Connection) -> None:
+        """`lock` keeps the file from being replaced, `db` is in autocommit mode; both are closed
+        with the history. To be called by `open_history` alone.
         """
-        super().__init__(folder / FILE, rules or {}, patience)
+        self._path = path
+        self._lock = lock
+        self._db = db
 
-    def add(self, record: Record) -> int:
-        """Keep one repetition; its number. Committed on return. Raises StoreError."""
-        packed = None if record.trace is None else pack_trace(record.trace, record.calibration)
-        with self._transaction():
-            number, result = repetitions.add_repetition(self._db, record)
-            if packed is not None:
-                keep_trace(self._db, number, packed, record.calibration)
-            ledger.enter(self._db, result)
-        return number
+    def __enter__(self) -> Self:
+        return self
 
-    def keep_guess(self, number: int, value: float, measure: str) -> None:
-        """Keep what was guessed of a measure of one repetition. Raises StoreError."""
-        with self._transaction():
-            repetitions.add_guess(self._db, number, value, measure)
+    def __exit__(self, *_: object) -> None:
+        self.close()
 
-    def guesses(self, level: str) -> list[tuple[float, float]]:
-        """What was guessed on a level and what it was, oldest first. Raises StoreError."""
-        with self._reading():
-            return repetitions.guesses(self._db, level)
+    @property
+    def path(self) -> Path:
+        """The file."""
+        return self._path
 
-    def streaks(self, today: date) -> Streaks:
-        """Where the player stands on a day. Raises StoreError."""
-        with self._reading():
-            return ledger.streaks(self._db, today)
+    def close(self) -> None:
+        """Close the file."""
+        self._db.close()
+        self._lock.close()
 
-    def level_progress(self, level: str) -> LevelProgress:
-        """How the level with this id stands. Raises StoreError."""
-        with self._reading():
-            return ledger.level_progress(self._db, level)
+    @contextmanager
+    def reading(self) -> Iterator[sqlite3.Connection]:
+        """The database, to read from. What goes wrong with it is raised as StoreError."""
+        with errors_of(self._path):
+            yield self._db
 
-    def passed(self) -> frozenset[str]:
-        """Ids of the levels passed. Raises StoreError."""
-        with self._reading():
-            return ledger.passed(self._db)
+    @contextmanager
+    def transaction(self) -> Iterator[sqlite3.Connection]:
+        """The database, to write to: committed at the end, undone where anything is raised.
 
-    def retentions(self) -> dict[str, Retention]:
-        """How well each level that was passed is kept, by its id. Raises StoreError."""
-        with self._reading():
-            return keepings.retentions(self._db)
-
-    def placed(self) -> frozenset[str]:
-        """Ids of the levels that a placing set went past. Raises StoreError."""
-        kept = self.setting(PLACED)
-        if kept is None:
-            return frozenset()
-        if not isinstance(kept, list) or not all(isinstance(one, str) for one in kept):
-            raise StoreError(
-                f"{self.path}: setting '{PLACED}': expected a list of ids, found {kept!r:.60}"
-            )
-        return frozenset(kept)
-
-    def keep_placed(self, levels: Iterable[str]) -> None:
-        """Keep that a placing set went past these levels too. Raises StoreError."""
-        self.keep_setting(PLACED, sorted(self.placed().union(levels)))
-
-    def rebuild(self) -> None:
-        """Make what is passed, the streaks and today anew; needed only where they were damaged.
-
-        The time grows with the history. Raises StoreError.
+        What goes wrong with it is raised as StoreError.
         """
-        with self._transaction():
-            ledger.rebuild(self._db, repetitions.results(self._db))
-
-    def results(self) -> list[Result]:
-        """Every repetition, oldest first, as the rules of practice see it; grows with the history.
-
-        Raises StoreError.
-        """
-        with self._reading():
-            return list(repetitions.results(self._db))
-
-    def recent(self, count: int) -> list[Result]:
-        """The newest so many repetitions but those of trials, oldest first. Raises StoreError."""
-        with self._reading():
-            return repetitions.recent(self._db, count)
-
-    def blips(
-        self, level: str, why: Purpose, count: int, session: int | None = None
-    ) -> list[tuple[date, float | None, float]]:
-        """The newest so many blips of a level that were played for a reason, oldest first.
-
-        The local day, the tolerance that was asked (points; None for the level's own), and the
-        larger of dip and surge (points) of each that counts and has both; those of one sitting
-        alone where its number is given. Raises StoreError.
-        """
-        with self._reading():
-            return repetitions.blips(self._db, level, why, count, session)
-
-    def begin_session(self, what: SessionKind, at: datetime, minutes: float, seed: int) -> int:
-        """Keep that a sitting of so many minutes begins; its number. Raises StoreError."""
-        with self._transaction():
-            return sittings.begin(self._db, what, at, minutes, seed)
-
-    def session_under_way(self, what: SessionKind, day: date) -> Session | None:
-        """The newest that began on a local day and is not over. Raises StoreError."""
-        with self._reading():
-            return sittings.under_way(self._db, what, day)
-
-    def sessions(self, day: date) -> list[Session]:
-        """Those that began on a local day, oldest first. Raises StoreError."""
-        with self._reading():
-            return sittings.of_day(self._db, day)
-
-    def end_session(self, number: int) -> None:
-        """Keep that a sitting is over. Raises StoreError."""
-        with self._transaction():
-            if not sittings.end(self._db, number):
-                raise StoreError(f"{self.path}: no sitting {number}")
-
-    def measures(self, number: int) -> dict[str, float | None]:
-        """The measures of one repetition by name. Raises StoreError."""
-        row = Row(f"repetition {number}")
-        with self._reading():
-            found = self._db.execute(
-                "SELECT measure_name.name, value"
-                " FROM measure JOIN measure_name ON measure_name.id = measure.name"
-                " WHERE repetition = ?",
-                (number,),
-            )
-            return {row.text("measure", name): row.number(name, value) for name, value in found}
-
-    def trace(self, number: int) -> Trace | None:
-        """The trace of one repetition, on the grid it was measured on; None where it has none.
-
-        Raises StoreError.
-        """
-        found = self._trace(number)
-        return found.trace() if isinstance(found, RawTrace) else found
-
-    def raw_trace(self, number: int) -> RawTrace | None:
-        """The axis counts of one repetition, to be measured anew under another calibration.
-
-        None where it has no trace, or one that is kept as percent. Raises StoreError.
-        """
-        found = self._trace(number)
-        return found if isinstance(found, RawTrace) else None
-
-    def sampling(self, number: int) -> Sampling:
-        """How well one repetition was sampled. Raises StoreError."""
-        names = [field.name for field in fields(Sampling)]
-        row = Row(f"repetition {number}")
-        with self._reading():
-            found = self._repetition(number, ", ".join(names))
-            return Sampling(
-                *(row.number(name, value) for name, value in zip(names, found, strict=True))
-            )
+        with self.reading() as db, transaction(db):
+            yield db
 
     def setting(self, key: str) -> Any:
         """A saved setting as plain data; None where there is none. Raises StoreError."""
-        with self._reading():
-            found = self._db.execute("SELECT value FROM setting WHERE key = ?", (key,)).fetchone()
+        with self.reading() as db:
+            found = db.execute("SELECT value FROM setting WHERE key = ?", (key,)).fetchone()
             return None if found is None else Row(f"setting '{key}'").json("value", found[0])
 
     def keep_setting(self, key: str, value: Any) -> None:
         """Save a setting (plain data). Committed on return. Raises StoreError."""
-        with self._transaction():
-            self._db.execute(
+        with self.transaction() as db:
+            db.execute(
                 "INSERT INTO setting (key, value) VALUES (?, ?)"
                 " ON CONFLICT (key) DO UPDATE SET value = excluded.value",
                 (key, json.dumps(value)),
             )
 
-    def _trace(self, number: int) -> RawTrace | Trace | None:
-        with self._reading():
-            self._repetition(number, "id")
-            return read_trace(self._db, number)
 
-    def _repetition(self, number: int, columns: str) -> tuple[object, ...]:
-        found: tuple[object, ...] | None = self._db.execute(
-            f"SELECT {columns} FROM repetition WHERE id = ?", (number,)
-        ).fetchone()
-        if found is None:
-            raise StoreError(f"{self._path}: no repetition {number}")
-        return found
+@contextmanager
+def errors_of(path: Path) -> Iterator[None]:
+    """What goes wrong with a history file is raised as StoreError, which names the file."""
+    try:
+        yield
+    except CellError as error:
+        raise StoreError(f"{path}: {error}") from error
+    except sqlite3.Error as error:
+        if "locked" in str(error):
+            raise in_use(path) from error
+        raise StoreError(
+            f"{path}: expected a history that can be written, found: {error}"
+        ) from error
+
+
+@contextmanager
+def transaction(db: sqlite3.Connection) -> Iterator[None]:
+    """A transaction that is committed at the end, and undone where anything is raised.
+
+    The connection must be in autocommit mode. Raises sqlite3.Error.
+    """
+    db.execute("BEGIN IMMEDIATE")
+    try:
+        yield
+        db.execute("COMMIT")
+    except BaseException:
+        if db.in_transaction:
+            db.execute("ROLLBACK")
+        raise

@@ -1,6 +1,7 @@
-"""What is passed and kept, the streaks and today, beside the repetitions and made from them alone.
+"""The ledger: passes, retention, streaks and days, made from the repetitions alone.
 
-A repetition enters it in its own transaction, so nobody reads the history to know where it stands.
+A repetition enters it in its own transaction, so that nobody reads the whole history to know where
+the player stands. Levels that a placing set went past count as done and are a setting beside it.
 """
 
 from __future__ import annotations
@@ -13,26 +14,30 @@ from engine.practice.passes import LATEST, LevelProgress
 from engine.practice.results import LostStreak, Result, Streaks
 from engine.practice.retention import Retention
 from engine.practice.streaks import REMEMBERED, DayStreak, clean_streak
-from engine.store import keepings
 from engine.store.cells import Row, marked
+from engine.store.error import StoreError
+from engine.store.history import History
+from engine.store.retention import read_retention, write_retention
 
+PLACED = "placed"
+"""Key of the setting with the ids of the levels that a placing set went past."""
 _DAY = "SELECT day, counted, clean, streak, unbroken FROM day"
-_KEEP_LEVEL = (
+_WRITE_LEVEL = (
     "INSERT OR REPLACE INTO progress (level, latest, passed, best, top) VALUES (?, ?, ?, ?, ?)"
 )
-_KEEP_DAY = (
+_WRITE_DAY = (
     "INSERT OR REPLACE INTO day (day, counted, clean, streak, unbroken) VALUES (?, ?, ?, ?, ?)"
 )
-_LAST_LOST = f"""
+_LAST_ENDED = f"""
     {_DAY} AS one WHERE day < ? AND streak >= {REMEMBERED}
     AND (SELECT streak FROM day WHERE day > one.day ORDER BY day LIMIT 1) <= one.streak
     ORDER BY day DESC LIMIT 1
 """
-_KEEP_ROW = "INSERT OR REPLACE INTO clean_row (id, count, best) VALUES (1, ?, ?)"
+_WRITE_ROW = "INSERT OR REPLACE INTO clean_row (id, count, best) VALUES (1, ?, ?)"
 
 
 def enter(db: sqlite3.Connection, result: Result) -> None:
-    """Take in one more repetition. Raises CellError, sqlite3.Error."""
+    """Enter one more repetition. Raises CellError, sqlite3.Error."""
     if not result.counts:
         if result.is_practice:
             # Of a trial nothing is told but that there was practice.
@@ -40,17 +45,17 @@ def enter(db: sqlite3.Connection, result: Result) -> None:
         return
     row, best = _clean_row(db)
     row = clean_streak(row, result.clean)
-    db.execute(_KEEP_ROW, (row, max(best, row)))
-    before = level_progress(db, result.level)
+    db.execute(_WRITE_ROW, (row, max(best, row)))
+    before = _level_standing(db, result.level)
     level = before.after(result.clean, result.rule, result.score)
-    db.execute(_KEEP_LEVEL, _level_cells(result.level, level))
-    kept = _kept_after(keepings.retention(db, result.level), before, level, result)
-    keepings.keep(db, [(result.level, kept)])
+    db.execute(_WRITE_LEVEL, _level_cells(result.level, level))
+    kept = _retention_after(read_retention(db, result.level), before, level, result)
+    write_retention(db, [(result.level, kept)])
     _enter_day(db, result.day, lambda day: day.plus(result.clean))
 
 
 def rebuild(db: sqlite3.Connection, history: Iterable[Result]) -> None:
-    """Make the ledger anew from every repetition, oldest first. Raises CellError, sqlite3.Error."""
+    """Make the ledger from every repetition, oldest first. Raises CellError, sqlite3.Error."""
     row = best = 0
     levels: dict[str, LevelProgress] = {}
     kept: dict[str, Retention] = {}
@@ -63,20 +68,58 @@ def rebuild(db: sqlite3.Connection, history: Iterable[Result]) -> None:
             level = before.after(result.clean, result.rule, result.score)
             levels[result.level] = level
             retention = kept.get(result.level, Retention())
-            kept[result.level] = _kept_after(retention, before, level, result)
+            kept[result.level] = _retention_after(retention, before, level, result)
         if result.is_practice:
             day = days.get(result.day, DayStreak(result.day))
             days[result.day] = day.plus(result.clean) if result.counts else day
     for table in ("clean_row", "progress", "keeping", "day"):
         db.execute(f"DELETE FROM {table}")
-    db.execute(_KEEP_ROW, (row, best))
-    db.executemany(_KEEP_LEVEL, [_level_cells(name, one) for name, one in levels.items()])
-    keepings.keep(db, kept.items())
-    db.executemany(_KEEP_DAY, [_day_cells(day) for day in _in_a_row(days)])
+    db.execute(_WRITE_ROW, (row, best))
+    db.executemany(_WRITE_LEVEL, [_level_cells(name, one) for name, one in levels.items()])
+    write_retention(db, kept.items())
+    db.executemany(_WRITE_DAY, [_day_cells(day) for day in _in_a_row(days)])
 
 
-def streaks(db: sqlite3.Connection, today: date) -> Streaks:
-    """Where the player stands on a day. Raises CellError, sqlite3.Error."""
+def streaks(history: History, today: date) -> Streaks:
+    """Where the player stands on a local day. Raises StoreError."""
+    with history.reading() as db:
+        return _standing(db, today)
+
+
+def level_progress(history: History, level: str) -> LevelProgress:
+    """How the level with this id stands. Raises StoreError."""
+    with history.reading() as db:
+        return _level_standing(db, level)
+
+
+def passed(history: History) -> frozenset[str]:
+    """Ids of the levels passed. Raises StoreError."""
+    with history.reading() as db:
+        return frozenset(
+            level
+            for level, done in db.execute("SELECT level, passed FROM progress")
+            if Row(f"progress of '{level}'").truth("passed", done)
+        )
+
+
+def placed(history: History) -> frozenset[str]:
+    """Ids of the levels that a placing set went past. Raises StoreError."""
+    found = history.setting(PLACED)
+    if found is None:
+        return frozenset()
+    if not isinstance(found, list) or not all(isinstance(one, str) for one in found):
+        raise StoreError(
+            f"{history.path}: setting '{PLACED}': expected a list of ids, found {found!r:.60}"
+        )
+    return frozenset(found)
+
+
+def keep_placed(history: History, levels: Iterable[str]) -> None:
+    """Store that a placing set went past the levels with these ids too. Raises StoreError."""
+    history.keep_setting(PLACED, sorted(placed(history).union(levels)))
+
+
+def _standing(db: sqlite3.Connection, today: date) -> Streaks:
     row, best = _clean_row(db)
     best_days = _best_days(db)
     newest = _newest_day(db, "<=", today)
@@ -99,8 +142,7 @@ def streaks(db: sqlite3.Connection, today: date) -> Streaks:
     )
 
 
-def level_progress(db: sqlite3.Connection, level: str) -> LevelProgress:
-    """How one level stands. Raises CellError, sqlite3.Error."""
+def _level_standing(db: sqlite3.Connection, level: str) -> LevelProgress:
     found = db.execute(
         "SELECT latest, passed, best, top FROM progress WHERE level = ?", (level,)
     ).fetchone()
@@ -115,16 +157,7 @@ def level_progress(db: sqlite3.Connection, level: str) -> LevelProgress:
     )
 
 
-def passed(db: sqlite3.Connection) -> frozenset[str]:
-    """Ids of the levels passed. Raises CellError, sqlite3.Error."""
-    return frozenset(
-        level
-        for level, done in db.execute("SELECT level, passed FROM progress")
-        if Row(f"progress of '{level}'").truth("passed", done)
-    )
-
-
-def _kept_after(
+def _retention_after(
     retention: Retention, before: LevelProgress, level: LevelProgress, result: Result
 ) -> Retention:
     """How well a level is kept after a repetition that took it from `before` to where it is."""
@@ -136,19 +169,19 @@ def _kept_after(
 def _enter_day(db: sqlite3.Connection, day: date, plus: Callable[[DayStreak], DayStreak]) -> None:
     found = _newest_day(db, "=", day)
     if found is not None:
-        db.execute(_KEEP_DAY, _day_cells(plus(found)))
+        db.execute(_WRITE_DAY, _day_cells(plus(found)))
         return
     before = _newest_day(db, "<", day)
     now = plus(DayStreak(day))
     now = now if before is None else now.following(before)
-    db.execute(_KEEP_DAY, _day_cells(now))
+    db.execute(_WRITE_DAY, _day_cells(now))
     # A clock set back or another time zone: the days after it may be more in a row now.
     for cells in db.execute(f"{_DAY} WHERE day > ? ORDER BY day", (day.isoformat(),)).fetchall():
         later = _day(cells)
         changed = later.following(now)
         if changed == later:
             break
-        db.execute(_KEEP_DAY, _day_cells(changed))
+        db.execute(_WRITE_DAY, _day_cells(changed))
         now = changed
 
 
@@ -185,7 +218,7 @@ def _lost(db: sqlite3.Connection, newest: DayStreak, today: date) -> LostStreak 
     """The last row worth remembering that came to an end."""
     last = newest
     if newest.row < REMEMBERED or not newest.ended_by(today):
-        cells = db.execute(_LAST_LOST, (newest.day.isoformat(),)).fetchone()
+        cells = db.execute(_LAST_ENDED, (newest.day.isoformat(),)).fetchone()
         if cells is None:
             return None
         last = _day(cells)

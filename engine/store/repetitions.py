@@ -1,4 +1,4 @@
-"""Repetitions into the file, and out of it as the rules of practice see them."""
+"""Repetitions in the history file: added whole, and read as the rules of practice see them."""
 
 from __future__ import annotations
 
@@ -6,14 +6,15 @@ import json
 import sqlite3
 from collections.abc import Iterator
 from dataclasses import asdict
-from datetime import date
 
 from drills.level import PassRule
 from engine.practice.passes import LATEST
+from engine.practice.record import Record
 from engine.practice.results import Purpose, Result
-from engine.store.cells import Row
-from engine.store.moments import cells_of
-from engine.store.records import Record
+from engine.store import ledger
+from engine.store.cells import Row, utc_cells
+from engine.store.history import History
+from engine.store.traces import insert_trace, pack_trace
 
 _RESULT = (
     "SELECT id, level, at_utc, offset, score, clean, void, pass_clean, pass_of, feet, kind, why,"
@@ -21,8 +22,22 @@ _RESULT = (
 )
 
 
-def add_repetition(db: sqlite3.Connection, record: Record) -> tuple[int, Result]:
-    """Keep a repetition and its measures; its number, and what it is to the rules.
+def add_repetition(history: History, record: Record) -> int:
+    """Store a repetition with its trace, and enter it in the ledger; its number.
+
+    Committed on return. Raises StoreError; nothing is stored then.
+    """
+    packed = None if record.trace is None else pack_trace(record.trace, record.calibration)
+    with history.transaction() as db:
+        number, result = insert_repetition(db, record)
+        if packed is not None:
+            insert_trace(db, number, packed, record.calibration)
+        ledger.enter(db, result)
+    return number
+
+
+def insert_repetition(db: sqlite3.Connection, record: Record) -> tuple[int, Result]:
+    """Store a repetition and its measures; its number, and what it is to the rules of practice.
 
     Raises CellError, sqlite3.Error.
     """
@@ -56,85 +71,47 @@ def add_repetition(db: sqlite3.Connection, record: Record) -> tuple[int, Result]
     )
 
 
-def results(db: sqlite3.Connection) -> Iterator[Result]:
-    """Every repetition, oldest first. Raises CellError, sqlite3.Error."""
+def recent_results(history: History, count: int) -> list[Result]:
+    """The newest so many repetitions without those of trials, oldest first. Raises StoreError."""
+    with history.reading() as db:
+        latest = db.execute(
+            f"{_RESULT} WHERE why <> ? ORDER BY id DESC LIMIT ?", (Purpose.TRIAL.value, count)
+        ).fetchall()
+        return [_result(cells) for cells in reversed(latest)]
+
+
+def newest_number(history: History) -> int:
+    """Number of the newest repetition; 0 where there is none. Raises StoreError."""
+    with history.reading() as db:
+        return int(db.execute("SELECT coalesce(max(id), 0) FROM repetition").fetchone()[0])
+
+
+def measures_of(history: History, number: int) -> dict[str, float | None]:
+    """The measures of a repetition by name, in their units. Raises StoreError."""
+    with history.reading() as db:
+        return read_measures(db, number)
+
+
+def read_results(db: sqlite3.Connection) -> Iterator[Result]:
+    """Every repetition, oldest first; grows with the history. Raises CellError, sqlite3.Error."""
     yield from map(_result, db.execute(f"{_RESULT} ORDER BY id"))
 
 
-def recent(db: sqlite3.Connection, count: int) -> list[Result]:
-    """The newest so many but those of trials, oldest first. Raises CellError, sqlite3.Error."""
-    latest = db.execute(
-        f"{_RESULT} WHERE why <> ? ORDER BY id DESC LIMIT ?", (Purpose.TRIAL.value, count)
-    ).fetchall()
-    return [_result(cells) for cells in reversed(latest)]
-
-
-def newest(db: sqlite3.Connection) -> int:
-    """Number of the newest repetition; 0 where there is none. Raises sqlite3.Error."""
-    return int(db.execute("SELECT coalesce(max(id), 0) FROM repetition").fetchone()[0])
-
-
-def of_sitting(db: sqlite3.Connection, session: int) -> tuple[Result, ...]:
-    """The repetitions of one sitting, oldest first. Raises CellError, sqlite3.Error."""
+def read_session(db: sqlite3.Connection, session: int) -> tuple[Result, ...]:
+    """The repetitions of a session, oldest first. Raises CellError, sqlite3.Error."""
     found = db.execute(f"{_RESULT} WHERE sitting = ? ORDER BY id", (session,))
     return tuple(map(_result, found))
 
 
-def blips(
-    db: sqlite3.Connection, level: str, why: Purpose, count: int, session: int | None
-) -> list[tuple[date, float | None, float]]:
-    """The newest so many of a level that were played for a reason, oldest first.
-
-    The local day, what was asked (points), and the larger of dip and surge (points) of each that
-    counts and has both; those of one sitting alone where it is given. Raises CellError,
-    sqlite3.Error.
-    """
-    latest = db.execute(
-        "SELECT id, at_utc, offset, asked, dip.value, surge.value FROM repetition"
-        " JOIN measure AS dip ON dip.repetition = id"
-        " AND dip.name = (SELECT id FROM measure_name WHERE name = 'dip')"
-        " JOIN measure AS surge ON surge.repetition = id"
-        " AND surge.name = (SELECT id FROM measure_name WHERE name = 'surge')"
-        " WHERE level = ? AND why = ? AND feet = 1 AND void = 0"
-        " AND dip.value IS NOT NULL AND surge.value IS NOT NULL AND (? IS NULL OR sitting = ?)"
-        " ORDER BY id DESC LIMIT ?",
-        (level, why, session, session, count),
-    ).fetchall()
-    found = []
-    for number, at, offset, asked, dip, surge in reversed(latest):
-        row = Row(f"repetition {number}")
-        larger = max(row.amount("dip", dip), row.amount("surge", surge))
-        found.append((row.local_day(at, offset), row.number("asked", asked), larger))
-    return found
-
-
-def add_guess(db: sqlite3.Connection, number: int, value: float, measure: str) -> None:
-    """Keep what a player guessed of a measure of one repetition. Raises sqlite3.Error."""
-    db.execute(
-        "INSERT INTO guess SELECT ?, ?, id FROM measure_name WHERE name = ?",
-        (number, value, measure),
-    )
-
-
-def guesses(db: sqlite3.Connection, level: str) -> list[tuple[float, float]]:
-    """What was guessed on a level and what it was, oldest first. Raises CellError, sqlite3.Error.
-
-    Only what counts, and was measured, is among them.
-    """
+def read_measures(db: sqlite3.Connection, number: int) -> dict[str, float | None]:
+    """The measures of a repetition by name, in their units. Raises CellError, sqlite3.Error."""
+    row = Row(f"repetition {number}")
     found = db.execute(
-        "SELECT repetition.id, guess.value, measure.value FROM guess"
-        " JOIN repetition ON repetition.id = guess.repetition"
-        " JOIN measure ON measure.repetition = repetition.id AND measure.name = guess.measure"
-        " WHERE repetition.level = ? AND feet = 1 AND void = 0 AND measure.value IS NOT NULL"
-        " ORDER BY repetition.id",
-        (level,),
+        "SELECT measure_name.name, value FROM measure"
+        " JOIN measure_name ON measure_name.id = measure.name WHERE repetition = ?",
+        (number,),
     )
-    pairs = []
-    for number, guess, value in found:
-        row = Row(f"guess of repetition {number}")
-        guessed, was = row.number("value", guess), row.number("measure", value)
-        pairs.append((guessed or 0.0, was or 0.0))
-    return pairs
+    return {row.text("measure", name): row.number(name, value) for name, value in found}
 
 
 def _result(cells: tuple[object, ...]) -> Result:
@@ -161,7 +138,7 @@ def _result(cells: tuple[object, ...]) -> Result:
 def _cells(record: Record) -> dict[str, object]:
     """A repetition by the names of its columns."""
     verdict = record.verdict
-    at, offset = cells_of(record.at)
+    at, offset = utc_cells(record.at)
     cells: dict[str, object] = {
         "level": record.level,
         "kind": record.kind,

@@ -7,7 +7,8 @@ from collections.abc import Callable, Mapping, Sequence
 
 from drills.level import PassRule
 from engine.store import ledger
-from engine.store.repetitions import results
+from engine.store.history import transaction
+from engine.store.repetitions import read_results
 
 Rules = Mapping[str, PassRule]
 """The pass rules in force, by level id."""
@@ -21,10 +22,6 @@ def _state_rules(connection: sqlite3.Connection, rules: Rules) -> None:
         "UPDATE repetition SET pass_clean = ?, pass_of = ? WHERE level = ?",
         [(rule.clean, rule.of, level) for level, rule in rules.items()],
     )
-
-
-def _fill_ledger(connection: sqlite3.Connection, _: Rules) -> None:
-    ledger.rebuild(connection, results(connection))
 
 
 MIGRATIONS: Sequence[Sequence[Alteration]] = (
@@ -84,7 +81,7 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
         CREATE TABLE trace (
             repetition  INTEGER PRIMARY KEY REFERENCES repetition (id) ON DELETE CASCADE,
             calibration INTEGER REFERENCES calibration (id),  -- NULL where not known
-            packed      BLOB NOT NULL     -- see engine/store/raw.py
+            packed      BLOB NOT NULL     -- see engine/store/traces.py
         )
         """,
         "INSERT INTO trace SELECT id, NULL, trace FROM repetition WHERE trace IS NOT NULL",
@@ -185,7 +182,6 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
         # Highest score of one repetition, and most clean ones there ever were in a row.
         "ALTER TABLE progress ADD COLUMN top REAL NOT NULL DEFAULT 0",
         "ALTER TABLE clean_row ADD COLUMN best INTEGER NOT NULL DEFAULT 0",
-        _fill_ledger,
     ),
     (
         """
@@ -242,9 +238,20 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
         """,
     ),
 )
-"""Migration k (from 1) takes a file at version k - 1 to version k. Never edit one that shipped,
-but for this: only the newest that changes what the ledger is made from fills it.
-"""
+"""Migration k (from 1) takes a file at version k - 1 to version k. Never edit one that shipped."""
+LEDGER = 5
+"""Version since which a file holds the whole ledger: an older one gets it by `fill_ledger`. A
+migration that adds to what the ledger holds raises this to its own number."""
+
+
+def fill_ledger(connection: sqlite3.Connection, before: int) -> None:
+    """Rebuild the ledger of a file of the newest version that had version `before`, if it needs it.
+
+    No migration does so itself: today's rules read the newest tables and no others. Raises
+    CellError, sqlite3.Error.
+    """
+    if before < LEDGER:
+        ledger.rebuild(connection, read_results(connection))
 
 
 def version(connection: sqlite3.Connection) -> int:
@@ -256,25 +263,25 @@ def migrate(
     connection: sqlite3.Connection,
     migrations: Sequence[Sequence[Alteration]] = MIGRATIONS,
     rules: Rules | None = None,
+    finish: Callable[[sqlite3.Connection, int], None] | None = None,
 ) -> None:
-    """Bring a file to the newest version; where any migration fails it is left as it was.
+    """Bring a file to the newest version; where anything fails it stays as it was.
 
-    The connection must be in autocommit mode. Raises sqlite3.Error and whatever a step raises.
+    `finish` is called once after the last migration, with the version that the file had before.
+    The connection must be in autocommit mode. Raises sqlite3.Error, and whatever a step or `finish`
+    raises.
     """
     if version(connection) >= len(migrations):
         return
-    connection.execute("BEGIN IMMEDIATE")
-    try:
+    with transaction(connection):
         # Another stillfoot may have been faster: the version is asked for again.
-        for number in range(version(connection) + 1, len(migrations) + 1):
+        before = version(connection)
+        for number in range(before + 1, len(migrations) + 1):
             for step in migrations[number - 1]:
                 if isinstance(step, str):
                     connection.execute(step)
                 else:
                     step(connection, rules or {})
             connection.execute(f"PRAGMA user_version = {number}")
-        connection.execute("COMMIT")
-    except BaseException:
-        if connection.in_transaction:
-            connection.execute("ROLLBACK")
-        raise
+        if finish is not None:
+            finish(connection, before)

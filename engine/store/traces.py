@@ -1,33 +1,66 @@
-"""The traces in the file: axis counts with the calibration they were read through, or percent."""
+"""Traces in the history file: axis counts with the calibration they were read through, or percent.
+
+Counts are the smaller form, and can be read under another calibration. A trace that does not know
+its counts is stored as the percentages it was sampled with.
+"""
 
 from __future__ import annotations
 
+import json
 import sqlite3
+from collections.abc import Sequence
 
-from drills.counts import Counts
-from drills.trace import Trace, TraceError
-from engine.pedals.calibration import Calibration
+from drills.calibration import Calibration, Range
+from drills.counts import MARK, Counts
+from drills.trace import STEP, Trace, TraceError
 from engine.store.cells import CellError, Row
-from engine.store.raw import (
-    RawTrace,
-    calibration_as_json,
-    calibration_from_json,
-    is_raw,
-    raw_of,
-)
+from engine.store.error import StoreError
+from engine.store.history import History
+
+LONGEST = 120_000
+"""Longest trace that is stored on the 1 ms grid, in ms: a sleeping computer can leave hours without
+a sample."""
+
+
+def trace_of(history: History, number: int) -> Trace | None:
+    """The trace of a repetition, with its counts where they are stored; None where it has none.
+
+    Raises StoreError, also where there is no such repetition.
+    """
+    with history.reading() as db:
+        _refuse_unknown(history, db, number)
+        return read_trace(db, number)
+
+
+def calibration_of(history: History, number: int) -> Calibration | None:
+    """The calibration that the pedals of a repetition were read through; None where not known.
+
+    Raises StoreError, also where there is no such repetition.
+    """
+    with history.reading() as db:
+        _refuse_unknown(history, db, number)
+        found = db.execute(
+            "SELECT calibration, ends FROM trace JOIN calibration ON calibration.id = calibration"
+            " WHERE repetition = ?",
+            (number,),
+        ).fetchone()
+        return None if found is None else _from_json(Row(f"calibration {found[0]}"), found[1])
 
 
 def pack_trace(trace: Trace, calibration: Calibration | None) -> bytes:
     """A trace in the smallest form that loses nothing of its grid."""
-    counts = None if calibration is None else raw_of(trace, calibration)
+    counts = _counts(trace, calibration)
     return trace.changes().pack() if counts is None else counts.pack()
 
 
-def keep_trace(
+def insert_trace(
     db: sqlite3.Connection, repetition: int, packed: bytes, calibration: Calibration | None
 ) -> None:
-    """Keep a packed trace; a calibration is kept once. Raises sqlite3.Error."""
-    ends = None if calibration is None else calibration_as_json(calibration)
+    """Store the packed trace of a repetition; equal calibrations share a row.
+
+    Raises sqlite3.Error.
+    """
+    ends = None if calibration is None else _as_json(calibration)
     if ends is not None:
         db.execute("INSERT OR IGNORE INTO calibration (ends) VALUES (?)", (ends,))
     db.execute(
@@ -37,8 +70,8 @@ def keep_trace(
     )
 
 
-def read_trace(db: sqlite3.Connection, repetition: int) -> RawTrace | Trace | None:
-    """The trace of a repetition as it was kept; None where it has none.
+def read_trace(db: sqlite3.Connection, repetition: int) -> Trace | None:
+    """The trace of a repetition, with its counts where they are stored; None where it has none.
 
     Raises CellError, sqlite3.Error.
     """
@@ -52,12 +85,53 @@ def read_trace(db: sqlite3.Connection, repetition: int) -> RawTrace | Trace | No
     row = Row(f"repetition {repetition}")
     packed = row.bytes("trace", found[0])
     try:
-        if not is_raw(packed):
+        if not packed.startswith(MARK):
             return Trace.unpack(packed)
         counts = Counts.unpack(packed)
     except TraceError as error:
         raise CellError(f"{row.place}: {error}") from error
-    calibration = calibration_from_json(Row(f"calibration {found[1]}"), found[2])
+    calibration = _from_json(Row(f"calibration {found[1]}"), found[2])
     if counts.clutch is not None and calibration.clutch is None:
         raise row.refusal("calibration", "rest and full of a clutch", found[2])
-    return RawTrace(counts, calibration)
+    return calibration.trace(counts)
+
+
+def _refuse_unknown(history: History, db: sqlite3.Connection, number: int) -> None:
+    if db.execute("SELECT 1 FROM repetition WHERE id = ?", (number,)).fetchone() is None:
+        raise StoreError(f"{history.path}: no repetition {number}")
+
+
+def _counts(trace: Trace, calibration: Calibration | None) -> Counts | None:
+    """The counts of a trace that can be read back under its calibration; None where there are none.
+
+    None too where the trace is longer than LONGEST.
+    """
+    if calibration is None or (trace.clutch is not None and calibration.clutch is None):
+        return None
+    if int(trace.time[-1] - trace.time[0]) > LONGEST * STEP:
+        return None
+    return Counts.of(trace)
+
+
+def _as_json(calibration: Calibration) -> str:
+    """Rest and full of brake, throttle and perhaps clutch."""
+    ranges = [calibration.brake, calibration.throttle]
+    if calibration.clutch is not None:
+        ranges.append(calibration.clutch)
+    return json.dumps([[scale.rest, scale.full] for scale in ranges])
+
+
+def _from_json(row: Row, ends: object) -> Calibration:
+    data = row.json("ends", ends)
+    try:
+        brake, throttle, *clutch = [_range(pair) for pair in data]
+        return Calibration(brake, throttle, *clutch)
+    except (ValueError, TypeError) as error:
+        raise row.refusal("ends", "rest and full of each pedal", ends) from error
+
+
+def _range(pair: Sequence[object]) -> Range:
+    rest, full = pair
+    if not isinstance(rest, int | float) or not isinstance(full, int | float):
+        raise TypeError
+    return Range(float(rest), float(full))

@@ -16,8 +16,10 @@ from engine.kit.flow import show
 from engine.kit.text_entry import TextEntry
 from engine.stage.scene import Flow
 from engine.store import History
+from engine.store.courses import courses_of
 from engine.trial import outcome
 from engine.trial.door_screens import NoTrial
+from engine.trial.saved import keep_new_trial, trial_under_way
 from engine.trial.setup_screens import Length, PositionMenu, PositionRow, TrialLength, TrialLevel
 from engine.trial.setups import NAME_MOST, NOTE_MOST, changed, named
 from engine.trial.trial import BLOCK, FEWEST_PAIRS, MOST_PAIRS, Arm, SetUp, Trial
@@ -47,8 +49,8 @@ def begin_trial(setting: Setting, history: History, band: Level) -> Flow[Trial |
         if chosen is not None:
             level, pairs = chosen
             seed = int(setting.rng.integers(SEEDS))
-            history.begin_trial(setting.now(), level.id, named(*arms), pairs, seed)
-            return history.trial_under_way()
+            keep_new_trial(history, setting.now(), level.id, named(*arms), pairs, seed)
+            return trial_under_way(history)
         a, b = arms
     return None
 
@@ -84,7 +86,7 @@ def lengths_for(level: Level, setting: Setting, history: History, band: Level) -
 def dips_spread(history: History, level: Level) -> float:
     """points, the spread of the player's newest dips in the kind of a level. Raises StoreError."""
     kind = level.kind.name
-    dips = history.courses({kind: "dip"})[kind].value
+    dips = courses_of(history, {kind: "dip"})[kind].value
     return outcome.spread_of(dips[np.isfinite(dips)][-NEWEST:].tolist())
 
 

@@ -12,6 +12,7 @@ from engine.trial.door_screens import AboutTrial, Door, NoTrial, UnderWay
 from engine.trial.playing import give_up, play_trial
 from engine.trial.randomisation import block_now
 from engine.trial.result import look_at_past
+from engine.trial.saved import all_trials, trial_under_way
 from engine.trial.status import status_of
 from engine.trial.trial import Trial
 
@@ -32,7 +33,7 @@ def trials(setting: Setting, band: Level, *, at_once: bool = False) -> Flow[None
         yield from show(NoTrial(FEET_ONLY), setting.rig, setting.stage)
         return
     while True:
-        trial = history.trial_under_way()
+        trial = trial_under_way(history)
         is_played = trial is not None and block_now(trial) is None
         if is_played or (at_once and not (trial and _trouble(trial, setting))):
             chosen = Door.ON
@@ -56,7 +57,7 @@ def trials(setting: Setting, band: Level, *, at_once: bool = False) -> Flow[None
 
 def _door(trial: Trial | None, setting: Setting, history: History) -> Flow[Door]:
     """What to do, where a trial is under way or none is."""
-    past = sum(one.over for one in history.trials())
+    past = sum(one.over for one in all_trials(history))
     if trial is None:
         return (yield from show(AboutTrial(past), setting.rig, setting.stage))
     level = level_of(trial.level, setting.levels)

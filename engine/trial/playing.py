@@ -24,11 +24,13 @@ from engine.kit.timed_screen import TimedOutcome
 from engine.practice.results import Purpose
 from engine.stage.scene import Flow
 from engine.store import History, Record
+from engine.store.traces import calibration_of
 from engine.trial.beginning import level_of
 from engine.trial.door_screens import GivenUp, GivingUp
 from engine.trial.playing_screens import ChangeOver, Paused, Recalibrated, TrialPause
 from engine.trial.randomisation import block_now, counted_in, order
 from engine.trial.result import show_result
+from engine.trial.saved import end_trial, trial_under_way
 from engine.trial.setups import changed
 from engine.trial.status import status_of
 from engine.trial.trial import BLOCK, Arm, Trial
@@ -49,8 +51,8 @@ def play_trial(trial: Trial, setting: Setting, history: History) -> Flow[None]:
             return
         if not (yield from _Playing(trial, level, setting, history).blocks()):
             return
-        trial = history.trial_under_way() or trial
-    history.end_trial(trial.number)
+        trial = trial_under_way(history) or trial
+    end_trial(history, trial.number)
     yield from show_result(trial, setting, history)
 
 
@@ -59,7 +61,7 @@ def give_up(trial: Trial, setting: Setting, history: History) -> Flow[bool]:
     rig, stage, far = setting.rig, setting.stage, status_of(trial)
     if not (yield from show(GivingUp(far), rig, stage)):
         return False
-    history.end_trial(trial.number)
+    end_trial(history, trial.number)
     yield from show(GivenUp((trial.a, trial.b), far), rig, stage)
     return True
 
@@ -131,7 +133,7 @@ class _Playing:
         if tried.record is not None:
             kept.add(tried.record)
             kept.tell(place, self._setting.stage)
-            self._trial = self._history.trial_under_way() or trial
+            self._trial = trial_under_way(self._history) or trial
         return tried
 
     def _why_void(self, record: Record, place: Place) -> Flow[bool]:
@@ -161,5 +163,5 @@ def _reads_otherwise(trial: Trial, setting: Setting, history: History) -> bool:
     """
     pedals = setting.rig.pedals
     known = [one.number for one in trial.tried if one.calibration is not None]
-    raw = history.raw_trace(known[0]) if known else None
-    return raw is not None and pedals is not None and raw.calibration != pedals.calibration
+    before = calibration_of(history, known[0]) if known else None
+    return before is not None and pedals is not None and before != pedals.calibration

@@ -8,11 +8,13 @@ from engine.drill.stored_picture import picture_of
 from engine.kit.flow import show
 from engine.stage.scene import Flow
 from engine.store import History
+from engine.store.repetitions import measures_of
 from engine.trial.door_screens import GivenUp, PastTrials
 from engine.trial.outcome import outcome
 from engine.trial.outcome_words import outcome_words, written
 from engine.trial.randomisation import block_now, order
 from engine.trial.result_screens import Curves, ResultPage, TrialCurves, TrialFigures
+from engine.trial.saved import all_trials
 from engine.trial.status import status_of
 from engine.trial.trial import Arm, Trial
 
@@ -38,7 +40,7 @@ def show_result(trial: Trial, setting: Setting, history: History) -> Flow[None]:
 
 def look_at_past(setting: Setting, history: History) -> Flow[None]:
     """The trials there were, the newest first, one after another."""
-    over = [trial for trial in reversed(history.trials()) if trial.over]
+    over = [trial for trial in reversed(all_trials(history)) if trial.over]
     listed = [(one.number, _ended(one), f"{one.a.name} or {one.b.name}") for one in over]
     while True:
         number = yield from show(PastTrials(listed), setting.rig, setting.stage)
@@ -67,7 +69,7 @@ def curves_of(trial: Trial, history: History) -> tuple[Curves, Curves]:
     for one in trial.tried:
         if one.void:
             continue
-        picture = picture_of(history, one.number, history.measures(one.number))
+        picture = picture_of(history, one.number, measures_of(history, one.number))
         if picture is not None:
             found[arms[one.block]].append(picture)
     a, b = (

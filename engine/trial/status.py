@@ -9,6 +9,7 @@ from engine.kit import theme
 from engine.kit.canvas import Canvas
 from engine.store import History
 from engine.trial.randomisation import block_now, counted_in
+from engine.trial.saved import trial_under_way
 from engine.trial.trial import BLOCK, Trial
 
 UNTOLD = "Nothing of the score is shown before the end."
@@ -53,7 +54,7 @@ def under_way(history: History) -> str:
 
     Raises StoreError.
     """
-    trial = history.trial_under_way()
+    trial = trial_under_way(history)
     return "" if trial is None else status_of(trial).words
 
 

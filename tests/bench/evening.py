@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 
+from drills.calibration import COUNTS, UNIT, Calibration
 from drills.foot import DT, SimulatedFoot
 from drills.level import Level
 from drills.phases import OVER, Event, Phase, Transition
@@ -15,14 +16,14 @@ from drills.trace import nanoseconds
 from engine.drill.attempt import Setting
 from engine.drill.set import run_set
 from engine.ladder.level_files import SHIPPED, load_levels
-from engine.pedals.calibration import COUNTS, UNIT, Calibration
 from engine.pedals.port import CalibratedPedals, Reading
 from engine.pedals.rig import Rig
 from engine.stage.events import Events
 from engine.stage.headless import ManualClock, NoLights, run_headless
 from engine.stage.speaker import Silence
 from engine.stage.stage import Stage
-from engine.store import History, Record
+from engine.store import Record, open_history
+from engine.store.traces import trace_of
 
 FIRST = datetime(2014, 1, 1, 18, tzinfo=UTC)
 LEVELS = load_levels([SHIPPED])
@@ -133,12 +134,12 @@ def evening(device: Device, skill: float, folder: Path, sets: int = 1) -> Iterat
     rig = Rig(clock, pedals=CalibratedPedals(pedals, device.scale))
     stage = Stage(NoLights(), Silence(), Events(None, clock), (pedals, keeper))
     rng = np.random.default_rng(3)
-    with History(folder) as history:
+    with open_history(folder, []) as history:
         for level in LEVELS * sets:
             setting = Setting(rig, stage, history, rng, lambda: FIRST, levels=LEVELS)
             run_headless(run_set(level, setting, level.repetitions), clock)
         whole = [
-            replace(record, trace=history.trace(number))
+            replace(record, trace=trace_of(history, number))
             for number, record in enumerate(keeper.records, start=1)
         ]
     return iter(record for record in whole if not record.verdict.void)

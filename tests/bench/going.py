@@ -27,7 +27,7 @@ from engine.stage.headless import ManualClock, NoLights  # noqa: E402
 from engine.stage.scene import Attended  # noqa: E402
 from engine.stage.speaker import Silence  # noqa: E402
 from engine.stage.stage import Stage  # noqa: E402
-from engine.store import History  # noqa: E402
+from engine.store import open_history  # noqa: E402
 from tests.bench.evening import FIRST, LEVELS  # noqa: E402
 from tests.engine.pedals.joysticks import FakeJoysticks  # noqa: E402
 
@@ -42,7 +42,7 @@ def timed(folder: Path, days: int) -> dict[str, float]:
     offer = Offer(LEVELS, load_band(), Demonstration(LEVELS[0], 1, 1, 0.5))
     going_on: list[float] = []
     began = time.perf_counter()
-    with History(folder) as history:
+    with open_history(folder, []) as history:
         rng = np.random.default_rng(1)
         playing = play(rig, stage, history, offer, rng, lambda: today)
         choose(next(playing).screen, "Try with the mouse")

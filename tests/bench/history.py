@@ -24,8 +24,11 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from engine.store import History  # noqa: E402
+from drills.counts import Counts  # noqa: E402
+from engine.store import open_history  # noqa: E402
 from engine.store.history import FILE  # noqa: E402
+from engine.store.repetitions import add_repetition  # noqa: E402
+from engine.store.traces import trace_of  # noqa: E402
 from tests.bench.evening import evening  # noqa: E402
 from tests.bench.going import apart  # noqa: E402
 from tests.bench.jobs import JOBS, cost  # noqa: E402
@@ -86,21 +89,22 @@ def weigh(folder: Path) -> None:
         here = folder / device.name
         day = list(evening(device, 0.5, here))
         with closing(sqlite3.connect(here / FILE)) as db:
-            trace = db.execute("SELECT avg(length(packed)) FROM trace").fetchone()[0]
+            size = db.execute("SELECT avg(length(packed)) FROM trace").fetchone()[0]
         before = (here / FILE).stat().st_size
         took = []
-        with History(here) as history:
+        with open_history(here, []) as history:
             for record in day * 3:
-                history.add(record)
+                add_repetition(history, record)
             for number in range(1, len(day) + 1):
-                raw = history.raw_trace(number)
-                if raw is None:
+                trace = trace_of(history, number)
+                counts = None if trace is None else Counts.of(trace)
+                if counts is None:
                     continue
                 began = time.perf_counter()
-                raw.counts.pack()
+                counts.pack()
                 took.append(1000 * (time.perf_counter() - began))
         grown = ((here / FILE).stat().st_size - before) / (3 * len(day))
-        print(f"{device.name:30s} {grown:7.0f} B {trace:7.0f} B {statistics.median(took):6.1f} ms")
+        print(f"{device.name:30s} {grown:7.0f} B {size:7.0f} B {statistics.median(took):6.1f} ms")
 
 
 def main() -> None:

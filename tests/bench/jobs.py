@@ -19,15 +19,17 @@ sys.path.insert(0, str(ROOT))
 
 import pygame  # noqa: E402
 
+from engine.commands.cores import all_cores  # noqa: E402
 from engine.commands.main import main as stillfoot  # noqa: E402
 from engine.commands.remeasure import Remeasured, remeasure  # noqa: E402
 from engine.ladder.level_files import load_band  # noqa: E402
 from engine.progress.flow import progress_of  # noqa: E402
 from engine.progress.history_pages import PAGES  # noqa: E402
 from engine.progress.history_screens import HistoryPage  # noqa: E402
-from engine.store import History  # noqa: E402
-from engine.store.cores import all_cores  # noqa: E402
-from engine.store.csv_in import import_history  # noqa: E402
+from engine.store import open_history  # noqa: E402
+from engine.store.backup import back_up  # noqa: E402
+from engine.store.export import export  # noqa: E402
+from engine.store.repetitions import newest_number  # noqa: E402
 from tests.bench.evening import FIRST, LEVELS  # noqa: E402
 
 LOOK = 0.05
@@ -59,7 +61,7 @@ class Cost:
 def look_back(data: Path, _: Path) -> None:
     """The screen of the history, opened, and each of its pages drawn."""
     today = FIRST.date() + timedelta(days=4000)
-    with History(data) as history:
+    with open_history(data, []) as history:
         shown = progress_of(history, LEVELS, load_band(), today)
     pygame.font.init()
     surface = pygame.Surface((1920, 1080), depth=32)
@@ -76,20 +78,21 @@ def report(data: Path, left: Path) -> None:
 
 
 def write_out(data: Path, left: Path) -> None:
-    """Everything as CSV."""
-    with History(data) as history:
-        history.export(left / "csv", all_cores, silent)
+    """Everything as CSV, with traces."""
+    with open_history(data, []) as history:
+        export(history, left / "csv", silent, traces=True)
 
 
-def read_back(_: Path, left: Path) -> None:
-    """What was written, as a history."""
-    import_history(left / "data", left / "csv", all_cores, silent)
+def copy_out(data: Path, left: Path) -> None:
+    """A backup."""
+    with open_history(data, []) as history:
+        back_up(history, left / "backup")
 
 
 def measure_again(data: Path, _: Path) -> None:
     """Every trace, changing nothing."""
-    with History(data) as history:
-        newest = history.newest()
+    with open_history(data, []) as history:
+        newest = newest_number(history)
     found = Remeasured()
     assert not list(remeasure(data, newest, found, all_cores, silent))
     assert found.measured + found.left_out.total() == newest
@@ -103,7 +106,7 @@ JOBS = (
     Job("look back", look_back),
     Job("report", report),
     Job("export", write_out),
-    Job("import", read_back),
+    Job("backup", copy_out),
     Job("remeasure", measure_again),
 )
 """In the order that they can be done."""

@@ -17,17 +17,17 @@ sys.path.insert(0, str(ROOT))
 
 import numpy as np  # noqa: E402
 
+from drills.calibration import UNIT  # noqa: E402
 from drills.phases import Event, Phase, Transition  # noqa: E402
 from drills.task import Task  # noqa: E402
 from drills.trace import SECOND  # noqa: E402
 from engine.drill.attempt import Setting  # noqa: E402
 from engine.drill.set import run_set  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_levels  # noqa: E402
-from engine.pedals.calibration import UNIT  # noqa: E402
 from engine.pedals.port import CalibratedPedals, Reading  # noqa: E402
 from engine.pedals.rig import Rig  # noqa: E402
 from engine.stage.headless import ManualClock  # noqa: E402
-from engine.store import History  # noqa: E402
+from engine.store import open_history  # noqa: E402
 from tests.fakes import Audience, a_stage  # noqa: E402
 
 READS, SQUEEZES, LETS_GO = 0.4, 0.6, 0.3  # s
@@ -83,7 +83,7 @@ def main() -> None:
         clock = ManualClock()
         person = Person(clock, level.limits["dip"])
         rig = Rig(clock, pedals=CalibratedPedals(person, UNIT))
-        with tempfile.TemporaryDirectory() as folder, History(Path(folder)) as history:
+        with tempfile.TemporaryDirectory() as folder, open_history(Path(folder), []) as history:
             setting = Setting(rig, a_stage(person), history, np.random.default_rng(1), lambda: DATE)
             for scene in run_set(level, setting, level.repetitions):
                 began = clock()

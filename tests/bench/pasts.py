@@ -7,10 +7,12 @@ from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
 
-from engine.pedals.calibration import Calibration, Range
-from engine.store import History, Record
+from drills.calibration import Calibration, Range
+from engine.store import Record, open_history
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition
 from tests.bench.evening import FIRST, Device
+from tests.stored import rebuild_ledger
 
 A_DAY = 60  # repetitions
 DAYS = 30  # in the month
@@ -30,11 +32,11 @@ DEVICES = (
 
 def make_month(folder: Path, day: list[Record]) -> None:
     """The same day of practice on so many days."""
-    with History(folder) as history:
+    with open_history(folder, []) as history:
         history.keep_setting("cautions read", True)
         for number in range(DAYS * A_DAY):
             at = FIRST + timedelta(days=number // A_DAY, seconds=number % A_DAY)
-            history.add(replace(day[number % A_DAY], at=at))
+            add_repetition(history, replace(day[number % A_DAY], at=at))
 
 
 def make_years(month: Path, folder: Path, months: int = MONTHS) -> None:
@@ -62,5 +64,5 @@ def make_years(month: Path, folder: Path, months: int = MONTHS) -> None:
                     f"INSERT INTO {table} SELECT {chosen} FROM {table} WHERE {key} <= :size", shift
                 )
         db.execute("COMMIT")
-    with History(folder) as history:
-        history.rebuild()
+    with open_history(folder, []) as history:
+        rebuild_ledger(history)

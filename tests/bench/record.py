@@ -26,9 +26,9 @@ import numpy as np
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
+from drills.calibration import COUNTS  # noqa: E402
 from drills.recording import Format, read_recording  # noqa: E402
 from drills.trace import Trace  # noqa: E402
-from engine.pedals.calibration import COUNTS  # noqa: E402
 from engine.stage.unseen import PERIOD  # noqa: E402
 from tests.recorded import ENDS, RATE, REPORTED, SLOWER, SPAN  # noqa: E402
 

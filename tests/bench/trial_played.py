@@ -34,8 +34,9 @@ from engine.ladder.level_files import SHIPPED, load_band, load_levels  # noqa: E
 from engine.pedals.port import Clock  # noqa: E402
 from engine.stage.hints import give_hints  # noqa: E402
 from engine.stage.shape import Shape  # noqa: E402
-from engine.store import History  # noqa: E402
+from engine.store import open_history  # noqa: E402
 from engine.trial.randomisation import block_now  # noqa: E402
+from engine.trial.saved import all_trials  # noqa: E402
 from tests.game import player  # noqa: E402
 from tests.game.feet import TAP, Feet  # noqa: E402
 from tests.game.past import make_past  # noqa: E402
@@ -126,7 +127,7 @@ def play_day(data: Path, number: int, points: float, pictures: Path | None) -> i
     def game() -> int:
         levels = load_levels([SHIPPED])
         offer = Offer(levels, load_band(), Demonstration(levels[0], 1, 1, 1.0))
-        with History(data, {level.id: level.rule for level in levels}) as history:
+        with open_history(data, levels) as history:
             rng = np.random.default_rng(SEED)
 
             def that_day() -> datetime:
@@ -160,8 +161,8 @@ def main(points: str = "6", pictures: str = "") -> int:
         for number in range(DAYS):
             day = [sys.executable, __file__, "day", folder, str(number), points, pictures]
             subprocess.run(day, env=display, cwd=ROOT, check=True, timeout=LONGEST)
-        with History(Path(folder)) as history:
-            [trial] = history.trials()
+        with open_history(Path(folder), []) as history:
+            [trial] = all_trials(history)
         told = EventTail(Path(folder) / f"events {DAYS - 1}.jsonl").seen
     print(f"{len(trial.tried)} repetitions on {len({one.day for one in trial.tried})} days")
     [said] = [event for event in told if event.get("name") == "trial result" and "said" in event]

@@ -26,6 +26,7 @@ from engine.drill.attempt import Setting  # noqa: E402
 from engine.five.flow import five_minutes, warm_up  # noqa: E402
 from engine.five.forecast import forecast_words  # noqa: E402
 from engine.five.player_history import steadiness_view  # noqa: E402
+from engine.five.saved import sessions_on  # noqa: E402
 from engine.kit.flow import watched  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_band, load_levels  # noqa: E402
 from engine.pedals.port import CalibratedPedals  # noqa: E402
@@ -34,7 +35,11 @@ from engine.pedals.simulated import SIMULATED_TRAVEL  # noqa: E402
 from engine.practice.results import SessionKind  # noqa: E402
 from engine.stage.headless import ManualClock, run_headless  # noqa: E402
 from engine.stage.scene import Flow, Scene, T  # noqa: E402
-from engine.store import History  # noqa: E402
+from engine.store import (  # noqa: E402
+    History,
+    ledger,
+    open_history,
+)
 from tests.engine.five.learning_foot import Feet  # noqa: E402
 from tests.fakes import a_stage  # noqa: E402
 
@@ -78,7 +83,7 @@ def practise(history: History, number: int, skill: float) -> str:
     took = clock() / SECOND
     ahead = forecast_words(setting, history, BAND, MINUTES)
     run_headless(sat.through(five_minutes(setting, history, BAND, MINUTES)), clock)
-    five = next(one for one in history.sessions(day.date()) if one.what is SessionKind.FIVE)
+    five = next(one for one in sessions_on(history, day.date()) if one.what is SessionKind.FIVE)
     band, today = steadiness_view(history, BAND, day.date()), sat.last
     said = [
         f"day {number + 1:2}  skill {skill:.2f}",
@@ -92,7 +97,7 @@ def practise(history: History, number: int, skill: float) -> str:
         "no band yet"
         if band is None
         else f"band {band.value:.1f} ({band.low:.1f}-{band.high:.1f})",
-        f"{len(history.passed() - {BAND.id})} passed so far",
+        f"{len(ledger.passed(history) - {BAND.id})} passed so far",
     ]
     return "; ".join(filter(None, said))
 
@@ -102,11 +107,11 @@ def main() -> None:
     days = int(sys.argv[1]) if len(sys.argv) > 1 else 7
     first = float(sys.argv[2]) if len(sys.argv) > 2 else 0.5
     last = float(sys.argv[3]) if len(sys.argv) > 3 else first + 0.1
-    with tempfile.TemporaryDirectory() as folder, History(Path(folder)) as history:
+    with tempfile.TemporaryDirectory() as folder, open_history(Path(folder), []) as history:
         for number in range(days):
             skill = first + (last - first) * number / max(days - 1, 1)
             print(practise(history, number, skill), flush=True)
-        streaks = history.streaks((FIRST + timedelta(days=days - 1)).date())
+        streaks = ledger.streaks(history, (FIRST + timedelta(days=days - 1)).date())
         print(f"{streaks.days_streak} days in a row, {streaks.best_clean_streak} clean in a row")
 
 

@@ -54,7 +54,7 @@ class Case:
 
     def pedals(self) -> tuple[Values, Values]:
         """Brake and throttle in %, a value each millisecond."""
-        time = np.arange(SECONDS * 1000)
+        time = np.arange(SECONDS * 1000, dtype=np.float64)
         onset = CUE + self.reaction
         brake = np.full(time.size, self.held)
         brake[onset + self.length :] += self.shift
@@ -70,4 +70,5 @@ class Case:
 
 def _half_sine(since: Values, length: int, height: float) -> Values:
     inside = (since >= 0) & (since < length)
-    return np.where(inside, height * np.sin(np.pi * since / length), 0.0)
+    wave: Values = np.where(inside, height * np.sin(np.pi * since / length), 0.0)
+    return wave

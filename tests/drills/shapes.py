@@ -2,14 +2,21 @@
 
 import math
 from collections.abc import Callable
+from typing import Any
 
 import numpy as np
+import pytest
 from numpy.typing import NDArray
 
 from drills.trace import STEP, Grid, Trace
 
 Values = NDArray[np.float64]
 Shape = Callable[[Values], Values]
+
+
+def near(value: Any) -> Any:
+    """A stand-in for a number, or some, that equals all that is close to it."""
+    return pytest.approx(value)
 
 
 def half_sine(length: float) -> Shape:

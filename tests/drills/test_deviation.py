@@ -11,7 +11,7 @@ from drills.measures.disturbance import Run, measure_run
 from drills.score import Reason, unjudged
 from drills.task import Performance
 from drills.trace import STEP, Grid, Trace
-from tests.drills.shapes import grid_of, trace_of
+from tests.drills.shapes import grid_of, near, trace_of
 from tests.made import BLIP, BLIP_TASK, HOLD, HOLD_TASK, level
 
 
@@ -49,8 +49,8 @@ def test_a_blip_is_shown_from_half_a_second_before_to_one_and_a_half_after() -> 
     assert shown.time[[0, -1]] == pytest.approx([-0.5, 1.499])
     assert (shown.deviation.min(), shown.deviation.max()) == (-10.0, 0.0)
     assert shown.span == (-0.5, 1.5)
-    assert shown.blips == (pytest.approx((0.0, 0.25)),)
-    assert shown.cues == (pytest.approx(-0.25),)
+    assert shown.blips == (near((0.0, 0.25)),)
+    assert shown.cues == (near(-0.25),)
     assert shown.throttle is not None
     assert shown.throttle.max() == 80.0
 
@@ -59,11 +59,11 @@ def test_each_limit_is_shown_where_it_is_judged() -> None:
     shown = pictured(blipped(), dip=15.0, surge=12.0, rebound=8.0, offset=4.0, settle=0.6)
 
     assert shown.bounds == (
-        Bound("dip 15", -15.0, None, (-0.1, pytest.approx(1.25))),
-        Bound("above 12", None, 12.0, (-0.1, pytest.approx(1.25))),
-        Bound("back over 8", None, 8.0, (pytest.approx(0.05), pytest.approx(1.25))),
-        Bound("end ±4", -4.0, 4.0, (pytest.approx(1.05), pytest.approx(1.25))),
-        Bound("steady ±5", -5.0, 5.0, (0.6, pytest.approx(1.25))),
+        Bound("dip 15", -15.0, None, (-0.1, near(1.25))),
+        Bound("above 12", None, 12.0, (-0.1, near(1.25))),
+        Bound("back over 8", None, 8.0, (near(0.05), near(1.25))),
+        Bound("end ±4", -4.0, 4.0, (near(1.05), near(1.25))),
+        Bound("steady ±5", -5.0, 5.0, (0.6, near(1.25))),
     )
 
 

@@ -1,5 +1,7 @@
 """The score, whether a repetition was clean, and what its endings mean."""
 
+from collections.abc import Sequence
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -14,7 +16,7 @@ LIMITS = st.dictionaries(
 SHARES = st.lists(st.none() | st.floats(0, 20), min_size=5, max_size=5)
 
 
-def measured(limits: dict[str, float], shares: list[float | None]) -> dict[str, float | None]:
+def measured(limits: dict[str, float], shares: Sequence[float | None]) -> dict[str, float | None]:
     """Values that are so many times their limits."""
     return {
         name: None if share is None else share * limit

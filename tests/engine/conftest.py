@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from engine.store import History
+from engine.store import History, open_history
 from tests.engine.game.rigged import REST, Rigged
 from tests.engine.pedals.joysticks import Pad
 from tests.engine.setup.plugged_devices import Bench
@@ -36,7 +36,7 @@ def bare(tmp_path: Path) -> Iterator[Rigged]:
 @pytest.fixture
 def history(tmp_path: Path) -> Iterator[History]:
     """A new history."""
-    with History(tmp_path) as new:
+    with open_history(tmp_path, []) as new:
         yield new
 
 

@@ -14,7 +14,7 @@ from engine.five.planner import BAND_BLIPS, DARK, LATE, Planned, following, seed
 from engine.five.player_history import RECENT, player_state_of
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.practice.results import Purpose
-from engine.store import History
+from engine.store import open_history
 from tests.game.sat import KILLED, Sat, Told
 
 Check = Callable[[Sat], Iterator[str]]
@@ -157,7 +157,7 @@ def replayed(sat: Sat) -> Iterator[Planned | None]:
     It is told of no more than was in the history before, and of what was played since.
     """
     levels, band = load_levels([SHIPPED]), load_band()
-    with History(sat.before) as history:
+    with open_history(sat.before, []) as history:
         known = player_state_of(history, levels, band, TWO, sat.day)
     results = sat.session.results
     for number in range(len(results) + 1):

@@ -9,8 +9,9 @@ from engine.game.flow import CAUTIONS_READ
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.bound import Binding
 from engine.practice.retention import AT_ONCE
-from engine.setup.flow import BINDING
-from engine.store import History, Record
+from engine.setup.saved import BINDING
+from engine.store import Record, open_history
+from engine.store.repetitions import add_repetition
 
 DUE = "blip-2b-moving"  # passed yesterday, so to be shown again today
 LEARNED = "blip-3-good"  # comes after it, and is not passed
@@ -21,7 +22,7 @@ def make_past(folder: Path, now: datetime, binding: Binding) -> None:
     """All easier levels were passed three days ago and kept two days ago, one passed yesterday."""
     levels = load_levels([SHIPPED])
     easier = levels[: [one.id for one in levels].index(LEARNED)]
-    with History(folder, {level.id: level.rule for level in levels}) as history:
+    with open_history(folder, levels) as history:
         history.keep_setting(CAUTIONS_READ, True)
         history.keep_setting(BINDING, binding.as_data())
         for days, count in ((3, None), (2, AT_ONCE.clean), (1, None)):
@@ -30,7 +31,7 @@ def make_past(folder: Path, now: datetime, binding: Binding) -> None:
                 if (level.id == DUE) == (days == 1):
                     for _ in range(count or level.rule.of):
                         record = clean(level, at)
-                        history.add(record)
+                        add_repetition(history, record)
                         at += timedelta(seconds=record.took or 0.0)
 
 

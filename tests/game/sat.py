@@ -13,8 +13,9 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
+from engine.five.saved import sessions_on
 from engine.practice.results import Result, Session, SessionKind
-from engine.store import History
+from engine.store import open_history
 from tests.screen import virtual_display
 from tests.waiting import EventTail
 
@@ -68,8 +69,8 @@ class Sat:
     @cached_property
     def sessions(self) -> list[Session]:
         """The five minutes of the day in the history."""
-        with History(self.data) as history:
-            found = history.sessions(self.day)
+        with open_history(self.data, []) as history:
+            found = sessions_on(history, self.day)
         return [one for one in found if one.what is SessionKind.FIVE]
 
     @property

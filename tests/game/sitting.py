@@ -10,11 +10,11 @@ from pathlib import Path
 
 import pygame
 
+from drills.calibration import Range
 from engine.commands.options import local_now
 from engine.commands.play import run_play
-from engine.game.home import Go
+from engine.game.entries import FIVE
 from engine.pedals.bound import Binding, BoundAxis
-from engine.pedals.calibration import Range
 from engine.pedals.sdl import Devices
 from engine.stage.hints import give_hints
 from engine.stage.shape import LEAST, Shape
@@ -61,7 +61,7 @@ def sit_down(pedals: VirtualPedals, data: Path, events: Path, minutes: float, sp
 
     def game() -> int:
         options = argparse.Namespace(data=data, events=events, window=Shape(LEAST))
-        return run_play(options, Go.FIVE, minutes, clock)
+        return run_play(options, FIVE, minutes, clock)
 
     feeder.start()
     return play(watch, game)

@@ -7,11 +7,14 @@ import pytest
 
 from drills.measures.catalogue import CATALOGUE
 from drills.trace import Trace
-from engine.store import History
+from engine.store import open_history
 from engine.store.history import FILE
+from engine.store.repetitions import measures_of
+from engine.store.traces import trace_of
 from tests.game.kinds import BLIP, KINDS, Scripted
 from tests.game.plays import Day, Plays
 from tests.game.written import Kept, judged_as_written, kept, longest_unread
+from tests.stored import all_results, sampling_of
 
 GRID = 0.001  # s, a grid step
 READ = 0.002  # s, as finely as the loop reads
@@ -26,8 +29,8 @@ LEVELS = [*(one.id for one in KINDS), MIXED]
 
 def the_trace(day: Day, one: Kept) -> Trace:
     """The pedals as they were read."""
-    with History(day.data) as history:
-        trace = history.trace(one.number)
+    with open_history(day.data, []) as history:
+        trace = trace_of(history, one.number)
     assert trace is not None
     return trace
 
@@ -39,8 +42,11 @@ def off(
 
     A time may be off by what it is read by, a grid step, and what lay between two reports.
     """
-    with History(day.data) as history:
-        found, interval = history.measures(one.number), history.sampling(one.number).report_interval
+    with open_history(day.data, []) as history:
+        found, interval = (
+            measures_of(history, one.number),
+            sampling_of(history, one.number).report_interval,
+        )
     assert interval is not None
     assert interval <= OFTEN
     times = READ + GRID + max(interval, longest_unread(the_trace(day, one)))
@@ -90,8 +96,8 @@ def test_a_mixed_level_draws_the_one_blip_that_is_passed(plays: Plays) -> None:
 
 
 def test_every_repetition_was_clean(plays: Plays) -> None:
-    with History(plays.day("every_kind").data) as history:
-        counted = [result for result in history.results() if not result.void]
+    with open_history(plays.day("every_kind").data, []) as history:
+        counted = [result for result in all_results(history) if not result.void]
 
     assert [result.level for result in counted if not result.clean] == []
     assert {result.level for result in counted} == set(LEVELS)

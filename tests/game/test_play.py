@@ -9,8 +9,10 @@ import pytest
 from drills.measures.blip import find_blips
 from drills.measures.disturbance import Run, measure_run
 from drills.trace import Grid
-from engine.store import History
+from engine.store import open_history
 from engine.store.history import FILE
+from engine.store.repetitions import measures_of
+from engine.store.traces import trace_of
 from tests.game.plays import Plays
 from tests.game.scripts import DIPS
 
@@ -41,8 +43,8 @@ def test_three_blips_by_feet_alone_are_kept_with_the_dips_that_were_made(plays: 
     day = plays.day("first_day")
 
     kept = rows(day.data, "SELECT id FROM repetition WHERE void = 0 ORDER BY id")
-    with History(day.data) as history:
-        dips = [history.measures(int(str(number)))["dip"] for (number,) in kept]
+    with open_history(day.data, []) as history:
+        dips = [measures_of(history, int(str(number)))["dip"] for (number,) in kept]
     assert dips == pytest.approx(list(DIPS), rel=0.01)
     reasons = ["clean", "clean", "over limit"]
     assert counted(day.data) == [("pedals", reason) for reason in reasons]
@@ -56,8 +58,8 @@ def test_the_raw_trace_that_is_kept_gives_the_same_dip_again(plays: Plays) -> No
     ((last,),) = rows(day.data, "SELECT max(id) FROM repetition WHERE void = 0")
     assert isinstance(last, int)
 
-    with History(day.data) as history:
-        trace, kept = history.trace(last), history.measures(last)
+    with open_history(day.data, []) as history:
+        trace, kept = trace_of(history, last), measures_of(history, last)
 
     assert trace is not None
     grid = Grid.of(trace)
@@ -114,8 +116,8 @@ def test_pedals_on_two_devices_of_one_model_are_told_apart(plays: Plays) -> None
     assert [source for source, _ in counted(day.data)] == ["pedals"]
     ((last,),) = rows(day.data, "SELECT max(id) FROM repetition")
     assert isinstance(last, int)
-    with History(day.data) as history:
-        trace, binding = history.trace(last), history.setting("binding")
+    with open_history(day.data, []) as history:
+        trace, binding = trace_of(history, last), history.setting("binding")
     assert trace is not None
     assert trace.clutch is not None
     assert (trace.brake.mean(), trace.throttle.max()) == (

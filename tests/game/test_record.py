@@ -7,8 +7,8 @@ from pathlib import Path
 
 import numpy as np
 
+from drills.calibration import COUNTS
 from drills.recording import Format, read_recording
-from engine.pedals.calibration import COUNTS
 from tests.recorded import ENDS, REPORTED, ROOT, SLOWER, SPAN
 
 SECONDS = 1.3  # of recording

@@ -4,12 +4,14 @@ import sys
 from itertools import count
 from pathlib import Path
 
+from engine.five.saved import begin_session
 from engine.practice.results import SessionKind
-from engine.store import History
+from engine.store import open_history
+from engine.store.repetitions import add_repetition
 from tests.made import record
 
 if __name__ == "__main__":
-    with History(Path(sys.argv[1])) as history:
-        session = history.begin_session(SessionKind.FIVE, record().at, 5.0, 1)
+    with open_history(Path(sys.argv[1]), []) as history:
+        session = begin_session(history, SessionKind.FIVE, record().at, 5.0, 1)
         for _ in count():
-            print(history.add(record(session=session, took=2.5)), flush=True)
+            print(add_repetition(history, record(session=session, took=2.5)), flush=True)

@@ -6,9 +6,13 @@ from pathlib import Path
 
 import pytest
 
+from engine.five.saved import session_under_way
 from engine.practice.results import SessionKind
-from engine.store import History
+from engine.store import open_history
+from engine.store.repetitions import add_repetition, measures_of
+from engine.store.traces import trace_of
 from tests.made import on_grid, record
+from tests.stored import all_results
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -23,12 +27,12 @@ def test_a_kill_while_adding_loses_at_most_the_one_under_way(tmp_path: Path, aft
         told += child.stdout.readlines()
 
     wanted = record()
-    with History(tmp_path) as history:
-        kept = len(history.results())
-        traces = [history.trace(int(number)) for number in told]
-        measures = [history.measures(int(number)) for number in told]
-        following = history.add(record())
-        session = history.session_under_way(SessionKind.FIVE, wanted.at.date())
+    with open_history(tmp_path, []) as history:
+        kept = len(all_results(history))
+        traces = [trace_of(history, int(number)) for number in told]
+        measures = [measures_of(history, int(number)) for number in told]
+        following = add_repetition(history, record())
+        session = session_under_way(history, SessionKind.FIVE, wanted.at.date())
 
     assert wanted.trace is not None
     assert [int(number) for number in told] == list(range(1, len(told) + 1))

@@ -10,10 +10,14 @@ import pytest
 
 from drills.level import PassRule
 from drills.score import Reason, Verdict
+from engine.five.saved import begin_session, session_under_way, sessions_on, stored_blips
 from engine.practice.results import Purpose, SessionKind
-from engine.store import History, StoreError
+from engine.store import History, StoreError, ledger, open_history
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition, recent_results
+from engine.store.retention import all_retention
 from tests.made import record
+from tests.stored import all_results, rebuild_ledger
 
 TODAY = date(2024, 5, 17)
 CLEAN = Verdict(Reason.CLEAN, 90.0, (), {"dip": 1.5, "surge": 0.5})
@@ -22,22 +26,22 @@ REASONS = ", ".join(f"'{why.value}'" for why in Purpose)
 
 def under_way(history: History) -> object:
     """Today's five minutes that are not over."""
-    return history.session_under_way(SessionKind.FIVE, TODAY)
+    return session_under_way(history, SessionKind.FIVE, TODAY)
 
 
 def today(history: History) -> object:
     """The sittings of today."""
-    return history.sessions(TODAY)
+    return sessions_on(history, TODAY)
 
 
 def newest(history: History) -> object:
     """The newest repetition."""
-    return history.recent(1)
+    return recent_results(history, 1)
 
 
 def blips(history: History) -> object:
     """The blips of a level."""
-    return history.blips("a-blip", Purpose.BAND, 5)
+    return stored_blips(history, "a-blip", Purpose.BAND, 5)
 
 
 @pytest.mark.parametrize(
@@ -50,7 +54,7 @@ def blips(history: History) -> object:
         ),
         (
             "repetition SET why = x'00'",
-            History.rebuild,
+            rebuild_ledger,
             f"repetition 1: why: expected one of {REASONS}, found b'\\x00'",
         ),
         (
@@ -60,12 +64,12 @@ def blips(history: History) -> object:
         ),
         (
             "repetition SET kind = x'00'",
-            History.results,
+            all_results,
             "repetition 1: kind: expected text, found b'\\x00'",
         ),
         (
             "repetition SET at_utc = '9999-12-30T12:00:00.000+00:00'",
-            History.rebuild,
+            rebuild_ledger,
             "repetition 1: at_utc: expected a date and time, found '9999-12-30T12:00:00.000+00:00'",
         ),
         (
@@ -125,53 +129,53 @@ def blips(history: History) -> object:
         ),
         (
             "keeping SET due = '2024-02-31'",
-            History.retentions,
+            all_retention,
             "keeping of 'a-blip': due: expected a date, found '2024-02-31'",
         ),
         (
             "keeping SET outlasted = -1",
-            History.retentions,
+            all_retention,
             "keeping of 'a-blip': outlasted: expected a whole number from 0 to 1000000000, "
             "found -1",
         ),
         (
             "keeping SET missed = 'yes'",
-            History.retentions,
+            all_retention,
             "keeping of 'a-blip': missed: expected a whole number from 0 to 1, found 'yes'",
         ),
         (
             "keeping SET day = 'never'",
-            History.retentions,
+            all_retention,
             "keeping of 'a-blip': day: expected a date, found 'never'",
         ),
         (
             "keeping SET first = '01010101011'",
-            lambda history: history.add(record(verdict=CLEAN)),
+            lambda history: add_repetition(history, record(verdict=CLEAN)),
             "keeping of 'a-blip': first: expected at most 10 of 0 and 1, found '01010101011'",
         ),
         (
             "keeping SET level = x'00'",
-            History.retentions,
+            all_retention,
             "keeping: level: expected text, found b'\\x00'",
         ),
         (
             "progress SET top = 'high'",
-            lambda history: history.level_progress("a-blip"),
+            lambda history: ledger.level_progress(history, "a-blip"),
             "progress of 'a-blip': top: expected a number, found 'high'",
         ),
         (
             "clean_row SET best = 'all'",
-            lambda history: history.streaks(TODAY),
+            lambda history: ledger.streaks(history, TODAY),
             "clean row: best: expected a whole number from 0 to 1000000000, found 'all'",
         ),
         (
             "day SET streak = 9",
-            lambda history: history.streaks(TODAY),
+            lambda history: ledger.streaks(history, TODAY),
             "days in a row: began: expected a date, found None",
         ),
         (
             "day SET streak = 'long'",
-            lambda history: history.streaks(TODAY),
+            lambda history: ledger.streaks(history, TODAY),
             "days in a row: streak: expected a whole number from 0 to 1000000000, found 'long'",
         ),
     ],
@@ -179,31 +183,39 @@ def blips(history: History) -> object:
 def test_damage_is_said_with_its_place(
     tmp_path: Path, damage: str, ask: Callable[[History], object], said: str
 ) -> None:
-    with History(tmp_path) as history:
-        session = history.begin_session(SessionKind.FIVE, record().at, 5.0, 1)
+    with open_history(tmp_path, []) as history:
+        session = begin_session(history, SessionKind.FIVE, record().at, 5.0, 1)
         made = {"session": session, "took": 2.5, "why": Purpose.BAND, "asked": 7.5}
-        history.add(record(verdict=CLEAN, rule=PassRule(1, 1), trace=None, **made))
+        add_repetition(history, record(verdict=CLEAN, rule=PassRule(1, 1), trace=None, **made))
     with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
         other.execute(f"UPDATE {damage}")
 
-    with History(tmp_path) as history, pytest.raises(StoreError) as refused:
+    with open_history(tmp_path, []) as history, pytest.raises(StoreError) as refused:
         ask(history)
 
     assert str(refused.value) == f"{tmp_path / FILE}: {said}"
 
 
 def test_what_is_kept_can_be_made_anew_where_it_is_damaged(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
-        history.add(record(verdict=CLEAN, rule=PassRule(1, 1), trace=None))
-        before = history.retentions(), history.level_progress("a-blip"), history.streaks(TODAY)
+    with open_history(tmp_path, []) as history:
+        add_repetition(history, record(verdict=CLEAN, rule=PassRule(1, 1), trace=None))
+        before = (
+            all_retention(history),
+            ledger.level_progress(history, "a-blip"),
+            ledger.streaks(history, TODAY),
+        )
     with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
         other.execute("UPDATE keeping SET due = 5, first = 'x'")
         other.execute("INSERT INTO keeping VALUES ('never-played', '2024-05-18', 1, 0, NULL, '')")
         other.execute("UPDATE progress SET top = 'high'")
         other.execute("UPDATE clean_row SET best = -3")
 
-    with History(tmp_path) as history:
-        history.rebuild()
-        after = history.retentions(), history.level_progress("a-blip"), history.streaks(TODAY)
+    with open_history(tmp_path, []) as history:
+        rebuild_ledger(history)
+        after = (
+            all_retention(history),
+            ledger.level_progress(history, "a-blip"),
+            ledger.streaks(history, TODAY),
+        )
 
     assert after == before

@@ -1,8 +1,6 @@
 """Days in a row as the ledger tells them: the best, the one in force, and the one that was lost."""
 
-import sqlite3
 from collections.abc import Iterable, Iterator
-from contextlib import closing
 from datetime import date, timedelta
 
 import pytest
@@ -10,19 +8,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.practice.results import LostStreak, Result, Streaks
-from engine.store import ledger
-from engine.store.schema import migrate
+from engine.store import History, ledger
 from tests.engine.practice import plain
+from tests.stored import enter, in_memory, rebuild_from
 
 TODAY = date(2024, 3, 31)
 
 
 @pytest.fixture
-def file() -> Iterator[sqlite3.Connection]:
+def file() -> Iterator[History]:
     """A new history in memory."""
-    with closing(sqlite3.connect(":memory:", isolation_level=None)) as db:
-        migrate(db)
-        yield db
+    with in_memory() as new:
+        yield new
 
 
 def day(back: int) -> date:
@@ -35,25 +32,22 @@ def practised(back: Iterable[int]) -> list[Result]:
     return [Result("a", day(one), 50.0, True, False) for one in back]
 
 
-def streaks(db: sqlite3.Connection, marks: str) -> Streaks:
+def streaks(history: History, marks: str) -> Streaks:
     """Where the player stands today: the last mark is today, X practised, . not."""
     back = [back for back, mark in enumerate(reversed(marks)) if mark == "X"]
-    for one in practised(reversed(back)):
-        ledger.enter(db, one)
-    return ledger.streaks(db, TODAY)
+    enter(history, *practised(reversed(back)))
+    return ledger.streaks(history, TODAY)
 
 
 @settings(max_examples=60)
 @given(st.lists(st.integers(0, 30), max_size=40), st.integers(-12, 4))
 def test_the_ledger_tells_what_the_whole_history_tells_of_days(back: list[int], idle: int) -> None:
     results, today = practised(back), TODAY + timedelta(days=idle)
-    with closing(sqlite3.connect(":memory:", isolation_level=None)) as db:
-        migrate(db)
-        for one in results:
-            ledger.enter(db, one)
-        entered = ledger.streaks(db, today)
-        ledger.rebuild(db, results)
-        rebuilt = ledger.streaks(db, today)
+    with in_memory() as history:
+        enter(history, *results)
+        entered = ledger.streaks(history, today)
+        rebuild_from(history, results)
+        rebuilt = ledger.streaks(history, today)
 
     assert entered == plain.streaks(results, today)
     assert rebuilt == entered
@@ -63,7 +57,7 @@ def test_the_ledger_tells_what_the_whole_history_tells_of_days(back: list[int], 
     ("marks", "best"),
     [("", 0), ("X", 1), ("XXX...XX", 3), ("XX...XXX", 3), ("XX.XX....", 4), ("X.X.X", 2)],
 )
-def test_the_best_row_there_ever_was_stays(file: sqlite3.Connection, marks: str, best: int) -> None:
+def test_the_best_row_there_ever_was_stays(file: History, marks: str, best: int) -> None:
     assert streaks(file, marks).best_days_streak == best
 
 
@@ -81,7 +75,7 @@ def test_the_best_row_there_ever_was_stays(file: sqlite3.Connection, marks: str,
     ],
 )
 def test_a_row_began_on_the_first_of_the_days_that_count_in_it(
-    file: sqlite3.Connection, marks: str, began: int | None
+    file: History, marks: str, began: int | None
 ) -> None:
     found = streaks(file, marks)
 
@@ -109,7 +103,7 @@ def test_a_row_began_on_the_first_of_the_days_that_count_in_it(
     ],
 )
 def test_a_row_that_was_lost_is_told_until_the_new_one_is_as_long(
-    file: sqlite3.Connection, marks: str, lost: tuple[int, int, int] | None
+    file: History, marks: str, lost: tuple[int, int, int] | None
 ) -> None:
     found = streaks(file, marks).lost
 
@@ -117,9 +111,9 @@ def test_a_row_that_was_lost_is_told_until_the_new_one_is_as_long(
     assert found == wanted
 
 
-def test_a_day_that_is_told_late_gives_a_lost_row_back(file: sqlite3.Connection) -> None:
+def test_a_day_that_is_told_late_gives_a_lost_row_back(file: History) -> None:
     before = streaks(file, "XXX..X")
-    ledger.enter(file, *practised([1]))
+    enter(file, *practised([1]))
 
     after = ledger.streaks(file, TODAY)
 

@@ -1,7 +1,6 @@
-"""A history as CSV and back: nothing is lost, what is there is kept, what is half done is not."""
+"""The history written as CSV: everything but traces, for reading elsewhere."""
 
-import csv
-import shutil
+import gzip
 import sqlite3
 from contextlib import closing
 from itertools import pairwise
@@ -9,130 +8,188 @@ from pathlib import Path
 
 import pytest
 
-from engine.store import History, StoreError
-from engine.store.cores import on_cores
-from engine.store.csv_in import import_history
+from engine.store import StoreError, open_history
+from engine.store.export import HARMLESS, PART, TRACES, export, harmless
+from engine.store.headers import header_of
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition
+from engine.store.traces import trace_of
 from tests.nobody import as_nobody
-from tests.store.exported import (
-    FAR,
-    ODD,
-    dump,
-    export,
-    failing,
-    here,
-    names,
-    read_back,
-    silent,
-)
+from tests.room import no_file_longer
+from tests.store.whole import FORMULA, ODD, names, rows_of
 
-HERE = Path(__file__).parent
+TABLES = [
+    *("calibration", "change", "clean_row", "day", "drive", "drive_blip", "guess", "keeping"),
+    *("measure", "progress", "repetition", "setting", "sitting", "trial"),
+]
 
 
-def cells(path: Path) -> list[list[str]]:
-    """The rows of a file."""
-    with path.open(encoding="utf-8", newline="") as lines:
-        return list(csv.reader(lines, strict=True))
+def silent(_done: int, _of: int) -> None:
+    """Nobody is told."""
 
 
-def test_a_history_reads_back_to_the_very_same(data: Path, exported: Path, tmp_path: Path) -> None:
-    count = read_back(tmp_path / "new" / "data", exported)
-
-    assert count == 9
-    assert dump(tmp_path / "new" / "data") == dump(data)
-    assert names(tmp_path / "new" / "data") == [FILE]
+def written(data: Path, folder: Path, traces: bool = False) -> int:
+    """Write a history out."""
+    with open_history(data, []) as history:
+        return export(history, folder, silent, traces=traces)
 
 
-def test_a_history_of_version_1_reads_back_to_the_very_same(tmp_path: Path) -> None:
-    old, new = tmp_path / "old", tmp_path / "new"
-    old.mkdir()
-    shutil.copy(HERE / "version1.sqlite3", old / FILE)
-    History(old).close()
-
-    export(old, tmp_path / "csv")
-    read_back(new, tmp_path / "csv")
-
-    assert dump(new) == dump(old)
+@pytest.fixture(scope="module")
+def exported(data: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """What is written of a history with something of everything."""
+    folder = tmp_path_factory.mktemp("exported") / "csv"
+    written(data, folder)
+    return folder
 
 
-def test_a_history_of_nothing_reads_back(tmp_path: Path) -> None:
-    old, new = tmp_path / "old", tmp_path / "new"
-    History(old).close()
-
-    count = export(old, tmp_path / "csv")
-    read_back(new, tmp_path / "csv")
-
-    assert count == 0
-    assert dump(new) == dump(old)
+@pytest.fixture(scope="module")
+def traces(data: Path, tmp_path_factory: pytest.TempPathFactory) -> list[list[str]]:
+    """The rows of its traces, the header first."""
+    folder = tmp_path_factory.mktemp("traces")
+    written(data, folder, traces=True)
+    with gzip.open(folder / TRACES, "rt", encoding="utf-8", newline="") as lines:
+        return [line.rstrip("\r\n").split(",") for line in lines]
 
 
-def test_on_other_cores_it_is_the_same(data: Path, exported: Path, tmp_path: Path) -> None:
-    with History(data) as history:
-        history.export(tmp_path / "csv", lambda _: on_cores(1), silent)
-    import_history(tmp_path / "new", tmp_path / "csv", lambda _: on_cores(1), silent)
+def test_each_table_is_a_file_with_every_row_of_it(data: Path, exported: Path) -> None:
+    with closing(sqlite3.connect(data / FILE)) as db:
+        rows = {name: db.execute(f"SELECT count(*) FROM {name}").fetchone()[0] for name in TABLES}
 
-    files = names(exported)
-    assert names(tmp_path / "csv") == files
-    assert all(
-        (tmp_path / "csv" / one).read_bytes() == (exported / one).read_bytes() for one in files
-    )
-    assert dump(tmp_path / "new") == dump(data)
+    assert names(exported) == [f"{name}.csv" for name in TABLES]
+    assert {name: len(rows_of(exported / f"{name}.csv")) - 1 for name in TABLES} == rows
+    assert min(rows.values()) > 0
+
+
+def test_it_says_how_many_repetitions_there_are(data: Path, tmp_path: Path) -> None:
+    assert written(data, tmp_path / "csv") == 9
 
 
 def test_the_files_are_csv_as_rfc_4180_has_it(exported: Path) -> None:
     """Lines end with CR LF, quotes are doubled, every record has as many fields as the header."""
     for path in exported.iterdir():
-        raw, rows = path.read_bytes(), cells(path)
+        raw, rows = path.read_bytes(), rows_of(path)
 
         assert raw.decode("utf-8").endswith("\r\n")
         assert {len(row) for row in rows} == {len(rows[0])}
         assert raw.count(b"\r\n") >= len(rows)
-    raw = (exported / "changes.csv").read_bytes().decode("utf-8")
+    raw = (exported / "change.csv").read_bytes().decode("utf-8")
     assert '"a ""quoted"", split\r\nnote with a cömma\n"\r\n' in raw
-    assert cells(exported / "changes.csv")[1][-1] == ODD
+    assert rows_of(exported / "change.csv")[1][-1] == ODD
 
 
 def test_the_headers_carry_units(exported: Path) -> None:
-    heads = {path.name: cells(path)[0] for path in exported.iterdir()}
+    heads = {path.name: rows_of(path)[0] for path in exported.iterdir()}
 
-    assert {"took (s)", "asked (points)", "target (%)", "dark (ns)"} <= set(
-        heads["repetitions.csv"]
-    )
-    assert heads["drive-blips.csv"][4:7] == ["onset (s)", "peak (%)", "dip (points)"]
-    pedals = ["brake", "throttle", "clutch"]
-    assert heads["traces-000001-counts.csv"][1:] == [
-        "time (ns)",
-        *(f"{p} (counts)" for p in pedals),
-    ]
-    assert heads["traces-000001-percent.csv"][1:] == ["time (ns)", *(f"{p} (%)" for p in pedals)]
-    assert cells(exported / "measure-names.csv") == [
-        *(["id", "name", "unit"], ["1", "dip", "points"]),
-        *(["2", "rebound", "points"], ["3", "settle", "s"]),
+    assert {"took (s)", "asked (points)", "target (%)", "dark (ns)"} <= set(heads["repetition.csv"])
+    assert heads["drive_blip.csv"][4:7] == ["onset (s)", "peak (%)", "dip (points)"]
+    assert heads["guess.csv"] == [
+        *("repetition", "value (in the unit of the measure)", "measure", "unit")
     ]
 
 
-def test_a_trace_has_a_row_where_something_changes_and_its_last(exported: Path) -> None:
-    rows = [row for row in cells(exported / "traces-000001-counts.csv")[1:] if row[0] == "1"]
+def test_every_column_of_the_history_has_a_header(data: Path) -> None:
+    with closing(sqlite3.connect(data / FILE)) as db:
+        columns = [
+            (name, row[1])
+            for name in TABLES
+            for row in db.execute(f"PRAGMA table_info({name})").fetchall()
+        ]
+
+    missing = [one for one in columns if one != ("measure", "name") and not header_of(*one)]
+
+    assert missing == []
+    assert len(columns) > 90
+
+
+def test_a_measure_is_told_by_name_with_its_unit_to_the_last_digit(exported: Path) -> None:
+    rows = rows_of(exported / "measure.csv")
+
+    assert rows[:4] == [
+        ["repetition", "measure", "unit", "value (in the unit of the measure)"],
+        ["1", "dip", "points", "0.30000000000000004"],
+        ["1", "rebound", "points", "1e-17"],
+        ["1", "settle", "s", ""],
+    ]
+
+
+def test_a_text_that_a_spreadsheet_would_run_is_made_harmless(exported: Path) -> None:
+    notes = [row[-1] for row in rows_of(exported / "change.csv")]
+
+    assert notes == ["note", ODD, HARMLESS + FORMULA]
+
+
+@pytest.mark.parametrize("first", ["=", "+", "-", "@", "\t", "\r"])
+def test_a_formula_is_shown_and_a_number_stays_a_number(first: str) -> None:
+    assert harmless(f"{first}1") == f"'{first}1"
+    assert harmless(f"1{first}") == f"1{first}"
+    assert [harmless(one) for one in (-1.5, -3, None, "")] == [-1.5, -3, None, ""]
+
+
+def test_traces_are_there_only_where_they_are_asked_for(exported: Path) -> None:
+    assert TRACES not in names(exported)
+
+
+def test_traces_are_percent_and_counts_with_their_units(traces: list[list[str]]) -> None:
+    pedals = ("brake", "throttle", "clutch")
+
+    assert traces[0] == [
+        *("repetition", "time (ns)"),
+        *(f"{pedal} ({unit})" for unit in ("%", "counts") for pedal in pedals),
+    ]
+    assert {row[0] for row in traces[1:]} == {"1", "3", "4", "5", "6", "7", "9"}
+
+
+def test_a_trace_has_a_row_where_something_changes_and_its_last(traces: list[list[str]]) -> None:
+    rows = [row for row in traces if row[0] == "1"]
 
     pedals = [row[2:] for row in rows]
     assert all(one != other for one, other in pairwise(pedals[:-1]))
     assert {int(row[1]) % 1_000_000 for row in rows} == {0}
     assert 20 < len(rows) < 200
-    assert {row[4] for row in rows} == {""}
 
 
-def test_each_bundle_of_repetitions_has_a_file_of_its_own(exported: Path) -> None:
-    found = cells(exported / "traces-000501-counts.csv")[1:]
+def test_a_cell_is_empty_where_there_is_no_clutch_or_nobody_knows_the_counts(
+    traces: list[list[str]],
+) -> None:
+    filled = {row[0]: [bool(cell) for cell in row[2:]] for row in traces[1:]}
 
-    assert {row[0] for row in found} == {str(FAR)}
+    assert filled["1"] == [True, True, False] * 2
+    assert filled["3"] == [True, True, True] * 2
+    assert filled["4"] == [True, True, False] + [False] * 3
 
 
-def test_what_is_kept_is_told_to_the_last_digit(exported: Path) -> None:
-    rows = cells(exported / "measures.csv")
+def test_percent_and_counts_are_those_of_the_history(data: Path, traces: list[list[str]]) -> None:
+    with open_history(data, []) as history:
+        trace = trace_of(history, 3)
+    assert trace is not None
+    trace = trace.changes()
+    assert trace.counts is not None
+    assert trace.clutch is not None
 
-    assert rows[1:4] == [
-        *(["1", "dip", "0.30000000000000004"], ["1", "rebound", "1e-17"], ["1", "settle", ""])
+    rows = [row for row in traces if row[0] == "3"]
+
+    assert [float(row[4]) for row in rows] == trace.clutch.tolist()
+    assert [[int(cell) for cell in row[5:]] for row in rows] == trace.counts.T.tolist()
+
+
+def test_the_same_history_gives_the_same_bytes(data: Path, tmp_path: Path) -> None:
+    for name in ("one", "other"):
+        written(data, tmp_path / name, traces=True)
+
+    files = names(tmp_path / "one")
+    assert [(tmp_path / "one" / one).read_bytes() for one in files] == [
+        (tmp_path / "other" / one).read_bytes() for one in files
     ]
+
+
+def test_a_history_of_nothing_is_headers_alone(tmp_path: Path) -> None:
+    open_history(tmp_path / "data", []).close()
+
+    count = written(tmp_path / "data", tmp_path / "csv", traces=True)
+
+    assert count == 0
+    assert names(tmp_path / "csv") == sorted([*(f"{name}.csv" for name in TABLES), TRACES])
+    assert len(rows_of(tmp_path / "csv" / "repetition.csv")) == 1
 
 
 @pytest.mark.parametrize(("there", "found"), [("a file", "a file"), ("a note", "'note.txt' in it")])
@@ -147,7 +204,7 @@ def test_nothing_that_is_there_is_written_over(
         (folder / "note.txt").write_bytes(b"mine")
 
     with pytest.raises(StoreError) as refused:
-        export(data, folder)
+        written(data, folder)
 
     assert str(refused.value) == f"{folder}: expected a new or an empty folder, found {found}"
     mine = folder if folder.is_file() else folder / "note.txt"
@@ -157,25 +214,24 @@ def test_nothing_that_is_there_is_written_over(
 def test_an_empty_folder_may_be_there(data: Path, tmp_path: Path) -> None:
     (tmp_path / "csv").mkdir()
 
-    export(data, tmp_path / "csv")
+    written(data, tmp_path / "csv")
 
-    assert (tmp_path / "csv" / "about.csv").exists()
+    assert len(names(tmp_path / "csv")) == len(TABLES)
 
 
-def test_what_a_killed_export_left_is_in_nobodys_way(data: Path, tmp_path: Path) -> None:
-    left = tmp_path / ".stillfoot-unfinished"
+def test_what_a_killed_export_left_is_replaced(data: Path, tmp_path: Path) -> None:
+    left = tmp_path / PART
     left.mkdir()
-    (left / "repetitions.csv").write_text("half")
+    (left / "repetition.csv").write_text("half")
 
-    export(data, tmp_path)
+    written(data, tmp_path)
 
-    assert not left.exists()
-    assert "about.csv" in names(tmp_path)
+    assert names(tmp_path) == [f"{name}.csv" for name in TABLES]
 
 
 def test_a_folder_that_may_not_be_written_to_is_refused(data: Path, tmp_path: Path) -> None:
-    with History(data) as history, as_nobody(), pytest.raises(StoreError) as refused:
-        history.export(tmp_path / "csv", here, silent)
+    with open_history(data, []) as history, as_nobody(), pytest.raises(StoreError) as refused:
+        export(history, tmp_path / "csv", silent)
 
     assert str(refused.value) == (
         f"{tmp_path / 'csv'}: expected a folder to write to, found: Permission denied"
@@ -187,79 +243,76 @@ class Stopped(Exception):
 
 
 @pytest.mark.parametrize("there", [False, True])
-def test_what_is_stopped_half_way_leaves_nothing(data: Path, tmp_path: Path, there: bool) -> None:
+@pytest.mark.parametrize("after", [1, 20])
+def test_an_export_that_is_stopped_leaves_nothing(
+    data: Path, tmp_path: Path, there: bool, after: int
+) -> None:
     folder = tmp_path / "csv"
     if there:
         folder.mkdir()
 
-    with History(data) as history, pytest.raises(Stopped):
-        history.export(folder, failing(Stopped()), silent)
+    def stop(done: int, _: int) -> None:
+        if done == after:
+            raise Stopped
+
+    with open_history(data, []) as history, pytest.raises(Stopped):
+        export(history, folder, stop, traces=True)
 
     assert names(tmp_path) == (["csv"] if there else [])
     assert not there or names(folder) == []
 
 
 def test_a_full_disk_is_said_in_one_line_and_leaves_nothing(data: Path, tmp_path: Path) -> None:
-    full = failing(OSError(28, "No space left on device"))
-
-    with History(data) as history, pytest.raises(StoreError) as refused:
-        history.export(tmp_path / "csv", full, silent)
+    with (
+        open_history(data, []) as history,
+        no_file_longer(100),
+        pytest.raises(StoreError) as refused,
+    ):
+        export(history, tmp_path / "csv", silent)
 
     assert str(refused.value) == (
-        f"{tmp_path / 'csv'}: expected a folder to write to, found: No space left on device"
+        f"{tmp_path / 'csv'}: expected a folder to write to, found: File too large"
     )
     assert names(tmp_path) == []
 
 
-def test_a_history_goes_on_after_it_was_exported(data: Path, tmp_path: Path) -> None:
-    shutil.copytree(data, tmp_path / "data")
+def test_a_game_goes_on_while_its_history_is_written_out(tmp_path: Path) -> None:
+    open_history(tmp_path, []).close()
 
-    with History(tmp_path / "data") as history:
-        history.export(tmp_path / "csv", here, silent)
-        history.keep_setting("sound", False)
+    def play(done: int, _: int) -> None:
+        if done == 1:
+            with open_history(tmp_path, [], patience=0.0) as game:
+                game.keep_setting("sound", False)
 
-        assert history.setting("sound") is False
+    with open_history(tmp_path, []) as history:
+        export(history, tmp_path / "csv", play)
+        sound = history.setting("sound")
+
+    assert sound is False
+    assert len(rows_of(tmp_path / "csv" / "setting.csv")) == 1
 
 
-@pytest.mark.parametrize(
-    ("damage", "said"),
-    [
-        (
-            "repetition SET took = 'long' WHERE id = 1",
-            "repetition 1: took: expected a number or nothing, found 'long'",
-        ),
-        ("trial SET pairs = 99", "trial 1: pairs: expected a whole number from 6 to 16, found 99"),
-        (
-            "change SET what = 'mood'",
-            "change 1: what: expected one of 'foot position', 'pedals', 'shoes', found 'mood'",
-        ),
-        (
-            "trace SET packed = x'5346433100' WHERE repetition = 1",
-            "repetition 1: a packed trace cannot be read: Compressed data ended before the "
-            "end-of-stream marker was reached",
-        ),
-    ],
-)
-def test_a_damaged_history_is_not_exported(
-    data: Path, tmp_path: Path, damage: str, said: str
-) -> None:
-    shutil.copytree(data, tmp_path / "data")
-    with closing(sqlite3.connect(tmp_path / "data" / FILE)) as other, other:
-        other.execute(f"UPDATE {damage}")
+def test_a_trace_that_cannot_be_read_is_named_and_nothing_is_left(tmp_path: Path) -> None:
+    from tests.made import record
+
+    with open_history(tmp_path / "data", []) as history:
+        add_repetition(history, record())
+    with closing(sqlite3.connect(tmp_path / "data" / FILE)) as db, db:
+        db.execute("UPDATE trace SET packed = x'53464331'")
 
     with pytest.raises(StoreError) as refused:
-        export(tmp_path / "data", tmp_path / "csv")
+        written(tmp_path / "data", tmp_path / "csv", traces=True)
 
-    assert str(refused.value) == f"{tmp_path / 'data' / FILE}: {said}"
-    assert not (tmp_path / "csv").exists()
+    path = tmp_path / "data" / FILE
+    assert str(refused.value).startswith(f"{path}: repetition 1: a packed trace cannot be read")
+    assert names(tmp_path) == ["data"]
 
 
 def test_it_tells_how_far_it_has_come(data: Path, tmp_path: Path) -> None:
-    told: list[tuple[int, int]] = []
+    said: list[tuple[int, int]] = []
 
-    with History(data) as history:
-        history.export(tmp_path / "csv", here, lambda *how: told.append(how))
+    with open_history(data, []) as history:
+        export(history, tmp_path / "csv", lambda *both: said.append(both), traces=True)
 
-    done, of = zip(*told, strict=True)
-    assert list(done) == list(range(1, len(told) + 1))
-    assert set(of) == {len(told)}
+    steps = len(TABLES) + 7
+    assert said == [(done, steps) for done in range(1, steps + 1)]

@@ -12,16 +12,19 @@ from drills.level import PassRule
 from drills.measures.sampling import Sampling
 from drills.score import Reason, Verdict
 from engine.practice.results import Result
-from engine.store import History, StoreError
-from engine.store.file import PAGE
+from engine.store import History, StoreError, open_history
 from engine.store.history import FILE
+from engine.store.opening import PAGE
+from engine.store.repetitions import add_repetition, measures_of
+from engine.store.traces import calibration_of, trace_of
 from tests.made import record
+from tests.stored import all_results, sampling_of
 
 
 @pytest.fixture
 def history(tmp_path: Path) -> Iterator[History]:
     """A new history in a folder that is not there yet."""
-    with History(tmp_path / "data" / "here") as new:
+    with open_history(tmp_path / "data" / "here", []) as new:
         yield new
 
 
@@ -46,34 +49,36 @@ def change(folder: Path, statement: str) -> None:
 def test_measures_come_back_by_name_with_those_that_are_none(history: History) -> None:
     measures = {"dip": 19.499999999999996, "settle": None, "coupling": -0.0625, "lag": 0.0}
 
-    number = history.add(record(verdict=Verdict(Reason.OVER_LIMIT, 1 / 3, ("dip",), measures)))
+    number = add_repetition(
+        history, record(verdict=Verdict(Reason.OVER_LIMIT, 1 / 3, ("dip",), measures))
+    )
 
-    assert history.measures(number) == measures
-    assert history.results()[0].score == 1 / 3
+    assert measures_of(history, number) == measures
+    assert all_results(history)[0].score == 1 / 3
 
 
 def test_sampling_comes_back(history: History) -> None:
-    number = history.add(record(sampling=Sampling(998.5, 0.0021, None, 0.0244, 0.008)))
+    number = add_repetition(history, record(sampling=Sampling(998.5, 0.0021, None, 0.0244, 0.008)))
 
-    assert history.sampling(number) == Sampling(998.5, 0.0021, None, 0.0244, 0.008)
+    assert sampling_of(history, number) == Sampling(998.5, 0.0021, None, 0.0244, 0.008)
 
 
 def test_a_repetition_that_ended_before_the_dark_has_no_trace(history: History) -> None:
     void = record(verdict=Verdict(Reason.NO_TARGET), trace=None, dark=None, cues=(), sampling=None)
 
-    number = history.add(void)
+    number = add_repetition(history, void)
 
-    assert history.trace(number) is None
-    assert history.measures(number) == {}
-    assert history.sampling(number) == Sampling(None, None, None, None, None)
-    assert history.results() == [
+    assert trace_of(history, number) is None
+    assert measures_of(history, number) == {}
+    assert sampling_of(history, number) == Sampling(None, None, None, None, None)
+    assert all_results(history) == [
         Result("a-blip", date(2024, 5, 17), None, False, True, kind="blip")
     ]
 
 
 def test_every_other_field_is_in_the_file(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
-        history.add(record(rule=PassRule(3, 7)))
+    with open_history(tmp_path, []) as history:
+        add_repetition(history, record(rule=PassRule(3, 7)))
 
     fields = (
         "level, kind, source, at_utc, offset, target, tolerance, reason, over, dark_ns, cues_ns,"
@@ -88,7 +93,7 @@ def test_every_other_field_is_in_the_file(tmp_path: Path) -> None:
 
 
 def test_a_new_file_has_pages_that_a_trace_fills(tmp_path: Path) -> None:
-    History(tmp_path).close()
+    open_history(tmp_path, []).close()
 
     assert rows(tmp_path, "PRAGMA page_size") == [(PAGE,)]
 
@@ -109,9 +114,9 @@ def test_the_day_of_a_result_is_the_local_one(
 ) -> None:
     utc = datetime(2024, 5, 17, hour, 20, tzinfo=UTC)
 
-    history.add(record(at=utc.astimezone(timezone(timedelta(minutes=offset)))))
+    add_repetition(history, record(at=utc.astimezone(timezone(timedelta(minutes=offset)))))
 
-    assert [result.day for result in history.results()] == [day]
+    assert [result.day for result in all_results(history)] == [day]
 
 
 def test_results_come_oldest_first_as_they_were_judged(history: History) -> None:
@@ -121,11 +126,13 @@ def test_results_come_oldest_first_as_they_were_judged(history: History) -> None
         Verdict(Reason.NO_BLIP, 6.25, ("dip",)),
     ]
 
-    numbers = [history.add(record(level=f"l-{n}", verdict=v)) for n, v in enumerate(verdicts)]
+    numbers = [
+        add_repetition(history, record(level=f"l-{n}", verdict=v)) for n, v in enumerate(verdicts)
+    ]
 
     day = date(2024, 5, 17)
     assert numbers == [1, 2, 3]
-    assert history.results() == [
+    assert all_results(history) == [
         Result("l-0", day, 88.5, True, False, kind="blip"),
         Result("l-1", day, None, False, True, kind="blip"),
         Result("l-2", day, 6.25, False, False, kind="blip"),
@@ -133,17 +140,17 @@ def test_results_come_oldest_first_as_they_were_judged(history: History) -> None
 
 
 def test_results_come_oldest_first_whatever_index_the_file_has(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         for name in ("c", "a", "b"):
-            history.add(record(level=name, rule=PassRule(1, 2)))
+            add_repetition(history, record(level=name, rule=PassRule(1, 2)))
     change(
         tmp_path,
         "CREATE INDEX other ON repetition"
         " (level, at_utc, offset, score, clean, void, pass_clean, pass_of)",
     )
 
-    with History(tmp_path) as history:
-        found = history.results()
+    with open_history(tmp_path, []) as history:
+        found = all_results(history)
 
     assert [(result.level, result.rule) for result in found] == [
         (name, PassRule(1, 2)) for name in ("c", "a", "b")
@@ -151,16 +158,16 @@ def test_results_come_oldest_first_whatever_index_the_file_has(tmp_path: Path) -
 
 
 def test_a_repetition_that_goes_takes_its_measures_and_its_trace_along(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
-        history.add(record())
-        history.add(record())
+    with open_history(tmp_path, []) as history:
+        add_repetition(history, record())
+        add_repetition(history, record())
     change(
         tmp_path,
         "CREATE TRIGGER gone AFTER INSERT ON setting"
         " BEGIN DELETE FROM repetition WHERE id = 1; END",
     )
 
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.keep_setting("sound", True)
 
     assert rows(tmp_path, "SELECT DISTINCT repetition FROM measure") == [(2,)]
@@ -177,11 +184,11 @@ def test_a_repetition_that_goes_takes_its_measures_and_its_trace_along(tmp_path:
     ],
 )
 def test_what_belongs_to_nothing_is_refused(tmp_path: Path, orphan: str) -> None:
-    with History(tmp_path) as history:
-        history.add(record())
+    with open_history(tmp_path, []) as history:
+        add_repetition(history, record())
     change(tmp_path, f"CREATE TRIGGER stray AFTER INSERT ON setting BEGIN {orphan}; END")
 
-    with History(tmp_path) as history, pytest.raises(StoreError) as refused:
+    with open_history(tmp_path, []) as history, pytest.raises(StoreError) as refused:
         history.keep_setting("sound", True)
 
     assert str(refused.value) == (
@@ -191,12 +198,12 @@ def test_what_belongs_to_nothing_is_refused(tmp_path: Path, orphan: str) -> None
 
 
 def test_what_was_kept_is_there_when_the_file_is_opened_again(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
-        number = history.add(record())
+    with open_history(tmp_path, []) as history:
+        number = add_repetition(history, record())
         history.keep_setting("sound", False)
 
-    with History(tmp_path) as again:
-        assert again.measures(number) == dict(record().verdict.measures)
+    with open_history(tmp_path, []) as again:
+        assert measures_of(again, number) == dict(record().verdict.measures)
         assert again.setting("sound") is False
 
 
@@ -213,22 +220,20 @@ def test_a_setting_holds_plain_data_and_the_last_one_kept_counts(history: Histor
 
 
 def test_a_repetition_that_is_not_there_is_named(history: History, tmp_path: Path) -> None:
-    asks = [history.trace, history.raw_trace, history.sampling]
-
-    for ask in asks:
+    for ask in (trace_of, calibration_of):
         with pytest.raises(StoreError) as asked:
-            ask(41)
+            ask(history, 41)
 
         assert str(asked.value) == f"{tmp_path / 'data' / 'here' / FILE}: no repetition 41"
-    assert history.measures(41) == {}
+    assert measures_of(history, 41) == {}
 
 
 @pytest.mark.parametrize("undo", ["ABORT", "ROLLBACK"])
 @pytest.mark.parametrize("table", ["measure", "trace", "progress", "keeping", "day", "clean_row"])
 def test_a_repetition_is_kept_whole_or_not_at_all(tmp_path: Path, table: str, undo: str) -> None:
     passes = {"verdict": Verdict(Reason.CLEAN, 90.0, (), {"lag": 0.5}), "rule": PassRule(1, 1)}
-    with History(tmp_path) as history:
-        history.add(record())
+    with open_history(tmp_path, []) as history:
+        add_repetition(history, record())
     with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
         other.execute(
             f"CREATE TRIGGER full BEFORE INSERT ON {table}"
@@ -236,9 +241,9 @@ def test_a_repetition_is_kept_whole_or_not_at_all(tmp_path: Path, table: str, un
         )
     before = dump(tmp_path)
 
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         with pytest.raises(StoreError) as refused:
-            history.add(record(**passes))
+            add_repetition(history, record(**passes))
         history.keep_setting("sound", True)
 
     path = tmp_path / FILE
@@ -259,18 +264,18 @@ def test_a_repetition_is_kept_whole_or_not_at_all(tmp_path: Path, table: str, un
 def test_a_file_that_another_one_keeps_is_said_to_be_in_use_until_it_is_free(
     tmp_path: Path, lock: str
 ) -> None:
-    impatient = History(tmp_path, patience=0.1)
+    impatient = open_history(tmp_path, [], patience=0.1)
     with impatient as history, closing(sqlite3.connect(tmp_path / FILE)) as other:
         history.keep_setting("sound", True)
         other.isolation_level = None
         cursors = [other.execute(statement) for statement in lock.split("; ")]
 
         with pytest.raises(StoreError) as refused:
-            history.add(record())
+            add_repetition(history, record())
 
         cursors[-1].close()
         other.rollback()
-        number = history.add(record())
+        number = add_repetition(history, record())
 
     said = f"{tmp_path / FILE}: in use by another stillfoot; close that one first"
     assert str(refused.value) == said

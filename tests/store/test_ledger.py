@@ -15,9 +15,12 @@ from drills.score import Reason, Verdict
 from engine.practice.passes import LevelProgress
 from engine.practice.results import Purpose, Streaks
 from engine.practice.retention import Retention
-from engine.store import History, Record
+from engine.store import History, Record, ledger, open_history
+from engine.store.repetitions import add_repetition
+from engine.store.retention import all_retention
 from tests.engine.practice import plain
 from tests.made import record
+from tests.stored import all_results, rebuild_ledger
 
 LEVELS = ("a", "b", "c")
 START = datetime(2024, 2, 26, 12, tzinfo=UTC)
@@ -71,14 +74,14 @@ def days_around(records: list[Record]) -> list[date]:
 
 def told(history: History, days: list[date]) -> Told:
     """What the ledger of a history tells of some days."""
-    levels = [history.level_progress(level) for level in LEVELS]
-    standings = [history.streaks(day) for day in days]
-    return Told(standings, levels, history.passed(), history.retentions())
+    levels = [ledger.level_progress(history, level) for level in LEVELS]
+    standings = [ledger.streaks(history, day) for day in days]
+    return Told(standings, levels, ledger.passed(history), all_retention(history))
 
 
 def told_plainly(history: History, days: list[date]) -> Told:
     """What the whole history tells of them."""
-    results = history.results()
+    results = all_results(history)
     levels = [plain.level_progress(results, level) for level in LEVELS]
     standings = [plain.streaks(results, day) for day in days]
     return Told(standings, levels, plain.passed(results), plain.retentions(results))
@@ -88,13 +91,13 @@ def told_plainly(history: History, days: list[date]) -> Told:
 @given(histories())
 def test_the_ledger_tells_what_the_whole_history_tells(records: list[Record]) -> None:
     days = days_around(records)
-    with tempfile.TemporaryDirectory() as folder, History(Path(folder)) as history:
+    with tempfile.TemporaryDirectory() as folder, open_history(Path(folder), []) as history:
         for one in records:
-            history.add(one)
+            add_repetition(history, one)
 
         kept = told(history, days)
         plainly = told_plainly(history, days)
-        history.rebuild()
+        rebuild_ledger(history)
         rebuilt = told(history, days)
 
     assert kept == plainly
@@ -102,7 +105,7 @@ def test_the_ledger_tells_what_the_whole_history_tells(records: list[Record]) ->
 
 
 def test_a_new_history_stands_at_nothing(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         found = told(history, [START.date()])
 
     assert found == Told([Streaks(0, 0, 0, 0)], [LevelProgress()] * 3, frozenset(), {})
@@ -110,12 +113,12 @@ def test_a_new_history_stands_at_nothing(tmp_path: Path) -> None:
 
 def test_each_level_is_passed_by_its_own_repetitions_under_its_own_rule(tmp_path: Path) -> None:
     rules = {"a": PassRule(3, 3), "b": PassRule(2, 4)}
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         for level, reason in [
             *[("a", Reason.CLEAN), ("b", Reason.CLEAN), ("a", Reason.CLEAN), ("b", Reason.GAP)],
             *[("b", Reason.NO_BLIP), ("b", Reason.CLEAN), ("a", Reason.NO_BLIP)],
         ]:
-            history.add(bare(level, reason, START, rules[level]))
+            add_repetition(history, bare(level, reason, START, rules[level]))
 
         found = told(history, [START.date()])
 
@@ -149,13 +152,15 @@ def test_each_level_is_passed_by_its_own_repetitions_under_its_own_rule(tmp_path
 def test_a_day_that_is_told_late_joins_the_days_around_it(
     tmp_path: Path, today: int, row: int
 ) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         for day in (0, 2, 3, -1):
-            history.add(bare("a", Reason.CLEAN, START + timedelta(days=day), PassRule()))
-        before = history.streaks(START.date() + timedelta(days=today))
-        history.add(bare("a", Reason.CLEAN, START + timedelta(days=1), PassRule()))
+            add_repetition(
+                history, bare("a", Reason.CLEAN, START + timedelta(days=day), PassRule())
+            )
+        before = ledger.streaks(history, START.date() + timedelta(days=today))
+        add_repetition(history, bare("a", Reason.CLEAN, START + timedelta(days=1), PassRule()))
 
-        after = history.streaks(START.date() + timedelta(days=today))
+        after = ledger.streaks(history, START.date() + timedelta(days=today))
 
     assert before.days_streak == {-1: 1, 0: 2, 1: 2, 2: 3, 3: 4, 4: 4, 5: 2, 6: 0}[today]
     assert after.days_streak == {-1: 1, 0: 2, 1: 3}.get(today, row)

@@ -8,10 +8,11 @@ from pathlib import Path
 import pytest
 
 from drills.level import PassRule
-from engine.store import History
+from engine.store import open_history
 from engine.store.cells import CellError
 from engine.store.history import FILE
-from engine.store.schema import MIGRATIONS, migrate, version
+from engine.store.repetitions import add_repetition
+from engine.store.schema import LEDGER, MIGRATIONS, migrate, version
 from tests.made import record
 
 FIRST = ("CREATE TABLE foot (name TEXT)", "INSERT INTO foot VALUES ('left'), ('right')")
@@ -63,9 +64,11 @@ def test_a_history_of_every_version_opens_as_the_newest(tmp_path: Path, start: i
         migrate(connection, MIGRATIONS[:start])
         if start:
             connection.execute("INSERT INTO setting VALUES ('sound', 'false')")
+        if start >= LEDGER:
+            connection.execute("INSERT INTO clean_row VALUES (1, 0, 0)")
 
-    with History(old) as history, History(new):
-        number = history.add(record())
+    with open_history(old, []) as history, open_history(new, []):
+        number = add_repetition(history, record())
         sound = history.setting("sound")
 
     assert number == 1

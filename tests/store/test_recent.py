@@ -9,10 +9,13 @@ from pathlib import Path
 import pytest
 
 from drills.score import Reason, Verdict
+from engine.five.saved import stored_blips
 from engine.practice.results import Purpose
-from engine.store import History
+from engine.store import History, open_history
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition, recent_results
 from tests.made import record
+from tests.stored import all_results
 
 FIRST = datetime(2024, 5, 17, 20, 15, tzinfo=timezone(timedelta(hours=2)))
 
@@ -20,7 +23,7 @@ FIRST = datetime(2024, 5, 17, 20, 15, tzinfo=timezone(timedelta(hours=2)))
 @pytest.fixture
 def history(tmp_path: Path) -> Iterator[History]:
     """A new history."""
-    with History(tmp_path) as new:
+    with open_history(tmp_path, []) as new:
         yield new
 
 
@@ -28,7 +31,7 @@ def blip(history: History, dip: float | None, surge: float | None, **changes: ob
     """Keep a blip with two measures."""
     verdict = Verdict(Reason.CLEAN, 90.0, (), {"dip": dip, "lag": 0.5, "surge": surge})
     made = {"verdict": verdict, "why": Purpose.BAND, "at": FIRST, "trace": None, **changes}
-    history.add(record(**made))
+    add_repetition(history, record(**made))
 
 
 @pytest.mark.parametrize(
@@ -36,25 +39,25 @@ def blip(history: History, dip: float | None, surge: float | None, **changes: ob
 )
 def test_the_newest_come_oldest_first(history: History, count: int, levels: str) -> None:
     for level in "abcde":
-        history.add(record(level=level, why=Purpose.MIX, took=2.5, trace=None))
+        add_repetition(history, record(level=level, why=Purpose.MIX, took=2.5, trace=None))
 
-    found = history.recent(count)
+    found = recent_results(history, count)
 
     assert "".join(one.level for one in found) == levels
-    assert found == history.results()[len("abcde") - len(levels) :]
+    assert found == all_results(history)[len("abcde") - len(levels) :]
     assert all((one.kind, one.why, one.took) == ("blip", Purpose.MIX, 2.5) for one in found)
 
 
 def test_what_lies_before_the_newest_is_not_read(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         for _ in range(4):
-            history.add(record(trace=None))
+            add_repetition(history, record(trace=None))
     with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
         other.execute("UPDATE repetition SET at_utc = 'damaged' WHERE id <= 2")
         other.execute("CREATE INDEX other ON repetition (level, at_utc, clean, why, took)")
 
-    with History(tmp_path) as history:
-        found = history.recent(2)
+    with open_history(tmp_path, []) as history:
+        found = recent_results(history, 2)
 
     assert [one.level for one in found] == ["a-blip", "a-blip"]
 
@@ -64,7 +67,7 @@ def test_a_blip_is_as_large_as_the_larger_of_dip_and_surge(history: History) -> 
     blip(history, 2.0, 8.5, at=FIRST + timedelta(days=1))
     blip(history, 0.0, 0.0, asked=4.5, at=FIRST + timedelta(days=1, hours=4))
 
-    found = history.blips("a-blip", Purpose.BAND, 10)
+    found = stored_blips(history, "a-blip", Purpose.BAND, 10)
 
     assert found == [
         (date(2024, 5, 17), 6.0, 3.5),
@@ -77,7 +80,11 @@ def test_only_the_newest_blips_are_told_the_newest_last(history: History) -> Non
     for size in (1.0, 2.0, 3.0, 4.0):
         blip(history, size, 0.5)
 
-    assert [size for _, _, size in history.blips("a-blip", Purpose.BAND, 3)] == [2.0, 3.0, 4.0]
+    assert [size for _, _, size in stored_blips(history, "a-blip", Purpose.BAND, 3)] == [
+        2.0,
+        3.0,
+        4.0,
+    ]
 
 
 @pytest.mark.parametrize(
@@ -99,6 +106,6 @@ def test_a_blip_of_another_sort_or_without_both_measures_is_passed_over(
     blip(history, 1.5, 2.5)
     blip(history, **{"dip": 7.0, "surge": 9.0, **changes})
 
-    found = history.blips("a-blip", Purpose.BAND, 1)
+    found = stored_blips(history, "a-blip", Purpose.BAND, 1)
 
     assert [size for _, _, size in found] == [2.5]

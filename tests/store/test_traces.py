@@ -8,16 +8,16 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
+from drills.calibration import COUNTS, Calibration, Range
+from drills.counts import Counts
 from drills.kinds import KINDS
 from drills.task import Performance
-from drills.trace import SECOND, STEP, Trace, Values
-from engine.pedals.calibration import COUNTS, Calibration, Range
-from engine.store import History
+from drills.trace import SECOND, STEP, Trace
+from engine.store import History, open_history
 from engine.store.history import FILE
-from engine.store.raw import LONGEST, RawTrace, raw_of
+from engine.store.repetitions import add_repetition, measures_of
+from engine.store.traces import LONGEST, calibration_of, trace_of
 from tests.made import BLIP, BLIP_TASK, SCALE, on_grid, record, trace
 
 NO_CLUTCH = replace(SCALE, clutch=None)
@@ -26,7 +26,7 @@ NO_CLUTCH = replace(SCALE, clutch=None)
 @pytest.fixture
 def history(tmp_path: Path) -> Iterator[History]:
     """A new history."""
-    with History(tmp_path) as new:
+    with open_history(tmp_path, []) as new:
         yield new
 
 
@@ -42,11 +42,11 @@ def test_a_trace_comes_back_with_the_same_grid(
 ) -> None:
     kept = trace(clutch=clutch)
 
-    number = history.add(record(trace=kept))
+    number = add_repetition(history, record(trace=kept))
 
-    back = history.trace(number)
+    back = trace_of(history, number)
     assert back is not None
-    assert replace(back, clutch=None) == on_grid(kept)
+    assert replace(back, clutch=None, counts=None) == on_grid(kept)
     assert (back.clutch is not None) == clutch
     if clutch:
         assert kept.clutch is not None
@@ -55,35 +55,30 @@ def test_a_trace_comes_back_with_the_same_grid(
     assert marks(tmp_path) == [b"SFC1"]
 
 
-def nudged(column: Values) -> Values:
-    """A column with some values off every count."""
-    return np.concatenate([column[:100] + 1e-9, column[100:]])
-
-
 USUAL = trace(clutch=True)
-LONG = Trace(np.array([0, (LONGEST + 1) * STEP]), USUAL.brake[:2], USUAL.throttle[:2])
-ODD = {
-    "brake": replace(USUAL, brake=nudged(USUAL.brake)),
-    "throttle": replace(USUAL, throttle=nudged(USUAL.throttle)),
-    "clutch": replace(USUAL, clutch=nudged(USUAL.brake)),
-    "not a number": replace(USUAL, brake=np.full(400, np.nan)),
-    "beyond an axis": replace(USUAL, brake=np.full(400, SCALE.brake.percent(1.5))),
-    "hours": LONG,
-}
+LONG = Trace(
+    np.array([0, (LONGEST + 1) * STEP]),
+    USUAL.brake[:2],
+    USUAL.throttle[:2],
+    counts=np.eye(2, dtype=np.int64),
+)
+NOT_A_NUMBER = replace(USUAL, brake=np.full(400, np.nan), counts=None)
 
 
-@pytest.mark.parametrize("name", ODD)
-def test_a_trace_on_no_counts_or_too_long_is_kept_as_it_is(
-    history: History, tmp_path: Path, name: str
+@pytest.mark.parametrize(
+    "odd", [replace(USUAL, counts=None), NOT_A_NUMBER, LONG], ids=["uncounted", "nan", "hours"]
+)
+def test_a_trace_that_knows_no_counts_or_is_too_long_is_kept_as_it_is(
+    history: History, tmp_path: Path, odd: Trace
 ) -> None:
-    number = history.add(record(trace=ODD[name]))
+    number = add_repetition(history, record(trace=odd))
 
-    back, wanted = history.trace(number), ODD[name].changes()
+    back, wanted = trace_of(history, number), odd.changes()
     assert back is not None
     assert np.array_equal(back.time, wanted.time)
     assert np.array_equal(back.brake, wanted.brake, equal_nan=True)
     assert np.array_equal(back.throttle, wanted.throttle)
-    assert history.raw_trace(number) is None
+    assert back.counts is None
     assert marks(tmp_path) == [b"SFT1"]
 
 
@@ -91,33 +86,39 @@ def test_a_trace_on_no_counts_or_too_long_is_kept_as_it_is(
 def test_a_trace_without_its_calibration_is_kept_as_it_is(
     history: History, scale: Calibration | None
 ) -> None:
-    number = history.add(record(trace=USUAL, calibration=scale))
+    number = add_repetition(history, record(trace=USUAL, calibration=scale))
 
-    assert history.trace(number) == USUAL.changes()
-    assert history.raw_trace(number) is None
+    back = trace_of(history, number)
+    assert back == USUAL.changes()
+    assert back.counts is None
+    assert calibration_of(history, number) == scale
 
 
 def test_the_longest_trace_is_kept_as_counts(history: History) -> None:
     longest = replace(LONG, time=np.array([0, LONGEST * STEP]))
 
-    number = history.add(record(trace=longest))
+    number = add_repetition(history, record(trace=longest))
 
-    raw = history.raw_trace(number)
-    assert raw is not None
-    assert raw.counts.brake.size == LONGEST + 1
+    back = trace_of(history, number)
+    assert back is not None
+    assert back.counts is not None
+    assert back.counts[:, 0].tolist() == [1, 0]
+    assert back.counts[:, -1].tolist() == [0, 1]
+    assert back.time.size == LONGEST + 1
 
 
 def test_a_calibration_is_kept_once(history: History, tmp_path: Path) -> None:
-    numbers = [history.add(record(calibration=one)) for one in (SCALE, NO_CLUTCH, SCALE)]
+    numbers = [
+        add_repetition(history, record(calibration=one)) for one in (SCALE, NO_CLUTCH, SCALE)
+    ]
 
     with closing(sqlite3.connect(tmp_path / FILE)) as other:
         kept = other.execute("SELECT id, ends FROM calibration ORDER BY id").fetchall()
-    raws = [history.raw_trace(number) for number in numbers]
     assert kept == [
         (1, "[[-0.96875, 0.9], [0.96875, -0.75], [0.01, 0.99]]"),
         (2, "[[-0.96875, 0.9], [0.96875, -0.75]]"),
     ]
-    assert [raw and raw.calibration for raw in raws] == [SCALE, NO_CLUTCH, SCALE]
+    assert [calibration_of(history, number) for number in numbers] == [SCALE, NO_CLUTCH, SCALE]
 
 
 def blip(scale: Calibration) -> Performance:
@@ -127,11 +128,11 @@ def blip(scale: Calibration) -> Performance:
     since = time / SECOND - 2.6
     pulse = np.where((since > 0) & (since < 0.25), 70 * np.sin(np.pi * since / 0.25), 0)
     percents = 60 - 0.2 * np.roll(pulse, 30), pulse
-    columns = []
-    for percent, one in zip(percents, (scale.brake, scale.throttle), strict=True):
-        counts = np.rint(one.raw(percent) * COUNTS) + rng.integers(-2, 3, time.size)
-        columns.append(one.percent(counts / COUNTS))
-    return Performance(Trace(time, *columns), began=800_000_000, cues=(2_300_000_000,))
+    counts = [
+        np.rint(one.raw(percent) * COUNTS).astype(np.int64) + rng.integers(-2, 3, time.size)
+        for percent, one in zip(percents, (scale.brake, scale.throttle), strict=True)
+    ]
+    return Performance(scale.trace(Counts(0, *counts)), 800_000_000, (2_300_000_000,))
 
 
 def measured(done: Performance) -> dict[str, float | None]:
@@ -143,62 +144,28 @@ def test_every_measure_comes_out_the_same_to_the_bit(history: History) -> None:
     done = blip(SCALE)
     verdict = KINDS["blip"].judge(BLIP, BLIP_TASK, done).verdict
 
-    number = history.add(record(trace=done.trace, verdict=verdict))
+    number = add_repetition(history, record(trace=done.trace, verdict=verdict))
 
-    back = history.trace(number)
+    back = trace_of(history, number)
     assert back is not None
     assert measured(replace(done, trace=back)) == dict(verdict.measures)
-    assert history.measures(number) == dict(verdict.measures)
-    assert history.raw_trace(number) is not None
+    assert measures_of(history, number) == dict(verdict.measures)
+    assert back.counts is not None
     assert verdict.measures["dip"] is not None
 
 
 def test_a_repetition_can_be_measured_anew_under_another_calibration(history: History) -> None:
     half = Calibration(Range(-0.96875, 2 * 0.9 + 0.96875), SCALE.throttle)
     done = blip(SCALE)
-    number = history.add(record(trace=done.trace))
+    number = add_repetition(history, record(trace=done.trace))
 
-    raw = history.raw_trace(number)
+    back = trace_of(history, number)
 
-    assert raw is not None
-    assert raw.calibration == SCALE
-    before, after = measured(done), measured(replace(done, trace=raw.under(half)))
+    assert back is not None
+    counts = Counts.of(back)
+    assert counts is not None
+    assert calibration_of(history, number) == SCALE
+    before, after = measured(done), measured(replace(done, trace=half.trace(counts)))
     assert before["dip"] is not None
     assert after["dip"] == pytest.approx(before["dip"] / 2)
     assert after["peak"] == before["peak"]
-
-
-@pytest.mark.parametrize("scale", [NO_CLUTCH, SCALE])
-def test_a_clutch_is_there_only_where_both_counts_and_calibration_have_one(
-    scale: Calibration,
-) -> None:
-    with_clutch, without = (raw_of(trace(clutch=one), SCALE) for one in (True, False))
-    assert with_clutch is not None
-    assert without is not None
-
-    found = [RawTrace(counts, SCALE).under(scale).clutch for counts in (with_clutch, without)]
-
-    assert [clutch is not None for clutch in found] == [scale is SCALE, False]
-
-
-END = st.floats(-1, 1)
-
-
-@given(
-    ends=st.tuples(END, END).filter(lambda pair: abs(pair[0] - pair[1]) > 0.2),
-    counts=st.lists(st.integers(-COUNTS, COUNTS), min_size=1, max_size=30),
-    start=st.integers(-(10**12), 10**12),
-)
-def test_every_count_of_an_axis_is_had_back_under_any_calibration(
-    ends: tuple[float, float], counts: list[int], start: int
-) -> None:
-    scale = Range(*ends)
-    percent = np.array([scale.percent(count / COUNTS) for count in counts])
-    time = start + STEP * np.arange(len(counts), dtype=np.int64)
-
-    found = raw_of(Trace(time, percent, percent), Calibration(scale, scale))
-
-    assert found is not None
-    assert found.start == start
-    assert found.brake.tolist() == counts
-    assert found.throttle.tolist() == counts

@@ -9,8 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from engine.store import History, StoreError
+from engine.store import StoreError, open_history
 from engine.store.history import FILE
+from engine.store.lock import LOCK
 from engine.store.schema import MIGRATIONS
 from tests.nobody import as_nobody
 
@@ -20,13 +21,13 @@ def test_a_file_that_is_no_database_is_left_as_it_was(tmp_path: Path) -> None:
     path.write_bytes(b"not a database at all\n" * 50)
 
     with pytest.raises(StoreError) as refused:
-        History(tmp_path)
+        open_history(tmp_path, [])
 
     assert str(refused.value) == (
         f"{path}: expected a history that can be written, found: file is not a database"
     )
     assert path.read_bytes() == b"not a database at all\n" * 50
-    assert list(tmp_path.iterdir()) == [path]
+    assert sorted(tmp_path.iterdir()) == [tmp_path / LOCK, path]
 
 
 def test_a_folder_where_the_file_should_be_is_refused(tmp_path: Path) -> None:
@@ -34,7 +35,7 @@ def test_a_folder_where_the_file_should_be_is_refused(tmp_path: Path) -> None:
     path.mkdir()
 
     with pytest.raises(StoreError) as refused:
-        History(tmp_path)
+        open_history(tmp_path, [])
 
     assert str(refused.value) == f"{path}: cannot be opened: unable to open database file"
 
@@ -44,11 +45,11 @@ def test_a_file_that_may_only_be_read_is_refused_when_it_is_opened() -> None:
         folder, path = Path(name), Path(name) / FILE
         folder.chmod(0o777)
         with as_nobody():
-            History(folder).close()
+            open_history(folder, []).close()
             path.chmod(0o400)
 
             with pytest.raises(StoreError) as refused:
-                History(folder).close()
+                open_history(folder, []).close()
 
         assert str(refused.value) == (
             f"{path}: expected a history that can be written, "
@@ -62,7 +63,7 @@ def test_a_folder_that_cannot_be_looked_into_is_refused() -> None:
         folder.mkdir(0o000)
         Path(name).chmod(0o777)
         with as_nobody(), pytest.raises(StoreError) as refused:
-            History(folder)
+            open_history(folder, [])
 
     assert str(refused.value) == f"{folder / FILE}: cannot be opened: unable to open database file"
 
@@ -71,7 +72,7 @@ def test_a_folder_whose_name_is_too_long_is_refused(tmp_path: Path) -> None:
     folder = tmp_path / ("x" * 300)
 
     with pytest.raises(StoreError) as refused:
-        History(folder)
+        open_history(folder, [])
 
     reason = os.strerror(errno.ENAMETOOLONG)
     assert str(refused.value) == f"{folder}: expected a folder to write to, found: {reason}"
@@ -82,12 +83,12 @@ def test_a_folder_whose_name_is_too_long_is_refused(tmp_path: Path) -> None:
     [(-3, "-3"), (len(MIGRATIONS) + 1, f"{len(MIGRATIONS) + 1}, made by a newer stillfoot")],
 )
 def test_a_version_that_there_is_not_is_refused(tmp_path: Path, number: int, told: str) -> None:
-    History(tmp_path).close()
+    open_history(tmp_path, []).close()
     change(tmp_path, f"PRAGMA user_version = {number}")
     before = (tmp_path / FILE).read_bytes()
 
     with pytest.raises(StoreError) as refused:
-        History(tmp_path)
+        open_history(tmp_path, [])
 
     newest = len(MIGRATIONS)
     assert str(refused.value) == (

@@ -7,7 +7,9 @@ import pytest
 
 from drills.score import Reason, Verdict
 from engine.practice.results import Purpose
-from engine.store import History
+from engine.store import History, open_history
+from engine.store.courses import courses_of, values_of
+from engine.store.repetitions import add_repetition
 from tests.made import record
 
 
@@ -15,11 +17,11 @@ def keep(history: History, **changes: object) -> None:
     """Keep a blip with a dip and what it costs, or with some other things changed."""
     measures = {"dip": 9.0, "extra_distance": 1.5}
     usual = {"verdict": Verdict(Reason.CLEAN, 90.0, (), measures), "trace": None}
-    history.add(record(**{**usual, **changes}))
+    add_repetition(history, record(**{**usual, **changes}))
 
 
 def test_another_measure_has_a_value_for_each_repetition_of_the_course(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         keep(history)
         keep(history, verdict=Verdict(Reason.CLEAN, 90.0, (), {"dip": 4.0}))
         keep(history, kind="hold")
@@ -28,8 +30,8 @@ def test_another_measure_has_a_value_for_each_repetition_of_the_course(tmp_path:
         keep(history, why=Purpose.TRIAL)
         keep(history, verdict=Verdict(Reason.CLEAN, 90.0, (), {"dip": 3.0, "extra_distance": 0.5}))
 
-        course = history.courses({"blip": "dip"})["blip"]
-        found = history.values("blip", "extra_distance")
+        course = courses_of(history, {"blip": "dip"})["blip"]
+        found = values_of(history, "blip", "extra_distance")
 
     assert course.value.tolist() == [9.0, 4.0, 3.0]
     np.testing.assert_array_equal(found, [1.5, np.nan, 0.5])
@@ -37,10 +39,10 @@ def test_another_measure_has_a_value_for_each_repetition_of_the_course(tmp_path:
 
 @pytest.mark.parametrize(("kind", "measure"), [("run", "dip"), ("blip", "tremor")])
 def test_what_was_never_measured_has_no_values(tmp_path: Path, kind: str, measure: str) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         keep(history)
 
-        found = history.values(kind, measure)
+        found = values_of(history, kind, measure)
 
     assert np.isnan(found).all()
     assert found.size == (kind == "blip")

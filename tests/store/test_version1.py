@@ -18,13 +18,17 @@ import pytest
 
 from drills.level import PassRule
 from drills.trace import Trace
-from engine.store import History, StoreError
+from engine.store import History, StoreError, ledger, open_history
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition, measures_of
 from engine.store.schema import MIGRATIONS, version
-from tests.made import record
+from engine.store.traces import calibration_of, trace_of
+from tests.made import SCALE, level, record
+from tests.stored import all_results, sampling_of
 
 HERE = Path(__file__).parent
 RULES = {"still-1-light": PassRule(2, 2), "blip-1-first": PassRule(4, 5), "gone": PassRule(1, 1)}
+LEVELS = [level(id=name, rule=rule) for name, rule in RULES.items()]
 SAID: dict[str, Any] = json.loads((HERE / "version1.json").read_text(encoding="utf-8"))
 
 
@@ -40,7 +44,7 @@ def folder(tmp_path: Path) -> Path:
 @pytest.fixture
 def history(folder: Path) -> Iterator[History]:
     """It opened by this program."""
-    with History(folder, RULES) as opened:
+    with open_history(folder, LEVELS) as opened:
         yield opened
 
 
@@ -58,7 +62,7 @@ def test_the_file_is_of_version_1() -> None:
 
 
 def test_it_holds_the_same_repetitions(history: History) -> None:
-    results = history.results()
+    results = all_results(history)
 
     found = [[one.level, one.day.isoformat(), one.score, one.clean, one.void] for one in results]
     assert found == SAID["results"]
@@ -67,7 +71,7 @@ def test_it_holds_the_same_repetitions(history: History) -> None:
 def test_each_repetition_has_the_pass_rule_in_force_when_it_was_carried_over(
     history: History,
 ) -> None:
-    rules = {result.level: result.rule for result in history.results()}
+    rules = {result.level: result.rule for result in all_results(history)}
 
     assert rules == {
         "still-1-light": PassRule(2, 2),
@@ -79,20 +83,20 @@ def test_each_repetition_has_the_pass_rule_in_force_when_it_was_carried_over(
 def test_it_holds_the_same_measures_traces_and_settings(history: History) -> None:
     numbers = range(1, len(SAID["results"]) + 1)
 
-    assert [history.measures(number) for number in numbers] == SAID["measures"]
-    assert [digest(history.trace(number)) for number in numbers] == SAID["traces"]
-    assert [history.raw_trace(number) for number in numbers] == [None] * len(numbers)
+    assert [measures_of(history, number) for number in numbers] == SAID["measures"]
+    assert [digest(trace_of(history, number)) for number in numbers] == SAID["traces"]
+    assert [calibration_of(history, number) for number in numbers] == [None] * len(numbers)
     assert {key: history.setting(key) for key in ("binding", "sound")} == SAID["settings"]
-    assert history.sampling(1).rate == 1000.0
+    assert sampling_of(history, 1).rate == 1000.0
 
 
 @pytest.mark.parametrize("day", SAID["days_row"])
 def test_the_player_stands_where_the_whole_history_said(history: History, day: str) -> None:
-    streaks = history.streaks(date.fromisoformat(day))
+    streaks = ledger.streaks(history, date.fromisoformat(day))
 
     assert streaks.days_streak == SAID["days_row"][day]
     assert streaks.clean_streak == SAID["clean_row"]
-    assert sorted(history.passed()) == SAID["passed"]
+    assert sorted(ledger.passed(history)) == SAID["passed"]
 
 
 @pytest.mark.parametrize("source", ["mouse", "simulated"])
@@ -100,9 +104,9 @@ def test_what_no_feet_did_leaves_the_ledger(folder: Path, source: str) -> None:
     with closing(sqlite3.connect(folder / FILE)) as connection, connection:
         connection.execute("UPDATE repetition SET source = ?", (source,))
 
-    with History(folder, RULES) as history:
-        streaks = history.streaks(date.fromisoformat(max(SAID["days_row"])))
-        passed, kept = history.passed(), len(history.results())
+    with open_history(folder, LEVELS) as history:
+        streaks = ledger.streaks(history, date.fromisoformat(max(SAID["days_row"])))
+        passed, kept = ledger.passed(history), len(all_results(history))
 
     assert (streaks.days_streak, streaks.clean_streak, streaks.today) == (0, 0, 0)
     assert passed == frozenset()
@@ -110,10 +114,10 @@ def test_what_no_feet_did_leaves_the_ledger(folder: Path, source: str) -> None:
 
 
 def test_it_goes_on(history: History) -> None:
-    number = history.add(record())
+    number = add_repetition(history, record())
 
     assert number == len(SAID["results"]) + 1
-    assert history.raw_trace(number) is not None
+    assert calibration_of(history, number) == SCALE
 
 
 def test_one_that_cannot_be_carried_over_is_left_as_it_was(folder: Path) -> None:
@@ -122,7 +126,7 @@ def test_one_that_cannot_be_carried_over_is_left_as_it_was(folder: Path) -> None
     before = (folder / FILE).read_bytes()
 
     with pytest.raises(StoreError) as refused:
-        History(folder, RULES)
+        open_history(folder, LEVELS)
 
     assert str(refused.value) == (
         f"{folder / FILE}: repetition 7: at_utc: expected a date and time, found 'soon'"
@@ -131,7 +135,7 @@ def test_one_that_cannot_be_carried_over_is_left_as_it_was(folder: Path) -> None
 
 
 def test_it_is_of_the_newest_version_then(folder: Path) -> None:
-    History(folder, RULES).close()
+    open_history(folder, LEVELS).close()
 
     with closing(sqlite3.connect(folder / FILE)) as connection:
         assert version(connection) == len(MIGRATIONS)

@@ -9,13 +9,17 @@ from pathlib import Path
 import pytest
 
 from drills.level import PassRule
+from engine.five.saved import begin_session, sessions_on
 from engine.practice.results import Purpose, Result, SessionKind
 from engine.practice.retention import Retention
-from engine.store import History
+from engine.store import History, ledger, open_history
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition, recent_results
+from engine.store.retention import all_retention
 from engine.store.schema import MIGRATIONS, migrate
 from tests.engine.practice import plain
 from tests.made import record
+from tests.stored import all_results
 
 FIRST = datetime(2024, 5, 17, 18, 15)
 PLAYED = [
@@ -49,36 +53,36 @@ def folder(tmp_path: Path) -> Path:
 @pytest.fixture
 def history(folder: Path) -> Iterator[History]:
     """It opened by this program."""
-    with History(folder) as opened:
+    with open_history(folder, []) as opened:
         yield opened
 
 
 def test_its_repetitions_were_chosen_by_the_player(history: History) -> None:
-    results = history.results()
+    results = all_results(history)
 
     day, rule = date(2024, 5, 17), PassRule(2, 2)
     assert results[0] == Result("a", day, 40.5, True, False, rule, kind="blip", why=Purpose.CHOSEN)
     assert {(one.why, one.took) for one in results} == {(Purpose.CHOSEN, None)}
-    assert history.sessions(day) == []
+    assert sessions_on(history, day) == []
 
 
 def test_what_was_passed_then_is_kept_or_due_now(history: History) -> None:
-    assert history.retentions() == plain.retentions(history.results())
-    assert history.retentions() == {
+    assert all_retention(history) == plain.retentions(all_results(history))
+    assert all_retention(history) == {
         "a": Retention(date(2024, 5, 21), 1, False, date(2024, 5, 21), (True, False))
     }
 
 
 def test_its_bests_are_found_again(history: History) -> None:
-    assert history.level_progress("a").top == 88.25
-    assert history.level_progress("b").top == 71.0
-    assert history.streaks(date(2024, 5, 21)).best_clean_streak == 7
+    assert ledger.level_progress(history, "a").top == 88.25
+    assert ledger.level_progress(history, "b").top == 71.0
+    assert ledger.streaks(history, date(2024, 5, 21)).best_clean_streak == 7
 
 
 def test_it_goes_on(history: History) -> None:
-    session = history.begin_session(SessionKind.FIVE, record().at, 5.0, 1)
+    session = begin_session(history, SessionKind.FIVE, record().at, 5.0, 1)
 
-    history.add(record(session=session, took=3.5, why=Purpose.BAND, asked=7.5))
+    add_repetition(history, record(session=session, took=3.5, why=Purpose.BAND, asked=7.5))
 
-    assert history.recent(1)[0].why is Purpose.BAND
-    assert history.sessions(date(2024, 5, 17))[0].results == tuple(history.recent(1))
+    assert recent_results(history, 1)[0].why is Purpose.BAND
+    assert sessions_on(history, date(2024, 5, 17))[0].results == tuple(recent_results(history, 1))

@@ -10,10 +10,17 @@ import pytest
 
 from engine.practice.results import Purpose
 from engine.practice.retention import Retention
-from engine.store import History
+from engine.progress.saved import all_changes, practice_days
+from engine.road.saved import all_drives
+from engine.store import History, ledger, open_history
+from engine.store.courses import courses_of
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition
+from engine.store.retention import all_retention
 from engine.store.schema import MIGRATIONS, migrate
+from engine.trial.saved import all_trials, trial_under_way
 from tests.made import record
+from tests.stored import all_results, rebuild_ledger
 
 DAY = date(2024, 5, 17)
 
@@ -40,12 +47,12 @@ def folder(tmp_path: Path) -> Path:
 @pytest.fixture
 def history(folder: Path) -> Iterator[History]:
     """It opened by this program."""
-    with History(folder) as opened:
+    with open_history(folder, []) as opened:
         yield opened
 
 
 def test_its_repetitions_are_of_no_trial(history: History, folder: Path) -> None:
-    results = history.results()
+    results = all_results(history)
 
     assert [(one.why, one.took, one.score) for one in results] == [
         *[(Purpose.DUE, 4.5, 88.5), (Purpose.WARM, 4.5, 88.5)]
@@ -56,21 +63,29 @@ def test_its_repetitions_are_of_no_trial(history: History, folder: Path) -> None
 
 
 def test_nothing_of_what_is_new_is_in_it(history: History) -> None:
-    assert (history.trials(), history.drives(), history.changes()) == ([], [], [])
-    assert history.trial_under_way() is None
+    assert (all_trials(history), all_drives(history), all_changes(history)) == ([], [], [])
+    assert trial_under_way(history) is None
 
 
 def test_its_ledger_is_the_same_as_before(history: History) -> None:
-    before = history.retentions(), history.level_progress("a"), history.streaks(DAY)
+    before = (
+        all_retention(history),
+        ledger.level_progress(history, "a"),
+        ledger.streaks(history, DAY),
+    )
 
-    history.rebuild()
+    rebuild_ledger(history)
 
     assert before[0] == {"a": Retention(date(2024, 5, 18))}
-    assert (history.retentions(), history.level_progress("a"), history.streaks(DAY)) == before
-    assert history.days() == [(DAY, 2)]
+    assert (
+        all_retention(history),
+        ledger.level_progress(history, "a"),
+        ledger.streaks(history, DAY),
+    ) == before
+    assert practice_days(history) == [(DAY, 2)]
 
 
 def test_it_goes_on(history: History) -> None:
-    history.add(record(trace=None))
+    add_repetition(history, record(trace=None))
 
-    assert history.courses({"blip": "dip"})["blip"].number.tolist() == [1, 2, 3]
+    assert courses_of(history, {"blip": "dip"})["blip"].number.tolist() == [1, 2, 3]

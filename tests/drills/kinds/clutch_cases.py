@@ -1,6 +1,7 @@
 """Shifts as a person might do them, and the sentence that is said of each."""
 
 from dataclasses import dataclass, field, replace
+from typing import Any
 
 from drills.kinds import KINDS
 from drills.level import Level
@@ -37,7 +38,7 @@ class Case:
 
     name: str
     said: str
-    times: dict[str, float | None] = field(default_factory=dict)
+    times: dict[str, Any] = field(default_factory=dict)
     brake: Values = field(default_factory=lambda: HELD)
     lean: float | None = 0.0
     reason: Reason = Reason.OVER_LIMIT

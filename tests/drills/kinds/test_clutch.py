@@ -40,7 +40,7 @@ def test_only_what_is_closer_than_20_ms_is_a_tie(late: int, in_order: bool) -> N
 def test_what_is_closer_than_the_reports_of_the_device_is_a_tie(late: int, in_order: bool) -> None:
     # A brake that changes every 32 ms makes the device one that reports so often, while the
     # throttle and the clutch change when they are made to.
-    swaying = 60 + 0.1 * (np.arange(TIME.size) // 32 % 2)
+    swaying = np.where(np.arange(TIME.size) // 32 % 2, 60.1, 60.0)
 
     verdict = shift(down=0.45 + late / 1000, brake=swaying).verdict
 
@@ -89,7 +89,9 @@ def test_too_little_held_brake_before_the_blip_is_not_scored() -> None:
     begins = round(1000 * (CUE + 0.45)) - 150
     trace = whole.done.trace
     assert trace.clutch is not None
-    cut = Trace(*(one[begins:] for one in (trace.time, trace.brake, trace.throttle, trace.clutch)))
+    cut = Trace(
+        trace.time[begins:], trace.brake[begins:], trace.throttle[begins:], trace.clutch[begins:]
+    )
 
     verdict = CLUTCH.kind.judge(CLUTCH, whole.task, replace(whole.done, trace=cut)).verdict
 

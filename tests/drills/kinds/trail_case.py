@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from typing import Any
 
 import numpy as np
 
@@ -25,7 +26,7 @@ TRAIL = replace(
 DOWN = lines((STARTS, 60.0), (STARTS + EASE, 0.0))
 
 
-def asks(blips: int, **changes: object) -> Level:
+def asks(blips: int, **changes: Any) -> Level:
     """A way down with blips on it."""
     return replace(TRAIL, own={**TRAIL.own, "blips": float(blips)}, **changes)
 

@@ -5,6 +5,7 @@ import random
 from collections.abc import Iterator
 
 from tests.drills.measures.signals import (
+    RATES,
     Samples,
     clamp,
     cosine,
@@ -257,7 +258,7 @@ def cases() -> Iterator[tuple[str, Samples]]:
             make(
                 560 + i,
                 t + rng.uniform(0, 1),
-                rng.choice([60, 125, 250, 1000, (0.001, 0.015)]),
+                rng.choice(RATES),
                 b,
                 f,
                 noise=rng.uniform(0, 1),

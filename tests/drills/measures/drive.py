@@ -26,7 +26,8 @@ def drive(seed: int, minutes: float, rate: int, noise: float = 0.4) -> Drive:
     """A drive, read `rate` times a second; `noise` is the spread of the foot in points."""
     rng = np.random.default_rng(seed)
     time = np.arange(round(minutes * 60 * FINE)) / FINE
-    brake, throttle, meant = np.zeros(time.size), np.full(time.size, 100.0), []
+    brake, throttle = np.zeros(time.size), np.full(time.size, 100.0)
+    meant: list[tuple[float, float]] = []
     at = 4.0
     while at < time[-1] - 12:
         at = _zone(rng, time, at, brake, throttle, meant) + rng.uniform(2.0, 5.0)

@@ -20,7 +20,7 @@ def recording(brake: Sequence[float], throttle: Sequence[float]) -> list[list[Me
     """Every run, each blip with its measures, or without a dip where it is not scored."""
     runs = groups(brake, blips(brake, throttle))
     shapes = [pulses(throttle, run) for run in runs]
-    found = []
+    found: list[list[Measures]] = []
     for run, kept, later in zip(runs, shapes, [*shapes, None][1:], strict=True):
         if kept is None:
             found.append([])

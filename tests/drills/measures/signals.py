@@ -2,7 +2,7 @@
 
 import math
 import random
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 
 Signal = Callable[[float], float]
 Samples = list[tuple[int, float, float]]
@@ -67,6 +67,10 @@ def times(rng: random.Random, length: float, rate: Rate) -> Iterator[int]:
             now += int(rng.uniform(*rate) * 1e9)
         else:
             now = round(count * 1e9 / rate)
+
+
+RATES: Sequence[Rate] = (60, 125, 250, 1000, (0.001, 0.015))
+"""Rates of reading that cases are drawn from."""
 
 
 def make(

@@ -7,7 +7,7 @@ import pytest
 
 from drills.measures.blip import find_blips
 from drills.measures.disturbance import Disturbance, Run, Unscored, measure_run
-from tests.drills.shapes import Shape, Values, grid_of, half_sine, impulse, seconds
+from tests.drills.shapes import Shape, Values, grid_of, half_sine, impulse, near, seconds
 
 GRID = 0.001  # s
 AT = 1.5  # s, where the throttle comes on
@@ -100,7 +100,7 @@ def test_the_coupling_is_counted_from_the_throttle_at_rest() -> None:
 
     done = only(run_of(60 - 0.3 * follows, throttle))
 
-    assert (done.lag, done.coupling) == (0.020, pytest.approx(-0.3))
+    assert (done.lag, done.coupling) == (0.020, near(-0.3))
 
 
 def test_a_brake_that_never_moves_has_neither_coupling_nor_lag() -> None:

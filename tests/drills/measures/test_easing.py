@@ -6,7 +6,7 @@ from dataclasses import asdict
 import numpy as np
 import pytest
 
-from drills.measures.easing import Easing, kept_points, measure_easing, ramp, release_start
+from drills.measures.easing import Easing, measure_easing, ramp, ramp_points, release_start
 from tests.drills.shapes import Values
 
 HELD = 60.0
@@ -141,7 +141,7 @@ def test_a_window_left_out_is_half_open() -> None:
 def test_the_points_kept_are_those_in_no_span(
     spans: list[tuple[int, int]], kept: list[int]
 ) -> None:
-    assert kept_points(10, 15, spans).tolist() == kept
+    assert ramp_points(10, 15, spans).tolist() == kept
 
 
 def test_with_every_point_left_out_there_is_no_error_to_tell() -> None:

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from drills.measures.easing import Easing, measure_easing
 from drills.trace import STEP, Grid, Trace
 from tests.drills.measures import plain, plain_ladder
-from tests.drills.measures.signals import Samples, Signal, clamp, half_sine, make
+from tests.drills.measures.signals import RATES, Samples, Signal, clamp, half_sine, make
 
 HELD = 60.0
 CUE = 500
@@ -106,7 +106,7 @@ def case(seed: int) -> Case:
     samples = make(
         seed,
         rng.uniform(1.5, 4.5),
-        rng.choice([60, 125, 250, 1000, (0.001, 0.015)]),
+        rng.choice(RATES),
         foot(rng, held, pulses),
         lambda _: 0.0,
         noise=rng.choice([0, 0, 0.3, 1.0]),

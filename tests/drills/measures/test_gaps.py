@@ -14,8 +14,8 @@ DIPS = {2.0: 10.0, 3.0: 20.0}  # points off the brake by the blip that begins so
 def trace(*gaps: tuple[float, float]) -> Trace:
     """A run of two blips while 60 % are held, without the samples inside the gaps."""
     time = np.arange(0, 5, 0.001)
-    throttle = sum(80 * half_sine(0.25)(time - onset) for onset in DIPS)
-    brake = 60 - sum(dip * half_sine(0.2)(time - onset) for onset, dip in DIPS.items())
+    throttle = np.sum([80 * half_sine(0.25)(time - onset) for onset in DIPS], axis=0)
+    brake = 60 - np.sum([dip * half_sine(0.2)(time - at) for at, dip in DIPS.items()], axis=0)
     kept = np.all([(time <= begin) | (time >= end) for begin, end in gaps], axis=0)
     kept = kept if gaps else np.ones(time.size, dtype=bool)
     ns = np.array([nanoseconds(one) for one in time[kept].tolist()], dtype=np.int64)

@@ -90,8 +90,9 @@ def test_straying_so_many_times_as_far_measures_so_many_times_as_much(
     assert {name: asdict(only(scaled))[name] for name in DEVIATES} == pytest.approx(
         expected, abs=1e-9
     )
-    if only(once).coupling is not None and only(scaled).lag == only(once).lag:
-        assert only(scaled).coupling == pytest.approx(times * only(once).coupling, abs=1e-9)
+    coupling = only(once).coupling
+    if coupling is not None and only(scaled).lag == only(once).lag:
+        assert only(scaled).coupling == pytest.approx(times * coupling, abs=1e-9)
 
 
 @given(deviations(), st.integers(-20, 25))

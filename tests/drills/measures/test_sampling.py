@@ -5,6 +5,7 @@ import pytest
 
 from drills.measures.sampling import Sampling, measure_sampling
 from drills.trace import Trace
+from tests.drills.shapes import near
 
 
 def trace(times: list[int], brake: list[float]) -> Trace:
@@ -17,7 +18,7 @@ def test_a_steady_reading_has_its_rate_gap_and_step() -> None:
     read = trace([0, 8, 16, 24, 32], [50.0, 50.5, 51.0, 50.5, 52.0])
 
     assert measure_sampling(read, 0) == Sampling(
-        rate=pytest.approx(125), gap_p99=0.008, gap_max=0.008, resolution=0.5, report_interval=None
+        rate=near(125), gap_p99=0.008, gap_max=0.008, resolution=0.5, report_interval=None
     )
 
 
@@ -48,7 +49,7 @@ def test_the_resolution_is_the_smallest_step_seen_and_a_repeat_is_none() -> None
 def test_too_little_to_tell_is_said_as_none() -> None:
     assert measure_sampling(trace([5], [50.0]), 0) == Sampling(None, None, None, None, None)
     assert measure_sampling(trace([0, 9], [50.0, 50.0]), 9_000_000) == Sampling(
-        rate=pytest.approx(1 / 0.009),
+        rate=near(1 / 0.009),
         gap_p99=None,
         gap_max=None,
         resolution=None,

@@ -14,8 +14,10 @@ from engine.drill.demo import watch
 from engine.drill.demonstration import Demonstration
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.stage.headless import ManualClock, run_headless
-from engine.store import History, Record
+from engine.store import Record, open_history
+from engine.store.repetitions import measures_of
 from tests.fakes import Audience, a_stage
+from tests.stored import all_results
 
 DATE = datetime(2024, 5, 17, tzinfo=UTC)
 COMMON = {"rep", "level", "kind", "target", "score", "clean", "reason", "over"}
@@ -120,8 +122,8 @@ def test_each_record_is_in_the_store_when_it_is_told(
         def on_record(self, place: int, record: Record) -> None:
             """Keep what is there."""
             super().on_record(place, record)
-            with History(tmp_path) as other:
-                seen.append((list(other.results())[-1].score, other.measures(len(seen) + 1)))
+            with open_history(tmp_path, []) as other:
+                seen.append((all_results(other)[-1].score, measures_of(other, len(seen) + 1)))
 
     seen: list[tuple[float | None, dict[str, float | None]]] = []
     reader, clock = Reader(), ManualClock()
@@ -141,8 +143,8 @@ def test_a_data_folder_keeps_what_the_demo_played(
     told(capsys, "--reps", "2", "--data", str(tmp_path))
     told(capsys, "--reps", "1", "--data", str(tmp_path))
 
-    with History(tmp_path) as history:
-        results = history.results()
+    with open_history(tmp_path, []) as history:
+        results = all_results(history)
 
     assert [result.level for result in results] == ["blip-1-first"] * 3
 

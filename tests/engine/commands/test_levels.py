@@ -6,15 +6,16 @@ from pathlib import Path
 
 import pytest
 
+from drills.calibration import Range
 from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.commands.levels import as_json, as_text
 from engine.ladder.ladder import ladder_stages
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.bound import Binding, BoundAxis
-from engine.pedals.calibration import Range
 from engine.pedals.identity import Identity
-from engine.store import History
+from engine.store import ledger, open_history
+from engine.store.repetitions import add_repetition
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused, told, without_display
 from tests.made import record
 
@@ -45,7 +46,7 @@ def bind(folder: Path, *, clutch: bool) -> None:
         BoundAxis(Identity("0" * 32, "pedals", 3, 0, 1), axis, Range(-1.0, 1.0))
         for axis in range(3)
     ]
-    with History(folder) as history:
+    with open_history(folder, []) as history:
         binding = Binding(axes[0], axes[1], axes[2] if clutch else None)
         history.keep_setting("binding", binding.as_data())
 
@@ -126,9 +127,9 @@ def test_the_history_says_what_is_passed_and_what_was_placed(
 ) -> None:
     own_level(tmp_path, "needs = ['blip-0-roll', 'still-1-light']\n" + LEVEL)
     clean = record(level="still-1-light", verdict=Verdict(Reason.CLEAN), rule=PassRule(1, 1))
-    with History(tmp_path) as history:
-        history.add(clean)
-        history.keep_placed(["blip-0-roll"])
+    with open_history(tmp_path, []) as history:
+        add_repetition(history, clean)
+        ledger.keep_placed(history, ["blip-0-roll"])
 
     found = states(capsys, tmp_path)
 
@@ -148,7 +149,7 @@ def test_a_level_lacks_its_clutch_where_pedals_without_one_were_saved(
 
 
 def test_a_saved_binding_that_makes_no_sense_is_refused(capsys: Captured, tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.keep_setting("binding", 7)
 
     said = refused(capsys, "levels", "--data", str(tmp_path))

@@ -9,20 +9,23 @@ from typing import Any
 
 import pytest
 
+from drills.calibration import Range
 from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.commands.main import main
 from engine.commands.options import local_now
 from engine.five.planner import seed_of
+from engine.five.saved import begin_session, end_session, sessions_on
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.bound import Binding, BoundAxis
-from engine.pedals.calibration import Range
 from engine.pedals.identity import Identity
 from engine.practice.results import Purpose, SessionKind
-from engine.store import History
+from engine.store import ledger, open_history
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused, told, without_display
 from tests.made import record
+from tests.stored import all_results
 
 KEYS = ["day", "number", "why", "level", "kind", "seconds"]
 LEVELS = load_levels([SHIPPED])
@@ -49,10 +52,11 @@ def bind(folder: Path, *, clutch: bool) -> None:
         BoundAxis(Identity("0" * 32, "pedals", 3, 0, 1), axis, Range(-1.0, 1.0))
         for axis in range(3)
     ]
-    with History(folder) as history:
+    with open_history(folder, []) as history:
         binding = Binding(axes[0], axes[1], axes[2] if clutch else None)
         history.keep_setting("binding", binding.as_data())
-        history.keep_placed(one.id for one in LEVELS if not one.id.startswith(("clutch", "mix")))
+        placed = [one.id for one in LEVELS if not one.id.startswith(("clutch", "mix"))]
+        ledger.keep_placed(history, placed)
 
 
 def test_a_plan_says_what_comes_and_why(capsys: Captured, tmp_path: Path) -> None:
@@ -110,19 +114,19 @@ def test_a_plan_without_a_history_makes_nothing(capsys: Captured, tmp_path: Path
 
 
 def test_a_plan_begins_nothing_in_a_history_that_is_there(capsys: Captured, tmp_path: Path) -> None:
-    with History(tmp_path) as history:
-        history.add(clean(FIRST, local_now()))
+    with open_history(tmp_path, []) as history:
+        add_repetition(history, clean(FIRST, local_now()))
 
     told(capsys, "plan", "--data", str(tmp_path))
 
-    with History(tmp_path) as history:
-        assert history.sessions(local_now().date()) == []
-        assert len(history.results()) == 1
+    with open_history(tmp_path, []) as history:
+        assert sessions_on(history, local_now().date()) == []
+        assert len(all_results(history)) == 1
 
 
 def test_what_is_due_is_planned_first(capsys: Captured, tmp_path: Path) -> None:
-    with History(tmp_path) as history:
-        history.add(clean(FIRST, local_now() - timedelta(days=1)))
+    with open_history(tmp_path, []) as history:
+        add_repetition(history, clean(FIRST, local_now() - timedelta(days=1)))
 
     lines = planned(capsys, tmp_path)
 
@@ -132,10 +136,10 @@ def test_what_is_due_is_planned_first(capsys: Captured, tmp_path: Path) -> None:
 
 def test_done_for_today_the_plan_is_tomorrow_s(capsys: Captured, tmp_path: Path) -> None:
     now = local_now()
-    with History(tmp_path) as history:
-        number = history.begin_session(SessionKind.FIVE, now, 5.0, 1)
-        history.add(clean(FIRST, now, why=Purpose.LEARN, session=number, took=9.0))
-        history.end_session(number)
+    with open_history(tmp_path, []) as history:
+        number = begin_session(history, SessionKind.FIVE, now, 5.0, 1)
+        add_repetition(history, clean(FIRST, now, why=Purpose.LEARN, session=number, took=9.0))
+        end_session(history, number)
 
     text = told(capsys, "plan", "--data", str(tmp_path))
     lines = planned(capsys, tmp_path)
@@ -147,10 +151,10 @@ def test_done_for_today_the_plan_is_tomorrow_s(capsys: Captured, tmp_path: Path)
 
 def test_of_those_under_way_the_plan_is_what_is_left(capsys: Captured, tmp_path: Path) -> None:
     now = local_now()
-    with History(tmp_path) as history:
-        number = history.begin_session(SessionKind.FIVE, now, 5.0, seed_of(now.date()))
+    with open_history(tmp_path, []) as history:
+        number = begin_session(history, SessionKind.FIVE, now, 5.0, seed_of(now.date()))
         for _ in range(20):
-            history.add(clean(FIRST, now, why=Purpose.LEARN, session=number, took=10.0))
+            add_repetition(history, clean(FIRST, now, why=Purpose.LEARN, session=number, took=10.0))
 
     text = told(capsys, "plan", "--data", str(tmp_path), "--minutes", "30")
     lines = planned(capsys, tmp_path)
@@ -162,8 +166,8 @@ def test_of_those_under_way_the_plan_is_what_is_left(capsys: Captured, tmp_path:
 def test_those_begun_with_nothing_done_are_as_long_as_asked(
     capsys: Captured, tmp_path: Path
 ) -> None:
-    with History(tmp_path) as history:
-        history.begin_session(SessionKind.FIVE, local_now(), 60.0, 1)
+    with open_history(tmp_path, []) as history:
+        begin_session(history, SessionKind.FIVE, local_now(), 60.0, 1)
 
     text = told(capsys, "plan", "--data", str(tmp_path), "--minutes", "2")
 
@@ -204,17 +208,18 @@ def test_a_broken_level_of_ones_own_is_named_instead_of_a_plan(
 
 def test_a_level_of_ones_own_that_is_gone_is_not_planned(capsys: Captured, tmp_path: Path) -> None:
     path = own_level(tmp_path, LEVEL)
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         yesterday = local_now() - timedelta(days=1)
-        history.add(record(level="own", kind="blip", at=yesterday, rule=PassRule(1, 1)))
-        history.add(
+        add_repetition(history, record(level="own", kind="blip", at=yesterday, rule=PassRule(1, 1)))
+        add_repetition(
+            history,
             record(
                 level="own",
                 kind="blip",
                 at=yesterday,
                 verdict=Verdict(Reason.CLEAN, 60.0),
                 rule=PassRule(1, 1),
-            )
+            ),
         )
     assert planned(capsys, tmp_path)[0]["level"] == "own"
     path.unlink()

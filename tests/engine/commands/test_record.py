@@ -8,10 +8,10 @@ import pytest
 from drills.trace import Sample
 from engine.commands.record import looking
 from engine.commands.stopping import Stopping
+from engine.road.journal import Journal
 from engine.road.recorder import DriveRecorder
-from engine.setup.flow import BINDING
-from engine.store import History
-from engine.store.journal import Journal
+from engine.setup.saved import BINDING
+from engine.store import open_history
 from tests.engine.commands.command import refused
 
 PEDAL = {
@@ -41,7 +41,7 @@ def test_without_pedals_that_were_set_up_it_says_how_to(
 def test_pedals_that_are_not_plugged_in_are_refused(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.keep_setting(BINDING, SET_UP)
     file = tmp_path / "drive.csv"
 

@@ -8,10 +8,12 @@ from pathlib import Path
 import pytest
 
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
-from engine.store import History
+from engine.store import ledger, open_history
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition
 from tests.engine.commands.command import Captured, refused, told
 from tests.played import counted
+from tests.stored import all_results
 
 BY_ID = {level.id: level for level in [*load_levels([SHIPPED]), load_band()]}
 PLAYED = (
@@ -25,9 +27,9 @@ PLAYED = (
 def played(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A data folder with one of each that counted."""
     folder = tmp_path_factory.mktemp("played")
-    with History(folder) as history:
+    with open_history(folder, []) as history:
         for seed, name in enumerate(PLAYED, start=1):
-            history.add(next(counted(BY_ID[name], 0.5, seed)))
+            add_repetition(history, next(counted(BY_ID[name], 0.5, seed)))
     return folder
 
 
@@ -109,9 +111,9 @@ def test_what_was_told_stays_told(capsys: Captured, data: Path) -> None:
 
     remeasure(capsys, data)
 
-    with History(data) as history:
-        assert history.results()[2].score == 1.5
-        assert history.passed() >= {"blip-2b-moving"}
+    with open_history(data, []) as history:
+        assert all_results(history)[2].score == 1.5
+        assert ledger.passed(history) >= {"blip-2b-moving"}
 
 
 def test_those_that_cannot_be_measured_are_counted_by_why(capsys: Captured, data: Path) -> None:

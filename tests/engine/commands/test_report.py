@@ -8,7 +8,8 @@ import pytest
 
 from drills.score import Reason, Verdict
 from engine.commands.options import local_now
-from engine.store import History
+from engine.store import open_history
+from engine.store.repetitions import add_repetition
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused, told, without_display
 from tests.made import record
 
@@ -27,12 +28,12 @@ HEADINGS = [
 def data(tmp_path: Path) -> Path:
     """A data folder after two days of blips."""
     folder = tmp_path / "data"
-    with History(folder) as history:
+    with open_history(folder, []) as history:
         for days_ago, dip in ((1, 20.0), (0, 12.0)):
             for _ in range(7):
                 verdict = Verdict(Reason.CLEAN, 80.0, (), {"dip": dip, "extra_distance": dip / 10})
                 at = local_now() - timedelta(days=days_ago)
-                history.add(record(verdict=verdict, trace=None, at=at))
+                add_repetition(history, record(verdict=verdict, trace=None, at=at))
     return folder
 
 
@@ -164,7 +165,7 @@ def test_no_history_yet_is_said_in_one_line_and_none_is_made(
 
 
 def test_a_history_without_practice_is_said_in_one_line(capsys: Captured, tmp_path: Path) -> None:
-    with History(tmp_path):
+    with open_history(tmp_path, []):
         pass
 
     said = refused(capsys, "report", "--data", str(tmp_path))

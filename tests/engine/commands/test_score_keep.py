@@ -9,7 +9,9 @@ import numpy as np
 import pytest
 
 from drills.score import Reason, Verdict
-from engine.store import History
+from engine.road.saved import all_drives
+from engine.store import open_history
+from engine.store.repetitions import add_repetition
 from tests.engine.commands.command import refused, told
 from tests.engine.commands.recordings import recording
 from tests.made import record
@@ -32,8 +34,8 @@ def test_a_recording_is_kept_as_a_drive_and_told_of_after_its_table(
         "out).\n"
         "Kept with your history.\n"
     )
-    with History(data) as history:
-        [drive] = history.drives()
+    with open_history(data, []) as history:
+        [drive] = all_drives(history)
     assert drive.name == "hill climb.csv"
     assert drive.digest == sha256(path.read_bytes()).hexdigest()
     assert [blip.onset for blip in drive.blips] == pytest.approx([2.0, 5.0], abs=0.02)
@@ -45,10 +47,12 @@ def test_it_is_told_beside_the_drills_of_the_last_weeks(
 ) -> None:
     path, data = recording(tmp_path), tmp_path / "data"
     dips = [30.0] * 5 + [7.0] * 9
-    with History(data) as history:
+    with open_history(data, []) as history:
         for dip in dips:
             verdict = Verdict(Reason.CLEAN, 80.0, (), {"dip": dip})
-            history.add(record(verdict=verdict, at=datetime.now().astimezone(), trace=None))
+            add_repetition(
+                history, record(verdict=verdict, at=datetime.now().astimezone(), trace=None)
+            )
 
     said = told(capsys, "score", str(path), "--keep", "--data", str(data))
 
@@ -72,8 +76,8 @@ def test_the_same_recording_is_kept_once(
     line = refused(capsys, "score", str(again), "--keep", "--data", str(data))
 
     assert line == "stillfoot: again.csv: this recording is in the history already\n"
-    with History(data) as history:
-        assert len(history.drives()) == 1
+    with open_history(data, []) as history:
+        assert len(all_drives(history)) == 1
 
 
 def test_as_json_the_drive_is_one_more_key(
@@ -106,8 +110,8 @@ def test_a_recording_without_blips_is_not_kept(
         "No blips with the brake on were found.\n\n"
         "No blips with the brake on were found, so there is nothing to keep.\n"
     )
-    with History(data) as history:
-        assert history.drives() == []
+    with open_history(data, []) as history:
+        assert all_drives(history) == []
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ import pytest
 
 from engine.commands.play import WINDOW, window_kept
 from engine.stage.shape import Shape
-from engine.store import History, StoreError
+from engine.store import StoreError, open_history
 from engine.store.history import FILE
 
 ROOT = Path(__file__).resolve().parents[3]
@@ -56,13 +56,13 @@ def played(data: Path, log: Path, *arguments: str, key: str = "") -> tuple[int, 
 
 def kept(data: Path) -> object:
     """What is saved of the window."""
-    with History(data) as history:
+    with open_history(data, []) as history:
         return history.setting(WINDOW)
 
 
 def test_a_window_opens_as_it_was_left(tmp_path: Path) -> None:
     data, log = tmp_path / "data", tmp_path / "events.jsonl"
-    with History(data) as history:
+    with open_history(data, []) as history:
         history.keep_setting(WINDOW, Shape((801, 603)).as_data())
 
     sizes = [played(data, log, key="f11"), played(data, log, key="f11"), played(data, log)]
@@ -83,7 +83,7 @@ def test_full_screen_is_kept_with_the_size_to_come_back_to(tmp_path: Path) -> No
 def test_a_size_asked_for_overrides_what_was_kept_and_is_for_once(tmp_path: Path) -> None:
     data, log = tmp_path / "data", tmp_path / "events.jsonl"
     before = Shape((801, 603), full=True).as_data()
-    with History(data) as history:
+    with open_history(data, []) as history:
         history.keep_setting(WINDOW, before)
 
     size = played(data, log, "--window", "700x500")
@@ -102,7 +102,7 @@ def test_a_start_that_changes_nothing_keeps_nothing(tmp_path: Path) -> None:
 
 
 def test_a_saved_window_that_makes_no_sense_is_refused_in_a_line(tmp_path: Path) -> None:
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         history.keep_setting(WINDOW, {"width": 3, "height": 3, "full": False})
 
         with pytest.raises(StoreError) as refused:

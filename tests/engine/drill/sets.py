@@ -5,11 +5,11 @@ from datetime import UTC, datetime, timedelta
 
 import numpy as np
 
+from drills.calibration import UNIT
 from drills.level import Level
 from drills.score import Reason
 from engine.drill.attempt import Setting
 from engine.drill.set import Played, run_set
-from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals, Source
 from engine.pedals.rig import Rig
 from engine.stage.headless import ManualClock

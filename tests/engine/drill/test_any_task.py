@@ -6,13 +6,13 @@ import numpy as np
 import pygame
 import pytest
 
+from drills.calibration import UNIT
 from drills.repetition import Repetition
 from drills.task import AT_REST, Task
 from drills.trace import Pedal
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.kit.base import Place
 from engine.kit.canvas import Fonts
-from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Pace

@@ -12,9 +12,10 @@ from engine.drill.demo import watch
 from engine.drill.demonstration import Demonstration
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.stage.headless import ManualClock, run_headless
-from engine.store import History
+from engine.store import open_history
 from engine.store.history import FILE
 from tests.fakes import Audience, a_stage
+from tests.stored import all_results
 
 VERSION_1 = Path(__file__).parents[2] / "store" / "version1.sqlite3"
 LEVEL = next(level for level in load_levels([SHIPPED]) if level.id == "blip-1-first")
@@ -24,7 +25,7 @@ def watched(folder: Path, skill: float, seed: int = 5, repetitions: int = 3) -> 
     """What somebody is told who watches a set."""
     clock, audience = ManualClock(), Audience()
     shown = Demonstration(LEVEL, repetitions, seed, skill)
-    with History(folder) as history:
+    with open_history(folder, []) as history:
         stage = a_stage(audience)
         now = datetime(2024, 5, 17, tzinfo=UTC)
         run_headless(watch(shown, clock, stage, history, lambda: now), clock)
@@ -63,7 +64,7 @@ def test_a_history_with_a_folder_is_kept_and_opened_with_the_rules_in_force(tmp_
     strict_level = replace(LEVEL, rule=strict)
 
     with Demonstration(LEVEL, 1, 1, 0.5, tmp_path, [strict_level]).history() as history:
-        rules = {result.rule for result in history.results() if result.level == LEVEL.id}
+        rules = {result.rule for result in all_results(history) if result.level == LEVEL.id}
 
     assert rules == {strict}
     assert (tmp_path / FILE).exists()

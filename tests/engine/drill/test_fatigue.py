@@ -9,6 +9,7 @@ from drills.score import Reason, Verdict
 from engine.drill.set_end import SetEnd
 from engine.drill.tally import SetLog, set_tally
 from engine.store import History, Record
+from engine.store.repetitions import add_repetition
 from tests.made import BLIP, record
 
 EVENING = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
@@ -26,7 +27,7 @@ def scored(score: float, number: int) -> Record:
 def played(history: History, scores: list[float], *, before: int = 0) -> SetLog:
     """A set in which `before` of the scores were kept in an earlier one."""
     for number, score in enumerate(scores[:before]):
-        history.add(scored(score, number))
+        add_repetition(history, scored(score, number))
     kept = SetLog(BLIP, history)
     for number, score in enumerate(scores[before:], start=before):
         kept.add(scored(score, number))

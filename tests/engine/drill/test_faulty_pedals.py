@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import pytest
 
+from drills.calibration import UNIT
 from drills.level import Level
 from drills.phases import Phase
 from drills.repetition import Repetition
@@ -12,7 +13,6 @@ from drills.score import Reason
 from drills.task import Task
 from drills.trace import SECOND, nanoseconds
 from engine.drill.attempt import conclude
-from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig
 from engine.stage.actions import Action

@@ -6,6 +6,7 @@ import pytest
 
 from drills.level import Feedback
 from engine.drill.guesses import mean_error
+from engine.drill.saved import guesses_on
 from engine.drill.set import end_set, run_set
 from engine.drill.set_end import SetEnd
 from engine.stage.actions import Action
@@ -38,7 +39,7 @@ def test_every_repetition_that_was_measured_is_guessed_and_kept(history: History
         ("guess", says(2)),
     )
 
-    guesses = history.guesses(GUESSED.id)
+    guesses = guesses_on(history, GUESSED.id)
     dips = [one.verdict.measures["dip"] for one in played.kept.records]
     assert guesses == list(zip([0.0, 3.0, 6.0], dips, strict=True))
     assert learning.seen.index("guess") < learning.seen.index("reveal")
@@ -78,7 +79,7 @@ def test_leaving_at_the_guess_keeps_the_repetition_and_no_guess(history: History
     )
 
     assert len(played.kept.records) == 1
-    assert history.guesses(GUESSED.id) == []
+    assert guesses_on(history, GUESSED.id) == []
     assert len(learning.audience.records) == 1
 
 
@@ -102,5 +103,5 @@ def test_the_end_of_a_set_says_how_far_off_the_guesses_are(history: History) -> 
 
     learning.walk(end_set(GUESSED, GUESSED, played.kept, learning.setting), ("set end", keeps))
 
-    off = mean_error(history.guesses(GUESSED.id))
+    off = mean_error(guesses_on(history, GUESSED.id))
     assert shown[0].details()["guessed_off"] == pytest.approx(off)

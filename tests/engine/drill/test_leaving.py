@@ -16,10 +16,12 @@ from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Flow, Scene
 from engine.store import History
+from engine.store.repetitions import add_repetition
 from tests.engine.drill.sets import DATE, SHORT, Sitting, reasons
 from tests.engine.walking import back, choose, sit_through, walk
 from tests.fakes import MILLISECOND, Loudspeaker, Steady, Stuttering
 from tests.made import BLIP, record
+from tests.stored import all_results
 
 
 def run_until(playing: Flow[Played], session: Sitting, name: str) -> Scene:
@@ -62,7 +64,7 @@ def test_brake_and_throttle_open_the_menu_in_a_set_with_nothing_in_it(history: H
     next(playing).screen.on_action(Action.MENU)
 
     assert next(playing).screen.name == "menu"
-    assert list(history.results()) == []
+    assert list(all_results(history)) == []
 
 
 def test_leaving_after_the_cue_counts_and_is_kept_and_asks_what_now(history: History) -> None:
@@ -81,7 +83,7 @@ def test_leaving_after_the_cue_counts_and_is_kept_and_asks_what_now(history: His
     [(_, record)] = session.audience.records
     assert record.verdict == Verdict(Reason.WALKED_OUT, 0.0)
     assert following.name == "menu"
-    assert [(one.clean, one.void) for one in history.results()] == [(False, False)]
+    assert [(one.clean, one.void) for one in all_results(history)] == [(False, False)]
 
 
 def test_three_lost_to_gaps_in_a_row_say_that_the_computer_is_busy(history: History) -> None:
@@ -107,7 +109,7 @@ def test_what_no_feet_do_is_kept_nowhere_and_told_by_the_set_alone(history: Hist
     played = walk(run_set(replace(SHORT, rule=rule), setting, 2), clock, [])
     tally = set_tally(played.kept, lambda: DATE)
 
-    assert list(history.results()) == []
+    assert list(all_results(history)) == []
     assert (tally.is_tryout, tally.passed, tally.clean_streak) == (True, True, 2)
     assert [place for place, _ in session.audience.records] == [1, 2]
 
@@ -128,7 +130,7 @@ def test_a_level_that_is_passed_now_is_heard_and_not_again(
     rule = PassRule(2, 2)
     for clean in before:
         reason = Reason.CLEAN if clean else Reason.OVER_LIMIT
-        history.add(record(level="a-hold", rule=rule, verdict=Verdict(reason, 50.0)))
+        add_repetition(history, record(level="a-hold", rule=rule, verdict=Verdict(reason, 50.0)))
     asked = replace(SHORT, rule=rule)
 
     kept = session.play(asked).kept
@@ -142,7 +144,7 @@ def test_a_level_that_is_passed_now_is_heard_and_not_again(
 def test_a_best_is_heard_where_it_passes_nothing(history: History) -> None:
     session = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
     rule = PassRule(8, 10)
-    history.add(record(level="a-hold", rule=rule, verdict=Verdict(Reason.CLEAN, 50.0)))
+    add_repetition(history, record(level="a-hold", rule=rule, verdict=Verdict(Reason.CLEAN, 50.0)))
     asked = replace(SHORT, rule=rule)
 
     kept = session.play(asked).kept

@@ -7,6 +7,7 @@ import numpy as np
 import pygame
 import pytest
 
+from drills.calibration import UNIT
 from drills.coach import Prompt
 from drills.deviation import Deviation, of_window
 from drills.level import Key, Kind, Level
@@ -22,13 +23,13 @@ from engine.drill.set import run_set
 from engine.kit.base import Place
 from engine.kit.canvas import Fonts
 from engine.ladder.level_files import load_levels
-from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended
-from engine.store import History
+from engine.store import open_history
+from engine.store.repetitions import measures_of
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.walking import walk
 from tests.fakes import LettingGo, Steady, a_stage
@@ -108,7 +109,7 @@ def test_a_level_of_it_is_played_from_its_file_to_its_reveal(tmp_path: Path) -> 
         seen.append(screen)
         screen.on_action(Action.GO)
 
-    with History(tmp_path / "data") as history:
+    with open_history(tmp_path / "data", []) as history:
         setting = Setting(
             rig,
             a_stage(foot),
@@ -117,7 +118,7 @@ def test_a_level_of_it_is_played_from_its_file_to_its_reveal(tmp_path: Path) -> 
             lambda: datetime(2024, 5, 17, tzinfo=UTC),
         )
         played = walk(run_set(level, setting, level.repetitions), clock, [("reveal", read)])
-        kept = history.measures(1)
+        kept = measures_of(history, 1)
 
     [record] = played.kept.records
     assert (record.kind, record.verdict.reason) == ("taps", Reason.CLEAN)

@@ -75,7 +75,7 @@ def test_what_comes_is_named_before_the_brake_is_found(history: History) -> None
 
     assert isinstance(screen.outcome, Repetition)
     next(flow, None)
-    assert named == [KINDS[learning.audience.records[0][1].kind].called]
+    assert named == [KINDS[learning.audience.records[0][1].kind].title]
 
 
 def test_what_a_set_asked_can_be_drawn_again_from_the_seed_that_is_kept(history: History) -> None:

@@ -6,6 +6,7 @@ from datetime import timedelta
 import pygame
 import pytest
 
+from drills.calibration import UNIT
 from drills.level import Feedback, Level, Targets
 from drills.score import Reason
 from drills.trace import nanoseconds
@@ -15,16 +16,17 @@ from engine.drill.set_end import Then
 from engine.drill.turn import MOST_VOID
 from engine.kit import theme
 from engine.kit.canvas import Fonts
-from engine.pedals.calibration import UNIT
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended
 from engine.store import History
+from engine.store.repetitions import measures_of
 from tests.engine.drill.sets import DATE, SHORT, Sitting, reasons
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.walking import back, walk
 from tests.fakes import MILLISECOND, Steady, Stuttering, Unplugged
 from tests.made import BLIP, level
+from tests.stored import all_results
 
 
 def test_a_set_keeps_each_repetition_as_it_ends(history: History) -> None:
@@ -36,8 +38,8 @@ def test_a_set_keeps_each_repetition_as_it_ends(history: History) -> None:
     assert reasons(kept) == [Reason.CLEAN, Reason.CLEAN]
     assert session.places == [1, 2]
     assert [record.at for record in kept] == [DATE, DATE + timedelta(minutes=1)]
-    assert [result.clean for result in history.results()] == [True, True]
-    assert history.measures(2) == dict(kept[1].verdict.measures)
+    assert [result.clean for result in all_results(history)] == [True, True]
+    assert measures_of(history, 2) == dict(kept[1].verdict.measures)
 
 
 def test_one_that_does_not_count_is_tried_again_under_its_number(history: History) -> None:
@@ -90,7 +92,7 @@ def test_leaving_a_repetition_ends_the_set_and_keeps_what_was_done(history: Hist
         next(playing)
 
     assert ended.value.value.kept.records == []
-    assert list(history.results()) == []
+    assert list(all_results(history)) == []
 
 
 def test_leaving_from_a_reveal_keeps_what_was_done(history: History) -> None:

@@ -10,6 +10,7 @@ import pytest
 
 from drills.trace import SECOND
 from engine.drill.demonstration import Demonstration
+from engine.five.saved import sessions_on
 from engine.game.flow import CAUTIONS_READ, play
 from engine.game.offer import Offer
 from engine.kit.base import Screen
@@ -17,11 +18,13 @@ from engine.kit.canvas import Fonts
 from engine.practice.results import Purpose, Session, SessionKind
 from engine.practice.retention import Retention
 from engine.practice.steadiness import FIRST_STEP
-from engine.store import History, Record
+from engine.store import History, Record, ledger, open_history
+from engine.store.retention import all_retention
 from tests.engine.five.learning_foot import BY_ID, DATE, LEVELS, Learning, passes
 from tests.engine.five.unattended import BAND, FIRST, Minutes, passed_on, whys
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.walking import choose, sit_through
+from tests.stored import all_results
 
 DUE = BY_ID["blip-1-first"]
 MINUTES = 2.0
@@ -50,7 +53,7 @@ class Story:
     @property
     def session(self) -> Session:
         """The five minutes as they are kept."""
-        [one] = self.history.sessions(DATE.date())
+        [one] = sessions_on(self.history, DATE.date())
         return one
 
     def said(self, name: str) -> dict[str, object]:
@@ -71,7 +74,7 @@ def is_timed(screen: object) -> bool:
 def story(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Story]:
     """Two minutes of a foot of some skill with one level due, begun by one choice."""
     pygame.font.init()
-    with History(tmp_path_factory.mktemp("five")) as history:
+    with open_history(tmp_path_factory.mktemp("five"), []) as history:
         history.keep_setting(CAUTIONS_READ, True)
         for level in (BY_ID["still-1-light"], DUE):
             passed_on(history, level, 0 if level is not DUE else 1, took=5.0)
@@ -105,7 +108,7 @@ def test_every_repetition_is_kept_with_its_reason_and_its_time(story: Story) -> 
     session = story.session
 
     assert (session.what, session.minutes, session.over) == (SessionKind.FIVE, MINUTES, True)
-    assert list(session.results) == story.history.results()[2:]
+    assert list(session.results) == all_results(story.history)[2:]
     assert [one.why for one in story.records] == whys(session)
     reasons = [Purpose.DUE, Purpose.BAND, Purpose.LEARN, Purpose.MIX, Purpose.DARK]
     assert list(dict.fromkeys(whys(session))) == reasons
@@ -143,7 +146,7 @@ def test_what_is_due_comes_first_and_cold_and_is_said_as_it_is_kept(story: Story
     assert set(before[1:]) == {"repetition"}
     assert len(due) == len(before) - 1
     assert {one.level for one in due} == {DUE.id}
-    retention = story.history.retentions()[DUE.id]
+    retention = all_retention(story.history)[DUE.id]
     assert retention.first == tuple(one.clean for one in due)
     assert (said["word"], said["title"]) == ("Kept", DUE.title)
     assert said["clean"] == sum(retention.first) == 4
@@ -200,7 +203,7 @@ def test_the_day_at_the_end_is_the_day_that_is_kept(story: Story) -> None:
     assert said["kept"] == (DUE.title,)
     assert said["seconds"] == pytest.approx(story.lasted, abs=6.0)
     assert said["early"] is False
-    streaks = story.history.streaks(DATE.date())
+    streaks = ledger.streaks(story.history, DATE.date())
     passed_before = 1
     assert streaks.today == len(counted) + passed_before
     assert streaks.clean_today == sum(one.clean for one in counted) + passed_before
@@ -216,7 +219,7 @@ def test_what_is_not_shown_today_is_due_tomorrow_and_stays_passed(history: Histo
     first = (False, True, False, True, False)
     tomorrow = DATE.date() + timedelta(days=1)
     assert (said["word"], said["clean"], said["due_days"]) == ("Not shown today", 2, 1)
-    assert history.retentions()[FIRST.id] == Retention(tomorrow, 0, True, DATE.date(), first)
-    assert FIRST.id in history.passed()
+    assert all_retention(history)[FIRST.id] == Retention(tomorrow, 0, True, DATE.date(), first)
+    assert FIRST.id in ledger.passed(history)
     [day] = minutes.told("day end")
     assert (day["kept"], day["passed"], day["due_tomorrow"]) == ((), (), 1)

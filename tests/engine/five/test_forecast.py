@@ -7,9 +7,11 @@ import pytest
 from drills.score import Reason, Verdict
 from engine.five.forecast import forecast, forecast_words, plan_words
 from engine.five.planner import Planned, plan, seed_of
+from engine.five.saved import begin_session, end_session
 from engine.practice.passes import ALL_PEDALS
 from engine.practice.results import Purpose, SessionKind
 from engine.store import History
+from engine.store.repetitions import add_repetition
 from tests.engine.five.learning_foot import BY_ID, LEVELS, passes
 from tests.engine.five.unattended import (
     BAND,
@@ -33,13 +35,14 @@ def said(history: History, minutes: float = 5.0) -> str:
 def begun(history: History, *took: float, over: bool = False, days: int = 0) -> int:
     """Keep five minutes whose repetitions took so many s each; their number."""
     at = DATE - timedelta(days=days)
-    number = history.begin_session(SessionKind.FIVE, at, 5.0, 1)
+    number = begin_session(history, SessionKind.FIVE, at, 5.0, 1)
     for one in took:
-        history.add(
-            record(level="first", kind="hold", at=at, why=Purpose.LEARN, session=number, took=one)
+        add_repetition(
+            history,
+            record(level="first", kind="hold", at=at, why=Purpose.LEARN, session=number, took=one),
         )
     if over:
-        history.end_session(number)
+        end_session(history, number)
     return number
 
 
@@ -122,8 +125,8 @@ def test_those_with_nothing_more_to_come_are_done_for_today(history: History, ov
 
 def test_a_warm_up_and_those_of_another_day_are_not_today_s(history: History) -> None:
     begun(history, 60.0, over=True, days=1)
-    history.end_session(history.begin_session(SessionKind.WARM_UP, DATE, 3.0, 1))
-    history.end_session(history.begin_session(SessionKind.FIVE, DATE, 5.0, 1))
+    end_session(history, begin_session(history, SessionKind.WARM_UP, DATE, 3.0, 1))
+    end_session(history, begin_session(history, SessionKind.FIVE, DATE, 5.0, 1))
 
     assert not forecast(history, HOLDS, BAND, ALL_PEDALS, DATE, 5.0).done
 
@@ -146,10 +149,11 @@ def test_where_each_takes_too_long_home_still_offers_them_and_they_end_nothing(
     history: History,
 ) -> None:
     for _ in range(10):
-        history.add(
-            record(level="first", kind="hold", verdict=Verdict(Reason.GAP), at=DATE, took=50.0)
+        add_repetition(
+            history,
+            record(level="first", kind="hold", verdict=Verdict(Reason.GAP), at=DATE, took=50.0),
         )
-    history.add(record(level="first", kind="hold", at=DATE, took=50.0))
+    add_repetition(history, record(level="first", kind="hold", at=DATE, took=50.0))
     minutes = Minutes(history, levels=HOLDS[:1])
 
     words = forecast_words(minutes.setting, history, BAND, 1.0)
@@ -162,7 +166,7 @@ def test_where_each_takes_too_long_home_still_offers_them_and_they_end_nothing(
 def test_what_is_planned_is_played_by_a_foot_of_the_expected_pace(history: History) -> None:
     passed_on(history, FIRST, 1, took=3.1)
     for level in HOLDS[1:]:
-        history.add(record(level=level.id, kind="hold", at=DATE, took=3.1))
+        add_repetition(history, record(level=level.id, kind="hold", at=DATE, took=3.1))
     minutes = Minutes(history)
     coming = forecast(history, HOLDS, BAND, ALL_PEDALS, DATE, 1.0)
     planned = [(one.level.id, one.why) for one in plan(coming.player, coming.session)]

@@ -6,7 +6,9 @@ from itertools import pairwise
 import pytest
 
 from drills.level import Feedback, Level
+from engine.drill.saved import guesses_on
 from engine.five.flow import five_minutes
+from engine.five.saved import sessions_on
 from engine.practice.passes import needed
 from engine.practice.results import Purpose, Session
 from engine.store import History
@@ -23,7 +25,7 @@ def alone(history: History, level: Level, minutes: float) -> tuple[Session, list
     learning, seen = Learning(history, 0.9), list[Seen]()
     learning.setting = replace(learning.setting, levels=[level])
     attend(five_minutes(learning.setting, history, BAND, minutes), learning.clock, (), seen)
-    [session] = history.sessions(DATE.date())
+    [session] = sessions_on(history, DATE.date())
     return session, [name for name, _ in seen]
 
 
@@ -34,7 +36,7 @@ def test_a_level_with_a_guess_asks_it_until_the_dark(history: History) -> None:
 
     learned = whys(session).count(Purpose.LEARN)
     assert learned >= 3
-    assert names.count("guess") == len(history.guesses(guessed.id)) == learned
+    assert names.count("guess") == len(guesses_on(history, guessed.id)) == learned
     assert names[-4:] == ["repetition"] * 3 + ["day end"]
 
 

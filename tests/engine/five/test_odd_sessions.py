@@ -8,10 +8,12 @@ import pytest
 
 from drills.level import Feedback, Targets
 from engine.five.retention_screen import RetentionScreen
+from engine.five.saved import begin_session
 from engine.practice.results import Purpose, SessionKind
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import History
+from engine.store.repetitions import add_repetition
 from tests.engine.five.unattended import DATE, FIRST, HOLDS, Minutes, passed_on, whys
 from tests.engine.kit.recording_canvas import RecordingCanvas, recorded
 from tests.made import record
@@ -88,13 +90,15 @@ def test_every_target_of_a_level_comes_in_turn_whatever_comes_between(history: H
 
 def test_what_levels_no_more_there_left_behind_stands_in_no_ones_way(history: History) -> None:
     for days in (1, 2, 3):
-        history.add(
-            record(level="gone", kind="juggling", at=DATE - timedelta(days=days), trace=None)
+        add_repetition(
+            history,
+            record(level="gone", kind="juggling", at=DATE - timedelta(days=days), trace=None),
         )
     passed_on(history, replace(FIRST, id="gone-too"), 4)
-    number = history.begin_session(SessionKind.FIVE, DATE, 1.0, 5)
-    history.add(
-        record(level="gone", kind="juggling", at=DATE, session=number, took=9.0, why=Purpose.DUE)
+    number = begin_session(history, SessionKind.FIVE, DATE, 1.0, 5)
+    add_repetition(
+        history,
+        record(level="gone", kind="juggling", at=DATE, session=number, took=9.0, why=Purpose.DUE),
     )
     minutes = Minutes(history)
 

@@ -8,11 +8,13 @@ from drills.score import Reason, Verdict
 from engine.drill.turn import Pictures
 from engine.five.flow import warm_up_words
 from engine.five.player_state import PlayerState
+from engine.five.saved import begin_session
 from engine.five.session import SessionLog
 from engine.five.warm_up_screen import WarmUpWords
 from engine.ladder.level_files import load_band
 from engine.practice.results import Purpose, Session, SessionKind
 from engine.store import History
+from engine.store.repetitions import add_repetition
 from tests.made import record
 
 BAND = load_band()
@@ -24,11 +26,11 @@ def warmed(history: History, days: list[list[float]]) -> WarmUpWords:
     """What the last of some days of warm-ups, each of eight deviations, says of the foot."""
     for number, deviations in enumerate(days):
         at = FIRST + timedelta(days=number)
-        session = history.begin_session(SessionKind.WARM_UP, at, 3.0, number)
+        session = begin_session(history, SessionKind.WARM_UP, at, 3.0, number)
         for deviation in deviations:
             verdict = Verdict(Reason.CLEAN, 70.0, (), {"dip": deviation, "surge": 0.0})
             one = {"at": at, "why": Purpose.WARM, "session": session, "level": BAND.id}
-            history.add(record(verdict=verdict, trace=None, **one))
+            add_repetition(history, record(verdict=verdict, trace=None, **one))
     last = Session(session, SessionKind.WARM_UP, at, 3.0, number)
     player = PlayerState(at.date(), [], band=BAND)
     return warm_up_words(SessionLog(last, player, Pictures(), home=False, bests={}), history, BAND)

@@ -9,6 +9,7 @@ from drills.level import Feedback
 from drills.trace import nanoseconds
 from engine.five.day_end import Done
 from engine.five.flow import five_minutes
+from engine.five.saved import sessions_on
 from engine.stage.scene import Attended
 from engine.store import History
 from tests.engine.five.unattended import BAND, DATE, FIRST, HOLDS, LOOK, STALLED, Minutes, passed_on
@@ -169,7 +170,7 @@ def test_a_day_later_new_ones_begin(three: Minutes) -> None:
     three.play()
 
     assert three.session.began.date() == date(2024, 5, 18)
-    assert len(three.history.sessions(DATE.date())[0].results) == 1
+    assert len(sessions_on(three.history, DATE.date())[0].results) == 1
 
 
 def test_midnight_in_the_middle_ends_nothing_and_loses_nothing(history: History) -> None:
@@ -178,7 +179,7 @@ def test_midnight_in_the_middle_ends_nothing_and_loses_nothing(history: History)
 
     minutes.play()
 
-    [session] = history.sessions(date(2024, 5, 17))
+    [session] = sessions_on(history, date(2024, 5, 17))
     [said] = minutes.told("day end")
     assert {one.day for one in session.results} == {date(2024, 5, 17), date(2024, 5, 18)}
     assert session.over

@@ -13,14 +13,17 @@ from engine.drill.turn import Pictures
 from engine.five.day_end import Done
 from engine.five.flow import warm_up, warm_up_words
 from engine.five.player_history import player_state_of
+from engine.five.saved import begin_session, sessions_on, stored_blips
 from engine.five.session import SessionLog
 from engine.five.usual_foot import expected
 from engine.five.warm_up_plan import HOLDS, OWN, STILL
 from engine.five.warm_up_screen import WarmUpWords
 from engine.practice.results import Purpose, SessionKind
 from engine.stage.scene import Attended
-from engine.store import History
+from engine.store import History, open_history
 from engine.store.history import FILE
+from engine.store.repetitions import add_repetition
+from engine.store.retention import all_retention
 from tests.engine.five.learning_foot import BY_ID, DATE, LEVELS, Learning, passes
 from tests.engine.five.unattended import BAND, FIRST, LOOK, Minutes, Seen, attend, passed_on
 from tests.engine.five.unattended import HOLDS as SHORT_HOLDS
@@ -41,10 +44,11 @@ def warmed(
     apart: timedelta = timedelta(0),
 ) -> int:
     """Keep a warm-up of so many blips of one size, but perhaps the last; its number."""
-    number = history.begin_session(SessionKind.WARM_UP, at, 3.0, 1)
+    number = begin_session(history, SessionKind.WARM_UP, at, 3.0, 1)
     for place in range(blips):
         dip = size if last is None or place < blips - 1 else last
-        history.add(
+        add_repetition(
+            history,
             record(
                 level=BAND.id,
                 verdict=Verdict(Reason.CLEAN, 60.0, measures={"dip": dip, "surge": dip / 2}),
@@ -54,7 +58,7 @@ def warmed(
                 took=5.0,
                 trace=None,
                 sampling=None,
-            )
+            ),
         )
     return number
 
@@ -62,7 +66,7 @@ def warmed(
 def said(history: History, number: int, at: datetime = DATE) -> WarmUpWords:
     """What the warm-up of a number says on a day."""
     player = player_state_of(history, LEVELS, BAND, frozenset(BAND.pedals), at.date())
-    [session] = [one for one in history.sessions(at.date()) if one.number == number]
+    [session] = [one for one in sessions_on(history, at.date()) if one.number == number]
     return warm_up_words(SessionLog(session, player, Pictures(), False, {}), history, BAND)
 
 
@@ -76,7 +80,7 @@ def days(history: History, sizes: list[float], last: datetime = DATE) -> None:
 def eight_days(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The file of a history of eight days with a warm-up."""
     folder = tmp_path_factory.mktemp("days")
-    with History(folder) as history:
+    with open_history(folder, []) as history:
         days(history, USUAL)
     return folder / FILE
 
@@ -85,7 +89,7 @@ def eight_days(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def usual(eight_days: Path, tmp_path: Path) -> Iterator[History]:
     """Such a history."""
     copy(eight_days, tmp_path)
-    with History(tmp_path) as history:
+    with open_history(tmp_path, []) as history:
         yield history
 
 
@@ -97,7 +101,7 @@ def test_a_warm_up_is_holds_blips_eight_of_them_measured_and_one_run_at_the_play
 
     ended = attend(warm_up(learning.setting, history, BAND), learning.clock, (), seen)
 
-    [session] = history.sessions(DATE.date())
+    [session] = sessions_on(history, DATE.date())
     assert ended is Done.LEAVE
     assert (session.what, session.over) == (SessionKind.WARM_UP, True)
     assert [one.level for one in session.results if not one.void] == [
@@ -110,7 +114,7 @@ def test_a_warm_up_is_holds_blips_eight_of_them_measured_and_one_run_at_the_play
     assert 60 < session.spent < 180
     name, last = seen[-1]
     assert (name, last["heading"]) == ("warmed up", "Warmed up: not enough days yet")
-    sizes = [size for _, _, size in history.blips(BAND.id, Purpose.WARM, 8)]
+    sizes = [size for _, _, size in stored_blips(history, BAND.id, Purpose.WARM, 8)]
     assert last["today"] == pytest.approx(sum(sizes) / 8)
     assert {name for name, _ in seen[:-1]} == {"repetition"}
 
@@ -120,7 +124,7 @@ def test_who_does_not_blip_yet_holds_and_is_told_nothing_of_days(history: Histor
 
     minutes.walk(warm_up(minutes.setting, history, BAND))
 
-    [session] = history.sessions(DATE.date())
+    [session] = sessions_on(history, DATE.date())
     [shown] = minutes.told("warmed up")
     assert [one.level for one in session.results] == ["first"] * STILL
     assert (shown["heading"], shown["today"], shown["usual"]) == ("Warmed up", None, None)
@@ -140,10 +144,10 @@ def test_a_warm_up_left_early_goes_on_when_it_is_chosen_again(history: History) 
         ("repetition", "menu"),
         ("menu", "Leave for now"),
     )
-    [left] = history.sessions(DATE.date())
+    [left] = sessions_on(history, DATE.date())
     minutes.walk(warm_up(minutes.setting, history, BAND))
 
-    [session] = history.sessions(DATE.date())
+    [session] = sessions_on(history, DATE.date())
     assert (left.over, len(left.results)) == (False, 1)
     assert (session.over, len(session.results)) == (True, STILL)
     assert [told["heading"] for told in minutes.told("warmed up")] == ["Warmed up"] * 2
@@ -256,9 +260,10 @@ def test_one_that_goes_past_midnight_is_one_of_the_day_it_began_on(usual: Histor
 
 
 def test_what_was_passed_since_it_was_left_takes_no_blip_from_it(history: History) -> None:
-    number = history.begin_session(SessionKind.WARM_UP, DATE, 3.0, 1)
+    number = begin_session(history, SessionKind.WARM_UP, DATE, 3.0, 1)
     for _ in range(6):
-        history.add(
+        add_repetition(
+            history,
             record(
                 level="still-1-light",
                 kind="hold",
@@ -266,7 +271,7 @@ def test_what_was_passed_since_it_was_left_takes_no_blip_from_it(history: Histor
                 why=Purpose.WARM,
                 session=number,
                 took=5.0,
-            )
+            ),
         )
     passes(history, BY_ID["still-1-light"], BY_ID["blip-1-first"])
     learning = Learning(history, 0.9)
@@ -274,7 +279,7 @@ def test_what_was_passed_since_it_was_left_takes_no_blip_from_it(history: Histor
 
     attend(warm_up(learning.setting, history, BAND), learning.clock)
 
-    [session] = history.sessions(DATE.date())
+    [session] = sessions_on(history, DATE.date())
     assert [one.level for one in session.results].count(BAND.id) == 8
 
 
@@ -288,5 +293,5 @@ def test_a_level_that_was_due_and_that_it_kept_is_told(
     minutes.walk(warm_up(minutes.setting, history, BAND))
 
     [shown] = minutes.told("warmed up")
-    assert history.retentions()[FIRST.id].is_kept == told
+    assert all_retention(history)[FIRST.id].is_kept == told
     assert ("Kept on another day: First." in shown["said"]) == told

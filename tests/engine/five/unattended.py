@@ -6,6 +6,7 @@ from datetime import UTC, datetime, timedelta
 
 import numpy as np
 
+from drills.calibration import UNIT
 from drills.level import Feedback, Level, PassRule
 from drills.phases import Event, Phase, Transition
 from drills.score import Reason, Verdict
@@ -14,8 +15,8 @@ from drills.trace import SECOND
 from engine.drill.attempt import Setting
 from engine.five.day_end import Done
 from engine.five.flow import five_minutes
+from engine.five.saved import sessions_on
 from engine.ladder.level_files import load_band
-from engine.pedals.calibration import UNIT
 from engine.pedals.port import CalibratedPedals, Reading, Source
 from engine.pedals.rig import Rig
 from engine.practice.results import Purpose, SessionKind
@@ -24,6 +25,7 @@ from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Flow, T
 from engine.store import History
+from engine.store.repetitions import add_repetition
 from tests.engine.walking import ACTIONS, Step, choose, sit_through
 from tests.fakes import MILLISECOND, a_stage
 from tests.made import HOLD, record
@@ -154,7 +156,9 @@ class Minutes:
     def session(self) -> Kept:
         """The newest five minutes of the day they began on, as they are kept."""
         return [
-            one for one in self.history.sessions(self.now().date()) if one.what is SessionKind.FIVE
+            one
+            for one in sessions_on(self.history, self.now().date())
+            if one.what is SessionKind.FIVE
         ][-1]
 
 
@@ -204,7 +208,8 @@ def passed_on(
     score: float = 60.0,
 ) -> None:
     """Keep that a level was passed so many days before, with one repetition of so many s."""
-    history.add(
+    add_repetition(
+        history,
         record(
             level=level.id,
             kind=level.kind.name,
@@ -214,7 +219,7 @@ def passed_on(
             took=took,
             trace=None,
             sampling=None,
-        )
+        ),
     )
 
 

@@ -9,11 +9,14 @@ from drills.score import Reason, Verdict
 from drills.trace import Pedal
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
+from engine.store import ledger
+from engine.store.repetitions import add_repetition
 from tests.engine.game.rigged import LEVELS, READ, Rigged
 from tests.engine.ladder.stages import SIZES, ids, made_levels
 from tests.engine.pedals.joysticks import Pad
 from tests.engine.walking import Step, back
 from tests.made import level, record
+from tests.stored import all_results
 
 LONG = made_levels("Three blips")
 BY_MOUSE = [READ, ("no pedals", "Try with the mouse")]
@@ -45,7 +48,9 @@ def passes(game: Rigged, names: frozenset[str]) -> None:
     """Let levels be passed by feet, with one clean repetition each."""
     clean = Verdict(Reason.CLEAN, 90.0)
     for name in sorted(names):
-        game.history.add(record(level=name, verdict=clean, trace=None, rule=PassRule(1, 1)))
+        add_repetition(
+            game.history, record(level=name, verdict=clean, trace=None, rule=PassRule(1, 1))
+        )
 
 
 def test_a_try_out_with_the_mouse_keeps_nothing_and_has_every_level_open(bare: Rigged) -> None:
@@ -62,7 +67,7 @@ def test_a_try_out_with_the_mouse_keeps_nothing_and_has_every_level_open(bare: R
         level.title for level in playable
     ]
     assert bare.rig.means.label == "Try-out: nothing is kept"
-    assert list(bare.history.results()) == []
+    assert list(all_results(bare.history)) == []
 
 
 def test_back_leads_from_the_levels_to_their_stage_and_from_there_home(bare: Rigged) -> None:
@@ -121,7 +126,7 @@ def test_what_a_placing_set_went_past_opens_what_comes_after_it(
 ) -> None:
     game.levels = LONG
     passes(game, ids(LONG[:played]))
-    game.history.keep_placed(ids(LONG[:10]))
+    ledger.keep_placed(game.history, ids(LONG[:10]))
     seen: list[Any] = []
 
     game.walk(READ, *game.set_up(pad), ("home", choices(seen)))

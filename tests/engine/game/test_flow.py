@@ -16,6 +16,7 @@ from tests.engine.game.rigged import FULL, LEVELS, READ, REST, Rigged
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.pedals.joysticks import Pad
 from tests.engine.walking import back
+from tests.stored import all_results
 
 
 def test_the_first_start_reads_the_cautions_sets_up_and_comes_home(game: Rigged, pad: Pad) -> None:
@@ -157,7 +158,7 @@ def test_the_demo_leaves_nothing_in_the_history_of_the_player(bare: Rigged) -> N
         ("no pedals", "Leave"),
     )
 
-    assert list(bare.history.results()) == []
+    assert list(all_results(bare.history)) == []
 
 
 def test_closing_the_window_in_the_demo_ends_it(bare: Rigged) -> None:
@@ -210,7 +211,7 @@ def test_the_demo_is_reached_from_home_and_leads_back_there(game: Rigged, pad: P
         ("home", "Leave"),
     )
 
-    assert list(game.history.results()) == []
+    assert list(all_results(game.history)) == []
 
 
 def test_once_more_plays_the_demo_again(bare: Rigged) -> None:

@@ -4,12 +4,14 @@ import numpy as np
 import pytest
 
 from engine.drill.demonstration import Demonstration
+from engine.five.saved import sessions_on
 from engine.game.entries import FIVE, TRIAL_AT_ONCE, WARM_UP
 from engine.game.entry import Entry
 from engine.game.flow import CAUTIONS_READ, play
 from engine.game.offer import Offer
 from engine.stage.scene import Attended
 from engine.store import History
+from engine.trial.saved import keep_new_trial
 from engine.trial.trial import Ball, SetUp
 from tests.engine.five.learning_foot import DATE, LEVELS, Learning, passes
 from tests.engine.five.unattended import BAND, Seen, attend
@@ -33,7 +35,7 @@ def test_the_mouse_has_no_five_minutes_and_goes_home(bare: Rigged, straight: Ent
     walk(flow, bare.clock, [READ, ("no pedals", "Try with the mouse"), ("home", looks)])
 
     assert not {"Five minutes", "Warm-up"} & set(offered[0])  # type: ignore[call-overload]
-    assert bare.history.sessions(DATE.date()) == []
+    assert sessions_on(bare.history, DATE.date()) == []
 
 
 @pytest.mark.parametrize(("straight", "first"), [(FIVE, "learning"), (WARM_UP, "warm-up")])
@@ -81,7 +83,7 @@ def test_home_leads_back_to_a_trial_that_is_under_way(history: History) -> None:
     history.keep_setting(CAUTIONS_READ, True)
     passes(history, *LEVELS)
     arms = SetUp("ball"), SetUp("toes", ball=Ball.TOES)
-    history.begin_trial(DATE, LEVELS[-1].id, arms, 6, 1)
+    keep_new_trial(history, DATE, LEVELS[-1].id, arms, 6, 1)
     learning = Learning(history, 0.9)
     rig, stage = learning.setting.rig, learning.setting.stage
     offer = Offer(LEVELS, BAND, Demonstration(LEVELS[0], 1, 3, 1.0))

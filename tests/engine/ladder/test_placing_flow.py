@@ -4,9 +4,10 @@ from engine.drill.set_end import Then
 from engine.ladder.placing_flow import find_place
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
-from engine.store import History
+from engine.store import History, ledger
 from tests.engine.five.learning_foot import BY_ID, LEVELS, Learning
 from tests.engine.walking import Step
+from tests.stored import all_results
 
 BEGIN = ("before placing", "Begin")
 SEED = 6
@@ -37,7 +38,7 @@ def test_a_beginner_begins_at_the_bottom_and_nothing_is_opened(history: History)
     details = placed(history, 0.0)
 
     assert (details["stage"], details["taken"]) == ("stillness", ()), f"seed {SEED}"
-    assert history.placed() == frozenset()
+    assert ledger.placed(history) == frozenset()
 
 
 def test_an_expert_is_placed_far_up_and_every_level_behind_is_open(history: History) -> None:
@@ -47,15 +48,15 @@ def test_an_expert_is_placed_far_up_and_every_level_behind_is_open(history: Hist
     assert isinstance(taken, tuple)
     assert len(taken) >= 3, f"seed {SEED}"
     behind = {level.id for level in LEVELS if level.stage in taken}
-    assert history.placed() == behind
-    assert history.passed().isdisjoint(behind)
+    assert ledger.placed(history) == behind
+    assert ledger.passed(history).isdisjoint(behind)
     assert details["level"] not in behind
 
 
 def test_its_repetitions_are_kept_as_those_of_their_levels(history: History) -> None:
     placed(history, 1.0)
 
-    levels = [result.level for result in history.results()]
+    levels = [result.level for result in all_results(history)]
 
     assert levels[0] == "still-2-firm"
     assert {level for level in levels if BY_ID[level].placing} == set(levels)
@@ -79,7 +80,7 @@ def test_left_early_what_was_shown_until_then_holds(history: History) -> None:
     )
 
     stillness = {level.id for level in LEVELS if level.stage == "stillness"}
-    assert history.placed() == stillness, f"seed {SEED}"
+    assert ledger.placed(history) == stillness, f"seed {SEED}"
 
 
 def test_who_does_not_begin_it_is_home_again(history: History) -> None:
@@ -90,7 +91,7 @@ def test_who_does_not_begin_it_is_home_again(history: History) -> None:
     )
 
     assert outcome is Then.HOME
-    assert list(history.results()) == []
+    assert list(all_results(history)) == []
 
 
 def test_who_goes_home_from_it_keeps_what_was_shown_until_then(history: History) -> None:
@@ -109,4 +110,4 @@ def test_who_goes_home_from_it_keeps_what_was_shown_until_then(history: History)
 
     assert outcome is Then.HOME
     stillness = {level.id for level in LEVELS if level.stage == "stillness"}
-    assert history.placed() == stillness, f"seed {SEED}"
+    assert ledger.placed(history) == stillness, f"seed {SEED}"

@@ -3,8 +3,8 @@
 from collections.abc import Callable, Collection, Mapping
 from typing import Protocol
 
+from drills.calibration import Range
 from drills.trace import nanoseconds
-from engine.pedals.calibration import Range
 from engine.pedals.finder import Finder
 from engine.pedals.identity import Axis
 from engine.pedals.trouble import Motion, Trouble

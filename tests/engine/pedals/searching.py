@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from engine.pedals.calibration import COUNTS
+from drills.calibration import COUNTS
 from engine.pedals.identity import Axis
 from tests.engine.pedals.feet import Rig
 

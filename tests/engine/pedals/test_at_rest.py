@@ -4,8 +4,8 @@ import math
 
 import pytest
 
+from drills.calibration import Range
 from engine.pedals.at_rest import AtRest
-from engine.pedals.calibration import Range
 from engine.pedals.identity import Axis
 from tests.engine.pedals.feet import Feet
 

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from drills.calibration import Calibration, Range
 from engine.pedals.bound import Binding, BindingError, BoundAxis
-from engine.pedals.calibration import Calibration, Range
 from engine.pedals.identity import Identity
 
 JSON = st.recursive(

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.pedals.calibration import COUNTS, Range
+from drills.calibration import COUNTS, Range
 from engine.pedals.identity import Axis
 from engine.pedals.trouble import Motion, Trouble
 from tests.engine.pedals.feet import Rig

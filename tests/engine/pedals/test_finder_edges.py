@@ -2,7 +2,7 @@
 
 import pytest
 
-from engine.pedals.calibration import Range
+from drills.calibration import Range
 from engine.pedals.identity import Axis
 from engine.pedals.travel import Travel
 from engine.pedals.trouble import Motion, Trouble

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from drills.calibration import Range
 from engine.pedals.at_rest import AtRest
-from engine.pedals.calibration import Range
 from engine.pedals.identity import Axis
 from engine.pedals.trouble import Motion, Trouble
 from tests.engine.pedals.feet import Rig

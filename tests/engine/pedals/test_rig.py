@@ -2,9 +2,9 @@
 
 import pytest
 
+from drills.calibration import UNIT, Calibration, Range
 from drills.trace import Pedal, Sample
 from engine.pedals.bound import Binding, BoundAxis
-from engine.pedals.calibration import UNIT, Calibration, Range
 from engine.pedals.finder import Found
 from engine.pedals.identity import Axis, Missing
 from engine.pedals.port import CalibratedPedals

@@ -4,8 +4,8 @@ from collections.abc import Mapping
 
 import pytest
 
+from drills.calibration import Range
 from engine.pedals.bound import Binding, BoundAxis
-from engine.pedals.calibration import Range
 from engine.pedals.identity import Changes, Missing
 from engine.pedals.port import Reading
 from engine.pedals.sdl import Devices, SdlPedals

@@ -6,12 +6,12 @@ import numpy as np
 import pytest
 
 from drills.answer import Slip, draw
+from drills.calibration import Calibration, Range
 from drills.foot import ANSWERS, SimulatedFoot
 from drills.habit import Habit
 from drills.phases import Event, Phase, Transition
 from drills.task import Signal, Task
 from drills.trace import SECOND
-from engine.pedals.calibration import Calibration, Range
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 from engine.stage.headless import STEP, ManualClock

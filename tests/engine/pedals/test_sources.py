@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from drills.calibration import COUNTS, UNIT, Calibration, Range
 from drills.foot import SimulatedFoot
 from drills.phases import Event, Phase, Transition
 from drills.task import Signal, Task
 from drills.trace import SECOND, Sample, nanoseconds
-from engine.pedals.calibration import COUNTS, UNIT, Calibration, Range
 from engine.pedals.mouse import MOUSE_TRAVEL, MousePedals
 from engine.pedals.port import CalibratedPedals, Reading
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals

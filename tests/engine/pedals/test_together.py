@@ -2,7 +2,7 @@
 
 import pytest
 
-from engine.pedals.calibration import Range
+from drills.calibration import Range
 from engine.pedals.gestures import Gesture
 from engine.pedals.identity import Axis
 from engine.pedals.together import Presses, TapOrStay, Together

@@ -16,7 +16,7 @@ pytestmark = pytest.mark.skipif(
 START = """
 import pygame
 from engine.pedals.bound import Binding, BoundAxis
-from engine.pedals.calibration import Range
+from drills.calibration import Range
 from engine.pedals.sdl import Devices, SdlPedals
 from tests.rig import VirtualPedals, sdl
 

@@ -4,10 +4,8 @@ The days are those of the IANA time zone database (RFC 6557) as `zoneinfo` reads
 of the clock in spring and autumn, over the date line and back, and where a clock was set back.
 """
 
-import sqlite3
 import sys
 from collections.abc import Iterator, Sequence
-from contextlib import closing
 from datetime import UTC, date, datetime, timedelta
 from zoneinfo import ZoneInfo, available_timezones
 
@@ -18,12 +16,12 @@ from hypothesis import strategies as st
 from drills.score import Reason, Verdict
 from engine.practice.results import Result
 from engine.practice.retention import Retention
-from engine.store import ledger
-from engine.store.keepings import retentions
-from engine.store.repetitions import add_repetition, results
-from engine.store.schema import migrate
+from engine.store import History, ledger
+from engine.store.repetitions import add_repetition
+from engine.store.retention import all_retention
 from tests.engine.practice import plain
 from tests.made import record
+from tests.stored import all_results, in_memory
 
 pytestmark = pytest.mark.skipif(
     sys.platform != "linux" and not available_timezones(), reason="no time zones by name here"
@@ -47,11 +45,10 @@ CHANGES = [
 
 
 @pytest.fixture
-def file() -> Iterator[sqlite3.Connection]:
+def file() -> Iterator[History]:
     """A new history in memory."""
-    with closing(sqlite3.connect(":memory:", isolation_level=None)) as db:
-        migrate(db)
-        yield db
+    with in_memory() as new:
+        yield new
 
 
 def at(zone: str, day: date, hour: int, minute: int) -> datetime:
@@ -60,12 +57,12 @@ def at(zone: str, day: date, hour: int, minute: int) -> datetime:
     return wall.astimezone(UTC).astimezone(ZoneInfo(zone))
 
 
-def play(file: sqlite3.Connection, moments: Sequence[datetime]) -> list[date]:
+def play(file: History, moments: Sequence[datetime]) -> list[date]:
     """Keep a clean repetition at each moment; the local days they are kept on."""
     for moment in moments:
         made = record(at=moment, verdict=CLEAN, rule=plain.ONCE, trace=None, sampling=None)
-        ledger.enter(file, add_repetition(file, made)[1])
-    return [result.day for result in results(file)]
+        add_repetition(file, made)
+    return [result.day for result in all_results(file)]
 
 
 def hours_of(zone: str, day: date) -> float:
@@ -82,7 +79,7 @@ def test_the_days_looked_at_have_not_24_hours(zone: str, change: date) -> None:
 @pytest.mark.parametrize(("zone", "change"), CHANGES)
 @pytest.mark.parametrize(("hour", "minute"), [(0, 10), (2, 15), (12, 0), (23, 50)])
 def test_ten_days_around_a_change_of_the_clock_are_ten_in_a_row(
-    file: sqlite3.Connection, zone: str, change: date, hour: int, minute: int
+    file: History, zone: str, change: date, hour: int, minute: int
 ) -> None:
     days = [change + timedelta(days=number) for number in range(-5, 5)]
 
@@ -97,7 +94,7 @@ def test_ten_days_around_a_change_of_the_clock_are_ten_in_a_row(
 
 @pytest.mark.parametrize(("zone", "change"), CHANGES)
 def test_a_day_begins_and_ends_at_midnight_however_long_it_is(
-    file: sqlite3.Connection, zone: str, change: date
+    file: History, zone: str, change: date
 ) -> None:
     before, after = change - timedelta(days=1), change + timedelta(days=1)
 
@@ -115,23 +112,23 @@ def test_a_day_begins_and_ends_at_midnight_however_long_it_is(
 
 @pytest.mark.parametrize(("zone", "change"), CHANGES)
 def test_a_level_passed_late_is_due_after_midnight_and_then_by_the_calendar(
-    file: sqlite3.Connection, zone: str, change: date
+    file: History, zone: str, change: date
 ) -> None:
     passed, last = change - timedelta(days=4), change + timedelta(days=7)
     shown = [change - timedelta(days=3), change]
 
     play(file, [at(zone, passed, 23, 59)])
-    due = [retentions(file)["a-blip"].due]
+    due = [all_retention(file)["a-blip"].due]
     for day in (*shown, last):
         play(file, [at(zone, day - timedelta(days=1), 23, 58)] * 4)
         play(file, [at(zone, day, 1, 2)] * 4)
-        due.append(retentions(file)["a-blip"].due)
+        due.append(all_retention(file)["a-blip"].due)
 
     assert due == [*shown, last, last + timedelta(days=21)]
 
 
 def test_a_day_that_comes_twice_on_the_way_west_over_the_date_line_counts_once(
-    file: sqlite3.Connection,
+    file: History,
 ) -> None:
     there = [at("Pacific/Auckland", date(2024, 5, day), 21, 0) for day in (15, 16, 17)]
     here = [at("Pacific/Honolulu", date(2024, 5, day), 20, 0) for day in (17, 18)]
@@ -144,7 +141,7 @@ def test_a_day_that_comes_twice_on_the_way_west_over_the_date_line_counts_once(
     assert ledger.streaks(file, date(2024, 5, 18)).days_streak == 4
 
 
-def test_a_day_that_is_left_out_on_the_way_back_is_a_rest_day(file: sqlite3.Connection) -> None:
+def test_a_day_that_is_left_out_on_the_way_back_is_a_rest_day(file: History) -> None:
     here = [at("Pacific/Honolulu", date(2024, 5, day), 20, 0) for day in (15, 16, 17)]
     there = [at("Pacific/Auckland", date(2024, 5, day), 19, 0) for day in (19, 20)]
 
@@ -157,7 +154,7 @@ def test_a_day_that_is_left_out_on_the_way_back_is_a_rest_day(file: sqlite3.Conn
     assert streaks.rest_left is False
 
 
-def test_a_day_that_a_whole_country_left_out_is_a_rest_day(file: sqlite3.Connection) -> None:
+def test_a_day_that_a_whole_country_left_out_is_a_rest_day(file: History) -> None:
     zone, first = "Pacific/Apia", datetime(2011, 12, 28, 22, 0, tzinfo=ZoneInfo("Pacific/Apia"))
     utc = [first.astimezone(UTC) + timedelta(days=number) for number in range(4)]
 
@@ -168,14 +165,14 @@ def test_a_day_that_a_whole_country_left_out_is_a_rest_day(file: sqlite3.Connect
     assert (streaks.days_streak, streaks.lost) == (4, None)
 
 
-def test_no_flight_makes_a_level_due_before_its_day(file: sqlite3.Connection) -> None:
+def test_no_flight_makes_a_level_due_before_its_day(file: History) -> None:
     passed = at("Pacific/Auckland", date(2024, 5, 17), 0, 30)
     landed = (passed + timedelta(hours=9)).astimezone(ZoneInfo("Pacific/Honolulu"))
 
     kept = play(file, [passed, *[landed] * 4])
-    early = retentions(file)["a-blip"]
+    early = all_retention(file)["a-blip"]
     play(file, [at("Pacific/Honolulu", date(2024, 5, 18), 0, 5)] * 4)
-    later = retentions(file)["a-blip"]
+    later = all_retention(file)["a-blip"]
 
     assert [day.day for day in kept] == [17, 16, 16, 16, 16]
     assert early == Retention(due=date(2024, 5, 18))
@@ -183,7 +180,7 @@ def test_no_flight_makes_a_level_due_before_its_day(file: sqlite3.Connection) ->
 
 
 def test_a_clock_that_is_set_back_over_midnight_goes_on_with_the_day_before(
-    file: sqlite3.Connection,
+    file: History,
 ) -> None:
     today, tomorrow = date(2024, 5, 17), date(2024, 5, 18)
     moments = [at("Europe/Berlin", today, 23, 50), at("Europe/Berlin", tomorrow, 0, 20)]
@@ -196,7 +193,7 @@ def test_a_clock_that_is_set_back_over_midnight_goes_on_with_the_day_before(
 
 
 def test_a_clock_that_was_a_year_ahead_takes_no_day_and_no_level_away(
-    file: sqlite3.Connection,
+    file: History,
 ) -> None:
     right = [at("Europe/Berlin", date(2024, 5, day), 20, 0) for day in (15, 16, 17, 18)]
     ahead = at("Europe/Berlin", date(2025, 5, 17), 20, 0)
@@ -205,7 +202,7 @@ def test_a_clock_that_was_a_year_ahead_takes_no_day_and_no_level_away(
 
     streaks = ledger.streaks(file, date(2024, 5, 18))
     assert (streaks.days_streak, streaks.best_days_streak, streaks.lost) == (4, 4, None)
-    assert retentions(file)["a-blip"].is_due(date(2024, 5, 18))
+    assert all_retention(file)["a-blip"].is_due(date(2024, 5, 18))
 
 
 @given(
@@ -222,20 +219,19 @@ def test_wherever_the_player_goes_and_whatever_the_clock_does_the_local_day_coun
     steps: list[tuple[str, float, bool]],
 ) -> None:
     moment, wanted = datetime(2024, 3, 9, 7, 30, tzinfo=UTC), []
-    with closing(sqlite3.connect(":memory:", isolation_level=None)) as db:
-        migrate(db)
+    with in_memory() as history:
         for zone, hours, clean in steps:
             moment += timedelta(hours=hours)
             local = moment.astimezone(ZoneInfo(zone))
             verdict = CLEAN if clean else Verdict(Reason.NO_BLIP, 10.0)
             made = record(at=local, verdict=verdict, rule=plain.ONCE, trace=None, sampling=None)
-            ledger.enter(db, add_repetition(db, made)[1])
+            add_repetition(history, made)
             wanted.append(
                 Result("a-blip", local.date(), verdict.score, clean, False, plain.ONCE, kind="blip")
             )
-        found, kept = list(results(db)), retentions(db)
+        found, kept = all_results(history), all_retention(history)
         today = moment.astimezone(ZoneInfo(ZONES[0])).date()
-        streaks = ledger.streaks(db, today)
+        streaks = ledger.streaks(history, today)
 
     assert found == wanted
     assert streaks == plain.streaks(wanted, today)

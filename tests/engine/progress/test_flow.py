@@ -16,10 +16,12 @@ from engine.practice.results import Purpose
 from engine.progress.bins import BinLength
 from engine.progress.flow import evenly, progress_of
 from engine.progress.progress import Progress
+from engine.progress.saved import all_changes, mark_change
 from engine.progress.words import MOST_DRAWN
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import History, Record
+from engine.store.repetitions import add_repetition
 from tests.engine.game.rigged import READ, Rigged
 from tests.engine.pedals.joysticks import Pad
 from tests.engine.walking import back
@@ -42,14 +44,14 @@ def keep_blips(history: History, days_ago: int, count: int) -> None:
     """Add blips with traces to a day."""
     for number in range(count):
         at = NOON - timedelta(days=days_ago) + timedelta(seconds=8 * number)
-        history.add(replace(played()[number % len(played())], at=at))
+        add_repetition(history, replace(played()[number % len(played())], at=at))
 
 
 def plain(history: History, days_ago: int, dip: float, **changes: object) -> None:
     """Add a blip without a trace; `changes` are fields of its record."""
     measures = {"dip": dip, "surge": 1.0, "extra_distance": dip / 10}
     usual = {"verdict": Verdict(Reason.CLEAN, 80.0, (), measures), "trace": None}
-    history.add(record(**{**usual, "at": NOON - timedelta(days=days_ago), **changes}))
+    add_repetition(history, record(**{**usual, "at": NOON - timedelta(days=days_ago), **changes}))
 
 
 def looked(history: History) -> Progress:
@@ -144,7 +146,7 @@ def test_the_steadiness_of_each_day_is_the_one_home_showed_on_it(history: Histor
 def test_a_marked_change_begins_a_new_curve_and_no_bin_spans_it(history: History) -> None:
     for number in range(40):
         if number == 23:
-            history.mark_change(NOON, Changed.SHOES)
+            mark_change(history, NOON, Changed.SHOES)
         plain(history, 0, 20.0 - number / 4)
 
     [kind] = looked(history).kinds
@@ -189,7 +191,7 @@ def test_a_change_is_marked_once_it_is_confirmed(home: Rigged) -> None:
         ("home", "Leave"),
     )
 
-    assert [(one.what, one.after) for one in home.history.changes()] == [(Changed.PEDALS, 0)]
+    assert [(one.what, one.after) for one in all_changes(home.history)] == [(Changed.PEDALS, 0)]
 
 
 def test_going_back_before_it_is_confirmed_marks_nothing(home: Rigged) -> None:
@@ -203,7 +205,7 @@ def test_going_back_before_it_is_confirmed_marks_nothing(home: Rigged) -> None:
         ("home", "Leave"),
     )
 
-    assert home.history.changes() == []
+    assert all_changes(home.history) == []
 
 
 def test_the_curves_of_all_kinds_are_walked_through_on_their_page(home: Rigged) -> None:

@@ -8,6 +8,7 @@ import pytest
 from drills.trace import nanoseconds
 from engine.road.flow import record_drive
 from engine.road.recording_screen import Ended
+from engine.road.saved import all_drives
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from tests.engine.game.rigged import READ, REST, Rigged
@@ -30,7 +31,7 @@ def test_a_drive_is_recorded_shown_and_kept(game: Rigged, pad: Pad) -> None:
         ("home", "Leave"),
     )
 
-    [drive] = game.history.drives()
+    [drive] = all_drives(game.history)
     assert drive.name == FILE
     assert [(blip.run, blip.place) for blip in drive.blips] == [(1, 1), (1, 2)]
     assert drive.dips == pytest.approx((10, 10), abs=0.2)
@@ -79,7 +80,7 @@ def test_it_ends_by_itself_after_five_minutes_without_a_pedal(game: Rigged, pad:
 
     game.walk(*TO_RECORD, ("recording", leaves), ("road", "Go on"), ("home", "Leave"))
 
-    assert len(game.history.drives()) == 1
+    assert len(all_drives(game.history)) == 1
 
 
 def test_a_window_that_is_closed_loses_nothing(game: Rigged, pad: Pad) -> None:
@@ -90,7 +91,7 @@ def test_a_window_that_is_closed_loses_nothing(game: Rigged, pad: Pad) -> None:
     driven(game, pad, next(flow).screen, None)
     flow.close()
 
-    assert [len(drive.blips) for drive in game.history.drives()] == [2]
+    assert [len(drive.blips) for drive in all_drives(game.history)] == [2]
 
 
 def test_nothing_is_recorded_where_it_is_not_begun(game: Rigged, pad: Pad) -> None:
@@ -115,7 +116,7 @@ def test_one_that_is_stopped_at_once_is_too_short(game: Rigged, pad: Pad) -> Non
         ("home", "Leave"),
     )
 
-    assert game.history.drives() == []
+    assert all_drives(game.history) == []
 
 
 def test_a_file_that_cannot_be_made_is_said(game: Rigged, pad: Pad) -> None:
@@ -130,7 +131,7 @@ def test_a_file_that_cannot_be_made_is_said(game: Rigged, pad: Pad) -> None:
         ("home", "Leave"),
     )
 
-    assert game.history.drives() == []
+    assert all_drives(game.history) == []
 
 
 def test_a_disk_that_fills_up_ends_it_and_what_was_written_is_kept(game: Rigged, pad: Pad) -> None:
@@ -144,7 +145,7 @@ def test_a_disk_that_fills_up_ends_it_and_what_was_written_is_kept(game: Rigged,
 
     game.walk(*TO_RECORD, ("recording", drives), ("road", "Go on"), ("home", "Leave"))
 
-    [drive] = game.history.drives()
+    [drive] = all_drives(game.history)
     assert outcomes == [Ended.BROKEN]
     assert (len(drive.blips), drive.seconds < 5.0) == (2, True)
 

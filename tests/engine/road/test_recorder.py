@@ -5,10 +5,10 @@ from collections.abc import Iterable
 import numpy as np
 import pytest
 
+from drills.calibration import COUNTS, Range
 from drills.measures.runs import measure_recording
 from drills.recording import Format, read_recording
 from drills.trace import SECOND, Sample, Trace, nanoseconds
-from engine.pedals.calibration import COUNTS, Range
 from engine.road.recorder import DriveRecorder
 from tests.drills.shapes import half_sine
 

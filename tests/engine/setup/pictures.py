@@ -3,9 +3,9 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from drills.calibration import Range
 from drills.trace import Pedal, Sample
 from engine.kit.base import Screen
-from engine.pedals.calibration import Range
 from engine.pedals.finder import Found
 from engine.pedals.identity import Axis, Identity
 from engine.setup.choice_screens import PedalMenu, PedalsFound, SavedCame, WhichPedals

@@ -6,11 +6,12 @@ from pathlib import Path
 from drills.trace import nanoseconds
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
-from engine.setup.flow import BINDING, set_up
+from engine.setup.flow import set_up
+from engine.setup.saved import BINDING
 from engine.setup.search_screen import SearchScreen
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended
-from engine.store import History
+from engine.store import open_history
 from tests.engine.pedals.joysticks import FakeJoysticks, Pad
 from tests.engine.walking import Step, walk
 from tests.fakes import a_stage
@@ -29,7 +30,7 @@ class Bench:
         self.joysticks = FakeJoysticks(self.pad)
         self.rig = Rig(self.clock, Devices(self.joysticks))
         self.rig.rescan()
-        self.history = History(folder)
+        self.history = open_history(folder, [])
         self.notes: list[str] = []
 
     def walk(self, *steps: tuple[str, Step]) -> bool:

@@ -3,9 +3,9 @@
 import pygame
 import pytest
 
+from drills.calibration import Range
 from drills.trace import Pedal
 from engine.kit.canvas import Fonts
-from engine.pedals.calibration import Range
 from engine.pedals.finder import Found
 from engine.pedals.identity import Axis
 from engine.setup.finding_screens import FeetOff, FindPedal, Rested, Retry

@@ -5,7 +5,7 @@ from tests.scripted import printed
 SCRIPT = """
 import time
 import pygame
-from engine.pedals.calibration import UNIT
+from drills.calibration import UNIT
 from engine.pedals.port import CalibratedPedals, Reading
 from engine.pedals.rig import Rig, Replugging
 from engine.pedals.identity import Changes, Device, Identity
@@ -101,7 +101,7 @@ def test_plugs_and_focus_reach_the_screen_and_feet_are_heard_with_the_focus_alon
 CUED = """
 import time
 import pygame
-from engine.pedals.calibration import UNIT
+from drills.calibration import UNIT
 from engine.pedals.port import CalibratedPedals, Reading
 from engine.pedals.rig import Rig
 from engine.kit import theme, widgets

@@ -4,9 +4,9 @@ import time
 
 import pygame
 
+from drills.calibration import Range
 from drills.trace import Sample
 from engine.pedals.bound import Binding, BoundAxis
-from engine.pedals.calibration import Range
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
 from engine.stage.unseen import attend_windowless, no_window

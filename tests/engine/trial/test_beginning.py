@@ -7,8 +7,10 @@ from engine.kit.text_entry import TextEntry
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import History
+from engine.store.repetitions import add_repetition
 from engine.trial.beginning import dips_spread, lengths_for, levels_for
 from engine.trial.outcome import USUAL_SPREAD, detectable_difference
+from engine.trial.saved import all_trials
 from engine.trial.setup_screens import THE_SAME, PositionMenu
 from engine.trial.trial import Ball, Heel, SetUp, Shoes, Spacing
 from tests.engine.five.learning_foot import passes
@@ -120,7 +122,7 @@ def test_going_back_leads_to_the_set_ups_as_they_were_left(trying: Trying) -> No
         ("B", "heel floating"),
         ("A", "heel planted"),
     ]
-    assert trying.history.trials() == []
+    assert all_trials(trying.history) == []
 
 
 def test_the_level_worked_on_comes_first_then_those_passed_the_hardest_first(
@@ -138,7 +140,9 @@ def test_what_a_length_finds_comes_of_the_dips_of_the_player(trying: Trying) -> 
     for number in range(24):
         dip = 10.0 + (-6.0, 0.0, 6.0, 0.0)[number % 4]
         verdict = Verdict(Reason.CLEAN, 60.0, (), {"dip": 80.0 if number == 7 else dip})
-        trying.history.add(record(verdict=verdict, at=EVENING, trace=None, sampling=None))
+        add_repetition(
+            trying.history, record(verdict=verdict, at=EVENING, trace=None, sampling=None)
+        )
 
     spread = dips_spread(trying.history, LEVEL)
     lengths = lengths_for(LEVEL, trying.setting, trying.history, BAND)

@@ -7,7 +7,10 @@ import pytest
 
 from engine.five.forecast import forecast_words
 from engine.practice.results import Purpose
-from engine.store import History
+from engine.store import ledger, open_history
+from engine.store.courses import courses_of
+from engine.store.repetitions import recent_results
+from engine.store.retention import all_retention
 from engine.trial.outcome import outcome
 from engine.trial.outcome_words import outcome_words
 from engine.trial.randomisation import order
@@ -27,7 +30,7 @@ BEFORE_THE_END = {
 @pytest.fixture(scope="module")
 def story(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Trying]:
     """Six pairs on three days, the second block of the third pair left for tomorrow."""
-    with History(tmp_path_factory.mktemp("data")) as history:
+    with open_history(tmp_path_factory.mktemp("data"), []) as history:
         passes(history, *EASIER)
         trying = Trying(history)
         begun = ("set-up", "Go on"), ("set-up", toes)
@@ -116,20 +119,20 @@ def test_every_repetition_is_kept_as_one_of_the_trial(story: Trying) -> None:
 def test_the_trial_enters_nothing_but_the_days_in_a_row(story: Trying) -> None:
     history, today = story.history, story.now().date()
 
-    streaks = history.streaks(today)
+    streaks = ledger.streaks(history, today)
 
     assert (streaks.days_streak, streaks.best_days_streak) == (3, 3)
     assert (streaks.today, streaks.clean_today, streaks.clean_streak) == (0, 0, 0)
     assert streaks.best_clean_streak == 0
-    assert history.recent(300) == []
-    assert history.retentions() == {}
-    assert len(history.courses({"blip": "dip"})["blip"]) == 0
+    assert recent_results(history, 300) == []
+    assert all_retention(history) == {}
+    assert len(courses_of(history, {"blip": "dip"})["blip"]) == 0
 
 
 def test_five_minutes_after_a_trial_are_those_of_a_player_without_one(
     story: Trying, tmp_path_factory: pytest.TempPathFactory
 ) -> None:
-    with History(tmp_path_factory.mktemp("other")) as other:
+    with open_history(tmp_path_factory.mktemp("other"), []) as other:
         passes(other, *EASIER)
         without = Trying(other)
 

@@ -4,17 +4,18 @@ from dataclasses import replace
 
 import pytest
 
+from drills.calibration import UNIT, Calibration, Range
 from drills.phases import Event
 from drills.score import Reason
 from drills.trace import SECOND
 from engine.drill.repetition_screen import RepetitionScreen
-from engine.pedals.calibration import UNIT, Calibration, Range
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import History
 from engine.trial.beginning import NO_LEVEL
 from engine.trial.flow import FEET_ONLY, trials
 from engine.trial.randomisation import counted_in
+from engine.trial.saved import end_trial, trial_under_way
 from engine.trial.status import under_way
 from engine.trial.trial import BLOCK
 from tests.engine.five.learning_foot import passes
@@ -158,7 +159,7 @@ def test_giving_up_from_the_small_menu_asks_and_ends(trying: Trying) -> None:
     )
 
     assert trying.trial.over
-    assert trying.history.trial_under_way() is None
+    assert trial_under_way(trying.history) is None
 
 
 def test_the_menu_goes_on_where_it_was_opened(trying: Trying) -> None:
@@ -223,7 +224,7 @@ def test_at_once_it_goes_on_or_begins_without_a_door(trying: Trying) -> None:
     passes(trying.history, *LEVELS[:9])
 
     trying.walk(("change over", "Stop for now"), at_once=True)
-    trying.history.end_trial(trying.trial.number)
+    end_trial(trying.history, trying.trial.number)
     trying.walk(("set-up", back), at_once=True)
 
     assert trying.names == ["change over", "set-up"]
@@ -231,7 +232,7 @@ def test_at_once_it_goes_on_or_begins_without_a_door(trying: Trying) -> None:
 
 def test_more_says_how_far_it_is(trying: Trying) -> None:
     said = under_way(trying.history)
-    trying.history.end_trial(trying.trial.number)
+    end_trial(trying.history, trying.trial.number)
 
     assert (said, under_way(trying.history)) == (
         "0 of 6 pairs are done",

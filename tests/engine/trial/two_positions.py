@@ -6,6 +6,7 @@ from datetime import UTC, datetime, timedelta
 
 import numpy as np
 
+from drills.calibration import COUNTS, UNIT, Calibration
 from drills.level import Level
 from drills.phases import Event, Phase, Transition
 from drills.task import Task
@@ -13,7 +14,6 @@ from drills.trace import SECOND
 from engine.drill.attempt import Setting
 from engine.kit.flow import watched
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
-from engine.pedals.calibration import COUNTS, UNIT, Calibration
 from engine.pedals.port import CalibratedPedals, Reading, Source
 from engine.pedals.rig import Rig
 from engine.stage.actions import Action
@@ -21,6 +21,7 @@ from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended, Scene
 from engine.store import History
 from engine.trial.flow import trials
+from engine.trial.saved import all_trials, keep_new_trial
 from engine.trial.trial import Arm, Ball, SetUp, Trial
 from tests.engine.five.unattended import attend
 from tests.engine.walking import Step, choose
@@ -132,7 +133,7 @@ class Trying:
 
     def begin(self, pairs: int = 6, level: Level = LEVEL) -> Trial:
         """Keep that a trial begins, in the place of asking for it."""
-        self.history.begin_trial(self.now(), level.id, ARMS, pairs, seed=3)
+        keep_new_trial(self.history, self.now(), level.id, ARMS, pairs, seed=3)
         return self.trial
 
     def walk(self, *steps: tuple[str, Step], at_once: bool = False) -> None:
@@ -146,7 +147,7 @@ class Trying:
     @property
     def trial(self) -> Trial:
         """The newest trial, as it is kept."""
-        return self.history.trials()[-1]
+        return all_trials(self.history)[-1]
 
     @property
     def names(self) -> list[str]:

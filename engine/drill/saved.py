@@ -1,0 +1,37 @@
+"""Guesses of a measure in the history: what a player guessed, and what it was."""
+
+from __future__ import annotations
+
+from engine.store import History
+from engine.store.cells import Row
+
+
+def keep_guess(history: History, number: int, value: float, measure: str) -> None:
+    """Store what was guessed of a measure of a repetition, in its unit. Raises StoreError."""
+    with history.transaction() as db:
+        db.execute(
+            "INSERT INTO guess SELECT ?, ?, id FROM measure_name WHERE name = ?",
+            (number, value, measure),
+        )
+
+
+def guesses_on(history: History, level: str) -> list[tuple[float, float]]:
+    """Each guess on the level with this id and what was measured, oldest first.
+
+    Only repetitions that count and were measured are among them. Raises StoreError.
+    """
+    with history.reading() as db:
+        found = db.execute(
+            "SELECT repetition.id, guess.value, measure.value FROM guess"
+            " JOIN repetition ON repetition.id = guess.repetition"
+            " JOIN measure ON measure.repetition = repetition.id AND measure.name = guess.measure"
+            " WHERE repetition.level = ? AND feet = 1 AND void = 0 AND measure.value IS NOT NULL"
+            " ORDER BY repetition.id",
+            (level,),
+        )
+        pairs = []
+        for number, guess, value in found:
+            row = Row(f"guess of repetition {number}")
+            guessed, was = row.number("value", guess), row.number("measure", value)
+            pairs.append((guessed or 0.0, was or 0.0))
+        return pairs

@@ -1,0 +1,98 @@
+"""Sessions in the history, and the blips that steadiness is told by.
+
+The table of sessions is called `sitting`.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from datetime import date, datetime
+
+from engine.practice.results import LONGEST, Purpose, Session, SessionKind
+from engine.store import History, StoreError
+from engine.store.cells import LARGEST, Row, utc_cells
+from engine.store.repetitions import read_session
+
+_SESSION = "SELECT id, what, began_utc, offset, minutes, seed, over FROM sitting"
+
+
+def begin_session(
+    history: History, what: SessionKind, at: datetime, minutes: float, seed: int
+) -> int:
+    """Store that a session of so many minutes begins; its number. Raises StoreError."""
+    began, offset = utc_cells(at)
+    with history.transaction() as db:
+        cursor = db.execute(
+            "INSERT INTO sitting (what, began_utc, offset, day, minutes, seed, over)"
+            " VALUES (?, ?, ?, ?, ?, ?, 0)",
+            (what.value, began, offset, at.date().isoformat(), minutes, seed),
+        )
+        return int(cursor.lastrowid or 0)
+
+
+def end_session(history: History, number: int) -> None:
+    """Store that a session is over. Raises StoreError."""
+    with history.transaction() as db:
+        if not db.execute("UPDATE sitting SET over = 1 WHERE id = ?", (number,)).rowcount:
+            raise StoreError(f"{history.path}: no sitting {number}")
+
+
+def session_under_way(history: History, what: SessionKind, day: date) -> Session | None:
+    """The newest session that began on a local day and is not over. Raises StoreError."""
+    with history.reading() as db:
+        found = db.execute(
+            f"{_SESSION} WHERE day = ? AND what = ? AND over = 0 ORDER BY id DESC LIMIT 1",
+            (day.isoformat(), what.value),
+        ).fetchone()
+        return None if found is None else _session(db, found)
+
+
+def sessions_on(history: History, day: date) -> list[Session]:
+    """The sessions that began on a local day, oldest first. Raises StoreError."""
+    with history.reading() as db:
+        found = db.execute(f"{_SESSION} WHERE day = ? ORDER BY id", (day.isoformat(),)).fetchall()
+        return [_session(db, cells) for cells in found]
+
+
+def stored_blips(
+    history: History, level: str, why: Purpose, count: int, session: int | None = None
+) -> list[tuple[date, float | None, float]]:
+    """The newest so many blips of the level with this id that were played for a reason.
+
+    Oldest first, those of one session where its number is given: the local day, the tolerance that
+    was asked in points (None for the level's own), and the larger of dip and surge in points. Only
+    repetitions that count and have both are among them. Raises StoreError.
+    """
+    with history.reading() as db:
+        latest = db.execute(
+            "SELECT id, at_utc, offset, asked, dip.value, surge.value FROM repetition"
+            " JOIN measure AS dip ON dip.repetition = id"
+            " AND dip.name = (SELECT id FROM measure_name WHERE name = 'dip')"
+            " JOIN measure AS surge ON surge.repetition = id"
+            " AND surge.name = (SELECT id FROM measure_name WHERE name = 'surge')"
+            " WHERE level = ? AND why = ? AND feet = 1 AND void = 0"
+            " AND dip.value IS NOT NULL AND surge.value IS NOT NULL AND (? IS NULL OR sitting = ?)"
+            " ORDER BY id DESC LIMIT ?",
+            (level, why, session, session, count),
+        ).fetchall()
+        found = []
+        for number, at, offset, asked, dip, surge in reversed(latest):
+            row = Row(f"repetition {number}")
+            larger = max(row.amount("dip", dip), row.amount("surge", surge))
+            found.append((row.local_day(at, offset), row.number("asked", asked), larger))
+        return found
+
+
+def _session(db: sqlite3.Connection, cells: tuple[object, ...]) -> Session:
+    number, what, began, offset, minutes, seed, over = cells
+    row = Row(f"sitting {number}")
+    player = row.whole("id", number, 1, LARGEST)
+    return Session(
+        player,
+        row.word("what", what, SessionKind),
+        row.moment("began_utc", began, offset),
+        row.length("minutes", minutes, LONGEST),
+        row.whole("seed", seed, 0, LARGEST),
+        read_session(db, player),
+        row.truth("over", over),
+    )

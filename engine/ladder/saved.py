@@ -1,0 +1,25 @@
+"""What the history says of the ladder: the levels that are done, and the stages as they stand."""
+
+from __future__ import annotations
+
+from engine.drill.attempt import Setting
+from engine.ladder.ladder import LadderStage, ladder_stages
+from engine.store import History, ledger
+from engine.store.retention import all_retention
+
+
+def done(history: History) -> frozenset[str]:
+    """Ids of the levels passed by playing or by placing. Raises StoreError."""
+    return ledger.passed(history) | ledger.placed(history)
+
+
+def stages_of(setting: Setting, history: History) -> tuple[LadderStage, ...]:
+    """The stages with their levels, as they stand for a player. Raises StoreError."""
+    return ladder_stages(
+        setting.levels,
+        ledger.passed(history),
+        ledger.placed(history),
+        setting.rig.there,
+        retention=all_retention(history),
+        is_tryout=setting.history is None,
+    )

@@ -1,0 +1,77 @@
+"""Recorded drives in the history, each with its blips."""
+
+from __future__ import annotations
+
+import sqlite3
+from dataclasses import astuple
+
+from engine.road.drive import Drive, RoadBlip
+from engine.store import History, StoreError
+from engine.store.cells import Row, utc_cells
+
+_DRIVE = "SELECT id, at_utc, offset, name, digest, seconds FROM drive"
+_BLIP = "run, place, onset, peak, dip, surge, carry, reason"
+
+
+def keep_drive(history: History, drive: Drive) -> int:
+    """Store a drive with its blips; its number. Raises StoreError, also for one that is stored."""
+    with history.transaction() as db:
+        if _find_drive(db, drive.digest) is not None:
+            raise StoreError(f"{drive.name}: this recording is in the history already")
+        cursor = db.execute(
+            "INSERT INTO drive (at_utc, offset, name, digest, seconds) VALUES (?, ?, ?, ?, ?)",
+            (*utc_cells(drive.at), drive.name, drive.digest, float(drive.seconds)),
+        )
+        number = int(cursor.lastrowid or 0)
+        db.executemany(
+            f"INSERT INTO drive_blip (drive, number, {_BLIP})"
+            " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            [(number, at, *astuple(blip)) for at, blip in enumerate(drive.blips, start=1)],
+        )
+        return number
+
+
+def all_drives(history: History) -> list[Drive]:
+    """Every recorded drive, oldest first. Raises StoreError."""
+    with history.reading() as db:
+        return [_drive(db, cells) for cells in db.execute(f"{_DRIVE} ORDER BY id").fetchall()]
+
+
+def drive_of(history: History, digest: str) -> Drive | None:
+    """The drive of a recording, by its SHA-256; None where it is not stored. Raises StoreError."""
+    with history.reading() as db:
+        return _find_drive(db, digest)
+
+
+def _find_drive(db: sqlite3.Connection, digest: str) -> Drive | None:
+    found = db.execute(f"{_DRIVE} WHERE digest = ?", (digest,)).fetchone()
+    return None if found is None else _drive(db, found)
+
+
+def _drive(db: sqlite3.Connection, cells: tuple[object, ...]) -> Drive:
+    number, at, offset, name, digest, seconds = cells
+    row = Row(f"drive {number}")
+    found = db.execute(
+        f"SELECT number, {_BLIP} FROM drive_blip WHERE drive = ? ORDER BY number", (number,)
+    )
+    return Drive(
+        row.moment("at_utc", at, offset),
+        row.text("name", name),
+        row.text("digest", digest),
+        row.amount("seconds", seconds),
+        tuple(_blip(Row(f"blip {one[0]} of drive {number}"), one[1:]) for one in found),
+    )
+
+
+def _blip(row: Row, cells: tuple[object, ...]) -> RoadBlip:
+    run, place, onset, peak, dip, surge, carry, reason = cells
+    return RoadBlip(
+        row.whole("run", run, 1),
+        row.whole("place", place, 1),
+        row.amount("onset", onset),
+        row.amount("peak", peak),
+        row.number("dip", dip),
+        row.number("surge", surge),
+        row.number("carry", carry),
+        row.text("reason", reason),
+    )

@@ -1,0 +1,160 @@
+"""Copies of the history file: a backup of it, and a backup put in its place.
+
+SQLite's own online backup makes them, so a copy is whole even while a game writes. Each is made
+under another name and renamed when it has been checked: whatever ends the program, a file is there
+whole or not at all.
+"""
+
+from __future__ import annotations
+
+import shutil
+import sqlite3
+from collections.abc import Iterable, Iterator
+from contextlib import closing, contextmanager, suppress
+from itertools import count
+from pathlib import Path
+
+from drills.level import Level
+from engine.store.error import StoreError
+from engine.store.history import FILE, History, errors_of
+from engine.store.lock import hold_alone
+from engine.store.opening import check_version, connect, make_folder, prepare
+
+PAGES = 4096
+"""Pages copied at a time, 4 MB: in between, a game can write."""
+ASIDE = "history-before-restore-{}.sqlite3"
+"""Name that an existing history gets when another takes its place, with the first free number."""
+
+
+def back_up(history: History, file: Path) -> None:
+    """Copy a history to a new file. Raises StoreError; the file is not there then."""
+    with history.reading() as source:
+        _check(source, history.path)
+        _refuse_existing(file)
+        with _unfinished(file) as part:
+            with closing(connect(part, 0.0)) as copy:
+                copy_database(source, copy)
+                _check(copy, history.path)
+            _refuse_existing(file)
+            part.replace(file)
+
+
+def restore(file: Path, folder: Path, levels: Iterable[Level]) -> Path | None:
+    """Put a copy of a backup in the place of the history of a data folder.
+
+    The history that was there is moved aside: its new path, None where there was none. The copy is
+    brought to the newest version; `levels` are as in `open_history`. Raises StoreError where the
+    backup is damaged or of a newer stillfoot, or where a game is running; the history is unchanged
+    then.
+    """
+    path = folder / FILE
+    with closing(_open_backup(file)) as source:
+        with _errors_of_backup(file):
+            _check(source, file)
+        make_folder(folder)
+        with closing(hold_alone(path)), _unfinished(path) as part:
+            with closing(connect(part, 0.0)) as copy:
+                copy_database(source, copy)
+                with errors_of(file):
+                    prepare(copy, file, levels)
+                    _check(copy, file)
+            aside = _set_aside(path)
+            part.replace(path)
+    return aside
+
+
+def copy_database(source: sqlite3.Connection, copy: sqlite3.Connection) -> None:
+    """Copy everything, begun again where another program writes meanwhile. Raises sqlite3.Error."""
+    source.backup(copy, pages=PAGES)
+
+
+def _check(db: sqlite3.Connection, path: Path) -> None:
+    """Refuse, as StoreError, what is not a whole history of a version that is known."""
+    if check_version(db, path) == 0:
+        raise StoreError(f"{path}: expected a history, found an empty file")
+    found = str(db.execute("PRAGMA integrity_check(1)").fetchone()[0])
+    if found != "ok":
+        raise StoreError(f"{path}: expected a whole history, found: {' '.join(found.split())}")
+
+
+def _refuse_existing(file: Path) -> None:
+    try:
+        if file.is_dir():
+            raise StoreError(f"{file}: expected a new file, found a folder")
+        if file.exists():
+            raise StoreError(f"{file}: expected a new file, found one that is there already")
+    except OSError as error:
+        raise _unwritable(file, error.strerror) from error
+
+
+def _open_backup(file: Path) -> sqlite3.Connection:
+    """A backup, open for reading only. Raises StoreError."""
+    try:
+        file.open("rb").close()
+    except OSError as error:
+        raise StoreError(f"{file}: expected a backup to read, found: {error.strerror}") from error
+    with _errors_of_backup(file):
+        return sqlite3.connect(f"{file.absolute().as_uri()}?mode=ro", uri=True)
+
+
+@contextmanager
+def _errors_of_backup(file: Path) -> Iterator[None]:
+    try:
+        yield
+    except sqlite3.Error as error:
+        raise StoreError(f"{file}: expected a backup to read, found: {error}") from error
+
+
+@contextmanager
+def _unfinished(file: Path) -> Iterator[Path]:
+    """Another name beside a file, to write under; nothing is left of it afterwards.
+
+    What cannot be written is raised as StoreError that names the file.
+    """
+    part = file.with_name(f"{file.name}.part")
+    try:
+        try:
+            # One that was killed may have left its own.
+            _remove(part)
+            part.open("xb").close()
+            yield part
+        finally:
+            _remove(part)
+    except OSError as error:
+        raise _unwritable(file, error.strerror) from error
+    except sqlite3.Error as error:
+        raise _unwritable(file, str(error)) from error
+
+
+def _unwritable(file: Path, found: str | None) -> StoreError:
+    return StoreError(f"{file}: expected a file to write to, found: {found}")
+
+
+def _remove(part: Path) -> None:
+    part.unlink(missing_ok=True)
+    journal_of(part).unlink(missing_ok=True)
+
+
+def journal_of(path: Path) -> Path:
+    """The file beside a database that SQLite undoes a broken transaction by."""
+    return path.with_name(f"{path.name}-journal")
+
+
+def _set_aside(path: Path) -> Path | None:
+    """Copy a history to a name of its own; the copy, None where there is no history.
+
+    It is a copy so that a history is always there. Raises OSError.
+    """
+    if not path.exists():
+        return None
+    # A transaction that a crash broke off is undone, as it would be when it is opened.
+    with suppress(sqlite3.Error), closing(connect(path, 0.0)) as db:
+        db.execute("SELECT count(*) FROM sqlite_master").fetchone()
+    names = (path.with_name(ASIDE.format(number)) for number in count(1))
+    aside = next(name for name in names if not name.exists())
+    with _unfinished(aside) as part:
+        shutil.copy2(path, part)
+        part.replace(aside)
+    # A journal that SQLite could not use must not be taken for one of the new history.
+    journal_of(path).unlink(missing_ok=True)
+    return aside

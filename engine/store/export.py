@@ -1,0 +1,194 @@
+"""The history as a folder of CSV files (RFC 4180, UTF-8), a file for each table, to read elsewhere.
+
+The schema says what there is; a value that is missing is an empty cell. Nothing reads it back.
+"""
+
+from __future__ import annotations
+
+import csv
+import gzip
+import io
+import shutil
+import sqlite3
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import closing, suppress
+from dataclasses import dataclass
+from itertools import repeat
+from pathlib import Path
+
+from engine.store.backup import copy_database
+from engine.store.error import StoreError
+from engine.store.headers import header_of, unit_of
+from engine.store.history import History, errors_of
+from engine.store.traces import read_trace
+
+Tell = Callable[[int, int], None]
+"""Told how much is done, and of how much."""
+PART = ".stillfoot-unfinished"
+"""Folder within the one that is written to, until everything is there."""
+FORMULA = ("=", "+", "-", "@", "\t", "\r")
+"""First characters of a text that a spreadsheet runs as a formula."""
+HARMLESS = "'"
+"""Put before such a text: a spreadsheet shows it then."""
+TRACES = "trace.csv.gz"
+"""Name of the file of all traces."""
+TRACE_HEADERS = (
+    *("repetition", "time (ns)", "brake (%)", "throttle (%)", "clutch (%)"),
+    *("brake (counts)", "throttle (counts)", "clutch (counts)"),
+)
+_NAMES = "measure_name"
+"""Table of the names of measures: they stand in the place of their numbers."""
+
+
+def export(history: History, folder: Path, tell: Tell, *, traces: bool = False) -> int:
+    """Write everything but traces into a new or empty folder; the count of repetitions.
+
+    `traces` adds them, compressed. Raises StoreError; nothing is left in the folder then.
+    """
+    made = _claim(folder)
+    part, moved = folder / PART, list[Path]()
+    try:
+        # What is written is a copy, so that a game can go on writing.
+        with closing(sqlite3.connect("")) as db, errors_of(history.path):
+            with history.reading() as source:
+                copy_database(source, db)
+            part.mkdir()
+            tables = _tables(db)
+            numbers = _with_trace(db) if traces else []
+            steps = len(tables) + len(numbers)
+            for done, table in enumerate(tables, start=1):
+                _write_table(db, part / f"{table.name}.csv", table)
+                tell(done, steps)
+            if traces:
+                _write_traces(
+                    db, part / TRACES, numbers, lambda one: tell(len(tables) + one, steps)
+                )
+            count = int(db.execute("SELECT count(*) FROM repetition").fetchone()[0])
+        for one in sorted(part.iterdir()):
+            moved.append(one.replace(folder / one.name))
+        part.rmdir()
+    except BaseException as error:
+        _clear(folder, moved, made)
+        if isinstance(error, OSError):
+            raise _unwritable(folder, error) from error
+        raise
+    return count
+
+
+def harmless(cell: object) -> object:
+    """A cell that no spreadsheet runs as a formula; numbers stay as they are."""
+    return HARMLESS + cell if isinstance(cell, str) and cell.startswith(FORMULA) else cell
+
+
+@dataclass(frozen=True)
+class _Table:
+    """One table of the history as CSV."""
+
+    name: str
+    """Its name in the file."""
+    headers: tuple[str, ...]
+    """What its columns are called."""
+    select: str
+    """The statement that reads its rows."""
+
+
+def _tables(db: sqlite3.Connection) -> list[_Table]:
+    """Every table by its name, as the schema has it. Raises sqlite3.Error."""
+    db.create_function("unit_of", 1, unit_of)
+    found = db.execute("SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name")
+    return [_table(db, name) for (name,) in found.fetchall() if name not in ("trace", _NAMES)]
+
+
+def _table(db: sqlite3.Connection, name: str) -> _Table:
+    refers = {row[3]: row[2] for row in db.execute(f"PRAGMA foreign_key_list({name})")}
+    columns, keys = [], []
+    for _, column, _, _, _, key in db.execute(f"PRAGMA table_info({name})").fetchall():
+        value = f'{name}."{column}"'
+        keys += [value] if key else []
+        if refers.get(column) == _NAMES:
+            called = f"(SELECT name FROM {_NAMES} WHERE id = {value})"
+            columns += [("measure", called), ("unit", f"unit_of({called})")]
+        else:
+            columns.append((header_of(name, column), value))
+    values = ", ".join(value for _, value in columns)
+    return _Table(
+        name,
+        tuple(header for header, _ in columns),
+        f"SELECT {values} FROM {name} ORDER BY {', '.join(keys)}",
+    )
+
+
+def _write_table(db: sqlite3.Connection, path: Path, table: _Table) -> None:
+    with path.open("x", encoding="utf-8", newline="") as opened:
+        rows = csv.writer(opened)
+        rows.writerow(table.headers)
+        rows.writerows(map(harmless, cells) for cells in db.execute(table.select))
+
+
+def _with_trace(db: sqlite3.Connection) -> list[int]:
+    found = db.execute("SELECT repetition FROM trace ORDER BY repetition")
+    return [int(number) for (number,) in found]
+
+
+def _write_traces(
+    db: sqlite3.Connection, path: Path, numbers: Sequence[int], tell: Callable[[int], None]
+) -> None:
+    """Write the traces of these repetitions, a row where something changes, and the first and last.
+
+    The same traces give the same bytes. Raises CellError, sqlite3.Error, OSError.
+    """
+    with (
+        path.open("xb") as opened,
+        gzip.GzipFile("", "wb", fileobj=opened, mtime=0) as packed,
+        io.TextIOWrapper(packed, encoding="utf-8", newline="") as text,
+    ):
+        rows = csv.writer(text)
+        rows.writerow(TRACE_HEADERS)
+        for done, number in enumerate(numbers, start=1):
+            rows.writerows(_samples(db, number))
+            tell(done)
+
+
+def _samples(db: sqlite3.Connection, number: int) -> Iterator[tuple[object, ...]]:
+    trace = read_trace(db, number)
+    assert trace is not None
+    trace = trace.changes()
+    empty: Iterable[object] = repeat("")
+    percents = [trace.brake.tolist(), trace.throttle.tolist()]
+    percents.append(empty if trace.clutch is None else trace.clutch.tolist())
+    counts: list[Iterable[object]] = [] if trace.counts is None else trace.counts.tolist()
+    counts += [empty] * (3 - len(counts))
+    return zip(repeat(number), trace.time.tolist(), *percents, *counts)
+
+
+def _claim(folder: Path) -> bool:
+    """Whether the folder had to be made. Raises StoreError where there is anything in it."""
+    expected = f"{folder}: expected a new or an empty folder, found"
+    try:
+        if folder.exists() and not folder.is_dir():
+            raise StoreError(f"{expected} a file")
+        made = not folder.exists()
+        folder.mkdir(parents=True, exist_ok=True)
+        there = min((one.name for one in folder.iterdir() if one.name != PART), default="")
+        if not there:
+            # What a killed program left behind is in nobody's way.
+            shutil.rmtree(folder / PART, ignore_errors=True)
+    except OSError as error:
+        raise _unwritable(folder, error) from error
+    if there:
+        raise StoreError(f"{expected} '{there}' in it")
+    return made
+
+
+def _unwritable(folder: Path, error: OSError) -> StoreError:
+    return StoreError(f"{folder}: expected a folder to write to, found: {error.strerror}")
+
+
+def _clear(folder: Path, moved: Iterable[Path], made: bool) -> None:
+    """Remove what was written, and the folder where it had to be made."""
+    shutil.rmtree(folder / PART, ignore_errors=True)
+    with suppress(OSError):
+        for one in moved:
+            one.unlink()
+        if made:
+            folder.rmdir()

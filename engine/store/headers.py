@@ -1,0 +1,81 @@
+"""Headers of the columns in exported CSV, with their units.
+
+A column that a migration adds gets its header here: a test looks for it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from drills.measures.catalogue import CATALOGUE
+
+_BY_MEASURE = "value (in the unit of the measure)"
+
+HEADERS: Mapping[str, str] = {
+    **{
+        name: name
+        for name in (
+            *("id", "repetition", "sitting", "trial", "block", "drive", "calibration", "measure"),
+            *("level", "kind", "source", "why", "what", "drawn", "reason", "seed", "name", "note"),
+            *("key", "number", "run", "place", "pairs", "streak", "unbroken", "latest", "count"),
+            *("best", "outlasted", "first"),
+        )
+    },
+    "after": "after repetition",
+    "a": "set-up A",
+    "asked": "asked (points)",
+    "at_utc": "at (UTC)",
+    "b": "set-up B",
+    "began_utc": "began (UTC)",
+    "carry": "carry (points)",
+    "clean": "clean (0 or 1)",
+    "counted": "counted repetitions",
+    "cues_ns": "cues (ns)",
+    "dark_ns": "dark (ns)",
+    "day": "local day",
+    "day.clean": "clean repetitions",
+    "digest": "SHA-256",
+    "dip": "dip (points)",
+    "due": "due (local day)",
+    "ends": "rest and full of each pedal (raw)",
+    "feet": "feet (0 or 1)",
+    "gap_max": "gap, longest (s)",
+    "gap_p99": "gap, 99th percentile (s)",
+    "guess.value": _BY_MEASURE,
+    "keeping.day": "begun (local day)",
+    "measure.value": _BY_MEASURE,
+    "minutes": "length (min)",
+    "missed": "missed (0 or 1)",
+    "offset": "offset (min east of UTC)",
+    "onset": "onset (s)",
+    "over": "over (0 or 1)",
+    "pass_clean": "pass: clean",
+    "pass_of": "pass: of",
+    "passed": "passed (0 or 1)",
+    "peak": "peak (%)",
+    "rate": "rate (1/s)",
+    "repetition.over": "over their limit",
+    "report_interval": "report interval (s)",
+    "resolution": "resolution (%)",
+    "score": "score (0 to 100)",
+    "seconds": "length (s)",
+    "setting.value": "value",
+    "surge": "surge (points)",
+    "target": "target (%)",
+    "tolerance": "tolerance (points)",
+    "took": "took (s)",
+    "top": "top score (0 to 100)",
+    "void": "void (0 or 1)",
+}
+"""Header of a column by its name, or by `table.name` where it is not the same in every table."""
+
+
+def header_of(table: str, column: str) -> str:
+    """What a column is called in CSV. Raises KeyError for a column without a header."""
+    return HEADERS.get(f"{table}.{column}") or HEADERS[column]
+
+
+def unit_of(measure: str) -> str:
+    """The unit of a measure; empty for a plain number, or where it is not known any more."""
+    found = CATALOGUE.get(measure)
+    return "" if found is None else found.unit

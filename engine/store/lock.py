@@ -1,0 +1,54 @@
+"""The lock beside a history file: many programs may have it open, but only one may replace it.
+
+The lock is SQLite's own, on an empty database, so it works on every system and ends with its
+process, however that ends.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from pathlib import Path
+
+from engine.store.error import StoreError
+
+LOCK = "history.lock"
+"""Name of the file in the data folder that is locked; nothing is ever written to it."""
+
+
+def hold_open(history: Path, patience: float) -> sqlite3.Connection:
+    """Keep a history file from being replaced, until the lock that is returned is closed.
+
+    `patience` is how long to wait for a program that is replacing it, in s. Raises StoreError.
+    """
+    # A read whose transaction is not ended keeps a shared lock.
+    return _lock(history, patience, "BEGIN", "SELECT count(*) FROM sqlite_master")
+
+
+def hold_alone(history: Path) -> sqlite3.Connection:
+    """Keep other programs from opening a history file, until the lock that is returned is closed.
+
+    Raises StoreError where one of them has it open.
+    """
+    return _lock(history, 0.0, "BEGIN EXCLUSIVE")
+
+
+def in_use(history: Path) -> StoreError:
+    """What is said of a history file that another program uses."""
+    return StoreError(f"{history}: in use by another stillfoot; close that one first")
+
+
+def _lock(history: Path, patience: float, *statements: str) -> sqlite3.Connection:
+    path = history.with_name(LOCK)
+    try:
+        lock = sqlite3.connect(path, timeout=patience, isolation_level=None)
+    except sqlite3.Error as error:
+        raise StoreError(f"{history}: cannot be opened: {error}") from error
+    try:
+        for statement in statements:
+            lock.execute(statement).fetchall()
+    except sqlite3.Error as error:
+        lock.close()
+        if "locked" in str(error):
+            raise in_use(history) from error
+        raise StoreError(f"{path}: expected a file to lock, found: {error}") from error
+    return lock

@@ -1,0 +1,115 @@
+"""Opening a history: the one way to do it, and what makes a database one."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterable
+from contextlib import ExitStack, closing
+from pathlib import Path
+
+from drills.level import Level
+from engine.store.error import StoreError
+from engine.store.history import FILE, History, errors_of
+from engine.store.lock import hold_open
+from engine.store.schema import MIGRATIONS, fill_ledger, migrate, version
+
+PAGE = 1024
+"""Page size of a new file, in bytes: a packed trace leaves little of its last page unused.
+
+Of the sizes from 512 to 65536 only the two ends leave less, and the one has more pages to go
+through, the other writes a megabyte a repetition.
+"""
+
+
+def is_new(folder: Path) -> bool:
+    """Whether a data folder has no history yet; what is a file in its place will never have one.
+
+    Where nobody may look, there may be one: opening it says what is wrong.
+    """
+    try:
+        return not folder.is_file() and not (folder / FILE).exists()
+    except OSError:
+        return False
+
+
+def open_history(folder: Path, levels: Iterable[Level], patience: float = 2.0) -> History:
+    """Open the history in a data folder, making both where they are not there yet.
+
+    `levels` are all there are, the player's own too: a history of version 1 does not say its own
+    pass rules and takes theirs. `patience` is how long to wait for another program that writes, in
+    s. Raises StoreError where the folder or file cannot be used; the history is unchanged then.
+    """
+    path = folder / FILE
+    make_folder(folder)
+    with ExitStack() as stack:
+        lock = stack.enter_context(closing(hold_open(path, patience)))
+        db = stack.enter_context(closing(connect(path, patience)))
+        with errors_of(path):
+            prepare(db, path, levels)
+        stack.pop_all()
+    return History(path, lock, db)
+
+
+def make_folder(folder: Path) -> None:
+    """Make a data folder where there is none yet. Raises StoreError."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except FileExistsError as error:
+        raise StoreError(f"{folder}: expected a folder to write to, found a file") from error
+    except OSError as error:
+        raise StoreError(
+            f"{folder}: expected a folder to write to, found: {error.strerror}"
+        ) from error
+
+
+def connect(path: Path, patience: float) -> sqlite3.Connection:
+    """A connection to a database file, in autocommit mode. Raises StoreError.
+
+    `patience` is how long to wait for another program that writes, in s.
+    """
+    try:
+        return sqlite3.connect(path, timeout=patience, isolation_level=None)
+    except sqlite3.Error as error:
+        raise StoreError(f"{path}: cannot be opened: {error}") from error
+
+
+def prepare(db: sqlite3.Connection, path: Path, levels: Iterable[Level]) -> None:
+    """Bring a database to the newest version of a history, and make sure it can be written.
+
+    `path` is what errors call it, `levels` are as in `open_history`. Raises StoreError, CellError,
+    sqlite3.Error; the file stays as it was then.
+    """
+    check_version(db, path)
+    db.execute(f"PRAGMA page_size = {PAGE}")
+    db.execute("PRAGMA foreign_keys = ON")
+    db.execute("PRAGMA synchronous = FULL")
+    migrate(db, rules={level.id: level.rule for level in levels}, finish=fill_ledger)
+    _refuse_read_only(db)
+
+
+def check_version(db: sqlite3.Connection, path: Path) -> int:
+    """The version of a history, 0 for an empty file.
+
+    Raises StoreError for one of a newer stillfoot or a database of something else.
+    """
+    found = version(db)
+    if not 0 <= found <= len(MIGRATIONS):
+        newer = ", made by a newer stillfoot" if found > 0 else ""
+        raise StoreError(
+            f"{path}: expected a history of version {len(MIGRATIONS)} or older, "
+            f"found version {found}{newer}"
+        )
+    tables = db.execute("SELECT count(*) FROM sqlite_master").fetchone()[0]
+    if found == 0 and tables:
+        raise StoreError(f"{path}: expected a history, found a database of something else")
+    return found
+
+
+def _refuse_read_only(db: sqlite3.Connection) -> None:
+    """Write what is there already: SQLite lets a transaction begin on a read-only file."""
+    db.execute("BEGIN IMMEDIATE")
+    try:
+        db.execute(f"PRAGMA user_version = {version(db)}")
+    finally:
+        if db.in_transaction:
+            db.execute("ROLLBACK")

@@ -1,0 +1,128 @@
+"""Trials in the history: what each compares, and every repetition of it."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from collections.abc import Mapping
+from dataclasses import asdict
+from datetime import datetime
+from typing import Any
+
+from drills.score import Reason
+from engine.store import History, StoreError
+from engine.store.cells import LARGEST, MOST, Row, utc_cells
+from engine.trial.trial import (
+    FEWEST_PAIRS,
+    MOST_PAIRS,
+    Ball,
+    Heel,
+    SetUp,
+    Shoes,
+    Spacing,
+    Trial,
+    TrialRepetition,
+)
+
+_TRIAL = "SELECT id, began_utc, offset, level, a, b, pairs, seed, over FROM trial"
+
+
+def keep_new_trial(
+    history: History,
+    at: datetime,
+    level: str,
+    arms: tuple[SetUp, SetUp],
+    pairs: int,
+    seed: int,
+) -> int:
+    """Store a trial of two set-ups that begins; its number. Raises StoreError."""
+    a, b = (json.dumps(asdict(arm)) for arm in arms)
+    with history.transaction() as db:
+        cursor = db.execute(
+            "INSERT INTO trial (began_utc, offset, level, a, b, pairs, seed, over)"
+            " VALUES (?, ?, ?, ?, ?, ?, ?, 0)",
+            (*utc_cells(at), level, a, b, pairs, seed),
+        )
+        return int(cursor.lastrowid or 0)
+
+
+def end_trial(history: History, number: int) -> None:
+    """Store that a trial is over. Raises StoreError."""
+    with history.transaction() as db:
+        if not db.execute("UPDATE trial SET over = 1 WHERE id = ?", (number,)).rowcount:
+            raise StoreError(f"{history.path}: no trial {number}")
+
+
+def all_trials(history: History) -> list[Trial]:
+    """Every trial, oldest first. Raises StoreError."""
+    with history.reading() as db:
+        return [_trial(db, cells) for cells in db.execute(f"{_TRIAL} ORDER BY id").fetchall()]
+
+
+def trial_under_way(history: History) -> Trial | None:
+    """The newest of the trials that are not over. Raises StoreError."""
+    with history.reading() as db:
+        found = db.execute(f"{_TRIAL} WHERE over = 0 ORDER BY id DESC LIMIT 1").fetchone()
+        return None if found is None else _trial(db, found)
+
+
+def _trial(db: sqlite3.Connection, cells: tuple[object, ...]) -> Trial:
+    number, began, offset, level, a, b, pairs, seed, over = cells
+    row = Row(f"trial {number}")
+    known = row.whole("id", number, 1)
+    return Trial(
+        known,
+        row.moment("began_utc", began, offset),
+        row.text("level", level),
+        _set_up(row, "a", a),
+        _set_up(row, "b", b),
+        row.whole("pairs", pairs, FEWEST_PAIRS, MOST_PAIRS),
+        row.whole("seed", seed, 0, LARGEST),
+        row.truth("over", over),
+        _tried(db, known),
+    )
+
+
+def _set_up(row: Row, column: str, value: object) -> SetUp:
+    data: Any = row.json(column, value)
+    if not isinstance(data, Mapping):
+        raise row.refusal(column, "a set-up", value)
+    return SetUp(
+        row.text(f"{column}: name", data.get("name")),
+        row.word(f"{column}: ball", data.get("ball"), Ball),
+        row.word(f"{column}: heel", data.get("heel"), Heel),
+        row.word(f"{column}: shoes", data.get("shoes"), Shoes),
+        row.word(f"{column}: spacing", data.get("spacing"), Spacing),
+        row.text(f"{column}: note", data.get("note")),
+    )
+
+
+def _tried(db: sqlite3.Connection, trial: int) -> tuple[TrialRepetition, ...]:
+    found = db.execute(
+        "SELECT repetition.id, block, at_utc, offset, reason, calibration,"
+        " dip.value, rebound.value, settle.value FROM repetition"
+        " LEFT JOIN trace ON trace.repetition = repetition.id"
+        + "".join(
+            f" LEFT JOIN measure AS {name} ON {name}.repetition = repetition.id AND {name}.name"
+            f" = (SELECT id FROM measure_name WHERE name = '{name}')"
+            for name in ("dip", "rebound", "settle")
+        )
+        + " WHERE trial = ? ORDER BY repetition.id",
+        (trial,),
+    )
+    return tuple(_one(cells) for cells in found)
+
+
+def _one(cells: tuple[object, ...]) -> TrialRepetition:
+    number, block, at, offset, reason, calibration, dip, rebound, settle = cells
+    row = Row(f"repetition {number}")
+    return TrialRepetition(
+        row.whole("id", number, 1),
+        row.whole("block", block, 0, 2 * MOST_PAIRS - 1),
+        row.local_day(at, offset),
+        row.word("reason", reason, Reason),
+        row.number("dip", dip),
+        row.number("rebound", rebound),
+        row.number("settle", settle),
+        None if calibration is None else row.whole("calibration", calibration, 1, MOST),
+    )

@@ -1,0 +1,150 @@
+"""Drives that were kept, and changes that were marked, on real files."""
+
+import sqlite3
+from collections.abc import Callable, Iterator
+from contextlib import closing
+from dataclasses import replace
+from datetime import datetime, timedelta, timezone
+from pathlib import Path
+
+import pytest
+
+from engine.practice.changes import Change, Changed
+from engine.progress.saved import all_changes, mark_change
+from engine.road.drive import Drive, RoadBlip
+from engine.road.saved import all_drives, drive_of, keep_drive
+from engine.store import History, StoreError, open_history
+from engine.store.history import FILE
+from engine.store.repetitions import add_repetition
+from tests.made import record
+
+AT = datetime(2024, 5, 17, 21, 30, 15, 250_000, tzinfo=timezone(timedelta(minutes=345)))
+DRIVE = Drive(
+    AT,
+    "evening drive.csv",
+    "ab" * 32,
+    612.5,
+    (
+        RoadBlip(1, 1, 12.25, 61.5, 7.25, 1.5, -3.0),
+        RoadBlip(1, 2, 13.0, 55.0, 9.5, 0.0, -4.5),
+        RoadBlip(2, 1, 40.125, 80.0, reason="the brake was released with the blip"),
+    ),
+)
+
+
+@pytest.fixture
+def history(tmp_path: Path) -> Iterator[History]:
+    """A new history."""
+    with open_history(tmp_path, []) as new:
+        yield new
+
+
+def test_a_drive_comes_back_with_its_blips_in_order(history: History) -> None:
+    long = replace(DRIVE, digest="cd" * 32, blips=DRIVE.blips * 40)
+    quiet = replace(DRIVE, digest="ef" * 32, blips=())
+
+    numbers = [keep_drive(history, drive) for drive in (DRIVE, long, quiet)]
+
+    assert numbers == [1, 2, 3]
+    assert all_drives(history) == [DRIVE, long, quiet]
+    assert all_drives(history)[0].at.utcoffset() == timedelta(minutes=345)
+
+
+def test_a_drive_is_found_by_its_recording(history: History) -> None:
+    keep_drive(history, DRIVE)
+
+    assert drive_of(history, DRIVE.digest) == DRIVE
+    assert drive_of(history, "00" * 32) is None
+
+
+def test_a_recording_is_kept_once(history: History) -> None:
+    keep_drive(history, DRIVE)
+
+    with pytest.raises(StoreError) as refused:
+        keep_drive(history, replace(DRIVE, name="copy.csv", blips=()))
+
+    assert str(refused.value) == "copy.csv: this recording is in the history already"
+    assert all_drives(history) == [DRIVE]
+
+
+def test_a_change_is_kept_with_the_newest_repetition_before_it(history: History) -> None:
+    mark_change(history, AT, Changed.SHOES)
+    add_repetition(history, record())
+    add_repetition(history, record())
+    mark_change(history, AT + timedelta(days=1), Changed.POSITION, "ball further out")
+
+    assert all_changes(history) == [
+        Change(AT, Changed.SHOES, 0),
+        Change(AT + timedelta(days=1), Changed.POSITION, 2, "ball further out"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("damage", "ask", "said"),
+    [
+        (
+            "drive SET at_utc = 'soon'",
+            all_drives,
+            "drive 1: at_utc: expected a date and time, found 'soon'",
+        ),
+        ("drive SET name = x'00'", all_drives, "drive 1: name: expected text, found b'\\x00'"),
+        (
+            "drive SET digest = x'00'",
+            all_drives,
+            "drive 1: digest: expected text, found b'\\x00'",
+        ),
+        (
+            "drive SET seconds = 'long'",
+            all_drives,
+            "drive 1: seconds: expected a number, found 'long'",
+        ),
+        (
+            "drive_blip SET place = 0 WHERE number = 2",
+            lambda history: drive_of(history, DRIVE.digest),
+            "blip 2 of drive 1: place: expected a whole number from 1 to 1000000000, found 0",
+        ),
+        (
+            "drive_blip SET onset = 'late' WHERE number = 1",
+            all_drives,
+            "blip 1 of drive 1: onset: expected a number, found 'late'",
+        ),
+        (
+            "drive_blip SET dip = 'deep' WHERE number = 3",
+            all_drives,
+            "blip 3 of drive 1: dip: expected a number or nothing, found 'deep'",
+        ),
+        (
+            "drive_blip SET reason = x'00' WHERE number = 3",
+            all_drives,
+            "blip 3 of drive 1: reason: expected text, found b'\\x00'",
+        ),
+        (
+            "change SET what = 'mood'",
+            all_changes,
+            "change 1: what: expected one of 'foot position', 'pedals', 'shoes', found 'mood'",
+        ),
+        (
+            'change SET "after" = -1',
+            all_changes,
+            "change 1: after: expected a whole number from 0 to 1000000000, found -1",
+        ),
+        (
+            "change SET note = x'00'",
+            all_changes,
+            "change 1: note: expected text, found b'\\x00'",
+        ),
+    ],
+)
+def test_damage_is_said_with_its_place(
+    tmp_path: Path, damage: str, ask: Callable[[History], object], said: str
+) -> None:
+    with open_history(tmp_path, []) as history:
+        keep_drive(history, DRIVE)
+        mark_change(history, AT, Changed.SHOES)
+    with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
+        other.execute(f"UPDATE {damage}")
+
+    with open_history(tmp_path, []) as history, pytest.raises(StoreError) as refused:
+        ask(history)
+
+    assert str(refused.value) == f"{tmp_path / FILE}: {said}"
