@@ -39,7 +39,7 @@ LONG = "Getting better: about 1200 more to halve what is left (800 to 2000)."
 
 
 def course(days: int, end: float, every: int = 1) -> Course:
-    """A measure that falls to a third over the days up to today, one in `every` of them practised."""
+    """A measure that falls to a third over the days up to today, one day in `every`."""
     since = TODAY.toordinal() - days + 1
     day = np.repeat(np.arange(since, TODAY.toordinal() + 1, every), A_DAY)
     place = np.tile(np.arange(4, 4 + A_DAY), day.size // A_DAY)

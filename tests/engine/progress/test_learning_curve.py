@@ -17,7 +17,7 @@ LEARNS = Learner(gain=14.0, days=30, a_day=15)
 
 
 def course(value: NDArray[np.float64], a_day: int = 10, before: int = LEFT_OUT) -> Course:
-    """A course of these values, `a_day` on each day, after `before` other repetitions of the day."""
+    """A course of these values, `a_day` on each day after `before` other repetitions."""
     place = np.arange(value.size)
     day = 730_000 + place // a_day
     return Course(place + 1, day, before + 1 + place % a_day, value.astype(np.float64))
