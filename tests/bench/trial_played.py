@@ -164,7 +164,8 @@ def main(points: str = "6", pictures: str = "") -> int:
         with open_history(Path(folder), []) as history:
             [trial] = all_trials(history)
         told = EventTail(Path(folder) / f"events {DAYS - 1}.jsonl").seen
-    print(f"{len(trial.tried)} repetitions on {len({one.day for one in trial.tried})} days")
+    days = {one.day for one in trial.repetitions}
+    print(f"{len(trial.repetitions)} repetitions on {len(days)} days")
     [said] = [event for event in told if event.get("name") == "trial result" and "said" in event]
     for line in (*said["said"], *map("  ".join, said["table"]), *said["counts"]):
         print(f"  {line}")

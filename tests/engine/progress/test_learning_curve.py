@@ -1,6 +1,7 @@
 """The learning curve against scipy, and its trends for simulated feet with known learning."""
 
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 import pytest
@@ -23,7 +24,7 @@ def course(value: NDArray[np.float64], a_day: int = 10, before: int = LEFT_OUT) 
     return Course(place + 1, day, before + 1 + place % a_day, value.astype(np.float64))
 
 
-def curve(n: NDArray[np.float64], floor: float, gain: float, rate: float) -> NDArray[np.float64]:
+def curve(n: NDArray[Any], floor: float, gain: float, rate: float) -> NDArray[np.float64]:
     """The exponential learning curve of Heathcote, Brown & Mewhort 2000."""
     return floor + gain * np.exp(-rate * n)
 

@@ -100,7 +100,7 @@ def test_its_repetitions_are_found_with_what_was_measured(history: History) -> N
     for one in kept:
         add_repetition(history, one)
 
-    found = all_trials(history)[0].tried
+    found = all_trials(history)[0].repetitions
 
     usual = 1.5, 0.5, 0.25
     assert found == (
