@@ -1,5 +1,7 @@
 """Beginning a trial: two set-ups that differ, their names, the level and the length."""
 
+from collections.abc import Callable
+
 import pytest
 
 from drills.score import Reason, Verdict
@@ -41,7 +43,7 @@ def types(text: str, then: str = "Keep it") -> Step:
     return step
 
 
-def changes(*labels: str) -> Step:
+def changes(*labels: str) -> Callable[[Attended], None]:
     """A step that changes some rows of a set-up and goes on."""
 
     def step(screen: Attended) -> None:

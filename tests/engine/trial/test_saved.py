@@ -146,7 +146,7 @@ def test_a_day_of_a_trial_alone_is_told_as_practised_with_nothing_counted(
 def test_a_trial_by_no_feet_or_a_void_one_is_no_practice(
     history: History, changes: dict[str, object]
 ) -> None:
-    add_repetition(history, record(**of_trial(begun(history), **changes)))
+    add_repetition(history, record(**(of_trial(begun(history)) | changes)))
 
     assert practice_days(history) == []
     assert ledger.streaks(history, TODAY).days_streak == 0
