@@ -27,11 +27,10 @@ import numpy.typing as npt
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from engine.stage.polling import PERIOD  # noqa: E402
-
 from drills.calibration import COUNTS  # noqa: E402
 from drills.recording import Format, read_recording  # noqa: E402
 from drills.trace import Trace  # noqa: E402
+from engine.stage.polling import PERIOD  # noqa: E402
 from tests.record_process import ENDS, RATE, REPORTED, SLOWER, SPAN  # noqa: E402
 
 Floats = npt.NDArray[np.float64]

@@ -166,9 +166,11 @@ def main(points: str = "6", pictures: str = "", days: str = f"{DAYS}") -> int:
         with open_history(Path(folder), []) as history:
             [trial] = all_trials(history)
         told = EventTail(Path(folder) / f"events {int(days) - 1}.jsonl").seen
-    print(f"{len(trial.tried)} repetitions on {len({one.day for one in trial.tried})} days")
+    print(
+        f"{len(trial.repetitions)} repetitions on {len({one.day for one in trial.repetitions})} days"
+    )
     if int(days) < DAYS:
-        return 0 if trial.tried else 1
+        return 0 if trial.repetitions else 1
     [said] = [event for event in told if event.get("name") == "trial result" and "said" in event]
     for line in (*said["said"], *map("  ".join, said["table"]), *said["counts"]):
         print(f"  {line}")
