@@ -13,12 +13,12 @@ from engine import __version__
 from engine.commands.options import UsageError, data_folder, local_now, path_of, quoted
 from engine.console import one_line, say
 from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
-from engine.stage.hints import give_hints
+from engine.stage.sdl_setup import give_hints
 from engine.store import open_history
 from engine.store.opening import is_new
 
 if TYPE_CHECKING:
-    from engine.progress.history_pages import HistoryContent
+    from engine.progress.history_pages import Page
     from engine.progress.progress import Progress
 
 WIDTH = 80
@@ -70,14 +70,16 @@ def run_report(options: argparse.Namespace) -> int:
 def as_text(progress: Progress) -> str:
     """The same sentences as in the window, under the same headings."""
     from engine.kit.charts_dates import full_words
-    from engine.progress.history_pages import pages
+    from engine.progress.history_pages import PAGES
 
-    parts = [f"stillfoot: progress on {full_words(progress.today)}\n", *map(_told, pages(progress))]
+    parts = [f"stillfoot: progress on {full_words(progress.today)}\n"]
+    parts += [_section(progress, page) for page in PAGES.values()]
     return "\n".join(parts)
 
 
-def _told(page: HistoryContent) -> str:
-    says = [*page.says, *([f"Nothing yet: {page.later}."] if page.later else [])]
+def _section(progress: Progress, page: Page) -> str:
+    missing = page.missing(progress)
+    says = [*page.words(progress), *([f"Nothing yet: {missing}."] if missing else [])]
     lines = [
         line
         for sentence in says

@@ -1,4 +1,4 @@
-"""What there is to show of a history: plain values, read once, that every chart is drawn from."""
+"""Values that every page of the history and the report are drawn from, read once."""
 
 from __future__ import annotations
 
@@ -11,38 +11,38 @@ from engine.kit.steadiness_chart import SteadinessView
 from engine.ladder.ladder import LadderStage
 from engine.practice.changes import Change
 from engine.practice.steadiness import DaySteadiness
-from engine.progress.bins import CalendarBin, EqualCountBin, Unit
+from engine.progress.bins import BinLength, CalendarBin, EqualCountBin
 from engine.progress.learning_curve import LearningCurve
 
 
 @dataclass(frozen=True)
 class Week:
-    """The single blips of a week, laid on each other."""
+    """The single blips of a week, laid over each other."""
 
     first: date
-    """Its first day."""
+    """First day of the week."""
     last: date
-    """Its last day."""
+    """Last day of the week; today, where the week is not over yet."""
     blips: tuple[Deviation, ...]
-    """Those that are drawn, oldest first."""
+    """Blips that are drawn, oldest first."""
     median: Deviation
-    """The middle of them at every moment."""
-    of: int
-    """count of blips of the week that have a trace; more than are drawn where those are many."""
+    """Median of the drawn blips at every moment."""
+    traced: int
+    """Number of the week's blips that have a trace; not all are drawn where there are many."""
     dip: float
-    """points, the median dip of those that are drawn."""
+    """Median dip of the drawn blips, in points."""
 
 
 @dataclass(frozen=True)
 class BinnedMeasure:
-    """A measure of single blips over the days."""
+    """A measure of single blips, in calendar bins."""
 
-    unit: Unit
-    """How long a bin is."""
+    length: BinLength
+    """Length of a bin."""
     bins: tuple[CalendarBin, ...] = ()
-    """The bins, in order; none where nothing enters a trend yet."""
+    """Bins with practice, oldest first."""
     left_out: int = 0
-    """count of repetitions that were left out, as the first of their days."""
+    """Number of repetitions left out as the warm-up of their day."""
 
 
 @dataclass(frozen=True)
@@ -50,42 +50,44 @@ class KindProgress:
     """How one kind of drill is learned."""
 
     name: str
-    """What a repetition of it is, in a few words."""
+    """Title of the kind of drill."""
     measure: Measure
-    """What is learned to be less."""
-    growth: LearningCurve
-    """How it goes on."""
+    """Measure that learning makes smaller."""
+    learning: LearningCurve
+    """Learning curve, and what it tells."""
     words: str
-    """The same in a sentence or two."""
-    handfuls: tuple[EqualCountBin, ...]
-    """Its repetitions, a handful at a time."""
-    begins: int
-    """count of its repetitions before the curve begins."""
+    """Sentence or two about the learning curve."""
+    bins: tuple[EqualCountBin, ...]
+    """Equal-count bins of its repetitions, oldest first."""
+    curve_begins: int
+    """Number of its repetitions before the curve begins."""
     changes: tuple[tuple[int, Change], ...] = ()
-    """Every change that was marked between two of its repetitions, after how many of them."""
+    """Marked changes, each after the number of the kind's repetitions that came before it."""
 
 
 @dataclass(frozen=True)
 class Progress:
-    """Everything that progress is told from."""
+    """Everything that the pages of the history and the report are drawn from."""
 
     today: date
-    """The local day it is told on."""
+    """Local day on which it was read."""
     weeks: tuple[Week, ...] = ()
-    """The first week of single blips and this one; fewer where there is no more yet."""
-    band: SteadinessView | None = None
-    """The steadiness band as it stands; None before there is one."""
-    bands: tuple[DaySteadiness, ...] = ()
-    """The band at the end of a day, of a few days at most for each that can be told apart."""
-    dips: BinnedMeasure = BinnedMeasure(Unit.DAY)
-    """points, how far the brake fell at single blips."""
-    distances: BinnedMeasure = BinnedMeasure(Unit.DAY)
-    """m, what single blips would cost in stopping distance."""
-    learned: tuple[KindProgress, ...] = ()
-    """How each kind that was practised is learned, in the order of the kinds."""
+    """First week of single blips and the current one; fewer where there is not enough practice."""
+    steadiness: SteadinessView | None = None
+    """Steadiness as it stands; None before it can be measured."""
+    daily_steadiness: tuple[DaySteadiness, ...] = ()
+    """Steadiness at the end of some days, oldest first: of only as many as can be told apart."""
+    dips: BinnedMeasure = BinnedMeasure(BinLength.DAY)
+    """Dip of single blips, in points."""
+    distances: BinnedMeasure = BinnedMeasure(BinLength.DAY)
+    """Extra stopping distance of single blips, in m."""
+    kinds: tuple[KindProgress, ...] = ()
+    """Every kind of drill that was practised, in the order of the kinds."""
     stages: tuple[LadderStage, ...] = ()
-    """The stages with their levels as they stand."""
+    """Stages of the ladder, with the state of their levels."""
     days: tuple[tuple[date, int], ...] = ()
-    """Every day with practice and how many repetitions counted on it, in order."""
+    """Days with practice and the number of repetitions that counted on each, oldest first."""
     changes: tuple[Change, ...] = ()
-    """Every change that was marked, oldest first."""
+    """Marked changes, oldest first."""
+    chosen: int = 0
+    """Index into `kinds` of the one whose learning curve is drawn."""

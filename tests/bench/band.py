@@ -28,8 +28,8 @@ sys.path.insert(0, str(ROOT))
 
 from engine.ladder.level_files import load_band  # noqa: E402
 from engine.practice.steadiness import LEAN, STEP, Steadiness, SteadinessBlip, steadiness  # noqa: E402
-from tests.played import counted  # noqa: E402
-from tests.tracked import DAY, SteadyFoot, tracked  # noqa: E402
+from tests.simulated_repetitions import counted  # noqa: E402
+from tests.steady_foot import DAY, SteadyFoot, tracked  # noqa: E402
 
 FEET = 1000
 DAYS = 40

@@ -31,16 +31,16 @@ from engine.store import open_history  # noqa: E402
 from engine.store.history import FILE  # noqa: E402
 from engine.store.repetitions import add_repetition  # noqa: E402
 from engine.store.traces import trace_of  # noqa: E402
-from tests.bench.evening import evening  # noqa: E402
-from tests.bench.going import apart  # noqa: E402
+from tests.bench.game_timing import apart  # noqa: E402
 from tests.bench.jobs import JOBS, cost  # noqa: E402
-from tests.bench.pasts import (  # noqa: E402
+from tests.bench.long_histories import (  # noqa: E402
     DEVICES,
     USUAL,
     Size,
     make_month,
     make_years,
 )
+from tests.bench.simulated_practice import evening  # noqa: E402
 
 ROUNDS = 15
 PARTS = ("weigh", "game", "jobs")

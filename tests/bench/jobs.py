@@ -22,10 +22,10 @@ import pygame  # noqa: E402
 from engine.commands.main import main as stillfoot  # noqa: E402
 from engine.ladder.level_files import load_band  # noqa: E402
 from engine.progress.flow import progress_of  # noqa: E402
-from engine.progress.history_pages import pages  # noqa: E402
+from engine.progress.history_pages import PAGES  # noqa: E402
 from engine.progress.history_screens import HistoryPage  # noqa: E402
 from engine.store import open_history  # noqa: E402
-from tests.bench.evening import FIRST, LEVELS  # noqa: E402
+from tests.bench.simulated_practice import FIRST, LEVELS  # noqa: E402
 
 LOOK = 0.05
 """s from one look at the memory of a job to the next."""
@@ -60,8 +60,8 @@ def look_back(data: Path, _: Path) -> None:
         shown = progress_of(history, LEVELS, load_band(), today)
     pygame.font.init()
     surface = pygame.Surface((1920, 1080), depth=32)
-    for number in range(len(pages(shown))):
-        HistoryPage(shown, number).draw(surface, 0.0)
+    for name in PAGES:
+        HistoryPage(shown, name).draw(surface, 0.0)
 
 
 def command(*words: str) -> Callable[[Path, Path], None]:

@@ -8,9 +8,9 @@ from engine.five.planner import Planned
 from engine.five.player_state import PlayerState
 from engine.practice.passes import is_open
 from engine.practice.results import Session
-from tests.bench.kept import kept, shown
 from tests.bench.learner import Learner, difficulties
 from tests.bench.learners import LEVELS, PLANNERS, Planner, outcome
+from tests.bench.retention import kept, shown
 
 FEW = range(1, 4)
 DAYS = 4

@@ -8,7 +8,7 @@ from drills.level import Aid, Feedback, Level
 from drills.trace import nanoseconds
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.practice.passes import needed
-from tests.played import counted, sets_to_pass
+from tests.simulated_repetitions import counted, sets_to_pass
 
 LEVELS = {level.id: level for level in load_levels([SHIPPED])}
 STAGES = {

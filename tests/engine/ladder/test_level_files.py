@@ -12,7 +12,7 @@ from drills.level import Targets
 from drills.level_file import LevelError
 from engine.ladder.level_files import BAND, LARGEST, SHIPPED, check_level, load_band, load_levels
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused
-from tests.nobody import as_nobody
+from tests.unprivileged import unprivileged
 
 posix = pytest.mark.skipif(os.name != "posix", reason="of POSIX file systems")
 REGULAR = "the file: expected a regular file of at most 1 MB"
@@ -108,7 +108,7 @@ def test_a_folder_that_may_not_be_read_is_named(open_folder: Path, inner: str) -
     closed.mkdir(parents=True)
     closed.chmod(0)
 
-    with as_nobody():
+    with unprivileged():
         said = said_of(open_folder / "levels")
 
     assert said == f"{closed}: the folder: expected a readable folder, found Permission denied"
@@ -120,7 +120,7 @@ def test_a_data_folder_that_may_not_be_read_is_named(open_folder: Path) -> None:
     (open_folder / "data").chmod(0)
     levels = open_folder / "data" / "levels"
 
-    with as_nobody():
+    with unprivileged():
         said = said_of(levels)
 
     assert said == f"{levels}: the folder: expected a readable folder, found Permission denied"
@@ -131,7 +131,7 @@ def test_a_file_that_may_not_be_read_is_named(open_folder: Path) -> None:
     path = own_level(open_folder, LEVEL)
     path.chmod(0)
 
-    with as_nobody():
+    with unprivileged():
         said = said_of(open_folder)
 
     assert said == f"{path}: the file: expected a readable file, found Permission denied"

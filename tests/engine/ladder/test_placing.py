@@ -8,7 +8,7 @@ from drills.trace import Pedal
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.ladder.placing import MOST, Placing, begin, placed
 from engine.practice.passes import needed
-from tests.played import counted
+from tests.simulated_repetitions import counted
 
 LEVELS = load_levels([SHIPPED])
 ALL = frozenset(Pedal)

@@ -25,7 +25,7 @@ from engine.practice.steadiness import (
     steadiness,
     stepped,
 )
-from tests.tracked import DAY, QUARTILE, SteadyFoot, tracked
+from tests.steady_foot import DAY, QUARTILE, SteadyFoot, tracked
 
 TRIALS = 200_000
 NEWEST = 400

@@ -6,7 +6,7 @@ import pytest
 
 from drills.trace import nanoseconds
 from engine.road.journal import Journal, JournalError
-from tests.room import no_file_longer
+from tests.full_disk import no_file_longer
 
 HEADER = "time,brake,throttle\n"
 

@@ -101,7 +101,7 @@ def test_its_repetitions_are_found_with_what_was_measured(history: History) -> N
     for one in kept:
         add_repetition(history, one)
 
-    found = all_trials(history)[0].tried
+    found = all_trials(history)[0].repetitions
 
     usual = 1.5, 0.5, 0.25
     assert found == (
@@ -147,7 +147,7 @@ def test_a_day_of_a_trial_alone_is_told_as_practised_with_nothing_counted(
 def test_a_trial_by_no_feet_or_a_void_one_is_no_practice(
     history: History, changes: dict[str, Any]
 ) -> None:
-    add_repetition(history, record(**of_trial(begun(history), **changes)))
+    add_repetition(history, record(**(of_trial(begun(history)) | changes)))
 
     assert practice_days(history) == []
     assert ledger.streaks(history, TODAY).days_streak == 0

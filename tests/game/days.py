@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from tests.game.kinds import KINDS, MIXED
-from tests.game.sat import Kill, Sat, sit_down
+from tests.game.session_run import Kill, Sat, sit_down
 from tests.screen import virtual_display
 from tests.waiting import EventTail
 
@@ -21,7 +21,7 @@ SIDE_BY_SIDE = 2  # more of them would keep each other from reading their pedals
 LONGEST = 900.0
 """Seconds one script may take: a safety net that a busy machine does not need."""
 MINUTES = 1.5
-"""Minutes the session lasts; tests/bench/sitting.py plays whole ones."""
+"""Minutes the session lasts; tests/bench/sessions.py plays whole ones."""
 SPEEDS = (5.0, 2.5, 1.25)
 """How many times as fast the session is played: the next slower one where too much is lost."""
 MOST_LOST = 0.1

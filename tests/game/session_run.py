@@ -96,17 +96,17 @@ def sit_down(folder: Path, minutes: float, speed: float, kill: Kill | None = Non
     data, before, noon = folder / "data", folder / "before", _local_noon()
     with virtual_display() as display:
         run = _Runs(display | {"TZ": noon.tzname() or "", "PYGAME_HIDE_SUPPORT_PROMPT": "1"})
-        run.well("tests.game.sitting", data)
+        run.well("tests.game.session_process", data)
         shutil.copytree(data, before)
         plan = ("--data", data, "--minutes", f"{minutes:g}", "--json")
         planned = run.well("engine", "plan", *plan).splitlines()
         logs, codes = [folder / "events.jsonl"], list[int]()
         if kill is not None:
-            with run.start("tests.game.sitting", data, logs[0], minutes, speed) as process:
+            with run.start("tests.game.session_process", data, logs[0], minutes, speed) as process:
                 _kill(process, EventTail(logs[0], LOOKED), kill)
             codes.append(process.returncode)
             logs.append(folder / "events of the second start.jsonl")
-        with run.start("tests.game.sitting", data, logs[-1], minutes, speed) as process:
+        with run.start("tests.game.session_process", data, logs[-1], minutes, speed) as process:
             said = _until_it_ends(process, PATIENCE + 60 * minutes / speed * SLOWEST)
         codes.append(process.returncode)
     told = [EventTail(log).seen for log in logs]

@@ -1,6 +1,6 @@
 """How likely a level is called kept on a day, by its true share clean: formula and simulation.
 
-    python tests/bench/kept.py [DAYS]
+    python tests/bench/retention.py [DAYS]
 
 Kept with 4 clean of the first 5, else with 8 of the first 10.
 """

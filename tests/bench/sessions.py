@@ -1,6 +1,6 @@
 """Whole five minutes by a simulated foot at faster time in a real window, from start to "done".
 
-    python tests/bench/sitting.py [SEED [MINUTES]]
+    python tests/bench/sessions.py [SEED [MINUTES]]
 
 They are played once in one go, and once killed at a repetition drawn by SEED and started again.
 MINUTES is how long they last, 5 unless told otherwise.
@@ -18,7 +18,7 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
 from tests.game.checks import CHECKS  # noqa: E402
-from tests.game.sat import MOMENTS, Kill, Sat, sit_down  # noqa: E402
+from tests.game.session_run import MOMENTS, Kill, Sat, sit_down  # noqa: E402
 
 MINUTES = 5.0
 SPEED = 5.0  # times as fast: 10 ms may pass between two looks at the pedals, where 50 may
