@@ -6,11 +6,8 @@ A rate is one function that plays one sitting, or one warm-up, and says whether 
 line in RATES names it and the bounds of its share. A search is the same with the size of what is
 there to be found; its line in SEARCHES says the sizes, and the table the first that is found in
 8 of 10. A rate is played 10000 times unless told otherwise, a size a tenth of that, from one seed.
-
-Measured: a foot that does not tire is called tired in fewer than 5 of 100 sessions, of 30
-repetitions as of 100, and of 30 also where each score is a little like the one before. A foot like
-that of its earlier days is called unusual in at most 6 of 100 warm-ups, one that learns or has good
-and bad days too.
+Measured: a foot that does not tire is called tired in fewer than 5 of 100 sessions of 30 or of 100
+repetitions; a usual foot is called unusual in at most 6 of 100 warm-ups, learning or not.
 """
 
 from __future__ import annotations
