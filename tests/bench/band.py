@@ -10,7 +10,7 @@ simulated feet give deviations that are drawn from BLIPS of their own (400).
 
 Measured: the interval covers the band in 92 to 95 % for spreads of 0.2 to 0.8 in logarithms (the
 simulated foot's is 0.35 to 0.55), for days that differ by up to 0.3, and for 3 to 12 blips a day;
-in 90 % for a spread of 1. An interval of Student's t on single middles would cover in 65 to 90 %. It
+in 90 % for a spread of 1. An interval of t on single middles would cover in 65 to 90 %. It
 reaches some 40 % to either side at first, then some 20. Of a foot that learns 1 % a day the band is
 7 % late and covered in 89 %; of one that learns 2 %, 14 % late and in 77 %. A staircase stopped by
 the widest tolerance reads too narrow, by 5 % at a band of 40 points and 12 % at 47; its interval
