@@ -197,16 +197,16 @@ def test_counts_of_a_clutch_without_its_ends_are_said_with_their_place(tmp_path:
     )
 
 
-def told(history: History) -> tuple[object, ...]:
+def all_of_ledger(history: History) -> tuple[object, ...]:
     """All that the ledger says of today and the day after."""
     days = [ledger.streaks(history, day) for day in (TODAY, TODAY + timedelta(days=1))]
     return *days, ledger.level_progress(history, "a-blip"), ledger.passed(history)
 
 
-def test_a_ledger_that_is_damaged_can_be_made_anew(tmp_path: Path) -> None:
+def test_a_ledger_that_is_damaged_can_be_rebuilt(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         add_repetition(history, record())
-        before = told(history)
+        before = all_of_ledger(history)
     for damage in (
         "UPDATE progress SET latest = 5",
         "UPDATE day SET streak = -2",
@@ -218,15 +218,15 @@ def test_a_ledger_that_is_damaged_can_be_made_anew(tmp_path: Path) -> None:
 
     with open_history(tmp_path, []) as history:
         rebuild_ledger(history)
-        after = told(history)
+        after = all_of_ledger(history)
 
     assert after == before
 
 
-def test_a_ledger_that_cannot_be_made_anew_stays_as_it_was(tmp_path: Path) -> None:
+def test_a_ledger_that_cannot_be_rebuilt_stays_as_it_was(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         add_repetition(history, record())
-        before = told(history)
+        before = all_of_ledger(history)
     change(
         tmp_path,
         "CREATE TRIGGER full BEFORE INSERT ON day BEGIN SELECT raise(ABORT, 'no room'); END",
@@ -235,7 +235,7 @@ def test_a_ledger_that_cannot_be_made_anew_stays_as_it_was(tmp_path: Path) -> No
     with open_history(tmp_path, []) as history:
         with pytest.raises(StoreError) as refused:
             rebuild_ledger(history)
-        after = told(history)
+        after = all_of_ledger(history)
 
     said = f"{tmp_path / FILE}: expected a history that can be written, found: no room"
     assert str(refused.value) == said
