@@ -14,7 +14,7 @@ from engine.store.history import FILE
 from engine.store.repetitions import add_repetition, measures_of
 from engine.store.traces import trace_of
 from tests.made import record, trace
-from tests.stored import all_results, rebuild_ledger, sampling_of
+from tests.stored import all_results, rebuild_ledger
 
 TODAY = date(2024, 5, 17)
 NOT_READ = "a packed trace cannot be read: "
@@ -64,11 +64,6 @@ def change(folder: Path, statement: str) -> None:
             "UPDATE repetition SET pass_of = 101",
             rebuild_ledger,
             "repetition 1: pass_of: expected a whole number from 1 to 100, found 101",
-        ),
-        (
-            "UPDATE repetition SET rate = 'fast'",
-            lambda history: sampling_of(history, 1),
-            "repetition 1: rate: expected a number or nothing, found 'fast'",
         ),
         (
             "UPDATE measure SET value = 'deep' WHERE value IS NULL",
