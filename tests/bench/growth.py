@@ -37,9 +37,9 @@ FEWEST = 20  # intervals, under which their share says nothing
 
 PLAIN = Learner()
 STEADY = {
-    f"flat, {days} days of {a_day}{name}": replace(PLAIN, days=days, a_day=a_day, **more)
+    f"flat, {days} days of {a_day}{name}": replace(PLAIN, days=days, a_day=a_day, spells=spells)
     for days, a_day in ((6, 20), (10, 20), (15, 10), (20, 20), (40, 20), (60, 40))
-    for name, more in (("", {}), (", spells 0.4", {"spells": 0.4}))
+    for name, spells in (("", 0.0), (", spells 0.4", 0.4))
 }
 CURVES = {
     f"{6 + gain:g} to 6, half {half}, {days} days of {a_day}": replace(

@@ -125,7 +125,7 @@ def outcome(planner: Planner, mixing: float, days: int, seed: int) -> Outcome:
         player, session = play(learner, planner, player, session, rng)
         spent += MINUTES - session.left / 60
         for one in session.results:
-            by_why[one.why] += one.took
+            by_why[one.why] += one.took or 0.0
         ends.append(abs(session.left))
         if reached > days and any(
             is_open(one, player.done) for one in LEVELS if one.stage == LAST_STAGE

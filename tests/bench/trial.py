@@ -1,9 +1,10 @@
 """How far the ending of a trial can be trusted: false "steadier", power, intervals, fixed orders.
 
-    python tests/bench/trial.py [TRIALS]
+    python tests/bench/trial.py [TRIALS [REPETITIONS]]
 
 Every cell is TRIALS trials (2000 unless told otherwise) of a simulated foot (tests/bench/tried.py)
-that end as a trial of the game does. Intervals of shares are of 95 %, by Wilson.
+that end as a trial of the game does. REPETITIONS (100) of the
+game's own simulated foot are drawn from. Intervals of shares are of 95 %, by Wilson.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from functools import partial
 from itertools import islice
+from operator import call
 from pathlib import Path
 
 import numpy as np
@@ -43,7 +45,7 @@ TRIALS = 2000
 PAIRS = (6, 8, 12, 16)
 WORSE = (2.0, 3.0, 4.0, 6.0)  # points
 SKILLS = (0.25, 0.5, 0.75)
-PLAYED = "blip-3-good"
+PLAYED, MEASURES = "blip-3-good", ("dip", "rebound", "settle")
 OWN = 100  # repetitions of a simulated foot, drawn from
 FIXED = tuple("ABBABAAB")
 SURE = 0.8  # of trials find the difference
@@ -99,15 +101,14 @@ def equal_simulated(own: Sequence[TrialRepetition], times: int, pairs: int) -> l
     return drawn({Arm.A: own, Arm.B: own}, pairs, times, np.random.default_rng(pairs))
 
 
-def played(skill: float) -> list[TrialRepetition]:
-    """Repetitions of the simulated foot that count."""
+def played(repetitions: int, skill: float) -> list[TrialRepetition]:
+    """So many repetitions of the simulated foot that count."""
     level = next(one for one in load_levels([SHIPPED]) if one.id == PLAYED)
-    measures = ("dip", "rebound", "settle")
+    verdicts = [one.verdict for one in islice(counted(level, skill, seed=1), repetitions)]
+    measured = [[one.measures.get(name) for name in MEASURES] for one in verdicts]
     return [
-        TrialRepetition(
-            0, 0, DAY, verdict.reason, *(verdict.measures.get(one) for one in measures), 1
-        )
-        for verdict in (one.verdict for one in islice(counted(level, skill, seed=1), OWN))
+        TrialRepetition(0, 0, DAY, verdict.reason, dip, rebound, settle, 1)
+        for verdict, (dip, rebound, settle) in zip(verdicts, measured, strict=True)
     ]
 
 
@@ -263,17 +264,13 @@ def spread_line(skill: float, own: Sequence[TrialRepetition]) -> str:
     return f"simulated, skill {skill}: median {np.median(dips):4.1f}, spread {spread_of(dips):4.1f}"
 
 
-def run(job: Job) -> str:
-    """One line."""
-    return job()
-
-
 def main() -> None:
     """Print every table, a line as it is ready."""
     times = int(sys.argv[1]) if len(sys.argv) > 1 else TRIALS
+    repetitions = int(sys.argv[2]) if len(sys.argv) > 2 else OWN
     with ProcessPoolExecutor() as pool:
-        own = dict(zip(SKILLS, pool.map(played, SKILLS), strict=True))
-        lines = [(head, pool.map(run, list(jobs))) for head, jobs in tables(times, own)]
+        own = dict(zip(SKILLS, pool.map(partial(played, repetitions), SKILLS), strict=True))
+        lines = [(head, pool.map(call, list(jobs))) for head, jobs in tables(times, own)]
         for head, some in lines:
             print(head)
             for line in some:

@@ -13,15 +13,16 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
+from drills.score import Reason
 from engine.five.saved import sessions_on
 from engine.practice.results import Result, Session, SessionKind
 from engine.store import open_history
 from tests.screen import virtual_display
-from tests.waiting import EventTail
+from tests.waiting import PATIENCE, EventTail
 
 ROOT = Path(__file__).resolve().parents[2]
-PATIENCE = 30.0  # s, for what should be done at once
-SLOWEST = 4.0  # times as long as it should take, on a busy machine
+SLOWEST = 4.0
+"""Times as long as it should take that a session may take on a busy machine."""
 LOOKED = 0.02  # s between two looks at the events
 MOMENTS = ({"event": "phase", "phase": "wait"}, {"event": "verdict"})  # in which it may be killed
 NOON = 12
@@ -65,6 +66,12 @@ class Sat:
     def events(self) -> list[Told]:
         """Those of all starts."""
         return [event for events in self.starts for event in events]
+
+    @property
+    def lost(self) -> float:
+        """Share of its repetitions that were lost to gaps between reads, from 0 to 1."""
+        told = [event["reason"] for event in self.events if event["event"] == "verdict"]
+        return told.count(Reason.GAP) / max(len(told), 1)
 
     @cached_property
     def sessions(self) -> list[Session]:

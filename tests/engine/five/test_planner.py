@@ -3,6 +3,8 @@
 from dataclasses import replace
 from datetime import timedelta
 
+import pytest
+
 from drills.level import Aid, Feedback
 from engine.five.planner import BAND_BLIPS, DARK, DUE_SHARE, MIXED_EVERY, Planned, following, plan
 from engine.practice.results import Purpose
@@ -174,11 +176,18 @@ def test_a_beginner_gets_the_first_level_and_nothing_else() -> None:
     assert whys(found)[-1] is Purpose.DARK
 
 
-def test_an_expert_works_on_the_last_level_and_is_mixed_the_hardest() -> None:
-    found = plan(a_player(EVERYTHING), session())
+@pytest.mark.parametrize("seed", range(30))
+def test_an_expert_works_on_the_last_level_and_is_mixed_the_hardest(seed: int) -> None:
+    found = plan(a_player(EVERYTHING), session(seed=seed))
 
+    measured = [one for one in LEVELS if one.kind.measures]
+    learned = [place for place, one in enumerate(found) if one.why is Purpose.LEARN]
+    before, after = found[: learned[-1]], found[learned[-1] :]
     assert set(ids(found, Purpose.LEARN)) == {"mix-3-nothing"}
-    assert set(ids(found, Purpose.MIX)) <= {one.id for one in LEVELS[-7:]}
+    assert ids(before, Purpose.MIX)
+    assert set(ids(before, Purpose.MIX)) <= {one.id for one in LEVELS[-7:]}
+    # At the end there is no time for a level that may draw a long one: the hardest others come.
+    assert set(ids(after, Purpose.MIX)) <= {one.id for one in measured[-7:]}
 
 
 def test_a_level_that_is_too_hard_makes_room_and_then_leads_down() -> None:
