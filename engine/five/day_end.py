@@ -13,7 +13,7 @@ from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas, Point
 from engine.kit.curve_overlay import together
-from engine.kit.repetition_marks import Mark, meaning, one
+from engine.kit.repetition_marks import Mark, draw_legend, draw_mark
 from engine.kit.steadiness_chart import SteadinessView
 from engine.kit.widgets import Figure
 from engine.practice.results import Streaks
@@ -191,8 +191,8 @@ def _parts(canvas: Canvas, corner: Point, parts: Sequence[Part]) -> float:
         canvas.text(name, (x, y), theme.SMALL)
         for number, mark in enumerate(part.marks):
             row, column = divmod(number, A_ROW)
-            one(canvas, (x + NAMES + (column + 0.5) * STEP, y + 17 + row * LINE), 13, mark)
+            draw_mark(canvas, (x + NAMES + (column + 0.5) * STEP, y + 17 + row * LINE), 13, mark)
         y += LINE * max(math.ceil(len(part.marks) / A_ROW), 1)
     marks = [mark for part in parts for mark in part.marks]
-    meaning(canvas, (x + NAMES + A_ROW * STEP, y), marks)
+    draw_legend(canvas, (x + NAMES + A_ROW * STEP, y), marks)
     return y + LINE

@@ -10,7 +10,7 @@ from engine.kit import theme
 from engine.kit.base import Place, title
 from engine.kit.canvas import Canvas
 from engine.kit.curve_overlay import together
-from engine.kit.repetition_marks import Mark, dots
+from engine.kit.repetition_marks import Mark, draw_marks
 from engine.kit.timed_screen import TimedOutcome, TimedScreen
 from engine.practice import retention
 
@@ -83,6 +83,6 @@ class RetentionScreen(TimedScreen[TimedOutcome]):
         heading = canvas.fitted(f"{self._again.title}, asked again", width, theme.LARGE)
         y = title(canvas, heading)
         y = canvas.text(self._again.word, (theme.MARGIN, y), theme.HUGE * 0.8) + 16
-        y = dots(canvas, (theme.MARGIN, y), self._again.marks) + 8
+        y = draw_marks(canvas, (theme.MARGIN, y), self._again.marks) + 8
         y = canvas.text(self._again.said, (theme.MARGIN, y), theme.BODY, width=width) + 14
         together(canvas, (theme.MARGIN, y), (width, BOTTOM - y), self._pictures)
