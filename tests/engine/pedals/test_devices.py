@@ -165,7 +165,7 @@ def test_devices_without_buttons_that_are_not_kept_are_closed() -> None:
     wheel, pedals, other = Pad(0.0, buttons=1), Pad(0.0, name="P"), Pad(0.0, name="O")
     devices = scanned(FakeJoysticks(other, wheel, pedals))
 
-    devices.keep([2])
+    devices.close_others([2])
 
     assert (other.openings, wheel.openings, pedals.openings) == (0, 1, 1)
     assert set(devices.values()) == {Axis(1, 0), Axis(2, 0)}
@@ -175,7 +175,7 @@ def test_devices_without_buttons_that_are_not_kept_are_closed() -> None:
 def test_a_closed_device_is_open_again_after_the_next_look() -> None:
     pad = Pad(0.5)
     devices = scanned(FakeJoysticks(pad))
-    devices.keep([])
+    devices.close_others([])
     closed = devices.value(Axis(0, 0))
 
     devices.rescan()

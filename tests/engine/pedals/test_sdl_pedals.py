@@ -144,7 +144,7 @@ def test_an_axis_of_a_device_that_was_closed_meanwhile_reads_at_rest_until_it_mo
     pad.move(1, 0.25)
     before = raw(pedals)
 
-    devices.keep([])
+    devices.close_others([])
     closed = raw(pedals)
     devices.rescan()
 
