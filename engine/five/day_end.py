@@ -12,7 +12,7 @@ from engine.five.streak_rows import rest_words
 from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas, Point
-from engine.kit.curve_overlay import together
+from engine.kit.curve_overlay import draw_overlay
 from engine.kit.repetition_marks import Mark, draw_legend, draw_mark
 from engine.kit.steadiness_chart import SteadinessView
 from engine.kit.widgets import Figure
@@ -141,7 +141,7 @@ class DayEnd(Menu[Done]):
         widgets.figures(canvas, (left, FIGURES), right - left, _figures(day))
         below = max(_parts(canvas, (left, PARTS), day.parts), self._words(canvas))
         room = self.choices_top - below - 14
-        together(canvas, (left, below), (right - left, room), self._pictures, self._pictured)
+        draw_overlay(canvas, (left, below), (right - left, room), self._pictures, self._pictured)
 
     def _words(self, canvas: Canvas) -> float:
         """What came of it, beside its parts; where the next thing may begin."""

@@ -9,7 +9,7 @@ from drills.deviation import Deviation
 from engine.kit import theme
 from engine.kit.base import Place, title
 from engine.kit.canvas import Canvas
-from engine.kit.curve_overlay import together
+from engine.kit.curve_overlay import draw_overlay
 from engine.kit.repetition_marks import Mark, draw_marks
 from engine.kit.timed_screen import TimedOutcome, TimedScreen
 from engine.practice import retention
@@ -85,4 +85,4 @@ class RetentionScreen(TimedScreen[TimedOutcome]):
         y = canvas.text(self._again.word, (theme.MARGIN, y), theme.HUGE * 0.8) + 16
         y = draw_marks(canvas, (theme.MARGIN, y), self._again.marks) + 8
         y = canvas.text(self._again.said, (theme.MARGIN, y), theme.BODY, width=width) + 14
-        together(canvas, (theme.MARGIN, y), (width, BOTTOM - y), self._pictures)
+        draw_overlay(canvas, (theme.MARGIN, y), (width, BOTTOM - y), self._pictures)

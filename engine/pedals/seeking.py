@@ -25,7 +25,7 @@ turns 360."""
 SOFT_FOR = nanoseconds(1.0)
 """Time that a pedal with little travel must be held down to be found, in ns."""
 MIDDLE = 0.3
-"""Distance from 0 within which a resting axis may be a wheel's, in raw units; few pedals rest so."""
+"""Distance from 0 within which a resting axis may be that of a wheel, in raw units."""
 PATIENT = nanoseconds(4.0)
 """Time until a waiting player is told what is wrong, in ns: within 5 s, reading included."""
 INSISTED = nanoseconds(3.0)
