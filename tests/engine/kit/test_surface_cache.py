@@ -1,5 +1,7 @@
 """Pictures that are kept: made once, and those not shown for longest go first."""
 
+from functools import partial
+
 import pygame
 
 from engine.kit.surface_cache import SurfaceCache
@@ -9,16 +11,16 @@ WEIGHT = SIDE * SIDE * 4  # bytes of one picture
 
 
 class Painter:
-    """Makes pictures, and remembers which."""
+    """Renders surfaces through a cache, and records which it renders."""
 
     def __init__(self, limit: int) -> None:
-        self.kept = SurfaceCache(limit)
+        self.cache = SurfaceCache(limit)
         self.made: list[str] = []
 
     def show(self, *names: str) -> None:
-        """Show pictures in turn."""
+        """Draw surfaces one after another."""
         for name in names:
-            self.kept.of(name, lambda name=name: self._make(name))
+            self.cache.of(name, partial(self._make, name))
 
     def _make(self, name: str) -> pygame.Surface:
         self.made.append(name)
@@ -38,7 +40,7 @@ def test_it_never_holds_more_than_its_limit() -> None:
 
     painter.show(*(str(number) for number in range(50)))
 
-    assert (len(painter.kept), painter.kept.bytes) == (3, 3 * WEIGHT)
+    assert (len(painter.cache), painter.cache.bytes) == (3, 3 * WEIGHT)
 
 
 def test_the_one_not_shown_for_longest_goes_first() -> None:
@@ -55,4 +57,4 @@ def test_a_picture_larger_than_the_limit_is_shown_all_the_same() -> None:
     painter.show("a", "a", "b")
 
     assert painter.made == ["a", "b"]
-    assert len(painter.kept) == 1
+    assert len(painter.cache) == 1

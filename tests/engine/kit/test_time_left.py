@@ -1,5 +1,7 @@
 """The time that is left: a line that grows shorter between repetitions, and never inside one."""
 
+from typing import Any
+
 import pytest
 
 from engine.drill.guess_screen import Guess
@@ -18,8 +20,8 @@ def passing(place: Place | None) -> TimedScreen[TimedOutcome]:
     return TimedScreen(TimedOutcome.ON, TimedOutcome.MENU, 2.0, place)
 
 
-def line_of(screen: Screen[object]) -> list[float]:
-    """units, the length of each line at the upper edge."""
+def line_of(screen: Screen[Any]) -> list[float]:
+    """Length of each line at the upper edge, in canvas units."""
     return [end[0] - start[0] for start, end in recorded(screen).lines if start[1] == TOP]
 
 

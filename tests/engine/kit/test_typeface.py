@@ -22,7 +22,9 @@ def face(pixels: int) -> Face:
 
 def ink(picture: pygame.Surface) -> NDArray[np.float64]:
     """How much ink each column of pixels has."""
-    return pygame.surfarray.array_alpha(picture).astype(float).sum(axis=1)
+    alpha: NDArray[np.float64] = pygame.surfarray.array_alpha(picture).astype(float)
+    columns: NDArray[np.float64] = alpha.sum(axis=1)
+    return columns
 
 
 def middles(render: Callable[[str], pygame.Surface], word: str) -> NDArray[np.float64]:

@@ -20,8 +20,15 @@ JSON = st.recursive(
     max_leaves=6,
 )
 RANGES = st.builds(Range, st.floats(-1.0, -0.2), st.floats(0.2, 1.0))
-WHOLE = {
-    "device": {"guid": "0300", "name": "Pedals", "axes": 3, "ordinal": 0, "twins": 1},
+DEVICE: dict[str, object] = {
+    "guid": "0300",
+    "name": "Pedals",
+    "axes": 3,
+    "ordinal": 0,
+    "twins": 1,
+}
+WHOLE: dict[str, object] = {
+    "device": DEVICE,
     "axis": 1,
     "rest": -1.0,
     "full": 1.0,
@@ -30,7 +37,7 @@ PATHS = [
     (),
     ("brake",),
     *(("brake", key) for key in WHOLE),
-    *(("brake", "device", key) for key in WHOLE["device"]),
+    *(("brake", "device", key) for key in DEVICE),
 ]
 
 
@@ -112,7 +119,7 @@ def test_a_binding_without_a_brake_or_a_throttle_is_refused(binding: Binding, na
 
 
 def test_a_value_at_the_very_edge_of_what_it_may_be_is_taken() -> None:
-    device = WHOLE["device"] | {"axes": 1, "twins": 3, "ordinal": 2}
+    device = DEVICE | {"axes": 1, "twins": 3, "ordinal": 2}
     data = {name: WHOLE | {"device": device, "axis": 0} for name in ("brake", "throttle", "clutch")}
 
     binding = Binding.from_data(data)

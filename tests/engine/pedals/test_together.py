@@ -1,4 +1,6 @@
-"""Asking for the menu and choosing in it with pedals that are not set up yet."""
+"""Foot gestures with uncalibrated pedals: opening the menu and choosing in it."""
+
+from collections.abc import Mapping
 
 import pytest
 
@@ -16,7 +18,7 @@ AT_REST = {BRAKE: -1.0, THROTTLE: 1.0, CLUTCH: 0.02}
 
 
 class Heard(Feet):
-    """What feet on axes at rest say, both in a search and in its menu."""
+    """Feet on axes at rest, with the gestures that a search and its menu detect."""
 
     def __init__(self, known: dict[Axis, Range] | None = None) -> None:
         super().__init__(AT_REST)
@@ -28,8 +30,8 @@ class Heard(Feet):
         self.said: list[Gesture] = []
         self.fed.append(self)
 
-    def feed(self, time: int, values: dict[Axis, float]) -> None:
-        """Keep what is said."""
+    def feed(self, time: int, values: Mapping[Axis, float]) -> None:
+        """Record the gestures."""
         shares = self.presses.shares(values)
         self.asked = self.asked or self.together.feed(time, shares)
         gesture = self.chosen.feed(time, shares)
