@@ -27,7 +27,7 @@ class Painter:
         return pygame.Surface((SIDE, SIDE), pygame.SRCALPHA, 32)
 
 
-def test_a_picture_is_made_once() -> None:
+def test_a_surface_is_rendered_once() -> None:
     painter = Painter(10 * WEIGHT)
 
     painter.show("a", "b", "a", "a", "b")
@@ -35,7 +35,7 @@ def test_a_picture_is_made_once() -> None:
     assert painter.made == ["a", "b"]
 
 
-def test_it_never_holds_more_than_its_limit() -> None:
+def test_the_cache_never_exceeds_its_limit() -> None:
     painter = Painter(3 * WEIGHT)
 
     painter.show(*(str(number) for number in range(50)))
@@ -43,7 +43,7 @@ def test_it_never_holds_more_than_its_limit() -> None:
     assert (len(painter.cache), painter.cache.bytes) == (3, 3 * WEIGHT)
 
 
-def test_the_one_not_shown_for_longest_goes_first() -> None:
+def test_the_least_recently_used_surface_is_dropped_first() -> None:
     painter = Painter(2 * WEIGHT)
 
     painter.show("a", "b", "a", "c", "a", "b")
@@ -51,7 +51,7 @@ def test_the_one_not_shown_for_longest_goes_first() -> None:
     assert painter.made == ["a", "b", "c", "b"]
 
 
-def test_a_picture_larger_than_the_limit_is_shown_all_the_same() -> None:
+def test_a_surface_larger_than_the_limit_is_cached_alone() -> None:
     painter = Painter(WEIGHT // 2)
 
     painter.show("a", "a", "b")

@@ -118,7 +118,7 @@ def test_a_binding_without_a_brake_or_a_throttle_is_refused(binding: Binding, na
         Binding.from_data(data)
 
 
-def test_a_value_at_the_very_edge_of_what_it_may_be_is_taken() -> None:
+def test_values_at_the_limits_are_accepted() -> None:
     device = DEVICE | {"axes": 1, "twins": 3, "ordinal": 2}
     data = {name: WHOLE | {"device": device, "axis": 0} for name in ("brake", "throttle", "clutch")}
 
@@ -238,7 +238,7 @@ def test_a_value_at_the_very_edge_of_what_it_may_be_is_taken() -> None:
         ),
     ],
 )
-def test_a_wrong_binding_is_refused_by_place_expected_and_found(
+def test_a_wrong_binding_is_refused_with_where_expected_and_found(
     path: tuple[str, ...], value: object, text: str
 ) -> None:
     data = changed(path, value)
@@ -249,7 +249,7 @@ def test_a_wrong_binding_is_refused_by_place_expected_and_found(
     assert str(refused.value) == text
 
 
-def test_what_was_found_is_cut_only_when_it_is_longer_than_60_characters() -> None:
+def test_the_value_found_is_cut_only_beyond_60_characters() -> None:
     data = changed(("brake", "axis"), "x" * 58)
 
     with pytest.raises(BindingError) as refused:

@@ -98,7 +98,7 @@ def test_a_pedal_on_a_second_device_is_found_there() -> None:
     assert ends == pytest.approx([1.0, -1.0])
 
 
-def test_a_noisy_axis_beside_it_is_not_taken_for_the_pedal() -> None:
+def test_a_noisy_axis_is_not_mistaken_for_the_pedal() -> None:
     rig = Rig({OTHER: 0.0, BRAKE: -1.0})
     rig.noise[OTHER] = lambda time: 0.2 * math.sin(97 * time)
 
@@ -120,7 +120,7 @@ def test_a_noisy_pedal_is_found_with_ends_within_its_noise() -> None:
     assert ends == pytest.approx([-0.9, 0.9], abs=0.016)
 
 
-def test_a_small_movement_is_no_pedal() -> None:
+def test_a_small_movement_finds_no_pedal() -> None:
     rig = Rig({BRAKE: -1.0})
 
     rig.press(BRAKE, -1.0, -0.51)
@@ -163,7 +163,7 @@ def test_after_a_stomp_a_softer_full_press_that_is_kept_sets_the_end() -> None:
     assert found(rig) == (BRAKE, about(-1.0), about(0.4))
 
 
-def test_a_full_press_far_softer_than_the_first_is_waited_out() -> None:
+def test_a_full_press_far_softer_than_the_first_is_not_accepted() -> None:
     rig = Rig({BRAKE: -1.0})
 
     for to in (1.0, -1.0, 0.1):
@@ -191,7 +191,7 @@ def test_a_pedal_that_comes_back_farther_than_before_rests_there() -> None:
 
 
 @pytest.mark.parametrize("moves", [1, 2, 3])
-def test_a_device_that_vanishes_midway_begins_the_search_anew(moves: int) -> None:
+def test_unplugging_the_device_midway_starts_the_search_over(moves: int) -> None:
     rig = Rig({BRAKE: -1.0, APART: -1.0})
     for to in (1.0, -1.0, 1.0)[:moves]:
         rig.move(BRAKE, to)
@@ -207,7 +207,7 @@ def test_a_device_that_vanishes_midway_begins_the_search_anew(moves: int) -> Non
     assert ends == pytest.approx([-1.0, 1.0])
 
 
-def test_another_device_that_vanishes_changes_nothing() -> None:
+def test_unplugging_another_device_changes_nothing() -> None:
     rig = Rig({BRAKE: -1.0, APART: -1.0})
     rig.move(BRAKE, 1.0)
 
@@ -220,7 +220,7 @@ def test_another_device_that_vanishes_changes_nothing() -> None:
     assert ends == pytest.approx([-1.0, 1.0])
 
 
-def test_with_no_device_at_all_it_goes_on_waiting() -> None:
+def test_without_any_device_the_search_keeps_waiting() -> None:
     rig = Rig({})
 
     rig.stay(2.0)

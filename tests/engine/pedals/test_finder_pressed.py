@@ -55,7 +55,7 @@ def test_a_pedal_that_starts_half_pressed_is_found_with_its_true_rest(
 @pytest.mark.parametrize("ends", WAYS)
 @pytest.mark.parametrize("percent", [60, 100])
 @pytest.mark.parametrize("took", SPEEDS)
-def test_a_foot_that_is_lifted_instead_is_doubted_and_then_looked_for_anew(
+def test_a_foot_that_is_lifted_instead_is_reported_and_the_search_starts_over(
     ends: Range, percent: float, took: float
 ) -> None:
     rig = on_pedal(ends, percent)
@@ -76,7 +76,7 @@ def test_a_foot_that_is_lifted_instead_is_doubted_and_then_looked_for_anew(
     assert abs(found(rig).percent(ends.full) - 100) < 4
 
 
-def test_a_pedal_that_is_not_let_go_is_doubted_at_3_s_and_given_up_at_8() -> None:
+def test_a_pedal_that_is_not_released_is_reported_after_3_s_and_given_up_after_8() -> None:
     rig = Rig({BRAKE: -1.0})
     rig.jump(BRAKE, 1.0, then=LOOK)
     seen = []
@@ -95,7 +95,7 @@ def test_a_pedal_that_is_not_let_go_is_doubted_at_3_s_and_given_up_at_8() -> Non
     ]
 
 
-def test_a_pedal_that_is_not_let_go_once_more_is_doubted_and_given_up_too() -> None:
+def test_a_pedal_that_is_not_released_the_second_time_is_reported_and_given_up_too() -> None:
     rig = Rig({BRAKE: -1.0})
     for to in (1.0, -1.0):
         rig.move(BRAKE, to)
@@ -114,7 +114,7 @@ def test_a_pedal_that_is_not_let_go_once_more_is_doubted_and_given_up_too() -> N
     ]
 
 
-def test_the_doubt_is_gone_when_the_pedal_moves() -> None:
+def test_the_report_disappears_when_the_pedal_moves() -> None:
     rig = Rig({BRAKE: -1.0})
     rig.move(BRAKE, 1.0, then=4.0)
     doubted = rig.finder.trouble
@@ -129,9 +129,7 @@ def test_the_doubt_is_gone_when_the_pedal_moves() -> None:
     assert (rig.finder.motion, rig.finder.trouble) == (Motion.FULL, None)
 
 
-def test_one_who_takes_long_to_press_fully_is_told_that_it_does_not_move_and_not_thrown_back() -> (
-    None
-):
+def test_a_player_slow_to_press_fully_is_told_so_but_need_not_start_over() -> None:
     rig = Rig({BRAKE: -1.0})
     for to in (1.0, -1.0):
         rig.move(BRAKE, to)
@@ -145,7 +143,7 @@ def test_one_who_takes_long_to_press_fully_is_told_that_it_does_not_move_and_not
     assert told == rig.said == (Motion.FULL, Trouble.NOTHING)
 
 
-def test_one_who_holds_every_end_for_five_seconds_is_not_thrown_back() -> None:
+def test_a_player_who_holds_every_end_for_five_seconds_need_not_start_over() -> None:
     rig = Rig({BRAKE: -1.0})
 
     for to in (1.0, -1.0, 1.0, -1.0):
@@ -175,7 +173,7 @@ def check(rig: Rig, ends: Range) -> AtRest:
 
 @pytest.mark.parametrize("ends", WAYS)
 @pytest.mark.parametrize("took", SPEEDS)
-def test_a_foot_that_does_the_opposite_of_what_is_asked_is_found_out(
+def test_a_foot_that_does_the_opposite_of_what_is_asked_is_detected(
     ends: Range, took: float
 ) -> None:
     rig = on_pedal(ends, 100)
@@ -189,7 +187,7 @@ def test_a_foot_that_does_the_opposite_of_what_is_asked_is_found_out(
 
 
 @given(ends=st.sampled_from(WAYS), start=st.sampled_from([0.0, 30.0, 100.0]), course=COURSES)
-def test_however_the_foot_moves_an_inverted_pedal_is_found_out_and_a_right_one_is_not(
+def test_swapped_ends_are_detected_however_the_foot_moves(
     ends: Range, start: float, course: list[tuple[float, float, float]]
 ) -> None:
     rig = on_pedal(ends, start)
