@@ -23,9 +23,9 @@ from engine.commands.cores import all_cores  # noqa: E402
 from engine.commands.main import main as stillfoot  # noqa: E402
 from engine.commands.remeasure import Remeasured, remeasure  # noqa: E402
 from engine.ladder.level_files import load_band  # noqa: E402
-from engine.progress.flow import progress_of  # noqa: E402
 from engine.progress.history_pages import PAGES  # noqa: E402
 from engine.progress.history_screens import HistoryPage  # noqa: E402
+from engine.progress.progress import progress_of  # noqa: E402
 from engine.store import open_history  # noqa: E402
 from engine.store.backup import back_up  # noqa: E402
 from engine.store.export import export  # noqa: E402
