@@ -114,9 +114,9 @@ class Answer:
     guess: float | None = None
     """s in the dark after which the foot blips, cue or none; None where it waits."""
     lets_go: float | None = None
-    """s in the dark after which the brake is let go; None where it is kept."""
+    """s in the dark after which the brake is let go; None where it is held."""
     lets_go_after: float | None = None
-    """s from the onset after which the brake is let go; None where it is kept."""
+    """s from the onset after which the brake is let go; None where it is held."""
 
 
 @dataclass(frozen=True)

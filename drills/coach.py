@@ -130,11 +130,11 @@ def _dip(verdict: Verdict, limit: float) -> str:
         )
     if verdict.amount("dip_at") < 0:
         return (
-            f"The brake fell {_shown(dip, limit)} points {when}: "
+            f"The brake fell {_written(dip, limit)} points {when}: "
             "roll about the ball of the foot, do not lift to turn."
         )
     change = _COME_BACK if when == _AFTER else _ROLL
-    return f"The brake fell {_shown(dip, limit)} points {when}: {change}."
+    return f"The brake fell {_written(dip, limit)} points {when}: {change}."
 
 
 def _when(verdict: Verdict) -> str:
@@ -147,7 +147,7 @@ def _when(verdict: Verdict) -> str:
 
 
 def _surge(verdict: Verdict, limit: float) -> str:
-    surge = _shown(verdict.amount("surge"), limit)
+    surge = _written(verdict.amount("surge"), limit)
     if verdict.amount("dip") < SMALL:
         return f"The brake rose {surge} points with the throttle, the whole foot pushed: {_STAY}."
     if verdict.amount("surge_at") < verdict.amount("dip_at"):
@@ -159,7 +159,7 @@ def _surge(verdict: Verdict, limit: float) -> str:
 
 
 def _rebound(verdict: Verdict, limit: float) -> str:
-    rebound = _shown(verdict.amount("rebound"), limit)
+    rebound = _written(verdict.amount("rebound"), limit)
     if verdict.amount("dip") < SMALL:
         return f"The brake rose {rebound} points with the blip: {_STAY}."
     return _over(rebound)
@@ -174,14 +174,14 @@ def _over(points: str) -> str:
 
 def _offset(verdict: Verdict, limit: float) -> str:
     offset = verdict.amount("offset")
-    shown = _shown(abs(offset), limit)
+    points = _written(abs(offset), limit)
     if offset < 0:
         return (
-            f"The brake ended {shown} points lighter than it was held: "
+            f"The brake ended {points} points lighter than it was held: "
             "press back to the same weight as the throttle closes."
         )
     return (
-        f"The brake ended {shown} points heavier than it was held: "
+        f"The brake ended {points} points heavier than it was held: "
         "let the roll come out without pressing on."
     )
 
@@ -199,18 +199,18 @@ def _base_error(verdict: Verdict, limit: float) -> str:
     error = verdict.amount("base_error")
     side = "heavier" if error > 0 else "lighter"
     return (
-        f"The brake was held {_shown(abs(error), limit)} points {side} than the target: "
+        f"The brake was held {_written(abs(error), limit)} points {side} than the target: "
         "feel for it before the dark, then keep that weight."
     )
 
 
 def _swing(verdict: Verdict, limit: float) -> str:
-    swing = _shown(verdict.amount("swing"), limit)
+    swing = _written(verdict.amount("swing"), limit)
     return f"The brake swung {swing} points from least to most: {_ROLL}."
 
 
 def _mean_dip(verdict: Verdict, limit: float) -> str:
-    dip = _shown(verdict.amount("mean_dip"), limit)
+    dip = _written(verdict.amount("mean_dip"), limit)
     return f"The brake fell {dip} points a blip: {_ROLL}."
 
 
@@ -246,6 +246,6 @@ _FIXED = {
 }
 
 
-def _shown(value: float, limit: float) -> str:
+def _written(value: float, limit: float) -> str:
     """A value over its limit, with as many digits as show that it is over."""
     return apart(value, limit)[0]

@@ -85,8 +85,8 @@ def cut(
     if after - first < 2:
         return None
     time = (grid.start + np.arange(first, after) * STEP) / SECOND - zero
-    shown = grid.throttle[first:after] if throttle else None
-    return Deviation(time, grid.brake[first:after] - held, span, throttle=shown)
+    pedal = grid.throttle[first:after] if throttle else None
+    return Deviation(time, grid.brake[first:after] - held, span, throttle=pedal)
 
 
 def of_run(grid: Grid, run: Run) -> Deviation | None:

@@ -19,20 +19,20 @@ def apart(value: float, limit: float, least: int = 0) -> tuple[str, str]:
     """
     written = len(f"{limit:g}".partition(".")[2])
     for decimals in range(min(max(least, written), MOST), MOST + 1):
-        shown = round(value, decimals)
-        if shown > limit:
+        rounded = round(value, decimals)
+        if rounded > limit:
             break
-    excess = round(shown - limit, MOST)
-    return f"{shown:.{decimals}f}", f"{excess:g}"
+    excess = round(rounded - limit, MOST)
+    return f"{rounded:.{decimals}f}", f"{excess:g}"
 
 
 def outside(value: float, middle: float, reach: float) -> str:
     """A value outside a band about its middle, with as many digits as show that it is outside."""
     for decimals in range(MOST + 1):
-        shown = round(value, decimals)
-        if abs(shown - middle) > reach:
+        rounded = round(value, decimals)
+        if abs(rounded - middle) > reach:
             break
-    return f"{shown:.{decimals}f}"
+    return f"{rounded:.{decimals}f}"
 
 
 def decimals(interval: float | None) -> int:

@@ -19,8 +19,8 @@ class LevelError(ValueRefusal):
     """A level file that cannot be used; the text is one line for whoever wrote the file."""
 
     def __init__(self, where: str, key: str, expected: str, found: str) -> None:
-        known = key if key.isprintable() else ascii(key)
-        super().__init__(f"{where}: {cut(known)}", expected, found)
+        printable = key if key.isprintable() else ascii(key)
+        super().__init__(f"{where}: {cut(printable)}", expected, found)
 
 
 _BLANK = "\u115f\u1160\u2800\u3164\uffa0"

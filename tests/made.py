@@ -5,6 +5,7 @@ from datetime import datetime, timedelta, timezone
 from typing import Any
 
 import numpy as np
+import numpy.typing as npt
 
 from drills.calibration import COUNTS, Calibration, Range
 from drills.kinds import KINDS
@@ -13,6 +14,8 @@ from drills.measures.sampling import Sampling
 from drills.score import Reason, Verdict
 from drills.trace import STEP, Grid, Trace
 from engine.store import Record
+
+Floats = npt.NDArray[np.float64]
 
 BLIP = Level(
     id="a-blip",
@@ -55,18 +58,28 @@ def trace(samples: int = 400, clutch: bool = False, scale: Calibration = SCALE) 
     """A device read at irregular times: values that change, stay, and come back."""
     rng = np.random.default_rng(7)
     time = np.cumsum(rng.integers(200_000, 1_700_000, samples)) - 200_000
-    brake = scale.brake.raw(60 + np.repeat(rng.normal(0, 3, samples // 4), 4))
-    throttle = scale.throttle.raw(np.where(np.arange(samples) % 97 < 11, 55.5, 0.0))
+    brake = _raw(scale.brake, 60 + np.repeat(rng.normal(0, 3, samples // 4), 4))
+    throttle = _raw(scale.throttle, np.where(np.arange(samples) % 97 < 11, 55.5, 0.0))
     third = np.repeat(rng.random(samples // 8), 8)
     assert scale.clutch is not None
     raw = [np.rint(pedal * COUNTS) / COUNTS for pedal in (brake, throttle, third)[: 2 + clutch]]
     return Trace(
         time - time[0],
-        scale.brake.percent(raw[0]),
-        scale.throttle.percent(raw[1]),
-        scale.clutch.percent(raw[2]) if clutch else None,
+        _percent(scale.brake, raw[0]),
+        _percent(scale.throttle, raw[1]),
+        _percent(scale.clutch, raw[2]) if clutch else None,
         (np.array(raw) * COUNTS).astype(np.int64),
     )
+
+
+def _raw(axis: Range, percent: Floats) -> Floats:
+    """Raw values at positions in percent."""
+    return axis.rest + (axis.full - axis.rest) * percent / 100.0
+
+
+def _percent(axis: Range, raw: Floats) -> Floats:
+    """Positions in percent at raw values."""
+    return 100.0 * (raw - axis.rest) / (axis.full - axis.rest)
 
 
 def on_grid(trace: Trace) -> Trace:

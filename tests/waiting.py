@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 T = TypeVar("T")
-PATIENCE = 60.0
+PATIENCE = 240.0
 """Seconds after which a test gives up on anything: a safety net that a busy machine never needs."""
 POLL = 0.002
 """Seconds between two looks at a predicate or at the events file."""

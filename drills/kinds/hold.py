@@ -79,8 +79,8 @@ class HoldDrill(Kind):
         if name == "tremor":
             return "The foot trembled: press with the leg at ease."
         if name == "swing":
-            shown = apart(measures["swing"] or 0.0, level.limits[name])[0]
-            return f"The brake moved {shown} points from least to most: let the leg rest on it."
+            points = apart(measures["swing"] or 0.0, level.limits[name])[0]
+            return f"The brake moved {points} points from least to most: let the leg rest on it."
         return "The brake wandered about: let the weight of the leg hold it, not the ankle."
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:

@@ -193,13 +193,13 @@ def _bounds(level: Level, grid: Grid, run: Run) -> tuple[Bound, ...]:
         limit = level.limits.get(name)
         if limit is None:
             continue
-        spans = [
+        windows = [
             (opens + (max(done.dip_at, -OPENS) + OPENS if name == "rebound" else 0.0), closes)
             for (opens, closes), (_, done) in zip(_windows(grid, run), run.blips, strict=True)
         ]
         low, high = (-limit, None) if sign < 0 else (None, limit)
         label = f"{word} {limit:g}"
-        for number, (opens, closes) in enumerate(_joined(spans)):
+        for number, (opens, closes) in enumerate(_joined(windows)):
             during = (opens - zero, closes - zero)
             found.append(Bound("" if number else label, low, high, during))
     return (*found, *final)
@@ -208,21 +208,21 @@ def _bounds(level: Level, grid: Grid, run: Run) -> tuple[Bound, ...]:
 def _windows(grid: Grid, run: Run) -> list[Span]:
     """The window of each blip, in s on the axis of the trace; a release of the brake ends it."""
     opens = [pulse.onset - OPENS for pulse, _ in run.blips]
-    spans = []
+    windows = []
     for number, (pulse, _) in enumerate(run.blips):
         following = [*opens[1:], run.stop][number]
         close = min(pulse.after + AFTER, grid.index(nanoseconds(following)))
         released = np.flatnonzero(grid.brake[pulse.after + 1 : close] < RELEASED)
         if released.size:
             close = pulse.after + 1 + int(released[0])
-        spans.append((opens[number], grid.seconds(close)))
-    return spans
+        windows.append((opens[number], grid.seconds(close)))
+    return windows
 
 
-def _joined(spans: Sequence[Span]) -> list[Span]:
+def _joined(windows: Sequence[Span]) -> list[Span]:
     """Spans with those that touch joined."""
     joined: list[Span] = []
-    for opens, closes in spans:
+    for opens, closes in windows:
         if joined and opens <= joined[-1][1]:
             joined[-1] = (joined[-1][0], closes)
         else:

@@ -71,7 +71,7 @@ def _praise(verdict: Verdict) -> str:
 def _dip(verdict: Verdict, limit: float) -> str:
     dips = _by_place(verdict, "dip")
     worst = max(range(len(dips)), key=lambda place: dips[place])
-    shown, place = apart(dips[worst], limit)[0], ORDINAL[worst]
+    points, place = apart(dips[worst], limit)[0], ORDINAL[worst]
     when, change = _when(verdict)
     if verdict.amount("base") - dips[worst] < RELEASED:
         return (
@@ -81,8 +81,8 @@ def _dip(verdict: Verdict, limit: float) -> str:
     if _grows(dips):
         light = verdict.amount("offset") <= -SMALL
         change = "give back each time what the roll took" if light else _ROLL
-        return f"The brake fell further with every blip, {shown} points by the {place}: {change}."
-    return f"The brake fell {shown} points {when} the {place} of {len(dips)} blips: {change}."
+        return f"The brake fell further with every blip, {points} points by the {place}: {change}."
+    return f"The brake fell {points} points {when} the {place} of {len(dips)} blips: {change}."
 
 
 def _when(verdict: Verdict) -> tuple[str, str]:
@@ -102,14 +102,14 @@ def _grows(dips: Sequence[float]) -> bool:
 def _over(verdict: Verdict, limit: float) -> str:
     """The sentence on a brake above what was held: it came back over only if every blip dipped."""
     value = verdict.amount(verdict.worst)
-    shown = apart(value, limit)[0]
+    points = apart(value, limit)[0]
     came_back = min(_by_place(verdict, "dip")) >= SMALL and verdict.amount("rebound") >= value
     change = (
         "give back only what the roll took"
         if came_back
         else "let the ball stay and only the edge roll"
     )
-    return f"The brake went {shown} points over what was held: {change}."
+    return f"The brake went {points} points over what was held: {change}."
 
 
 def _spacing(late: Sequence[float]) -> str:

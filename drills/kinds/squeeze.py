@@ -79,16 +79,16 @@ class SqueezeDrill(Kind):
         value, at_rest = verdict.measures.get(name), verdict.amount("offset")
         match name:
             case "overshoot":
-                shown = apart(value or 0.0, limit)[0]
+                points = apart(value or 0.0, limit)[0]
                 return (
-                    f"The brake went {shown} points past the target: "
+                    f"The brake went {points} points past the target: "
                     "aim at the weight, and let the leg stop by itself."
                 )
             case "offset":
                 side = "heavier" if at_rest > 0 else "lighter"
-                shown = apart(abs(at_rest), limit)[0]
+                points = apart(abs(at_rest), limit)[0]
                 return (
-                    f"The brake ended {shown} points {side} than the target: "
+                    f"The brake ended {points} points {side} than the target: "
                     "remember how much the leg gave when you held it."
                 )
             case "reaction":

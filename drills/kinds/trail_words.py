@@ -72,16 +72,16 @@ def _praise(verdict: Verdict) -> str:
 def _over(level: Level, verdict: Verdict) -> str:
     name, limit = verdict.worst, level.limits[verdict.worst]
     value = verdict.measures.get(name)
-    shown = apart(abs(value), limit)[0] if value is not None else ""
+    points = apart(abs(value), limit)[0] if value is not None else ""
     match name:
         case "dip" | "mean_dip" | "shortfall" | "extra_distance":
-            fell = f"{shown} points" if name in ("dip", "mean_dip") else "too much"
+            fell = f"{points} points" if name in ("dip", "mean_dip") else "too much"
             return (
                 f"The brake fell {fell} under its way down {_at(name, verdict)}: "
                 "ease with the leg, and let only the edge roll."
             )
         case "surge" | "excess":
-            rose = f"{shown} points" if name == "surge" else "too much"
+            rose = f"{points} points" if name == "surge" else "too much"
             blips = _blips(verdict)
             return (
                 f"The brake stood {rose} over its way down at {blips}: "
@@ -102,7 +102,7 @@ def _over(level: Level, verdict: Verdict) -> str:
         case "ramp_worst" | "ramp_error" if value is None:
             return "The blips left nothing of the way down to judge: make them shorter."
         case "ramp_worst" | "ramp_error":
-            return _way(level, verdict, shown)
+            return _way(level, verdict, points)
     return disturbance(verdict, level.limits)
 
 
@@ -121,7 +121,7 @@ def _blips(verdict: Verdict) -> str:
     return "a blip" if "dip_2" in verdict.measures else "the blip"
 
 
-def _way(level: Level, verdict: Verdict, shown: str) -> str:
+def _way(level: Level, verdict: Verdict, points: str) -> str:
     """The sentence on a way down off the ramp: its pace where that accounts for most, or its shape.
 
     A pace is off by what the ramp still had to go when the brake was off, or by how far it was
@@ -129,7 +129,7 @@ def _way(level: Level, verdict: Verdict, shown: str) -> str:
     """
     ease, base = level.own["ease"], verdict.amount("base")
     worst, taken = verdict.amount("ramp_worst"), verdict.measures.get("release_time")
-    off = f"{shown} points" if verdict.worst == "ramp_worst" else f"about {shown} points"
+    off = f"{points} points" if verdict.worst == "ramp_worst" else f"about {points} points"
     if taken is None:
         return (
             f"The brake was on to the end, {off} off a straight way down: "

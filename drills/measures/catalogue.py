@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Measure:
-    """How one measure is shown."""
+    """How one measure is written."""
 
     name: str
     """Name in results and files."""
@@ -34,9 +34,9 @@ class Measure:
         form = self.form
         if finest is not None and self.unit == "s":
             form = f"{form[:-2]}{min(int(form[-2]), finest)}f"
-        shown = format(value, form)
+        number = format(value, form)
         unsigned = format(0.0, form.lstrip("+"))
-        return self.with_unit(unsigned if shown.lstrip("+-") == unsigned else shown)
+        return self.with_unit(unsigned if number.lstrip("+-") == unsigned else number)
 
     def with_unit(self, number: str) -> str:
         """A number that is text already, with the unit of this measure."""

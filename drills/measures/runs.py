@@ -77,8 +77,8 @@ def measure_recording(
     the grid of the whole, but for a pulse that is still open 5 s into such a silence: it ends
     there.
     """
-    stop, known = road or Stop(), throttle_floor(trace) if floor is None else floor
-    measured = _in_pieces(trace, known, lambda grid, blips: chord_runs(grid, blips, stop))
+    stop, rest = road or Stop(), throttle_floor(trace) if floor is None else floor
+    measured = _in_pieces(trace, rest, lambda grid, blips: chord_runs(grid, blips, stop))
     return [_chord_from(offset, run) for offset, run in measured]
 
 
@@ -86,8 +86,8 @@ def measure_held(
     trace: Trace, band: float = BAND, road: Stop | None = None, floor: float | None = None
 ) -> list[Run | NotScored]:
     """Every run of blips in a recording, against what was held before it; `band` is in points."""
-    known = throttle_floor(trace) if floor is None else floor
-    measured = _in_pieces(trace, known, lambda grid, blips: held_runs(grid, blips, band, road))
+    rest = throttle_floor(trace) if floor is None else floor
+    measured = _in_pieces(trace, rest, lambda grid, blips: held_runs(grid, blips, band, road))
     return [_held_from(offset, run) for offset, run in measured]
 
 

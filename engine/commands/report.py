@@ -13,7 +13,7 @@ from engine import __version__
 from engine.commands.options import UsageError, data_folder, local_now, path_of, quoted
 from engine.console import one_line, say
 from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
-from engine.stage.hints import give_hints
+from engine.stage.sdl_setup import give_hints
 from engine.store import open_history
 from engine.store.opening import is_new
 

@@ -37,7 +37,7 @@ from engine.commands.scoring import (
 )
 from engine.console import say
 from engine.road.drive import drive_of
-from engine.stage.hints import give_hints
+from engine.stage.sdl_setup import give_hints
 
 ANYTHING = 1e6
 """Largest number an option takes."""

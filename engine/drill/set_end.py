@@ -112,13 +112,30 @@ class SetEnd(Menu[Level | Then]):
         self._pictures = [one for one in measured if one.span == measured[-1].span]
 
     def details(self) -> Mapping[str, object]:
-        """The numbers."""
-        shown = self._tally.shown
-        tally = vars(self._tally) | {"missed": None}
-        tally["shown"] = None if shown is None else _shown_words(shown)
-        if self._tally.missed is not None:
-            tally["missed"] = vars(self._tally.missed)
-        return {**super().details(), **tally, "level": self._level.id}
+        """How the set went: names of the events file, which stay as they are."""
+        tally = self._tally
+        return {
+            **super().details(),
+            "counted": tally.counted,
+            "clean": tally.clean,
+            "void": tally.void,
+            "score": tally.score,
+            "clean_row": tally.clean_streak,
+            "latest_clean": tally.latest_clean,
+            "passed": tally.passed,
+            "passed_now": tally.passed_now,
+            "best": tally.best,
+            "best_before": tally.best_before,
+            "missed": None if tally.missed is None else vars(tally.missed),
+            "marks": tally.marks,
+            "given_up": tally.given_up,
+            "is_tryout": tally.is_tryout,
+            "shown": None if tally.shown is None else _shown_words(tally.shown),
+            "tires": tally.tires,
+            "guessed_off": tally.guessed_off,
+            "guessed_off_first": tally.guessed_off_first,
+            "level": self._level.id,
+        }
 
     def picture(self, canvas: Canvas) -> None:
         """A dot for each repetition, the figures, the pass rule in words, and the curves."""
@@ -194,5 +211,5 @@ def _shown_words(retention: Retention) -> str:
         if retention.due is None or retention.day is None
         else (retention.due - retention.day).days
     )
-    word = "Kept well" if retention.is_kept_well else "Kept"
+    word = "Kept well" if retention.is_well_retained else "Kept"
     return f"{word}: it was there on another day, and comes again in {days} days."

@@ -79,7 +79,10 @@ class SetLog:
     def shown(self, day: date) -> Retention | None:
         """How the level is kept, where these showed it again on a day, or not; else None."""
         now = self._kept_now()
-        told = now is not None and now.shown_on(day) in (CheckOutcome.KEPT, CheckOutcome.NOT_TODAY)
+        told = now is not None and now.outcome_on(day) in (
+            CheckOutcome.RETAINED,
+            CheckOutcome.NOT_TODAY,
+        )
         return now if told and now != self._keeping else None
 
     def tires(self, day: date) -> bool:

@@ -86,13 +86,13 @@ def stored_blips(
 def _session(db: sqlite3.Connection, cells: tuple[object, ...]) -> Session:
     number, what, began, offset, minutes, seed, over = cells
     row = Row(f"sitting {number}")
-    player = row.whole("id", number, 1, LARGEST)
+    known = row.whole("id", number, 1, LARGEST)
     return Session(
-        player,
+        known,
         row.word("what", what, SessionKind),
         row.moment("began_utc", began, offset),
         row.length("minutes", minutes, LONGEST),
         row.whole("seed", seed, 0, LARGEST),
-        read_session(db, player),
+        read_session(db, known),
         row.truth("over", over),
     )

@@ -19,8 +19,8 @@ are too many for it."""
 MARKS_LEFT = 480
 """Where the marks of the levels begin, in canvas units from the left."""
 LEGEND = (
-    (State.KEPT_WELL, "kept well"),
-    (State.KEPT, "kept"),
+    (State.WELL_RETAINED, "kept well"),
+    (State.RETAINED, "kept"),
     (State.PASSED, "passed"),
     (State.PLACED, "placed"),
     (State.OPEN, "open"),
@@ -28,9 +28,9 @@ LEGEND = (
 )
 """Words for the marks of the levels, the best state first."""
 STATES = (
-    (State.PASSED, State.KEPT, State.KEPT_WELL),
-    (State.KEPT, State.KEPT_WELL),
-    (State.KEPT_WELL,),
+    (State.PASSED, State.RETAINED, State.WELL_RETAINED),
+    (State.RETAINED, State.WELL_RETAINED),
+    (State.WELL_RETAINED,),
 )
 """States that count as passed, as retained, and as well retained."""
 

@@ -46,7 +46,7 @@ def enter(db: sqlite3.Connection, result: Result) -> None:
     row, best = _clean_row(db)
     row = clean_streak(row, result.clean)
     db.execute(_WRITE_ROW, (row, max(best, row)))
-    before = _level_standing(db, result.level)
+    before = _level_progress(db, result.level)
     level = before.after(result.clean, result.rule, result.score)
     db.execute(_WRITE_LEVEL, _level_cells(result.level, level))
     kept = _retention_after(read_retention(db, result.level), before, level, result)
@@ -83,13 +83,13 @@ def rebuild(db: sqlite3.Connection, history: Iterable[Result]) -> None:
 def streaks(history: History, today: date) -> Streaks:
     """Where the player stands on a local day. Raises StoreError."""
     with history.reading() as db:
-        return _standing(db, today)
+        return _streaks(db, today)
 
 
 def level_progress(history: History, level: str) -> LevelProgress:
     """How the level with this id stands. Raises StoreError."""
     with history.reading() as db:
-        return _level_standing(db, level)
+        return _level_progress(db, level)
 
 
 def passed(history: History) -> frozenset[str]:
@@ -119,7 +119,7 @@ def keep_placed(history: History, levels: Iterable[str]) -> None:
     history.keep_setting(PLACED, sorted(placed(history).union(levels)))
 
 
-def _standing(db: sqlite3.Connection, today: date) -> Streaks:
+def _streaks(db: sqlite3.Connection, today: date) -> Streaks:
     row, best = _clean_row(db)
     best_days = _best_days(db)
     newest = _newest_day(db, "<=", today)
@@ -142,7 +142,7 @@ def _standing(db: sqlite3.Connection, today: date) -> Streaks:
     )
 
 
-def _level_standing(db: sqlite3.Connection, level: str) -> LevelProgress:
+def _level_progress(db: sqlite3.Connection, level: str) -> LevelProgress:
     found = db.execute(
         "SELECT latest, passed, best, top FROM progress WHERE level = ?", (level,)
     ).fetchone()
@@ -248,5 +248,5 @@ def _day_cells(day: DayStreak) -> tuple[object, ...]:
     return day.day.isoformat(), day.counted, day.clean, day.row, day.unbroken
 
 
-def _level_cells(level: str, streaks: LevelProgress) -> tuple[object, ...]:
-    return level, marked(streaks.latest), streaks.passed, streaks.best, streaks.top
+def _level_cells(level: str, progress: LevelProgress) -> tuple[object, ...]:
+    return level, marked(progress.latest), progress.passed, progress.best, progress.top

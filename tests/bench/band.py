@@ -1,12 +1,12 @@
 """How often the interval of the steadiness band covers it, and how soon there is one.
 
-    python tests/bench/band.py [FEET]
+    python tests/bench/band.py [FEET [BLIPS]]
 
 Every kind of foot is tracked FEET times (1000 unless told otherwise) over 40 days, and its band is
 compared with what three in four of its deviations stay inside on that day: on the day of its first
 band, and on the last. Bias and reach are in percent of the band; `pairs` is how often the plain
 interval of the same pairs of reversals covers. Intervals are of 95 %, by Clopper and Pearson. The
-simulated feet give deviations that are drawn from 400 of their own.
+simulated feet give deviations that are drawn from BLIPS of their own (400).
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ import sys
 from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
+from functools import partial
 from itertools import islice, pairwise
 from pathlib import Path
 
@@ -27,8 +28,8 @@ sys.path.insert(0, str(ROOT))
 
 from engine.ladder.level_files import load_band  # noqa: E402
 from engine.practice.steadiness import LEAN, STEP, Steadiness, SteadinessBlip, steadiness  # noqa: E402
-from tests.played import counted  # noqa: E402
-from tests.tracked import DAY, SteadyFoot, tracked  # noqa: E402
+from tests.simulated_repetitions import counted  # noqa: E402
+from tests.steady_foot import DAY, SteadyFoot, tracked  # noqa: E402
 
 FEET = 1000
 DAYS = 40
@@ -63,15 +64,15 @@ class Found:
     """1, half the interval, in logarithms."""
 
 
-def simulated(skill: float) -> tuple[float, ...]:
-    """Deviations of the simulated foot in the drill, in points."""
+def simulated(blips: int, skill: float) -> tuple[float, ...]:
+    """Deviations of the simulated foot in so many blips of the drill, in points."""
     measures = (record.verdict.measures for record in counted(load_band(), skill, seed=1))
     measured = (
         max(dip, surge)
         for one in measures
         if (dip := one.get("dip")) is not None and (surge := one.get("surge")) is not None
     )
-    return tuple(islice(measured, OWN))
+    return tuple(islice(measured, blips))
 
 
 def found(foot: SteadyFoot, blips: Sequence[SteadinessBlip], band: Steadiness) -> Found:
@@ -127,11 +128,13 @@ def _cells(bands: Sequence[Found]) -> str:
 def main() -> None:
     """Print the table."""
     feet = int(sys.argv[1]) if len(sys.argv) > 1 else FEET
+    blips = int(sys.argv[2]) if len(sys.argv) > 2 else OWN
     of_one = f"{'covered':>23} pairs {'bias':>6} {'reach':>6}"
     with ProcessPoolExecutor() as pool:
+        drawn_from = pool.map(partial(simulated, blips), SKILLS)
         own = {
             f"simulated, skill {skill}": (SteadyFoot(drawn=drawn), SIX)
-            for skill, drawn in zip(SKILLS, pool.map(simulated, SKILLS), strict=True)
+            for skill, drawn in zip(SKILLS, drawn_from, strict=True)
         }
         rows = KINDS | own
         print(f"{'':20}first band on day; none |{'the first band':>20} | day {DAYS}")

@@ -35,7 +35,7 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
 from engine.progress.learning_curve import NEWEST, Interval, LearningCurve, Trend, learning_curve  # noqa: E402
-from tests.grown import Learner  # noqa: E402
+from tests.learning_foot import Learner  # noqa: E402
 
 FEET = 500
 SEED = 12
@@ -44,9 +44,9 @@ FEWEST = 20  # intervals, under which their share says nothing
 
 PLAIN = Learner()
 STEADY = {
-    f"flat, {days} days of {a_day}{name}": replace(PLAIN, days=days, a_day=a_day, **more)
+    f"flat, {days} days of {a_day}{name}": replace(PLAIN, days=days, a_day=a_day, spells=spells)
     for days, a_day in ((6, 20), (10, 20), (15, 10), (20, 20), (40, 20), (60, 40))
-    for name, more in (("", {}), (", spells 0.4", {"spells": 0.4}))
+    for name, spells in (("", 0.0), (", spells 0.4", 0.4))
 }
 CURVES = {
     f"{6 + gain:g} to 6, half {half}, {days} days of {a_day}": replace(

@@ -1,13 +1,15 @@
 """What a history costs in its tenth year, against its first month.
 
     python tests/bench/history.py [--parts weigh,game,jobs] [--rounds N] [--months N]
+        [--days N] [--levels N]
 
 A month of 60 repetitions a day goes in one by one; ten years are that month over and over on later
 days. `weigh` is what a repetition takes in the file, from devices that report seldom to noisy ones
 that report every millisecond. `game` starts and goes on by the flow of the game itself, in a
-process each, the two histories in turn: their middles and ratios. `jobs` do what reads or writes
+process each, the two histories in turn: their medians and ratios. `jobs` do what reads or writes
 all of it, once each, on all cores: the ratio is of the time for a repetition, so that 1 is linear.
-Ten years as CSV take 30 GB for a while and some quarter of an hour; fewer `--months` do with less.
+Ten years as CSV take 30 GB for a while and some quarter of an hour; fewer `--months` do with less,
+as do fewer `--days` in a month and fewer `--levels` in a day of practice.
 """
 
 import argparse
@@ -29,30 +31,28 @@ from engine.store import open_history  # noqa: E402
 from engine.store.history import FILE  # noqa: E402
 from engine.store.repetitions import add_repetition  # noqa: E402
 from engine.store.traces import trace_of  # noqa: E402
-from tests.bench.evening import evening  # noqa: E402
-from tests.bench.going import apart  # noqa: E402
+from tests.bench.game_timing import apart  # noqa: E402
 from tests.bench.jobs import JOBS, cost  # noqa: E402
-from tests.bench.pasts import (  # noqa: E402
-    A_DAY,
-    DAYS,
+from tests.bench.long_histories import (  # noqa: E402
     DEVICES,
-    MONTHS,
     USUAL,
+    Size,
     make_month,
     make_years,
 )
+from tests.bench.simulated_practice import evening  # noqa: E402
 
 ROUNDS = 15
 PARTS = ("weigh", "game", "jobs")
 
 
-def compare(rounds: int, pasts: tuple[Path, Path], months: int) -> None:
+def compare(rounds: int, pasts: tuple[Path, Path], size: Size) -> None:
     """Print the table of times and memory in the game."""
     # What is still on its way to the disk would be waited for by whoever writes next.
     os.sync()
-    days = DAYS, months * DAYS
+    days = size.days, size.months * size.days
     sizes = [(one / FILE).stat().st_size for one in pasts]
-    counts = [A_DAY * one for one in days]
+    counts = [size.a_day * one for one in days]
     found = [[apart(*one) for one in zip(pasts, days, strict=True)] for _ in range(rounds)]
     print(f"                  {counts[0]:10d} {counts[1]:10d} repetitions")
     for name, unit in (("home", "ms"), ("next", "ms"), ("memory", "MB")):
@@ -62,12 +62,12 @@ def compare(rounds: int, pasts: tuple[Path, Path], months: int) -> None:
     print(f"in the file  B    {each[0]:10.0f} {each[1]:10.0f}   a repetition, aim 3000")
 
 
-def work(pasts: tuple[Path, Path], months: int) -> None:
+def work(pasts: tuple[Path, Path], size: Size) -> None:
     """Print the table of what is done with all of it."""
-    counts = DAYS * A_DAY, months * DAYS * A_DAY
+    counts = size.month, size.months * size.month
     left = [past.with_name(f"left of {past.name}") for past in pasts]
-    for one in left:
-        one.mkdir()
+    for folder in left:
+        folder.mkdir()
     print(f"s, MB        {counts[0]:10d} {counts[1]:10d} repetitions")
     for job in JOBS:
         os.sync()
@@ -78,16 +78,16 @@ def work(pasts: tuple[Path, Path], months: int) -> None:
             f" on {ten.cores:.1f} cores; {one.memory:.0f} and {ten.memory:.0f} MB, aim 400",
             flush=True,
         )
-    for one in left:
-        shutil.rmtree(one)
+    for folder in left:
+        shutil.rmtree(folder)
 
 
-def weigh(folder: Path) -> None:
+def weigh(folder: Path, levels: int | None) -> None:
     """Print the table of sizes: a repetition all told, its trace alone, and the time of packing."""
     print("pedals                          all told     trace   packing")
     for device in DEVICES:
         here = folder / device.name
-        day = list(evening(device, 0.5, here))
+        day = list(evening(device, 0.5, here, levels))
         with closing(sqlite3.connect(here / FILE)) as db:
             size = db.execute("SELECT avg(length(packed)) FROM trace").fetchone()[0]
         before = (here / FILE).stat().st_size
@@ -112,21 +112,25 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
     parser.add_argument("--parts", default=",".join(PARTS), help="some of: %(default)s")
     parser.add_argument("--rounds", type=int, default=ROUNDS, help="of the game (%(default)s)")
-    parser.add_argument("--months", type=int, default=MONTHS, help="of many (%(default)s)")
+    parser.add_argument("--months", type=int, default=Size.months, help="of many (%(default)s)")
+    parser.add_argument("--days", type=int, default=Size.days, help="of a month (%(default)s)")
+    parser.add_argument("--levels", type=int, help="of a day of practice (all)")
     options = parser.parse_args()
     parts = options.parts.split(",")
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         if "weigh" in parts:
-            weigh(folder)
+            weigh(folder, options.levels)
         if {"game", "jobs"} & set(parts):
             pasts = folder / "month", folder / "years"
-            make_month(pasts[0], list(evening(USUAL, 0.5, folder / "day")))
-            make_years(*pasts, options.months)
+            day = list(evening(USUAL, 0.5, folder / "day", options.levels))
+            size = Size(options.days, min(len(day), Size.a_day), options.months)
+            make_month(pasts[0], day, size)
+            make_years(*pasts, size)
             if "game" in parts:
-                compare(options.rounds, pasts, options.months)
+                compare(options.rounds, pasts, size)
             if "jobs" in parts:
-                work(pasts, options.months)
+                work(pasts, size)
 
 
 if __name__ == "__main__":

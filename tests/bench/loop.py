@@ -1,6 +1,6 @@
 """How evenly the game reads the pedals, against two plain loops in the same run.
 
-    python tests/bench/loop.py [seconds of repetitions]
+    python tests/bench/loop.py [SECONDS of repetitions [ROUNDS]]
 
 Virtual pedals move at 1 kHz under a 1920x1080 window. The game plays real repetitions; a bare
 loop of the same period only pumps and reads; a frame loop draws the way games usually do, 60
@@ -24,10 +24,11 @@ import pygame  # noqa: E402
 
 from engine.commands.main import main as run_game  # noqa: E402
 from engine.ladder.ladder import YOUR_OWN  # noqa: E402
+from engine.pedals.port import Reading  # noqa: E402
 from engine.pedals.sdl import SdlPedals  # noqa: E402
-from engine.stage.hints import give_hints  # noqa: E402
 from engine.stage.loop import PERIODS  # noqa: E402
 from engine.stage.scene import Pace  # noqa: E402
+from engine.stage.sdl_setup import give_hints  # noqa: E402
 from tests.bench.gaps import COUNT, MARKS, Reads, mark_of, report, windows  # noqa: E402
 from tests.game.player import BRAKE, Player, play  # noqa: E402
 from tests.rig import Feeder, VirtualPedals, press_key  # noqa: E402
@@ -95,8 +96,8 @@ def play_game(seconds: float, folder: Path) -> dict[str, Any]:
     reads: Reads = []
     read = SdlPedals.read
 
-    def recorded(pedals: SdlPedals) -> Any:
-        reading = read(pedals)
+    def recorded(self: SdlPedals) -> Reading | None:
+        reading = read(self)
         if reading is not None:
             reads.append((reading.time, mark_of(reading.brake)))
         return reading
@@ -221,12 +222,13 @@ def middle(results: list[dict[str, Any]]) -> dict[str, Any]:
 def main() -> None:
     """Print the table."""
     seconds = float(sys.argv[1]) if len(sys.argv) > 1 else LONG
+    times = int(sys.argv[2]) if len(sys.argv) > 2 else ROUNDS
     rounds: dict[str, list[dict[str, Any]]] = {}
     with virtual_display(size=SIZE) as environment:
-        for name in ("bare", "frames", "game") * ROUNDS + ("home",):
+        for name in ("bare", "frames", "game") * times + ("home",):
             with tempfile.TemporaryDirectory() as folder:
                 done = subprocess.run(
-                    [sys.executable, __file__, "--part", name, str(seconds / ROUNDS), folder],
+                    [sys.executable, __file__, "--part", name, str(seconds / times), folder],
                     env=environment,
                     stdout=subprocess.PIPE,
                     text=True,

@@ -1,9 +1,10 @@
 """How fast a repetition is judged, against the same quantities from general-purpose libraries.
 
-    python tests/bench/measures.py
+    python tests/bench/measures.py [ROUNDS [SECONDS]]
 
 One repetition of 10 s at 1 kHz with three blips goes through grid, measures and score, and in the
-same run through control, scipy.signal and scipy.integrate. Then recordings of 10 s to 1 h.
+same run through control, scipy.signal and scipy.integrate: the median of ROUNDS times (101). Then
+recordings of 10 s to 1 h, or of SECONDS at most.
 """
 
 import statistics
@@ -27,6 +28,8 @@ from drills.score import weigh  # noqa: E402
 from drills.trace import STEP, Grid, Trace  # noqa: E402
 
 ROUNDS = 101
+LENGTHS = (10, 60, 600, 3600)
+"""Seconds, lengths of the recordings."""
 LIMITS = {"dip": 15.0, "surge": 15.0, "settle": 0.6}
 BLIPS = (3.0, 4.6, 6.2)  # s, onsets of the blips
 
@@ -94,14 +97,17 @@ def middle(work: Callable[[Trace], object], trace: Trace, rounds: int) -> float:
 
 def main() -> None:
     """Print the tables."""
+    rounds = int(sys.argv[1]) if len(sys.argv) > 1 else ROUNDS
+    longest = int(sys.argv[2]) if len(sys.argv) > 2 else LENGTHS[-1]
     trace = repetition(10)
-    ours(trace), theirs(trace)
-    fast, slow = middle(ours, trace, ROUNDS), middle(theirs, trace, ROUNDS)
+    ours(trace)
+    theirs(trace)
+    fast, slow = middle(ours, trace, rounds), middle(theirs, trace, rounds)
     print(f"whole verdict    {fast:8.3f} ms   aim: under 2")
     print(f"libraries        {slow:8.3f} ms")
     print(f"ratio            {slow / fast:8.2f}      aim: at least 5")
     print("recording      ms   ms a second of it")
-    for seconds in (10, 60, 600, 3600):
+    for seconds in (one for one in LENGTHS if one <= longest):
         long = repetition(seconds)
         took = middle(measure_recording, long, 3)
         print(f"{seconds:7d} s {took:9.1f} {took / seconds:10.4f}")

@@ -1,7 +1,10 @@
 """How long a repetition and a set take a person: seconds of each phase, at a person's pace.
 
-A person lets go when the light comes back, reads the target for 0.4 s, squeezes for 0.6 s, and
-answers a cue after 0.35 s with a stab of 0.25 s (common practice). Two of ten are not clean.
+    python tests/bench/pace.py [LEVELS]
+
+Sets of every blip level, or of the first LEVELS of them. A person lets go when the light comes
+back, reads the target for 0.4 s, squeezes for 0.6 s, and answers a cue after 0.35 s with a stab of
+0.25 s (common practice). Two of ten are not clean.
 """
 
 from __future__ import annotations
@@ -79,7 +82,8 @@ class Person(Audience):
 def main() -> None:
     """Print the table."""
     spent: dict[str, list[float]] = defaultdict(list)
-    for level in (one for one in load_levels([SHIPPED]) if one.kind.name == "blip"):
+    levels = [one for one in load_levels([SHIPPED]) if one.kind.name == "blip"]
+    for level in levels[: int(sys.argv[1]) if len(sys.argv) > 1 else None]:
         clock = ManualClock()
         person = Person(clock, level.limits["dip"])
         rig = Rig(clock, pedals=CalibratedPedals(person, UNIT))

@@ -43,7 +43,8 @@ def scores(
     for place in range(1, count):
         noise[place] = mood * noise[place - 1] + np.sqrt(1 - mood**2) * noise[place]
     plain = np.clip(SCORE + SCORE_SD * noise - fall * np.arange(count), 0.0, 100.0)
-    return np.where(chance.random(count) < zeros, 0.0, plain).tolist()
+    played: list[float] = np.where(chance.random(count) < zeros, 0.0, plain).tolist()
+    return played
 
 
 def called_tired(session: list[Scored]) -> bool:
@@ -159,6 +160,10 @@ class Search:
     say: Callable[[float], str]
     """A size in words, with its unit."""
 
+    def of(self, size: float) -> Callable[[Chance], bool]:
+        """What plays one with so much of it."""
+        return lambda chance: self.once(chance, size)
+
 
 def hits(once: Callable[[Chance], bool], times: int, seed: int = SEED) -> int:
     """How often it happens."""
@@ -271,7 +276,7 @@ def rate_line(rate: Rate, times: int) -> str:
 def search_line(search: Search, times: int) -> str:
     """The first size that is found in 8 of 10."""
     for size in search.sizes:
-        found = hits(lambda chance, size=size: search.once(chance, size), times)
+        found = hits(search.of(size), times)
         if found >= ENOUGH * times:
             low, high = interval(found, times)
             return f"{search.name:56}{search.say(size):44}{low:5.1%} to {high:5.1%}"

@@ -22,6 +22,7 @@ from pathlib import Path
 from typing import IO, Any
 
 import numpy as np
+import numpy.typing as npt
 
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
@@ -29,9 +30,10 @@ sys.path.insert(0, str(ROOT))
 from drills.calibration import COUNTS  # noqa: E402
 from drills.recording import Format, read_recording  # noqa: E402
 from drills.trace import Trace  # noqa: E402
-from engine.stage.unseen import PERIOD  # noqa: E402
-from tests.recorded import ENDS, RATE, REPORTED, SLOWER, SPAN  # noqa: E402
+from engine.stage.polling import PERIOD  # noqa: E402
+from tests.record_process import ENDS, RATE, REPORTED, SLOWER, SPAN  # noqa: E402
 
+Floats = npt.NDArray[np.float64]
 LONG = 3600.0  # s, a recording that is killed before
 EARLIEST, LATEST = 1.5, 4.0  # s from the first report to the kill
 SEED = 5  # of the moments
@@ -50,7 +52,7 @@ def never_at_rest() -> Iterator[None]:
 
 def started(folder: Path, seconds: float) -> "subprocess.Popen[str]":
     """A recorder in a process of its own."""
-    command = [sys.executable, str(ROOT / "tests" / "recorded.py")]
+    command = [sys.executable, str(ROOT / "tests" / "record_process.py")]
     return subprocess.Popen(
         [*command, str(folder), str(folder / "drive.csv"), f"{seconds:g}"],
         stdout=subprocess.PIPE,
@@ -71,16 +73,17 @@ def recorded(folder: Path) -> Trace:
     return read_recording((folder / "drive.csv").read_text(), Format()).trace
 
 
-def reports(percent: np.ndarray[Any, np.dtype[np.float64]]) -> np.ndarray[Any, Any]:
+def reports(percent: Floats) -> Floats:
     """The number of each report in the rows, modulo the span of an axis, without repeats."""
     raw = ENDS.rest + (ENDS.full - ENDS.rest) * percent / 100
-    counts = np.rint((raw + 1) * COUNTS)
+    counts: Floats = np.rint((raw + 1) * COUNTS)
     if np.abs((raw + 1) * COUNTS - counts).max() > 1e-6:
         raise RuntimeError("a row holds no whole count")
-    return counts[np.append(True, np.diff(counts) != 0)]
+    fresh: Floats = counts[np.append(True, np.diff(counts) != 0)]
+    return fresh
 
 
-def lost(percent: np.ndarray[Any, np.dtype[np.float64]], made: np.ndarray[Any, Any]) -> float:
+def lost(percent: Floats, made: npt.NDArray[np.int64]) -> float:
     """Share of the reports made that stand in no row."""
     seen = reports(percent)
     turns = np.cumsum(np.append(False, np.diff(seen) < 0)) * SPAN
@@ -88,7 +91,7 @@ def lost(percent: np.ndarray[Any, np.dtype[np.float64]], made: np.ndarray[Any, A
     within = there[(there >= (seen + turns)[0]) & (there <= (seen + turns)[-1])]
     if not np.isin(seen + turns, there).all():
         raise RuntimeError("a row holds a report that was never made")
-    return 1 - seen.size / within.size
+    return float(1 - seen.size / within.size)
 
 
 def long_run(minutes: float) -> None:

@@ -1,6 +1,8 @@
 """How well the dip of a blip is found while the brake eases off, against chord and held brake.
 
-Made-up drives of ten minutes whose dips are known. Prints one line a reading rate.
+    python tests/bench/trail.py [DRIVES [MINUTES]]
+
+Six made-up drives of ten minutes whose dips are known, for each rate of reading a line.
 """
 
 from __future__ import annotations
@@ -20,9 +22,11 @@ MINUTES = 10
 
 def main() -> None:
     """Print the table."""
+    drives = int(sys.argv[1]) if len(sys.argv) > 1 else DRIVES
+    minutes = int(sys.argv[2]) if len(sys.argv) > 2 else MINUTES
     print("rate   blips  chord: scored  error  missed  false   held: scored  error  missed  false")
     for rate in (1000, 500, 250, 125, 100):
-        made = [drive(100 + k, MINUTES, rate) for k in range(DRIVES)]
+        made = [drive(100 + k, minutes, rate) for k in range(drives)]
         count = sum(one.onsets.size for one in made)
         cells = [f"{rate:4d}  {count:6d}"]
         for measure in (against_the_chord, against_what_was_held):

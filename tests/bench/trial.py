@@ -1,9 +1,10 @@
 """How far the ending of a trial can be trusted: false "steadier", power, intervals, fixed orders.
 
-    python tests/bench/trial.py [TRIALS]
+    python tests/bench/trial.py [TRIALS [REPETITIONS]]
 
-Every cell is TRIALS trials (2000 unless told otherwise) of a simulated foot (tests/bench/tried.py)
-that end as a trial of the game does. Intervals of shares are of 95 %, by Wilson.
+Every cell is TRIALS trials (2000 unless told otherwise) of a simulated foot (simulated_trials.py)
+that end as a trial of the game does. REPETITIONS (100) of the game's own simulated foot are drawn
+from. Intervals of shares are of 95 %, by Wilson.
 
 With 2000 trials: the interval of the sign-flip test covers in 96.9 % with 6 pairs and in 95 % with
 16, where pairs differ evenly to both sides of the truth. It is the bootstrap that takes each pair
@@ -22,6 +23,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from functools import partial
 from itertools import islice
+from operator import call
 from pathlib import Path
 
 import numpy as np
@@ -35,7 +37,7 @@ from engine.trial.outcome import DETECTABLE, Finding, detectable_difference, out
 from engine.trial.sign_flip import LEVEL, SignFlip  # noqa: E402
 from engine.trial.trial import Arm, Trial, TrialRepetition  # noqa: E402
 from tests.bench.intervals import INTERVALS, Bounds  # noqa: E402
-from tests.bench.tried import (  # noqa: E402
+from tests.bench.simulated_trials import (  # noqa: E402
     DAY,
     FEET,
     Floats,
@@ -46,13 +48,13 @@ from tests.bench.tried import (  # noqa: E402
     of_a,
     trials,
 )
-from tests.played import counted  # noqa: E402
+from tests.simulated_repetitions import counted  # noqa: E402
 
 TRIALS = 2000
 PAIRS = (6, 8, 12, 16)
 WORSE = (2.0, 3.0, 4.0, 6.0)  # points
 SKILLS = (0.25, 0.5, 0.75)
-PLAYED = "blip-3-good"
+PLAYED, MEASURES = "blip-3-good", ("dip", "rebound", "settle")
 OWN = 100  # repetitions of a simulated foot, drawn from
 FIXED = tuple("ABBABAAB")
 SURE = 0.8  # of trials find the difference
@@ -108,15 +110,14 @@ def equal_simulated(own: Sequence[TrialRepetition], times: int, pairs: int) -> l
     return drawn({Arm.A: own, Arm.B: own}, pairs, times, np.random.default_rng(pairs))
 
 
-def played(skill: float) -> list[TrialRepetition]:
-    """Repetitions of the simulated foot that count."""
+def played(repetitions: int, skill: float) -> list[TrialRepetition]:
+    """So many repetitions of the simulated foot that count."""
     level = next(one for one in load_levels([SHIPPED]) if one.id == PLAYED)
-    measures = ("dip", "rebound", "settle")
+    verdicts = [one.verdict for one in islice(counted(level, skill, seed=1), repetitions)]
+    measured = [[one.measures.get(name) for name in MEASURES] for one in verdicts]
     return [
-        TrialRepetition(
-            0, 0, DAY, verdict.reason, *(verdict.measures.get(one) for one in measures), 1
-        )
-        for verdict in (one.verdict for one in islice(counted(level, skill, seed=1), OWN))
+        TrialRepetition(0, 0, DAY, verdict.reason, dip, rebound, settle, 1)
+        for verdict, (dip, rebound, settle) in zip(verdicts, measured, strict=True)
     ]
 
 
@@ -272,17 +273,13 @@ def spread_line(skill: float, own: Sequence[TrialRepetition]) -> str:
     return f"simulated, skill {skill}: median {np.median(dips):4.1f}, spread {spread_of(dips):4.1f}"
 
 
-def run(job: Job) -> str:
-    """One line."""
-    return job()
-
-
 def main() -> None:
     """Print every table, a line as it is ready."""
     times = int(sys.argv[1]) if len(sys.argv) > 1 else TRIALS
+    repetitions = int(sys.argv[2]) if len(sys.argv) > 2 else OWN
     with ProcessPoolExecutor() as pool:
-        own = dict(zip(SKILLS, pool.map(played, SKILLS), strict=True))
-        lines = [(head, pool.map(run, list(jobs))) for head, jobs in tables(times, own)]
+        own = dict(zip(SKILLS, pool.map(partial(played, repetitions), SKILLS), strict=True))
+        lines = [(head, pool.map(call, list(jobs))) for head, jobs in tables(times, own)]
         for head, some in lines:
             print(head)
             for line in some:

@@ -1,10 +1,10 @@
 """A whole trial by a simulated foot in two positions, in a window at faster time on three days.
 
-    python tests/bench/trial_played.py [points] [folder]
+    python tests/bench/trial_played.py [POINTS [FOLDER [DAYS]]]
 
 In position A the brake dips by so many points more than in B (else 6). All is done by the feet:
 the foot reads the events file as a person looks at the game. Pictures of the screens go into the
-folder where one is named.
+folder where one is named; DAYS (3) may end before the trial does.
 """
 
 import os
@@ -32,15 +32,15 @@ from engine.game.flow import play  # noqa: E402
 from engine.game.offer import Offer  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_band, load_levels  # noqa: E402
 from engine.pedals.port import Clock  # noqa: E402
-from engine.stage.hints import give_hints  # noqa: E402
-from engine.stage.shape import Shape  # noqa: E402
+from engine.stage.sdl_setup import give_hints  # noqa: E402
+from engine.stage.window_shape import Shape  # noqa: E402
 from engine.store import open_history  # noqa: E402
 from engine.trial.randomisation import block_now  # noqa: E402
 from engine.trial.saved import all_trials  # noqa: E402
 from tests.game import player  # noqa: E402
-from tests.game.feet import TAP, Feet  # noqa: E402
 from tests.game.past import make_past  # noqa: E402
-from tests.game.sitting import POLL, QUIET, SEED, SKILL, SWITCH, set_up  # noqa: E402
+from tests.game.session_process import POLL, QUIET, SEED, SKILL, SWITCH, set_up  # noqa: E402
+from tests.game.simulated_foot import TAP, Feet  # noqa: E402
 from tests.rig import Feeder, VirtualPedals  # noqa: E402
 from tests.screen import screenshot, virtual_display  # noqa: E402
 from tests.waiting import EventTail  # noqa: E402
@@ -84,10 +84,12 @@ def taps_at(screen: Mapping[str, Any]) -> bool:
     """Whether the choice that is wanted is a later one."""
     match screen["name"]:
         case "set-up":
-            return screen["arm"] == "B" and screen["ball"] == "toes" and screen["selected"] > 0
+            return bool(
+                screen["arm"] == "B" and screen["ball"] == "toes" and screen["selected"] > 0
+            )
         case "change over":
             is_first = screen["block"] == 1 or screen.get("resumed", False)
-            return not is_first and (screen["block"] - 1) % (2 * PAIRS_A_DAY) == 0
+            return bool(not is_first and (screen["block"] - 1) % (2 * PAIRS_A_DAY) == 0)
         case _:
             return False
 
@@ -153,19 +155,21 @@ def play_day(data: Path, number: int, points: float, pictures: Path | None) -> i
     return player.play(watch, game)
 
 
-def main(points: str = "6", pictures: str = "") -> int:
+def main(points: str = "6", pictures: str = "", days: str = f"{DAYS}") -> int:
     """Play all days, each in a process of its own, and print what the trial tells."""
     if pictures:
         Path(pictures).mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory() as folder, virtual_display(SIZE) as display:
-        for number in range(DAYS):
+        for number in range(int(days)):
             day = [sys.executable, __file__, "day", folder, str(number), points, pictures]
             subprocess.run(day, env=display, cwd=ROOT, check=True, timeout=LONGEST)
         with open_history(Path(folder), []) as history:
             [trial] = all_trials(history)
-        told = EventTail(Path(folder) / f"events {DAYS - 1}.jsonl").seen
-    days = {one.day for one in trial.repetitions}
-    print(f"{len(trial.repetitions)} repetitions on {len(days)} days")
+        told = EventTail(Path(folder) / f"events {int(days) - 1}.jsonl").seen
+    played = {one.day for one in trial.repetitions}
+    print(f"{len(trial.repetitions)} repetitions on {len(played)} days")
+    if int(days) < DAYS:
+        return 0 if trial.repetitions else 1
     [said] = [event for event in told if event.get("name") == "trial result" and "said" in event]
     for line in (*said["said"], *map("  ".join, said["table"]), *said["counts"]):
         print(f"  {line}")

@@ -45,7 +45,7 @@ class Case:
     """%, throttle."""
     length: int = 200
     """ms, throttle pulse."""
-    again: int | None = None
+    second: int | None = None
     """ms from the onset to a second blip; None where there is none."""
     limits: dict[str, float] = field(default_factory=lambda: dict(USUAL))
     """The level's."""
@@ -63,8 +63,8 @@ class Case:
         if self.let_go is not None:
             brake[onset + self.let_go :] = 0.0
         throttle = _half_sine(time - onset, self.length, self.peak)
-        if self.again is not None:
-            throttle += _half_sine(time - onset - self.again, self.length, self.peak)
+        if self.second is not None:
+            throttle += _half_sine(time - onset - self.second, self.length, self.peak)
         return np.maximum(brake, 0.0), throttle
 
 

@@ -1,4 +1,4 @@
-"""What was done in a repetition, and the sentence that is said of it: the table of the coach."""
+"""Blips with the sentence on each: the table that the tests of sentences replay."""
 
 from tests.drills.blip_case import Bump, Case
 
@@ -244,7 +244,7 @@ BLIPS = (
     Case(
         "two blips",
         "More than one blip came: stab once, then leave the throttle alone.",
-        again=500,
+        second=500,
     ),
     Case(
         "a foot that grew light in the dark",

@@ -1,4 +1,4 @@
-"""How many digits a number is shown with."""
+"""Rounding of numbers on the screen."""
 
 import pytest
 from hypothesis import given

@@ -42,9 +42,9 @@ def level_of(text: str) -> Level:
 
 def refusal(text: str) -> str:
     """What is said of a text that is no level."""
-    with pytest.raises(LevelError) as told:
+    with pytest.raises(LevelError) as refused:
         level_of(text)
-    return str(told.value)
+    return str(refused.value)
 
 
 def entries(text: str) -> dict[str, tuple[str, str]]:
@@ -119,10 +119,10 @@ def test_a_key_may_be_left_out_where_its_comment_says_so_and_is_then_what_it_say
 
 @every_kind
 def test_each_key_of_the_kind_is_told_by_its_words_and_range(kind: Kind) -> None:
-    told = entries(example(kind, ALL))
+    found = entries(example(kind, ALL))
 
     for key in kind.keys:
-        comment = told[key.path][1]
+        comment = found[key.path][1]
         assert key.about in comment
         assert f"from {key.low:g} to {key.high:g}" in comment
         assert f'no more than "{key.most}"' in comment or not key.most

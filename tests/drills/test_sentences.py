@@ -20,7 +20,7 @@ HOLD_MS = 4000
 LEAD_MS = 500
 
 
-def told(asked: Level, verdict: Verdict) -> str:
+def sentence_of(asked: Level, verdict: Verdict) -> str:
     """The sentence on a repetition of a level."""
     return asked.kind.sentence(asked, verdict)
 
@@ -38,7 +38,7 @@ def judged(case: Case) -> tuple[Level, Verdict]:
 def test_a_blip_is_told_by_what_was_done(case: Case) -> None:
     asked, verdict = judged(case)
 
-    assert told(asked, verdict) == case.said
+    assert sentence_of(asked, verdict) == case.said
 
 
 @pytest.mark.parametrize("case", BLIPS, ids=[case.name for case in BLIPS])
@@ -169,7 +169,7 @@ def test_a_hold_is_told_by_what_moved_it_most(
 ) -> None:
     asked, verdict = hold_of(brake, **{limited: limit})
 
-    assert told(asked, verdict) == said
+    assert sentence_of(asked, verdict) == said
 
 
 def early(seconds: float) -> Verdict:
@@ -216,7 +216,7 @@ def early(seconds: float) -> Verdict:
     ],
 )
 def test_a_repetition_that_was_not_measured_is_told_why(verdict: Verdict, said: str) -> None:
-    assert told(level(), verdict) == said
+    assert sentence_of(level(), verdict) == said
 
 
 def test_every_measure_that_a_level_may_limit_has_its_sentence() -> None:
@@ -227,7 +227,7 @@ def test_every_measure_that_a_level_may_limit_has_its_sentence() -> None:
             one = replace(asked, limits={measure: 1.0})
             measures = {**dict.fromkeys(kind.measures, 0.0), measure: 9.0}
 
-            said = told(one, Verdict(Reason.OVER_LIMIT, 0.2, (measure,), measures, measure))
+            said = sentence_of(one, Verdict(Reason.OVER_LIMIT, 0.2, (measure,), measures, measure))
 
             assert said.endswith(".")
             assert 20 < len(said) < 150

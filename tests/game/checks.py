@@ -15,7 +15,7 @@ from engine.five.player_history import RECENT, player_state_of
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.practice.results import Purpose
 from engine.store import open_history
-from tests.game.sat import KILLED, Sat, Told
+from tests.game.session_run import KILLED, Sat, Told
 
 Check = Callable[[Sat], Iterator[str]]
 ON_TIME = 15.0  # s

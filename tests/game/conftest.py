@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.game.plays import Plays
+from tests.game.days import Plays
 
 PLAYS = pytest.StashKey[Plays]()
 HERE = Path(__file__).parent

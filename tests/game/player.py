@@ -10,8 +10,8 @@ from typing import Any
 import pygame
 
 from drills.score import Reason
-from tests.game.foot import Foot
 from tests.game.kinds import Scripted
+from tests.game.scripted_foot import Foot
 from tests.rig import Feeder, VirtualPedals, press_key
 from tests.waiting import EventTail, wait_for, wait_until
 
@@ -65,18 +65,20 @@ class Player:
         return self.event("screen", name=name, **fields)
 
     def repetition(self) -> dict[str, Any]:
-        """Wait for the next repetition.
+        """Wait for the next repetition, by the keyboard where the game stops between two.
 
-        Where several in a row were not read often enough, the game first says that the machine is
-        busy.
+        Where several in a row were not read often enough it says that the machine is busy, and
+        where many were it ends the set: then a person goes on, or plays the set once more.
         """
         while True:
-            shown = self.events.wait(
-                lambda event: event["event"] == "screen" and event["name"] in ("repetition", "busy")
-            )
+            shown = self.first_screen("repetition", "busy", "set end")
             if shown["name"] == "repetition":
                 return shown
             press_key("return")
+
+    def first_screen(self, *names: str) -> dict[str, Any]:
+        """Wait for the first screen of any of these names."""
+        return self.events.wait(lambda event: event["event"] == "screen" and event["name"] in names)
 
     def screens(self) -> list[dict[str, Any]]:
         """All screens so far, the one that is shown now last."""

@@ -11,9 +11,9 @@ from engine.store import open_history
 from engine.store.history import FILE
 from engine.store.repetitions import measures_of
 from engine.store.traces import trace_of
+from tests.game.days import Day, Plays
+from tests.game.foot_log import Kept, judged_as_written, kept, longest_unread
 from tests.game.kinds import BLIP, KINDS, Scripted
-from tests.game.plays import Day, Plays
-from tests.game.written import Kept, judged_as_written, kept, longest_unread
 from tests.stored import all_results, sampling_of
 
 GRID = 0.001  # s, a grid step

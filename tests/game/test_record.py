@@ -9,7 +9,7 @@ import numpy as np
 
 from drills.calibration import COUNTS
 from drills.recording import Format, read_recording
-from tests.recorded import ENDS, REPORTED, ROOT, SLOWER, SPAN
+from tests.record_process import ENDS, REPORTED, ROOT, SLOWER, SPAN
 
 SECONDS = 1.3  # of recording
 
@@ -19,7 +19,7 @@ def test_a_recording_that_is_asked_to_end_holds_whole_reports_in_order(tmp_path:
     file = tmp_path / "drive.csv"
 
     ended = subprocess.run(
-        [sys.executable, "tests/recorded.py", str(tmp_path), str(file), f"{SECONDS}"],
+        [sys.executable, "tests/record_process.py", str(tmp_path), str(file), f"{SECONDS}"],
         cwd=ROOT,
         env=kept,
         capture_output=True,

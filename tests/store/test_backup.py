@@ -17,11 +17,11 @@ from engine.store.lock import LOCK
 from engine.store.repetitions import add_repetition, measures_of
 from engine.store.schema import MIGRATIONS, version
 from engine.store.traces import trace_of
+from tests.full_disk import no_file_longer
 from tests.made import level, record
-from tests.nobody import as_nobody
-from tests.room import no_file_longer
 from tests.store.whole import names
 from tests.stored import all_results, dump
+from tests.unprivileged import unprivileged
 
 ROOT = Path(__file__).resolve().parents[2]
 ASIDE = "history-before-restore-1.sqlite3"
@@ -371,7 +371,7 @@ def test_a_backup_to_a_folder_that_is_not_there_is_refused(old: Path, tmp_path: 
 
 
 def test_a_backup_that_may_not_be_written_is_refused(old: Path, tmp_path: Path) -> None:
-    with open_history(old, []) as history, as_nobody(), pytest.raises(StoreError) as refused:
+    with open_history(old, []) as history, unprivileged(), pytest.raises(StoreError) as refused:
         back_up(history, tmp_path / "mine")
 
     assert str(refused.value) == (

@@ -1,4 +1,4 @@
-"""Whether what is drawn, told and counted of one repetition say the same."""
+"""Contradictions between the picture, the sentence and the verdict of one repetition."""
 
 import re
 
@@ -68,7 +68,7 @@ def is_crossed(picture: Deviation, name: str, bounds: list[Bound]) -> bool:
 
 
 def contradictions(level: Level, verdict: Verdict, picture: Deviation | None) -> list[str]:
-    """Measures whose limit is crossed in the picture and kept in the verdict, or the reverse.
+    """Measures over their limit in the picture and within it in the verdict, or the reverse.
 
     Where the brake settled after a blip is left out: it may leave the band again.
     """

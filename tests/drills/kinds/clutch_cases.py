@@ -34,7 +34,7 @@ def shift(
 
 @dataclass(frozen=True)
 class Case:
-    """One shift at 60 %, and what is made of it."""
+    """One shift at 60 %, with its sentence, its verdict and its bubble."""
 
     name: str
     said: str

@@ -1,4 +1,4 @@
-"""Repetitions made by hand: pedals of known shape, judged, told and drawn as in play."""
+"""Repetitions made from pedals of known shape, judged, described and drawn as in play."""
 
 from dataclasses import dataclass
 from functools import cached_property
@@ -61,12 +61,12 @@ class Made:
 
     @property
     def said(self) -> str:
-        """The sentence."""
+        """The sentence on it."""
         return self.level.kind.sentence(self.level, self.verdict)
 
     @property
     def lean(self) -> float | None:
-        """The bubble."""
+        """Where the bubble goes."""
         return self.level.kind.lean(self.level, self.verdict)
 
     @property

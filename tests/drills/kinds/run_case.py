@@ -44,7 +44,7 @@ def run_of(
 
 @dataclass(frozen=True)
 class Case:
-    """One run of three at 60 %, and what is made of it."""
+    """One run of three at 60 %, with its sentence, its verdict and its bubble."""
 
     name: str
     said: str

@@ -26,7 +26,7 @@ THERE = ((0.25, 0.0), (0.45, 60.0))
 
 @dataclass(frozen=True)
 class Case:
-    """One squeeze to 60 %, and what is made of it."""
+    """One squeeze to 60 %, with its sentence, its verdict and its bubble."""
 
     name: str
     brake: Values

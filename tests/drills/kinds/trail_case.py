@@ -47,7 +47,7 @@ def way_of(
 
 @dataclass(frozen=True)
 class Case:
-    """One way down from 60 %, and what is made of it."""
+    """One way down from 60 %, with its sentence, its verdict and its bubble."""
 
     name: str
     said: str

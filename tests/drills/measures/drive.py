@@ -34,11 +34,11 @@ def drive(seed: int, minutes: float, rate: int, noise: float = 0.4) -> Drive:
     tremor = np.sin(2 * np.pi * 10 * time + rng.uniform(0, 6))
     wander = np.interp(time, time[::700], rng.normal(0, noise, time[::700].size))
     brake += np.where(brake > 1, wander + 0.2 * tremor, 0.0)
-    kept = slice(None, None, FINE // rate)
+    sampled = slice(None, None, FINE // rate)
     trace = Trace(
-        np.round(time[kept] * SECOND).astype(np.int64),
-        np.round(np.clip(brake, 0, 100)[kept], 2),
-        np.round(np.clip(throttle, 0, 100)[kept], 2),
+        np.round(time[sampled] * SECOND).astype(np.int64),
+        np.round(np.clip(brake, 0, 100)[sampled], 2),
+        np.round(np.clip(throttle, 0, 100)[sampled], 2),
     )
     onsets, dips = np.array(meant).T
     return Drive(trace, onsets, dips)

@@ -159,16 +159,16 @@ def pulses(throttle: Sequence[float], run: Sequence[tuple[int, int]]) -> list[Me
     if not before(throttle, run[0][0]):
         return None
     rest = mean(before(throttle, run[0][0]))
-    kept: list[Measures] = []
+    distinct: list[Measures] = []
     for blip in run:
         shape = pulse(throttle, blip, rest)
         if shape is None:
             return None
-        if not kept or shape["onset"] > kept[-1]["onset"]:
-            kept.append(shape)
-        elif shape["peak"] > kept[-1]["peak"]:
-            kept[-1] = shape
-    return kept
+        if not distinct or shape["onset"] > distinct[-1]["onset"]:
+            distinct.append(shape)
+        elif shape["peak"] > distinct[-1]["peak"]:
+            distinct[-1] = shape
+    return distinct
 
 
 def stop_of(brake: Sequence[float], end: int, following: int | None) -> int:
@@ -251,15 +251,15 @@ def recording(
     runs = groups(brake, blips(brake, throttle))
     shapes = [pulses(throttle, run) for run in runs]
     measured: list[Measures | None] = []
-    for run, kept, later in zip(runs, shapes, [*shapes, None][1:], strict=True):
-        held = [] if kept is None else before(brake, kept[0]["onset"])
-        if kept is None or len(held) < 100 or mean(held) <= 0:
+    for run, shaped, later in zip(runs, shapes, [*shapes, None][1:], strict=True):
+        held = [] if shaped is None else before(brake, shaped[0]["onset"])
+        if shaped is None or len(held) < 100 or mean(held) <= 0:
             measured.append(None)
             continue
         rest, base = mean(before(throttle, run[0][0])), mean(held)
-        onsets = [shape["onset"] for shape in kept] + ([later[0]["onset"]] if later else [])
+        onsets = [shape["onset"] for shape in shaped] + ([later[0]["onset"]] if later else [])
         speed, parts, stop = V0, [], 0
-        for number, shape in enumerate(kept):
+        for number, shape in enumerate(shaped):
             following = onsets[number + 1] if number + 1 < len(onsets) else None
             first, stop = shape["onset"] - 100, stop_of(brake, shape["end"], following)
             part = disturbance(brake, (first, stop), shape["onset"], base, band)
@@ -268,7 +268,7 @@ def recording(
             held_on = [base] * len(change)
             part["extra_distance"], speed = extra_distance(brake[first:stop], held_on, speed)
             parts.append(shape | part)
-        whole = brake[kept[0]["onset"] - 100 : stop]
+        whole = brake[shaped[0]["onset"] - 100 : stop]
         swing = max(whole) - min(whole)
         measured.append(whole_run(parts) | {"base": base, "swing": swing, "stop": stop})
     return measured

@@ -21,13 +21,13 @@ def recording(brake: Sequence[float], throttle: Sequence[float]) -> list[list[Me
     runs = groups(brake, blips(brake, throttle))
     shapes = [pulses(throttle, run) for run in runs]
     found: list[list[Measures]] = []
-    for run, kept, later in zip(runs, shapes, [*shapes, None][1:], strict=True):
-        if kept is None:
+    for run, shaped, later in zip(runs, shapes, [*shapes, None][1:], strict=True):
+        if shaped is None:
             found.append([])
             continue
-        onsets = [shape["onset"] for shape in kept] + ([later[0]["onset"]] if later else [])
+        onsets = [shape["onset"] for shape in shaped] + ([later[0]["onset"]] if later else [])
         rest, speed, parts = mean(before(throttle, run[0][0])), V0, []
-        for number, shape in enumerate(kept):
+        for number, shape in enumerate(shaped):
             following = onsets[number + 1] if number + 1 < len(onsets) else None
             part = blip(brake, throttle, shape, following, rest, speed)
             speed = part.pop("speed", speed)

@@ -127,7 +127,7 @@ def test_a_window_left_out_is_half_open() -> None:
 
 
 @pytest.mark.parametrize(
-    ("spans", "kept"),
+    ("left_out", "points"),
     [
         pytest.param([], [10, 11, 12, 13, 14], id="none"),
         pytest.param([(11, 13)], [10, 13, 14], id="inside"),
@@ -139,9 +139,9 @@ def test_a_window_left_out_is_half_open() -> None:
     ],
 )
 def test_the_points_kept_are_those_in_no_span(
-    spans: list[tuple[int, int]], kept: list[int]
+    left_out: list[tuple[int, int]], points: list[int]
 ) -> None:
-    assert ramp_points(10, 15, spans).tolist() == kept
+    assert ramp_points(10, 15, left_out).tolist() == points
 
 
 def test_with_every_point_left_out_there_is_no_error_to_tell() -> None:

@@ -16,10 +16,10 @@ def trace(*gaps: tuple[float, float]) -> Trace:
     time = np.arange(0, 5, 0.001)
     throttle = np.sum([80 * half_sine(0.25)(time - onset) for onset in DIPS], axis=0)
     brake = 60 - np.sum([dip * half_sine(0.2)(time - at) for at, dip in DIPS.items()], axis=0)
-    kept = np.all([(time <= begin) | (time >= end) for begin, end in gaps], axis=0)
-    kept = kept if gaps else np.ones(time.size, dtype=bool)
-    ns = np.array([nanoseconds(one) for one in time[kept].tolist()], dtype=np.int64)
-    return Trace(ns, brake[kept], throttle[kept])
+    outside = np.all([(time <= begin) | (time >= end) for begin, end in gaps], axis=0)
+    outside = outside if gaps else np.ones(time.size, dtype=bool)
+    ns = np.array([nanoseconds(at) for at in time[outside].tolist()], dtype=np.int64)
+    return Trace(ns, brake[outside], throttle[outside])
 
 
 def runs(*gaps: tuple[float, float]) -> list[ChordRun | Unscorable]:

@@ -169,11 +169,11 @@ def test_what_is_drawn_again_is_not_made_again() -> None:
         sheet.text("Keep it there", (100, 400))
 
     draw()
-    once = len(sheet.fonts.kept)
+    once = len(sheet.fonts.cache)
     draw()
 
     assert once >= 4
-    assert len(sheet.fonts.kept) == once
+    assert len(sheet.fonts.cache) == once
 
 
 @pytest.mark.parametrize("size", [(640, 360), (3440, 1440)])

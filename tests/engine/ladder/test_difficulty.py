@@ -8,7 +8,7 @@ from drills.level import Aid, Feedback, Level
 from drills.trace import nanoseconds
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.practice.passes import needed
-from tests.played import counted, sets_to_pass
+from tests.simulated_repetitions import counted, sets_to_pass
 
 LEVELS = {level.id: level for level in load_levels([SHIPPED])}
 STAGES = {
@@ -45,12 +45,12 @@ def clean(level: Level, skill: float) -> int:
     return sum(one.verdict.clean for one in played)
 
 
-def test_every_level_is_made_for_somebody() -> None:
+def test_every_level_is_made_for_some_skill() -> None:
     assert sorted(name for names in MADE_FOR.values() for name in names) == sorted(LEVELS)
 
 
 @pytest.mark.parametrize("skill", MADE_FOR)
-def test_levels_are_kept_by_the_skill_they_are_made_for_and_not_by_the_one_below(
+def test_levels_are_passed_by_the_skill_they_are_made_for_and_not_by_the_one_below(
     skill: float,
 ) -> None:
     levels = [LEVELS[name] for name in MADE_FOR[skill]]

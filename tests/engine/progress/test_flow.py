@@ -24,7 +24,7 @@ from tests.engine.game.rigged import READ, Rigged
 from tests.engine.pedals.joysticks import Pad
 from tests.engine.walking import back
 from tests.made import record
-from tests.played import counted
+from tests.simulated_repetitions import counted
 
 LEVELS, BAND = load_levels([SHIPPED]), load_band()
 BLIP = next(one for one in LEVELS if one.kind.name == "blip")

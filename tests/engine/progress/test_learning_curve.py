@@ -11,7 +11,7 @@ from scipy.optimize import curve_fit
 
 from engine.practice.course import LEFT_OUT, Course
 from engine.progress.learning_curve import LearningCurve, Trend, learning_curve
-from tests.grown import Learner
+from tests.learning_foot import Learner
 
 FLAT = Learner(days=30)
 LEARNS = Learner(gain=14.0, days=30, a_day=15)

@@ -14,7 +14,7 @@ from engine.stage.scene import Attended
 from tests.engine.game.rigged import READ, REST, Rigged
 from tests.engine.pedals.joysticks import Pad
 from tests.engine.walking import back
-from tests.room import no_file_longer
+from tests.full_disk import no_file_longer
 
 AT = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 FILE = "2024-05-17 00.00.00.csv"

@@ -8,7 +8,7 @@ from drills.score import Reason
 from engine.trial.outcome import ArmCount, Difference, Finding, Outcome
 from engine.trial.randomisation import order
 from engine.trial.trial import BLOCK, Arm, Trial, TrialRepetition
-from tests.bench.tried import BEGAN, DAY, A, B
+from tests.bench.simulated_trials import BEGAN, DAY, A, B
 
 SEED = 7
 NONE = Difference("dip", None, None, None)

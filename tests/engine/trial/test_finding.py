@@ -24,7 +24,7 @@ from engine.trial.outcome import (
 from engine.trial.randomisation import order
 from engine.trial.sign_flip import LEVEL
 from engine.trial.trial import FEWEST_PAIRS, MOST_PAIRS, Arm
-from tests.bench.tried import FEET, Foot, trials
+from tests.bench.simulated_trials import FEET, Foot, trials
 from tests.engine.trial.made_up_trials import differing, one
 
 FALLS = [-4.0, -3.0, -5.0, -4.0, -6.0, -2.0]

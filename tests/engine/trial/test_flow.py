@@ -84,7 +84,7 @@ def test_nothing_but_the_target_and_the_cue_is_heard(story: Trying) -> None:
 
     heard = {one.partition(" ")[0] for one in story.setting.stage.speaker.heard}
 
-    assert heard == {"aim", "click"}
+    assert heard == {"tone", "click"}
 
 
 def test_the_arms_come_in_the_drawn_order_and_each_day_continues_where_it_stopped(

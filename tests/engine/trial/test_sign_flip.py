@@ -5,7 +5,7 @@ import pytest
 from scipy import stats
 
 from engine.trial.sign_flip import LEVEL, SignFlip, subset_means
-from tests.bench.tried import FEET, differences, lots
+from tests.bench.simulated_trials import FEET, differences, lots
 
 MAIZE = [49, -67, 8, 16, 6, 23, 28, 41, 14, 29, 56, 24, 75, 60, -48]
 """Darwin's maize, eighths of an inch, crossed less selfed: Fisher 1935, section 21."""

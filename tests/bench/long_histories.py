@@ -3,7 +3,7 @@
 import shutil
 import sqlite3
 from contextlib import closing
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import timedelta
 from pathlib import Path
 
@@ -11,12 +11,26 @@ from drills.calibration import Calibration, Range
 from engine.store import Record, open_history
 from engine.store.history import FILE
 from engine.store.repetitions import add_repetition
-from tests.bench.evening import FIRST, Device
+from tests.bench.simulated_practice import FIRST, Device
 from tests.stored import rebuild_ledger
 
-A_DAY = 60  # repetitions
-DAYS = 30  # in the month
-MONTHS = 122  # in ten years: 219,600 repetitions
+
+@dataclass(frozen=True)
+class Size:
+    """How long a history is."""
+
+    days: int = 30
+    """Days with practice in its month, which lasts so many days."""
+    a_day: int = 60
+    """Repetitions on each day."""
+    months: int = 122
+    """Months of the long history: ten years, or 219,600 repetitions."""
+
+    @property
+    def month(self) -> int:
+        """Repetitions in the month."""
+        return self.days * self.a_day
+
 
 WIDE = Calibration(Range(-0.945, 0.885), Range(-0.945, 0.885))
 USUAL = Device("12 bits, 1000 Hz", 8, 0.0, 1)
@@ -30,17 +44,17 @@ DEVICES = (
 )
 
 
-def make_month(folder: Path, day: list[Record]) -> None:
-    """The same day of practice on so many days."""
+def make_month(folder: Path, day: list[Record], size: Size) -> None:
+    """Put the same day of practice on every day of a month into a folder."""
     with open_history(folder, []) as history:
         history.keep_setting("cautions read", True)
-        for number in range(DAYS * A_DAY):
-            at = FIRST + timedelta(days=number // A_DAY, seconds=number % A_DAY)
-            add_repetition(history, replace(day[number % A_DAY], at=at))
+        for number in range(size.month):
+            at = FIRST + timedelta(days=number // size.a_day, seconds=number % size.a_day)
+            add_repetition(history, replace(day[number % size.a_day], at=at))
 
 
-def make_years(month: Path, folder: Path, months: int = MONTHS) -> None:
-    """The month over and over, each time 30 days later."""
+def make_years(month: Path, folder: Path, size: Size) -> None:
+    """Put the month over and over into a folder, each time so many days later."""
     folder.mkdir()
     shutil.copy(month / FILE, folder / FILE)
     with closing(sqlite3.connect(folder / FILE, isolation_level=None)) as db:
@@ -55,10 +69,13 @@ def make_years(month: Path, folder: Path, months: int = MONTHS) -> None:
             ("measure", "repetition + :by, name, value", "repetition"),
             ("trace", "repetition + :by, calibration, packed", "repetition"),
         ]
-        size = DAYS * A_DAY
         db.execute("BEGIN")
-        for again in range(1, months):
-            shift = {"by": again * size, "days": f"+{again * DAYS} days", "size": size}
+        for again in range(1, size.months):
+            shift = {
+                "by": again * size.month,
+                "days": f"+{again * size.days} days",
+                "size": size.month,
+            }
             for table, chosen, key in tables:
                 db.execute(
                     f"INSERT INTO {table} SELECT {chosen} FROM {table} WHERE {key} <= :size", shift

@@ -1,6 +1,7 @@
 """What a scripted foot wrote, on the clock of the game, to be judged beside what was read."""
 
 import json
+import math
 import sqlite3
 from dataclasses import dataclass
 from pathlib import Path
@@ -12,8 +13,11 @@ from drills.task import Performance
 from drills.trace import SECOND, Trace
 from engine.ladder.level_files import load_levels
 from engine.store.history import FILE
+from tests.game.kinds import PULSE
 
 WRITTEN = "written.npy"  # a file beside the events: ns and the pedals in %, a row each step
+PULSING = 5.0
+"""Percent of throttle, above which a scripted pulse is under way."""
 
 
 @dataclass(frozen=True)
@@ -85,3 +89,15 @@ def longest_unread(trace: Trace) -> float:
     pedals = (trace.brake[about], trace.throttle[about], trace.clutch[about])
     changed = np.any([np.diff(pedal) != 0 for pedal in pedals], axis=0)
     return float(np.diff(trace.time[about][1:][changed]).max()) / SECOND
+
+
+def missed_at_the_top(trace: Trace) -> float:
+    """Share of the height of a scripted half-sine that its reading may have missed, from 0 to 1.
+
+    A pulse changes with every step, so where nothing changed nothing was written, or nothing read;
+    at worst that was at its top.
+    """
+    pulse = trace.throttle > PULSING
+    changed = np.diff(trace.brake[pulse]) + np.diff(trace.throttle[pulse]) != 0
+    unread = float(np.diff(trace.time[pulse][1:][changed]).max()) / SECOND
+    return 1 - math.cos(math.pi * unread / 2 / PULSE)

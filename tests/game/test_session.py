@@ -3,7 +3,7 @@
 import pytest
 
 from tests.game.checks import CHECKS, Check
-from tests.game.plays import Plays
+from tests.game.days import Plays
 
 
 @pytest.mark.parametrize("check", CHECKS, ids=lambda one: one.__name__.strip("_"))

@@ -127,15 +127,20 @@ class Keeper:
         self.records.append(record)
 
 
-def evening(device: Device, skill: float, folder: Path, sets: int = 1) -> Iterator[Record]:
-    """Sets of every level in turn, played into a history in a folder, those that count."""
+def evening(
+    device: Device, skill: float, folder: Path, levels: int | None = None
+) -> Iterator[Record]:
+    """Repetitions that count of a set of each level, played into a history in a folder.
+
+    `levels` is how many of the easiest levels are played; None for all.
+    """
     clock, keeper = ManualClock(), Keeper()
     pedals = LivingPedals(device, skill, clock)
     rig = Rig(clock, pedals=CalibratedPedals(pedals, device.scale))
     stage = Stage(NoLights(), Silence(), Events(None, clock), (pedals, keeper))
     rng = np.random.default_rng(3)
     with open_history(folder, []) as history:
-        for level in LEVELS * sets:
+        for level in LEVELS[:levels]:
             setting = Setting(rig, stage, history, rng, lambda: FIRST, levels=LEVELS)
             run_headless(run_set(level, setting, level.repetitions), clock)
         whole = [

@@ -1,6 +1,7 @@
-"""What sits down to five minutes: `python -m tests.game.sitting DATA`, and then the same with
-`EVENTS MINUTES SPEED` after it. The first leaves a data folder as a past of practice does, the
-second plays by a simulated foot, as many times as fast, from program start to "done" without a key.
+"""Process of a session: `python -m tests.game.session_process DATA [EVENTS MINUTES SPEED]`.
+
+With DATA alone it leaves a data folder as some days of practice do. With the rest a simulated foot
+plays the session, SPEED times as fast as time goes, from the start of the program to "done".
 """
 
 import argparse
@@ -16,11 +17,11 @@ from engine.commands.play import run_play
 from engine.game.entries import FIVE
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.sdl import Devices
-from engine.stage.hints import give_hints
-from engine.stage.shape import LEAST, Shape
-from tests.game.feet import Feet
+from engine.stage.sdl_setup import give_hints
+from engine.stage.window_shape import SMALLEST_SIZE, Shape
 from tests.game.past import make_past
 from tests.game.player import play
+from tests.game.simulated_foot import Feet
 from tests.rig import Feeder, VirtualPedals
 from tests.waiting import EventTail
 
@@ -60,7 +61,7 @@ def sit_down(pedals: VirtualPedals, data: Path, events: Path, minutes: float, sp
             feet.hear(event)
 
     def game() -> int:
-        options = argparse.Namespace(data=data, events=events, window=Shape(LEAST))
+        options = argparse.Namespace(data=data, events=events, window=Shape(SMALLEST_SIZE))
         return run_play(options, FIVE, minutes, clock)
 
     feeder.start()

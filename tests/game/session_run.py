@@ -13,15 +13,16 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
+from drills.score import Reason
 from engine.five.saved import sessions_on
 from engine.practice.results import Result, Session, SessionKind
 from engine.store import open_history
 from tests.screen import virtual_display
-from tests.waiting import EventTail
+from tests.waiting import PATIENCE, EventTail
 
 ROOT = Path(__file__).resolve().parents[2]
-PATIENCE = 30.0  # s, for what should be done at once
-SLOWEST = 4.0  # times as long as it should take, on a busy machine
+SLOWEST = 4.0
+"""Times as long as it should take that a session may take on a busy machine."""
 LOOKED = 0.02  # s between two looks at the events
 MOMENTS = ({"event": "phase", "phase": "wait"}, {"event": "verdict"})  # in which it may be killed
 NOON = 12
@@ -66,6 +67,12 @@ class Sat:
         """Those of all starts."""
         return [event for events in self.starts for event in events]
 
+    @property
+    def lost(self) -> float:
+        """Share of its repetitions that were lost to gaps between reads, from 0 to 1."""
+        told = [event["reason"] for event in self.events if event["event"] == "verdict"]
+        return told.count(Reason.GAP) / max(len(told), 1)
+
     @cached_property
     def sessions(self) -> list[Session]:
         """The five minutes of the day in the history."""
@@ -89,17 +96,17 @@ def sit_down(folder: Path, minutes: float, speed: float, kill: Kill | None = Non
     data, before, noon = folder / "data", folder / "before", _local_noon()
     with virtual_display() as display:
         run = _Runs(display | {"TZ": noon.tzname() or "", "PYGAME_HIDE_SUPPORT_PROMPT": "1"})
-        run.well("tests.game.sitting", data)
+        run.well("tests.game.session_process", data)
         shutil.copytree(data, before)
         plan = ("--data", data, "--minutes", f"{minutes:g}", "--json")
         planned = run.well("engine", "plan", *plan).splitlines()
         logs, codes = [folder / "events.jsonl"], list[int]()
         if kill is not None:
-            with run.start("tests.game.sitting", data, logs[0], minutes, speed) as process:
+            with run.start("tests.game.session_process", data, logs[0], minutes, speed) as process:
                 _kill(process, EventTail(logs[0], LOOKED), kill)
             codes.append(process.returncode)
             logs.append(folder / "events of the second start.jsonl")
-        with run.start("tests.game.sitting", data, logs[-1], minutes, speed) as process:
+        with run.start("tests.game.session_process", data, logs[-1], minutes, speed) as process:
             said = _until_it_ends(process, PATIENCE + 60 * minutes / speed * SLOWEST)
         codes.append(process.returncode)
     told = [EventTail(log).seen for log in logs]

@@ -64,7 +64,7 @@ class Foot:
             fresh = np.sqrt(1 - self.kept**2) * noise[:, place]
             noise[:, place] = self.kept * noise[:, place - 1] + fresh
         of_days = rng.normal(0, self.days, (trials, day[-1] + 1))[:, day]
-        dips = self.median * np.exp(middle + self.spread * noise + of_days)
+        dips: Floats = self.median * np.exp(middle + self.spread * noise + of_days)
         return dips.reshape(trials, 2 * pairs, BLOCK)
 
 

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
+from typing import Any
 
 import numpy as np
+import numpy.typing as npt
 
 from engine.practice.course import Course
 
+Floats = npt.NDArray[np.float64]
+Numbers = npt.NDArray[np.floating[Any]] | npt.NDArray[np.int64]
 WARMING = 1.3  # factor, the first five of a day
 
 
@@ -37,19 +41,23 @@ class Learner:
     worse: float = 0.0
     """1, log, by which it gets worse a day."""
 
-    def at(self, n: np.ndarray | float) -> np.ndarray | float:
+    def at(self, n: float) -> float:
         """The median after so many repetitions on a usual day, in points."""
-        return self.floor + self.gain * np.exp2(-n / self.half)
+        return float(self._at(np.array(n)))
+
+    def _at(self, n: Numbers) -> Floats:
+        found: Floats = self.floor + self.gain * np.exp2(-n / self.half)
+        return found
 
     def course(self, chance: np.random.Generator) -> Course:
         """Everything it does."""
         mood = chance.standard_normal(self.days)
-        for day in range(1, self.days):
-            mood[day] = self.spells * mood[day - 1] + np.sqrt(1 - self.spells**2) * mood[day]
+        for one in range(1, self.days):
+            mood[one] = self.spells * mood[one - 1] + np.sqrt(1 - self.spells**2) * mood[one]
         count = self.days * self.a_day
         number, day = np.arange(1, count + 1), np.repeat(np.arange(self.days), self.a_day)
         place = np.tile(np.arange(1, self.a_day + 1), self.days)
-        value = self.at(number) * np.exp(
+        value = self._at(number) * np.exp(
             self.moods * mood[day] + self.spread * chance.standard_normal(count) + self.worse * day
         )
         value[place <= 5] *= WARMING
@@ -57,8 +65,8 @@ class Learner:
 
     def over(self, back: int) -> float:
         """What the medians of the newest days are worth, in points."""
-        days = np.arange(self.days - 1 - back // self.every, self.days)
-        middles = self.at((days + 0.5) * self.a_day + 2.5) * np.exp(self.worse * days)
+        days = np.arange(self.days - 1 - back // self.every, self.days, dtype=np.float64)
+        middles = self._at((days + 0.5) * self.a_day + 2.5) * np.exp(self.worse * days)
         return float(np.mean(middles)) * self.scale(self.a_day - 5)
 
     def scale(self, count: int) -> float:

@@ -1,0 +1,82 @@
+"""Every benchmark once, as short as it can be: whether it still runs, and nothing of what it says.
+
+    python tests/bench/smoke.py [NAME ...]
+
+All of them, or those that are named. The exit code is 1 where one fails, or where one has no line
+in SHORTEST; what a failed one wrote is printed.
+"""
+
+import os
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+HERE = Path(__file__).resolve().parent
+LONGEST = 300.0
+"""Seconds after which one is taken to hang."""
+SHORTEST = {
+    "band.py": ("2", "20"),
+    "growth.py": ("1",),
+    "history.py": ("--rounds=1", "--months=2", "--days=2", "--levels=2"),
+    "retention.py": ("20",),
+    "learners.py": ("2", "2"),
+    "levels.py": ("2", "still-1-light"),
+    "loop.py": ("4", "1"),
+    "measures.py": ("1", "10"),
+    "pace.py": ("1",),
+    "rates.py": ("20",),
+    "record.py": ("--minutes=0.05", "--kills=1"),
+    "sessions.py": ("1", "1"),
+    "start.py": ("1",),
+    "trail.py": ("1", "1"),
+    "trial.py": ("10", "10"),
+    "trial_played.py": ("6", "", "1"),
+    "week.py": ("1",),
+}
+"""Arguments of each benchmark that let it end soon."""
+PARTS = {"game_timing.py", "jobs.py"}
+"""Programs that another benchmark starts."""
+
+
+def without_entry() -> Iterator[str]:
+    """Benchmarks that nothing says how to run, and lines for those that are gone."""
+    programs = {one.name for one in HERE.glob("*.py") if "__main__" in one.read_text("utf-8")}
+    yield from sorted((programs - {Path(__file__).name}) ^ (SHORTEST.keys() | PARTS))
+
+
+def runs(name: str) -> bool:
+    """Run one and say how long it took; whether it ended well."""
+    began = time.monotonic()
+    try:
+        ended = subprocess.run(
+            [sys.executable, HERE / name, *SHORTEST[name]],
+            env=os.environ | {"PYGAME_HIDE_SUPPORT_PROMPT": "1"},
+            stdout=subprocess.PIPE,
+            stderr=subprocess.STDOUT,
+            text=True,
+            timeout=LONGEST,
+            check=False,
+        )
+        code, wrote = ended.returncode, ended.stdout
+    except subprocess.TimeoutExpired as error:
+        code, wrote = -1, f"not over after {LONGEST:g} s\n{error.stdout!r}"
+    well = code == 0 and bool(wrote.strip())
+    print(f"{'ok' if well else 'FAILED':8}{name:20}{time.monotonic() - began:6.1f} s", flush=True)
+    if not well:
+        print(f"exit code {code}\n{wrote}", flush=True)
+    return well
+
+
+def main() -> int:
+    """Run them; the exit code."""
+    missing = list(without_entry())
+    for name in missing:
+        print(f"{name}: expected a line in SHORTEST for each benchmark, and none for others")
+    well = [runs(name) for name in sys.argv[1:] or SHORTEST]
+    return 0 if all(well) and not missing else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
