@@ -92,7 +92,7 @@ def _section(progress: Progress, page: Page) -> str:
 
 def _progress(folder: Path) -> Progress:
     """What the history in a folder says; nothing is made where there is none."""
-    from engine.progress.flow import progress_of
+    from engine.progress.progress import progress_of
 
     levels, band = load_levels([SHIPPED, folder / OWN]), load_band()
     if is_new(folder):
