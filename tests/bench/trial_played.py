@@ -166,9 +166,8 @@ def main(points: str = "6", pictures: str = "", days: str = f"{DAYS}") -> int:
         with open_history(Path(folder), []) as history:
             [trial] = all_trials(history)
         told = EventTail(Path(folder) / f"events {int(days) - 1}.jsonl").seen
-    print(
-        f"{len(trial.repetitions)} repetitions on {len({one.day for one in trial.repetitions})} days"
-    )
+    played = {one.day for one in trial.repetitions}
+    print(f"{len(trial.repetitions)} repetitions on {len(played)} days")
     if int(days) < DAYS:
         return 0 if trial.repetitions else 1
     [said] = [event for event in told if event.get("name") == "trial result" and "said" in event]

@@ -18,7 +18,7 @@ from engine.game.entries import FIVE
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.sdl import Devices
 from engine.stage.sdl_setup import give_hints
-from engine.stage.window_shape import LEAST, Shape
+from engine.stage.window_shape import SMALLEST_SIZE, Shape
 from tests.game.past import make_past
 from tests.game.player import play
 from tests.game.simulated_foot import Feet
@@ -61,7 +61,7 @@ def sit_down(pedals: VirtualPedals, data: Path, events: Path, minutes: float, sp
             feet.hear(event)
 
     def game() -> int:
-        options = argparse.Namespace(data=data, events=events, window=Shape(LEAST))
+        options = argparse.Namespace(data=data, events=events, window=Shape(SMALLEST_SIZE))
         return run_play(options, FIVE, minutes, clock)
 
     feeder.start()

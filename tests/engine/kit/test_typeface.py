@@ -22,7 +22,9 @@ def face(pixels: int) -> Face:
 
 def ink(picture: pygame.Surface) -> NDArray[np.float64]:
     """How much ink each column of pixels has."""
-    return pygame.surfarray.array_alpha(picture).astype(float).sum(axis=1)
+    alpha: NDArray[np.float64] = pygame.surfarray.array_alpha(picture).astype(float)
+    columns: NDArray[np.float64] = alpha.sum(axis=1)
+    return columns
 
 
 def middles(render: Callable[[str], pygame.Surface], word: str) -> NDArray[np.float64]:
@@ -44,7 +46,7 @@ def gap(pair: str) -> int:
 
 
 @pytest.mark.parametrize("pixels", SIZES)
-def test_letters_stand_where_they_stand_in_a_very_large_line(pixels: int) -> None:
+def test_letters_are_spaced_as_in_a_very_large_line(pixels: int) -> None:
     large, small = face(960), face(pixels)
 
     wanted = middles(lambda text: large.render(text, WHITE), "handles") * pixels / 960
@@ -59,7 +61,7 @@ def test_no_gap_is_wider_than_between_two_straight_letters(pair: str) -> None:
     assert gap(pair) <= gap("nn")
 
 
-def test_letters_that_lean_together_are_brought_nearer() -> None:
+def test_kerning_brings_slanted_letters_closer() -> None:
     pygame.font.init()
     spacing = LetterSpacing()
 
@@ -89,7 +91,7 @@ def test_a_line_is_proportionally_as_wide_at_every_size() -> None:
 
 
 @pytest.mark.parametrize("text", ["a\u200bb", "\u0301", "a\u0301", "\ufeff", ""])
-def test_characters_without_a_width_are_no_trouble(text: str) -> None:
+def test_characters_without_a_width_are_skipped(text: str) -> None:
     one = face(44)
 
     if one.size(text)[0] > 0:

@@ -20,8 +20,15 @@ JSON = st.recursive(
     max_leaves=6,
 )
 RANGES = st.builds(Range, st.floats(-1.0, -0.2), st.floats(0.2, 1.0))
-WHOLE = {
-    "device": {"guid": "0300", "name": "Pedals", "axes": 3, "ordinal": 0, "twins": 1},
+DEVICE: dict[str, object] = {
+    "guid": "0300",
+    "name": "Pedals",
+    "axes": 3,
+    "ordinal": 0,
+    "twins": 1,
+}
+WHOLE: dict[str, object] = {
+    "device": DEVICE,
     "axis": 1,
     "rest": -1.0,
     "full": 1.0,
@@ -30,7 +37,7 @@ PATHS = [
     (),
     ("brake",),
     *(("brake", key) for key in WHOLE),
-    *(("brake", "device", key) for key in WHOLE["device"]),
+    *(("brake", "device", key) for key in DEVICE),
 ]
 
 
@@ -111,8 +118,8 @@ def test_a_binding_without_a_brake_or_a_throttle_is_refused(binding: Binding, na
         Binding.from_data(data)
 
 
-def test_a_value_at_the_very_edge_of_what_it_may_be_is_taken() -> None:
-    device = WHOLE["device"] | {"axes": 1, "twins": 3, "ordinal": 2}
+def test_values_at_the_limits_are_accepted() -> None:
+    device = DEVICE | {"axes": 1, "twins": 3, "ordinal": 2}
     data = {name: WHOLE | {"device": device, "axis": 0} for name in ("brake", "throttle", "clutch")}
 
     binding = Binding.from_data(data)
@@ -231,7 +238,7 @@ def test_a_value_at_the_very_edge_of_what_it_may_be_is_taken() -> None:
         ),
     ],
 )
-def test_a_wrong_binding_is_refused_by_place_expected_and_found(
+def test_a_wrong_binding_is_refused_with_where_expected_and_found(
     path: tuple[str, ...], value: object, text: str
 ) -> None:
     data = changed(path, value)
@@ -242,7 +249,7 @@ def test_a_wrong_binding_is_refused_by_place_expected_and_found(
     assert str(refused.value) == text
 
 
-def test_what_was_found_is_cut_only_when_it_is_longer_than_60_characters() -> None:
+def test_the_value_found_is_cut_only_beyond_60_characters() -> None:
     data = changed(("brake", "axis"), "x" * 58)
 
     with pytest.raises(BindingError) as refused:
