@@ -59,7 +59,7 @@ def steadiness_chart(canvas: Canvas, corner: Point, size: Point, view: Steadines
     left, top = corner[0] + LABELS, corner[1] + ABOVE
     width, height = size[0] - LABELS, size[1] - ABOVE - BELOW
     most = max([view.high, *(value for _, value in view.days)])
-    reach = next((one for one in TOPS if one >= most), math.ceil(most / 100) * 100.0)
+    reach = next((top for top in TOPS if top >= most), math.ceil(most / 100) * 100.0)
     floor, inner = top + height, width - 2 * CAP - 12
 
     def place(ago: int, points: float) -> Point:

@@ -1,4 +1,4 @@
-"""Choosing on a screen: by keys, by wheel buttons, by the mouse; and where choices lead."""
+"""Menus: choosing by keys, wheel buttons and mouse, and where choices lead."""
 
 from dataclasses import replace
 from typing import Any
@@ -17,22 +17,22 @@ from tests.made import level
 
 
 def key(code: int) -> pygame.event.Event:
-    """A key that is pressed."""
+    """Event of a key press."""
     return pygame.event.Event(pygame.KEYDOWN, key=code)
 
 
 def button(number: int) -> pygame.event.Event:
-    """A button of a wheel that is pressed."""
+    """Event of a wheel button press."""
     return pygame.event.Event(pygame.JOYBUTTONDOWN, button=number)
 
 
 def menu() -> Menu[object]:
-    """Three choices and a way back."""
+    """Menu of three choices with a back outcome."""
     return Menu([Choice("One", 1), Choice("Two", 2), Choice("Three", 3)], back="back")
 
 
 def shown(screen: Menu[Any], size: tuple[int, int] = (1280, 720)) -> RecordingCanvas:
-    """The screen, drawn as it must be before the mouse can point at it."""
+    """The screen after it was drawn, so that the mouse can point at its choices."""
     pygame.font.init()
     canvas = RecordingCanvas(size, Fonts())
     screen.paint(canvas, 0.0)
@@ -40,7 +40,7 @@ def shown(screen: Menu[Any], size: tuple[int, int] = (1280, 720)) -> RecordingCa
 
 
 def do(screen: Menu[Any], *events: pygame.event.Event) -> object:
-    """What the screen ends with after some events."""
+    """Outcome of the screen after some events."""
     for event in events:
         action = action_of(event)
         assert action is not None
@@ -178,7 +178,7 @@ def test_the_end_of_a_set_offers_the_next_level(following: str, labels: int) -> 
 
 
 def tally(**changes: Any) -> Tally:
-    """How a set went, with some of it changed."""
+    """Tally of a set, with some of its fields changed."""
     usual = Tally(10, 8, 0, 70.0, 8, 8, True)
     return replace(usual, **changes)
 

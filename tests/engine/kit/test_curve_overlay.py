@@ -1,4 +1,4 @@
-"""Curves on top of each other: only those of one scale, and only limits that hold for each."""
+"""The curve overlay: only curves of the same scale, and only limits they all have."""
 
 from dataclasses import replace
 
@@ -14,7 +14,7 @@ TIME = np.linspace(-0.5, 1.5, 21)
 
 
 def picture(level: float, *bounds: Bound, span: tuple[float, float] = (-0.5, 1.5)) -> Deviation:
-    """A level line, that many points off."""
+    """Constant deviation of that many points."""
     return Deviation(TIME, np.full(21, level), span, bounds=bounds)
 
 

@@ -1,4 +1,4 @@
-"""Smooth edges: the right amount of ink in the right place, edges in between, and nothing else."""
+"""Anti-aliased shapes: they cover their area, blend at their edges, and draw nothing else."""
 
 import math
 
@@ -15,7 +15,7 @@ INK = (255, 255, 255)
 
 
 class Sheet(Canvas):
-    """A canvas at one pixel a unit, on black."""
+    """Black canvas at one pixel per canvas unit."""
 
     def __init__(self, size: tuple[int, int] = SIZE) -> None:
         pygame.font.init()
@@ -25,19 +25,19 @@ class Sheet(Canvas):
 
     @property
     def ink(self) -> NDArray[np.float64]:
-        """Shape (width, height), share of each pixel that is covered."""
+        """Share of each pixel that is covered, shape (width, height)."""
         return pygame.surfarray.array_red(self.paper).astype(float) / 255
 
     @property
     def between(self) -> int:
-        """count of pixels that are covered in part."""
+        """Number of partly covered pixels."""
         ink = self.ink
         return int(np.count_nonzero((ink > 0.05) & (ink < 0.95)))
 
 
 @pytest.fixture
 def sheet() -> Sheet:
-    """An empty one."""
+    """Empty sheet."""
     return Sheet()
 
 

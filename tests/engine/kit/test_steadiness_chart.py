@@ -1,4 +1,4 @@
-"""The steadiness band on home: the number, its interval and its days say the same."""
+"""Steadiness on screens: its number, its interval and its chart agree."""
 
 from itertools import pairwise
 
@@ -15,20 +15,20 @@ SIZE = (470.0, 320.0)
 
 
 def canvas() -> RecordingCanvas:
-    """One at a pixel a unit."""
+    """Canvas at one pixel per canvas unit."""
     pygame.font.init()
     return RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
 
 
 def days_of(shown: SteadinessView) -> RecordingCanvas:
-    """The picture of its days."""
+    """Recording of the steadiness chart."""
     drawn = canvas()
     steadiness_chart(drawn, (100.0, 100.0), SIZE, shown)
     return drawn
 
 
 def dots(drawn: RecordingCanvas) -> list[Point]:
-    """Where the days are."""
+    """Centres of the dots of the days."""
     return [centre for centre, _ in drawn.discs]
 
 

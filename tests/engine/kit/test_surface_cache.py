@@ -1,4 +1,4 @@
-"""Pictures that are kept: made once, and those not shown for longest go first."""
+"""The surface cache: each surface is rendered once, and the least recently used dropped first."""
 
 from functools import partial
 

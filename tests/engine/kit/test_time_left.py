@@ -1,4 +1,4 @@
-"""The time that is left: a line that grows shorter between repetitions, and never inside one."""
+"""The time left: a line that gets shorter between repetitions, and is never shown during one."""
 
 from typing import Any
 
@@ -16,7 +16,7 @@ FULL = theme.WIDTH - 2 * theme.MARGIN
 
 
 def passing(place: Place | None) -> TimedScreen[TimedOutcome]:
-    """A screen that ends by itself."""
+    """Timed screen of a session."""
     return TimedScreen(TimedOutcome.ON, TimedOutcome.MENU, 2.0, place)
 
 

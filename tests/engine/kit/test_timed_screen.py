@@ -1,4 +1,4 @@
-"""A screen that ends by itself: when, and what keeps it."""
+"""Timed screens: when they end, and what keeps them open."""
 
 import pytest
 
@@ -11,14 +11,14 @@ STEP = nanoseconds(0.010)
 
 
 class Sat:
-    """A passing screen of two seconds, looked at every 10 ms."""
+    """Timed screen of two seconds, fed every 10 ms."""
 
     def __init__(self) -> None:
         self.screen = TimedScreen("on", "menu", 2.0)
         self.now = nanoseconds(100.0)
 
     def sit(self, seconds: float, throttle: float | None = 0.0) -> None:
-        """Let time go on with the throttle there; None is without pedals."""
+        """Feed the screen for some time with the throttle at a value; None: no pedals."""
         for _ in range(round(seconds * 100)):
             self.now += STEP
             sample = None if throttle is None else Sample(self.now, 60.0, throttle)

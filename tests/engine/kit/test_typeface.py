@@ -1,4 +1,4 @@
-"""Letters set evenly: at every size where they stand in a very large line, and no gap too wide."""
+"""Letter spacing: proportional at every size, and without wide gaps."""
 
 from collections.abc import Callable
 
@@ -15,20 +15,20 @@ SIZES = [15, 19, 22, 29, 37, 44, 56, 84, 134]
 
 
 def face(pixels: int) -> Face:
-    """The typeface at a height."""
+    """Typeface at a height in pixels."""
     pygame.font.init()
     return Face(pixels, LetterSpacing(), SurfaceCache())
 
 
 def ink(picture: pygame.Surface) -> NDArray[np.float64]:
-    """How much ink each column of pixels has."""
+    """Sum of alpha in each column of pixels."""
     alpha: NDArray[np.float64] = pygame.surfarray.array_alpha(picture).astype(float)
     columns: NDArray[np.float64] = alpha.sum(axis=1)
     return columns
 
 
 def middles(render: Callable[[str], pygame.Surface], word: str) -> NDArray[np.float64]:
-    """pixels, where the middle of each letter's ink is."""
+    """Centre of each letter's ink, in pixels."""
     found, mass, moment = [], 0.0, 0.0
     for length in range(1, len(word) + 1):
         columns = ink(render(word[:length]))
@@ -40,7 +40,7 @@ def middles(render: Callable[[str], pygame.Surface], word: str) -> NDArray[np.fl
 
 
 def gap(pair: str) -> int:
-    """pixels without ink between two letters 400 pixels high."""
+    """Empty columns between two letters of 400 pixels height."""
     inked = np.flatnonzero(ink(face(400).render(pair, WHITE)) > 255)
     return int(np.diff(inked).max()) - 1
 

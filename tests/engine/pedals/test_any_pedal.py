@@ -1,4 +1,4 @@
-"""Going on with any pedal, before it is known which is which."""
+"""Confirming with any pedal, before pedals are bound."""
 
 import pytest
 

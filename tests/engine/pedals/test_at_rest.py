@@ -1,4 +1,4 @@
-"""Whether the feet are off all pedals, and whether the pedals known so far agree."""
+"""Detection of feet off all pedals, and of bound pedals that contradict it."""
 
 import math
 
@@ -17,7 +17,7 @@ LOOK = 0.004
 
 
 def looked_at(at_rest: AtRest, **places: float) -> Feet:
-    """Axes at rest but for those named, looked at but not yet."""
+    """Values of all axes at rest, except for those given."""
     axes = {BRAKE: -1.0, THROTTLE: 1.0, WHEEL: 0.0}
     names = {"brake": BRAKE, "throttle": THROTTLE, "wheel": WHEEL}
     feet = Feet(axes | {names[name]: place for name, place in places.items()})
@@ -26,7 +26,7 @@ def looked_at(at_rest: AtRest, **places: float) -> Feet:
 
 
 def says(at_rest: AtRest) -> tuple[bool, Axis | None, bool]:
-    """All that it says."""
+    """All properties of the detector."""
     return at_rest.rested, at_rest.pressed, at_rest.contradicts
 
 
@@ -167,7 +167,7 @@ def test_a_pressed_pedal_that_trembles_still_counts_as_pressed() -> None:
 
 
 def tremble(feet: Feet, axis: Axis, by: float) -> None:
-    """Let an axis move by so much between every two looks."""
+    """Move an axis by so much between every two readings."""
     feet.noise[axis] = lambda time: by if round(time * 250) % 2 else 0.0
 
 

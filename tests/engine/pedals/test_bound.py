@@ -1,4 +1,4 @@
-"""The binding of a rig as plain data and back, and every wrong shape refused."""
+"""The binding of a rig: saved and read back, and refused if invalid."""
 
 import json
 import math
@@ -43,7 +43,7 @@ PATHS = [
 
 @st.composite
 def identities(draw: st.DrawFn) -> Identity:
-    """Any identity that a device can have."""
+    """Strategy for any identity of a device."""
     twins = draw(st.integers(1, 4))
     return Identity(
         guid=draw(st.text("0123456789abcdef", min_size=28, max_size=28)),
@@ -56,7 +56,7 @@ def identities(draw: st.DrawFn) -> Identity:
 
 @st.composite
 def bounds(draw: st.DrawFn) -> BoundAxis:
-    """Any axis of any device."""
+    """Strategy for any axis of any device."""
     device = draw(identities())
     return BoundAxis(device, draw(st.integers(0, device.axes - 1)), draw(RANGES))
 
@@ -65,7 +65,7 @@ BINDINGS = st.builds(Binding, bounds(), bounds(), st.none() | bounds())
 
 
 def changed(path: tuple[str, ...], value: object) -> Any:
-    """The data of two pedals with one place in it changed; everything, where the path is empty."""
+    """Data of two pedals with the value at a path changed; an empty path changes all of it."""
     if not path:
         return value
     data = json.loads(json.dumps({"brake": WHOLE, "throttle": WHOLE}))
@@ -77,7 +77,7 @@ def changed(path: tuple[str, ...], value: object) -> Any:
 
 
 def outcome(data: object) -> Binding | str:
-    """What reading data gives: a binding, or the text of its refusal."""
+    """Binding read from data, or the text of its refusal."""
     try:
         return Binding.from_data(data)
     except BindingError as refused:

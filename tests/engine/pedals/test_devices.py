@@ -1,4 +1,4 @@
-"""Devices on a joystick module: what each is, what comes and goes, what is open, what axes read."""
+"""Devices of a joystick module: identities, plugging, opening and closing, axis values."""
 
 import pytest
 

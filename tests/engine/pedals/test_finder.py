@@ -1,4 +1,4 @@
-"""Finding a pedal by moving it, on axes of every kind."""
+"""Finding a pedal by its movement, on axes of every kind."""
 
 import math
 from typing import Any
@@ -18,14 +18,14 @@ APART = Axis(device=9, axis=0)
 
 
 def found(rig: Rig) -> tuple[Axis, float, float]:
-    """The axis found and its two ends."""
+    """Axis that was found, with its two ends."""
     found = rig.finder.found
     assert found is not None
     return found.axis, found.range.rest, found.range.full
 
 
 def about(raw: float) -> Any:
-    """A raw value to the nearest count."""
+    """Raw value within a count."""
     return pytest.approx(raw, abs=0.5 / COUNTS)
 
 

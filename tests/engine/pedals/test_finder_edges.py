@@ -1,4 +1,4 @@
-"""The limits of the finder, each at its very edge."""
+"""The limits of the finder, each tested right at the limit."""
 
 import pytest
 
@@ -15,7 +15,7 @@ LOOK = 0.004
 
 
 def moved(*places: float, opening: float = -1.0) -> Rig:
-    """A brake that was at these places, 0.6 s at each."""
+    """Rig whose brake was held at each of these places for 0.6 s."""
     rig = Rig({BRAKE: opening})
     for place in places:
         rig.jump(BRAKE, place, then=0.6)

@@ -1,4 +1,4 @@
-"""A foot that is on the pedal while the screen says to take it off."""
+"""Finding a pedal while the foot is on it though it should be off."""
 
 import pytest
 from hypothesis import given
@@ -18,12 +18,12 @@ LOOK = 0.004
 
 
 def on_pedal(ends: Range, percent: float) -> Rig:
-    """A finder that begins while the foot presses the brake to a % of its travel."""
+    """Rig whose finder starts while the brake is pressed to a % of its travel."""
     return Rig({BRAKE: ends.raw(percent), OTHER: 0.0})
 
 
 def follow(rig: Rig, ends: Range, took: float, hold: float) -> None:
-    """Do what the screen says until the pedal is found or twenty movements are made."""
+    """Follow the screen until the pedal is found or after twenty movements."""
     for _ in range(20):
         if rig.finder.motion is Motion.FOUND:
             return
@@ -32,7 +32,7 @@ def follow(rig: Rig, ends: Range, took: float, hold: float) -> None:
 
 
 def found(rig: Rig) -> Range:
-    """The ends found."""
+    """Ends that were found."""
     assert rig.finder.found is not None
     assert rig.finder.found.axis == BRAKE
     return rig.finder.found.range
@@ -164,7 +164,7 @@ COURSES = st.lists(
 
 
 def check(rig: Rig, ends: Range) -> AtRest:
-    """The check after a pedal was found: the foot comes off and stays off for 7 s."""
+    """Check after a pedal was found: the foot comes off and stays off for 7 s."""
     at_rest = AtRest({BRAKE: found(rig)})
     rig.fed = [at_rest]
     rig.move(BRAKE, ends.rest, then=7.0)

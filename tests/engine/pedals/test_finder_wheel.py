@@ -1,4 +1,4 @@
-"""An axis that is not the pedal looked for: a wheel, one that was refused, another pedal."""
+"""Finding a pedal beside axes that are not it: a wheel, a refused axis, another pedal."""
 
 from engine.pedals.trouble import Motion, Trouble
 from tests.engine.pedals.feet import Rig

@@ -1,4 +1,4 @@
-"""What goes wrong while a pedal is looked for: each is told within five seconds, and none stays."""
+"""Troubles of the search: each is reported within five seconds, and none is final."""
 
 import math
 

@@ -1,4 +1,4 @@
-"""Choosing with the feet."""
+"""Foot gestures with calibrated pedals."""
 
 import pytest
 
@@ -11,7 +11,7 @@ SECOND_PEDAL = Axis(1, 2)
 
 
 class Feet:
-    """Feeds gestures by hand every 5 ms and keeps what was said, with its time in s."""
+    """Feeds a gesture detector every 5 ms and records each gesture with its time in s."""
 
     def __init__(self) -> None:
         self.gestures = Gestures()
@@ -19,7 +19,7 @@ class Feet:
         self._ms = 0
 
     def keep(self, seconds: float, brake: float = 0.0, throttle: float = 0.0) -> None:
-        """Keep the pedals there for so long."""
+        """Hold the pedals at some values for some seconds."""
         for _ in range(round(seconds * 200)):
             self._ms += 5
             now = self._ms / 1000
@@ -207,7 +207,7 @@ def test_both_pressed_as_the_screen_opens_open_nothing_until_released() -> None:
 
 
 def said(*samples: tuple[float, float, float]) -> list[Gesture | None]:
-    """What samples of (s, brake %, throttle %) say, one by one."""
+    """Gesture after each of some samples of (s, brake %, throttle %)."""
     gestures = Gestures()
     return [
         gestures.feed(Sample(nanoseconds(time), brake, throttle))

@@ -1,4 +1,4 @@
-"""Telling devices apart: twins, strangers, replugged ones, and names that cannot be shown."""
+"""Identities of devices: twins, strangers, replugged devices, and unprintable names."""
 
 import pytest
 from hypothesis import given

@@ -1,4 +1,4 @@
-"""The rig: what is played with, whatever is plugged in and out."""
+"""The rig: its pedals and devices as devices are plugged in and out."""
 
 import pytest
 
@@ -18,7 +18,7 @@ ENDS = Range(-1.0, 1.0)
 
 
 def plugged(*pads: Pad) -> tuple[FakeJoysticks, Rig]:
-    """A rig whose devices are plugged in and were looked at once."""
+    """Rig whose devices are plugged in and scanned once."""
     joysticks = FakeJoysticks(*pads)
     rig = Rig(ManualClock(), Devices(joysticks))
     rig.rescan()
@@ -26,7 +26,7 @@ def plugged(*pads: Pad) -> tuple[FakeJoysticks, Rig]:
 
 
 def binding_of(rig: Rig, clutch: bool = False) -> Binding:
-    """Brake, throttle and perhaps clutch on the first device."""
+    """Binding of brake, throttle and perhaps clutch on the first device."""
     assert rig.devices is not None
     device = rig.devices.plugged[0].identity
     axes = [BoundAxis(device, axis, ENDS) for axis in range(3)]

@@ -17,7 +17,7 @@ INVERTED = Range(1.0, -1.0)
 
 
 def bound(devices: Devices, instance: int, axis: int, ends: Range = FULL) -> BoundAxis:
-    """An axis of a device that is plugged in."""
+    """Bound axis of a device that is plugged in."""
     identity = devices.identity(instance)
     assert identity is not None
     return BoundAxis(identity, axis, ends)
@@ -37,7 +37,7 @@ def unconnected(devices: Devices, **axes: tuple[int, int]) -> SdlPedals:
 
 
 def raw(pedals: SdlPedals) -> tuple[float, float] | None:
-    """Brake and throttle as they are read."""
+    """Brake and throttle of the current reading."""
     reading = pedals.read()
     return None if reading is None else (reading.brake, reading.throttle)
 
@@ -208,7 +208,7 @@ def test_twins_that_cannot_be_told_apart_are_not_read() -> None:
 
 
 def losses(pedals: SdlPedals, changes: Changes) -> tuple[bool, bool]:
-    """Whether pedals say that they lost a device, before and after connecting anew."""
+    """Whether pedals report a lost device, before and after connecting again."""
     before = pedals.lost(changes)
     pedals.connect()
     return before, pedals.lost(changes)

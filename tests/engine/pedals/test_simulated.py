@@ -1,4 +1,4 @@
-"""The simulated foot behind the port: what it does in a repetition, by what a person would see."""
+"""Simulated pedals: how the foot reacts to what a player would see in a repetition."""
 
 from dataclasses import replace
 
@@ -21,7 +21,7 @@ BEGINNER = 0.0
 
 
 def seed_with(slip: Slip | None) -> int:
-    """The first seed whose beginner has a slip, or none, in its first repetition."""
+    """First seed whose beginner makes a slip, or none, in the first repetition."""
     habit = Habit.of(BEGINNER)
     return next(
         seed
@@ -31,7 +31,7 @@ def seed_with(slip: Slip | None) -> int:
 
 
 class Played:
-    """A beginner's foot, led through a repetition by hand."""
+    """Beginner's foot that a test leads through a repetition."""
 
     def __init__(self, slip: Slip | None, task: Task) -> None:
         self._clock = ManualClock()
@@ -40,12 +40,12 @@ class Played:
         self.foot.on_task(task)
 
     def happens(self, event: Event, phase: Phase) -> None:
-        """The repetition moves on."""
+        """Pass a phase transition to the foot."""
         given = (0, Signal.CUE) if event is Event.CUE else (None, None)
         self.foot.on_transition(Transition(event, phase, self._clock(), *given))
 
     def lives(self, seconds: float) -> tuple[list[float], list[float]]:
-        """Brake and throttle in % of every millisecond of so long."""
+        """Brake and throttle in % for each millisecond of some seconds."""
         brakes, throttles = [], []
         for _ in range(round(seconds * SECOND) // STEP):
             self._clock.advance(STEP)
@@ -56,7 +56,7 @@ class Played:
         return brakes, throttles
 
     def goes_dark(self) -> None:
-        """Let go, found the target, and held it."""
+        """Lead the foot through release, approach and hold."""
         self.lives(0.5)
         self.happens(Event.FREED, Phase.APPROACH)
         self.lives(1.0)

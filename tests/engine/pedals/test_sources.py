@@ -1,4 +1,4 @@
-"""Sources of readings behind the port, and the scale they go through."""
+"""Sources of readings, and their calibration."""
 
 from dataclasses import replace
 
@@ -20,23 +20,23 @@ from tests.made import HOLD_TASK
 
 
 def simulated(clock: ManualClock, seed: int) -> SimulatedPedals:
-    """The pedals of a foot of middling skill."""
+    """Pedals of a simulated foot of medium skill."""
     return SimulatedPedals(SimulatedFoot(0.5, seed), clock)
 
 
 def brake_to(target: float) -> Task:
-    """What a hold at a target in % asks."""
+    """Task of a hold at a target in %."""
     return replace(HOLD_TASK, target=target)
 
 
 def begin(pedals: SimulatedPedals, task: Task) -> None:
-    """Begin a repetition, and have it see the brake let go."""
+    """Begin a repetition, up to the release of the brake."""
     pedals.on_task(task)
     pedals.on_transition(Transition(Event.FREED, Phase.APPROACH, 0))
 
 
 def two_seconds(seed: int) -> list[Reading]:
-    """What a foot reads that holds 60 % and answers a cue after a second."""
+    """Readings of a foot that holds 60 % and answers a cue after a second."""
     clock = ManualClock()
     pedals = simulated(clock, seed)
     begin(pedals, brake_to(60.0))

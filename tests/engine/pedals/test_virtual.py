@@ -1,4 +1,4 @@
-"""Devices on real SDL, with virtual pedals plugged into it, each test in a process of its own."""
+"""Devices on real SDL with virtual pedals, each test in its own process."""
 
 import os
 import subprocess
@@ -40,7 +40,7 @@ def raw(pedals):
 
 
 def printed(script: str) -> list[str]:
-    """The lines that a script prints after the start."""
+    """Lines that a script prints after the common start."""
     ended = subprocess.run(
         [sys.executable, "-W", "ignore", "-c", START + script],
         cwd=ROOT,
