@@ -35,14 +35,14 @@ OFFERED_SKILL = 0.5
 
 def run_play(
     options: argparse.Namespace,
-    straight: Entry | None = None,
+    first_entry: Entry | None = None,
     minutes: float | None = None,
     clock: Clock = time.perf_counter_ns,
 ) -> int:
     """Play until the player leaves; return the exit code. Raises Refusal.
 
-    `straight` is an entry to start at once in place of home, `minutes` the length of a session in
-    min, `clock` the clock of the game in ns.
+    `first_entry` is an entry to start in place of the first home, `minutes` the length of a session
+    in min, `clock` the clock of the game in ns.
     """
     folder = data_folder(options)
     levels = load_levels([SHIPPED, folder / OWN])
@@ -63,7 +63,7 @@ def run_play(
         left = in_window(
             shape,
             options.events,
-            lambda rig, stage: play(rig, stage, history, offer, rng, local_now, straight),
+            lambda rig, stage: play(rig, stage, history, offer, rng, local_now, first_entry),
             fit=asked is None,
             clock=clock,
         )

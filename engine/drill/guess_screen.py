@@ -1,4 +1,4 @@
-"""A guess before the reveal: how far the brake fell, said with the feet."""
+"""Screen that asks the player to guess a measure, such as the dip, before the reveal."""
 
 from __future__ import annotations
 
@@ -14,34 +14,34 @@ from engine.pedals.rig import Means
 from engine.stage.actions import Action
 
 TICK = 130
-"""units from one step to the next in the picture."""
+"""Distance between steps of the scale, in canvas units."""
 
 
-class Unsaid(Enum):
-    """How it ends without a guess."""
+class NoGuess(Enum):
+    """Outcome without a guess."""
 
     MENU = "menu"
 
 
-class Guess(Screen[float | Unsaid]):
-    """Ends with the points guessed, or without."""
+class Guess(Screen[float | NoGuess]):
+    """Question with a scale of answers. Its outcome is the guess in points, or NoGuess."""
 
     name = "guess"
     feet_choose = True
 
-    def __init__(self, asks: str, place: Place) -> None:
+    def __init__(self, question: str, place: Place) -> None:
         """`asks` is the question."""
         super().__init__()
-        self._asks = asks
+        self._question = question
         self._place = place
         self._step = 0
 
     def details(self) -> Mapping[str, object]:
-        """Which repetition it is of."""
+        """Number of the repetition, and the steps of the scale in points."""
         return {"rep": self._place.number, "steps": STEPS}
 
     def on_action(self, action: Action) -> None:
-        """More, less, so much, or the menu."""
+        """Guess more or less, confirm the guess, or ask for the menu."""
         match action:
             case Action.NEXT:
                 self._step = (self._step + 1) % len(STEPS)
@@ -50,21 +50,21 @@ class Guess(Screen[float | Unsaid]):
             case Action.GO:
                 self.outcome = STEPS[self._step]
             case Action.BACK | Action.MENU:
-                self.outcome = Unsaid.MENU
+                self.outcome = NoGuess.MENU
 
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
-        """A click says so."""
+        """A click confirms the guess."""
         if pressed:
             self.outcome = STEPS[self._step]
 
     def appearance(self) -> Hashable:
-        """The guess, and what there is to choose with."""
+        """The guess, and the devices that the hint names."""
         return self._step, self.means
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """The question, the guess in large, and the steps it is one of."""
+        """Draw the question, the guess and the scale."""
         middle = theme.WIDTH / 2
-        canvas.text(self._asks, (middle, 150), theme.LARGE, theme.TEXT, "centre")
+        canvas.text(self._question, (middle, 150), theme.LARGE, theme.TEXT, "centre")
         points = STEPS[self._step]
         canvas.text(f"{points:.0f}", (middle, 330), theme.HUGE * 1.9, theme.BRAKE, "centre")
         canvas.text("points", (middle, 640), theme.LARGE, theme.QUIET, "centre")
@@ -86,5 +86,5 @@ class Guess(Screen[float | Unsaid]):
             ("two taps" if means.feet else "", "Up", "less"),
             ("brake past half" if means.feet else "", "Enter", "so much"),
         ]
-        said = [f"{', '.join(filter(None, (feet, key)))}: {does}" for feet, key, does in ways]
-        return "    ".join([*said, "Esc: menu"])
+        hints = [f"{', '.join(filter(None, (feet, key)))}: {does}" for feet, key, does in ways]
+        return "    ".join([*hints, "Esc: menu"])

@@ -12,7 +12,8 @@ from drills.level import Level
 from drills.trace import SECOND
 from engine.drill.attempt import Assignment, Setting, wait_for_pedals
 from engine.drill.interruptions import Busy, Pause, SmallMenu
-from engine.drill.tally import SetLog, missed_most
+from engine.drill.set_log import SetLog
+from engine.drill.tally import missed_most
 from engine.drill.turn import Pictures, Turn, is_busy, is_given_up, take_turn
 from engine.five import retention_screen
 from engine.five.fatigue_screen import FatigueScreen
@@ -119,13 +120,13 @@ class _Running:
             before = self._player
             turn = yield from self._turn(planned)
             on, menu = turn.on, turn.menu
-            if turn.tried.record is not None:
-                self._take(turn.tried.record)
+            if turn.attempt.record is not None:
+                self._take(turn.attempt.record)
                 if on and not menu:
                     menu = yield from self._show_check(planned, before)
                 if on and not menu and self._following() is not None:
                     on = yield from self._interrupt()
-            elif not self._records and not turn.tried.asked_for_menu:
+            elif not self._records and not turn.attempt.asked_for_menu:
                 break
             if on and menu:
                 pause = yield from self._pause()
@@ -148,7 +149,7 @@ class _Running:
             asked = tolerance_now(self._history, self._band)
             level = with_tolerance(level, asked)
         rng = np.random.default_rng((session.seed, STREAM, len(session.results)))
-        drawn = level.kind.draw(level, setting.passed(level), self._before, rng)
+        drawn = level.kind.draw(level, setting.drawable(level), self._before, rng)
         log = self._logs.setdefault((level.id, planned.why), SetLog(level, self._history))
         log.level = level
         task = Assignment(
@@ -164,7 +165,7 @@ class _Running:
         why = _purpose_words(planned.why, asked)
         place = self._place(drawn.kind.title, why)
         turn = yield from take_turn(task, place, log, self._pictures, setting, rng)
-        if turn.tried.record is not None:
+        if turn.attempt.record is not None:
             self._before = drawn
         return turn
 

@@ -1,4 +1,4 @@
-"""What there is to play, given to the game from outside."""
+"""`Offer`: levels, demo and session length, given to the game when it starts."""
 
 from __future__ import annotations
 
@@ -12,13 +12,13 @@ from engine.practice.results import MINUTES
 
 @dataclass(frozen=True)
 class Offer:
-    """Levels, the drill of the steadiness band, the demo, and the length of a session."""
+    """Everything there is to play."""
 
     levels: Sequence[Level]
-    """The levels, each after those it needs."""
+    """All levels, each after those it needs."""
     band: Level
-    """The drill of the steadiness band."""
+    """Level of the steadiness blips."""
     demo: Demonstration
-    """What can be watched."""
+    """Demo that the player can watch."""
     minutes: float = MINUTES
-    """Length of a five-minute session, min."""
+    """Length of a session, in min."""

@@ -56,12 +56,12 @@ def practise(level: Level, setting: Setting) -> Flow[None]:
     while isinstance(following, Level):
         level = following
         played = yield from run_set(level, setting, level.repetitions)
-        if played.home or not played.kept.records:
+        if played.home or not played.log.records:
             return
         next_one = level
-        if played.kept.streaks.passed:
+        if played.log.streaks.passed:
             next_one = next_level(setting.levels, _open_to(setting), setting.rig.there)
-        following = yield from end_set(level, next_one, played.kept, setting)
+        following = yield from end_set(level, next_one, played.log, setting)
 
 
 def _open_to(setting: Setting) -> frozenset[str]:

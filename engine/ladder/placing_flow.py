@@ -12,7 +12,7 @@ from engine.drill.attempt import Assignment, Setting, wait_for_pedals
 from engine.drill.interruptions import Pause, SmallMenu
 from engine.drill.set import SEEDS
 from engine.drill.set_end import Then
-from engine.drill.tally import SetLog
+from engine.drill.set_log import SetLog
 from engine.drill.turn import MOST_VOID, Pictures, take_turn
 from engine.kit.base import Place
 from engine.kit.flow import show
@@ -61,8 +61,8 @@ def _play(setting: Setting, placing: Placing) -> Flow[tuple[Placing, bool]]:
         rng, tries = np.random.default_rng((seed, tries)), tries + 1
         turn = yield from take_turn(asked, place, log, Pictures(), setting, rng)
         on, menu = turn.on, turn.menu
-        if turn.tried.record is not None:
-            verdict = turn.tried.record.verdict
+        if turn.attempt.record is not None:
+            verdict = turn.attempt.record.verdict
             voids = voids + 1 if verdict.void else 0
             placing = placing if verdict.void else placing.after(verdict.clean)
         if on and menu:

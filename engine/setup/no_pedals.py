@@ -1,4 +1,4 @@
-"""No pedals to play with: plug them in, try the mouse, or watch the demo."""
+"""Menus shown without pedals: plug them in, play with the mouse, or watch the demo."""
 
 from __future__ import annotations
 
@@ -9,8 +9,8 @@ from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 
 
-class Instead(Enum):
-    """What to do about it."""
+class NoPedalsChoice(Enum):
+    """Choice of a player who has no pedals."""
 
     PLUGGED = "plugged"
     BIND = "bind"
@@ -19,32 +19,36 @@ class Instead(Enum):
     QUIT = "quit"
 
 
-class NoPedals(Menu[Instead]):
-    """Ends by itself when a device is plugged in."""
+class NoPedals(Menu[NoPedalsChoice]):
+    """Menu shown if no saved pedals are plugged in; ends by itself when a device is."""
 
     name = "no pedals"
     back_word = "leave"
 
     def __init__(self, *, saved: bool, plugged: int) -> None:
-        """`saved`: pedals are set up but not there; `plugged`: count of other devices there."""
+        """`saved`: pedals are set up but not plugged in; `plugged`: number of other devices."""
         choices = [
-            Choice("Try with the mouse", Instead.MOUSE, "height is the brake, button the throttle"),
-            Choice("Watch the demo", Instead.DEMO, "a simulated foot plays a set"),
-            Choice("Leave", Instead.QUIT),
+            Choice(
+                "Try with the mouse",
+                NoPedalsChoice.MOUSE,
+                "height is the brake, button the throttle",
+            ),
+            Choice("Watch the demo", NoPedalsChoice.DEMO, "a simulated foot plays a set"),
+            Choice("Leave", NoPedalsChoice.QUIT),
         ]
         if plugged:
-            choices.insert(0, Choice("Set up what is plugged in", Instead.BIND))
-        super().__init__(choices, back=Instead.QUIT)
+            choices.insert(0, Choice("Set up what is plugged in", NoPedalsChoice.BIND))
+        super().__init__(choices, back=NoPedalsChoice.QUIT)
         self._saved = saved
 
     def on_devices(self, *, cut: bool) -> None:
-        """Whatever was plugged in, look again."""
-        self.outcome = Instead.PLUGGED
+        """End, so that the pedals are looked for in any device that was plugged in."""
+        self.outcome = NoPedalsChoice.PLUGGED
 
     def picture(self, canvas: Canvas) -> None:
-        """What is missing."""
-        found = "Your pedals are not plugged in" if self._saved else "No pedals found"
-        y = title(canvas, found) + 20
+        """Draw what is missing, and what to do."""
+        heading = "Your pedals are not plugged in" if self._saved else "No pedals found"
+        y = title(canvas, heading) + 20
         canvas.text(
             "Plug them in now: the game notices. Or try it without.",
             (theme.MARGIN, y),
@@ -54,7 +58,7 @@ class NoPedals(Menu[Instead]):
 
 
 class NothingPlugged(Menu[bool]):
-    """Pedals are to be set up and there is no device; ends by itself when one is plugged in."""
+    """Menu shown if pedals are to be set up without a device; ends when one is plugged in."""
 
     name = "nothing plugged"
 
@@ -62,11 +66,11 @@ class NothingPlugged(Menu[bool]):
         super().__init__([Choice("Back", False)], back=False)
 
     def on_devices(self, *, cut: bool) -> None:
-        """Whatever was plugged in, look again."""
+        """End, so that the pedals are looked for in any device that was plugged in."""
         self.outcome = True
 
     def picture(self, canvas: Canvas) -> None:
-        """What is missing."""
+        """Draw what is missing, and what to do."""
         y = title(canvas, "Nothing is plugged in") + 20
         canvas.text(
             "Plug the pedals in now: the game notices, and goes on to set them up.",

@@ -12,10 +12,16 @@ from dataclasses import replace
 import numpy as np
 
 from drills.level import Feedback, Level
-from engine.drill.attempt import Assignment, Attempt, Setting, attempt, wait_for_pedals
+from engine.drill.attempt import (
+    Assignment,
+    Attempt,
+    Setting,
+    play_repetition,
+    wait_for_pedals,
+)
 from engine.drill.interruptions import Busy
 from engine.drill.reveal import Reveal
-from engine.drill.tally import SetLog
+from engine.drill.set_log import SetLog
 from engine.drill.turn import is_busy, is_given_up
 from engine.kit.base import Place
 from engine.kit.flow import show
@@ -127,10 +133,10 @@ class _Playing:
             block=block,
         )
         rng = np.random.default_rng((trial.seed, CHANCE, pair, done, voids))
-        attempted = yield from attempt(asked, place, self._setting, rng)
+        attempted = yield from play_repetition(asked, place, self._setting, rng)
         if attempted.record is not None:
             log.add(attempted.record)
-            log.tell(place, self._setting.stage)
+            log.announce(place, self._setting.stage)
             self._trial = trial_under_way(self._history) or trial
         return attempted
 

@@ -17,9 +17,10 @@ from engine.drill.guess_screen import Guess
 from engine.drill.interruptions import Busy, SmallMenu, Unplugged
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.drill.reveal import Reveal
-from engine.drill.set_end import SetEnd, Tally
+from engine.drill.set_end import SetEnd
+from engine.drill.set_log import SetLog, set_tally
 from engine.drill.summary import Summary
-from engine.drill.tally import SetLog, set_tally
+from engine.drill.tally import Tally
 from engine.drill.watched_repetition import WatchedRepetition
 from engine.game.cautions import Cautions
 from engine.game.sound_and_light import SoundAndLight

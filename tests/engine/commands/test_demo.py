@@ -1,4 +1,4 @@
-"""The simulated foot at its drills, without a window."""
+"""The command `stillfoot demo` without a window."""
 
 import json
 import math
@@ -40,7 +40,7 @@ def levels() -> dict[str, Level]:
 
 
 def told(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
-    """What the demo writes as JSON."""
+    """Output of the demo as JSON."""
     code = main(["demo", "--headless", "--json", *arguments])
     out, err = capsys.readouterr()
     assert (code, err) == (0, "")
@@ -48,12 +48,12 @@ def told(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
 
 
 def played(level: Level, skill: float, folder: Path, count: int) -> list[Record]:
-    """Repetitions of a level by a foot of some skill, those that count."""
+    """Records of a level played by a foot of some skill that count."""
     clock, audience = ManualClock(), Audience()
-    shown = Demonstration(level, count, 7, skill, folder)
-    with shown.history() as history:
+    demonstration = Demonstration(level, count, 7, skill, folder)
+    with demonstration.history() as history:
         stage = a_stage(audience)
-        run_headless(watch(shown, clock, stage, history, lambda: DATE), clock)
+        run_headless(watch(demonstration, clock, stage, history, lambda: DATE), clock)
     records = [record for _, record in audience.records]
     return [record for record in records if not record.verdict.void]
 
@@ -82,11 +82,11 @@ def test_every_line_names_every_measure_of_its_drill(
 ) -> None:
     lines = told(capsys, "--level", level, "--reps", "2", "--skill", "0.8").splitlines()
 
-    told_of = [json.loads(line) for line in lines]
+    records = [json.loads(line) for line in lines]
 
-    assert [set(line) for line in told_of] == [COMMON | measures | SAMPLING] * 2
-    assert [line["rep"] for line in told_of] == [1, 2]
-    assert {line["level"] for line in told_of} == {level}
+    assert [set(line) for line in records] == [COMMON | measures | SAMPLING] * 2
+    assert [line["rep"] for line in records] == [1, 2]
+    assert {line["level"] for line in records} == {level}
 
 
 def test_a_set_is_as_long_as_the_level_says_and_takes_its_targets_in_turn(
@@ -113,31 +113,31 @@ def test_a_more_skilled_foot_has_more_clean_ones(
     assert shares[1] >= max(0.9, shares[0] + 0.25)
 
 
-def test_each_record_is_in_the_store_when_it_is_told(
+def test_each_record_is_stored_before_it_is_announced(
     levels: dict[str, Level], tmp_path: Path
 ) -> None:
     class Reader(Audience):
-        """Looks into the history whenever a record is told."""
+        """Listener that reads the history whenever a record is announced."""
 
         def on_record(self, place: int, record: Record) -> None:
-            """Keep what is there."""
+            """Store the newest score and measures in the history."""
             super().on_record(place, record)
             with open_history(tmp_path, []) as other:
                 seen.append((all_results(other)[-1].score, measures_of(other, len(seen) + 1)))
 
     seen: list[tuple[float | None, dict[str, float | None]]] = []
     reader, clock = Reader(), ManualClock()
-    shown = Demonstration(levels["blip-1-first"], 3, 5, 0.5, tmp_path)
+    demonstration = Demonstration(levels["blip-1-first"], 3, 5, 0.5, tmp_path)
 
-    with shown.history() as history:
-        run_headless(watch(shown, clock, a_stage(reader), history, lambda: DATE), clock)
+    with demonstration.history() as history:
+        run_headless(watch(demonstration, clock, a_stage(reader), history, lambda: DATE), clock)
 
     verdicts = [record.verdict for _, record in reader.records]
     assert seen == [(verdict.score, dict(verdict.measures)) for verdict in verdicts]
     assert {record.source for _, record in reader.records} == {"simulated"}
 
 
-def test_a_data_folder_keeps_what_the_demo_played(
+def test_a_demo_with_a_data_folder_is_stored_there(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     told(capsys, "--reps", "2", "--data", str(tmp_path))
@@ -149,7 +149,7 @@ def test_a_data_folder_keeps_what_the_demo_played(
     assert [result.level for result in results] == ["blip-1-first"] * 3
 
 
-def test_a_line_for_a_person_is_number_score_reason_and_sentence(
+def test_a_line_of_text_is_number_score_reason_and_sentence(
     levels: dict[str, Level], tmp_path: Path
 ) -> None:
     record = played(levels["blip-1-first"], 0.5, tmp_path, 1)[0]
@@ -160,7 +160,7 @@ def test_a_line_for_a_person_is_number_score_reason_and_sentence(
     assert line.startswith(f"  1  {score:4d}  clean        Clean: the brake ")
 
 
-def test_the_events_file_tells_each_phase_and_verdict(
+def test_the_events_file_has_each_phase_and_verdict(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     log = tmp_path / "events.jsonl"

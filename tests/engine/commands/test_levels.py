@@ -1,4 +1,4 @@
-"""The list of levels with their states."""
+"""The command `stillfoot levels`: the list of levels with their states."""
 
 import json
 from collections.abc import Mapping
@@ -24,13 +24,13 @@ CLUTCHED = LEVEL.replace("\nid", '\npedals = ["clutch"]\nid')
 
 
 def states(capsys: Captured, folder: Path) -> Mapping[str, str]:
-    """The state of each level by its id."""
+    """State of each level by its id, from the command."""
     lines = told(capsys, "levels", "--json", "--data", str(folder)).splitlines()
     return {one["id"]: one["state"] for one in map(json.loads, lines)}
 
 
 def ladder(folder: Path) -> None:
-    """Levels in two stages and one in none; the second of the first stage needs the first."""
+    """Write levels of two stages and of none; the second of the first stage needs the first."""
     for name, identity, more in [
         ("1-still-feet/a.toml", "quiet", ""),
         ("1-still-feet/b.toml", "quieter-still", 'needs = ["quiet"]\n'),
@@ -41,7 +41,7 @@ def ladder(folder: Path) -> None:
 
 
 def bind(folder: Path, *, clutch: bool) -> None:
-    """Save pedals in a history."""
+    """Save a binding of pedals in a history."""
     axes = [
         BoundAxis(Identity("0" * 32, "pedals", 3, 0, 1), axis, Range(-1.0, 1.0))
         for axis in range(3)
@@ -101,7 +101,7 @@ def test_every_level_is_listed_in_both_forms_in_the_same_order(
     assert json.loads(lines[-1])["stage"] == "your own"
 
 
-def test_without_a_history_the_first_levels_are_open_and_nothing_is_made(
+def test_without_a_history_the_first_levels_are_open_and_no_history_is_created(
     capsys: Captured, tmp_path: Path
 ) -> None:
     folder = tmp_path / "none"
@@ -148,7 +148,7 @@ def test_a_level_lacks_its_clutch_where_pedals_without_one_were_saved(
     assert states(capsys, tmp_path)["own"] == state
 
 
-def test_a_saved_binding_that_makes_no_sense_is_refused(capsys: Captured, tmp_path: Path) -> None:
+def test_an_invalid_saved_binding_is_refused(capsys: Captured, tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         history.keep_setting("binding", 7)
 
@@ -160,7 +160,7 @@ def test_a_saved_binding_that_makes_no_sense_is_refused(capsys: Captured, tmp_pa
     )
 
 
-def test_a_history_that_is_none_is_refused(capsys: Captured, tmp_path: Path) -> None:
+def test_a_file_that_is_no_history_is_refused(capsys: Captured, tmp_path: Path) -> None:
     (tmp_path / "history.sqlite3").write_text("mine" * 100, encoding="utf-8")
 
     said = refused(capsys, "levels", "--data", str(tmp_path))
@@ -171,7 +171,7 @@ def test_a_history_that_is_none_is_refused(capsys: Captured, tmp_path: Path) -> 
     )
 
 
-def test_a_broken_level_of_ones_own_is_named_instead_of_a_list(
+def test_a_broken_level_of_the_player_is_named_instead_of_a_list(
     capsys: Captured, tmp_path: Path
 ) -> None:
     path = own_level(tmp_path, LEVEL.replace("[60]", "[96]"))

@@ -1,4 +1,4 @@
-"""The command line: exit codes, and the one line it says about whatever is wrong."""
+"""The command line: exit codes, help, and one line for every error."""
 
 import errno
 import os
@@ -45,19 +45,19 @@ def test_an_option_out_of_range_is_refused(
 
 
 @pytest.mark.parametrize("option", ["--bogus", "--head"])
-def test_an_unknown_option_is_refused_and_none_is_guessed(capsys: Captured, option: str) -> None:
+def test_an_unknown_or_shortened_option_is_refused(capsys: Captured, option: str) -> None:
     said = refused(capsys, "demo", option)
 
     assert said == f"stillfoot: unrecognized arguments: {option} (see stillfoot --help)\n"
 
 
-def test_a_long_argument_is_shown_by_its_beginning(capsys: Captured) -> None:
+def test_an_error_shows_only_the_beginning_of_a_long_argument(capsys: Captured) -> None:
     said = refused(capsys, "demo", "--headless", "j" * 5000)
 
     assert said == (f"stillfoot: unrecognized arguments: {'j' * 476}... (see stillfoot --help)\n")
 
 
-def test_an_unknown_command_is_refused_with_the_ones_there_are(capsys: Captured) -> None:
+def test_an_unknown_command_is_refused_with_a_list_of_commands(capsys: Captured) -> None:
     said = refused(capsys, "jump")
 
     names = [command.name for command in COMMANDS]
@@ -74,7 +74,7 @@ def test_an_unknown_command_is_refused_with_the_ones_there_are(capsys: Captured)
     "size",
     ["nonsense", "1e9x2", "639x360", "640x359", "640", "640x360x2", "99999x360", "-1280x-720", "x"],
 )
-def test_a_window_that_cannot_be_is_refused(capsys: Captured, size: str) -> None:
+def test_an_invalid_size_of_the_window_is_refused(capsys: Captured, size: str) -> None:
     said = refused(capsys, f"--window={size}")
 
     assert said == (
@@ -83,7 +83,7 @@ def test_a_window_that_cannot_be_is_refused(capsys: Captured, size: str) -> None
     )
 
 
-def test_an_unknown_level_is_refused_with_the_ones_there_are(capsys: Captured) -> None:
+def test_an_unknown_level_is_refused_with_a_list_of_levels(capsys: Captured) -> None:
     ids = ", ".join(level.id for level in load_levels([SHIPPED]))
 
     said = refused(capsys, "demo", "--headless", "--level", "handstand")
@@ -108,7 +108,7 @@ def test_json_without_headless_is_refused(capsys: Captured) -> None:
 
 
 @pytest.mark.parametrize("option", ["--help", "--version"])
-def test_help_and_version_are_no_mistakes(capsys: Captured, option: str) -> None:
+def test_help_and_version_exit_with_code_0(capsys: Captured, option: str) -> None:
     code = main([option])
 
     out, err = capsys.readouterr()
@@ -144,7 +144,7 @@ def test_the_environment_names_the_data_folder(
     assert said.endswith(", found an unknown key\n")
 
 
-def test_the_option_wins_over_the_environment(
+def test_the_option_overrides_the_environment(
     capsys: Captured, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     own_level(tmp_path / "environment", "")
@@ -156,7 +156,7 @@ def test_the_option_wins_over_the_environment(
     assert said.startswith(f"stillfoot: {path}: kind: expected ")
 
 
-def test_a_demo_without_a_folder_leaves_the_players_own_alone(
+def test_a_demo_without_a_folder_does_not_touch_the_data_of_the_player(
     capsys: Captured, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("STILLFOOT_DATA", str(tmp_path))
@@ -182,7 +182,7 @@ def test_an_events_file_that_cannot_be_written_is_refused(tmp_path: Path) -> Non
 
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="elsewhere a display is there")
 @pytest.mark.parametrize("arguments", [[], ["demo"]])
-def test_without_a_display_one_line_names_the_way_that_needs_none(
+def test_without_a_display_one_line_names_the_headless_demo(
     tmp_path: Path, arguments: list[str]
 ) -> None:
     ended = without_display(*arguments, STILLFOOT_DATA=str(tmp_path))

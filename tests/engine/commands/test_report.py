@@ -1,4 +1,4 @@
-"""The report: text for a terminal, a page and a picture, and what it refuses."""
+"""The command `stillfoot report`: text, page and picture, and what it refuses."""
 
 import os
 from datetime import timedelta
@@ -38,7 +38,7 @@ def data(tmp_path: Path) -> Path:
 
 
 def reported(capsys: Captured, data: Path, *options: str) -> str:
-    """What the report says."""
+    """Output of the report."""
     return told(capsys, "report", "--data", str(data), *options)
 
 
@@ -89,7 +89,7 @@ def test_the_page_and_the_picture_are_written_over_those_before_and_nothing_else
     ]
 
 
-def test_a_stage_whose_name_is_no_text_is_written_as_far_as_it_is(
+def test_a_stage_name_with_invalid_characters_is_escaped(
     capsys: Captured, data: Path, tmp_path: Path
 ) -> None:
     page = tmp_path / "page.html"
@@ -113,7 +113,7 @@ def test_a_report_needs_no_display(data: Path, tmp_path: Path) -> None:
     ("option", "name"),
     [("--html", "page.txt"), ("--html", "page"), ("--png", "picture.jpg"), ("--png", "page.html")],
 )
-def test_a_wrong_name_is_refused_before_anything_is_done(
+def test_a_wrong_file_name_is_refused_before_anything_is_written(
     capsys: Captured, tmp_path: Path, option: str, name: str
 ) -> None:
     path = tmp_path / name
@@ -127,7 +127,7 @@ def test_a_wrong_name_is_refused_before_anything_is_done(
 
 
 @pytest.mark.parametrize("option", ["--html", "--png"])
-def test_a_folder_in_its_place_is_refused_and_left_as_it_was(
+def test_a_folder_in_place_of_the_file_is_refused_and_left_as_it_was(
     capsys: Captured, data: Path, tmp_path: Path, option: str
 ) -> None:
     path = tmp_path / f"folder.{option[2:]}"
@@ -141,9 +141,7 @@ def test_a_folder_in_its_place_is_refused_and_left_as_it_was(
     assert sorted(one.name for one in tmp_path.iterdir()) == ["data", path.name]
 
 
-def test_a_folder_that_is_not_there_is_refused(
-    capsys: Captured, data: Path, tmp_path: Path
-) -> None:
+def test_a_missing_folder_is_refused(capsys: Captured, data: Path, tmp_path: Path) -> None:
     path = tmp_path / "nowhere" / "page.html"
 
     said = refused(capsys, "report", "--data", str(data), "--html", str(path))
@@ -153,7 +151,7 @@ def test_a_folder_that_is_not_there_is_refused(
     )
 
 
-def test_no_history_yet_is_said_in_one_line_and_none_is_made(
+def test_a_missing_history_is_reported_in_one_line_and_none_is_created(
     capsys: Captured, tmp_path: Path
 ) -> None:
     folder = tmp_path / "none"
@@ -164,7 +162,9 @@ def test_no_history_yet_is_said_in_one_line_and_none_is_made(
     assert not folder.exists()
 
 
-def test_a_history_without_practice_is_said_in_one_line(capsys: Captured, tmp_path: Path) -> None:
+def test_a_history_without_practice_is_reported_in_one_line(
+    capsys: Captured, tmp_path: Path
+) -> None:
     with open_history(tmp_path, []):
         pass
 

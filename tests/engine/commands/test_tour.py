@@ -1,4 +1,4 @@
-"""The tour: one repetition of every kind, without a window and with any level by itself."""
+"""The tour of the demo, and the demo of every single level, without a window."""
 
 import json
 
@@ -12,7 +12,7 @@ LEVELS = load_levels([SHIPPED])
 
 
 def lines(capsys: Captured, *options: str) -> list[dict[str, object]]:
-    """What a headless demo prints."""
+    """Lines of a headless demo as data."""
     said = told(capsys, "demo", "--headless", "--json", *options)
     return [json.loads(line) for line in said.splitlines()]
 
@@ -31,7 +31,7 @@ def test_the_same_seed_shows_the_same_tour(capsys: Captured) -> None:
     assert lines(capsys, "--tour", "--seed", "4") == lines(capsys, "--tour", "--seed", "4")
 
 
-def test_a_level_by_itself_is_no_tour(capsys: Captured) -> None:
+def test_a_tour_with_a_level_is_refused(capsys: Captured) -> None:
     said = refused(capsys, "demo", "--tour", "--level", "blip-1-first")
 
     assert said == "stillfoot: --level: expected none with --tour, found 'blip-1-first'\n"

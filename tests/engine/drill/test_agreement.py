@@ -1,4 +1,4 @@
-"""Word, bubble, sentence, figures and picture say the same of the same repetition."""
+"""Word, bubble, sentence, figures and picture of a reveal agree with each other."""
 
 import re
 from functools import cache
@@ -24,13 +24,13 @@ each = pytest.mark.parametrize(("name", "skill"), PLAYED)
 
 @cache
 def played(name: str, skill: float) -> tuple[Level, list[Shown]]:
-    """Repetitions of a level by a lifelike foot, those that count."""
+    """Repetitions of a level by a simulated foot that count."""
     shown = repetitions(BY_ID[name], skill, 17, 10)
     return BY_ID[name], [one for one in shown if not one.record.verdict.void]
 
 
-def told(level: Level, verdict: Verdict) -> str:
-    """The sentence."""
+def sentence_of(level: Level, verdict: Verdict) -> str:
+    """Sentence about a verdict."""
     return level.kind.sentence(level, verdict)
 
 
@@ -40,7 +40,7 @@ def test_the_bubble_leans_the_way_the_sentence_says(name: str, skill: float) -> 
 
     for one in shown:
         verdict = one.record.verdict
-        lean, said = level.kind.lean(level, verdict), told(level, verdict)
+        lean, said = level.kind.lean(level, verdict), sentence_of(level, verdict)
         if verdict.clean:
             assert lean == 0, said
         elif any(words in said for words in LIGHT):
@@ -57,7 +57,7 @@ def test_no_sentence_repeats_a_number_of_the_figures(name: str, skill: float) ->
 
     for one in shown:
         verdict = one.record.verdict
-        said = told(level, verdict)
+        said = sentence_of(level, verdict)
         row = figures(level, verdict, one.record.sampling)[1:]
         failed = " ".join(f"{figure.value} {figure.note}" for figure in row if figure.failed)
         assert "%" not in said
@@ -67,7 +67,7 @@ def test_no_sentence_repeats_a_number_of_the_figures(name: str, skill: float) ->
 
 
 @each
-def test_what_is_clean_has_nothing_marked_and_what_is_not_has(name: str, skill: float) -> None:
+def test_only_repetitions_that_are_not_clean_have_a_marked_figure(name: str, skill: float) -> None:
     level, shown = played(name, skill)
 
     for one in shown:
@@ -87,7 +87,7 @@ def test_a_number_in_the_sentence_is_its_limit_and_what_the_figure_says_is_over_
     for one in shown:
         verdict = one.record.verdict
         said = re.search(
-            r"(?:fell|rose|ended|came back) (\d+(?:\.\d+)?) points", told(level, verdict)
+            r"(?:fell|rose|ended|came back) (\d+(?:\.\d+)?) points", sentence_of(level, verdict)
         )
         if said is None:
             continue
@@ -116,16 +116,14 @@ def test_the_curve_crosses_the_limit_that_failed_and_no_limit_where_it_is_clean(
 
 
 @each
-def test_no_limit_that_is_drawn_says_another_thing_than_the_verdict(
-    name: str, skill: float
-) -> None:
+def test_no_drawn_limit_contradicts_the_verdict(name: str, skill: float) -> None:
     level, shown = played(name, skill)
 
     for one in shown:
         assert contradictions(level, one.record.verdict, one.deviation) == []
 
 
-def test_the_feet_that_are_looked_at_do_well_and_badly() -> None:
+def test_the_simulated_feet_have_both_clean_and_missed_repetitions() -> None:
     verdicts = [one.record.verdict for row in PLAYED for one in played(*row)[1]]
 
     assert len(verdicts) > 130

@@ -1,4 +1,4 @@
-"""Word, bubble, sentence, figures and picture of each kind of the ladder say the same."""
+"""Word, bubble, sentence, figures and picture agree with each other in every kind of drill."""
 
 from functools import cache
 
@@ -24,7 +24,7 @@ each = pytest.mark.parametrize(("name", "skill"), PLAYED)
 
 @cache
 def played(name: str, skill: float) -> list[tuple[Level, Shown]]:
-    """Repetitions of a level by a lifelike foot, and the level that each was really of."""
+    """Repetitions of a level by a simulated foot, each with the level that was played."""
     level, seed = BY_ID[name], 23
     if level.kind.name != "mixed":
         return [(level, one) for one in repetitions(level, skill, seed, COUNT)]
@@ -37,7 +37,7 @@ def played(name: str, skill: float) -> list[tuple[Level, Shown]]:
 
 
 @each
-def test_every_part_of_a_reveal_says_the_same(name: str, skill: float) -> None:
+def test_all_parts_of_a_reveal_agree(name: str, skill: float) -> None:
     for level, one in played(name, skill):
         verdict = one.record.verdict
         if verdict.void:
@@ -67,7 +67,7 @@ def test_the_first_figure_is_what_the_sentence_is_about(name: str, skill: float)
         assert first.value.endswith("over") or first.value == "never"
 
 
-def test_the_feet_that_are_looked_at_do_well_and_badly_in_every_kind() -> None:
+def test_the_simulated_feet_have_clean_and_missed_repetitions_in_every_kind() -> None:
     ended = [(level.kind.name, one.record.verdict) for row in PLAYED for level, one in played(*row)]
 
     for kind in ("squeeze", "run", "trail", "clutch"):

@@ -1,4 +1,4 @@
-"""The demo shows every verdict: a few simulated feet come to all that can be said of a blip."""
+"""A few simulated feet of the demo reach every verdict and many sentences about a blip."""
 
 from dataclasses import replace
 from functools import cache
@@ -40,7 +40,7 @@ REASONS = (
 
 @cache
 def shown() -> tuple[Verdict, ...]:
-    """Every verdict of the feet, ten repetitions each."""
+    """Verdicts of all feet, ten repetitions each."""
     return tuple(
         record.verdict
         for skill, seed in FEET
@@ -54,7 +54,7 @@ def test_a_demo_shows_a_repetition_that_ends_in_every_way_a_foot_can_end_it(reas
 
 
 @pytest.mark.parametrize("name", LIMITS)
-def test_a_demo_shows_every_measure_as_the_one_that_failed_most(name: str) -> None:
+def test_a_demo_shows_every_measure_as_the_worst(name: str) -> None:
     failed = [one.worst for one in shown() if one.reason is Reason.OVER_LIMIT]
 
     assert name in failed, f"feet {FEET}"
@@ -68,7 +68,7 @@ def test_a_demo_shows_a_push_before_the_dip_and_one_after_it() -> None:
     assert first == {True, False}, f"feet {FEET}"
 
 
-def test_a_demo_tells_many_different_sentences() -> None:
+def test_a_demo_shows_many_different_sentences() -> None:
     told = {LEVEL.kind.sentence(LEVEL, verdict) for verdict in shown()}
 
     assert len(told) > 20, f"feet {FEET}"

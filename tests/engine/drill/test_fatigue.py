@@ -1,4 +1,4 @@
-"""A set whose scores fall as those of a tired foot do: a stop is suggested."""
+"""The end of a set suggests to stop when scores fall as those of a tired foot do."""
 
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
@@ -7,7 +7,7 @@ import pytest
 
 from drills.score import Reason, Verdict
 from engine.drill.set_end import SetEnd
-from engine.drill.tally import SetLog, set_tally
+from engine.drill.set_log import SetLog, set_tally
 from engine.store import History, Record
 from engine.store.repetitions import add_repetition
 from tests.made import BLIP, record
@@ -18,14 +18,14 @@ RISING = FALLING[::-1]
 
 
 def scored(score: float, number: int) -> Record:
-    """One of a level with a score, so many half minutes into the evening."""
+    """A record with a score, `number` half minutes into the evening."""
     verdict = Verdict(Reason.CLEAN, score, (), {"dip": 5.0})
     at = EVENING + timedelta(seconds=30 * number)
     return replace(record(verdict=verdict, at=at, trace=None), level=BLIP.id)
 
 
 def played(history: History, scores: list[float], *, before: int = 0) -> SetLog:
-    """A set in which `before` of the scores were kept in an earlier one."""
+    """Log of a set with some scores; the first `before` of them belong to an earlier set."""
     for number, score in enumerate(scores[:before]):
         add_repetition(history, scored(score, number))
     kept = SetLog(BLIP, history)
@@ -56,7 +56,7 @@ def test_other_scores_suggest_nothing(history: History, scores: list[float]) -> 
     assert SetEnd(BLIP, tally, BLIP).details()["choices"] == [f"Once more: {BLIP.title}", "Home"]
 
 
-def test_what_fell_on_another_day_tires_nobody_today(history: History) -> None:
+def test_falling_scores_of_another_day_do_not_suggest_to_stop_today(history: History) -> None:
     kept = played(history, FALLING)
 
     tally = set_tally(kept, lambda: EVENING + timedelta(days=1))

@@ -1,4 +1,4 @@
-"""Faulty pedals on the screen of a repetition: it ends as void, with the right reason."""
+"""Faulty pedals void a repetition, with the right reason."""
 
 import math
 from dataclasses import replace
@@ -30,13 +30,13 @@ BOTH = pytest.mark.parametrize(("level", "task"), [(BLIP, BLIP_TASK), (HOLD, HOL
 
 
 def ended(session: Sitting) -> Repetition:
-    """The repetition that the screen ended with."""
+    """The repetition with which the screen ended."""
     assert isinstance(session.screen.outcome, Repetition)
     return session.screen.outcome
 
 
 @BOTH
-def test_steady_pedals_come_to_a_verdict(level: Level, task: Task) -> None:
+def test_steady_pedals_lead_to_a_verdict(level: Level, task: Task) -> None:
     clock = ManualClock()
     session = Sitting(level, task, Steady(clock, 0.6), clock)
 
@@ -60,7 +60,7 @@ def test_unplugged_pedals_void_it_at_once(level: Level, task: Task, at: float) -
     assert clock() == max(nanoseconds(at), MILLISECOND)
 
 
-def test_nothing_of_an_unplugged_device_is_in_the_trace() -> None:
+def test_the_trace_has_no_samples_of_an_unplugged_device() -> None:
     clock = ManualClock()
     source = Unplugged(Steady(clock, 0.6), clock, nanoseconds(1.5))
     session = Sitting(HOLD, HOLD_TASK, source, clock)
@@ -74,7 +74,7 @@ def test_nothing_of_an_unplugged_device_is_in_the_trace() -> None:
 
 
 @BOTH
-def test_silent_pedals_never_come_to_the_target(level: Level, task: Task) -> None:
+def test_silent_pedals_never_reach_the_target(level: Level, task: Task) -> None:
     clock = ManualClock()
     session = Sitting(level, task, Silent(clock), clock)
 
@@ -98,7 +98,7 @@ def test_stuttering_pedals_leave_a_gap_that_voids_it(level: Level, task: Task) -
 
 
 @pytest.mark.parametrize(("at", "stall"), [(0.3, 70), (0.82, 70), (1.5, 49)])
-def test_a_stutter_that_hides_nothing_measured_is_let_pass(at: float, stall: int) -> None:
+def test_a_stutter_outside_the_measured_window_voids_nothing(at: float, stall: int) -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(at), stall=stall * MILLISECOND)
     session = Sitting(HOLD, HOLD_TASK, source, clock)
@@ -182,7 +182,7 @@ def test_losing_the_focus_before_the_first_sample_ends_nothing() -> None:
 
 
 @pytest.mark.parametrize("after", [0.1, 0.5, 1.0, 2.5])
-def test_pedals_that_went_and_came_back_between_two_looks_void_it(after: float) -> None:
+def test_pedals_unplugged_for_a_moment_between_two_samples_void_it(after: float) -> None:
     clock = ManualClock()
     session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
     session.run(after)
@@ -192,7 +192,7 @@ def test_pedals_that_went_and_came_back_between_two_looks_void_it(after: float) 
     assert ended(session).void is Reason.UNPLUGGED
 
 
-def test_another_device_that_comes_or_goes_changes_nothing() -> None:
+def test_plugging_another_device_in_or_out_changes_nothing() -> None:
     clock = ManualClock()
     session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
     session.run(1.0)
@@ -226,7 +226,7 @@ def test_the_screen_is_live_while_lit_and_dark_from_the_dark_on() -> None:
     assert {pace for pace, _ in paces} == {Pace.LIVE, Pace.DARK}
 
 
-def test_a_void_repetition_is_kept_with_its_trace_and_without_a_score() -> None:
+def test_a_void_repetition_is_recorded_with_its_trace_and_without_a_score() -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
     session = Sitting(HOLD, HOLD_TASK, source, clock)

@@ -1,4 +1,4 @@
-"""The reveal: what its figures say, which way its picture and its bubble point, where it leads."""
+"""The reveal: its figures, the direction of its picture and its bubble, and its outcomes."""
 
 from dataclasses import replace
 
@@ -26,7 +26,7 @@ VERDICT = Verdict(Reason.OVER_LIMIT, 41.25, ("dip",), {"dip": 19.5, "settle": No
 
 
 def canvas() -> RecordingCanvas:
-    """A canvas of 1920 by 1080 pixels: a unit is a pixel."""
+    """A canvas of 1920 by 1080 pixels, on which a unit is a pixel."""
     pygame.font.init()
     return RecordingCanvas((1920, 1080), Fonts())
 
@@ -91,9 +91,7 @@ def test_no_time_is_shown_finer_than_the_pedals_report(interval: float | None, s
         (Reason.OFF_TARGET, Figure("Held", "52 %", "60 ±5 was asked", failed=True)),
     ],
 )
-def test_what_was_asked_and_not_done_stands_in_place_of_figures(
-    reason: Reason, figure: Figure
-) -> None:
+def test_what_was_missed_replaces_the_other_figures(reason: Reason, figure: Figure) -> None:
     verdict = Verdict(reason, 0.0, (), {"peak": 18.2, "base": 52.0, "base_error": -8.0})
 
     assert figures(level(), verdict) == [Figure("Score", "0", "of 100"), figure]
@@ -126,7 +124,7 @@ def test_a_reveal_goes_on_or_to_the_menu_and_a_tap_does_nothing(
 
 
 @pytest.mark.parametrize(("gap", "noted"), [(0.019, False), (0.021, True), (None, False)])
-def test_a_gap_that_is_let_pass_is_noted(gap: float | None, noted: bool) -> None:
+def test_a_gap_that_voids_nothing_is_noted(gap: float | None, noted: bool) -> None:
     shown = canvas()
 
     reveal_at(VERDICT, gap).paint(shown, 0.0)
@@ -143,7 +141,7 @@ def test_a_gap_that_is_let_pass_is_noted(gap: float | None, noted: bool) -> None
         (Reason.GAP, "Does not count"),
     ],
 )
-def test_the_word_of_a_reveal_is_that_of_its_verdict(reason: Reason, word: str) -> None:
+def test_the_word_of_a_reveal_follows_from_the_verdict(reason: Reason, word: str) -> None:
     shown = canvas()
     verdict = Verdict(reason, None, (), {"dip": 9.0, "surge": 0.0, "rebound": 0.0, "settle": 0.0})
 
@@ -165,7 +163,7 @@ def test_the_bubble_is_left_where_the_foot_is_light_and_right_where_it_is_heavy(
     assert abs(bubble[0] - 960) <= 300
 
 
-def test_a_level_bubble_is_in_the_middle() -> None:
+def test_without_a_lean_the_bubble_is_in_the_middle() -> None:
     shown = canvas()
 
     spirit_level(shown, (960, 500), 600, 0.0)
@@ -177,12 +175,12 @@ TIME = np.linspace(-0.5, 1.5, 201)
 
 
 def pictured(deviation: Values, *bounds: Bound, reach: float = 20.0) -> Deviation:
-    """A picture of two seconds."""
+    """A picture of two seconds with some bounds."""
     return Deviation(TIME, deviation, (-0.5, 1.5), reach, bounds=bounds)
 
 
 def drawn(now: Deviation, *before: Deviation) -> RecordingCanvas:
-    """A picture on a canvas."""
+    """Canvas with a drawn picture."""
     shown = canvas()
     deviation_plot.deviation(shown, (0, 0), (1500, 600), now, before)
     return shown
@@ -199,7 +197,7 @@ def test_a_brake_that_fell_is_drawn_downwards_and_time_to_the_right() -> None:
     assert [x for x, _ in points] == sorted(x for x, _ in points)
 
 
-def test_a_limit_is_drawn_where_it_is_judged() -> None:
+def test_a_limit_is_drawn_over_the_time_in_which_it_is_judged() -> None:
     now = pictured(np.full(201, -15.0), Bound("dip 15", -15.0, None, (0.0, 1.0)))
 
     shown = drawn(now)
@@ -208,11 +206,12 @@ def test_a_limit_is_drawn_where_it_is_judged() -> None:
     level_with = [ends for ends in shown.lines if ends[0][1] == ends[1][1] == curve[0][1]]
     start, end = max(level_with, key=lambda ends: ends[1][0] - ends[0][0])
     at = {round(float(second), 2): x for second, (x, _) in zip(TIME, curve, strict=False)}
-    assert (start[0], end[0]) == (pytest.approx(at[0.0]), pytest.approx(at[1.0]))
+    assert start[0] == pytest.approx(at[0.0])
+    assert end[0] == pytest.approx(at[1.0])
     assert "dip 15" in [text.text for text in shown.texts]
 
 
-def test_one_bad_try_squeezes_no_scale_and_says_how_far_it_went() -> None:
+def test_one_bad_repetition_does_not_squeeze_the_scale_and_says_how_far_it_went() -> None:
     small, large = (
         drawn(pictured(height * np.exp(-((TIME / 0.1) ** 2)))) for height in (-10.0, -48.0)
     )

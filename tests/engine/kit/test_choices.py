@@ -7,10 +7,11 @@ import pygame
 import pytest
 
 from engine.drill.interruptions import Unplugged
-from engine.drill.set_end import SetEnd, Tally, Then
+from engine.drill.set_end import SetEnd, Then
+from engine.drill.tally import Tally
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Fonts
-from engine.setup.no_pedals import Instead, NoPedals, NothingPlugged
+from engine.setup.no_pedals import NoPedals, NoPedalsChoice, NothingPlugged
 from engine.stage.actions import action_of
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.made import level
@@ -147,13 +148,14 @@ def test_the_mark_fills_from_left_to_right_while_the_brake_is_held() -> None:
 
 
 @pytest.mark.parametrize(
-    ("plugged", "first"), [(0, Instead.MOUSE), (1, Instead.BIND), (2, Instead.BIND)]
+    ("plugged", "first"),
+    [(0, NoPedalsChoice.MOUSE), (1, NoPedalsChoice.BIND), (2, NoPedalsChoice.BIND)],
 )
-def test_without_bound_pedals_the_first_choice_depends_on_the_devices(
-    plugged: int, first: Instead
+def test_without_pedals_what_is_plugged_in_is_offered_first(
+    plugged: int, first: NoPedalsChoice
 ) -> None:
     assert do(NoPedals(saved=False, plugged=plugged), key(ENTER)) is first
-    assert do(NoPedals(saved=False, plugged=plugged), key(ESCAPE)) is Instead.QUIT
+    assert do(NoPedals(saved=False, plugged=plugged), key(ESCAPE)) is NoPedalsChoice.QUIT
 
 
 def test_plugging_in_a_device_ends_the_screen_that_waits_for_one() -> None:
@@ -163,7 +165,7 @@ def test_plugging_in_a_device_ends_the_screen_that_waits_for_one() -> None:
     waiting.on_devices(cut=False)
     nothing.on_devices(cut=False)
 
-    assert looking.outcome is Instead.PLUGGED
+    assert looking.outcome is NoPedalsChoice.PLUGGED
     assert waiting.outcome is True
     assert nothing.outcome is True
 

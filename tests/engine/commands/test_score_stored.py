@@ -1,4 +1,4 @@
-"""The option `--keep` of `stillfoot score`: a recording goes into the history, once."""
+"""The option `--keep` of `stillfoot score` stores a recording in the history, once."""
 
 import json
 from datetime import datetime
@@ -17,7 +17,7 @@ from tests.engine.commands.recordings import recording
 from tests.made import record
 
 
-def test_a_recording_is_kept_as_a_drive_and_told_of_after_its_table(
+def test_a_recording_is_stored_as_a_drive_and_described_after_its_table(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     path, data = recording(tmp_path), tmp_path / "data"
@@ -42,7 +42,7 @@ def test_a_recording_is_kept_as_a_drive_and_told_of_after_its_table(
     assert abs((drive.at - datetime.now().astimezone()).total_seconds()) < 60
 
 
-def test_it_is_told_beside_the_drills_of_the_last_weeks(
+def test_a_drive_is_compared_with_the_drills_of_the_last_weeks(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     path, data = recording(tmp_path), tmp_path / "data"
@@ -66,7 +66,7 @@ def test_it_is_told_beside_the_drills_of_the_last_weeks(
     )
 
 
-def test_the_same_recording_is_kept_once(
+def test_the_same_recording_is_stored_once(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     path, data = recording(tmp_path), tmp_path / "data"
@@ -97,7 +97,7 @@ def test_as_json_the_drive_is_one_more_key(
     assert [(one["kind"], one["count"]) for one in drive["drills"]] == [("blip", 0), ("trail", 0)]
 
 
-def test_a_recording_without_blips_is_not_kept(
+def test_a_recording_without_blips_is_not_stored(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     path, data = tmp_path / "still.csv", tmp_path / "data"
@@ -121,7 +121,7 @@ def test_a_recording_without_blips_is_not_kept(
         (("--hold", "1:2", "--target", "60", "--tolerance", "5"), "--hold"),
     ],
 )
-def test_only_blips_against_their_chord_are_kept(
+def test_only_blips_measured_against_their_chord_are_stored(
     capsys: pytest.CaptureFixture[str], tmp_path: Path, mode: tuple[str, ...], found: str
 ) -> None:
     path, data = recording(tmp_path), tmp_path / "data"
