@@ -12,7 +12,7 @@ from drills.level import Level
 from engine.kit import deviation_plot, theme, widgets
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
-from engine.kit.repetition_marks import Mark, dots
+from engine.kit.repetition_marks import Mark, draw_marks
 from engine.kit.widgets import Figure
 from engine.practice.retention import Retention
 
@@ -141,7 +141,7 @@ class SetEnd(Menu[Level | Then]):
         """A dot for each repetition, the figures, the pass rule in words, and the curves."""
         width = theme.WIDTH - 2 * theme.MARGIN
         title(canvas, f"{self._level.title}: the set is over")
-        y = dots(canvas, (theme.MARGIN, 190), self._tally.marks)
+        y = draw_marks(canvas, (theme.MARGIN, 190), self._tally.marks)
         widgets.figures(canvas, (theme.MARGIN, y + 12), width, self._figures())
         y = canvas.text(self._said, (theme.MARGIN, y + 168), theme.BODY, width=width)
         room = self.choices_top - y - 10

@@ -13,7 +13,7 @@ from engine.drill.set_end import Missed
 from engine.kit import deviation_plot, theme, widgets
 from engine.kit.base import Place, title
 from engine.kit.canvas import Canvas
-from engine.kit.repetition_marks import Mark, dots, one
+from engine.kit.repetition_marks import Mark, draw_mark, draw_marks
 from engine.kit.timed_screen import TimedOutcome, TimedScreen
 from engine.kit.widgets import Figure
 
@@ -63,7 +63,7 @@ class Summary(TimedScreen[TimedOutcome]):
         """Their marks, the figures, and the curves about their middle."""
         width = theme.WIDTH - 2 * theme.MARGIN
         title(canvas, f"{self._level.title}: the last {len(self._few.marks)}")
-        y = dots(canvas, (theme.MARGIN, 190), self._few.marks)
+        y = draw_marks(canvas, (theme.MARGIN, 190), self._few.marks)
         widgets.figures(canvas, (theme.MARGIN, y + 12), width, self._figures())
         if self._few.named:
             self._names(canvas)
@@ -78,7 +78,7 @@ class Summary(TimedScreen[TimedOutcome]):
         y = float(TOP)
         room = (BOTTOM - TOP) / max(len(self._few.named), 1)
         for name, mark in zip(self._few.named, self._few.marks, strict=True):
-            one(canvas, (theme.MARGIN + 18, y + 28), 18, mark)
+            draw_mark(canvas, (theme.MARGIN + 18, y + 28), 18, mark)
             canvas.text(name, (theme.MARGIN + 64, y), theme.BODY)
             y += min(room, 84)
 

@@ -12,9 +12,8 @@ from engine.five.streak_rows import rest_words
 from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas, Point
-from engine.kit.curve_overlay import together
-from engine.kit.repetition_marks import Mark, meaning
-from engine.kit.repetition_marks import one as draw_mark
+from engine.kit.curve_overlay import draw_overlay
+from engine.kit.repetition_marks import Mark, draw_legend, draw_mark
 from engine.kit.steadiness_chart import SteadinessView
 from engine.kit.widgets import Figure
 from engine.practice.results import Streaks
@@ -139,7 +138,7 @@ class DayEnd(Menu[Done]):
         widgets.figures(canvas, (left, FIGURES), right - left, _figures(day))
         below = max(_draw_parts(canvas, (left, PARTS), day.parts), self._draw_sentences(canvas))
         room = self.choices_top - below - 14
-        together(canvas, (left, below), (right - left, room), self._pictures, self._pictured)
+        draw_overlay(canvas, (left, below), (right - left, room), self._pictures, self._pictured)
 
     def _draw_sentences(self, canvas: Canvas) -> float:
         """Draw the day's sentences beside its parts; the y below them, in canvas units."""
@@ -195,5 +194,5 @@ def _draw_parts(canvas: Canvas, corner: Point, parts: Sequence[Part]) -> float:
             draw_mark(canvas, centre, 13, mark)
         y += LINE * max(math.ceil(len(part.marks) / A_ROW), 1)
     marks = [mark for part in parts for mark in part.marks]
-    meaning(canvas, (x + NAMES + A_ROW * STEP, y), marks)
+    draw_legend(canvas, (x + NAMES + A_ROW * STEP, y), marks)
     return y + LINE

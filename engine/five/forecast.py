@@ -45,7 +45,9 @@ def forecast(
     if under_way is not None and under_way.results and following(player, under_way) is not None:
         return Forecast(player, under_way)
     played = [
-        one for one in sessions_on(history, today) if one.what is SessionKind.FIVE and one.results
+        session
+        for session in sessions_on(history, today)
+        if session.what is SessionKind.FIVE and session.results
     ]
     if not any(session.over or session == under_way for session in played):
         return Forecast(player, Session(0, SessionKind.FIVE, now, minutes, seed_of(today)))

@@ -64,7 +64,7 @@ class Planned:
     """Why it is planned."""
 
     @property
-    def shown(self) -> Level:
+    def as_played(self) -> Level:
         """The level as it is played for this purpose, with less feedback where it is asked cold."""
         if self.why is Purpose.DARK:
             return replace(self.level, aid=Aid.NONE, feedback=Feedback.NONE, guess=False)
@@ -119,7 +119,7 @@ def plan(player: PlayerState, session: Session) -> list[Planned]:
 
 def checks_in(planned: Sequence[Planned]) -> int:
     """Number of levels that a plan checks for retention."""
-    return len({one.level.id for one in planned if one.why is Purpose.DUE})
+    return len({rep.level.id for rep in planned if rep.why is Purpose.DUE})
 
 
 def seed_of(day: date) -> int:

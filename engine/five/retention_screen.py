@@ -9,8 +9,8 @@ from drills.deviation import Deviation
 from engine.kit import theme
 from engine.kit.base import Place, title
 from engine.kit.canvas import Canvas
-from engine.kit.curve_overlay import together
-from engine.kit.repetition_marks import Mark, dots
+from engine.kit.curve_overlay import draw_overlay
+from engine.kit.repetition_marks import Mark, draw_marks
 from engine.kit.timed_screen import TimedOutcome, TimedScreen
 from engine.practice import retention
 
@@ -83,6 +83,6 @@ class RetentionScreen(TimedScreen[TimedOutcome]):
         heading = canvas.fitted(f"{check.title}, asked again", width, theme.LARGE)
         y = title(canvas, heading)
         y = canvas.text(check.word, (theme.MARGIN, y), theme.HUGE * 0.8) + 16
-        y = dots(canvas, (theme.MARGIN, y), check.marks) + 8
+        y = draw_marks(canvas, (theme.MARGIN, y), check.marks) + 8
         y = canvas.text(check.sentences, (theme.MARGIN, y), theme.BODY, width=width) + 14
-        together(canvas, (theme.MARGIN, y), (width, BOTTOM - y), self._pictures)
+        draw_overlay(canvas, (theme.MARGIN, y), (width, BOTTOM - y), self._pictures)

@@ -86,7 +86,7 @@ class _Running:
         self._setting = setting
         self._history = history
         self._band = band
-        self._sitting = _begun_or_resumed(rules, setting, history)
+        self._session = _begun_or_resumed(rules, setting, history)
         self._player = self._player_on(setting.now().date())
         self._usual = fatigue.usual_scores(self._player.recent)
         self._pictures = Pictures()
@@ -138,12 +138,12 @@ class _Running:
         """The next repetition; None where the session is over, or too many were void in a row."""
         if is_given_up(self._records):
             return None
-        return self._rules.following(self._player, self._sitting)
+        return self._rules.following(self._player, self._session)
 
     def _turn(self, planned: Planned) -> Flow[Turn]:
         """Play one repetition, with its reveal."""
-        setting, session = self._setting, self._sitting
-        level, asked = planned.shown, None
+        setting, session = self._setting, self._session
+        level, asked = planned.as_played, None
         if level.id == self._band.id:
             asked = tolerance_now(self._history, self._band)
             level = with_tolerance(level, asked)
@@ -153,7 +153,7 @@ class _Running:
         log.level = level
         task = Assignment(
             level,
-            replace(planned, level=drawn).shown,
+            replace(planned, level=drawn).as_played,
             session.seed,
             planned.why,
             session.number,
@@ -174,13 +174,13 @@ class _Running:
         It moves on with each repetition of the level, and another day begins at another target.
         """
         played = sum(
-            result.level == level.id and not result.void for result in self._sitting.results
+            result.level == level.id and not result.void for result in self._session.results
         )
-        return 1 + self._sitting.seed + played
+        return 1 + self._session.seed + played
 
     def _place(self, named: str = "", why: str = "") -> Place:
         """Place in the session that a screen shows: the next number and the share of time left."""
-        session = self._sitting
+        session = self._session
         number = 1 + sum(not result.void for result in session.results)
         share = min(max(session.left / (60 * session.minutes), 0.0), 1.0)
         return Place(number, 0, named, why, share, session.minutes)
@@ -189,8 +189,8 @@ class _Running:
         """Add a repetition that was played to the session and to the player's state."""
         self._records.append(replace(record, trace=None))
         self._since += round((record.took or 0.0) * SECOND)
-        results = (*self._sitting.results, recent_results(self._history, 1)[-1])
-        self._sitting = replace(self._sitting, results=results)
+        results = (*self._session.results, recent_results(self._history, 1)[-1])
+        self._session = replace(self._session, results=results)
         self._player = self._player_on(results[-1].day)
 
     def _player_on(self, day: date) -> PlayerState:
@@ -236,7 +236,7 @@ class _Running:
         tires = fatigue.fatigue_of(self._scored())
         if tires is None:
             return True
-        self._tired_at[tires.kind] = len(self._sitting.results)
+        self._tired_at[tires.kind] = len(self._session.results)
         fall = tires.fall * (fatigue.NEWEST - 1)
         titles = {level.kind.name: level.kind.title for level in self._setting.levels}
         stop = yield from show(FatigueScreen(titles.get(tires.kind, tires.kind), fall), rig, stage)
@@ -250,7 +250,7 @@ class _Running:
         So a harder level does not look like fatigue; those with nothing shown are left out for the
         same reason.
         """
-        results = self._sitting.results
+        results = self._session.results
         usual = {**fatigue.usual_scores(results, 1), **self._usual}
         return [
             fatigue.Scored(result.kind, result.score - usual[result.level])
@@ -261,22 +261,22 @@ class _Running:
 
     def _pause(self) -> Flow[Pause]:
         """Show the small menu; what the player chose."""
-        done = sum(not result.void for result in self._sitting.results)
+        done = sum(not result.void for result in self._session.results)
         menu = SmallMenu(done, 0, self._place())
         return (yield from show(menu, self._setting.rig, self._setting.stage))
 
     def _ran(self, *, home: bool) -> SessionLog:
         """The log of the session, which is ended where nothing more follows in it."""
-        is_played = self._sitting.results and not is_given_up(self._records)
+        is_played = self._session.results and not is_given_up(self._records)
         if is_played and self._following() is None:
             self._end()
         bests = {level: log.before.top for (level, _), log in reversed(self._logs.items())}
-        return SessionLog(self._sitting, self._player, self._pictures, home, bests)
+        return SessionLog(self._session, self._player, self._pictures, home, bests)
 
     def _end(self) -> None:
         """Store that the session is over for today."""
-        end_session(self._history, self._sitting.number)
-        self._sitting = replace(self._sitting, over=True)
+        end_session(self._history, self._session.number)
+        self._session = replace(self._session, over=True)
 
 
 def _begun_or_resumed(course: SessionRules, setting: Setting, history: History) -> Session:

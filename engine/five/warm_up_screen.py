@@ -11,7 +11,7 @@ from engine.five.warm_up_words import WarmUpWords
 from engine.kit import theme
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Align, Canvas, Colour, Point
-from engine.kit.curve_overlay import together
+from engine.kit.curve_overlay import draw_overlay
 
 HEAD = 60
 """Top of the heading, in canvas units."""
@@ -67,7 +67,7 @@ class WarmUpScreen(Menu[Done]):
             y = canvas.text(line, (theme.MARGIN, y), theme.BODY, width=width) + 6
         y = days_strip(canvas, (theme.MARGIN, y + 14), width, self._words) + 14
         room = self.choices_top - y - 14
-        together(canvas, (theme.MARGIN, y), (width, room), self._pictures, judged=False)
+        draw_overlay(canvas, (theme.MARGIN, y), (width, room), self._pictures, judged=False)
 
 
 def days_strip(canvas: Canvas, corner: Point, width: float, words: WarmUpWords) -> float:

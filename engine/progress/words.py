@@ -15,15 +15,13 @@ from engine.practice.course import LEFT_OUT
 from engine.progress.bins import BinLength, CalendarBin
 from engine.progress.charts_levels import retention_words
 from engine.progress.learning_curve import Interval, Trend
-from engine.progress.progress import BinnedMeasure, KindProgress, Progress, Week
+from engine.progress.progress import MOST_DRAWN, BinnedMeasure, KindProgress, Progress, Week
 
 DIP, DISTANCE = CATALOGUE["dip"], CATALOGUE["extra_distance"]
 STOP = Stop()
 """Braking that the extra stopping distance is estimated for."""
 KMH = 3.6
 """Kilometres per hour in a metre per second."""
-MOST_DRAWN = 120
-"""Largest number of blips of a week that are drawn, chosen evenly: more make one grey."""
 YEAR = timedelta(days=365)
 """Length of "the last year", back from today."""
 TREND_WORDS = {

@@ -38,7 +38,7 @@ def _search_one(
     pedal: Pedal, search: Search, rig: Rig, stage: Stage, note: str
 ) -> Flow[Gone | SetUpChoice | None]:
     """Find one pedal, as often as it takes."""
-    search.presses.know({one.axis: one.range for one in search.known.values()})
+    search.presses.calibrate({one.axis: one.range for one in search.known.values()})
     while True:
         match (yield from _look(pedal, search, rig, stage, note)):
             case Found() as found:
@@ -72,7 +72,7 @@ def _look(
 
 def _check(search: Search, rig: Rig, stage: Stage) -> Flow[Gone | SetUpChoice | None]:
     """See with the feet off whether the pedals agree."""
-    search.presses.know({one.axis: one.range for one in search.known.values()})
+    search.presses.calibrate({one.axis: one.range for one in search.known.values()})
     while True:
         match (yield from show(FeetOff(search, FINISHED), rig, stage)):
             case Rested():

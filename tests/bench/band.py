@@ -7,6 +7,14 @@ compared with what three in four of its deviations stay inside on that day: on t
 band, and on the last. Bias and reach are in percent of the band; `pairs` is how often the plain
 interval of the same pairs of reversals covers. Intervals are of 95 %, by Clopper and Pearson. The
 simulated feet give deviations that are drawn from BLIPS of their own (400).
+
+Measured: the interval covers the band in 92 to 95 % for spreads of 0.2 to 0.8 in logarithms (the
+simulated foot's is 0.35 to 0.55), for days that differ by up to 0.3, and for 3 to 12 blips a day;
+in 90 % for a spread of 1. An interval of t on single middles would cover in 65 to 90 %. It
+reaches some 40 % to either side at first, then some 20. Of a foot that learns 1 % a day the band is
+7 % late and covered in 89 %; of one that learns 2 %, 14 % late and in 77 %. A staircase stopped by
+the widest tolerance reads too narrow, by 5 % at a band of 40 points and 12 % at 47; its interval
+then reaches to that limit, and the other way round at the narrowest.
 """
 
 from __future__ import annotations

@@ -21,9 +21,9 @@ import pygame  # noqa: E402
 
 from engine.commands.main import main as stillfoot  # noqa: E402
 from engine.ladder.level_files import load_band  # noqa: E402
-from engine.progress.flow import progress_of  # noqa: E402
 from engine.progress.history_pages import PAGES  # noqa: E402
 from engine.progress.history_screens import HistoryPage  # noqa: E402
+from engine.progress.progress import progress_of  # noqa: E402
 from engine.store import open_history  # noqa: E402
 from tests.bench.simulated_practice import FIRST, LEVELS  # noqa: E402
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from drills.level import Level
-from engine.commands.demo import as_text
+from engine.commands.demo import repetition_text
 from engine.commands.main import main
 from engine.drill.demo import watch
 from engine.drill.demonstration import Demonstration
@@ -154,7 +154,7 @@ def test_a_line_for_a_person_is_number_score_reason_and_sentence(
 ) -> None:
     record = played(levels["blip-1-first"], 0.5, tmp_path, 1)[0]
 
-    line = as_text(levels["blip-1-first"], 1, record)
+    line = repetition_text(levels["blip-1-first"], 1, record)
 
     score = math.floor(record.verdict.score or 0.0)
     assert line.startswith(f"  1  {score:4d}  clean        Clean: the brake ")

@@ -9,7 +9,7 @@ import pytest
 from drills.calibration import Range
 from drills.level import PassRule
 from drills.score import Reason, Verdict
-from engine.commands.levels import as_json, as_text
+from engine.commands.levels import levels_json, levels_text
 from engine.ladder.ladder import ladder_stages
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.bound import Binding, BoundAxis
@@ -55,7 +55,7 @@ def test_levels_are_listed_stage_by_stage_with_their_states(tmp_path: Path) -> N
     ladder(tmp_path)
     levels = load_levels([tmp_path / "levels"])
 
-    text = as_text(ladder_stages(levels, frozenset({"quiet"}), frozenset({"loud"})))
+    text = levels_text(ladder_stages(levels, frozenset({"quiet"}), frozenset({"loud"})))
 
     assert text == (
         "still feet: 1 of 2 passed\n"
@@ -74,7 +74,7 @@ def test_json_is_one_object_a_line_for_each_level(tmp_path: Path) -> None:
     ladder(tmp_path)
     levels = load_levels([tmp_path / "levels"])
 
-    text = as_json(ladder_stages(levels, frozenset(), frozenset()))
+    text = levels_json(ladder_stages(levels, frozenset(), frozenset()))
 
     assert text.splitlines()[1:3] == [
         '{"id": "quieter-still", "title": "Own", "stage": "still feet", "kind": "blip",'

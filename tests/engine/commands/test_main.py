@@ -9,7 +9,7 @@ import pytest
 
 from engine import __version__
 from engine.commands.main import main
-from engine.commands.table import COMMANDS
+from engine.commands.table import COMMANDS, Command
 from engine.ladder.level_files import SHIPPED, load_levels
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused, without_display
 
@@ -89,6 +89,16 @@ def test_an_unknown_level_is_refused_with_the_ones_there_are(capsys: Captured) -
     said = refused(capsys, "demo", "--headless", "--level", "handstand")
 
     assert said == f"stillfoot: --level: expected one of {ids}, found 'handstand'\n"
+
+
+@pytest.mark.parametrize("command", COMMANDS, ids=[command.name for command in COMMANDS])
+def test_every_command_of_the_table_prints_its_own_help(capsys: Captured, command: Command) -> None:
+    code = main([command.name, "--help"])
+
+    out, err = capsys.readouterr()
+    assert (code, err) == (0, "")
+    assert out.startswith(f"usage: stillfoot {command.name} ")
+    assert " ".join(command.says.split()) in " ".join(out.split())
 
 
 def test_json_without_headless_is_refused(capsys: Captured) -> None:

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from engine.commands.scoring import ScoreError, read
+from engine.commands.score_recording import ScoreError, read
 from tests.engine.commands.recordings import day, recording, refused, scored
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from engine.commands.play import WINDOW, window_kept
+from engine.commands.play import WINDOW, saved_window
 from engine.stage.window_shape import Shape
 from engine.store import StoreError, open_history
 from engine.store.history import FILE
@@ -106,7 +106,7 @@ def test_a_saved_window_that_makes_no_sense_is_refused_in_a_line(tmp_path: Path)
         history.keep_setting(WINDOW, {"width": 3, "height": 3, "full": False})
 
         with pytest.raises(StoreError) as refused:
-            window_kept(history)
+            saved_window(history)
 
     assert str(refused.value) == (
         f"{tmp_path / FILE}: setting 'window': "
