@@ -40,7 +40,7 @@ from engine.trial.saved import all_trials  # noqa: E402
 from tests.game import player  # noqa: E402
 from tests.game.past import make_past  # noqa: E402
 from tests.game.session_process import POLL, QUIET, SEED, SKILL, SWITCH, set_up  # noqa: E402
-from tests.game.simulated_foot import TAP, Feet  # noqa: E402
+from tests.game.simulated_foot import TAP, EventDrivenFoot  # noqa: E402
 from tests.rig import Feeder, VirtualPedals  # noqa: E402
 from tests.screen import screenshot, virtual_display  # noqa: E402
 from tests.waiting import EventTail  # noqa: E402
@@ -55,8 +55,8 @@ SIZE = (1280, 720)
 LONGEST = 300.0  # s that a day may take
 
 
-class Positions(Feet):
-    """Feet that change over as they are told, and choose by taps of the throttle."""
+class Positions(EventDrivenFoot):
+    """Simulated foot in two positions, which changes over when asked and chooses by taps."""
 
     def __init__(self, clock: Clock, points: float) -> None:
         super().__init__(clock, SKILL, SEED)
