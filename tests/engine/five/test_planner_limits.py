@@ -185,3 +185,25 @@ def test_reviews_are_drawn_from_the_six_hardest_passed_levels() -> None:
     }
 
     assert drawn == {level.id for level in player.playable[-MIXED_FROM:]}
+
+
+@pytest.mark.parametrize(
+    ("earlier", "now", "passes"),
+    [(7, True, True), (6, True, False), (7, False, False)],
+)
+def test_a_level_is_passed_in_a_session_by_the_repetition_that_meets_its_rule(
+    earlier: int, now: bool, passes: bool
+) -> None:
+    # The rule asks for 8 clean of 10; a void repetition and one of another level count for none.
+    level = replace(WORKED, rule=PassRule(8, 10))
+    learned, other = Planned(level, Purpose.LEARN), Planned(DONE_LEVEL, Purpose.MIX)
+    player = a_player(MIDWAY - {WORKED.id}).after(played(other, 8.0))
+    player = player.after(played(learned, 8.0, void=True))
+    for _ in range(earlier):
+        player = player.after(played(learned, 8.0))
+        assert level.id not in player.done
+
+    player = player.after(played(learned, 8.0, clean=now))
+
+    assert (level.id in player.done) is passes
+    assert (level.id in player.retention) is passes

@@ -137,6 +137,18 @@ def test_a_foot_that_has_finished_learning_is_flat_over_the_days_since() -> None
         assert one.now[2] > 5.5
 
 
+def test_a_flat_foot_has_its_curve_where_the_curve_ends_near_the_flat_days() -> None:
+    ended = Learner(gain=14.0, half=60.0, days=45, moods=0.1, spread=0.3)
+
+    for one in of(ended, 5):
+        assert one.trend is Trend.FLAT
+        assert one.now is not None
+        assert one.curve is not None
+        assert one.now[0] <= one.curve.at(ended.days * ended.a_day) <= one.now[2]
+        assert one.end is not None
+        assert one.end[1] == one.curve.floor
+
+
 @pytest.mark.parametrize(
     ("days", "every", "said"),
     [(15, 1, Trend.FLAT), (14, 1, Trend.TOO_EARLY), (8, 2, Trend.FLAT), (7, 3, Trend.TOO_EARLY)],

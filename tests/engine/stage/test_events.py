@@ -48,6 +48,16 @@ def test_without_a_file_nothing_is_written_and_nothing_warned_of(warnings: list[
     assert warnings == []
 
 
+def test_the_time_of_an_event_is_written_to_the_microsecond(tmp_path: Path) -> None:
+    path = tmp_path / "events.jsonl"
+    events = Events(path, clock)
+
+    events.note("cue", at=1_234_567_891)
+    events.close()
+
+    assert json.loads(path.read_text(encoding="utf-8"))["t"] == 1.234568
+
+
 @needs_full
 def test_a_full_disk_is_warned_of_once_and_later_events_are_dropped(warnings: list[str]) -> None:
     events = Events(FULL, clock, warnings.append)
