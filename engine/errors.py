@@ -1,4 +1,4 @@
-"""Refusals of parts that are slow to import, so that they can be caught without importing those."""
+"""Errors of modules that are slow to import, so that they can be caught without importing those."""
 
 from __future__ import annotations
 

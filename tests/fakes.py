@@ -11,7 +11,7 @@ from drills.trace import SECOND
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.kit.base import Place
 from engine.pedals.port import CalibratedPedals, Reading, Source
-from engine.stage.aim import Aim
+from engine.stage.brake_tone import BrakeTone
 from engine.stage.events import Events
 from engine.stage.headless import ManualClock
 from engine.stage.signals import Volume
@@ -205,10 +205,10 @@ class Loudspeaker:
     def prepare(self) -> None:
         """Nothing to open."""
 
-    def aim(self, aim: Aim) -> None:
+    def play_tone(self, tone: BrakeTone) -> None:
         """Remember it where it is another than before."""
-        told = f"aim {aim.value}"
-        before = [one for one in self.heard if one.startswith("aim")]
+        told = f"tone {tone.value}"
+        before = [one for one in self.heard if one.startswith("tone")]
         if before[-1:] != [told]:
             self.heard.append(told)
 

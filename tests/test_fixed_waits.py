@@ -16,8 +16,8 @@ WAITS = {
 PACED = {
     "waiting.py": "defines wait_until",
     "rig.py": "a virtual device reports at a rate of its own",
-    "recorded.py": "a recording lasts as long as it is asked to",
-    "game/foot.py": "a foot takes its time from one position to another",
+    "record_process.py": "a recording lasts as long as it is asked to",
+    "game/scripted_foot.py": "a foot takes its time from one position to another",
     "game/player.py": "feet stay off for as long as a person's",
     "game/scripts.py": "feet that must not be heard stay where they are for a while",
 }

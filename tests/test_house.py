@@ -202,7 +202,7 @@ def test_every_file_says_what_it_is_and_is_short(path: Path) -> None:
 def test_there_is_one_place_that_waits(path: Path) -> None:
     waits = calls(path, "sleep")
 
-    assert bool(waits) == (name_of(path) == "engine.stage.waiting")
+    assert bool(waits) == (name_of(path) == "engine.stage.polling")
 
 
 @pytest.mark.parametrize("path", LEVELS, ids=lambda path: path.name)

@@ -1,4 +1,4 @@
-"""Long work done in pieces, one after the other or on all cores; what comes of it in order."""
+"""Long work in jobs, done one after the other or on all cores; their results in order."""
 
 from __future__ import annotations
 
@@ -16,16 +16,16 @@ from typing import Protocol, TypeVar
 from engine.store.error import StoreError
 
 MOST = 61
-"""count of processes: Windows can wait for no more at once."""
-AHEAD = 2
-"""count of pieces for each core that are begun before the oldest is taken: more wait in memory."""
+"""Most processes at once: Windows can wait for no more."""
+BEGUN = 2
+"""Most jobs begun for each core before the oldest result is taken: their results fill memory."""
 
 Job = TypeVar("Job")
 Done = TypeVar("Done")
 
 
 class Spread(Protocol):
-    """Does each job and gives what came of it, in order; ended early, it leaves nothing running."""
+    """Does jobs and yields their results in order; closed early, it leaves no process behind."""
 
     def __call__(
         self, work: Callable[[Job], Done], jobs: Iterable[Job], /
@@ -33,9 +33,9 @@ class Spread(Protocol):
 
 
 Cores = Callable[[int], Spread]
-"""How to spread work of so many pieces."""
+"""Chooses how to spread a number of jobs."""
 Tell = Callable[[int, int], None]
-"""Told how much is done, and of how much."""
+"""Is told how many steps are done, and of how many."""
 
 
 def one_by_one(work: Callable[[Job], Done], jobs: Iterable[Job]) -> Generator[Done, None, None]:
@@ -44,17 +44,17 @@ def one_by_one(work: Callable[[Job], Done], jobs: Iterable[Job]) -> Generator[Do
 
 
 def on_cores(count: int) -> Spread:
-    """Do jobs on so many cores, a process each; work and jobs must be known by their modules."""
+    """Do jobs on a number of cores, in a process each; work and jobs must be picklable."""
 
     def spread(work: Callable[[Job], Done], jobs: Iterable[Job]) -> Generator[Done, None, None]:
         before = multiprocessing.active_children()
-        # Started anew, as on Windows: a copy of this process would share its open history.
+        # Spawned and not forked: a forked process would share the open history.
         pool = ProcessPoolExecutor(count, multiprocessing.get_context("spawn"), _begin)
         waiting: deque[Future[Done]] = deque()
         try:
             for job in jobs:
                 waiting.append(pool.submit(work, job))
-                if len(waiting) > AHEAD * count:
+                if len(waiting) > BEGUN * count:
                     yield waiting.popleft().result()
             while waiting:
                 yield waiting.popleft().result()
@@ -74,27 +74,27 @@ def on_cores(count: int) -> Spread:
 
 
 def all_cores(pieces: int) -> Spread:
-    """Over all the cores there are, or as many as there are pieces."""
+    """Spread jobs over all cores, at most one core for each job."""
     cores = min(cores_there(), pieces, MOST)
     return on_cores(cores) if cores > 1 else one_by_one
 
 
 def cores_there() -> int:
-    """count of the cores that this process may run on."""
+    """Number of cores that this process may run on."""
     if hasattr(os, "sched_getaffinity"):
         return len(os.sched_getaffinity(0))
     return os.cpu_count() or 1
 
 
 def _begin() -> None:
-    """Let whoever started this process end it, and nobody else."""
+    """Prepare a worker process, which the process that started it ends and nothing else."""
     # An interrupt from the keyboard reaches both.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     Thread(target=_end_with_parent, daemon=True).start()
 
 
 def _end_with_parent() -> None:
-    """End with the process that started this one: killed, it can tell nobody to stop."""
+    """End this worker when the process that started it has ended, however it did."""
     parent = multiprocessing.parent_process()
     if parent is not None:
         wait([parent.sentinel])

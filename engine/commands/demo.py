@@ -15,8 +15,8 @@ from engine.commands.options import UsageError, level_called, local_now, quoted,
 from engine.commands.play import DEMO_LEVEL, in_window
 from engine.console import say
 from engine.ladder.level_files import OWN, SHIPPED, load_levels
-from engine.stage.hints import give_hints
-from engine.stage.shape import Shape
+from engine.stage.sdl_setup import give_hints
+from engine.stage.window_shape import Shape
 from engine.store import Record
 
 if TYPE_CHECKING:

@@ -15,7 +15,7 @@ from engine.commands.play import run_play
 from engine.console import one_line, say
 from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.practice.results import LONGEST
-from engine.stage.hints import give_hints
+from engine.stage.sdl_setup import give_hints
 from engine.store import open_history
 from engine.store.opening import is_new
 

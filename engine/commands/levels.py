@@ -109,7 +109,7 @@ def _ladder(folder: Path, levels: Sequence[Level]) -> tuple[LadderStage, ...]:
 
 def pedals_of(history: History, unknown: frozenset[Pedal] = ALL_PEDALS) -> frozenset[Pedal]:
     """Pedals of the saved binding; `unknown` if none is saved. Raises StoreError."""
-    from engine.stage.hints import give_hints
+    from engine.stage.sdl_setup import give_hints
 
     give_hints()
     from engine.setup.saved import saved_binding

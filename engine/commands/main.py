@@ -13,7 +13,7 @@ from engine.commands.options import DATA_VARIABLE, UsageError, path_of, quoted
 from engine.commands.play import run_play
 from engine.commands.table import COMMANDS
 from engine.console import say, warn
-from engine.stage.shape import LEAST, USUAL, Shape, is_size
+from engine.stage.window_shape import DEFAULT_SIZE, SMALLEST_SIZE, Shape, is_size
 
 BAD_INPUT = 2
 """Exit code for input that cannot be used."""
@@ -96,7 +96,7 @@ def _common(parser: argparse.ArgumentParser, default: object) -> None:
         metavar="WxH",
         type=_shape,
         default=default,
-        help="pixels (else as it was left, at first {}x{})".format(*USUAL),
+        help="pixels (else as it was left, at first {}x{})".format(*DEFAULT_SIZE),
     )
 
 
@@ -118,7 +118,8 @@ def _shape(text: str) -> Shape:
     except ValueError:
         size = ()
     if len(size) != 2 or not is_size(size):
+        least = "{}x{}".format(*SMALLEST_SIZE)
         raise argparse.ArgumentTypeError(
-            f"expected WIDTHxHEIGHT of at least {LEAST[0]}x{LEAST[1]}, found {quoted(text)}"
+            f"expected WIDTHxHEIGHT of at least {least}, found {quoted(text)}"
         )
     return Shape(size)

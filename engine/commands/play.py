@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 from engine.commands.options import data_folder, level_called, local_now
 from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.practice.results import MINUTES
-from engine.stage.hints import give_hints
-from engine.stage.shape import Shape, ShapeError
+from engine.stage.sdl_setup import give_hints
+from engine.stage.window_shape import Shape, ShapeError
 from engine.store import History, StoreError, open_history
 
 if TYPE_CHECKING:

@@ -21,7 +21,7 @@ from engine.pedals.identity import Missing
 from engine.road.drive import recorded
 from engine.road.journal import Journal
 from engine.road.words import CAUTION, TOO_SHORT
-from engine.stage.hints import give_hints
+from engine.stage.sdl_setup import give_hints
 from engine.store.opening import is_new
 
 if TYPE_CHECKING:
@@ -58,18 +58,18 @@ def run_record(options: argparse.Namespace) -> int:
     from engine.pedals.rig import Rig
     from engine.pedals.sdl import Devices
     from engine.road.recorder import DriveRecorder
-    from engine.stage.unseen import attend_windowless, no_window
+    from engine.stage.polling import joysticks_without_window, poll_without_window
 
     import pygame  # isort: skip
 
-    with Stopping() as stopping, no_window():
+    with Stopping() as stopping, joysticks_without_window():
         rig = Rig(time.perf_counter_ns, Devices(pygame.joystick, choosing=False))
         _bind(rig, binding)
         recorder = DriveRecorder(clutch=binding.clutch is not None, date=time.time_ns)
         with Journal(options.file, recorder.header) as journal:
             say(f"{BEGUN}\n")
             look = looking(recorder, journal, warn)
-            attend_windowless(rig, look, recorder.cut, lambda: stopping.asked or recorder.is_idle)
+            poll_without_window(rig, look, recorder.cut, lambda: stopping.asked or recorder.is_idle)
             journal.add(recorder.end(), rig.clock(), busy=False)
     return _score(options.file, folder)
 

@@ -13,12 +13,12 @@ from engine import __version__
 from engine.commands.options import UsageError, data_folder, local_now, path_of, quoted
 from engine.console import one_line, say
 from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
-from engine.stage.hints import give_hints
+from engine.stage.sdl_setup import give_hints
 from engine.store import open_history
 from engine.store.opening import is_new
 
 if TYPE_CHECKING:
-    from engine.progress.history_pages import HistoryContent
+    from engine.progress.history_pages import Page
     from engine.progress.progress import Progress
 
 WIDTH = 80
@@ -70,17 +70,16 @@ def run_report(options: argparse.Namespace) -> int:
 def report_text(progress: Progress) -> str:
     """The report as text: the sentences of the history screens, under the same headings."""
     from engine.kit.charts_dates import full_words
-    from engine.progress.history_pages import pages
+    from engine.progress.history_pages import PAGES
 
-    parts = [
-        f"stillfoot: progress on {full_words(progress.today)}\n",
-        *map(_page_text, pages(progress)),
-    ]
+    parts = [f"stillfoot: progress on {full_words(progress.today)}\n"]
+    parts += [_page_text(progress, page) for page in PAGES.values()]
     return "\n".join(parts)
 
 
-def _page_text(page: HistoryContent) -> str:
-    sentences = [*page.says, *([f"Nothing yet: {page.later}."] if page.later else [])]
+def _page_text(progress: Progress, page: Page) -> str:
+    missing = page.missing(progress)
+    sentences = [*page.words(progress), *([f"Nothing yet: {missing}."] if missing else [])]
     lines = [
         line
         for sentence in sentences
@@ -96,7 +95,7 @@ def _progress(folder: Path) -> Progress:
 
     Raises ReportError if there is nothing to report, StoreError, LevelError.
     """
-    from engine.progress.flow import progress_of
+    from engine.progress.progress import progress_of
 
     levels, band = load_levels([SHIPPED, folder / OWN]), load_band()
     if is_new(folder):

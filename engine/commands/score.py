@@ -43,7 +43,7 @@ from engine.commands.score_recording import (
 )
 from engine.console import say
 from engine.road.drive import drive_of
-from engine.stage.hints import give_hints
+from engine.stage.sdl_setup import give_hints
 
 ANYTHING = 1e6
 """Largest number accepted by an option without a limit of its own."""

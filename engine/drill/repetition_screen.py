@@ -14,7 +14,7 @@ from engine.kit import theme, widgets
 from engine.kit.base import Place, Screen
 from engine.kit.canvas import Canvas
 from engine.stage.actions import Action
-from engine.stage.aim import Aim, aimed
+from engine.stage.brake_tone import BrakeTone, next_tone
 from engine.stage.scene import Pace
 from engine.stage.stage import Stage
 
@@ -44,7 +44,7 @@ class RepetitionScreen(Screen[Repetition]):
         self._repetition: Repetition | None = None
         self._focused = True
         self._lean = 0
-        self._aim = Aim.SILENT
+        self._tone = BrakeTone.SILENT
         self._pressed: Pedal | None = None
         self.asked_for_menu = False
         """Whether the player left the repetition through the menu."""
@@ -180,9 +180,9 @@ class RepetitionScreen(Screen[Repetition]):
         phase = None if self._repetition is None else self._repetition.phase
         aiming = phase in (Phase.APPROACH, Phase.HELD) and self._pressed is None
         aiming = aiming and self._task.begins_on_target
-        self._aim = aimed(self._aim, sample.brake, lean) if aiming else Aim.SILENT
-        guided = self._level.aid is not Aid.NONE or self._aim is Aim.ON
-        self._stage.speaker.aim(self._aim if guided else Aim.SILENT)
+        self._tone = next_tone(self._tone, sample.brake, lean) if aiming else BrakeTone.SILENT
+        guided = self._level.aid is not Aid.NONE or self._tone is BrakeTone.ON
+        self._stage.speaker.play_tone(self._tone if guided else BrakeTone.SILENT)
 
     def _pressed_in(self, sample: Sample) -> Pedal | None:
         """A pedal other than the brake that is pressed too far for the start of the repetition."""

@@ -13,7 +13,7 @@ from engine.drill.tally import Tally
 from engine.kit import deviation_plot, theme, widgets
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
-from engine.kit.repetition_marks import dots
+from engine.kit.repetition_marks import draw_marks
 from engine.kit.widgets import Figure
 
 
@@ -55,19 +55,36 @@ class SetEnd(Menu[Level | Then]):
         self._pictures = [picture for picture in measured if picture.span == measured[-1].span]
 
     def details(self) -> Mapping[str, object]:
-        """The tally, under the names of its fields."""
-        shown = self._tally.shown
-        tally = vars(self._tally) | {"missed": None}
-        tally["shown"] = None if shown is None else retention_words(shown)
-        if self._tally.missed is not None:
-            tally["missed"] = vars(self._tally.missed)
-        return {**super().details(), **tally, "level": self._level.id}
+        """How the set went: names of the events file, which stay as they are."""
+        tally = self._tally
+        return {
+            **super().details(),
+            "counted": tally.counted,
+            "clean": tally.clean,
+            "void": tally.void,
+            "score": tally.score,
+            "clean_row": tally.clean_streak,
+            "latest_clean": tally.latest_clean,
+            "passed": tally.passed,
+            "passed_now": tally.passed_now,
+            "best": tally.best,
+            "best_before": tally.best_before,
+            "missed": None if tally.missed is None else vars(tally.missed),
+            "marks": tally.marks,
+            "given_up": tally.given_up,
+            "is_tryout": tally.is_tryout,
+            "shown": None if tally.shown is None else retention_words(tally.shown),
+            "tires": tally.tires,
+            "guessed_off": tally.guessed_off,
+            "guessed_off_first": tally.guessed_off_first,
+            "level": self._level.id,
+        }
 
     def picture(self, canvas: Canvas) -> None:
         """Draw a mark for each repetition, the figures, the sentences and the curves."""
         width = theme.WIDTH - 2 * theme.MARGIN
         title(canvas, f"{self._level.title}: the set is over")
-        y = dots(canvas, (theme.MARGIN, 190), self._tally.marks)
+        y = draw_marks(canvas, (theme.MARGIN, 190), self._tally.marks)
         widgets.figures(canvas, (theme.MARGIN, y + 12), width, self._figures())
         sentences = set_words(self._tally, self._level)
         y = canvas.text(sentences, (theme.MARGIN, y + 168), theme.BODY, width=width)

@@ -74,8 +74,8 @@ class SetLog:
     def retention_check(self, day: date) -> Retention | None:
         """Retention of the level, if this set completed a check of it on `day`; otherwise None."""
         now = self._retention()
-        checked = now is not None and now.shown_on(day) in (
-            CheckOutcome.KEPT,
+        checked = now is not None and now.outcome_on(day) in (
+            CheckOutcome.RETAINED,
             CheckOutcome.NOT_TODAY,
         )
         return now if checked and now != self._retention_before else None

@@ -44,5 +44,5 @@ def retention_words(retention: Retention) -> str:
     days = 0
     if retention.due is not None and retention.day is not None:
         days = (retention.due - retention.day).days
-    word = "Kept well" if retention.is_kept_well else "Kept"
+    word = "Kept well" if retention.is_well_retained else "Kept"
     return f"{word}: it was there on another day, and comes again in {days} days."

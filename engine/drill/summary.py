@@ -12,7 +12,7 @@ from engine.drill.tally import RecentRepetitions
 from engine.kit import deviation_plot, theme, widgets
 from engine.kit.base import Place, title
 from engine.kit.canvas import Canvas
-from engine.kit.repetition_marks import Mark, dots, one
+from engine.kit.repetition_marks import Mark, draw_mark, draw_marks
 from engine.kit.timed_screen import TimedOutcome, TimedScreen
 from engine.kit.widgets import Figure
 
@@ -48,7 +48,7 @@ class Summary(TimedScreen[TimedOutcome]):
         """Draw the marks, the figures, and the curves about their median."""
         width = theme.WIDTH - 2 * theme.MARGIN
         title(canvas, f"{self._level.title}: the last {len(self._recent.marks)}")
-        y = dots(canvas, (theme.MARGIN, 190), self._recent.marks)
+        y = draw_marks(canvas, (theme.MARGIN, 190), self._recent.marks)
         widgets.figures(canvas, (theme.MARGIN, y + 12), width, self._figures())
         if self._recent.named:
             self._names(canvas)
@@ -63,7 +63,7 @@ class Summary(TimedScreen[TimedOutcome]):
         y = float(TOP)
         room = (BOTTOM - TOP) / max(len(self._recent.named), 1)
         for name, mark in zip(self._recent.named, self._recent.marks, strict=True):
-            one(canvas, (theme.MARGIN + 18, y + 28), 18, mark)
+            draw_mark(canvas, (theme.MARGIN + 18, y + 28), 18, mark)
             canvas.text(name, (theme.MARGIN + 64, y), theme.BODY)
             y += min(room, 84)
 

@@ -1,6 +1,6 @@
 """Sessions that run by themselves: five minutes a day, and the warm-up before driving.
 
 `planner.py` is the rule for what comes next; begin there. `session.py` runs whatever rule it is
-given until the time is over, `flow.py` begins and ends both kinds. `player_state.py` is what the
-rules know of the player, `forecast.py` what home says of the next session.
+given until the time is over, `flow.py` begins and ends both kinds. `player_state.py` holds what the
+rules read of the player, `forecast.py` predicts the next session for home.
 """

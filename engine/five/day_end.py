@@ -1,4 +1,4 @@
-"""Done for today: an end with a picture of the day, and when to come back."""
+"""Screen at the end of a day: what was done, what came of it, and when to come back."""
 
 from __future__ import annotations
 
@@ -12,36 +12,36 @@ from engine.five.streak_rows import rest_words
 from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas, Point
-from engine.kit.curve_overlay import together
-from engine.kit.repetition_marks import Mark, meaning, one
+from engine.kit.curve_overlay import draw_overlay
+from engine.kit.repetition_marks import Mark, draw_legend, draw_mark
 from engine.kit.steadiness_chart import SteadinessView
 from engine.kit.widgets import Figure
 from engine.practice.results import Streaks
 
 NOTHING = "Nothing was played, and nothing is lost."
-"""What is said of a day without repetitions."""
+"""Sentence for a day without repetitions."""
 MOST_DAYS = "Nothing new passed or kept. Most days are like that: the foot learns all the same."
-"""What is said of a whole day that brought nothing to tell of."""
+"""Sentence for a whole day on which nothing was passed, retained or beaten."""
 HEAD = 34
-"""units from the top, where the heading is."""
+"""Top of the heading, in canvas units."""
 FIGURES = 140
-"""units from the top, where the figures are."""
+"""Top of the figures, in canvas units."""
 PARTS = 312
-"""units from the top, where the parts begin, and the words beside them."""
+"""Top of the parts of the day and of the sentences beside them, in canvas units."""
 NAMES = 470
-"""units across, for the name of a part."""
+"""Width of the column of names of the parts, in canvas units."""
 STEP = 34
-"""units, from one mark to the next."""
+"""Distance from one mark to the next, in canvas units."""
 A_ROW = 16
-"""marks of a part in one line."""
+"""Most marks of a part in one line, as a count."""
 LINE = 44
-"""units, from one line of marks to the next."""
+"""Distance from one line of marks to the next, in canvas units."""
 WORDS = 1160
-"""units from the left, where the words are."""
+"""Left edge of the sentences, in canvas units."""
 
 
 class Done(Enum):
-    """What follows what is done."""
+    """Where the player goes from the end of a session."""
 
     LEAVE = "leave"
     HOME = "home"
@@ -49,44 +49,44 @@ class Done(Enum):
 
 @dataclass(frozen=True)
 class Part:
-    """One part of the day."""
+    """One part of the day, such as its retention checks."""
 
     name: str
-    """What it was, such as "Shown again"."""
+    """Name of the part on the screen, such as "Asked again"."""
     marks: tuple[Mark, ...]
-    """Each of its repetitions in order."""
+    """Mark of each of its repetitions, in order."""
 
 
 @dataclass(frozen=True)
 class Day:
-    """What was done on a day."""
+    """Summary of one session and of what the day came to."""
 
     parts: tuple[Part, ...]
-    """In the order that five minutes have them."""
+    """Its parts that were played, in the order of the five minutes."""
     seconds: float
-    """s, practised."""
+    """Seconds practised."""
     clean: int
-    """count of clean repetitions."""
+    """Clean repetitions, as a count."""
     counted: int
-    """count of those that counted."""
-    kept: tuple[str, ...]
-    """Titles of the levels kept."""
+    """Repetitions that counted, as a count."""
+    retained: tuple[str, ...]
+    """Titles of the levels retained."""
     passed: tuple[str, ...]
     """Titles of the levels passed."""
     beaten: tuple[str, ...]
-    """What was beaten, in sentences."""
+    """Sentences about the bests that were beaten."""
     steadiness: SteadinessView | None
-    """The steadiness band; None where there is none yet."""
+    """Steadiness band; None where there is none yet."""
     streaks: Streaks
-    """Where the player stands now."""
+    """Streaks after the session."""
     due_tomorrow: int
-    """count of levels that tomorrow's five minutes show again."""
+    """Levels that tomorrow's five minutes check for retention, as a count."""
     is_early: bool = False
-    """Whether it was left before its time."""
+    """Whether the session was left before its time was over."""
 
     @property
-    def again(self) -> str:
-        """When to come back."""
+    def next_visit(self) -> str:
+        """Sentence that says when to come back."""
         if self.is_early:
             return "What is left of it is here all day."
         if not self.due_tomorrow:
@@ -96,17 +96,14 @@ class Day:
 
 
 class DayEnd(Menu[Done]):
-    """Ends with leaving or home."""
+    """End of the five minutes; its outcome is leaving the game or going home."""
 
     name = "day end"
     back_word = "home"
     beside = 2
 
     def __init__(self, day: Day, pictures: Sequence[Deviation] = (), pictured: str = "") -> None:
-        """`pictures` are those of one level on the day, to be laid on top of each other.
-
-        `pictured` is its title.
-        """
+        """`pictures` are curves of one level, drawn over each other; `pictured` is its title."""
         choices = [Choice("Leave", Done.LEAVE), Choice("Home", Done.HOME)]
         super().__init__(choices, back=Done.HOME)
         self._day = day
@@ -122,7 +119,7 @@ class DayEnd(Menu[Done]):
             "seconds": day.seconds,
             "clean": day.clean,
             "counted": day.counted,
-            "kept": day.kept,
+            "kept": day.retained,
             "passed": day.passed,
             "beaten": day.beaten,
             "due_tomorrow": day.due_tomorrow,
@@ -130,69 +127,72 @@ class DayEnd(Menu[Done]):
         }
 
     def picture(self, canvas: Canvas) -> None:
-        """The day: its figures, its parts with a mark a repetition, its words and its curves."""
+        """Draw the figures, the parts with a mark for each repetition, the sentences and curves."""
         day, left, right = self._day, theme.MARGIN, theme.WIDTH - theme.MARGIN
         heading = "Left for now" if day.is_early else "Done for today"
         canvas.text(heading, (left, HEAD), theme.LARGE)
-        canvas.text(day.again, (right, HEAD + 24), theme.BODY, theme.TEXT, "right")
+        canvas.text(day.next_visit, (right, HEAD + 24), theme.BODY, theme.TEXT, "right")
         if not day.parts:
             canvas.text(NOTHING, (left, FIGURES + 20))
             return
         widgets.figures(canvas, (left, FIGURES), right - left, _figures(day))
-        below = max(_parts(canvas, (left, PARTS), day.parts), self._words(canvas))
+        below = max(_draw_parts(canvas, (left, PARTS), day.parts), self._draw_sentences(canvas))
         room = self.choices_top - below - 14
-        together(canvas, (left, below), (right - left, room), self._pictures, self._pictured)
+        draw_overlay(canvas, (left, below), (right - left, room), self._pictures, self._pictured)
 
-    def _words(self, canvas: Canvas) -> float:
-        """What came of it, beside its parts; where the next thing may begin."""
+    def _draw_sentences(self, canvas: Canvas) -> float:
+        """Draw the day's sentences beside its parts; the y below them, in canvas units."""
         y = float(PARTS)
-        for line in said_of(self._day):
+        for line in day_sentences(self._day):
             if y < self.choices_top - 2 * theme.SMALL:
                 width = theme.WIDTH - theme.MARGIN - WORDS
                 y = canvas.text(line, (WORDS, y), theme.SMALL, width=width) + 6
         return y
 
 
-def said_of(day: Day) -> list[str]:
-    """What came of a day, sentence by sentence."""
-    lists = [("Kept", day.kept), ("Passed", day.passed)]
+def day_sentences(day: Day) -> list[str]:
+    """Sentences about what was retained, passed and beaten on a day."""
+    lists = [("Kept", day.retained), ("Passed", day.passed)]
     titles = [f"{word}: {', '.join(names)}." for word, names in lists if names]
-    found = [*titles, *day.beaten]
-    return found if found or day.is_early else [MOST_DAYS]
+    sentences = [*titles, *day.beaten]
+    return sentences if sentences or day.is_early else [MOST_DAYS]
 
 
 def time_words(seconds: float) -> str:
-    """Such as "5 min 4 s"."""
+    """A time in words, such as "5 min 4 s"."""
     minutes, rest = divmod(round(seconds), 60)
     return f"{minutes} min {rest} s" if minutes else f"{rest} s"
 
 
 def _figures(day: Day) -> list[Figure]:
-    """The day in numbers."""
-    row = [
+    """The figures at the top of the screen."""
+    figures = [
         Figure("Clean", f"{day.clean} of {day.counted}", "repetitions"),
         Figure("Time", time_words(day.seconds), "left before its end" if day.is_early else ""),
     ]
     if day.steadiness is not None:
         band = day.steadiness
-        row.append(Figure("Steadiness", f"±{band.value:.1f}", "points"))
+        figures.append(Figure("Steadiness", f"±{band.value:.1f}", "points"))
     if day.streaks.days_streak:
         best = day.streaks.best_days_streak
         rest = rest_words(day.streaks)
-        row.append(Figure("Days in a row", f"{day.streaks.days_streak}", rest or f"best {best}"))
-    return row
+        figures.append(
+            Figure("Days in a row", f"{day.streaks.days_streak}", rest or f"best {best}")
+        )
+    return figures
 
 
-def _parts(canvas: Canvas, corner: Point, parts: Sequence[Part]) -> float:
-    """Each part with its marks, and what they mean; where the next thing may begin."""
+def _draw_parts(canvas: Canvas, corner: Point, parts: Sequence[Part]) -> float:
+    """Draw each part with its marks, and their legend; the y below them, in canvas units."""
     x, y = corner
     for part in parts:
         name = canvas.cut(part.name, NAMES - 20, theme.SMALL)
         canvas.text(name, (x, y), theme.SMALL)
         for number, mark in enumerate(part.marks):
-            row, column = divmod(number, A_ROW)
-            one(canvas, (x + NAMES + (column + 0.5) * STEP, y + 17 + row * LINE), 13, mark)
+            line, column = divmod(number, A_ROW)
+            centre = (x + NAMES + (column + 0.5) * STEP, y + 17 + line * LINE)
+            draw_mark(canvas, centre, 13, mark)
         y += LINE * max(math.ceil(len(part.marks) / A_ROW), 1)
     marks = [mark for part in parts for mark in part.marks]
-    meaning(canvas, (x + NAMES + A_ROW * STEP, y), marks)
+    draw_legend(canvas, (x + NAMES + A_ROW * STEP, y), marks)
     return y + LINE

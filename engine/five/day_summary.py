@@ -1,4 +1,4 @@
-"""The picture of a day: what was played and why, what was kept, passed and beaten."""
+"""Summary of the day after a session: its parts, and what was retained, passed and beaten."""
 
 from __future__ import annotations
 
@@ -25,25 +25,25 @@ NAMES = {
     Purpose.DARK: "Last, with nothing shown",
     Purpose.WARM: "Warm-up",
 }
-"""What the parts of a day are called, in the order they come."""
+"""Name of each part of a day on the screen, in the order the parts come."""
 MOST_BESTS = 2
-"""count of levels whose best scores are told."""
+"""Most levels whose beaten best score is mentioned, as a count."""
 
 
 def day_of(
     ran: SessionLog, stood: Streaks, stands: Streaks, steadiness: SteadinessView | None
 ) -> Day:
-    """The day after what ran; `stood` is how the player stood before it, `stands` after it."""
+    """The day's summary after a session; `stood` are the streaks before it, `stands` after it."""
     results, now = ran.session.results, ran.now
-    counting = [one for one in results if one.counts]
+    counting = [result for result in results if result.counts]
     return Day(
         parts=tuple(_parts(results, now.levels)),
         seconds=ran.session.spent,
-        clean=sum(one.clean for one in counting),
+        clean=sum(result.clean for result in counting),
         counted=len(counting),
-        kept=tuple(_kept(results, now)),
+        retained=tuple(_retained(results, now)),
         passed=tuple(_passed(results, now)),
-        beaten=(*_rows_beaten(stood, stands), *_scores_beaten(ran)),
+        beaten=(*_streaks_beaten(stood, stands), *_scores_beaten(ran)),
         steadiness=steadiness,
         streaks=stands,
         due_tomorrow=_due_tomorrow(ran),
@@ -52,36 +52,40 @@ def day_of(
 
 
 def _parts(results: Sequence[Result], levels: Sequence[Level]) -> Iterator[Part]:
+    """The parts of the day that were played, in order."""
     titles = {level.id: level.title for level in levels}
     for why, name in NAMES.items():
-        some = [one for one in results if one.why is why]
-        learned = {titles.get(one.level, one.level) for one in some}
+        played = [result for result in results if result.why is why]
+        learned = {titles.get(result.level, result.level) for result in played}
         if why is Purpose.LEARN and len(learned) == 1:
             name = f"{name}: {learned.pop()}"
-        if some:
-            yield Part(name, tuple(map(_mark, some)))
+        if played:
+            yield Part(name, tuple(map(_mark, played)))
 
 
 def _mark(result: Result) -> Mark:
+    """Mark of one repetition."""
     if not result.counts:
         return Mark.VOID
     return Mark.CLEAN if result.clean else Mark.MISSED
 
 
-def _kept(results: Sequence[Result], now: PlayerState) -> Iterator[str]:
-    """Those that were asked, on a day of it: one that goes past midnight has two."""
-    asked = {one.level for one in results if one.why is Purpose.DUE}
-    days = {one.day for one in results}
+def _retained(results: Sequence[Result], now: PlayerState) -> Iterator[str]:
+    """Titles of the levels checked and retained; a session past midnight has two days."""
+    checked = {result.level for result in results if result.why is Purpose.DUE}
+    days = {result.day for result in results}
     for level in now.levels:
         retention = now.retention.get(level.id)
-        if level.id in asked and retention and CheckOutcome.KEPT in map(retention.shown_on, days):
+        if level.id not in checked or retention is None:
+            continue
+        if CheckOutcome.RETAINED in map(retention.outcome_on, days):
             yield level.title
 
 
 def _passed(results: Sequence[Result], now: PlayerState) -> Iterator[str]:
-    """Those of the levels played whose first interval began on a day they were played on."""
-    played = {(one.level, one.day) for one in results if one.counts}
-    days = {one.day for one in results}
+    """Titles of the levels played whose first interval began on a day they were played on."""
+    played = {(result.level, result.day) for result in results if result.counts}
+    days = {result.day for result in results}
     for level in now.levels:
         retention = now.retention.get(level.id)
         begun = [day for day in days if retention == Retention.passed(day)]
@@ -89,7 +93,8 @@ def _passed(results: Sequence[Result], now: PlayerState) -> Iterator[str]:
             yield level.title
 
 
-def _rows_beaten(stood: Streaks, stands: Streaks) -> Iterator[str]:
+def _streaks_beaten(stood: Streaks, stands: Streaks) -> Iterator[str]:
+    """Sentences about the best streaks that were beaten."""
     if stands.best_clean_streak > stood.best_clean_streak > 0:
         yield f"{stands.best_clean_streak} clean in a row: more than ever before."
     if stands.best_days_streak > stood.best_days_streak > 1:
@@ -97,19 +102,19 @@ def _rows_beaten(stood: Streaks, stands: Streaks) -> Iterator[str]:
 
 
 def _scores_beaten(ran: SessionLog) -> list[str]:
-    """The best scores that were beaten, of the hardest levels there are any of."""
-    found = []
+    """Sentences about the best scores that were beaten, at the hardest levels with any."""
+    sentences = []
     for level in reversed(ran.now.levels):
         before = ran.bests.get(level.id, 0.0)
-        scores = [one.score or 0.0 for one in ran.session.results if one.level == level.id]
+        scores = [result.score or 0.0 for result in ran.session.results if result.level == level.id]
         best = math.floor(max(scores, default=0.0))
         if best > math.floor(before) > 0:
-            found.append(f"Best score yet at {level.title}: {best}.")
-    return found[:MOST_BESTS]
+            sentences.append(f"Best score yet at {level.title}: {best}.")
+    return sentences[:MOST_BESTS]
 
 
 def _due_tomorrow(ran: SessionLog) -> int:
-    """Those of tomorrow's plan: of many that are due only the first have their turn."""
+    """Number of retention checks in tomorrow's plan: of many that are due only the first fit."""
     tomorrow = ran.now.day + timedelta(days=1)
     session = replace(ran.session, seed=seed_of(tomorrow), results=())
     return checks_in(plan(replace(ran.now, day=tomorrow), session))

@@ -1,4 +1,4 @@
-"""The foot tires: a stop is suggested, and the player decides."""
+"""Screen that suggests to stop where the scores of a kind of drill fall; the player decides."""
 
 from __future__ import annotations
 
@@ -10,13 +10,13 @@ from engine.kit.canvas import Canvas
 
 
 class FatigueScreen(Menu[bool]):
-    """Ends with whether to stop."""
+    """Suggestion to stop for today; its outcome is True where the player takes it."""
 
     name = "tires"
     back_word = "go on"
 
     def __init__(self, kind: str, fall: float) -> None:
-        """`kind` is what is falling off, such as "First blip"; `fall` by how many of 100 points."""
+        """`kind` names the drill whose scores fall, such as "First blip"; `fall` is in points."""
         choices = [
             Choice("Stop for today", True, "what is done is kept"),
             Choice("Go on", False),
@@ -26,19 +26,19 @@ class FatigueScreen(Menu[bool]):
         self._fall = fall
 
     def details(self) -> Mapping[str, object]:
-        """The choices, and what is falling by how much."""
+        """The choices, the kind of drill, and the fall of its scores in points."""
         return {**super().details(), "kind": self._kind, "fall": self._fall}
 
     def picture(self, canvas: Canvas) -> None:
-        """What was seen, and what it may mean."""
+        """Draw what was measured, and what it may mean."""
         width = theme.WIDTH - 2 * theme.MARGIN
         y = title(canvas, "The foot tires") + 20
-        for line in self.said:
+        for line in self.sentences:
             y = canvas.text(line, (theme.MARGIN, y), theme.BODY + 4, width=width) + 30
 
     @property
-    def said(self) -> tuple[str, ...]:
-        """Line by line."""
+    def sentences(self) -> tuple[str, ...]:
+        """Sentences of the suggestion, one for each line."""
         points = max(round(self._fall), 1)
         by = f"by about {points} point{'s' if points > 1 else ''} of 100"
         return (

@@ -1,4 +1,4 @@
-"""The next five minutes, planned and in words: the rest of today's, today's or tomorrow's."""
+"""Forecast of the next five minutes: the rest of today's, all of today's, or tomorrow's."""
 
 from __future__ import annotations
 
@@ -9,24 +9,25 @@ from datetime import datetime, timedelta
 from drills.level import Level
 from drills.trace import Pedal
 from engine.drill.attempt import Setting
-from engine.five.planner import Planned, checks_in, following, plan, seed_of
+from engine.five.plan_words import plan_words, time_left_words
+from engine.five.planner import following, plan, seed_of
 from engine.five.player_history import player_state_of
 from engine.five.player_state import PlayerState
 from engine.five.saved import session_under_way, sessions_on
-from engine.practice.results import MINUTES, Purpose, Session, SessionKind
+from engine.practice.results import MINUTES, Session, SessionKind
 from engine.store import History
 
 
 @dataclass(frozen=True)
 class Forecast:
-    """The five minutes that come next."""
+    """The five minutes that come next, and the player who will play them."""
 
     player: PlayerState
-    """What is known of the player on the day they are on."""
+    """State of the player on the day of the session."""
     session: Session
-    """As far as they were played."""
+    """The session, as far as it was played."""
     done: bool = False
-    """Whether those of today are over, and these are tomorrow's."""
+    """Whether today's session is over and this one is tomorrow's."""
 
 
 def forecast(
@@ -37,16 +38,18 @@ def forecast(
     now: datetime,
     minutes: float,
 ) -> Forecast:
-    """The five minutes that come next. Raises StoreError."""
+    """The next five minutes of a player, `minutes` long where they are new. Raises StoreError."""
     today = now.date()
     player = player_state_of(history, levels, band, pedals, today)
     under_way = session_under_way(history, SessionKind.FIVE, today)
     if under_way is not None and under_way.results and following(player, under_way) is not None:
         return Forecast(player, under_way)
     played = [
-        one for one in sessions_on(history, today) if one.what is SessionKind.FIVE and one.results
+        session
+        for session in sessions_on(history, today)
+        if session.what is SessionKind.FIVE and session.results
     ]
-    if not any(one.over or one == under_way for one in played):
+    if not any(session.over or session == under_way for session in played):
         return Forecast(player, Session(0, SessionKind.FIVE, now, minutes, seed_of(today)))
     tomorrow = today + timedelta(days=1)
     player = player_state_of(history, levels, band, pedals, tomorrow)
@@ -58,31 +61,11 @@ def forecast(
 def forecast_words(
     setting: Setting, history: History, band: Level, minutes: float = MINUTES
 ) -> str:
-    """What the five minutes will be, in a few words. Raises StoreError."""
+    """The next five minutes in a few words, for home. Raises StoreError."""
     there, now = setting.rig.there, setting.now()
     coming = forecast(history, setting.levels, band, there, now, minutes)
     if coming.done:
         return "done for today: sleep does the rest"
     if coming.session.results:
-        return f"{_left(coming.session.left)} left of today's"
+        return f"{time_left_words(coming.session.left)} left of today's"
     return plan_words(plan(coming.player, coming.session)) or "no time for any at your pace"
-
-
-def plan_words(planned: Sequence[Planned]) -> str:
-    """What a plan begins with, in the order it comes."""
-    words = {Purpose.DUE: f"{checks_in(planned)} to show again", Purpose.BAND: "steadiness"}
-    learned = next((one.level.title for one in planned if one.why is Purpose.LEARN), "")
-    parts: list[str] = []
-    for why in dict.fromkeys(one.why for one in planned):
-        if why is Purpose.LEARN:
-            return ", then ".join([", ".join(parts), learned] if parts else [learned])
-        parts.append(words.get(why, why.value))
-    return ", ".join(parts)
-
-
-def _left(seconds: float) -> str:
-    """Such as "3 minutes", or "40 seconds"."""
-    if seconds < 55:
-        return f"{max(round(seconds / 10), 1) * 10} seconds"
-    minutes = round(seconds / 60)
-    return "1 minute" if minutes == 1 else f"{minutes} minutes"

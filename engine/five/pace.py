@@ -1,4 +1,4 @@
-"""How long a repetition takes the player, with what is shown before and after it."""
+"""Pace of a player: the seconds one repetition takes, with what is shown before and after it."""
 
 from __future__ import annotations
 
@@ -10,24 +10,24 @@ from drills.level import Level
 from engine.practice.results import Result
 
 USUAL = 9.0
-"""s, of a player who is not known yet, but for what the level measures (tests/bench/pace.py)."""
+"""Seconds a new player takes, besides the duration a level sets (tests/bench/pace.py)."""
 LATEST = 12
-"""count, newest repetitions of a level, or of a kind, that tell the pace."""
+"""Newest repetitions of a level, or of a kind, that the pace is the mean of, as a count."""
 LONGEST = 60.0
-"""s, beyond which something else was done."""
+"""Seconds beyond which the player did something else, so that a repetition is left out."""
 
 
 @dataclass(frozen=True)
 class PlayerPace:
-    """s a repetition takes that counts, those that did not count beside it included."""
+    """Seconds a counted repetition takes, with those spent on void ones beside it."""
 
     levels: Mapping[str, float] = field(default_factory=dict)
-    """s, by the id of the level."""
+    """Seconds, by the id of the level."""
     kinds: Mapping[str, float] = field(default_factory=dict)
-    """s, by the name of the kind, for a level that was not played yet and says no duration."""
+    """Seconds, by the name of the kind, for a new level that sets no duration."""
 
     def of(self, level: Level) -> float:
-        """s, what one of a level takes."""
+        """Seconds one repetition of a level is expected to take."""
         if level.id in self.levels:
             return self.levels[level.id]
         if "duration" in level.own:
@@ -36,20 +36,23 @@ class PlayerPace:
 
 
 def pace_of(recent: Sequence[Result]) -> PlayerPace:
-    """The pace that past repetitions tell, oldest first."""
-    timed = [one for one in recent if one.took is not None and 0 < one.took <= LONGEST]
+    """The pace of past repetitions, given oldest first."""
+    timed = [result for result in recent if result.took is not None and 0 < result.took <= LONGEST]
     return PlayerPace(
-        _means((one.level, one) for one in timed), _means((one.kind, one) for one in timed)
+        _means((result.level, result) for result in timed),
+        _means((result.kind, result) for result in timed),
     )
 
 
 def _means(timed: Iterable[tuple[str, Result]]) -> dict[str, float]:
-    together: dict[str, list[Result]] = defaultdict(list)
-    for name, one in timed:
-        together[name].append(one)
-    return {name: mean for name, some in together.items() if (mean := _mean(some[-LATEST:]))}
+    """Mean seconds a counted repetition takes, by the name each result is paired with."""
+    by_name: dict[str, list[Result]] = defaultdict(list)
+    for name, result in timed:
+        by_name[name].append(result)
+    return {name: mean for name, results in by_name.items() if (mean := _mean(results[-LATEST:]))}
 
 
-def _mean(some: Sequence[Result]) -> float | None:
-    counted = sum(not one.void for one in some)
-    return sum(one.took or 0.0 for one in some) / counted if counted else None
+def _mean(results: Sequence[Result]) -> float | None:
+    """Seconds of all results for each that counted; None where none did."""
+    counted = sum(not result.void for result in results)
+    return sum(result.took or 0.0 for result in results) / counted if counted else None

@@ -1,9 +1,8 @@
-"""Five minutes: what comes next and why, until the time is over.
+"""The rule that says which repetition of the five minutes comes next, and why.
 
-First what is due to be shown again, cold; then the steadiness band; then the levels that are
-being learned, in turn and mixed with passed ones; at last a few with nothing shown. The plan is
-that rule, asked again and again: the game asks it after each repetition that was played, `plan`
-after each that it expects.
+Retention checks come first, cold; then the steadiness staircase; then the levels being learned, in
+turn and interleaved with passed ones; last a few with nothing shown. The game asks the rule after
+each repetition that was played, `plan` after each one it expects.
 """
 
 from __future__ import annotations
@@ -22,37 +21,37 @@ from engine.practice.results import AWAY, Purpose, Result, Session
 from engine.practice.retention import AT_ONCE
 
 DUE_SHARE = 0.25
-"""1, share of the time in which levels are shown again, the last of them half over by then."""
+"""Share of the time for retention checks, from 0 to 1; the last is to be half over by then."""
 MUCH_DUE = 5
-"""count, levels due beyond which they may take more of it."""
+"""Levels due, as a count, above which retention checks may take more of the time."""
 MORE_SHARE = 0.4
-"""1, share of the time that they may take then."""
+"""Share of the time for retention checks where many are due, from 0 to 1."""
 DUE_MOST = 0.5
-"""1, share of the time after which one that is not decided waits for tomorrow."""
+"""Share of the time after which an undecided check waits for tomorrow, from 0 to 1."""
 BAND_SHARE = 0.2
-"""1, share of the time that the steadiness band may take."""
+"""Share of the time for the steadiness staircase, from 0 to 1."""
 BAND_BLIPS = 6
-"""count, blips of a sitting that track the steadiness band."""
+"""Blips of the steadiness staircase in one session, as a count."""
 DARK = 3
-"""count, repetitions at the end with nothing shown."""
+"""Repetitions with nothing shown at the end of a session, as a count."""
 EARLY = 10.0
-"""s, left over after those, that are time for one more."""
+"""Seconds that must be left after those for one more of them."""
 LATE = 12.0
-"""s, by which the time may run over for those."""
+"""Seconds by which a session may run over for a repetition with nothing shown."""
 SLACK = 2.0
-"""s, by which it may before them."""
+"""Seconds by which the repetitions before those may eat into their time."""
 LONG = 15.0
-"""s, a repetition that is too long for the end."""
+"""Longest repetition, in seconds, that may come at the end with nothing shown."""
 MIXED_EVERY = 4
-"""count, of so many repetitions one is of a passed level."""
+"""Every 4th repetition of learning reviews a level that is already passed."""
 MANY = 15
-"""count, repetitions of one level on a day after which every second is of a passed one."""
+"""Repetitions of one level on a day, as a count, from which every 2nd reviews a passed one."""
 MIXED_FROM = 6
-"""count, hardest passed levels that are mixed in."""
-LOTS = 2**32
-"""count, lots of one seed."""
+"""Hardest passed levels that a review is drawn from, as a count."""
+DRAWS = 2**32
+"""Number of random draws available from one seed."""
 HALF = AT_ONCE.clean / 2
-"""count, repetitions of a level shown again when it is half over."""
+"""Repetitions after which a retention check is half over, as a count."""
 
 
 @dataclass(frozen=True)
@@ -60,13 +59,13 @@ class Planned:
     """One repetition of a plan."""
 
     level: Level
-    """What it is of."""
+    """The level it practises."""
     why: Purpose
-    """Why it comes."""
+    """Why it is planned."""
 
     @property
-    def shown(self) -> Level:
-        """The level as it is shown for this reason: what is asked cold waits for its word."""
+    def as_played(self) -> Level:
+        """The level as it is played for this purpose, with less feedback where it is asked cold."""
         if self.why is Purpose.DARK:
             return replace(self.level, aid=Aid.NONE, feedback=Feedback.NONE, guess=False)
         if self.why in (Purpose.DUE, Purpose.WARM):
@@ -75,12 +74,12 @@ class Planned:
 
 
 def following(player: PlayerState, session: Session) -> Planned | None:
-    """What comes next in a sitting; None where it is over.
+    """The next repetition of a session; None where it is over.
 
     Raises ValueError where no level is open.
     """
-    played = [one for one in session.results if not one.void]
-    dark = sum(one.why is Purpose.DARK for one in played)
+    played = [result for result in session.results if not result.void]
+    dark = sum(result.why is Purpose.DARK for result in played)
     worked = works_on(player)
     if not dark:
         room = session.left - _dark_time(player, session, worked)
@@ -97,10 +96,10 @@ def following(player: PlayerState, session: Session) -> Planned | None:
 
 
 def plan(player: PlayerState, session: Session) -> list[Planned]:
-    """What a sitting is expected to hold from now on: all of it clean, at the player's pace."""
-    found: list[Planned] = []
+    """The repetitions expected in the rest of a session: all clean, at the player's pace."""
+    repetitions: list[Planned] = []
     while (planned := following(player, session)) is not None:
-        found.append(planned)
+        repetitions.append(planned)
         level = planned.level
         result = Result(
             level=level.id,
@@ -115,26 +114,26 @@ def plan(player: PlayerState, session: Session) -> list[Planned]:
         )
         player = player.after(result)
         session = replace(session, results=(*session.results, result))
-    return found
+    return repetitions
 
 
 def checks_in(planned: Sequence[Planned]) -> int:
-    """count of levels that a plan shows again."""
-    return len({one.level.id for one in planned if one.why is Purpose.DUE})
+    """Number of levels that a plan checks for retention."""
+    return len({rep.level.id for rep in planned if rep.why is Purpose.DUE})
 
 
 def seed_of(day: date) -> int:
-    """Seed of the chance of a day: what is planned is what will be played."""
+    """Seed of a day's random draws, so that the plan of a day is what will be played."""
     return day.toordinal()
 
 
 def _lit(player: PlayerState, session: Session, played: Sequence[Result], worked: Level) -> Planned:
-    """What comes while there is time for more than the last few."""
+    """The next repetition while there is time for more than the last few."""
     total = 60 * session.minutes
-    due = next((one for one in player.due if _has_room(player, session, one)), None)
+    due = next((level for level in player.due if _has_room(player, session, level)), None)
     if due is not None:
         return Planned(due, Purpose.DUE)
-    blips = sum(one.why is Purpose.BAND for one in played)
+    blips = sum(result.why is Purpose.BAND for result in played)
     if (
         player.band is not None
         and player.can_blip
@@ -142,7 +141,7 @@ def _lit(player: PlayerState, session: Session, played: Sequence[Result], worked
         and _spent(session, Purpose.BAND) < BAND_SHARE * total
     ):
         return Planned(player.band, Purpose.BAND)
-    learning = sum(one.why in (Purpose.LEARN, Purpose.MIX) for one in played)
+    learning = sum(result.why in (Purpose.LEARN, Purpose.MIX) for result in played)
     every = 2 if _today(player, worked) >= MANY else MIXED_EVERY
     if learning % every == every - 1:
         mixed = _mixed_in(player, session, len(session.results))
@@ -152,7 +151,10 @@ def _lit(player: PlayerState, session: Session, played: Sequence[Result], worked
 
 
 def _in_the_dark(player: PlayerState, session: Session, worked: Level, number: int) -> Level:
-    """Of the last few: what is being learned between two that are passed; none is long."""
+    """The level of one of the last few, `number` of them done: passed, learned, passed; all short.
+
+    Where nothing is short enough it is the quickest level.
+    """
     passed = _mixed_in(player, session, -1 - number, LONG)
     if passed is not None and number != 1:
         return passed
@@ -162,7 +164,7 @@ def _in_the_dark(player: PlayerState, session: Session, worked: Level, number: i
 
 
 def works_on(player: PlayerState) -> Level:
-    """The level to work on now. Raises ValueError where none is open."""
+    """The level the player works on now. Raises ValueError where none is open."""
     level = learned(player.levels, player.done, player.pedals, player.recent)
     return worked_on(level, player.levels, player.recent)
 
@@ -170,51 +172,55 @@ def works_on(player: PlayerState) -> Level:
 def _mixed_in(
     player: PlayerState, session: Session, number: int, longest: float = inf
 ) -> Level | None:
-    """One of the hardest passed levels that are not due, by lot number; not what came last."""
+    """A passed level for review, drawn at random from the hardest that are not due.
+
+    Draw `number` of the session's seed. It is not the level played last, and takes `longest`
+    seconds at most. None where there is no such level.
+    """
     last = session.results[-1].level if session.results else ""
     pool = [
-        one
-        for one in player.playable
-        if one.id != last and _may_take(player, one) <= longest and not player.is_due(one)
+        level
+        for level in player.playable
+        if level.id != last and _may_take(player, level) <= longest and not player.is_due(level)
     ][-MIXED_FROM:]
     if not pool:
         return None
-    rng = np.random.default_rng((session.seed, number % LOTS))
+    rng = np.random.default_rng((session.seed, number % DRAWS))
     return pool[int(rng.integers(len(pool)))]
 
 
 def _dark_time(player: PlayerState, session: Session, worked: Level) -> float:
-    """s, what the last few will take."""
+    """Seconds that the last few repetitions will take."""
     last = (_in_the_dark(player, session, worked, number) for number in range(DARK))
     return sum(map(player.pace.of, last))
 
 
 def _has_room(player: PlayerState, session: Session, due: Level) -> bool:
-    """Whether a level is shown again now: the first always is, another where half of it fits."""
+    """Whether there is time to check a level now: always for the first, else where half fits."""
     total, spent = 60 * session.minutes, _spent(session, Purpose.DUE)
-    begun = any(one.why is Purpose.DUE and one.level == due.id for one in session.results)
-    if begun and player.is_being_shown(due):
+    begun = any(result.why is Purpose.DUE and result.level == due.id for result in session.results)
+    if begun and player.is_under_check(due):
         return spent < DUE_MOST * total
     share = MORE_SHARE if len(player.due) > MUCH_DUE else DUE_SHARE
     return not spent or spent + HALF * player.pace.of(due) <= share * total
 
 
 def _may_take(player: PlayerState, level: Level) -> float:
-    """s, what one of a level may take: what a mixed one draws may be long."""
+    """Most seconds one repetition may take: a mixed level may draw the longest one there is."""
     if level.kind.measures:
         return player.pace.of(level)
-    return max((player.pace.of(one) for one in player.playable), default=0.0)
+    return max((player.pace.of(drawn) for drawn in player.playable), default=0.0)
 
 
 def _today(player: PlayerState, level: Level) -> int:
-    """count of repetitions of a level that were played on the day to learn it."""
+    """Number of repetitions of a level that were played today to learn it."""
     return sum(
-        one.day == player.day and one.level == level.id and one.why is Purpose.LEARN
-        for one in player.recent
-        if not one.void
+        result.day == player.day and result.level == level.id and result.why is Purpose.LEARN
+        for result in player.recent
+        if not result.void
     )
 
 
 def _spent(session: Session, why: Purpose) -> float:
-    """s, spent on repetitions for one reason."""
-    return sum(min(one.took or 0.0, AWAY) for one in session.results if one.why is why)
+    """Seconds of a session spent on repetitions for one purpose."""
+    return sum(min(result.took or 0.0, AWAY) for result in session.results if result.why is why)

@@ -1,4 +1,4 @@
-"""What the history says of a player, as the rules of practice want to know it."""
+"""Player state, steadiness blips and steadiness band, read from an open history."""
 
 from __future__ import annotations
 
@@ -19,15 +19,15 @@ from engine.store.repetitions import recent_results
 from engine.store.retention import all_retention
 
 RECENT = 300
-"""count, newest repetitions that the planner looks at: ten times five minutes."""
+"""Newest repetitions that the planner looks at, as a count: ten sessions of five minutes."""
 BLIPS = 400
-"""count, newest blips of the steadiness band that say what it is: two months of them."""
+"""Newest blips that the steadiness band is computed from, as a count: two months of them."""
 
 
 def player_state_of(
     history: History, levels: Sequence[Level], band: Level, pedals: frozenset[Pedal], day: date
 ) -> PlayerState:
-    """What there is to know of a player on a local day; `band` is the drill of the steadiness band.
+    """The player on a local day; `band` is the drill of the steadiness staircase.
 
     Raises StoreError.
     """
@@ -47,9 +47,9 @@ def player_state_of(
 def steadiness_blips(
     history: History, band: Level, why: Purpose, session: int | None = None, count: int = BLIPS
 ) -> list[SteadinessBlip]:
-    """The newest so many blips of the drill of the steadiness band, oldest first.
+    """The newest `count` blips of the steadiness drill played for a purpose, oldest first.
 
-    Those of one sitting where its number is given. Raises StoreError.
+    Where the number of a `session` is given, only its own. Raises StoreError.
     """
     return [
         SteadinessBlip(day, band.limits["dip"] if asked is None else asked, deviation)
@@ -58,20 +58,20 @@ def steadiness_blips(
 
 
 def tolerance_now(history: History, band: Level) -> float:
-    """points, what the next blip of the steadiness band is asked. Raises StoreError."""
+    """Tolerance of the next steadiness blip, in points. Raises StoreError."""
     return round(next_tolerance(steadiness_blips(history, band, Purpose.BAND)), 1)
 
 
 def with_tolerance(band: Level, tolerance: float) -> Level:
-    """The drill of the steadiness band, asking a tolerance in points either way."""
+    """The steadiness drill with a tolerance, in points either way, for each of its limits."""
     return replace(band, limits=dict.fromkeys(band.limits, tolerance))
 
 
 def steadiness_view(history: History, band: Level, today: date) -> SteadinessView | None:
-    """The steadiness band as it stands; None where there are too few blips. Raises StoreError."""
+    """The steadiness band now and by day; None where there are too few blips. Raises StoreError."""
     blips = steadiness_blips(history, band, Purpose.BAND)
     now = steadiness(blips)
     if now is None:
         return None
-    days = tuple(((today - one.day).days, one.value) for one in by_day(blips, today, DAYS))
+    days = tuple(((today - day.day).days, day.value) for day in by_day(blips, today, DAYS))
     return SteadinessView(now.value, now.low, now.high, days)

@@ -1,4 +1,4 @@
-"""What there is to know of a player on a day: what the rules of a sitting decide by."""
+"""PlayerState: everything the planner needs to know of a player, read from the history."""
 
 from __future__ import annotations
 
@@ -14,65 +14,70 @@ from engine.practice.results import Result
 from engine.practice.retention import CheckOutcome, Retention
 
 NOT_PASSED = Retention()
-"""How well a level is kept that was not passed by playing."""
+"""Retention of a level that was not passed by playing."""
 
 
 @dataclass(frozen=True)
 class PlayerState:
-    """What there is to know of a player on a day."""
+    """A player on one local day, as the rules of a session see them."""
 
     day: date
-    """Local day."""
+    """The local day."""
     levels: Sequence[Level]
-    """All there are, each after those it needs."""
+    """All levels of the ladder, each after those it needs."""
     done: frozenset[str] = frozenset()
     """Ids of the levels passed, by playing or by placing."""
     retention: Mapping[str, Retention] = field(default_factory=dict)
-    """How well each passed level is kept, by its id."""
+    """Retention of each level passed by playing, by its id."""
     recent: Sequence[Result] = ()
-    """The newest repetitions, oldest first."""
+    """The newest repetitions in the history, oldest first."""
     pace: PlayerPace = field(default_factory=PlayerPace)
-    """How long they take."""
+    """Seconds a repetition takes the player."""
     band: Level | None = None
-    """The drill of the steadiness band."""
+    """The drill of the steadiness staircase; None where there is none."""
     pedals: frozenset[Pedal] = ALL_PEDALS
-    """Those that are there."""
+    """Pedals the rig has."""
 
     @property
     def playable(self) -> list[Level]:
-        """The levels passed that the pedals allow, easiest first."""
-        return [one for one in self.levels if one.id in self.done and self._allows(one)]
+        """The levels done that the pedals allow, easiest first."""
+        return [level for level in self.levels if level.id in self.done and self._allows(level)]
 
     @property
     def due(self) -> list[Level]:
-        """The levels to be shown again: one under way, then the longest due, the hardest first."""
+        """The levels due for a retention check: one under way first, then the longest due.
+
+        Of those due since the same day the hardest comes first.
+        """
         due = [
-            one
-            for one in reversed(self.levels)
-            if one.id in self.retention and self._allows(one) and self.is_due(one)
+            level
+            for level in reversed(self.levels)
+            if level.id in self.retention and self._allows(level) and self.is_due(level)
         ]
-        return sorted(due, key=lambda one: (not self.is_being_shown(one), self._due(one)))
+        return sorted(due, key=lambda level: (not self.is_under_check(level), self._due(level)))
 
     def is_due(self, level: Level) -> bool:
-        """Whether it is to be shown again."""
-        return self._keeping(level).is_due(self.day)
+        """Whether a level is due for a retention check."""
+        return self._retention(level).is_due(self.day)
 
-    def is_being_shown(self, level: Level) -> bool:
-        """Whether it was begun today to show a level again, and more of it will tell."""
-        return self._keeping(level).shown_on(self.day) is CheckOutcome.OPEN
+    def is_under_check(self, level: Level) -> bool:
+        """Whether a level's retention check was begun today and is not decided yet."""
+        return self._retention(level).outcome_on(self.day) is CheckOutcome.OPEN
 
     @property
     def can_blip(self) -> bool:
-        """Whether there are blips to be steady in: a level of them is passed, the pedals there."""
+        """Whether the steadiness drill can be played: a level of its kind is done, pedals fit."""
         band = self.band
         return (
             band is not None
             and self._allows(band)
-            and any(one.id in self.done and one.kind.name == band.kind.name for one in self.levels)
+            and any(
+                level.id in self.done and level.kind.name == band.kind.name for level in self.levels
+            )
         )
 
     def after(self, result: Result) -> PlayerState:
-        """One repetition later, as far as that decides what comes next today."""
+        """The player after one more repetition, as far as it decides what comes next today."""
         recent = [*self.recent, result]
         if not result.counts:
             return replace(self, recent=recent)
@@ -85,16 +90,22 @@ class PlayerState:
             done = done | {result.level}
         return replace(self, recent=recent, retention=retention, done=done)
 
-    def _keeping(self, level: Level) -> Retention:
+    def _retention(self, level: Level) -> Retention:
+        """Retention of a level, passed or not."""
         return self.retention.get(level.id, NOT_PASSED)
 
     def _due(self, level: Level) -> date:
-        return self._keeping(level).due or self.day
+        """Day a level is due since; today where it has none."""
+        return self._retention(level).due or self.day
 
     def _allows(self, level: Level) -> bool:
+        """Whether the rig has every pedal a level needs."""
         return self.pedals.issuperset(level.pedals)
 
 
 def _passes(result: Result, recent: Sequence[Result]) -> bool:
-    latest = [one.clean for one in recent if one.counts and one.level == result.level]
+    """Whether the newest repetitions of a level, with this result last, meet its pass rule."""
+    latest = [
+        earlier.clean for earlier in recent if earlier.counts and earlier.level == result.level
+    ]
     return sum(latest[-result.rule.of :]) >= result.rule.clean

@@ -1,4 +1,4 @@
-"""Sessions in the history, and the blips that steadiness is told by.
+"""Reads and writes sessions in the history, and reads the blips of the steadiness drill.
 
 The table of sessions is called `sitting`.
 """
@@ -19,7 +19,7 @@ _SESSION = "SELECT id, what, began_utc, offset, minutes, seed, over FROM sitting
 def begin_session(
     history: History, what: SessionKind, at: datetime, minutes: float, seed: int
 ) -> int:
-    """Store that a session of so many minutes begins; its number. Raises StoreError."""
+    """Store that a session of so many minutes begins; returns its number. Raises StoreError."""
     began, offset = utc_cells(at)
     with history.transaction() as db:
         cursor = db.execute(
@@ -86,13 +86,13 @@ def stored_blips(
 def _session(db: sqlite3.Connection, cells: tuple[object, ...]) -> Session:
     number, what, began, offset, minutes, seed, over = cells
     row = Row(f"sitting {number}")
-    player = row.whole("id", number, 1, LARGEST)
+    known = row.whole("id", number, 1, LARGEST)
     return Session(
-        player,
+        known,
         row.word("what", what, SessionKind),
         row.moment("began_utc", began, offset),
         row.length("minutes", minutes, LONGEST),
         row.whole("seed", seed, 0, LARGEST),
-        read_session(db, player),
+        read_session(db, known),
         row.truth("over", over),
     )

@@ -1,4 +1,4 @@
-"""What runs by itself once it is begun: repetitions of ever another level, until it is over."""
+"""Runs a session: one planned repetition after another, with its screens, until it is over."""
 
 from __future__ import annotations
 
@@ -33,97 +33,99 @@ from engine.store import History, Record
 from engine.store.repetitions import recent_results
 
 WORDS = {Purpose.DUE: "show it again"}
-"""Why a repetition comes, where its own word does not say so to the player."""
-CHANCE = 2
-"""Number of the random stream that waits and targets come from: one apart from the plan's."""
+"""Words for the purpose of a repetition, where its own value would not tell the player."""
+STREAM = 2
+"""Random stream, by its number, that foreperiods and targets come from: apart from the plan's."""
 
 
 @dataclass(frozen=True)
 class SessionRules:
-    """What runs by itself."""
+    """Kind and length of a session, and the rule for what comes next in it."""
 
     what: SessionKind
-    """What it is."""
+    """Whether it is five minutes or a warm-up."""
     minutes: float
-    """min, how long it is."""
+    """Length of a new session, in minutes."""
     following: Callable[[PlayerState, Session], Planned | None]
-    """What comes next; None where it is over."""
+    """Returns the next repetition; None where the session is over."""
 
 
 @dataclass(frozen=True)
 class SessionLog:
-    """What came of it."""
+    """A session that was run, and where it leaves the player."""
 
     session: Session
-    """All of it, with what was played of it before it was taken up again."""
+    """The session, with what was played before it was resumed."""
     now: PlayerState
-    """What is known now."""
+    """State of the player after it."""
     pictures: Pictures
-    """The pictures of its repetitions."""
+    """Curves of the repetitions played since it was begun or resumed."""
     home: bool
-    """Whether the player wants home now and not to see how it went."""
+    """Whether the player wants to go home without seeing how it went."""
     bests: Mapping[str, float]
-    """0 to 100, the best score of each level played as it was before, by its id."""
+    """Best score of each level played, 0 to 100, as it was before the session, by its id."""
 
 
 def run_session(
-    course: SessionRules, setting: Setting, history: History, band: Level
+    rules: SessionRules, setting: Setting, history: History, band: Level
 ) -> Flow[SessionLog]:
-    """Play it to its end, or take up the one of today that was left in the middle.
+    """Run a new session, or the rest of today's that was left in the middle. Raises StoreError.
 
-    A repetition is kept as one of its own level. `band` is the drill of the steadiness band.
+    Each repetition is stored as one of its own level. `band` is the steadiness drill.
     """
-    running = _Running(course, setting, history, band)
+    running = _Running(rules, setting, history, band)
     return (yield from running.timed(running.run()))
 
 
 class _Running:
-    """One time of it."""
+    """A session under way."""
 
     def __init__(
-        self, course: SessionRules, setting: Setting, history: History, band: Level
+        self, rules: SessionRules, setting: Setting, history: History, band: Level
     ) -> None:
-        self._course = course
+        self._rules = rules
         self._setting = setting
         self._history = history
         self._band = band
-        self._sitting = _taken_up(course, setting, history)
-        self._known = self._ask(setting.now().date())
-        self._usual = fatigue.usual_scores(self._known.recent)
+        self._session = _begun_or_resumed(rules, setting, history)
+        self._player = self._player_on(setting.now().date())
+        self._usual = fatigue.usual_scores(self._player.recent)
         self._pictures = Pictures()
         self._records: list[Record] = []
-        self._kept: dict[tuple[str, Purpose], SetLog] = {}
+        self._logs: dict[tuple[str, Purpose], SetLog] = {}
         self._before: Level | None = None
         self._since = self._opened = setting.rig.clock()
         self._tired_at: dict[str, int] = {}
 
     def timed(self, flow: Flow[T]) -> Flow[T]:
-        """A flow of it; while there is a choice to be made the time stands still."""
+        """A flow of the session with its clock stopped while a menu is open."""
         return watched(flow, self._open, self._close)
 
     def _open(self, _: Scene) -> None:
+        """Note when a screen opens."""
         self._opened = self._setting.rig.clock()
 
     def _close(self, scene: Scene) -> None:
+        """Take the time that a menu was open out of the next repetition's."""
         if isinstance(scene.screen, Menu):
             self._since += self._setting.rig.clock() - self._opened
 
     def run(self) -> Flow[SessionLog]:
-        """Repetitions until nothing follows."""
+        """Play repetitions until the rule says that the session is over, or the player stops."""
         rig, stage = self._setting.rig, self._setting.stage
         stage.speaker.prepare()
         on = yield from wait_for_pedals(rig, stage)
         self._since = rig.clock()
         while on and (planned := self._following()) is not None:
-            before = self._known
+            before = self._player
             turn = yield from self._turn(planned)
             on, menu = turn.on, turn.menu
             if turn.attempt.record is not None:
                 self._take(turn.attempt.record)
                 if on and not menu:
-                    menu = yield from self._said(planned, before)
+                    menu = yield from self._show_check(planned, before)
                 if on and not menu and self._following() is not None:
-                    on = yield from self._aside()
+                    on = yield from self._interrupt()
             elif not self._records and not turn.attempt.asked_for_menu:
                 break
             if on and menu:
@@ -134,24 +136,25 @@ class _Running:
         return self._ran(home=False)
 
     def _following(self) -> Planned | None:
+        """The next repetition; None where the session is over, or too many were void in a row."""
         if is_given_up(self._records):
             return None
-        return self._course.following(self._known, self._sitting)
+        return self._rules.following(self._player, self._session)
 
     def _turn(self, planned: Planned) -> Flow[Turn]:
-        """One repetition and the look back at it."""
-        setting, session = self._setting, self._sitting
-        level, asked = planned.shown, None
+        """Play one repetition, with its reveal."""
+        setting, session = self._setting, self._session
+        level, asked = planned.as_played, None
         if level.id == self._band.id:
             asked = tolerance_now(self._history, self._band)
             level = with_tolerance(level, asked)
-        rng = np.random.default_rng((session.seed, CHANCE, len(session.results)))
+        rng = np.random.default_rng((session.seed, STREAM, len(session.results)))
         drawn = level.kind.draw(level, setting.drawable(level), self._before, rng)
-        kept = self._kept.setdefault((level.id, planned.why), SetLog(level, self._history))
-        kept.level = level
+        log = self._logs.setdefault((level.id, planned.why), SetLog(level, self._history))
+        log.level = level
         task = Assignment(
             level,
-            replace(planned, level=drawn).shown,
+            replace(planned, level=drawn).as_played,
             session.seed,
             planned.why,
             session.number,
@@ -159,121 +162,126 @@ class _Running:
             asked,
             self._target_of(level),
         )
-        why = _words(planned.why, asked)
+        why = _purpose_words(planned.why, asked)
         place = self._place(drawn.kind.title, why)
-        turn = yield from take_turn(task, place, kept, self._pictures, setting, rng)
+        turn = yield from take_turn(task, place, log, self._pictures, setting, rng)
         if turn.attempt.record is not None:
             self._before = drawn
         return turn
 
     def _target_of(self, level: Level) -> int:
-        """From 1, whose turn it is among the targets of a level, whatever else comes between.
+        """Position of the next target in a level's list, from 1 and beyond its end.
 
-        On another day it begins with another one.
+        It moves on with each repetition of the level, and another day begins at another target.
         """
-        played = sum(one.level == level.id and not one.void for one in self._sitting.results)
-        return 1 + self._sitting.seed + played
+        played = sum(
+            result.level == level.id and not result.void for result in self._session.results
+        )
+        return 1 + self._session.seed + played
 
     def _place(self, named: str = "", why: str = "") -> Place:
-        session = self._sitting
-        number = 1 + sum(not one.void for one in session.results)
+        """Place in the session that a screen shows: the next number and the share of time left."""
+        session = self._session
+        number = 1 + sum(not result.void for result in session.results)
         share = min(max(session.left / (60 * session.minutes), 0.0), 1.0)
         return Place(number, 0, named, why, share, session.minutes)
 
     def _take(self, record: Record) -> None:
-        """Take in what was played: what comes next depends on it."""
+        """Add a repetition that was played to the session and to the player's state."""
         self._records.append(replace(record, trace=None))
         self._since += round((record.took or 0.0) * SECOND)
-        results = (*self._sitting.results, recent_results(self._history, 1)[-1])
-        self._sitting = replace(self._sitting, results=results)
-        self._known = self._ask(results[-1].day)
+        results = (*self._session.results, recent_results(self._history, 1)[-1])
+        self._session = replace(self._session, results=results)
+        self._player = self._player_on(results[-1].day)
 
-    def _ask(self, day: date) -> PlayerState:
-        """What is known of the player now, on a day: that of the newest repetition."""
+    def _player_on(self, day: date) -> PlayerState:
+        """State of the player on a day, read from the history."""
         setting = self._setting
         return player_state_of(self._history, setting.levels, self._band, setting.rig.there, day)
 
-    def _said(self, planned: Planned, before: PlayerState) -> Flow[bool]:
-        """Where a level was shown again, or not today, that is said; whether the menu is wanted."""
-        level, day = planned.level, self._known.day
-        now = self._known.retention.get(level.id)
-        outcome = None if now is None else now.shown_on(day)
+    def _show_check(self, planned: Planned, before: PlayerState) -> Flow[bool]:
+        """Show the outcome of a retention check just decided; whether the menu is asked for."""
+        level, day = planned.level, self._player.day
+        now = self._player.retention.get(level.id)
+        outcome = None if now is None else now.outcome_on(day)
         if planned.why is not Purpose.DUE or now == before.retention.get(level.id):
             return False
         if (
             now is None
             or now.due is None
-            or outcome not in (CheckOutcome.KEPT, CheckOutcome.NOT_TODAY)
+            or outcome not in (CheckOutcome.RETAINED, CheckOutcome.NOT_TODAY)
         ):
             return False
-        kept = self._kept[level.id, Purpose.DUE]
-        records = [record for record in kept.counting if record.at.date() == day]
+        log = self._logs[level.id, Purpose.DUE]
+        records = [record for record in log.counting if record.at.date() == day]
         whole = len(records) == len(now.first)
         missed = missed_most(record.verdict for record in records) if whole else None
-        again = retention_screen.RetentionCheck(
+        check = retention_screen.RetentionCheck(
             level.title,
             outcome,
-            tuple(Mark.CLEAN if one else Mark.MISSED for one in now.first),
-            now.is_kept_well,
+            tuple(Mark.CLEAN if clean else Mark.MISSED for clean in now.first),
+            now.is_well_retained,
             (now.due - day).days,
             "" if missed is None else missed.label,
         )
         pictures = self._pictures.of(level)[-len(records) :] if whole else ()
-        screen = retention_screen.RetentionScreen(again, pictures, self._place())
+        screen = retention_screen.RetentionScreen(check, pictures, self._place())
         after = yield from show(screen, self._setting.rig, self._setting.stage)
         return after is TimedOutcome.MENU
 
-    def _aside(self) -> Flow[bool]:
-        """The computer is busy, or the foot tires: that is said; whether to go on."""
+    def _interrupt(self) -> Flow[bool]:
+        """Tell the player of a busy computer or a tired foot; whether the session goes on."""
         rig, stage = self._setting.rig, self._setting.stage
         if is_busy(self._records):
             return (yield from show(Busy(), rig, stage))
         tires = fatigue.fatigue_of(self._scored())
         if tires is None:
             return True
-        self._tired_at[tires.kind] = len(self._sitting.results)
+        self._tired_at[tires.kind] = len(self._session.results)
         fall = tires.fall * (fatigue.NEWEST - 1)
-        called = {level.kind.name: level.kind.title for level in self._setting.levels}
-        stop = yield from show(FatigueScreen(called.get(tires.kind, tires.kind), fall), rig, stage)
+        titles = {level.kind.name: level.kind.title for level in self._setting.levels}
+        stop = yield from show(FatigueScreen(titles.get(tires.kind, tires.kind), fall), rig, stage)
         if stop:
             self._end()
         return not stop
 
     def _scored(self) -> list[fatigue.Scored]:
-        """What was scored, kind by kind, against the usual score of its level.
+        """Scores by kind of drill, each less the usual score of its level.
 
-        A harder level tires nobody; for the same reason those with nothing shown are left out.
+        So a harder level does not look like fatigue; those with nothing shown are left out for the
+        same reason.
         """
-        results = self._sitting.results
+        results = self._session.results
         usual = {**fatigue.usual_scores(results, 1), **self._usual}
         return [
-            fatigue.Scored(one.kind, one.score - usual[one.level])
-            for number, one in enumerate(results)
-            if one.counts and one.score is not None and one.why is not Purpose.DARK
-            if number >= self._tired_at.get(one.kind, 0)
+            fatigue.Scored(result.kind, result.score - usual[result.level])
+            for number, result in enumerate(results)
+            if result.counts and result.score is not None and result.why is not Purpose.DARK
+            if number >= self._tired_at.get(result.kind, 0)
         ]
 
     def _pause(self) -> Flow[Pause]:
-        """The small menu."""
-        done = sum(not one.void for one in self._sitting.results)
+        """Show the small menu; what the player chose."""
+        done = sum(not result.void for result in self._session.results)
         menu = SmallMenu(done, 0, self._place())
         return (yield from show(menu, self._setting.rig, self._setting.stage))
 
     def _ran(self, *, home: bool) -> SessionLog:
-        some = self._sitting.results and not is_given_up(self._records)
-        if some and self._following() is None:
+        """The log of the session, which is ended where nothing more follows in it."""
+        is_played = self._session.results and not is_given_up(self._records)
+        if is_played and self._following() is None:
             self._end()
-        bests = {level: kept.before.top for (level, _), kept in reversed(self._kept.items())}
-        return SessionLog(self._sitting, self._known, self._pictures, home, bests)
+        bests = {level: log.before.top for (level, _), log in reversed(self._logs.items())}
+        return SessionLog(self._session, self._player, self._pictures, home, bests)
 
     def _end(self) -> None:
-        """It is over for today."""
-        end_session(self._history, self._sitting.number)
-        self._sitting = replace(self._sitting, over=True)
+        """Store that the session is over for today."""
+        end_session(self._history, self._session.number)
+        self._session = replace(self._session, over=True)
 
 
-def _taken_up(course: SessionRules, setting: Setting, history: History) -> Session:
-    """The one of today that was left in the middle, or a new one."""
+def _begun_or_resumed(course: SessionRules, setting: Setting, history: History) -> Session:
+    """Today's session that was left in the middle, or a new one."""
     now = setting.now()
     found = session_under_way(history, course.what, now.date())
     if found is not None and (found.results or found.minutes == course.minutes):
@@ -283,8 +291,8 @@ def _taken_up(course: SessionRules, setting: Setting, history: History) -> Sessi
     return Session(number, course.what, now, course.minutes, seed)
 
 
-def _words(why: Purpose, asked: float | None) -> str:
-    """Why a repetition comes; of the steadiness band with the points it is `asked` to stay in."""
+def _purpose_words(why: Purpose, asked: float | None) -> str:
+    """Words for the purpose of a repetition; `asked` is the tolerance of a steadiness blip."""
     if why is Purpose.BAND and asked is not None:
         return f"steadiness: within {asked:.0f} points"
     return WORDS.get(why, why.value)

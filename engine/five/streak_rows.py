@@ -1,4 +1,4 @@
-"""The rows: days and clean ones one after another, with their bests; and no guilt."""
+"""Lines about streaks for home: days practised and clean repetitions in a row, with their bests."""
 
 from __future__ import annotations
 
@@ -7,22 +7,22 @@ from engine.kit.canvas import Canvas, Point
 from engine.practice.results import LostStreak, Streaks
 
 LINE = 54
-"""units, from one line to the next."""
+"""Distance from one line to the next, in canvas units."""
 AFTER = 8
-"""units, after words beside a number."""
+"""Gap after a line of words, in canvas units."""
 
 STILL_THERE = "The skill is still there."
-"""What is said of a row that came to an end."""
+"""Sentence beside a streak of days that came to an end."""
 
 
 def has_any(streaks: Streaks) -> bool:
-    """Whether there is anything to say of rows."""
+    """Whether there is any streak or count to show."""
     counts = (streaks.today, streaks.clean_streak, streaks.days_streak)
     return any((*counts, streaks.best_clean_streak, streaks.best_days_streak))
 
 
 def rest_words(streaks: Streaks) -> str:
-    """Whether a day may be missed now; empty where there is no row."""
+    """Whether a day may be missed now, in words; empty where there is no streak."""
     if not streaks.days_streak:
         return ""
     if streaks.rest_left:
@@ -31,7 +31,7 @@ def rest_words(streaks: Streaks) -> str:
 
 
 def lost_words(lost: LostStreak) -> str:
-    """How long a row was, and when."""
+    """Length and dates of a streak that ended, in words."""
     first, last = lost.began, lost.ended
     when = f"{first.day} {first:%b} to {last.day} {last:%b}"
     if (first.year, first.month) == (last.year, last.month):
@@ -40,10 +40,10 @@ def lost_words(lost: LostStreak) -> str:
 
 
 def rows(canvas: Canvas, corner: Point, width: float, streaks: Streaks) -> None:
-    """Line by line: the days with what may be missed and what was lost, then the clean ones."""
+    """Draw the streak of days with its rest day and its last end, then that of clean ones."""
     x, y = corner
     if streaks.days_streak or streaks.lost is None:
-        y = _row(
+        y = _streak_line(
             canvas, (x, y), width, "Days in a row", streaks.days_streak, streaks.best_days_streak
         )
     elif streaks.best_days_streak > streaks.lost.days:
@@ -55,30 +55,31 @@ def rows(canvas: Canvas, corner: Point, width: float, streaks: Streaks) -> None:
         for words in (lost_words(streaks.lost), STILL_THERE):
             y = canvas.text(words, (x, y), theme.SMALL, theme.QUIET, width=width)
         y += AFTER
-    y = _row(
+    y = _streak_line(
         canvas, (x, y), width, "Clean in a row", streaks.clean_streak, streaks.best_clean_streak
     )
     if streaks.today:
-        said = f"{streaks.clean_today} of {streaks.today}"
-        _line(canvas, (x, y), "Clean today", said)
+        _line(canvas, (x, y), "Clean today", f"{streaks.clean_today} of {streaks.today}")
 
 
-def _row(canvas: Canvas, corner: Point, width: float, name: str, count: int, best: int) -> float:
-    """A name, how many there are, and the most there ever were; where the next line goes."""
+def _streak_line(
+    canvas: Canvas, corner: Point, width: float, name: str, count: int, best: int
+) -> float:
+    """Draw the name, length and best of one streak; the y of the next line, in canvas units."""
     _line(canvas, corner, name, f"{count}")
-    said = f"best {best}" if best > count else "your best" if count == best > 1 else ""
-    if said:
-        _best(canvas, (corner[0] + width, corner[1]), said)
+    words = f"best {best}" if best > count else "your best" if count == best > 1 else ""
+    if words:
+        _best(canvas, (corner[0] + width, corner[1]), words)
     return corner[1] + LINE
 
 
-def _best(canvas: Canvas, corner: Point, said: str) -> None:
-    """A quiet word at the right of a line."""
-    canvas.text(said, corner, theme.SMALL, theme.QUIET, "right")
+def _best(canvas: Canvas, corner: Point, words: str) -> None:
+    """Draw the best of a streak, quietly, at the right end of its line."""
+    canvas.text(words, corner, theme.SMALL, theme.QUIET, "right")
 
 
 def _line(canvas: Canvas, corner: Point, name: str, value: str) -> None:
-    """A quiet name, and its number larger after it."""
+    """Draw a name quietly, and its number larger after it."""
     x, y = corner
     canvas.text(name, corner, theme.SMALL, theme.QUIET)
     after = x + canvas.measure(name, theme.SMALL) + 18

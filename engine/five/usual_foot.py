@@ -1,11 +1,9 @@
-"""Whether today's foot is the usual foot: the warm-up against those of the player's earlier days.
+"""Comparison of a warm-up with those of earlier days: is today's foot the usual foot?
 
-The prediction interval of t for one new value, about the line through the newest earlier days
-(Draper & Smith 1998, from memory). It is taken of logarithms, as a deviation is never under 0 and
-a bad day is further off than a good one; about a line, or a foot that learns would be called
-steadier too often; and of at most twenty days, as learning slows down and leaves a longer line.
-So a foot like that of its earlier days is called unusual in at most 6 of 100 warm-ups, one that
-learns or has good and bad days too: `tests/bench/rates.py`.
+It uses the t prediction interval for one new value about the line through the newest earlier days
+(Draper & Smith 1998, from memory), on logarithms: a deviation is never below 0, and a bad day is
+further off than a good one. `tests/bench/rates.py` measures how often a usual foot is called
+unusual: in at most 6 of 100 warm-ups.
 """
 
 from __future__ import annotations
@@ -19,21 +17,21 @@ from math import exp, log, sqrt
 from engine.practice.statistics import within
 
 BLIPS = 8
-"""count of blips in a warm-up."""
+"""Measured blips in a warm-up, as a count."""
 DAYS = 8
-"""days, earlier ones that it takes to say anything."""
+"""Earlier days with a warm-up that a verdict needs, as a count."""
 NEWEST = 20
-"""days, the newest of the earlier ones that are looked at."""
+"""Newest earlier days the line is fitted to, as a count: learning bends a longer line."""
 SHARE = 0.95
-"""1, share of usual days that are called usual."""
+"""Share of usual days that are to be called usual, from 0 to 1."""
 LEAST = 0.1
-"""points, under which a deviation is no longer told from none."""
+"""Smallest deviation in points; anything below it is taken as this."""
 CLOSEST = 0.02
-"""log of a ratio, half of an interval is never narrower: no foot repeats itself so well."""
+"""Narrowest half of an interval, as a logarithm of a ratio: no foot repeats itself better."""
 
 
 class FootVerdict(Enum):
-    """What a warm-up ends with."""
+    """Verdict of a warm-up on today's foot."""
 
     NOT_ENOUGH = "not enough days yet"
     USUAL = "usual"
@@ -43,42 +41,42 @@ class FootVerdict(Enum):
 
 @dataclass(frozen=True)
 class Usual:
-    """What is to be expected of the player's foot today."""
+    """Prediction of today's value from earlier days, with its interval."""
 
     value: float
-    """points, mean largest deviation of the brake."""
+    """Expected mean of the blips' largest deviations, in points."""
     low: float
-    """points, least that is still usual."""
+    """Smallest value that is still usual, in points."""
     high: float
-    """points, most that is still usual."""
+    """Largest value that is still usual, in points."""
 
     @property
     def sees(self) -> float:
-        """Points, smallest difference towards worse that is told from chance, in half of cases."""
+        """Smallest worsening that is noticed in half of all cases, in points."""
         return self.high - self.value
 
 
 @dataclass(frozen=True)
 class FootToday:
-    """Today's foot beside the usual one."""
+    """Verdict on today's foot, and the prediction it rests on."""
 
     word: FootVerdict
     """Whether it is the usual foot."""
     missing: int = 0
-    """days, with a warm-up from today on, before it can be said."""
+    """Further days with a warm-up, from today on, that a verdict needs, as a count."""
     usual: Usual | None = None
-    """What was to be expected; None where days are missing."""
+    """The prediction for today; None where days are missing."""
 
 
-def value_of(deviations: Sequence[float]) -> float | None:
-    """What a warm-up is worth, in points: the mean over its blips; None where any is missing."""
+def warm_up_value(deviations: Sequence[float]) -> float | None:
+    """Value of a warm-up: the mean deviation of its blips, in points; None where any is missing."""
     if len(deviations) < BLIPS:
         return None
     return sum(deviations) / len(deviations)
 
 
 def earlier_days(warm_ups: Iterable[tuple[date, float]], today: date) -> list[float]:
-    """The first value of every other day, of warm-ups in the order they were done."""
+    """The first value of each day but today, in points, of warm-ups in the order they were done."""
     first: dict[date, float] = {}
     for day, value in warm_ups:
         first.setdefault(day, value)
@@ -86,7 +84,7 @@ def earlier_days(warm_ups: Iterable[tuple[date, float]], today: date) -> list[fl
 
 
 def foot_today(today: float, earlier: Sequence[float]) -> FootToday:
-    """Today's value beside those of earlier days, one a day, oldest first, in points."""
+    """Verdict on today's value, given those of earlier days, one a day, oldest first, in points."""
     if len(earlier) < DAYS:
         return FootToday(FootVerdict.NOT_ENOUGH, missing=DAYS - len(earlier))
     usual = expected(earlier)
@@ -99,7 +97,7 @@ def foot_today(today: float, earlier: Sequence[float]) -> FootToday:
 
 
 def expected(earlier: Sequence[float]) -> Usual:
-    """What the earlier days say of the next one. Raises ValueError where there are too few."""
+    """Prediction for the day after these values, in points. Raises ValueError for too few days."""
     if len(earlier) < DAYS:
         raise ValueError(f"earlier: expected at least {DAYS}, found {len(earlier)}")
     logs = [log(max(value, LEAST)) for value in earlier[-NEWEST:]]
@@ -107,11 +105,11 @@ def expected(earlier: Sequence[float]) -> Usual:
     mean = sum(logs) / count
     places = [place - (count - 1) / 2 for place in range(count)]
     width = sum(place**2 for place in places)
-    slope = sum(place * one for place, one in zip(places, logs, strict=True)) / width
-    off = [one - mean - slope * place for place, one in zip(places, logs, strict=True)]
-    spread = sqrt(sum(one**2 for one in off) / (count - 2))
-    ahead = (count + 1) / 2
-    half = within(SHARE, count - 2) * spread * sqrt(1 + 1 / count + ahead**2 / width)
+    slope = sum(place * value for place, value in zip(places, logs, strict=True)) / width
+    residuals = [value - mean - slope * place for place, value in zip(places, logs, strict=True)]
+    spread = sqrt(sum(residual**2 for residual in residuals) / (count - 2))
+    next_place = (count + 1) / 2
+    half = within(SHARE, count - 2) * spread * sqrt(1 + 1 / count + next_place**2 / width)
     half = max(half, CLOSEST)
-    middle = max(mean + slope * ahead, log(LEAST))
+    middle = max(mean + slope * next_place, log(LEAST))
     return Usual(exp(middle), exp(middle - half), exp(middle + half))

@@ -1,4 +1,4 @@
-"""The warm-up before driving: holds, blips, one run; short, and without a score to chase."""
+"""Plan of the warm-up before driving: holds, blips and one run, without a score to chase."""
 
 from __future__ import annotations
 
@@ -12,21 +12,22 @@ from engine.five.usual_foot import BLIPS
 from engine.practice.results import Purpose, Session
 
 MINUTES = 3.0
-"""min, what it takes at most."""
+"""Longest a warm-up takes, in minutes."""
 HOLDS = 4
-"""count, to begin with."""
+"""Holds it begins with, as a count."""
 OWN = 4
-"""count, blips of the player's own level before those that are measured: the first of a day are
-worse, and would say so of every foot."""
+"""Blips of the player's own level before the measured ones, as a count.
+
+The first blips of a day are worse and would make every foot look unsteady."""
 STILL = 10
-"""count, holds of a player who does not blip yet."""
+"""Holds in the warm-up of a player who does not blip yet, as a count."""
 SHORT = 10.0
-"""s, the longest hold of it."""
+"""Longest hold that belongs in a warm-up, in seconds."""
 
 
 def warming(player: PlayerState, session: Session) -> Planned | None:
-    """What comes next in a warm-up; None where it is over."""
-    played = Counter(one.level for one in session.results if not one.void)
+    """The next repetition of a warm-up; None where it is over."""
+    played = Counter(result.level for result in session.results if not result.void)
     if session.left <= 0:
         return None
     for level in _levels(player):
@@ -37,7 +38,7 @@ def warming(player: PlayerState, session: Session) -> Planned | None:
 
 
 def _levels(player: PlayerState) -> Iterator[Level]:
-    """What it is made of, in order."""
+    """The levels of a whole warm-up in order, one for each repetition."""
     hold = _hardest(player, "hold")
     blips = player.band if player.can_blip else None
     if hold is not None:
@@ -52,15 +53,16 @@ def _levels(player: PlayerState) -> Iterator[Level]:
 
 
 def _hardest(player: PlayerState, kind: str) -> Level | None:
-    """The player's own level of a kind: the hardest passed, for a hold at least the first.
+    """The hardest passed level of a kind, or its first one that needs nothing; None without either.
 
-    One that is due to be shown again is left to be shown cold, where there is another.
+    A level that is due for a retention check stays cold for it, where there is another.
     """
-    passed = [one for one in reversed(player.playable) if _is_short(one, kind)]
-    first = [one for one in player.levels if _is_short(one, kind) and not one.needs]
-    rested = [one for one in passed if not player.is_due(one)]
+    passed = [level for level in reversed(player.playable) if _is_short(level, kind)]
+    first = [level for level in player.levels if _is_short(level, kind) and not level.needs]
+    rested = [level for level in passed if not player.is_due(level)]
     return next(iter([*rested, *passed, *first]), None)
 
 
 def _is_short(level: Level, kind: str) -> bool:
+    """Whether a level is of a kind and short enough for a warm-up."""
     return level.kind.name == kind and level.own.get("duration", 0.0) <= SHORT

@@ -1,109 +1,94 @@
-"""The end of a warm-up: whether today's foot is the usual foot, without a score to chase."""
+"""Screen at the end of a warm-up: today's foot beside that of earlier days, without a score."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from drills.deviation import Deviation
 from engine.five.day_end import Done
+from engine.five.warm_up_words import WarmUpWords
 from engine.kit import theme
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Align, Canvas, Colour, Point
-from engine.kit.curve_overlay import together
+from engine.kit.curve_overlay import draw_overlay
 
 HEAD = 60
-"""units from the top, where the word is."""
+"""Top of the heading, in canvas units."""
 KEY = 56
-"""units, height of the line that says what the marks are."""
+"""Height of the legend over the strip of days, in canvas units."""
 TALL = 76
-"""units, height of the strip with the days."""
+"""Height of the strip with a mark for each day, in canvas units."""
 INSIDE = 40
-"""units, kept free at both its ends."""
+"""Margin at both ends of the strip, in canvas units."""
 TODAY = 20
-"""units, radius of the mark of today."""
+"""Radius of the mark of today, in canvas units."""
 EARLIER: tuple[float, Colour, float] = (11, theme.TEXT, 3)
-"""Radius, colour and line of the mark of an earlier day."""
+"""Mark of an earlier day: radius in canvas units, colour, line width in canvas units."""
 USUAL = 14
-"""units, half the height of the interval."""
+"""Half the height of the bar of the usual interval, in canvas units."""
 STEPS = (1.0, 2.0, 5.0, 10.0, 20.0)
-"""points, from one number on the line to the next."""
+"""Steps in points that the axis of the strip may be numbered in."""
 MOST_STEPS = 10
-"""count of numbers on the line after 0."""
-
-
-@dataclass(frozen=True)
-class WarmUpWords:
-    """What a warm-up says of today's foot."""
-
-    heading: str
-    """In a few words, such as "The usual foot"."""
-    said: tuple[str, ...] = ()
-    """Lines under it."""
-    usual: tuple[float, float] | None = None
-    """points, the interval of a usual day; None where there are not enough days yet."""
-    today: float | None = None
-    """points, mean of today's blips; None where there is none."""
-    earlier: tuple[float, ...] = ()
-    """points, the same of earlier days."""
+"""Most numbers on the axis of the strip after 0, as a count."""
 
 
 class WarmUpScreen(Menu[Done]):
-    """Ends with leaving or home."""
+    """End of a warm-up; its outcome is leaving the game or going home."""
 
     name = "warmed up"
     back_word = "home"
     beside = 2
 
-    def __init__(self, word: WarmUpWords, pictures: Sequence[Deviation] = ()) -> None:
-        """`pictures` are those of its blips, to be laid on top of each other."""
+    def __init__(self, words: WarmUpWords, pictures: Sequence[Deviation] = ()) -> None:
+        """`pictures` are the curves of its blips, drawn over each other."""
         choices = [Choice("Leave", Done.LEAVE), Choice("Home", Done.HOME)]
         super().__init__(choices, back=Done.HOME)
-        self._word = word
+        self._words = words
         self._pictures = tuple(pictures)
 
     def details(self) -> Mapping[str, object]:
-        """The choices and the word."""
-        word = self._word
-        told = {
-            "heading": word.heading,
-            "usual": word.usual,
-            "today": word.today,
-            "said": word.said,
+        """The choices, and what is said of today's foot."""
+        return {
+            **super().details(),
+            "heading": self._words.heading,
+            "usual": self._words.usual,
+            "today": self._words.today,
+            "said": self._words.lines,
+            "days": len(self._words.earlier),
         }
-        return {**super().details(), **told, "days": len(word.earlier)}
 
     def picture(self, canvas: Canvas) -> None:
-        """The word, today on a line beside earlier days, and the curves of the blips."""
+        """Draw the words, the strip with today beside earlier days, and the curves of the blips."""
         width = theme.WIDTH - 2 * theme.MARGIN
-        canvas.text(self._word.heading, (theme.MARGIN, HEAD), theme.LARGE)
+        canvas.text(self._words.heading, (theme.MARGIN, HEAD), theme.LARGE)
         y = HEAD + theme.LARGE * 1.3
-        for line in self._word.said:
+        for line in self._words.lines:
             y = canvas.text(line, (theme.MARGIN, y), theme.BODY, width=width) + 6
-        y = days_line(canvas, (theme.MARGIN, y + 14), width, self._word) + 14
+        y = days_strip(canvas, (theme.MARGIN, y + 14), width, self._words) + 14
         room = self.choices_top - y - 14
-        together(canvas, (theme.MARGIN, y), (width, room), self._pictures, judged=False)
+        draw_overlay(canvas, (theme.MARGIN, y), (width, room), self._pictures, judged=False)
 
 
-def days_line(canvas: Canvas, corner: Point, width: float, word: WarmUpWords) -> float:
-    """Today and earlier days on one line of points; where the next thing may begin."""
-    today = () if word.today is None else (word.today,)
-    values: list[float] = [*word.earlier, *(word.usual or ()), *today]
+def days_strip(canvas: Canvas, corner: Point, width: float, words: WarmUpWords) -> float:
+    """Draw today and earlier days on one axis of points; the y below it, in canvas units."""
+    today = () if words.today is None else (words.today,)
+    values: list[float] = [*words.earlier, *(words.usual or ()), *today]
     if not values:
         return corner[1]
     left, top = corner[0], corner[1] + KEY
-    step = next((one for one in STEPS if MOST_STEPS * one >= max(values)), STEPS[-1])
+    step = next((points for points in STEPS if MOST_STEPS * points >= max(values)), STEPS[-1])
     reach = step * max(math.ceil(max(values) / step), 1)
     inner, middle = width - 2 * INSIDE, top + TALL / 2
 
     def across(points: float) -> float:
+        """X of a value on the strip, in canvas units."""
         return left + INSIDE + inner * min(max(points, 0.0), reach) / reach
 
-    _key(canvas, corner, word)
+    _legend(canvas, corner, words)
     canvas.box((left, top), (width, TALL), theme.RAISED, 8)
-    if word.usual is not None:
-        low, high = word.usual
+    if words.usual is not None:
+        low, high = words.usual
         _usual(canvas, (across(low), middle), across(high) - across(low))
     canvas.line((across(0), middle), (across(reach), middle), theme.FAINT, 2)
     for number in range(round(reach / step) + 1):
@@ -114,40 +99,40 @@ def days_line(canvas: Canvas, corner: Point, width: float, word: WarmUpWords) ->
         canvas.text(
             label, (x - (8 if number == 0 else 0), top + TALL + 12), theme.SMALL, theme.QUIET, align
         )
-    for points in word.earlier:
+    for points in words.earlier:
         canvas.disc((across(points), middle), *EARLIER)
-    if word.today is not None:
-        canvas.disc((across(word.today), middle), TODAY, theme.BRAKE)
+    if words.today is not None:
+        canvas.disc((across(words.today), middle), TODAY, theme.BRAKE)
     return top + TALL + 12 + theme.SMALL
 
 
 def _usual(canvas: Canvas, start: Point, width: float) -> None:
-    """The interval of a usual day: a band with ends."""
+    """Draw the interval of a usual day: a bar with a tick at each end."""
     x, y = start
     canvas.box((x, y - USUAL), (width, 2 * USUAL), theme.FAINT)
     for end in (x, x + width):
         canvas.line((end, y - USUAL - 6), (end, y + USUAL + 6), theme.TEXT, 4)
 
 
-def _key(canvas: Canvas, corner: Point, word: WarmUpWords) -> None:
-    """What the marks on the line are."""
+def _legend(canvas: Canvas, corner: Point, words: WarmUpWords) -> None:
+    """Draw what each mark on the strip means, as far as there are such marks."""
     x, y = corner
     middle = y + 20
-    if word.today is not None:
+    if words.today is not None:
         canvas.disc((x + TODAY, middle), TODAY, theme.BRAKE)
-        x = _said(canvas, (x + 2 * TODAY + 12, y), f"today: {word.today:.1f} off what was held")
-    if word.earlier:
+        x = _label(canvas, (x + 2 * TODAY + 12, y), f"today: {words.today:.1f} off what was held")
+    if words.earlier:
         canvas.disc((x + TODAY, middle), *EARLIER)
-        days = len(word.earlier)
-        said = f"{days} earlier days" if days > 1 else "one earlier day"
-        x = _said(canvas, (x + 2 * TODAY + 12, y), said)
-    if word.usual is not None:
+        days = len(words.earlier)
+        label = f"{days} earlier days" if days > 1 else "one earlier day"
+        x = _label(canvas, (x + 2 * TODAY + 12, y), label)
+    if words.usual is not None:
         _usual(canvas, (x + 6, middle), 50)
-        low, high = word.usual
-        _said(canvas, (x + 74, y), f"a usual day by now: {low:.1f} to {high:.1f}")
+        low, high = words.usual
+        _label(canvas, (x + 74, y), f"a usual day by now: {low:.1f} to {high:.1f}")
 
 
-def _said(canvas: Canvas, corner: Point, words: str) -> float:
-    """Write quiet words; where the next mark may be."""
-    canvas.text(words, corner, theme.SMALL, theme.QUIET)
-    return corner[0] + canvas.measure(words, theme.SMALL) + 60
+def _label(canvas: Canvas, corner: Point, label: str) -> float:
+    """Draw one label of the legend; the x of the next mark, in canvas units."""
+    canvas.text(label, corner, theme.SMALL, theme.QUIET)
+    return corner[0] + canvas.measure(label, theme.SMALL) + 60

@@ -17,9 +17,9 @@ from engine.stage.signals import (
     SignalsError,
     Volume,
     next_volume,
-    seen_at_least,
     switch_click,
     switch_flash,
+    with_flash,
 )
 from engine.stage.stage import Stage
 from engine.store import History, StoreError
@@ -106,9 +106,9 @@ class SoundAndLight(Menu[Switch]):
         self._stage.tune(change.signals)
         speaker.prepare()
         if speaker.trouble:
-            change = seen_at_least(change)
+            change = with_flash(change)
             self._stage.tune(change.signals)
-        self._signals, self._note = change.signals, change.said
+        self._signals, self._note = change.signals, change.notice
         self._save(change.signals)
 
     def _all_choices(self) -> list[Choice[Switch]]:

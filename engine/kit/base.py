@@ -1,4 +1,4 @@
-"""What every screen is to the loop, and the screen with choices that most of them are."""
+"""Base classes of all screens: `Screen`, and `Menu` for a screen with choices."""
 
 from __future__ import annotations
 
@@ -18,17 +18,18 @@ from engine.stage.scene import Pace
 T = TypeVar("T")
 
 MOST = 10
-"""choices shown at once; further ones come into sight when they are selected."""
+"""Number of choices that fit on a screen; the list scrolls to others as they are selected."""
 
 
 class Screen(Generic[T]):
-    """A screen that ends with a T, for the loop (see `Attended`) and for the flow that shows it."""
+    """Screen that ends with a T as its outcome; the loop runs it as `Attended` describes."""
 
     name = "screen"
+    """Name in the events file."""
     feet_choose = False
-    """Whether pedal gestures are actions here."""
+    """Whether foot gestures choose on this screen."""
     hears_text = False
-    """Whether letters are typed here: then no letter, and no space, does anything else."""
+    """Whether keys type text on this screen, instead of being actions."""
 
     def __init__(self) -> None:
         self.outcome: T | None = None
@@ -37,106 +38,106 @@ class Screen(Generic[T]):
 
     @property
     def pace(self) -> Pace:
-        """How the loop attends to it now."""
+        """How often the loop reads the pedals now, and whether it draws."""
         return Pace.STILL
 
     def details(self) -> Mapping[str, object]:
-        """What the events file says when it is shown."""
+        """Fields for the events file, written when the screen opens and when they change."""
         return {}
 
     def on_means(self, means: Means) -> None:
-        """What there is to choose with: told when the screen opens and at each change."""
+        """Take the input methods at hand; called when the screen opens and at each change."""
         self.means = means
 
     def on_action(self, action: Action) -> None:
-        """The player did something with feet, keys or wheel buttons."""
+        """Take an action by feet, keys, mouse or wheel buttons."""
 
     def on_text(self, text: str) -> None:
-        """The player typed something; "\\b" takes the last character back."""
+        """Take typed text; "\\b" deletes the last character."""
 
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
-        """The mouse moved to a pixel, or was pressed there."""
+        """Take the pixel that the mouse moved to or, if `pressed`, was clicked at."""
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
-        """The pedals at `now` (ns), or None where there are none."""
+        """Take the pedals at `now` (ns), or None while there are none."""
 
     def on_focus(self, focused: bool, now: int) -> None:
-        """Whether the window has the focus: told when the screen opens and at each change."""
+        """Take whether the window has the focus; called as the screen opens and at each change."""
 
     def on_devices(self, *, cut: bool) -> None:
-        """A device came or went; `cut` where the pedals that are played with were among them."""
+        """Note that devices came or went; `cut`: the pedals in use were unplugged."""
 
     def appearance(self) -> Hashable:
-        """What its picture depends on: it is drawn anew when this changes."""
+        """Everything that the picture depends on; when it changes, the screen is redrawn."""
         return None
 
     def draw(self, surface: pygame.Surface, press: float) -> None:
-        """Draw all of it; `press` is how far (0 to 1) a choice by brake has got."""
+        """Draw the whole screen; `press` (0 to 1) is how long the brake was held to choose."""
         self.draw_on(Canvas(surface, self._fonts), press)
 
     def draw_on(self, canvas: Canvas, press: float) -> None:
-        """The same on a canvas."""
+        """Draw the whole screen on a canvas, with the label of the pedals in use above it."""
         canvas.clear()
         self.paint(canvas, press)
         if self.means.label:
             canvas.text(self.means.label, (theme.WIDTH / 2, 12), theme.SMALL, theme.QUIET, "centre")
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """Draw what is its own, on a canvas that is clear."""
+        """Draw the contents of this screen on a cleared canvas; subclasses override it."""
 
 
 @dataclass(frozen=True)
 class Place:
-    """Where a repetition stands in its set."""
+    """Position of a repetition in its set or session."""
 
     number: int
-    """From 1; one that does not count leaves its number to the next."""
+    """Number of the repetition, from 1; a void one passes its number on to the next."""
     of: int
-    """count of repetitions in the set; 0 where that is not known."""
+    """Number of repetitions in the set; 0 if it is not known."""
     named: str = ""
-    """What comes, where that is new each time."""
+    """Title of the level, where each repetition may be of another level."""
     why: str = ""
-    """Why it comes, in a word or two; empty where that needs no saying."""
+    """Reason for this repetition, in a word or two; empty if there is none to give."""
     left: float | None = None
-    """1, share of the time that is left; None where it does not end by time."""
+    """Share of the time that is left, from 1 to 0; None for a set that does not end by time."""
     lasts: float = 5.0
-    """min, how long all of it is, where it ends by time."""
+    """Length of the session in minutes, for one that ends by time."""
 
     def after(self, took: float) -> Place:
-        """The same place `took` s later."""
+        """This place with the time that is left after another `took` seconds."""
         if self.left is None:
             return self
         return replace(self, left=max(self.left - took / (60 * self.lasts), 0.0))
 
     @property
     def words(self) -> str:
-        """Such as "3 of 10", or "repetition 3" where nobody knows of how many."""
+        """Position in words: "3 of 10", or "repetition 3" if their number is not known."""
         return f"{self.number} of {self.of}" if self.of else f"repetition {self.number}"
 
 
 @dataclass(frozen=True)
 class Choice(Generic[T]):
-    """Something that can be chosen."""
+    """Choice of a menu."""
 
     label: str
-    """A few words."""
+    """Name of the choice, in a few words."""
     outcome: T
-    """What the screen ends with when it is chosen."""
+    """Outcome of the menu when this is chosen."""
     note: str = ""
-    """A few quiet words beside it."""
+    """Few words in grey beside the label."""
 
 
 class Menu(Screen[T]):
-    """A screen with choices; the first is the obvious one."""
+    """Screen with a list of choices; the first one is selected as it opens."""
 
     feet_choose = True
     back_word = "back"
-    """What going back does here, in a word or two."""
+    """Word or two for what going back does, for the hint."""
     beside = 1
-    """count of the last choices that stand side by side in one row."""
+    """Number of choices at the end of the list that share the bottom row."""
 
     def __init__(self, choices: Sequence[Choice[T]], back: T | None = None) -> None:
-        """`back` is the outcome of going back; None where there is nowhere to go."""
+        """`back` is the outcome of going back; None if there is nowhere to go back to."""
         super().__init__()
         self._choices = list(choices)
         self._back = back
@@ -145,11 +146,11 @@ class Menu(Screen[T]):
         self._places: list[pygame.Rect] = []
 
     def details(self) -> Mapping[str, object]:
-        """The labels of the choices."""
+        """Labels of the choices, for the events file."""
         return {"choices": [choice.label for choice in self._choices]}
 
     def on_action(self, action: Action) -> None:
-        """Choose, or end."""
+        """Choose the selected choice, select another one, or go back."""
         match action:
             case Action.GO:
                 self.choose(self._choices[self._selected])
@@ -161,7 +162,7 @@ class Menu(Screen[T]):
                 self.outcome = self._back
 
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
-        """Select what the mouse is over, and choose it when pressed."""
+        """Select the choice under the mouse; choose it if it was clicked."""
         for number, place in enumerate(self._places, start=self._first):
             if place.collidepoint(at):
                 self._selected = number
@@ -169,15 +170,15 @@ class Menu(Screen[T]):
                     self.choose(self._choices[number])
 
     def choose(self, choice: Choice[T]) -> None:
-        """End with what was chosen."""
+        """End the menu with the outcome of a choice; subclasses may do something else."""
         self.outcome = choice.outcome
 
     def appearance(self) -> Hashable:
-        """The choice that is selected, and what there is to choose with."""
+        """Selected choice and input methods."""
         return self._selected, self.means
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """The picture, then the choices at its foot."""
+        """Draw the picture of this menu, and below it the choices and the hint."""
         self.picture(canvas)
         self._first = max(0, self._selected - MOST + 1)
         visible = self._choices[self._first : self._first + MOST]
@@ -189,20 +190,20 @@ class Menu(Screen[T]):
 
     @property
     def hint(self) -> str:
-        """How to choose with what there is."""
+        """Line at the foot that says how to choose."""
         back = "" if self._back is None else self.back_word
         return widgets.hint(self.means, len(self._choices) > 1, back)
 
     def picture(self, canvas: Canvas) -> None:
-        """Everything above the choices."""
+        """Draw everything above the choices; subclasses override it."""
 
     @property
     def choices_top(self) -> float:
-        """units from the top, where the choices begin."""
+        """Top of the first choice, in canvas units from the top."""
         return widgets.choices_top(min(len(self._choices), MOST) - self.beside + 1)
 
 
 def title(canvas: Canvas, text: str) -> float:
-    """The heading of a screen; where what follows may begin."""
+    """Write the heading of a screen; returns the top of what follows, in canvas units."""
     canvas.text(text, (theme.MARGIN, 84), theme.LARGE)
     return 84 + theme.LARGE * 1.5

@@ -1,4 +1,4 @@
-"""Drawing in units of the theme on a window of any size."""
+"""Canvas that draws in the units of the theme, whatever the size of the window in pixels."""
 
 from __future__ import annotations
 
@@ -16,42 +16,42 @@ Point = tuple[float, float]
 Align = Literal["left", "centre", "right"]
 
 LEADING = 1.0
-"""1, distance of lines of text as a share of their size; the typeface fills 0.7 of it."""
+"""Distance between lines of text as a share of their size; letters fill 0.7 of the size."""
 ALONG = 0.5
-"""pixels, by which the ends of a line may differ that runs across or down."""
+"""Difference between the ends of a line that still counts as straight across or down, in pixels."""
 
 
 class Fonts:
-    """The game's typeface in any size, each size made once, and the pictures made before."""
+    """Typeface of the game in every size, with the cache of rendered surfaces."""
 
     def __init__(self) -> None:
-        self._made: dict[int, Face] = {}
+        self._faces: dict[int, Face] = {}
         self._spacing: LetterSpacing | None = None
-        self.kept = SurfaceCache()
+        self.cache = SurfaceCache()
 
     def of(self, pixels: int) -> Face:
-        """The typeface at a height in pixels."""
+        """Typeface at a height in pixels."""
         if self._spacing is None:
             self._spacing = LetterSpacing()
-        if pixels not in self._made:
-            self._made[pixels] = Face(pixels, self._spacing, self.kept)
-        return self._made[pixels]
+        if pixels not in self._faces:
+            self._faces[pixels] = Face(pixels, self._spacing, self.cache)
+        return self._faces[pixels]
 
 
 class Canvas:
-    """One picture: the largest 16:9 area in the middle of a surface, in units of the theme."""
+    """Largest 16:9 area in the middle of a surface, drawn on in units of the theme."""
 
     def __init__(self, surface: pygame.Surface, fonts: Fonts) -> None:
         width, height = surface.get_size()
         self._surface = surface
         self._fonts = fonts
         self.scale = min(width / theme.WIDTH, height / theme.HEIGHT)
-        """pixels a unit."""
+        """Pixels per canvas unit."""
         self._left = (width - theme.WIDTH * self.scale) / 2
         self._top = (height - theme.HEIGHT * self.scale) / 2
 
     def clear(self) -> None:
-        """Everything to the ground colour."""
+        """Fill the surface with the background colour."""
         self._surface.fill(theme.GROUND)
 
     def text(
@@ -63,7 +63,10 @@ class Canvas:
         align: Align = "left",
         width: float | None = None,
     ) -> float:
-        """Write text with its top at `at`, in lines no wider than `width`; where the next goes."""
+        """Write text with its top at `at`, in lines no wider than `width`.
+
+        Returns the top of the line after it.
+        """
         font = self._font(size)
         x, y = at
         for line in [text] if width is None else self._wrap(font, text, width):
@@ -77,11 +80,11 @@ class Canvas:
         return y
 
     def measure(self, text: str, size: float = theme.BODY) -> float:
-        """Width of a line of text in units."""
+        """Width of a line of text in canvas units."""
         return self._font(size).size(text)[0] / self.scale
 
     def fitted(self, text: str, width: float, size: float = theme.BODY) -> str:
-        """The text, cut at a word and marked so where it is wider than `width` units."""
+        """Text, cut after a word and ended with "..." if it is wider than `width` units."""
         if self.measure(text, size) <= width:
             return text
         words = text.split()
@@ -90,12 +93,12 @@ class Canvas:
         return " ".join([*words, "..."]) if words else ""
 
     def cut(self, text: str, width: float, size: float = theme.BODY) -> str:
-        """The text, cut within a word where a single one is wider than `width` units."""
-        shown = self.fitted(text, width, size)
-        while not shown and text:
+        """Text as from `fitted`, cut within the first word if even that is too wide."""
+        line = self.fitted(text, width, size)
+        while not line and text:
             text = text[:-1].rstrip()
-            shown = f"{text}..." if self.measure(f"{text}...", size) <= width else ""
-        return shown
+            line = f"{text}..." if self.measure(f"{text}...", size) <= width else ""
+        return line
 
     def box(
         self,
@@ -105,18 +108,18 @@ class Canvas:
         radius: float = 0.0,
         line: float = 0.0,
     ) -> pygame.Rect:
-        """A rectangle, filled where `line` is 0; the pixels it covers."""
+        """Draw a rectangle, filled if `line` is 0; returns the pixels it covers."""
         left, top = self._pixel(corner)
         right, bottom = self._pixel((corner[0] + size[0], corner[1] + size[1]))
         rect = pygame.Rect(
             round(left), round(top), round(right) - round(left), round(bottom) - round(top)
         )
         rounded = round(radius * self.scale)
-        smooth.box(self._surface, rect, colour, rounded, self._line(line), self._fonts.kept)
+        smooth.box(self._surface, rect, colour, rounded, self._line(line), self._fonts.cache)
         return rect
 
     def line(self, start: Point, end: Point, colour: Colour, width: float = 2.0) -> None:
-        """A straight line; one across or down is drawn on whole pixels, where it is sharpest."""
+        """Draw a straight line; one straight across or down lies on whole pixels, to be sharp."""
         (x, y), (x2, y2) = self._pixel(start), self._pixel(end)
         thick = max(self._line(width), 1)
         if abs(x - x2) < ALONG or abs(y - y2) < ALONG:
@@ -131,21 +134,21 @@ class Canvas:
             self.curve([start, end], colour, width)
 
     def curve(self, points: Sequence[Point], colour: Colour, width: float = 2.0) -> None:
-        """A line through points."""
+        """Draw a line through points."""
         if len(points) > 1:
             pixels = [self._pixel(point) for point in points]
             thick = max(width * self.scale, 1.0)
-            smooth.curve(self._surface, pixels, colour, thick, self._fonts.kept)
+            smooth.curve(self._surface, pixels, colour, thick, self._fonts.cache)
 
     def disc(self, centre: Point, radius: float, colour: Colour, line: float = 0.0) -> None:
-        """A circle, filled where `line` is 0."""
+        """Draw a circle, filled if `line` is 0."""
         at, thick = self._pixel(centre), line * self.scale
-        smooth.disc(self._surface, at, radius * self.scale, colour, thick, self._fonts.kept)
+        smooth.disc(self._surface, at, radius * self.scale, colour, thick, self._fonts.cache)
 
     def shape(self, points: Sequence[Point], colour: Colour) -> None:
-        """A filled polygon."""
+        """Draw a filled polygon."""
         pixels = [self._pixel(point) for point in points]
-        smooth.shape(self._surface, pixels, colour, self._fonts.kept)
+        smooth.shape(self._surface, pixels, colour, self._fonts.cache)
 
     def _font(self, size: float) -> Face:
         return self._fonts.of(max(round(size * self.scale), 8))
@@ -161,7 +164,7 @@ class Canvas:
 
 
 def wrapped(text: str, width: float, measure: Callable[[str], float]) -> list[str]:
-    """A text in lines that are no wider than this, but for a single word that is."""
+    """Text broken into lines no wider than `width`, unless a single word is wider."""
     lines, line = [], ""
     for word in text.split():
         longer = f"{line} {word}" if line else word

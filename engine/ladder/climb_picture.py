@@ -1,4 +1,4 @@
-"""The climb: the stages as steps going up, a mark for each level, and where the player stands."""
+"""Picture of the climb: the stages as rising steps, a mark for each level, a shoe on the next."""
 
 from __future__ import annotations
 
@@ -15,47 +15,47 @@ from engine.kit.charts import Paper
 from engine.ladder.ladder import YOUR_OWN, LadderLevel, LadderStage, State
 
 MOST_STEPS = 8
-"""steps seen at once: the stages that ship and the player's own; more would be too narrow."""
+"""Most steps drawn at once, as a count: the shipped stages and the player's own."""
 WIDEST = 420
-"""units, a step, so that two of them still look like steps."""
+"""Widest a step may be, in canvas units, so that two of them still look like steps."""
 BETWEEN = 8
-"""units, between two steps."""
+"""Gap between two steps, in canvas units."""
 INSIDE = 10
-"""units, kept free inside a step."""
+"""Padding inside a step, in canvas units."""
 A_ROW = 4
-"""marks side by side on a step."""
+"""Most marks side by side on a step, as a count."""
 MOST_MARKS = 8
-"""marks on a step; for more levels a count is written."""
+"""Most marks on a step, as a count; for more levels their number is written."""
 PITCH = 46
-"""units, from one mark to the next."""
+"""Distance from one mark to the next, in canvas units."""
 RADIUS = 15
-"""units, of a mark: as tall as the smallest capitals."""
-KEPT = {State.KEPT: (10, 18), State.KEPT_WELL: (7, 14, 21)}
-"""units, the disc and the rings round it, of what was shown again on later days."""
+"""Radius of a mark, in canvas units: as tall as the smallest capitals."""
+RETAINED = {State.RETAINED: (10, 18), State.WELL_RETAINED: (7, 14, 21)}
+"""Radii of the disc and of the rings around it that mark a retained level, in canvas units."""
 RING = 4
-"""units, width of such a ring."""
+"""Line width of such a ring, in canvas units."""
 FOOT = ((0, 0), (74, 0), (76, 8), (70, 16), (50, 22), (36, 30), (31, 50), (5, 50), (3, 28), (0, 14))
-"""units, right and up from the heel: a shoe seen from its side."""
+"""Outline of a shoe from its side: canvas units right of the heel and above it."""
 HEADROOM = 62
-"""units above the highest step, for the shoe."""
+"""Room for the shoe above the highest step, in canvas units."""
 MOST_RISE = 64
-"""units, from one step to the next."""
+"""Most that one step rises above the one before, in canvas units."""
 EDGE = 4
-"""units, width of the lines of a step."""
+"""Line width of a step, in canvas units."""
 
 
 @dataclass(frozen=True)
 class ClimbArea:
-    """Where on the picture the steps are."""
+    """Vertical room of the climb on a screen."""
 
     top: float
-    """units, above which nothing is drawn."""
+    """Upper edge of everything that is drawn, in canvas units from the top."""
     bottom: float
-    """units, where the steps stand."""
+    """Ground that the steps stand on, in canvas units from the top."""
 
 
 def done_words(stages: Sequence[LadderStage]) -> str:
-    """How much of some stages is passed, such as "3 of 6 passed"."""
+    """Number of levels passed in some stages, in words such as "3 of 6 passed"."""
     rungs = [rung for ladder_stage in stages for rung in ladder_stage.rungs]
     placed = any(rung.state is State.PLACED for rung in rungs)
     done = sum(ladder_stage.done for ladder_stage in stages)
@@ -63,17 +63,17 @@ def done_words(stages: Sequence[LadderStage]) -> str:
 
 
 def stage_of(stages: Sequence[LadderStage], level: Level) -> int:
-    """Which of the stages a level is in, the first where it is in none."""
-    found = (
+    """Index of the stage that a level is in; 0 where it is in none."""
+    numbers = (
         number
         for number, ladder_stage in enumerate(stages)
         if any(rung.level.id == level.id for rung in ladder_stage.rungs)
     )
-    return next(found, 0)
+    return next(numbers, 0)
 
 
 def is_aside(stages: Sequence[LadderStage], number: int) -> bool:
-    """Whether a stage is a branch: others come after it, and none of them needs it."""
+    """Whether a stage is a side branch: later stages exist, and none of them needs it."""
     ids = {rung.level.id for rung in stages[number].rungs}
     later = [ladder_stage for ladder_stage in stages[number + 1 :] if ladder_stage.name != YOUR_OWN]
     needs = {
@@ -89,10 +89,10 @@ def climb_picture(
     following: Level,
     selected: int | None = None,
 ) -> list[pygame.Rect]:
-    """Draw the steps; the pixels each stage covers, none where it is out of sight.
+    """Draw the climb; the pixels that each stage covers, an empty rectangle where it is not drawn.
 
-    `following` is the level to practise next: the shoe stands on its stage, and a frame is round
-    its mark. `selected` is the stage that is chosen now, if one is. A branch is drawn hollow.
+    `following` is the level to practise next: the shoe stands on its stage, and its mark is framed.
+    `selected` is the index of the stage selected now, if there is one. A side branch is hollow.
     """
     stands = stage_of(stages, following)
     first = _first_seen(len(stages), stands if selected is None else selected)
@@ -115,13 +115,13 @@ def climb_picture(
 
 
 def mark(canvas: Paper, centre: Point, state: State, colour: Colour = theme.TEXT) -> None:
-    """How a level stands: full, half full, empty, a dot, or a dash; a ring round what is kept."""
+    """Draw the state of a level: full, half full, empty, a dot or a dash; rings where retained."""
     x, y = centre
     match state:
         case State.PASSED:
             canvas.disc(centre, RADIUS, colour)
-        case State.KEPT | State.KEPT_WELL:
-            disc, *rings = KEPT[state]
+        case State.RETAINED | State.WELL_RETAINED:
+            disc, *rings = RETAINED[state]
             canvas.disc(centre, disc, colour)
             for ring in rings:
                 canvas.disc(centre, ring, colour, RING)
@@ -139,29 +139,29 @@ def mark(canvas: Paper, centre: Point, state: State, colour: Colour = theme.TEXT
 
 
 def frame(canvas: Canvas, centre: Point) -> None:
-    """What is round the mark of the next level."""
+    """Draw the frame around the mark of the next level."""
     side = PITCH - 2
     corner = (centre[0] - side / 2, centre[1] - side / 2)
     canvas.box(corner, (side, side), theme.TEXT, 6, 3)
 
 
 def _first_seen(count: int, wanted: int) -> int:
-    """The first of the stages in sight, so that the wanted one is."""
+    """Index of the first stage drawn, so that the wanted one is drawn too."""
     return max(0, min(wanted - MOST_STEPS // 2, count - MOST_STEPS))
 
 
 def _rows(ladder_stage: LadderStage) -> int:
-    """count, rows of marks."""
+    """Number of rows of marks on a stage's step."""
     return 2 if A_ROW < len(ladder_stage.rungs) <= MOST_MARKS else 1
 
 
 def _height(stages: Sequence[LadderStage]) -> float:
-    """units, the lowest step: a name and the marks under it."""
+    """Height of the lowest step, in canvas units: a name with the marks under it."""
     return 2 * INSIDE + theme.SMALL + PITCH * max(map(_rows, stages)) + EDGE
 
 
 def _step(canvas: Canvas, corner: Point, size: Point, aside: bool, selected: bool) -> pygame.Rect:
-    """One step, hollow where nothing needs it; the pixels it covers."""
+    """Draw one step, hollow where no stage needs it; the pixels it covers."""
     place = canvas.box(corner, size, theme.BAND if selected else theme.RAISED)
     if aside:
         canvas.box(corner, size, theme.GROUND)
@@ -176,7 +176,7 @@ def _step(canvas: Canvas, corner: Point, size: Point, aside: bool, selected: boo
 def _face(
     canvas: Canvas, corner: Point, width: float, ladder_stage: LadderStage, following: Level
 ) -> None:
-    """The name of a stage, and under it the marks of its levels."""
+    """Draw the name of a stage, and under it the marks of its levels."""
     middle = corner[0] + width / 2
     top = corner[1] + EDGE + INSIDE
     colour = theme.TEXT if ladder_stage.is_open else theme.QUIET
@@ -184,8 +184,8 @@ def _face(
     canvas.text(name, (middle, top), theme.SMALL, colour, "centre")
     top += theme.SMALL + INSIDE / 2
     if len(ladder_stage.rungs) > MOST_MARKS:
-        said = f"{ladder_stage.done} of {len(ladder_stage.rungs)}"
-        canvas.text(said, (middle, top), theme.SMALL, colour, "centre")
+        count = f"{ladder_stage.done} of {len(ladder_stage.rungs)}"
+        canvas.text(count, (middle, top), theme.SMALL, colour, "centre")
         return
     columns = -(-len(ladder_stage.rungs) // _rows(ladder_stage))
     for number, rung in enumerate(ladder_stage.rungs):
@@ -195,12 +195,12 @@ def _face(
 
 
 def _mark_of(canvas: Canvas, centre: Point, rung: LadderLevel, is_next: bool) -> None:
-    """The mark of a level, in a frame where it is the next one."""
+    """Draw the mark of a level, framed where it is the next one."""
     mark(canvas, centre, rung.state)
     if is_next:
         frame(canvas, centre)
 
 
 def _shoe(canvas: Canvas, heel: Point) -> None:
-    """Where the player stands."""
+    """Draw the shoe that marks the player's stage."""
     canvas.shape([(heel[0] + right, heel[1] - up) for right, up in FOOT], theme.TEXT)

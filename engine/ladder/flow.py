@@ -1,4 +1,4 @@
-"""Choosing a level from the ladder, and practising levels one after another."""
+"""Flows of choosing a level from the ladder, and of practising one level after another."""
 
 from __future__ import annotations
 
@@ -16,20 +16,20 @@ from engine.store.retention import all_retention
 
 
 def choose_level(setting: Setting, history: History, following: Level) -> Flow[Level | None]:
-    """The level the player chooses, stage by stage where there are several; None for going back.
+    """Let the player choose a level, by stages where there are several; None for going back.
 
-    `following` is the level that comes next, which is marked. Raises StoreError.
+    `following` is the level to practise next, which is marked. Raises StoreError.
     """
     rig, stage = setting.rig, setting.stage
     stages = stages_of(setting, history)
-    walked: LadderStage | None = None
+    previous: LadderStage | None = None
     chosen: LadderStage | Back = stages[0]
     while True:
         if len(stages) > 1:
-            chosen = yield from show(Ladder(stages, following, rig.there, walked), rig, stage)
+            chosen = yield from show(Ladder(stages, following, rig.there, previous), rig, stage)
         if not isinstance(chosen, LadderStage):
             return None
-        walked = chosen
+        previous = chosen
         screen = LevelList(chosen, stages, rig.there, _review_words(setting, history))
         level = yield from show(screen, rig, stage)
         if isinstance(level, Level):
@@ -40,14 +40,14 @@ def choose_level(setting: Setting, history: History, following: Level) -> Flow[L
 
 def _review_words(setting: Setting, history: History) -> dict[str, str]:
     """When each level is due for its next retention check, in words, by its id."""
-    today, found = setting.now().date(), dict[str, str]()
+    today, words = setting.now().date(), dict[str, str]()
     for name, retention in all_retention(history).items():
         if setting.history is None or retention.due is None:
             continue
         days = (retention.due - today).days
         later = "again tomorrow" if days == 1 else f"again in {days} days"
-        found[name] = "again today" if retention.is_due(today) else later
-    return found
+        words[name] = "again today" if retention.is_due(today) else later
+    return words
 
 
 def practise(level: Level, setting: Setting) -> Flow[None]:

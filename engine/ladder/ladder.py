@@ -1,4 +1,4 @@
-"""The ladder: every level with its state, stage by stage, and where the player stands on it."""
+"""The ladder: every level with its state, stage by stage."""
 
 from __future__ import annotations
 
@@ -13,22 +13,22 @@ from engine.practice.passes import ALL_PEDALS, is_open
 from engine.practice.retention import Retention
 
 YOUR_OWN = "your own"
-"""What the stage of a player's own levels is called."""
+"""Name of the stage that holds the player's own levels."""
 
 
 class State(StrEnum):
-    """How a level stands."""
+    """State of a level for one player."""
 
     PASSED = "passed"
-    KEPT = "kept"
-    """Shown again on a later day."""
-    KEPT_WELL = "kept well"
-    """Shown again after a week and more."""
+    RETAINED = "kept"
+    """Passed again in a retention check on a later day."""
+    WELL_RETAINED = "kept well"
+    """Passed again after a week and more."""
     PLACED = "placed"
-    """Not played to its end: a placing set showed more than it asks."""
+    """Skipped: a placing set showed that the player can do more than it asks."""
     OPEN = "open"
     CLOSED = "closed"
-    """Levels it needs are not passed."""
+    """Levels it needs are not done."""
     LACKING = "no pedal"
     """A pedal it needs is not there."""
 
@@ -40,7 +40,7 @@ class LadderLevel:
     level: Level
     """The level."""
     state: State
-    """How it stands."""
+    """Its state for the player."""
 
 
 @dataclass(frozen=True)
@@ -48,28 +48,23 @@ class LadderStage:
     """The levels of one stage, the easiest first."""
 
     name: str
-    """What the foot learns in it."""
+    """Name of the stage, such as "hold still"."""
     rungs: tuple[LadderLevel, ...]
     """Its levels, at least one."""
 
     @property
     def done(self) -> int:
-        """count of its levels passed, by playing or by placing."""
+        """Number of its levels passed, by playing or by placing."""
         return sum(rung.state in DONE for rung in self.rungs)
 
     @property
-    def is_done(self) -> bool:
-        """Whether all of it is."""
-        return self.done == len(self.rungs)
-
-    @property
     def is_open(self) -> bool:
-        """Whether any of it can be played."""
+        """Whether any of its levels can be played."""
         return any(rung.state in (*DONE, State.OPEN) for rung in self.rungs)
 
 
-DONE = (State.PASSED, State.KEPT, State.KEPT_WELL, State.PLACED)
-"""States that open what needs the level."""
+DONE = (State.PASSED, State.RETAINED, State.WELL_RETAINED, State.PLACED)
+"""States that open the levels which need this one."""
 
 
 def ladder_stages(
@@ -84,18 +79,17 @@ def ladder_stages(
     """The stages in the order of the levels, each with its levels and their states.
 
     `passed` are ids of levels passed by playing, `placed` of those a placing set went past.
-    `keeping` says how well each level that was passed is kept. In a try-out nothing needs passing
-    first.
+    `retention` is that of each level passed, by its id. In a try-out nothing needs passing first.
     """
     opening = frozenset(level.id for level in levels) if is_tryout else passed | placed
-    well = retention or {}
+    by_level = retention or {}
     order = list(dict.fromkeys(level.stage for level in levels))
     sorted_levels = sorted(levels, key=lambda level: order.index(level.stage))
     return tuple(
         LadderStage(
             stage or YOUR_OWN,
             tuple(
-                LadderLevel(level, _state(level, passed, placed, opening, pedals, well))
+                LadderLevel(level, _state(level, passed, placed, opening, pedals, by_level))
                 for level in together
             ),
         )
@@ -111,11 +105,12 @@ def _state(
     pedals: frozenset[Pedal],
     retention: Mapping[str, Retention],
 ) -> State:
-    kept = retention.get(level.id, Retention())
-    if kept.is_kept_well:
-        return State.KEPT_WELL
-    if kept.is_kept:
-        return State.KEPT
+    """State of a level; `opening` are the ids of the levels that count as done for opening it."""
+    of_level = retention.get(level.id, Retention())
+    if of_level.is_well_retained:
+        return State.WELL_RETAINED
+    if of_level.is_retained:
+        return State.RETAINED
     if level.id in passed:
         return State.PASSED
     if level.id in placed:

@@ -1,4 +1,4 @@
-"""The levels that ship with the game and the player's own, checked as a whole."""
+"""Reads the levels that ship with the game and the player's own, and checks them as a whole."""
 
 from __future__ import annotations
 
@@ -14,13 +14,13 @@ from drills.level import Kind, Level
 from drills.level_file import LevelError, parse_level
 
 SHIPPED = Path(__file__).resolve().parents[2] / "levels"
-"""The folder of levels beside this package, in the source tree and when installed."""
+"""Folder of the shipped levels beside this package, in the source tree and when installed."""
 BAND = SHIPPED / "steadiness-band.toml"
-"""The level that the steadiness band is measured in: no rung of the ladder."""
+"""File of the steadiness drill, which is no level of the ladder."""
 OWN = "levels"
 """Name of the folder of the player's own levels in the data folder."""
 LARGEST = 1_000_000
-"""bytes, a level file: a hundred times what one needs."""
+"""Largest level file in bytes: a hundred times what one needs."""
 
 _OTHER = {
     stat.S_IFDIR: "a folder",
@@ -29,34 +29,35 @@ _OTHER = {
     stat.S_IFCHR: "a device",
     stat.S_IFBLK: "a device",
 }
-"""What may be there in the place of a regular file; some of them can be read for ever."""
+"""Names of what may stand in the place of a regular file; some can be read for ever."""
 
 
 def load_levels(folders: Sequence[Path], kinds: Mapping[str, Kind] = KINDS) -> list[Level]:
     """Every level in the folders, in an order where each comes after those it needs.
 
-    The level of the steadiness band is none of them, and only keeps its id. A folder that is not
-    there holds none. Raises LevelError for the first mistake found.
+    The steadiness drill is left out, but its id stays taken. A missing folder holds no levels.
+    Raises LevelError for the first mistake found.
     """
-    found = _in_folders(folders, kinds)
-    return _in_order(_without_the_band(found))
+    levels = _in_folders(folders, kinds)
+    return _in_order(_without_the_band(levels))
 
 
 def load_band() -> Level:
-    """The level that the steadiness band is measured in. Raises LevelError where it is spoilt."""
+    """The level of the steadiness drill. Raises LevelError where its file has a mistake."""
     return _read(BAND, KINDS, "")
 
 
 def stage_of(path: Path, folder: Path) -> str:
-    """The stage of a level file: its own folder's name in words, without a number before it."""
+    """Stage of a level file: the name of its folder in words, without the number before it."""
     inside = path.parent.relative_to(folder)
     return " ".join(re.sub(r"^\d+[-_. ]*", "", inside.name).replace("_", "-").split("-")).strip()
 
 
 def check_level(path: Path, folders: Sequence[Path], kinds: Mapping[str, Kind] = KINDS) -> Level:
-    """One level file by itself, then beside the others in the folders; it may be in one of them.
+    """Read one level file and check it against the levels in the folders, which may include it.
 
-    Raises LevelError for the first mistake found, an id that is taken or a need that is none.
+    Raises LevelError for the first mistake found: in the file, an id that is taken, or a need that
+    names no level.
     """
     level = _read(path, kinds, "")
     others = _in_folders(folders, kinds, without=path)
@@ -69,25 +70,30 @@ def check_level(path: Path, folders: Sequence[Path], kinds: Mapping[str, Kind] =
 def _in_folders(
     folders: Sequence[Path], kinds: Mapping[str, Kind], without: Path | None = None
 ) -> dict[str, tuple[Level, str]]:
-    """Every level in the folders by its id, with its file; none from the file `without`."""
-    found: dict[str, tuple[Level, str]] = {}
+    """Every level in the folders with its file, by its id, except the file `without`."""
+    levels: dict[str, tuple[Level, str]] = {}
     for folder in folders:
         for path in _files(folder):
             if without is not None and _is_same(path, without):
                 continue
             level = _read(path, kinds, stage_of(path, folder))
-            if level.id in found:
-                raise _taken(path, level, found[level.id][1])
-            found[level.id] = (level, str(path))
-    return found
+            if level.id in levels:
+                raise _taken(path, level, levels[level.id][1])
+            levels[level.id] = (level, str(path))
+    return levels
 
 
-def _without_the_band(found: dict[str, tuple[Level, str]]) -> dict[str, tuple[Level, str]]:
-    """Those levels that can be climbed, needed and drawn."""
-    return {name: one for name, one in found.items() if not _is_same(Path(one[1]), BAND)}
+def _without_the_band(levels: dict[str, tuple[Level, str]]) -> dict[str, tuple[Level, str]]:
+    """Levels with their files, without the steadiness drill."""
+    return {
+        name: (level, file)
+        for name, (level, file) in levels.items()
+        if not _is_same(Path(file), BAND)
+    }
 
 
 def _taken(path: Path, level: Level, where: str) -> LevelError:
+    """The error for a level whose id is used in another file too."""
     return LevelError(str(path), "id", "an id of its own", f"'{level.id}' of {where} too")
 
 
@@ -100,8 +106,11 @@ def _is_same(path: Path, other: Path) -> bool:
 
 
 def _files(folder: Path) -> list[Path]:
-    """Whatever is called as a level file in a folder and in those in it, in order."""
-    found, waiting = [], [folder]
+    """Everything named `*.toml` in a folder and the folders in it, in order of their paths.
+
+    Raises LevelError for a folder that cannot be read.
+    """
+    files, waiting = [], [folder]
     while waiting:
         inside = waiting.pop()
         try:
@@ -111,14 +120,15 @@ def _files(folder: Path) -> list[Path]:
             missing = isinstance(error, FileNotFoundError | NotADirectoryError)
             if missing and not inside.exists():
                 continue
-            found_there = f"{error.strerror}"
-            raise LevelError(str(inside), "the folder", "a readable folder", found_there) from error
-        found += [Path(entry) for entry in entries if fnmatch(entry.name, "*.toml")]
+            fault = f"{error.strerror}"
+            raise LevelError(str(inside), "the folder", "a readable folder", fault) from error
+        files += [Path(entry) for entry in entries if fnmatch(entry.name, "*.toml")]
         waiting += folders
-    return sorted(found)
+    return sorted(files)
 
 
 def _read(path: Path, kinds: Mapping[str, Kind], stage: str) -> Level:
+    """The level in a file. Raises LevelError."""
     where = str(path)
     try:
         raw = _bytes(path)
@@ -131,7 +141,7 @@ def _read(path: Path, kinds: Mapping[str, Kind], stage: str) -> Level:
 
 
 def _bytes(path: Path) -> bytes:
-    """What is in a level file. Raises OSError, and LevelError unread where it is none."""
+    """Content of a level file. Raises OSError, and LevelError where it is no file or too large."""
     expected = "a regular file of at most 1 MB"
     status = path.stat()
     other = _OTHER.get(stat.S_IFMT(status.st_mode))
@@ -143,18 +153,19 @@ def _bytes(path: Path) -> bytes:
     return path.read_bytes()
 
 
-def _in_order(found: dict[str, tuple[Level, str]]) -> list[Level]:
-    for level, where in found.values():
+def _in_order(levels: dict[str, tuple[Level, str]]) -> list[Level]:
+    """The levels, each after those it needs. Raises LevelError for a need missing or circular."""
+    for level, where in levels.values():
         for need in level.needs:
-            if need not in found:
+            if need not in levels:
                 raise LevelError(where, "needs", "ids of other levels", f"'{need}'")
     ordered: dict[str, Level] = {}
-    waiting = {level.id: level for level, _ in found.values()}
+    waiting = {level.id: level for level, _ in levels.values()}
     while waiting:
         ready = (level for level in waiting.values() if all(n in ordered for n in level.needs))
         following = next(ready, None)
         if following is None:
             stuck = next(iter(waiting))
-            raise LevelError(found[stuck][1], "needs", "no circle", ", ".join(waiting))
+            raise LevelError(levels[stuck][1], "needs", "no circle", ", ".join(waiting))
         ordered[following.id] = waiting.pop(following.id)
     return list(ordered.values())

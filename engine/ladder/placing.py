@@ -1,9 +1,9 @@
-"""The placing set: up the stages, a few repetitions each, to the first that is not the player's.
+"""Rules of the placing set: a few repetitions of each stage, up to the first that is too hard.
 
-Every stage is asked by the one of its levels that says so: hard enough that a foot which keeps it
-gains little from the stage, and not the hardest, so that one bad day sends nobody to the bottom.
-A stage is the player's with two clean repetitions before two that are not: of one who is clean in
-8 of 10, as a passed level asks, it takes 9 of 10; of one who is clean in 3 of 10, it takes 2.
+Each stage is tested by its one level with `placing`: hard enough that who can do it gains little
+from the stage, but not the hardest, so that one bad day sends no player to the bottom. Two clean
+repetitions before two others pass a stage: a player who is clean 8 times in 10, as a pass asks,
+passes it 9 times in 10; one who is clean 3 times in 10 passes it twice in 10.
 """
 
 from __future__ import annotations
@@ -16,9 +16,9 @@ from drills.trace import Pedal
 from engine.practice.passes import needed
 
 MOST = 12
-"""count, repetitions of a placing set."""
+"""Most repetitions of a placing set, as a count."""
 ENOUGH = 2
-"""count of clean ones that make a stage the player's, and of others that do not."""
+"""Clean repetitions that pass a stage, and others that end the set, as a count."""
 
 
 @dataclass(frozen=True)
@@ -26,7 +26,7 @@ class Placing:
     """A placing set under way."""
 
     gates: tuple[Level, ...]
-    """The level each stage is asked by, in the order of the stages."""
+    """The level that tests each stage, in the order of the stages."""
     outcomes: tuple[bool, ...] = ()
     """Whether each repetition that counted was clean, in order."""
 
@@ -39,15 +39,15 @@ class Placing:
 
     @property
     def taken(self) -> tuple[Level, ...]:
-        """The gates of the stages that are the player's."""
+        """The gates of the stages that were passed."""
         return self.gates[: self._stand()[0]]
 
     def after(self, clean: bool) -> Placing:
-        """One repetition that counted later."""
+        """The placing set after one more repetition that counted."""
         return Placing(self.gates, (*self.outcomes, clean))
 
     def _stand(self) -> tuple[int, int, int]:
-        """How many stages are the player's; clean ones and others at the next."""
+        """Number of stages passed; clean repetitions and others at the next one."""
         place = clean = missed = 0
         for outcome in self.outcomes:
             clean, missed = clean + outcome, missed + (not outcome)
@@ -57,7 +57,7 @@ class Placing:
 
 
 def begin(levels: Sequence[Level], pedals: frozenset[Pedal]) -> Placing:
-    """A placing set over the stages that have a level for it, with the pedals there are."""
+    """A new placing set over the stages that have a level for it, with these pedals."""
     gates = {
         level.stage: level
         for level in levels
@@ -67,7 +67,7 @@ def begin(levels: Sequence[Level], pedals: frozenset[Pedal]) -> Placing:
 
 
 def placed(placing: Placing, levels: Sequence[Level]) -> frozenset[str]:
-    """Ids of the levels that the set went past: those of the stages taken, and what they need."""
+    """Ids of the levels the set went past: those of the stages passed, and all that they need."""
     stages = {level.stage for level in placing.taken}
     past = [level for level in levels if level.stage in stages]
-    return frozenset(one.id for level in past for one in [level, *needed(level, levels)])
+    return frozenset(below.id for level in past for below in [level, *needed(level, levels)])

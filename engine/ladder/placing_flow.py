@@ -1,4 +1,4 @@
-"""The placing set: repetitions up the stages, to the first that is not the player's."""
+"""Flow of the placing set: repetitions up the stages, to the first that is too hard."""
 
 from __future__ import annotations
 
@@ -24,13 +24,14 @@ from engine.stage.scene import Flow
 from engine.store import History, ledger
 
 TITLE = "Find my place"
-"""What the set is called while it is played."""
+"""Title of each repetition of the set while it is played."""
 
 
 def find_place(setting: Setting, history: History, levels: Sequence[Level]) -> Flow[Level | Then]:
-    """Play a placing set and keep what it went past; a level to go on with, or Then.HOME.
+    """Play a placing set and store the levels it went past; the level to practise, or Then.HOME.
 
-    Each repetition is kept as one of its own level. Left early, what was shown until then holds.
+    Each repetition is stored as one of its own level. A set left early counts as far as it went.
+    Raises StoreError.
     """
     rig, stage = setting.rig, setting.stage
     if not (yield from show(BeforePlacing(MOST), rig, stage)):
@@ -48,17 +49,17 @@ def find_place(setting: Setting, history: History, levels: Sequence[Level]) -> F
 
 
 def _play(setting: Setting, placing: Placing) -> Flow[tuple[Placing, bool]]:
-    """The repetitions: how far they went, and whether the player wants home at once."""
+    """Play the repetitions; how far the set went, and whether the player wants home at once."""
     rig, stage = setting.rig, setting.stage
     stage.speaker.prepare()
     seed, voids, tries = int(setting.rng.integers(SEEDS)), 0, 0
     on = yield from wait_for_pedals(rig, stage)
     while on and (level := placing.asked) is not None and voids < MOST_VOID:
-        kept = SetLog(replace(level, feedback=Feedback.EVERY), setting.history)
+        log = SetLog(replace(level, feedback=Feedback.EVERY), setting.history)
         place = Place(len(placing.outcomes) + 1, MOST, level.kind.title)
         asked = Assignment(replace(level, title=TITLE), replace(level, guess=False), seed)
         rng, tries = np.random.default_rng((seed, tries)), tries + 1
-        turn = yield from take_turn(asked, place, kept, Pictures(), setting, rng)
+        turn = yield from take_turn(asked, place, log, Pictures(), setting, rng)
         on, menu = turn.on, turn.menu
         if turn.attempt.record is not None:
             verdict = turn.attempt.record.verdict

@@ -1,4 +1,4 @@
-"""Before a placing set and after it: what it is, and where the player stands."""
+"""Screens before and after a placing set: its rules, and the stage it placed the player on."""
 
 from __future__ import annotations
 
@@ -12,36 +12,36 @@ from engine.kit.canvas import Canvas
 from engine.ladder.climb_picture import ClimbArea, climb_picture
 from engine.ladder.ladder import LadderStage
 
-SAID = (
+RULES = (
     "Up to {most} repetitions, a few from each stage, harder and harder.",
     "It ends at the first stage that is not yours yet, and that is where you begin.",
     "Two clean ones make a stage yours. What lies below it stays open to you.",
 )
-"""What a placing set is."""
+"""Sentences that explain a placing set, with its number of repetitions as `most`."""
 
 
 class BeforePlacing(Menu[bool]):
-    """Ends with whether it is begun."""
+    """Explains the placing set; its outcome is True where the player begins it."""
 
     name = "before placing"
 
     def __init__(self, most: int) -> None:
-        """`most` repetitions it takes."""
+        """`most` is the largest number of repetitions in a placing set."""
         super().__init__([Choice("Begin", True), Choice("Back", False)], back=False)
         self._most = most
 
     def picture(self, canvas: Canvas) -> None:
-        """The rules of it as a list."""
+        """Draw the rules of the placing set as a list."""
         y = title(canvas, "Find my place") + 20
-        for line in SAID:
+        for rule in RULES:
             canvas.disc((theme.MARGIN + 12, y + 21), 8, theme.BRAKE)
-            said = line.format(most=self._most)
+            line = rule.format(most=self._most)
             width = theme.WIDTH - 2 * theme.MARGIN - 48
-            y = canvas.text(said, (theme.MARGIN + 48, y), theme.BODY + 2, width=width) + 30
+            y = canvas.text(line, (theme.MARGIN + 48, y), theme.BODY + 2, width=width) + 30
 
 
 class PlacingEnd(Menu[Level | Then]):
-    """Ends with a level to begin with, or Then.HOME."""
+    """Shows where the placing set ended; its outcome is the level to practise, or Then.HOME."""
 
     name = "placed"
     back_word = "home"
@@ -49,31 +49,35 @@ class PlacingEnd(Menu[Level | Then]):
     def __init__(
         self, stages: Sequence[LadderStage], following: Level, taken: Sequence[str], played: int
     ) -> None:
-        """`taken` are the stages that were passed by, `played` the repetitions that counted."""
+        """`following` is the level to practise next, `taken` the names of the stages passed.
+
+        `played` is the number of repetitions that counted.
+        """
         choices: list[Choice[Level | Then]] = [
             Choice(f"Practise: {following.title}", following, following.purpose),
             Choice("Home", Then.HOME),
         ]
         super().__init__(choices, back=Then.HOME)
-        self._flights = tuple(stages)
+        self._stages = tuple(stages)
         self._following = following
         self._taken = tuple(taken)
         self._played = played
 
     def details(self) -> Mapping[str, object]:
-        """Where the player stands."""
-        stands = {"stage": self._following.stage, "level": self._following.id}
-        return {**super().details(), **stands, "taken": self._taken, "played": self._played}
+        """The choices, the stage and level to practise next, and what the set came to."""
+        place = {"stage": self._following.stage, "level": self._following.id}
+        return {**super().details(), **place, "taken": self._taken, "played": self._played}
 
     def picture(self, canvas: Canvas) -> None:
-        """The place in words, and on the climb."""
+        """Draw the player's place in words, and on the climb."""
         y = title(canvas, f"Your place: {self._following.stage}") + 6
         width = theme.WIDTH - 2 * theme.MARGIN
-        y = canvas.text(self._said, (theme.MARGIN, y), theme.BODY, width=width) + 20
-        climb_picture(canvas, ClimbArea(y, self.choices_top - 30), self._flights, self._following)
+        y = canvas.text(self._sentence, (theme.MARGIN, y), theme.BODY, width=width) + 20
+        climb_picture(canvas, ClimbArea(y, self.choices_top - 30), self._stages, self._following)
 
     @property
-    def _said(self) -> str:
+    def _sentence(self) -> str:
+        """Sentence about the stages that were passed."""
         if not self._taken:
             return "The first stage is where you begin: the foot learns stillness first."
         stages = " and ".join(filter(None, [", ".join(self._taken[:-1]), self._taken[-1]]))

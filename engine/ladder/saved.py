@@ -1,4 +1,4 @@
-"""What the history says of the ladder: the levels that are done, and the stages as they stand."""
+"""Levels done and stages of the ladder, read from an open history."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ def done(history: History) -> frozenset[str]:
 
 
 def stages_of(setting: Setting, history: History) -> tuple[LadderStage, ...]:
-    """The stages with their levels, as they stand for a player. Raises StoreError."""
+    """The stages of the ladder with the state of each level. Raises StoreError."""
     return ladder_stages(
         setting.levels,
         ledger.passed(history),

@@ -1,5 +1,6 @@
 """Rules that several rooms share, and the statistics under them; pure.
 
-`results.py` has what the rules know of past repetitions; begin there. `passes.py` says what is
-passed and open, `retention.py` what is still known on a later day, `streaks.py` what is in a row.
+`results.py` defines what the rules read of past repetitions; begin there. `passes.py` decides what
+is passed and open, `retention.py` what is retained on a later day, `streaks.py` counts clean
+repetitions and days in a row.
 """

@@ -1,4 +1,4 @@
-"""What a player changed: from then on the foot learns anew, and a dip at first is expected."""
+"""Changes that a player marks in the history, such as new shoes; a worse start is then expected."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from enum import StrEnum
 
 
 class Changed(StrEnum):
-    """What was changed."""
+    """What a player can change about the foot or the rig."""
 
     POSITION = "foot position"
     PEDALS = "pedals"

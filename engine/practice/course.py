@@ -1,4 +1,4 @@
-"""What a measure was, repetition by repetition: columns, as ten years of them are many."""
+"""One measure over all repetitions of a kind, in columns: ten years of them are many."""
 
 from __future__ import annotations
 
@@ -10,21 +10,21 @@ from numpy.typing import NDArray
 Ints = NDArray[np.int64]
 
 LEFT_OUT = 5
-"""Repetitions at the start of a day, of every kind, that enter no trend, as a count."""
+"""Repetitions, of every kind together, at the start of a day that enter no trend, as a count."""
 
 
 @dataclass(frozen=True, eq=False)
 class Course:
-    """One measure over the repetitions of one kind that count, oldest first; no trial's."""
+    """One measure over the repetitions of one kind that count, oldest first; without trials."""
 
     number: Ints
-    """Number of each in the history, shape (n,), rising."""
+    """Number of each repetition in the history, shape (n,), rising."""
     day: Ints
     """Local day of each as a proleptic ordinal, shape (n,)."""
     place: Ints
-    """From 1, which one of its day it was among those of every kind that count, shape (n,)."""
+    """Position of each, from 1, among all repetitions of its day that count, shape (n,)."""
     value: NDArray[np.float64]
-    """What it was, in the unit of the measure, shape (n,); nan where it has none."""
+    """The measure, in its own unit, shape (n,); nan where a repetition has none."""
 
     def __len__(self) -> int:
         return int(self.number.size)

@@ -1,4 +1,4 @@
-"""What is passed, what is open, what comes next, and when the reveal is shown."""
+"""Rules of passing a level, of opening the next one, and of when a reveal follows."""
 
 from __future__ import annotations
 
@@ -9,24 +9,24 @@ from drills.level import Feedback, Level, PassRule
 from drills.trace import Pedal
 
 LATEST = 100
-"""count, newest repetitions of a level that are remembered: no pass rule looks at more."""
+"""Newest repetitions of a level that its progress stores, as a count: the longest pass rule."""
 
 
 @dataclass(frozen=True)
 class LevelProgress:
-    """How a level stands; void repetitions count for nothing."""
+    """How far a player is with a level; void repetitions count for nothing."""
 
     latest: tuple[bool, ...] = ()
     """Whether each of the newest repetitions was clean, the newest last, at most LATEST."""
     passed: bool = False
-    """Whether its rule was ever met; what was passed stays passed."""
+    """Whether its pass rule was ever met; a passed level stays passed."""
     best: int = 0
-    """count, most clean ones there ever were among those that its rule looks at."""
+    """Most clean repetitions there ever were among those its rule looks at, as a count."""
     top: float = 0.0
-    """0 to 100, the highest score of one repetition; 0 where there is none."""
+    """Highest score of one repetition, 0 to 100; 0 where there is none."""
 
     def after(self, clean: bool, rule: PassRule, score: float | None = None) -> LevelProgress:
-        """One counted repetition later, under the rule in force."""
+        """Progress after one more counted repetition, under the rule in force."""
         latest = (*self.latest, clean)[-LATEST:]
         clean_now = sum(latest[-rule.of :])
         passed = self.passed or clean_now >= rule.clean
@@ -35,18 +35,18 @@ class LevelProgress:
 
 
 ALL_PEDALS = frozenset(Pedal)
-"""A rig that lacks nothing."""
+"""The pedals of a rig that lacks none."""
 
 
 def is_open(level: Level, done: frozenset[str], pedals: frozenset[Pedal] = ALL_PEDALS) -> bool:
-    """Whether the levels that a level needs are passed, and its pedals are there."""
+    """Whether every level that a level needs is done, and every pedal it needs is there."""
     return done.issuperset(level.needs) and pedals.issuperset(level.pedals)
 
 
 def next_level(
     levels: Sequence[Level], done: frozenset[str], pedals: frozenset[Pedal] = ALL_PEDALS
 ) -> Level:
-    """The first open level not passed yet, or the last open one where all are passed.
+    """The first open level that is not done, or the last open one where all are done.
 
     Raises ValueError where there are no levels, or none is open.
     """
@@ -62,7 +62,7 @@ def reveals(level: Level, clean: bool) -> bool:
 
 
 def sounds(level: Level) -> bool:
-    """Whether a clean repetition is heard at once: where its word waits, so does its sound."""
+    """Whether a clean repetition is heard at once: where its reveal waits, so does its sound."""
     return level.feedback in (Feedback.EVERY, Feedback.OUTSIDE)
 
 
@@ -72,13 +72,13 @@ def sums_up(level: Level, number: int) -> bool:
 
 
 def needed(level: Level, levels: Sequence[Level]) -> list[Level]:
-    """Those of some levels that must be passed before one of them opens, in their order."""
-    by_id = {one.id: one for one in levels}
-    found: set[str] = set()
+    """All of `levels` that must be passed before `level` opens, directly or not, in their order."""
+    by_id = {other.id: other for other in levels}
+    needs: set[str] = set()
     waiting = list(level.needs)
     while waiting:
         name = waiting.pop()
-        if name in by_id and name not in found:
-            found.add(name)
+        if name in by_id and name not in needs:
+            needs.add(name)
             waiting += by_id[name].needs
-    return [one for one in levels if one.id in found]
+    return [other for other in levels if other.id in needs]

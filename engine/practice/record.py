@@ -15,7 +15,7 @@ from engine.practice.results import Purpose
 
 @dataclass(frozen=True)
 class Record:
-    """One repetition that has ended, as it is kept."""
+    """One repetition that has ended, as the history stores it."""
 
     level: str
     """Id of the level."""
@@ -24,40 +24,40 @@ class Record:
     source: str
     """Name of the pedal source."""
     feet: bool
-    """Whether feet on pedals did it: nothing else counts."""
+    """Whether feet on pedals played it: nothing else counts."""
     at: datetime
     """When it ended, with the local offset from UTC."""
     target: float
-    """%, brake target."""
+    """Brake target in %."""
     tolerance: float
-    """%, tolerance of the level at the time."""
+    """Tolerance of the level at the time, in %."""
     verdict: Verdict
-    """What it was worth."""
+    """Its verdict, with score and measures."""
     trace: Trace | None
-    """The pedals as they were; None where it ended before the dark."""
+    """Readings of the pedals; None where it ended before the screen went dark."""
     dark: int | None
-    """ns from the start of the trace, when the screen went dark."""
+    """When the screen went dark, in nanoseconds from the start of the trace; None without one."""
     cues: tuple[int, ...]
-    """ns from the start of the trace, when each cue was given."""
+    """When each cue was given, in nanoseconds from the start of the trace."""
     sampling: Sampling | None
-    """How well it was sampled; None without a trace."""
+    """Sampling quality of the trace; None without a trace."""
     calibration: Calibration | None
-    """What the pedals were read through; None where that is not known."""
+    """Calibration the pedals were read through; None where it is unrecorded."""
     rule: PassRule
-    """What passed the level at the time."""
+    """Pass rule of the level at the time."""
     seed: int | None = None
-    """Of the chance in its set; None where that had none of its own."""
+    """Seed of the random draws of its set; None where the set had none of its own."""
     drawn: str = ""
-    """Id of the level that a mixed one drew; empty where it was played itself."""
+    """Id of the level that a mixed level drew; empty for any other level."""
     why: Purpose = Purpose.CHOSEN
     """Why it was played."""
     session: int | None = None
-    """Number of the sitting it is part of; None where it is of none."""
+    """Number of the session it is part of; None outside a session."""
     took: float | None = None
-    """s, from the end of the one before it, or from the beginning; None where not known."""
+    """Seconds since the end of the repetition before it or the start; None where unrecorded."""
     asked: float | None = None
-    """points, a tolerance that was asked in the place of the level's own; None where none was."""
+    """Tolerance in points that was asked instead of the level's own; None where none was."""
     trial: int | None = None
-    """Number of the trial it is part of; None where it is of none."""
+    """Number of the trial it is part of; None outside a trial."""
     block: int | None = None
-    """From 0, which block of the trial it is of; None where it is of none."""
+    """Block of the trial it is part of, from 0; None outside a trial."""

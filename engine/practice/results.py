@@ -1,4 +1,4 @@
-"""What the rules of practice need to know of past repetitions, and where they leave the player."""
+"""Past repetitions and sessions as the rules of practice read them, and the streaks they make."""
 
 from __future__ import annotations
 
@@ -15,19 +15,19 @@ class Purpose(StrEnum):
     CHOSEN = "chosen"
     """The player chose its level."""
     DUE = "due"
-    """To see whether a passed level is kept."""
+    """Retention check of a passed level."""
     BAND = "steadiness"
-    """To track the steadiness band."""
+    """Blip of the steadiness staircase."""
     LEARN = "learning"
-    """Of the level that is being learned."""
+    """Practice of the level that is being learned."""
     MIX = "mixed in"
-    """Of a passed one, so that the foot does not do the same again and again."""
+    """Interleaved review of a passed level."""
     DARK = "nothing shown"
-    """The last few of five minutes."""
+    """One of the last few of a session, without aid or feedback."""
     WARM = "warm-up"
-    """Before driving."""
+    """Warm-up before driving."""
     TRIAL = "trial"
-    """Of a trial of a foot position: it enters nothing but the days in a row."""
+    """Part of a trial of foot positions: it counts as a day practised and for nothing else."""
 
 
 @dataclass(frozen=True)
@@ -39,44 +39,45 @@ class Result:
     day: date
     """Local day it ended on."""
     score: float | None
-    """0 to 100; None where void."""
+    """Score, 0 to 100; None where void."""
     clean: bool
-    """Whether every limit was kept."""
+    """Whether it did what was asked within every limit."""
     void: bool
-    """Whether it counts for nothing."""
+    """Whether it could not be judged and counts for nothing."""
     rule: PassRule = field(default_factory=PassRule)
-    """What passed the level at the time."""
+    """Pass rule of the level at the time."""
     feet: bool = True
-    """Whether feet on pedals did it: the mouse and a simulated foot are a try-out."""
+    """Whether feet on pedals played it; the mouse and a simulated foot are only a try-out."""
     kind: str = ""
     """Name of its drill kind."""
     why: Purpose = Purpose.CHOSEN
     """Why it was played."""
     took: float | None = None
-    """s, from the end of the one before it, or from the beginning; None where not known."""
+    """Seconds since the end of the repetition before it or the start; None where unrecorded."""
 
     @property
     def counts(self) -> bool:
-        """Whether it enters passes, streaks, bests and today."""
+        """Whether it enters passes, streaks, best scores and the counts of the day."""
         return self.is_practice and self.why is not Purpose.TRIAL
 
     @property
     def is_practice(self) -> bool:
-        """Whether its day is one that was practised on."""
+        """Whether it makes its day a day practised."""
         return self.feet and not self.void
 
 
 AWAY = 90.0
-"""s, what a repetition takes at most of the time of a sitting: the longest hold of 60 s, found and
-looked back at, and beyond it nobody was there."""
+"""Most seconds of a session that one repetition uses up.
+
+The longest hold, found and looked back at, takes less; beyond that the player was away."""
 MINUTES = 5.0
-"""min, how long the five minutes are unless another length is asked for."""
+"""Length of the five minutes in minutes, unless another one is asked for."""
 LONGEST = 60.0
-"""min, the most that a sitting may be asked to be."""
+"""Longest session that may be asked for, in minutes."""
 
 
 class SessionKind(StrEnum):
-    """What runs by itself once it is begun."""
+    """A session that runs by itself once it is begun."""
 
     FIVE = "five minutes"
     WARM_UP = "warm-up"
@@ -84,68 +85,69 @@ class SessionKind(StrEnum):
 
 @dataclass(frozen=True)
 class Session:
-    """One time of five minutes, or one warm-up, as far as it was played."""
+    """One session of five minutes, or one warm-up, as far as it was played."""
 
     number: int
-    """Its number in the history."""
+    """Its number in the history; 0 for one that is only forecast."""
     what: SessionKind
-    """What it is."""
+    """Whether it is five minutes or a warm-up."""
     began: datetime
-    """When, with the local offset from UTC."""
+    """When it began, with the local offset from UTC."""
     minutes: float
-    """min, how long it was to be."""
+    """Length it was begun with, in minutes."""
     seed: int
-    """Of its chance."""
+    """Seed of all its random draws."""
     results: tuple[Result, ...] = ()
     """Its repetitions, oldest first."""
     over: bool = False
-    """Whether it came to its end."""
+    """Whether it was played to its end."""
 
     @property
     def spent(self) -> float:
-        """s, practised."""
+        """Seconds practised."""
         return sum(min(result.took or 0.0, AWAY) for result in self.results)
 
     @property
     def left(self) -> float:
-        """s, what is left of it."""
+        """Seconds left of its length; below 0 once it has run over."""
         return 60 * self.minutes - self.spent
 
 
 @dataclass(frozen=True)
 class LostStreak:
-    """Days in a row that came to an end."""
+    """A streak of days that came to an end."""
 
     days: int
-    """days, how many there were."""
+    """Days practised in it, as a count."""
     began: date
-    """The first of them."""
+    """Its first day."""
     ended: date
-    """The last of them."""
+    """Its last day."""
 
 
 @dataclass(frozen=True)
 class Streaks:
-    """Where the player stands on a day; void repetitions count for nothing."""
+    """Streaks and counts of a player on one local day; void repetitions count for nothing."""
 
     today: int
-    """count, repetitions on the day."""
+    """Repetitions on the day, as a count."""
     clean_today: int
-    """count, clean ones of them."""
+    """Clean repetitions on the day, as a count."""
     clean_streak: int
-    """count, clean ones in a row up to now."""
+    """Clean repetitions in a row up to the day, as a count."""
     days_streak: int
-    """days, practised in a row up to the day, which is not missed before it is over."""
+    """Days practised in a row up to the day; the day is not missed before it is over."""
     best_clean_streak: int = 0
-    """count, most clean ones there ever were in a row."""
+    """Most clean repetitions there ever were in a row, as a count."""
     best_days_streak: int = 0
-    """days, most there ever were in a row."""
+    """Most days there ever were in a row, as a count."""
     began: date | None = None
-    """The first day of the row; None where there is none."""
+    """First day of the streak of days; None where there is no streak."""
     rest_left: bool = False
-    """Whether the row would outlast it if the next day that may be missed is: today while
-    nothing was done today, else tomorrow. False where there is no row."""
+    """Whether the streak of days survives if the next day that can still be missed is missed.
+
+    That is today while nothing was done today, else tomorrow. False where there is no streak."""
     lost: LostStreak | None = None
-    """The last row of at least two days, where it came to an end and no new one is as long yet."""
+    """The last streak of at least two days that ended, until the new one is as long."""
     practised: bool = False
-    """Whether there was practice on the day; of a trial that is all that is told."""
+    """Whether the day was practised on; repetitions of a trial show here and nowhere else."""

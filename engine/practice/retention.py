@@ -1,7 +1,7 @@
-"""Kept or not: a passed level is shown again on later days, cold, and then ever more rarely.
+"""Spacing of retention checks: a passed level is asked cold on later days, ever more rarely.
 
-Passing is performance, keeping is learning: what is still there on another day counts (Shea 2000,
-abstract: sessions a day apart beat sessions twenty minutes apart).
+Passing is performance; being able to do it again on another day is learning (Shea 2000, abstract:
+sessions a day apart beat sessions twenty minutes apart).
 """
 
 from __future__ import annotations
@@ -13,33 +13,37 @@ from enum import StrEnum
 from drills.level import PassRule
 
 INTERVALS = (1, 3, 7, 21)
-"""days, from passing a level to showing it again, and from one time it is kept to the next."""
+"""Days from passing a level to its first check, and from each retained check to the next one."""
 AT_ONCE = PassRule(4, 5)
-"""What keeps a level within its first repetitions of a day."""
+"""Rule that makes a level retained within its first five repetitions of a day."""
 IN_THE_END = PassRule(8, 10)
-"""What else keeps it."""
+"""Rule that makes it retained within its first ten, where the first five did not."""
 WELL = 3
-"""count, intervals it has outlasted where it is kept well: the last of them a week."""
+"""Intervals outlasted, as a count, from which a level is well retained: the last is a week."""
 LONGEST = timedelta(days=INTERVALS[-1] + 1)
-"""days, the furthest a level is due from today, one of them for who travels west over the date
-line: a later date comes from a clock that was wrong."""
+"""Furthest in the future that a check can be due; a later date comes from a clock that was wrong.
+
+One of its days is for a player who travels west over the date line."""
 
 
 class CheckOutcome(StrEnum):
-    """What the first repetitions of a day show of a level that is due."""
+    """What the first repetitions of a day say of a level that is due for its retention check."""
 
     OPEN = "open"
-    """More of them will tell."""
-    KEPT = "kept"
+    """Undecided: more repetitions are needed."""
+    RETAINED = "kept"
     NOT_TODAY = "not shown today"
 
 
 def check_outcome(first: tuple[bool, ...]) -> CheckOutcome:
-    """What they show, as soon as no further one can change it."""
+    """The outcome of a check, decided as soon as no further repetition can change it.
+
+    `first` says whether each of the day's first repetitions was clean.
+    """
     early = first[: AT_ONCE.of]
     if sum(early) >= AT_ONCE.clean or sum(first) >= IN_THE_END.clean:
-        return CheckOutcome.KEPT
-    # So many misses are too many for the first five as well: else those had kept it.
+        return CheckOutcome.RETAINED
+    # This many misses rule out the first five too, or they had already made it retained.
     if len(first) - sum(first) > IN_THE_END.of - IN_THE_END.clean:
         return CheckOutcome.NOT_TODAY
     return CheckOutcome.OPEN
@@ -47,44 +51,44 @@ def check_outcome(first: tuple[bool, ...]) -> CheckOutcome:
 
 @dataclass(frozen=True)
 class Retention:
-    """How well a level is kept; a miss takes nothing away."""
+    """Retention of one level: the checks it outlasted and when the next is due."""
 
     due: date | None = None
-    """Local day from which it is to be shown; None while it is not passed."""
+    """Local day from which the next check is due; None while the level is not passed."""
     outlasted: int = 0
-    """count, intervals after which it was kept."""
+    """Intervals after which the level was still retained, as a count; a miss lowers it by none."""
     missed: bool = False
-    """Whether it was not shown the last time: then its interval comes once more."""
+    """Whether the last check was missed: the interval before it is then repeated."""
     day: date | None = None
-    """Local day on which it was last begun to be shown."""
+    """Local day on which a check was last begun."""
     first: tuple[bool, ...] = ()
-    """Whether each of its first repetitions on that day was clean, up to what decided."""
+    """Whether each of its first repetitions on that day was clean, up to the deciding one."""
 
     @classmethod
     def passed(cls, day: date) -> Retention:
-        """Of a level that is passed on a day."""
+        """Retention of a level that is passed on a day."""
         return cls(due=day + timedelta(days=INTERVALS[0]))
 
     @property
-    def is_kept(self) -> bool:
-        """Whether it was kept on a later day at least once."""
+    def is_retained(self) -> bool:
+        """Whether the level was retained on at least one later day."""
         return self.outlasted > 0
 
     @property
-    def is_kept_well(self) -> bool:
-        """Whether it outlasted a week."""
+    def is_well_retained(self) -> bool:
+        """Whether the level was retained after a week without a check."""
         return self.outlasted >= WELL
 
     def is_due(self, day: date) -> bool:
-        """Whether it is to be shown on a day."""
+        """Whether a retention check is due on a day."""
         return self.due is not None and (self.due <= day or self.due - day > LONGEST)
 
-    def shown_on(self, day: date) -> CheckOutcome | None:
-        """What was shown on a day; None where it was not asked, or not yet."""
+    def outcome_on(self, day: date) -> CheckOutcome | None:
+        """Outcome of a day's check; None where none was begun that day."""
         return check_outcome(self.first) if self.day == day and self.first else None
 
     def after(self, day: date, clean: bool) -> Retention:
-        """One counted repetition later; those of a day on which it is not due change nothing."""
+        """Retention after one more counted repetition; it changes only on a day it is due."""
         if not self.is_due(day):
             return self
         first = (*self.first, clean) if self.day == day else (clean,)
@@ -94,8 +98,8 @@ class Retention:
             case CheckOutcome.NOT_TODAY:
                 tomorrow = day + timedelta(days=1)
                 return Retention(tomorrow, self.outlasted, True, day, first)
-            case CheckOutcome.KEPT:
-                again = self.missed and self.is_kept
-                outlasted = self.outlasted if again else self.outlasted + 1
+            case CheckOutcome.RETAINED:
+                is_repeat = self.missed and self.is_retained
+                outlasted = self.outlasted if is_repeat else self.outlasted + 1
                 wait = INTERVALS[min(outlasted, len(INTERVALS) - 1)]
                 return Retention(day + timedelta(days=wait), outlasted, False, day, first)

@@ -1,27 +1,25 @@
-"""Mann-Kendall trend test, Theil-Sen slope and quantiles of Student's t."""
+"""Exact Mann-Kendall test for a fall, Theil-Sen slope, and quantiles of Student's t."""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cache
 from itertools import combinations
-from math import cos, erfc, pi, sin, sqrt, tan
+from math import cos, pi, sin, sqrt, tan
 from statistics import median
-from typing import Self
 
 HALVINGS = 60
-"""count, after which the angle is as fine as a number can be."""
+"""Halvings that find a quantile as finely as a float can tell, as a count."""
 
 
 def rises(values: Sequence[float]) -> int:
-    """S: the pairs of which the later value is higher, less those of which it is lower."""
+    """Mann-Kendall S: pairs whose later value is higher, minus pairs whose later value is lower."""
     return sum((b > a) - (b < a) for a, b in combinations(values, 2))
 
 
 def slope(values: Sequence[float]) -> float:
-    """Theil-Sen: the median over all pairs of the rise from one value to the next.
+    """Theil-Sen slope: the median over all pairs of the rise per step from one value to the next.
 
     Raises ValueError where there are fewer than two values.
     """
@@ -32,19 +30,19 @@ def slope(values: Sequence[float]) -> float:
 
 
 def chance_of_fall(values: Sequence[float]) -> float:
-    """Exact one-sided p: the share of all orders of these values that fall as much, or more."""
+    """Exact one-sided p-value of Mann-Kendall: share of orders of the values that fall as much."""
     ties = tuple(sorted(Counter(values).values()))
     ways = _orders(ties)
     length = len(values)
     untied = (length * (length - 1) - sum(size * (size - 1) for size in ties)) // 2
-    # Of the pairs that are not tied as many rise as S says more than fall.
+    # S is the pairs that rise minus those that fall, and the two add up to the untied pairs.
     falling = (untied - rises(values)) // 2
     return sum(ways[falling:]) / sum(ways)
 
 
 @cache
 def _orders(ties: tuple[int, ...]) -> tuple[int, ...]:
-    """How many orders of values so tied have 0, 1, 2 ... pairs that fall.
+    """Numbers of orders with 0, 1, 2 ... falling pairs, of values in groups of ties of these sizes.
 
     These are the coefficients of the q-multinomial (MacMahon 1915): the product of 1 - q^k for
     k up to the count of values, divided by the same product for each group of ties.
@@ -60,39 +58,8 @@ def _orders(ties: tuple[int, ...]) -> tuple[int, ...]:
     return tuple(ways)
 
 
-@dataclass(frozen=True)
-class MannKendall:
-    """The test for a trend, by the normal law: good from about ten values on."""
-
-    s: int
-    """count, pairs that rise less pairs that fall."""
-    variance: float
-    """count squared, of S where there is no trend, corrected for ties."""
-    z: float
-    """1, S in standard deviations, one nearer to none; negative where the values fall."""
-    p: float
-    """1, chance of a trend as strong either way where there is none."""
-    p_falling: float
-    """1, chance of a fall as strong where there is none."""
-
-    @classmethod
-    def of(cls, values: Sequence[float]) -> Self:
-        """The test of values in the order they came."""
-        s = rises(values)
-        sizes = Counter(values).values()
-        variance = (_spread(len(values)) - sum(map(_spread, sizes))) / 18
-        nearer = s - (s > 0) + (s < 0)
-        z = nearer / sqrt(variance) if variance else 0.0
-        return cls(s, variance, z, erfc(abs(z) / sqrt(2)), erfc(-z / sqrt(2)) / 2)
-
-
-def _spread(count: int) -> int:
-    """Eighteen times the variance that so many values, all different, give S."""
-    return count * (count - 1) * (2 * count + 5)
-
-
 def within(share: float, df: int) -> float:
-    """The t that a share of the distribution lies within, on both sides: of 0.95 the 0.975 one.
+    """Student's t that a share of the distribution lies within, two-sided: for 0.95 t at 0.975.
 
     Raises ValueError where the share is not between 0 and 1, or no degree of freedom is left.
     """
@@ -108,7 +75,7 @@ def within(share: float, df: int) -> float:
 
 
 def _share(angle: float, df: int) -> float:
-    """The share that lies within an angle."""
+    """Share of Student's t between minus and plus sqrt(df) times the tangent of an angle."""
     odd = df % 2 == 1
     square = cos(angle) ** 2
     term = cos(angle) if odd else 1.0

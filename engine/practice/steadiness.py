@@ -1,21 +1,13 @@
-"""The steadiness band: the tolerance in points that three blips in four stay inside.
+"""Steadiness staircase: the tolerance in points that three blips in four stay inside.
 
-It is tracked by the weighted up-down rule (Kaernbach 1991): a hit makes the tolerance of the next
-blip narrower by a step and a miss makes it wider by three, so that it rests where hits are three
-in four. The steps are factors, as feet differ by factors: 3 points for one, 30 for another.
+The weighted up-down rule (Kaernbach 1991) narrows the tolerance by one step after a hit and widens
+it by three after a miss, so that it converges on 75 % hits. The steps are factors, as feet differ
+by factors: 3 points for some, 30 for others.
 
-The band is the middle of the newest reversals, each peak taken with its valley. The interval of t
-on those middles is none for it: neighbours are alike, and it covers in 65 to 90 % where 95 are
-meant, the less the wilder the foot. So the middles are averaged in a few groups, long enough to be
-nearly free of each other, and the interval is that of t on these (batch means: Schmeiser 1982,
-from memory). It covers in 92 to 95 % for spreads of 0.2 to 0.8 in logarithms (the simulated foot's
-is 0.35 to 0.55), for days that differ by up to 0.3, and for 3 to 12 blips a day; in 90 % for a
-spread of 1. It reaches some 40 % to either side at first, then some 20. Of a foot that learns 1 %
-a day the band is 7 % late and covered in 89 %; of one that learns 2 %, 14 % late and in 77 %.
-`tests/bench/band.py` measures all that.
-
-A track that is stopped by the widest tolerance reads too narrow, by 5 % at a band of 40 points and
-12 at 47; its interval then reaches to that, and the other way round at the narrowest.
+The steadiness band is the geometric middle of the newest reversals, each peak paired with its
+valley. Neighbouring middles are alike, so the interval is that of Student's t on the means of a few
+groups of them (batch means: Schmeiser 1982, from memory). `tests/bench/band.py` measures how often
+the interval covers the truth and how late the band is for a foot that learns.
 """
 
 from __future__ import annotations
@@ -30,78 +22,81 @@ from statistics import fmean, stdev
 from engine.practice.statistics import within
 
 BEGINNING = 20.0
-"""points, what the first blip of all is asked."""
+"""Tolerance of the very first blip, in points."""
 NARROWEST, WIDEST = 0.5, 50.0
-"""points, the least a pedal can show and the most that is a brake still held."""
+"""Limits of the tolerance in points: the least a pedal can show, and a brake hardly held."""
 STEP = 0.9
-"""1, what a hit makes of the tolerance; a miss undoes three."""
+"""Factor on the tolerance after a hit; a miss undoes three of them."""
 FIRST_STEP = 0.8
-"""1, the same until the track has found its place."""
+"""The same factor until the staircase has found its place."""
 SETTLING = 4
-"""count, the first reversals: they end the wide steps, and are left out of the band."""
+"""First reversals, as a count: they end the wide steps and are left out of the band."""
 MISS = 3
-"""count of steps that a miss is worth: 0.75 / (1 - 0.75)."""
+"""Steps that a miss widens by, as a count: 0.75 / (1 - 0.75)."""
 PAIRS = 16
-"""count, the most pairs of reversals a band rests on: some 80 blips, 13 days of six. With 12 the
-interval is a tenth wider; with 24 the band of a foot that learns is two fifths later."""
+"""Most pairs of reversals a band rests on, as a count: some 80 blips, 13 days of six.
+
+With 12 the interval is a tenth wider; with 24 the band of a foot that learns lags two fifths more.
+"""
 IN_A_GROUP, GROUPS = 3, 4
-"""count, the fewest pairs in a group, and the most groups: 5 cover less by a point or two."""
+"""Fewest pairs in a group, and most groups, as counts: 5 groups cover less by a point or two."""
 FEWEST_GROUPS = 3
-"""count, the fewest groups: their 9 pairs are there after 9 or 10 days of six blips."""
+"""Fewest groups a band needs, as a count: their 9 pairs take 9 or 10 days of six blips."""
 LEAN = 0.4
-"""steps, how far the middles lie above the band. The curve of hits over the logarithm of the
-tolerance flattens upwards, so a track that swings about its middle must swing about one that is
-wider than three in four. Of a normal curve it is 3 z / (16 density(z)) = 0.398 steps, where z =
-0.6745 is its upper quartile, whatever its spread; 0.4 was measured for spreads of 0.2 to 1."""
+"""Steps that the middles of reversals lie above the 75 % point.
+
+The share of hits flattens as the tolerance widens, so a staircase swings about a tolerance a little
+too wide. For a normal curve of any spread that is 3 z / (16 density(z)) = 0.398 steps, z = 0.6745
+being its upper quartile; 0.4 was measured for spreads of 0.2 to 1."""
 SHARE = 0.95
-"""1, share of intervals that are meant to cover the band."""
+"""Share of intervals that are meant to cover the band, from 0 to 1."""
 
 
 @dataclass(frozen=True)
 class SteadinessBlip:
-    """One blip of the drill that counted and was measured."""
+    """One blip of the steadiness drill that counted and was measured."""
 
     day: date
     """The local day it was on."""
     asked: float
-    """points, the tolerance that was asked."""
+    """Tolerance that was asked, in points."""
     deviation: float
-    """points, how far the brake went from what was held: the larger of dip and surge."""
+    """Furthest the brake went from what was held, in points: the larger of dip and surge."""
 
     @property
     def inside(self) -> bool:
-        """Whether it kept what was asked."""
+        """Whether the brake stayed inside the tolerance: a hit."""
         return self.deviation <= self.asked
 
 
 @dataclass(frozen=True)
 class Steadiness:
-    """The tolerance that three blips in four stay inside, with its interval."""
+    """Steadiness band: the tolerance that three blips in four stay inside, with its interval."""
 
     value: float
-    """points, the band."""
+    """The band, in points."""
     low: float
-    """points, the low end of the interval of 95 %."""
+    """Low end of the 95 % interval, in points."""
     high: float
-    """points, the high end of it."""
+    """High end of the 95 % interval, in points."""
     blips: int
-    """count, blips it rests on."""
+    """Blips it rests on, as a count."""
     reversals: int
-    """count, reversals it rests on."""
+    """Reversals it rests on, as a count."""
 
 
 @dataclass(frozen=True)
 class DaySteadiness:
-    """The band as it stood at the end of a day."""
+    """Steadiness band at the end of one day."""
 
     day: date
-    """The day."""
+    """The local day."""
     value: float
-    """points, the band."""
+    """The band, in points."""
 
 
 def next_tolerance(blips: Sequence[SteadinessBlip]) -> float:
-    """What the blip after these is asked, in points."""
+    """Tolerance of the blip after these, in points."""
     if not blips:
         return BEGINNING
     settled = len(list(islice(_reversals(blips), SETTLING))) == SETTLING
@@ -109,13 +104,13 @@ def next_tolerance(blips: Sequence[SteadinessBlip]) -> float:
 
 
 def stepped(asked: float, inside: bool, step: float = STEP) -> float:
-    """What is asked after a hit or a miss, in points."""
+    """Tolerance after a hit (`inside`) or a miss at `asked`, in points."""
     following = asked * step if inside else asked / step**MISS
     return min(max(following, NARROWEST), WIDEST)
 
 
 def steadiness(blips: Sequence[SteadinessBlip]) -> Steadiness | None:
-    """The band after these; None until there are enough reversals."""
+    """Steadiness band after these blips; None until there are enough reversals."""
     turns = list(_reversals(blips))[SETTLING:]
     pairs = min(len(turns) // 2, PAIRS)
     groups = min(pairs // IN_A_GROUP, GROUPS)
@@ -124,7 +119,7 @@ def steadiness(blips: Sequence[SteadinessBlip]) -> Steadiness | None:
     newest = turns[-2 * pairs :]
     asked = [blips[place].asked for place in newest]
     middles = [
-        math.log(one * other) / 2 for one, other in zip(asked[::2], asked[1::2], strict=True)
+        math.log(first * second) / 2 for first, second in zip(asked[::2], asked[1::2], strict=True)
     ]
     ends = [pairs * group // groups for group in range(groups + 1)]
     means = [fmean(middles[begin:end]) for begin, end in pairwise(ends)]
@@ -143,7 +138,7 @@ def steadiness(blips: Sequence[SteadinessBlip]) -> Steadiness | None:
 def by_day(
     blips: Sequence[SteadinessBlip], today: date, days: int = 30
 ) -> tuple[DaySteadiness, ...]:
-    """The band of each of the last days that has blips and had a band by its end, in order."""
+    """Band at the end of each of the last `days` that has blips and a band, in order."""
     since = today - timedelta(days=days)
     ends = {blip.day: count for count, blip in enumerate(blips, start=1)}
     bands = {day: steadiness(blips[:end]) for day, end in ends.items() if since < day <= today}
@@ -151,7 +146,7 @@ def by_day(
 
 
 def _reversals(blips: Sequence[SteadinessBlip]) -> Iterator[int]:
-    """The places of blips that were asked a peak or a valley of the track, in order."""
+    """Indices of the blips asked at a peak or a valley of the staircase, in order."""
     for place, (before, blip) in enumerate(pairwise(blips), start=1):
         if before.inside != blip.inside:
             yield place

@@ -1,6 +1,7 @@
 """Looking back: learning curves, the history screens and the report.
 
-`progress.py` holds the values that every picture is drawn from, `flow.py` reads them and walks
-through the pictures: begin there. `history_pages.py` puts pictures and `words.py` together; the
-report is the same on paper.
+Rules: `bins.py`, `learning_curve.py` and what they use. `progress.py` reads the values that
+everything is drawn from; `flow.py` walks through the screens: begin there. A page of the history is
+one entry in `history_pages.py`: a chart, and sentences from `words.py`. The report has the same
+pages on paper.
 """

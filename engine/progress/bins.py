@@ -1,4 +1,4 @@
-"""Bins of a measure: by day, week or month, by equal counts, and the two weeks compared."""
+"""Bins of a measure for charts: calendar bins, equal-count bins, and the two weeks compared."""
 
 from __future__ import annotations
 
@@ -12,23 +12,23 @@ from numpy.typing import NDArray
 
 from engine.practice.course import LEFT_OUT, Course, Ints
 
-DAYS, WEEKS = 120, 1096
-"""days back from today up to which a chart has a bin a day, and up to which (three years) one a
-week: so it has no more than 160 bins in 13 years."""
+DAILY_UP_TO = 120
+"""Longest history, in days back from today, that is drawn with one bin per day."""
+WEEKLY_UP_TO = 1096
+"""Longest history drawn with one bin per week, in days: three years. Beyond it a bin is a month,
+so a chart of 13 years has at most 160 bins."""
 EPOCH = date(1970, 1, 1).toordinal()
-"""Ordinal of the day that numpy counts from."""
-MOST = 40
-"""count of handfuls at most, so that each can be told from the next."""
-LEAST = 5
-"""count of repetitions in a handful, where there are as many."""
-WEEK = timedelta(days=7)
-"""From one week to the next."""
-REST = timedelta(days=6)
+"""Ordinal of the day from which numpy counts its dates."""
+MOST_BINS = 40
+"""Largest number of equal-count bins in a chart: more marks would touch each other."""
+SMALLEST_BIN = 5
+"""Smallest number of repetitions in an equal-count bin, where there are as many."""
+REST_OF_WEEK = timedelta(days=6)
 """From the first day of a week to its last."""
 
 
-class Unit(StrEnum):
-    """How long a bin is."""
+class BinLength(StrEnum):
+    """Length of a calendar bin."""
 
     DAY = "day"
     WEEK = "week"
@@ -37,12 +37,12 @@ class Unit(StrEnum):
 
 @dataclass(frozen=True)
 class CalendarBin:
-    """The repetitions of one day, week (Monday to Sunday) or calendar month."""
+    """Quartiles of the repetitions of one day, week (Monday to Sunday) or calendar month."""
 
     first: date
-    """Its first day."""
+    """First day of the bin."""
     last: date
-    """Its last day; of the bin that is not over, today."""
+    """Last day of the bin; today, where the bin is not over yet."""
     low: float
     """Lower quartile, in the unit of the measure."""
     middle: float
@@ -50,61 +50,63 @@ class CalendarBin:
     high: float
     """Upper quartile, in the unit of the measure."""
     count: int
-    """count of repetitions it rests on."""
+    """Number of repetitions in the bin."""
 
 
 def is_in_trend(course: Course) -> NDArray[np.bool_]:
-    """Which repetitions enter a trend, shape (n,): measured, and not of a day's first."""
-    entering: NDArray[np.bool_] = (course.place > LEFT_OUT) & np.isfinite(course.value)
-    return entering
+    """Mask of the repetitions used for trends, shape (n,): measured, and after the day's warm-up.
+
+    The first `LEFT_OUT` repetitions of a day are its warm-up.
+    """
+    used: NDArray[np.bool_] = (course.place > LEFT_OUT) & np.isfinite(course.value)
+    return used
 
 
 def left_out(course: Course) -> int:
-    """count of measured repetitions that enter no trend, as they are among a day's first."""
+    """Number of measured repetitions left out of trends because they were a day's warm-up."""
     return int(np.sum((course.place <= LEFT_OUT) & np.isfinite(course.value)))
 
 
-def unit_of(course: Course, today: date) -> Unit:
-    """How long the bins of a course are, by how far it reaches back."""
+def bin_length(course: Course, today: date) -> BinLength:
+    """Length of the calendar bins for a course, chosen by how far back it reaches."""
     if not len(course):
-        return Unit.DAY
+        return BinLength.DAY
     back = today.toordinal() - int(course.day.min())
-    if back <= DAYS:
-        return Unit.DAY
-    return Unit.WEEK if back <= WEEKS else Unit.MONTH
+    if back <= DAILY_UP_TO:
+        return BinLength.DAY
+    return BinLength.WEEK if back <= WEEKLY_UP_TO else BinLength.MONTH
 
 
 def calendar_bins(course: Course, today: date) -> tuple[CalendarBin, ...]:
-    """A bin for every day, week or month with repetitions that enter a trend, in order.
+    """One bin for every day, week or month with repetitions used for trends, oldest first.
 
     Quartiles are interpolated between the values on either side (definition 7 of Hyndman & Fan
     1996, which is also that of numpy): of 1, 2, 3, 4 they are 1.75, 2.5 and 3.25.
     """
-    unit = unit_of(course, today)
-    entering = is_in_trend(course)
-    days, values = course.day[entering], course.value[entering]
-    span = SPAN[unit](days)
-    order = np.lexsort((values, span))
-    spans, begins, counts = np.unique(span[order], return_index=True, return_counts=True)
-    low, middle, high = (_quantiles(values[order], begins, counts, one) for one in (1, 2, 3))
-    rows = zip(spans.tolist(), low, middle, high, counts.tolist(), strict=True)
-    ends = max(today, _day(int(days.max()))) if days.size else today
+    length = bin_length(course, today)
+    used = is_in_trend(course)
+    days, values = course.day[used], course.value[used]
+    index = INDEX[length](days)
+    order = np.lexsort((values, index))
+    indices, starts, counts = np.unique(index[order], return_index=True, return_counts=True)
+    low, middle, high = (_quartile(values[order], starts, counts, k) for k in (1, 2, 3))
+    rows = zip(indices.tolist(), low, middle, high, counts.tolist(), strict=True)
+    newest = max(today, _day(int(days.max()))) if days.size else today
+    first_day = FIRST_DAY[length]
     return tuple(
-        CalendarBin(BEGIN[unit](place), min(BEGIN[unit](place + 1) - timedelta(days=1), ends), *row)
-        for place, *row in rows
+        CalendarBin(first_day(number), min(first_day(number + 1) - timedelta(days=1), newest), *row)
+        for number, *row in rows
     )
 
 
-def _quantiles(
-    ordered: NDArray[np.float64], begins: Ints, counts: Ints, quarters: int
-) -> list[float]:
-    """A quantile of every bin, of values that rise within each."""
-    steps = (counts - 1) * quarters
-    below = begins + steps // 4
-    above = np.minimum(below + 1, begins + counts - 1)
+def _quartile(ordered: NDArray[np.float64], starts: Ints, counts: Ints, k: int) -> list[float]:
+    """The k-th quartile of every bin, of values that are sorted within each bin."""
+    steps = (counts - 1) * k
+    below = starts + steps // 4
+    above = np.minimum(below + 1, starts + counts - 1)
     share = steps % 4 / 4
-    found: list[float] = (ordered[below] + share * (ordered[above] - ordered[below])).tolist()
-    return found
+    quartiles: list[float] = (ordered[below] + share * (ordered[above] - ordered[below])).tolist()
+    return quartiles
 
 
 def _day(ordinal: int) -> date:
@@ -125,32 +127,32 @@ def _month_begins(month: int) -> date:
     return date(1970 + month // 12, month % 12 + 1, 1)
 
 
-SPAN: Mapping[Unit, Callable[[Ints], Ints]] = {
-    Unit.DAY: lambda days: days,
-    Unit.WEEK: _week_of,
-    Unit.MONTH: _month_of,
+INDEX: Mapping[BinLength, Callable[[Ints], Ints]] = {
+    BinLength.DAY: lambda days: days,
+    BinLength.WEEK: _week_of,
+    BinLength.MONTH: _month_of,
 }
-"""The number of the bin that each day is in."""
+"""Turns ordinals of days into the numbers of their bins, for each bin length."""
 
 
-BEGIN: Mapping[Unit, Callable[[int], date]] = {
-    Unit.DAY: _day,
-    Unit.WEEK: lambda week: _day(7 * week + 1),
-    Unit.MONTH: _month_begins,
+FIRST_DAY: Mapping[BinLength, Callable[[int], date]] = {
+    BinLength.DAY: _day,
+    BinLength.WEEK: lambda week: _day(7 * week + 1),
+    BinLength.MONTH: _month_begins,
 }
-"""The first day of a bin."""
+"""Turns the number of a bin into its first day, for each bin length."""
 
 
 @dataclass(frozen=True)
 class EqualCountBin:
-    """Some repetitions of a kind one after another."""
+    """Quartiles of consecutive repetitions of one kind of drill."""
 
     first: int
-    """From 1, the place of the first of them among those of the kind."""
+    """Position of the bin's first repetition among all of the kind, from 1."""
     last: int
-    """The place of the last of them."""
+    """Position of the bin's last repetition."""
     count: int
-    """count of those that enter a trend."""
+    """Number of repetitions in the bin."""
     low: float
     """Lower quartile, in the unit of the measure."""
     middle: float
@@ -160,43 +162,42 @@ class EqualCountBin:
 
 
 def equal_count_bins(course: Course, changes: Sequence[int]) -> Iterator[EqualCountBin]:
-    """What enters a trend, a handful at a time; none reaches over a change.
+    """Bins of about equally many repetitions used for trends; no bin spans a marked change.
 
-    `changes` are counts of repetitions of the kind, each before a change.
+    `changes` says for each change how many repetitions of the kind came before it.
     """
-    entering = np.flatnonzero(is_in_trend(course))
-    size = max(-(-entering.size // MOST), LEAST)
-    for part in np.split(entering, np.searchsorted(entering, sorted(set(changes)))):
-        for some in np.array_split(part, max(part.size // size, 1)):
-            if some.size:
-                low, middle, high = np.percentile(course.value[some], (25, 50, 75)).tolist()
-                yield EqualCountBin(
-                    int(some[0]) + 1, int(some[-1]) + 1, some.size, low, middle, high
-                )
+    used = np.flatnonzero(is_in_trend(course))
+    size = max(-(-used.size // MOST_BINS), SMALLEST_BIN)
+    for part in np.split(used, np.searchsorted(used, sorted(set(changes)))):
+        for places in np.array_split(part, max(part.size // size, 1)):
+            if places.size:
+                low, middle, high = np.percentile(course.value[places], (25, 50, 75)).tolist()
+                first, last = int(places[0]) + 1, int(places[-1]) + 1
+                yield EqualCountBin(first, last, places.size, low, middle, high)
 
 
 @dataclass(frozen=True)
 class DateRange:
-    """A week that need not begin on a Monday."""
+    """Days from one date to another, both included."""
 
     first: date
-    """Its first day."""
+    """First day."""
     last: date
-    """Its last day."""
+    """Last day."""
 
 
 def two_weeks(days: Sequence[date], today: date) -> tuple[DateRange, ...]:
-    """The first week of practice and this one, from the practised days in order.
+    """The first week of practice and the current one; `days` are the days practised, in order.
 
-    This one is the last seven days up to today or, where nothing was done in them, up to the
-    newest practised day. It is missing where it would overlap the first: until 13 days after the
-    first day, and until there is practice after the first week. Both are missing where nothing
-    was done yet.
+    The current week is the last seven days up to today or, without practice in them, the seven
+    up to the newest day practised. Only the first week is returned where the two would overlap:
+    until 13 days after the first day, and until there is practice after the first week. Nothing
+    is returned before any practice.
     """
     if not days:
         return ()
-    first = DateRange(days[0], days[0] + REST)
-    this = DateRange(today - REST, today)
-    if days[-1] < this.first or days[-1] > today:
-        this = DateRange(days[-1] - REST, days[-1])
-    return (first, this) if this.first > first.last else (first,)
+    first = DateRange(days[0], days[0] + REST_OF_WEEK)
+    current = DateRange(today - REST_OF_WEEK, today)
+    if days[-1] < current.first or days[-1] > today:
+        current = DateRange(days[-1] - REST_OF_WEEK, days[-1])
+    return (first, current) if current.first > first.last else (first,)

@@ -1,4 +1,4 @@
-"""The days practised: the last year as squares, a week a column, and the years before."""
+"""Chart of the days practised: a calendar of the last year, and the days of each year before."""
 
 from __future__ import annotations
 
@@ -8,50 +8,57 @@ from datetime import date, timedelta
 
 from engine.kit import theme
 from engine.kit.charts import Area, Paper
+from engine.progress.progress import Progress
 
 WEEKS = 53
-"""weeks shown, this one the last: a year whatever day it is."""
+"""Number of weeks in the calendar, up to the current one: a year, whatever day it is."""
 LEFT = 110
-"""units kept left of the squares, for the names of days."""
+"""Space for the names of days left of the squares, in canvas units."""
 NAMED = (0, 3, 6)
-"""The days of the week that are named, from Monday: all of them would touch."""
+"""Days of the week that are named, from 0 for Monday: the names of all would touch."""
 SQUARES = ((40, 0.86), (15, 0.62), (1, 0.38))
-"""count of repetitions from which a day has a square of this share of its place: some five minutes
-hold 40 to 60, a short sitting 15."""
-NOTHING = 0.1
-"""1, the same for a day without practice."""
+"""Fewest repetitions on a day, and the side of its square as a share of its place. Five minutes
+hold some 40 to 60 repetitions, a short session 15."""
+EMPTY_SQUARE = 0.1
+"""Side of the square of a day without practice, as a share of its place."""
 WORDS = ("40 repetitions and more", "15 and more", "fewer", "none")
-"""What the squares are, the largest first."""
-MONTHS = 52
-"""units, height of the row of months."""
-SAMPLES = 56
-"""units, height of the row that says what the squares are."""
-YEARS = 12
-"""count of years with a column at most."""
+"""Words for the sizes of the squares, the largest first."""
+MONTHS_HEIGHT = 52
+"""Height of the row of months over the squares, in canvas units."""
+LEGEND_HEIGHT = 56
+"""Height of the row that explains the squares, in canvas units."""
+MOST_YEARS = 12
+"""Largest number of years with a column."""
 COLUMN = 0.5
-"""1, width of such a column as a share of its place."""
-WIDEST = 150
-"""units, the place of a year."""
-YEAR_ALONE = 440
-"""units, height of the squares of a page and what is said about them."""
+"""Width of the column of a year as a share of its place."""
+WIDEST_YEAR = 150
+"""Largest width of the place of a year, in canvas units."""
+WITHOUT_YEARS, WITH_YEARS = 440, 600
+"""Height of the chart in a report, in canvas units, without and with the columns of years."""
+
+
+def calendar_height(progress: Progress) -> float:
+    """Height of the chart in a report, in canvas units."""
+    return WITH_YEARS if has_years(progress.days, progress.today) else WITHOUT_YEARS
 
 
 def has_years(days: Sequence[tuple[date, int]], today: date) -> bool:
-    """Whether there are days before those that have a square."""
-    return bool(days) and days[0][0] < _first(today)
+    """Whether there was practice before the first day of the calendar."""
+    return bool(days) and days[0][0] < _first_day(today)
 
 
-def _first(today: date) -> date:
-    """The day of the first square, a Monday."""
+def _first_day(today: date) -> date:
+    """The Monday with which the calendar begins."""
     return today - timedelta(days=today.weekday() + 7 * (WEEKS - 1))
 
 
-def calendar(paper: Paper, area: Area, days: Sequence[tuple[date, int]], today: date) -> None:
-    """The squares, what they are, and under them how many days each year had, where one is over."""
+def calendar(paper: Paper, area: Area, progress: Progress) -> None:
+    """The calendar with its legend and, under them, the days practised in each year."""
+    days, today = progress.days, progress.today
     pitch = (area.width - LEFT) / WEEKS
     counts = dict(days)
-    first = _first(today)
-    left, top = area.left + LEFT, area.top + MONTHS
+    first = _first_day(today)
+    left, top = area.left + LEFT, area.top + MONTHS_HEIGHT
     for weekday in NAMED:
         day = first + timedelta(days=weekday)
         corner = (area.left, top + (weekday + 0.5) * pitch - 16)
@@ -62,57 +69,58 @@ def calendar(paper: Paper, area: Area, days: Sequence[tuple[date, int]], today: 
         centre = (left + (week + 0.5) * pitch, top + (weekday + 0.5) * pitch)
         _square(paper, centre, pitch, counts.get(first + timedelta(days=number), 0))
     below = top + 7 * pitch + 20
-    _samples(paper, (left, below), pitch)
+    _legend(paper, (left, below), pitch)
     if has_years(days, today):
-        rest = Area(left, below + SAMPLES, area.right - left, area.bottom - below - SAMPLES)
+        height = area.bottom - below - LEGEND_HEIGHT
+        rest = Area(left, below + LEGEND_HEIGHT, area.right - left, height)
         _years(paper, rest, Counter(day.year for day, _ in days), today)
 
 
 def _months(
     paper: Paper, first: date, corner: tuple[float, float], pitch: float, right: float
 ) -> None:
-    """The name of each month over the week it begins in, where it has room."""
+    """The name of each month over the week that its first day is in, where there is room."""
     free = 0.0
     for week in range(WEEKS):
-        ends = first + timedelta(days=7 * week + 6)
-        if ends.day <= 7:
-            x, name = corner[0] + week * pitch, f"{ends:%b}"
-            after = x + paper.measure(name, theme.SMALL)
-            if x >= free and after <= right:
+        sunday = first + timedelta(days=7 * week + 6)
+        if sunday.day <= 7:
+            x, name = corner[0] + week * pitch, f"{sunday:%b}"
+            end = x + paper.measure(name, theme.SMALL)
+            if x >= free and end <= right:
                 paper.text(name, (x, corner[1]), theme.SMALL, theme.QUIET)
-                free = after + 8
+                free = end + 8
 
 
 def _square(paper: Paper, centre: tuple[float, float], pitch: float, count: int) -> None:
-    """A day: the more, the larger; a dot where there was nothing."""
-    share = next((share for least, share in SQUARES if count >= least), NOTHING)
+    """The square of a day: the more repetitions, the larger; a dot without practice."""
+    share = next((share for fewest, share in SQUARES if count >= fewest), EMPTY_SQUARE)
     side = pitch * share
     corner = (centre[0] - side / 2, centre[1] - side / 2)
     colour = theme.BRAKE if count else theme.FAINT
     paper.box(corner, (side, side), colour, min(side / 6, 4))
 
 
-def _samples(paper: Paper, corner: tuple[float, float], pitch: float) -> None:
-    """What the squares are."""
+def _legend(paper: Paper, corner: tuple[float, float], pitch: float) -> None:
+    """A square of each size with its words."""
     x, y = corner
-    for words, count in zip(WORDS, (*(least for least, _ in SQUARES), 0), strict=True):
+    for words, count in zip(WORDS, (*(fewest for fewest, _ in SQUARES), 0), strict=True):
         _square(paper, (x + pitch / 2, y + 16), pitch, count)
         paper.text(words, (x + pitch + 12, y), theme.SMALL, theme.QUIET)
         x += pitch + 12 + paper.measure(words, theme.SMALL) + 40
 
 
-def _years(paper: Paper, area: Area, years: Mapping[int, int], today: date) -> None:
-    """A column for each year, as high as it has days, the number on it and the year under it."""
-    shown = range(max(min(years), today.year - YEARS + 1), today.year + 1)
-    place = min(area.width / len(shown), WIDEST)
+def _years(paper: Paper, area: Area, counts: Mapping[int, int], today: date) -> None:
+    """A column for each year, as high as its number of days practised, with that number on it."""
+    years = range(max(min(counts), today.year - MOST_YEARS + 1), today.year + 1)
+    pitch = min(area.width / len(years), WIDEST_YEAR)
     floor, height = area.bottom - 48, area.height - 48 - 96
-    most = max(years[year] for year in shown) or 1
+    most = max(counts[year] for year in years) or 1
     paper.text("days practised, year by year", (area.left, area.top), theme.SMALL, theme.QUIET)
-    paper.line((area.left, floor), (area.left + place * len(shown), floor), theme.FAINT, 2)
-    for number, year in enumerate(shown):
-        middle = area.left + (number + 0.5) * place
-        top = floor - height * years[year] / most
-        width = place * COLUMN
+    paper.line((area.left, floor), (area.left + pitch * len(years), floor), theme.FAINT, 2)
+    for number, year in enumerate(years):
+        middle = area.left + (number + 0.5) * pitch
+        top = floor - height * counts[year] / most
+        width = pitch * COLUMN
         paper.box((middle - width / 2, top), (width, floor - top), theme.EARLIER)
-        paper.text(f"{years[year]}", (middle, top - 44), theme.SMALL, theme.TEXT, "centre")
+        paper.text(f"{counts[year]}", (middle, top - 44), theme.SMALL, theme.TEXT, "centre")
         paper.text(f"{year}", (middle, floor + 14), theme.SMALL, theme.QUIET, "centre")

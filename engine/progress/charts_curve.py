@@ -1,4 +1,4 @@
-"""The learning curve of one kind: its repetitions a handful at a time, and the fitted curve."""
+"""Chart of the learning curve of one kind of drill, over its repetitions in bins."""
 
 from __future__ import annotations
 
@@ -9,58 +9,59 @@ import numpy as np
 from engine.kit import charts_marks, theme
 from engine.kit.charts import Area, Axes, Paper, framed, scale_across, scale_up, step_of, top_of
 from engine.progress.learning_curve import Curve
-from engine.progress.progress import KindProgress
+from engine.progress.progress import Progress
 
 POINTS = 120
-"""count of points that the curve is drawn with."""
+"""Number of points that the curve is drawn with."""
 RADIUS = 9
-"""units, of the mark of a handful."""
+"""Largest radius of the mark of a bin, in canvas units."""
 
 
-def learning(paper: Paper, area: Area, learned: KindProgress) -> None:
-    """Marks with their middle halves, the curve from where it begins, and what was changed."""
-    marks = learned.handfuls
-    changes = [(float(after), one.what.value) for after, one in learned.changes]
+def learning_chart(paper: Paper, area: Area, progress: Progress) -> None:
+    """The chosen kind's bins with their middle halves, its curve, and the marked changes.
+
+    It has at least one bin.
+    """
+    kind = progress.kinds[progress.chosen]
+    bins, measure, curve = kind.bins, kind.measure, kind.learning.curve
+    changes = [(float(after), change.what.value) for after, change in kind.changes]
     above = charts_marks.ROW if changes else 0
-    count = marks[-1].last
-    most = max(one.high for one in marks)
+    count = bins[-1].last
     frame = framed(area).within(0, above, 0, 0)
-    axes = Axes(frame, 0.0, float(count), 0.0, top_of(most))
-    measure = learned.measure
-    scale_up(paper, axes, f"{learned.name}: {measure.label.lower()}, {measure.unit}", above)
-    most_in = max(one.count for one in marks)
+    axes = Axes(frame, 0.0, float(count), 0.0, top_of(max(bin_.high for bin_ in bins)))
+    scale_up(paper, axes, f"{kind.name}: {measure.label.lower()}, {measure.unit}", above)
+    largest = max(bin_.count for bin_ in bins)
     samples = [
-        (charts_marks.dot, f"median of up to {most_in}"),
+        (charts_marks.dot, f"median of up to {largest}"),
         (charts_marks.bar, "middle half"),
     ]
-    curve = learned.growth.curve
     if curve is not None:
         samples.append((charts_marks.dashes, "the curve"))
     charts_marks.legend(paper, axes, above, samples)
     charts_marks.mark_changes(paper, axes, changes)
-    radius = min(frame.width / len(marks) / 3, RADIUS)
-    for one in marks:
-        x = axes.across((one.first + one.last) / 2)
-        charts_marks.middle_half(paper, x, (axes.down(one.high), axes.down(one.low)), radius)
-        paper.disc((x, axes.down(one.middle)), radius, theme.BRAKE)
+    radius = min(frame.width / len(bins) / 3, RADIUS)
+    for bin_ in bins:
+        x = axes.across((bin_.first + bin_.last) / 2)
+        charts_marks.middle_half(paper, x, (axes.down(bin_.high), axes.down(bin_.low)), radius)
+        paper.disc((x, axes.down(bin_.middle)), radius, theme.BRAKE)
     if curve is not None:
-        _fitted(paper, axes, curve, learned.begins)
+        _draw_curve(paper, axes, curve, kind.curve_begins)
     scale_across(paper, axes, _marks(count))
 
 
-def _fitted(paper: Paper, axes: Axes, curve: Curve, begins: int) -> None:
-    """The curve in long dashes from where it begins to the newest repetition."""
+def _draw_curve(paper: Paper, axes: Axes, curve: Curve, begins: int) -> None:
+    """The fitted curve in long dashes, from where it begins to the newest repetition."""
     after = np.linspace(0, axes.last - begins, POINTS)
     values = curve.floor + curve.gain * np.exp(-curve.rate * after)
     points = [
-        axes.place(begins + place, value)
-        for place, value in zip(after.tolist(), values.tolist(), strict=True)
+        axes.place(begins + n, value)
+        for n, value in zip(after.tolist(), values.tolist(), strict=True)
     ]
     charts_marks.dashed(paper, points, theme.TEXT, 5)
 
 
 def _marks(count: int) -> list[tuple[float, str]]:
-    """Round counts of repetitions, the last with the word for them."""
+    """Round numbers of repetitions up to a count, each with its words for the axis."""
     step = max(math.ceil(step_of(count)), 1)
-    counts = range(0, count + 1, step)
-    return [(one, f"{one}" if one else "0 repetitions") for one in counts]
+    numbers = range(0, count + 1, step)
+    return [(number, f"{number}" if number else "0 repetitions") for number in numbers]

@@ -1,4 +1,4 @@
-"""The levels, stage by stage: which are passed, which kept, which kept well."""
+"""Chart of the levels, stage by stage: which are passed, retained, and well retained."""
 
 from __future__ import annotations
 
@@ -9,76 +9,74 @@ from engine.kit import theme
 from engine.kit.charts import LETTER, Area, Paper, fitted
 from engine.ladder.climb_picture import MOST_MARKS, PITCH, mark
 from engine.ladder.ladder import LadderStage, State
+from engine.progress.progress import Progress
 
 ROW = 62
-"""units, from a stage to the next, where there is room."""
-MARKS = 480
-"""units from the left, where the marks of the levels begin."""
-LEAST_ROW = 50
-"""units, the same at least; of more stages than have room the last are told together."""
+"""Height of the row of a stage where there is room, in canvas units."""
+SMALLEST_ROW = 50
+"""Smallest height of the row of a stage, in canvas units; the last stages share a row where there
+are too many for it."""
+MARKS_LEFT = 480
+"""Where the marks of the levels begin, in canvas units from the left."""
 LEGEND = (
-    (State.KEPT_WELL, "kept well"),
-    (State.KEPT, "kept"),
+    (State.WELL_RETAINED, "kept well"),
+    (State.RETAINED, "kept"),
     (State.PASSED, "passed"),
     (State.PLACED, "placed"),
     (State.OPEN, "open"),
     (State.CLOSED, "closed"),
 )
-"""What the marks are, the best first."""
+"""Words for the marks of the levels, the best state first."""
 STATES = (
-    (State.PASSED, State.KEPT, State.KEPT_WELL),
-    (State.KEPT, State.KEPT_WELL),
-    (State.KEPT_WELL,),
+    (State.PASSED, State.RETAINED, State.WELL_RETAINED),
+    (State.RETAINED, State.WELL_RETAINED),
+    (State.WELL_RETAINED,),
 )
-"""What counts as passed, as kept, and as kept well: each holds the next."""
+"""States that count as passed, as retained, and as well retained."""
 
 
-def kept_counts(stages: Sequence[LadderStage]) -> tuple[int, int, int, int]:
-    """count of levels, of those passed by playing, of those kept, and of those kept well."""
-    states = Counter(rung.state for ladder_stage in stages for rung in ladder_stage.rungs)
-    passed, levels_chart, well = (sum(states[one] for one in group) for group in STATES)
-    return states.total(), passed, levels_chart, well
-
-
-def kept_words(stages: Sequence[LadderStage]) -> str:
-    """The same in a few words, those that are none left out."""
-    of, passed, levels_chart, well = kept_counts(stages)
-    parts = [f"{passed} of {of} passed"]
-    parts += [f"{levels_chart} kept"] if levels_chart else []
+def retention_words(stages: Sequence[LadderStage]) -> str:
+    """How many levels are passed, retained and well retained, leaving out what is 0."""
+    states = Counter(level.state for stage in stages for level in stage.rungs)
+    passed, retained, well = (sum(states[state] for state in group) for group in STATES)
+    parts = [f"{passed} of {states.total()} passed"]
+    parts += [f"{retained} kept"] if retained else []
     parts += [f"{well} kept well"] if well else []
     return ", ".join(parts)
 
 
-def kept_height(stages: Sequence[LadderStage]) -> float:
-    """units, what the rows and the words over them take."""
-    return ROW * (len(stages) + 1)
+def levels_height(progress: Progress) -> float:
+    """Height of the chart with all rows and its legend, in canvas units."""
+    return ROW * (len(progress.stages) + 1)
 
 
-def levels_chart(paper: Paper, area: Area, stages: Sequence[LadderStage]) -> None:
-    """A row for each stage: its name, a mark for each level, and how many stand how."""
+def levels_chart(paper: Paper, area: Area, progress: Progress) -> None:
+    """A row for each stage: its name, a mark for each level, and the counts in words."""
     _legend(paper, area)
-    rows = [(ladder_stage.name, [ladder_stage]) for ladder_stage in stages]
-    room = int((area.height - ROW) // LEAST_ROW)
+    stages = progress.stages
+    rows = [(stage.name, [stage]) for stage in stages]
+    room = int((area.height - ROW) // SMALLEST_ROW)
     if len(rows) > room:
         rest = list(stages[room - 1 :])
         rows = [*rows[: room - 1], (f"{len(rest)} more", rest)]
-    row = min(ROW, (area.height - ROW) / max(len(rows), 1))
-    for number, (name, some) in enumerate(rows):
-        top = area.top + ROW + number * row
+    height = min(ROW, (area.height - ROW) / max(len(rows), 1))
+    for number, (name, in_row) in enumerate(rows):
+        top = area.top + ROW + number * height
         paper.line((area.left, top), (area.right, top), theme.BAND, 2)
-        middle = top + row / 2
-        shown = fitted(paper, name, MARKS - PITCH / 2)
-        paper.text(shown, (area.left, middle - LETTER), theme.SMALL)
-        rungs = [rung for ladder_stage in some for rung in ladder_stage.rungs]
-        if len(rungs) <= MOST_MARKS:
-            for place, rung in enumerate(rungs):
-                mark(paper, (area.left + MARKS + (place + 0.5) * PITCH, middle), rung.state)
+        middle = top + height / 2
+        paper.text(
+            fitted(paper, name, MARKS_LEFT - PITCH / 2), (area.left, middle - LETTER), theme.SMALL
+        )
+        levels = [level for stage in in_row for level in stage.rungs]
+        if len(levels) <= MOST_MARKS:
+            for place, level in enumerate(levels):
+                mark(paper, (area.left + MARKS_LEFT + (place + 0.5) * PITCH, middle), level.state)
         corner = (area.right, middle - LETTER)
-        paper.text(kept_words(some), corner, theme.SMALL, theme.QUIET, "right")
+        paper.text(retention_words(in_row), corner, theme.SMALL, theme.QUIET, "right")
 
 
 def _legend(paper: Paper, area: Area) -> None:
-    """The marks with their words over the rows."""
+    """The marks of the states with their words, over the rows."""
     x = area.left
     for state, words in LEGEND:
         mark(paper, (x + PITCH / 2, area.top + 20), state)

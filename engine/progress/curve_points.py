@@ -1,4 +1,4 @@
-"""The points a learning curve is fitted to: medians of a few repetitions in a row."""
+"""Points that a learning curve is fitted to: medians of a few consecutive repetitions."""
 
 from __future__ import annotations
 
@@ -12,62 +12,69 @@ from engine.progress.bins import is_in_trend
 from engine.progress.exponential import Many
 
 BLOCK = 5
-"""count of repetitions in a block. Deviations are skewed and some are odd: a median hears neither,
-and it is what the chart shows. Of five it is a repetition that was, so that values without noise
-are on the curve, and five go by before a foot learns much."""
+"""Number of repetitions in a block. Deviations are skewed and have outliers, which a median
+ignores; it is also what the chart shows. The median of five is one of the repetitions, so values
+without noise lie on the curve, and a foot learns little within five."""
 FINE = 1500
-"""count of repetitions, the first ones, in blocks of five; after them the curve is slow, and a
-block is all of a day, or of so many days that there are at most as many blocks again."""
+"""Number of repetitions, from the first, that are cut into blocks of five. After them the curve is
+slow: a block is then a whole day, or several days, so that there are at most as many blocks again.
+"""
 
 
 @dataclass(frozen=True, eq=False)
 class Blocks:
-    """Points in the order they were."""
+    """Medians of blocks of repetitions, in the order they were played."""
 
     n: Many
-    """count of repetitions of the kind up to the middle one of the block, shape (k,)."""
+    """Number of repetitions of the kind up to the block's middle one, shape (k,)."""
     value: Many
     """Median of the block, in the unit of the measure, shape (k,)."""
     day: Ints
-    """Day of the middle one as an ordinal, shape (k,)."""
+    """Ordinal of the day of the block's middle repetition, shape (k,)."""
     weight: Many
-    """1, shape (k,): blocks of a day are alike, so ten of them say less than ten days do."""
+    """Weight of the block in the fit, shape (k,), no unit: blocks of one day are alike, so ten of
+    them tell less than ten days do."""
 
 
 def blocks(course: Course, since: int) -> Blocks:
-    """The blocks of the repetitions after a number, of those that enter a trend.
+    """Blocks of the repetitions numbered after `since` that are used for trends.
 
-    The last block of a day has up to nine; of an even number the newest is left out.
+    The last block of a day takes the remainder and has up to nine; where their number is even
+    the newest is left out.
     """
     later = course.number > since
-    entering = is_in_trend(course)[later]
-    n = np.flatnonzero(entering) + 1
-    day, value = course.day[later][entering], course.value[later][entering]
-    _, which, reps = np.unique(day, return_inverse=True, return_counts=True)
+    used = is_in_trend(course)[later]
+    n = np.flatnonzero(used) + 1
+    day, value = course.day[later][used], course.value[later][used]
+    _, day_index, repetitions = np.unique(day, return_inverse=True, return_counts=True)
     fine = np.arange(n.size) < FINE
-    lasting = -(-np.unique(which[~fine]).size * BLOCK // FINE)
-    in_day = np.arange(n.size) - np.searchsorted(which, which)
-    piece = np.where(fine, np.minimum(in_day // BLOCK, np.maximum(reps[which] // BLOCK - 1, 0)), -1)
-    span = np.where(fine, which, which // max(lasting, 1))
-    new = np.diff(piece, prepend=-2) != 0
-    new |= np.diff(span, prepend=-1) != 0
-    odd = _odd(new)
+    days_a_block = -(-np.unique(day_index[~fine]).size * BLOCK // FINE)
+    in_day = np.arange(n.size) - np.searchsorted(day_index, day_index)
+    last_in_day = np.maximum(repetitions[day_index] // BLOCK - 1, 0)
+    part = np.where(fine, np.minimum(in_day // BLOCK, last_in_day), -1)
+    days = np.where(fine, day_index, day_index // max(days_a_block, 1))
+    new = np.diff(part, prepend=-2) != 0
+    new |= np.diff(days, prepend=-1) != 0
+    odd = _without_newest_of_even(new)
     n, day, value, new = n[odd], day[odd], value[odd], new[odd]
-    begins = np.flatnonzero(new)
-    middle = (begins + np.append(begins[1:], n.size) - 1) // 2
-    weight = 2 / (reps[which] + BLOCK)
+    starts = np.flatnonzero(new)
+    middle = (starts + np.append(starts[1:], n.size) - 1) // 2
+    weight = 2 / (repetitions[day_index] + BLOCK)
     return Blocks(
         n[middle].astype(np.float64),
-        np.array([np.median(one) for one in np.split(value, begins[1:]) if one.size]),
+        np.array([np.median(block) for block in np.split(value, starts[1:]) if block.size]),
         day[middle],
-        np.add.reduceat(weight[odd], begins) if n.size else weight,
+        np.add.reduceat(weight[odd], starts) if n.size else weight,
     )
 
 
-def _odd(new: NDArray[np.bool_]) -> NDArray[np.bool_]:
-    """Which to keep so that every block has an odd number: all but the newest of an even one."""
-    begins = np.flatnonzero(new)
-    ends = np.append(begins[1:], new.size)
-    kept = np.ones(new.size, dtype=np.bool_)
-    kept[ends[(ends - begins) % 2 == 0] - 1] = False
-    return kept
+def _without_newest_of_even(new: NDArray[np.bool_]) -> NDArray[np.bool_]:
+    """Mask that drops the newest repetition of every block with an even number of them.
+
+    `new` marks the repetitions that begin a block, shape (n,).
+    """
+    starts = np.flatnonzero(new)
+    ends = np.append(starts[1:], new.size)
+    mask = np.ones(new.size, dtype=np.bool_)
+    mask[ends[(ends - starts) % 2 == 0] - 1] = False
+    return mask

@@ -1,159 +1,128 @@
-"""The pictures of progress in their order, each with its words: what the history screen walks
-through, and what a report prints."""
+"""The pages of the history by name: one entry a page, for the window and for the report."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from engine.kit.charts import Area, Paper, nothing_yet
 from engine.kit.steadiness_chart import FIRST_AFTER
 from engine.practice.course import LEFT_OUT
-from engine.progress import words as words
-from engine.progress.charts_calendar import YEAR_ALONE, calendar, has_years
-from engine.progress.charts_curve import learning
-from engine.progress.charts_days import bands, spread
-from engine.progress.charts_levels import kept_height, levels_chart
-from engine.progress.charts_quiet import quiet
-from engine.progress.progress import BinnedMeasure, Progress
+from engine.progress import words
+from engine.progress.charts_calendar import calendar, calendar_height
+from engine.progress.charts_curve import learning_chart
+from engine.progress.charts_days import dip_chart, distance_chart, steadiness_over_days
+from engine.progress.charts_levels import levels_chart, levels_height
+from engine.progress.charts_quiet import quiet_chart
+from engine.progress.progress import Progress
 
-WARM = f"after the first {LEFT_OUT} repetitions of a day"
-"""When a trend begins."""
-
-
+AFTER_WARM_UP = f"after the first {LEFT_OUT} repetitions of a day"
+"""When the first repetition that is used for trends comes, in words."""
 USUAL_HEIGHT = 600
-"""units, what a chart wants where it may be as high as it likes."""
+"""Height of a chart in a report, in canvas units."""
 
 
 @dataclass(frozen=True)
-class HistoryContent:
-    """One picture with its words."""
+class Page:
+    """One page of the history: sentences over a chart, both made from the same progress."""
 
     name: str
-    """A word or two, for the choice that leads to it."""
+    """Name on the choice that leads to the page."""
     title: str
-    """Its heading."""
-    says: tuple[str, ...]
-    """Its sentences, the most telling first."""
-    later: str
-    """What its picture comes with, where there is nothing to draw yet; else empty."""
-    draws: Callable[[Paper, Area], None]
-    """Draws it into an area, where there is something."""
-    height: float = USUAL_HEIGHT
-    """units, what it wants where it may be as high as it likes."""
-    kinds: int = 0
-    """count of kinds that it could be of; 0 where it is of none."""
-    brief: tuple[str, ...] = ()
-    """Its sentences where there is little room for them; none where they are the same."""
+    """Heading of the page."""
+    words: Callable[[Progress], Sequence[str]]
+    """Makes its sentences, the most telling first."""
+    chart: Callable[[Paper, Area, Progress], None]
+    """Draws its chart into an area, where there is something to draw."""
+    has_chart: Callable[[Progress], bool] = lambda _: True
+    """Tells whether there is something to draw."""
+    comes: str = ""
+    """When there will be something to draw, such as "comes with the first blip"."""
+    height: Callable[[Progress], float] = lambda _: USUAL_HEIGHT
+    """Gives the height of the chart in a report, in canvas units."""
+    is_per_kind: bool = False
+    """Whether the chart is of one kind of drill, the chosen one."""
+    brief_words: Callable[[Progress], Sequence[str]] = lambda _: ()
+    """Makes its sentences where there is little room; none where they are the same."""
 
-    def paint(self, paper: Paper, area: Area) -> None:
-        """Draw it into an area, or what it comes with."""
-        if self.later:
-            nothing_yet(paper, area, self.later)
+    def missing(self, progress: Progress) -> str:
+        """When there will be something to draw; empty where there is already."""
+        return "" if self.has_chart(progress) else self.comes
+
+    def paint(self, paper: Paper, area: Area, progress: Progress) -> None:
+        """Draw the chart into an area, or the words for when it comes."""
+        missing = self.missing(progress)
+        if missing:
+            nothing_yet(paper, area, missing)
         else:
-            self.draws(paper, area)
+            self.chart(paper, area, progress)
 
 
-def pages(progress: Progress, chosen: int = 0) -> tuple[HistoryContent, ...]:
-    """All of them; of the learning curves the chosen one, counted from 0."""
-    return (
-        _quiet(progress),
-        _steadiness(progress),
-        _dips(progress),
-        learning_page(progress, chosen),
-        _levels(progress),
-        _days(progress),
-        _distance(progress),
-    )
+def _has_curve(progress: Progress) -> bool:
+    return bool(progress.kinds) and bool(progress.kinds[progress.chosen].bins)
 
 
-def learning_page(progress: Progress, chosen: int) -> HistoryContent:
-    """The learning curve of one kind, counted from 0, over the words of all."""
-    learned = progress.learned
-    has_any = bool(learned) and bool(learned[chosen].handfuls)
-
-    def draw(paper: Paper, area: Area) -> None:
-        learning(paper, area, learned[chosen])
-
-    return HistoryContent(
-        "learning",
-        "Learning curves",
-        tuple(map(words.learned_words, learned)),
-        "" if has_any else f"comes {WARM}",
-        draw,
-        kinds=len(learned),
-        brief=tuple(
-            words.learned_words(one) if number == chosen else words.learned_briefly(one)
-            for number, one in enumerate(learned)
+PAGES: Mapping[str, Page] = {
+    page.name: page
+    for page in (
+        Page(
+            name="the foot getting quiet",
+            title="The foot getting quiet",
+            words=words.weeks_words,
+            chart=quiet_chart,
+            has_chart=lambda progress: bool(progress.weeks),
+            comes="comes with the first single blips",
+        ),
+        Page(
+            name="steadiness",
+            title="Steadiness over the days",
+            words=words.steadiness_words,
+            chart=steadiness_over_days,
+            has_chart=lambda progress: progress.steadiness is not None,
+            comes=f"comes after some {FIRST_AFTER} steadiness blips, six or so in five minutes",
+        ),
+        Page(
+            name="dip",
+            title="How far the brake falls",
+            words=words.dip_words,
+            chart=dip_chart,
+            has_chart=lambda progress: bool(progress.dips.bins),
+            comes=f"comes with a single blip {AFTER_WARM_UP}",
+        ),
+        Page(
+            name="learning",
+            title="Learning curves",
+            words=words.kinds_words,
+            chart=learning_chart,
+            has_chart=_has_curve,
+            comes=f"comes {AFTER_WARM_UP}",
+            is_per_kind=True,
+            brief_words=words.kinds_briefly,
+        ),
+        Page(
+            name="levels",
+            title="Levels kept",
+            words=words.levels_words,
+            chart=levels_chart,
+            height=levels_height,
+        ),
+        Page(
+            name="days practised",
+            title="Days practised",
+            words=words.days_words,
+            chart=calendar,
+            has_chart=lambda progress: bool(progress.days),
+            comes="comes with the first day of practice",
+            height=calendar_height,
+        ),
+        Page(
+            name="stopping distance",
+            title="Extra stopping distance",
+            words=words.distance_words,
+            chart=distance_chart,
+            has_chart=lambda progress: bool(progress.distances.bins),
+            comes=f"comes with a single blip {AFTER_WARM_UP}",
         ),
     )
-
-
-def _quiet(progress: Progress) -> HistoryContent:
-    def draw(paper: Paper, area: Area) -> None:
-        quiet(paper, area, progress.weeks, progress.today)
-
-    says = tuple(words.weeks_words(progress))
-    later = "" if progress.weeks else "comes with the first single blips"
-    return HistoryContent("the foot getting quiet", "The foot getting quiet", says, later, draw)
-
-
-def _steadiness(progress: Progress) -> HistoryContent:
-    band = progress.band
-
-    def draw(paper: Paper, area: Area) -> None:
-        if band is not None:
-            bands(paper, area, progress.bands, band, progress.changes, progress.today)
-
-    says = tuple(words.band_words(progress))
-    later = (
-        ""
-        if band
-        else f"comes after some {FIRST_AFTER} steadiness blips, six or so in five minutes"
-    )
-    return HistoryContent("steadiness", "Steadiness over the days", says, later, draw)
-
-
-def _dips(progress: Progress) -> HistoryContent:
-    says = tuple(words.dip_words(progress))
-    return _over_days(progress, progress.dips, "points", "dip", "How far the brake falls", says)
-
-
-def _distance(progress: Progress) -> HistoryContent:
-    says = tuple(words.distance_words(progress))
-    title = "Extra stopping distance"
-    return _over_days(progress, progress.distances, "m", "stopping distance", title, says)
-
-
-def _over_days(
-    progress: Progress,
-    shown: BinnedMeasure,
-    unit: str,
-    name: str,
-    title: str,
-    says: tuple[str, ...],
-) -> HistoryContent:
-    def draw(paper: Paper, area: Area) -> None:
-        spread(paper, area, shown, unit, progress.changes, progress.today)
-
-    later = "" if shown.bins else f"comes with a single blip {WARM}"
-    return HistoryContent(name, title, says, later, draw)
-
-
-def _levels(progress: Progress) -> HistoryContent:
-    def draw(paper: Paper, area: Area) -> None:
-        levels_chart(paper, area, progress.stages)
-
-    says = tuple(words.levels_words(progress))
-    height = kept_height(progress.stages)
-    return HistoryContent("levels", "Levels kept", says, "", draw, height)
-
-
-def _days(progress: Progress) -> HistoryContent:
-    def draw(paper: Paper, area: Area) -> None:
-        calendar(paper, area, progress.days, progress.today)
-
-    says = tuple(words.days_words(progress))
-    later = "" if progress.days else "comes with the first day of practice"
-    height = USUAL_HEIGHT if has_years(progress.days, progress.today) else YEAR_ALONE
-    return HistoryContent("days practised", "Days practised", says, later, draw, height)
+}
+"""Every page by its name, in the order in which the window and the report show them."""

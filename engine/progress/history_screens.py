@@ -1,8 +1,9 @@
-"""The history screen: the pictures of progress one after another, and marking a change."""
+"""Screens of the history: its pages one after another, and marking a change."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from enum import Enum
 
 from engine.kit import theme
@@ -10,74 +11,83 @@ from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 from engine.kit.charts import Area
 from engine.practice.changes import Changed
-from engine.progress.history_pages import pages
+from engine.progress.history_pages import PAGES
 from engine.progress.progress import Progress
 
-HEAD = 40
-"""units from the top, where the heading of a page is."""
-HEADING = 72
-"""units, size of it."""
-FREE = 22
-"""units, from the words to the picture, and from it to the choices."""
+HEADING_TOP = 40
+"""Where the heading of a page begins, in canvas units from the top."""
+HEADING_SIZE = 72
+"""Size of the heading of a page, in canvas units."""
+GAP = 22
+"""Space above and below the chart of a page, in canvas units."""
 
 
 class PageTurn(Enum):
-    """Where to go from a page."""
+    """What to show after a page of the history."""
 
     NEXT = "next"
     PREVIOUS = "previous"
     KIND = "kind"
-    """The learning curve of another kind."""
+    """The learning curve of the next kind of drill."""
     CHANGE = "change"
-    """Mark a change."""
+    """The screens that mark a change."""
     BACK = "back"
 
 
 class HistoryPage(Menu[PageTurn]):
-    """One picture of progress with its words; ends with where to go."""
+    """One page of the history, chart and words; ends with what to show next."""
 
     name = "history"
     beside = 3
 
-    def __init__(self, progress: Progress, number: int, chosen: int = 0) -> None:
-        """The page of a number from 0; `chosen` is the kind of the learning curve, from 0."""
-        walked = pages(progress, chosen)
-        self.count = len(walked)
-        """count of pages."""
-        self._page = walked[number]
-        self._says = self._page.brief or self._page.says
-        self._place = f"{number + 1} of {self.count}"
-        following, before = walked[(number + 1) % self.count], walked[number - 1]
-        choices = [Choice(f"Next: {following.name}", PageTurn.NEXT)]
-        if self._page.kinds > 1:
-            after = progress.learned[(chosen + 1) % self._page.kinds]
-            choices.append(Choice(f"Curve of: {after.name}", PageTurn.KIND))
+    def __init__(self, progress: Progress, page: str) -> None:
+        """`page` is the name of the page."""
+        self._page = PAGES[page]
+        self._progress = progress
+        self._words = self._page.brief_words(progress) or self._page.words(progress)
+        names = list(PAGES)
+        place = names.index(page)
+        self._place = f"{place + 1} of {len(names)}"
+        self.next_page = names[(place + 1) % len(names)]
+        """Name of the page after this one; the first page comes after the last."""
+        self.previous_page = names[place - 1]
+        """Name of the page before this one; the last page comes before the first."""
+        choices = [Choice(f"Next: {self.next_page}", PageTurn.NEXT)]
+        if self._page.is_per_kind and len(progress.kinds) > 1:
+            kind = next_kind(progress)
+            choices.append(Choice(f"Curve of: {kind.kinds[kind.chosen].name}", PageTurn.KIND))
         choices += [
-            Choice("Previous", PageTurn.PREVIOUS, before.name),
+            Choice("Previous", PageTurn.PREVIOUS, self.previous_page),
             Choice("Mark a change", PageTurn.CHANGE),
             Choice("Back", PageTurn.BACK),
         ]
         super().__init__(choices, back=PageTurn.BACK)
 
     def details(self) -> Mapping[str, object]:
-        """The labels of the choices, and what the page shows."""
-        return {**super().details(), "page": self._page.name, "says": list(self._says)}
+        """The labels of the choices, the name of the page and its sentences."""
+        return {**super().details(), "page": self._page.name, "says": list(self._words)}
 
     def picture(self, canvas: Canvas) -> None:
-        """The heading and which page it is, the words, and the picture."""
+        """The heading with the page's number, the sentences, and the chart."""
         right = theme.WIDTH - theme.MARGIN
-        canvas.text(self._page.title, (theme.MARGIN, HEAD), HEADING)
-        canvas.text(self._place, (right, HEAD + 14), theme.SMALL, theme.QUIET, "right")
+        canvas.text(self._page.title, (theme.MARGIN, HEADING_TOP), HEADING_SIZE)
+        canvas.text(self._place, (right, HEADING_TOP + 14), theme.SMALL, theme.QUIET, "right")
         width = right - theme.MARGIN
-        y = float(HEAD + HEADING)
-        for sentence in self._says:
+        y = float(HEADING_TOP + HEADING_SIZE)
+        for sentence in self._words:
             y = canvas.text(sentence, (theme.MARGIN, y), theme.SMALL, theme.TEXT, width=width)
-        top = y + FREE
-        self._page.paint(canvas, Area(theme.MARGIN, top, width, self.choices_top - FREE - top))
+        top = y + GAP
+        area = Area(theme.MARGIN, top, width, self.choices_top - GAP - top)
+        self._page.paint(canvas, area, self._progress)
+
+
+def next_kind(progress: Progress) -> Progress:
+    """The same progress with the next kind of drill chosen; the first comes after the last."""
+    return replace(progress, chosen=(progress.chosen + 1) % len(progress.kinds))
 
 
 class WhatChanged(Menu[Changed | PageTurn]):
-    """Asks what was changed; Turn.BACK for going back."""
+    """Asks what was changed; PageTurn.BACK for going back."""
 
     name = "what changed"
 
@@ -91,17 +101,17 @@ class WhatChanged(Menu[Changed | PageTurn]):
         super().__init__(choices, back=PageTurn.BACK)
 
     def picture(self, canvas: Canvas) -> None:
-        """What marking does."""
+        """What marking a change does."""
         y = title(canvas, "What did you change?")
-        said = (
+        text = (
             "From the next repetition on the foot learns anew. The pictures of your progress show"
             " where, and the learning curves begin there."
         )
-        canvas.text(said, (theme.MARGIN, y), width=theme.WIDTH - 2 * theme.MARGIN)
+        canvas.text(text, (theme.MARGIN, y), width=theme.WIDTH - 2 * theme.MARGIN)
 
 
 class MarkChange(Menu[bool]):
-    """Asks whether to mark a change; ends with whether it is marked."""
+    """Asks for confirmation; ends with whether to mark the change."""
 
     name = "mark change"
 
@@ -112,7 +122,7 @@ class MarkChange(Menu[bool]):
         super().__init__(choices, back=False)
 
     def picture(self, canvas: Canvas) -> None:
-        """What to expect."""
+        """What to expect of a change."""
         y = title(canvas, f"A change of {self._what.value}")
-        said = "A new curve begins. Worse at first is expected: the foot learns anew."
-        canvas.text(said, (theme.MARGIN, y), width=theme.WIDTH - 2 * theme.MARGIN)
+        text = "A new curve begins. Worse at first is expected: the foot learns anew."
+        canvas.text(text, (theme.MARGIN, y), width=theme.WIDTH - 2 * theme.MARGIN)

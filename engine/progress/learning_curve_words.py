@@ -1,4 +1,4 @@
-"""What the learning curve says, in a sentence or two, as a person would round it."""
+"""Sentences about a learning curve, with numbers rounded as a person would round them."""
 
 from __future__ import annotations
 
@@ -9,47 +9,47 @@ from engine.practice.changes import Change
 from engine.progress.learning_curve import FLAT_DAYS, FLAT_UP_TO, Interval, LearningCurve, Trend
 
 ROUND = (10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100)
-"""What a person rounds to from ten on, times a power of ten."""
+"""Round numbers from ten up, times a power of ten."""
 WEEK, MONTH = 7, 30.4
-"""days."""
+"""Days in a week, and in a month on average."""
 MONTHS_FROM = 61
-"""days, from which on months are said."""
+"""Number of days from which a duration is given in months."""
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight")
-"""Counts as words."""
+"""Words for the numbers from 0 to 8."""
 
 
 def curve_words(
-    growth: LearningCurve, measure: Measure, change: Change | None = None, good: float = 0.0
+    learning: LearningCurve, measure: Measure, change: Change | None = None, good: float = 0.0
 ) -> str:
-    """How a kind is learned. `change` is the one that the growth began at, where it did.
+    """How a kind is learned, in a sentence or two. `change` is the one that the curve begins at.
 
-    `good` is the value, in the unit of the measure, up to which nothing needs to be changed: the
-    limit of the hardest level of the kind. A flat foot is told to change something above it alone.
+    `good` is the value, in the unit of the measure, up to which nothing needs to change: the limit
+    of the hardest level of the kind. Only above it is a flat foot advised to change something.
     """
-    told = _told(growth, measure, good)
+    sentence = _sentence(learning, measure, good)
     if change is None:
-        return told
+        return sentence
     began = f"Since the change of {change.what.value} on {change.at.day} {change.at:%B}"
-    if growth.going in (Trend.TOO_EARLY, Trend.WORSE):
-        return f"{began}, worse at first is expected. {told}"
-    return f"{began}: {told[0].lower()}{told[1:]}"
+    if learning.trend in (Trend.TOO_EARLY, Trend.WORSE):
+        return f"{began}, worse at first is expected. {sentence}"
+    return f"{began}: {sentence[0].lower()}{sentence[1:]}"
 
 
-def _told(growth: LearningCurve, measure: Measure, good: float) -> str:
-    if growth.going is Trend.LEARNING:
-        return _left(growth.half)
-    if growth.going is Trend.WORSE:
+def _sentence(learning: LearningCurve, measure: Measure, good: float) -> str:
+    if learning.trend is Trend.LEARNING:
+        return _left(learning.half)
+    if learning.trend is Trend.WORSE:
         return "It has got worse in the newest weeks."
-    if growth.going is Trend.FLAT and growth.now is not None:
-        _, value, high = growth.now
-        at, lasted = measure.written(value), lasting(growth.flat_days)
+    if learning.trend is Trend.FLAT and learning.now is not None:
+        _, value, high = learning.now
+        at, lasted = measure.written(value), lasting(learning.flat_days)
         if high <= good:
             return f"Steady at {at} for {lasted}: good as it is."
         return f"Flat at {at} for {lasted}: change something."
-    if not growth.days:
+    if not learning.days:
         return "Nothing to go by yet."
-    if growth.days < FLAT_DAYS:
-        days = f"{growth.days} {'day' if growth.days == 1 else 'days'}"
+    if learning.days < FLAT_DAYS:
+        days = f"{learning.days} {'day' if learning.days == 1 else 'days'}"
         return f"Too early to say: {days} of it so far."
     return "It cannot be told just now whether it still gets better."
 
@@ -63,22 +63,22 @@ def _left(half: Interval | None) -> str:
 
 
 def rounded(count: float) -> int:
-    """A count as a person would say it: the nearest round one."""
-    return min(_round(count), key=lambda one: abs(one - count))
+    """The round number nearest to a count."""
+    return min(_round(count), key=lambda number: abs(number - count))
 
 
 def rounded_down(count: float) -> int:
-    """The highest round count that is no higher; 1 of one under 1."""
-    return max((one for one in _round(count) if one <= count), default=1)
+    """The largest round number that is not above a count; 1 for a count below 1."""
+    return max((number for number in _round(count) if number <= count), default=1)
 
 
 def rounded_up(count: float) -> int:
-    """The lowest round count that is no lower."""
-    return min(one for one in _round(count) if one >= count)
+    """The smallest round number that is not below a count."""
+    return min(number for number in _round(count) if number >= count)
 
 
 def lasting(days: int) -> str:
-    """How long that is at least, in weeks or months."""
+    """A duration in whole weeks or months, rounded down, such as "three weeks"."""
     if days >= FLAT_UP_TO:
         return "half a year"
     number, unit = (days / MONTH, "month") if days >= MONTHS_FROM else (days / WEEK, "week")
@@ -87,8 +87,8 @@ def lasting(days: int) -> str:
 
 
 def _round(count: float) -> list[int]:
-    """The round counts about one, in order."""
+    """Round numbers on both sides of a count, in order."""
     if count < ROUND[0]:
         return list(range(1, ROUND[0] + 1))
     power = 10 ** (floor(log10(count)) - 1)
-    return [one * power for one in ROUND]
+    return [number * power for number in ROUND]

@@ -1,48 +1,82 @@
-"""What there is to show of a history: plain values, read once, that every chart is drawn from."""
+"""Progress: the values that every page of the history is drawn from, and how they are read."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 
-from drills.deviation import Deviation
-from drills.measures.catalogue import Measure
+import numpy as np
+
+from drills.deviation import Deviation, median_of
+from drills.kinds import KINDS
+from drills.level import Level
+from drills.measures.catalogue import CATALOGUE, Measure
+from engine.drill.stored_picture import picture_of
+from engine.five.player_history import BLIPS, steadiness_blips, steadiness_view
 from engine.kit.steadiness_chart import SteadinessView
-from engine.ladder.ladder import LadderStage
+from engine.ladder.ladder import LadderStage, ladder_stages
 from engine.practice.changes import Change
-from engine.practice.steadiness import DaySteadiness
-from engine.progress.bins import CalendarBin, EqualCountBin, Unit
-from engine.progress.learning_curve import LearningCurve
+from engine.practice.course import Course
+from engine.practice.results import Purpose
+from engine.practice.steadiness import DaySteadiness, steadiness
+from engine.progress.bins import (
+    BinLength,
+    CalendarBin,
+    DateRange,
+    EqualCountBin,
+    bin_length,
+    calendar_bins,
+    equal_count_bins,
+    left_out,
+    two_weeks,
+)
+from engine.progress.learning_curve import LearningCurve, learning_curve
+from engine.progress.learning_curve_words import curve_words
+from engine.progress.saved import all_changes, practice_days
+from engine.store import History, ledger
+from engine.store.courses import courses_of, traced_numbers, values_of
+from engine.store.repetitions import measures_of
+from engine.store.retention import all_retention
+
+SINGLE = "blip"
+"""Name of the kind of drill whose blips the weeks are made of."""
+ALL = 1_000_000
+"""Number of steadiness blips to read: more than anyone makes."""
+STEADINESS_DAYS = 120
+"""Largest number of days that steadiness is drawn for: more marks would touch."""
+MOST_DRAWN = 120
+"""Largest number of blips of a week that are drawn, chosen evenly: more make one grey."""
 
 
 @dataclass(frozen=True)
 class Week:
-    """The single blips of a week, laid on each other."""
+    """The single blips of a week, laid over each other."""
 
     first: date
-    """Its first day."""
+    """First day of the week."""
     last: date
-    """Its last day."""
+    """Last day of the week; today, where the week is not over yet."""
     blips: tuple[Deviation, ...]
-    """Those that are drawn, oldest first."""
+    """Blips that are drawn, oldest first."""
     median: Deviation
-    """The middle of them at every moment."""
-    of: int
-    """count of blips of the week that have a trace; more than are drawn where those are many."""
+    """Median of the drawn blips at every moment."""
+    traced: int
+    """Number of the week's blips that have a trace; not all are drawn where there are many."""
     dip: float
-    """points, the median dip of those that are drawn."""
+    """Median dip of the drawn blips, in points."""
 
 
 @dataclass(frozen=True)
 class BinnedMeasure:
-    """A measure of single blips over the days."""
+    """A measure of single blips, in calendar bins."""
 
-    unit: Unit
-    """How long a bin is."""
+    length: BinLength
+    """Length of a bin."""
     bins: tuple[CalendarBin, ...] = ()
-    """The bins, in order; none where nothing enters a trend yet."""
+    """Bins with practice, oldest first."""
     left_out: int = 0
-    """count of repetitions that were left out, as the first of their days."""
+    """Number of repetitions left out as the warm-up of their day."""
 
 
 @dataclass(frozen=True)
@@ -50,42 +84,150 @@ class KindProgress:
     """How one kind of drill is learned."""
 
     name: str
-    """What a repetition of it is, in a few words."""
+    """Title of the kind of drill."""
     measure: Measure
-    """What is learned to be less."""
-    growth: LearningCurve
-    """How it goes on."""
+    """Measure that learning makes smaller."""
+    learning: LearningCurve
+    """Learning curve, and what it tells."""
     words: str
-    """The same in a sentence or two."""
-    handfuls: tuple[EqualCountBin, ...]
-    """Its repetitions, a handful at a time."""
-    begins: int
-    """count of its repetitions before the curve begins."""
+    """Sentence or two about the learning curve."""
+    bins: tuple[EqualCountBin, ...]
+    """Equal-count bins of its repetitions, oldest first."""
+    curve_begins: int
+    """Number of its repetitions before the curve begins."""
     changes: tuple[tuple[int, Change], ...] = ()
-    """Every change that was marked between two of its repetitions, after how many of them."""
+    """Marked changes, each after the number of the kind's repetitions that came before it."""
 
 
 @dataclass(frozen=True)
 class Progress:
-    """Everything that progress is told from."""
+    """Everything that the pages of the history and the report are drawn from."""
 
     today: date
-    """The local day it is told on."""
+    """Local day on which it was read."""
     weeks: tuple[Week, ...] = ()
-    """The first week of single blips and this one; fewer where there is no more yet."""
-    band: SteadinessView | None = None
-    """The steadiness band as it stands; None before there is one."""
-    bands: tuple[DaySteadiness, ...] = ()
-    """The band at the end of a day, of a few days at most for each that can be told apart."""
-    dips: BinnedMeasure = BinnedMeasure(Unit.DAY)
-    """points, how far the brake fell at single blips."""
-    distances: BinnedMeasure = BinnedMeasure(Unit.DAY)
-    """m, what single blips would cost in stopping distance."""
-    learned: tuple[KindProgress, ...] = ()
-    """How each kind that was practised is learned, in the order of the kinds."""
+    """First week of single blips and the current one; fewer where there is not enough practice."""
+    steadiness: SteadinessView | None = None
+    """Steadiness as it stands; None before it can be measured."""
+    daily_steadiness: tuple[DaySteadiness, ...] = ()
+    """Steadiness at the end of some days, oldest first: of only as many as can be told apart."""
+    dips: BinnedMeasure = BinnedMeasure(BinLength.DAY)
+    """Dip of single blips, in points."""
+    distances: BinnedMeasure = BinnedMeasure(BinLength.DAY)
+    """Extra stopping distance of single blips, in m."""
+    kinds: tuple[KindProgress, ...] = ()
+    """Every kind of drill that was practised, in the order of the kinds."""
     stages: tuple[LadderStage, ...] = ()
-    """The stages with their levels as they stand."""
+    """Stages of the ladder, with the state of their levels."""
     days: tuple[tuple[date, int], ...] = ()
-    """Every day with practice and how many repetitions counted on it, in order."""
+    """Days with practice and the number of repetitions that counted on each, oldest first."""
     changes: tuple[Change, ...] = ()
-    """Every change that was marked, oldest first."""
+    """Marked changes, oldest first."""
+    chosen: int = 0
+    """Index into `kinds` of the one whose learning curve is drawn."""
+
+
+def progress_of(history: History, levels: Sequence[Level], band: Level, today: date) -> Progress:
+    """Everything that the history screens draw, read on a local day. Raises StoreError."""
+    courses = courses_of(
+        history,
+        {kind.name: kind.learning_measure for kind in KINDS.values() if kind.learning_measure},
+    )
+    cost = replace(courses[SINGLE], value=values_of(history, SINGLE, "extra_distance"))
+    changes = tuple(all_changes(history))
+    return Progress(
+        today=today,
+        weeks=tuple(_weeks(history, courses[SINGLE], today)),
+        steadiness=steadiness_view(history, band, today),
+        daily_steadiness=tuple(_daily_steadiness(history, band)),
+        dips=_binned(courses[SINGLE], today),
+        distances=_binned(cost, today),
+        kinds=tuple(_kinds(courses, changes, levels)),
+        stages=ladder_stages(
+            levels, ledger.passed(history), ledger.placed(history), retention=all_retention(history)
+        ),
+        days=tuple(practice_days(history)),
+        changes=changes,
+    )
+
+
+def _weeks(history: History, single: Course, today: date) -> Iterator[Week]:
+    """The first week of single blips that can be drawn, and the current one where the first is."""
+    traced = np.isin(single.number, traced_numbers(history, SINGLE, date.min, date.max))
+    days = np.unique(single.day[traced & np.isfinite(single.value)]).tolist()
+    for dates in two_weeks([date.fromordinal(day) for day in days], today):
+        first, last = dates.first.toordinal(), dates.last.toordinal()
+        of_week = traced & (single.day >= first) & (single.day <= last)
+        up_to_today = DateRange(dates.first, min(dates.last, today))
+        week = _week(history, up_to_today, single.number[of_week].tolist())
+        if week is None:
+            return
+        yield week
+
+
+def _week(history: History, dates: DateRange, numbers: Sequence[int]) -> Week | None:
+    """The blips with these numbers in the history; None where none of them can be drawn."""
+    drawn, dips = [], []
+    for number in evenly(numbers, MOST_DRAWN):
+        measures = measures_of(history, number)
+        picture, dip = picture_of(history, number, measures), measures.get("dip")
+        if picture is not None and dip is not None:
+            drawn.append(picture)
+            dips.append(dip)
+    if not drawn:
+        return None
+    median = float(np.median(dips))
+    return Week(dates.first, dates.last, tuple(drawn), median_of(drawn), len(numbers), median)
+
+
+def evenly(numbers: Sequence[int], most: int) -> list[int]:
+    """At most `most` of some numbers, chosen evenly, the first and the last among them."""
+    if len(numbers) <= most:
+        return list(numbers)
+    places = np.linspace(0, len(numbers) - 1, most).round().astype(int)
+    return [numbers[place] for place in places]
+
+
+def _daily_steadiness(history: History, band: Level) -> Iterator[DaySteadiness]:
+    """Steadiness at the end of each day that has one; of every n-th day where they are many."""
+    blips = steadiness_blips(history, band, Purpose.BAND, count=ALL)
+    ends = {blip.day: count for count, blip in enumerate(blips, start=1)}
+    every = max(-(-len(ends) // STEADINESS_DAYS), 1)
+    for day in reversed(sorted(ends)[::-every]):
+        end = ends[day]
+        estimate = steadiness(blips[max(end - BLIPS, 0) : end])
+        if estimate is not None:
+            yield DaySteadiness(day, estimate.value)
+
+
+def _binned(course: Course, today: date) -> BinnedMeasure:
+    return BinnedMeasure(bin_length(course, today), calendar_bins(course, today), left_out(course))
+
+
+def _kinds(
+    courses: Mapping[str, Course], changes: Sequence[Change], levels: Sequence[Level]
+) -> Iterator[KindProgress]:
+    """Every kind of drill that was practised, its curve fitted from the last change on."""
+    change = changes[-1] if changes else None
+    for kind in KINDS.values():
+        course = courses.get(kind.name)
+        if course is None or not len(course):
+            continue
+        counts = [int(np.sum(course.number <= each.after)) for each in changes]
+        limits = [
+            level.limits.get(kind.learning_measure)
+            for level in levels
+            if level.kind.name == kind.name
+        ]
+        good = min((limit for limit in limits if limit is not None), default=0.0)
+        learning = learning_curve(course, change.after if change else 0, changed=change is not None)
+        measure = CATALOGUE[kind.learning_measure]
+        yield KindProgress(
+            kind.title,
+            measure,
+            learning,
+            curve_words(learning, measure, change, good),
+            tuple(equal_count_bins(course, counts)),
+            curve_begins=counts[-1] if counts else 0,
+            changes=tuple(pair for pair in zip(counts, changes, strict=True) if pair[0]),
+        )

@@ -1,18 +1,19 @@
-"""Progress as one page for a browser and for paper, with all it needs in it and nothing loaded."""
+"""Report on progress as one HTML page, for a browser and for paper, that loads nothing."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from html import escape
 
 from engine.kit.charts import Area
 from engine.kit.charts_dates import full_words
 from engine.kit.svg import NAMES, SvgCanvas
-from engine.progress.history_pages import HistoryContent, learning_page, pages
+from engine.progress.history_pages import PAGES, Page
 from engine.progress.progress import Progress
 
 WIDTH = 2200
-"""units across a chart: its words are then as large as those of the page, on a screen and on A4."""
+"""Width of a chart, in canvas units: its text is then as large as the page's, also on A4."""
 PRINTED = {
     "ground": "#ffffff",
     "raised": "#f4f5f7",
@@ -25,7 +26,7 @@ PRINTED = {
     "throttle": "#9c6a00",
     "clutch": "#9a4a78",
 }
-"""Colours on paper, dark on light; the blue is of Okabe & Ito 2008 too."""
+"""Colours in print by name, dark on light; the blue is from Okabe & Ito 2008 as well."""
 STYLE = """
 body { background: var(--ground); color: var(--text); margin: 0 auto; max-width: 1100px;
   padding: 24px; font: 18px/1.45 sans-serif; }
@@ -41,11 +42,11 @@ figure { margin: 0; } polyline { stroke-linejoin: round; stroke-linecap: round; 
   h1 { font-size: 20pt; } h2 { font-size: 15pt; margin-top: 18pt; } h3 { font-size: 12pt; }
 }
 """
-"""How the page looks beside its colours."""
+"""Style sheet of the page, without its colours."""
 
 
 def as_html(progress: Progress, version: str) -> str:
-    """The page; `version` is of the program that makes it."""
+    """The whole page; `version` is that of the program."""
     day = full_words(progress.today)
     return "\n".join(
         [
@@ -63,7 +64,7 @@ def as_html(progress: Progress, version: str) -> str:
             *_number(progress),
             "</header>",
             "<main>",
-            *(line for page in pages(progress) for line in _section(progress, page)),
+            *(line for page in PAGES.values() for line in _section(progress, page)),
             "</main>",
             f"<footer><p>Made by stillfoot {escape(version)}.</p></footer>",
             "</body>",
@@ -73,45 +74,47 @@ def as_html(progress: Progress, version: str) -> str:
 
 
 def _colours() -> str:
-    """The colours as variables, dark on a screen and light in print, and a class for each."""
+    """Colours as CSS variables, dark on a screen and light in print, with classes to use them."""
     dark = {name: "#{:02x}{:02x}{:02x}".format(*colour) for colour, name in NAMES.items()}
-    seen, printed = (
-        " ".join(f"--{name}: {colour};" for name, colour in some.items())
-        for some in (dark, PRINTED)
+    on_screen, in_print = (
+        " ".join(f"--{name}: {colour};" for name, colour in colours.items())
+        for colours in (dark, PRINTED)
     )
     classes = "".join(
         f".f-{name} {{ fill: var(--{name}); }}\n"
         f".s-{name} {{ fill: none; stroke: var(--{name}); }}\n"
         for name in NAMES.values()
     )
-    return f"\n:root {{ {seen} }}\n@media print {{ :root {{ {printed} }} }}\n{classes}"
+    return f"\n:root {{ {on_screen} }}\n@media print {{ :root {{ {in_print} }} }}\n{classes}"
 
 
 def _number(progress: Progress) -> Iterator[str]:
-    """The one number to watch, where there is one."""
-    if progress.band is not None:
-        yield f'<p class="number">±{progress.band.value:.1f} points</p>'
+    """Steadiness, the one number to watch, where it can be measured."""
+    if progress.steadiness is not None:
+        yield f'<p class="number">±{progress.steadiness.value:.1f} points</p>'
         yield "<p>Steadiness: three blips in four stay inside.</p>"
 
 
-def _section(progress: Progress, page: HistoryContent) -> Iterator[str]:
-    """A heading, its sentences and its picture; of learning curves one of each kind."""
-    yield f'<section class="{"many" if page.kinds else "one"}">'
+def _section(progress: Progress, page: Page) -> Iterator[str]:
+    """A page of the history as a section: heading, sentences, and a chart or one for each kind."""
+    kinds = progress.kinds if page.is_per_kind else ()
+    yield f'<section class="{"many" if kinds else "one"}">'
     yield f"<h2>{escape(page.title)}</h2>"
-    yield from (f"<p>{escape(sentence)}</p>" for sentence in page.says)
-    if page.kinds:
-        for number, learned in enumerate(progress.learned):
-            yield f"<figure><h3>{escape(learned.name)}</h3>"
-            yield f"{_picture(learning_page(progress, number), learned.name)}</figure>"
-    elif page.later:
-        yield f"<p>Nothing yet: {escape(page.later)}.</p>"
-    else:
-        yield f"<figure>{_picture(page, page.title)}</figure>"
+    yield from (f"<p>{escape(sentence)}</p>" for sentence in page.words(progress))
+    for number, kind in enumerate(kinds):
+        yield f"<figure><h3>{escape(kind.name)}</h3>"
+        yield f"{_chart(replace(progress, chosen=number), page, kind.name)}</figure>"
+    missing = page.missing(progress)
+    if missing and not kinds:
+        yield f"<p>Nothing yet: {escape(missing)}.</p>"
+    elif not kinds:
+        yield f"<figure>{_chart(progress, page, page.title)}</figure>"
     yield "</section>"
 
 
-def _picture(page: HistoryContent, called: str) -> str:
-    """The picture of a page."""
-    canvas = SvgCanvas(WIDTH, page.height)
-    page.paint(canvas, Area(0, 0, WIDTH, page.height))
-    return canvas.done(called)
+def _chart(progress: Progress, page: Page, name: str) -> str:
+    """The chart of a page as SVG, with a name for those who cannot see it."""
+    height = page.height(progress)
+    canvas = SvgCanvas(WIDTH, height)
+    page.paint(canvas, Area(0, 0, WIDTH, height), progress)
+    return canvas.done(name)

@@ -1,4 +1,4 @@
-"""A drive that was recorded: its blips, each held against its chord as a drill's easing off is."""
+"""Drives read from recordings: their blips, each measured against its chord as when easing off."""
 
 from __future__ import annotations
 
@@ -19,21 +19,21 @@ class RoadBlip:
     """One blip of a drive."""
 
     run: int
-    """From 1, which run of the drive it is of."""
+    """Number of its run in the drive, from 1."""
     place: int
-    """From 1, which one of its run it is."""
+    """Number of the blip in its run, from 1."""
     onset: float
-    """s, when it began, on the time axis of the recording."""
+    """When it began, in s on the time axis of the recording."""
     peak: float
-    """%, most throttle."""
+    """Highest throttle, in %."""
     dip: float | None = None
-    """points, how far the brake fell under its chord; None where it is not scored."""
+    """How far the brake fell below its chord, in points; None where it is not scored."""
     surge: float | None = None
-    """points, how far it rose over its chord; None where it is not scored."""
+    """How far the brake rose above its chord, in points; None where it is not scored."""
     carry: float | None = None
-    """points, the change that the chord takes for intention; None where it is not scored."""
+    """Change of the chord over the blip, taken as intended, in points; None where not scored."""
     reason: str = ""
-    """Why it is not scored; empty where it is."""
+    """Reason why it is not scored; empty where it is."""
 
 
 @dataclass(frozen=True)
@@ -41,54 +41,54 @@ class Drive:
     """One recorded drive in a simulated car."""
 
     at: datetime
-    """When it was kept, with the local offset from UTC."""
+    """When it was recorded, with the local offset from UTC."""
     name: str
-    """Name of its file, without the folder."""
+    """Name of the recording's file, without the folder."""
     digest: str
-    """SHA-256 of the recording in hexadecimal digits: the same one is kept once."""
+    """SHA-256 of the recording in hexadecimal digits, so that it is stored only once."""
     seconds: float
-    """s, how long it is."""
+    """Length of the recording, in s."""
     blips: tuple[RoadBlip, ...] = ()
-    """Every one, in order."""
+    """All its blips, in order."""
 
     @property
     def dips(self) -> tuple[float, ...]:
-        """points, the dip of every blip that is scored, in order."""
+        """Dips of the scored blips in points, in order."""
         return tuple(blip.dip for blip in self.blips if blip.dip is not None)
 
     @property
     def dip(self) -> float | None:
-        """points, the median dip; None where no blip is scored."""
+        """Median dip in points; None where no blip is scored."""
         return median(self.dips) if self.dips else None
 
 
 @dataclass(frozen=True)
 class BlipsAtPlace:
-    """The blips at one place of their runs."""
+    """Scored blips with the same place in their runs."""
 
     place: int
-    """From 1: the first of a run, the second, and so on."""
+    """Place in the run, from 1."""
     dips: tuple[float, ...]
-    """points, in order."""
+    """Dips in points, in order."""
 
     @property
     def dip(self) -> float:
-        """points, the median."""
+        """Median dip in points."""
         return median(self.dips)
 
 
 @dataclass(frozen=True)
 class Recorded:
-    """What stands in a recording that the program made."""
+    """A drive with the warnings of its recording."""
 
     drive: Drive
     """The drive."""
     warnings: tuple[str, ...]
-    """What makes its measures less sure, a line each."""
+    """Reasons why its measures are less certain, a line each."""
 
 
 def recorded(raw: bytes, *, at: datetime, name: str) -> Recorded:
-    """The drive in a file that the program wrote. Raises RecordingError."""
+    """Read the drive from the bytes of a recording. Raises RecordingError."""
     recording = read_recording(raw.decode(), Format())
     trace = recording.trace
     runs = without_gaps(trace, measure_recording(trace))
@@ -98,7 +98,7 @@ def recorded(raw: bytes, *, at: datetime, name: str) -> Recorded:
 def drive_of(
     runs: Sequence[ChordRun | Unscorable], trace: Trace, *, at: datetime, name: str, raw: bytes
 ) -> Drive:
-    """The drive that the runs of a recording make; `raw` is its file as it is."""
+    """The drive made of the runs of a recording; `raw` is the content of its file."""
     blips = [
         _blip(number, place, pulse.onset, pulse.peak, done)
         for number, run in enumerate(runs, start=1)
@@ -109,12 +109,12 @@ def drive_of(
 
 
 def by_place(drive: Drive) -> list[BlipsAtPlace]:
-    """The blips that are scored by their place in the run, the first place first."""
-    found: dict[int, list[float]] = {}
+    """Scored blips grouped by their place in the run, the first place first."""
+    dips: dict[int, list[float]] = {}
     for blip in drive.blips:
         if blip.dip is not None:
-            found.setdefault(blip.place, []).append(blip.dip)
-    return [BlipsAtPlace(place, tuple(found[place])) for place in sorted(found)]
+            dips.setdefault(blip.place, []).append(blip.dip)
+    return [BlipsAtPlace(place, tuple(dips[place])) for place in sorted(dips)]
 
 
 def _blip(run: int, place: int, onset: float, peak: float, done: object) -> RoadBlip:

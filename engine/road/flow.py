@@ -1,4 +1,4 @@
-"""Recording a drive from home: the file, the screen while it is written, and what it was."""
+"""Flow of recording a drive in the game: the screens, the file, and the stored result."""
 
 from __future__ import annotations
 
@@ -25,11 +25,11 @@ from engine.store import History
 from engine.store.courses import courses_of
 
 FOLDER = "drives"
-"""Name of the folder of recordings in the data folder."""
+"""Folder of recordings inside the data folder."""
 
 
 def record_drive(rig: Rig, stage: Stage, history: History, now: Now) -> Flow[None]:
-    """Record a drive, keep it and show what it was; where the window is closed it is kept too.
+    """Record a drive, store it and show its result; a closed window stores it too.
 
     Raises StoreError.
     """
@@ -53,7 +53,7 @@ def record_drive(rig: Rig, stage: Stage, history: History, now: Now) -> Flow[Non
     except JournalError as error:
         trouble = (str(error),)
     finally:
-        road = _kept(path, history, now(), trouble)
+        road = _measured(path, history, now(), trouble)
     screen = NotRecorded(*(trouble or (TOO_SHORT,))) if road is None else RoadShown(road, earlier)
     yield from show(screen, rig, stage)
 
@@ -61,10 +61,10 @@ def record_drive(rig: Rig, stage: Stage, history: History, now: Now) -> Flow[Non
 def _driving(
     recorder: DriveRecorder, journal: Journal, file: str, rig: Rig, stage: Stage
 ) -> Flow[None]:
-    """Record until it ends. Raises JournalError."""
+    """Record until the screen ends. Raises JournalError."""
     failed: list[JournalError] = []
 
-    def look(sample: Sample | None, at: int) -> bool:
+    def write(sample: Sample | None, at: int) -> bool:
         if failed:
             return False
         try:
@@ -74,7 +74,7 @@ def _driving(
         return not failed
 
     try:
-        ended = yield from show(RecordingDrive(recorder, look, file), rig, stage)
+        ended = yield from show(RecordingDrive(recorder, write, file), rig, stage)
     finally:
         if not failed:
             journal.add(recorder.end(), rig.clock(), busy=False)
@@ -82,16 +82,18 @@ def _driving(
         raise failed[0]
 
 
-def _kept(path: Path, history: History, at: datetime, trouble: tuple[str, ...]) -> Road | None:
-    """Measure what was recorded, and keep it where there are blips; None where it is too short."""
+def _measured(path: Path, history: History, at: datetime, trouble: tuple[str, ...]) -> Road | None:
+    """Measure a recording and store it if it has blips; None where it is too short."""
     try:
-        found = recorded(path.read_bytes(), at=at, name=path.name)
+        recording = recorded(path.read_bytes(), at=at, name=path.name)
     except (OSError, RecordingError):
         return None
-    if found.drive.blips:
-        keep_drive(history, found.drive)
-    warnings = (*trouble, *found.warnings)
-    return Road(found.drive, comparisons(found.drive, courses_of(history, DRILLED)), warnings)
+    if recording.drive.blips:
+        keep_drive(history, recording.drive)
+    warnings = (*trouble, *recording.warnings)
+    return Road(
+        recording.drive, comparisons(recording.drive, courses_of(history, DRILLED)), warnings
+    )
 
 
 def _nanoseconds(at: datetime) -> int:

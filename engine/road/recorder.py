@@ -1,7 +1,7 @@
-"""Pedals read while the player drives, as rows of a recording that `stillfoot score` reads.
+"""Turns pedal samples during a drive into rows of a recording that `stillfoot score` reads.
 
-A row is written where a pedal changed, and as a sign of life while none does, so that a gap is
-told from rest. Numbers are written so that they read back exactly, and axis counts with them.
+A row is written when a pedal changes, and at intervals while none does, so that rest differs from
+a gap. Numbers are written so that they, and the axis counts behind them, read back exactly.
 """
 
 from __future__ import annotations
@@ -12,61 +12,61 @@ from drills.trace import SECOND, Sample, nanoseconds
 from engine.pedals.port import Clock
 
 ALIVE = nanoseconds(0.015)
-"""ns without a change after which a row is written all the same: `score` calls a silence over
-0.1 s a gap, and under 50 rows a second coarse."""
+"""Time without a change after which a row is written all the same, in ns: `score` calls a silence
+over 0.1 s a gap, and under 50 rows a second coarse."""
 IDLE = nanoseconds(300.0)
-"""ns without a pedal moved, after which nobody drives any more: longer than a pause in a garage
-mostly is, and short enough that an evening is not recorded to its end."""
+"""Time without a moved pedal after which the recording stops, in ns: longer than most pauses in a
+garage, and short enough not to record a whole evening."""
 MOVED = 2.0
-"""%, the least movement of a foot: more than a load cell's noise and drift at rest."""
+"""Smallest movement that counts as one of a foot, in %: a load cell's noise and drift are less."""
 ASLEEP = nanoseconds(0.5)
-"""ns that the date may run ahead of the clock before the computer must have slept: some clocks
-stand still meanwhile, and no correction of the date by the network is as large."""
+"""Gain of the date over the clock from which on the computer must have slept, in ns: some clocks
+stop in sleep, and no correction over the network is as large."""
 DATED = nanoseconds(0.1)
-"""ns from one look at the date to the next, which takes longer than one at the pedals."""
+"""Time between two readings of the date, in ns: one takes longer than reading the pedals."""
 
 
 class DriveRecorder:
-    """Turns samples into rows. The newest row waits for the next look at the pedals.
+    """Turns samples into rows; the newest row is held back until the next sample.
 
-    An axis snaps back just before its device is known to be gone, which looks like a foot that
-    lets go: that row is never written.
+    The axis of an unplugged device snaps back just before the device is reported gone, which looks
+    like a foot that lets go: that row is never written.
     """
 
     def __init__(self, *, clutch: bool, date: Clock) -> None:
-        """`clutch`: whether there is one. `date` is ns by a clock that goes on in sleep."""
+        """`clutch`: whether there is one. `date` is a clock in ns that goes on in sleep."""
         self.header = "time,brake,throttle,clutch\n" if clutch else "time,brake,throttle\n"
         self._clutch = clutch
         self._date = date
         self._began: int | None = None
-        self._ahead = 0
+        self._lead = 0
         self._dated = 0
         self._slept = 0
         self._waiting = ""
         self._last: Sample | None = None
-        self._still: Sample | None = None
+        self._moved_from: Sample | None = None
         self._moved = 0
         self._now = 0
-        self._deserted = False
+        self._is_over = False
 
     @property
     def seconds(self) -> float:
-        """s since the first look, without those asleep."""
+        """Seconds since the first sample, without those asleep."""
         return 0.0 if self._began is None else (self._now - self._began) / SECOND
 
     @property
     def is_idle(self) -> bool:
-        """Whether no pedal was moved for so long, awake or asleep, that nobody drives."""
+        """Whether no pedal was moved for so long, awake or asleep, that the drive is over."""
         still = self._began is not None and self._now - self._moved >= IDLE
-        return still or self._deserted
+        return still or self._is_over
 
     @property
     def is_braking(self) -> bool:
-        """Whether the brake is on, so that a blip may come."""
+        """Whether the brake is on, so that a blip may follow."""
         return self._last is not None and self._last.brake >= BRAKE_OFF
 
     def take(self, sample: Sample | None, now: int) -> str:
-        """The pedals at `now` (ns), None while they are not there; the rows to be written."""
+        """Take the sample at `now` (ns), None without pedals; returns the rows to be written."""
         self._begin(now)
         self._now = now
         if self._overslept(now):
@@ -74,7 +74,7 @@ class DriveRecorder:
         if sample is None:
             rows, self._waiting, self._last = self._waiting, "", None
             return rows
-        self._watch(sample)
+        self._note_movement(sample)
         last = self._last
         if last and not _differ(sample, last) and sample.time - last.time < ALIVE:
             return self._pass_on("")
@@ -82,34 +82,34 @@ class DriveRecorder:
         return self._pass_on(self._row(sample))
 
     def cut(self) -> None:
-        """The pedals were pulled out: what they read last was not the foot's."""
+        """Drop the row held back: the pedals were pulled out, and it was not the foot's."""
         self._waiting, self._last = "", None
 
     def end(self) -> str:
-        """The row that still waits."""
+        """End the recording; returns the row held back."""
         return self._pass_on("")
 
     def _begin(self, now: int) -> None:
         if self._began is None:
             self._began = self._moved = self._dated = now
-            self._ahead = self._date() - now
+            self._lead = self._date() - now
 
     def _overslept(self, now: int) -> bool:
-        """Whether the computer slept since the last look; the time of rows goes on by as much."""
+        """Whether the computer slept since the last sample; rows then move on by as much time."""
         if now - self._dated < DATED:
             return False
         self._dated = now
-        ahead = self._date() - now
-        gone, self._ahead = ahead - self._ahead, ahead
-        if gone <= ASLEEP:
+        lead = self._date() - now
+        asleep, self._lead = lead - self._lead, lead
+        if asleep <= ASLEEP:
             return False
-        self._slept += gone
-        self._deserted = self._deserted or gone >= IDLE
+        self._slept += asleep
+        self._is_over = self._is_over or asleep >= IDLE
         return True
 
-    def _watch(self, sample: Sample) -> None:
-        if self._still is None or _differ(sample, self._still, MOVED):
-            self._still, self._moved = sample, sample.time
+    def _note_movement(self, sample: Sample) -> None:
+        if self._moved_from is None or _differ(sample, self._moved_from, MOVED):
+            self._moved_from, self._moved = sample, sample.time
 
     def _pass_on(self, row: str) -> str:
         rows, self._waiting = self._waiting, row
@@ -122,17 +122,17 @@ class DriveRecorder:
 
 
 def _values(sample: Sample, clutch: bool) -> tuple[float, ...]:
-    """%, what each pedal that is recorded reads."""
+    """Positions of the pedals that are recorded, in %."""
     two = (sample.brake, sample.throttle)
     return (*two, sample.clutch or 0.0) if clutch else two
 
 
 def _readable(value: float) -> float:
-    """The nearest % that a recording may hold."""
+    """The nearest position in % that a recording may hold."""
     return min(max(value, -FARTHEST_OUT), 100.0 + FARTHEST_OUT)
 
 
 def _differ(sample: Sample, other: Sample, by: float = 0.0) -> bool:
-    """Whether any pedal is more than so many % from where it was."""
+    """Whether any pedal moved by more than `by` %."""
     pairs = zip(_values(sample, True), _values(other, True), strict=True)
     return any(abs(now - was) > by for now, was in pairs)

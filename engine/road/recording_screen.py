@@ -1,4 +1,4 @@
-"""While a drive is recorded: that it is, for how long, and how to stop; nothing of how it goes."""
+"""Screen while a drive is recorded: for how long, and how to stop; it shows no score."""
 
 from __future__ import annotations
 
@@ -15,40 +15,42 @@ from engine.stage.actions import Action
 from engine.stage.scene import Pace
 
 STEP = 10
-"""s from one time that is shown to the next: every picture takes some ms from the pedals."""
-SAID = (
+"""Seconds between updates of the time on screen: while it draws, no pedal is read for some ms."""
+ADVICE = (
     "Drive. The window may be behind another or small: the pedals are read all the same.",
     "They choose nothing here. Nothing is scored before you stop.",
     "It stops by itself after five minutes without a pedal moved.",
     CAUTION,
 )
+"""Advice during a drive, a line each."""
 AWAY = "The pedals are unplugged. It goes on when they are back."
+"""Shown in place of the advice while the pedals are unplugged."""
 
 
 class Ended(Enum):
-    """Why a recording is over."""
+    """Reasons why a recording is over."""
 
     STOPPED = "stopped"
     IDLE = "idle"
     BROKEN = "broken"
-    """The file cannot be written any more."""
+    """The file could not be written any more."""
 
 
 class RecordingDrive(Screen[Ended]):
-    """Ends when the player stops it, nobody drives any more, or the file cannot be written."""
+    """Records until the player stops it, no pedal was moved for long, or the file fails."""
 
     name = "recording"
 
     def __init__(
-        self, recorder: DriveRecorder, look: Callable[[Sample | None, int], bool], file: str
+        self, recorder: DriveRecorder, write: Callable[[Sample | None, int], bool], file: str
     ) -> None:
-        """`look` is given the pedals at each look, and says whether they could be kept.
+        """`write` takes every sample with its time in ns, and returns whether it could be written.
 
-        `file` is the name of what is written.
+        `file` is the name of the file that is written.
         """
         super().__init__()
         self._recorder = recorder
-        self._look = look
+        self._write = write
         self._file = file
         self._focused = True
         self._away = False
@@ -56,30 +58,30 @@ class RecordingDrive(Screen[Ended]):
 
     @property
     def pace(self) -> Pace:
-        """Read often and drawn seldom."""
+        """The pace of a drive: read often and drawn seldom."""
         return Pace.ROAD
 
     def details(self) -> Mapping[str, object]:
-        """The file."""
+        """The name of the file."""
         return {"file": self._file}
 
     def on_focus(self, focused: bool, now: int) -> None:
-        """Without the focus the buttons of a wheel are those of what is driven."""
+        """Remember the focus: without it the wheel buttons belong to the simulator."""
         self._focused = focused
 
     def on_action(self, action: Action) -> None:
-        """Stop, by a key or a wheel button alone."""
+        """Stop at a key or a wheel button, but never at a pedal."""
         if action is Action.BACK and self._focused:
             self.outcome = Ended.STOPPED
 
     def on_devices(self, *, cut: bool) -> None:
-        """What pedals read just before they were pulled out is not the foot's."""
+        """Drop the last reading of pedals that were pulled out: it is not the foot's."""
         if cut:
             self._recorder.cut()
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
-        """Record; and look at the time, but for a moment when the brake is on."""
-        if not self._look(sample, now):
+        """Record a sample; the time on screen stands still while the brake is on."""
+        if not self._write(sample, now):
             self.outcome = Ended.BROKEN
         elif self._recorder.is_idle:
             self.outcome = Ended.IDLE
@@ -88,16 +90,16 @@ class RecordingDrive(Screen[Ended]):
             self._seconds = int(self._recorder.seconds) // STEP * STEP
 
     def appearance(self) -> Hashable:
-        """The time, and whether the pedals are there."""
+        """The time, whether the pedals are there, and the means of control."""
         return self._seconds, self._away, self.means
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """The time large, and the words under it."""
+        """The time in large figures, the advice, and how to stop."""
         width = theme.WIDTH - 2 * theme.MARGIN
         y = title(canvas, "Recording") + 10
         canvas.text(minutes(self._seconds), (theme.MARGIN, y), theme.HUGE)
         y += theme.HUGE * 1.2
-        for line in (AWAY,) if self._away else SAID:
+        for line in (AWAY,) if self._away else ADVICE:
             y = canvas.text(line, (theme.MARGIN, y), theme.BODY, width=width) + 20
         canvas.text(f"drives/{self._file}", (theme.MARGIN, y), theme.SMALL, theme.QUIET)
         stop = "Esc, button 3" if self.means.buttons else "Esc"

@@ -1,4 +1,4 @@
-"""Before a drive is recorded, and what it was: drill against road, and the drives before it."""
+"""Screens before a drive is recorded and after it: drill against road, and earlier drives."""
 
 from __future__ import annotations
 
@@ -18,44 +18,47 @@ BEFORE = (
     "Blips are looked for afterwards and held against your drills.",
     CAUTION,
 )
+"""Explanation before a drive, a line each."""
 SO_FAR = "Drives so far, median dip"
+"""Heading of the list of earlier drives."""
 NO_DRIVES = "No drives yet."
+"""Shown in place of the list where there are none."""
 HEAD = 60
-"""units from the top, where the heading is."""
+"""Where the heading begins, in canvas units from the top."""
 PLACES = 3
-"""count of places in a run that are shown beside the median and the worst."""
-MOST = 5
-"""count of drives that are listed, the newest."""
-DATE, MEDIAN = 330.0, 330.0
-"""units across, for the date of a drive and for its median."""
+"""Largest number of places in a run that have a figure beside the median and the worst."""
+MOST_DRIVES = 5
+"""Largest number of drives that are listed, the newest ones."""
+DATE_WIDTH, MEDIAN_WIDTH = 330.0, 330.0
+"""Widths of the columns for the date of a drive and for its median, in canvas units."""
 LINE = 52
-"""units from one drive to the next."""
+"""Height of a line of the list, in canvas units."""
 
 
 @dataclass(frozen=True)
 class Road:
-    """What a drive was."""
+    """A drive, its comparisons with the drills, and its warnings."""
 
     drive: Drive
-    """The drive."""
+    """Drive that was just recorded."""
     beside: tuple[DrillComparison, ...] = ()
-    """It beside the drills of the last weeks, those of each kind."""
+    """Comparisons with the drills of the last weeks, one for each kind."""
     warnings: tuple[str, ...] = ()
-    """What makes its measures less sure, a line each."""
+    """Reasons why its measures are less certain, a line each."""
 
 
 class BeforeDrive(Menu[bool]):
-    """Ends with whether to begin."""
+    """Explains a recording; ends with whether to begin one."""
 
     name = "before drive"
 
     def __init__(self, drives: Sequence[Drive]) -> None:
-        """`drives` are those before, oldest first."""
+        """`drives` are the earlier drives, oldest first."""
         super().__init__([Choice("Begin recording", True), Choice("Back", False)], back=False)
         self._drives = tuple(drives)
 
     def picture(self, canvas: Canvas) -> None:
-        """What will be done, and the drives before."""
+        """What a recording is, and the earlier drives."""
         width = theme.WIDTH - 2 * theme.MARGIN
         y = title(canvas, "Record a drive") + 6
         for line in BEFORE:
@@ -67,24 +70,24 @@ class BeforeDrive(Menu[bool]):
 
 
 class RoadShown(Menu[bool]):
-    """Ends with going on."""
+    """Result of a drive; ends when the player goes on."""
 
     name = "road"
 
     def __init__(self, road: Road, earlier: Sequence[Drive]) -> None:
-        """`earlier` are the drives before, oldest first."""
+        """`earlier` are the drives before it, oldest first."""
         super().__init__([Choice("Go on", True)], back=True)
         self._road = road
         self._earlier = tuple(earlier)
 
     def details(self) -> Mapping[str, object]:
-        """The choices and the figures."""
+        """The labels of the choices and the figures."""
         drive = self._road.drive
-        told = {"blips": len(drive.blips), "scored": len(drive.dips), "dip": drive.dip}
-        return {**super().details(), **told}
+        figures = {"blips": len(drive.blips), "scored": len(drive.dips), "dip": drive.dip}
+        return {**super().details(), **figures}
 
     def picture(self, canvas: Canvas) -> None:
-        """Drill against road, the figures, what can be said, and the drives before."""
+        """Drill against road, the figures, the comparisons, and the earlier drives."""
         drive, width = self._road.drive, theme.WIDTH - 2 * theme.MARGIN
         left = theme.MARGIN
         canvas.text(short_words(drive, self._road.beside), (left, HEAD), theme.LARGE)
@@ -102,49 +105,49 @@ class RoadShown(Menu[bool]):
         room = int((self.choices_top - y - 20) // LINE) - 1
         if self._earlier and room > 0:
             canvas.text("Drives before, median dip", (left, y + 10), theme.SMALL, theme.QUIET)
-            drives_list(canvas, (left, y + 10 + LINE), self._earlier[-min(room, MOST) :])
+            drives_list(canvas, (left, y + 10 + LINE), self._earlier[-min(room, MOST_DRIVES) :])
 
 
 class NotRecorded(Menu[bool]):
-    """Why there is nothing to show; ends with going on."""
+    """Says why there is no result; ends when the player goes on."""
 
     name = "not recorded"
 
-    def __init__(self, said: str) -> None:
-        """`said` is why."""
+    def __init__(self, reason: str) -> None:
+        """`reason` is a sentence."""
         super().__init__([Choice("Go on", True)], back=True)
-        self._said = said
+        self._reason = reason
 
     def picture(self, canvas: Canvas) -> None:
-        """The words."""
+        """The reason."""
         y = title(canvas, "Not kept") + 20
         width = theme.WIDTH - 2 * theme.MARGIN
-        canvas.text(self._said, (theme.MARGIN, y), theme.BODY, width=width)
+        canvas.text(self._reason, (theme.MARGIN, y), theme.BODY, width=width)
 
 
 def figures_of(drive: Drive) -> list[Figure]:
-    """The median dip by place in the run, of all, and the worst."""
+    """Figures of a drive: its median dip, those by place in the run, and its worst."""
     dips, places = drive.dips, by_place(drive)
-    shown = places[:PLACES] if len(places) > 1 else []
+    first = places[:PLACES] if len(places) > 1 else []
     return [
         Figure("median dip", f"{drive.dip or 0.0:.1f} points", _blips(len(dips))),
         *(
-            Figure(f"{drive_name(one.place)} of a run", f"{one.dip:.1f}", _blips(len(one.dips)))
-            for one in shown
+            Figure(f"{drive_name(at.place)} of a run", f"{at.dip:.1f}", _blips(len(at.dips)))
+            for at in first
         ),
         Figure("worst", f"{max(dips):.1f}"),
     ]
 
 
 def drives_list(canvas: Canvas, corner: Point, drives: Sequence[Drive]) -> None:
-    """The newest drives, a line each, the newest first."""
+    """List the newest drives, a line each, the newest first."""
     x, y = corner
-    for drive in reversed(drives[-MOST:]):
+    for drive in reversed(drives[-MOST_DRIVES:]):
         median = "not scored" if drive.dip is None else f"{drive.dip:.1f} points"
         canvas.text(f"{drive.at.day} {drive.at:%b %Y}", (x, y), theme.SMALL)
-        canvas.text(median, (x + DATE, y), theme.SMALL)
+        canvas.text(median, (x + DATE_WIDTH, y), theme.SMALL)
         count = len(drive.blips if drive.dip is None else drive.dips)
-        canvas.text(_blips(count), (x + DATE + MEDIAN, y), theme.SMALL, theme.QUIET)
+        canvas.text(_blips(count), (x + DATE_WIDTH + MEDIAN_WIDTH, y), theme.SMALL, theme.QUIET)
         y += LINE
 
 

@@ -1,8 +1,8 @@
-"""Whether what is drilled carries over: the dips of a drive beside those of the last weeks' drills.
+"""Transfer from drills to the road: the dips of a drive compared with those of recent drills.
 
-The difference of the medians with its percentile bootstrap interval (Efron & Tibshirani 1993),
-each blip taken by itself. Blips of one drive are more alike than those of several, so that the
-interval says what this drive was, and not what the next one will be.
+The difference of the medians has a percentile bootstrap interval (Efron & Tibshirani 1993) in which
+each blip counts by itself. Blips of one drive are more alike than those of several drives, so the
+interval is about this drive and does not predict the next one.
 """
 
 from __future__ import annotations
@@ -19,62 +19,62 @@ from engine.practice.course import LEFT_OUT, Course
 from engine.road.drive import Drive
 
 DAYS = 28
-"""days, up to the day of the drive, whose drills it is held against: long enough for a count, and
-short enough to be the foot of now."""
+"""Days up to that of the drive from which drills are taken: long enough for enough of them, short
+enough to show the present skill."""
 ENOUGH = 8
-"""count of blips on either side, under which nothing is compared: with 8 on the road the interval
-covers 91 times in 100, from 12 on 95 (simulated, 400 drives of skewed dips each)."""
+"""Fewest blips on either side for a comparison: with 8 on the road the interval covers in 91 %,
+from 12 on in 95 % (simulated, 400 drives of skewed dips each)."""
 DRAWS = 2000
-"""count of resamples: the ends of the interval come out the same to a twentieth of its width."""
+"""Number of resamples: enough for the ends of the interval to repeat to 5 % of its width."""
 SEED = 28
-"""Of the resamples, so that the same drive is told the same way each time."""
-SHARE = 0.95
-"""1, how often the interval covers."""
+"""Seed of the resamples, so that a drive always gets the same interval."""
+CONFIDENCE = 0.95
+"""Coverage of the interval."""
 DRILLED: Mapping[str, str] = {"blip": "dip", "trail": "mean_dip"}
-"""Name of the measure of each kind of drill that is set beside the road: a single blip against
-what was held, and blips while easing off, which are held against a chord as on the road."""
+"""Measure that is compared with the road, for each kind of drill: the dip of single blips, and the
+mean dip while easing off, which is measured against a chord as on the road."""
 
 
 @dataclass(frozen=True)
 class DrillComparison:
-    """A drive beside the drills of one kind."""
+    """Comparison of a drive with the drills of one kind."""
 
     kind: str
-    """Name of the kind."""
+    """Name of the kind of drill."""
     count: int
-    """count of the repetitions."""
+    """Number of repetitions compared with."""
     dip: float | None
-    """points, their median; None where there are none."""
+    """Median dip of the drills, in points; None without any."""
     more: float | None = None
-    """points, how much more the brake fell on the road; None where there are too few to compare."""
+    """Median dip on the road less that of the drills, in points; None with too few to compare."""
     low: float | None = None
-    """points, where the interval of that begins; None likewise."""
+    """Low end of the 95 % interval of the difference, in points; None likewise."""
     high: float | None = None
-    """points, where it ends; None likewise."""
+    """High end of the 95 % interval of the difference, in points; None likewise."""
 
     @property
     def tells(self) -> bool:
-        """Whether road and drill are told apart."""
+        """Whether the interval leaves out 0, so that road and drill differ."""
         return self.low is not None and self.high is not None and self.low * self.high > 0
 
 
 def drilled(course: Course, day: date) -> tuple[float, ...]:
-    """points, the dips of the last weeks up to a local day, without the first of each day."""
+    """Dips in points of the last weeks up to a local day, without the warm-up of each day."""
     last = day.toordinal()
     near = (course.day > last - DAYS) & (course.day <= last)
-    kept = near & (course.place > LEFT_OUT) & np.isfinite(course.value)
-    return tuple(course.value[kept].tolist())
+    used = near & (course.place > LEFT_OUT) & np.isfinite(course.value)
+    return tuple(course.value[used].tolist())
 
 
 def comparisons(drive: Drive, courses: Mapping[str, Course]) -> tuple[DrillComparison, ...]:
-    """A drive beside the drills before it, those of each kind by themselves."""
+    """Comparisons of a drive with the drills before it, one for each kind of drill."""
     return tuple(
         comparison(kind, drive.dips, drilled(courses[kind], drive.at.date())) for kind in DRILLED
     )
 
 
 def comparison(kind: str, road: Sequence[float], drill: Sequence[float]) -> DrillComparison:
-    """The dips of a drive beside those of a kind of drill, in points."""
+    """Comparison of the dips of a drive with those of a kind of drill, in points."""
     if not drill:
         return DrillComparison(kind, 0, None)
     middle = median(drill)
@@ -82,7 +82,7 @@ def comparison(kind: str, road: Sequence[float], drill: Sequence[float]) -> Dril
         return DrillComparison(kind, len(drill), middle)
     rng = np.random.default_rng(SEED)
     differences = _medians(road, rng) - _medians(drill, rng)
-    outside = (1 - SHARE) / 2
+    outside = (1 - CONFIDENCE) / 2
     low, high = np.quantile(differences, [outside, 1 - outside])
     return DrillComparison(
         kind, len(drill), middle, median(road) - middle, low=float(low), high=float(high)
@@ -90,6 +90,6 @@ def comparison(kind: str, road: Sequence[float], drill: Sequence[float]) -> Dril
 
 
 def _medians(values: Sequence[float], rng: np.random.Generator) -> NDArray[np.float64]:
-    """The median of each resample."""
+    """Median of each resample, shape (DRAWS,)."""
     drawn = rng.choice(np.asarray(values), size=(DRAWS, len(values)))
     return np.asarray(np.median(drawn, axis=1), dtype=np.float64)

@@ -1,4 +1,4 @@
-"""A drive in words, the same in the terminal and on the screen."""
+"""Words about a drive, the same in the terminal and on the screen."""
 
 from __future__ import annotations
 
@@ -16,82 +16,83 @@ CALLED: Mapping[str, str] = {
     "blip": "Single blips",
     "trail": "Easing off, measured as the road",
 }
-"""What the repetitions of a kind are called."""
+"""Name for the repetitions of each kind of drill that is compared."""
 PLACES = ("first", "second", "third", "fourth", "fifth", "sixth")
-"""What a place in a run is called."""
+"""Names of the places in a run, from the first."""
 
 
 def found_words(drive: Drive) -> str:
     """How many blips there are, and why some are not scored."""
-    said = f"{_count(len(drive.blips), 'blip')} in {minutes(drive.seconds)}."
+    found = f"{_count(len(drive.blips), 'blip')} in {minutes(drive.seconds)}."
     reasons = Counter(blip.reason for blip in drive.blips if blip.dip is None)
     if not reasons:
-        return said
+        return found
     each = [why if len(reasons) == 1 else f"{why} ({n})" for why, n in reasons.most_common()]
-    return f"{said} Not scored {reasons.total()}: {', '.join(each)}."
+    return f"{found} Not scored {reasons.total()}: {', '.join(each)}."
 
 
-def short_words(drive: Drive, found: Sequence[DrillComparison]) -> str:
-    """The short of it: drill against road."""
+def short_words(drive: Drive, compared: Sequence[DrillComparison]) -> str:
+    """Median dips of drill and road, in a few words."""
     if not drive.blips:
         return "No blips found"
     if drive.dip is None:
         return "No blip could be scored"
-    drill = next((one.dip for one in found if one.dip is not None), None)
+    drill = next((drills.dip for drills in compared if drills.dip is not None), None)
     if drill is None:
         return f"Road {_points(drive.dip)}"
     return f"Drill {_points(drill)}, road {drive.dip:.1f}"
 
 
-def carry_words(drive: Drive, found: Sequence[DrillComparison]) -> list[str]:
-    """What can be said of road and drills, a line a kind."""
-    there = [_carried(drive, one, one.dip) for one in found if one.dip is not None]
-    return there or [
+def carry_words(drive: Drive, compared: Sequence[DrillComparison]) -> list[str]:
+    """Comparison of road and drills, a line for each kind that was drilled."""
+    lines = [_compared(drive, each, each.dip) for each in compared if each.dip is not None]
+    return lines or [
         f"No drill of the last {DAYS} days to compare with (the first {LEFT_OUT} repetitions of a "
         "day are left out)."
     ]
 
 
 def drive_words(
-    drive: Drive, places: Sequence[BlipsAtPlace], found: Sequence[DrillComparison]
+    drive: Drive, places: Sequence[BlipsAtPlace], compared: Sequence[DrillComparison]
 ) -> list[str]:
-    """All that is said of a drive, line by line."""
-    lines = [f"{short_words(drive, found)}.", found_words(drive)]
+    """Everything about a drive, line by line."""
+    lines = [f"{short_words(drive, compared)}.", found_words(drive)]
     if drive.dip is None:
         return lines
     lines.append(f"Median dip {_points(drive.dip)}, worst {max(drive.dips):.1f}.")
     if len(places) > 1:
-        parts = [f"{drive_name(one.place)} {one.dip:.1f} ({len(one.dips)})" for one in places]
+        parts = [f"{drive_name(at.place)} {at.dip:.1f} ({len(at.dips)})" for at in places]
         lines.append(f"By place in the run: {', '.join(parts)}.")
-    return [*lines, *carry_words(drive, found)]
+    return [*lines, *carry_words(drive, compared)]
 
 
 def drive_name(place: int) -> str:
-    """What a place in a run is called, from 1."""
+    """Name of a place in a run; places count from 1."""
     return PLACES[place - 1] if place <= len(PLACES) else f"number {place}"
 
 
 def minutes(seconds: float) -> str:
-    """A length of time, such as "12 min 5 s"."""
+    """A duration in words, such as "12 min 5 s"."""
     whole = round(seconds)
     return f"{whole // 60} min {whole % 60} s" if whole >= 60 else f"{whole} s"
 
 
-def _carried(drive: Drive, one: DrillComparison, dip: float) -> str:
-    said = f"{CALLED[one.kind]}: {_points(dip)} ({one.count} in the last {DAYS} days). "
-    if drive.dip is None or one.more is None or one.low is None or one.high is None:
+def _compared(drive: Drive, drills: DrillComparison, dip: float) -> str:
+    start = f"{CALLED[drills.kind]}: {_points(dip)} ({drills.count} in the last {DAYS} days). "
+    if drive.dip is None or drills.more is None or drills.low is None or drills.high is None:
         few = f"{_count(len(drive.dips), 'blip')} on the road"
-        few = few if len(drive.dips) < ENOUGH else f"{one.count} of them"
-        return f"{said}Too few to compare: {few}, {ENOUGH} are needed."
-    if not one.tells:
-        return f"{said}No difference that can be told: likely {_way(one.low)} to {_way(one.high)}."
-    # Of the two as they are written, so that it is what a reader gets who takes one off the other.
+        few = few if len(drive.dips) < ENOUGH else f"{drills.count} of them"
+        return f"{start}Too few to compare: {few}, {ENOUGH} are needed."
+    if not drills.tells:
+        low, high = _signed_words(drills.low), _signed_words(drills.high)
+        return f"{start}No difference that can be told: likely {low} to {high}."
+    # The difference of the rounded medians, so that the three numbers agree as written.
     more = round(drive.dip, 1) - round(dip, 1)
-    ends = sorted((abs(one.low), abs(more), abs(one.high)))
-    return f"{said}On the road {_way(more)}, likely {ends[0]:.1f} to {ends[-1]:.1f}."
+    ends = sorted((abs(drills.low), abs(more), abs(drills.high)))
+    return f"{start}On the road {_signed_words(more)}, likely {ends[0]:.1f} to {ends[-1]:.1f}."
 
 
-def _way(points: float) -> str:
+def _signed_words(points: float) -> str:
     return f"{abs(points):.1f} {'less' if points < 0 else 'more'}"
 
 

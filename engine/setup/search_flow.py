@@ -38,7 +38,7 @@ def _search_one(
     pedal: Pedal, search: Search, rig: Rig, stage: Stage, note: str
 ) -> Flow[SearchEnd | SetUpChoice | None]:
     """Search for one pedal until it is found, left out, or the player gives up."""
-    search.presses.know(search.taken)
+    search.presses.calibrate(search.taken)
     while True:
         match (yield from _look(pedal, search, rig, stage, note)):
             case Found() as found:
@@ -72,7 +72,7 @@ def _look(
 
 def _check(search: Search, rig: Rig, stage: Stage) -> Flow[SearchEnd | SetUpChoice | None]:
     """Check that with the feet off every found pedal reads as released."""
-    search.presses.know(search.taken)
+    search.presses.calibrate(search.taken)
     while True:
         match (yield from show(FeetOff(search, FINISHED), rig, stage)):
             case Rested():

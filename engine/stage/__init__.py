@@ -1,5 +1,6 @@
-"""What is seen, heard and told: the loop, the window, the speaker, the events file.
+"""Main loop, window, speaker and events file.
 
-`loop.py` is the one loop on the one thread; begin there. `scene.py` is what it knows of a screen,
-`stage.py` what follows from a cue or a verdict. `headless.py` runs a flow without a window.
+Begin with `loop.py`, the one loop on the one thread. `scene.py` has the interface between the loop
+and a screen. `stage.py` turns a cue or a verdict into light, sound and events. `headless.py` runs a
+flow without a window.
 """

@@ -1,4 +1,4 @@
-"""What a player can do at a screen, whichever of feet, keys, mouse or wheel buttons does it."""
+"""Actions of the player in menus, mapped from foot gestures, keys, mouse and wheel buttons."""
 
 from __future__ import annotations
 
@@ -10,14 +10,14 @@ from engine.pedals.gestures import Gesture
 
 
 class Action(StrEnum):
-    """Something done at a screen."""
+    """Action of the player at a screen."""
 
     GO = "go"
     NEXT = "next"
     PREVIOUS = "previous"
     BACK = "back"
     MENU = "menu"
-    """Out of whatever this is, by way of a small menu."""
+    """Open the small menu from which the player can leave."""
 
 
 _KEYS = {
@@ -33,7 +33,7 @@ _KEYS = {
     pygame.K_AC_BACK: Action.BACK,
 }
 _BUTTONS = {0: Action.GO, 1: Action.NEXT, 2: Action.BACK}
-"""By number from 0; a player counts them from 1."""
+"""Actions of wheel buttons, by button number from 0; on screens they are numbered from 1."""
 _GESTURES = {
     Gesture.GO: (Action.GO,),
     Gesture.NEXT: (Action.NEXT,),
@@ -41,14 +41,15 @@ _GESTURES = {
     Gesture.TWICE: (Action.PREVIOUS, Action.PREVIOUS),
     Gesture.MENU: (Action.MENU,),
 }
-RIGHT = 3
-"""pygame's number of the right button of a mouse."""
+RIGHT_BUTTON = 3
+"""pygame's number of the right mouse button."""
 
 
 def typed_by(event: pygame.event.Event) -> str | None:
-    """What an event types, "\\b" where it takes a character back; None where it types nothing.
+    """Text that an event types: "\\b" deletes a character, None is an event without text.
 
-    A key that types a character may also come as one that is pressed: that types nothing more.
+    SDL reports the space bar twice, as a key and as text. The key gives "", so that it neither
+    types a second space nor chooses.
     """
     if event.type == pygame.TEXTINPUT:
         return str(event.text)
@@ -59,16 +60,16 @@ def typed_by(event: pygame.event.Event) -> str | None:
     return None
 
 
-def by_feet(gesture: Gesture) -> tuple[Action, ...]:
-    """What a gesture of the feet does."""
+def actions_of_gesture(gesture: Gesture) -> tuple[Action, ...]:
+    """Actions that a foot gesture stands for, in order."""
     return _GESTURES[gesture]
 
 
 def action_of(event: pygame.event.Event) -> Action | None:
-    """What a key, a wheel button or the right one of a mouse does; None for any other event."""
+    """Action of a key, a wheel button or the right mouse button; None for any other event."""
     if event.type == pygame.KEYDOWN:
         return _KEYS.get(event.key)
-    if event.type == pygame.MOUSEBUTTONDOWN and event.button == RIGHT:
+    if event.type == pygame.MOUSEBUTTONDOWN and event.button == RIGHT_BUTTON:
         return Action.BACK
     if event.type == pygame.JOYBUTTONDOWN:
         return _BUTTONS.get(event.button)

@@ -1,4 +1,4 @@
-"""A line of JSON for each thing that happens, for bug reports and for driving the game."""
+"""Log of events as JSON lines, for bug reports and for scripts that drive the game."""
 
 from __future__ import annotations
 
@@ -15,20 +15,20 @@ from engine.pedals.port import Clock
 
 
 class EventsError(Refusal):
-    """The events file cannot be written; the text is one line for the person."""
+    """The events file cannot be written. The message is one line for the player."""
 
 
 class Events:
-    """Appends one JSON line for each event, or does nothing where no file was asked for.
+    """Event log that appends one JSON line for each event; without a path it does nothing.
 
-    A file that cannot be written any more is warned of once, and ends nothing else.
+    When the file can no longer be written, one warning is given and the game continues without it.
     """
 
-    def __init__(self, path: Path | None, clock: Clock, tell: Callable[[str], None] = warn) -> None:
-        """`tell` is given the warning. Raises EventsError where the file cannot be opened."""
+    def __init__(self, path: Path | None, clock: Clock, warn: Callable[[str], None] = warn) -> None:
+        """`warn` is called with the warning. Raises EventsError if the file cannot be opened."""
         self._path = path
         self._clock = clock
-        self._tell = tell
+        self._warn = warn
         self._file: TextIO | None = None
         if path is not None:
             try:
@@ -41,14 +41,14 @@ class Events:
     def note(
         self, event: str, fields: Mapping[str, object] | None = None, at: int | None = None
     ) -> None:
-        """Write one event; `at` is its time in ns where that is not now."""
+        """Write one event. `at` is its time in ns; the default is now."""
         if self._file is not None:
             time = self._clock() if at is None else at
             line = {"t": round(time / SECOND, 6), "event": event, **(fields or {})}
             try:
                 self._file.write(json.dumps(line) + "\n")
             except OSError as error:
-                self._go_on_without(error)
+                self._give_up_file(error)
 
     def close(self) -> None:
         """Close the file."""
@@ -56,14 +56,14 @@ class Events:
             try:
                 self._file.close()
             except OSError as error:
-                self._go_on_without(error)
+                self._give_up_file(error)
 
-    def _go_on_without(self, error: OSError) -> None:
+    def _give_up_file(self, error: OSError) -> None:
         file, self._file = self._file, None
         if file is not None:
             with suppress(OSError):
                 file.close()
-        self._tell(
+        self._warn(
             f"--events {self._path}: cannot be written any more ({error.strerror}); "
             "the game goes on without it"
         )

@@ -1,4 +1,4 @@
-"""Running a flow without a window, as fast as it can, on a clock that only goes on when told to."""
+"""Headless run of a flow: no window, a clock that is advanced by hand, and no waiting."""
 
 from __future__ import annotations
 
@@ -7,52 +7,52 @@ from engine.stage.actions import Action
 from engine.stage.scene import Flow, Scene, T
 
 STEP = nanoseconds(0.001)
-"""ns from one look at the pedals to the next."""
+"""Time from one reading of the pedals to the next, in ns."""
 REST = 1 * SECOND
-"""ns that a foot is given to let go at a screen with choices, which nobody reads."""
+"""Time that the simulated foot gets to let go of its pedals at a menu, in ns."""
 
 
 class ManualClock:
-    """A clock that only goes on when told to."""
+    """Clock that stands still until it is advanced."""
 
     def __init__(self) -> None:
         self._now = 0
 
     def __call__(self) -> int:
-        """The time in ns."""
+        """Current time in ns."""
         return self._now
 
     def advance(self, step: int) -> None:
-        """Go on by `step` ns."""
+        """Move the time forward by `step` ns."""
         self._now += step
 
 
 class NoLights:
-    """A window that nobody sees."""
+    """Stand-in for the window in a headless run: it shows nothing."""
 
     full = False
 
     def toggle_full(self) -> None:
-        """Nothing."""
+        """Do nothing."""
 
     def tune(self, *, flash: bool) -> None:
-        """Nothing."""
+        """Do nothing."""
 
     def darken(self) -> None:
-        """Nothing."""
+        """Do nothing."""
 
     def flash(self, *, needed: bool, dim: bool = False) -> None:
-        """Nothing."""
+        """Do nothing."""
 
     def pointer(self) -> tuple[float, bool]:
-        """At the bottom, not pressed."""
+        """Position and button of a mouse at the bottom of the window, not pressed."""
         return 0.0, False
 
 
 def run_headless(flow: Flow[T], clock: ManualClock) -> T:
-    """Attend to every scene: repetitions millisecond by millisecond, first choices taken at once.
+    """Run a flow to its end and return its result.
 
-    Returns what the flow returns.
+    In menus the first choice is taken at once; in repetitions the pedals are read every STEP.
     """
     while True:
         try:
@@ -60,10 +60,10 @@ def run_headless(flow: Flow[T], clock: ManualClock) -> T:
         except StopIteration as ended:
             result: T = ended.value
             return result
-        _attend(scene, clock)
+        _run_scene(scene, clock)
 
 
-def _attend(scene: Scene, clock: ManualClock) -> None:
+def _run_scene(scene: Scene, clock: ManualClock) -> None:
     screen = scene.screen
     screen.on_focus(True, clock())
     if screen.feet_choose:

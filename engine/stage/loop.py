@@ -1,4 +1,4 @@
-"""The one loop, on the one thread: pump, read the pedals, draw where nothing is measured."""
+"""Main loop, on the one thread: reads SDL's events and the pedals, and draws the screen."""
 
 from __future__ import annotations
 
@@ -10,11 +10,10 @@ import pygame
 from drills.trace import Sample, nanoseconds
 from engine.pedals.gestures import AnyPedal, Gesture, Gestures
 from engine.pedals.rig import Rig
-from engine.stage.actions import Action, action_of, by_feet, typed_by
+from engine.stage.actions import Action, action_of, actions_of_gesture, typed_by
 from engine.stage.events import Events
+from engine.stage.polling import PERIOD, sdl_events, wait
 from engine.stage.scene import Attended, Flow, Pace, Scene
-from engine.stage.unseen import PERIOD
-from engine.stage.waiting import sdl_events, wait
 from engine.stage.window import Window
 
 PERIODS = {
@@ -23,11 +22,11 @@ PERIODS = {
     Pace.ROAD: PERIOD,
     Pace.DARK: nanoseconds(0.0005),
 }
-"""ns from one look at the pedals to the next."""
+"""Time between two readings of the pedals for each pace, in ns."""
 FRAME = nanoseconds(1 / 60)
-"""ns from one picture to the next, at least."""
+"""Shortest time between two frames, in ns."""
 
-_LISTENED = (
+_EVENTS = (
     pygame.QUIT,
     pygame.KEYDOWN,
     pygame.TEXTINPUT,
@@ -44,38 +43,38 @@ _LISTENED = (
 
 
 class ClosedError(Exception):
-    """The window was closed."""
+    """The player closed the window."""
 
 
 class Loop:
-    """Attends to the scenes of a flow until it ends or the window is closed."""
+    """Runs the scenes of a flow until the flow ends or the player closes the window."""
 
     def __init__(self, window: Window, rig: Rig, events: Events) -> None:
-        """`rig` is the one whose devices come and go, whatever a scene is played with."""
+        """`rig` has the player's devices, which are followed while a scene uses another rig too."""
         self._window = window
         self._rig = rig
         self._events = events
-        # A window that is never told of its focus is taken to have it.
+        # Until an event reports the focus, the window is taken to have it.
         self._focused = True
-        # Axis events would fill the queue and push plugs out of it; axes are read directly.
+        # Axes are read directly, as their events would crowd plug events out of the queue.
         pygame.event.set_blocked(None)
-        pygame.event.set_allowed(_LISTENED)
+        pygame.event.set_allowed(_EVENTS)
 
     def run(self, flow: Flow[object]) -> None:
-        """Attend to the scenes of the flow one after another."""
+        """Run the scenes of the flow one after another."""
         try:
             for scene in flow:
-                self._attend(scene)
+                self._run_scene(scene)
         except ClosedError:
             pass
         finally:
             flow.close()
         self._events.note("closed")
 
-    def _attend(self, scene: Scene) -> None:
+    def _run_scene(self, scene: Scene) -> None:
         screen = scene.screen
-        attending = _Attending(self._window, scene, self._rig, self._events)
-        attending.listen_to_feet(self._focused)
+        view = _SceneView(self._window, scene, self._rig, self._events)
+        view.listen_to_feet(self._focused)
         if screen.hears_text:
             pygame.key.start_text_input()
         screen.on_means(scene.rig.means)
@@ -90,25 +89,25 @@ class Loop:
             while screen.outcome is None:
                 if (screen.pace is Pace.DARK) != dark:
                     dark = not dark
-                    _rest_collector(dark)
+                    _pause_collector(dark)
                 deadline = wait(scene.rig.clock, deadline + PERIODS[screen.pace])
                 for event in sdl_events():
-                    self._hear(event, attending, scene)
+                    self._handle(event, view, scene)
                 if self._window.flash_over(scene.rig.clock()):
-                    self._unlight(screen, attending)
-                attending.look()
+                    self._end_flash(screen, view)
+                view.look()
         finally:
-            _rest_collector(False)
+            _pause_collector(False)
 
-    def _unlight(self, screen: Attended, attending: _Attending) -> None:
-        """The cue has been seen: back to the dark, or to the picture it was tried out over."""
+    def _end_flash(self, screen: Attended, view: _SceneView) -> None:
+        """End the flash: go back to the dark, or redraw the screen where the flash is tried out."""
         if screen.pace is Pace.DARK:
             self._window.darken()
         else:
-            attending.stale()
+            view.mark_stale()
 
-    def _hear(self, event: pygame.event.Event, attending: _Attending, scene: Scene) -> None:
-        """One thing that SDL tells."""
+    def _handle(self, event: pygame.event.Event, view: _SceneView, scene: Scene) -> None:
+        """Act on one SDL event."""
         screen = scene.screen
         if event.type == pygame.QUIT:
             raise ClosedError
@@ -116,10 +115,10 @@ class Loop:
             self._rescan(scene)
         elif event.type in (pygame.VIDEORESIZE, pygame.VIDEOEXPOSE):
             self._window.resized()
-            attending.stale()
+            view.mark_stale()
         elif event.type in (pygame.WINDOWFOCUSGAINED, pygame.WINDOWFOCUSLOST):
             self._focused = event.type == pygame.WINDOWFOCUSGAINED
-            attending.listen_to_feet(self._focused)
+            view.listen_to_feet(self._focused)
             screen.on_focus(self._focused, scene.rig.clock())
         elif event.type == pygame.MOUSEMOTION:
             screen.on_pointer(event.pos, pressed=False)
@@ -127,7 +126,7 @@ class Loop:
             screen.on_pointer(event.pos, pressed=True)
         elif event.type == pygame.KEYDOWN and event.key == pygame.K_F11:
             self._window.toggle_full()
-            attending.stale()
+            view.mark_stale()
         elif screen.hears_text and (typed := typed_by(event)) is not None:
             screen.on_text(typed)
         else:
@@ -136,98 +135,98 @@ class Loop:
                 screen.on_action(action)
 
     def _rescan(self, scene: Scene) -> None:
-        found = self._rig.rescan()
+        rescan = self._rig.rescan()
         for name, devices in (
-            ("device lost", found.changes.lost),
-            ("device added", found.changes.added),
+            ("device lost", rescan.changes.lost),
+            ("device added", rescan.changes.added),
         ):
             for device in devices:
                 self._events.note(name, vars(device.identity) | {"id": device.id})
-        if found.changes.added or found.changes.lost:
+        if rescan.changes.added or rescan.changes.lost:
             scene.screen.on_means(scene.rig.means)
-            scene.screen.on_devices(cut=found.cut and scene.rig is self._rig)
+            scene.screen.on_devices(cut=rescan.cut and scene.rig is self._rig)
 
 
-class _Attending:
-    """Reading the pedals for one screen, and drawing it."""
+class _SceneView:
+    """Reads the pedals for one scene and draws its screen."""
 
     def __init__(self, window: Window, scene: Scene, own: Rig, events: Events) -> None:
-        """`own` are the player's pedals, whatever the scene is played with."""
+        """`own` is the player's rig, also where the scene uses another one."""
         self._window = window
         self._scene = scene
         self._own = own
         self._own_gestures = Gestures()
         self._events = events
-        self._feet_heard = True
+        self._listens = True
         self._gestures = Gestures()
         self._any_pedal = AnyPedal()
-        self._drawn: Hashable = None
-        self._drawn_at = 0
+        self._last_appearance: Hashable = None
+        self._last_drawn = 0
         self._stale = True
         self._details = dict(scene.screen.details())
         events.note("screen", {"name": scene.screen.name, **self._details})
 
     def listen_to_feet(self, listen: bool) -> None:
-        """Feet choose nothing while another window has the focus: they may be driving there."""
-        self._feet_heard = listen
+        """Set whether foot gestures count: without the focus, the player may be driving."""
+        self._listens = listen
         self._gestures = Gestures()
         self._own_gestures = Gestures()
         self._any_pedal = AnyPedal()
 
-    def stale(self) -> None:
-        """What is on the screen is no longer what was drawn."""
+    def mark_stale(self) -> None:
+        """Mark the screen for a redraw, as the window no longer shows what was drawn."""
         self._stale = True
 
     def look(self) -> None:
-        """Read the pedals, give them to the screen, and draw where that is allowed."""
+        """Read the pedals, pass them to the screen, and draw it unless it is dark or over."""
         screen, rig = self._scene.screen, self._scene.rig
         sample = rig.sample()
         now = rig.clock() if sample is None else sample.time
         screen.on_sample(sample, now)
         if screen.pace is Pace.DARK or screen.outcome is not None:
             return
-        heard = self._feet_heard and screen.pace is not Pace.ROAD
-        for action in self._by_feet(sample) if heard else ():
+        listens = self._listens and screen.pace is not Pace.ROAD
+        for action in self._foot_actions(sample) if listens else ():
             if screen.feet_choose or action is Action.MENU:
                 screen.on_action(action)
         press = self._gestures.progress if screen.feet_choose else 0.0
         self._draw(now, press)
 
-    def _by_feet(self, sample: Sample | None) -> tuple[Action, ...]:
-        """What the feet do now: any pedal goes on until it is known which is which."""
+    def _foot_actions(self, sample: Sample | None) -> tuple[Action, ...]:
+        """Actions of the feet now: before pedals are bound, any pedal confirms."""
         rig = self._scene.rig
         gesture = None
         if self._own is not rig and self._own.is_feet:
             own = self._own.sample()
             if own is not None and self._own_gestures.feed(own) is Gesture.MENU:
-                return by_feet(Gesture.MENU)
+                return actions_of_gesture(Gesture.MENU)
         if rig.pedals is None:
             gesture = self._any_pedal.feed(rig.values())
         elif sample is not None and rig.is_feet:
             gesture = self._gestures.feed(sample)
-        return () if gesture is None else by_feet(gesture)
+        return () if gesture is None else actions_of_gesture(gesture)
 
     def _draw(self, now: int, press: float) -> None:
-        if self._window.lit or now - self._drawn_at < FRAME:
+        if self._window.lit or now - self._last_drawn < FRAME:
             return
         screen = self._scene.screen
         appearance = (screen.appearance(), round(press * 20))
-        if appearance == self._drawn and not self._stale:
+        if appearance == self._last_appearance and not self._stale:
             return
         screen.draw(self._window.surface, press)
         self._window.show()
-        if self._drawn_at == 0:
+        if self._last_drawn == 0:
             self._events.note("drawn", {"name": screen.name})
-        self._drawn, self._drawn_at, self._stale = appearance, now, False
+        self._last_appearance, self._last_drawn, self._stale = appearance, now, False
         details = dict(screen.details())
         if details != self._details:
             self._details = details
             self._events.note("screen", {"name": screen.name, **details})
 
 
-def _rest_collector(rest: bool) -> None:
-    """No garbage collection while the pedals are measured: it may take several milliseconds."""
-    if rest:
+def _pause_collector(pause: bool) -> None:
+    """Pause garbage collection while pedals are measured: it may take several milliseconds."""
+    if pause:
         gc.disable()
     else:
         gc.enable()

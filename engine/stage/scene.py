@@ -1,4 +1,4 @@
-"""What the loop needs to know of a screen, and a screen together with what it is played with."""
+"""Interface between the loop and a screen, and the scenes that a flow yields to the loop."""
 
 from __future__ import annotations
 
@@ -18,99 +18,102 @@ T = TypeVar("T")
 
 
 class Pace(Enum):
-    """How the loop attends to a screen."""
+    """How often the loop reads the pedals for a screen, and whether it draws.
+
+    Where it draws, it does so when the screen's appearance changes, at most 60 times a second.
+    """
 
     STILL = "still"
-    """Looked at about a hundred times a second, drawn when it changes."""
+    """Pedals are read every 10 ms; the screen is drawn."""
     LIVE = "live"
-    """Pedals read every millisecond, drawn when it changes, at most 60 times a second."""
+    """Pedals are read every millisecond; the screen is drawn."""
     ROAD = "road"
-    """Pedals read every 3 ms for as long as somebody drives, which leaves the machine to what is
-    driven and loses no report of a device of 250 a second; drawn when it changes."""
+    """Pedals are read every 3 ms, for a drive: that leaves the processor to the other program and
+    still catches every report of a device that sends 250 a second; the screen is drawn."""
     DARK = "dark"
-    """Pedals read every half millisecond, nothing drawn."""
+    """Pedals are read every half millisecond; nothing is drawn."""
 
 
 class Attended(Protocol):
-    """A screen as the loop sees it: it is attended to until it has an outcome."""
+    """Interface of a screen for the loop, which runs it until it has an outcome."""
 
     @property
     def name(self) -> str:
-        """What the events file calls it."""
+        """Name of the screen in the events file."""
         ...
 
     @property
     def pace(self) -> Pace:
-        """How it is attended to now."""
+        """How often the loop reads the pedals now, and whether it draws."""
         ...
 
     @property
     def feet_choose(self) -> bool:
-        """Whether pedal gestures are actions here."""
+        """Whether foot gestures choose on this screen."""
         ...
 
     @property
     def hears_text(self) -> bool:
-        """Whether letters are typed here: then no letter, and no space, does anything else."""
+        """Whether keys type text on this screen, instead of being actions."""
         ...
 
     @property
     def outcome(self) -> object | None:
-        """What it ended with; None until it ends."""
+        """Result of the screen; None until it ends."""
         ...
 
     def details(self) -> Mapping[str, object]:
-        """What the events file says when it is shown."""
+        """Fields for the events file, written when the screen opens and when they change."""
         ...
 
     def on_means(self, means: Means) -> None:
-        """What there is to choose with: told when the screen opens and at each change."""
+        """Take the input methods at hand; called when the screen opens and at each change."""
         ...
 
     def on_action(self, action: Action) -> None:
-        """The player did something with feet, keys or wheel buttons."""
+        """Take an action by feet, keys, mouse or wheel buttons."""
         ...
 
     def on_text(self, text: str) -> None:
-        """The player typed something; "\\b" takes the last character back."""
+        """Take typed text; "\\b" deletes the last character."""
         ...
 
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
-        """The mouse moved to a pixel, or was pressed there."""
+        """Take the pixel that the mouse moved to or, if `pressed`, was clicked at."""
         ...
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
-        """The pedals at `now` (ns), or None where there are none."""
+        """Take the pedals at `now` (ns), or None while there are none."""
         ...
 
     def on_focus(self, focused: bool, now: int) -> None:
-        """Whether the window has the focus: told when the screen opens and at each change."""
+        """Take whether the window has the focus; called as the screen opens and at each change."""
         ...
 
     def on_devices(self, *, cut: bool) -> None:
-        """A device came or went; `cut` where the pedals that are played with were among them."""
+        """Note that devices came or went; `cut`: the pedals in use were unplugged."""
         ...
 
     def appearance(self) -> Hashable:
-        """What its picture depends on: it is drawn anew when this changes."""
+        """Everything that the picture depends on; when it changes, the screen is redrawn."""
         ...
 
     def draw(self, surface: pygame.Surface, press: float) -> None:
-        """Draw all of it; `press` is how far (0 to 1) a choice by brake has got."""
+        """Draw the whole screen; `press` (0 to 1) is how long the brake was held to choose."""
         ...
 
 
 @dataclass(frozen=True)
 class Scene:
-    """One screen and what it is played with, for whoever runs a flow."""
+    """Screen with the pedals and the stage it runs with, as a flow yields it to the loop."""
 
     screen: Attended
-    """What is shown."""
+    """Screen to run until it has an outcome."""
     rig: Rig
-    """What it is played with."""
+    """Pedals and devices to read for it."""
     stage: Stage
-    """Where it is shown."""
+    """Window, sound and events to run it on."""
 
 
 Flow = Generator[Scene, None, T]
-"""Scenes one after another; each is attended to until its screen has an outcome."""
+"""Generator of scenes that returns a T; each scene runs until its screen has an outcome."""

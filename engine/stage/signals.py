@@ -1,6 +1,6 @@
-"""How the game makes itself noticed: how loud it is, and whether the cue clicks and flashes.
+"""Settings for sound and light: the volume, and whether the cue clicks and flashes.
 
-A cue that is neither seen nor heard would wait for a blip in vain, so no change leads there.
+No change may leave a cue that is neither seen nor heard, as the player could not answer it.
 """
 
 from __future__ import annotations
@@ -13,11 +13,11 @@ from drills.checks import Checks, ValueRefusal, show
 
 
 class SignalsError(ValueRefusal):
-    """Saved signals that cannot be used; the text is one line, without the place it is kept."""
+    """The saved signals are invalid. The message is one line, without the name of the setting."""
 
 
 class Volume(StrEnum):
-    """How loud everything is."""
+    """Volume of all sounds."""
 
     OFF = "off"
     QUIET = "quiet"
@@ -25,94 +25,94 @@ class Volume(StrEnum):
     LOUD = "loud"
 
 
-SHARE: Mapping[Volume, float] = {
+VOLUME_SHARES: Mapping[Volume, float] = {
     Volume.OFF: 0.0,
     Volume.QUIET: 0.25,
     Volume.MEDIUM: 0.5,
     Volume.LOUD: 1.0,
 }
-"""1, of full scale: each step twice the one before, 6 dB, which is plainly heard as louder."""
-_STEPS = tuple(Volume)
+"""Volume of each step as a share of full scale: steps of 6 dB, which plainly sound louder."""
+_VOLUMES = tuple(Volume)
 
-HEARD_NOT_SEEN = "The click is on now: a cue must be seen or heard."
-HEARD_AGAIN = "The volume and the click are on now: a cue must be seen or heard."
-SEEN_NOT_HEARD = "The flash is on now: a cue must be seen or heard."
-NOTHING_ELSE = "The flash stays on: nothing else gives the cue without a speaker."
+CLICK_ON = "The click is on now: a cue must be seen or heard."
+VOLUME_AND_CLICK_ON = "The volume and the click are on now: a cue must be seen or heard."
+FLASH_ON = "The flash is on now: a cue must be seen or heard."
+FLASH_STAYS_ON = "The flash stays on: nothing else gives the cue without a speaker."
 
 
 @dataclass(frozen=True)
 class Signals:
-    """What is wanted."""
+    """Sound and light that the player has chosen."""
 
     volume: Volume = Volume.MEDIUM
-    """How loud everything is."""
+    """Volume of all sounds."""
     click: bool = True
     """Whether the cue clicks."""
     flash: bool = True
-    """Whether the cue lights the whole screen."""
+    """Whether the cue flashes over the whole screen."""
 
     @property
     def clicks(self) -> bool:
-        """Whether the cue can be heard, where there is a speaker."""
+        """Whether the cue is audible, given a working speaker."""
         return self.click and self.volume is not Volume.OFF
 
     def as_data(self) -> dict[str, object]:
-        """As plain data, to be saved."""
+        """These signals as plain data for the settings."""
         return {"volume": self.volume.value, "click": self.click, "flash": self.flash}
 
     @staticmethod
     def from_data(data: object) -> Signals:
-        """Signals that were saved. Raises SignalsError."""
+        """Signals from the data of `as_data`. Raises SignalsError."""
         if not isinstance(data, dict) or set(data) != {"volume", "click", "flash"}:
             raise SignalsError("", "an object of volume, click and flash", show(data))
         checks = Checks(SignalsError)
         click, flash = (checks.truth(key, data[key]) for key in ("click", "flash"))
-        return Signals(Volume(checks.choice("volume", data["volume"], _STEPS)), click, flash)
+        return Signals(Volume(checks.choice("volume", data["volume"], _VOLUMES)), click, flash)
 
 
 @dataclass(frozen=True)
 class SignalChange:
-    """What a change led to."""
+    """Result of a change to the signals."""
 
     signals: Signals
-    """What is wanted now."""
-    said: str = ""
-    """What else was changed with it, as a sentence; nothing where nothing was."""
+    """Signals after the change."""
+    notice: str = ""
+    """Sentence on what else changed along with it; empty if nothing did."""
 
 
 def next_volume(now: Signals) -> SignalChange:
-    """The next step of the volume; after the loudest comes off."""
-    step = _STEPS[(_STEPS.index(now.volume) + 1) % len(_STEPS)]
+    """Change to the next volume; after the loudest comes off."""
+    step = _VOLUMES[(_VOLUMES.index(now.volume) + 1) % len(_VOLUMES)]
     return _seen_or_heard(replace(now, volume=step))
 
 
 def switch_click(now: Signals) -> SignalChange:
-    """The click on or off."""
+    """Turn the click on or off."""
     return _seen_or_heard(replace(now, click=not now.click))
 
 
 def switch_flash(now: Signals, *, speaker: bool) -> SignalChange:
-    """The flash on or off; `speaker` says whether there is one."""
+    """Turn the flash on or off; `speaker` says whether there is a working speaker."""
     if not now.flash:
         return SignalChange(replace(now, flash=True))
     if not speaker:
-        return SignalChange(now, NOTHING_ELSE)
+        return SignalChange(now, FLASH_STAYS_ON)
     if now.clicks:
         return SignalChange(replace(now, flash=False))
     if now.volume is Volume.OFF:
-        return SignalChange(Signals(Volume.MEDIUM, click=True, flash=False), HEARD_AGAIN)
-    return SignalChange(Signals(now.volume, click=True, flash=False), HEARD_NOT_SEEN)
+        return SignalChange(Signals(Volume.MEDIUM, click=True, flash=False), VOLUME_AND_CLICK_ON)
+    return SignalChange(Signals(now.volume, click=True, flash=False), CLICK_ON)
 
 
-def seen_at_least(change: SignalChange) -> SignalChange:
-    """The same where there is no speaker: with the flash."""
+def with_flash(change: SignalChange) -> SignalChange:
+    """The change with the flash turned on, for when there turns out to be no speaker."""
     if change.signals.flash:
         return change
-    return SignalChange(replace(change.signals, flash=True), NOTHING_ELSE)
+    return SignalChange(replace(change.signals, flash=True), FLASH_STAYS_ON)
 
 
 def _seen_or_heard(wanted: Signals) -> SignalChange:
-    """The flash comes on with a change that would leave no cue at all."""
+    """The wanted change, with the flash turned on if the cue would be neither seen nor heard."""
     if wanted.clicks or wanted.flash:
         return SignalChange(wanted)
-    return SignalChange(replace(wanted, flash=True), SEEN_NOT_HEARD)
+    return SignalChange(replace(wanted, flash=True), FLASH_ON)

@@ -1,4 +1,4 @@
-"""What can be heard: tones while the target is looked for, the cue's click, small rewards."""
+"""Sound output: brake tones, the cue's click, and short sounds for success."""
 
 from __future__ import annotations
 
@@ -8,119 +8,121 @@ import numpy as np
 import pygame
 
 from engine.stage import waves
-from engine.stage.aim import Aim
-from engine.stage.hush import hushed
-from engine.stage.signals import SHARE, Volume
+from engine.stage.brake_tone import BrakeTone
+from engine.stage.sdl_setup import quiet_stderr
+from engine.stage.signals import VOLUME_SHARES, Volume
 from engine.stage.waves import Wave
 
 BUFFER = 256
-"""samples; larger buffers start a sound 11 to 23 ms late instead of 5 to 8."""
+"""Size of the mixer's buffer, in samples. Larger ones delay a sound by 11 to 23 ms, not 5 to 8."""
 CHANNELS = 16
-"""sounds at once: tones that fade out while others begin, and the end of a reward under them."""
+"""Number of sounds that can play at once: tones that fade into each other over a last reward."""
 CUE_CHANNEL = 0
-"""The channel kept for the click, so that it never waits for another sound."""
+"""Mixer channel reserved for the click, so that it never waits for another sound."""
 FADE = 160
-"""ms, in which a tone comes and goes: the mixer fades by a step each BUFFER, and a step of a
-thirtieth is no steeper than the tone itself."""
+"""Time in which a tone fades in and out, in ms.
+
+The mixer changes the volume once per BUFFER, here in thirty steps: none is steeper than the tone.
+"""
 
 
 class Speaker(Protocol):
-    """What the game can make heard."""
+    """Interface of the sound output."""
 
     @property
     def trouble(self) -> str:
-        """Why there is no speaker, as the system tells it; nothing where none was missed yet."""
+        """The system's reason why there is no sound; empty if there is none or none was tried."""
         ...
 
     def tune(self, volume: Volume, *, click: bool) -> None:
-        """How loud everything is from now on, and whether the cue clicks."""
+        """Set the volume of all sounds, and whether the cue clicks."""
         ...
 
     def prepare(self) -> None:
-        """Sounds will be wanted soon: finding a speaker takes a tenth of a second."""
+        """Open the audio device ahead of time, which takes a tenth of a second."""
         ...
 
-    def aim(self, aim: Aim) -> None:
-        """How the brake stands to the target, from now on."""
+    def play_tone(self, tone: BrakeTone) -> None:
+        """Play this brake tone until another one is set."""
         ...
 
     def click(self) -> bool:
-        """The cue; whether it was heard."""
+        """Play the click of the cue; returns whether it was audible."""
         ...
 
     def count(self) -> bool:
-        """A beat before the first cue; whether it was heard."""
+        """Play a beat of the count-in; returns whether it was audible."""
         ...
 
     def make_fall(self, seconds: float) -> None:
-        """A tone that falls for so long will be wanted; 0 for none."""
+        """Prepare the falling tone for `fall`, lasting `seconds`; 0 prepares none."""
         ...
 
     def fall(self) -> bool:
-        """The cue to ease off: the tone that was made; whether it was heard."""
+        """Play the falling tone, the cue to ease off; returns whether it was audible."""
         ...
 
     def end_fall(self) -> None:
-        """The tone that falls is not wanted any more."""
+        """Stop the falling tone."""
         ...
 
     def step(self, number: int) -> None:
-        """Clean repetition `number` in a row."""
+        """Play the reward for the clean repetition `number` of a streak, counted from 1."""
         ...
 
     def passed(self) -> None:
-        """A level is passed."""
+        """Play the reward for a passed level."""
         ...
 
     def best(self) -> None:
-        """Better than ever before."""
+        """Play the reward for a new personal best."""
         ...
 
 
 class Silence:
-    """No sound, whatever is asked for."""
+    """Speaker that plays nothing."""
 
     trouble = ""
 
     def tune(self, volume: Volume, *, click: bool) -> None:
-        """Nothing."""
+        """Do nothing."""
 
     def prepare(self) -> None:
-        """Nothing."""
+        """Do nothing."""
 
-    def aim(self, aim: Aim) -> None:
-        """Nothing."""
+    def play_tone(self, tone: BrakeTone) -> None:
+        """Do nothing."""
 
     def click(self) -> bool:
-        """Nothing."""
+        """Do nothing."""
         return False
 
     def count(self) -> bool:
-        """Nothing."""
+        """Do nothing."""
         return False
 
     def make_fall(self, seconds: float) -> None:
-        """Nothing."""
+        """Do nothing."""
 
     def fall(self) -> bool:
-        """Nothing."""
+        """Do nothing."""
         return False
 
     def end_fall(self) -> None:
-        """Nothing."""
+        """Do nothing."""
 
     def step(self, number: int) -> None:
-        """Nothing."""
+        """Do nothing."""
 
     def passed(self) -> None:
-        """Nothing."""
+        """Do nothing."""
 
     def best(self) -> None:
-        """Nothing."""
+        """Do nothing."""
 
 
 class Mixer:
-    """Sounds through pygame's mixer once it is prepared; silent while off or without a device."""
+    """Speaker on pygame's mixer; silent until prepared, at volume off, or without a device."""
 
     def __init__(self) -> None:
         self.trouble = ""
@@ -129,148 +131,148 @@ class Mixer:
         self._sounds: _Sounds | None = None
 
     def tune(self, volume: Volume, *, click: bool) -> None:
-        """How loud everything is from now on, and whether the cue clicks."""
+        """Set the volume of all sounds, and whether the cue clicks."""
         self._volume, self._clicks = volume, click
         if self._sounds is not None:
             self._sounds.tune(volume)
 
     def prepare(self) -> None:
-        """Open the mixer, where sound is wanted and there is a device."""
+        """Open the mixer, unless the volume is off; without a device, `trouble` says why."""
         if self._sounds is not None or self._volume is Volume.OFF:
             return
         try:
-            with hushed():
+            with quiet_stderr():
                 self._sounds = _Sounds(self._volume)
             self.trouble = ""
         except pygame.error as error:
             self.trouble = str(error) or "no audio device"
 
-    def aim(self, aim: Aim) -> None:
-        """How the brake stands to the target, from now on."""
-        self._heard.aim(aim)
+    def play_tone(self, tone: BrakeTone) -> None:
+        """Play this brake tone until another one is set."""
+        self._output.play_tone(tone)
 
     def click(self) -> bool:
-        """The cue; whether it was heard."""
-        return self._clicks and self._heard.click()
+        """Play the click of the cue; returns whether it was audible."""
+        return self._clicks and self._output.click()
 
     def count(self) -> bool:
-        """A beat before the first cue; whether it was heard."""
-        return self._clicks and self._heard.count()
+        """Play a beat of the count-in; returns whether it was audible."""
+        return self._clicks and self._output.count()
 
     def make_fall(self, seconds: float) -> None:
-        """A tone that falls for so long will be wanted; 0 for none."""
-        self._heard.make_fall(seconds)
+        """Prepare the falling tone for `fall`, lasting `seconds`; 0 prepares none."""
+        self._output.make_fall(seconds)
 
     def fall(self) -> bool:
-        """The cue to ease off: the tone that was made; whether it was heard."""
-        return self._heard.fall()
+        """Play the falling tone, the cue to ease off; returns whether it was audible."""
+        return self._output.fall()
 
     def end_fall(self) -> None:
-        """The tone that falls is not wanted any more."""
-        self._heard.end_fall()
+        """Stop the falling tone."""
+        self._output.end_fall()
 
     def step(self, number: int) -> None:
-        """Clean repetition `number` in a row."""
-        self._heard.step(number)
+        """Play the reward for the clean repetition `number` of a streak, counted from 1."""
+        self._output.step(number)
 
     def passed(self) -> None:
-        """A level is passed."""
-        self._heard.passed()
+        """Play the reward for a passed level."""
+        self._output.passed()
 
     def best(self) -> None:
-        """Better than ever before."""
-        self._heard.best()
+        """Play the reward for a new personal best."""
+        self._output.best()
 
     @property
-    def _heard(self) -> _Sounds | Silence:
+    def _output(self) -> _Sounds | Silence:
         if self._sounds is None or self._volume is Volume.OFF:
             return Silence()
         return self._sounds
 
 
 class _Sounds:
-    """Each sound made once, in the mixer that is open."""
+    """Sounds of the open mixer, each computed once."""
 
     def __init__(self, volume: Volume) -> None:
-        """Raises pygame.error where there is no audio device."""
+        """Open the mixer. Raises pygame.error if there is no audio device."""
         pygame.mixer.init(waves.RATE, -16, 2, BUFFER)
         pygame.mixer.set_num_channels(CHANNELS)
         pygame.mixer.set_reserved(CUE_CHANNEL + 1)
-        self._tones = {aim: _sound(waves.hum(aim)) for aim in waves.PITCHES}
-        self._click = _sound(waves.tick())
+        self._tones = {tone: _sound(waves.brake_tone(tone)) for tone in waves.PITCHES}
+        self._click = _sound(waves.click())
         self._count = _sound(waves.beat())
-        self._falls: tuple[float, pygame.mixer.Sound] | None = None
+        self._fall_sound: tuple[float, pygame.mixer.Sound] | None = None
         self._steps = [
-            _sound(waves.chime(waves.pitch(number))) for number in range(1, waves.HIGHEST + 1)
+            _sound(waves.chime(waves.pitch(number))) for number in range(1, waves.HIGHEST_STEP + 1)
         ]
         self._passed = _sound(waves.passed_wave())
         self._best = _sound(waves.best())
-        self._aim = Aim.SILENT
+        self._tone = BrakeTone.SILENT
         self.tune(volume)
 
     def tune(self, volume: Volume) -> None:
-        """How loud everything is from now on."""
+        """Set the volume of all sounds."""
         rewards = (*self._steps, self._passed, self._best)
-        falls = [] if self._falls is None else [self._falls[1]]
+        falls = [] if self._fall_sound is None else [self._fall_sound[1]]
         for sound in (*self._tones.values(), self._click, self._count, *falls, *rewards):
-            sound.set_volume(SHARE[volume])
+            sound.set_volume(VOLUME_SHARES[volume])
         self._volume = volume
         if volume is Volume.OFF:
-            self.aim(Aim.SILENT)
+            self.play_tone(BrakeTone.SILENT)
 
-    def aim(self, aim: Aim) -> None:
-        """Fade from one tone to another; what sounds already goes on."""
-        if aim is self._aim:
+    def play_tone(self, tone: BrakeTone) -> None:
+        """Fade from the current brake tone to this one."""
+        if tone is self._tone:
             return
-        if self._aim in self._tones:
-            self._tones[self._aim].fadeout(FADE)
-        if aim in self._tones:
-            self._tones[aim].play(loops=-1, fade_ms=FADE)
-        self._aim = aim
+        if self._tone in self._tones:
+            self._tones[self._tone].fadeout(FADE)
+        if tone in self._tones:
+            self._tones[tone].play(loops=-1, fade_ms=FADE)
+        self._tone = tone
 
     def click(self) -> bool:
-        """The cue; it is heard."""
+        """Play the click of the cue; always audible."""
         pygame.mixer.Channel(CUE_CHANNEL).play(self._click)
         return True
 
     def count(self) -> bool:
-        """A beat before the first cue; it is heard."""
+        """Play a beat of the count-in; always audible."""
         pygame.mixer.Channel(CUE_CHANNEL).play(self._count)
         return True
 
     def make_fall(self, seconds: float) -> None:
-        """Make the tone that falls for so long, unless it is the one there is; 0 for none."""
-        if seconds > 0 and (self._falls is None or self._falls[0] != seconds):
-            self._falls = (seconds, _sound(waves.fall(seconds)))
-            self._falls[1].set_volume(SHARE[self._volume])
+        """Compute the falling tone, unless the last one took as long; 0 seconds: none."""
+        if seconds > 0 and (self._fall_sound is None or self._fall_sound[0] != seconds):
+            self._fall_sound = (seconds, _sound(waves.fall(seconds)))
+            self._fall_sound[1].set_volume(VOLUME_SHARES[self._volume])
 
     def fall(self) -> bool:
-        """The tone that falls; whether one was made."""
-        if self._falls is None:
+        """Play the falling tone; returns whether one was prepared."""
+        if self._fall_sound is None:
             return False
-        self._falls[1].play()
+        self._fall_sound[1].play()
         return True
 
     def end_fall(self) -> None:
-        """Let the tone that falls fade out, where it still sounds."""
-        if self._falls is not None:
-            self._falls[1].fadeout(FADE)
+        """Fade the falling tone out, if it plays."""
+        if self._fall_sound is not None:
+            self._fall_sound[1].fadeout(FADE)
 
     def step(self, number: int) -> None:
-        """Clean repetition `number` in a row."""
-        self._steps[min(number, waves.HIGHEST) - 1].play()
+        """Play the reward for the clean repetition `number` of a streak, counted from 1."""
+        self._steps[min(number, waves.HIGHEST_STEP) - 1].play()
 
     def passed(self) -> None:
-        """A level is passed."""
+        """Play the reward for a passed level."""
         self._passed.play()
 
     def best(self) -> None:
-        """Better than ever before."""
+        """Play the reward for a new personal best."""
         self._best.play()
 
 
 def _sound(wave: Wave) -> pygame.mixer.Sound:
-    """A sound in the number of channels that the mixer really has."""
+    """Sound from a wave, with as many channels as the mixer was given."""
     _, _, channels = pygame.mixer.get_init()
     samples = (np.clip(wave, -1, 1) * 32767).astype(np.int16)
     return pygame.mixer.Sound(buffer=np.repeat(samples, channels).tobytes())

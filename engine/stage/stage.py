@@ -1,4 +1,4 @@
-"""Where a drill is seen, heard and told: one place for all that follows from what happens."""
+"""Stage of a drill: turns cues and verdicts into light, sound, events and calls to listeners."""
 
 from __future__ import annotations
 
@@ -8,14 +8,14 @@ from typing import Protocol
 from drills.phases import FINDING, OVER, Phase, Transition
 from drills.task import Signal, Task
 from engine.practice.record import Record
-from engine.stage.aim import Aim
+from engine.stage.brake_tone import BrakeTone
 from engine.stage.events import Events
 from engine.stage.signals import Signals
 from engine.stage.speaker import Speaker
 
 
 class Lights(Protocol):
-    """What a repetition needs of the window while nothing may be drawn."""
+    """Interface of the window that a repetition uses while nothing may be drawn."""
 
     @property
     def full(self) -> bool:
@@ -23,101 +23,101 @@ class Lights(Protocol):
         ...
 
     def toggle_full(self) -> None:
-        """To full screen, or back to a window."""
+        """Switch between full screen and a window."""
         ...
 
     def tune(self, *, flash: bool) -> None:
-        """Whether the cue lights the screen from now on."""
+        """Set whether the cue lights the screen."""
         ...
 
     def darken(self) -> None:
-        """Nothing at all on the screen."""
+        """Make the whole screen dark."""
         ...
 
     def flash(self, *, needed: bool, dim: bool = False) -> None:
-        """The cue, where it is to be seen, or is `needed` since nobody hears it.
+        """Light the whole screen as the cue, if the flash is on or `needed`, as no sound was heard.
 
-        `dim`: a beat before it.
+        `dim` lights it less, as a beat of the count-in.
         """
         ...
 
     def pointer(self) -> tuple[float, bool]:
-        """Height of the mouse in the window, 0 bottom to 1 top, and its main button."""
+        """Height of the mouse, from 0 (bottom of the window) to 1, and whether it is pressed."""
         ...
 
 
 class Listener(Protocol):
-    """Somebody who is told what happens on the stage."""
+    """Interface of objects that follow what happens on the stage."""
 
     def on_menu(self) -> None:
-        """A screen with choices was opened."""
+        """Called when a menu opens."""
         ...
 
     def on_task(self, task: Task) -> None:
-        """A repetition asks this."""
+        """Called with the task of a repetition as it begins."""
         ...
 
     def on_transition(self, transition: Transition) -> None:
-        """The repetition has moved on."""
+        """Called with each phase transition of the repetition."""
         ...
 
     def on_record(self, place: int, record: Record) -> None:
-        """Repetition `place` (from 1) of a set was judged and kept."""
+        """Called when repetition `place` (from 1) of a set has been judged and stored."""
         ...
 
 
 @dataclass(frozen=True)
 class Stage:
-    """The window, the speaker, the events file, and whoever listens."""
+    """Window, speaker, events file and listeners of a drill."""
 
     lights: Lights
-    """The window, as far as a repetition needs it."""
+    """Window, or a stand-in for it."""
     speaker: Speaker
-    """What is heard."""
+    """Sound output, or a stand-in for it."""
     events: Events
-    """What is told for a bug report."""
+    """Event log."""
     listeners: tuple[Listener, ...] = ()
-    """Told all of it."""
+    """Objects that are called with everything that happens."""
 
     def tune(self, signals: Signals) -> None:
-        """Be noticed in this way from now on."""
+        """Apply the player's settings for sound and light."""
         self.speaker.tune(signals.volume, click=signals.click)
         self.lights.tune(flash=signals.flash)
 
     def open_menu(self) -> None:
-        """A screen with choices is opened."""
+        """Tell the listeners that a menu opens."""
         for listener in self.listeners:
             listener.on_menu()
 
     def begin(self, task: Task, now: int) -> None:
-        """A repetition begins to look for its pedals at `now` (ns)."""
+        """Begin a repetition at `now` (ns), with all pedals to be released."""
         self.speaker.make_fall(task.falls)
         self.events.note("phase", {"phase": Phase.RELEASE.value}, at=now)
         for listener in self.listeners:
             listener.on_task(task)
 
     def darken(self) -> None:
-        """From here on nothing is shown."""
+        """Make the whole screen dark."""
         self.lights.darken()
 
     def follow(self, transition: Transition) -> None:
-        """The repetition has moved on: light it, sound it, tell it."""
+        """Act on a phase transition: stop tones, give the cue, write the event, call listeners."""
         if transition.phase not in FINDING:
-            self.speaker.aim(Aim.SILENT)
+            self.speaker.play_tone(BrakeTone.SILENT)
         if transition.phase in OVER:
             self.speaker.end_fall()
         if transition.signal is not None:
             self._give(transition.signal, transition.time)
-        told = {"phase": transition.phase.value, "by": transition.event.value}
-        self.events.note("phase", told, at=transition.time)
+        fields = {"phase": transition.phase.value, "by": transition.event.value}
+        self.events.note("phase", fields, at=transition.time)
         for listener in self.listeners:
             listener.on_transition(transition)
 
     def _give(self, signal: Signal, time: int) -> None:
         """Give a cue that was due at `time` (ns).
 
-        A sound is on its way while the picture is brought to the screen. A beat of the count-in
-        that is heard needs no picture.
+        The sound starts first, as it travels while the flash reaches the screen. A beat of the
+        count-in is flashed only if it was not heard.
         """
         match signal:
             case Signal.COUNT:
@@ -130,9 +130,9 @@ class Stage:
         self.events.note("cue", {"signal": signal.value}, at=time)
 
     def conclude(self, place: int, number: int | None, record: Record) -> None:
-        """Repetition `place` of the set was judged and is kept under a number, if at all."""
+        """Report the verdict on repetition `place` of the set; `number` is its id, if stored."""
         verdict = record.verdict
-        told = {
+        fields = {
             "id": number,
             "level": record.level,
             "target": record.target,
@@ -142,6 +142,6 @@ class Stage:
             "over": verdict.over,
             "measures": dict(verdict.measures),
         }
-        self.events.note("verdict", told)
+        self.events.note("verdict", fields)
         for listener in self.listeners:
             listener.on_record(place, record)

@@ -1,4 +1,4 @@
-"""The window: its picture, the dark, the cue, its size and full screen."""
+"""Window of the game: shows frames, the dark and the cue, and follows its size and full screen."""
 
 from __future__ import annotations
 
@@ -8,15 +8,14 @@ import warnings
 import pygame
 
 from engine.errors import DisplayError
-from engine.stage.hints import ACCELERATION
-from engine.stage.hush import hushed
-from engine.stage.shape import Shape, Size, at_least
+from engine.stage.sdl_setup import ACCELERATION, quiet_stderr
+from engine.stage.window_shape import Shape, Size, at_least
 
 DIM = 3
-"""1, how many times darker than the cue a beat before it is."""
+"""Factor by which the flash of a count-in beat is darker than that of the cue."""
 CUE_LASTS = 120_000_000
-"""ns, how long the cue lights the screen: long enough not to be missed in a blink, and gone
-before the quickest answer (0.15 s) has begun to move a pedal."""
+"""Time that the cue lights the screen, in ns: longer than a blink hides, and over before the
+quickest response (0.15 s) has begun to move a pedal."""
 
 Colour = tuple[int, int, int]
 
@@ -24,7 +23,7 @@ NO_DISPLAY = "no display to open a window on; `stillfoot demo --headless` plays 
 
 
 class Window:
-    """The one window of the game."""
+    """Window that the game draws in."""
 
     def __init__(
         self,
@@ -35,9 +34,9 @@ class Window:
         *,
         fit: bool = False,
     ) -> None:
-        """Open a window, with the colours of the dark and of the cue.
+        """Open a window; `dark` and `light` are the colours of the dark and of the cue.
 
-        `fit`: no larger than the screen, which may be another than the shape was kept on.
+        `fit` shrinks it to the screen, which may be another than the one its shape was saved on.
         Raises DisplayError.
         """
         try:
@@ -49,7 +48,7 @@ class Window:
         self._light = light
         self._flash = True
         self._shape = Shape(self.size)
-        self._plain: Colour | None = None
+        self._fill_colour: Colour | None = None
         self._lit = False
         self._lit_until: int | None = None
         self._refused: Size | None = None
@@ -58,12 +57,12 @@ class Window:
 
     @property
     def size(self) -> Size:
-        """pixels, what the window really has."""
+        """Actual size of the window in pixels."""
         return self._surface.get_size()
 
     @property
     def shape(self) -> Shape:
-        """Its size when it does not fill the screen, and whether it does."""
+        """Shape to save: the size while not in full screen, and whether it is in full screen."""
         return self._shape if self.full else Shape(at_least(self.size))
 
     @property
@@ -73,35 +72,35 @@ class Window:
 
     @property
     def lit(self) -> bool:
-        """Whether the cue is on the screen."""
+        """Whether the cue lights the screen now."""
         return self._lit
 
     @property
     def surface(self) -> pygame.Surface:
-        """What the next picture is drawn on."""
+        """Surface that the next frame is drawn on."""
         return self._surface
 
     def show(self) -> None:
-        """Bring the picture to the screen, and the pointer with it."""
+        """Show the frame that was drawn, and the mouse pointer."""
         self._lit = False
-        self._plain = None
+        self._fill_colour = None
         pygame.display.flip()
         pygame.mouse.set_visible(True)
 
     def tune(self, *, flash: bool) -> None:
-        """Whether the cue lights the screen from now on."""
+        """Set whether the cue lights the screen."""
         self._flash = flash
 
     def darken(self) -> None:
-        """Nothing at all on the screen, not even the pointer: it would tell of a mouse as brake."""
+        """Make the whole screen dark and hide the pointer, whose height shows a mouse as brake."""
         self._lit = False
         pygame.mouse.set_visible(False)
         self._fill(self._dark)
 
     def flash(self, *, needed: bool, dim: bool = False) -> None:
-        """The cue: the whole screen, where it is to be seen or is `needed`.
+        """Light the whole screen as the cue, if the flash is on or `needed`.
 
-        `dim`: a beat before it, plainly darker.
+        `dim` makes it plainly darker, as a beat of the count-in.
         """
         if self._flash or needed:
             self._lit, self._lit_until = True, None
@@ -109,7 +108,7 @@ class Window:
             self._fill((red // DIM, green // DIM, blue // DIM) if dim else self._light)
 
     def flash_over(self, now: int) -> bool:
-        """Whether at `now` (ns) the cue has been on the screen for long enough; told once."""
+        """Whether the cue's flash ends at `now` (ns); true once for each flash."""
         if not self._lit:
             return False
         if self._lit_until is None:
@@ -118,9 +117,9 @@ class Window:
         return not self._lit
 
     def toggle_full(self) -> None:
-        """To full screen, or back to a window."""
+        """Switch between full screen and a window."""
         with warnings.catch_warnings():
-            # A window system may give another size than asked for; `size` tells what it gave.
+            # The window system may choose another size than asked for; `size` has the actual one.
             warnings.simplefilter("ignore", RuntimeWarning)
             if self.full:
                 self._shape = Shape(self._shape.size)
@@ -131,30 +130,33 @@ class Window:
         self.resized()
 
     def resized(self) -> None:
-        """The window has another size than before, or was uncovered."""
+        """Follow a change of the window's size, or repaint it after it was covered."""
         self._surface = pygame.display.get_surface()
         enough = at_least(self.size)
         if not self.full and enough != self.size and self._refused != self.size:
-            # A window system that insists is asked once for each size it insists on.
+            # A window system that insists on a smaller size is asked only once about each size.
             self._refused = self.size
             self._surface = _resizable(enough)
-        if self._plain is not None:
-            self._fill(self._plain)
+        if self._fill_colour is not None:
+            self._fill(self._fill_colour)
 
     def pointer(self) -> tuple[float, bool]:
-        """Height of the mouse in the window, 0 bottom to 1 top, and its main button."""
+        """Height of the mouse, from 0 (bottom of the window) to 1, and whether it is pressed."""
         height = max(self.size[1] - 1, 1)
         return 1 - pygame.mouse.get_pos()[1] / height, bool(pygame.mouse.get_pressed()[0])
 
     def _fill(self, colour: Colour) -> None:
-        """Fill and flip: 2 ms together at 1920x1080, measured under Xvfb on both builds."""
-        self._plain = colour
+        """Fill the window with a colour and show it.
+
+        Both take 2 ms together at 1920x1080, measured under Xvfb on both builds of pygame.
+        """
+        self._fill_colour = colour
         self._surface.fill(colour)
         pygame.display.flip()
 
 
 def _resizable(size: Size) -> pygame.Surface:
-    """A window of a size: coming from full screen both builds have to be asked twice."""
+    """Resizable window of a size; both builds of pygame need two calls after full screen."""
     surface = pygame.display.set_mode(size, pygame.RESIZABLE)
     if surface.get_size() != size:
         surface = pygame.display.set_mode(size, pygame.RESIZABLE)
@@ -162,7 +164,7 @@ def _resizable(size: Size) -> pygame.Surface:
 
 
 def _open(shape: Shape, icon: pygame.Surface, fit: bool) -> pygame.Surface:
-    """A window of a shape; where none opens without acceleration, one with it."""
+    """Window of a shape, opened with acceleration if it does not open without it."""
     try:
         return _open_once(shape, icon, fit)
     except pygame.error:
@@ -173,16 +175,16 @@ def _open(shape: Shape, icon: pygame.Surface, fit: bool) -> pygame.Surface:
 
 
 def _open_once(shape: Shape, icon: pygame.Surface, fit: bool) -> pygame.Surface:
-    with hushed():
+    with quiet_stderr():
         pygame.display.init()
-    _refuse_unseen(pygame.display.get_driver())
+    _refuse_offscreen(pygame.display.get_driver())
     pygame.display.set_caption("stillfoot")
     pygame.display.set_icon(icon)
     fitting = shape.within(pygame.display.get_desktop_sizes()) if fit else shape
     return pygame.display.set_mode(fitting.size, pygame.RESIZABLE)
 
 
-def _refuse_unseen(driver: str) -> None:
-    """Without a display SDL quietly draws where nobody can see it, unless it was told to."""
+def _refuse_offscreen(driver: str) -> None:
+    """Raise DisplayError if SDL found no display and fell back to drawing offscreen unasked."""
     if driver == "offscreen" and os.environ.get("SDL_VIDEODRIVER") != driver:
         raise DisplayError(NO_DISPLAY)

@@ -74,7 +74,7 @@ def traced_numbers(history: History, kind: str, first: date, last: date) -> list
 
 
 def _pairs(db: sqlite3.Connection, wanted: Mapping[str, str]) -> list[object]:
-    """Each kind and the number of its measure's name."""
+    """Each kind followed by the id of its measure's name, as parameters of a statement."""
     known = dict(db.execute("SELECT name, id FROM measure_name"))
     return [cell for kind, measure in wanted.items() for cell in (kind, known.get(measure))]
 

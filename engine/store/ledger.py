@@ -46,11 +46,11 @@ def enter(db: sqlite3.Connection, result: Result) -> None:
     row, best = _clean_row(db)
     row = clean_streak(row, result.clean)
     db.execute(_WRITE_ROW, (row, max(best, row)))
-    before = _level_standing(db, result.level)
+    before = _level_progress(db, result.level)
     level = before.after(result.clean, result.rule, result.score)
     db.execute(_WRITE_LEVEL, _level_cells(result.level, level))
-    kept = _retention_after(read_retention(db, result.level), before, level, result)
-    write_retention(db, [(result.level, kept)])
+    retention = _retention_after(read_retention(db, result.level), before, level, result)
+    write_retention(db, [(result.level, retention)])
     _enter_day(db, result.day, lambda day: day.plus(result.clean))
 
 
@@ -58,7 +58,7 @@ def rebuild(db: sqlite3.Connection, history: Iterable[Result]) -> None:
     """Make the ledger from every repetition, oldest first. Raises CellError, sqlite3.Error."""
     row = best = 0
     levels: dict[str, LevelProgress] = {}
-    kept: dict[str, Retention] = {}
+    retentions: dict[str, Retention] = {}
     days: dict[date, DayStreak] = {}
     for result in history:
         if result.counts:
@@ -67,8 +67,8 @@ def rebuild(db: sqlite3.Connection, history: Iterable[Result]) -> None:
             before = levels.get(result.level, LevelProgress())
             level = before.after(result.clean, result.rule, result.score)
             levels[result.level] = level
-            retention = kept.get(result.level, Retention())
-            kept[result.level] = _retention_after(retention, before, level, result)
+            retention = retentions.get(result.level, Retention())
+            retentions[result.level] = _retention_after(retention, before, level, result)
         if result.is_practice:
             day = days.get(result.day, DayStreak(result.day))
             days[result.day] = day.plus(result.clean) if result.counts else day
@@ -76,20 +76,20 @@ def rebuild(db: sqlite3.Connection, history: Iterable[Result]) -> None:
         db.execute(f"DELETE FROM {table}")
     db.execute(_WRITE_ROW, (row, best))
     db.executemany(_WRITE_LEVEL, [_level_cells(name, one) for name, one in levels.items()])
-    write_retention(db, kept.items())
+    write_retention(db, retentions.items())
     db.executemany(_WRITE_DAY, [_day_cells(day) for day in _in_a_row(days)])
 
 
 def streaks(history: History, today: date) -> Streaks:
     """Where the player stands on a local day. Raises StoreError."""
     with history.reading() as db:
-        return _standing(db, today)
+        return _streaks(db, today)
 
 
 def level_progress(history: History, level: str) -> LevelProgress:
     """How the level with this id stands. Raises StoreError."""
     with history.reading() as db:
-        return _level_standing(db, level)
+        return _level_progress(db, level)
 
 
 def passed(history: History) -> frozenset[str]:
@@ -119,7 +119,7 @@ def keep_placed(history: History, levels: Iterable[str]) -> None:
     history.keep_setting(PLACED, sorted(placed(history).union(levels)))
 
 
-def _standing(db: sqlite3.Connection, today: date) -> Streaks:
+def _streaks(db: sqlite3.Connection, today: date) -> Streaks:
     row, best = _clean_row(db)
     best_days = _best_days(db)
     newest = _newest_day(db, "<=", today)
@@ -142,7 +142,7 @@ def _standing(db: sqlite3.Connection, today: date) -> Streaks:
     )
 
 
-def _level_standing(db: sqlite3.Connection, level: str) -> LevelProgress:
+def _level_progress(db: sqlite3.Connection, level: str) -> LevelProgress:
     found = db.execute(
         "SELECT latest, passed, best, top FROM progress WHERE level = ?", (level,)
     ).fetchone()
@@ -160,7 +160,7 @@ def _level_standing(db: sqlite3.Connection, level: str) -> LevelProgress:
 def _retention_after(
     retention: Retention, before: LevelProgress, level: LevelProgress, result: Result
 ) -> Retention:
-    """How well a level is kept after a repetition that took it from `before` to where it is."""
+    """Retention of a level after a repetition that took its progress from `before` to `level`."""
     if before.passed:
         return retention.after(result.day, result.clean)
     return Retention.passed(result.day) if level.passed else retention
@@ -186,7 +186,7 @@ def _enter_day(db: sqlite3.Connection, day: date, plus: Callable[[DayStreak], Da
 
 
 def _in_a_row(days: dict[date, DayStreak]) -> Iterator[DayStreak]:
-    """The days in order, each following the one before."""
+    """The days of practice in order, each with its streak up to then."""
     before: DayStreak | None = None
     for day in sorted(days):
         before = days[day] if before is None else days[day].following(before)
@@ -206,7 +206,7 @@ def _best_days(db: sqlite3.Connection) -> int:
 
 
 def _first_of(db: sqlite3.Connection, last: date, days: int) -> date:
-    """The first of so many days in a row up to the last of them."""
+    """First of the `days` days of a streak that ends on `last`."""
     found = db.execute(
         "SELECT day FROM day WHERE day <= ? ORDER BY day DESC LIMIT 1 OFFSET ?",
         (last.isoformat(), days - 1),
@@ -215,7 +215,7 @@ def _first_of(db: sqlite3.Connection, last: date, days: int) -> date:
 
 
 def _lost(db: sqlite3.Connection, newest: DayStreak, today: date) -> LostStreak | None:
-    """The last row worth remembering that came to an end."""
+    """The last streak of at least REMEMBERED days that ended, None where there is none."""
     last = newest
     if newest.row < REMEMBERED or not newest.ended_by(today):
         cells = db.execute(_LAST_ENDED, (newest.day.isoformat(),)).fetchone()
@@ -226,7 +226,7 @@ def _lost(db: sqlite3.Connection, newest: DayStreak, today: date) -> LostStreak 
 
 
 def _clean_row(db: sqlite3.Connection) -> tuple[int, int]:
-    """Clean ones in a row up to now, and the most there ever were."""
+    """The streak of clean repetitions up to now, and the longest there ever was."""
     count, best = db.execute("SELECT max(count), max(best) FROM clean_row").fetchone()
     row = Row("clean row")
     return row.whole("count", count, 0), row.whole("best", best, 0)
@@ -248,5 +248,5 @@ def _day_cells(day: DayStreak) -> tuple[object, ...]:
     return day.day.isoformat(), day.counted, day.clean, day.row, day.unbroken
 
 
-def _level_cells(level: str, streaks: LevelProgress) -> tuple[object, ...]:
-    return level, marked(streaks.latest), streaks.passed, streaks.best, streaks.top
+def _level_cells(level: str, progress: LevelProgress) -> tuple[object, ...]:
+    return level, marked(progress.latest), progress.passed, progress.best, progress.top

@@ -1,4 +1,8 @@
-"""The tables, as numbered migrations; all that a file needs and its number are one transaction."""
+"""The tables of the history, as numbered migrations; those that a file needs are one transaction.
+
+Names in the file stay where a rename would need a migration for nothing: `sitting` is a session,
+`keeping` the retention of a level, `progress` its passes, `clean_row` the streak of clean ones.
+"""
 
 from __future__ import annotations
 
@@ -13,11 +17,11 @@ from engine.store.repetitions import read_results
 Rules = Mapping[str, PassRule]
 """The pass rules in force, by level id."""
 Alteration = str | Callable[[sqlite3.Connection, Rules], None]
-"""One step of a migration: a statement, or what no statement can say."""
+"""One step of a migration: an SQL statement, or a function for what SQL cannot do."""
 
 
 def _state_rules(connection: sqlite3.Connection, rules: Rules) -> None:
-    """Repetitions of version 1 do not say what passed their level: it is what does now."""
+    """Give repetitions of version 1, which do not say their pass rule, the one of their level."""
     connection.executemany(
         "UPDATE repetition SET pass_clean = ?, pass_of = ? WHERE level = ?",
         [(rule.clean, rule.of, level) for level, rule in rules.items()],
@@ -86,7 +90,7 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
         """,
         "INSERT INTO trace SELECT id, NULL, trace FROM repetition WHERE trace IS NOT NULL",
         "ALTER TABLE repetition DROP COLUMN trace",
-        # A name is kept once and not twenty times a repetition.
+        # A name is stored once and not twenty times a repetition.
         "CREATE TABLE measure_name (id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE)",
         "INSERT INTO measure_name (name) SELECT DISTINCT name FROM measure",
         "ALTER TABLE measure RENAME TO measure_by_name",

@@ -1,6 +1,7 @@
 """Comparing two foot positions fairly.
 
-`trial.py` holds what a trial is, `randomisation.py` its order, `outcome.py` what it ends with.
-`flow.py` is the door to all of it; begin there. `beginning.py`, `playing.py` and `result.py` are
-the three parts of a trial, each with its screens.
+Rules: `trial.py` is what a trial is, `randomisation.py` its order, `outcome.py` what it finds, with
+the test in `sign_flip.py`. Every word of a result is made in `words.py`; the screens only lay it
+out. `flow.py` is the menu, begin there; it leads to `beginning.py`, `playing.py` and `result.py`.
+How a trial ends is changed in `outcome.py` and `words.py`.
 """

@@ -1,4 +1,4 @@
-"""The door to trials: begin one, go on with the one under way, give it up, look at past ones."""
+"""Flow of the trial menu: begin or continue a trial, give it up, or look at past ones."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from engine.kit.flow import show
 from engine.stage.scene import Flow
 from engine.store import History
 from engine.trial.beginning import begin_trial, level_of
-from engine.trial.door_screens import AboutTrial, Door, NoTrial, UnderWay
+from engine.trial.menu_screens import AboutTrial, NoTrial, TrialChoice, UnderWay
 from engine.trial.playing import give_up, play_trial
 from engine.trial.randomisation import block_now
 from engine.trial.result import look_at_past
@@ -19,14 +19,14 @@ from engine.trial.trial import Trial
 FEET_ONLY = (
     "A trial is of feet on pedals. What is played with now is a try-out, and nothing of it is kept."
 )
-"""What is said to the mouse."""
+"""Refusal of a trial without pedals."""
 
 
 def trials(setting: Setting, band: Level, *, at_once: bool = False) -> Flow[None]:
-    """All that can be done about trials, until the player goes home.
+    """Run the trial menu until the player goes back or stops a trial.
 
-    `at_once`: a trial is begun, or gone on with, without asking. `band` is the drill of the
-    steadiness band.
+    `at_once`: a trial is begun or continued without showing the menu first. `band` is the level of
+    the steadiness blips.
     """
     history = setting.history
     if history is None:
@@ -34,30 +34,30 @@ def trials(setting: Setting, band: Level, *, at_once: bool = False) -> Flow[None
         return
     while True:
         trial = trial_under_way(history)
-        is_played = trial is not None and block_now(trial) is None
-        if is_played or (at_once and not (trial and _trouble(trial, setting))):
-            chosen = Door.ON
+        is_full = trial is not None and block_now(trial) is None
+        if is_full or (at_once and not (trial and _trouble(trial, setting))):
+            chosen = TrialChoice.ON
         else:
-            chosen = yield from _door(trial, setting, history)
+            chosen = yield from _menu(trial, setting, history)
         match chosen:
-            case Door.BEGIN | Door.ON:
+            case TrialChoice.BEGIN | TrialChoice.ON:
                 trial = trial or (yield from begin_trial(setting, history, band))
                 if trial is not None:
                     yield from play_trial(trial, setting, history)
                 if trial is not None or at_once:
                     return
-            case Door.GIVE_UP if trial is not None:
+            case TrialChoice.GIVE_UP if trial is not None:
                 yield from give_up(trial, setting, history)
-            case Door.PAST:
+            case TrialChoice.PAST:
                 yield from look_at_past(setting, history)
             case _:
                 return
         at_once = False
 
 
-def _door(trial: Trial | None, setting: Setting, history: History) -> Flow[Door]:
-    """What to do, where a trial is under way or none is."""
-    past = sum(one.over for one in all_trials(history))
+def _menu(trial: Trial | None, setting: Setting, history: History) -> Flow[TrialChoice]:
+    """Show the menu, with the current trial if there is one; returns what was chosen."""
+    past = sum(past_trial.over for past_trial in all_trials(history))
     if trial is None:
         return (yield from show(AboutTrial(past), setting.rig, setting.stage))
     level = level_of(trial.level, setting.levels)
@@ -68,7 +68,7 @@ def _door(trial: Trial | None, setting: Setting, history: History) -> Flow[Door]
 
 
 def _trouble(trial: Trial, setting: Setting) -> str:
-    """Why a trial cannot go on now; empty where it can."""
+    """The reason why a trial cannot go on now; empty where it can."""
     level = level_of(trial.level, setting.levels)
     if level is None:
         return "Its level is not there any more: bring its file back, or give it up."

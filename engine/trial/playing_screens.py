@@ -1,4 +1,4 @@
-"""A trial while it is played: changing over, a pause, and pedals that were set up anew."""
+"""Screens while a trial is played: changing the set-up, a pause, and recalibrated pedals."""
 
 from __future__ import annotations
 
@@ -8,72 +8,72 @@ from enum import Enum
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
-from engine.trial.setups import set_up_words
-from engine.trial.status import UNTOLD, TrialStatus, listed
+from engine.trial.menu_screens import draw_list
+from engine.trial.status import UNTOLD, TrialStatus
 from engine.trial.trial import BLOCK, Arm, SetUp
-
-
-class ChangeOver(Menu[bool]):
-    """Before a block: the foot changes over, and nothing hurries it. Ends with whether to go on."""
-
-    name = "change over"
-
-    def __init__(self, arm: Arm, one: SetUp, changes: Sequence[bool], far: TrialStatus) -> None:
-        """`one` is the set-up that comes now; `changes` says of each of its things whether it is
-        another in the other set-up.
-        """
-        between = not far.done and far.block % 2 == 1 and far.pairs > 0
-        left = BLOCK - far.done
-        go = f"Ready: {left} repetition{'s' if left > 1 else ''}"
-        stop, note = ("Stop for today", "a pair is done") if between else ("Stop for now", "")
-        super().__init__([Choice(go, True), Choice(stop, False, note)], back=False)
-        self.back_word = stop.lower()
-        self._arm = arm
-        self._one = one
-        self._changes = tuple(changes)
-        self._far = far
-
-    def details(self) -> Mapping[str, object]:
-        """The choices, which arm comes, and how far the trial is."""
-        far = self._far
-        return {
-            **super().details(),
-            "arm": self._arm.value,
-            "block": far.block,
-            "done": far.done,
-        }
-
-    def picture(self, canvas: Canvas) -> None:
-        """How the foot stands now, what of it is another, and that there is time."""
-        left, width = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
-        y = title(
-            canvas, canvas.cut(f"Now {self._arm.value}: {self._one.name}", width, theme.LARGE)
-        )
-        for line, is_new in zip(set_up_words(self._one), self._changes, strict=True):
-            if is_new:
-                canvas.shape([(left, y + 6), (left, y + 34), (left + 22, y + 20)], theme.BRAKE)
-            colour = theme.TEXT if is_new else theme.QUIET
-            y = canvas.text(line, (left + 48, y), theme.BODY, colour) + 12
-        if self._one.note:
-            note = canvas.cut(f'Your note: "{self._one.note}"', width, theme.SMALL)
-            y = canvas.text(note, (left, y + 6), theme.SMALL) + 10
-        far = self._far
-        place = f"Pair {(far.block + 1) // 2} of {far.of}, block {far.block} of {far.blocks}"
-        if far.done:
-            place += f", {far.done} of {BLOCK} done"
-        y = canvas.text(f"{place}.", (left, y + 24), theme.BODY) + 12
-        canvas.text(NO_HURRY, (left, y), theme.BODY, theme.QUIET, width=width)
-
+from engine.trial.words import set_up_words
 
 NO_HURRY = (
     "Change over in your own time: it waits. Then take the foot off all pedals, place it as it "
     "says here, and go on."
 )
-"""What is said before a block."""
+"""Advice before a block."""
+
+
+class ChangeOver(Menu[bool]):
+    """Waits before a block while the player changes the set-up; ends with whether to go on."""
+
+    name = "change over"
+
+    def __init__(
+        self, arm: Arm, set_up: SetUp, changes: Sequence[bool], status: TrialStatus
+    ) -> None:
+        """`set_up` is that of the block; `changes` marks its features that the other differs in."""
+        between = not status.done and status.block % 2 == 1 and status.pairs > 0
+        left = BLOCK - status.done
+        go = f"Ready: {left} repetition{'s' if left > 1 else ''}"
+        stop, note = ("Stop for today", "a pair is done") if between else ("Stop for now", "")
+        super().__init__([Choice(go, True), Choice(stop, False, note)], back=False)
+        self.back_word = stop.lower()
+        self._arm = arm
+        self._set_up = set_up
+        self._changes = tuple(changes)
+        self._status = status
+
+    def details(self) -> Mapping[str, object]:
+        """The labels of the choices, the arm, and how far the trial is."""
+        status = self._status
+        return {
+            **super().details(),
+            "arm": self._arm.value,
+            "block": status.block,
+            "done": status.done,
+        }
+
+    def picture(self, canvas: Canvas) -> None:
+        """The set-up with its new features marked, how far the trial is, and that there is time."""
+        left, width = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
+        heading = f"Now {self._arm.value}: {self._set_up.name}"
+        y = title(canvas, canvas.cut(heading, width, theme.LARGE))
+        for line, is_new in zip(set_up_words(self._set_up), self._changes, strict=True):
+            if is_new:
+                canvas.shape([(left, y + 6), (left, y + 34), (left + 22, y + 20)], theme.BRAKE)
+            colour = theme.TEXT if is_new else theme.QUIET
+            y = canvas.text(line, (left + 48, y), theme.BODY, colour) + 12
+        if self._set_up.note:
+            note = canvas.cut(f'Your note: "{self._set_up.note}"', width, theme.SMALL)
+            y = canvas.text(note, (left, y + 6), theme.SMALL) + 10
+        status = self._status
+        pair = f"Pair {(status.block + 1) // 2} of {status.of}"
+        place = f"{pair}, block {status.block} of {status.blocks}"
+        if status.done:
+            place += f", {status.done} of {BLOCK} done"
+        y = canvas.text(f"{place}.", (left, y + 24), theme.BODY) + 12
+        canvas.text(NO_HURRY, (left, y), theme.BODY, theme.QUIET, width=width)
 
 
 class Paused(Enum):
-    """What to do now."""
+    """What the player can do in the pause menu of a trial."""
 
     ON = "on"
     STOP = "stop"
@@ -81,12 +81,12 @@ class Paused(Enum):
 
 
 class TrialPause(Menu[Paused]):
-    """The small menu of a trial. Going back goes on."""
+    """Pause menu of a trial; going back continues the trial."""
 
     name = "trial menu"
     back_word = "go on"
 
-    def __init__(self, far: TrialStatus) -> None:
+    def __init__(self, status: TrialStatus) -> None:
         super().__init__(
             [
                 Choice("Go on", Paused.ON),
@@ -95,24 +95,24 @@ class TrialPause(Menu[Paused]):
             ],
             back=Paused.ON,
         )
-        self._far = far
+        self._status = status
 
     def picture(self, canvas: Canvas) -> None:
-        """How far it is, and that it is kept."""
-        far = self._far
-        listed(
+        """How far the block is, and that what was done stays."""
+        status = self._status
+        draw_list(
             canvas,
             title(canvas, "A pause") + 20,
             (
-                f"Block {far.block} of {far.blocks}: {far.done} of {BLOCK} repetitions are done, "
-                "and kept.",
+                f"Block {status.block} of {status.blocks}: "
+                f"{status.done} of {BLOCK} repetitions are done, and kept.",
                 UNTOLD,
             ),
         )
 
 
 class Recalibrated(Menu[bool]):
-    """The pedals were set up anew since the trial began. Ends with whether to go on."""
+    """Warns of pedals calibrated since the trial began; ends with whether to go on."""
 
     name = "trial recalibrated"
 
@@ -126,8 +126,8 @@ class Recalibrated(Menu[bool]):
         )
 
     def picture(self, canvas: Canvas) -> None:
-        """What happened, and what it may do."""
-        listed(
+        """What changed, and how it may affect the comparison."""
+        draw_list(
             canvas,
             title(canvas, "The pedals were set up anew") + 20,
             (

@@ -1,8 +1,8 @@
-"""The blocks of a trial: which arm each is of, which is played next, and how the pedals were read.
+"""Order of the blocks of a trial, drawn by chance, and how many repetitions of each count.
 
-The order within each pair is by a lot of its own, so the sign of what a pair shows is as likely
-either way where the arms are alike, whatever time, learning or a day does to the foot. A fixed
-order leans under some drift or other: ABBABAAB by 12 under a cubic one.
+The order within each pair is drawn by itself, so where the arms are alike the sign of a pair's
+difference is as likely either way, whatever time, learning or a day does to the foot. A fixed order
+favours one arm under some drift: ABBABAAB by 12 under a cubic one.
 """
 
 from __future__ import annotations
@@ -13,33 +13,33 @@ from engine.trial.trial import BLOCK, Arm, Trial, TrialRepetition
 
 
 def order(seed: int, pairs: int) -> tuple[Arm, ...]:
-    """The arm of each block, two a pair. More pairs leave the first ones as they are.
+    """Arm of each block, two blocks a pair. More pairs leave the first ones as they are.
 
-    The lots are those of `Random.random`, which Python promises to keep from version to version:
-    a trial may last for days.
+    It is drawn with `Random.random`, which Python promises to keep from version to version: a
+    trial may last for days.
     """
     chance = Random(seed)
-    lots = ((Arm.A, Arm.B) if chance.random() < 0.5 else (Arm.B, Arm.A) for _ in range(pairs))
-    return tuple(arm for pair in lots for arm in pair)
+    drawn = ((Arm.A, Arm.B) if chance.random() < 0.5 else (Arm.B, Arm.A) for _ in range(pairs))
+    return tuple(arm for pair in drawn for arm in pair)
 
 
 def block_now(trial: Trial) -> int | None:
-    """From 0, the block to play next; None where all are played."""
+    """Number of the block to play next, from 0; None where all blocks are full."""
     blocks = range(2 * trial.pairs)
     return next((block for block in blocks if counted_in(trial, block) < BLOCK), None)
 
 
 def counted_in(trial: Trial, block: int) -> int:
-    """How many repetitions of a block count: those that were left after the cue too."""
+    """Number of repetitions of a block that count, those left after the cue among them."""
     return len(counting(trial, block))
 
 
 def counting(trial: Trial, block: int) -> tuple[TrialRepetition, ...]:
-    """The repetitions of a block that count, oldest first."""
-    return tuple(one for one in trial.tried if one.block == block and not one.void)
+    """Repetitions of a block that count, oldest first."""
+    return tuple(rep for rep in trial.repetitions if rep.block == block and not rep.void)
 
 
 def recalibrated(trial: Trial) -> bool:
-    """Whether repetitions that count were read through more than one known calibration."""
-    known = {one.calibration for one in trial.tried if not one.void}
-    return len(known - {None}) > 1
+    """Whether repetitions that count were read with more than one known calibration."""
+    calibrations = {rep.calibration for rep in trial.repetitions if not rep.void}
+    return len(calibrations - {None}) > 1

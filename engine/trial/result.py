@@ -1,4 +1,4 @@
-"""The end of a trial, and past trials looked at again."""
+"""Flow at the end of a trial: its figures and curves, and the results of past trials."""
 
 from __future__ import annotations
 
@@ -9,71 +9,67 @@ from engine.kit.flow import show
 from engine.stage.scene import Flow
 from engine.store import History
 from engine.store.repetitions import measures_of
-from engine.trial.door_screens import GivenUp, PastTrials
+from engine.trial.menu_screens import GivenUp, PastTrials
 from engine.trial.outcome import outcome
-from engine.trial.outcome_words import outcome_words, written
 from engine.trial.randomisation import block_now, order
 from engine.trial.result_screens import Curves, ResultPage, TrialCurves, TrialFigures
 from engine.trial.saved import all_trials
 from engine.trial.status import status_of
 from engine.trial.trial import Arm, Trial
+from engine.trial.words import finding_words, outcome_words, written
 
 
 def show_result(trial: Trial, setting: Setting, history: History) -> Flow[None]:
-    """What a trial ends with, page by page; of one that was given up, how far it came."""
+    """Show the outcome of a trial, page by page; of one given up, only how far it came."""
     rig, stage = setting.rig, setting.stage
     if block_now(trial) is not None:
         yield from show(GivenUp((trial.a, trial.b), status_of(trial)), rig, stage)
         return
-    ended = outcome(trial)
+    result = outcome(trial)
     names = trial.a.name, trial.b.name
-    said = outcome_words(ended, *names)
+    lines = outcome_words(result, *names)
     curves = curves_of(trial, history)
     has_any = all(arm.pictures for arm in curves)
     page = ResultPage.FIGURES
     while page is not ResultPage.DONE:
         if page is ResultPage.FIGURES:
-            page = yield from show(TrialFigures(said, ended, names, curves=has_any), rig, stage)
+            page = yield from show(TrialFigures(lines, result, names, curves=has_any), rig, stage)
         else:
-            page = yield from show(TrialCurves(written(ended.dip), curves), rig, stage)
+            page = yield from show(TrialCurves(written(result.dip), curves), rig, stage)
 
 
 def look_at_past(setting: Setting, history: History) -> Flow[None]:
-    """The trials there were, the newest first, one after another."""
-    over = [trial for trial in reversed(all_trials(history)) if trial.over]
-    listed = [(one.number, _ended(one), f"{one.a.name} or {one.b.name}") for one in over]
-    while True:
-        number = yield from show(PastTrials(listed), setting.rig, setting.stage)
-        chosen = next((one for one in over if one.number == number), None)
-        if chosen is None:
-            return
-        yield from show_result(chosen, setting, history)
+    """List the trials that are over, the newest first, and show the results chosen from it."""
+    over = {trial.number: trial for trial in reversed(all_trials(history)) if trial.over}
+    rows = [
+        (n, past_words(trial), f"{trial.a.name} or {trial.b.name}") for n, trial in over.items()
+    ]
+    while (number := (yield from show(PastTrials(rows), setting.rig, setting.stage))) in over:
+        yield from show_result(over[number], setting, history)
 
 
-def _ended(trial: Trial) -> str:
-    """When a trial began, and how it ended."""
+def past_words(trial: Trial) -> str:
+    """When a past trial began and how it ended."""
     began = f"{trial.began.day} {trial.began:%b %Y}"
     if block_now(trial) is not None:
         return f"{began}: given up, {status_of(trial).words}"
-    ended = outcome(trial)
-    told = ended.told.value
-    return f"{began}: {told if ended.steadier is None else f'{ended.steadier} is {told}'}"
+    return f"{began}: {finding_words(outcome(trial))}"
 
 
 def curves_of(trial: Trial, history: History) -> tuple[Curves, Curves]:
-    """The pictures of both arms, each repetition against what was held; of a run, the blip of it
-    that took the most. Raises StoreError.
+    """The curves of both arms: each repetition against what was held, of a run its worst blip.
+
+    Raises StoreError.
     """
     arms = order(trial.seed, trial.pairs)
-    found: dict[Arm, list[Deviation]] = {arm: [] for arm in Arm}
-    for one in trial.tried:
-        if one.void:
+    pictures: dict[Arm, list[Deviation]] = {arm: [] for arm in Arm}
+    for repetition in trial.repetitions:
+        if repetition.void:
             continue
-        picture = picture_of(history, one.number, measures_of(history, one.number))
+        number = repetition.number
+        picture = picture_of(history, number, measures_of(history, number))
         if picture is not None:
-            found[arms[one.block]].append(picture)
-    a, b = (
-        Curves(one.name, tuple(found[arm]))
-        for arm, one in zip(Arm, (trial.a, trial.b), strict=True)
+            pictures[arms[repetition.block]].append(picture)
+    return Curves(trial.a.name, tuple(pictures[Arm.A])), Curves(
+        trial.b.name, tuple(pictures[Arm.B])
     )
-    return a, b

@@ -1,8 +1,7 @@
-"""Screens of a trial's end: figures with their intervals, and the blips of both arms."""
+"""Screens at the end of a trial: the table of figures, and the blips of both arms."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
@@ -13,38 +12,32 @@ from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 from engine.kit.charts import Area
 from engine.kit.charts_blips import beyond_words, blips_chart, blips_reach, halves
-from engine.trial.outcome import ArmCount, Difference, Outcome
-from engine.trial.outcome_words import NO, Written, written
+from engine.trial.outcome import Outcome
 from engine.trial.trial import Arm
+from engine.trial.words import HEADINGS, OF_LUCK, WrittenDifference, count_words, table_row
 
 BELOW = 20
-"""units kept under the charts."""
+"""Space under the charts, in canvas units."""
 TOP = 70
-"""units from the top, where the heading is."""
+"""Where the heading begins, in canvas units from the top."""
 COLUMNS = (0.0, 400.0, 640.0, 880.0, 1130.0, 1440.0)
-"""units from the left margin, where each column of the table begins."""
-HEADINGS = ("", "A", "B", "B less A", "likely", "by luck alone")
-"""What each column is headed by."""
+"""Where each column of the table begins, in canvas units from the left margin."""
 LINE = 62
-"""units, from one line of the table to the next."""
-OF_LUCK = "By luck alone: of 100 trials of two that are alike, so many show as large a difference."
-"""What the last column means."""
-HUNDRED = 100
-"""count of trials that chance is told of."""
+"""Height of a row of the table, in canvas units."""
 
 
 @dataclass(frozen=True)
 class Curves:
-    """The pictures of one arm."""
+    """Curves of the repetitions of one arm."""
 
     name: str
-    """What its set-up is called."""
+    """Name of the set-up."""
     pictures: tuple[Deviation, ...]
-    """Each repetition that was measured, of one span of time; at least one."""
+    """Every repetition with a trace, all over the same stretch of time."""
 
 
 class ResultPage(Enum):
-    """What to look at next."""
+    """Pages of the result of a trial."""
 
     CURVES = "curves"
     FIGURES = "figures"
@@ -52,45 +45,46 @@ class ResultPage(Enum):
 
 
 class TrialFigures(Menu[ResultPage]):
-    """Ends with what to look at next."""
+    """The outcome in words and as a table; ends with the page to show next."""
 
     name = "trial result"
 
     def __init__(
-        self, said: Sequence[str], outcome: Outcome, names: tuple[str, str], *, curves: bool
+        self, lines: Sequence[str], outcome: Outcome, names: tuple[str, str], *, curves: bool
     ) -> None:
-        """`said` is what it tells, a heading first; `names` are those of A and of B.
+        """`lines` are a heading and what is under it; `names` are those of A and of B.
 
-        `curves`: there are some to look at.
+        `curves`: there are curves to look at.
         """
         more = [Choice("See the curves", ResultPage.CURVES, "all of A beside all of B")]
         super().__init__(
             [*(more if curves else []), Choice("Done", ResultPage.DONE)], back=ResultPage.DONE
         )
-        self._said = tuple(said)
+        self._lines = tuple(lines)
         self._outcome = outcome
         self._names = names
 
     def details(self) -> Mapping[str, object]:
-        """The choices, what it tells, and its table."""
-        return {**super().details(), "said": self._said, "table": self.table, "counts": self.counts}
+        """The labels of the choices, the outcome in words, and the table with the counts."""
+        texts = {"said": self._lines, "table": self.table, "counts": self.counts}
+        return {**super().details(), **texts}
 
     @property
     def table(self) -> tuple[tuple[str, ...], ...]:
-        """The figures, a line a measure."""
+        """Rows of the table, one for each measure."""
         outcome = self._outcome
-        return tuple(row_of(one) for one in (outcome.dip, outcome.rebound, outcome.settle))
+        return tuple(map(table_row, (outcome.dip, outcome.rebound, outcome.settle)))
 
     @property
     def counts(self) -> tuple[str, ...]:
-        """What the last column means, and what became of the repetitions, a line an arm."""
+        """Meaning of the last column, and a line about the repetitions of each arm."""
         arms = zip(Arm, self._names, self._outcome.counts, strict=True)
-        return (OF_LUCK, *(counted(*arm) for arm in arms))
+        return (OF_LUCK, *(count_words(*arm) for arm in arms))
 
     def picture(self, canvas: Canvas) -> None:
-        """From the heading down to the counts."""
+        """The outcome in words, the table, and the counts."""
         left, width = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
-        heading, *lines = self._said
+        heading, *lines = self._lines
         y = canvas.text(heading, (left, TOP), theme.LARGE * 0.8, width=width) + 12
         for line in lines:
             y = canvas.text(line, (left, y), theme.BODY, width=width) + 4
@@ -106,32 +100,13 @@ class TrialFigures(Menu[ResultPage]):
             y = canvas.text(line, (left, y), theme.SMALL, theme.QUIET, width=width) + 6
 
 
-def row_of(one: Difference) -> tuple[str, ...]:
-    """One measure as a line of the table."""
-    row = written(one)
-    return row.label, row.a, row.b, row.value, row.interval, by_luck(one.p)
-
-
-def by_luck(p: float | None) -> str:
-    """In how many of 100 trials of set-ups that are alike chance makes as large a difference."""
-    return NO if p is None else f"{math.ceil(p * HUNDRED)} of {HUNDRED}"
-
-
-def counted(arm: Arm, name: str, count: ArmCount) -> str:
-    """What became of the repetitions of one arm, and what it is called."""
-    parts = [f"{count.counted} counted"]
-    parts += [f"{count.left} of them left after the cue"] if count.left else []
-    parts += [f"{count.failed} of them not done as asked"] if count.failed else []
-    return f"{arm.value} ({name}): {', '.join(parts)}; {count.void} did not count."
-
-
 class TrialCurves(Menu[ResultPage]):
-    """Ends with what to look at next."""
+    """The curves of both arms side by side; ends with the page to show next."""
 
     name = "trial curves"
 
-    def __init__(self, dip: Written, arms: tuple[Curves, Curves]) -> None:
-        """`dip` is what the figures say of it."""
+    def __init__(self, dip: WrittenDifference, arms: tuple[Curves, Curves]) -> None:
+        """`dip` is the row of the table about the dip."""
         super().__init__(
             [Choice("Back to the figures", ResultPage.FIGURES), Choice("Done", ResultPage.DONE)],
             back=ResultPage.FIGURES,
@@ -140,9 +115,9 @@ class TrialCurves(Menu[ResultPage]):
         self._arms = arms
 
     def picture(self, canvas: Canvas) -> None:
-        """The two charts."""
+        """The charts of A and of B, on the same scale."""
         top = title(canvas, f"{self._dip.label}: {self._dip.a} with A, {self._dip.b} with B")
-        pictures = [one for arm in self._arms for one in arm.pictures]
+        pictures = [picture for arm in self._arms for picture in arm.pictures]
         reach = blips_reach(pictures)
         beyond = beyond_words(pictures, reach)
         if beyond:
@@ -151,5 +126,5 @@ class TrialCurves(Menu[ResultPage]):
         area = Area(theme.MARGIN, top, width, self.choices_top - BELOW - top)
         for arm, half, curves in zip(Arm, halves(area), self._arms, strict=True):
             count = len(curves.pictures)
-            said = f"{arm.value}, {count} {'blip' if count == 1 else 'blips'}: {curves.name}"
-            blips_chart(canvas, half, said, curves.pictures, median_of(curves.pictures), reach)
+            heading = f"{arm.value}, {count} {'blip' if count == 1 else 'blips'}: {curves.name}"
+            blips_chart(canvas, half, heading, curves.pictures, median_of(curves.pictures), reach)

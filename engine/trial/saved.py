@@ -69,9 +69,9 @@ def trial_under_way(history: History) -> Trial | None:
 def _trial(db: sqlite3.Connection, cells: tuple[object, ...]) -> Trial:
     number, began, offset, level, a, b, pairs, seed, over = cells
     row = Row(f"trial {number}")
-    known = row.whole("id", number, 1)
+    trial = row.whole("id", number, 1)
     return Trial(
-        known,
+        trial,
         row.moment("began_utc", began, offset),
         row.text("level", level),
         _set_up(row, "a", a),
@@ -79,7 +79,7 @@ def _trial(db: sqlite3.Connection, cells: tuple[object, ...]) -> Trial:
         row.whole("pairs", pairs, FEWEST_PAIRS, MOST_PAIRS),
         row.whole("seed", seed, 0, LARGEST),
         row.truth("over", over),
-        _tried(db, known),
+        _repetitions(db, trial),
     )
 
 
@@ -97,7 +97,7 @@ def _set_up(row: Row, column: str, value: object) -> SetUp:
     )
 
 
-def _tried(db: sqlite3.Connection, trial: int) -> tuple[TrialRepetition, ...]:
+def _repetitions(db: sqlite3.Connection, trial: int) -> tuple[TrialRepetition, ...]:
     found = db.execute(
         "SELECT repetition.id, block, at_utc, offset, reason, calibration,"
         " dip.value, rebound.value, settle.value FROM repetition"
@@ -110,10 +110,10 @@ def _tried(db: sqlite3.Connection, trial: int) -> tuple[TrialRepetition, ...]:
         + " WHERE trial = ? ORDER BY repetition.id",
         (trial,),
     )
-    return tuple(_one(cells) for cells in found)
+    return tuple(_repetition(cells) for cells in found)
 
 
-def _one(cells: tuple[object, ...]) -> TrialRepetition:
+def _repetition(cells: tuple[object, ...]) -> TrialRepetition:
     number, block, at, offset, reason, calibration, dip, rebound, settle = cells
     row = Row(f"repetition {number}")
     return TrialRepetition(

@@ -1,4 +1,4 @@
-"""A trial before it begins: its two set-ups, its level, and how long it is."""
+"""Screens before a trial begins: its two set-ups, its level and its length."""
 
 from __future__ import annotations
 
@@ -12,14 +12,13 @@ from drills.level import Level
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
-from engine.trial.setups import differ
-from engine.trial.trial import Arm, SetUp
+from engine.trial.trial import Arm, SetUp, differ
 
 Word = TypeVar("Word", bound=StrEnum)
 
 
 class PositionRow(Enum):
-    """What can be chosen of a set-up."""
+    """Rows of the menu of a set-up."""
 
     ON = "on"
     BALL = "ball"
@@ -31,45 +30,45 @@ class PositionRow(Enum):
     BACK = "back"
 
 
-SAID = {
+PURPOSES = {
     Arm.A: "A is how the foot stands now. Choose a line to change what it says.",
     Arm.B: "B is what you would like to try. Change one thing alone, and you know what did it.",
 }
-"""What each set-up is for."""
+"""Explanation of each set-up."""
 UNNAMED = "made from what differs, or type one"
-"""What is said of a name that was not typed."""
+"""Shown in place of a name that was not typed."""
 THE_SAME = "B is the same as A: change a line, or give B a name of its own."
-"""What is said of two that cannot be told apart."""
+"""Refusal of two set-ups that do not differ."""
 
 
 class PositionMenu(Menu[PositionRow]):
-    """Ends with going on or back, or with what is to be typed; other choices change the set-up."""
+    """Menu of one set-up; some rows change it in place, the others end the menu."""
 
     name = "set-up"
 
     def __init__(
         self, arm: Arm, set_up: SetUp, other: SetUp | None, begin: PositionRow = PositionRow.ON
     ) -> None:
-        """`set_up` is what it says so far, `other` the one that it has to differ from, if any.
+        """`set_up` is where it begins, `other` the set-up that it has to differ from, if any.
 
-        The row to `begin` with is selected.
+        `begin` is the row that is selected first.
         """
         self.set_up = set_up
-        """What it says now."""
+        """Set-up as it is chosen so far."""
         self._arm = arm
         self._other = other
-        self._said = ""
+        self._refusal = ""
         super().__init__(self._rows(), back=PositionRow.BACK)
         self._selected = [choice.outcome for choice in self._choices].index(begin)
 
     def details(self) -> Mapping[str, object]:
-        """The labels of the choices, the one that is selected, and what the set-up says."""
+        """The labels of the choices, the selected one, the set-up and the refusal, if any."""
         now = self.set_up
         return {
             **super().details(),
             "selected": self._selected,
             "arm": self._arm.value,
-            "said": self._said,
+            "said": self._refusal,
             "ball": now.ball.value,
             "heel": now.heel.value,
             "shoes": now.shoes.value,
@@ -79,8 +78,8 @@ class PositionMenu(Menu[PositionRow]):
         }
 
     def choose(self, choice: Choice[PositionRow]) -> None:
-        """Change what it says, or end; two that are the same go no further."""
-        now, self._said = self.set_up, ""
+        """Change the set-up or end the menu; a set-up equal to the other is refused."""
+        now, self._refusal = self.set_up, ""
         match choice.outcome:
             case PositionRow.BALL:
                 self.set_up = replace(now, ball=_after(now.ball))
@@ -91,21 +90,21 @@ class PositionMenu(Menu[PositionRow]):
             case PositionRow.SPACING:
                 self.set_up = replace(now, spacing=_after(now.spacing))
             case PositionRow.ON if self._other is not None and not differ(self._other, now):
-                self._said = THE_SAME
+                self._refusal = THE_SAME
             case row:
                 self.outcome = row
         self._choices = self._rows()
 
     def appearance(self) -> Hashable:
-        """What is selected, what it says, and what is said of it."""
-        return super().appearance(), self.set_up, self._said
+        """The selected row, the set-up and the refusal."""
+        return super().appearance(), self.set_up, self._refusal
 
     def picture(self, canvas: Canvas) -> None:
-        """Which of the two it is."""
+        """Which of the two set-ups it is, what it is for, and the refusal if there is one."""
         width = theme.WIDTH - 2 * theme.MARGIN
         y = title(canvas, f"Set-up {self._arm.value}")
-        y = canvas.text(SAID[self._arm], (theme.MARGIN, y), theme.BODY, width=width) + 14
-        canvas.text(self._said, (theme.MARGIN, y), theme.BODY)
+        y = canvas.text(PURPOSES[self._arm], (theme.MARGIN, y), theme.BODY, width=width) + 14
+        canvas.text(self._refusal, (theme.MARGIN, y), theme.BODY)
 
     def _rows(self) -> list[Choice[PositionRow]]:
         now = self.set_up
@@ -122,54 +121,54 @@ class PositionMenu(Menu[PositionRow]):
 
 
 def _after(word: Word) -> Word:
-    """The next one there is, the first after the last."""
+    """The next word of its kind; the first comes after the last."""
     words = list(type(word))
     return words[(words.index(word) + 1) % len(words)]
 
 
 class TrialBack(Enum):
-    """Going back."""
+    """Outcome of going back."""
 
     BACK = "back"
 
 
 class TrialLevel(Menu[Level | TrialBack]):
-    """Ends with the level that both set-ups are tried on."""
+    """Asks for the level that both set-ups are played on."""
 
     name = "trial level"
 
     def __init__(self, levels: Sequence[Level]) -> None:
-        """`levels` are those to choose from, the most fitting one first."""
+        """`levels` are those to choose from, the most suitable first."""
         choices: list[Choice[Level | TrialBack]] = [
             Choice(level.title, level, level.purpose) for level in levels
         ]
         super().__init__([*choices, Choice("Back", TrialBack.BACK)], back=TrialBack.BACK)
 
     def picture(self, canvas: Canvas) -> None:
-        """What it is for."""
+        """What the level is used for, where there is room."""
         y = title(canvas, "On which level?")
         if y < self.choices_top - 2 * theme.BODY:
-            said = "Both are tried on the same one. What is asked is the same for A and for B."
+            text = "Both are tried on the same one. What is asked is the same for A and for B."
             width = theme.WIDTH - 2 * theme.MARGIN
-            canvas.text(said, (theme.MARGIN, y), theme.BODY, width=width)
+            canvas.text(text, (theme.MARGIN, y), theme.BODY, width=width)
 
 
 @dataclass(frozen=True)
 class Length:
-    """A number of pairs, and what a trial of so many can find."""
+    """Length of a trial, with the difference it can find and the time it takes."""
 
     pairs: int
-    """count of pairs of blocks."""
+    """Number of pairs of blocks."""
     repetitions: int
-    """count of repetitions."""
+    """Number of repetitions that count."""
     finds: float
-    """points, the difference of the dip that is found in 8 of 10 trials."""
+    """Difference of dip that 8 of 10 trials find, in points."""
     minutes: float
-    """min, that it takes."""
+    """Time that it takes, in minutes."""
 
     @property
     def words(self) -> str:
-        """What it finds and takes."""
+        """The difference it finds and the time it takes, in words."""
         points = math.ceil(self.finds)
         found = f"{points} point{'s' if points > 1 else ''}"
         return (
@@ -179,14 +178,14 @@ class Length:
 
 
 class TrialLength(Menu[Length | TrialBack]):
-    """Ends with the number of pairs."""
+    """Asks for the length of the trial."""
 
     name = "trial length"
 
     def __init__(self, lengths: Sequence[Length]) -> None:
-        """`lengths` are those to choose from."""
+        """`lengths` are those to choose from, the shortest first."""
         choices: list[Choice[Length | TrialBack]] = [
-            Choice(f"{one.pairs} pairs", one, one.words) for one in lengths
+            Choice(f"{length.pairs} pairs", length, length.words) for length in lengths
         ]
         super().__init__([*choices, Choice("Back", TrialBack.BACK)], back=TrialBack.BACK)
 
@@ -195,7 +194,7 @@ class TrialLength(Menu[Length | TrialBack]):
         return {**super().details(), "notes": [choice.note for choice in self._choices[:-1]]}
 
     def picture(self, canvas: Canvas) -> None:
-        """What a pair is, and what finding means."""
+        """What a pair is, and what it means to find a difference."""
         y = title(canvas, "How many pairs?") + 10
         width = theme.WIDTH - 2 * theme.MARGIN
         for line in OF_PAIRS:
@@ -208,4 +207,4 @@ OF_PAIRS = (
     "Finds 3 points: where one is better by as much, 8 of 10 such trials tell it.",
     "It may be spread over several days. Stop after a pair, and go on where you stopped.",
 )
-"""What the choice of a number rests on."""
+"""Explanation of pairs and of what a trial finds, a line each."""

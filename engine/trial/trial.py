@@ -1,37 +1,45 @@
-"""A trial of a foot position: two set-ups, pairs of blocks, the order within each pair by lot."""
+"""A trial of two foot positions: its set-ups, its repetitions, and what the set-ups differ in."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from enum import StrEnum
 
 from drills.score import Reason
 
 BLOCK = 5
-"""count of repetitions in a block that count."""
+"""Number of repetitions that count in a full block."""
 FEWEST_PAIRS = 6
-"""count of pairs, under which no difference can be told from chance (5 pairs: p 0.0625)."""
+"""Smallest number of pairs with which a difference can be told from chance (5 pairs: p 0.0625)."""
 MOST_PAIRS = 16
-"""count of pairs: 160 repetitions."""
+"""Largest number of pairs of blocks: 160 repetitions."""
+NAME_MOST = 30
+"""Longest name of a set-up, in characters: it stands in sentences."""
+NOTE_MOST = 60
+"""Longest note on a set-up, in characters: one line of a screen."""
+NAMED_BY = 2
+"""Largest number of differences that the name of a set-up is made from."""
+AS_NOW = "as I do it now"
+"""Name of a set-up that differs from the other in nothing but its name."""
 
 
 class Ball(StrEnum):
-    """What lies on the brake."""
+    """Part of the foot that lies on the brake."""
 
     BALL = "ball of the foot"
     TOES = "toes"
 
 
 class Heel(StrEnum):
-    """Where the heel is."""
+    """Position of the heel."""
 
     PLANTED = "heel planted"
     FLOATING = "heel floating"
 
 
 class Shoes(StrEnum):
-    """What is on the foot."""
+    """Footwear."""
 
     USUAL = "usual shoes"
     THIN = "thin soles"
@@ -41,7 +49,7 @@ class Shoes(StrEnum):
 
 
 class Spacing(StrEnum):
-    """How far apart brake and throttle are."""
+    """Distance between brake and throttle."""
 
     AS_IT_IS = "pedals as they are"
     CLOSER = "pedals closer"
@@ -49,7 +57,7 @@ class Spacing(StrEnum):
 
 
 class Arm(StrEnum):
-    """One of the two that are tried."""
+    """Letter of one of the two set-ups that are compared."""
 
     A = "A"
     B = "B"
@@ -57,20 +65,20 @@ class Arm(StrEnum):
 
 @dataclass(frozen=True)
 class SetUp:
-    """How the foot stands in one arm of a trial."""
+    """Set-up of the foot in one arm of a trial."""
 
     name: str
-    """What the player calls it."""
+    """Name of the set-up; empty until it is typed or made from the differences."""
     ball: Ball = Ball.BALL
-    """What lies on the brake."""
+    """Part of the foot on the brake."""
     heel: Heel = Heel.PLANTED
-    """Where the heel is."""
+    """Position of the heel."""
     shoes: Shoes = Shoes.USUAL
-    """What is on the foot."""
+    """Footwear."""
     spacing: Spacing = Spacing.AS_IT_IS
-    """How far apart brake and throttle are."""
+    """Distance between brake and throttle."""
     note: str = ""
-    """A few words of the player's."""
+    """Note of the player's own."""
 
 
 @dataclass(frozen=True)
@@ -78,47 +86,76 @@ class TrialRepetition:
     """One repetition of a trial."""
 
     number: int
-    """Its number in the history."""
+    """Number of the repetition in the history."""
     block: int
-    """From 0, which block it is of."""
+    """Number of its block, from 0."""
     day: date
-    """Local day it ended on."""
+    """Local day on which it ended."""
     reason: Reason
-    """How it ended: whether it is void, or was left."""
+    """How it ended."""
     dip: float | None
-    """points; None where it was not measured."""
+    """How far the brake fell, in points; None where it was not measured."""
     rebound: float | None
-    """points, coming back over; None where it was not measured."""
+    """How far the brake rose above what was held, in points; None where it was not measured."""
     settle: float | None
-    """s; None where the brake did not settle, or it was not measured."""
+    """Settling time, in s; None where the brake did not settle or it was not measured."""
     calibration: int | None
-    """Which calibration of the history its pedals were read through; None where not known."""
+    """Number in the history of the calibration that its pedals were read with; None: unknown."""
 
     @property
     def void(self) -> bool:
-        """Whether it counts for nothing."""
+        """Whether the repetition does not count."""
         return self.reason.void
 
 
 @dataclass(frozen=True)
 class Trial:
-    """One trial, as far as it was played."""
+    """One trial with the repetitions played so far."""
 
     number: int
-    """Its number in the history."""
+    """Number of the trial in the history."""
     began: datetime
-    """When, with the local offset from UTC."""
+    """When it began, with the local offset from UTC."""
     level: str
-    """Id of the level."""
+    """Id of the level it is played on."""
     a: SetUp
-    """One arm."""
+    """Set-up of arm A."""
     b: SetUp
-    """The other."""
+    """Set-up of arm B."""
     pairs: int
-    """count of pairs of blocks, fixed beforehand."""
+    """Number of pairs of blocks, fixed beforehand."""
     seed: int
-    """Of the lots."""
+    """Seed of the order of its blocks."""
     over: bool = False
-    """Whether nothing more of it will be played."""
-    tried: tuple[TrialRepetition, ...] = field(default=())
-    """Its repetitions, oldest first."""
+    """Whether it was played to its end or given up."""
+    repetitions: tuple[TrialRepetition, ...] = field(default=())
+    """Repetitions of the trial, void ones too, oldest first."""
+
+
+def features(set_up: SetUp) -> tuple[StrEnum, ...]:
+    """What a set-up consists of, in the order in which the player is asked for it."""
+    return set_up.ball, set_up.heel, set_up.shoes, set_up.spacing
+
+
+def changed_features(set_up: SetUp, before: SetUp) -> tuple[bool, ...]:
+    """For each feature of a set-up, whether it is not the same as before."""
+    pairs = zip(features(set_up), features(before), strict=True)
+    return tuple(now != then for now, then in pairs)
+
+
+def differ(a: SetUp, b: SetUp) -> bool:
+    """Whether two set-ups can be told apart: by a feature, or by a name that the second has."""
+    return any(changed_features(a, b)) or b.name not in ("", a.name)
+
+
+def with_names(a: SetUp, b: SetUp) -> tuple[SetUp, SetUp]:
+    """The two set-ups; one without a name is named by its features that differ."""
+    return _with_name(a, b), _with_name(b, a)
+
+
+def _with_name(set_up: SetUp, other: SetUp) -> SetUp:
+    if set_up.name:
+        return set_up
+    changed = zip(features(set_up), changed_features(set_up, other), strict=True)
+    differing = [feature.value for feature, is_new in changed if is_new]
+    return replace(set_up, name=", ".join(differing[:NAMED_BY]) or AS_NOW)

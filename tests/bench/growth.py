@@ -9,6 +9,13 @@ learned, in percent of what is, `fell` what was learned in the newest eight week
 what was. The second has the intervals: how often they cover what they are of, in percent with the
 interval of Wilson, where the middle is and how far they reach, in parts of it. That is the curve
 through medians of five, averaged over days, and of a flat foot the medians of its flat days.
+
+With 500 feet of each kind: a foot that does not learn is called learning in 1 to 3 % (5 or 6 where
+its days come in spells), getting worse in as many, and flat in two thirds; else nothing is said.
+One that fell by a third or more and has as much left to learn is called flat in 0 to 3 % within 20
+days; one that learns slowly, a fifth in 20 days, in 30 %, and in 6 to 10 % later. `half` is given
+in 57 % at most, where the curve has bent and something is left; it covers in 93 to 100 %. `now`
+covers in 80 to 95 %: least with ten days, as a fall is seen first where the newest days are low.
 """
 
 from __future__ import annotations
@@ -28,7 +35,7 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
 from engine.progress.learning_curve import NEWEST, Interval, LearningCurve, Trend, learning_curve  # noqa: E402
-from tests.grown import Learner  # noqa: E402
+from tests.learning_foot import Learner  # noqa: E402
 
 FEET = 500
 SEED = 12
@@ -84,7 +91,7 @@ def lines(name: str, learner: Learner, feet: int) -> tuple[str, str]:
 
 def _said(learner: Learner, found: Sequence[LearningCurve]) -> str:
     feet = len(found)
-    count = Counter(one.going for one in found)
+    count = Counter(one.trend for one in found)
     last = learner.days * learner.a_day
     now, before = learner.at(last), learner.at(max(0, last - NEWEST * learner.a_day))
     told = sum(one.half is not None for one in found)
@@ -98,8 +105,8 @@ def _said(learner: Learner, found: Sequence[LearningCurve]) -> str:
 
 
 def _covered(learner: Learner, found: Sequence[LearningCurve]) -> str:
-    learns = [one for one in found if one.going is Trend.LEARNING]
-    flat = [one for one in found if one.going is Trend.FLAT]
+    learns = [one for one in found if one.trend is Trend.LEARNING]
+    flat = [one for one in found if one.trend is Trend.FLAT]
     now = learner.at(learner.days * learner.a_day) * learner.scale(5)
     end = learner.floor * learner.scale(5)
     return "".join(

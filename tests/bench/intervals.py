@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 import numpy as np
 from scipy import stats
 
-from tests.bench.tried import Floats
+from tests.bench.simulated_trials import Floats
 
 Bounds = tuple[Floats, Floats]
 RESAMPLES = 999

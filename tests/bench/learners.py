@@ -38,8 +38,8 @@ from engine.five.player_state import PlayerState  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_levels  # noqa: E402
 from engine.practice.passes import is_open  # noqa: E402
 from engine.practice.results import Purpose, Result, Session, SessionKind  # noqa: E402
-from tests.bench.kept import kept  # noqa: E402
 from tests.bench.learner import Learner  # noqa: E402
+from tests.bench.retention import kept  # noqa: E402
 
 LEARNERS, DAYS, REST, MINUTES = 200, 60, 14, 5.0
 FIRST_SEED = 9_000_000
@@ -141,7 +141,7 @@ def outcome(planner: Planner, mixing: float, days: int, seed: int) -> Outcome:
         in_hand=sum(map(kept, cold)),
         rested=100 * float(np.mean(rested)) if rested else 0.0,
         rested_in_hand=sum(map(kept, rested)),
-        shown=sum(one.is_kept for one in player.retention.values()),
+        shown=sum(one.is_retained for one in player.retention.values()),
         due=100 * by_why[Purpose.DUE] / 60 / spent,
         learning=100 * by_why[Purpose.LEARN] / 60 / spent,
         minutes=spent,

@@ -20,7 +20,7 @@ sys.path.insert(0, str(ROOT))
 
 from engine.ladder.level_files import SHIPPED, load_levels  # noqa: E402
 from engine.practice.passes import needed  # noqa: E402
-from tests.played import counted, sets_to_pass  # noqa: E402
+from tests.simulated_repetitions import counted, sets_to_pass  # noqa: E402
 
 SKILLS = (0.0, 0.25, 0.5, 0.75, 1.0)
 FEET = (1, 2)  # seeds

@@ -26,9 +26,9 @@ from engine.commands.main import main as run_game  # noqa: E402
 from engine.ladder.ladder import YOUR_OWN  # noqa: E402
 from engine.pedals.port import Reading  # noqa: E402
 from engine.pedals.sdl import SdlPedals  # noqa: E402
-from engine.stage.hints import give_hints  # noqa: E402
 from engine.stage.loop import PERIODS  # noqa: E402
 from engine.stage.scene import Pace  # noqa: E402
+from engine.stage.sdl_setup import give_hints  # noqa: E402
 from tests.bench.gaps import COUNT, MARKS, Reads, mark_of, report, windows  # noqa: E402
 from tests.game.player import BRAKE, Player, play  # noqa: E402
 from tests.rig import Feeder, VirtualPedals, press_key  # noqa: E402

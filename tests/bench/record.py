@@ -30,8 +30,8 @@ sys.path.insert(0, str(ROOT))
 from drills.calibration import COUNTS  # noqa: E402
 from drills.recording import Format, read_recording  # noqa: E402
 from drills.trace import Trace  # noqa: E402
-from engine.stage.unseen import PERIOD  # noqa: E402
-from tests.recorded import ENDS, RATE, REPORTED, SLOWER, SPAN  # noqa: E402
+from engine.stage.polling import PERIOD  # noqa: E402
+from tests.record_process import ENDS, RATE, REPORTED, SLOWER, SPAN  # noqa: E402
 
 Floats = npt.NDArray[np.float64]
 LONG = 3600.0  # s, a recording that is killed before
@@ -52,7 +52,7 @@ def never_at_rest() -> Iterator[None]:
 
 def started(folder: Path, seconds: float) -> "subprocess.Popen[str]":
     """A recorder in a process of its own."""
-    command = [sys.executable, str(ROOT / "tests" / "recorded.py")]
+    command = [sys.executable, str(ROOT / "tests" / "record_process.py")]
     return subprocess.Popen(
         [*command, str(folder), str(folder / "drive.csv"), f"{seconds:g}"],
         stdout=subprocess.PIPE,

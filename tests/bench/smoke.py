@@ -17,10 +17,10 @@ HERE = Path(__file__).resolve().parent
 LONGEST = 300.0
 """Seconds after which one is taken to hang."""
 SHORTEST = {
-    "band.py": ("2", "20"),
+    "band.py": ("1", "6", "10"),
     "growth.py": ("1",),
-    "history.py": ("--rounds=1", "--months=2", "--days=2", "--levels=2"),
-    "kept.py": ("20",),
+    "history.py": ("--rounds=1", "--months=2", "--days=1", "--levels=1", "--devices=1"),
+    "retention.py": ("20",),
     "learners.py": ("2", "2"),
     "levels.py": ("2", "still-1-light"),
     "loop.py": ("4", "1"),
@@ -28,7 +28,7 @@ SHORTEST = {
     "pace.py": ("1",),
     "rates.py": ("20",),
     "record.py": ("--minutes=0.05", "--kills=1"),
-    "sitting.py": ("1", "1"),
+    "sessions.py": ("1", "1"),
     "start.py": ("1",),
     "trail.py": ("1", "1"),
     "trial.py": ("10", "10"),
@@ -36,7 +36,7 @@ SHORTEST = {
     "week.py": ("1",),
 }
 """Arguments of each benchmark that let it end soon."""
-PARTS = {"going.py", "jobs.py"}
+PARTS = {"game_timing.py", "jobs.py"}
 """Programs that another benchmark starts."""
 
 

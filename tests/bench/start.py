@@ -12,6 +12,8 @@ import subprocess
 import sys
 import tempfile
 import time
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -30,7 +32,7 @@ import time
 print(time.monotonic(), flush=True)
 """
 PLUGGED = """
-from engine.stage.hints import give_hints
+from engine.stage.sdl_setup import give_hints
 give_hints()
 import pygame
 from tests.rig import VirtualPedals
@@ -90,12 +92,12 @@ def main() -> None:
         # An installed program has its bytecode beside it, as pygame and numpy have theirs.
         environment.pop("PYTHONDONTWRITEBYTECODE", None)
         past = Path(folder) / "past"
-        make_past = [sys.executable, "-m", "tests.game.sitting", str(past)]
+        make_past = [sys.executable, "-m", "tests.game.session_process", str(past)]
         subprocess.run(make_past, env=environment, cwd=ROOT, check=True, capture_output=True)
-        starts = {
+        starts: dict[str, Callable[[dict[str, str]], float]] = {
             "bare window": bare,
             "new player": new_player,
-            "known player": lambda environment: known_player(environment, past),
+            "known player": partial(known_player, past=past),
         }
         for start in starts.values():
             start(environment)

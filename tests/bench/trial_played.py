@@ -32,15 +32,15 @@ from engine.game.flow import play  # noqa: E402
 from engine.game.offer import Offer  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_band, load_levels  # noqa: E402
 from engine.pedals.port import Clock  # noqa: E402
-from engine.stage.hints import give_hints  # noqa: E402
-from engine.stage.shape import Shape  # noqa: E402
+from engine.stage.sdl_setup import give_hints  # noqa: E402
+from engine.stage.window_shape import Shape  # noqa: E402
 from engine.store import open_history  # noqa: E402
 from engine.trial.randomisation import block_now  # noqa: E402
 from engine.trial.saved import all_trials  # noqa: E402
 from tests.game import player  # noqa: E402
-from tests.game.feet import TAP, Feet  # noqa: E402
 from tests.game.past import make_past  # noqa: E402
-from tests.game.sitting import POLL, QUIET, SEED, SKILL, SWITCH, set_up  # noqa: E402
+from tests.game.session_process import POLL, QUIET, SEED, SKILL, SWITCH, set_up  # noqa: E402
+from tests.game.simulated_foot import TAP, EventDrivenFoot  # noqa: E402
 from tests.rig import Feeder, VirtualPedals  # noqa: E402
 from tests.screen import screenshot, virtual_display  # noqa: E402
 from tests.waiting import EventTail  # noqa: E402
@@ -55,8 +55,8 @@ SIZE = (1280, 720)
 LONGEST = 300.0  # s that a day may take
 
 
-class Positions(Feet):
-    """Feet that change over as they are told, and choose by taps of the throttle."""
+class Positions(EventDrivenFoot):
+    """Simulated foot in two positions, which changes over when asked and chooses by taps."""
 
     def __init__(self, clock: Clock, points: float) -> None:
         super().__init__(clock, SKILL, SEED)
@@ -166,9 +166,10 @@ def main(points: str = "6", pictures: str = "", days: str = f"{DAYS}") -> int:
         with open_history(Path(folder), []) as history:
             [trial] = all_trials(history)
         told = EventTail(Path(folder) / f"events {int(days) - 1}.jsonl").seen
-    print(f"{len(trial.tried)} repetitions on {len({one.day for one in trial.tried})} days")
+    played = {one.day for one in trial.repetitions}
+    print(f"{len(trial.repetitions)} repetitions on {len(played)} days")
     if int(days) < DAYS:
-        return 0 if trial.tried else 1
+        return 0 if trial.repetitions else 1
     [said] = [event for event in told if event.get("name") == "trial result" and "said" in event]
     for line in (*said["said"], *map("  ".join, said["table"]), *said["counts"]):
         print(f"  {line}")

@@ -88,7 +88,7 @@ def practise(history: History, number: int, skill: float) -> str:
     said = [
         f"day {number + 1:2}  skill {skill:.2f}",
         f"warm-up {took:3.0f} s: {str(warmed.last['heading']).removeprefix('Warmed up: ')}",
-        f"forecast_words: {ahead}",
+        f"forecast: {ahead}",
         f"{five.spent:5.1f} s of {60 * MINUTES:.0f}",
         f"{today['clean']} of {today['counted']} clean",
         f"shown again {sat.screens['shown']}",

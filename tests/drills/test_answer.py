@@ -55,6 +55,15 @@ def test_no_answer_to_a_cue_is_too_soon_to_be_one(skill: float) -> None:
     assert all(answer.reaction > ANTICIPATION for answer in answers(skill, 1000))
 
 
+@pytest.mark.parametrize(("skill", "middle", "spread"), [(0.0, 0.34, 0.22), (1.0, 0.24, 0.10)])
+def test_reactions_vary_less_with_skill(skill: float, middle: float, spread: float) -> None:
+    # 1000 draws: four standard deviations of each are under 0.2 of the spread.
+    drawn = np.log([answer.reaction for answer in answers(skill, 1000) if answer.slip is None])
+
+    assert np.median(drawn) == pytest.approx(np.log(middle), abs=0.2 * spread)
+    assert np.std(drawn) == pytest.approx(spread, rel=0.15)
+
+
 @pytest.mark.parametrize("skill", SKILLS)
 def test_more_than_one_pulse_is_a_slip_and_so_is_none(skill: float) -> None:
     usual = {Slip.TWICE: 2, Slip.NOT_AT_ALL: 0}

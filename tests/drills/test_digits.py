@@ -59,7 +59,17 @@ def test_it_is_outside_for_whoever_reads_it(
 
 @pytest.mark.parametrize(
     ("interval", "places"),
-    [(0.001, 3), (0.0011, 3), (0.002, 2), (0.008, 2), (0.01, 2), (0.016, 1), (0.05, 1), (None, 2)],
+    [
+        (0.001, 3),
+        (0.0011, 3),
+        (0.0012, 2),
+        (0.002, 2),
+        (0.008, 2),
+        (0.01, 2),
+        (0.016, 1),
+        (0.05, 1),
+        (None, 2),
+    ],
 )
 def test_no_time_is_shown_finer_than_the_device_reports(
     interval: float | None, places: int

@@ -1,4 +1,4 @@
-"""What level files say of targets between two, and what only some kinds cannot play."""
+"""Targets between two and the numbers of each kind in level files, and what is refused."""
 
 import pytest
 
@@ -94,3 +94,32 @@ def test_a_way_down_without_blips_is_judged_by_the_ramp(limits: str) -> None:
     text = TRAIL.replace("blips = 1", "blips = 0").replace("{ dip = 15 }", limits)
 
     assert parse(text).own["blips"] == 0
+
+
+BLIP_NUMBERS = {
+    "blip.least": (15, 100, 30),
+    "blip.most": (15, 100, 100),
+    "blip.longest": (0.05, 1, 0.6),
+}
+
+
+@pytest.mark.parametrize(
+    ("kind", "numbers"),
+    [
+        ("hold", {"duration": (1, 60, None)}),
+        ("squeeze", {"duration": (1, 5, 1.8)}),
+        ("blip", BLIP_NUMBERS),
+        ("clutch", BLIP_NUMBERS),
+        (
+            "run",
+            BLIP_NUMBERS
+            | {"tempo": (0.4, 2, None), "blips.least": (2, 4, 3), "blips.most": (2, 4, 3)},
+        ),
+        ("trail", BLIP_NUMBERS | {"ease": (1, 5, None), "blips": (0, 2, 0)}),
+        ("mixed", {"hardest": (1, 10, 2)}),
+    ],
+)
+def test_the_numbers_of_a_kind_have_the_ranges_and_defaults_that_level_files_rely_on(
+    kind: str, numbers: dict[str, tuple[float, float, float | None]]
+) -> None:
+    assert {key.path: (key.low, key.high, key.default) for key in KINDS[kind].keys} == numbers

@@ -10,8 +10,8 @@ from typing import Any
 import pygame
 
 from drills.score import Reason
-from tests.game.foot import Foot
 from tests.game.kinds import Scripted
+from tests.game.scripted_foot import Foot
 from tests.rig import Feeder, VirtualPedals, press_key
 from tests.waiting import EventTail, wait_for, wait_until
 

@@ -14,10 +14,10 @@ import pygame
 
 from engine.commands.main import main as stillfoot
 from engine.ladder.ladder import YOUR_OWN
-from engine.stage.hints import give_hints
+from engine.stage.sdl_setup import give_hints
+from tests.game.foot_log import WRITTEN
 from tests.game.kinds import BLIP, KINDS
 from tests.game.player import BRAKE, THROTTLE, Player, leave, moves, play
-from tests.game.written import WRITTEN
 from tests.rig import VirtualPedals, mouse_button, move_mouse, press_key
 from tests.waiting import wait_for, wait_until
 

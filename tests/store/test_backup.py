@@ -17,11 +17,11 @@ from engine.store.lock import LOCK
 from engine.store.repetitions import add_repetition, measures_of
 from engine.store.schema import MIGRATIONS, version
 from engine.store.traces import trace_of
+from tests.full_disk import no_file_longer
 from tests.made import level, record
-from tests.nobody import as_nobody
-from tests.room import no_file_longer
 from tests.store.whole import names
 from tests.stored import all_results, dump
+from tests.unprivileged import unprivileged
 
 ROOT = Path(__file__).resolve().parents[2]
 ASIDE = "history-before-restore-1.sqlite3"
@@ -141,7 +141,7 @@ def test_a_damaged_history_is_moved_aside_as_it_is(backup: Path, old: Path) -> N
 def test_a_backup_of_a_history_that_is_being_written_is_whole(tmp_path: Path) -> None:
     with playing(tmp_path / "data") as child:
         assert child.stdout is not None
-        told = [int(child.stdout.readline()) for _ in range(3)]
+        printed = [int(child.stdout.readline()) for _ in range(3)]
         backed_up(tmp_path / "data", tmp_path / "mine")
         after = int(child.stdout.readline())
     restore(tmp_path / "mine", tmp_path / "new", [])
@@ -152,8 +152,8 @@ def test_a_backup_of_a_history_that_is_being_written_is_whole(tmp_path: Path) ->
         measures = [measures_of(history, number) for number in range(1, count + 1)]
         counted = ledger.streaks(history, record().at.date()).today
 
-    assert told[-1] <= count
-    assert after > told[-1]
+    assert printed[-1] <= count
+    assert after > printed[-1]
     assert None not in traces
     assert measures == [dict(record().verdict.measures)] * count
     assert counted == count
@@ -318,7 +318,7 @@ def test_a_killed_restore_leaves_the_old_history_or_the_new(
     assert [one for one in found if one not in (before, after)] == []
 
 
-def test_what_a_killed_restore_left_is_in_nobodys_way(backup: Path, old: Path) -> None:
+def test_files_that_a_killed_restore_left_are_replaced(backup: Path, old: Path) -> None:
     (old / f"{FILE}.part").write_bytes(b"half")
     (old / f"{FILE}.part-journal").write_bytes(b"of it")
 
@@ -371,7 +371,7 @@ def test_a_backup_to_a_folder_that_is_not_there_is_refused(old: Path, tmp_path: 
 
 
 def test_a_backup_that_may_not_be_written_is_refused(old: Path, tmp_path: Path) -> None:
-    with open_history(old, []) as history, as_nobody(), pytest.raises(StoreError) as refused:
+    with open_history(old, []) as history, unprivileged(), pytest.raises(StoreError) as refused:
         back_up(history, tmp_path / "mine")
 
     assert str(refused.value) == (

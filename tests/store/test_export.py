@@ -14,9 +14,9 @@ from engine.store.headers import header_of
 from engine.store.history import FILE
 from engine.store.repetitions import add_repetition
 from engine.store.traces import trace_of
-from tests.nobody import as_nobody
-from tests.room import no_file_longer
+from tests.full_disk import no_file_longer
 from tests.store.whole import FORMULA, ODD, names, rows_of
+from tests.unprivileged import unprivileged
 
 TABLES = [
     *("calibration", "change", "clean_row", "day", "drive", "drive_blip", "guess", "keeping"),
@@ -25,7 +25,7 @@ TABLES = [
 
 
 def silent(_done: int, _of: int) -> None:
-    """Nobody is told."""
+    """Ignore the progress."""
 
 
 def written(data: Path, folder: Path, traces: bool = False) -> int:
@@ -72,8 +72,8 @@ def test_the_files_are_csv_as_rfc_4180_has_it(exported: Path) -> None:
         assert raw.decode("utf-8").endswith("\r\n")
         assert {len(row) for row in rows} == {len(rows[0])}
         assert raw.count(b"\r\n") >= len(rows)
-    raw = (exported / "change.csv").read_bytes().decode("utf-8")
-    assert '"a ""quoted"", split\r\nnote with a cömma\n"\r\n' in raw
+    text = (exported / "change.csv").read_bytes().decode("utf-8")
+    assert '"a ""quoted"", split\r\nnote with a cömma\n"\r\n' in text
     assert rows_of(exported / "change.csv")[1][-1] == ODD
 
 
@@ -148,7 +148,7 @@ def test_a_trace_has_a_row_where_something_changes_and_its_last(traces: list[lis
     assert 20 < len(rows) < 200
 
 
-def test_a_cell_is_empty_where_there_is_no_clutch_or_nobody_knows_the_counts(
+def test_a_cell_is_empty_where_there_is_no_clutch_or_the_counts_are_not_known(
     traces: list[list[str]],
 ) -> None:
     filled = {row[0]: [bool(cell) for cell in row[2:]] for row in traces[1:]}
@@ -230,7 +230,7 @@ def test_what_a_killed_export_left_is_replaced(data: Path, tmp_path: Path) -> No
 
 
 def test_a_folder_that_may_not_be_written_to_is_refused(data: Path, tmp_path: Path) -> None:
-    with open_history(data, []) as history, as_nobody(), pytest.raises(StoreError) as refused:
+    with open_history(data, []) as history, unprivileged(), pytest.raises(StoreError) as refused:
         export(history, tmp_path / "csv", silent)
 
     assert str(refused.value) == (

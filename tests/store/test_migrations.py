@@ -4,6 +4,7 @@ import sqlite3
 from collections.abc import Iterator, Mapping
 from contextlib import closing
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -148,7 +149,7 @@ class Overtaken(sqlite3.Connection):
 
     overtake = staticmethod(lambda: None)
 
-    def execute(self, statement: str, *parameters: object) -> sqlite3.Cursor:
+    def execute(self, statement: str, *parameters: Any) -> sqlite3.Cursor:
         """Let the other one go first, once."""
         if statement.startswith("BEGIN"):
             overtake, self.overtake = self.overtake, lambda: None

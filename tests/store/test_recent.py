@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from contextlib import closing
 from datetime import date, datetime, timedelta, timezone
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -101,7 +102,7 @@ def test_only_the_newest_blips_are_told_the_newest_last(history: History) -> Non
     ],
 )
 def test_a_blip_of_another_sort_or_without_both_measures_is_passed_over(
-    history: History, changes: dict[str, object]
+    history: History, changes: dict[str, Any]
 ) -> None:
     blip(history, 1.5, 2.5)
     blip(history, **{"dip": 7.0, "surge": 9.0, **changes})

@@ -1,4 +1,4 @@
-"""Traces in the file: small, with the very grid that was measured, and to be measured anew."""
+"""Traces in the history file: small, with the grid that was measured and the counts behind it."""
 
 import sqlite3
 from collections.abc import Iterator
@@ -50,6 +50,7 @@ def test_a_trace_comes_back_with_the_same_grid(
     assert (back.clutch is not None) == clutch
     if clutch:
         assert kept.clutch is not None
+        assert back.clutch is not None
         newest = np.searchsorted(kept.time, back.time, side="right") - 1
         assert np.array_equal(back.clutch, kept.clutch[newest])
     assert marks(tmp_path) == [b"SFC1"]
@@ -129,7 +130,8 @@ def blip(scale: Calibration) -> Performance:
     pulse = np.where((since > 0) & (since < 0.25), 70 * np.sin(np.pi * since / 0.25), 0)
     percents = 60 - 0.2 * np.roll(pulse, 30), pulse
     counts = [
-        np.rint(one.raw(percent) * COUNTS).astype(np.int64) + rng.integers(-2, 3, time.size)
+        np.array([round(one.raw(value) * COUNTS) for value in percent.tolist()])
+        + rng.integers(-2, 3, time.size)
         for percent, one in zip(percents, (scale.brake, scale.throttle), strict=True)
     ]
     return Performance(scale.trace(Counts(0, *counts)), 800_000_000, (2_300_000_000,))
@@ -154,7 +156,7 @@ def test_every_measure_comes_out_the_same_to_the_bit(history: History) -> None:
     assert verdict.measures["dip"] is not None
 
 
-def test_a_repetition_can_be_measured_anew_under_another_calibration(history: History) -> None:
+def test_a_repetition_can_be_remeasured_under_another_calibration(history: History) -> None:
     half = Calibration(Range(-0.96875, 2 * 0.9 + 0.96875), SCALE.throttle)
     done = blip(SCALE)
     number = add_repetition(history, record(trace=done.trace))

@@ -13,7 +13,7 @@ from engine.store import StoreError, open_history
 from engine.store.history import FILE
 from engine.store.lock import LOCK
 from engine.store.schema import MIGRATIONS
-from tests.nobody import as_nobody
+from tests.unprivileged import unprivileged
 
 
 def test_a_file_that_is_no_database_is_left_as_it_was(tmp_path: Path) -> None:
@@ -44,7 +44,7 @@ def test_a_file_that_may_only_be_read_is_refused_when_it_is_opened() -> None:
     with tempfile.TemporaryDirectory() as name:
         folder, path = Path(name), Path(name) / FILE
         folder.chmod(0o777)
-        with as_nobody():
+        with unprivileged():
             open_history(folder, []).close()
             path.chmod(0o400)
 
@@ -62,7 +62,7 @@ def test_a_folder_that_cannot_be_looked_into_is_refused() -> None:
         folder = Path(name) / "data"
         folder.mkdir(0o000)
         Path(name).chmod(0o777)
-        with as_nobody(), pytest.raises(StoreError) as refused:
+        with unprivileged(), pytest.raises(StoreError) as refused:
             open_history(folder, [])
 
     assert str(refused.value) == f"{folder / FILE}: cannot be opened: unable to open database file"

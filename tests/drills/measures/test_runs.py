@@ -189,7 +189,7 @@ import sys
 import numpy as np
 from drills.measures.runs import measure_recording
 from drills.trace import SECOND, Trace
-from tests.peak import peak
+from tests.peak_memory import peak
 
 hours = np.linspace(0, 24 * 3600 * SECOND, int(sys.argv[1])).astype(np.int64)
 measure_recording(Trace(hours, np.full(hours.size, 60.0), np.zeros(hours.size)))

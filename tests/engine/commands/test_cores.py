@@ -1,4 +1,4 @@
-"""Work spread over processes: in order, and nothing left running, however it ends."""
+"""Jobs spread over processes: results in order, and no process left, however it ends."""
 
 import multiprocessing
 import os

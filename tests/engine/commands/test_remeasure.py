@@ -12,7 +12,7 @@ from engine.store import ledger, open_history
 from engine.store.history import FILE
 from engine.store.repetitions import add_repetition
 from tests.engine.commands.command import Captured, output_of, refused
-from tests.played import counted
+from tests.simulated_repetitions import counted
 from tests.stored import all_results
 
 BY_ID = {level.id: level for level in [*load_levels([SHIPPED]), load_band()]}

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from engine.commands.play import WINDOW, saved_window
-from engine.stage.shape import Shape
+from engine.stage.window_shape import Shape
 from engine.store import StoreError, open_history
 from engine.store.history import FILE
 
@@ -18,7 +18,7 @@ ROOT = Path(__file__).resolve().parents[3]
 PLAYED = """
 import sys, threading
 from pathlib import Path
-from engine.stage.hints import give_hints
+from engine.stage.sdl_setup import give_hints
 give_hints()
 import pygame
 from engine.commands.main import main

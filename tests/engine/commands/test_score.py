@@ -212,7 +212,7 @@ def test_a_day_without_samples_changes_only_the_warnings(
 SCORE = """
 import sys
 from engine.commands.main import main
-from tests.peak import peak
+from tests.peak_memory import peak
 
 assert main(["score", *sys.argv[1:]]) == 0
 print(peak())

@@ -35,26 +35,26 @@ def heard(seconds: float, *values: float, throttle: float = 0.0, aid: Aid = Aid.
     pressed = Pressed(clock, *values, throttle=throttle)
     session = Sitting(level(aid=aid), BLIP_TASK, pressed, clock)
     session.run(seconds)
-    return [sound for sound in session.speaker.heard if sound.startswith("aim")]
+    return [sound for sound in session.speaker.heard if sound.startswith("tone")]
 
 
 def test_without_an_aid_only_the_tone_on_target_is_heard() -> None:
     sounds = heard(1.7, TARGET - 20, TARGET + 20, TARGET, aid=Aid.NONE)
 
-    assert sounds == ["aim silent", "aim on"]
+    assert sounds == ["tone silent", "tone on"]
 
 
 @pytest.mark.parametrize("aid", [Aid.BUBBLE, Aid.TONE])
 def test_light_on_and_heavy_tones_are_heard_while_the_target_is_searched(aid: Aid) -> None:
     sounds = heard(1.7, TARGET - 20, TARGET + 20, TARGET, aid=aid)
 
-    assert sounds == ["aim silent", "aim light", "aim heavy", "aim on"]
+    assert sounds == ["tone silent", "tone light", "tone heavy", "tone on"]
 
 
 def test_the_dark_is_silent() -> None:
     sounds = heard(2.0, TARGET)
 
-    assert sounds[-2:] == ["aim on", "aim silent"]
+    assert sounds[-2:] == ["tone on", "tone silent"]
 
 
 def test_a_brake_that_was_not_released_first_hears_no_tone() -> None:
@@ -63,8 +63,8 @@ def test_a_brake_that_was_not_released_first_hears_no_tone() -> None:
 
     session.run(1.0)
 
-    assert session.speaker.heard == ["aim silent"]
+    assert session.speaker.heard == ["tone silent"]
 
 
 def test_a_throttle_that_must_be_released_first_silences_the_tone() -> None:
-    assert heard(1.0, TARGET, throttle=0.3) == ["aim silent"]
+    assert heard(1.0, TARGET, throttle=0.3) == ["tone silent"]

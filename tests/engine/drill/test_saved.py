@@ -1,6 +1,7 @@
 """Guesses, seeds and drawn levels stored in a real history file."""
 
 import sqlite3
+from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
 
@@ -55,7 +56,7 @@ def test_the_seed_and_the_drawn_level_are_stored(tmp_path: Path) -> None:
         add_repetition(history, replace(record(level="mix"), seed=2**61, drawn="blip-3-good"))
         add_repetition(history, record(level="plain"))
 
-    with sqlite3.connect(tmp_path / FILE) as database:
+    with closing(sqlite3.connect(tmp_path / FILE)) as database, database:
         found = database.execute("SELECT level, seed, drawn FROM repetition").fetchall()
 
     assert found == [("mix", 2**61, "blip-3-good"), ("plain", None, "")]

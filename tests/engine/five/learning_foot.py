@@ -1,4 +1,4 @@
-"""A simulated foot that counts as feet, at flows without a window."""
+"""Flows without a window, played by a simulated foot whose repetitions count."""
 
 from datetime import UTC, datetime
 
@@ -23,14 +23,14 @@ DATE = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 
 
 class Feet(SimulatedPedals):
-    """Its repetitions count, as those of a person do."""
+    """Simulated pedals whose repetitions count, as a player's do."""
 
     name = "pedals"
     counts = True
 
 
 class Learning:
-    """A foot of some skill with a history."""
+    """A simulated foot of some skill, with a history and an audience."""
 
     def __init__(self, history: History, skill: float, seed: int = 3, chance: int = 1) -> None:
         self.clock = ManualClock()
@@ -43,15 +43,15 @@ class Learning:
         self.seen: list[str] = []
 
     def walk(self, flow: Flow[T], *steps: tuple[str, Step]) -> T:
-        """Sit through a flow."""
+        """Run a flow to its end, taking each step at the next screen of its name."""
         return walk(flow, self.clock, steps, self.seen)
 
     @property
     def drawn(self) -> list[str]:
-        """What each repetition that was kept was really of."""
+        """Id of the level that each repetition drew, or of its own level, in order."""
         return [record.drawn or record.level for _, record in self.audience.records]
 
 
 def passes(history: History, *levels: Level) -> None:
-    """Keep that a placing set went past these, so that they count as passed."""
+    """Store that a placing set went past these levels, so that they count as passed."""
     ledger.keep_placed(history, [level.id for level in levels])

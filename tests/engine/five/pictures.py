@@ -10,7 +10,8 @@ from drills.level import Level
 from engine.five.day_end import Day, DayEnd, Part
 from engine.five.fatigue_screen import FatigueScreen
 from engine.five.retention_screen import RetentionCheck, RetentionScreen
-from engine.five.warm_up_screen import WarmUpScreen, WarmUpWords
+from engine.five.warm_up_screen import WarmUpScreen
+from engine.five.warm_up_words import WarmUpWords
 from engine.game.entries import HOME, MORE
 from engine.game.entry import choices_of
 from engine.game.facts import Facts
@@ -80,10 +81,22 @@ def home(
     return Home(facts, choices_of(HOME, facts))
 
 
-def more(**facts: str) -> More:
-    """More as these facts leave it; in a try-out where `five` is empty."""
+def more(
+    five: str = "", *, pedals: str = "", sound: str = "", placing: bool = False, trial: str = ""
+) -> More:
+    """The screen More with these facts; in a try-out where `five` is empty."""
     level = made_levels()[0]
-    given = Facts(FIRST_DAY, level, ladder_stages([level], frozenset()), **{"five": "", **facts})
+    stages = ladder_stages([level], frozenset())
+    given = Facts(
+        FIRST_DAY,
+        level,
+        stages,
+        five=five,
+        pedals=pedals,
+        sound=sound,
+        placing=placing,
+        trial=trial,
+    )
     return More(choices_of(MORE, given))
 
 
@@ -126,7 +139,7 @@ DAY = Day(
     seconds=304.0,
     clean=21,
     counted=33,
-    kept=("Hold it in the dark",),
+    retained=("Hold it in the dark",),
     passed=("Closer to the brake",),
     beaten=("9 clean in a row: more than ever before.",),
     steadiness=steadiness(12),
@@ -137,7 +150,7 @@ FULL_DAY = replace(
     DAY,
     counted=39,
     parts=(*PARTS, Part("Learning: A run of four at the last moment", (MISSED,) * 6)),
-    kept=("Hold it in the dark", "The first blip of them all", "Closer to the brake"),
+    retained=("Hold it in the dark", "The first blip of them all", "Closer to the brake"),
     passed=("Closer to the brake", "A run of four at the last moment"),
     beaten=(
         "9 clean in a row: more than ever before.",
@@ -151,7 +164,7 @@ SHORT_DAY = replace(
     seconds=41.0,
     clean=0,
     counted=1,
-    kept=(),
+    retained=(),
     passed=(),
     beaten=(),
     steadiness=None,
@@ -173,21 +186,21 @@ USUAL = WarmUpWords(
 STEADIER = replace(
     USUAL,
     heading="Steadier than usual",
-    said=("Today's eight blips lie below your days.",),
+    lines=("Today's eight blips lie below your days.",),
     today=3.1,
     earlier=USUAL.earlier * 7,
 )
 SHAKY = replace(
     USUAL,
     heading="Not as steady as usual",
-    said=("Today's eight blips lie above your days.", "That happens: drive gently at first."),
+    lines=("Today's eight blips lie above your days.", "That happens: drive gently at first."),
     today=41.0,
 )
 
 
 def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapping[str, Any]:
     """The screens by a name; `pictures` are of blips."""
-    kept, not_today = retention.CheckOutcome.KEPT, retention.CheckOutcome.NOT_TODAY
+    kept, not_today = retention.CheckOutcome.RETAINED, retention.CheckOutcome.NOT_TODAY
     four, three = (CLEAN, CLEAN, MISSED, CLEAN, CLEAN), (CLEAN, MISSED, VOID) * 3
     several = ladder_stages(
         levels, frozenset(level.id for level in levels[:8]), retention=retentions(levels, 6)

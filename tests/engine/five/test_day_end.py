@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from engine.five.day_end import NOTHING, Day, DayEnd, Done, Part, said_of, time_words
+from engine.five.day_end import NOTHING, Day, DayEnd, Done, Part, day_sentences, time_words
 from engine.kit import theme
 from engine.kit.repetition_marks import Mark
 from engine.stage.actions import Action
@@ -68,19 +68,19 @@ def test_it_says_when_to_come_back(due: int, words: str) -> None:
     assert words in said(DayEnd(replace(DAY, due_tomorrow=due)))
 
 
-def test_what_was_kept_passed_and_beaten_is_said() -> None:
-    assert said_of(DAY) == [
+def test_levels_retained_and_passed_and_bests_beaten_are_named() -> None:
+    assert day_sentences(DAY) == [
         "Kept: Hold it in the dark.",
         "Passed: Closer to the brake.",
         "9 clean in a row: more than ever before.",
     ]
-    assert set(said_of(DAY)) <= set(said(DayEnd(DAY)))
+    assert set(day_sentences(DAY)) <= set(said(DayEnd(DAY)))
 
 
-def test_a_day_on_which_nothing_was_kept_passed_or_beaten_says_nothing_of_it() -> None:
+def test_a_day_without_news_names_no_level() -> None:
     texts = " ".join(said(DayEnd(SHORT_DAY)))
 
-    assert said_of(SHORT_DAY) == []
+    assert day_sentences(SHORT_DAY) == []
     assert "Kept" not in texts
     assert "Passed" not in texts
 
@@ -90,7 +90,7 @@ def test_a_day_left_before_its_end_says_so_and_only_that_one() -> None:
     assert "left before its end" not in said(DayEnd(DAY))
 
 
-def test_a_day_without_repetitions_shows_no_figures_of_nothing() -> None:
+def test_a_day_without_repetitions_shows_no_figures() -> None:
     texts = said(DayEnd(pictures.NOTHING))
 
     assert NOTHING in texts
@@ -114,7 +114,9 @@ def test_time_is_said_in_minutes_and_seconds(seconds: float, words: str) -> None
         ((Action.MENU,), Done.HOME),
     ],
 )
-def test_done_is_done_unless_home_is_asked_for(actions: tuple[Action, ...], outcome: Done) -> None:
+def test_the_day_ends_with_leaving_unless_home_is_asked_for(
+    actions: tuple[Action, ...], outcome: Done
+) -> None:
     screen = DayEnd(DAY)
 
     for action in actions:
@@ -123,7 +125,7 @@ def test_done_is_done_unless_home_is_asked_for(actions: tuple[Action, ...], outc
     assert screen.outcome is outcome
 
 
-def test_the_events_file_is_told_the_day_in_numbers() -> None:
+def test_the_events_file_has_the_day_in_numbers() -> None:
     assert DayEnd(DAY).details() == {
         "choices": ["Leave", "Home"],
         "parts": [
@@ -151,7 +153,9 @@ def test_the_events_file_is_told_the_day_in_numbers() -> None:
         (False, "Done for today", "Tomorrow. A day between makes it stick."),
     ],
 )
-def test_a_day_is_done_only_where_its_time_is_over(early: bool, heading: str, again: str) -> None:
+def test_the_heading_says_done_only_where_the_time_is_over(
+    early: bool, heading: str, again: str
+) -> None:
     day = replace(SHORT_DAY, is_early=early, due_tomorrow=0)
 
     texts = said(DayEnd(day))

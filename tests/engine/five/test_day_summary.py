@@ -10,7 +10,7 @@ from drills.trace import Pedal
 from engine.drill.turn import Pictures
 from engine.five.day_end import Day
 from engine.five.day_summary import MOST_BESTS, day_of
-from engine.five.forecast import plan_words
+from engine.five.plan_words import plan_words
 from engine.five.planner import plan, seed_of
 from engine.five.player_state import PlayerState
 from engine.five.session import SessionLog
@@ -81,7 +81,7 @@ def test_the_parts_hold_each_repetition_in_the_order_they_come() -> None:
     assert (day.clean, day.counted, day.seconds) == (3, 5, 30.0)
 
 
-def test_learning_two_levels_names_neither_and_one_that_is_gone_by_its_id() -> None:
+def test_learning_two_levels_names_neither_and_a_deleted_level_shows_its_id() -> None:
     two = a_day([one("first"), one("second")])
     gone = a_day([one("gone")])
 
@@ -89,17 +89,17 @@ def test_learning_two_levels_names_neither_and_one_that_is_gone_by_its_id() -> N
     assert [part.name for part in gone.parts] == ["Learning: gone"]
 
 
-def test_a_level_is_kept_where_it_was_due_and_shown_on_the_day() -> None:
+def test_a_level_is_retained_where_its_check_succeeded_on_the_day() -> None:
     results = [one("first", Purpose.DUE), one("second", Purpose.DUE), one("third", Purpose.MIX)]
 
     day = a_day(results, {"first": KEPT, "second": MISSED, "third": KEPT})
     earlier = a_day(results, {"first": replace(KEPT, day=TODAY - timedelta(days=1))})
 
-    assert day.kept == ("First",)
-    assert earlier.kept == ()
+    assert day.retained == ("First",)
+    assert earlier.retained == ()
 
 
-def test_what_was_kept_and_passed_before_midnight_is_told_after_it() -> None:
+def test_levels_retained_and_passed_before_midnight_are_named_after_it() -> None:
     results = [
         one("first", Purpose.DUE),
         one("second"),
@@ -109,7 +109,7 @@ def test_what_was_kept_and_passed_before_midnight_is_told_after_it() -> None:
 
     day = a_day(results, retention, player=PlayerState(TOMORROW, HOLDS))
 
-    assert (day.kept, day.passed) == (("First",), ("Second",))
+    assert (day.retained, day.passed) == (("First",), ("Second",))
 
 
 def test_a_level_is_passed_on_the_day_where_its_first_interval_began_on_it() -> None:
@@ -134,13 +134,13 @@ def test_a_level_is_passed_on_the_day_where_its_first_interval_began_on_it() -> 
         (0.6, 71.9, ()),
     ],
 )
-def test_a_best_score_is_told_where_there_was_one_and_a_person_sees_it_beaten(
+def test_a_best_score_is_named_where_it_beats_an_earlier_one_visibly(
     best: float, score: float, said: tuple[str, ...]
 ) -> None:
     assert a_day([one(score=score)], bests={"first": best}).beaten == said
 
 
-def test_of_many_best_scores_the_hardest_levels_are_told() -> None:
+def test_of_many_best_scores_those_of_the_hardest_levels_are_named() -> None:
     day = a_day(
         [one(level.id) for level in (THIRD, FIRST, SECOND_ONE)],
         bests={"first": 50.0, "second": 50.0, "third": 50.0},
@@ -161,7 +161,7 @@ def test_of_many_best_scores_the_hardest_levels_are_told() -> None:
         (7, 4, ("4 days in a row: more than ever before.",)),
     ],
 )
-def test_rows_are_beaten_where_they_are_longer_than_ever(
+def test_streaks_are_beaten_where_they_are_longer_than_ever(
     clean: int, days: int, said: tuple[str, ...]
 ) -> None:
     stands = replace(STOOD, best_clean_streak=clean, best_days_streak=days)
@@ -169,7 +169,7 @@ def test_rows_are_beaten_where_they_are_longer_than_ever(
     assert a_day([one()], stands=stands).beaten == said
 
 
-def test_first_rows_beat_nothing() -> None:
+def test_first_streaks_beat_nothing() -> None:
     session = Session(1, SessionKind.FIVE, DATE, 5.0, 1, (one(),))
     ran = SessionLog(session, PlayerState(TODAY, HOLDS), Pictures(), False, {})
     nothing = Streaks(today=0, clean_today=0, clean_streak=0, days_streak=0)
@@ -194,10 +194,10 @@ def test_what_is_due_tomorrow_is_there_and_has_its_pedals() -> None:
     whole = a_day([one()], retention, player=PlayerState(TODAY, levels, pedals=ALL_PEDALS))
 
     assert (without.due_tomorrow, whole.due_tomorrow) == (1, 2)
-    assert "1 level to show again" in without.again
+    assert "1 level to show again" in without.next_visit
 
 
-def test_tomorrow_shows_no_more_again_than_there_is_time_for() -> None:
+def test_tomorrow_has_no_more_checks_than_there_is_time_for() -> None:
     levels = [replace(FIRST, id=f"level-{number}") for number in range(20)]
     player = PlayerState(TODAY, levels, frozenset(one.id for one in levels))
     retention = {one.id: Retention.passed(TODAY) for one in levels}
@@ -210,10 +210,10 @@ def test_tomorrow_shows_no_more_again_than_there_is_time_for() -> None:
     assert plan_words(planned).startswith(f"{day.due_tomorrow} to show again")
 
 
-def test_one_that_was_left_lying_is_no_practice() -> None:
+def test_time_away_from_the_pedals_is_not_practice() -> None:
     assert a_day([one(took=5.0), one(took=3600.0)]).seconds == 5.0 + AWAY
 
 
 @pytest.mark.parametrize("over", [True, False])
-def test_a_day_is_early_where_it_is_not_over(over: bool) -> None:
+def test_a_day_is_early_where_its_session_is_not_over(over: bool) -> None:
     assert a_day([one()], over=over).is_early is not over

@@ -31,14 +31,14 @@ def test_stopping_is_the_obvious_choice_and_going_on_is_the_next(
     assert screen.outcome is stops
 
 
-def test_the_hint_does_not_call_stopping_going_on() -> None:
+def test_the_hint_names_the_selected_choice() -> None:
     hint = said(FatigueScreen("runs", 9.0))[-1]
 
     assert "Enter: choose" in hint
     assert "Esc: go on" in hint
 
 
-def test_the_events_file_is_told_what_fell() -> None:
+def test_the_events_file_has_the_kind_and_the_fall() -> None:
     assert FatigueScreen("runs", 9.0).details() == {
         "choices": ["Stop for today", "Go on"],
         "kind": "runs",

@@ -104,7 +104,7 @@ def test_one_choice_runs_to_the_end_of_the_day_by_itself(story: Story) -> None:
     assert story.seen[0][1]["five"] == "1 to show again, steadiness, then Closer"
 
 
-def test_every_repetition_is_kept_with_its_reason_and_its_time(story: Story) -> None:
+def test_every_repetition_is_stored_with_its_purpose_and_its_time(story: Story) -> None:
     session = story.session
 
     assert (session.what, session.minutes, session.over) == (SessionKind.FIVE, MINUTES, True)
@@ -115,7 +115,7 @@ def test_every_repetition_is_kept_with_its_reason_and_its_time(story: Story) -> 
     assert all(one.took is not None and 1 < one.took < 60 for one in session.results)
 
 
-def test_it_ends_on_time(story: Story) -> None:
+def test_five_minutes_end_on_time(story: Story) -> None:
     kept = sum(one.took or 0.0 for one in story.session.results)
 
     assert kept == pytest.approx(story.lasted, abs=6.0)
@@ -138,7 +138,7 @@ def test_the_last_three_or_more_are_in_the_dark(story: Story) -> None:
     assert story.names[-dark - 1 :] == ["repetition"] * dark + ["day end"]
 
 
-def test_what_is_due_comes_first_and_cold_and_is_said_as_it_is_kept(story: Story) -> None:
+def test_retention_checks_come_first_and_their_screen_agrees_with_the_history(story: Story) -> None:
     before = story.names[: story.names.index("shown")]
     due = [one for one in story.session.results if one.why is Purpose.DUE]
     said = story.said("shown")
@@ -154,11 +154,12 @@ def test_what_is_due_comes_first_and_cold_and_is_said_as_it_is_kept(story: Story
     assert said["due_days"] == (retention.due - DATE.date()).days == 3
 
 
-def test_the_steadiness_band_asks_ever_the_next_tolerance(story: Story) -> None:
+def test_each_steadiness_blip_is_asked_the_next_tolerance_of_the_staircase(story: Story) -> None:
     blips = [one for one in story.records if one.why is Purpose.BAND]
 
     asked = 20.0
     for one in blips:
+        assert one.asked is not None
         assert one.asked == pytest.approx(asked, abs=0.06)
         size = max(one.verdict.measures[name] or 0.0 for name in ("dip", "surge"))
         inside = size <= one.asked
@@ -171,7 +172,7 @@ def test_the_steadiness_band_asks_ever_the_next_tolerance(story: Story) -> None:
     )
 
 
-def test_each_repetition_says_why_it_comes_and_a_steadiness_blip_what_it_is_asked(
+def test_each_repetition_names_its_purpose_and_a_steadiness_blip_its_tolerance(
     story: Story,
 ) -> None:
     said = [details["why"] for name, details in story.seen if name == "repetition"]
@@ -185,7 +186,7 @@ def test_each_repetition_says_why_it_comes_and_a_steadiness_blip_what_it_is_aske
     ]
 
 
-def test_the_day_at_the_end_is_the_day_that_is_kept(story: Story) -> None:
+def test_the_day_at_the_end_agrees_with_the_history(story: Story) -> None:
     said, results = story.said("day end"), story.session.results
 
     counted = [one for one in results if not one.void]
@@ -209,17 +210,17 @@ def test_the_day_at_the_end_is_the_day_that_is_kept(story: Story) -> None:
     assert streaks.clean_today == sum(one.clean for one in counted) + passed_before
 
 
-def test_what_is_not_shown_today_is_due_tomorrow_and_stays_passed(history: History) -> None:
+def test_a_missed_check_is_due_tomorrow_and_its_level_stays_passed(history: History) -> None:
     passed_on(history, FIRST, 1)
     minutes = Minutes(history, lambda number: 8.0 if number in (0, 2, 4, 5) else 0.0)
 
     minutes.play(minutes=1.0)
 
-    [said] = minutes.told("shown")
+    [said] = minutes.details_of("shown")
     first = (False, True, False, True, False)
     tomorrow = DATE.date() + timedelta(days=1)
     assert (said["word"], said["clean"], said["due_days"]) == ("Not shown today", 2, 1)
     assert all_retention(history)[FIRST.id] == Retention(tomorrow, 0, True, DATE.date(), first)
     assert FIRST.id in ledger.passed(history)
-    [day] = minutes.told("day end")
+    [day] = minutes.details_of("day end")
     assert (day["kept"], day["passed"], day["due_tomorrow"]) == ((), (), 1)

@@ -5,7 +5,8 @@ from datetime import timedelta
 import pytest
 
 from drills.score import Reason, Verdict
-from engine.five.forecast import forecast, forecast_words, plan_words
+from engine.five.forecast import forecast, forecast_words
+from engine.five.plan_words import plan_words
 from engine.five.planner import Planned, plan, seed_of
 from engine.five.saved import begin_session, end_session
 from engine.practice.passes import ALL_PEDALS
@@ -46,11 +47,11 @@ def begun(history: History, *took: float, over: bool = False, days: int = 0) -> 
     return number
 
 
-def test_a_new_player_is_told_what_is_learned(history: History) -> None:
+def test_a_new_player_reads_which_level_is_learned(history: History) -> None:
     assert said(history) == "First"
 
 
-def test_what_is_due_is_counted_and_comes_first(history: History) -> None:
+def test_retention_checks_are_counted_and_named_first(history: History) -> None:
     passed_on(history, FIRST, 1)
     passed_on(history, SECOND_ONE, 1)
 
@@ -79,7 +80,7 @@ def test_the_steadiness_band_is_named_once_there_are_blips(history: History) -> 
         ([(Purpose.DARK, 0)], "nothing shown"),
     ],
 )
-def test_a_plan_is_told_in_the_order_it_comes(
+def test_plan_words_name_the_parts_in_order(
     whys_and_levels: list[tuple[Purpose, int]], words: str
 ) -> None:
     planned = [Planned(HOLDS[place], why) for why, place in whys_and_levels]
@@ -97,7 +98,7 @@ def test_a_plan_is_told_in_the_order_it_comes(
         ([60.0] * 4 + [4.0], "1 minute"),
     ],
 )
-def test_of_those_under_way_what_is_left_is_told(
+def test_a_session_under_way_shows_the_time_left(
     history: History, spent: list[float], left: str
 ) -> None:
     begun(history, *spent)
@@ -105,14 +106,14 @@ def test_of_those_under_way_what_is_left_is_told(
     assert said(history) == f"{left} left of today's"
 
 
-def test_those_that_nothing_was_done_of_are_today_s_still(history: History) -> None:
+def test_a_session_without_repetitions_is_still_to_come_today(history: History) -> None:
     begun(history)
 
     assert said(history) == "First"
 
 
 @pytest.mark.parametrize("over", [True, False])
-def test_those_with_nothing_more_to_come_are_done_for_today(history: History, over: bool) -> None:
+def test_a_session_with_nothing_left_is_done_for_today(history: History, over: bool) -> None:
     begun(history, *[58.0] * 5, 20.0, over=over)
 
     coming = forecast(history, HOLDS, BAND, ALL_PEDALS, DATE, 5.0)
@@ -123,7 +124,7 @@ def test_those_with_nothing_more_to_come_are_done_for_today(history: History, ov
     assert (coming.session.results, coming.session.seed) == ((), seed_of(tomorrow))
 
 
-def test_a_warm_up_and_those_of_another_day_are_not_today_s(history: History) -> None:
+def test_a_warm_up_or_another_days_session_does_not_count_as_todays(history: History) -> None:
     begun(history, 60.0, over=True, days=1)
     end_session(history, begin_session(history, SessionKind.WARM_UP, DATE, 3.0, 1))
     end_session(history, begin_session(history, SessionKind.FIVE, DATE, 5.0, 1))
@@ -131,7 +132,7 @@ def test_a_warm_up_and_those_of_another_day_are_not_today_s(history: History) ->
     assert not forecast(history, HOLDS, BAND, ALL_PEDALS, DATE, 5.0).done
 
 
-def test_what_is_foretold_is_what_comes(history: History) -> None:
+def test_the_forecast_is_what_is_played(history: History) -> None:
     passed_on(history, FIRST, 1, took=3.0)
     minutes = Minutes(history)
     words = forecast_words(minutes.setting, history, BAND, 1.0)
@@ -145,7 +146,7 @@ def test_what_is_foretold_is_what_comes(history: History) -> None:
     )
 
 
-def test_where_each_takes_too_long_home_still_offers_them_and_they_end_nothing(
+def test_a_player_too_slow_for_any_repetition_can_still_begin_a_session(
     history: History,
 ) -> None:
     for _ in range(10):

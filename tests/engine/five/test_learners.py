@@ -8,9 +8,9 @@ from engine.five.planner import Planned
 from engine.five.player_state import PlayerState
 from engine.practice.passes import is_open
 from engine.practice.results import Session
-from tests.bench.kept import kept, shown
 from tests.bench.learner import Learner, difficulties
 from tests.bench.learners import LEVELS, PLANNERS, Planner, outcome
+from tests.bench.retention import kept, shown
 
 FEW = range(1, 4)
 DAYS = 4
@@ -119,7 +119,7 @@ def test_mixing_helps_only_where_the_model_says_so() -> None:
 
 
 @pytest.mark.parametrize(("share", "wanted"), [(0.5, 0.1973), (0.8, 0.8044), (0.9, 0.9616)])
-def test_the_chance_to_be_called_kept_is_what_the_binomial_distribution_says(
+def test_the_chance_to_be_retained_agrees_with_the_binomial_distribution(
     share: float, wanted: float
 ) -> None:
     simulated, _ = shown(share, 1500, seed=1)

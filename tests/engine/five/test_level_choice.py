@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from drills.level import Level
 from drills.trace import Pedal
 from engine.five.level_choice import TURN, learned, way_down, worked_on
 from engine.ladder.level_files import SHIPPED, load_levels
@@ -47,12 +48,12 @@ def test_a_level_is_learned_for_a_few_repetitions_then_another_open_one() -> Non
     assert turn(played("second", "-+---"), played("side", "----+")) == "second"
 
 
-def test_a_repetition_that_did_not_count_takes_nothing_of_a_turn() -> None:
+def test_a_void_repetition_uses_up_no_turn() -> None:
     assert turn(played("second", "-o+-o-")) == "second"
     assert turn(played("second", "-o+-o--")) == "side"
 
 
-def test_what_comes_between_for_another_reason_takes_nothing_of_a_turn() -> None:
+def test_a_review_in_between_uses_up_no_turn() -> None:
     mixed = played("first", "++", Purpose.MIX)
 
     assert turn(played("second", "-+"), mixed, played("second", "-+")) == "second"
@@ -63,7 +64,7 @@ def test_a_level_that_is_passed_ends_its_turn() -> None:
     assert turn(played("second", "++"), done=("first", "second")) == "side"
 
 
-def test_of_those_that_never_had_a_turn_the_first_comes_first() -> None:
+def test_of_levels_without_a_turn_yet_the_easiest_comes_first() -> None:
     assert turn(played("side", "-----")) == "second"
 
 
@@ -99,7 +100,7 @@ def test_without_an_open_level_there_is_nothing_to_learn() -> None:
     assert str(refused.value) == "expected at least one level without needs, found none"
 
 
-def test_below_a_level_is_the_hardest_it_needs() -> None:
+def test_the_level_below_is_the_hardest_one_needed() -> None:
     both = level(id="both", needs=("first", "third"))
 
     way = [one.id for one in way_down(both, [*LEVELS, both])]
@@ -140,7 +141,7 @@ def test_with_fewer_than_four_clean_of_ten_the_level_below_is_worked_on(
         ("--+++++++++", "third"),
     ],
 )
-def test_with_nine_clean_of_ten_there_the_level_above_is_again(marks: str, wanted: str) -> None:
+def test_with_nine_clean_of_ten_there_the_level_above_comes_back(marks: str, wanted: str) -> None:
     assert worked(played("third", "-" * 10), played("second", marks)) == wanted
 
 
@@ -150,7 +151,7 @@ def test_the_way_goes_down_to_the_first_and_no_further() -> None:
     assert worked(*down) == "first"
 
 
-def test_each_stay_is_counted_anew() -> None:
+def test_every_change_of_level_starts_a_new_count() -> None:
     again = [played("third", "-" * 10), played("second", "+" * 10), played("third", "-" * 9)]
 
     assert worked(*again) == "third"
@@ -181,7 +182,7 @@ def test_what_is_learned_is_open_and_not_passed_where_anything_is(
 
 @given(recent=RESULTS, last=st.sampled_from(SHIPPED_LEVELS))
 def test_what_is_worked_on_lies_on_the_way_down(
-    recent: list[tuple[str, bool]], last: object
+    recent: list[tuple[str, bool]], last: Level
 ) -> None:
     results = [one for name, clean in recent for one in played(name, "+" if clean else "-")]
 

@@ -29,7 +29,7 @@ def alone(history: History, level: Level, minutes: float) -> tuple[Session, list
     return session, [name for name, _ in seen]
 
 
-def test_a_level_with_a_guess_asks_it_until_the_dark(history: History) -> None:
+def test_a_level_with_a_guess_asks_for_it_until_the_last_three(history: History) -> None:
     guessed = replace(BY_ID["quiet-guess"], needs=())
 
     session, names = alone(history, guessed, 0.7)
@@ -51,7 +51,7 @@ def test_a_level_of_summaries_sums_up_in_five_minutes_too(history: History) -> N
     assert "reveal" not in minutes.names
 
 
-def test_a_mixed_level_draws_another_kind_each_time_and_is_kept_as_itself(
+def test_a_mixed_level_draws_another_kind_each_time_and_is_stored_as_itself(
     history: History,
 ) -> None:
     mixed = BY_ID["mix-1-any"]
@@ -87,7 +87,7 @@ def test_what_was_passed_or_beaten_is_heard_at_the_end_of_the_day(
     assert [one for one in speaker.heard if one in ("passed", "best")] == heard
 
 
-def test_a_best_score_is_told_though_its_level_came_again_for_another_reason(
+def test_a_best_score_is_named_though_its_level_also_came_for_another_purpose(
     history: History,
 ) -> None:
     passed_on(history, FIRST, 0, score=60.0)
@@ -95,6 +95,6 @@ def test_a_best_score_is_told_though_its_level_came_again_for_another_reason(
 
     minutes.play()
 
-    [day] = minutes.told("day end")
+    [day] = minutes.details_of("day end")
     assert {Purpose.LEARN, Purpose.DARK} <= set(whys(minutes.session))
     assert "Best score yet at First: 100." in day["beaten"]  # type: ignore[operator]

@@ -31,15 +31,15 @@ def test_a_foot_that_tires_is_asked_to_stop_and_stopping_ends_it(history: Histor
 
     minutes.play(("tires", "Stop for today"), minutes=5.0)
 
-    [said] = minutes.told("tires")
+    [said] = minutes.details_of("tires")
     assert said["kind"] == FIRST.kind.title
     assert len(minutes.session.results) >= 12
     assert minutes.session.left > 60
     assert minutes.session.over
-    assert minutes.told("day end")[0]["early"] is False
+    assert minutes.details_of("day end")[0]["early"] is False
 
 
-def test_those_with_nothing_shown_tire_nobody(history: History) -> None:
+def test_repetitions_with_nothing_shown_do_not_count_as_fatigue(history: History) -> None:
     passed_on(history, FIRST, 0, took=3.0)
     minutes = Minutes(history, tires, levels=HOLDS[:1])
 
@@ -52,7 +52,9 @@ def test_those_with_nothing_shown_tire_nobody(history: History) -> None:
     assert minutes.session.over
 
 
-def test_who_goes_on_is_not_asked_again_before_twelve_newer_ones(history: History) -> None:
+def test_a_player_who_goes_on_is_asked_again_after_twelve_repetitions_at_the_earliest(
+    history: History,
+) -> None:
     minutes = Minutes(history, tires, levels=HOLDS[:1])
 
     minutes.play(("tires", "Go on"), minutes=2.0)
@@ -64,7 +66,7 @@ def test_who_goes_on_is_not_asked_again_before_twelve_newer_ones(history: Histor
     assert minutes.session.over
 
 
-def test_a_foot_that_is_the_same_all_along_is_asked_nothing(history: History) -> None:
+def test_a_foot_that_does_not_tire_is_never_asked_to_stop(history: History) -> None:
     minutes = Minutes(history, lambda number: (1.0, 2.5, 0.5)[number % 3], levels=HOLDS[:1])
 
     minutes.play()
@@ -80,7 +82,7 @@ def test_every_target_of_a_level_comes_in_turn_whatever_comes_between(history: H
 
     minutes.play()
 
-    asked = [d["target"] for d in minutes.told("repetition") if d["level"] == "second"]
+    asked = [d["target"] for d in minutes.details_of("repetition") if d["level"] == "second"]
     assert Purpose.MIX in whys(minutes.session)
     assert len(asked) >= 6
     assert {frozenset(asked[at : at + 3]) for at in range(len(asked) - 2)} == {
@@ -88,7 +90,7 @@ def test_every_target_of_a_level_comes_in_turn_whatever_comes_between(history: H
     }
 
 
-def test_what_levels_no_more_there_left_behind_stands_in_no_ones_way(history: History) -> None:
+def test_repetitions_of_deleted_levels_do_no_harm(history: History) -> None:
     for days in (1, 2, 3):
         add_repetition(
             history,
@@ -106,7 +108,7 @@ def test_what_levels_no_more_there_left_behind_stands_in_no_ones_way(history: Hi
 
     assert minutes.session.over
     assert {one.level for one in minutes.session.results} <= {"gone", "first", "second", "third"}
-    assert minutes.told("day end")[0]["due_tomorrow"] <= 1  # type: ignore[operator]
+    assert minutes.details_of("day end")[0]["due_tomorrow"] <= 1  # type: ignore[operator]
 
 
 def test_a_clock_set_back_a_month_stops_nothing(history: History) -> None:
@@ -117,11 +119,11 @@ def test_a_clock_set_back_a_month_stops_nothing(history: History) -> None:
 
     assert minutes.session.over
     assert whys(minutes.session)[0] is Purpose.DUE
-    assert minutes.told("shown")[0]["due_days"] == 3
+    assert minutes.details_of("shown")[0]["due_days"] == 3
 
 
 @pytest.mark.parametrize(("before", "curves"), [(0, 4), (2, 0)])
-def test_curves_are_shown_of_all_that_decided_or_of_none(
+def test_a_check_shows_the_curves_of_all_its_repetitions_or_of_none(
     history: History, before: int, curves: int
 ) -> None:
     passed_on(history, FIRST, 1)
@@ -137,7 +139,7 @@ def test_curves_are_shown_of_all_that_decided_or_of_none(
     minutes.play(("shown", look))
 
     [canvas] = drawn
-    [shown] = minutes.told("shown")
+    [shown] = minutes.details_of("shown")
     assert shown["clean"] == 4
     assert bool(canvas.curves) == bool(curves)
     assert len(canvas.curves) >= curves

@@ -42,7 +42,7 @@ def test_a_level_that_measures_for_long_is_not_taken_for_a_short_one_of_its_kind
     assert pace.of(replace(HOLD, own={"duration": 20.0})) == USUAL + 20
 
 
-def test_a_player_who_is_not_known_is_taken_for_a_usual_one() -> None:
+def test_a_new_player_has_the_usual_pace() -> None:
     assert PlayerPace().of(KNOWN) == USUAL
     assert PlayerPace().of(HOLD) == USUAL + 2
 
@@ -53,7 +53,7 @@ def test_only_the_newest_count() -> None:
     assert pace.of(KNOWN) == 7.0
 
 
-def test_what_did_not_count_is_time_beside_what_did() -> None:
+def test_void_repetitions_slow_the_pace_of_counted_ones() -> None:
     pace = pace_of([*took(8.0, 8.0), *took(4.0, void=True)])
 
     assert pace.of(KNOWN) == 10.0
@@ -61,14 +61,25 @@ def test_what_did_not_count_is_time_beside_what_did() -> None:
 
 @pytest.mark.parametrize(
     "results",
-    [took(None, None), took(LONGEST + 1, 3600.0), took(5.0, void=True), took(0.0), took(-5.0), []],
+    [
+        took(None, None),
+        took(LONGEST + 0.1, 3600.0),
+        took(5.0, void=True),
+        took(0.0),
+        took(-5.0),
+        [],
+    ],
 )
-def test_what_tells_no_pace_changes_nothing(results: list[Result]) -> None:
+def test_results_without_a_usable_time_leave_the_usual_pace(results: list[Result]) -> None:
     assert pace_of(results).of(KNOWN) == USUAL
 
 
+def test_a_repetition_of_a_minute_still_tells_the_pace() -> None:
+    assert pace_of(took(LONGEST)).of(KNOWN) == LONGEST
+
+
 @given(times=st.lists(st.floats(1, LONGEST), min_size=1, max_size=40))
-def test_the_pace_lies_within_the_times_it_was_told(times: list[float]) -> None:
+def test_the_pace_lies_within_the_times_it_is_computed_from(times: list[float]) -> None:
     pace = pace_of(took(*times)).of(KNOWN)
 
     assert min(times) - 1e-9 <= pace <= max(times) + 1e-9

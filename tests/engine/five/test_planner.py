@@ -25,7 +25,7 @@ from tests.engine.five.planning import (
 )
 
 
-def test_what_is_due_comes_first_then_the_band_then_what_is_learned_and_the_dark_last() -> None:
+def test_the_parts_come_in_the_order_checks_steadiness_learning_nothing_shown() -> None:
     found = whys(plan(a_player(MIDWAY, ("blip-1-first",)), session()))
 
     assert found[:3] == [Purpose.DUE, Purpose.BAND, Purpose.LEARN]
@@ -33,7 +33,7 @@ def test_what_is_due_comes_first_then_the_band_then_what_is_learned_and_the_dark
     assert found[-1] is Purpose.DARK
 
 
-def test_a_level_that_is_due_is_shown_until_it_is_decided_and_no_longer() -> None:
+def test_a_check_ends_as_soon_as_it_is_decided() -> None:
     player = a_player(MIDWAY, ("blip-1-first",))
 
     clean = ids(plan(player, session()), Purpose.DUE)
@@ -43,9 +43,7 @@ def test_a_level_that_is_due_is_shown_until_it_is_decided_and_no_longer() -> Non
     assert [one.level for one in missed.results if one.why is Purpose.DUE] == ["blip-1-first"] * 3
 
 
-def test_a_level_that_was_begun_to_be_shown_is_decided_though_its_share_of_the_time_is_spent() -> (
-    None
-):
+def test_a_check_under_way_is_decided_though_its_share_of_the_time_is_spent() -> None:
     planned = plan(a_player(MIDWAY, ("blip-1-first",)), session(minutes=1.5))
 
     spent = a_player(MIDWAY).pace.of(BY_ID["blip-1-first"]) * 3
@@ -53,15 +51,15 @@ def test_a_level_that_was_begun_to_be_shown_is_decided_though_its_share_of_the_t
     assert ids(planned, Purpose.DUE) == ["blip-1-first"] * 4
 
 
-def test_what_is_due_is_shown_cold_with_nothing_revealed() -> None:
+def test_a_check_is_played_without_feedback() -> None:
     due = next(one for one in plan(a_player(MIDWAY, ("blip-0-roll",)), session()))
 
-    assert due.shown.feedback is Feedback.NONE
-    assert due.shown.aid is BY_ID["blip-0-roll"].aid
-    assert not replace(due, level=BY_ID["quiet-guess"]).shown.guess
+    assert due.as_played.feedback is Feedback.NONE
+    assert due.as_played.aid is BY_ID["blip-0-roll"].aid
+    assert not replace(due, level=BY_ID["quiet-guess"]).as_played.guess
 
 
-def test_what_has_been_due_longest_comes_first_and_of_those_the_hardest() -> None:
+def test_the_level_due_longest_is_checked_first_and_of_several_the_hardest() -> None:
     player = a_player(MIDWAY, ("still-1-light", "still-2-firm", "blip-1-first"))
     retention = {**player.retention, "still-2a-squeeze": Retention(due=TODAY - timedelta(days=2))}
 
@@ -70,15 +68,15 @@ def test_what_has_been_due_longest_comes_first_and_of_those_the_hardest() -> Non
     assert due == ["still-2a-squeeze", "blip-1-first", "still-2-firm", "still-1-light"]
 
 
-def test_a_level_whose_showing_was_begun_today_is_finished_first() -> None:
+def test_a_check_begun_today_is_finished_first() -> None:
     player = a_player(MIDWAY, ("still-1-light", "still-2-firm", "blip-1-first"))
     begun = player.after(played(Planned(BY_ID["still-1-light"], Purpose.DUE), 9.0))
 
     assert [one.id for one in begun.due] == ["still-1-light", "blip-1-first", "still-2-firm"]
-    assert begun.is_being_shown(BY_ID["still-1-light"])
+    assert begun.is_under_check(BY_ID["still-1-light"])
 
 
-def test_what_was_not_shown_today_waits_behind_what_has_been_due_longer() -> None:
+def test_a_missed_check_waits_behind_levels_due_for_longer() -> None:
     player = a_player(MIDWAY, ("still-1-light", "still-2-firm"))
     for _ in range(5):
         player = player.after(played(Planned(BY_ID["still-2-firm"], Purpose.DUE), 9.0, clean=False))
@@ -89,7 +87,7 @@ def test_what_was_not_shown_today_waits_behind_what_has_been_due_longer() -> Non
     assert [one.id for one in tomorrow.due] == ["still-1-light", "still-2-firm"]
 
 
-def test_what_is_due_takes_its_share_of_the_time_and_one_level_more_at_most() -> None:
+def test_checks_take_their_share_of_the_time_and_one_level_more_at_most() -> None:
     player = a_player(MIDWAY, tuple(MIDWAY))
 
     for seed in range(20):
@@ -99,7 +97,7 @@ def test_what_is_due_takes_its_share_of_the_time_and_one_level_more_at_most() ->
         assert sum(one.took or 0.0 for one in due) <= DUE_SHARE * 300 + longest, f"seed {seed}"
 
 
-def test_what_is_due_and_was_not_shown_yet_is_not_mixed_in() -> None:
+def test_a_level_due_for_a_check_is_not_reviewed_before_it() -> None:
     player = a_player(MIDWAY, tuple(MIDWAY - {"still-1-light", "blip-0-roll"}))
 
     found = plan(player, session())
@@ -108,7 +106,7 @@ def test_what_is_due_and_was_not_shown_yet_is_not_mixed_in() -> None:
     assert set(ids(found, Purpose.MIX)) <= shown | {"still-1-light", "blip-0-roll"}
 
 
-def test_the_band_has_its_blips_once_a_blip_is_passed() -> None:
+def test_steadiness_blips_come_once_a_blip_level_is_passed() -> None:
     before = plan(a_player(frozenset({"still-1-light", "still-2-firm"})), session())
     since = plan(a_player(frozenset({"still-1-light", "blip-0-roll"})), session())
 
@@ -116,7 +114,7 @@ def test_the_band_has_its_blips_once_a_blip_is_passed() -> None:
     assert ids(since, Purpose.BAND) == ["the-band"] * BAND_BLIPS
 
 
-def test_a_void_blip_of_the_band_is_made_up_for() -> None:
+def test_a_void_steadiness_blip_is_repeated() -> None:
     void = played(Planned(BAND, Purpose.BAND), 5.0, void=True)
 
     found = plan(a_player(MIDWAY), session(results=(void,)))
@@ -124,13 +122,13 @@ def test_a_void_blip_of_the_band_is_made_up_for() -> None:
     assert len(ids(found, Purpose.BAND)) == BAND_BLIPS
 
 
-def test_the_band_takes_no_more_than_its_share_of_a_short_sitting() -> None:
+def test_steadiness_takes_no_more_than_its_share_of_a_short_session() -> None:
     found = plan(a_player(MIDWAY), session(minutes=2.0))
 
     assert len(ids(found, Purpose.BAND)) == 3
 
 
-def test_every_fourth_of_what_is_learned_is_of_a_passed_level() -> None:
+def test_every_fourth_repetition_of_learning_reviews_a_passed_level() -> None:
     found = [
         one for one in plan(a_player(MIDWAY), session()) if one.why in (Purpose.LEARN, Purpose.MIX)
     ]
@@ -147,11 +145,11 @@ def test_the_last_three_show_nothing() -> None:
     dark = [one for one in found if one.why is Purpose.DARK]
 
     assert found[-DARK:] == dark
-    assert all(one.shown.aid is Aid.NONE for one in dark)
-    assert all(one.shown.feedback is Feedback.NONE and not one.shown.guess for one in dark)
+    assert all(one.as_played.aid is Aid.NONE for one in dark)
+    assert all(one.as_played.feedback is Feedback.NONE and not one.as_played.guess for one in dark)
 
 
-def test_in_the_dark_a_level_that_is_learned_comes_between_two_that_are_passed() -> None:
+def test_of_the_last_three_the_second_is_of_the_level_being_learned() -> None:
     first, second, third = ids(plan(a_player(MIDWAY), session()), Purpose.DARK)
 
     assert first in MIDWAY
@@ -159,7 +157,7 @@ def test_in_the_dark_a_level_that_is_learned_comes_between_two_that_are_passed()
     assert third in MIDWAY
 
 
-def test_a_long_level_is_neither_mixed_in_at_the_end_nor_asked_in_the_dark() -> None:
+def test_a_long_level_is_not_among_the_last_three() -> None:
     done = MIDWAY - {"still-4-long"}
     recent = [played(Planned(BY_ID["still-4-long"], Purpose.LEARN), 29.0, clean=False)]
 
@@ -180,14 +178,15 @@ def test_a_beginner_gets_the_first_level_and_nothing_else() -> None:
 def test_an_expert_works_on_the_last_level_and_is_mixed_the_hardest(seed: int) -> None:
     found = plan(a_player(EVERYTHING), session(seed=seed))
 
-    measured = [one for one in LEVELS if one.kind.measures]
+    hardest = {one.id for one in LEVELS[-7:]}
+    short = {one.id for one in [one for one in LEVELS if one.kind.measures][-7:]}
     learned = [place for place, one in enumerate(found) if one.why is Purpose.LEARN]
     before, after = found[: learned[-1]], found[learned[-1] :]
     assert set(ids(found, Purpose.LEARN)) == {"mix-3-nothing"}
     assert ids(before, Purpose.MIX)
-    assert set(ids(before, Purpose.MIX)) <= {one.id for one in LEVELS[-7:]}
+    assert set(ids(before, Purpose.MIX)) <= hardest
     # At the end there is no time for a level that may draw a long one: the hardest others come.
-    assert set(ids(after, Purpose.MIX)) <= {one.id for one in measured[-7:]}
+    assert set(ids(after, Purpose.MIX)) <= hardest | short
 
 
 def test_a_level_that_is_too_hard_makes_room_and_then_leads_down() -> None:
@@ -195,8 +194,12 @@ def test_a_level_that_is_too_hard_makes_room_and_then_leads_down() -> None:
     hard = [played(Planned(BY_ID[one], Purpose.LEARN), 9.0, False) for one in ["still-2-firm"] * 10]
     both = [*hard, *(played(Planned(BY_ID["blip-0-roll"], Purpose.LEARN), 9.0, False),) * 10]
 
-    assert following(a_player(done, recent=hard), session()).level.id == "blip-0-roll"
-    assert following(a_player(done, recent=both), session()).level.id == "still-1-light"
+    first, second = (following(a_player(done, recent=some), session()) for some in (hard, both))
+
+    assert first is not None
+    assert first.level.id == "blip-0-roll"
+    assert second is not None
+    assert second.level.id == "still-1-light"
 
 
 def test_a_level_passed_on_the_way_opens_the_next_at_once() -> None:

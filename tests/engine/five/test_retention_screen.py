@@ -16,7 +16,7 @@ from tests.engine.kit.recording_canvas import recorded, said
 
 CLEAN, MISSED, VOID = Mark.CLEAN, Mark.MISSED, Mark.VOID
 KEPT = RetentionCheck(
-    "First blip", CheckOutcome.KEPT, (CLEAN, CLEAN, MISSED, CLEAN, CLEAN), False, 3
+    "First blip", CheckOutcome.RETAINED, (CLEAN, CLEAN, MISSED, CLEAN, CLEAN), False, 3
 )
 NOT_TODAY = RetentionCheck(
     "First blip", CheckOutcome.NOT_TODAY, (MISSED, VOID, CLEAN, MISSED), False, 1
@@ -51,7 +51,7 @@ def screen(again: RetentionCheck) -> RetentionScreen:
         ),
     ],
 )
-def test_it_says_what_was_shown_and_when_it_comes_again(
+def test_the_check_screen_says_the_outcome_and_when_the_level_is_due_again(
     again: RetentionCheck, word: str, words: str
 ) -> None:
     texts = said(screen(again))
@@ -70,10 +70,10 @@ def test_there_is_a_mark_a_repetition_and_as_many_full_ones_as_are_said_to_be_cl
     full = [colour for _, colour in discs if colour == theme.BRAKE]
 
     assert len(full) - meaning == again.marks.count(CLEAN)
-    assert f"{again.marks.count(CLEAN)} of" in again.said
+    assert f"{again.marks.count(CLEAN)} of" in again.sentences
 
 
-def test_what_is_said_of_a_miss_takes_nothing_away() -> None:
+def test_a_missed_check_says_that_the_level_stays_passed() -> None:
     texts = " ".join(said(screen(NOT_TODAY))).lower()
 
     assert "stays passed" in texts
@@ -96,18 +96,18 @@ def test_the_word_and_the_day_are_those_of_the_rules(
     retention = Retention(due=today, outlasted=before)
     for mark in marks:
         retention = retention.after(today, mark is CLEAN)
-    outcome = retention.shown_on(today)
+    outcome = retention.outcome_on(today)
     assert outcome is not None
     assert retention.due is not None
 
     days = (retention.due - today).days
-    shown = RetentionCheck("First blip", outcome, marks, retention.is_kept_well, days)
+    shown = RetentionCheck("First blip", outcome, marks, retention.is_well_retained, days)
 
     assert shown.word == word
-    assert shown.said.endswith(again)
+    assert shown.sentences.endswith(again)
 
 
-def test_the_events_file_is_told_what_was_shown() -> None:
+def test_the_events_file_has_the_outcome_of_a_check() -> None:
     assert screen(KEPT).details() == {
         "title": "First blip",
         "word": "Kept",

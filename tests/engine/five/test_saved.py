@@ -26,7 +26,7 @@ def played(
     return {"session": session, "took": took, "why": why, "at": EVENING, "trace": None}
 
 
-def test_a_sitting_that_begins_is_under_way(tmp_path: Path) -> None:
+def test_a_session_that_begins_is_under_way(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         number = begin_session(history, SessionKind.FIVE, EVENING, 5.0, 2**62)
 
@@ -37,7 +37,7 @@ def test_a_sitting_that_begins_is_under_way(tmp_path: Path) -> None:
     assert found.left == 300.0
 
 
-def test_one_that_is_killed_goes_on_with_what_is_left_of_it(tmp_path: Path) -> None:
+def test_a_killed_session_is_resumed_with_what_is_left_of_it(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         number = begin_session(history, SessionKind.FIVE, EVENING, 5.0, 7)
         add_repetition(history, record(**played(number, 4.5, Purpose.DUE)))
@@ -55,7 +55,7 @@ def test_one_that_is_killed_goes_on_with_what_is_left_of_it(tmp_path: Path) -> N
     )
 
 
-def test_one_that_is_over_is_not_under_way(tmp_path: Path) -> None:
+def test_a_session_that_is_over_is_not_under_way(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         number = begin_session(history, SessionKind.WARM_UP, EVENING, 2.5, 7)
         end_session(history, number)
@@ -67,7 +67,7 @@ def test_one_that_is_over_is_not_under_way(tmp_path: Path) -> None:
     assert today == [Session(number, SessionKind.WARM_UP, EVENING, 2.5, 7, over=True)]
 
 
-def test_the_newest_of_its_day_is_taken_up(tmp_path: Path) -> None:
+def test_the_newest_session_of_the_day_is_resumed(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         begin_session(history, SessionKind.FIVE, EVENING, 5.0, 1)
         begin_session(history, SessionKind.FIVE, EVENING, 5.0, 2)
@@ -80,7 +80,7 @@ def test_the_newest_of_its_day_is_taken_up(tmp_path: Path) -> None:
     assert found.seed == 2
 
 
-def test_one_that_was_left_is_found_where_a_newer_one_is_over(tmp_path: Path) -> None:
+def test_a_session_left_is_resumed_where_a_newer_one_is_over(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         begin_session(history, SessionKind.FIVE, EVENING, 5.0, 1)
         end_session(history, begin_session(history, SessionKind.FIVE, EVENING, 5.0, 2))
@@ -100,7 +100,7 @@ def test_one_that_was_left_is_found_where_a_newer_one_is_over(tmp_path: Path) ->
         (18, 345, date(2024, 5, 18)),
     ],
 )
-def test_the_day_of_a_sitting_is_the_local_one(
+def test_the_day_of_a_session_is_the_local_day(
     tmp_path: Path, hour: int, offset: int, day: date
 ) -> None:
     at = datetime(2024, 5, 17, hour, 20, tzinfo=UTC)
@@ -114,7 +114,7 @@ def test_the_day_of_a_sitting_is_the_local_one(
     assert found == [(at, day)]
 
 
-def test_sittings_of_a_day_come_oldest_first_each_with_its_own(tmp_path: Path) -> None:
+def test_sessions_of_a_day_come_oldest_first_each_with_its_repetitions(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         warm = begin_session(history, SessionKind.WARM_UP, EVENING, 2.0, 1)
         five = begin_session(history, SessionKind.FIVE, EVENING, 5.0, 2)
@@ -127,14 +127,14 @@ def test_sittings_of_a_day_come_oldest_first_each_with_its_own(tmp_path: Path) -
     assert found == [(SessionKind.WARM_UP, [2.0]), (SessionKind.FIVE, [1.0, 3.0])]
 
 
-def test_a_sitting_that_is_not_there_is_named(tmp_path: Path) -> None:
+def test_ending_a_session_that_does_not_exist_is_refused_by_its_number(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history, pytest.raises(StoreError) as refused:
         end_session(history, 41)
 
     assert str(refused.value) == f"{tmp_path / FILE}: no sitting 41"
 
 
-def test_a_repetition_of_a_sitting_that_is_not_there_is_refused(tmp_path: Path) -> None:
+def test_a_repetition_of_a_session_that_does_not_exist_is_refused(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         with pytest.raises(StoreError):
             add_repetition(history, record(session=41))

@@ -29,7 +29,7 @@ def three(history: History) -> Minutes:
 def test_five_minutes_left_by_the_menu_show_the_day_and_are_not_over(three: Minutes) -> None:
     ended = three.play(("reveal", "menu"), ("menu", "Leave for now"), ("day end", "Home"))
 
-    [said] = three.told("day end")
+    [said] = three.details_of("day end")
     assert ended is Done.HOME
     assert (said["early"], said["counted"]) == (True, 1)
     assert not three.session.over
@@ -44,7 +44,7 @@ def test_home_from_the_menu_goes_past_the_day(three: Minutes) -> None:
     assert len(three.session.results) == 1
 
 
-def test_chosen_again_they_go_on_with_what_is_left(three: Minutes) -> None:
+def test_five_minutes_chosen_again_resume_with_what_is_left(three: Minutes) -> None:
     three.play(("reveal", "menu"), ("menu", "Home"))
     first = three.session
 
@@ -54,11 +54,11 @@ def test_chosen_again_they_go_on_with_what_is_left(three: Minutes) -> None:
     assert three.session.results[:1] == first.results
     assert three.session.over
     assert abs(three.session.left) < 15
-    [said] = three.told("day end")
+    [said] = three.details_of("day end")
     assert (said["counted"], said["early"]) == (len(three.session.results), False)
 
 
-def test_those_that_were_killed_go_on_with_what_is_left(three: Minutes) -> None:
+def test_killed_five_minutes_resume_with_what_is_left(three: Minutes) -> None:
     playing = five_minutes(three.setting, three.history, BAND, 1.0)
     for _ in range(4):
         scene = next(playing)
@@ -111,10 +111,10 @@ def test_pedals_that_stay_away_leave_the_rest_for_later(three: Minutes) -> None:
     three.play(("unplugged", "Leave the set"))
 
     assert not three.session.over
-    assert three.told("day end")[0]["early"]
+    assert three.details_of("day end")[0]["early"]
 
 
-def test_one_that_was_left_lying_takes_no_more_than_the_longest_there_is(three: Minutes) -> None:
+def test_a_repetition_left_alone_uses_up_ninety_seconds_at_most(three: Minutes) -> None:
     def away(screen: Attended) -> None:
         screen.on_focus(False, three.clock())
         three.clock.advance(nanoseconds(1200.0))
@@ -124,11 +124,11 @@ def test_one_that_was_left_lying_takes_no_more_than_the_longest_there_is(three: 
 
     assert max(one.took or 0.0 for one in three.session.results) > 1200
     assert abs(three.session.left) < 15
-    assert three.told("day end")[0]["seconds"] == three.session.spent
+    assert three.details_of("day end")[0]["seconds"] == three.session.spent
     assert len(three.session.results) > 4
 
 
-def test_nothing_done_is_nothing_kept(three: Minutes) -> None:
+def test_a_session_without_repetitions_stores_none(three: Minutes) -> None:
     ended = three.play(("repetition", back))
 
     assert ended is Done.HOME
@@ -137,7 +137,7 @@ def test_nothing_done_is_nothing_kept(three: Minutes) -> None:
     assert not three.session.over
 
 
-def test_another_length_is_that_of_what_nothing_was_done_of(three: Minutes) -> None:
+def test_a_session_without_repetitions_can_be_begun_with_another_length(three: Minutes) -> None:
     three.play(("repetition", back), minutes=3.0)
 
     three.play()
@@ -146,12 +146,12 @@ def test_another_length_is_that_of_what_nothing_was_done_of(three: Minutes) -> N
     assert abs(three.session.left) < 15
 
 
-def test_ten_that_do_not_count_give_it_up_and_leave_the_rest_for_later(history: History) -> None:
+def test_ten_void_repetitions_in_a_row_leave_the_rest_for_later(history: History) -> None:
     minutes = Minutes(history, lambda number: STALLED if number < 10 else 0.0)
 
     minutes.play(minutes=2.0)
 
-    [said] = minutes.told("day end")
+    [said] = minutes.details_of("day end")
     assert [one.void for one in minutes.session.results] == [True] * 10
     assert minutes.names.count("busy") == 3
     assert (said["early"], said["counted"]) == (True, 0)
@@ -163,7 +163,7 @@ def test_ten_that_do_not_count_give_it_up_and_leave_the_rest_for_later(history: 
     assert [one.void for one in minutes.session.results[10:13]] == [False] * 3
 
 
-def test_a_day_later_new_ones_begin(three: Minutes) -> None:
+def test_the_next_day_begins_a_new_session(three: Minutes) -> None:
     three.play(("reveal", "menu"), ("menu", "Home"))
     three.began += timedelta(days=1)
 
@@ -180,7 +180,7 @@ def test_midnight_in_the_middle_ends_nothing_and_loses_nothing(history: History)
     minutes.play()
 
     [session] = sessions_on(history, date(2024, 5, 17))
-    [said] = minutes.told("day end")
+    [said] = minutes.details_of("day end")
     assert {one.day for one in session.results} == {date(2024, 5, 17), date(2024, 5, 18)}
     assert session.over
     assert abs(session.left) < 15

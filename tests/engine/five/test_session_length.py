@@ -47,7 +47,7 @@ def test_a_plan_of_any_length_fills_its_time(done: frozenset[str], minutes: floa
     share=st.floats(0, 1),
     seed=st.integers(0, 2**32 - 1),
 )
-def test_a_sitting_ends_within_fifteen_seconds_of_its_time(
+def test_a_session_ends_within_fifteen_seconds_of_its_time(
     passed: int, minutes: float, due: int, share: float, seed: int
 ) -> None:
     done = [one.id for one in LEVELS[:passed]]
@@ -80,7 +80,7 @@ def test_nothing_is_planned_that_is_closed_or_lacks_a_pedal(
         player, begun = player.after(result), replace(begun, results=(*begun.results, result))
 
 
-def test_the_band_is_not_asked_without_its_pedals() -> None:
+def test_steadiness_is_not_asked_without_its_pedals() -> None:
     found = plan(a_player(MIDWAY, pedals=frozenset({Pedal.BRAKE})), session())
 
     assert ids(found, Purpose.BAND) == []
@@ -94,14 +94,14 @@ def test_the_same_seed_gives_the_same_plan(seed: int) -> None:
     assert plan(player, session(seed=seed)) == plan(player, session(seed=seed))
 
 
-def test_another_seed_mixes_others_in() -> None:
+def test_another_seed_reviews_other_levels() -> None:
     mixed = {tuple(ids(plan(a_player(MIDWAY), session(seed=k)), Purpose.MIX)) for k in range(8)}
 
     assert len(mixed) > 4
 
 
 @pytest.mark.parametrize("most", [1, 5, 9, 14, 20, 30])
-def test_a_sitting_that_was_cut_off_goes_on_with_what_is_left(most: int) -> None:
+def test_an_interrupted_session_continues_the_plan(most: int) -> None:
     player = a_player(MIDWAY, ("blip-1-first",))
     whole = plan(player, session())
 
@@ -110,7 +110,7 @@ def test_a_sitting_that_was_cut_off_goes_on_with_what_is_left(most: int) -> None
     assert plan(later, begun) == whole[most:]
 
 
-def test_what_is_known_after_a_repetition_is_what_the_pass_rule_says() -> None:
+def test_the_player_state_passes_a_level_by_its_pass_rule() -> None:
     planned = Planned(BY_ID["still-1-light"], Purpose.LEARN)
     player = a_player()
     for clean in [True] * 7 + [False]:
@@ -122,14 +122,14 @@ def test_what_is_known_after_a_repetition_is_what_the_pass_rule_says() -> None:
     assert player.after(played(planned, 9.0)).retention["still-1-light"] == Retention.passed(TODAY)
 
 
-def test_a_level_that_was_kept_today_is_not_due_any_more() -> None:
+def test_a_level_retained_today_is_not_due_any_more() -> None:
     player, _ = play(a_player(MIDWAY, ("blip-1-first",)), session())
 
     assert player.due == []
-    assert player.retention["blip-1-first"].is_kept
+    assert player.retention["blip-1-first"].is_retained
 
 
-def test_a_player_who_takes_longer_gets_fewer() -> None:
+def test_a_slow_player_gets_fewer_repetitions() -> None:
     recent = [played(Planned(one, Purpose.LEARN), 18.0) for one in LEVELS]
 
     slow = plan(a_player(MIDWAY, pace=pace_of(recent)), session())

@@ -16,7 +16,7 @@ from engine.five.usual_foot import (
     earlier_days,
     expected,
     foot_today,
-    value_of,
+    warm_up_value,
 )
 from tests.bench.rates import (
     Medians,
@@ -51,7 +51,7 @@ def test_the_interval_is_that_of_one_new_value_about_a_line() -> None:
     assert usual.sees == usual.high - usual.value
 
 
-def test_a_foot_is_usual_inside_and_says_which_way_it_is_not_outside() -> None:
+def test_a_foot_is_usual_inside_the_interval_and_steadier_or_less_steady_outside() -> None:
     usual = expected(EARLIER)
 
     said = [foot_today(one, EARLIER) for one in (usual.low - 0.1, usual.low + 0.1, usual.value)]
@@ -73,7 +73,7 @@ def test_before_eight_earlier_days_it_says_how_many_are_missing(days: int, missi
         expected(EARLIER[:days])
 
 
-def test_with_eight_earlier_days_there_is_a_word() -> None:
+def test_with_eight_earlier_days_there_is_a_verdict() -> None:
     assert foot_today(8.0, EARLIER[:8]).word is FootVerdict.USUAL
 
 
@@ -90,7 +90,7 @@ def test_a_foot_that_learns_is_expected_to_go_on() -> None:
     assert usual.value == pytest.approx(12.0 * 0.97**20)
 
 
-def test_a_foot_is_never_expected_to_do_what_cannot_be_told_from_nothing() -> None:
+def test_the_expected_value_is_never_below_the_smallest_deviation() -> None:
     assert expected([12.0 * 0.5**day for day in range(8)]).value == pytest.approx(0.1)
 
 
@@ -99,7 +99,7 @@ def test_a_foot_that_is_the_same_every_day_is_usual(value: float) -> None:
     assert foot_today(value, [value] * 10).word is FootVerdict.USUAL
 
 
-def test_a_day_is_worth_its_first_warm_up_and_today_is_not_an_earlier_day() -> None:
+def test_the_value_of_a_day_is_its_first_warm_up_and_today_is_left_out() -> None:
     yesterday = TODAY - timedelta(days=1)
     before = TODAY - timedelta(days=5)
 
@@ -109,13 +109,13 @@ def test_a_day_is_worth_its_first_warm_up_and_today_is_not_an_earlier_day() -> N
     assert earlier_days([], TODAY) == []
 
 
-def test_a_warm_up_is_worth_the_mean_of_its_eight_blips() -> None:
-    assert value_of([4.0, 6.0, 5.0, 5.0, 9.0, 1.0, 5.0, 5.0]) == 5.0
-    assert value_of([5.0] * 7) is None
+def test_the_value_of_a_warm_up_is_the_mean_of_its_eight_blips() -> None:
+    assert warm_up_value([4.0, 6.0, 5.0, 5.0, 9.0, 1.0, 5.0, 5.0]) == 5.0
+    assert warm_up_value([5.0] * 7) is None
 
 
 @given(earlier=st.lists(st.floats(2, 50), min_size=8, max_size=40), times=st.floats(0.5, 4))
-def test_the_interval_goes_with_the_unit(earlier: list[float], times: float) -> None:
+def test_scaling_the_values_scales_the_interval(earlier: list[float], times: float) -> None:
     usual, scaled = expected(earlier), expected([one * times for one in earlier])
 
     assert scaled.value == pytest.approx(usual.value * times)

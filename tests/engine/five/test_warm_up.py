@@ -17,7 +17,7 @@ from engine.five.saved import begin_session, sessions_on, stored_blips
 from engine.five.session import SessionLog
 from engine.five.usual_foot import expected
 from engine.five.warm_up_plan import HOLDS, OWN, STILL
-from engine.five.warm_up_screen import WarmUpWords
+from engine.five.warm_up_words import WarmUpWords
 from engine.practice.results import Purpose, SessionKind
 from engine.stage.scene import Attended
 from engine.store import History, open_history
@@ -119,13 +119,13 @@ def test_a_warm_up_is_holds_blips_eight_of_them_measured_and_one_run_at_the_play
     assert {name for name, _ in seen[:-1]} == {"repetition"}
 
 
-def test_who_does_not_blip_yet_holds_and_is_told_nothing_of_days(history: History) -> None:
+def test_a_player_who_does_not_blip_yet_holds_and_reads_nothing_of_days(history: History) -> None:
     minutes = Minutes(history, levels=SHORT_HOLDS)
 
     minutes.walk(warm_up(minutes.setting, history, BAND))
 
     [session] = sessions_on(history, DATE.date())
-    [shown] = minutes.told("warmed up")
+    [shown] = minutes.details_of("warmed up")
     assert [one.level for one in session.results] == ["first"] * STILL
     assert (shown["heading"], shown["today"], shown["usual"]) == ("Warmed up", None, None)
 
@@ -150,7 +150,7 @@ def test_a_warm_up_left_early_goes_on_when_it_is_chosen_again(history: History) 
     [session] = sessions_on(history, DATE.date())
     assert (left.over, len(left.results)) == (False, 1)
     assert (session.over, len(session.results)) == (True, STILL)
-    assert [told["heading"] for told in minutes.told("warmed up")] == ["Warmed up"] * 2
+    assert [told["heading"] for told in minutes.details_of("warmed up")] == ["Warmed up"] * 2
 
 
 @pytest.mark.parametrize("earlier", [0, 1])
@@ -163,7 +163,7 @@ def test_before_eight_days_it_says_how_many_are_missing(history: History, earlie
     missing = 8 - earlier
     assert word.heading == "Warmed up: not enough days yet"
     assert word.usual is None
-    assert f"After {missing} more day{'s' if missing > 1 else ''} " in word.said[0]
+    assert f"After {missing} more day{'s' if missing > 1 else ''} " in word.lines[0]
     assert (word.today, word.earlier) == (8.0, tuple(USUAL[:earlier]))
 
 
@@ -187,7 +187,7 @@ def test_after_so_many_more_days_it_says_whether_the_foot_is_the_usual_one(
         (25.0, "Warmed up: not as steady as usual"),
     ],
 )
-def test_from_eight_days_on_it_says_one_of_three_with_its_interval(
+def test_from_eight_days_on_there_is_a_verdict_with_its_interval(
     usual: History, size: float, heading: str
 ) -> None:
     number = warmed(usual, DATE, size)
@@ -196,27 +196,26 @@ def test_from_eight_days_on_it_says_one_of_three_with_its_interval(
 
     expects = expected(USUAL)
     assert word.heading == heading
+    assert word.usual is not None
     assert word.usual == pytest.approx((expects.low, expects.high))
-    assert word.said[-1] == (
+    assert word.lines[-1] == (
         f"A difference of {expects.sees:.1f} points or more is seen in one warm-up."
     )
     assert (word.usual[0] <= size <= word.usual[1]) == (heading == "Warmed up: the usual foot")
 
 
 @pytest.mark.parametrize(("others", "is_one"), [(8.0, True), (4.0, False), (20.0, False)])
-def test_where_one_blip_alone_was_off_that_is_said(
-    usual: History, others: float, is_one: bool
-) -> None:
+def test_a_day_spoilt_by_one_blip_says_so(usual: History, others: float, is_one: bool) -> None:
     number = warmed(usual, DATE, others, last=160.0)
 
     word = said(usual, number)
 
     one = "It was one blip, of 160 points: the other seven were as usual."
     assert word.heading == "Warmed up: not as steady as usual"
-    assert (one in word.said) is is_one
+    assert (one in word.lines) is is_one
 
 
-def test_the_first_of_an_earlier_day_is_its_value_and_a_part_of_one_is_none(
+def test_an_earlier_day_has_the_value_of_its_first_whole_warm_up(
     history: History,
 ) -> None:
     yesterday = DATE - timedelta(days=1)
@@ -238,7 +237,7 @@ def test_a_second_warm_up_of_a_day_speaks_of_its_own_blips(usual: History) -> No
     assert len(word.earlier) == 8
 
 
-def test_a_second_one_without_all_of_its_blips_says_nothing_of_the_foot(usual: History) -> None:
+def test_a_second_warm_up_without_all_its_blips_has_no_verdict(usual: History) -> None:
     passes(usual, *PASSED)
     warmed(usual, DATE, 25.0)
     second = warmed(usual, DATE, 8.0, blips=5)
@@ -246,10 +245,10 @@ def test_a_second_one_without_all_of_its_blips_says_nothing_of_the_foot(usual: H
     word = said(usual, second)
 
     assert (word.today, word.usual) == (None, None)
-    assert word.said == ("It takes all 8 blips to tell how the foot is.",)
+    assert word.lines == ("It takes all 8 blips to tell how the foot is.",)
 
 
-def test_one_that_goes_past_midnight_is_one_of_the_day_it_began_on(usual: History) -> None:
+def test_a_warm_up_past_midnight_belongs_to_the_day_it_began_on(usual: History) -> None:
     late = datetime(2024, 5, 17, 23, 59, 40, tzinfo=UTC)
     number = warmed(usual, late, 8.0, apart=timedelta(seconds=5))
 
@@ -259,7 +258,7 @@ def test_one_that_goes_past_midnight_is_one_of_the_day_it_began_on(usual: Histor
     assert word.earlier == tuple(USUAL)
 
 
-def test_what_was_passed_since_it_was_left_takes_no_blip_from_it(history: History) -> None:
+def test_a_level_passed_in_between_takes_no_blip_from_a_resumed_warm_up(history: History) -> None:
     number = begin_session(history, SessionKind.WARM_UP, DATE, 3.0, 1)
     for _ in range(6):
         add_repetition(
@@ -284,7 +283,7 @@ def test_what_was_passed_since_it_was_left_takes_no_blip_from_it(history: Histor
 
 
 @pytest.mark.parametrize(("days_before", "told"), [(1, True), (0, False)])
-def test_a_level_that_was_due_and_that_it_kept_is_told(
+def test_a_level_that_the_warm_up_retained_is_named(
     history: History, days_before: int, told: bool
 ) -> None:
     passed_on(history, FIRST, days_before)
@@ -292,6 +291,6 @@ def test_a_level_that_was_due_and_that_it_kept_is_told(
 
     minutes.walk(warm_up(minutes.setting, history, BAND))
 
-    [shown] = minutes.told("warmed up")
-    assert all_retention(history)[FIRST.id].is_kept == told
-    assert ("Kept on another day: First." in shown["said"]) == told
+    [shown] = minutes.details_of("warmed up")
+    assert all_retention(history)[FIRST.id].is_retained == told
+    assert ("Kept on another day: First." in str(shown["said"])) == told

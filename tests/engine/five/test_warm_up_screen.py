@@ -7,7 +7,8 @@ import pytest
 
 from drills.deviation import Bound, Deviation
 from engine.five.day_end import Done
-from engine.five.warm_up_screen import WarmUpScreen, WarmUpWords
+from engine.five.warm_up_screen import WarmUpScreen
+from engine.five.warm_up_words import WarmUpWords
 from engine.kit import theme
 from engine.stage.actions import Action
 from tests.engine.five.pictures import NOT_ENOUGH, SHAKY, STEADIER, USUAL
@@ -25,14 +26,14 @@ def on_the_line(canvas: RecordingCanvas) -> tuple[list[float], list[float]]:
 
 
 @pytest.mark.parametrize("word", [USUAL, STEADIER, SHAKY, NOT_ENOUGH])
-def test_it_says_the_word_and_its_lines(word: WarmUpWords) -> None:
-    assert said(WarmUpScreen(word))[: 1 + len(word.said)] == [word.heading, *word.said]
+def test_the_warm_up_screen_shows_the_heading_and_its_lines(word: WarmUpWords) -> None:
+    assert said(WarmUpScreen(word))[: 1 + len(word.lines)] == [word.heading, *word.lines]
 
 
 @pytest.mark.parametrize(
     ("word", "side"), [(USUAL, "inside"), (STEADIER, "left"), (SHAKY, "right")]
 )
-def test_today_stands_where_the_word_says_against_a_usual_day(word: WarmUpWords, side: str) -> None:
+def test_the_mark_of_today_lies_where_the_heading_says(word: WarmUpWords, side: str) -> None:
     canvas = recorded(WarmUpScreen(word))
     (today,), _ = on_the_line(canvas)
     strip = next(box for box in canvas.boxes if box.width == theme.WIDTH - 2 * theme.MARGIN)
@@ -44,7 +45,7 @@ def test_today_stands_where_the_word_says_against_a_usual_day(word: WarmUpWords,
     assert found == side
 
 
-def test_every_earlier_day_has_a_ring_and_the_line_is_true_to_the_points() -> None:
+def test_every_earlier_day_has_a_ring_at_its_value() -> None:
     canvas = recorded(WarmUpScreen(replace(USUAL, earlier=(5.0, 6.0, 8.0), today=7.0)))
 
     (today,), (five, six, eight) = on_the_line(canvas)
@@ -67,7 +68,7 @@ def test_every_earlier_day_has_a_ring_and_the_line_is_true_to_the_points() -> No
         (replace(NOT_ENOUGH, today=None), []),
     ],
 )
-def test_the_marks_are_named_as_far_as_there_are_any(word: WarmUpWords, words: list[str]) -> None:
+def test_the_legend_names_the_marks_there_are(word: WarmUpWords, words: list[str]) -> None:
     texts = said(WarmUpScreen(word))
 
     assert [
@@ -99,18 +100,18 @@ def test_leaving_comes_first_and_home_is_beside_it() -> None:
     assert (left.outcome, home.outcome) == (Done.LEAVE, Done.HOME)
 
 
-def test_the_events_file_is_told_the_word_and_the_points() -> None:
+def test_the_events_file_has_the_heading_and_the_points() -> None:
     assert WarmUpScreen(USUAL).details() == {
         "choices": ["Leave", "Home"],
         "heading": "The usual foot",
         "usual": (4.9, 9.3),
         "today": 7.2,
-        "said": USUAL.said,
+        "said": USUAL.lines,
         "days": 8,
     }
 
 
-def test_its_blips_are_judged_by_no_limit_so_none_is_drawn() -> None:
+def test_no_limit_is_drawn_over_the_curves_of_a_warm_up() -> None:
     held = np.zeros(21)
     blip = Deviation(np.linspace(-0.5, 1.5, 21), held, (-0.5, 1.5), bounds=(DIP,))
 

@@ -1,4 +1,4 @@
-"""What runs by itself without a window: short holds, by a foot that is told how far off it is."""
+"""Sessions of short holds without a window, played by a foot that misses by a given amount."""
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
@@ -19,8 +19,7 @@ from engine.five.saved import sessions_on
 from engine.ladder.level_files import load_band
 from engine.pedals.port import CalibratedPedals, Reading, Source
 from engine.pedals.rig import Rig
-from engine.practice.results import Purpose, SessionKind
-from engine.practice.results import Session as Kept
+from engine.practice.results import Purpose, Session, SessionKind
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Flow, T
@@ -36,21 +35,22 @@ FIRST = replace(HOLD, id="first", title="First", feedback=Feedback.NONE)
 SECOND_ONE = replace(FIRST, id="second", title="Second", needs=("first",))
 THIRD = replace(FIRST, id="third", title="Third", needs=("second",))
 HOLDS = (FIRST, SECOND_ONE, THIRD)
-SOON = PassRule(1, 1)
-"""What passes a level with its first clean one."""
+ONE_CLEAN = PassRule(1, 1)
+"""Pass rule that one clean repetition meets."""
 LOOK = 10 * MILLISECOND
+"""Nanoseconds between two steps of the loop."""
 BY_THEMSELVES = frozenset({"repetition", "reveal", "summary", "shown"})
 """Screens that end by themselves."""
 STALLED = 1000.0
-"""%, what a foot is told that is to be lost to a gap."""
+"""Amount in % that makes a repetition void: its pedals stop reporting for a while."""
 
 
 Seen = tuple[str, Mapping[str, object]]
-"""The name of a screen, and what it said."""
+"""Name and details of a screen."""
 
 
-class Told:
-    """A foot that holds each target, and in the dark is as far off it as it was told."""
+class InexactFoot:
+    """A foot that finds each target, and in the dark is off it by a given amount."""
 
     name = "told"
     is_feet = True
@@ -58,7 +58,7 @@ class Told:
     label = ""
 
     def __init__(self, clock: ManualClock, off: Callable[[int], float]) -> None:
-        """`off` is % by the number of the repetition, from 0."""
+        """`off` gives the amount in % by the number of the repetition, from 0."""
         self._clock = clock
         self._off = off
         self._task: Task | None = None
@@ -67,22 +67,22 @@ class Told:
         self.begun = 0
 
     def read(self) -> Reading:
-        """The pedals now; once of a repetition that is to be lost, far too late."""
+        """The pedals now; once in a repetition that is to be void, far too late."""
         if self._stalls_at is not None and self._clock() >= self._stalls_at:
             self._clock.advance(60 * MILLISECOND)
             self._stalls_at = None
         return Reading(self._clock(), self._brake / 100, 0.0)
 
     def on_menu(self) -> None:
-        """Let go."""
+        """Release the pedals."""
         self._brake = 0.0
 
     def on_task(self, task: Task) -> None:
-        """Let go, to begin from a released brake."""
+        """Release the pedals before a repetition."""
         self._task, self._brake = task, 0.0
 
     def on_transition(self, transition: Transition) -> None:
-        """Find the target; in the dark do as told."""
+        """Find the target; in the dark miss it by the given amount."""
         assert self._task is not None
         if transition.phase is Phase.APPROACH:
             self._brake = self._task.target
@@ -95,11 +95,11 @@ class Told:
             self.begun += 1
 
     def on_record(self, place: int, record: object) -> None:
-        """Nothing."""
+        """Do nothing."""
 
 
 class Minutes:
-    """Five minutes by such a foot, on the clock and the calendar."""
+    """Sessions by such a foot, with a clock that moves the calendar."""
 
     def __init__(
         self,
@@ -111,7 +111,7 @@ class Minutes:
         self.clock = ManualClock()
         self.history = history
         self.began = began
-        self.foot = Told(self.clock, off)
+        self.foot = InexactFoot(self.clock, off)
         self.setting = Setting(
             Rig(self.clock, pedals=CalibratedPedals(self.foot, UNIT)),
             a_stage(self.foot),
@@ -127,39 +127,36 @@ class Minutes:
         return self.began + timedelta(seconds=self.clock() / SECOND)
 
     def read_through(self, wrap: Callable[[Source, ManualClock], Source]) -> None:
-        """Read the pedals through something faulty."""
+        """Read the pedals through a faulty source."""
         source = wrap(self.foot, self.clock)
         rig = Rig(self.clock, pedals=CalibratedPedals(source, UNIT))
         self.setting = replace(self.setting, rig=rig)
 
     def play(self, *steps: tuple[str, Step], minutes: float = 1.0) -> Done:
-        """Five minutes, so short; each step is taken at the next screen of its name.
+        """Play a session of so many minutes; each step is taken at the next screen of its name.
 
         All other screens pass by themselves, or end with their first choice.
         """
         return self.walk(five_minutes(self.setting, self.history, BAND, minutes), *steps)
 
     def walk(self, flow: Flow[T], *steps: tuple[str, Step]) -> T:
-        """Sit through a flow in that way."""
+        """Run a flow in the same way."""
         return attend(flow, self.clock, steps, self.seen)
 
     @property
     def names(self) -> list[str]:
-        """The names of the screens that were seen."""
+        """Names of the screens that came up, in order."""
         return [name for name, _ in self.seen]
 
-    def told(self, name: str) -> list[Mapping[str, object]]:
-        """What the screens of a name said."""
-        return [details for one, details in self.seen if one == name]
+    def details_of(self, name: str) -> list[Mapping[str, object]]:
+        """Details of each screen of a name that came up, in order."""
+        return [details for screen, details in self.seen if screen == name]
 
     @property
-    def session(self) -> Kept:
-        """The newest five minutes of the day they began on, as they are kept."""
-        return [
-            one
-            for one in sessions_on(self.history, self.now().date())
-            if one.what is SessionKind.FIVE
-        ][-1]
+    def session(self) -> Session:
+        """The newest five minutes of today in the history."""
+        sessions = sessions_on(self.history, self.now().date())
+        return [session for session in sessions if session.what is SessionKind.FIVE][-1]
 
 
 def attend(
@@ -168,24 +165,24 @@ def attend(
     steps: Sequence[tuple[str, Step]] = (),
     seen: list[Seen] | None = None,
 ) -> T:
-    """Sit through a flow; each step is taken at the next screen of its name.
+    """Run a flow to its end; each step is taken at the next screen of its name.
 
-    All other screens pass by themselves, or end with what comes first. `seen` is given them all.
+    All other screens pass by themselves, or end with their first choice. All are added to `seen`.
     """
-    ahead = list(steps)
+    waiting = list(steps)
     while True:
         try:
             scene = next(flow)
         except StopIteration as ended:
-            assert ahead == [], f"the flow ended before {ahead}"
+            assert waiting == [], f"the flow ended before {waiting}"
             result: T = ended.value
             return result
         screen = scene.screen
         if seen is not None:
             seen.append((screen.name, screen.details()))
         screen.on_focus(True, clock())
-        if ahead and ahead[0][0] == screen.name:
-            step = ahead.pop(0)[1]
+        if waiting and waiting[0][0] == screen.name:
+            step = waiting.pop(0)[1]
             if not isinstance(step, str):
                 step(screen)
             elif step in ACTIONS:
@@ -207,7 +204,7 @@ def passed_on(
     took: float | None = None,
     score: float = 60.0,
 ) -> None:
-    """Keep that a level was passed so many days before, with one repetition of so many s."""
+    """Store that a level was passed so many days before, by one repetition that took `took` s."""
     add_repetition(
         history,
         record(
@@ -215,7 +212,7 @@ def passed_on(
             kind=level.kind.name,
             verdict=Verdict(Reason.CLEAN, score),
             at=at - timedelta(days=days),
-            rule=SOON,
+            rule=ONE_CLEAN,
             took=took,
             trace=None,
             sampling=None,
@@ -223,6 +220,6 @@ def passed_on(
     )
 
 
-def whys(session: Kept) -> list[Purpose]:
-    """Why each of its repetitions was played."""
-    return [one.why for one in session.results]
+def whys(session: Session) -> list[Purpose]:
+    """The purpose of each repetition of a session, in order."""
+    return [result.why for result in session.results]

@@ -34,7 +34,7 @@ def look_and_leave():
     pygame.event.post(pygame.event.Event(pygame.QUIT))
 
 if plugged:
-    from engine.stage.hints import give_hints
+    from engine.stage.sdl_setup import give_hints
     from tests.rig import VirtualPedals
     give_hints()
     pygame.joystick.init()
@@ -81,7 +81,7 @@ def test_the_first_picture_of_a_new_player_loads_no_other_room(tmp_path: Path) -
 
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="virtual pedals need Linux")
 def test_home_loads_no_room_that_is_entered_from_it(tmp_path: Path) -> None:
-    past = [sys.executable, "-m", "tests.game.sitting", str(tmp_path / "data")]
+    past = [sys.executable, "-m", "tests.game.session_process", str(tmp_path / "data")]
     subprocess.run(past, cwd=ROOT, check=True, capture_output=True)
 
     drawn = first_picture(tmp_path, plugged=True)

@@ -8,7 +8,7 @@ import pytest
 from engine.game.sound_and_light import SoundAndLight, Switch
 from engine.kit.canvas import Fonts
 from engine.stage.actions import Action
-from engine.stage.signals import HEARD_NOT_SEEN, NOTHING_ELSE, Signals, Volume
+from engine.stage.signals import CLICK_ON, FLASH_STAYS_ON, Signals, Volume
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.fakes import Lamp, Loudspeaker, a_stage
 
@@ -89,7 +89,7 @@ def test_turning_off_both_click_and_flash_turns_the_other_on_and_says_so() -> No
 
     tuned.choose(FLASH)
 
-    assert HEARD_NOT_SEEN in tuned.said()
+    assert CLICK_ON in tuned.said()
     assert (tuned.note("Click at the cue"), tuned.note("Flash at the cue")) == ("on", "off")
     assert (tuned.speaker.clicks, tuned.lamp.flashes) == (True, False)
     assert tuned.speaker.heard == ["click"]
@@ -101,7 +101,7 @@ def test_the_note_about_a_change_goes_with_the_next_change() -> None:
 
     tuned.screen.on_action(Action.GO)
 
-    assert HEARD_NOT_SEEN not in tuned.said()
+    assert CLICK_ON not in tuned.said()
 
 
 def test_without_a_speaker_the_screen_says_why_and_keeps_the_flash() -> None:
@@ -111,7 +111,7 @@ def test_without_a_speaker_the_screen_says_why_and_keeps_the_flash() -> None:
 
     said = tuned.said()
     assert "No speaker was found: no audio device" in said
-    assert NOTHING_ELSE in said
+    assert FLASH_STAYS_ON in said
     assert tuned.note("Click at the cue") == "silent: no speaker"
     assert tuned.lamp.flashes
 

@@ -133,7 +133,7 @@ def test_a_stage_is_a_branch_where_stages_after_it_do_without_it() -> None:
     ]
 
 
-def test_what_is_done_is_counted_and_placing_is_said() -> None:
+def test_levels_done_are_counted_and_placing_is_mentioned() -> None:
     played, _ = climbed(LEVELS, passed=5)
     both, _ = climbed(LEVELS, passed=5, placed=1)
 

@@ -12,7 +12,7 @@ from drills.level import Targets
 from drills.level_file import LevelError
 from engine.ladder.level_files import BAND, LARGEST, SHIPPED, check_level, load_band, load_levels
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused
-from tests.nobody import as_nobody
+from tests.unprivileged import unprivileged
 
 posix = pytest.mark.skipif(os.name != "posix", reason="of POSIX file systems")
 REGULAR = "the file: expected a regular file of at most 1 MB"
@@ -52,7 +52,7 @@ def test_levels_are_found_in_folders_in_the_folder_in_order(tmp_path: Path) -> N
     assert [level.id for level in levels] == ["three", "two", "one"]
 
 
-def test_a_byte_order_mark_is_passed_over(tmp_path: Path) -> None:
+def test_a_byte_order_mark_is_ignored(tmp_path: Path) -> None:
     own_level(tmp_path, "\ufeff" + LEVEL)
 
     assert [level.id for level in load_levels([tmp_path])] == ["own"]
@@ -66,14 +66,14 @@ def test_the_level_of_the_band_is_one_blip_at_one_target_with_what_is_asked_as_i
     assert set(band.limits) == {"dip", "surge"}
 
 
-def test_the_level_of_the_band_is_no_rung_of_the_ladder() -> None:
+def test_the_steadiness_drill_is_not_on_the_ladder() -> None:
     levels = load_levels([SHIPPED])
 
     assert load_band().id not in {level.id for level in levels}
     assert len(levels) == len(list(SHIPPED.rglob("*.toml"))) - 1
 
 
-def test_an_own_level_that_takes_the_id_of_the_band_is_refused(tmp_path: Path) -> None:
+def test_an_own_level_with_the_id_of_the_steadiness_drill_is_refused(tmp_path: Path) -> None:
     path = own_level(tmp_path, LEVEL.replace('"own"', '"steadiness-band"'))
     said = f"{path}: id: expected an id of its own, found 'steadiness-band' of {BAND} too"
 
@@ -85,7 +85,7 @@ def test_an_own_level_that_takes_the_id_of_the_band_is_refused(tmp_path: Path) -
     assert (str(loading.value), str(checking.value)) == (said, said)
 
 
-def test_no_level_can_need_that_of_the_band(tmp_path: Path) -> None:
+def test_no_level_can_need_the_steadiness_drill(tmp_path: Path) -> None:
     path = own_level(tmp_path, 'needs = ["steadiness-band"]' + LEVEL)
     said = f"{path}: needs: expected ids of other levels, found 'steadiness-band'"
 
@@ -97,7 +97,7 @@ def test_no_level_can_need_that_of_the_band(tmp_path: Path) -> None:
     assert (str(loading.value), str(checking.value)) == (said, said)
 
 
-def test_the_level_of_the_band_can_be_looked_at_like_any_other() -> None:
+def test_the_steadiness_drill_can_be_checked_like_any_level() -> None:
     assert check_level(BAND, [SHIPPED]) == load_band()
 
 
@@ -108,7 +108,7 @@ def test_a_folder_that_may_not_be_read_is_named(open_folder: Path, inner: str) -
     closed.mkdir(parents=True)
     closed.chmod(0)
 
-    with as_nobody():
+    with unprivileged():
         said = said_of(open_folder / "levels")
 
     assert said == f"{closed}: the folder: expected a readable folder, found Permission denied"
@@ -120,7 +120,7 @@ def test_a_data_folder_that_may_not_be_read_is_named(open_folder: Path) -> None:
     (open_folder / "data").chmod(0)
     levels = open_folder / "data" / "levels"
 
-    with as_nobody():
+    with unprivileged():
         said = said_of(levels)
 
     assert said == f"{levels}: the folder: expected a readable folder, found Permission denied"
@@ -131,7 +131,7 @@ def test_a_file_that_may_not_be_read_is_named(open_folder: Path) -> None:
     path = own_level(open_folder, LEVEL)
     path.chmod(0)
 
-    with as_nobody():
+    with unprivileged():
         said = said_of(open_folder)
 
     assert said == f"{path}: the file: expected a readable file, found Permission denied"

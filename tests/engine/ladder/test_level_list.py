@@ -77,7 +77,7 @@ def test_the_ladder_says_what_the_marks_of_another_day_mean_where_there_are_any(
     assert words.isdisjoint(said(ladder(LEVELS, passed=8)))
 
 
-def test_a_level_says_how_it_stands_and_when_it_comes_again() -> None:
+def test_a_level_says_its_state_and_when_it_is_due_again() -> None:
     stages = ladder_stages(LEVELS, ids(LEVELS[:4]), retention=retentions(LEVELS, 3))
     due = {LEVELS[0].id: "again in 5 days", LEVELS[3].id: "again tomorrow"}
 

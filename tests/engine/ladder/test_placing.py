@@ -8,7 +8,7 @@ from drills.trace import Pedal
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.ladder.placing import MOST, Placing, begin, placed
 from engine.practice.passes import needed
-from tests.played import counted
+from tests.simulated_repetitions import counted
 
 LEVELS = load_levels([SHIPPED])
 ALL = frozenset(Pedal)
@@ -50,7 +50,7 @@ def test_every_stage_but_the_branch_and_the_last_is_asked_in_order() -> None:
         ((True,) * 10, None, 5),
     ],
 )
-def test_two_clean_ones_take_a_stage_and_two_others_end_the_set(
+def test_two_clean_repetitions_pass_a_stage_and_two_others_end_the_set(
     outcomes: tuple[bool, ...], asked: str | None, taken: int
 ) -> None:
     placing = after(*outcomes)
@@ -59,7 +59,7 @@ def test_two_clean_ones_take_a_stage_and_two_others_end_the_set(
     assert len(placing.taken) == taken
 
 
-def test_it_ends_after_twelve_repetitions_wherever_it_stands() -> None:
+def test_a_placing_set_ends_after_twelve_repetitions() -> None:
     placing = after(*(False, True, True) * 4)
 
     assert len(placing.outcomes) == MOST == 12
@@ -67,14 +67,14 @@ def test_it_ends_after_twelve_repetitions_wherever_it_stands() -> None:
     assert len(placing.taken) == 4
 
 
-def test_what_it_went_past_is_every_level_of_the_stages_taken_and_nothing_else() -> None:
+def test_a_placing_set_goes_past_exactly_the_levels_of_the_stages_passed() -> None:
     past = placed(after(True, True, True, True, False, False), LEVELS)
 
     assert past == {level.id for level in LEVELS if level.stage in STAGES[:2]}
     assert placed(after(False, False), LEVELS) == frozenset()
 
 
-def test_what_it_went_past_opens_the_stage_it_ended_at() -> None:
+def test_the_levels_a_placing_set_went_past_open_the_stage_it_ended_at() -> None:
     for stages in range(1, 5):
         past = placed(after(*(True, True) * stages, False, False), LEVELS)
 

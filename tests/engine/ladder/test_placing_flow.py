@@ -53,7 +53,7 @@ def test_an_expert_is_placed_far_up_and_every_level_behind_is_open(history: Hist
     assert details["level"] not in behind
 
 
-def test_its_repetitions_are_kept_as_those_of_their_levels(history: History) -> None:
+def test_repetitions_of_a_placing_set_are_stored_under_their_own_levels(history: History) -> None:
     placed(history, 1.0)
 
     levels = [result.level for result in all_results(history)]
@@ -62,7 +62,7 @@ def test_its_repetitions_are_kept_as_those_of_their_levels(history: History) -> 
     assert {level for level in levels if BY_ID[level].placing} == set(levels)
 
 
-def test_left_early_what_was_shown_until_then_holds(history: History) -> None:
+def test_a_placing_set_left_early_counts_as_far_as_it_went(history: History) -> None:
     learning = Learning(history, 1.0, SEED)
     reveals = 0
 
@@ -83,7 +83,7 @@ def test_left_early_what_was_shown_until_then_holds(history: History) -> None:
     assert ledger.placed(history) == stillness, f"seed {SEED}"
 
 
-def test_who_does_not_begin_it_is_home_again(history: History) -> None:
+def test_a_player_who_does_not_begin_goes_home(history: History) -> None:
     learning = Learning(history, 0.5)
 
     outcome = learning.walk(
@@ -94,7 +94,7 @@ def test_who_does_not_begin_it_is_home_again(history: History) -> None:
     assert list(all_results(history)) == []
 
 
-def test_who_goes_home_from_it_keeps_what_was_shown_until_then(history: History) -> None:
+def test_a_placing_set_left_for_home_counts_as_far_as_it_went(history: History) -> None:
     learning = Learning(history, 1.0, SEED)
     ends = [Action.GO, Action.GO, Action.MENU]
 

@@ -1,4 +1,4 @@
-"""The rules of practice said plainly, over a whole history at once: what the quick ones must be."""
+"""Plain versions of the practice rules over a whole history, to compare the fast ones with."""
 
 from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
@@ -13,14 +13,14 @@ from engine.practice.streaks import REST_EVERY
 
 DAY = timedelta(days=1)
 ONCE = PassRule(1, 1)
-"""What passes a level with its first clean one."""
+"""Pass rule that one clean repetition meets."""
 
 
 def passes(clean: Iterable[bool], rule: PassRule) -> bool:
     """Whether the rule was met at any point of a level's counted repetitions, oldest first."""
     latest: list[bool] = []
-    for one in clean:
-        latest = [*latest[-(rule.of - 1) :], one] if rule.of > 1 else [one]
+    for outcome in clean:
+        latest = [*latest[-(rule.of - 1) :], outcome] if rule.of > 1 else [outcome]
         if sum(latest) >= rule.clean:
             return True
     return False
@@ -38,7 +38,7 @@ def passed(results: Sequence[Result]) -> frozenset[str]:
 
 
 def level_progress(results: Sequence[Result], level: str) -> LevelProgress:
-    """How a level stands."""
+    """Progress of a level."""
     counted = [result for result in results if result.level == level and result.counts]
     clean = [result.clean for result in counted]
     most = [sum(clean[: k + 1][-one.rule.of :]) for k, one in enumerate(counted)]
@@ -46,20 +46,20 @@ def level_progress(results: Sequence[Result], level: str) -> LevelProgress:
     return LevelProgress(tuple(clean[-100:]), level in passed(results), max(most, default=0), top)
 
 
-def is_kept(first: Sequence[bool]) -> bool:
-    """Whether a level is kept: 4 clean of the first 5 of a day, else 8 of the first 10."""
+def is_retained(first: Sequence[bool]) -> bool:
+    """Whether a level is retained: 4 clean of the first 5 of a day, else 8 of the first 10."""
     return sum(first[:5]) >= 4 or sum(first[:10]) >= 8
 
 
 @cache
 def is_decided(first: tuple[bool, ...]) -> bool:
-    """Whether it comes to the same, whatever follows up to the tenth."""
+    """Whether the outcome is the same whatever follows up to the tenth repetition."""
     ends = product((True, False), repeat=10 - len(first))
-    return len({is_kept((*first, *end)) for end in ends}) == 1
+    return len({is_retained((*first, *end)) for end in ends}) == 1
 
 
 def retention(results: Sequence[Result], level: str) -> Retention:
-    """How well a level is kept: due again after 1, 3, 7 and 21 days, or tomorrow after a miss."""
+    """Retention of a level: due again after 1, 3, 7 and 21 days, or tomorrow after a miss."""
     counted = [result for result in results if result.level == level and result.counts]
     now = Retention()
     for number, one in enumerate(counted, start=1):
@@ -71,7 +71,7 @@ def retention(results: Sequence[Result], level: str) -> Retention:
             first = (*asked_today, one.clean)
             if not is_decided(first):
                 now = Retention(now.due, now.outlasted, now.missed, one.day, first)
-            elif is_kept(first):
+            elif is_retained(first):
                 more = 0 if now.missed and now.outlasted else 1
                 outlasted = now.outlasted + more
                 wait = {0: 1, 1: 3, 2: 7}.get(outlasted, 21)
@@ -82,12 +82,12 @@ def retention(results: Sequence[Result], level: str) -> Retention:
 
 
 def retentions(results: Sequence[Result]) -> dict[str, Retention]:
-    """How well each level that was passed is kept."""
+    """Retention of each level that was passed, by its id."""
     return {level: retention(results, level) for level in passed(results)}
 
 
 def clean_streak(results: Sequence[Result]) -> int:
-    """Clean repetitions since the last that was not; those that do not count are passed over."""
+    """Clean repetitions since the last that was not; those that do not count are ignored."""
     streak = 0
     for result in reversed(results):
         if not result.counts:
@@ -123,20 +123,20 @@ def day_streak(days: Iterable[date], today: date) -> int:
 
 
 def best_day_streak(days: Iterable[date]) -> int:
-    """The most there ever were on one of the days practised."""
+    """The longest day streak on any of the days practised."""
     practised = sorted(days)
     return max((day_streak(practised, day) for day in practised), default=0)
 
 
 def has_rest_left(days: Iterable[date], today: date) -> bool:
-    """Whether the streak of today is still as long once the next day that may be missed was."""
+    """Whether today's streak survives missing the next day that can be missed."""
     past = {day for day in days if day <= today}
     missed = today + DAY if today in past else today
     return 0 < day_streak(past, today) == day_streak(past, missed + DAY)
 
 
 def lost_row(days: Iterable[date], today: date) -> LostStreak | None:
-    """The last streak of two days or more that got shorter, until the new one is as long."""
+    """The last streak of two days or more that ended, until the new one is as long."""
     past = sorted(day for day in days if day <= today)
     for number in range(len(past), 0, -1):
         until, then = past[:number], [*past, today][number]
@@ -148,7 +148,7 @@ def lost_row(days: Iterable[date], today: date) -> LostStreak | None:
 
 
 def streaks(results: Sequence[Result], today: date) -> Streaks:
-    """Where the player stands on a day."""
+    """Streaks and counts on a day."""
     counted = [result for result in results if result.counts]
     days = sorted({result.day for result in results if result.is_practice})
     row = day_streak(days, today)

@@ -72,7 +72,7 @@ def hours_of(zone: str, day: date) -> float:
 
 
 @pytest.mark.parametrize(("zone", "change"), CHANGES)
-def test_the_days_looked_at_have_not_24_hours(zone: str, change: date) -> None:
+def test_the_days_of_a_clock_change_do_not_have_24_hours(zone: str, change: date) -> None:
     assert hours_of(zone, change) != 24
 
 
@@ -192,7 +192,7 @@ def test_a_clock_that_is_set_back_over_midnight_goes_on_with_the_day_before(
     assert ledger.streaks(file, tomorrow).days_streak == 2
 
 
-def test_a_clock_that_was_a_year_ahead_takes_no_day_and_no_level_away(
+def test_a_clock_that_was_a_year_fast_costs_no_day_and_no_level(
     file: History,
 ) -> None:
     right = [at("Europe/Berlin", date(2024, 5, day), 20, 0) for day in (15, 16, 17, 18)]

@@ -15,7 +15,7 @@ def of(kind: str, scores: list[float]) -> list[Scored]:
     return [Scored(kind, one) for one in scores]
 
 
-def test_twelve_that_fall_say_what_tires_and_how_fast() -> None:
+def test_twelve_falling_scores_say_what_tires_and_how_fast() -> None:
     assert fatigue_of(of("blip", FALLING)) == Fatigue("blip", 4.0)
 
 
@@ -23,7 +23,7 @@ def test_twelve_that_fall_say_what_tires_and_how_fast() -> None:
     "scores",
     [[], FALLING[:11], [70.0] * 12, [0.0] * 12, FALLING[::-1], [*FALLING[6:], *FALLING[:6]]],
 )
-def test_fewer_or_others_say_nothing(scores: list[float]) -> None:
+def test_fewer_scores_or_scores_that_do_not_fall_are_no_fatigue(scores: list[float]) -> None:
     assert fatigue_of(of("blip", scores)) is None
 
 
@@ -32,7 +32,7 @@ def test_only_the_newest_twelve_are_looked_at() -> None:
     assert fatigue_of(of("blip", [*FALLING, *FALLING[::-1]])) is None
 
 
-def test_other_kinds_between_are_passed_over() -> None:
+def test_other_kinds_in_between_are_ignored() -> None:
     pairs = zip(of("hold", FALLING[::-1]), of("blip", FALLING), strict=True)
     mixed = [one for pair in pairs for one in pair]
 
@@ -78,11 +78,11 @@ def test_a_suggestion_is_not_repeated_before_twelve_newer_ones_of_its_kind() -> 
         (partial(tired_of_mixed, count=60, kinds=3), 200),
     ],
 )
-def test_a_foot_that_does_not_tire_is_called_tired_in_fewer_than_5_of_100_sittings(
+def test_a_foot_that_does_not_tire_is_called_tired_in_fewer_than_5_of_100_sessions(
     once: partial[bool], times: int
 ) -> None:
     assert hits(once, times) < 0.05 * times
 
 
-def test_a_fall_of_a_third_of_the_spread_each_time_is_found_in_8_of_10_sittings() -> None:
+def test_a_fall_of_a_third_of_the_spread_each_time_is_found_in_8_of_10_sessions() -> None:
     assert hits(partial(tired, fall=4.0, count=30), 200) >= 0.8 * 200

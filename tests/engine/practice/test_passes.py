@@ -4,8 +4,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drills.level import Feedback, PassRule
-from engine.practice.passes import LATEST, LevelProgress, is_open, next_level, reveals, sums_up
+from drills.level import Feedback, Level, PassRule
+from engine.practice.passes import (
+    LATEST,
+    LevelProgress,
+    is_open,
+    needed,
+    next_level,
+    reveals,
+    sounds,
+    sums_up,
+)
 from tests.engine.practice.plain import passes
 from tests.made import level
 
@@ -139,7 +148,7 @@ def test_next_is_the_first_open_level_that_is_not_passed(done: set[str], wanted:
 
 
 @pytest.mark.parametrize("levels", [[], [SECOND]])
-def test_without_an_open_level_there_is_no_next(levels: list) -> None:
+def test_without_an_open_level_there_is_no_next(levels: list[Level]) -> None:
     with pytest.raises(ValueError) as refused:  # noqa: PT011
         next_level(levels, frozenset())
 
@@ -166,6 +175,23 @@ def test_the_reveal_is_shown_after_the_repetitions_the_level_names(
 
 
 @pytest.mark.parametrize("feedback", list(Feedback))
+def test_a_clean_repetition_sounds_at_once_where_its_reveal_does_not_wait(
+    feedback: Feedback,
+) -> None:
+    at_once = (Feedback.EVERY, Feedback.OUTSIDE)
+
+    assert sounds(level(feedback=feedback)) == (feedback in at_once)
+
+
+def test_progress_remembers_the_most_clean_ones_and_the_highest_score() -> None:
+    rule, progress = PassRule(2, 3), LevelProgress()
+    for clean, score in [(True, 80.0), (False, 20.0), (False, 10.0), (True, None), (False, 60.0)]:
+        progress = progress.after(clean, rule, score)
+
+    assert progress == LevelProgress((True, False, False, True, False), False, 1, 80.0)
+
+
+@pytest.mark.parametrize("feedback", list(Feedback))
 def test_a_summary_follows_every_few_repetitions_where_the_level_asks_for_it(
     feedback: Feedback,
 ) -> None:
@@ -174,3 +200,11 @@ def test_a_summary_follows_every_few_repetitions_where_the_level_asks_for_it(
     found = [number for number in range(1, 8) if sums_up(one, number)]
 
     assert found == ([3, 6] if feedback is Feedback.SUMMARY else [])
+
+
+def test_a_level_needs_all_below_it_once_each_in_their_order() -> None:
+    stranger = level(id="stranger", needs=("not-there", "third"))
+
+    assert needed(FIRST, LEVELS) == []
+    assert needed(THIRD, LEVELS[::-1]) == [SECOND, FIRST]
+    assert needed(stranger, LEVELS) == LEVELS

@@ -54,14 +54,14 @@ def told(outcomes: tuple[bool, ...]) -> tuple[CheckOutcome, int]:
     return CheckOutcome.OPEN, len(outcomes)
 
 
-def test_every_ten_outcomes_show_what_the_words_of_the_rule_say() -> None:
+def test_all_sets_of_ten_repetitions_have_the_outcome_of_the_plain_rule() -> None:
     for ten in TENS:
-        wanted = CheckOutcome.KEPT if plain.is_kept(ten) else CheckOutcome.NOT_TODAY
+        wanted = CheckOutcome.RETAINED if plain.is_retained(ten) else CheckOutcome.NOT_TODAY
 
         assert told(ten)[0] is wanted
 
 
-def test_no_repetition_is_asked_whose_outcome_changes_nothing_and_none_that_does_is_left() -> None:
+def test_a_check_takes_exactly_as_many_repetitions_as_it_needs() -> None:
     for ten in TENS:
         count = told(ten)[1]
 
@@ -69,7 +69,7 @@ def test_no_repetition_is_asked_whose_outcome_changes_nothing_and_none_that_does
         assert not any(plain.is_decided(ten[:fewer]) for fewer in range(count))
 
 
-def test_every_ten_outcomes_of_a_day_lead_where_the_whole_history_says() -> None:
+def test_all_sets_of_ten_repetitions_of_a_day_agree_with_the_plain_rule() -> None:
     passing = Result("a", PASSED, None, True, False, plain.ONCE)
     day = PASSED + DAY
     for ten in TENS:
@@ -84,11 +84,11 @@ def test_every_ten_outcomes_of_a_day_lead_where_the_whole_history_says() -> None
 @pytest.mark.parametrize(
     ("marks", "wanted", "count"),
     [
-        ("++++", CheckOutcome.KEPT, 4),
-        ("-++++", CheckOutcome.KEPT, 5),
-        ("++-++", CheckOutcome.KEPT, 5),
-        ("--++++++++", CheckOutcome.KEPT, 10),
-        ("+-+-++++++", CheckOutcome.KEPT, 10),
+        ("++++", CheckOutcome.RETAINED, 4),
+        ("-++++", CheckOutcome.RETAINED, 5),
+        ("++-++", CheckOutcome.RETAINED, 5),
+        ("--++++++++", CheckOutcome.RETAINED, 10),
+        ("+-+-++++++", CheckOutcome.RETAINED, 10),
         ("--+++++++-", CheckOutcome.NOT_TODAY, 10),
         ("---", CheckOutcome.NOT_TODAY, 3),
         ("++---", CheckOutcome.NOT_TODAY, 5),
@@ -98,14 +98,14 @@ def test_every_ten_outcomes_of_a_day_lead_where_the_whole_history_says() -> None
         ("", CheckOutcome.OPEN, 0),
     ],
 )
-def test_four_of_the_first_five_keep_a_level_else_eight_of_the_first_ten(
+def test_four_of_the_first_five_retain_a_level_else_eight_of_the_first_ten(
     marks: str, wanted: CheckOutcome, count: int
 ) -> None:
     assert told(tuple(marked(marks))) == (wanted, count)
 
 
 @pytest.mark.parametrize(("share", "chance"), [(0.5, 0.1973), (0.8, 0.8044), (0.9, 0.9616)])
-def test_the_chance_to_be_called_kept_is_what_the_binomial_distribution_says(
+def test_the_chance_to_be_retained_agrees_with_the_binomial_distribution(
     share: float, chance: float
 ) -> None:
     at_once = binom.sf(3, 5, share)
@@ -114,7 +114,7 @@ def test_the_chance_to_be_called_kept_is_what_the_binomial_distribution_says(
     found = sum(
         share ** sum(ten) * (1 - share) ** (10 - sum(ten))
         for ten in TENS
-        if told(ten)[0] is CheckOutcome.KEPT
+        if told(ten)[0] is CheckOutcome.RETAINED
     )
 
     assert found == pytest.approx(at_once + in_the_end, abs=1e-12)
@@ -122,7 +122,7 @@ def test_the_chance_to_be_called_kept_is_what_the_binomial_distribution_says(
 
 
 @pytest.mark.parametrize(
-    ("times", "days", "is_kept", "well"),
+    ("times", "days", "is_retained", "well"),
     [
         (0, 1, False, False),
         (1, 3, True, False),
@@ -133,7 +133,7 @@ def test_the_chance_to_be_called_kept_is_what_the_binomial_distribution_says(
     ],
 )
 def test_a_level_is_due_again_after_one_three_seven_and_then_every_twenty_one_days(
-    times: int, days: int, is_kept: bool, well: bool
+    times: int, days: int, is_retained: bool, well: bool
 ) -> None:
     retention = kept(times)
 
@@ -141,7 +141,7 @@ def test_a_level_is_due_again_after_one_three_seven_and_then_every_twenty_one_da
     assert due(retention) - last == timedelta(days=days)
     assert [retention.is_due(last + timedelta(days=one)) for one in range(days)] == [False] * days
     assert retention.is_due(last + timedelta(days=days))
-    assert (retention.is_kept, retention.is_kept_well) == (is_kept, well)
+    assert (retention.is_retained, retention.is_well_retained) == (is_retained, well)
 
 
 @pytest.mark.parametrize("times", range(5))
@@ -151,15 +151,15 @@ def test_a_miss_is_due_tomorrow_and_takes_nothing_away(times: int) -> None:
 
     missed = played(before, day, MISSES)
 
-    assert missed.shown_on(day) is CheckOutcome.NOT_TODAY
+    assert missed.outcome_on(day) is CheckOutcome.NOT_TODAY
     assert missed.due == day + DAY
-    assert (missed.outlasted, missed.is_kept) == (times, before.is_kept)
-    assert missed.is_kept_well == before.is_kept_well
+    assert (missed.outlasted, missed.is_retained) == (times, before.is_retained)
+    assert missed.is_well_retained == before.is_well_retained
 
 
 @pytest.mark.parametrize(("times", "days"), [(0, 3), (1, 3), (2, 7), (3, 21), (4, 21)])
 @pytest.mark.parametrize("misses", [1, 2, 5])
-def test_after_misses_the_interval_that_was_not_outlasted_comes_once_more(
+def test_after_misses_the_interval_not_outlasted_is_repeated(
     times: int, days: int, misses: int
 ) -> None:
     retention = kept(times)
@@ -175,23 +175,23 @@ def test_after_misses_the_interval_that_was_not_outlasted_comes_once_more(
     assert after.outlasted == again.outlasted + 1
 
 
-def test_a_day_with_too_few_to_tell_leaves_the_level_due_and_the_next_one_begins_anew() -> None:
+def test_an_undecided_check_leaves_the_level_due_and_starts_over_the_next_day() -> None:
     first = due(kept(1))
 
     few = played(kept(1), first, "-+++")
     later = played(few, first + DAY, "+++")
 
-    assert few.shown_on(first) is CheckOutcome.OPEN
+    assert few.outcome_on(first) is CheckOutcome.OPEN
     assert few.is_due(first)
     assert few.is_due(first + DAY)
-    assert few.shown_on(first + DAY) is None
-    assert later.shown_on(first + DAY) is CheckOutcome.OPEN
+    assert few.outcome_on(first + DAY) is None
+    assert later.outcome_on(first + DAY) is CheckOutcome.OPEN
     assert later.first == (True, True, True)
-    assert played(later, first + DAY, "+").shown_on(first + DAY) is CheckOutcome.KEPT
+    assert played(later, first + DAY, "+").outcome_on(first + DAY) is CheckOutcome.RETAINED
 
 
 @pytest.mark.parametrize("marks", [KEEPS, MISSES])
-def test_what_is_played_after_it_was_shown_changes_nothing_that_day(marks: str) -> None:
+def test_repetitions_after_a_decided_check_change_nothing_that_day(marks: str) -> None:
     day = due(kept(2))
     shown_today = played(kept(2), day, marks)
 
@@ -205,7 +205,7 @@ def test_before_it_is_due_nothing_changes(times: int) -> None:
     assert played(retention, due(retention) - DAY, "----++++++++") == retention
 
 
-def test_a_level_that_is_not_passed_has_nothing_to_keep() -> None:
+def test_a_level_that_is_not_passed_has_no_retention() -> None:
     retention = played(Retention(), PASSED, "++++++++")
 
     assert retention == Retention()
@@ -213,7 +213,7 @@ def test_a_level_that_is_not_passed_has_nothing_to_keep() -> None:
 
 
 @pytest.mark.parametrize("late", [1, 30, 400])
-def test_one_that_is_shown_late_waits_from_the_day_it_was_kept(late: int) -> None:
+def test_the_interval_after_a_late_check_counts_from_the_day_of_the_check(late: int) -> None:
     day = due(kept(1)) + timedelta(days=late)
 
     retention = played(kept(1), day, KEEPS)
@@ -233,7 +233,7 @@ def test_a_clock_set_back_some_days_makes_nothing_due_and_takes_nothing_away(bac
 
 
 @pytest.mark.parametrize("years", [1, 5, 70])
-def test_what_a_clock_years_ahead_left_due_is_due_once_it_is_right_again(years: int) -> None:
+def test_a_check_set_by_a_clock_years_fast_is_due_once_the_clock_is_right(years: int) -> None:
     ahead = PASSED + timedelta(days=365 * years)
     retention = played(Retention.passed(PASSED), ahead, KEEPS)
 
@@ -258,7 +258,9 @@ def test_a_day_that_comes_twice_over_the_date_line_makes_no_level_due() -> None:
         max_size=80,
     )
 )
-def test_what_is_kept_is_what_the_whole_history_says(steps: list[tuple[int, bool]]) -> None:
+def test_retention_agrees_with_the_plain_rule_over_any_history(
+    steps: list[tuple[int, bool]],
+) -> None:
     day, retention = PASSED, Retention.passed(PASSED)
     results = [Result("a", PASSED, None, True, False, plain.ONCE)]
     for days, clean in steps:

@@ -25,7 +25,7 @@ from engine.practice.steadiness import (
     steadiness,
     stepped,
 )
-from tests.tracked import DAY, QUARTILE, SteadyFoot, tracked
+from tests.steady_foot import DAY, QUARTILE, SteadyFoot, tracked
 
 TRIALS = 200_000
 NEWEST = 400
@@ -77,15 +77,13 @@ def followed(foot: SteadyFoot, days: int, a_day: int = 6, seed: int = 1) -> list
     return tracked(foot.deviations(days, a_day, np.random.default_rng(seed)))
 
 
-def test_the_rule_leads_to_three_hits_in_four() -> None:
+def test_the_staircase_converges_on_three_hits_in_four() -> None:
     # Kaernbach 1991 (formula from memory): steps of 1 and 3 rest at 3 / (1 + 3).
     assert share_of_hits(stepped) == pytest.approx(0.75, abs=0.005)
 
 
 @pytest.mark.parametrize(("hits_needed", "share"), [(2, 0.7071), (3, 0.7937)])
-def test_the_same_track_leads_other_rules_to_their_published_shares(
-    hits_needed: int, share: float
-) -> None:
+def test_other_rules_converge_on_their_published_shares(hits_needed: int, share: float) -> None:
     # Levitt 1971 (table from memory): n down and 1 up rests at the n-th root of a half.
     assert share_of_hits(down_up(hits_needed)) == pytest.approx(share, abs=0.005)
 
@@ -99,7 +97,7 @@ def test_the_first_blip_of_all_is_asked_the_tolerance_it_begins_with() -> None:
     assert next_tolerance([]) == BEGINNING
 
 
-def test_the_first_steps_are_wide_until_the_track_has_turned_four_times() -> None:
+def test_the_first_steps_are_wide_until_four_reversals() -> None:
     blips = turning([20.0, 16.0, 30.0, 24.0, 40.0])
 
     assert next_tolerance(blips[:3]) == pytest.approx(30.0 * FIRST_STEP)
@@ -175,7 +173,7 @@ def test_the_band_rests_on_the_newest_sixteen_pairs(days: int) -> None:
     assert (whole == short) == (days == 25)
 
 
-def test_what_is_decided_rests_on_the_newest_alone_once_the_track_is_past_its_beginning() -> None:
+def test_the_newest_blips_alone_decide_once_the_staircase_has_settled() -> None:
     blips = followed(SteadyFoot(), days=90)
 
     for end in range(NEWEST, len(blips)):
@@ -199,7 +197,7 @@ def test_the_interval_covers_what_three_in_four_stay_inside(days: int) -> None:
     assert np.exp(np.mean([np.log(band.value / true) for band in known])) == pytest.approx(1, 0.03)
 
 
-def test_the_interval_of_a_track_that_was_stopped_reaches_to_where_it_was() -> None:
+def test_the_interval_of_a_staircase_at_its_limit_reaches_that_limit() -> None:
     stopped = steadiness(after_settling(*[(WIDEST, 40.0)] * 9))
     narrow = steadiness(after_settling(*[(0.8, NARROWEST)] * 9))
 

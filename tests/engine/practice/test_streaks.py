@@ -38,7 +38,9 @@ def streak_on(today: date, practised: Iterable[date]) -> int:
 @pytest.mark.parametrize(
     ("marks", "row"), [("", 0), ("+++", 3), ("++-", 0), ("+-++", 2), ("+--+", 1)]
 )
-def test_clean_ones_in_a_row_are_counted_from_the_last_that_was_not(marks: str, row: int) -> None:
+def test_a_clean_streak_counts_from_the_last_repetition_that_was_not_clean(
+    marks: str, row: int
+) -> None:
     found = 0
 
     for mark in marks:
@@ -96,7 +98,7 @@ BACK = st.sets(st.integers(0, 40))
 
 
 @given(back=BACK, idle=st.integers(0, 4))
-def test_the_days_in_a_row_are_what_the_whole_history_says(back: set[int], idle: int) -> None:
+def test_the_day_streak_agrees_with_the_plain_rule(back: set[int], idle: int) -> None:
     practised = [TODAY - timedelta(days=one) for one in back]
     today = TODAY + timedelta(days=idle)
 
@@ -143,7 +145,7 @@ def test_practising_today_adds_exactly_one(back: set[int]) -> None:
         ("XX.X.X", False),
     ],
 )
-def test_a_row_has_a_rest_day_left_where_it_outlasts_the_next_day_that_may_be_missed(
+def test_a_streak_has_a_rest_day_left_where_it_survives_missing_the_next_day(
     marks: str, left: bool
 ) -> None:
     row = last(days(marks))
@@ -164,7 +166,7 @@ def test_a_row_has_a_rest_day_left_where_it_outlasts_the_next_day_that_may_be_mi
         ("X.XXXXXX..", False),
     ],
 )
-def test_a_row_came_to_an_end_where_less_of_it_is_in_force(marks: str, ended: bool) -> None:
+def test_a_streak_has_ended_where_it_is_shorter_than_it_was(marks: str, ended: bool) -> None:
     row = last(days(marks))
 
     assert row is not None
@@ -172,7 +174,7 @@ def test_a_row_came_to_an_end_where_less_of_it_is_in_force(marks: str, ended: bo
 
 
 @given(back=BACK, idle=st.integers(0, 4))
-def test_the_rest_day_left_is_what_the_whole_history_says(back: set[int], idle: int) -> None:
+def test_the_rest_day_left_agrees_with_the_plain_rule(back: set[int], idle: int) -> None:
     practised = [TODAY - timedelta(days=one) for one in back]
     today, row = TODAY + timedelta(days=idle), last(practised)
 
@@ -182,7 +184,7 @@ def test_the_rest_day_left_is_what_the_whole_history_says(back: set[int], idle: 
 
 
 @given(back=BACK.filter(bool))
-def test_a_rest_day_that_is_left_costs_nothing_and_one_that_is_not_costs_days(
+def test_missing_a_day_shortens_a_streak_only_without_a_rest_day_left(
     back: set[int],
 ) -> None:
     practised = {TODAY - timedelta(days=one) for one in back | {0}}

@@ -15,17 +15,17 @@ PRINTED = {
 @pytest.mark.parametrize(
     ("share", "df", "t"), [(share, *row) for share, rows in PRINTED.items() for row in rows.items()]
 )
-def test_it_is_what_the_tables_print(share: float, df: int, t: float) -> None:
+def test_students_t_agrees_with_printed_tables(share: float, df: int, t: float) -> None:
     assert round(within(share, df), 3) == t
 
 
 @pytest.mark.parametrize("share", [0.5, 0.8, 0.9, 0.95, 0.99])
-def test_it_is_what_scipy_says(share: float) -> None:
+def test_students_t_agrees_with_scipy(share: float) -> None:
     for df in [*range(1, 61), 100, 365, 1000]:
         assert within(share, df) == pytest.approx(stats.t.ppf((1 + share) / 2, df), rel=1e-9)
 
 
-def test_with_many_days_it_is_that_of_the_normal_law() -> None:
+def test_with_many_degrees_of_freedom_students_t_is_normal() -> None:
     assert within(0.95, 10000) == pytest.approx(1.959964, abs=3e-4)
 
 
@@ -37,6 +37,8 @@ def test_with_many_days_it_is_that_of_the_normal_law() -> None:
         (0.95, 0, "df: expected at least 1, found 0"),
     ],
 )
-def test_what_cannot_be_said_is_refused(share: float, df: int, fault: str) -> None:
+def test_a_wrong_share_or_too_few_degrees_of_freedom_are_refused(
+    share: float, df: int, fault: str
+) -> None:
     with pytest.raises(ValueError, match=fault):
         within(share, df)

@@ -1,4 +1,4 @@
-"""Progress as it is after a day, a week, a year and ten years, made up, and its screens."""
+"""Made-up progress after any number of days, and the history screens that show it."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
@@ -17,8 +17,8 @@ from engine.ladder.ladder import ladder_stages
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
 from engine.practice.steadiness import DaySteadiness
-from engine.progress.bins import EqualCountBin, calendar_bins, left_out, unit_of
-from engine.progress.history_pages import pages
+from engine.progress.bins import EqualCountBin, bin_length, calendar_bins, left_out
+from engine.progress.history_pages import PAGES
 from engine.progress.history_screens import HistoryPage, MarkChange, WhatChanged
 from engine.progress.learning_curve import Curve, LearningCurve, Trend
 from engine.progress.progress import BinnedMeasure, KindProgress, Progress, Week
@@ -39,49 +39,51 @@ LONG = "Getting better: about 1200 more to halve what is left (800 to 2000)."
 
 
 def course(days: int, end: float, every: int = 1) -> Course:
-    """A measure that falls to a third over some days up to today, a practised one every so many."""
+    """A measure that falls to a third over the days up to today, one day in `every`."""
     since = TODAY.toordinal() - days + 1
     day = np.repeat(np.arange(since, TODAY.toordinal() + 1, every), A_DAY)
     place = np.tile(np.arange(4, 4 + A_DAY), day.size // A_DAY)
-    fallen = np.exp(-3.0 * (day - since) / max(days, 2))
+    decay = np.exp(-3.0 * (day - since) / max(days, 2))
     swing = 1 + 0.3 * np.sin(2.4 * np.arange(day.size))
-    return Course(np.arange(1, day.size + 1), day, place, end * (1 + 2 * fallen) * swing)
+    return Course(np.arange(1, day.size + 1), day, place, end * (1 + 2 * decay) * swing)
 
 
-def spread(days: int, end: float) -> BinnedMeasure:
-    """The same in bins."""
-    made = course(days, end)
-    return BinnedMeasure(unit_of(made, TODAY), calendar_bins(made, TODAY), left_out(made))
+def binned(days: int, end: float) -> BinnedMeasure:
+    """The calendar bins of such a measure."""
+    falling = course(days, end)
+    return BinnedMeasure(
+        bin_length(falling, TODAY), calendar_bins(falling, TODAY), left_out(falling)
+    )
 
 
 def blip(depth: float) -> Deviation:
-    """A blip that dips and comes back over a little."""
+    """A blip that dips by a depth in points, and then overshoots a little."""
     time = np.arange(*AROUND_BLIP, 0.004)
     dip = -depth * np.exp(-(((time - 0.2) / 0.09) ** 2))
     return Deviation(time, dip + 0.3 * depth * np.exp(-(((time - 0.45) / 0.1) ** 2)), AROUND_BLIP)
 
 
 def week(last: date, depth: float, count: int = 5) -> Week:
-    """A week of blips about a depth in points, twice as many of them as are drawn."""
+    """A week of blips around a depth in points, of which half are drawn."""
     blips = tuple(blip(depth * (0.5 + number / (count - 1))) for number in range(count))
     return Week(last - timedelta(days=6), last, blips, median_of(blips), 2 * count, depth)
 
 
-def learned(name: str, measure: str, count: int, changes: Sequence[Change]) -> KindProgress:
-    """A kind on its curve, begun anew at the last change, half way."""
+def kind(name: str, measure: str, count: int, changes: Sequence[Change]) -> KindProgress:
+    """A kind of drill on its learning curve; with changes, the curve begins half way."""
     begins = count // 2 if changes else 0
     curve = Curve(4.0, 9.0, 0.01)
-    some = np.linspace(0, count, 25).astype(int).tolist()
-    steps = tuple(
+    edges = np.linspace(0, count, 25).astype(int).tolist()
+    bins = tuple(
         EqualCountBin(first + 1, last, 5, middle - 2, middle, middle + 3)
-        for first, last in pairwise(some)
+        for first, last in pairwise(edges)
         for middle in [4 + 9 * float(np.exp(-0.01 * first))]
     )
-    growth = LearningCurve(
+    learning = LearningCurve(
         Trend.LEARNING, count, 40, curve, (4.6, 5.4, 6.1), None, (150, 200, 290), changed=begins > 0
     )
     marks = tuple((count * (1 + place) // 3, one) for place, one in enumerate(changes))
-    return KindProgress(name, CATALOGUE[measure], growth, LONG, steps, begins, marks)
+    return KindProgress(name, CATALOGUE[measure], learning, LONG, bins, begins, marks)
 
 
 CHANGES = (
@@ -92,45 +94,47 @@ CHANGES = (
 
 
 def progress(levels: Sequence[Level], days: int, changes: Sequence[Change] = ()) -> Progress:
-    """Progress after some days of practice, one of them each day."""
+    """Progress after practice on every one of the last days."""
     first = TODAY - timedelta(days=days - 1)
     this = (week(TODAY, DIP),) if days > 13 else ()
-    went = [DaySteadiness(first + timedelta(days=n), 8 + 9 / (1 + n)) for n in range(12, days, 30)]
-    done = levels[: min(days, 20)]
+    daily = [DaySteadiness(first + timedelta(days=n), 8 + 9 / (1 + n)) for n in range(12, days, 30)]
+    passed = levels[: min(days, 20)]
     return Progress(
         today=TODAY,
         weeks=(week(first + timedelta(days=6), 3 * DIP), *this),
-        band=SteadinessView(went[-1].value, 7.1, 10.4) if went else None,
-        bands=tuple(went),
-        dips=spread(days, DIP),
-        distances=spread(days, DISTANCE),
-        learned=tuple(learned(*kind, 40 + days, changes) for kind in KINDS),
+        steadiness=SteadinessView(daily[-1].value, 7.1, 10.4) if daily else None,
+        daily_steadiness=tuple(daily),
+        dips=binned(days, DIP),
+        distances=binned(days, DISTANCE),
+        kinds=tuple(kind(*each, 40 + days, changes) for each in KINDS),
         stages=ladder_stages(
-            levels, frozenset(one.id for one in done), retention=retentions(levels, len(done) // 2)
+            levels,
+            frozenset(level.id for level in passed),
+            retention=retentions(levels, len(passed) // 2),
         ),
         days=tuple((first + timedelta(days=n), 3 + 7 * n % 60) for n in range(days)),
         changes=tuple(changes),
     )
 
 
-def nothing(levels: Sequence[Level]) -> Progress:
-    """Before any practice."""
+def no_progress(levels: Sequence[Level]) -> Progress:
+    """Progress before any practice."""
     return Progress(TODAY, stages=ladder_stages(levels, frozenset()))
 
 
 def history_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
-    """Every page by a name, and what a change is marked with."""
-    new, decade = nothing(levels), progress(levels, 3650, CHANGES)
+    """All history screens by a name: every page, and those that mark a change."""
+    new, decade = no_progress(levels), progress(levels, 3650, CHANGES)
     many = tuple(
-        replace(ladder_stage, name=f"{'a stage of my own ' * turn}{ladder_stage.name}")
+        replace(stage, name=f"{'a stage of my own ' * turn}{stage.name}")
         for turn in range(3)
-        for ladder_stage in decade.stages
+        for stage in decade.stages
     )
     return {
-        **{f"history {page.name}": HistoryPage(decade, n) for n, page in enumerate(pages(decade))},
-        "history of nothing": HistoryPage(new, 0),
-        "history of a day": HistoryPage(progress(levels, 1), 0),
-        "history of many stages": HistoryPage(replace(decade, stages=many), 4),
+        **{f"history {page}": HistoryPage(decade, page) for page in PAGES},
+        "history of nothing": HistoryPage(new, "the foot getting quiet"),
+        "history of a day": HistoryPage(progress(levels, 1), "the foot getting quiet"),
+        "history of many stages": HistoryPage(replace(decade, stages=many), "levels"),
         "what changed": WhatChanged(),
         "mark change": MarkChange(Changed.POSITION),
     }

@@ -1,4 +1,4 @@
-"""The charts of progress: scales that are round, marks where values are, words outside frames."""
+"""The charts of progress: round scales, marks at their values, and words outside the frames."""
 
 import math
 from datetime import date, timedelta
@@ -18,25 +18,26 @@ from engine.kit.charts_marks import dashed
 from engine.kit.svg import SvgCanvas
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.practice.changes import Change
-from engine.progress.history_pages import pages
+from engine.progress.history_pages import PAGES
 from engine.progress.progress import Progress
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.progress.pictures import CHANGES, TODAY, blip, progress
 
 LEVELS = load_levels([SHIPPED])
 AREA = Area(theme.MARGIN, 200.0, theme.WIDTH - 2 * theme.MARGIN, 620.0)
-QUIET, BAND, DIP, LEARNING, _, DAYS, _ = range(7)
+QUIET = "the foot getting quiet"
+DAYS = "days practised"
 
 
-def drawn(shown: Progress, number: int) -> RecordingCanvas:
-    """One page by its number, at a pixel a unit."""
+def drawn(progress: Progress, page: str) -> RecordingCanvas:
+    """The chart of a page by its name, at one pixel a canvas unit."""
     pygame.font.init()
     canvas = RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
-    pages(shown)[number].paint(canvas, AREA)
+    PAGES[page].paint(canvas, AREA, progress)
     return canvas
 
 
-def test_blips_beyond_the_scale_are_marked_and_told() -> None:
+def test_blips_beyond_the_scale_are_marked_and_put_in_words() -> None:
     quiet_ones = [blip(12.0)] * 60
     wild = [*quiet_ones, blip(70.0), blip(54.4)]
 
@@ -51,7 +52,7 @@ def test_blips_beyond_the_scale_are_marked_and_told() -> None:
 
 
 def arrows(pictures: list[Deviation], reach: float) -> int:
-    """How many shapes there are in a chart of some blips."""
+    """Number of arrows in a chart of some blips."""
     paper = SvgCanvas(theme.WIDTH, theme.HEIGHT)
     blips_chart(paper, AREA, "Blips", pictures, blip(12.0), reach)
     return paper.done("Blips").count("<polygon")
@@ -109,7 +110,7 @@ def test_a_range_says_each_thing_once(first: date, last: date, words: str) -> No
 def test_the_median_of_each_day_stands_at_its_height_and_its_day() -> None:
     shown = progress(LEVELS, 30)
 
-    dots = [centre for centre, colour in drawn(shown, DIP).discs if colour == theme.BRAKE][1:]
+    dots = [centre for centre, colour in drawn(shown, "dip").discs if colour == theme.BRAKE][1:]
 
     x, y = np.array(dots).T
     medians = [one.middle for one in shown.dips.bins]
@@ -120,23 +121,23 @@ def test_the_median_of_each_day_stands_at_its_height_and_its_day() -> None:
 
 
 @pytest.mark.parametrize(
-    ("days", "number"),
+    ("days", "page"),
     [
-        *((days, number) for days in (1, 365, 3650) for number in (QUIET, DIP, LEARNING)),
-        *((days, BAND) for days in (30, 365, 3650)),
+        *((days, page) for days in (1, 365, 3650) for page in (QUIET, "dip", "learning")),
+        *((days, "steadiness") for days in (30, 365, 3650)),
     ],
 )
-def test_no_word_lies_in_the_frame_of_a_chart(days: int, number: int) -> None:
+def test_no_word_lies_in_the_frame_of_a_chart(days: int, page: str) -> None:
     shown = progress(LEVELS, days, CHANGES if days > 365 else ())
 
-    canvas = drawn(shown, number)
+    canvas = drawn(shown, page)
 
-    frames = canvas.boxes[:2] if number == QUIET and days > 13 else canvas.boxes[:1]
+    frames = canvas.boxes[:2] if page == QUIET and days > 13 else canvas.boxes[:1]
     assert not [one.text for one in canvas.texts for frame in frames if frame.colliderect(one.ink)]
 
 
 def test_a_change_is_a_dashed_line_at_its_day() -> None:
-    without, changed = (drawn(progress(LEVELS, 365, some), DIP) for some in ((), CHANGES))
+    without, changed = (drawn(progress(LEVELS, 365, some), "dip") for some in ((), CHANGES))
 
     upright = {points[0][0] for _, points in changed.curves if points[0][0] == points[1][0]}
     before = {points[0][0] for _, points in without.curves if points[0][0] == points[1][0]}
@@ -149,20 +150,20 @@ def test_a_change_is_a_dashed_line_at_its_day() -> None:
 
 
 @pytest.mark.parametrize("changes", [(), CHANGES])
-def test_the_curve_begins_at_its_first_repetition_at_the_height_of_its_gain(
+def test_the_curve_begins_at_its_first_repetition_at_floor_plus_gain(
     changes: tuple[Change, ...],
 ) -> None:
     shown = progress(LEVELS, 365, changes)
-    learned = shown.learned[0]
+    kind = shown.kinds[0]
 
-    canvas = drawn(shown, LEARNING)
+    canvas = drawn(shown, "learning")
 
-    frame, count, curve = canvas.boxes[0], learned.handfuls[-1].last, learned.growth.curve
+    frame, count, curve = canvas.boxes[0], kind.bins[-1].last, kind.learning.curve
     begun = (points[0] for _, points in canvas.curves if points[0][0] != points[-1][0])
-    x, y = next(point for point in begun if point[1] > frame.top)  # over it is the legend
+    x, y = next(point for point in begun if point[1] > frame.top)  # the legend is above
     assert curve is not None
-    assert (x - frame.left) / frame.width == pytest.approx(learned.begins / count, abs=0.002)
-    top = top_of(max(one.high for one in learned.handfuls))
+    assert (x - frame.left) / frame.width == pytest.approx(kind.curve_begins / count, abs=0.002)
+    top = top_of(max(bin_.high for bin_ in kind.bins))
     assert (frame.bottom - y) / frame.height * top == pytest.approx(
         curve.floor + curve.gain, abs=0.1
     )
@@ -194,7 +195,7 @@ def test_dashes_follow_a_line_with_gaps_between() -> None:
     assert lengths == pytest.approx([18.0] * 30)  # 960 units in dashes of 18 and gaps of 14
 
 
-def test_what_is_outside_a_scale_is_at_its_edge() -> None:
+def test_values_outside_a_scale_are_placed_at_its_edge() -> None:
     axes = Axes(Area(100.0, 100.0, 400.0, 200.0), 0.0, 10.0, -5.0, 5.0)
 
     assert axes.place(-3.0, 99.0) == (100.0, 100.0)
@@ -202,7 +203,7 @@ def test_what_is_outside_a_scale_is_at_its_edge() -> None:
     assert axes.place(5.0, 0.0) == (300.0, 200.0)
 
 
-def test_a_day_of_the_calendar_is_the_larger_the_more_was_done_on_it() -> None:
+def test_the_more_repetitions_on_a_day_the_larger_its_square() -> None:
     days = tuple((TODAY - timedelta(days=n), count) for n, count in enumerate((3, 15, 39, 40)))
     shown = progress(LEVELS, 1)
 
@@ -215,7 +216,7 @@ def test_a_day_of_the_calendar_is_the_larger_the_more_was_done_on_it() -> None:
     assert abs(fifteen - thirty_nine) <= 1
 
 
-def test_years_before_the_last_have_their_days_counted() -> None:
+def test_practice_before_the_calendar_is_counted_by_year() -> None:
     canvas = drawn(progress(LEVELS, 900), DAYS)
 
     words = [one.text for one in canvas.texts]

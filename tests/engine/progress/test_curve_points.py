@@ -1,4 +1,4 @@
-"""The points of a learning curve, worked by hand."""
+"""Points that a learning curve is fitted to, worked out by hand."""
 
 import numpy as np
 import pytest
@@ -10,7 +10,7 @@ DAY = 730_000
 
 
 def of(*days: list[float], before: int = LEFT_OUT, since: int = 0) -> Blocks:
-    """The blocks of some days, each after so many other repetitions."""
+    """Blocks of some days, each with `before` other repetitions before its values."""
     count = [len(day) for day in days]
     day = np.repeat(np.arange(len(days)) + DAY, count)
     place = np.concatenate([before + 1 + np.arange(one) for one in count])
@@ -18,7 +18,7 @@ def of(*days: list[float], before: int = LEFT_OUT, since: int = 0) -> Blocks:
     return blocks(Course(np.arange(1, value.size + 1), day, place, value), since)
 
 
-def test_a_day_is_cut_into_fives_and_the_last_takes_what_is_over() -> None:
+def test_a_day_is_cut_into_fives_and_the_last_block_takes_the_remainder() -> None:
     found = of([float(one) for one in range(12, 0, -1)], [7.0, 9.0, 8.0])
 
     assert found.value.tolist() == [10.0, 4.0, 8.0]
@@ -26,14 +26,14 @@ def test_a_day_is_cut_into_fives_and_the_last_takes_what_is_over() -> None:
     assert found.day.tolist() == [DAY, DAY, DAY + 1]
 
 
-def test_of_an_even_block_the_newest_is_left_out() -> None:
+def test_a_block_of_an_even_number_leaves_out_its_newest() -> None:
     found = of([1.0, 2.0, 3.0, 99.0], [5.0, 99.0])
 
     assert found.value.tolist() == [2.0, 5.0]
     assert found.n.tolist() == [2, 5]
 
 
-def test_repetitions_that_enter_no_trend_are_numbered_all_the_same() -> None:
+def test_repetitions_not_used_for_trends_are_still_counted() -> None:
     found = of([9.0] * 5 + [3.0, np.nan, 1.0, 2.0], [9.0] * 5 + [4.0], before=0, since=2)
 
     assert found.value.tolist() == [2.0, 4.0]

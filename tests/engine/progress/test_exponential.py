@@ -1,4 +1,4 @@
-"""The learning curve through points, against the curve itself and scipy."""
+"""The exponential fit against exact curves and against scipy."""
 
 import numpy as np
 import pytest
@@ -13,12 +13,12 @@ ONCE = np.ones((1, N.size))
 
 
 def curve(n: np.ndarray, floor: float, gain: float, rate: float) -> np.ndarray:
-    """As Heathcote, Brown & Mewhort 2000 write it."""
+    """The exponential learning curve of Heathcote, Brown & Mewhort 2000."""
     return floor + gain * np.exp(-rate * n)
 
 
 def fitted(value: np.ndarray, weight: np.ndarray = ONCE) -> list[tuple[float, float, float]]:
-    """A, B and a for each weighting."""
+    """A, B and a of the fit for each weighting."""
     found = fit(N, value, weight)
     return list(zip(found.floor, found.gain, found.rate, strict=True))
 
@@ -52,7 +52,7 @@ def test_with_noise_and_weights_it_is_what_scipy_finds(seed: int) -> None:
         assert of_one == pytest.approx(best, abs=1e-6, rel=1e-6)
 
 
-def test_a_weight_of_none_leaves_a_point_out() -> None:
+def test_a_weight_of_0_leaves_a_point_out() -> None:
     value = curve(N, 5, 20, 0.05)
     value[40:60] = 1000.0
     weight = np.where((N > 40) & (N <= 60), 0.0, ONCE)
@@ -60,13 +60,13 @@ def test_a_weight_of_none_leaves_a_point_out() -> None:
     assert fitted(value, weight) == [pytest.approx((5, 20, 0.05), abs=1e-6)]
 
 
-def test_of_a_rise_nothing_is_learned() -> None:
+def test_a_rise_is_fitted_by_its_mean_without_gain() -> None:
     ((floor, gain, _),) = fitted(N)
 
     assert (floor, gain) == pytest.approx((N.mean(), 0.0))
 
 
-def test_a_straight_fall_ends_at_nothing_and_not_below() -> None:
+def test_a_straight_fall_ends_at_0_and_not_below() -> None:
     value = np.maximum(100.0 - 1.3 * N, 0.0)
 
     ((floor, gain, rate),) = fitted(value)
@@ -77,7 +77,7 @@ def test_a_straight_fall_ends_at_nothing_and_not_below() -> None:
 
 
 @pytest.mark.parametrize("value", [0.0, 7.0])
-def test_values_that_are_all_the_same_are_a_floor(value: float) -> None:
+def test_equal_values_are_a_floor_without_gain(value: float) -> None:
     ((floor, gain, _),) = fitted(np.full(N.size, value))
 
     assert floor == pytest.approx(value)

@@ -1,6 +1,5 @@
-"""Looking back: what is read of a history, and the way through its pictures."""
+"""Progress read from a history, and the walk through the history screens."""
 
-from collections.abc import Iterator
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from functools import cache
@@ -14,11 +13,9 @@ from drills.score import Reason, Verdict
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.practice.changes import Changed
 from engine.practice.results import Purpose
-from engine.progress.bins import Unit
-from engine.progress.flow import evenly, progress_of
-from engine.progress.progress import Progress
+from engine.progress.bins import BinLength
+from engine.progress.progress import MOST_DRAWN, Progress, evenly, progress_of
 from engine.progress.saved import all_changes, mark_change
-from engine.progress.words import DRAWN
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import History, Record
@@ -27,7 +24,7 @@ from tests.engine.game.rigged import READ, Rigged
 from tests.engine.pedals.joysticks import Pad
 from tests.engine.walking import back
 from tests.made import record
-from tests.played import counted
+from tests.simulated_repetitions import counted
 
 LEVELS, BAND = load_levels([SHIPPED]), load_band()
 BLIP = next(one for one in LEVELS if one.kind.name == "blip")
@@ -37,35 +34,35 @@ NOON = datetime(2024, 5, 17, 12, tzinfo=UTC)
 
 @cache
 def played() -> tuple[Record, ...]:
-    """Blips by the simulated foot, with their traces, told as of feet."""
+    """Blips by the simulated foot, with their traces, recorded as if by feet."""
     return tuple(replace(one, feet=True) for one in islice(counted(BLIP, 0.5, 3), 4))
 
 
 def keep_blips(history: History, days_ago: int, count: int) -> None:
-    """Keep some blips of a day, with traces."""
+    """Add blips with traces to a day."""
     for number in range(count):
         at = NOON - timedelta(days=days_ago) + timedelta(seconds=8 * number)
         add_repetition(history, replace(played()[number % len(played())], at=at))
 
 
 def plain(history: History, days_ago: int, dip: float, **changes: object) -> None:
-    """Keep a blip with a dip, without a trace."""
+    """Add a blip without a trace; `changes` are fields of its record."""
     measures = {"dip": dip, "surge": 1.0, "extra_distance": dip / 10}
     usual = {"verdict": Verdict(Reason.CLEAN, 80.0, (), measures), "trace": None}
     add_repetition(history, record(**{**usual, "at": NOON - timedelta(days=days_ago), **changes}))
 
 
 def looked(history: History) -> Progress:
-    """What there is to see today."""
+    """Progress as it is read today."""
     return progress_of(history, LEVELS, BAND, TODAY)
 
 
 def test_a_new_history_has_nothing_to_show_but_the_levels(history: History) -> None:
     shown = looked(history)
 
-    assert (shown.weeks, shown.band, shown.bands) == ((), None, ())
-    assert (shown.dips.bins, shown.distances.bins, shown.learned, shown.days) == ((), (), (), ())
-    assert sum(len(ladder_stage.rungs) for ladder_stage in shown.stages) == len(LEVELS)
+    assert (shown.weeks, shown.steadiness, shown.daily_steadiness) == ((), None, ())
+    assert (shown.dips.bins, shown.distances.bins, shown.kinds, shown.days) == ((), (), (), ())
+    assert sum(len(stage.rungs) for stage in shown.stages) == len(LEVELS)
 
 
 def test_each_blip_of_the_two_weeks_is_cut_out_of_its_trace_at_its_onset(history: History) -> None:
@@ -75,8 +72,8 @@ def test_each_blip_of_the_two_weeks_is_cut_out_of_its_trace_at_its_onset(history
 
     first, this = looked(history).weeks
 
-    assert (first.first, first.last, first.of) == (date(2024, 4, 27), date(2024, 5, 3), 3)
-    assert (this.first, this.last, this.of) == (date(2024, 5, 11), TODAY, 4)
+    assert (first.first, first.last, first.traced) == (date(2024, 4, 27), date(2024, 5, 3), 3)
+    assert (this.first, this.last, this.traced) == (date(2024, 5, 11), TODAY, 4)
     assert (len(first.blips), len(this.blips)) == (3, 4)
     dips = [one.verdict.measures["dip"] for one in played()]
     assert this.dip == pytest.approx(median(one for one in dips if one is not None))
@@ -92,16 +89,16 @@ def test_a_week_that_is_not_over_ends_today_and_untraced_blips_begin_none(histor
 
     [week] = looked(history).weeks
 
-    assert (week.first, week.last, week.of) == (date(2024, 5, 16), TODAY, 2)
+    assert (week.first, week.last, week.traced) == (date(2024, 5, 16), TODAY, 2)
 
 
 @pytest.mark.parametrize("count", [0, 1, 120, 121, 160, 5000])
-def test_of_a_long_week_some_are_drawn_evenly_chosen(count: int) -> None:
+def test_the_blips_drawn_of_a_long_week_are_chosen_evenly(count: int) -> None:
     numbers = list(range(100, 100 + count))
 
-    chosen = evenly(numbers, DRAWN)
+    chosen = evenly(numbers, MOST_DRAWN)
 
-    assert len(chosen) == min(count, DRAWN)
+    assert len(chosen) == min(count, MOST_DRAWN)
     assert chosen[:1] == numbers[:1]
     assert chosen[-1:] == numbers[-1:]
     gaps = {other - one for one, other in pairwise(chosen)}
@@ -121,11 +118,11 @@ def test_dips_and_distances_leave_out_the_first_five_of_a_day(history: History) 
         (3, TODAY - timedelta(days=1)),
         (3, TODAY),
     ]
-    assert (shown.dips.unit, shown.dips.left_out) == (Unit.DAY, 10)
+    assert (shown.dips.length, shown.dips.left_out) == (BinLength.DAY, 10)
     assert shown.days == ((TODAY - timedelta(days=1), 8), (TODAY, 8))
 
 
-def test_the_band_of_each_day_is_what_home_said_on_it(history: History) -> None:
+def test_the_steadiness_of_each_day_is_the_one_home_showed_on_it(history: History) -> None:
     rng = np.random.default_rng(7)
     asked = 20.0
     for days_ago in range(11, -1, -1):
@@ -137,33 +134,34 @@ def test_the_band_of_each_day_is_what_home_said_on_it(history: History) -> None:
 
     shown = looked(history)
 
-    assert shown.band is not None
-    assert shown.bands[-1].value == pytest.approx(shown.band.value)
-    by_day = {(TODAY - one.day).days: one.value for one in shown.bands}
-    assert {ago: by_day[ago] for ago, _ in shown.band.days} == pytest.approx(dict(shown.band.days))
+    now = shown.steadiness
+    assert now is not None
+    assert shown.daily_steadiness[-1].value == pytest.approx(now.value)
+    by_day = {(TODAY - one.day).days: one.value for one in shown.daily_steadiness}
+    assert {ago: by_day[ago] for ago, _ in now.days} == pytest.approx(dict(now.days))
 
 
-def test_a_marked_change_begins_a_new_curve_and_its_handfuls_end_there(history: History) -> None:
+def test_a_marked_change_begins_a_new_curve_and_no_bin_spans_it(history: History) -> None:
     for number in range(40):
         if number == 23:
             mark_change(history, NOON, Changed.SHOES)
         plain(history, 0, 20.0 - number / 4)
 
-    [learned] = looked(history).learned
+    [kind] = looked(history).kinds
 
-    assert (learned.name, learned.begins) == ("One blip", 23)
-    assert [(count, one.what) for count, one in learned.changes] == [(23, Changed.SHOES)]
-    assert learned.growth.changed
-    assert learned.handfuls[0].first == 6
-    assert 23 in [one.last for one in learned.handfuls]
-    assert learned.handfuls[-1].last == 40
+    assert (kind.name, kind.curve_begins) == ("One blip", 23)
+    assert [(count, one.what) for count, one in kind.changes] == [(23, Changed.SHOES)]
+    assert kind.learning.changed
+    assert kind.bins[0].first == 6
+    assert 23 in [bin_.last for bin_ in kind.bins]
+    assert kind.bins[-1].last == 40
 
 
 FORWARD = ("history", "Next: steadiness")
 
 
 @pytest.fixture
-def home(game: Rigged, pad: Pad) -> Iterator[Rigged]:
+def home(game: Rigged, pad: Pad) -> Rigged:
     """A game at home, with pedals that were set up."""
     game.walk(READ, *game.set_up(pad), ("home", "Leave"))
     return game
@@ -181,7 +179,7 @@ def test_home_leads_to_the_history_and_back(home: Rigged) -> None:
     )
 
 
-def test_a_change_is_marked_after_it_was_said_what_to_expect(home: Rigged) -> None:
+def test_a_change_is_marked_once_it_is_confirmed(home: Rigged) -> None:
     home.walk(
         ("home", "History"),
         ("history", "Mark a change"),
@@ -234,7 +232,7 @@ def test_the_curves_of_all_kinds_are_walked_through_on_their_page(home: Rigged) 
     assert [one[1] for one in labels] == ["Curve of: One blip", "Curve of: Hold still"]  # type: ignore[index]
 
 
-def test_a_try_out_has_no_history_to_choose(bare: Rigged) -> None:
+def test_without_pedals_no_history_is_offered(bare: Rigged) -> None:
     labels: list[object] = []
 
     def leave(screen: Attended) -> None:

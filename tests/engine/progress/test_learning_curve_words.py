@@ -1,4 +1,4 @@
-"""What is said of a learning curve, and that it never contradicts its figures."""
+"""Sentences about a learning curve, and that they never contradict its figures."""
 
 import re
 from datetime import UTC, datetime
@@ -23,7 +23,7 @@ SHOES = Change(datetime(2026, 5, 12, 20, tzinfo=UTC), Changed.SHOES, 40)
 
 
 @pytest.mark.parametrize(
-    ("growth", "said"),
+    ("learning", "said"),
     [
         (LearningCurve(Trend.TOO_EARLY, 0, 0), "Nothing to go by yet."),
         (LearningCurve(Trend.TOO_EARLY, 20, 1), "Too early to say: 1 day of it so far."),
@@ -51,12 +51,12 @@ SHOES = Change(datetime(2026, 5, 12, 20, tzinfo=UTC), Changed.SHOES, 40)
         (LearningCurve(Trend.WORSE, 300, 20), "It has got worse in the newest weeks."),
     ],
 )
-def test_every_way_it_goes_has_its_sentence(growth: LearningCurve, said: str) -> None:
-    assert curve_words(growth, DIP, good=4.0) == said
+def test_every_trend_has_its_sentence(learning: LearningCurve, said: str) -> None:
+    assert curve_words(learning, DIP, good=4.0) == said
 
 
 @pytest.mark.parametrize(
-    ("growth", "said"),
+    ("learning", "said"),
     [
         (
             LearningCurve(Trend.TOO_EARLY, 60, 3, changed=True),
@@ -75,8 +75,10 @@ def test_every_way_it_goes_has_its_sentence(growth: LearningCurve, said: str) ->
         ),
     ],
 )
-def test_a_change_is_named_and_a_worse_beginning_expected(growth: LearningCurve, said: str) -> None:
-    assert curve_words(growth, DIP, SHOES, good=4.0) == said
+def test_a_change_is_named_and_worse_at_first_is_expected(
+    learning: LearningCurve, said: str
+) -> None:
+    assert curve_words(learning, DIP, SHOES, good=4.0) == said
 
 
 @pytest.mark.parametrize(
@@ -91,7 +93,7 @@ def test_a_change_is_named_and_a_worse_beginning_expected(growth: LearningCurve,
         (182, "half a year"),
     ],
 )
-def test_how_long_is_said_as_a_person_would_and_never_too_much(days: int, said: str) -> None:
+def test_a_duration_is_rounded_down_to_weeks_or_months(days: int, said: str) -> None:
     assert lasting(days) == said
 
 
@@ -126,7 +128,7 @@ def test_the_interval_in_words_holds_the_one_in_figures(
     good=st.floats(0, 20),
     days=st.integers(14, 182),
 )
-def test_only_a_foot_that_is_good_for_certain_is_told_to_stay_as_it_is(
+def test_only_a_foot_that_is_certainly_good_is_called_good_as_it_is(
     middle: float, reach: float, good: float, days: int
 ) -> None:
     now = (max(middle - reach, 0.0), middle, middle + reach)

@@ -1,4 +1,4 @@
-"""The page of a report: whole in itself, escaped, its charts with the words of the window."""
+"""The HTML report: complete by itself, escaped, with the same charts and words as the window."""
 
 import re
 import xml.etree.ElementTree as ET
@@ -13,10 +13,10 @@ from engine.kit.canvas import Fonts
 from engine.kit.charts import Area
 from engine.kit.svg import NAMES, SvgCanvas
 from engine.ladder.level_files import SHIPPED, load_levels
-from engine.progress.history_pages import pages
+from engine.progress.history_pages import PAGES, Page
 from engine.progress.report_page import PRINTED, WIDTH, as_html
 from tests.engine.kit.recording_canvas import RecordingCanvas
-from tests.engine.progress.pictures import CHANGES, nothing, progress
+from tests.engine.progress.pictures import CHANGES, no_progress, progress
 
 LEVELS = load_levels([SHIPPED])
 EMPTY = {"meta"}
@@ -26,7 +26,7 @@ PAGE = as_html(DECADE, "1.2.3")
 
 
 class Outline(HTMLParser):
-    """The elements of a page, each closed in its turn, and the text in them."""
+    """Elements of a page, checked to be closed in order, and their text."""
 
     def __init__(self, page: str) -> None:
         super().__init__()
@@ -37,21 +37,21 @@ class Outline(HTMLParser):
         self.close()
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        """One more is open."""
+        """Record an element that is opened."""
         self.elements.append((tag, dict(attrs)))
         if tag not in EMPTY:
             self.open.append(tag)
 
     def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        """One that holds nothing."""
+        """Record an element without content."""
         self.elements.append((tag, dict(attrs)))
 
     def handle_endtag(self, tag: str) -> None:
-        """The one opened last is closed."""
+        """Check that the element closed is the one opened last."""
         assert self.open.pop() == tag
 
     def handle_data(self, data: str) -> None:
-        """Text in the one opened last."""
+        """Record text with the element that it is in."""
         if self.open and data.strip():
             self.text.append((self.open[-1], data.strip()))
 
@@ -67,7 +67,7 @@ def test_the_page_is_well_formed_with_its_language_its_title_and_headings_in_ord
     assert levels == [1, 2, 2, 2, 2, 3, 3, 3, 3, 3, 3, 2, 2, 2]
 
 
-def test_the_page_loads_nothing_and_runs_nothing() -> None:
+def test_the_page_loads_nothing_and_runs_no_progress() -> None:
     outline = Outline(PAGE)
 
     tags = {tag for tag, _ in outline.elements}
@@ -87,16 +87,16 @@ def test_each_chart_is_whole_by_itself_and_has_a_name() -> None:
     assert len(charts) == 6 + 6  # six pages, and a curve of each of six kinds
     assert names == [
         *("The foot getting quiet", "Steadiness over the days", "How far the brake falls"),
-        *(one.name for one in DECADE.learned),
+        *(kind.name for kind in DECADE.kinds),
         *("Levels kept", "Days practised", "Extra stopping distance"),
     ]
     assert all(chart.attrib["role"] == "img" for chart in charts)
 
 
 def test_sentences_are_escaped() -> None:
-    learned = replace(DECADE.learned[0], words='Since "<grip>" & soles')
+    kind = replace(DECADE.kinds[0], words='Since "<grip>" & soles')
 
-    page = as_html(replace(DECADE, learned=(learned,)), "<1>")
+    page = as_html(replace(DECADE, kinds=(kind,)), "<1>")
 
     assert "Since &quot;&lt;grip&gt;&quot; &amp; soles</p>" in page
     assert "Made by stillfoot &lt;1&gt;." in page
@@ -118,16 +118,16 @@ def test_the_name_of_a_chart_is_escaped() -> None:
     assert ET.fromstring(written).attrib["aria-label"] == 'a "<chart>"'
 
 
-@pytest.mark.parametrize("number", range(len(pages(DECADE))))
-def test_a_chart_on_the_page_has_no_other_words_than_the_one_in_the_window(number: int) -> None:
+@pytest.mark.parametrize("page", PAGES.values(), ids=PAGES)
+def test_a_chart_in_the_report_has_the_words_of_the_chart_in_the_window(page: Page) -> None:
     pygame.font.init()
-    page = pages(DECADE)[number]
-    area = Area(theme.MARGIN, 0.0, theme.WIDTH - 2 * theme.MARGIN, page.height)
+    height = page.height(DECADE)
+    area = Area(theme.MARGIN, 0.0, theme.WIDTH - 2 * theme.MARGIN, height)
     window = RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
-    written = SvgCanvas(theme.WIDTH, page.height)
+    written = SvgCanvas(theme.WIDTH, height)
 
-    page.paint(window, area)
-    page.paint(written, area)
+    page.paint(window, area, DECADE)
+    page.paint(written, area, DECADE)
 
     words = {text.text for text in window.texts}
     drawn = [one.text for one in ET.fromstring(written.done("a chart")).iter("text")]
@@ -157,8 +157,8 @@ def test_every_colour_has_a_place_on_a_screen_and_in_print() -> None:
     assert all(f"--{name}: {colour};" in PAGE for name, colour in PRINTED.items())
 
 
-def light(colour: str) -> float:
-    """Relative luminance of a colour (WCAG 2.1; from memory)."""
+def luminance(colour: str) -> float:
+    """Relative luminance of a colour such as "#ffffff" (WCAG 2.1; from memory)."""
     parts = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
     linear = [one / 12.92 if one <= 0.03928 else ((one + 0.055) / 1.055) ** 2.4 for one in parts]
     return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
@@ -166,13 +166,13 @@ def light(colour: str) -> float:
 
 @pytest.mark.parametrize(("name", "least"), [("text", 7.0), ("quiet", 4.5), ("brake", 3.0)])
 def test_print_is_dark_on_light_and_can_be_read(name: str, least: float) -> None:
-    ground, ink = light(PRINTED["raised"]), light(PRINTED[name])
+    ground, ink = luminance(PRINTED["raised"]), luminance(PRINTED[name])
 
     assert (ground + 0.05) / (ink + 0.05) >= least
 
 
-def test_before_any_practice_the_page_says_what_each_picture_comes_with() -> None:
-    page = as_html(nothing(LEVELS), "1.2.3")
+def test_before_any_practice_the_page_says_when_each_chart_comes() -> None:
+    page = as_html(no_progress(LEVELS), "1.2.3")
 
     assert page.count("<p>Nothing yet: comes ") == 6
     assert len(SVG.findall(page)) == 1

@@ -1,4 +1,4 @@
-"""Which two weeks are laid on top of each other."""
+"""The first week of practice and the current one, which the history lays side by side."""
 
 from datetime import date, timedelta
 
@@ -13,7 +13,7 @@ FIRST = DateRange(BEGAN, date(2026, 3, 10))
 
 
 def practised(*after: int) -> list[date]:
-    """Days so many after the first."""
+    """Days practised, as numbers of days after the first."""
     return [BEGAN + days * DAY for days in after]
 
 
@@ -35,7 +35,7 @@ def test_a_week_with_one_day_of_practice_is_still_this_week() -> None:
     assert found == (FIRST, DateRange(date(2026, 4, 13), date(2026, 4, 19)))
 
 
-def test_before_the_fourteenth_day_there_is_the_first_alone() -> None:
+def test_before_the_fourteenth_day_there_is_only_the_first_week() -> None:
     assert two_weeks(practised(0, 12), BEGAN + 12 * DAY) == (FIRST,)
     assert two_weeks(practised(0, 12), BEGAN + 13 * DAY) == (
         FIRST,
@@ -47,7 +47,7 @@ def test_a_foot_that_stopped_after_its_first_week_has_no_second() -> None:
     assert two_weeks(practised(0, 3, 6), BEGAN + 400 * DAY) == (FIRST,)
 
 
-def test_without_practice_there_is_none() -> None:
+def test_without_practice_there_are_no_weeks() -> None:
     assert two_weeks([], BEGAN) == ()
 
 
@@ -61,11 +61,11 @@ def test_a_day_of_another_time_zone_after_today_is_in_this_week() -> None:
     after=st.sets(st.integers(1, 400), max_size=20).map(sorted),
     waited=st.integers(0, 400),
 )
-def test_they_never_overlap_and_each_has_practice(after: list[int], waited: int) -> None:
+def test_the_two_weeks_never_overlap_and_each_has_practice(after: list[int], waited: int) -> None:
     days = practised(0, *after)
 
     found = two_weeks(days, days[-1] + waited * DAY)
 
-    assert all(any(span.first <= day <= span.last for day in days) for span in found)
-    assert all((span.last - span.first).days == 6 for span in found)
+    assert all(any(week.first <= day <= week.last for day in days) for week in found)
+    assert all((week.last - week.first).days == 6 for week in found)
     assert len(found) < 2 or found[0].last < found[1].first

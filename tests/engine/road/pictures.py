@@ -1,4 +1,4 @@
-"""Screens of recorded drives: the first, one of many, and those with something to say besides."""
+"""Screens of recorded drives: the first drive, one of many, and those with a warning."""
 
 from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime, timedelta
@@ -22,7 +22,7 @@ GAPS = "14 gaps over 0.1 s, the longest 128.250 s at 1812.250 s"
 def a_drive(
     *runs: Sequence[float | Unchorded], days_ago: int = 0, seconds: float = 1834.0
 ) -> Drive:
-    """A drive of some runs, each the dips of its blips, or why one is not scored."""
+    """A drive of some runs, each given by the dips of its blips or the reasons they have none."""
     blips = tuple(
         RoadBlip(number, place, 10.0 * number + place, 62.0, reason=dip.value)
         if isinstance(dip, Unchorded)
@@ -35,7 +35,7 @@ def a_drive(
 
 
 def long_drive(days_ago: int = 0, worse: float = 0.0) -> Drive:
-    """Many runs of up to four blips, the later ones worse; two are not scored."""
+    """A drive of many runs of up to four blips, the later ones worse; two are not scored."""
     runs = [
         [8.1 + worse + 2.3 * place + (number * 7 % 11) / 2.0 for place in range(2 + number % 3)]
         for number in range(24)
@@ -44,7 +44,7 @@ def long_drive(days_ago: int = 0, worse: float = 0.0) -> Drive:
 
 
 def recording(seconds: float, *, buttons: bool = False, away: bool = False) -> RecordingDrive:
-    """The screen after so many seconds."""
+    """The screen of a recording after some seconds."""
     recorder = DriveRecorder(clutch=False, date=lambda: 0)
 
     def look(sample: Sample | None, now: int) -> bool:
@@ -59,7 +59,7 @@ def recording(seconds: float, *, buttons: bool = False, away: bool = False) -> R
 
 
 def road_screens() -> Mapping[str, Screen[Any]]:
-    """Every one by a name."""
+    """All screens of drives by a name."""
     drive, first = long_drive(), a_drive([6.0], [9.25], [7.5])
     drills = [5.0 + (number * 5 % 7) / 2 for number in range(140)]
     easing = [7.0 + (number * 5 % 7) / 2 for number in range(46)]

@@ -1,4 +1,4 @@
-"""A drive out of a recording: its blips, those that are not scored, and what is said of them."""
+"""A drive read from a recording: its blips, those not scored, and the words about them."""
 
 from datetime import UTC, datetime
 from hashlib import sha256
@@ -30,7 +30,7 @@ def text(*, lost: tuple[float, float] = (0.0, 0.0)) -> str:
 
 
 def drive(*, lost: tuple[float, float] = (0.0, 0.0)) -> Drive:
-    """What is found in it."""
+    """The drive in such a recording."""
     return recorded(text(lost=lost).encode(), at=AT, name="drive.csv").drive
 
 
@@ -43,7 +43,7 @@ def test_a_drive_has_every_blip_with_its_run_and_its_place() -> None:
     assert found.seconds == pytest.approx(11.998)
 
 
-def test_it_is_known_again_by_the_digest_of_its_file() -> None:
+def test_a_drive_has_the_digest_of_its_file() -> None:
     found = drive()
 
     assert found.digest == sha256(text().encode()).hexdigest()

@@ -14,7 +14,7 @@ from engine.stage.scene import Attended
 from tests.engine.game.rigged import READ, REST, Rigged
 from tests.engine.pedals.joysticks import Pad
 from tests.engine.walking import back
-from tests.room import no_file_longer
+from tests.full_disk import no_file_longer
 
 AT = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 FILE = "2024-05-17 00.00.00.csv"
@@ -56,7 +56,7 @@ def driven(game: Rigged, pad: Pad, screen: Attended, ends: Action | None) -> Non
         screen.on_action(ends)
 
 
-def test_feet_and_a_window_behind_another_do_not_stop_it(game: Rigged, pad: Pad) -> None:
+def test_pedals_and_keys_without_focus_do_not_stop_a_drive(game: Rigged, pad: Pad) -> None:
     game.walk(READ, *game.set_up(pad), ("home", "Leave"))
 
     def drives(screen: Attended) -> None:
@@ -106,7 +106,7 @@ def test_nothing_is_recorded_where_it_is_not_begun(game: Rigged, pad: Pad) -> No
     assert not (game.history.path.parent / "drives").exists()
 
 
-def test_one_that_is_stopped_at_once_is_too_short(game: Rigged, pad: Pad) -> None:
+def test_a_drive_that_is_stopped_at_once_is_too_short(game: Rigged, pad: Pad) -> None:
     game.walk(
         READ,
         *game.set_up(pad),
@@ -119,7 +119,7 @@ def test_one_that_is_stopped_at_once_is_too_short(game: Rigged, pad: Pad) -> Non
     assert all_drives(game.history) == []
 
 
-def test_a_file_that_cannot_be_made_is_said(game: Rigged, pad: Pad) -> None:
+def test_a_file_that_cannot_be_created_is_reported(game: Rigged, pad: Pad) -> None:
     folder = game.history.path.parent / "drives"
     folder.write_text("a file in its place", encoding="utf-8")
 
@@ -134,7 +134,7 @@ def test_a_file_that_cannot_be_made_is_said(game: Rigged, pad: Pad) -> None:
     assert all_drives(game.history) == []
 
 
-def test_a_disk_that_fills_up_ends_it_and_what_was_written_is_kept(game: Rigged, pad: Pad) -> None:
+def test_a_full_disk_ends_the_drive_and_stores_what_was_written(game: Rigged, pad: Pad) -> None:
     game.walk(READ, *game.set_up(pad), ("home", "Leave"))
     outcomes: list[object] = []
 
@@ -151,10 +151,12 @@ def test_a_disk_that_fills_up_ends_it_and_what_was_written_is_kept(game: Rigged,
 
 
 def test_with_the_mouse_nothing_is_recorded(bare: Rigged) -> None:
-    labels: list[object] = []
+    labels: list[str] = []
 
     def look(screen: Attended) -> None:
-        labels.append(screen.details()["choices"])
+        choices = screen.details()["choices"]
+        assert isinstance(choices, list)
+        labels.extend(choices)
         back(screen)
 
     bare.walk(
@@ -165,4 +167,5 @@ def test_with_the_mouse_nothing_is_recorded(bare: Rigged) -> None:
         ("home", "Leave"),
     )
 
-    assert "Record a drive" not in labels[0]
+    assert "Record a drive" not in labels
+    assert "Back" in labels

@@ -6,7 +6,7 @@ import pytest
 
 from drills.trace import nanoseconds
 from engine.road.journal import Journal, JournalError
-from tests.room import no_file_longer
+from tests.full_disk import no_file_longer
 
 HEADER = "time,brake,throttle\n"
 
@@ -35,6 +35,31 @@ def test_rows_are_in_the_file_after_a_quarter_of_a_second(tmp_path: Path) -> Non
         journal.add("c\n", nanoseconds(0.250), busy=True)
 
         assert (before, rows_at(path)) == (f"{HEADER}a\n", f"{HEADER}a\nb\nc\n")
+
+
+@pytest.mark.parametrize(
+    ("busy", "times", "syncs"),
+    [
+        (False, (0.0, 0.999), 0),
+        (False, (0.0, 1.0), 1),
+        (False, (0.0, 1.0, 1.999), 1),
+        (False, (0.0, 1.0, 2.0), 2),
+        (True, (0.0, 1.0, 9.999), 0),
+        (True, (0.0, 1.0, 10.0), 1),
+    ],
+)
+def test_the_disk_is_made_to_keep_it_every_second_and_later_while_that_would_disturb(
+    tmp_path: Path, busy: bool, times: tuple[float, ...], syncs: int
+) -> None:
+    done: list[int] = []
+
+    with Journal(tmp_path / "drive.csv", HEADER, done.append) as journal:
+        for time in times:
+            journal.add("a\n", nanoseconds(time), busy=busy)
+
+        assert len(done) == syncs
+
+    assert len(done) == syncs + 1
 
 
 def test_what_is_left_is_written_on_closing(tmp_path: Path) -> None:

@@ -1,4 +1,4 @@
-"""Pedals as rows of a recording: changes, signs of life, gaps, and what ends it."""
+"""Pedal samples as rows of a recording: changes, rest, gaps, and what ends it."""
 
 from collections.abc import Iterable
 
@@ -17,19 +17,19 @@ TRAVEL = Range(-0.87, 0.93)
 
 
 class Dates:
-    """A clock that goes on in sleep: so many ns ahead of the other."""
+    """A clock that goes on in sleep, `ahead` ns of the other."""
 
     def __init__(self) -> None:
         self.now = 0
         self.ahead = 0
 
     def __call__(self) -> int:
-        """ns."""
+        """The time in ns."""
         return self.now + self.ahead
 
 
 class Taken:
-    """What a recorder makes of looks at the pedals, 2 ms from one to the next."""
+    """A recorder that is given a sample every 2 ms, and the rows that it returns."""
 
     def __init__(self, *, clutch: bool = False) -> None:
         self.dates = Dates()
@@ -38,23 +38,23 @@ class Taken:
         self.now = 7 * SECOND
 
     def look(self, brake: float | None, throttle: float = 0.0, clutch: float | None = None) -> None:
-        """One look; a brake of None for pedals that are not there."""
+        """Give one sample; a brake of None for pedals that are not there."""
         self.dates.now = self.now
         sample = None if brake is None else Sample(self.now, brake, throttle, clutch)
         self.text += self.recorder.take(sample, self.now)
         self.now += LOOK
 
     def hold(self, seconds: float, brake: float | None) -> None:
-        """Many looks at pedals that stay where they are."""
+        """Give samples of pedals that stay where they are."""
         for _ in range(round(seconds * SECOND / LOOK)):
             self.look(brake)
 
     def ended(self) -> str:
-        """All that is written in the end."""
+        """The whole text of the recording once it has ended."""
         return self.text + self.recorder.end()
 
     def trace(self) -> Trace:
-        """What is read of it."""
+        """The trace that is read from the recording."""
         return read_recording(self.ended(), Format()).trace
 
 
@@ -153,7 +153,7 @@ def test_the_time_that_the_computer_slept_is_a_gap_though_the_clock_stood_still(
     assert taken.recorder.seconds == pytest.approx(1.0, abs=0.01)
 
 
-def test_nobody_drives_any_more_after_five_minutes_asleep() -> None:
+def test_five_minutes_asleep_end_the_drive() -> None:
     taken = Taken()
 
     taken.hold(0.5, 60.0)
@@ -173,7 +173,7 @@ def test_a_date_that_is_set_back_changes_nothing() -> None:
     assert read_recording(taken.ended(), Format()).warnings == ()
 
 
-def test_five_minutes_without_a_pedal_moved_are_the_end() -> None:
+def test_five_minutes_without_a_moved_pedal_end_the_drive() -> None:
     taken = Taken()
     taken.look(0.0)
 
@@ -186,7 +186,7 @@ def test_five_minutes_without_a_pedal_moved_are_the_end() -> None:
     assert (almost, taken.recorder.is_idle) == (False, True)
 
 
-def test_a_pedal_that_is_moved_begins_them_anew() -> None:
+def test_a_moved_pedal_starts_the_five_minutes_afresh() -> None:
     taken = Taken()
     taken.look(0.0)
 
@@ -198,7 +198,7 @@ def test_a_pedal_that_is_moved_begins_them_anew() -> None:
     assert not taken.recorder.is_idle
 
 
-def test_pedals_that_stay_away_are_not_waited_for_longer() -> None:
+def test_unplugged_pedals_end_the_drive_after_five_minutes_too() -> None:
     taken = Taken()
     taken.look(None)
 

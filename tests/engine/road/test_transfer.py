@@ -1,4 +1,4 @@
-"""A drive beside the drills of the last weeks: which of them, and how sure the difference is."""
+"""A drive compared with the drills of the last weeks, and the interval of the difference."""
 
 from datetime import UTC, date, datetime
 
@@ -14,7 +14,7 @@ DAY = date(2024, 5, 17)
 
 
 def course(*rows: tuple[int, int, float]) -> Course:
-    """Repetitions: days before the day, place in their day, and dip."""
+    """A course of repetitions: days before `DAY`, place in their day, and dip."""
     ago, place, value = zip(*rows, strict=True) if rows else ((), (), ())
     days = np.array([DAY.toordinal() - days for days in ago], dtype=np.int64)
     number = np.arange(1, len(rows) + 1, dtype=np.int64)
@@ -76,3 +76,14 @@ def test_the_interval_is_the_percentile_bootstrap_of_the_difference_of_medians()
     assert found.more == pytest.approx(float(np.median(road) - np.median(drill)))
     assert found.low == pytest.approx(published.low, abs=width / 20)
     assert found.high == pytest.approx(published.high, abs=width / 20)
+
+
+def test_eight_on_either_side_are_compared() -> None:
+    found = comparison("blip", [12.0] * 8, [7.0] * 8)
+
+    assert (found.count, found.more, found.low, found.high) == (8, 5.0, 5.0, 5.0)
+
+
+@pytest.mark.parametrize(("low", "high"), [(0.0, 2.0), (-2.0, 0.0)])
+def test_an_interval_that_ends_at_0_shows_no_difference(low: float, high: float) -> None:
+    assert not DrillComparison("blip", 9, 7.0, 1.0, low, high).tells

@@ -1,4 +1,4 @@
-"""The events file: what is written, and what happens when it cannot be."""
+"""The events file: what is written to it, and what happens when it cannot be written."""
 
 import json
 import os
@@ -13,19 +13,19 @@ needs_full = pytest.mark.skipif(not FULL.exists(), reason="needs a device that i
 
 
 def clock() -> int:
-    """A clock that stands at 1.5 s."""
+    """Clock that always reads 1.5 s."""
     return 1_500_000_000
 
 
 @pytest.fixture
-def told() -> list[str]:
-    """What was warned of."""
+def warnings() -> list[str]:
+    """Warnings of the events file."""
     return []
 
 
-def test_an_event_is_a_line_with_its_time(tmp_path: Path, told: list[str]) -> None:
+def test_an_event_is_a_line_with_its_time(tmp_path: Path, warnings: list[str]) -> None:
     path = tmp_path / "events.jsonl"
-    events = Events(path, clock, told.append)
+    events = Events(path, clock, warnings.append)
 
     events.note("cue")
     events.note("phase", {"phase": "dark"}, at=2_000_000)
@@ -36,43 +36,53 @@ def test_an_event_is_a_line_with_its_time(tmp_path: Path, told: list[str]) -> No
         {"t": 1.5, "event": "cue"},
         {"t": 0.002, "event": "phase", "phase": "dark"},
     ]
-    assert told == []
+    assert warnings == []
 
 
-def test_without_a_file_nothing_is_written_or_said(told: list[str]) -> None:
-    events = Events(None, clock, told.append)
+def test_without_a_file_nothing_is_written_and_nothing_warned_of(warnings: list[str]) -> None:
+    events = Events(None, clock, warnings.append)
 
     events.note("cue")
     events.close()
 
-    assert told == []
+    assert warnings == []
+
+
+def test_the_time_of_an_event_is_written_to_the_microsecond(tmp_path: Path) -> None:
+    path = tmp_path / "events.jsonl"
+    events = Events(path, clock)
+
+    events.note("cue", at=1_234_567_891)
+    events.close()
+
+    assert json.loads(path.read_text(encoding="utf-8"))["t"] == 1.234568
 
 
 @needs_full
-def test_a_full_disk_is_told_of_once_and_the_events_are_let_go(told: list[str]) -> None:
-    events = Events(FULL, clock, told.append)
+def test_a_full_disk_is_warned_of_once_and_later_events_are_dropped(warnings: list[str]) -> None:
+    events = Events(FULL, clock, warnings.append)
 
     events.note("cue")
     events.note("cue")
     events.close()
 
-    assert told == [
+    assert warnings == [
         "--events /dev/full: cannot be written any more (No space left on device); "
         "the game goes on without it"
     ]
 
 
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="needs a named pipe")
-def test_a_pipe_that_nobody_reads_any_more_is_told_of_too(tmp_path: Path, told: list[str]) -> None:
+def test_a_pipe_without_a_reader_is_warned_of_as_well(tmp_path: Path, warnings: list[str]) -> None:
     path = tmp_path / "pipe"
     os.mkfifo(path)
     reader = os.open(path, os.O_RDONLY | os.O_NONBLOCK)
-    events = Events(path, clock, told.append)
+    events = Events(path, clock, warnings.append)
 
     os.close(reader)
     events.note("cue")
     events.close()
 
-    assert told == [
+    assert warnings == [
         f"--events {path}: cannot be written any more (Broken pipe); the game goes on without it"
     ]

@@ -1,4 +1,4 @@
-"""The loop's own dealings: what it hears of devices and focus reaches the screen, and no more."""
+"""The loop: what it passes to a screen of devices and focus, and what it draws after a cue."""
 
 from tests.scripted import printed
 
@@ -14,13 +14,13 @@ from engine.kit import theme, widgets
 from engine.stage.events import Events
 from engine.stage.loop import Loop
 from engine.stage.scene import Scene
-from engine.stage.shape import Shape
+from engine.stage.window_shape import Shape
 from engine.stage.speaker import Silence
 from engine.stage.stage import Stage
 from engine.stage.window import Window
 
 def clock():
-    return 4 * time.perf_counter_ns()  # nothing is waited for here that a faster clock changes
+    return 4 * time.perf_counter_ns()  # four times as fast, to keep the test short
 
 DEVICE = Device(3, Identity("0" * 28, "Pedals", 2, 0, 1))
 
@@ -31,22 +31,22 @@ class Cut(Rig):
 class Witness(Screen[bool]):
     name = "witness"
     feet_choose = True
-    def __init__(self, *told):
+    def __init__(self, *events):
         super().__init__()
-        self.told, self.seen, self.begun = told, [], False
+        self.events, self.seen, self.begun = events, [], False
     def on_action(self, action):
         self.seen.append(action.value)
     def on_focus(self, focused, now):
-        # Some builds tell of the focus again where it was there all along.
-        said = f"focus {focused}"
-        self.seen += [said] if said not in self.seen[-1:] else []
+        # Some builds of pygame report the focus again though it has not changed.
+        line = f"focus {focused}"
+        self.seen += [line] if line not in self.seen[-1:] else []
     def on_devices(self, *, cut):
         self.seen.append(f"cut {cut}")
     def on_sample(self, sample, now):
         if not self.begun:
             self.begun, self.from_ = True, now
-            for one in self.told:
-                pygame.event.post(pygame.event.Event(one))
+            for event in self.events:
+                pygame.event.post(pygame.event.Event(event))
         done = "go" in self.seen or now - self.from_ > 3.0e9
         self.outcome = True if done else None
 
@@ -84,14 +84,14 @@ for screen, _ in screens:
 """
 
 
-def test_plugs_and_focus_reach_the_screen_and_feet_are_heard_with_the_focus_alone() -> None:
+def test_screens_learn_of_plugs_and_focus_and_feet_choose_only_with_the_focus() -> None:
     lines = printed(SCRIPT)
 
     assert lines == [
-        # Pedals that were cut are told of where they are played with, and nowhere else.
+        # Only a screen that uses the unplugged pedals learns that they were cut off.
         "['focus True', 'cut True', 'go']",
         "['focus True', 'cut False', 'go']",
-        # Without the focus the brake goes on from nothing, and the next screen knows it.
+        # Without the focus the brake chooses nothing, and the next screen knows of it.
         "['focus True', 'focus False']",
         "['focus False']",
         "['focus False', 'focus True', 'go']",
@@ -109,7 +109,7 @@ from engine.kit.base import Screen
 from engine.stage.events import Events
 from engine.stage.loop import Loop
 from engine.stage.scene import Pace, Scene
-from engine.stage.shape import Shape
+from engine.stage.window_shape import Shape
 from engine.stage.speaker import Silence
 from engine.stage.stage import Stage
 from engine.stage.window import Window
@@ -159,12 +159,12 @@ for screen in screens:
 """
 
 
-def test_after_the_cue_it_is_dark_again_or_the_picture_comes_back() -> None:
+def test_after_the_cue_the_screen_is_dark_or_redrawn() -> None:
     lines = printed(CUED)
 
     assert lines == [
-        # In the dark nothing but the dark follows, and nothing is drawn.
+        # In a dark screen the dark comes back, and nothing is drawn.
         "['cue', 'ground'] 0",
-        # Tried out over a picture, the picture waits, and is drawn once when it is over.
+        # A screen that is drawn is drawn once more, when the flash is over.
         "['cue', 'ground'] 1",
     ]

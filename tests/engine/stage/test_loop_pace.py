@@ -13,7 +13,7 @@ from engine.stage import loop
 from engine.stage.events import Events
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Pace, Scene
-from engine.stage.shape import Shape
+from engine.stage.window_shape import Shape
 from engine.stage.speaker import Silence
 from engine.stage.stage import Stage
 from engine.stage.window import Window
@@ -53,5 +53,5 @@ for screen in screens:
 """
 
 
-def test_a_period_lies_between_two_looks_at_the_pedals() -> None:
-    assert printed(PACED) == [" ".join([f"{PERIODS[pace]}"] * 3) for pace in Pace]
+def test_the_first_look_comes_at_once_and_a_period_lies_between_two_looks() -> None:
+    assert printed(PACED) == [f"0 {PERIODS[pace]} {PERIODS[pace]}" for pace in Pace]

@@ -1,55 +1,55 @@
-"""Volume, click and flash: each can be changed, and a cue is always seen or heard."""
+"""Settings for sound and light: each can be changed, and a cue is always seen or heard."""
 
 from itertools import product
 
 import pytest
 
 from engine.stage.signals import (
-    HEARD_AGAIN,
-    HEARD_NOT_SEEN,
-    NOTHING_ELSE,
-    SEEN_NOT_HEARD,
-    SHARE,
+    CLICK_ON,
+    FLASH_ON,
+    FLASH_STAYS_ON,
+    VOLUME_AND_CLICK_ON,
+    VOLUME_SHARES,
     SignalChange,
     Signals,
     SignalsError,
     Volume,
     next_volume,
-    seen_at_least,
     switch_click,
     switch_flash,
+    with_flash,
 )
 
 ALL = [Signals(*values) for values in product(Volume, (True, False), (True, False))]
-NOTICED = [signals for signals in ALL if signals.clicks or signals.flash]
+NOTICEABLE = [signals for signals in ALL if signals.clicks or signals.flash]
 
 
-@pytest.mark.parametrize("signals", NOTICED)
+@pytest.mark.parametrize("signals", NOTICEABLE)
 def test_no_change_leads_to_a_cue_that_is_neither_seen_nor_heard(signals: Signals) -> None:
     changes = [next_volume(signals), switch_click(signals), switch_flash(signals, speaker=True)]
 
     assert all(change.signals.clicks or change.signals.flash for change in changes)
 
 
-@pytest.mark.parametrize("signals", NOTICED)
-def test_a_change_of_more_than_was_asked_for_is_told(signals: Signals) -> None:
+@pytest.mark.parametrize("signals", NOTICEABLE)
+def test_a_change_of_more_than_the_player_asked_for_comes_with_a_notice(signals: Signals) -> None:
     changes = [next_volume(signals), switch_click(signals), switch_flash(signals, speaker=True)]
 
     for change in changes:
         before, now = signals.as_data(), change.signals.as_data()
-        assert (sum(before[key] != now[key] for key in now) > 1) == bool(change.said)
+        assert (sum(before[key] != now[key] for key in now) > 1) == bool(change.notice)
 
 
 @pytest.mark.parametrize("signals", [signals for signals in ALL if signals.flash])
 def test_without_a_speaker_the_flash_cannot_be_turned_off(signals: Signals) -> None:
-    assert switch_flash(signals, speaker=False) == SignalChange(signals, NOTHING_ELSE)
+    assert switch_flash(signals, speaker=False) == SignalChange(signals, FLASH_STAYS_ON)
 
 
 def test_turning_the_last_of_click_and_flash_off_turns_the_other_on() -> None:
     seen, heard = Signals(click=False), Signals(flash=False)
 
-    assert switch_flash(seen, speaker=True) == SignalChange(heard, HEARD_NOT_SEEN)
-    assert switch_click(heard) == SignalChange(seen, SEEN_NOT_HEARD)
+    assert switch_flash(seen, speaker=True) == SignalChange(heard, CLICK_ON)
+    assert switch_click(heard) == SignalChange(seen, FLASH_ON)
 
 
 def test_turning_the_volume_off_turns_the_flash_on() -> None:
@@ -57,42 +57,44 @@ def test_turning_the_volume_off_turns_the_flash_on() -> None:
 
     changed = next_volume(loudest)
 
-    assert changed == SignalChange(Signals(Volume.OFF, click=True, flash=True), SEEN_NOT_HEARD)
+    assert changed == SignalChange(Signals(Volume.OFF, click=True, flash=True), FLASH_ON)
 
 
 @pytest.mark.parametrize("click", [True, False])
 def test_turning_the_flash_off_while_silent_turns_the_volume_on(click: bool) -> None:
     changed = switch_flash(Signals(Volume.OFF, click=click), speaker=True)
 
-    assert changed == SignalChange(Signals(Volume.MEDIUM, click=True, flash=False), HEARD_AGAIN)
+    assert changed == SignalChange(
+        Signals(Volume.MEDIUM, click=True, flash=False), VOLUME_AND_CLICK_ON
+    )
 
 
 def test_a_speaker_that_turns_out_to_be_missing_brings_the_flash_back() -> None:
-    hoped = switch_flash(Signals(Volume.OFF), speaker=True)
+    with_click = switch_flash(Signals(Volume.OFF), speaker=True)
 
-    found = seen_at_least(hoped)
+    corrected = with_flash(with_click)
 
-    assert found == SignalChange(Signals(Volume.MEDIUM), NOTHING_ELSE)
-    assert seen_at_least(SignalChange(Signals(), "said")) == SignalChange(Signals(), "said")
+    assert corrected == SignalChange(Signals(Volume.MEDIUM), FLASH_STAYS_ON)
+    assert with_flash(SignalChange(Signals(), "notice")) == SignalChange(Signals(), "notice")
 
 
-def test_the_volume_goes_through_its_steps_each_louder_and_begins_again() -> None:
+def test_the_volume_gets_louder_step_by_step_and_then_starts_over_at_off() -> None:
     steps = [Signals(Volume.OFF)]
     for _ in Volume:
         steps.append(next_volume(steps[-1]).signals)
 
-    shares = [SHARE[signals.volume] for signals in steps]
+    shares = [VOLUME_SHARES[signals.volume] for signals in steps]
     assert shares[:-1] == sorted(set(shares))
     assert (shares[0], shares[-2], shares[-1]) == (0.0, 1.0, 0.0)
 
 
 @pytest.mark.parametrize("signals", ALL)
-def test_what_is_saved_is_read_back(signals: Signals) -> None:
+def test_saved_signals_are_read_back(signals: Signals) -> None:
     assert Signals.from_data(signals.as_data()) == signals
 
 
 @pytest.mark.parametrize(
-    ("data", "said"),
+    ("data", "message"),
     [
         (3, "expected an object of volume, click and flash, found 3"),
         ({"volume": "loud"}, "expected an object of volume, click and flash, found {'volume': "),
@@ -110,8 +112,8 @@ def test_what_is_saved_is_read_back(signals: Signals) -> None:
         ),
     ],
 )
-def test_what_makes_no_sense_is_refused_in_a_line(data: object, said: str) -> None:
+def test_invalid_signals_are_refused_with_one_line(data: object, message: str) -> None:
     with pytest.raises(SignalsError) as refused:
         Signals.from_data(data)
 
-    assert str(refused.value).startswith(said)
+    assert str(refused.value).startswith(message)

@@ -1,4 +1,4 @@
-"""The speaker: what goes to the audio device, and silence where there is none."""
+"""The speaker: what it sends to the audio device, and its silence when there is none."""
 
 import os
 import subprocess
@@ -15,9 +15,10 @@ QUIET = {"PYGAME_HIDE_SUPPORT_PROMPT": "1"}
 
 
 def ran(script: str, **environment: str) -> tuple[int, str, str]:
-    """Exit code, output and errors of a script in a process of its own."""
+    """Exit code, output and errors of a script that runs in its own process."""
     begin = (
-        "import pygame; from engine.stage.speaker import Mixer; from engine.stage.aim import Aim;"
+        "import pygame; from engine.stage.speaker import Mixer; "
+        "from engine.stage.brake_tone import BrakeTone;"
         "from engine.stage.signals import Volume; from tests.waiting import wait_for;"
         "speaker = Mixer();"
     )
@@ -32,11 +33,12 @@ def ran(script: str, **environment: str) -> tuple[int, str, str]:
     return ended.returncode, ended.stdout, ended.stderr
 
 
-def test_without_an_audio_device_the_game_is_silent_and_knows_why() -> None:
+def test_without_an_audio_device_the_game_is_silent_and_gives_the_reason() -> None:
     ended = ran(
         "speaker.prepare(); assert pygame.mixer.get_init() is None; assert speaker.trouble;"
-        "speaker.aim(Aim.ON); assert not speaker.click(); speaker.step(3); speaker.passed();"
-        "speaker.best(); speaker.tune(Volume.LOUD, click=True); speaker.prepare()",
+        "speaker.play_tone(BrakeTone.ON); assert not speaker.click(); speaker.step(3);"
+        "speaker.passed(); speaker.best(); speaker.tune(Volume.LOUD, click=True);"
+        "speaker.prepare()",
         SDL_AUDIODRIVER="none of these",
     )
 
@@ -44,8 +46,8 @@ def test_without_an_audio_device_the_game_is_silent_and_knows_why() -> None:
 
 
 @pytest.mark.skipif(os.name != "posix", reason="a shell closes the stream")
-def test_without_standard_error_there_is_nothing_to_hush() -> None:
-    script = "from engine.stage.hush import hushed\nwith hushed(): print('heard')"
+def test_quiet_stderr_works_when_standard_error_is_closed() -> None:
+    script = "from engine.stage.sdl_setup import quiet_stderr\nwith quiet_stderr(): print('heard')"
     command = f'exec "{sys.executable}" -c "$1" 2>&-'
 
     ended = subprocess.run(
@@ -55,7 +57,7 @@ def test_without_standard_error_there_is_nothing_to_hush() -> None:
     assert (ended.returncode, ended.stdout) == (0, "heard\n")
 
 
-def test_a_speaker_that_is_off_opens_nothing() -> None:
+def test_the_audio_device_is_opened_only_when_the_volume_is_on() -> None:
     ended = ran(
         "speaker.tune(Volume.OFF, click=True); speaker.prepare();"
         "assert pygame.mixer.get_init() is None; assert not speaker.click();"
@@ -69,7 +71,7 @@ def test_a_speaker_that_is_off_opens_nothing() -> None:
     assert ended == (0, "", "")
 
 
-def test_the_click_is_played_however_much_else_sounds() -> None:
+def test_the_click_is_played_however_many_other_sounds_play() -> None:
     ended = ran(
         "speaker.prepare();"
         "[speaker.step(number) for number in range(1, 60)];"
@@ -82,9 +84,9 @@ def test_the_click_is_played_however_much_else_sounds() -> None:
     assert ended == (0, "", "")
 
 
-def test_turning_the_volume_off_ends_a_tone_for_good() -> None:
+def test_turning_the_volume_off_stops_the_brake_tone_for_good() -> None:
     ended = ran(
-        "speaker.prepare(); speaker.aim(Aim.ON); speaker.tune(Volume.OFF, click=True);"
+        "speaker.prepare(); speaker.play_tone(BrakeTone.ON); speaker.tune(Volume.OFF, click=True);"
         "wait_for(lambda: not pygame.mixer.get_busy(), 20);"
         "speaker.tune(Volume.LOUD, click=True); assert not pygame.mixer.get_busy()",
         SDL_AUDIODRIVER="dummy",
@@ -93,18 +95,18 @@ def test_turning_the_volume_off_ends_a_tone_for_good() -> None:
     assert ended == (0, "", "")
 
 
-LONG = 4 * RATE // 5  # bytes, of 0.2 s of sound in two channels of two bytes
+TONE_BYTES = 4 * RATE // 5  # bytes of 0.2 s of sound in two channels of two bytes
 
 
-def test_going_from_tone_to_tone_is_heard_without_a_crack(tmp_path: Path) -> None:
+def test_brake_tones_change_into_each_other_without_a_crack(tmp_path: Path) -> None:
     written = tmp_path / "sound.raw"
     path = repr(str(written))
 
-    code, said, _ = ran(
+    code, output, _ = ran(
         "import os; speaker.tune(Volume.LOUD, click=True); speaker.prepare()\n"
-        "for aim in () if speaker.trouble else "
-        "(Aim.LIGHT, Aim.ON, Aim.HEAVY, Aim.ON, Aim.SILENT):\n"
-        f"    speaker.aim(aim); end = os.path.getsize({path}) + {LONG}\n"
+        "for tone in () if speaker.trouble else "
+        "(BrakeTone.LIGHT, BrakeTone.ON, BrakeTone.HEAVY, BrakeTone.ON, BrakeTone.SILENT):\n"
+        f"    speaker.play_tone(tone); end = os.path.getsize({path}) + {TONE_BYTES}\n"
         f"    wait_for(lambda: os.path.getsize({path}) >= end, 20)\n"
         "pygame.mixer.quit(); print(speaker.trouble)",
         SDL_AUDIODRIVER="disk",
@@ -112,7 +114,7 @@ def test_going_from_tone_to_tone_is_heard_without_a_crack(tmp_path: Path) -> Non
     )
 
     assert code == 0
-    if said != "\n":
+    if output != "\n":
         pytest.skip("this build of SDL writes no sound to disk")
     wave = np.frombuffer(written.read_bytes(), np.int16)[::2] / 32768
     assert np.abs(wave).max() > 0.1

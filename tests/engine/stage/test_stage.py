@@ -1,4 +1,4 @@
-"""The stage: what is lit, sounded and told of what happens."""
+"""The stage: light, sound and events for each phase transition and verdict."""
 
 import json
 from collections.abc import Iterator
@@ -11,7 +11,7 @@ import pytest
 
 from drills.phases import FINDING, Event, Phase, Transition
 from drills.task import Signal
-from engine.stage.aim import Aim
+from engine.stage.brake_tone import BrakeTone
 from engine.stage.events import Events
 from engine.stage.headless import ManualClock
 from engine.stage.signals import Signals, Volume
@@ -20,8 +20,8 @@ from tests.fakes import Audience, Lamp, Loudspeaker
 from tests.made import BLIP_TASK, HOLD_TASK, record
 
 
-class Told:
-    """A stage whose every effect is remembered."""
+class RecordingStage:
+    """Stage with fakes that record its light, sound, events and calls to listeners."""
 
     def __init__(self, folder: Path) -> None:
         self.lamp, self.speaker, self.audience = Lamp(), Loudspeaker(), Audience()
@@ -31,7 +31,7 @@ class Told:
 
     @property
     def lines(self) -> list[dict[str, Any]]:
-        """What the events file says."""
+        """Events in the events file."""
         return [json.loads(line) for line in self._path.read_text("utf-8").splitlines()]
 
     def close(self) -> None:
@@ -40,40 +40,40 @@ class Told:
 
 
 @pytest.fixture
-def told(tmp_path: Path) -> Iterator[Told]:
-    """A stage that remembers."""
-    with closing(Told(tmp_path)) as stage:
+def recording(tmp_path: Path) -> Iterator[RecordingStage]:
+    """Stage with fakes that record what it does."""
+    with closing(RecordingStage(tmp_path)) as stage:
         yield stage
 
 
-def test_the_cue_is_seen_heard_and_told_at_its_time(told: Told) -> None:
-    told.stage.follow(Transition(Event.CUE, Phase.ACT, 2_500_000_000, 0, Signal.CUE))
+def test_the_cue_flashes_clicks_and_is_logged_with_its_time(recording: RecordingStage) -> None:
+    recording.stage.follow(Transition(Event.CUE, Phase.ACT, 2_500_000_000, 0, Signal.CUE))
 
-    assert told.lamp.shown == ["cue"]
-    assert told.speaker.heard == ["aim silent", "click"]
-    assert told.lines == [
+    assert recording.lamp.shown == ["cue"]
+    assert recording.speaker.heard == ["tone silent", "click"]
+    assert recording.lines == [
         {"t": 2.5, "event": "cue", "signal": "cue"},
         {"t": 2.5, "event": "phase", "phase": "act", "by": "cue"},
     ]
 
 
 @pytest.mark.parametrize("event", [event for event in Event if event is not Event.CUE])
-def test_nothing_but_a_cue_is_lit_or_clicks(event: Event, told: Told) -> None:
-    told.stage.follow(Transition(event, Phase.ACT, 0))
+def test_only_a_cue_flashes_or_clicks(event: Event, recording: RecordingStage) -> None:
+    recording.stage.follow(Transition(event, Phase.ACT, 0))
 
-    assert told.lamp.shown == []
-    assert told.speaker.heard == ["aim silent"]
+    assert recording.lamp.shown == []
+    assert recording.speaker.heard == ["tone silent"]
 
 
 @pytest.mark.parametrize("phase", list(Phase))
-def test_the_aim_falls_silent_once_the_target_is_found_or_the_repetition_is_over(
-    phase: Phase, told: Told
+def test_the_brake_tone_stops_once_the_target_is_found_or_the_repetition_is_over(
+    phase: Phase, recording: RecordingStage
 ) -> None:
-    told.stage.speaker.aim(Aim.ON)
+    recording.stage.speaker.play_tone(BrakeTone.ON)
 
-    told.stage.follow(Transition(Event.MOVED, phase, 0))
+    recording.stage.follow(Transition(Event.MOVED, phase, 0))
 
-    assert ("aim silent" in told.speaker.heard) == (phase not in FINDING)
+    assert ("tone silent" in recording.speaker.heard) == (phase not in FINDING)
 
 
 CUE = Transition(Event.CUE, Phase.ACT, 0, 0, Signal.CUE)
@@ -90,72 +90,82 @@ EASE = Transition(Event.CUE, Phase.ACT, 0, 0, Signal.FALL)
         (Signals(Volume.OFF), True, False),
     ],
 )
-def test_the_cue_is_given_as_it_is_wanted(
-    signals: Signals, seen: bool, heard: bool, told: Told
+def test_the_cue_follows_the_settings_for_sound_and_light(
+    signals: Signals, seen: bool, heard: bool, recording: RecordingStage
 ) -> None:
-    told.stage.tune(signals)
+    recording.stage.tune(signals)
 
-    told.stage.follow(CUE)
+    recording.stage.follow(CUE)
 
-    assert (told.lamp.shown == ["cue"], "click" in told.speaker.heard) == (seen, heard)
-
-
-def test_a_cue_that_cannot_be_heard_is_seen_though_the_flash_is_off(told: Told) -> None:
-    told.speaker.trouble = "no audio device"
-    told.stage.tune(Signals(flash=False))
-
-    told.stage.follow(CUE)
-
-    assert told.lamp.shown == ["cue"]
+    assert (recording.lamp.shown == ["cue"], "click" in recording.speaker.heard) == (seen, heard)
 
 
-def test_a_beat_of_the_count_in_is_heard_and_only_seen_where_it_is_not(told: Told) -> None:
-    told.stage.follow(BEAT)
-    told.speaker.trouble = "no audio device"
-    told.stage.follow(BEAT)
+def test_a_cue_that_cannot_be_heard_flashes_though_the_flash_is_off(
+    recording: RecordingStage,
+) -> None:
+    recording.speaker.trouble = "no audio device"
+    recording.stage.tune(Signals(flash=False))
 
-    assert told.speaker.heard == ["aim silent", "count"]
-    assert told.lamp.shown == ["beat"]
+    recording.stage.follow(CUE)
+
+    assert recording.lamp.shown == ["cue"]
 
 
-def test_the_cue_to_ease_off_sounds_for_as_long_as_it_should_take(told: Told) -> None:
-    told.stage.begin(replace(BLIP_TASK, signals=(Signal.FALL,), falls=1.5), 0)
+def test_a_beat_of_the_count_in_flashes_only_if_it_cannot_be_heard(
+    recording: RecordingStage,
+) -> None:
+    recording.stage.follow(BEAT)
+    recording.speaker.trouble = "no audio device"
+    recording.stage.follow(BEAT)
 
-    told.stage.follow(EASE)
+    assert recording.speaker.heard == ["tone silent", "count"]
+    assert recording.lamp.shown == ["beat"]
 
-    assert told.speaker.heard == ["aim silent", "fall 1.5"]
-    assert told.lamp.shown == ["cue"]
+
+def test_the_cue_to_ease_off_sounds_for_as_long_as_the_release_should_take(
+    recording: RecordingStage,
+) -> None:
+    recording.stage.begin(replace(BLIP_TASK, signals=(Signal.FALL,), falls=1.5), 0)
+
+    recording.stage.follow(EASE)
+
+    assert recording.speaker.heard == ["tone silent", "fall 1.5"]
+    assert recording.lamp.shown == ["cue"]
 
 
 @pytest.mark.parametrize(("event", "phase"), [(Event.LEFT, Phase.DONE), (Event.FAULT, Phase.VOID)])
-def test_the_tone_ends_with_the_repetition(event: Event, phase: Phase, told: Told) -> None:
-    told.stage.begin(replace(BLIP_TASK, signals=(Signal.FALL,), falls=1.5), 0)
-    told.stage.follow(EASE)
+def test_the_falling_tone_ends_with_the_repetition(
+    event: Event, phase: Phase, recording: RecordingStage
+) -> None:
+    recording.stage.begin(replace(BLIP_TASK, signals=(Signal.FALL,), falls=1.5), 0)
+    recording.stage.follow(EASE)
 
-    told.stage.follow(Transition(event, phase, 0))
+    recording.stage.follow(Transition(event, phase, 0))
 
-    assert told.speaker.heard[-1] == "fall ends"
+    assert recording.speaker.heard[-1] == "fall ends"
 
 
-def test_listeners_are_told_of_tasks_transitions_menus_and_records(told: Told) -> None:
+def test_listeners_are_called_with_tasks_transitions_menus_and_records(
+    recording: RecordingStage,
+) -> None:
     transition = Transition(Event.STEADY, Phase.WAIT, 5)
 
-    told.stage.begin(HOLD_TASK, 1_000_000)
-    told.stage.follow(transition)
-    told.stage.open_menu()
-    told.stage.conclude(3, 41, record())
+    recording.stage.begin(HOLD_TASK, 1_000_000)
+    recording.stage.follow(transition)
+    recording.stage.open_menu()
+    recording.stage.conclude(3, 41, record())
 
-    assert told.audience.tasks == [HOLD_TASK]
-    assert told.audience.transitions == [transition]
-    assert told.audience.menus == 1
-    assert [place for place, _ in told.audience.records] == [3]
-    assert told.lines[0] == {"t": 0.001, "event": "phase", "phase": "release"}
+    assert recording.audience.tasks == [HOLD_TASK]
+    assert recording.audience.transitions == [transition]
+    assert recording.audience.menus == 1
+    assert [place for place, _ in recording.audience.records] == [3]
+    assert recording.lines[0] == {"t": 0.001, "event": "phase", "phase": "release"}
 
 
-def test_a_verdict_is_told_with_its_number_and_measures(told: Told) -> None:
-    told.stage.conclude(3, 41, record())
+def test_a_verdict_is_logged_with_its_id_and_measures(recording: RecordingStage) -> None:
+    recording.stage.conclude(3, 41, record())
 
-    assert told.lines == [
+    assert recording.lines == [
         {
             "t": 0.0,
             "event": "verdict",

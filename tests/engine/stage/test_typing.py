@@ -1,4 +1,4 @@
-"""What is typed at a screen that asks for text: a key does one thing and no other."""
+"""Typing on a screen that asks for text: each key either types or acts, never both."""
 
 from tests.scripted import printed
 
@@ -11,7 +11,7 @@ from engine.kit.base import Screen
 from engine.stage.events import Events
 from engine.stage.loop import Loop
 from engine.stage.scene import Scene
-from engine.stage.shape import Shape
+from engine.stage.window_shape import Shape
 from engine.stage.speaker import Silence
 from engine.stage.stage import Stage
 from engine.stage.window import Window
@@ -22,7 +22,7 @@ def pressed(key):
 def typed(text):
     return pygame.event.Event(pygame.TEXTINPUT, text=text)
 
-TOLD = (
+EVENTS = (
     *(pressed(pygame.K_a), typed("a"), pressed(pygame.K_SPACE), typed(" ")),
     *(pressed(pygame.K_BACKSPACE), pressed(pygame.K_TAB), pressed(pygame.K_RETURN)),
     pressed(pygame.K_ESCAPE),
@@ -41,8 +41,8 @@ class Witness(Screen[bool]):
     def on_sample(self, sample, now):
         if not self.seen:
             self.seen.append("")
-            for one in TOLD:
-                pygame.event.post(one)
+            for event in EVENTS:
+                pygame.event.post(event)
 
 clock = time.perf_counter_ns
 window = Window(Shape((640, 360)), theme.GROUND, theme.THROTTLE, widgets.icon())
@@ -57,11 +57,11 @@ for screen in screens:
 """
 
 
-def test_letters_are_typed_or_are_actions_and_never_both() -> None:
+def test_a_key_types_a_letter_or_is_an_action_and_never_both() -> None:
     lines = printed(SCRIPT)
 
     assert lines == [
-        # Of the two that a space bar tells, the one that types it is heard.
+        # Of the two events of the space bar, only the one with its text counts.
         r"'a' '' ' ' '\x08' next go back",
         "go next go back",
     ]

@@ -1,4 +1,4 @@
-"""The sounds as waves: no seams, no cracks, pitches that tell one from another."""
+"""Sounds as waves: no seams, no cracks, and pitches that are easy to tell apart."""
 
 from collections.abc import Callable
 from itertools import combinations
@@ -7,24 +7,24 @@ import numpy as np
 import pytest
 
 from engine.stage import waves
-from engine.stage.aim import Aim
-from engine.stage.waves import HIGHEST, PITCHES, RATE, Wave, pitch
+from engine.stage.brake_tone import BrakeTone
+from engine.stage.waves import HIGHEST_STEP, PITCHES, RATE, Wave, pitch
 
 SOUNDS: dict[str, Callable[[], Wave]] = {
-    "click": waves.tick,
+    "click": waves.click,
     "beat": waves.beat,
     "fall": lambda: waves.fall(2.0),
     "passed": waves.passed_wave,
     "best": waves.best,
     "first step": lambda: waves.chime(pitch(1)),
-    "last step": lambda: waves.chime(pitch(HIGHEST)),
+    "last step": lambda: waves.chime(pitch(HIGHEST_STEP)),
 }
 each_sound = pytest.mark.parametrize("name", SOUNDS)
-each_tone = pytest.mark.parametrize("aim", PITCHES)
+each_tone = pytest.mark.parametrize("tone", PITCHES)
 
 
 def loudest_pitch(wave: Wave) -> float:
-    """Hz, where most of a wave is."""
+    """Frequency of the largest component of a wave, in Hz."""
     return float(np.argmax(np.abs(np.fft.rfft(wave))) * RATE / wave.size)
 
 
@@ -34,32 +34,35 @@ def loudness(wave: Wave) -> float:
 
 
 def spectrum(wave: Wave) -> Wave:
-    """Shape (48,): how much of a wave lies in each quarter of an octave from 100 Hz up."""
+    """Power of a wave in each quarter of an octave from 100 Hz up, shape (28,), of norm 1."""
     power = np.abs(np.fft.rfft(wave)) ** 2
     pitches = np.arange(power.size) * RATE / wave.size
     edges = 100 * 2 ** (np.arange(29) / 4)
-    found, _ = np.histogram(pitches, edges, weights=power)
-    return found / np.linalg.norm(found)
+    binned: Wave = np.histogram(pitches, edges, weights=power)[0]
+    normed: Wave = binned / np.linalg.norm(binned)
+    return normed
 
 
 @each_tone
-def test_a_tone_of_the_aim_loops_without_a_seam(aim: Aim) -> None:
-    wave = waves.hum(aim)
+def test_a_brake_tone_loops_without_a_seam(tone: BrakeTone) -> None:
+    wave = waves.brake_tone(tone)
 
     steps = np.abs(np.diff(wave))
     assert abs(wave[0] - wave[-1]) <= steps.max() * 1.001
 
 
 @each_tone
-def test_a_tone_of_the_aim_sounds_at_its_pitch_and_stays_soft(aim: Aim) -> None:
-    wave = waves.hum(aim)
+def test_a_brake_tone_sounds_at_its_pitch_and_is_softer_than_the_click(tone: BrakeTone) -> None:
+    wave = waves.brake_tone(tone)
 
-    assert loudest_pitch(wave) == pytest.approx(PITCHES[aim])
-    assert loudness(wave) < 0.5 * loudness(waves.tick())
+    assert loudest_pitch(wave) == pytest.approx(PITCHES[tone])
+    assert loudness(wave) < 0.5 * loudness(waves.click())
 
 
-def test_the_tones_lie_as_light_and_heavy_do_and_the_one_on_target_is_the_fullest() -> None:
-    light, on, heavy = (waves.hum(aim) for aim in (Aim.LIGHT, Aim.ON, Aim.HEAVY))
+def test_brake_tones_rise_from_light_to_heavy_and_the_one_on_target_is_the_fullest() -> None:
+    light, on, heavy = (
+        waves.brake_tone(tone) for tone in (BrakeTone.LIGHT, BrakeTone.ON, BrakeTone.HEAVY)
+    )
 
     # Under a third apart two pitches are easily taken for each other (common practice).
     assert loudest_pitch(on) >= 1.25 * loudest_pitch(light)
@@ -68,7 +71,7 @@ def test_the_tones_lie_as_light_and_heavy_do_and_the_one_on_target_is_the_fulles
 
 
 @each_sound
-def test_a_sound_begins_and_ends_in_silence_and_is_not_cut_off_at_the_top(name: str) -> None:
+def test_a_sound_begins_and_ends_in_silence_and_does_not_clip(name: str) -> None:
     wave = SOUNDS[name]()
 
     assert abs(wave[0]) < 0.01
@@ -76,8 +79,8 @@ def test_a_sound_begins_and_ends_in_silence_and_is_not_cut_off_at_the_top(name: 
     assert np.abs(wave).max() <= 1
 
 
-def test_the_click_is_loudest_at_once_and_rings_for_as_long_as_it_says() -> None:
-    wave = np.abs(waves.tick())
+def test_the_click_is_loudest_at_once_and_rings_for_its_whole_length() -> None:
+    wave = np.abs(waves.click())
     energy = np.cumsum(wave**2) / np.sum(wave**2)
 
     assert np.argmax(wave) < 0.001 * RATE
@@ -89,17 +92,17 @@ def test_the_click_is_loudest_at_once_and_rings_for_as_long_as_it_says() -> None
 def test_the_click_is_the_loudest_sound() -> None:
     others = [np.abs(SOUNDS[name]()).max() for name in SOUNDS if name != "click"]
 
-    assert np.abs(waves.tick()).max() > 1.5 * max(others)
+    assert np.abs(waves.click()).max() > 1.5 * max(others)
 
 
-def test_a_beat_of_the_count_in_is_softer_than_the_cue_and_lower() -> None:
-    assert loudness(waves.beat()) < 0.8 * loudness(waves.tick())
-    assert loudest_pitch(waves.beat()) < 0.5 * loudest_pitch(waves.tick())
-    assert float(spectrum(waves.beat()) @ spectrum(waves.tick())) < 0.5
+def test_a_beat_of_the_count_in_is_softer_and_lower_than_the_cue() -> None:
+    assert loudness(waves.beat()) < 0.8 * loudness(waves.click())
+    assert loudest_pitch(waves.beat()) < 0.5 * loudest_pitch(waves.click())
+    assert float(spectrum(waves.beat()) @ spectrum(waves.click())) < 0.5
 
 
 @pytest.mark.parametrize("seconds", [1.0, 1.5, 2.6, 5.0])
-def test_the_tone_to_ease_off_with_falls_two_octaves_in_just_its_time(seconds: float) -> None:
+def test_the_falling_tone_falls_two_octaves_in_exactly_its_time(seconds: float) -> None:
     wave = waves.fall(seconds)
     tenth = round(0.1 * RATE)
 
@@ -112,8 +115,8 @@ def test_the_tone_to_ease_off_with_falls_two_octaves_in_just_its_time(seconds: f
         assert heard == pytest.approx(waves.FALL_FROM * 4**-middle, rel=0.12)
 
 
-def test_each_clean_repetition_in_a_row_sounds_higher() -> None:
-    pitches = [pitch(number) for number in range(1, HIGHEST + 1)]
+def test_each_clean_repetition_of_a_streak_sounds_higher() -> None:
+    pitches = [pitch(number) for number in range(1, HIGHEST_STEP + 1)]
 
     assert pitches == sorted(set(pitches))
 
@@ -124,14 +127,14 @@ def test_an_octave_doubles_the_pitch() -> None:
     assert pitch(11) == pytest.approx(4 * pitch(1))
 
 
-def test_a_step_sounds_at_its_pitch() -> None:
+def test_a_chime_sounds_at_its_pitch() -> None:
     wave = waves.chime(pitch(3))
 
     assert loudest_pitch(wave) == pytest.approx(pitch(3), abs=2 * RATE / wave.size)
 
 
-def test_passed_and_best_are_unlike_each_other_and_unlike_every_step() -> None:
-    steps = [spectrum(waves.chime(pitch(number))) for number in range(1, HIGHEST + 1)]
+def test_passed_and_best_sound_unlike_each_other_and_unlike_every_chime() -> None:
+    steps = [spectrum(waves.chime(pitch(number))) for number in range(1, HIGHEST_STEP + 1)]
     rewards = [spectrum(waves.passed_wave()), spectrum(waves.best())]
 
     alike = [float(reward @ step) for reward in rewards for step in steps]

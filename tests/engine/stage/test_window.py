@@ -1,4 +1,4 @@
-"""The window by itself: the dark, the cue, the pointer, its size and full screen."""
+"""The window: its dark, its cue, the pointer, its size and full screen."""
 
 import os
 import subprocess
@@ -13,7 +13,7 @@ BEGIN = """
 import pygame
 from pygame._sdl2.video import Window as Raw
 from engine.kit import theme, widgets
-from engine.stage.shape import Shape
+from engine.stage.window_shape import Shape
 from engine.stage.window import CUE_LASTS, Window
 
 def opened(shape=Shape((800, 600)), **how):
@@ -35,7 +35,7 @@ window = opened()
 
 
 def ran(script: str) -> tuple[int, str, str]:
-    """Exit code, output and errors of a script in a process of its own, with a window unseen."""
+    """Exit code, output and errors of a script in its own process, on SDL's dummy video driver."""
     ended = subprocess.run(
         [sys.executable, "-W", "ignore", "-c", BEGIN + script],
         cwd=ROOT,
@@ -48,7 +48,7 @@ def ran(script: str) -> tuple[int, str, str]:
 
 
 @pytest.mark.parametrize("size", [(640, 360), (801, 603), (1920, 1080)])
-def test_dark_and_cue_are_painted_all_over(size: tuple[int, int]) -> None:
+def test_dark_and_cue_cover_the_whole_window(size: tuple[int, int]) -> None:
     ended = ran(
         f"window = opened(Shape({size})); window.darken(); assert colours() == DARK;"
         "window.flash(needed=False); assert colours() == LIGHT and window.lit;"
@@ -58,18 +58,18 @@ def test_dark_and_cue_are_painted_all_over(size: tuple[int, int]) -> None:
     assert ended == (0, "", "")
 
 
-def test_the_cue_is_over_after_its_time_and_that_is_told_once() -> None:
+def test_the_cue_ends_after_its_time_and_reports_that_once() -> None:
     ended = ran(
         "window.darken(); assert not window.flash_over(5);"
         "window.flash(needed=False); began = 10**9;"
-        "told = [window.flash_over(began + at) for at in (0, CUE_LASTS - 1, CUE_LASTS, 10**9)];"
-        "assert told == [False, False, True, False], told"
+        "over = [window.flash_over(began + at) for at in (0, CUE_LASTS - 1, CUE_LASTS, 10**9)];"
+        "assert over == [False, False, True, False], over"
     )
 
     assert ended == (0, "", "")
 
 
-def test_a_picture_that_is_shown_over_the_cue_ends_it() -> None:
+def test_showing_a_frame_ends_the_cue() -> None:
     ended = ran(
         "window.flash(needed=False); window.show();"
         "assert not window.lit and not window.flash_over(0) and not window.flash_over(10**12)"
@@ -78,7 +78,7 @@ def test_a_picture_that_is_shown_over_the_cue_ends_it() -> None:
     assert ended == (0, "", "")
 
 
-def test_a_flash_that_is_off_is_seen_where_it_is_needed_alone() -> None:
+def test_with_the_flash_off_the_cue_lights_the_window_only_if_needed() -> None:
     ended = ran(
         "window.tune(flash=False); window.darken();"
         "window.flash(needed=False); assert colours() == DARK and not window.lit;"
@@ -88,7 +88,7 @@ def test_a_flash_that_is_off_is_seen_where_it_is_needed_alone() -> None:
     assert ended == (0, "", "")
 
 
-def test_the_pointer_goes_with_the_light_and_comes_with_it() -> None:
+def test_the_pointer_is_hidden_in_the_dark_and_comes_back_with_the_next_frame() -> None:
     ended = ran(
         "seen = pygame.mouse.get_visible; window.show(); assert seen();"
         "window.darken(); assert not seen(); window.flash(needed=True); assert not seen();"
@@ -99,7 +99,7 @@ def test_the_pointer_goes_with_the_light_and_comes_with_it() -> None:
 
 
 @pytest.mark.parametrize("lit", [False, True])
-def test_a_window_enlarged_in_the_dark_is_painted_all_over(lit: bool) -> None:
+def test_a_window_enlarged_in_the_dark_is_filled_again(lit: bool) -> None:
     ended = ran(
         f"window.darken(); window.flash(needed=True) if {lit} else None; resize((1100, 750));"
         f"assert window.size == (1100, 750); assert colours() == (LIGHT if {lit} else DARK)"
@@ -108,7 +108,7 @@ def test_a_window_enlarged_in_the_dark_is_painted_all_over(lit: bool) -> None:
     assert ended == (0, "", "")
 
 
-def test_a_window_made_smaller_than_the_least_grows_back() -> None:
+def test_a_window_made_too_small_grows_back_to_the_smallest_size() -> None:
     ended = ran(
         "resize((300, 500)); assert window.size == (640, 500), window.size;"
         "resize((900, 100)); assert window.size == (900, 360), window.size;"
@@ -118,7 +118,7 @@ def test_a_window_made_smaller_than_the_least_grows_back() -> None:
     assert ended == (0, "", "")
 
 
-def test_full_screen_remembers_the_window_it_came_from() -> None:
+def test_leaving_full_screen_restores_the_size_of_the_window() -> None:
     ended = ran(
         "window.toggle_full(); assert window.full; assert window.size != (800, 600);"
         "assert window.shape == Shape((800, 600), full=True);"
@@ -129,7 +129,7 @@ def test_full_screen_remembers_the_window_it_came_from() -> None:
     assert ended == (0, "", "")
 
 
-def test_a_window_opens_full_where_it_was_left_full_and_fits_a_smaller_screen() -> None:
+def test_a_window_opens_in_full_screen_if_left_so_and_shrinks_to_fit_the_screen() -> None:
     ended = ran(
         "full = opened(Shape((900, 700), full=True)); assert full.full;"
         "assert full.shape == Shape((900, 700), full=True);"

@@ -1,4 +1,4 @@
-"""Screens of a trial, from its door to its end, plain ones and with the longest words."""
+"""Screens of a trial, from its menu to its result, usual ones and with the longest words."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
@@ -10,24 +10,34 @@ from engine.kit.base import Screen
 from engine.kit.text_entry import TextEntry
 from engine.pedals.rig import Means
 from engine.stage.actions import Action
-from engine.trial.door_screens import AboutTrial, GivenUp, GivingUp, NoTrial, PastTrials, UnderWay
+from engine.trial.menu_screens import AboutTrial, GivenUp, GivingUp, NoTrial, PastTrials, UnderWay
 from engine.trial.outcome import ArmCount, Difference, Finding, Outcome
-from engine.trial.outcome_words import outcome_words, written
 from engine.trial.playing_screens import ChangeOver, Recalibrated, TrialPause
 from engine.trial.result_screens import Curves, TrialCurves, TrialFigures
 from engine.trial.setup_screens import Length, PositionMenu, PositionRow, TrialLength, TrialLevel
-from engine.trial.setups import NAME_MOST, NOTE_MOST, changed, named
 from engine.trial.status import TrialStatus
-from engine.trial.trial import Arm, Ball, Heel, SetUp, Shoes, Spacing
+from engine.trial.trial import (
+    NAME_MOST,
+    NOTE_MOST,
+    Arm,
+    Ball,
+    Heel,
+    SetUp,
+    Shoes,
+    Spacing,
+    changed_features,
+    with_names,
+)
+from engine.trial.words import outcome_words, written
 
-A, B = named(SetUp(""), SetUp("", ball=Ball.TOES))
-LONG_A, LONG_B = named(
+A, B = with_names(SetUp(""), SetUp("", ball=Ball.TOES))
+LONG_A, LONG_B = with_names(
     SetUp("", spacing=Spacing.APART, note="heel on the wooden block, seat two notches back"),
     SetUp("", Ball.TOES, Heel.FLOATING, Shoes.OTHER, Spacing.CLOSER, "W" * NOTE_MOST),
 )
 WIDE = replace(LONG_B, name="W" * NAME_MOST)
-"""No name is wider."""
-FAR = TrialStatus(3, 8, 7, 0)
+"""Set-up with the widest name there can be."""
+STATUS = TrialStatus(3, 8, 7, 0)
 IN_A_BLOCK = TrialStatus(15, 16, 32, 4)
 LENGTHS = [
     Length(pairs, 10 * pairs, finds, 1.5 * pairs)
@@ -45,14 +55,14 @@ CLEAR = Outcome(
 )
 UNCLEAR = replace(
     CLEAR,
-    told=Finding.CANNOT_TELL,
+    finding=Finding.CANNOT_TELL,
     steadier=None,
     dip=replace(DIP, value=1.0, a=11.0, b=12.0, low=-12.6, high=14.2, p=0.47),
     recalibrated=True,
 )
 EQUAL = replace(
     CLEAR,
-    told=Finding.NO_DIFFERENCE,
+    finding=Finding.NO_DIFFERENCE,
     steadier=None,
     dip=replace(DIP, value=0.2, a=8.0, b=8.2, low=-0.9, high=1.3, p=0.7),
 )
@@ -62,7 +72,7 @@ UNMEASURED = replace(
 
 
 def result(outcome: Outcome, a: SetUp = A, b: SetUp = B) -> TrialFigures:
-    """The end of a trial of two set-ups."""
+    """The figures of a trial of two set-ups."""
     return TrialFigures(
         outcome_words(outcome, a.name, b.name), outcome, (a.name, b.name), curves=True
     )
@@ -71,7 +81,7 @@ def result(outcome: Outcome, a: SetUp = A, b: SetUp = B) -> TrialFigures:
 def curves(
     outcome: Outcome, pictures: Sequence[Deviation], a: SetUp = A, b: SetUp = B
 ) -> TrialCurves:
-    """Its curves, those of B half as large."""
+    """The curves of a trial, those of B half as large as those of A."""
     smaller = tuple(replace(one, deviation=one.deviation / 2) for one in pictures)
     wild = replace(pictures[0], deviation=8 * pictures[0].deviation)
     pictures = (*pictures, wild, replace(wild, deviation=-wild.deviation))
@@ -80,7 +90,7 @@ def curves(
 
 
 def set_up(one: SetUp, other: SetUp, *actions: Action) -> PositionMenu:
-    """Set-up B after some actions."""
+    """The menu of set-up B after some actions."""
     screen = PositionMenu(Arm.B, one, other, PositionRow.BALL)
     for action in actions:
         screen.on_action(action)
@@ -88,21 +98,21 @@ def set_up(one: SetUp, other: SetUp, *actions: Action) -> PositionMenu:
 
 
 def change_over(arm: Arm, one: SetUp, other: SetUp, far: TrialStatus) -> ChangeOver:
-    """Changing over, by feet."""
-    screen = ChangeOver(arm, one, changed(one, other), far)
+    """The change-over screen of a player who uses the pedals."""
+    screen = ChangeOver(arm, one, changed_features(one, other), far)
     screen.on_means(Means(feet=True, buttons=True))
     return screen
 
 
 def trial_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapping[str, Any]:
-    """The screens by a name; `pictures` are of blips."""
+    """All screens of a trial by a name; `pictures` are of blips."""
     same = SetUp("")
     back = (Action.PREVIOUS, Action.GO)
     wide = max(levels, key=lambda level: len(level.purpose + level.title))
     screens: Mapping[str, Screen[Any]] = {
         "about trial": AboutTrial(0),
         "about trial again": AboutTrial(12),
-        "trial under way": UnderWay((A, B), "Good company", FAR, 1),
+        "trial under way": UnderWay((A, B), "Good company", STATUS, 1),
         "trial under way, long": UnderWay(
             (LONG_A, WIDE),
             wide.title,
@@ -119,11 +129,11 @@ def trial_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Map
         "trial level, many": TrialLevel(levels),
         "trial length": TrialLength(LENGTHS),
         "no trial": NoTrial("A trial is of feet on pedals. " * 3),
-        "change over": change_over(Arm.A, A, B, FAR),
+        "change over": change_over(Arm.A, A, B, STATUS),
         "change over in a block": change_over(Arm.B, WIDE, LONG_A, IN_A_BLOCK),
         "trial menu": TrialPause(IN_A_BLOCK),
-        "give up": GivingUp(FAR),
-        "given up": GivenUp((LONG_A, WIDE), FAR),
+        "give up": GivingUp(STATUS),
+        "given up": GivenUp((LONG_A, WIDE), STATUS),
         "trial recalibrated": Recalibrated(),
         "past trials": PastTrials(
             [

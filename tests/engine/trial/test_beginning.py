@@ -1,4 +1,6 @@
-"""A trial before it begins: two set-ups that differ, their names, the level and the length."""
+"""Beginning a trial: two set-ups that differ, their names, the level and the length."""
+
+from collections.abc import Callable
 
 import pytest
 
@@ -24,13 +26,13 @@ GO: tuple[str, Step] = ("set-up", "Go on")
 
 @pytest.fixture
 def trying(history: History) -> Trying:
-    """No trial has begun, and levels up to the runs are passed."""
+    """A player without a trial, who has passed the levels up to the runs."""
     passes(history, *PASSED)
     return Trying(history)
 
 
 def types(text: str, then: str = "Keep it") -> Step:
-    """A step: type a text."""
+    """A step that types a text."""
 
     def step(screen: Attended) -> None:
         assert isinstance(screen, TextEntry)
@@ -41,13 +43,13 @@ def types(text: str, then: str = "Keep it") -> Step:
     return step
 
 
-def changes(*labels: str) -> Step:
-    """A step: change some rows of a set-up, and go on."""
+def changes(*labels: str) -> Callable[[Attended], None]:
+    """A step that changes some rows of a set-up and goes on."""
 
     def step(screen: Attended) -> None:
         assert isinstance(screen, PositionMenu)
         for label in labels:
-            while screen.details()["choices"][screen.details()["selected"]] != label:
+            while selected(screen) != label:
                 screen.on_action(Action.NEXT)
             screen.on_action(Action.GO)
         choose(screen, "Go on")
@@ -55,14 +57,22 @@ def changes(*labels: str) -> Step:
     return step
 
 
+def selected(screen: PositionMenu) -> str:
+    """Label of the selected row."""
+    choices, place = screen.details()["choices"], screen.details()["selected"]
+    assert isinstance(choices, list)
+    assert isinstance(place, int)
+    return str(choices[place])
+
+
 def begun(trying: Trying, *steps: tuple[str, Step]) -> tuple[SetUp, SetUp]:
-    """The two set-ups of a trial that is begun by some steps, and left at once."""
+    """The two set-ups of a trial that some steps begin, and that is stopped at once."""
     trying.walk(*steps, ("change over", "Stop for now"))
     return trying.trial.a, trying.trial.b
 
 
-def test_each_line_takes_its_next_word_and_the_first_after_the_last(trying: Trying) -> None:
-    rows = ["On the brake", "Heel", "Shoes", "Shoes", "Pedals", "Pedals", "Pedals"]
+def test_each_row_takes_its_next_word_and_the_first_after_the_last(trying: Trying) -> None:
+    rows: list[str] = ["On the brake", "Heel", "Shoes", "Shoes", "Pedals", "Pedals", "Pedals"]
 
     a, b = begun(trying, GO, ("set-up", changes(*rows)))
 
@@ -70,7 +80,7 @@ def test_each_line_takes_its_next_word_and_the_first_after_the_last(trying: Tryi
     assert (a.name, b.name) == ("ball of the foot, heel planted", "toes, heel floating")
 
 
-def test_b_begins_as_a_and_goes_no_further_before_it_differs(trying: Trying) -> None:
+def test_set_up_b_begins_as_a_and_is_refused_until_it_differs(trying: Trying) -> None:
     said = []
 
     def goes_on_at_once(screen: Attended) -> None:
@@ -85,7 +95,7 @@ def test_b_begins_as_a_and_goes_no_further_before_it_differs(trying: Trying) -> 
     assert (a.name, b.name) == ("heel planted", "heel floating")
 
 
-def test_a_name_and_a_note_are_typed_and_a_name_alone_tells_two_apart(trying: Trying) -> None:
+def test_names_and_notes_are_typed_and_a_name_alone_makes_a_difference(trying: Trying) -> None:
     a, b = begun(
         trying,
         ("set-up", "Note"),
@@ -115,7 +125,7 @@ def test_going_back_leads_to_the_set_ups_as_they_were_left(trying: Trying) -> No
         ("about trial", "Back"),
     )
 
-    assert [(one["arm"], one["heel"]) for one in trying.told("set-up")] == [
+    assert [(one["arm"], one["heel"]) for one in trying.details_of("set-up")] == [
         ("A", "heel planted"),
         ("B", "heel planted"),
         ("A", "heel planted"),
@@ -135,7 +145,7 @@ def test_the_level_worked_on_comes_first_then_those_passed_the_hardest_first(
     assert {BY_ID[name].kind.name for name in offered} == {"blip", "run"}
 
 
-def test_what_a_length_finds_comes_of_the_dips_of_the_player(trying: Trying) -> None:
+def test_the_difference_that_a_length_finds_depends_on_the_players_dips(trying: Trying) -> None:
     unknown = dips_spread(trying.history, LEVEL)
     for number in range(24):
         dip = 10.0 + (-6.0, 0.0, 6.0, 0.0)[number % 4]
@@ -166,7 +176,7 @@ def test_a_length_says_what_it_finds_and_takes(trying: Trying) -> None:
         ("change over", "Stop for now"),
     )
 
-    [said] = trying.told("trial length")
+    [said] = trying.details_of("trial length")
     notes = said["notes"]
     assert isinstance(notes, list)
     assert trying.trial.pairs == 12

@@ -1,4 +1,4 @@
-"""A whole trial over three days, from its door to its end: what was asked, heard, told and kept."""
+"""A whole trial over three days: what is asked, heard, shown and stored."""
 
 from collections.abc import Iterator
 from datetime import timedelta
@@ -12,10 +12,9 @@ from engine.store.courses import courses_of
 from engine.store.repetitions import recent_results
 from engine.store.retention import all_retention
 from engine.trial.outcome import outcome
-from engine.trial.outcome_words import outcome_words
 from engine.trial.randomisation import order
-from engine.trial.setups import named
-from engine.trial.trial import Arm, Ball, SetUp
+from engine.trial.trial import Arm, Ball, SetUp, with_names
+from engine.trial.words import outcome_words
 from tests.engine.five.learning_foot import passes
 from tests.engine.trial.two_positions import BAND, BY_ID, EVENING, LEVELS, ON, TODAY, Trying, toes
 from tests.fakes import Loudspeaker
@@ -29,7 +28,7 @@ BEFORE_THE_END = {
 
 @pytest.fixture(scope="module")
 def story(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Trying]:
-    """Six pairs on three days, the second block of the third pair left for tomorrow."""
+    """A trial of six pairs on three days, the first day stopped in the third pair."""
     with open_history(tmp_path_factory.mktemp("data"), []) as history:
         passes(history, *EASIER)
         trying = Trying(history)
@@ -59,8 +58,8 @@ def test_both_blocks_of_a_pair_ask_the_same_of_the_foot(story: Trying) -> None:
     assert len({wait // 100_000_000 for one, _ in pairs for _, wait in one}) > 5
 
 
-def test_what_is_told_at_the_end_is_what_the_repetitions_make(story: Trying) -> None:
-    [said] = story.told("trial result")
+def test_the_result_is_the_outcome_of_the_stored_repetitions(story: Trying) -> None:
+    [said] = story.details_of("trial result")
     made = outcome(story.trial)
 
     assert said["said"] == outcome_words(made, "ball of the foot", "toes")
@@ -73,7 +72,7 @@ def test_what_is_told_at_the_end_is_what_the_repetitions_make(story: Trying) -> 
     )
 
 
-def test_no_screen_before_the_end_is_one_that_tells_a_score(story: Trying) -> None:
+def test_no_screen_before_the_result_shows_a_score(story: Trying) -> None:
     until = story.names.index("trial result")
 
     assert set(story.names[:until]) == BEFORE_THE_END
@@ -85,26 +84,26 @@ def test_nothing_but_the_target_and_the_cue_is_heard(story: Trying) -> None:
 
     heard = {one.partition(" ")[0] for one in story.setting.stage.speaker.heard}
 
-    assert heard == {"aim", "click"}
+    assert heard == {"tone", "click"}
 
 
-def test_the_arms_come_in_the_order_of_the_lots_and_each_day_goes_on_where_it_stopped(
+def test_the_arms_come_in_the_drawn_order_and_each_day_continues_where_it_stopped(
     story: Trying,
 ) -> None:
-    over = story.told("change over")
+    over = story.details_of("change over")
     lots = [arm.value for arm in order(story.trial.seed, 6)]
 
     assert [(one["block"], one["arm"]) for one in over] == [
         (block, lots[block - 1]) for block in (1, 2, 3, 4, 5, 6, 6, 7, 8, 9, 10, 11, 11, 12)
     ]
-    assert [one["far"] for one in story.told("trial under way")] == [
+    assert [one["far"] for one in story.details_of("trial under way")] == [
         "2 of 6 pairs are done",
         "5 of 6 pairs are done",
     ]
 
 
-def test_every_repetition_is_kept_as_one_of_the_trial(story: Trying) -> None:
-    tried = story.trial.tried
+def test_every_repetition_is_stored_with_the_trial(story: Trying) -> None:
+    tried = story.trial.repetitions
     records = [record for _, record in story.audience.records]
 
     assert story.trial.over
@@ -116,7 +115,7 @@ def test_every_repetition_is_kept_as_one_of_the_trial(story: Trying) -> None:
     assert all(record.trial == story.trial.number for record in records)
 
 
-def test_the_trial_enters_nothing_but_the_days_in_a_row(story: Trying) -> None:
+def test_the_trial_enters_nothing_but_the_streak_of_days(story: Trying) -> None:
     history, today = story.history, story.now().date()
 
     streaks = ledger.streaks(history, today)
@@ -142,7 +141,7 @@ def test_five_minutes_after_a_trial_are_those_of_a_player_without_one(
 
 
 def test_what_differs_names_the_two_set_ups(story: Trying) -> None:
-    assert (story.trial.a, story.trial.b) == named(SetUp(""), SetUp("", ball=Ball.TOES))
+    assert (story.trial.a, story.trial.b) == with_names(SetUp(""), SetUp("", ball=Ball.TOES))
     assert (story.trial.a.name, story.trial.b.name) == ("ball of the foot", "toes")
     assert story.trial.level == "blip-3-good"
     assert BY_ID["blip-3-good"].kind.name == "blip"

@@ -1,4 +1,4 @@
-"""A trial that is stopped, killed, given up, disturbed or refused: nothing is lost or let out."""
+"""A trial that is stopped, killed, given up or disturbed loses nothing and shows no score."""
 
 from dataclasses import replace
 
@@ -29,14 +29,14 @@ STOP: tuple[str, Step] = ("trial menu", "Stop for now")
 
 @pytest.fixture
 def trying(history: History) -> Trying:
-    """A trial has begun."""
+    """A player whose trial has just begun."""
     made = Trying(history)
     made.begin()
     return made
 
 
 def until(trying: Trying, event: Event, number: int) -> Step:
-    """A step: play a repetition until something happens in it for so many times; then the menu."""
+    """A step that plays a repetition, and opens the menu at the nth event of a kind."""
 
     def step(screen: Attended) -> None:
         assert isinstance(screen, RepetitionScreen)
@@ -60,9 +60,9 @@ def test_a_block_goes_on_where_it_was_left(trying: Trying) -> None:
     trying.walk(ON, ("change over", "Stop for now"))
 
     assert stopped == 3
-    assert trying.told("change over")[1]["done"] == 3
+    assert trying.details_of("change over")[1]["done"] == 3
     assert counted_in(trying.trial, 0) == BLOCK
-    assert len(trying.trial.tried) == BLOCK
+    assert len(trying.trial.repetitions) == BLOCK
 
 
 def test_a_killed_trial_has_lost_the_repetition_under_way_and_no_more(trying: Trying) -> None:
@@ -80,27 +80,27 @@ def test_a_killed_trial_has_lost_the_repetition_under_way_and_no_more(trying: Tr
 
     flow.close()
 
-    assert len(trying.trial.tried) == 2
+    assert len(trying.trial.repetitions) == 2
     assert not trying.trial.over
 
 
-def test_one_left_after_the_cue_counts_and_tells_nothing(trying: Trying) -> None:
+def test_a_repetition_left_after_the_cue_counts_and_shows_nothing(trying: Trying) -> None:
     trying.walk(ON, ("repetition", until(trying, Event.CUE, 1)), STOP)
 
-    assert [one.reason for one in trying.trial.tried] == [Reason.WALKED_OUT]
+    assert [one.reason for one in trying.trial.repetitions] == [Reason.WALKED_OUT]
     assert counted_in(trying.trial, 0) == 1
     assert trying.names == ["trial under way", "change over", "repetition", "trial menu"]
 
 
-def test_one_that_is_void_says_why_without_a_curve_and_comes_again(trying: Trying) -> None:
+def test_a_void_repetition_says_why_without_a_curve_and_is_repeated(trying: Trying) -> None:
     stall = Stuttering(trying.foot, trying.clock, 3 * SECOND, 60 * MILLISECOND)
     trying.read_through(stall)
 
     trying.walk(ON, ("change over", "Stop for now"))
 
-    assert trying.trial.tried[0].reason is Reason.GAP
+    assert trying.trial.repetitions[0].reason is Reason.GAP
     assert trying.names.count("repetition") == BLOCK + 1
-    [said] = trying.told("reveal")
+    [said] = trying.details_of("reveal")
     assert said == {"rep": 1, "reason": "gap"}
 
 
@@ -114,11 +114,11 @@ def test_pedals_that_are_pulled_out_are_waited_for(trying: Trying) -> None:
 
     trying.walk(ON, ("unplugged", plug_in), ("change over", "Stop for now"))
 
-    assert trying.trial.tried[0].reason is Reason.UNPLUGGED
+    assert trying.trial.repetitions[0].reason is Reason.UNPLUGGED
     assert counted_in(trying.trial, 0) == BLOCK
 
 
-def test_one_is_given_up_when_that_was_said_twice_and_tells_how_far_it_came_alone(
+def test_a_trial_is_given_up_once_confirmed_and_shows_only_how_far_it_came(
     trying: Trying,
 ) -> None:
     trying.walk(
@@ -142,8 +142,8 @@ def test_one_is_given_up_when_that_was_said_twice_and_tells_how_far_it_came_alon
 
     assert kept_on
     assert trying.trial.over
-    assert len(trying.trial.tried) == 2 * BLOCK
-    assert [one["far"] for one in trying.told("given up")] == ["1 of 6 pairs is done"] * 2
+    assert len(trying.trial.repetitions) == 2 * BLOCK
+    assert [one["far"] for one in trying.details_of("given up")] == ["1 of 6 pairs is done"] * 2
     assert "trial result" not in trying.names
 
 
@@ -173,7 +173,7 @@ def test_the_menu_goes_on_where_it_was_opened(trying: Trying) -> None:
     assert counted_in(trying.trial, 0) == BLOCK
 
 
-def test_pedals_set_up_anew_are_warned_of_before_it_goes_on(trying: Trying) -> None:
+def test_recalibrated_pedals_are_warned_of_before_a_trial_continues(trying: Trying) -> None:
     trying.walk(ON, ("change over", "Stop for now"))
     trying.read_through(trying.foot, LONGER)
 
@@ -186,24 +186,24 @@ def test_pedals_set_up_anew_are_warned_of_before_it_goes_on(trying: Trying) -> N
     ]
 
 
-def test_a_try_out_is_refused(history: History) -> None:
+def test_without_pedals_a_trial_is_refused(history: History) -> None:
     trying = Trying(history)
     trying.setting = replace(trying.setting, history=None)
 
     trying.walk(("no trial", back))
 
-    assert trying.told("no trial") == [{"choices": ["Back"], "why": FEET_ONLY}]
+    assert trying.details_of("no trial") == [{"choices": ["Back"], "why": FEET_ONLY}]
 
 
-def test_without_a_level_of_blips_there_is_none(history: History) -> None:
+def test_without_a_level_of_blips_a_trial_is_refused(history: History) -> None:
     trying = Trying(history)
 
     trying.walk(("about trial", "Begin a trial"), ("no trial", back), ("about trial", "Back"))
 
-    assert trying.told("no trial") == [{"choices": ["Back"], "why": NO_LEVEL}]
+    assert trying.details_of("no trial") == [{"choices": ["Back"], "why": NO_LEVEL}]
 
 
-def test_one_whose_level_is_gone_says_so_and_can_be_given_up(history: History) -> None:
+def test_a_trial_whose_level_is_gone_says_so_and_can_be_given_up(history: History) -> None:
     trying = Trying(history, levels=[level for level in LEVELS if level.id != LEVEL.id])
     trying.begin()
 
@@ -215,12 +215,12 @@ def test_one_whose_level_is_gone_says_so_and_can_be_given_up(history: History) -
         at_once=True,
     )
 
-    [said] = trying.told("trial under way")
+    [said] = trying.details_of("trial under way")
     assert said["choices"] == ["Back", "Give it up"]
     assert said["trouble"] == "Its level is not there any more: bring its file back, or give it up."
 
 
-def test_at_once_it_goes_on_or_begins_without_a_door(trying: Trying) -> None:
+def test_at_once_a_trial_continues_or_begins_without_the_menu(trying: Trying) -> None:
     passes(trying.history, *LEVELS[:9])
 
     trying.walk(("change over", "Stop for now"), at_once=True)
@@ -230,7 +230,7 @@ def test_at_once_it_goes_on_or_begins_without_a_door(trying: Trying) -> None:
     assert trying.names == ["change over", "set-up"]
 
 
-def test_more_says_how_far_it_is(trying: Trying) -> None:
+def test_the_status_says_how_far_the_current_trial_is(trying: Trying) -> None:
     said = under_way(trying.history)
     end_trial(trying.history, trying.trial.number)
 

@@ -1,4 +1,4 @@
-"""The lots of a trial: fair, kept by their seed, and none bound to the number of pairs."""
+"""The random order of a trial: fair, fixed by its seed, whatever the number of pairs."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -16,7 +16,7 @@ A, B = Arm.A, Arm.B
 
 
 def lean(arms: Sequence[Arm], power: int) -> int:
-    """What B has more than A where the foot drifts by a power of the block's number."""
+    """Advantage of B over A where the foot drifts with a power of the block's number."""
     return sum((1 if arm is B else -1) * block**power for block, arm in enumerate(arms, start=1))
 
 
@@ -26,19 +26,19 @@ def test_each_pair_has_one_block_of_each_arm() -> None:
     assert [{*pair} for pair in zip(arms[::2], arms[1::2], strict=True)] == [{A, B}] * MOST_PAIRS
 
 
-def test_a_seed_keeps_its_lots_whatever_the_version() -> None:
+def test_a_seed_always_gives_the_same_order() -> None:
     found = "".join(order(7, 8))
 
     assert found == "ABABBAABBAABABBA"
 
 
-def test_more_pairs_leave_the_first_lots_as_they_are() -> None:
+def test_more_pairs_leave_the_order_of_the_first_as_it_is() -> None:
     longest = order(11, MOST_PAIRS)
 
     assert all(order(11, pairs) == longest[: 2 * pairs] for pairs in range(MOST_PAIRS + 1))
 
 
-def test_lots_are_fair_in_every_pair_and_no_pair_follows_another() -> None:
+def test_the_order_is_fair_in_every_pair_and_independent_between_pairs() -> None:
     lots = [[arm is A for arm in order(seed, MOST_PAIRS)[::2]] for seed in range(2000)]
 
     firsts = [sum(pair) for pair in zip(*lots, strict=True)]
@@ -54,7 +54,7 @@ def test_lots_are_fair_in_every_pair_and_no_pair_follows_another() -> None:
     # Reference values, section 7: counterbalancing, computed.
     [("ABBA", 0, -2, -15), ("ABBABAAB", 0, 0, 12), ("ABAB", 1, 5, 22)],
 )
-def test_a_fixed_order_leans_under_some_drift(
+def test_a_fixed_order_favours_an_arm_under_some_drift(
     arms: str, linear: int, quadratic: int, cubic: int
 ) -> None:
     found = [lean([Arm(arm) for arm in arms], power) / (len(arms) / 2) for power in (1, 2, 3)]
@@ -63,7 +63,7 @@ def test_a_fixed_order_leans_under_some_drift(
 
 
 @pytest.mark.parametrize("power", [1, 2, 3])
-def test_lots_lean_neither_way_on_the_whole_under_any_drift(power: int) -> None:
+def test_a_drawn_order_favours_neither_arm_under_any_drift(power: int) -> None:
     pair = 2**power - 1
 
     leans = [lean(order(seed, 1), power) for seed in range(4000)]
@@ -83,7 +83,7 @@ def test_the_block_to_play_is_the_first_that_is_not_full() -> None:
     )
 
 
-def test_what_is_void_is_repeated_and_leaving_after_the_cue_counts() -> None:
+def test_a_void_repetition_is_repeated_and_one_left_after_the_cue_counts() -> None:
     reasons = [Reason.GAP, Reason.LEFT, Reason.WALKED_OUT, Reason.NO_BLIP, Reason.ANTICIPATION]
     played = trial([one(0, None, reason) for reason in reasons])
 
@@ -91,7 +91,7 @@ def test_what_is_void_is_repeated_and_leaving_after_the_cue_counts() -> None:
     assert block_now(played) == 0
 
 
-def test_pedals_set_up_anew_are_seen_where_it_counts() -> None:
+def test_a_second_calibration_shows_among_repetitions_that_count() -> None:
     first, second = one(0), replace(one(1), calibration=2)
 
     assert not recalibrated(trial([]))

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from contextlib import closing
 from datetime import UTC, date, datetime, timedelta, timezone
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -45,7 +46,7 @@ def begun(history: History, seed: int = 7) -> int:
     return keep_new_trial(history, EVENING, "a-blip", (BALL, TOES), 8, seed)
 
 
-def of_trial(trial: int | None, block: int | None = 0, **changes: object) -> dict[str, object]:
+def of_trial(trial: int | None, block: int | None = 0, **changes: object) -> dict[str, Any]:
     """What sets a repetition of a trial apart."""
     made = {"trial": trial, "block": block, "why": Purpose.TRIAL, "at": EVENING, "verdict": CLEAN}
     return made | {"rule": PassRule(1, 1), "trace": None} | changes
@@ -100,7 +101,7 @@ def test_its_repetitions_are_found_with_what_was_measured(history: History) -> N
     for one in kept:
         add_repetition(history, one)
 
-    found = all_trials(history)[0].tried
+    found = all_trials(history)[0].repetitions
 
     usual = 1.5, 0.5, 0.25
     assert found == (
@@ -144,9 +145,9 @@ def test_a_day_of_a_trial_alone_is_told_as_practised_with_nothing_counted(
 
 @pytest.mark.parametrize("changes", [{"feet": False}, {"verdict": Verdict(Reason.GAP)}])
 def test_a_trial_by_no_feet_or_a_void_one_is_no_practice(
-    history: History, changes: dict[str, object]
+    history: History, changes: dict[str, Any]
 ) -> None:
-    add_repetition(history, record(**of_trial(begun(history), **changes)))
+    add_repetition(history, record(**(of_trial(begun(history)) | changes)))
 
     assert practice_days(history) == []
     assert ledger.streaks(history, TODAY).days_streak == 0

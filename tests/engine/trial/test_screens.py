@@ -1,4 +1,4 @@
-"""Screens of a trial: what is typed, and that words and figures say the same."""
+"""Screens of a trial: typed names, and headings that agree with the figures."""
 
 import numpy as np
 import pytest
@@ -6,10 +6,10 @@ import pytest
 from drills.deviation import Deviation
 from engine.kit.charts_blips import blips_reach
 from engine.kit.text_entry import edited
-from engine.trial.result_screens import by_luck
-from engine.trial.setups import AS_NOW, NAME_MOST, differ, named
+from engine.trial.outcome import Outcome
 from engine.trial.status import TrialStatus
-from engine.trial.trial import Ball, Heel, SetUp
+from engine.trial.trial import AS_NOW, NAME_MOST, Ball, Heel, SetUp, differ, with_names
+from engine.trial.words import luck_words
 from tests.engine.trial.pictures import CLEAR, EQUAL, LENGTHS, UNCLEAR, result, trial_screens
 from tests.made import level
 
@@ -29,11 +29,11 @@ FLAT = np.zeros(100)
         ("t" * 99, "t" * NAME_MOST),
     ],
 )
-def test_what_is_typed_is_kept_as_far_as_it_can_be_seen(typed: str, stands: str) -> None:
+def test_typed_text_has_only_letters_that_can_be_seen(typed: str, stands: str) -> None:
     assert edited("", typed, NAME_MOST) == stands
 
 
-def test_a_full_line_takes_no_more_but_gives_back() -> None:
+def test_a_full_line_takes_no_more_letters_but_can_be_shortened() -> None:
     full = edited("", "t" * NAME_MOST, NAME_MOST)
 
     assert edited(full, "x", NAME_MOST) == full
@@ -47,9 +47,9 @@ def test_set_ups_that_differ_in_a_note_alone_are_the_same() -> None:
     assert not differ(SetUp("old shoes"), SetUp(""))
 
 
-def test_a_typed_name_is_left_and_another_made_from_what_differs() -> None:
-    a, b = named(SetUp("", ball=Ball.TOES), SetUp("my way"))
-    only, other = named(SetUp(""), SetUp("my way"))
+def test_a_typed_name_stays_and_a_missing_one_is_made_from_what_differs() -> None:
+    a, b = with_names(SetUp("", ball=Ball.TOES), SetUp("my way"))
+    only, other = with_names(SetUp(""), SetUp("my way"))
 
     assert (a.name, b.name) == ("toes", "my way")
     assert (only.name, other.name) == (AS_NOW, "my way")
@@ -75,12 +75,14 @@ def test_a_typed_name_is_left_and_another_made_from_what_differs() -> None:
         ),
     ],
 )
-def test_the_heading_of_the_end_and_its_figures_say_the_same(
-    outcome: object, heading: str, row: tuple[str, ...]
+def test_the_heading_of_a_result_agrees_with_its_figures(
+    outcome: Outcome, heading: str, row: tuple[str, ...]
 ) -> None:
-    screen = result(outcome)  # type: ignore[arg-type]
+    screen = result(outcome)
 
-    assert screen.details()["said"][0] == heading
+    lines = screen.details()["said"]
+    assert isinstance(lines, tuple)
+    assert lines[0] == heading
     assert screen.table[0] == row
 
 
@@ -97,31 +99,31 @@ def test_what_a_screen_says_of_itself_hides_no_field_of_its_event() -> None:
     assert hidden == []
 
 
-def test_chance_is_told_in_whole_trials_and_never_too_small() -> None:
-    assert [by_luck(p) for p in (0.03125, 0.05, 1.0, 0.0001, None)] == [
+def test_p_is_given_in_whole_trials_and_never_too_small() -> None:
+    assert [luck_words(p) for p in (0.03125, 0.05, 1.0, 0.0001, None)] == [
         *("4 of 100", "5 of 100", "100 of 100", "1 of 100", "-"),
     ]
 
 
-def test_what_a_length_finds_is_never_said_too_small() -> None:
+def test_the_difference_that_a_length_finds_is_rounded_up() -> None:
     assert [one.words.partition(";")[0] for one in LENGTHS] == [
         *("finds 7 points or more", "finds 5 points or more", "finds 4 points or more"),
         "finds 1 point or more",
     ]
 
 
-def test_how_far_it_is_counts_whole_pairs() -> None:
+def test_the_status_counts_whole_pairs() -> None:
     assert [TrialStatus(pairs, 6, 1, 0).words for pairs in (0, 1, 2)] == [
         *("0 of 6 pairs are done", "1 of 6 pairs is done", "2 of 6 pairs are done"),
     ]
 
 
 def picture(farthest: float) -> Deviation:
-    """A curve that goes so many points away."""
+    """A curve that goes `farthest` points down."""
     return Deviation(FLAT, np.append(FLAT, -farthest), (-0.5, 1.5))
 
 
-def test_one_wild_curve_squeezes_the_others_not_at_all() -> None:
+def test_one_outlier_does_not_change_the_scale_of_the_curves() -> None:
     curves = [picture(14.0)] * 60
 
     assert blips_reach(curves) == blips_reach([*curves, picture(60.0)]) == 15.0

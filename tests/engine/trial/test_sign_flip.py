@@ -1,11 +1,11 @@
-"""The sign-flip test over pairs and its interval, against published and other computations."""
+"""The sign-flip test and its interval, against published results and scipy."""
 
 import numpy as np
 import pytest
 from scipy import stats
 
 from engine.trial.sign_flip import LEVEL, SignFlip, subset_means
-from tests.bench.tried import FEET, differences, lots
+from tests.bench.simulated_trials import FEET, differences, lots
 
 MAIZE = [49, -67, 8, 16, 6, 23, 28, 41, 14, 29, 56, 24, 75, 60, -48]
 """Darwin's maize, eighths of an inch, crossed less selfed: Fisher 1935, section 21."""
@@ -51,7 +51,7 @@ def test_no_pairs_are_refused() -> None:
         SignFlip.of([])
 
 
-def test_the_interval_holds_just_the_differences_that_scipys_test_does_not_refuse() -> None:
+def test_the_interval_holds_exactly_the_differences_that_scipys_test_accepts() -> None:
     row = np.round(np.random.default_rng(5).normal(1, 3, 9), 1)
     found = SignFlip.of(row.tolist())
     assert found.low is not None
@@ -81,7 +81,7 @@ def test_means_of_subsets_spread_as_the_bootstrap_does() -> None:
 
 
 @pytest.mark.parametrize("name", ["plain", "all together"])
-def test_intervals_cover_what_is_true_as_often_as_they_say(name: str) -> None:
+def test_intervals_cover_the_true_difference_as_often_as_they_should(name: str) -> None:
     # A small version of `python tests/bench/trial.py`: of 6 pairs 96.9 % cover.
     rng = np.random.default_rng(1)
     dips, arms = FEET[name].dips(800, 6, rng), lots(800, 6, rng)

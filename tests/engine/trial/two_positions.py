@@ -1,4 +1,4 @@
-"""A trial without a window: one foot in two positions, told by the change-over how to stand."""
+"""Trials without a window, played by a simulated foot that has two positions."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
@@ -43,7 +43,7 @@ TODAY: tuple[str, Step] = ("change over", "Stop for today")
 
 
 class Positions:
-    """A foot that holds each target and dips at each blip by what its position makes of it."""
+    """A foot that holds each target and dips at each blip, by an amount for each position."""
 
     name = "positions"
     is_feet = True
@@ -51,7 +51,7 @@ class Positions:
     label = ""
 
     def __init__(self, clock: ManualClock, dips: Mapping[Arm, float]) -> None:
-        """`dips` are points, the middle of the dips in each position."""
+        """`dips` are the mean dips in each position, in points."""
         self.arm = Arm.A
         self._clock = clock
         self._dips = dips
@@ -61,7 +61,7 @@ class Positions:
         self._blip_at: int | None = None
 
     def read(self) -> Reading:
-        """The pedals now."""
+        """The pedals as the foot presses them now."""
         now = self._clock()
         since = -1.0 if self._blip_at is None else (now - self._blip_at) / PULSE
         pulse = float(np.sin(np.pi * since)) if 0 <= since <= 1 else 0.0
@@ -69,16 +69,16 @@ class Positions:
         return Reading(now, raw(brake), raw(PEAK * pulse))
 
     def on_menu(self) -> None:
-        """Let go."""
+        """Let go of the pedals."""
         self._brake, self._blip_at = 0.0, None
 
     def on_task(self, task: Task) -> None:
-        """Let go, to begin from a released brake."""
+        """Let go, so that the repetition begins from a released brake."""
         self.on_menu()
         self._task = task
 
     def on_transition(self, transition: Transition) -> None:
-        """Find the target, and blip at the cue."""
+        """Press to the target in the approach, and blip at the cue."""
         assert self._task is not None
         if transition.phase is Phase.APPROACH:
             self._brake = self._task.target
@@ -87,11 +87,11 @@ class Positions:
             self._dip = abs(self._rng.normal(self._dips[self.arm], SPREAD))
 
     def on_record(self, place: int, record: object) -> None:
-        """Nothing."""
+        """Do nothing."""
 
 
 class Trying:
-    """Trials by such a foot, on the clock and the calendar."""
+    """Trials played by such a foot, on a clock and calendar set by the test."""
 
     def __init__(
         self,
@@ -101,7 +101,7 @@ class Trying:
         levels: Iterable[Level] = LEVELS,
         scale: Calibration = UNIT,
     ) -> None:
-        """`a` and `b` are points, the middle of the dips in each position."""
+        """`a` and `b` are the mean dips in each position, in points."""
         self.clock = ManualClock()
         self.history = history
         self.began = EVENING
@@ -122,7 +122,7 @@ class Trying:
         return self.began + timedelta(seconds=self.clock() / SECOND)
 
     def next_day(self) -> None:
-        """Go on on the next day."""
+        """Move the calendar to the next day."""
         self.began += timedelta(days=1)
 
     def read_through(self, source: Source, scale: Calibration = UNIT) -> None:
@@ -132,7 +132,7 @@ class Trying:
         )
 
     def begin(self, pairs: int = 6, level: Level = LEVEL) -> Trial:
-        """Keep that a trial begins, in the place of asking for it."""
+        """Store a new trial, without the screens that ask for it."""
         keep_new_trial(self.history, self.now(), level.id, ARMS, pairs, seed=3)
         return self.trial
 
@@ -146,31 +146,31 @@ class Trying:
 
     @property
     def trial(self) -> Trial:
-        """The newest trial, as it is kept."""
+        """The newest trial, as it is stored."""
         return all_trials(self.history)[-1]
 
     @property
     def names(self) -> list[str]:
-        """The names of the screens that were seen."""
+        """Names of the screens that were shown."""
         return [name for name, _ in self.seen]
 
-    def told(self, name: str) -> list[Mapping[str, object]]:
-        """What the screens of a name said."""
+    def details_of(self, name: str) -> list[Mapping[str, object]]:
+        """Details of every screen of a name."""
         return [details for one, details in self.seen if one == name]
 
     def _stand(self, scene: Scene) -> None:
-        """Place the foot as the change-over says; a walk that goes nowhere ends."""
+        """Place the foot as the change-over says; fail after too many screens."""
         assert len(self.seen) < LONGEST, self.names[-10:]
         if scene.screen.name == "change over":
             self.foot.arm = Arm(str(scene.screen.details()["arm"]))
 
 
 def raw(percent: float) -> float:
-    """The raw value of a pedal, in whole counts as every device gives them."""
+    """Raw value of a pedal position, in whole counts as a device gives them."""
     return round(percent / 100 * COUNTS) / COUNTS
 
 
 def toes(screen: Attended) -> None:
-    """Set-up B: toes on the brake, and go on."""
+    """Choose toes on the brake for set-up B, and go on."""
     screen.on_action(Action.GO)
     choose(screen, "Go on")

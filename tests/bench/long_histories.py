@@ -11,7 +11,7 @@ from drills.calibration import Calibration, Range
 from engine.store import Record, open_history
 from engine.store.history import FILE
 from engine.store.repetitions import add_repetition
-from tests.bench.evening import FIRST, Device
+from tests.bench.simulated_practice import FIRST, Device
 from tests.stored import rebuild_ledger
 
 

@@ -6,7 +6,7 @@ from contextlib import contextmanager
 
 
 @contextmanager
-def as_nobody() -> Iterator[None]:
+def unprivileged() -> Iterator[None]:
     """Without the rights of root, whom no file is kept from."""
     root = hasattr(os, "geteuid") and os.geteuid() == 0
     if root:

@@ -1,6 +1,6 @@
 """`stillfoot record` in this process, on virtual pedals that count their reports.
 
-    python tests/recorded.py DATA FILE SECONDS
+    python tests/record_process.py DATA FILE SECONDS
 
 The brake reports 1000 times a second, the throttle 250 and the clutch 125 times: each report is
 one count further, so that a recording tells which of them it has. After so many seconds it is
@@ -26,7 +26,7 @@ from engine.commands.main import main  # noqa: E402
 from engine.pedals.bound import Binding, BoundAxis  # noqa: E402
 from engine.pedals.sdl import Devices  # noqa: E402
 from engine.setup.saved import BINDING  # noqa: E402
-from engine.stage.unseen import no_window  # noqa: E402
+from engine.stage.polling import joysticks_without_window  # noqa: E402
 from engine.store import open_history  # noqa: E402
 from tests.rig import Feeder, VirtualPedals  # noqa: E402
 from tests.waiting import wait_for, wait_until  # noqa: E402
@@ -65,7 +65,7 @@ def bind(folder: Path) -> None:
 def run(folder: Path, file: Path, seconds: float) -> int:
     """Record for so long; the exit code."""
     clock = time.pthread_getcpuclockid(threading.get_ident())
-    with no_window(), VirtualPedals() as pedals:
+    with joysticks_without_window(), VirtualPedals() as pedals:
         bind(folder)
         counting = Counting()
         feeder = Feeder(pedals, counting, RATE)

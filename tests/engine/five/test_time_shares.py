@@ -72,7 +72,7 @@ def test_another_level_is_begun_only_where_half_of_it_fits_and_more_where_much_i
     assert len(shown) == 4 * fitting
 
 
-def test_of_one_level_every_second_is_mixed_once_there_were_many_on_a_day() -> None:
+def test_after_many_of_one_level_on_a_day_every_second_is_a_review() -> None:
     done = MIDWAY - {"quiet-guess"} | {"blip-3-good"}
     never = replace(BY_ID["quiet-guess"], rule=PassRule(100, 100))
     only = [*(one for one in LEVELS if one.id in done), never]
@@ -93,7 +93,7 @@ def test_of_one_level_every_second_is_mixed_once_there_were_many_on_a_day() -> N
     assert abs(later.count(Purpose.MIX) - later.count(Purpose.LEARN)) <= 1
 
 
-def test_what_a_mixed_level_draws_may_be_long_so_none_comes_at_the_end() -> None:
+def test_no_mixed_level_comes_at_the_end_as_it_may_draw_a_long_one() -> None:
     pace = PlayerPace({**{level.id: 8.0 for level in LEVELS}, LONG_HOLD: 28.0})
 
     for seed in range(40):
@@ -112,7 +112,7 @@ def test_the_last_three_are_three_for_nearly_every_player() -> None:
     assert sum(count >= DARK for count in dark) >= 57
 
 
-def test_what_is_due_comes_even_where_it_does_not_fit() -> None:
+def test_the_first_check_comes_even_where_it_does_not_fit() -> None:
     player = a_player(MIDWAY, ("blip-1-first",), pace=PlayerPace({"blip-1-first": 100.0}))
 
     planned = following(player, session())

@@ -10,7 +10,7 @@ from engine.five.flow import warm_up_words
 from engine.five.player_state import PlayerState
 from engine.five.saved import begin_session
 from engine.five.session import SessionLog
-from engine.five.warm_up_screen import WarmUpWords
+from engine.five.warm_up_words import WarmUpWords
 from engine.ladder.level_files import load_band
 from engine.practice.results import Purpose, Session, SessionKind
 from engine.store import History
@@ -36,24 +36,24 @@ def warmed(history: History, days: list[list[float]]) -> WarmUpWords:
     return warm_up_words(SessionLog(last, player, Pictures(), home=False, bests={}), history, BAND)
 
 
-def test_a_single_blip_far_off_is_said_to_be_one(history: History) -> None:
+def test_a_single_outlier_is_named_as_one_blip(history: History) -> None:
     today = [*np.full(7, 5.5).tolist(), 44.0]
 
     word = warmed(history, [*USUAL_DAYS, today])
 
     assert word.heading == "Warmed up: not as steady as usual"
-    assert word.said[-1] == "It was one blip, of 44 points: the other seven were as usual."
+    assert word.lines[-1] == "It was one blip, of 44 points: the other seven were as usual."
 
 
-def test_a_day_on_which_all_of_them_are_off_is_not(history: History) -> None:
+def test_a_day_of_bad_blips_is_not_blamed_on_one(history: History) -> None:
     word = warmed(history, [*USUAL_DAYS, [20.0] * 8])
 
     assert word.heading == "Warmed up: not as steady as usual"
-    assert not [line for line in word.said if "one blip" in line]
+    assert not [line for line in word.lines if "one blip" in line]
 
 
 def test_a_usual_day_says_nothing_of_single_blips(history: History) -> None:
     word = warmed(history, [*USUAL_DAYS, [5.5] * 8])
 
     assert word.heading == "Warmed up: the usual foot"
-    assert not [line for line in word.said if "one blip" in line]
+    assert not [line for line in word.lines if "one blip" in line]

@@ -28,7 +28,7 @@ from engine.stage.scene import Attended  # noqa: E402
 from engine.stage.speaker import Silence  # noqa: E402
 from engine.stage.stage import Stage  # noqa: E402
 from engine.store import open_history  # noqa: E402
-from tests.bench.evening import FIRST, LEVELS  # noqa: E402
+from tests.bench.simulated_practice import FIRST, LEVELS  # noqa: E402
 from tests.engine.pedals.joysticks import FakeJoysticks  # noqa: E402
 
 ADDED = 10  # repetitions that each timed process plays

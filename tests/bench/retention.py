@@ -1,6 +1,6 @@
 """How likely a level is called kept on a day, by its true share clean: formula and simulation.
 
-    python tests/bench/kept.py [DAYS]
+    python tests/bench/retention.py [DAYS]
 
 Kept with 4 clean of the first 5, else with 8 of the first 10.
 """
@@ -41,10 +41,10 @@ def shown(share: float, days: int, seed: int) -> tuple[float, float]:
     kept, played = 0, 0
     for _ in range(days):
         retention = Retention(due=DAY)
-        while retention.shown_on(DAY) in (None, CheckOutcome.OPEN):
+        while retention.outcome_on(DAY) in (None, CheckOutcome.OPEN):
             retention = retention.after(DAY, bool(rng.random() < share))
             played += 1
-        kept += retention.is_kept
+        kept += retention.is_retained
     return kept / days, played / days
 
 

@@ -1,4 +1,4 @@
-"""The words and figures of a trial's ending: whole texts, and that none contradicts another."""
+"""Words and figures of the outcome of a trial: whole texts that never contradict each other."""
 
 import re
 from dataclasses import replace
@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 
 from engine.trial.outcome import NOTICEABLE, ArmCount, Difference, Finding, Outcome, outcome
-from engine.trial.outcome_words import Written, outcome_words, written
 from engine.trial.trial import Arm
+from engine.trial.words import WrittenDifference, outcome_words, written
 from tests.engine.trial.made_up_trials import differing, ended, swapped
 
 B_LESS = Difference("dip", 12.4, 8.3, -4.1, -7.2, -1.4, 0.03125, 6)
@@ -19,7 +19,7 @@ NOTHING = {name: replace(one, low=-5.0, high=1.0, p=0.3) for name, one in SAME.i
 
 
 def words(outcome: Outcome) -> tuple[str, ...]:
-    """Of set-ups that are called ball and toes."""
+    """The words of an outcome for set-ups called ball and toes."""
     return outcome_words(outcome, "ball", "toes")
 
 
@@ -32,13 +32,13 @@ def test_the_steadier_arm_is_named_with_its_points_and_their_interval() -> None:
     assert outcome_words(of_b, "", "")[0] == "B is steadier by 4 points (1 to 7)"
 
 
-def test_an_end_close_to_nothing_is_told_by_more_decimals() -> None:
+def test_an_interval_that_ends_close_to_0_has_more_decimals() -> None:
     close = replace(B_LESS, value=-2.43, low=-4.61, high=-0.04)
 
     heading, *_ = words(ended(close, Finding.STEADIER, Arm.B))
 
     assert heading == "B (toes) is steadier by 2.43 points (0.04 to 4.61)"
-    assert written(close) == Written(
+    assert written(close) == WrittenDifference(
         "Dip, points", "11.57", "9.14", "-2.43", "-4.61 to -0.04", "0.04"
     )
 
@@ -57,7 +57,7 @@ def test_no_difference_says_how_large_it_could_be(low: float, high: float, headi
     assert words(found) == (heading, "Take the one you find easier.")
 
 
-def test_a_difference_that_is_sure_and_too_small_says_so() -> None:
+def test_a_certain_difference_that_is_too_small_to_notice_says_so() -> None:
     small = ended(replace(B_LESS, value=-0.8, low=-1.4, high=-0.2), Finding.NO_DIFFERENCE)
 
     assert words(small) == (
@@ -84,14 +84,14 @@ def test_where_it_cannot_tell_it_says_what_may_be(low: float, high: float, line:
     )
 
 
-def test_too_few_pairs_and_no_dip_are_said() -> None:
+def test_too_few_pairs_and_no_dip_are_named_as_reasons() -> None:
     few = ended(Difference("dip", 12.0, 8.0, None, pairs=4), Finding.CANNOT_TELL)
     none = ended(Difference("dip", None, None, None, pairs=6), Finding.CANNOT_TELL)
 
     assert words(few) == ("Cannot tell: it takes 6 whole pairs of blocks, not 4",)
     assert words(none) == ("Cannot tell: no dip was measured",)
-    assert written(few.dip) == Written("Dip, points", "12", "8", "-", "-", "-")
-    assert written(none.dip) == Written("Dip, points", "-", "-", "-", "-", "-")
+    assert written(few.dip) == WrittenDifference("Dip, points", "12", "8", "-", "-", "-")
+    assert written(none.dip) == WrittenDifference("Dip, points", "-", "-", "-", "-", "-")
 
 
 @pytest.mark.parametrize(
@@ -130,7 +130,7 @@ def test_an_arm_that_mostly_failed_is_named_in_the_place_of_a_difference() -> No
     )
 
 
-def test_pedals_set_up_anew_are_warned_of_last() -> None:
+def test_recalibrated_pedals_are_warned_of_last() -> None:
     found = ended(B_LESS, Finding.STEADIER, Arm.B, recalibrated=True)
 
     assert words(found)[1:] == (
@@ -139,7 +139,7 @@ def test_pedals_set_up_anew_are_warned_of_last() -> None:
     )
 
 
-def test_p_is_rounded_up_so_that_what_is_told_by_it_can_be_seen() -> None:
+def test_p_is_rounded_up_so_that_it_agrees_with_the_finding() -> None:
     found = [written(replace(B_LESS, p=p)).p for p in (0.03125, 0.0498, 0.0503, 0.0001, 1.0)]
 
     assert found == ["0.04", "0.05", "0.06", "0.01", "1.00"]
@@ -148,10 +148,12 @@ def test_p_is_rounded_up_so_that_what_is_told_by_it_can_be_seen() -> None:
 def test_settling_is_written_in_seconds() -> None:
     found = written(Difference("settle", 0.512, 0.464, -0.048, -0.1, 0.01, 0.12, 8))
 
-    assert found == Written("Steady in, s", "0.51", "0.46", "-0.05", "-0.10 to +0.01", "0.12")
+    assert found == WrittenDifference(
+        "Steady in, s", "0.51", "0.46", "-0.05", "-0.10 to +0.01", "0.12"
+    )
 
 
-def test_arms_that_change_their_names_change_them_in_the_words_alone() -> None:
+def test_exchanging_the_arms_exchanges_their_names_in_the_words() -> None:
     for differences in ([-4.0, -3, -5, -4, -6, -2], [3.0, -2, 4, 5, 3, 4], [0.5] * 6):
         made = differing(differences)
 
@@ -178,9 +180,9 @@ def test_no_figure_contradicts_another() -> None:
         assert abs(a - found.dip.a) <= 0.75
         assert low <= value <= high
         assert (float(row.p) <= 0.05) == (low > 0 or high < 0)
-        if found.told is Finding.STEADIER:
+        if found.finding is Finding.STEADIER:
             numbers = [float(one) for one in re.findall(r"\d+\.?\d*", heading)]
             assert numbers == [abs(value), *sorted((abs(low), abs(high)))]
             assert min(numbers) > 0
-        if found.told is Finding.NO_DIFFERENCE:
+        if found.finding is Finding.NO_DIFFERENCE:
             assert max(-low, high) <= NOTICEABLE

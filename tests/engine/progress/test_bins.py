@@ -1,4 +1,4 @@
-"""The bins of a chart, against numpy's and scipy's quantiles and the calendar."""
+"""Bins of a chart, against the quantiles of numpy and scipy and against the calendar."""
 
 from datetime import date, timedelta
 from itertools import pairwise
@@ -10,14 +10,22 @@ from hypothesis import strategies as st
 from scipy.stats.mstats import mquantiles
 
 from engine.practice.course import LEFT_OUT, Course
-from engine.progress.bins import CalendarBin, Unit, calendar_bins, left_out, unit_of
+from engine.progress.bins import (
+    BinLength,
+    CalendarBin,
+    EqualCountBin,
+    bin_length,
+    calendar_bins,
+    equal_count_bins,
+    left_out,
+)
 
 TODAY = date(2026, 7, 15)
 """A Wednesday."""
 
 
 def course(rows: list[tuple[date, list[float]]], before: int = LEFT_OUT) -> Course:
-    """The values of some days, each after so many repetitions of its day."""
+    """A course of the values of some days, after `before` other repetitions of each day."""
     day = [day.toordinal() for day, values in rows for _ in values]
     place = [before + place for _, values in rows for place in range(1, len(values) + 1)]
     value = [value for _, values in rows for value in values]
@@ -49,7 +57,7 @@ def test_a_single_repetition_is_its_own_quartiles() -> None:
         max_size=6,
     )
 )
-def test_bins_of_days_are_what_numpy_and_scipy_say_of_each(values: list[list[float]]) -> None:
+def test_quartiles_of_days_are_those_of_numpy_and_scipy(values: list[list[float]]) -> None:
     days = [TODAY - timedelta(days=back) for back in range(len(values))][::-1]
 
     found = calendar_bins(course(list(zip(days, values, strict=True))), TODAY)
@@ -70,20 +78,20 @@ def test_the_first_five_of_a_day_and_what_was_not_measured_are_in_no_bin() -> No
     assert left_out(some) == 8
 
 
-def test_nothing_practised_has_no_bins() -> None:
+def test_a_course_without_repetitions_has_no_bins() -> None:
     assert calendar_bins(course([]), TODAY) == ()
-    assert unit_of(course([]), TODAY) is Unit.DAY
+    assert bin_length(course([]), TODAY) is BinLength.DAY
     assert left_out(course([])) == 0
 
 
 @pytest.mark.parametrize(
     ("back", "unit"),
-    [(120, Unit.DAY), (121, Unit.WEEK), (1096, Unit.WEEK), (1097, Unit.MONTH)],
+    [(120, BinLength.DAY), (121, BinLength.WEEK), (1096, BinLength.WEEK), (1097, BinLength.MONTH)],
 )
-def test_the_further_back_it_reaches_the_longer_are_the_bins(back: int, unit: Unit) -> None:
+def test_the_further_back_a_course_reaches_the_longer_its_bins(back: int, unit: BinLength) -> None:
     some = course([(TODAY - timedelta(days=back), [1.0]), (TODAY, [2.0])])
 
-    assert unit_of(some, TODAY) is unit
+    assert bin_length(some, TODAY) is unit
 
 
 def test_weeks_run_from_monday_to_sunday_and_the_newest_to_today() -> None:
@@ -127,3 +135,43 @@ def test_ten_years_of_repetitions_are_121_months() -> None:
     found = calendar_bins(many, TODAY)
 
     assert len(found) == 121
+
+
+def test_an_equal_count_bin_has_its_quartiles_and_its_first_and_last_position() -> None:
+    values = [9.0, 9.0, 9.0, 9.0, 9.0, 4.0, 1.0, 3.0, 2.0, 0.0]
+
+    [found] = equal_count_bins(course([(TODAY, values)], before=0), [])
+
+    assert found == EqualCountBin(6, 10, 5, 1.0, 2.0, 3.0)
+
+
+@pytest.mark.parametrize(
+    ("count", "sizes"),
+    [
+        (4, [4]),
+        (9, [9]),
+        (10, [5, 5]),
+        (11, [6, 5]),
+        (200, [5] * 40),
+        (201, [7, 7, 7, *[6] * 30]),
+        (400, [10] * 40),
+    ],
+)
+def test_bins_have_at_least_five_repetitions_and_there_are_at_most_forty(
+    count: int, sizes: list[int]
+) -> None:
+    found = equal_count_bins(course([(TODAY, [1.0] * count)]), [])
+
+    assert [one.count for one in found] == sizes
+
+
+def test_no_bin_spans_a_marked_change_and_a_few_repetitions_between_two_are_a_bin() -> None:
+    found = equal_count_bins(course([(TODAY, [1.0] * 20)]), [8, 10, 10])
+
+    assert [(one.first, one.last) for one in found] == [(1, 8), (9, 10), (11, 15), (16, 20)]
+
+
+def test_a_change_before_any_repetition_makes_no_empty_bin() -> None:
+    found = equal_count_bins(course([(TODAY, [1.0] * 6)]), [0, 6])
+
+    assert [(one.first, one.last) for one in found] == [(1, 6)]

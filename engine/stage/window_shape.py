@@ -1,4 +1,4 @@
-"""The size of the window and whether it fills the screen, as they are kept between two starts."""
+"""Size of the window and whether it fills the screen, as saved from one start to the next."""
 
 from __future__ import annotations
 
@@ -9,60 +9,60 @@ from drills.checks import Checks, ValueRefusal, show
 
 Size = tuple[int, int]
 
-USUAL: Size = (1280, 720)
-"""pixels, of the first start: fits the smallest screens in use."""
-LEAST: Size = (640, 360)
-"""pixels; smaller letters cannot be read at all."""
-MOST: Size = (16_384, 16_384)
-"""pixels; larger ones no system can draw."""
+DEFAULT_SIZE: Size = (1280, 720)
+"""Size of the window at the first start, in pixels; it fits the smallest screens in use."""
+SMALLEST_SIZE: Size = (640, 360)
+"""Smallest size the window may have, in pixels; below it letters become unreadable."""
+LARGEST_SIZE: Size = (16_384, 16_384)
+"""Largest size the window may have, in pixels; no system can draw a larger one."""
 
 
 class ShapeError(ValueRefusal):
-    """A saved shape that cannot be used; the text is one line, without the place it is kept."""
+    """The saved shape is invalid. The message is one line, without the name of the setting."""
 
 
 @dataclass(frozen=True)
 class Shape:
-    """How large the window is."""
+    """Size of the window and whether it fills the screen."""
 
-    size: Size = USUAL
-    """pixels, of the window while it does not fill the screen."""
+    size: Size = DEFAULT_SIZE
+    """Size in pixels while the window does not fill the screen."""
     full: bool = False
-    """Whether it fills the screen."""
+    """Whether the window fills the screen."""
 
     def within(self, screens: Sequence[Size]) -> Shape:
-        """The same, no larger than the largest of some screens: one may have been taken away."""
+        """This shape, shrunk to the largest of `screens`: one may have been disconnected."""
         if not screens:
             return self
         widest, highest = (max(sides) for sides in zip(*screens, strict=True))
         return Shape((min(self.size[0], widest), min(self.size[1], highest)), self.full)
 
     def as_data(self) -> dict[str, object]:
-        """As plain data, to be saved."""
+        """This shape as plain data for the settings."""
         return {"width": self.size[0], "height": self.size[1], "full": self.full}
 
     @staticmethod
     def from_data(data: object) -> Shape:
-        """A shape that was saved. Raises ShapeError."""
+        """Shape from the data of `as_data`. Raises ShapeError."""
         if not isinstance(data, dict) or set(data) != {"width", "height", "full"}:
             raise ShapeError("", "an object of width, height and full", show(data))
         full = Checks(ShapeError).truth("full", data["full"])
         size = data["width"], data["height"]
         if not is_size(size):
-            least, most = f"{LEAST[0]}x{LEAST[1]}", f"{MOST[0]}x{MOST[1]}"
+            least, most = (f"{width}x{height}" for width, height in (SMALLEST_SIZE, LARGEST_SIZE))
             found = " by ".join(show(side, 30) for side in size)
             raise ShapeError("", f"whole pixels from {least} to {most}", found)
         return Shape(size, full)
 
 
 def is_size(size: Sequence[object]) -> bool:
-    """Whether a window can have this size."""
+    """Whether a window may have this size in pixels."""
     return all(
         type(side) is int and low <= side <= high
-        for side, low, high in zip(size, LEAST, MOST, strict=True)
+        for side, low, high in zip(size, SMALLEST_SIZE, LARGEST_SIZE, strict=True)
     )
 
 
 def at_least(size: Size) -> Size:
-    """A size, no smaller than the least."""
-    return max(size[0], LEAST[0]), max(size[1], LEAST[1])
+    """`size`, with each side raised to that of SMALLEST_SIZE."""
+    return max(size[0], SMALLEST_SIZE[0]), max(size[1], SMALLEST_SIZE[1])

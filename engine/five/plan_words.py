@@ -1,0 +1,28 @@
+"""Words of a plan and of the time left, as home shows them beside the five minutes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from engine.five.planner import Planned, checks_in
+from engine.practice.results import Purpose
+
+
+def plan_words(planned: Sequence[Planned]) -> str:
+    """The parts a plan begins with, in order, up to the level that is learned."""
+    words = {Purpose.DUE: f"{checks_in(planned)} to show again", Purpose.BAND: "steadiness"}
+    learned = next((rep.level.title for rep in planned if rep.why is Purpose.LEARN), "")
+    parts: list[str] = []
+    for why in dict.fromkeys(rep.why for rep in planned):
+        if why is Purpose.LEARN:
+            return ", then ".join([", ".join(parts), learned] if parts else [learned])
+        parts.append(words.get(why, why.value))
+    return ", ".join(parts)
+
+
+def time_left_words(seconds: float) -> str:
+    """Time in words, rounded, such as "3 minutes" or "40 seconds"."""
+    if seconds < 55:
+        return f"{max(round(seconds / 10), 1) * 10} seconds"
+    minutes = round(seconds / 60)
+    return "1 minute" if minutes == 1 else f"{minutes} minutes"

@@ -1,0 +1,194 @@
+"""Menus of trials: starting one, continuing or giving up the current one, and past ones."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from enum import Enum
+
+from engine.kit import theme
+from engine.kit.base import Choice, Menu, title
+from engine.kit.canvas import Canvas
+from engine.trial.status import UNTOLD, TrialStatus
+from engine.trial.trial import BLOCK, Arm, SetUp
+
+HEADING = "Try a foot position"
+"""Title of the trial menu."""
+ABOUT = (
+    "Two set-ups of the foot, A and B, on one level: five repetitions of each make a pair.",
+    "Which of them comes first in each pair is drawn by lot: so practice, warm-up and good days "
+    "favour neither.",
+    "How clean or quiet you were is not shown before the end. It may take several days.",
+)
+"""Explanation of a trial, a line each."""
+
+
+class TrialChoice(Enum):
+    """What the player can do in the trial menu."""
+
+    BEGIN = "begin"
+    ON = "on"
+    GIVE_UP = "give up"
+    PAST = "past"
+    BACK = "back"
+
+
+class AboutTrial(Menu[TrialChoice]):
+    """Menu shown while no trial is under way; ends with what to do."""
+
+    name = "about trial"
+
+    def __init__(self, past: int) -> None:
+        """`past`: number of past trials."""
+        super().__init__(
+            [
+                Choice("Begin a trial", TrialChoice.BEGIN),
+                *_past(past),
+                Choice("Back", TrialChoice.BACK),
+            ],
+            back=TrialChoice.BACK,
+        )
+
+    def picture(self, canvas: Canvas) -> None:
+        """The explanation of a trial, as a list."""
+        draw_list(canvas, title(canvas, HEADING) + 20, ABOUT)
+
+
+class UnderWay(Menu[TrialChoice]):
+    """Menu shown while a trial is under way; ends with what to do."""
+
+    name = "trial under way"
+
+    def __init__(
+        self,
+        arms: tuple[SetUp, SetUp],
+        level: str,
+        status: TrialStatus,
+        past: int,
+        trouble: str = "",
+    ) -> None:
+        """`level` is the title of its level, `past` the number of past trials.
+
+        `trouble` says why the trial cannot go on; empty where it can.
+        """
+        note = f"block {status.block} of {status.blocks}, {status.done} of {BLOCK} are done"
+        on, back = Choice("Go on with it", TrialChoice.ON, note), Choice("Back", TrialChoice.BACK)
+        others = [Choice("Give it up", TrialChoice.GIVE_UP), *_past(past)]
+        super().__init__(
+            [back, *others] if trouble else [on, *others, back],
+            back=TrialChoice.BACK,
+        )
+        self._arms = arms
+        self._level = level
+        self._status = status
+        self._trouble = trouble
+
+    def details(self) -> Mapping[str, object]:
+        """The labels of the choices, the status, and why the trial cannot go on."""
+        return {**super().details(), "far": self._status.words, "trouble": self._trouble}
+
+    def picture(self, canvas: Canvas) -> None:
+        """The two set-ups, the level and the status: nothing of the score."""
+        y = title(canvas, "A trial is under way") + 10
+        width = theme.WIDTH - 2 * theme.MARGIN
+        for arm, set_up in zip(Arm, self._arms, strict=True):
+            line = canvas.cut(f"{arm.value}: {set_up.name}", width)
+            y = canvas.text(line, (theme.MARGIN, y)) + 18
+        lines = (f"On the level: {self._level}", f"{self._status.words}. {UNTOLD}", self._trouble)
+        for line in filter(None, lines):
+            y = canvas.text(line, (theme.MARGIN, y), width=width) + 18
+
+
+class GivingUp(Menu[bool]):
+    """Asks for confirmation; ends with whether the trial is given up."""
+
+    name = "give up"
+
+    def __init__(self, status: TrialStatus) -> None:
+        super().__init__([Choice("No, keep it", False), Choice("Give it up", True)], back=False)
+        self._status = status
+
+    def picture(self, canvas: Canvas) -> None:
+        """What giving up loses, and what stays."""
+        draw_list(
+            canvas,
+            title(canvas, "Give the trial up?") + 20,
+            (
+                f"{self._status.words}.",
+                "One that is given up tells nothing: a part of it would fool you.",
+                "Its repetitions stay in the history.",
+            ),
+        )
+
+
+class GivenUp(Menu[bool]):
+    """A trial that was given up: its set-ups and how far it came, but no score."""
+
+    name = "given up"
+
+    def __init__(self, arms: tuple[SetUp, SetUp], status: TrialStatus) -> None:
+        super().__init__([Choice("Back", True)], back=True)
+        self._arms = arms
+        self._status = status
+
+    def details(self) -> Mapping[str, object]:
+        """The label of the choice, and how far the trial came."""
+        return {**super().details(), "far": self._status.words}
+
+    def picture(self, canvas: Canvas) -> None:
+        """The set-ups, and how far the trial came."""
+        y = title(canvas, "This trial was given up") + 20
+        width = theme.WIDTH - 2 * theme.MARGIN
+        for arm, set_up in zip(Arm, self._arms, strict=True):
+            line = canvas.cut(f"{arm.value}: {set_up.name}", width)
+            y = canvas.text(line, (theme.MARGIN, y)) + 18
+        done = self._status.words
+        text = f"{done}. That is too little to tell, and so nothing is told of the score."
+        canvas.text(text, (theme.MARGIN, y), width=width)
+
+
+class NoTrial(Menu[bool]):
+    """Says why no trial can be played now."""
+
+    name = "no trial"
+
+    def __init__(self, why: str) -> None:
+        super().__init__([Choice("Back", True)], back=True)
+        self._why = why
+
+    def details(self) -> Mapping[str, object]:
+        """The label of the choice, and the reason."""
+        return {**super().details(), "why": self._why}
+
+    def picture(self, canvas: Canvas) -> None:
+        """The reason."""
+        y = title(canvas, HEADING) + 20
+        width = theme.WIDTH - 2 * theme.MARGIN
+        canvas.text(self._why, (theme.MARGIN, y), theme.BODY + 4, width=width)
+
+
+class PastTrials(Menu[int]):
+    """List of past trials; ends with the number of the one to show, or 0 for going back."""
+
+    name = "past trials"
+
+    def __init__(self, trials: Sequence[tuple[int, str, str]]) -> None:
+        """`trials`: number, date and ending, and the two set-ups of each, the newest first."""
+        choices = [Choice(ended, number, tried) for number, ended, tried in trials]
+        super().__init__([*choices, Choice("Back", 0)], back=0)
+
+    def picture(self, canvas: Canvas) -> None:
+        """Only the heading."""
+        title(canvas, "Past trials")
+
+
+def _past(count: int) -> list[Choice[TrialChoice]]:
+    number = "one trial" if count == 1 else f"{count} trials"
+    return [Choice("Look at past ones", TrialChoice.PAST, number)] if count else []
+
+
+def draw_list(canvas: Canvas, y: float, lines: Sequence[str]) -> None:
+    """Draw lines under each other, each behind a dot, from `y` canvas units down."""
+    width = theme.WIDTH - 2 * theme.MARGIN - 48
+    for line in lines:
+        canvas.disc((theme.MARGIN + 12, y + 21), 8, theme.BRAKE)
+        y = canvas.text(line, (theme.MARGIN + 48, y), theme.BODY + 2, width=width) + 24

@@ -1,0 +1,219 @@
+"""Words of a trial: its status, its set-ups, and its outcome as sentences and a table.
+
+Every figure of a measure has the same decimals: those of the catalogue, or as many more as it
+takes to keep the interval clear of 0 where it is. B less A as written is the difference as written,
+so one of the two may be off by three quarters of its last digit.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil, floor
+
+from drills.measures.catalogue import CATALOGUE
+from engine.trial.outcome import ArmCount, Difference, Finding, Outcome
+from engine.trial.sign_flip import LEVEL
+from engine.trial.trial import FEWEST_PAIRS, Arm, SetUp, features
+
+MOST_DECIMALS = 6
+"""Largest number of decimals that is tried: no pedal resolves as little."""
+NO = "-"
+"""Written for a figure that there is none of."""
+PHRASES = {"rebound": "coming back over", "settle": "settling"}
+"""Phrases for the two measures beside the dip."""
+SAME = ("says the same", "say the same")
+"""Predicates for one measure, and for two, that favour the arm with the smaller dip."""
+OPPOSITE = ("says the opposite", "say the opposite")
+"""Predicates for one measure, and for two, that favour the other arm."""
+NOTHING = ("does not tell them apart", "do not tell them apart")
+"""Predicates for one measure, and for two, that favour neither arm."""
+HUNDRED = 100
+"""Number of trials that a p is given as a count of."""
+HEADINGS = ("", "A", "B", "B less A", "likely", "by luck alone")
+"""Headings of the columns of the table."""
+OF_LUCK = "By luck alone: of 100 trials of two that are alike, so many show as large a difference."
+"""Meaning of the last column of the table."""
+
+
+@dataclass(frozen=True)
+class WrittenDifference:
+    """One measure in both arms as text, with a dash for every figure that there is none of."""
+
+    label: str
+    """Name of the measure, with its unit."""
+    a: str
+    """Mean of the medians of A's blocks."""
+    b: str
+    """Mean of the medians of B's blocks."""
+    value: str
+    """B less A, with its sign."""
+    interval: str
+    """95 % interval, such as "-7 to -1"."""
+    p: str
+    """Two-sided p, rounded up, so that 0.05 means at most 0.05."""
+
+
+def written(difference: Difference) -> WrittenDifference:
+    """The figures of one measure as text."""
+    measure = CATALOGUE[difference.measure]
+    label = f"{measure.label}, {measure.unit}"
+    a, b, value = difference.a, difference.b, difference.value
+    if a is None or b is None:
+        return WrittenDifference(label, NO, NO, NO, NO, NO)
+    digits = _decimals(difference)
+    rounded = round(b - a if value is None else value, digits)
+    a = _nearest((a + b - rounded) / 2, digits)
+    in_a, in_b = (f"{level:.{digits}f}" for level in (a, a + rounded))
+    low, high, p = difference.low, difference.high, difference.p
+    if value is None or low is None or high is None or p is None:
+        return WrittenDifference(label, in_a, in_b, NO, NO, NO)
+    signed = [_signed(end, digits) for end in (value, low, high)]
+    return WrittenDifference(
+        label, in_a, in_b, signed[0], f"{signed[1]} to {signed[2]}", f"{_rounded_up(p):.2f}"
+    )
+
+
+def table_row(difference: Difference) -> tuple[str, ...]:
+    """One measure as a row of the table, a cell for each heading."""
+    row = written(difference)
+    return row.label, row.a, row.b, row.value, row.interval, luck_words(difference.p)
+
+
+def luck_words(p: float | None) -> str:
+    """In how many of 100 trials of equal set-ups chance alone makes as large a difference."""
+    return NO if p is None else f"{ceil(p * HUNDRED)} of {HUNDRED}"
+
+
+def count_words(arm: Arm, name: str, count: ArmCount) -> str:
+    """How the repetitions of one arm ended; `name` is that of its set-up."""
+    parts = [f"{count.counted} counted"]
+    parts += [f"{count.left} of them left after the cue"] if count.left else []
+    parts += [f"{count.failed} of them not done as asked"] if count.failed else []
+    return f"{arm.value} ({name}): {', '.join(parts)}; {count.void} did not count."
+
+
+def set_up_words(set_up: SetUp) -> tuple[str, ...]:
+    """The features of a set-up, such as "toes on the brake"."""
+    return (f"{set_up.ball.value} on the brake", *(part.value for part in features(set_up)[1:]))
+
+
+def finding_words(outcome: Outcome) -> str:
+    """The finding of a trial in a few words."""
+    finding = outcome.finding.value
+    return finding if outcome.steadier is None else f"{outcome.steadier} is {finding}"
+
+
+def outcome_words(outcome: Outcome, a_name: str, b_name: str) -> tuple[str, ...]:
+    """A heading, and at most two lines under it. The names are those of the two set-ups."""
+    set_ups = {Arm.A: a_name, Arm.B: b_name}
+    names = {arm: f"{arm} ({name})" if name else f"{arm}" for arm, name in set_ups.items()}
+    lines = (_heading(outcome, names), _explanation(outcome, names), _warning(outcome))
+    return tuple(line for line in lines if line)
+
+
+def _heading(outcome: Outcome, names: dict[Arm, str]) -> str:
+    dip = outcome.dip
+    if dip.value is None or dip.low is None or dip.high is None:
+        if dip.pairs < FEWEST_PAIRS:
+            return f"Cannot tell: it takes {FEWEST_PAIRS} whole pairs of blocks, not {dip.pairs}"
+        return "Cannot tell: no dip was measured"
+    for arm, count in zip(Arm, outcome.counts, strict=True):
+        if not count.is_telling:
+            done = count.counted - count.left - count.failed
+            return (
+                f"Cannot tell: only {done} of {count.counted} were done as asked with {names[arm]}"
+            )
+    if outcome.finding is Finding.NO_DIFFERENCE:
+        most = ceil(max(abs(dip.low), abs(dip.high), 1))
+        return f"No difference you would notice: at most {_points(most, 0)} either way"
+    if outcome.steadier is None:
+        return "Cannot tell: there may be no difference, or one you would notice"
+    digits = _decimals(dip)
+    points = _points(abs(dip.value), digits)
+    low, high = (f"{end:.{digits}f}" for end in sorted((abs(dip.low), abs(dip.high))))
+    return f"{names[outcome.steadier]} is steadier by {points} ({low} to {high})"
+
+
+def _explanation(outcome: Outcome, names: dict[Arm, str]) -> str:
+    """The line under the heading; empty where the heading says it all."""
+    dip = outcome.dip
+    if dip.value is None or dip.low is None or dip.high is None or dip.p is None:
+        return ""
+    if not all(count.is_telling for count in outcome.counts):
+        return "What was not done is taken to be as bad as the worst: the figures say little."
+    if outcome.steadier is not None:
+        return _other_measures(outcome, outcome.steadier)
+    if outcome.finding is Finding.CANNOT_TELL:
+        return _possible_differences(dip.low, dip.high, names)
+    favoured = _favoured(dip)
+    if favoured is None:
+        return "Take the one you find easier."
+    return f"What little there is favours {names[favoured]}."
+
+
+def _possible_differences(low: float, high: float, names: dict[Arm, str]) -> str:
+    """How much steadier each arm may be, where B less A may be from low to high."""
+    by = {Arm.A: high, Arm.B: -low}
+    more, less = (Arm.A, Arm.B) if high > -low else (Arm.B, Arm.A)
+    start = f"{names[more]} may be steadier by up to {_points(by[more], 0)}"
+    if round(by[less]) == 0:
+        return f"{start}, or not at all."
+    return f"{start}, or {names[less]} by up to {by[less]:.0f}."
+
+
+def _other_measures(outcome: Outcome, steadier: Arm) -> str:
+    """Whether the measures beside the dip agree with it."""
+    measures: dict[tuple[str, str], list[str]] = {SAME: [], OPPOSITE: [], NOTHING: []}
+    for difference in (outcome.rebound, outcome.settle):
+        favoured = _favoured(difference)
+        agreement = NOTHING if favoured is None else SAME if favoured is steadier else OPPOSITE
+        measures[agreement].append(PHRASES[difference.measure])
+    parts = [
+        f"{' and '.join(phrases)} {predicates[len(phrases) - 1]}"
+        for predicates, phrases in measures.items()
+        if phrases
+    ]
+    return f"{'; '.join(parts)}.".capitalize()
+
+
+def _favoured(difference: Difference) -> Arm | None:
+    """The arm that a measure favours by itself; None where chance explains the difference."""
+    if difference.value is None or difference.p is None or difference.p > LEVEL:
+        return None
+    return Arm.B if difference.value < 0 else Arm.A
+
+
+def _warning(outcome: Outcome) -> str:
+    if not outcome.recalibrated:
+        return ""
+    return "The pedals were set up anew between blocks: part of this may be that."
+
+
+def _decimals(difference: Difference) -> int:
+    """The fewest decimals that keep the interval clear of 0, where it is."""
+    fewest = int(CATALOGUE[difference.measure].form[-2])
+    low, high = difference.low, difference.high
+    if low is None or high is None or low <= 0 <= high:
+        return fewest
+    nearest = min(abs(low), abs(high))
+    candidates = range(fewest, MOST_DECIMALS)
+    return next((digits for digits in candidates if round(nearest, digits)), MOST_DECIMALS)
+
+
+def _nearest(value: float, digits: int) -> float:
+    """The nearest number with so many decimals; halves are rounded up."""
+    unit = 10.0**-digits
+    return floor(value / unit + 0.5) * unit
+
+
+def _points(value: float, digits: int) -> str:
+    return CATALOGUE["dip"].with_unit(f"{value:.{digits}f}")
+
+
+def _signed(value: float, digits: int) -> str:
+    """A number with its sign; 0 has none."""
+    return f"{value:+.{digits}f}" if round(value, digits) else f"{0:.{digits}f}"
+
+
+def _rounded_up(p: float) -> float:
+    return ceil(p * HUNDRED) / HUNDRED
