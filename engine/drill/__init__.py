@@ -3,5 +3,6 @@
 Rules: `guesses.py`, `tally.py`. Words: `set_words.py` (those of a verdict are in its kind, under
 `drills/kinds`). Screens: `repetition_screen.py`, `reveal.py`, `summary.py`, `guess_screen.py`,
 `set_end.py`, `interruptions.py`. Flow: `set.py` plays a set; begin there. It calls `turn.py` for
-each repetition, and that `attempt.py`. `demo.py` lets a simulated foot play.
+each repetition, which calls `attempt.py`; `set_log.py` stores the records. `demo.py` lets a
+simulated foot play.
 """

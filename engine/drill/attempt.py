@@ -149,21 +149,21 @@ class Assignment:
 
 
 def play_repetition(
-    asked: Assignment, place: Place, setting: Setting, rng: np.random.Generator
+    assignment: Assignment, place: Place, setting: Setting, rng: np.random.Generator
 ) -> Flow[Attempt]:
     """Play one repetition, with random numbers from `rng`, and judge it."""
-    rig, stage, level = setting.rig, setting.stage, asked.drawn
-    target = level.targets.at(place.number if asked.turn is None else asked.turn, rng)
+    rig, stage, level = setting.rig, setting.stage, assignment.drawn
+    target = level.targets.at(place.number if assignment.turn is None else assignment.turn, rng)
     task = level.kind.task(level, target, rng)
-    titled = replace(level, title=asked.level.title)
-    if asked.is_drawn:
+    titled = replace(level, title=assignment.level.title)
+    if assignment.is_drawn:
         place = replace(place, named=level.kind.title)
     screen = setting.screen(titled, task, place, stage, rig.clock())
     ended = yield from show(screen, rig, stage)
     record = picture = None
     if ended.void is not Reason.LEFT:
         concluded, picture = conclude(level, task, ended, rig, setting.now())
-        record = asked.complete(concluded, rig.clock())
+        record = assignment.complete(concluded, rig.clock())
     return Attempt(level, ended, record, picture, screen.asked_for_menu)
 
 

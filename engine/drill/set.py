@@ -47,16 +47,16 @@ def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
     while on and _continues(log, repetitions):
         place = Place(log.counted + 1, repetitions)
         rng = np.random.default_rng((seed, len(log.records)))
-        asked = Assignment(level, level.kind.draw(level, drawable, before, rng), seed)
-        turn = yield from take_turn(asked, place, log, earlier, setting, rng)
-        on = turn.on
+        assignment = Assignment(level, level.kind.draw(level, drawable, before, rng), seed)
+        turn = yield from take_turn(assignment, place, log, earlier, setting, rng)
+        on = turn.may_continue
         if turn.attempt.record is not None:
-            before = asked.drawn
+            before = assignment.drawn
         elif not log.records and not turn.attempt.asked_for_menu:
             break
-        if on and not turn.menu and is_busy(log.records):
+        if on and not turn.asked_for_menu and is_busy(log.records):
             on = yield from show(Busy(), rig, stage)
-        if turn.menu:
+        if turn.asked_for_menu:
             pause = yield from show(SmallMenu(log.counted, repetitions), rig, stage)
             if pause is Pause.HOME:
                 return Played(log.with_pictures(earlier.of(level)), home=True)

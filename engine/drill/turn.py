@@ -46,9 +46,9 @@ class Turn:
 
     attempt: Attempt
     """The repetition that was played."""
-    on: bool
+    may_continue: bool
     """Whether another turn may follow: False if the player left while pedals were unplugged."""
-    menu: bool
+    asked_for_menu: bool
     """Whether the player asked for the menu."""
 
 
@@ -74,7 +74,7 @@ class Pictures:
 
 
 def take_turn(
-    asked: Assignment,
+    assignment: Assignment,
     place: Place,
     log: SetLog,
     earlier: Pictures,
@@ -85,7 +85,7 @@ def take_turn(
 
     `log` stores the record, `earlier` has the pictures of earlier ones. Raises StoreError.
     """
-    attempt = yield from play_repetition(asked, place, setting, rng)
+    attempt = yield from play_repetition(assignment, place, setting, rng)
     on, menu = True, attempt.left
     if attempt.record is not None:
         log.add(attempt.record)

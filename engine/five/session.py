@@ -119,7 +119,7 @@ class _Running:
         while on and (planned := self._following()) is not None:
             before = self._player
             turn = yield from self._turn(planned)
-            on, menu = turn.on, turn.menu
+            on, menu = turn.may_continue, turn.asked_for_menu
             if turn.attempt.record is not None:
                 self._take(turn.attempt.record)
                 if on and not menu:

@@ -60,7 +60,7 @@ def _play(setting: Setting, placing: Placing) -> Flow[tuple[Placing, bool]]:
         asked = Assignment(replace(level, title=TITLE), replace(level, guess=False), seed)
         rng, tries = np.random.default_rng((seed, tries)), tries + 1
         turn = yield from take_turn(asked, place, log, Pictures(), setting, rng)
-        on, menu = turn.on, turn.menu
+        on, menu = turn.may_continue, turn.asked_for_menu
         if turn.attempt.record is not None:
             verdict = turn.attempt.record.verdict
             voids = voids + 1 if verdict.void else 0
