@@ -1,4 +1,4 @@
-"""The commands backup, restore and export as they are typed."""
+"""The commands `stillfoot backup`, `restore` and `export`."""
 
 from pathlib import Path
 
@@ -15,7 +15,7 @@ from tests.stored import dump
 
 @pytest.fixture(scope="module")
 def data(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A data folder with something of everything."""
+    """A data folder whose history has rows in every table."""
     folder = tmp_path_factory.mktemp("data")
     make(folder)
     return folder
@@ -32,7 +32,7 @@ def test_a_history_is_backed_up_and_restored(capsys: Captured, data: Path, tmp_p
     assert dump(new / FILE) == dump(data / FILE)
 
 
-def test_both_names_are_told_where_a_history_is_moved_aside(
+def test_restoring_over_a_history_prints_where_the_old_one_is_now(
     capsys: Captured, data: Path, tmp_path: Path
 ) -> None:
     file, new = tmp_path / "mine", tmp_path / "new"
@@ -47,7 +47,7 @@ def test_both_names_are_told_where_a_history_is_moved_aside(
     )
 
 
-def test_a_restore_beside_a_running_game_is_refused(
+def test_a_restore_while_the_game_is_running_is_refused(
     capsys: Captured, data: Path, tmp_path: Path
 ) -> None:
     file = tmp_path / "mine"
@@ -74,7 +74,7 @@ def test_a_file_that_is_no_backup_is_refused(capsys: Captured, tmp_path: Path) -
     assert names(tmp_path) == ["mine"]
 
 
-def test_a_history_is_exported_with_traces_where_they_are_asked_for(
+def test_a_history_is_exported_with_traces_if_asked_for(
     capsys: Captured, data: Path, tmp_path: Path
 ) -> None:
     out = output_of(capsys, "export", str(tmp_path / "csv"), "--data", str(data))
@@ -98,7 +98,7 @@ def test_without_a_history_nothing_is_written(
 @pytest.mark.parametrize(
     ("command", "what"), [("backup", "FILE"), ("restore", "FILE"), ("export", "DIR")]
 )
-def test_a_place_must_be_named(capsys: Captured, command: str, what: str) -> None:
+def test_a_file_or_folder_must_be_named(capsys: Captured, command: str, what: str) -> None:
     code = main([command])
 
     error = f"the following arguments are required: {what} (see stillfoot {command} --help)"
