@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Hashable, Mapping
+from collections.abc import Hashable, Mapping
 from enum import Enum
 
 import pygame
@@ -140,15 +140,13 @@ class PedalsFound(Menu[Pedal | SetUpChoice]):
 
     name = "pedals found"
 
-    def __init__(self, lines: Mapping[Pedal, str], again: Collection[Pedal] = tuple(Pedal)) -> None:
+    def __init__(self, lines: Mapping[Pedal, str]) -> None:
         """`lines` describes for each found pedal its device and axis."""
         choices: list[Choice[Pedal | SetUpChoice]] = [
             Choice("Keep them", SetUpChoice.KEEP),
             Choice("Start over", SetUpChoice.ALL),
         ]
-        choices += [
-            Choice(f"{capitalized(pedal.value)} again", pedal) for pedal in lines if pedal in again
-        ]
+        choices += [Choice(f"{capitalized(pedal.value)} again", pedal) for pedal in lines]
         super().__init__(choices, back=SetUpChoice.STOP)
         self._lines = lines
         self._percent = dict.fromkeys(lines, 0.0)

@@ -7,7 +7,11 @@ from pathlib import Path
 
 import pytest
 
+from drills.calibration import Range
 from engine.commands.main import main
+from engine.pedals.bound import Binding, BoundAxis
+from engine.pedals.identity import Identity
+from engine.store import open_history
 
 ROOT = Path(__file__).resolve().parents[3]
 REMOVED = {"DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER", "STILLFOOT_DATA"}
@@ -25,6 +29,15 @@ limits = { dip = 15 }
 Captured = pytest.CaptureFixture[str]
 
 
+def save_binding(folder: Path, *, clutch: bool) -> None:
+    """Save a binding of two or three axes of one device in the history in a folder."""
+    device = Identity("0" * 32, "pedals", 3, 0, 1)
+    axes = [BoundAxis(device, axis, Range(-1.0, 1.0)) for axis in range(3)]
+    with open_history(folder, []) as history:
+        binding = Binding(axes[0], axes[1], axes[2] if clutch else None)
+        history.keep_setting("binding", binding.as_data())
+
+
 def refused(capsys: Captured, *arguments: str) -> str:
     """Error of a command that refuses its arguments."""
     code = main(arguments)
@@ -33,7 +46,7 @@ def refused(capsys: Captured, *arguments: str) -> str:
     return err
 
 
-def told(capsys: Captured, *arguments: str) -> str:
+def output_of(capsys: Captured, *arguments: str) -> str:
     """Output of a command that succeeds."""
     code = main(arguments)
     out, err = capsys.readouterr()

@@ -39,7 +39,7 @@ def levels() -> dict[str, Level]:
     return {level.id: level for level in load_levels([SHIPPED])}
 
 
-def told(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
+def output_of(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
     """Output of the demo as JSON."""
     code = main(["demo", "--headless", "--json", *arguments])
     out, err = capsys.readouterr()
@@ -59,17 +59,17 @@ def played(level: Level, skill: float, folder: Path, count: int) -> list[Record]
 
 
 def test_the_same_seed_writes_the_same_bytes(capsys: pytest.CaptureFixture[str]) -> None:
-    first = told(capsys, "--reps", "3", "--seed", "11")
+    first = output_of(capsys, "--reps", "3", "--seed", "11")
 
-    again = told(capsys, "--reps", "3", "--seed", "11")
+    again = output_of(capsys, "--reps", "3", "--seed", "11")
 
     assert again == first
 
 
 def test_another_seed_writes_something_else(capsys: pytest.CaptureFixture[str]) -> None:
-    first = told(capsys, "--reps", "1", "--seed", "11")
+    first = output_of(capsys, "--reps", "1", "--seed", "11")
 
-    other = told(capsys, "--reps", "1", "--seed", "12")
+    other = output_of(capsys, "--reps", "1", "--seed", "12")
 
     assert other != first
 
@@ -80,7 +80,7 @@ def test_another_seed_writes_something_else(capsys: pytest.CaptureFixture[str]) 
 def test_every_line_names_every_measure_of_its_drill(
     capsys: pytest.CaptureFixture[str], level: str, measures: set[str]
 ) -> None:
-    lines = told(capsys, "--level", level, "--reps", "2", "--skill", "0.8").splitlines()
+    lines = output_of(capsys, "--level", level, "--reps", "2", "--skill", "0.8").splitlines()
 
     records = [json.loads(line) for line in lines]
 
@@ -92,7 +92,7 @@ def test_every_line_names_every_measure_of_its_drill(
 def test_a_set_is_as_long_as_the_level_says_and_takes_its_targets_in_turn(
     capsys: pytest.CaptureFixture[str], levels: dict[str, Level]
 ) -> None:
-    lines = told(capsys, "--level", "blip-3-good", "--skill", "0.9").splitlines()
+    lines = output_of(capsys, "--level", "blip-3-good", "--skill", "0.9").splitlines()
 
     targets = [json.loads(line)["target"] for line in lines]
 
@@ -140,8 +140,8 @@ def test_each_record_is_stored_before_it_is_announced(
 def test_a_demo_with_a_data_folder_is_stored_there(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
-    told(capsys, "--reps", "2", "--data", str(tmp_path))
-    told(capsys, "--reps", "1", "--data", str(tmp_path))
+    output_of(capsys, "--reps", "2", "--data", str(tmp_path))
+    output_of(capsys, "--reps", "1", "--data", str(tmp_path))
 
     with open_history(tmp_path, []) as history:
         results = all_results(history)
@@ -165,7 +165,7 @@ def test_the_events_file_has_each_phase_and_verdict(
 ) -> None:
     log = tmp_path / "events.jsonl"
 
-    written = told(capsys, "--reps", "2", "--events", str(log))
+    written = output_of(capsys, "--reps", "2", "--events", str(log))
 
     events = [json.loads(line) for line in log.read_text(encoding="utf-8").splitlines()]
     verdicts = [event for event in events if event["event"] == "verdict"]

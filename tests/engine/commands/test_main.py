@@ -46,24 +46,24 @@ def test_an_option_out_of_range_is_refused(
 
 @pytest.mark.parametrize("option", ["--bogus", "--head"])
 def test_an_unknown_or_shortened_option_is_refused(capsys: Captured, option: str) -> None:
-    said = refused(capsys, "demo", option)
+    error = refused(capsys, "demo", option)
 
-    assert said == f"stillfoot: unrecognized arguments: {option} (see stillfoot --help)\n"
+    assert error == f"stillfoot: unrecognized arguments: {option} (see stillfoot --help)\n"
 
 
 def test_an_error_shows_only_the_beginning_of_a_long_argument(capsys: Captured) -> None:
-    said = refused(capsys, "demo", "--headless", "j" * 5000)
+    error = refused(capsys, "demo", "--headless", "j" * 5000)
 
-    assert said == (f"stillfoot: unrecognized arguments: {'j' * 476}... (see stillfoot --help)\n")
+    assert error == (f"stillfoot: unrecognized arguments: {'j' * 476}... (see stillfoot --help)\n")
 
 
 def test_an_unknown_command_is_refused_with_a_list_of_commands(capsys: Captured) -> None:
-    said = refused(capsys, "jump")
+    error = refused(capsys, "jump")
 
     names = [command.name for command in COMMANDS]
     # argparse quotes them before Python 3.12.
     ways = [", ".join(map(repr, names)), ", ".join(names)]
-    assert said in [
+    assert error in [
         f"stillfoot: argument COMMAND: invalid choice: 'jump' (choose from {way})"
         " (see stillfoot --help)\n"
         for way in ways
@@ -75,9 +75,9 @@ def test_an_unknown_command_is_refused_with_a_list_of_commands(capsys: Captured)
     ["nonsense", "1e9x2", "639x360", "640x359", "640", "640x360x2", "99999x360", "-1280x-720", "x"],
 )
 def test_an_invalid_size_of_the_window_is_refused(capsys: Captured, size: str) -> None:
-    said = refused(capsys, f"--window={size}")
+    error = refused(capsys, f"--window={size}")
 
-    assert said == (
+    assert error == (
         "stillfoot: argument --window: expected WIDTHxHEIGHT of at least 640x360, "
         f"found '{size}' (see stillfoot --help)\n"
     )
@@ -86,9 +86,9 @@ def test_an_invalid_size_of_the_window_is_refused(capsys: Captured, size: str) -
 def test_an_unknown_level_is_refused_with_a_list_of_levels(capsys: Captured) -> None:
     ids = ", ".join(level.id for level in load_levels([SHIPPED]))
 
-    said = refused(capsys, "demo", "--headless", "--level", "handstand")
+    error = refused(capsys, "demo", "--headless", "--level", "handstand")
 
-    assert said == f"stillfoot: --level: expected one of {ids}, found 'handstand'\n"
+    assert error == f"stillfoot: --level: expected one of {ids}, found 'handstand'\n"
 
 
 @pytest.mark.parametrize("command", COMMANDS, ids=[command.name for command in COMMANDS])
@@ -102,9 +102,9 @@ def test_every_command_of_the_table_prints_its_own_help(capsys: Captured, comman
 
 
 def test_json_without_headless_is_refused(capsys: Captured) -> None:
-    said = refused(capsys, "demo", "--json")
+    error = refused(capsys, "demo", "--json")
 
-    assert said == "stillfoot: --json: expected together with --headless, found without it\n"
+    assert error == "stillfoot: --json: expected together with --headless, found without it\n"
 
 
 @pytest.mark.parametrize("option", ["--help", "--version"])
@@ -127,9 +127,9 @@ def test_common_options_stand_before_or_after_the_command(
     path = own_level(tmp_path, "")
     given = [str(tmp_path) if part == "D" else part for part in arguments]
 
-    said = refused(capsys, *given)
+    error = refused(capsys, *given)
 
-    assert said.startswith(f"stillfoot: {path}: kind: expected ")
+    assert error.startswith(f"stillfoot: {path}: kind: expected ")
 
 
 def test_the_environment_names_the_data_folder(
@@ -138,10 +138,10 @@ def test_the_environment_names_the_data_folder(
     path = own_level(tmp_path, LEVEL + "colour = 1")
     monkeypatch.setenv("STILLFOOT_DATA", str(tmp_path))
 
-    said = refused(capsys)
+    error = refused(capsys)
 
-    assert said.startswith(f"stillfoot: {path}: colour: expected one of aid, band, ")
-    assert said.endswith(", found an unknown key\n")
+    assert error.startswith(f"stillfoot: {path}: colour: expected one of aid, band, ")
+    assert error.endswith(", found an unknown key\n")
 
 
 def test_the_option_overrides_the_environment(
@@ -151,9 +151,9 @@ def test_the_option_overrides_the_environment(
     path = own_level(tmp_path / "option", "")
     monkeypatch.setenv("STILLFOOT_DATA", str(tmp_path / "environment"))
 
-    said = refused(capsys, "--data", str(tmp_path / "option"))
+    error = refused(capsys, "--data", str(tmp_path / "option"))
 
-    assert said.startswith(f"stillfoot: {path}: kind: expected ")
+    assert error.startswith(f"stillfoot: {path}: kind: expected ")
 
 
 def test_a_demo_without_a_folder_does_not_touch_the_data_of_the_player(

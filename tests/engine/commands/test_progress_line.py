@@ -34,7 +34,7 @@ class Hand:
         return self.now
 
 
-def told(stream: StringIO, shares: int, seconds: float) -> str:
+def output_of(stream: StringIO, shares: int, seconds: float) -> str:
     """What is written where so many equal shares take so many s."""
     clock = Hand()
     with ProgressLine("Writing", stream, clock) as line:
@@ -45,16 +45,16 @@ def told(stream: StringIO, shares: int, seconds: float) -> str:
 
 
 def test_it_is_one_line_that_is_cleared_at_the_end() -> None:
-    said = told(Terminal(), 4, 4.0)
+    output = output_of(Terminal(), 4, 4.0)
 
     lines = ["Writing: 25 %", "Writing: 50 %", "Writing: 75 %", "Writing: 100 %"]
-    assert said == "".join(f"\r{line}" for line in lines) + f"\r{' ' * 14}\r"
+    assert output == "".join(f"\r{line}" for line in lines) + f"\r{' ' * 14}\r"
 
 
 def test_it_is_written_five_times_a_second_at_most() -> None:
-    said = told(Terminal(), 1000, 2.0)
+    output = output_of(Terminal(), 1000, 2.0)
 
-    assert 8 <= said.count("%") <= 11
+    assert 8 <= output.count("%") <= 11
 
 
 def test_nothing_new_is_not_written() -> None:
@@ -69,7 +69,7 @@ def test_nothing_new_is_not_written() -> None:
 
 
 def test_where_nobody_looks_nothing_is_written() -> None:
-    assert told(StringIO(), 4, 4.0) == ""
+    assert output_of(StringIO(), 4, 4.0) == ""
 
 
 @pytest.mark.parametrize("stream", [None, Gone()])

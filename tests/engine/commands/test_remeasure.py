@@ -11,7 +11,7 @@ from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.store import ledger, open_history
 from engine.store.history import FILE
 from engine.store.repetitions import add_repetition
-from tests.engine.commands.command import Captured, refused, told
+from tests.engine.commands.command import Captured, output_of, refused
 from tests.simulated_repetitions import counted
 from tests.stored import all_results
 
@@ -54,15 +54,15 @@ def dump(folder: Path) -> list[str]:
 
 def remeasure(capsys: Captured, folder: Path, *more: str) -> list[str]:
     """The lines that the command says."""
-    return told(capsys, "remeasure", "--data", str(folder), *more).splitlines()
+    return output_of(capsys, "remeasure", "--data", str(folder), *more).splitlines()
 
 
 def test_of_what_was_just_played_nothing_differs(capsys: Captured, data: Path) -> None:
     before = dump(data)
 
-    said = remeasure(capsys, data)
+    output = remeasure(capsys, data)
 
-    assert said == [
+    assert output == [
         "8 repetitions measured again",
         "Every measure is what it was.",
     ]
@@ -82,9 +82,9 @@ def test_what_differs_is_said_and_kept(capsys: Captured, data: Path) -> None:
         " AND name = (SELECT id FROM measure_name WHERE name = 'settle')",
     )
 
-    said = remeasure(capsys, data)
+    output = remeasure(capsys, data)
 
-    assert said[1:] == [
+    assert output[1:] == [
         "3 values differ, of 2 repetitions",
         "       2  dip, by 0.5 points at most",
         "       1  settle, there or not there",
@@ -98,9 +98,9 @@ def test_a_dry_run_changes_nothing(capsys: Captured, data: Path) -> None:
     change(data, "UPDATE measure SET value = 99 WHERE repetition = 4")
     before = dump(data)
 
-    said = remeasure(capsys, data, "--dry-run")
+    output = remeasure(capsys, data, "--dry-run")
 
-    assert said[-1] == "Nothing was changed. Verdicts, scores and passes stay as they were told."
+    assert output[-1] == "Nothing was changed. Verdicts, scores and passes stay as they were told."
     assert dump(data) == before
 
 
@@ -125,9 +125,9 @@ def test_those_that_cannot_be_measured_are_counted_by_why(capsys: Captured, data
     change(data, "UPDATE repetition SET cues_ns = '[99000000000]' WHERE id = 4")
     change(data, "UPDATE repetition SET cues_ns = '[1000000000]' WHERE id = 5")
 
-    said = remeasure(capsys, data)
+    output = remeasure(capsys, data)
 
-    assert said == [
+    assert output == [
         "1 repetition measured again",
         "       2  not: ended before it could be judged",
         "       1  not: its level is not known any more",
@@ -142,9 +142,9 @@ def test_those_that_cannot_be_measured_are_counted_by_why(capsys: Captured, data
 def test_a_drawn_one_is_measured_by_the_level_that_was_drawn(capsys: Captured, data: Path) -> None:
     change(data, "UPDATE repetition SET drawn = level, level = 'mix-1-any'")
 
-    said = remeasure(capsys, data)
+    output = remeasure(capsys, data)
 
-    assert said == [
+    assert output == [
         "8 repetitions measured again",
         "Every measure is what it was.",
     ]
@@ -153,13 +153,13 @@ def test_a_drawn_one_is_measured_by_the_level_that_was_drawn(capsys: Captured, d
 def test_damage_is_said_in_one_line(capsys: Captured, data: Path) -> None:
     change(data, "UPDATE trace SET packed = 'text' WHERE repetition = 2")
 
-    said = refused(capsys, "remeasure", "--data", str(data))
+    error = refused(capsys, "remeasure", "--data", str(data))
 
-    assert said == f"stillfoot: {data / FILE}: repetition 2: trace: expected bytes, found 'text'\n"
+    assert error == f"stillfoot: {data / FILE}: repetition 2: trace: expected bytes, found 'text'\n"
 
 
 def test_without_a_history_there_is_nothing_to_measure(capsys: Captured, tmp_path: Path) -> None:
-    said = refused(capsys, "remeasure", "--data", str(tmp_path / "none"))
+    error = refused(capsys, "remeasure", "--data", str(tmp_path / "none"))
 
-    assert said == f"stillfoot: {tmp_path / 'none' / FILE}: expected a history, found none\n"
+    assert error == f"stillfoot: {tmp_path / 'none' / FILE}: expected a history, found none\n"
     assert not (tmp_path / "none").exists()

@@ -10,7 +10,14 @@ from drills.score import Reason, Verdict
 from engine.commands.options import local_now
 from engine.store import open_history
 from engine.store.repetitions import add_repetition
-from tests.engine.commands.command import LEVEL, Captured, own_level, refused, told, without_display
+from tests.engine.commands.command import (
+    LEVEL,
+    Captured,
+    output_of,
+    own_level,
+    refused,
+    without_display,
+)
 from tests.made import record
 
 HEADINGS = [
@@ -39,7 +46,7 @@ def data(tmp_path: Path) -> Path:
 
 def reported(capsys: Captured, data: Path, *options: str) -> str:
     """Output of the report."""
-    return told(capsys, "report", "--data", str(data), *options)
+    return output_of(capsys, "report", "--data", str(data), *options)
 
 
 def test_the_text_has_each_picture_of_the_window_in_a_few_narrow_lines(
@@ -56,14 +63,14 @@ def test_the_text_has_each_picture_of_the_window_in_a_few_narrow_lines(
 
 
 def test_the_text_says_what_was_measured(capsys: Captured, data: Path) -> None:
-    said = " ".join(reported(capsys, data).split())
+    output = " ".join(reported(capsys, data).split())
 
     first, now = local_now() - timedelta(days=1), local_now()
     then = f"{first.day} {first:%b} {first.year}"
     today = f"{now.day} {now:%b} {now.year}"
-    assert f"Median dip of a single blip: 20 points on {then}, 12 points on {today}." in said
-    assert f"What a single blip costs: 2.0 m on {then}, 1.2 m on {today}." in said
-    assert f"2 days practised since {then}, 14 repetitions." in said
+    assert f"Median dip of a single blip: 20 points on {then}, 12 points on {today}." in output
+    assert f"What a single blip costs: 2.0 m on {then}, 1.2 m on {today}." in output
+    assert f"2 days practised since {then}, 14 repetitions." in output
 
 
 def test_the_page_and_the_picture_are_written_over_those_before_and_nothing_else_is(
@@ -82,7 +89,7 @@ def test_the_page_and_the_picture_are_written_over_those_before_and_nothing_else
     head = picture.read_bytes()[:24]
     assert head[:8] == b"\x89PNG\r\n\x1a\n"
     assert [int.from_bytes(head[at : at + 4], "big") for at in (16, 20)] == [1920, 1080]
-    assert sorted(one.name for one in tmp_path.iterdir()) == [
+    assert sorted(file.name for file in tmp_path.iterdir()) == [
         "a page.html",
         "a picture.PNG",
         "data",
@@ -118,11 +125,11 @@ def test_a_wrong_file_name_is_refused_before_anything_is_written(
 ) -> None:
     path = tmp_path / name
 
-    said = refused(capsys, "report", "--data", str(tmp_path / "none"), option, str(path))
+    error = refused(capsys, "report", "--data", str(tmp_path / "none"), option, str(path))
 
-    assert said == (
+    assert error == (
         f"stillfoot: {option}: expected a name that ends in .{option[2:]}, found '{path}'\n"
-    ) or (len(str(path)) > 60 and said.endswith("...'\n"))
+    ) or (len(str(path)) > 60 and error.endswith("...'\n"))
     assert list(tmp_path.iterdir()) == []
 
 
@@ -133,20 +140,20 @@ def test_a_folder_in_place_of_the_file_is_refused_and_left_as_it_was(
     path = tmp_path / f"folder.{option[2:]}"
     path.mkdir()
 
-    said = refused(capsys, "report", "--data", str(data), option, str(path))
+    error = refused(capsys, "report", "--data", str(data), option, str(path))
 
-    assert said == (
+    assert error == (
         f"stillfoot: {option} {path}: expected a file to write to, found: Is a directory\n"
     )
-    assert sorted(one.name for one in tmp_path.iterdir()) == ["data", path.name]
+    assert sorted(file.name for file in tmp_path.iterdir()) == ["data", path.name]
 
 
 def test_a_missing_folder_is_refused(capsys: Captured, data: Path, tmp_path: Path) -> None:
     path = tmp_path / "nowhere" / "page.html"
 
-    said = refused(capsys, "report", "--data", str(data), "--html", str(path))
+    error = refused(capsys, "report", "--data", str(data), "--html", str(path))
 
-    assert said == (
+    assert error == (
         f"stillfoot: --html {path}: expected a file to write to, found: No such file or directory\n"
     )
 
@@ -156,9 +163,9 @@ def test_a_missing_history_is_reported_in_one_line_and_none_is_created(
 ) -> None:
     folder = tmp_path / "none"
 
-    said = refused(capsys, "report", "--data", str(folder))
+    error = refused(capsys, "report", "--data", str(folder))
 
-    assert said == f"stillfoot: {folder}: expected a history to report, found none yet\n"
+    assert error == f"stillfoot: {folder}: expected a history to report, found none yet\n"
     assert not folder.exists()
 
 
@@ -168,6 +175,6 @@ def test_a_history_without_practice_is_reported_in_one_line(
     with open_history(tmp_path, []):
         pass
 
-    said = refused(capsys, "report", "--data", str(tmp_path))
+    error = refused(capsys, "report", "--data", str(tmp_path))
 
-    assert said == f"stillfoot: {tmp_path}: expected some practice to report, found none yet\n"
+    assert error == f"stillfoot: {tmp_path}: expected some practice to report, found none yet\n"

@@ -51,9 +51,9 @@ def test_times_are_on_the_axis_of_the_file(
     late = scored(capsys, str(recording(tmp_path, start=1000.0)))
 
     for before, after in zip(early["runs"], late["runs"], strict=True):
-        [one], [other] = before["blips"], after["blips"]
-        assert other["onset"] == pytest.approx(one["onset"] + 1000)
-        assert other["dip"] == pytest.approx(one["dip"])
+        [first], [second] = before["blips"], after["blips"]
+        assert second["onset"] == pytest.approx(first["onset"] + 1000)
+        assert second["dip"] == pytest.approx(first["dip"])
 
 
 def test_a_run_measured_against_the_held_brake_has_the_measures_of_a_drill(
@@ -132,8 +132,8 @@ def test_pedals_from_0_to_1_score_as_those_from_0_to_100(
     percent = scored(capsys, str(recording(tmp_path)))
     share = scored(capsys, str(recording(tmp_path, scale=0.01)), "--full", "1")
 
-    for one, other in zip(percent["runs"], share["runs"], strict=True):
-        assert other["dip"] == pytest.approx(one["dip"], abs=0.001)
+    for first, second in zip(percent["runs"], share["runs"], strict=True):
+        assert second["dip"] == pytest.approx(first["dip"], abs=0.001)
 
 
 def test_standard_input_is_read_for_a_dash(

@@ -12,7 +12,7 @@ from drills.score import Reason, Verdict
 from engine.road.saved import all_drives
 from engine.store import open_history
 from engine.store.repetitions import add_repetition
-from tests.engine.commands.command import refused, told
+from tests.engine.commands.command import output_of, refused
 from tests.engine.commands.recordings import recording
 from tests.made import record
 
@@ -21,11 +21,11 @@ def test_a_recording_is_stored_as_a_drive_and_described_after_its_table(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     path, data = recording(tmp_path), tmp_path / "data"
-    table = told(capsys, "score", str(path))
+    table = output_of(capsys, "score", str(path))
 
-    said = told(capsys, "score", str(path), "--keep", "--data", str(data))
+    output = output_of(capsys, "score", str(path), "--keep", "--data", str(data))
 
-    assert said == (
+    assert output == (
         f"{table}\n"
         "Road 10.0 points.\n"
         "2 blips in 8 s.\n"
@@ -54,9 +54,9 @@ def test_a_drive_is_compared_with_the_drills_of_the_last_weeks(
                 history, record(verdict=verdict, at=datetime.now().astimezone(), trace=None)
             )
 
-    said = told(capsys, "score", str(path), "--keep", "--data", str(data))
+    output = output_of(capsys, "score", str(path), "--keep", "--data", str(data))
 
-    assert said.endswith(
+    assert output.endswith(
         "Drill 7.0 points, road 10.0.\n"
         "2 blips in 8 s.\n"
         "Median dip 10.0 points, worst 10.0.\n"
@@ -71,7 +71,7 @@ def test_the_same_recording_is_stored_once(
 ) -> None:
     path, data = recording(tmp_path), tmp_path / "data"
     again = path.rename(tmp_path / "again.csv")
-    told(capsys, "score", str(again), "--keep", "--data", str(data))
+    output_of(capsys, "score", str(again), "--keep", "--data", str(data))
 
     line = refused(capsys, "score", str(again), "--keep", "--data", str(data))
 
@@ -84,9 +84,9 @@ def test_as_json_the_drive_is_one_more_key(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     path, data = str(recording(tmp_path)), str(tmp_path / "data")
-    plain = json.loads(told(capsys, "score", path, "--json"))
+    plain = json.loads(output_of(capsys, "score", path, "--json"))
 
-    found = json.loads(told(capsys, "score", path, "--json", "--keep", "--data", data))
+    found = json.loads(output_of(capsys, "score", path, "--json", "--keep", "--data", data))
 
     drive = found.pop("drive")
     assert found == plain
@@ -104,9 +104,9 @@ def test_a_recording_without_blips_is_not_stored(
     rows = np.column_stack([np.arange(0, 2, 0.01), np.full(200, 60.0), np.zeros(200)])
     np.savetxt(path, rows, "%.3f", ",", header="time,brake,throttle", comments="")
 
-    said = told(capsys, "score", str(path), "--keep", "--data", str(data))
+    output = output_of(capsys, "score", str(path), "--keep", "--data", str(data))
 
-    assert said == (
+    assert output == (
         "No blips with the brake on were found.\n\n"
         "No blips with the brake on were found, so there is nothing to keep.\n"
     )

@@ -25,8 +25,10 @@ each = pytest.mark.parametrize(("name", "skill"), PLAYED)
 @cache
 def played(name: str, skill: float) -> tuple[Level, list[Shown]]:
     """Repetitions of a level by a simulated foot that count."""
-    shown = repetitions(BY_ID[name], skill, 17, 10)
-    return BY_ID[name], [one for one in shown if not one.record.verdict.void]
+    played_repetitions = repetitions(BY_ID[name], skill, 17, 10)
+    return BY_ID[name], [
+        repetition for repetition in played_repetitions if not repetition.record.verdict.void
+    ]
 
 
 def sentence_of(level: Level, verdict: Verdict) -> str:
@@ -36,10 +38,10 @@ def sentence_of(level: Level, verdict: Verdict) -> str:
 
 @each
 def test_the_bubble_leans_the_way_the_sentence_says(name: str, skill: float) -> None:
-    level, shown = played(name, skill)
+    level, played_repetitions = played(name, skill)
 
-    for one in shown:
-        verdict = one.record.verdict
+    for repetition in played_repetitions:
+        verdict = repetition.record.verdict
         lean, said = level.kind.lean(level, verdict), sentence_of(level, verdict)
         if verdict.clean:
             assert lean == 0, said
@@ -53,12 +55,12 @@ def test_the_bubble_leans_the_way_the_sentence_says(name: str, skill: float) -> 
 
 @each
 def test_no_sentence_repeats_a_number_of_the_figures(name: str, skill: float) -> None:
-    level, shown = played(name, skill)
+    level, played_repetitions = played(name, skill)
 
-    for one in shown:
-        verdict = one.record.verdict
+    for repetition in played_repetitions:
+        verdict = repetition.record.verdict
         said = sentence_of(level, verdict)
-        row = figures(level, verdict, one.record.sampling)[1:]
+        row = figures(level, verdict, repetition.record.sampling)[1:]
         failed = " ".join(f"{figure.value} {figure.note}" for figure in row if figure.failed)
         assert "%" not in said
         if verdict.reason is Reason.OVER_LIMIT and level.kind.name == "blip":
@@ -68,11 +70,11 @@ def test_no_sentence_repeats_a_number_of_the_figures(name: str, skill: float) ->
 
 @each
 def test_only_repetitions_that_are_not_clean_have_a_marked_figure(name: str, skill: float) -> None:
-    level, shown = played(name, skill)
+    level, played_repetitions = played(name, skill)
 
-    for one in shown:
-        verdict = one.record.verdict
-        row = figures(level, verdict, one.record.sampling)
+    for repetition in played_repetitions:
+        verdict = repetition.record.verdict
+        row = figures(level, verdict, repetition.record.sampling)
         marked = [figure for figure in row if figure.failed]
         assert bool(marked) != verdict.clean
         assert (int(verdict.points) >= 50) == verdict.clean
@@ -82,16 +84,16 @@ def test_only_repetitions_that_are_not_clean_have_a_marked_figure(name: str, ski
 def test_a_number_in_the_sentence_is_its_limit_and_what_the_figure_says_is_over_it(
     name: str, skill: float
 ) -> None:
-    level, shown = played(name, skill)
+    level, played_repetitions = played(name, skill)
 
-    for one in shown:
-        verdict = one.record.verdict
+    for repetition in played_repetitions:
+        verdict = repetition.record.verdict
         said = re.search(
             r"(?:fell|rose|ended|came back) (\d+(?:\.\d+)?) points", sentence_of(level, verdict)
         )
         if said is None:
             continue
-        first = figures(level, verdict, one.record.sampling)[1]
+        first = figures(level, verdict, repetition.record.sampling)[1]
         over = float(first.value.removesuffix(" over"))
         assert float(said[1]) == pytest.approx(level.limits[verdict.worst] + over)
 
@@ -100,10 +102,10 @@ def test_a_number_in_the_sentence_is_its_limit_and_what_the_figure_says_is_over_
 def test_the_curve_crosses_the_limit_that_failed_and_no_limit_where_it_is_clean(
     name: str, skill: float
 ) -> None:
-    level, shown = played(name, skill)
+    level, played_repetitions = played(name, skill)
 
-    for one in shown:
-        verdict, picture = one.record.verdict, one.deviation
+    for repetition in played_repetitions:
+        verdict, picture = repetition.record.verdict, repetition.deviation
         if picture is None or not picture.is_measured or level.kind.name != "blip":
             continue
         for bound, failed in (("dip", "dip"), ("above", "surge")):
@@ -117,14 +119,14 @@ def test_the_curve_crosses_the_limit_that_failed_and_no_limit_where_it_is_clean(
 
 @each
 def test_no_drawn_limit_contradicts_the_verdict(name: str, skill: float) -> None:
-    level, shown = played(name, skill)
+    level, played_repetitions = played(name, skill)
 
-    for one in shown:
-        assert contradictions(level, one.record.verdict, one.deviation) == []
+    for repetition in played_repetitions:
+        assert contradictions(level, repetition.record.verdict, repetition.deviation) == []
 
 
 def test_the_simulated_feet_have_both_clean_and_missed_repetitions() -> None:
-    verdicts = [one.record.verdict for row in PLAYED for one in played(*row)[1]]
+    verdicts = [repetition.record.verdict for row in PLAYED for repetition in played(*row)[1]]
 
     assert len(verdicts) > 130
     assert 20 < sum(verdict.clean for verdict in verdicts) < len(verdicts) - 40

@@ -24,11 +24,11 @@ LEVEL = next(level for level in load_levels([SHIPPED]) if level.id == "blip-1-fi
 def watched(folder: Path, skill: float, seed: int = 5, repetitions: int = 3) -> Audience:
     """Listener that has watched a set of a simulated foot."""
     clock, audience = ManualClock(), Audience()
-    shown = Demonstration(LEVEL, repetitions, seed, skill)
+    demonstration = Demonstration(LEVEL, repetitions, seed, skill)
     with open_history(folder, []) as history:
         stage = a_stage(audience)
         now = datetime(2024, 5, 17, tzinfo=UTC)
-        run_headless(watch(shown, clock, stage, history, lambda: now), clock)
+        run_headless(watch(demonstration, clock, stage, history, lambda: now), clock)
     return audience
 
 

@@ -39,7 +39,7 @@ REASONS = (
 
 
 @cache
-def shown() -> tuple[Verdict, ...]:
+def verdicts() -> tuple[Verdict, ...]:
     """Verdicts of all feet, ten repetitions each."""
     return tuple(
         record.verdict
@@ -50,25 +50,25 @@ def shown() -> tuple[Verdict, ...]:
 
 @pytest.mark.parametrize("reason", REASONS)
 def test_a_demo_shows_a_repetition_that_ends_in_every_way_a_foot_can_end_it(reason: Reason) -> None:
-    assert any(verdict.reason is reason for verdict in shown()), f"feet {FEET}"
+    assert any(verdict.reason is reason for verdict in verdicts()), f"feet {FEET}"
 
 
 @pytest.mark.parametrize("name", LIMITS)
 def test_a_demo_shows_every_measure_as_the_worst(name: str) -> None:
-    failed = [one.worst for one in shown() if one.reason is Reason.OVER_LIMIT]
+    failed = [verdict.worst for verdict in verdicts() if verdict.reason is Reason.OVER_LIMIT]
 
     assert name in failed, f"feet {FEET}"
 
 
 def test_a_demo_shows_a_push_before_the_dip_and_one_after_it() -> None:
-    pushed = [one.measures for one in shown() if {"surge", "rebound"} & {*one.over}]
+    pushed = [verdict.measures for verdict in verdicts() if {"surge", "rebound"} & {*verdict.over}]
 
-    first = {(one["surge_at"] or 0.0) < (one["dip_at"] or 0.0) for one in pushed}
+    first = {(verdict["surge_at"] or 0.0) < (verdict["dip_at"] or 0.0) for verdict in pushed}
 
     assert first == {True, False}, f"feet {FEET}"
 
 
 def test_a_demo_shows_many_different_sentences() -> None:
-    told = {LEVEL.kind.sentence(LEVEL, verdict) for verdict in shown()}
+    sentences = {LEVEL.kind.sentence(LEVEL, verdict) for verdict in verdicts()}
 
-    assert len(told) > 20, f"feet {FEET}"
+    assert len(sentences) > 20, f"feet {FEET}"

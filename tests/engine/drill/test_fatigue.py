@@ -28,19 +28,19 @@ def played(history: History, scores: list[float], *, before: int = 0) -> SetLog:
     """Log of a set with some scores; the first `before` of them belong to an earlier set."""
     for number, score in enumerate(scores[:before]):
         add_repetition(history, scored(score, number))
-    kept = SetLog(BLIP, history)
+    log = SetLog(BLIP, history)
     for number, score in enumerate(scores[before:], start=before):
-        kept.add(scored(score, number))
-    return kept
+        log.add(scored(score, number))
+    return log
 
 
 @pytest.mark.parametrize("before", [0, 5])
 def test_scores_that_fall_over_the_sets_of_a_day_suggest_to_stop(
     history: History, before: int
 ) -> None:
-    kept = played(history, FALLING, before=before)
+    log = played(history, FALLING, before=before)
 
-    tally = set_tally(kept, lambda: EVENING)
+    tally = set_tally(log, lambda: EVENING)
 
     assert tally.tires
     assert SetEnd(BLIP, tally, BLIP).details()["choices"] == ["Home", f"Once more: {BLIP.title}"]
@@ -48,17 +48,17 @@ def test_scores_that_fall_over_the_sets_of_a_day_suggest_to_stop(
 
 @pytest.mark.parametrize("scores", [RISING, FALLING[:11], [70.0] * 14])
 def test_other_scores_suggest_nothing(history: History, scores: list[float]) -> None:
-    kept = played(history, scores)
+    log = played(history, scores)
 
-    tally = set_tally(kept, lambda: EVENING)
+    tally = set_tally(log, lambda: EVENING)
 
     assert not tally.tires
     assert SetEnd(BLIP, tally, BLIP).details()["choices"] == [f"Once more: {BLIP.title}", "Home"]
 
 
 def test_falling_scores_of_another_day_do_not_suggest_to_stop_today(history: History) -> None:
-    kept = played(history, FALLING)
+    log = played(history, FALLING)
 
-    tally = set_tally(kept, lambda: EVENING + timedelta(days=1))
+    tally = set_tally(log, lambda: EVENING + timedelta(days=1))
 
     assert not tally.tires

@@ -232,7 +232,7 @@ def test_a_void_repetition_is_recorded_with_its_trace_and_without_a_score() -> N
     session = Sitting(HOLD, HOLD_TASK, source, clock)
     session.run(10.0)
 
-    kept, _ = conclude(
+    concluded, _ = conclude(
         HOLD,
         HOLD_TASK,
         ended(session),
@@ -240,10 +240,10 @@ def test_a_void_repetition_is_recorded_with_its_trace_and_without_a_score() -> N
         record().at,
     )
 
-    assert kept.verdict.reason is Reason.GAP
-    assert (kept.verdict.score, kept.verdict.measures) == (None, {})
-    assert kept.source == "stuttering"
-    assert kept.at.tzinfo is SUMMER
-    assert kept.trace is not None
-    assert kept.sampling is not None
-    assert kept.sampling.gap_max == pytest.approx(0.061)
+    assert concluded.verdict.reason is Reason.GAP
+    assert (concluded.verdict.score, concluded.verdict.measures) == (None, {})
+    assert concluded.source == "stuttering"
+    assert concluded.at.tzinfo is SUMMER
+    assert concluded.trace is not None
+    assert concluded.sampling is not None
+    assert concluded.sampling.gap_max == pytest.approx(0.061)

@@ -40,22 +40,22 @@ def test_every_measured_repetition_is_guessed_and_the_guess_stored(history: Hist
     )
 
     guesses = guesses_on(history, GUESSED.id)
-    dips = [one.verdict.measures["dip"] for one in played.log.records]
+    dips = [record.verdict.measures["dip"] for record in played.log.records]
     assert guesses == list(zip([0.0, 3.0, 6.0], dips, strict=True))
     assert learning.seen.index("guess") < learning.seen.index("reveal")
 
 
 def test_a_guess_is_asked_before_any_sound_of_the_verdict(history: History) -> None:
     learning = Learning(history, 0.9)
-    told: list[int] = []
+    announced: list[int] = []
 
     def looks(screen: Attended) -> None:
-        told.append(len(learning.audience.records))
+        announced.append(len(learning.audience.records))
         screen.on_action(Action.GO)
 
     learning.walk(run_set(GUESSED, learning.setting, 1), ("guess", looks))
 
-    assert told == [0]
+    assert announced == [0]
     assert len(learning.audience.records) == 1
 
 
@@ -63,9 +63,9 @@ def test_a_guess_is_revealed_even_on_levels_that_reveal_only_misses(history: His
     learning = Learning(history, 1.0)
     outside = replace(GUESSED, feedback=Feedback.OUTSIDE)
 
-    kept = learning.walk(run_set(outside, learning.setting, 1), ("guess", says(1))).log.records
+    records = learning.walk(run_set(outside, learning.setting, 1), ("guess", says(1))).log.records
 
-    assert [record.verdict.clean for record in kept] == [True]
+    assert [record.verdict.clean for record in records] == [True]
     assert learning.seen == ["repetition", "guess", "reveal"]
 
 
@@ -94,14 +94,14 @@ def test_a_try_out_asks_for_no_guess(history: History) -> None:
 def test_the_end_of_a_set_shows_the_mean_error_of_the_guesses(history: History) -> None:
     learning = Learning(history, 0.9)
     played = learning.walk(run_set(GUESSED, learning.setting, 1), ("guess", says(3)))
-    shown: list[SetEnd] = []
+    screens: list[SetEnd] = []
 
     def store(screen: Attended) -> None:
         assert isinstance(screen, SetEnd)
-        shown.append(screen)
+        screens.append(screen)
         screen.on_action(Action.BACK)
 
     learning.walk(end_set(GUESSED, GUESSED, played.log, learning.setting), ("set end", store))
 
     off = mean_error(guesses_on(history, GUESSED.id))
-    assert shown[0].details()["guessed_off"] == pytest.approx(off)
+    assert screens[0].details()["guessed_off"] == pytest.approx(off)

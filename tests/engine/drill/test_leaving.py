@@ -83,7 +83,7 @@ def test_leaving_after_the_cue_counts_is_stored_and_opens_the_menu(history: Hist
     [(_, record)] = session.audience.records
     assert record.verdict == Verdict(Reason.WALKED_OUT, 0.0)
     assert following.name == "menu"
-    assert [(one.clean, one.void) for one in all_results(history)] == [(False, False)]
+    assert [(result.clean, result.void) for result in all_results(history)] == [(False, False)]
 
 
 def test_three_repetitions_lost_to_gaps_in_a_row_show_that_the_computer_is_busy(
@@ -96,9 +96,9 @@ def test_three_repetitions_lost_to_gaps_in_a_row_show_that_the_computer_is_busy(
     session = SetPlayer(source, clock, history)
     quick = replace(SHORT, repetitions=1)
 
-    kept = session.walk(quick, *[("reveal", "on")] * 3, ("busy", "Go on"), ("reveal", "on"))
+    records = session.walk(quick, *[("reveal", "on")] * 3, ("busy", "Go on"), ("reveal", "on"))
 
-    assert reasons(kept) == [Reason.GAP] * 3 + [Reason.CLEAN]
+    assert reasons(records) == [Reason.GAP] * 3 + [Reason.CLEAN]
 
 
 def test_a_set_without_feet_is_not_stored_and_tallied_by_itself(history: History) -> None:
@@ -135,12 +135,12 @@ def test_passing_a_level_is_heard_once(
         add_repetition(history, record(level="a-hold", rule=rule, verdict=Verdict(reason, 50.0)))
     asked = replace(SHORT, rule=rule)
 
-    kept = session.play(asked).log
-    walk(end_set(asked, asked, kept, session.setting), clock, [("set end", "Home")])
+    log = session.play(asked).log
+    walk(end_set(asked, asked, log, session.setting), clock, [("set end", "Home")])
 
     speaker = session.stage.speaker
     assert isinstance(speaker, Loudspeaker)
-    assert [one for one in speaker.heard if one in ("passed", "best")] == heard
+    assert [sound for sound in speaker.heard if sound in ("passed", "best")] == heard
 
 
 def test_a_best_is_heard_if_it_does_not_pass_the_level(history: History) -> None:
@@ -149,12 +149,12 @@ def test_a_best_is_heard_if_it_does_not_pass_the_level(history: History) -> None
     add_repetition(history, record(level="a-hold", rule=rule, verdict=Verdict(Reason.CLEAN, 50.0)))
     asked = replace(SHORT, rule=rule)
 
-    kept = session.play(asked).log
-    walk(end_set(asked, asked, kept, session.setting), clock, [("set end", "Home")])
+    log = session.play(asked).log
+    walk(end_set(asked, asked, log, session.setting), clock, [("set end", "Home")])
 
     speaker = session.stage.speaker
     assert isinstance(speaker, Loudspeaker)
-    assert [one for one in speaker.heard if one in ("passed", "best")] == ["best"]
+    assert [sound for sound in speaker.heard if sound in ("passed", "best")] == ["best"]
 
 
 @pytest.mark.parametrize(
@@ -172,8 +172,8 @@ def test_a_best_is_heard_if_it_does_not_pass_the_level(history: History) -> None
 def test_the_most_frequent_fault_is_a_limit_or_a_reason(
     verdicts: list[Verdict], missed: Missed | None
 ) -> None:
-    kept = SetLog(BLIP, None)
+    log = SetLog(BLIP, None)
     for verdict in verdicts:
-        kept.add(record(verdict=verdict))
+        log.add(record(verdict=verdict))
 
-    assert set_tally(kept, lambda: DATE).missed == missed
+    assert set_tally(log, lambda: DATE).missed == missed

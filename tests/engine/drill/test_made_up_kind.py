@@ -118,11 +118,11 @@ def test_a_level_of_the_kind_is_played_from_its_file_to_its_reveal(tmp_path: Pat
             lambda: datetime(2024, 5, 17, tzinfo=UTC),
         )
         played = walk(run_set(level, setting, level.repetitions), clock, [("reveal", read)])
-        kept = measures_of(history, 1)
+        measures = measures_of(history, 1)
 
     [record] = played.log.records
     assert (record.kind, record.verdict.reason) == ("taps", Reason.CLEAN)
-    assert kept == {"swing": 0.0, "mean": pytest.approx(41.0)}
+    assert measures == {"swing": 0.0, "mean": pytest.approx(41.0)}
     pygame.font.init()
     canvas = RecordingCanvas((1920, 1080), Fonts())
     assert isinstance(seen[0], Reveal)

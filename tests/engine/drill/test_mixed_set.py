@@ -39,17 +39,17 @@ def test_each_repetition_is_of_a_passed_level_and_another_kind_than_the_one_befo
     passes(history, *POOL)
     learning = learner(history)
 
-    kept = learning.walk(run_set(MIX, learning.setting, 8)).log.records
+    records = learning.walk(run_set(MIX, learning.setting, 8)).log.records
 
-    counted = [record for record in kept if not record.verdict.void]
+    counted = [record for record in records if not record.verdict.void]
     assert len(counted) == 8
-    assert {record.drawn for record in kept} <= {level.id for level in POOL}
-    assert all(one.kind != other.kind for one, other in pairwise(kept))
-    assert {record.level for record in kept} == {MIX.id}
-    assert {record.rule for record in kept} == {MIX.rule}
+    assert {record.drawn for record in records} <= {level.id for level in POOL}
+    assert all(first.kind != second.kind for first, second in pairwise(records))
+    assert {record.level for record in records} == {MIX.id}
+    assert {record.rule for record in records} == {MIX.rule}
     low, high = MIX.targets.least, MIX.targets.greatest
-    assert all(low <= record.target <= high for record in kept)
-    assert len({record.target for record in kept}) > 3
+    assert all(low <= record.target <= high for record in records)
+    assert len({record.target for record in records}) > 3
 
 
 def test_only_the_hardest_passed_levels_of_each_kind_are_drawn(history: History) -> None:
@@ -57,9 +57,9 @@ def test_only_the_hardest_passed_levels_of_each_kind_are_drawn(history: History)
     learning = learner(history)
     hardest = replace(MIX, own={"hardest": 1.0})
 
-    kept = learning.walk(run_set(hardest, learning.setting, 8)).log.records
+    records = learning.walk(run_set(hardest, learning.setting, 8)).log.records
 
-    assert {record.drawn for record in kept if record.kind == "blip"} == {"blip-4-ripple"}
+    assert {record.drawn for record in records if record.kind == "blip"} == {"blip-4-ripple"}
 
 
 def test_the_drawn_level_is_named_before_the_brake_is_found(history: History) -> None:
@@ -82,11 +82,11 @@ def test_the_tasks_of_a_set_can_be_drawn_again_from_the_stored_seed(history: His
     level = replace(BY_ID["run-6-any"], repetitions=4, feedback=Feedback.NONE)
     learning = learner(history)
 
-    kept = learning.walk(run_set(level, learning.setting, 4)).log.records
+    records = learning.walk(run_set(level, learning.setting, 4)).log.records
 
-    assert len({record.seed for record in kept}) == 1
+    assert len({record.seed for record in records}) == 1
     place = 1
-    for number, record in enumerate(kept):
+    for number, record in enumerate(records):
         assert record.seed is not None
         rng = np.random.default_rng((record.seed, number))
         target = level.targets.at(place, rng)
@@ -100,12 +100,12 @@ def test_the_tasks_of_a_set_can_be_drawn_again_from_the_stored_seed(history: His
 def test_a_summary_of_a_mixed_set_names_the_level_of_each_repetition(history: History) -> None:
     passes(history, *POOL)
     learning = learner(history)
-    shown: list[Summary] = []
+    screens: list[Summary] = []
     five = replace(MIX, feedback=Feedback.SUMMARY)
 
     def keeps(screen: Attended) -> None:
         assert isinstance(screen, Summary)
-        shown.append(screen)
+        screens.append(screen)
         screen.on_action(Action.GO)
 
     flow = run_set(five, learning.setting, 5)
@@ -115,7 +115,7 @@ def test_a_summary_of_a_mixed_set_names_the_level_of_each_repetition(history: Hi
         else:
             sit_through(scene, learning.clock)
 
-    [summary] = shown
+    [summary] = screens
     pygame.font.init()
     canvas = RecordingCanvas((1920, 1080), Fonts())
     summary.picture(canvas)
@@ -142,9 +142,9 @@ def test_without_a_history_a_mixed_level_draws_from_the_levels_it_needs(history:
     learning = learner(history)
     tryout: Setting = replace(learning.setting, history=None)
 
-    kept = learning.walk(run_set(MIX, tryout, 3)).log.records
+    records = learning.walk(run_set(MIX, tryout, 3)).log.records
 
-    assert {record.drawn for record in kept} <= {level.id for level in POOL}
+    assert {record.drawn for record in records} <= {level.id for level in POOL}
 
 
 def test_a_mixed_level_that_needs_nothing_draws_from_the_first_levels_before_any_is_passed(
@@ -154,10 +154,10 @@ def test_a_mixed_level_that_needs_nothing_draws_from_the_first_levels_before_any
     learning = learner(history)
     learning.setting = replace(learning.setting, levels=[*UNASKED, mine])
 
-    kept = learning.walk(run_set(mine, learning.setting, 2)).log.records
+    records = learning.walk(run_set(mine, learning.setting, 2)).log.records
 
     first = {level.id for level in LEVELS if not level.needs}
-    assert {record.drawn for record in kept} <= first
+    assert {record.drawn for record in records} <= first
     passes(history, mine)
     again = learning.walk(run_set(mine, learning.setting, 2)).log.records
     assert {record.drawn for record in again} <= first

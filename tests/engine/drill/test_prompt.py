@@ -23,12 +23,14 @@ def said(level: Level) -> set[str]:
 
 
 @pytest.mark.parametrize(
-    ("aid", "told"), [(Aid.BUBBLE, set()), (Aid.TONE, {TONES}), (Aid.NONE, {FEEL})]
+    ("aid", "expected"), [(Aid.BUBBLE, set()), (Aid.TONE, {TONES}), (Aid.NONE, {FEEL})]
 )
-def test_without_a_bubble_the_screen_says_how_to_find_the_target(aid: Aid, told: set[str]) -> None:
+def test_without_a_bubble_the_prompt_says_how_to_find_the_target(
+    aid: Aid, expected: set[str]
+) -> None:
     level = replace(BY_ID["blip-1-first"], aid=aid)
 
-    assert said(level) & {TONES, FEEL} == told
+    assert said(level) & {TONES, FEEL} == expected
 
 
 def test_a_squeeze_has_no_target_to_find_before_its_cue() -> None:

@@ -26,10 +26,10 @@ def record_of(at: datetime, *, clean: bool) -> Record:
 
 def played(history: History, marks: str, at: datetime) -> SetEnd:
     """End of a set at a time; `marks` has + for a clean repetition and - for another."""
-    kept = SetLog(BLIP, history)
+    log = SetLog(BLIP, history)
     for mark in marks:
-        kept.add(record_of(at, clean=mark == "+"))
-    return SetEnd(BLIP, set_tally(kept, lambda: at), BLIP)
+        log.add(record_of(at, clean=mark == "+"))
+    return SetEnd(BLIP, set_tally(log, lambda: at), BLIP)
 
 
 @pytest.mark.parametrize(

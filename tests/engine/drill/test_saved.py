@@ -19,11 +19,11 @@ MEASURED = Verdict(Reason.CLEAN, 80.0, (), {"dip": 7.5, "surge": None})
 
 def test_a_guess_and_its_measured_value_are_there_after_opening_again(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
-        one = add_repetition(history, record(level="a", verdict=MEASURED))
+        first = add_repetition(history, record(level="a", verdict=MEASURED))
         add_repetition(history, record(level="a", verdict=MEASURED))
-        other = add_repetition(history, record(level="b", verdict=MEASURED))
-        keep_guess(history, one, 9.0, "dip")
-        keep_guess(history, other, 3.0, "dip")
+        second = add_repetition(history, record(level="b", verdict=MEASURED))
+        keep_guess(history, first, 9.0, "dip")
+        keep_guess(history, second, 3.0, "dip")
 
     with open_history(tmp_path, []) as again:
         assert guesses_on(again, "a") == [(9.0, 7.5)]

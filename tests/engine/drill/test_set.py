@@ -33,13 +33,13 @@ def test_a_set_stores_each_repetition_as_it_ends(history: History) -> None:
     clock = ManualClock()
     session = SetPlayer(Steady(clock, 0.6), clock, history)
 
-    kept = session.walk(SHORT, ("reveal", "on"), ("reveal", "on"))
+    records = session.walk(SHORT, ("reveal", "on"), ("reveal", "on"))
 
-    assert reasons(kept) == [Reason.CLEAN, Reason.CLEAN]
+    assert reasons(records) == [Reason.CLEAN, Reason.CLEAN]
     assert session.places == [1, 2]
-    assert [record.at for record in kept] == [DATE, DATE + timedelta(minutes=1)]
+    assert [record.at for record in records] == [DATE, DATE + timedelta(minutes=1)]
     assert [result.clean for result in all_results(history)] == [True, True]
-    assert measures_of(history, 2) == dict(kept[1].verdict.measures)
+    assert measures_of(history, 2) == dict(records[1].verdict.measures)
 
 
 def test_a_void_repetition_is_repeated_under_its_number(history: History) -> None:
@@ -47,14 +47,14 @@ def test_a_void_repetition_is_repeated_under_its_number(history: History) -> Non
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
     session = SetPlayer(source, clock, history)
 
-    kept = session.walk(
+    records = session.walk(
         SHORT,
         ("reveal", "on"),
         ("reveal", "on"),
         ("reveal", "on"),
     )
 
-    assert reasons(kept) == [Reason.GAP, Reason.CLEAN, Reason.CLEAN]
+    assert reasons(records) == [Reason.GAP, Reason.CLEAN, Reason.CLEAN]
     assert session.places == [1, 1, 2]
 
 
@@ -63,9 +63,9 @@ def test_a_void_last_repetition_is_repeated(history: History) -> None:
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
     session = SetPlayer(source, clock, history)
 
-    kept = session.walk(replace(SHORT, repetitions=1), ("reveal", "on"), ("reveal", "on"))
+    records = session.walk(replace(SHORT, repetitions=1), ("reveal", "on"), ("reveal", "on"))
 
-    assert reasons(kept) == [Reason.GAP, Reason.CLEAN]
+    assert reasons(records) == [Reason.GAP, Reason.CLEAN]
 
 
 def test_a_set_is_given_up_when_many_repetitions_in_a_row_are_void(history: History) -> None:
@@ -76,9 +76,9 @@ def test_a_set_is_given_up_when_many_repetitions_in_a_row_are_void(history: Hist
     clock = ManualClock()
     session = SetPlayer(Steady(clock, 0.6, impatient), clock, history)
 
-    kept = session.walk(BLIP)
+    records = session.walk(BLIP)
 
-    assert reasons(kept) == [Reason.ANTICIPATION] * MOST_VOID
+    assert reasons(records) == [Reason.ANTICIPATION] * MOST_VOID
 
 
 def test_leaving_a_repetition_ends_the_set_and_its_records_stay(history: History) -> None:
@@ -99,9 +99,9 @@ def test_after_leaving_from_a_reveal_the_records_stay(history: History) -> None:
     clock = ManualClock()
     session = SetPlayer(Steady(clock, 0.6), clock, history)
 
-    kept = session.walk(SHORT, ("reveal", "menu"), ("menu", "Leave the set"))
+    records = session.walk(SHORT, ("reveal", "menu"), ("menu", "Leave the set"))
 
-    assert reasons(kept) == [Reason.CLEAN]
+    assert reasons(records) == [Reason.CLEAN]
 
 
 def test_a_set_waits_for_unplugged_pedals_and_continues(history: History) -> None:
@@ -113,7 +113,7 @@ def test_a_set_waits_for_unplugged_pedals_and_continues(history: History) -> Non
         clock.advance(nanoseconds(1.5))
         screen.on_devices(cut=False)
 
-    kept = session.walk(
+    records = session.walk(
         SHORT,
         ("unplugged", plug_in),
         ("reveal", "on"),
@@ -121,7 +121,7 @@ def test_a_set_waits_for_unplugged_pedals_and_continues(history: History) -> Non
         ("reveal", "on"),
     )
 
-    assert reasons(kept) == [Reason.UNPLUGGED, Reason.CLEAN, Reason.CLEAN]
+    assert reasons(records) == [Reason.UNPLUGGED, Reason.CLEAN, Reason.CLEAN]
     assert session.places == [1, 1, 2]
 
 
@@ -136,12 +136,12 @@ def test_a_set_begins_once_the_pedals_are_plugged_in_and_stores_nothing_before(
         clock.advance(nanoseconds(1.5))
         screen.on_devices(cut=False)
 
-    kept = session.walk(
+    records = session.walk(
         replace(SHORT, feedback=Feedback.NONE),
         ("unplugged", plug_in),
     )
 
-    assert reasons(kept) == [Reason.CLEAN, Reason.CLEAN]
+    assert reasons(records) == [Reason.CLEAN, Reason.CLEAN]
 
 
 def test_a_set_without_pedals_can_be_left_before_it_begins(history: History) -> None:
@@ -155,9 +155,9 @@ def test_leaving_while_the_pedals_are_unplugged_ends_the_set(history: History) -
     clock = ManualClock()
     session = SetPlayer(Unplugged(Steady(clock, 0.6), clock, nanoseconds(1.5)), clock, history)
 
-    kept = session.walk(SHORT, ("unplugged", "Leave the set"))
+    records = session.walk(SHORT, ("unplugged", "Leave the set"))
 
-    assert reasons(kept) == [Reason.UNPLUGGED]
+    assert reasons(records) == [Reason.UNPLUGGED]
 
 
 @pytest.mark.parametrize(
@@ -174,11 +174,11 @@ def test_the_reveal_is_shown_as_the_level_says(
 ) -> None:
     clock = ManualClock()
     session = SetPlayer(Steady(clock, 0.6), clock, history)
-    shown = replace(SHORT, repetitions=4, feedback=feedback, summary=2)
+    level = replace(SHORT, repetitions=4, feedback=feedback, summary=2)
 
-    kept = session.walk(shown)
+    records = session.walk(level)
 
-    assert len(kept) == 4
+    assert len(records) == 4
     assert session.seen.count("reveal") == reveals
     assert session.seen.count("summary") == summaries
 
@@ -233,10 +233,10 @@ def test_a_record_holds_level_source_rule_calibration_and_sampling(history: Hist
 def test_after_a_set_the_next_level_or_the_same_can_be_chosen(history: History, label: str) -> None:
     clock = ManualClock()
     session = SetPlayer(Steady(clock, 0.6), clock, history)
-    kept = session.play(replace(SHORT, feedback=Feedback.NONE)).log
+    log = session.play(replace(SHORT, feedback=Feedback.NONE)).log
     another = level(id="another", title="Another")
 
-    ending = end_set(SHORT, another, kept, session.setting)
+    ending = end_set(SHORT, another, log, session.setting)
     chosen = walk(ending, clock, [("set end", label)])
 
     assert isinstance(chosen, Level)
@@ -246,15 +246,15 @@ def test_after_a_set_the_next_level_or_the_same_can_be_chosen(history: History, 
 def test_home_is_one_of_the_choices_after_a_set(history: History) -> None:
     clock = ManualClock()
     session = SetPlayer(Steady(clock, 0.6), clock, history)
-    kept = session.play(replace(SHORT, feedback=Feedback.NONE)).log
+    log = session.play(replace(SHORT, feedback=Feedback.NONE)).log
 
-    ending = end_set(SHORT, SHORT, kept, session.setting)
+    ending = end_set(SHORT, SHORT, log, session.setting)
 
     assert walk(ending, clock, [("set end", "Home")]) is Then.HOME
 
 
 def test_each_reveal_shows_the_repetitions_before_it(history: History) -> None:
-    clock, shown = ManualClock(), []
+    clock, counts = ManualClock(), []
     session = SetPlayer(Steady(clock, 0.6), clock, history)
     pygame.font.init()
 
@@ -262,9 +262,9 @@ def test_each_reveal_shows_the_repetitions_before_it(history: History) -> None:
         canvas = RecordingCanvas((1920, 1080), Fonts())
         assert isinstance(screen, Reveal)
         screen.paint(canvas, 0.0)
-        shown.append([colour for colour, _ in canvas.curves].count(theme.EARLIER))
+        counts.append([colour for colour, _ in canvas.curves].count(theme.EARLIER))
         screen.on_action(Action.GO)
 
     session.walk(replace(SHORT, repetitions=8), *[("reveal", read)] * 8)
 
-    assert shown == [0, 1, 2, 3, 4, 5, 5, 5]
+    assert counts == [0, 1, 2, 3, 4, 5, 5, 5]

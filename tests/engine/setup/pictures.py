@@ -21,18 +21,20 @@ WHOLE = Range(-1.0, 1.0)
 NAMES = {0: DEVICE, 1: "Quiet Works Wheel Base (nine Newton metres)"}
 
 
-def search(values: Mapping[Axis, float], known: Range | None = None, came: bool = False) -> Search:
-    """A search over some raw values; `known` is the range of a brake already found on AXIS."""
+def search(
+    values: Mapping[Axis, float], found_range: Range | None = None, came: bool = False
+) -> Search:
+    """A search over some raw values; `found_range` is that of a brake found on AXIS."""
 
     def called(axis: Axis) -> str:
         return Identity("0" * 28, NAMES.get(axis.device, DEVICE), 8, 0, 1).called(axis.axis)
 
-    one = Search(lambda: values, called, lambda: came)
-    if known is not None:
-        one.found[Pedal.BRAKE] = Found(AXIS, known)
-    one.noise = dict.fromkeys(values, 0.0)
-    one.presses.rest(values, tuple(values))
-    return one
+    state = Search(lambda: values, called, lambda: came)
+    if found_range is not None:
+        state.found[Pedal.BRAKE] = Found(AXIS, found_range)
+    state.noise = dict.fromkeys(values, 0.0)
+    state.presses.rest(values, tuple(values))
+    return state
 
 
 def fed(
@@ -63,7 +65,7 @@ def finding(
     note: str = "",
 ) -> FindPedal:
     """A screen that searches for a pedal and has seen an axis move through some places."""
-    steps = [one if isinstance(one, Mapping) else {AXIS: one} for one in course]
+    steps = [step if isinstance(step, Mapping) else {AXIS: step} for step in course]
     values = {AXIS: -1.0, **(steps[0] if steps else {})}
     screen = FindPedal(pedal, search(values, taken), note)
     fed(screen, values, steps)
@@ -71,19 +73,19 @@ def finding(
 
 
 def feet_off(
-    course: Sequence[float | Mapping[Axis, float]], known: Range | None = None, note: str = ""
+    course: Sequence[float | Mapping[Axis, float]], found_range: Range | None = None, note: str = ""
 ) -> FeetOff:
     """A screen that waits for the feet to be off and has seen some values in turn."""
     values = {AXIS: 0.0}
-    screen = FeetOff(search(values, known), heading(Pedal.THROTTLE), note)
-    fed(screen, values, [one if isinstance(one, Mapping) else {AXIS: one} for one in course])
+    screen = FeetOff(search(values, found_range), heading(Pedal.THROTTLE), note)
+    fed(screen, values, [step if isinstance(step, Mapping) else {AXIS: step} for step in course])
     return screen
 
 
-def restless(axis: Axis, about: float, known: Range | None = None) -> FeetOff:
+def restless(axis: Axis, about: float, found_range: Range | None = None) -> FeetOff:
     """A screen that has waited 3.5 s for an axis that keeps moving."""
     values = {AXIS: -1.0, axis: about}
-    screen = FeetOff(search(values, known), heading(Pedal.BRAKE))
+    screen = FeetOff(search(values, found_range), heading(Pedal.BRAKE))
     for step in range(350):
         values[axis] = about + 0.2 * (step % 2)
         screen.on_sample(None, step * 10_000_000)
@@ -100,11 +102,11 @@ def trembling() -> FindPedal:
     return screen
 
 
-def asked(known: Range | None = None, doubted: Axis | None = None) -> PedalMenu:
+def asked(found_range: Range | None = None, doubted: Axis | None = None) -> PedalMenu:
     """The menu opened while the brake is set up."""
-    one = search({AXIS: -1.0}, known)
-    one.doubted = doubted
-    return PedalMenu(one, Pedal.BRAKE)
+    state = search({AXIS: -1.0}, found_range)
+    state.doubted = doubted
+    return PedalMenu(state, Pedal.BRAKE)
 
 
 def found(lines: Mapping[Pedal, str], throttle: float = 0.0) -> PedalsFound:

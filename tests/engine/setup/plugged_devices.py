@@ -105,8 +105,8 @@ class Bench:
     def saved(self) -> Mapping[str, tuple[int, float, float]]:
         """Axis, rest and full of each pedal in the saved setting."""
         return {
-            name: (one["axis"], one["rest"], one["full"])
-            for name, one in (self.history.setting(BINDING) or {}).items()
+            name: (axis["axis"], axis["rest"], axis["full"])
+            for name, axis in (self.history.setting(BINDING) or {}).items()
         }
 
 

@@ -43,9 +43,9 @@ def tap_and_stay(menu: PedalMenu, values: dict[Axis, float], taps: int) -> objec
 )
 def test_any_pedal_chooses_in_the_menu(taps: int, outcome: SetUpChoice) -> None:
     values = {AXIS: -1.0}
-    one = search(values)
-    one.doubted = AXIS
-    menu = PedalMenu(one, Pedal.BRAKE)
+    state = search(values)
+    state.doubted = AXIS
+    menu = PedalMenu(state, Pedal.BRAKE)
 
     assert tap_and_stay(menu, values, taps) is outcome
 
@@ -81,13 +81,13 @@ def test_each_pedal_can_be_set_up_by_itself(lines: int, labels: list[str]) -> No
 def test_a_pedal_that_does_not_rest_at_its_end_gets_a_note(percent: float, said: bool) -> None:
     screen = found(dict.fromkeys([Pedal.BRAKE, Pedal.THROTTLE], "axis 1 of Pedals"), percent)
 
-    told = [text for text in written(screen) if "rests at" in text]
+    notes = [text for text in written(screen) if "rests at" in text]
 
     expected = (
         f"The throttle rests at {percent:.0f} %. Does it stick, or is a foot on it? "
         "If it stays, set the throttle up again."
     )
-    assert told == ([expected] if said else [])
+    assert notes == ([expected] if said else [])
 
 
 def test_a_moving_throttle_does_not_count_as_resting() -> None:

@@ -27,7 +27,7 @@ from tests.engine.setup.pictures import (
 )
 
 
-def shown(screen: Screen[Any], size: tuple[int, int] = (1280, 720)) -> list[str]:
+def texts_of(screen: Screen[Any], size: tuple[int, int] = (1280, 720)) -> list[str]:
     """Texts on a screen."""
     return [text.text for text in drawn(screen, size).texts]
 
@@ -52,8 +52,8 @@ def test_feet_off_ends_once_the_feet_are_off() -> None:
 
 def test_feet_off_stores_the_noise_and_leaves_out_axes_that_keep_moving() -> None:
     values = {AXIS: 0.0, WHEEL: 0.0}
-    one = search(values)
-    screen = FeetOff(one, "Set up the brake")
+    state = search(values)
+    screen = FeetOff(state, "Set up the brake")
 
     for number in range(70):
         values.update({AXIS: 0.01 * (number % 2), WHEEL: 0.3 * (number % 2)})
@@ -61,11 +61,11 @@ def test_feet_off_stores_the_noise_and_leaves_out_axes_that_keep_moving() -> Non
             screen.on_sample(None, number * 100_000_000)
 
     assert screen.outcome == Rested()
-    assert (one.noise, one.left_out) == ({AXIS: 0.01}, [WHEEL])
+    assert (state.noise, state.left_out) == ({AXIS: 0.01}, [WHEEL])
 
 
 @pytest.mark.parametrize(
-    ("place", "kept", "rest"),
+    ("place", "fixed", "rest"),
     [
         (-0.9, frozenset(), -0.9),
         (-0.9, frozenset({Pedal.BRAKE}), -0.8),
@@ -75,20 +75,20 @@ def test_feet_off_stores_the_noise_and_leaves_out_axes_that_keep_moving() -> Non
     ids=["farther out", "to stay as it is", "hardly", "farther in"],
 )
 def test_a_pedal_that_rests_farther_out_than_when_it_was_released_gets_that_rest(
-    place: float, kept: frozenset[Pedal], rest: float
+    place: float, fixed: frozenset[Pedal], rest: float
 ) -> None:
-    one = search({AXIS: place}, Range(-0.8, 1.0))
-    one.fixed = kept
-    screen = FeetOff(one, "Set up the throttle")
+    state = search({AXIS: place}, Range(-0.8, 1.0))
+    state.fixed = fixed
+    screen = FeetOff(state, "Set up the throttle")
 
     fed(screen, {}, [{}], seconds=1.2)
 
     assert screen.outcome == Rested()
-    assert one.found[Pedal.BRAKE].range == Range(rest, 1.0)
+    assert state.found[Pedal.BRAKE].range == Range(rest, 1.0)
 
 
 def test_a_pedal_that_reads_as_pressed_with_the_feet_off_restarts_the_search() -> None:
-    screen = feet_off((1.0, 1.0, 1.0, 1.0), known=WHOLE)
+    screen = feet_off((1.0, 1.0, 1.0, 1.0), found_range=WHOLE)
 
     assert screen.outcome is SearchEnd.PRESSED
 
@@ -115,7 +115,7 @@ def test_going_back_before_anything_is_found_ends_the_search(make: object) -> No
 
 @pytest.mark.parametrize(
     "screen",
-    [feet_off((), known=WHOLE), finding(Pedal.BRAKE, (-1.0, 1.0))],
+    [feet_off((), found_range=WHOLE), finding(Pedal.BRAKE, (-1.0, 1.0))],
     ids=["brake known", "axis found"],
 )
 def test_going_back_opens_the_menu_once_something_is_found(screen: FeetOff | FindPedal) -> None:
@@ -177,7 +177,7 @@ def test_plugging_in_the_saved_pedals_ends_the_search(
 
 def test_the_axis_that_was_found_is_named_and_can_be_refused() -> None:
     screen = finding(Pedal.BRAKE, [{AXIS: -1.0, WHEEL: 0.02}, {WHEEL: 0.9}])
-    named = shown(screen)
+    named = texts_of(screen)
 
     screen.on_action(Action.NEXT)
 
@@ -200,13 +200,13 @@ def test_a_wheel_that_went_on_through_its_start_begins_with_the_feet_off_again()
 
 def test_two_pedals_together_open_the_menu_which_knows_the_axis_found() -> None:
     values = {AXIS: -1.0, SECOND_AXIS: -1.0}
-    one = search(values)
-    screen = FindPedal(Pedal.BRAKE, one)
+    state = search(values)
+    screen = FindPedal(Pedal.BRAKE, state)
 
     fed(screen, values, [{}, {AXIS: 1.0}, {SECOND_AXIS: 1.0}])
 
     assert screen.outcome is SearchEnd.MENU
-    assert one.doubted == AXIS
+    assert state.doubted == AXIS
 
 
 def test_without_the_focus_the_axes_are_ignored() -> None:
@@ -217,7 +217,7 @@ def test_without_the_focus_the_axes_are_ignored() -> None:
     fed(screen, values, [{AXIS: -1.0}, {AXIS: 1.0}])
 
     assert screen.axis is None
-    assert "Click here to go on" in shown(screen)
+    assert "Click here to go on" in texts_of(screen)
 
 
 def test_time_without_the_focus_does_not_count_as_rest() -> None:
