@@ -20,8 +20,8 @@ from engine.pedals.sdl import Devices
 from engine.stage.sdl_setup import give_hints
 from engine.stage.window_shape import SMALLEST_SIZE, Shape
 from tests.game.past import make_past
-from tests.game.player import play
 from tests.game.simulated_foot import EventDrivenFoot
+from tests.game.threads import play
 from tests.rig import Feeder, VirtualPedals
 from tests.waiting import EventTail
 
