@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import Enum
 
 from engine.kit import theme
-from engine.kit.base import Choice, Menu, Place, title
+from engine.kit.base import Choice, Menu, Place, notice, title
 from engine.kit.canvas import Canvas
 from engine.kit.timed_screen import time_left
 
@@ -88,13 +88,7 @@ class Unplugged(Menu[bool]):
                 "Two devices are alike and were both plugged anew. Leave the set and set up the "
                 "pedals again. Everything done so far is kept."
             )
-        y = title(canvas, heading) + 20
-        canvas.text(
-            advice,
-            (theme.MARGIN, y),
-            theme.BODY + 6,
-            width=theme.WIDTH - 2 * theme.MARGIN,
-        )
+        notice(canvas, heading, advice)
 
 
 class Busy(Menu[bool]):

@@ -207,3 +207,9 @@ def title(canvas: Canvas, text: str) -> float:
     """Write the heading of a screen; returns the top of what follows, in canvas units."""
     canvas.text(text, (theme.MARGIN, 84), theme.LARGE)
     return 84 + theme.LARGE * 1.5
+
+
+def notice(canvas: Canvas, heading: str, text: str) -> None:
+    """Write a heading and below it one paragraph, for menus that say what happened."""
+    width = theme.WIDTH - 2 * theme.MARGIN
+    canvas.text(text, (theme.MARGIN, title(canvas, heading) + 20), theme.BODY + 6, width=width)

@@ -9,7 +9,7 @@ import pygame
 
 from drills.trace import Pedal, Sample, nanoseconds
 from engine.kit import theme
-from engine.kit.base import Choice, Menu, title
+from engine.kit.base import Choice, Menu, notice, title
 from engine.kit.canvas import Canvas
 from engine.pedals.gestures import Gesture
 from engine.pedals.together import TapOrStay
@@ -74,13 +74,8 @@ class SavedPedalsBack(Menu[SetUpChoice]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw what happened."""
-        y = title(canvas, "Your pedals are back") + 20
-        canvas.text(
-            "The pedals that you set up before are plugged in now.",
-            (theme.MARGIN, y),
-            theme.BODY + 6,
-            width=theme.WIDTH - 2 * theme.MARGIN,
-        )
+        text = "The pedals that you set up before are plugged in now."
+        notice(canvas, "Your pedals are back", text)
 
 
 class PedalMenu(Menu[SetUpChoice]):

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from enum import Enum
 
-from engine.kit import theme
-from engine.kit.base import Choice, Menu, title
+from engine.kit.base import Choice, Menu, notice
 from engine.kit.canvas import Canvas
 
 
@@ -48,13 +47,7 @@ class NoPedals(Menu[NoPedalsChoice]):
     def picture(self, canvas: Canvas) -> None:
         """Draw what is missing, and what to do."""
         heading = "Your pedals are not plugged in" if self._saved else "No pedals found"
-        y = title(canvas, heading) + 20
-        canvas.text(
-            "Plug them in now: the game notices. Or try it without.",
-            (theme.MARGIN, y),
-            theme.BODY + 6,
-            width=theme.WIDTH - 2 * theme.MARGIN,
-        )
+        notice(canvas, heading, "Plug them in now: the game notices. Or try it without.")
 
 
 class NothingPlugged(Menu[bool]):
@@ -71,10 +64,5 @@ class NothingPlugged(Menu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw what is missing, and what to do."""
-        y = title(canvas, "Nothing is plugged in") + 20
-        canvas.text(
-            "Plug the pedals in now: the game notices, and goes on to set them up.",
-            (theme.MARGIN, y),
-            theme.BODY + 6,
-            width=theme.WIDTH - 2 * theme.MARGIN,
-        )
+        text = "Plug the pedals in now: the game notices, and goes on to set them up."
+        notice(canvas, "Nothing is plugged in", text)
