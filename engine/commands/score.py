@@ -96,8 +96,8 @@ def run_score(options: argparse.Namespace) -> int:
     raw = read(name)
     recording = parse(name, raw, form)
     measured = _measure(recording, mode, window, road, options)
-    if measured.shown is not None:
-        _save(options.plot, measured.shown, _tolerance(options, mode))
+    if measured.pictures is not None:
+        _save(options.plot, measured.pictures, _tolerance(options, mode))
     found, drive_lines = measured.found, ""
     if options.keep:
         at, trace, label = local_now(), recording.trace, Path(recording_name(name)).name
@@ -115,7 +115,7 @@ class _Measured:
 
     found: dict[str, Any]
     """Measures by name, ready for JSON."""
-    shown: list[Deviation] | None
+    pictures: list[Deviation] | None
     """Pictures of the recording; None if no picture is asked for."""
     chords: Sequence[ChordRun | Unscorable] = ()
     """Runs whose blips are measured against their chord; empty in other modes."""
@@ -155,14 +155,14 @@ def _tolerance(options: argparse.Namespace, mode: str) -> float | None:
             return None
 
 
-def _save(path: Path, shown: Sequence[Deviation], tolerance: float | None) -> None:
+def _save(path: Path, pictures: Sequence[Deviation], tolerance: float | None) -> None:
     give_hints()
     import pygame
 
     from engine.kit.picture_file import save_picture
 
     try:
-        save_picture(path, shown, tolerance)
+        save_picture(path, pictures, tolerance)
     except (OSError, pygame.error) as error:
         found = error.strerror if isinstance(error, OSError) else error
         raise ScoreError(f"--plot {path}: expected a file to write to, found: {found}") from error
