@@ -195,6 +195,20 @@ def test_a_flat_pulse_is_as_wide_as_it_is_long(points: int) -> None:
     assert (blip.width, blip.rise, blip.fall) == (points / 1000, 0.0, 0.001)
 
 
+@pytest.mark.parametrize("points", [60, 257, 258, 700])
+def test_a_blip_begins_however_long_before_its_top(points: int) -> None:
+    throttle = np.zeros(4000)
+    throttle[1000 : 1000 + points] = np.linspace(20, 60, points)
+    grid = grid_of(held(4), throttle)
+    [found] = find_blips(grid)
+
+    blip = measure_blip(grid, found, 0.0)
+
+    assert (blip.onset, blip.end) == (1.0, (1000 + points) / 1000)
+    # Half of the top comes after a quarter of the way from 20 to 60 %.
+    assert blip.width == pytest.approx(0.75 * points / 1000, abs=GRID)
+
+
 def test_the_throttle_rests_where_it_was_from_half_to_a_tenth_of_a_second_before() -> None:
     throttle = np.zeros(3000)
     throttle[499], throttle[500:900], throttle[900:1000], throttle[1000:1200] = 9, 2, 8, 60

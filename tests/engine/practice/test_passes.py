@@ -60,6 +60,14 @@ def test_eight_clean_of_the_last_ten_pass(marks: str, wanted: bool) -> None:
     assert streaks.passed == wanted
 
 
+def test_the_highest_score_is_that_of_the_best_repetition_and_0_without_one() -> None:
+    tops = [LevelProgress()]
+    for score in (None, 0.0, 0.5, 61.0, 40.0):
+        tops.append(tops[-1].after(False, PassRule(), score))
+
+    assert [one.top for one in tops] == [0.0, 0.0, 0.0, 0.5, 61.0, 61.0]
+
+
 def test_what_was_passed_stays_passed() -> None:
     streaks = after(marked("+" * 8 + "-" * 50), PassRule())
 

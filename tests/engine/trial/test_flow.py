@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from datetime import timedelta
 
+import numpy as np
 import pytest
 
 from engine.five.forecast import forecast_words
@@ -13,6 +14,7 @@ from engine.store.repetitions import recent_results
 from engine.store.retention import all_retention
 from engine.trial.outcome import outcome
 from engine.trial.randomisation import order
+from engine.trial.result import curves_of
 from engine.trial.trial import Arm, Ball, SetUp, with_names
 from engine.trial.words import outcome_words
 from tests.engine.five.learning_foot import passes
@@ -70,6 +72,17 @@ def test_the_result_is_the_outcome_of_the_stored_repetitions(story: Trying) -> N
         "A (ball of the foot): 30 counted; 0 did not count.",
         "B (toes): 30 counted; 0 did not count.",
     )
+
+
+def test_each_set_up_has_the_curves_of_its_own_repetitions(story: Trying) -> None:
+    curves = curves_of(story.trial, story.history)
+
+    assert [(one.name, len(one.pictures)) for one in curves] == [
+        ("ball of the foot", 30),
+        ("toes", 30),
+    ]
+    deepest = [np.mean([one.deviation.min() for one in arm.pictures]) for arm in curves]
+    assert deepest[1] - deepest[0] == pytest.approx(6.0, abs=1.5)
 
 
 def test_no_screen_before_the_result_shows_a_score(story: Trying) -> None:
