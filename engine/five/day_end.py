@@ -183,7 +183,7 @@ def _figures(day: Day) -> list[Figure]:
 
 
 def _draw_parts(canvas: Canvas, corner: Point, parts: Sequence[Part]) -> float:
-    """Draw each part of the session with its marks, and a legend; returns the y below them."""
+    """Draw the session's parts with marks and legend; returns the y below, in canvas units."""
     x, y = corner
     for part in parts:
         name = canvas.cut(part.name, NAMES - 20, theme.SMALL)

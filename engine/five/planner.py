@@ -152,9 +152,9 @@ def _lit(player: PlayerState, session: Session, played: Sequence[Result], worked
 
 
 def _in_the_dark(player: PlayerState, session: Session, worked: Level, number: int) -> Level:
-    """Level for one of the last few repetitions, after `number` of them: all are short ones.
+    """Level for one of the last few repetitions, after `number` of them; only short ones.
 
-    Where nothing is short enough it is the quickest level.
+    They are a passed level, the learned one, a passed one. If none is short enough: the quickest.
     """
     passed = _mixed_in(player, session, -1 - number, LONG)
     if passed is not None and number != 1:
