@@ -33,43 +33,43 @@ from engine.store import History, Record
 from engine.store.repetitions import recent_results
 
 WORDS = {Purpose.DUE: "show it again"}
-"""Words for the purpose of a repetition, where its own value would not tell the player."""
+"""Words on the screen for the purposes whose own value would not tell the player enough."""
 STREAM = 2
-"""Random stream, by its number, that foreperiods and targets come from: apart from the plan's."""
+"""Number of the random stream for foreperiods and targets, apart from the planner's stream."""
 
 
 @dataclass(frozen=True)
 class SessionRules:
-    """Kind and length of a session, and the rule for what comes next in it."""
+    """Kind and length of a session, and the rule that chooses its next repetition."""
 
     what: SessionKind
-    """Whether it is five minutes or a warm-up."""
+    """Kind of the session: five minutes, or a warm-up."""
     minutes: float
-    """Length of a new session, in minutes."""
+    """Length of the session in minutes, if it is a new one."""
     following: Callable[[PlayerState, Session], Planned | None]
-    """Returns the next repetition; None where the session is over."""
+    """Chooses the next repetition; None ends the session."""
 
 
 @dataclass(frozen=True)
 class SessionLog:
-    """A session that was run, and where it leaves the player."""
+    """Session as it was played, and the state of the player after it."""
 
     session: Session
-    """The session, with what was played before it was resumed."""
+    """The session, with what was played before an interruption too."""
     now: PlayerState
-    """State of the player after it."""
+    """State of the player after the session."""
     pictures: Pictures
-    """Curves of the repetitions played since it was begun or resumed."""
+    """Brake curves of the repetitions played since the session was begun or resumed."""
     home: bool
-    """Whether the player wants to go home without seeing how it went."""
+    """Whether the player goes home at once, without the end screen."""
     bests: Mapping[str, float]
-    """Best score of each level played, 0 to 100, as it was before the session, by its id."""
+    """Best score of each level played, 0 to 100, before the session, by the id of the level."""
 
 
 def run_session(
     rules: SessionRules, setting: Setting, history: History, band: Level
 ) -> Flow[SessionLog]:
-    """Run a new session, or the rest of today's that was left in the middle. Raises StoreError.
+    """Run a new session, or resume today's that was left before its end. Raises StoreError.
 
     Each repetition is stored as one of its own level. `band` is the steadiness drill.
     """
@@ -78,7 +78,7 @@ def run_session(
 
 
 class _Running:
-    """A session under way."""
+    """A session while it is being played: chooses, plays and stores its repetitions in turn."""
 
     def __init__(
         self, rules: SessionRules, setting: Setting, history: History, band: Level
@@ -98,20 +98,20 @@ class _Running:
         self._tired_at: dict[str, int] = {}
 
     def timed(self, flow: Flow[T]) -> Flow[T]:
-        """A flow of the session with its clock stopped while a menu is open."""
+        """The given flow, leaving time in menus out of the durations of repetitions."""
         return watched(flow, self._open, self._close)
 
     def _open(self, _: Scene) -> None:
-        """Note when a screen opens."""
+        """Note the time at which a screen opens."""
         self._opened = self._setting.rig.clock()
 
     def _close(self, scene: Scene) -> None:
-        """Take the time that a menu was open out of the next repetition's."""
+        """Leave the time that a menu was open out of the next repetition's duration."""
         if isinstance(scene.screen, Menu):
             self._since += self._setting.rig.clock() - self._opened
 
     def run(self) -> Flow[SessionLog]:
-        """Play repetitions until the rule says that the session is over, or the player stops."""
+        """Play repetitions until the session is over or the player stops; returns its log."""
         rig, stage = self._setting.rig, self._setting.stage
         stage.speaker.prepare()
         on = yield from wait_for_pedals(rig, stage)
@@ -136,13 +136,13 @@ class _Running:
         return self._ran(home=False)
 
     def _following(self) -> Planned | None:
-        """The next repetition; None where the session is over, or too many were void in a row."""
+        """The next repetition; None if the session is over, or too many in a row were void."""
         if is_given_up(self._records):
             return None
         return self._rules.following(self._player, self._session)
 
     def _turn(self, planned: Planned) -> Flow[Turn]:
-        """Play one repetition, with its reveal."""
+        """Play one planned repetition, with its reveal."""
         setting, session = self._setting, self._session
         level, asked = planned.as_played, None
         if level.id == self._band.id:
@@ -170,7 +170,7 @@ class _Running:
         return turn
 
     def _target_of(self, level: Level) -> int:
-        """Position of the next target in a level's list, from 1 and beyond its end.
+        """Index into the level's list of targets, from 1; beyond the list's end it wraps around.
 
         It moves on with each repetition of the level, and another day begins at another target.
         """
@@ -180,14 +180,14 @@ class _Running:
         return 1 + self._session.seed + played
 
     def _place(self, named: str = "", why: str = "") -> Place:
-        """Place in the session that a screen shows: the next number and the share of time left."""
+        """Position in the session for a screen: number of the next repetition, time left."""
         session = self._session
         number = 1 + sum(not result.void for result in session.results)
         share = min(max(session.left / (60 * session.minutes), 0.0), 1.0)
         return Place(number, 0, named, why, share, session.minutes)
 
     def _take(self, record: Record) -> None:
-        """Add a repetition that was played to the session and to the player's state."""
+        """Add a repetition just played to the session, and update the player's state."""
         self._records.append(replace(record, trace=None))
         self._since += round((record.took or 0.0) * SECOND)
         results = (*self._session.results, recent_results(self._history, 1)[-1])
@@ -195,12 +195,12 @@ class _Running:
         self._player = self._player_on(results[-1].day)
 
     def _player_on(self, day: date) -> PlayerState:
-        """State of the player on a day, read from the history."""
+        """State of the player on this local day, read from the history."""
         setting = self._setting
         return player_state_of(self._history, setting.levels, self._band, setting.rig.there, day)
 
     def _show_check(self, planned: Planned, before: PlayerState) -> Flow[bool]:
-        """Show the outcome of a retention check just decided; whether the menu is asked for."""
+        """Show the outcome of a retention check just decided; returns whether to open the menu."""
         level, day = planned.level, self._player.day
         now = self._player.retention.get(level.id)
         outcome = None if now is None else now.outcome_on(day)
@@ -230,7 +230,7 @@ class _Running:
         return after is TimedOutcome.MENU
 
     def _interrupt(self) -> Flow[bool]:
-        """Tell the player of a busy computer or a tired foot; whether the session goes on."""
+        """Warn of a busy computer or a tired foot if there is one; returns whether to go on."""
         rig, stage = self._setting.rig, self._setting.stage
         if is_busy(self._records):
             return (yield from show(Busy(), rig, stage))
@@ -246,7 +246,7 @@ class _Running:
         return not stop
 
     def _scored(self) -> list[fatigue.Scored]:
-        """Scores by kind of drill, each less the usual score of its level.
+        """Scores in the session by kind of drill, each minus the usual score of its level.
 
         So a harder level does not look like fatigue; those with nothing shown are left out for the
         same reason.
@@ -261,13 +261,13 @@ class _Running:
         ]
 
     def _pause(self) -> Flow[Pause]:
-        """Show the small menu; what the player chose."""
+        """Show the small menu between repetitions; returns what the player chose."""
         done = sum(not result.void for result in self._session.results)
         menu = SmallMenu(done, 0, self._place())
         return (yield from show(menu, self._setting.rig, self._setting.stage))
 
     def _ran(self, *, home: bool) -> SessionLog:
-        """The log of the session, which is ended where nothing more follows in it."""
+        """Log of the session so far; stores its end if no repetition follows."""
         is_played = self._session.results and not is_given_up(self._records)
         if is_played and self._following() is None:
             self._end()
@@ -275,13 +275,13 @@ class _Running:
         return SessionLog(self._session, self._player, self._pictures, home, bests)
 
     def _end(self) -> None:
-        """Store that the session is over for today."""
+        """Store in the history that the session is over for today."""
         end_session(self._history, self._session.number)
         self._session = replace(self._session, over=True)
 
 
 def _begun_or_resumed(course: SessionRules, setting: Setting, history: History) -> Session:
-    """Today's session that was left in the middle, or a new one."""
+    """Today's session that was left before its end, or else a new one, stored as begun."""
     now = setting.now()
     found = session_under_way(history, course.what, now.date())
     if found is not None and (found.results or found.minutes == course.minutes):
@@ -292,7 +292,7 @@ def _begun_or_resumed(course: SessionRules, setting: Setting, history: History) 
 
 
 def _purpose_words(why: Purpose, asked: float | None) -> str:
-    """Words for the purpose of a repetition; `asked` is the tolerance of a steadiness blip."""
+    """Purpose of a repetition in words; `asked` is a steadiness blip's tolerance in points."""
     if why is Purpose.BAND and asked is not None:
         return f"steadiness: within {asked:.0f} points"
     return WORDS.get(why, why.value)

@@ -1,4 +1,4 @@
-"""Flow of the placing set: repetitions up the stages, to the first that is too hard."""
+"""Flow of the placing set: a few repetitions per stage, up to the first that is too hard."""
 
 from __future__ import annotations
 
@@ -24,11 +24,11 @@ from engine.stage.scene import Flow
 from engine.store import History, ledger
 
 TITLE = "Find my place"
-"""Title of each repetition of the set while it is played."""
+"""Title on the screen during each repetition of a placing set."""
 
 
 def find_place(setting: Setting, history: History, levels: Sequence[Level]) -> Flow[Level | Then]:
-    """Play a placing set and store the levels it went past; the level to practise, or Then.HOME.
+    """Play a placing set and store what it skipped; returns the level to practise or Then.HOME.
 
     Each repetition is stored as one of its own level. A set left early counts as far as it went.
     Raises StoreError.
@@ -49,7 +49,7 @@ def find_place(setting: Setting, history: History, levels: Sequence[Level]) -> F
 
 
 def _play(setting: Setting, placing: Placing) -> Flow[tuple[Placing, bool]]:
-    """Play the repetitions; how far the set went, and whether the player wants home at once."""
+    """Play the repetitions of a placing set; returns how far it went, and whether to go home."""
     rig, stage = setting.rig, setting.stage
     stage.speaker.prepare()
     seed, voids, tries = int(setting.rng.integers(SEEDS)), 0, 0

@@ -1,4 +1,4 @@
-"""Record of one repetition, as it goes into the history."""
+"""Record of one repetition, as it is stored in the history."""
 
 from __future__ import annotations
 
@@ -15,49 +15,49 @@ from engine.practice.results import Purpose
 
 @dataclass(frozen=True)
 class Record:
-    """One repetition that has ended, as the history stores it."""
+    """One finished repetition, as the history stores it."""
 
     level: str
-    """Id of the level."""
+    """Id of the level the repetition belongs to."""
     kind: str
-    """Name of the drill kind."""
+    """Name of the kind of drill."""
     source: str
-    """Name of the pedal source."""
+    """Name of the source that the pedals were read from."""
     feet: bool
-    """Whether feet on pedals played it: nothing else counts."""
+    """Whether feet on pedals played it; mouse and simulated foot count for nothing."""
     at: datetime
-    """When it ended, with the local offset from UTC."""
+    """When the repetition ended, with the local offset from UTC."""
     target: float
-    """Brake target in %."""
+    """Brake that the repetition asked for, in %."""
     tolerance: float
-    """Tolerance of the level at the time, in %."""
+    """Tolerance of the level when it was played, in points."""
     verdict: Verdict
-    """Its verdict, with score and measures."""
+    """Verdict on the repetition, with its score and measures."""
     trace: Trace | None
-    """Readings of the pedals; None where it ended before the screen went dark."""
+    """Readings of the pedals; None if the repetition ended before the screen went dark."""
     dark: int | None
-    """When the screen went dark, in nanoseconds from the start of the trace; None without one."""
+    """When the screen went dark, in nanoseconds from the start of the trace; None if it did not."""
     cues: tuple[int, ...]
-    """When each cue was given, in nanoseconds from the start of the trace."""
+    """When each cue to blip was given, in nanoseconds from the start of the trace."""
     sampling: Sampling | None
-    """Sampling quality of the trace; None without a trace."""
+    """How well the pedals were sampled during the trace; None without a trace."""
     calibration: Calibration | None
-    """Calibration the pedals were read through; None where it is unrecorded."""
+    """Calibration the pedals were read through; None if it was not recorded."""
     rule: PassRule
-    """Pass rule of the level at the time."""
+    """Pass rule of the level when it was played."""
     seed: int | None = None
-    """Seed of the random draws of its set; None where the set had none of its own."""
+    """Seed of the random draws in its set; None if the set had no seed of its own."""
     drawn: str = ""
-    """Id of the level that a mixed level drew; empty for any other level."""
+    """Id of the level that a mixed level drew for it; empty if its level is not mixed."""
     why: Purpose = Purpose.CHOSEN
-    """Why it was played."""
+    """Why the repetition was played."""
     session: int | None = None
-    """Number of the session it is part of; None outside a session."""
+    """Number of the session that the repetition is part of; None outside a session."""
     took: float | None = None
-    """Seconds since the end of the repetition before it or the start; None where unrecorded."""
+    """Seconds since the previous repetition ended (the first: since the start); None: unknown."""
     asked: float | None = None
-    """Tolerance in points that was asked instead of the level's own; None where none was."""
+    """Tolerance asked instead of the level's own, in points; None: the level's own."""
     trial: int | None = None
-    """Number of the trial it is part of; None outside a trial."""
+    """Number of the trial of foot positions that it is part of; None outside a trial."""
     block: int | None = None
-    """Block of the trial it is part of, from 0; None outside a trial."""
+    """Block of the trial of foot positions that it is part of, from 0; None outside a trial."""

@@ -1,4 +1,4 @@
-"""Looking back: learning curves, the history screens and the report.
+"""Progress of the player over time: learning curves, the history screens and the report.
 
 Rules: `bins.py`, `learning_curve.py` and what they use. `progress.py` reads the values that
 everything is drawn from; `flow.py` walks through the screens: begin there. A page of the history is

@@ -1,4 +1,4 @@
-"""Flow through the history screens, page by page, and of marking a change."""
+"""Flows through the pages of the history, and for marking a change."""
 
 from __future__ import annotations
 
@@ -45,7 +45,7 @@ def look_back(setting: Setting, history: History, band: Level) -> Flow[None]:
 
 
 def _mark_change(setting: Setting, history: History) -> Flow[bool]:
-    """Ask what was changed and mark it once confirmed; returns whether a change was marked."""
+    """Ask what was changed and store it once confirmed; returns whether it was stored."""
     rig, stage = setting.rig, setting.stage
     while True:
         what = yield from show(WhatChanged(), rig, stage)
