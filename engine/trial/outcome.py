@@ -74,11 +74,9 @@ class Difference:
     value: float | None
     """Mean of B less A over the pairs, in the unit of the measure; None with too few pairs."""
     low: float | None = None
-    """Low end of the 95 % interval of `value`, in the unit of the measure; None with too few
-    pairs."""
+    """Low end of the 95 % interval of B less A, in its unit; None with too few pairs."""
     high: float | None = None
-    """High end of the 95 % interval of `value`, in the unit of the measure; None with too few
-    pairs."""
+    """High end of the 95 % interval of B less A, in its unit; None with too few pairs."""
     p: float | None = None
     """Two-sided p-value of the sign-flip test over pairs; None with too few pairs."""
     pairs: int = 0
