@@ -33,8 +33,7 @@ Now = Callable[[], datetime]
 
 @dataclass(frozen=True)
 class Setting:
-    """Everything that sets are played with: pedals, stage, history, random numbers, clock and
-    levels."""
+    """Everything sets are played with: pedals, stage, history, random numbers, clock and levels."""
 
     rig: Rig
     """Pedals that are read, or what stands in for them: the mouse or a simulated foot."""
@@ -53,8 +52,7 @@ class Setting:
 
     @property
     def asks_guesses(self) -> bool:
-        """Whether the player is asked to guess measures: only with feet, and if repetitions are
-        stored."""
+        """Whether the player is asked to guess: only with feet, and if repetitions are stored."""
         return self.history is not None and self.rig.counts
 
     def drawable(self, level: Level) -> list[Level]:
@@ -106,7 +104,7 @@ class Assignment:
     level: Level
     """Level of the set, which may be a mixed one."""
     drawn: Level
-    """Level to play: that of the set or, if it is mixed, one drawn from others."""
+    """Level to play: that of the set or, if it is mixed, the level that it drew."""
     seed: int
     """Seed of the random numbers of the set that it is part of."""
     why: Purpose = Purpose.CHOSEN

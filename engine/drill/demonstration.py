@@ -42,8 +42,7 @@ class Demonstration:
 
     @contextmanager
     def history(self) -> Iterator[History]:
-        """Open the history of the demo; a temporary one is deleted afterwards. Raises
-        StoreError."""
+        """Open the demo's history; a temporary one is deleted afterwards. Raises StoreError."""
         with ExitStack() as stack:
             folder = self.folder or stack.enter_context(_temporary_folder())
             yield stack.enter_context(open_history(folder, self.levels))

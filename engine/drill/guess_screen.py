@@ -24,8 +24,7 @@ class NoGuess(Enum):
 
 
 class Guess(Screen[float | NoGuess]):
-    """Question for a measure, with a scale of answers. Its outcome is the guess in points, or
-    NoGuess."""
+    """Question for a measure, with a scale. Its outcome is the guess in points, or NoGuess."""
 
     name = "guess"
     feet_choose = True

@@ -98,8 +98,7 @@ class Unplugged(Menu[bool]):
 
 
 class Busy(Menu[bool]):
-    """Menu when gaps in the samples void several repetitions in a row; its outcome: continue the
-    set."""
+    """Menu after gaps have voided several repetitions in a row; its outcome: continue the set."""
 
     name = "busy"
     back_word = "leave for now"

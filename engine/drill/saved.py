@@ -7,8 +7,7 @@ from engine.store.cells import Row
 
 
 def keep_guess(history: History, number: int, value: float, measure: str) -> None:
-    """Store what the player guessed of a measure of a repetition, in its unit. Raises
-    StoreError."""
+    """Store the guess of a measure of a repetition, in the measure's unit. Raises StoreError."""
     with history.transaction() as db:
         db.execute(
             "INSERT INTO guess SELECT ?, ?, id FROM measure_name WHERE name = ?",

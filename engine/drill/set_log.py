@@ -28,8 +28,7 @@ RESULTS_OF_A_DAY = 200
 
 
 class SetLog:
-    """Records of the repetitions of one set; each is stored in the history, if any, as it is
-    added."""
+    """Records of the repetitions of one set; each is stored in the history, if any, when added."""
 
     def __init__(self, level: Level, history: History | None) -> None:
         """Empty log for a set of `level`; `history` is None in a try-out."""
@@ -106,8 +105,7 @@ class SetLog:
             self._streak = clean_streak(self._streak, record.verdict.clean)
 
     def add_guess(self, value: float, measure: str) -> None:
-        """Store what the player guessed of a measure of the newest repetition. Raises
-        StoreError."""
+        """Store the guess of a measure of the newest repetition, in its unit. Raises StoreError."""
         if self._history is not None and self._number is not None:
             keep_guess(self._history, self._number, value, measure)
 
@@ -125,7 +123,7 @@ class SetLog:
         return self._streak
 
     def with_pictures(self, pictures: Iterable[Deviation]) -> Self:
-        """This log with the most pictures of one level that the end of the set can draw."""
+        """This log, given the pictures that the end of the set draws over each other."""
         self.pictures = tuple(pictures)
         return self
 

@@ -38,7 +38,7 @@ class Tally:
     score: float | None
     """Median score of the repetitions that counted, 0 to 100; None if none counted."""
     clean_streak: int
-    """Number of clean repetitions in a row up to now, over all sets of the level."""
+    """Number of clean repetitions in a row up to now, over all sets of all levels."""
     latest_clean: int
     """Number of clean ones among the latest repetitions, as many as the pass rule looks at."""
     passed: bool
@@ -46,7 +46,7 @@ class Tally:
     passed_now: bool = False
     """Whether the level was first passed in this set."""
     best: int = 0
-    """Most clean repetitions ever among as many in a row as the pass rule looks at."""
+    """Most clean repetitions ever within as many in a row as the pass rule looks at."""
     best_before: int = 0
     """Value of `best` before this set."""
     missed: Missed | None = None
@@ -117,8 +117,7 @@ def missed_most(verdicts: Iterable[Verdict]) -> Missed | None:
 
 
 def _faults(verdict: Verdict) -> list[str]:
-    """Labels of the faults of a repetition that counts: measures over a limit, or else the
-    reason."""
+    """Labels of the faults of a repetition that counts: measures over a limit, or the reason."""
     if verdict.void or verdict.clean:
         return []
     if verdict.reason is Reason.OVER_LIMIT:
