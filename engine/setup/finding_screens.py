@@ -147,8 +147,7 @@ class FindPedal(SearchScreen[Found | Retry]):
     """Screen that finds one pedal. Its outcome is the pedal, or why the search ended without it."""
 
     def __init__(self, pedal: Pedal, search: Search, note: str = "") -> None:
-        """A clutch may be left out; `note` is the reason why the search begins again, if it
-        does."""
+        """A clutch may be left out; `note` tells why the search begins again, if it does."""
         super().__init__(search)
         self._pedal = pedal
         self._optional = pedal is Pedal.CLUTCH

@@ -28,7 +28,7 @@ NOTICEABLE = 2.0
 """Smallest difference of dip that a player would notice, in points: one step at the narrow end of
 the ladder, whose limits are 10, 9, 7.5 and 6, and less than the 3 between two guesses on offer."""
 TOO_LITTLE = frozenset({Reason.LIGHT, Reason.FEW_BLIPS})
-"""Verdicts on repetitions that did less than was asked, and so disturbed the brake little."""
+"""Reasons of repetitions that did less than was asked, and so disturbed the brake little."""
 USUAL_SPREAD = 5.0
 """Spread of dips assumed for a player who has played too few, in points: that of the simulated feet
 in `tests/bench/trial.py`."""
@@ -54,7 +54,7 @@ class Finding(Enum):
     """What a trial finds about the two set-ups."""
 
     STEADIER = "steadier"
-    """One arm is steadier than the other by more than chance explains."""
+    """One set-up is steadier than the other by more than chance explains."""
     NO_DIFFERENCE = "no difference you would notice"
     """The whole interval of the difference lies below what a player would notice."""
     CANNOT_TELL = "cannot tell"

@@ -81,7 +81,7 @@ class Paused(Enum):
 
 
 class TrialPause(Menu[Paused]):
-    """Pause menu of a trial; going back continues the trial."""
+    """Pause menu of a trial, with what the player can do; going back continues the trial."""
 
     name = "trial menu"
     back_word = "go on"

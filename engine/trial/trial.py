@@ -94,7 +94,7 @@ class TrialRepetition:
     reason: Reason
     """Reason of its verdict, which says how the repetition ended."""
     dip: float | None
-    """How far the brake fell, in points; None where it was not measured."""
+    """How far the brake fell, in points; None if it was not measured."""
     rebound: float | None
     """How far the brake rose above what was held, in points; None if it was not measured."""
     settle: float | None
