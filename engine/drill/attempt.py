@@ -1,4 +1,4 @@
-"""`play_repetition`: plays one assigned repetition, judges it once and returns its record."""
+"""`play_repetition`: plays one assigned repetition, judges it and returns its record."""
 
 from __future__ import annotations
 
@@ -33,16 +33,16 @@ Now = Callable[[], datetime]
 
 @dataclass(frozen=True)
 class Setting:
-    """Everything a set is played with: pedals, stage, history, random numbers, dates and levels."""
+    """Everything sets are played with: pedals, stage, history, random numbers, clock and levels."""
 
     rig: Rig
-    """Pedals, or what stands in for them."""
+    """Pedals that are read, or what stands in for them: the mouse or a simulated foot."""
     stage: Stage
-    """Window, speaker and listeners."""
+    """Window, speaker and listeners that repetitions are shown and reported with."""
     history: History | None
-    """History that stores the repetitions; None for a try-out, which is not stored."""
+    """History that stores the repetitions; None in a try-out, which stores nothing."""
     rng: np.random.Generator
-    """Source of all random numbers."""
+    """Generator from which all random numbers of the sets come."""
     now: Now
     """Clock for the local date and time."""
     screen: type[RepetitionScreen] = RepetitionScreen
@@ -56,10 +56,10 @@ class Setting:
         return self.history is not None and self.rig.counts
 
     def drawable(self, level: Level) -> list[Level]:
-        """Levels that the mixed level `level` draws from, playable with the plugged-in pedals.
+        """Levels from which the mixed level `level` draws, playable with the plugged-in pedals.
 
-        These are the passed levels; without any, the levels that `level` needs; without those
-        too, all levels that need no other. Raises StoreError.
+        These are the passed levels; without any, the levels that `level` needs; without those too,
+        all levels that need no other. Raises StoreError.
         """
         history, there = self.history, self.rig.there
         done = frozenset[str]()
@@ -78,18 +78,18 @@ class Setting:
 
 @dataclass(frozen=True)
 class Attempt:
-    """Result of one repetition."""
+    """Result of playing one repetition."""
 
     level: Level
     """Level that was played."""
     ended: Repetition
-    """The repetition in its final state."""
+    """The repetition in the state in which it ended."""
     record: Record | None
-    """Record to store; None if the player left before anything was asked."""
+    """Record of the repetition, to be stored; None if the player left before anything was asked."""
     picture: Deviation | None
-    """Picture of the deviation; None if there is nothing to draw."""
+    """Picture of the brake's deviation in it; None if there is nothing to draw."""
     asked_for_menu: bool
-    """Whether the player left it through the menu."""
+    """Whether the player left the repetition to open the menu."""
 
     @property
     def left(self) -> bool:
@@ -99,22 +99,22 @@ class Attempt:
 
 @dataclass(frozen=True)
 class Assignment:
-    """Repetition to play next, and what it is part of."""
+    """Repetition to play next: its level, its seed and what it is part of."""
 
     level: Level
-    """Level of the set."""
+    """Level of the set, which may be a mixed one."""
     drawn: Level
-    """Level to play: `level`, or one that it drew."""
+    """Level to play: that of the set or, if it is mixed, the level that it drew."""
     seed: int
-    """Seed of the random numbers of the set."""
+    """Seed of the random numbers of the set that it is part of."""
     why: Purpose = Purpose.CHOSEN
-    """Reason why this repetition was chosen."""
+    """Reason why this repetition was chosen, such as a review."""
     session: int | None = None
-    """Number of its session in the history; None for a set that the player chose."""
+    """Number of its session in the history; None in a set that the player chose."""
     since: int | None = None
-    """Time from which its duration is counted, in ns; None: the duration is not recorded."""
+    """Time from which its duration is counted, in ns; None if its duration is not recorded."""
     asked: float | None = None
-    """Tolerance in place of the level's own, in points; None: that of the level."""
+    """Tolerance in place of the level's own, in points; None for that of the level."""
     turn: int | None = None
     """Index into the level's targets, from 1; None: use the repetition's place in the set."""
     trial: int | None = None
@@ -128,7 +128,7 @@ class Assignment:
         return self.drawn.id != self.level.id
 
     def complete(self, record: Record, ended: int) -> Record:
-        """The record of a repetition, completed with what this assignment knows about it.
+        """The record of this repetition, completed with what the assignment knows about it.
 
         `record` is of the level that was played, the result is of the level of the set; `ended` is
         when the repetition ended, in ns.
@@ -151,7 +151,7 @@ class Assignment:
 def play_repetition(
     assignment: Assignment, place: Place, setting: Setting, rng: np.random.Generator
 ) -> Flow[Attempt]:
-    """Play one repetition, with random numbers from `rng`, and judge it."""
+    """Play one repetition, drawn with random numbers from `rng`, and judge it."""
     rig, stage, level = setting.rig, setting.stage, assignment.drawn
     target = level.targets.at(place.number if assignment.turn is None else assignment.turn, rng)
     task = level.kind.task(level, target, rng)
@@ -172,7 +172,7 @@ def conclude(
 ) -> tuple[Record, Deviation | None]:
     """Judge a repetition of `level` that ended at `at`; return its record and its picture.
 
-    The picture is None if there is nothing to draw.
+    The picture shows the deviation of the brake; it is None if there is nothing to draw.
     """
     performance = ended.performance()
     reason = Reason.WALKED_OUT if ended.left else ended.void

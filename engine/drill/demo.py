@@ -19,11 +19,11 @@ from engine.stage.stage import Stage
 from engine.store import History
 
 NOTHING_STORED = "Demo: nothing is kept"
-"""Label on every screen of a demo without a data folder."""
+"""Label on every screen of a demo that stores nothing, as it has no data folder."""
 NOTHING_COUNTS = "Demo: nothing of it counts"
-"""Label on every screen of a demo with a data folder."""
+"""Label on every screen of a demo that is stored in a data folder of its own."""
 FOREPERIODS = 1
-"""Number of the random stream for foreperiods, apart from that of the foot."""
+"""Number of the random stream that draws a demo's foreperiods, apart from that of its foot."""
 
 
 def watch(
@@ -31,7 +31,7 @@ def watch(
 ) -> Flow[None]:
     """Play sets with the simulated foot and show how they went, until the viewer leaves.
 
-    A tour also ends after its last level. Raises StoreError.
+    A tour of the levels also ends after the last of them. Raises StoreError.
     """
     label = NOTHING_STORED if demonstration.folder is None else NOTHING_COUNTS
     foot = SimulatedPedals(SimulatedFoot(demonstration.skill, demonstration.seed), clock, label)

@@ -1,4 +1,4 @@
-"""`Demonstration`: what a demo plays, and where its history is stored."""
+"""`Demonstration`: what a demo of the simulated foot plays, and where its history is stored."""
 
 from __future__ import annotations
 
@@ -14,26 +14,26 @@ from engine.store import History, StoreError, open_history
 
 @dataclass(frozen=True)
 class Demonstration:
-    """Settings of a demo."""
+    """Settings of a demo, in which a simulated foot plays."""
 
     level: Level
-    """Level to play."""
+    """Level that the demo plays, except on a tour."""
     repetitions: int
-    """Number of repetitions in a set."""
+    """Number of repetitions in a set of the demo."""
     seed: int
-    """Seed of the simulated foot."""
+    """Seed of the simulated foot, which plays the same for the same seed."""
     skill: float
     """Skill of the simulated foot, from 0 (beginner) to 1 (expert)."""
     folder: Path | None = None
-    """Folder of its history; None: a temporary folder."""
+    """Data folder of the demo's own history; None for a temporary one."""
     levels: Sequence[Level] = ()
-    """All levels; a mixed level draws from those that it needs."""
+    """All levels; a mixed level draws from those of them that it needs."""
     tour: bool = False
-    """Whether one level of every kind is played in turn, in place of `level`."""
+    """Whether one level of every kind is played in turn, instead of `level`."""
 
     @property
     def played_levels(self) -> Sequence[Level]:
-        """Levels to play, in order; on a tour each of them has a reveal."""
+        """Levels that the demo plays, in order; on a tour each repetition has a reveal."""
         if not self.tour:
             return (self.level,)
         first = {level.kind.name: level for level in reversed(self.levels)}
@@ -42,7 +42,7 @@ class Demonstration:
 
     @contextmanager
     def history(self) -> Iterator[History]:
-        """Open history of the demo; a temporary one is deleted afterwards. Raises StoreError."""
+        """Open the demo's history; a temporary one is deleted afterwards. Raises StoreError."""
         with ExitStack() as stack:
             folder = self.folder or stack.enter_context(_temporary_folder())
             yield stack.enter_context(open_history(folder, self.levels))
@@ -50,7 +50,7 @@ class Demonstration:
 
 @contextmanager
 def _temporary_folder() -> Iterator[Path]:
-    """A folder that is deleted afterwards. Raises StoreError if none can be made."""
+    """Folder that is deleted when the context ends. Raises StoreError if none can be made."""
     try:
         folder = tempfile.TemporaryDirectory(prefix="stillfoot-")
     except OSError as error:

@@ -14,34 +14,34 @@ from engine.pedals.rig import Means
 from engine.stage.actions import Action
 
 TICK = 130
-"""Distance between steps of the scale, in canvas units."""
+"""Distance between two answers on the scale of a guess, in canvas units."""
 
 
 class NoGuess(Enum):
-    """Outcome without a guess."""
+    """Outcome of the question if the player does not guess but asks for the menu."""
 
     MENU = "menu"
 
 
 class Guess(Screen[float | NoGuess]):
-    """Question with a scale of answers. Its outcome is the guess in points, or NoGuess."""
+    """Question for a measure, with a scale. Its outcome is the guess in points, or NoGuess."""
 
     name = "guess"
     feet_choose = True
 
     def __init__(self, question: str, place: Place) -> None:
-        """`asks` is the question."""
+        """`question` is the text of the question, such as how far the brake fell."""
         super().__init__()
         self._question = question
         self._place = place
         self._step = 0
 
     def details(self) -> Mapping[str, object]:
-        """Number of the repetition, and the steps of the scale in points."""
+        """Fields for the events file: the number of the repetition, and the answers in points."""
         return {"rep": self._place.number, "steps": STEPS}
 
     def on_action(self, action: Action) -> None:
-        """Guess more or less, confirm the guess, or ask for the menu."""
+        """Move to another answer, confirm the guess, or ask for the menu."""
         match action:
             case Action.NEXT:
                 self._step = (self._step + 1) % len(STEPS)
@@ -53,16 +53,16 @@ class Guess(Screen[float | NoGuess]):
                 self.outcome = NoGuess.MENU
 
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
-        """A click confirms the guess."""
+        """Confirm the guess at a click."""
         if pressed:
             self.outcome = STEPS[self._step]
 
     def appearance(self) -> Hashable:
-        """The guess, and the devices that the hint names."""
+        """State that the picture depends on: the guess, and the input methods of the hint."""
         return self._step, self.means
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """Draw the question, the guess and the scale."""
+        """Draw the question, the scale of answers and the guess."""
         middle = theme.WIDTH / 2
         canvas.text(self._question, (middle, 150), theme.LARGE, theme.TEXT, "centre")
         points = STEPS[self._step]

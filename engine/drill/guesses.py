@@ -1,4 +1,4 @@
-"""Mean absolute error of a player's guesses, at first and now."""
+"""How far a player's guesses of a measure are off: mean absolute error, at first and now."""
 
 from __future__ import annotations
 
@@ -6,22 +6,23 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 AVERAGED = 10
-"""Number of guesses that are averaged: those of a set."""
+"""Number of guesses over which their error is averaged: those of a set."""
 
 STEPS = (0.0, 3.0, 6.0, 9.0, 12.0, 15.0, 20.0, 25.0, 30.0, 40.0)
-"""Guesses on offer, in points: finer steps cannot be felt, and a few taps reach each of these."""
+"""Answers on offer for a guess, in points: finer steps cannot be felt, and a few taps reach
+each."""
 
 Guesses = Sequence[tuple[float, float]]
-"""Pairs of guess and measured value, in the same unit, oldest first."""
+"""Pairs of a guess and the measured value, both in the same unit, oldest first."""
 
 
 def is_right(guess: float, was: float) -> bool:
-    """Whether no other step would have been nearer to the measured value `was`, in points."""
+    """Whether no other answer on offer is nearer to the measured value `was`, in points."""
     return abs(guess - was) <= min(abs(step - was) for step in STEPS)
 
 
 def mean_error(guesses: Guesses) -> float:
-    """Mean absolute error, in the unit of the guesses. Raises ValueError if there are none."""
+    """Mean absolute error of guesses, in their unit. Raises ValueError if there are none."""
     if not guesses:
         raise ValueError("guesses: expected at least one, found none")
     return sum(abs(guess - was) for guess, was in guesses) / len(guesses)
@@ -29,16 +30,16 @@ def mean_error(guesses: Guesses) -> float:
 
 @dataclass(frozen=True)
 class GuessErrors:
-    """Mean absolute errors of the guesses on a level."""
+    """Mean absolute errors of the guesses on a level, at first and now."""
 
     now: float
-    """Mean error of the newest ten guesses, or of all if there are fewer, in points."""
+    """Mean absolute error of the newest ten guesses, or of all if there are fewer, in points."""
     first: float | None
-    """Mean error of the first ten, in points; None while they overlap the newest ten."""
+    """Mean absolute error of the first ten guesses, in points; None while among the newest ten."""
 
     @classmethod
     def of(cls, guesses: Guesses) -> GuessErrors | None:
-        """Errors of some guesses; None if there are no guesses."""
+        """Errors of these guesses, at first and now; None if there are no guesses."""
         if not guesses:
             return None
         now = mean_error(guesses[-AVERAGED:])

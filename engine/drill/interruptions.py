@@ -15,11 +15,11 @@ REMEDIES = (
     "Give the pedals a USB port of their own, without a hub.",
     "Make the window smaller, or try full screen.",
 )
-"""Advice for a busy computer, most likely remedy first."""
+"""Advice to a player whose computer is busy, most likely remedy first."""
 
 
 class Pause(Enum):
-    """Choice in the small menu."""
+    """What the player can choose in the small menu that pauses a set."""
 
     ON = "on"
     LEAVE = "leave"
@@ -27,7 +27,7 @@ class Pause(Enum):
 
 
 class SmallMenu(Menu[Pause]):
-    """Menu opened by brake and throttle together, or Esc; going back resumes the set."""
+    """Menu that pauses a set, opened by brake and throttle together or Esc; going back resumes."""
 
     name = "menu"
     back_word = "go on"
@@ -35,7 +35,7 @@ class SmallMenu(Menu[Pause]):
     def __init__(self, done: int, of: int, place: Place | None = None) -> None:
         """`done` is the number of stored repetitions, `of` the length of the set, 0 if unknown.
 
-        The time left is shown if `place` has one; it does not run in this menu.
+        The time left of a session is shown if `place` has one; it does not run in this menu.
         """
         leave = "Leave the set" if of else "Leave for now"
         super().__init__(
@@ -57,7 +57,7 @@ class SmallMenu(Menu[Pause]):
             self._progress += " The time waits."
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw how many repetitions are done, and the time left."""
+        """Draw how many repetitions of the set are done, and the time left."""
         y = title(canvas, "A pause") + 20
         canvas.text(self._progress, (theme.MARGIN, y), theme.BODY + 6)
         time_left(canvas, self._place)
@@ -75,11 +75,11 @@ class Unplugged(Menu[bool]):
         self._alike = alike
 
     def on_devices(self, *, cut: bool) -> None:
-        """End, so that the pedals are looked for in any device that was plugged in."""
+        """End when a device is plugged in, so that the pedals are looked for in it."""
         self.outcome = True
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw what happened, and that nothing is lost."""
+        """Draw that the pedals are unplugged, and that nothing is lost."""
         heading = "The pedals are unplugged"
         advice = "Plug them in and the set goes on. Everything done so far is kept."
         if self._alike:
@@ -92,7 +92,7 @@ class Unplugged(Menu[bool]):
 
 
 class Busy(Menu[bool]):
-    """Menu shown when gaps void several repetitions in a row; its outcome: continue the set."""
+    """Menu after gaps have voided several repetitions in a row; its outcome: continue the set."""
 
     name = "busy"
     back_word = "leave for now"
@@ -101,7 +101,7 @@ class Busy(Menu[bool]):
         super().__init__([Choice("Go on", True), Choice("Leave for now", False)], back=False)
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw what happened, and what helps."""
+        """Draw that the computer is too busy to read the pedals, and what helps."""
         y = title(canvas, "The computer is busy") + 10
         width = theme.WIDTH - 2 * theme.MARGIN
         reason = (

@@ -18,21 +18,21 @@ from engine.kit.timed_screen import TimedOutcome, TimedScreen
 from engine.kit.widgets import Figure
 
 MOST_FIGURES = 5
-"""Number of figures side by side, including the score."""
+"""Largest number of figures side by side in a reveal, including the score."""
 TIPPED = 2.6
-"""Position of the bubble if a repetition was not clean; 1 is at a line."""
+"""Position of the bubble for a repetition that was not clean; 0 is the middle, 1 at a line."""
 STAY_CLEAN = 2.0
-"""Seconds a clean reveal stays up."""
+"""Seconds that the reveal of a clean repetition stays up."""
 STAY = 4.0
-"""Seconds any other reveal stays up: its sentence takes longer to read."""
+"""Seconds that the reveal of any other repetition stays up: its sentence takes longer to read."""
 TOP = 476
-"""Top of the picture, in canvas units."""
+"""Top of the picture of the deviation in a reveal, in canvas units."""
 BOTTOM = 1000
-"""Bottom of the picture, in canvas units."""
+"""Bottom of the picture of the deviation in a reveal, in canvas units."""
 
 
 class Reveal(TimedScreen[TimedOutcome]):
-    """The verdict on one repetition; ends by itself after a few seconds."""
+    """Screen with the verdict on one repetition; ends by itself after a few seconds."""
 
     name = "reveal"
 
@@ -48,7 +48,7 @@ class Reveal(TimedScreen[TimedOutcome]):
     ) -> None:
         """`now` is the picture of this repetition, `earlier` those of some before it.
 
-        `guess` is the player's guess of the guessed measure, in points.
+        `guess` is what the player guessed before the reveal, in points; None without a guess.
         """
         super().__init__(
             TimedOutcome.ON, TimedOutcome.MENU, STAY_CLEAN if verdict.clean else STAY, place
@@ -62,12 +62,12 @@ class Reveal(TimedScreen[TimedOutcome]):
         self._guess = guess
 
     def details(self) -> Mapping[str, object]:
-        """Number of the repetition, and reason of the verdict."""
+        """Fields for the events file: number of the repetition, and reason of the verdict."""
         reason = self._verdict.reason.value
         return {"rep": self._number, "reason": reason}
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the word, the sentence, the figures and the picture."""
+        """Draw the verdict as a word, a sentence and figures, and the brake's deviation."""
         verdict, level = self._verdict, self._level
         word = "Does not count" if verdict.void else "Clean" if verdict.clean else "Not clean"
         canvas.text(word, (theme.MARGIN, 60), theme.HUGE * 0.8)
@@ -90,7 +90,7 @@ class Reveal(TimedScreen[TimedOutcome]):
 
     @property
     def note(self) -> str:
-        """Note about a gap in the samples; empty if there was none worth a note."""
+        """Note about a gap in the pedal samples; empty if there was none worth a note."""
         gap = None if self._sampling is None else self._sampling.gap_max
         if gap is None or gap <= NOTED_GAP or self._verdict.void:
             return ""
@@ -118,7 +118,7 @@ def figures(level: Level, verdict: Verdict, sampling: Sampling | None = None) ->
 
 
 def guess_figure(level: Level, verdict: Verdict, guess: float) -> Figure:
-    """Figure with the guess, and beside it the measured value."""
+    """Figure that shows the player's guess, and beside it the measured value."""
     name = level.kind.guess_measure
     was, measure = verdict.measures.get(name) or 0.0, CATALOGUE[name]
     answer = f"it was {measure.written(was)}"

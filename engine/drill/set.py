@@ -1,4 +1,4 @@
-"""`run_set` and `end_set`: one set of a level, the same in the game and in every demo."""
+"""`run_set` plays one set of a level, the same in the game and in every demo; `end_set` ends it."""
 
 from __future__ import annotations
 
@@ -17,17 +17,17 @@ from engine.kit.flow import show
 from engine.stage.scene import Flow
 
 SEEDS = 2**62
-"""Number of possible seeds of a set."""
+"""Number of possible seeds for the random numbers of a set."""
 
 
 @dataclass(frozen=True)
 class Played:
-    """Result of a set."""
+    """Result of playing a set."""
 
     log: SetLog
-    """Log with the records of the set."""
+    """Log with the records of the repetitions of the set."""
     home: bool
-    """Whether the player went straight home from the menu, without the end of the set."""
+    """Whether the player went home from the menu, so that the end of the set is not shown."""
 
 
 def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
@@ -68,9 +68,9 @@ def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
 def end_set(
     level: Level, following: Level, log: SetLog, setting: Setting, *, home_first: bool = False
 ) -> Flow[Level | Then]:
-    """Show the end of a set; return the level to play next, `level` or `following`, or Then.HOME.
+    """Show the end of a set; return the level to play next, or Then.HOME.
 
-    Raises StoreError.
+    The level is `level` once more or `following`. Raises StoreError.
     """
     tally = set_tally(log, setting.now)
     if tally.passed_now:
@@ -82,5 +82,5 @@ def end_set(
 
 
 def _continues(log: SetLog, repetitions: int) -> bool:
-    """Whether another repetition follows those of the log."""
+    """Whether the set goes on with another repetition after those of the log."""
     return log.counted < repetitions and not is_given_up(log.records)

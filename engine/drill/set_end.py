@@ -18,13 +18,13 @@ from engine.kit.widgets import Figure
 
 
 class Then(Enum):
-    """Choice after a set, other than a level to play."""
+    """What the player can choose after a set, other than a level to play."""
 
     HOME = "home"
 
 
 class SetEnd(Menu[Level | Then]):
-    """Menu at the end of a set. Its outcome is a level to play next, or Then.HOME."""
+    """Menu with the results of a set. Its outcome is a level to play next, or Then.HOME."""
 
     name = "set end"
     back_word = "home"
@@ -38,7 +38,7 @@ class SetEnd(Menu[Level | Then]):
         *,
         home_first: bool = False,
     ) -> None:
-        """`pictures` are those of the repetitions, drawn over each other.
+        """`pictures` are those of the repetitions of the set, drawn over each other.
 
         `home_first`: home is the first choice, as after a demo.
         """
@@ -55,7 +55,7 @@ class SetEnd(Menu[Level | Then]):
         self._pictures = [picture for picture in measured if picture.span == measured[-1].span]
 
     def details(self) -> Mapping[str, object]:
-        """How the set went: names of the events file, which stay as they are."""
+        """Fields for the events file: how the set went; their names stay as they are."""
         tally = self._tally
         return {
             **super().details(),
@@ -81,7 +81,7 @@ class SetEnd(Menu[Level | Then]):
         }
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw a mark for each repetition, the figures, the sentences and the curves."""
+        """Draw the results: a mark for each repetition, figures, sentences and curves."""
         width = theme.WIDTH - 2 * theme.MARGIN
         title(canvas, f"{self._level.title}: the set is over")
         y = draw_marks(canvas, (theme.MARGIN, 190), self._tally.marks)

@@ -24,14 +24,14 @@ from engine.store.repetitions import add_repetition, recent_results
 from engine.store.retention import all_retention
 
 RESULTS_OF_A_DAY = 200
-"""Number of newest repetitions in which those of today are looked for."""
+"""Number of newest repetitions among which those of today are looked for."""
 
 
 class SetLog:
-    """Records of one set; each is stored in the history, if there is one, when it is added."""
+    """Records of the repetitions of one set; each is stored in the history, if any, when added."""
 
     def __init__(self, level: Level, history: History | None) -> None:
-        """A log without records of a set of `level`; `history` is None in a try-out."""
+        """Empty log for a set of `level`; `history` is None in a try-out."""
         self._history = history
         self.level = level
         self.records: list[Record] = []
@@ -46,17 +46,17 @@ class SetLog:
 
     @property
     def counted(self) -> int:
-        """Number of repetitions that counted."""
+        """Number of repetitions of the set that counted."""
         return len(self.counting)
 
     @property
     def counting(self) -> list[Record]:
-        """Records of the repetitions that counted, in order."""
+        """Records of the repetitions of the set that counted, in order."""
         return [record for record in self.records if not record.verdict.void]
 
     @property
     def streaks(self) -> LevelProgress:
-        """Progress on the level up to now; in a try-out, of this set alone."""
+        """Progress on the level of the set up to now; in a try-out, of this set alone."""
         if self._history is not None and self._feet:
             return ledger.level_progress(self._history, self.level.id)
         progress = LevelProgress()
@@ -66,7 +66,7 @@ class SetLog:
 
     @property
     def guess_errors(self) -> GuessErrors | None:
-        """Errors of all guesses on the level; None if there are none."""
+        """Errors of the player's guesses on this level so far; None if there are none."""
         if self._history is None or not self._feet:
             return None
         return GuessErrors.of(guesses_on(self._history, self.level.id))
@@ -97,7 +97,7 @@ class SetLog:
         return not self._feet
 
     def add(self, record: Record) -> None:
-        """Store a record. Raises StoreError."""
+        """Add the record of a repetition and store it. Raises StoreError."""
         self._number = None if self._history is None else add_repetition(self._history, record)
         # The trace is in the history now; ten thousand traces would fill the memory.
         self.records.append(replace(record, trace=None))
@@ -110,7 +110,7 @@ class SetLog:
             keep_guess(self._history, self._number, value, measure)
 
     def announce(self, place: Place, stage: Stage) -> None:
-        """Tell listeners of the newest verdict, and sound it if the level does so at once."""
+        """Tell listeners the newest verdict, and sound it if the level does so at once."""
         record = self.records[-1]
         stage.conclude(place.number, self._number, record)
         if record.verdict.clean and sounds(self.level):
@@ -123,7 +123,7 @@ class SetLog:
         return self._streak
 
     def with_pictures(self, pictures: Iterable[Deviation]) -> Self:
-        """This log, with the pictures that the end of the set draws over each other."""
+        """This log, given the pictures that the end of the set draws over each other."""
         self.pictures = tuple(pictures)
         return self
 
@@ -136,7 +136,7 @@ class SetLog:
 
 
 def set_tally(log: SetLog, now: Callable[[], datetime]) -> Tally:
-    """Counts of the set in `log`; `now` gives the local date and time. Raises StoreError."""
+    """Counts and results of the set in `log`; `now` is the local clock. Raises StoreError."""
     verdicts = [record.verdict for record in log.records]
     scores = [verdict.score for verdict in verdicts if verdict.score is not None]
     progress, before, rule = log.streaks, log.before, log.level.rule

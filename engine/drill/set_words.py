@@ -8,7 +8,7 @@ from engine.practice.retention import Retention
 
 
 def set_words(tally: Tally, level: Level) -> str:
-    """Sentences at the end of a set of `level`: whether it is passed, and what else to know."""
+    """Sentences at the end of a set of `level`: whether it is passed, and other results."""
     rule = level.rule
     wanted = f"{rule.clean} clean of the last {rule.of}"
     if tally.is_tryout and tally.passed:

@@ -10,13 +10,14 @@ from engine.store import History
 from engine.store.traces import trace_of
 
 SHORTEST_AFTER = 1.0
-"""Shortest trace after the onset of a blip that is drawn, in s: medians of many reach as far."""
+"""Shortest trace after the onset of a blip from which a picture is made, in s: medians of many
+reach no farther."""
 
 
 def picture_of(
     history: History, number: int, measures: Mapping[str, float | None]
 ) -> Deviation | None:
-    """Picture of a repetition with one blip, by its number in the history.
+    """Picture of the brake around the blip of a stored repetition, which has this number.
 
     `measures` are its measures by name. None if the blip was not measured, or its trace is too
     short. Raises StoreError.

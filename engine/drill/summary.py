@@ -17,15 +17,15 @@ from engine.kit.timed_screen import TimedOutcome, TimedScreen
 from engine.kit.widgets import Figure
 
 STAY = 5.0
-"""Seconds a summary stays up."""
+"""Seconds that a summary of repetitions stays up."""
 TOP = 450
-"""Top of the picture, in canvas units."""
+"""Top of the picture of the curves in a summary, in canvas units."""
 BOTTOM = 1000
-"""Bottom of the picture, in canvas units."""
+"""Bottom of the picture of the curves in a summary, in canvas units."""
 
 
 class Summary(TimedScreen[TimedOutcome]):
-    """Marks, figures and curves of the latest repetitions; ends by itself."""
+    """Screen with marks, figures and curves of the latest repetitions; ends by itself."""
 
     name = "summary"
 
@@ -41,11 +41,11 @@ class Summary(TimedScreen[TimedOutcome]):
         self._number = place.number
 
     def details(self) -> Mapping[str, object]:
-        """Place in the set, and number of clean repetitions."""
+        """Fields for the events file: place in the set, and number of clean repetitions."""
         return {"rep": self._number, "clean": self._recent.marks.count(Mark.CLEAN)}
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the marks, the figures, and the curves about their median."""
+        """Draw the marks and figures of the latest repetitions, and curves about their median."""
         width = theme.WIDTH - 2 * theme.MARGIN
         title(canvas, f"{self._level.title}: the last {len(self._recent.marks)}")
         y = draw_marks(canvas, (theme.MARGIN, 190), self._recent.marks)
@@ -59,7 +59,7 @@ class Summary(TimedScreen[TimedOutcome]):
             )
 
     def _names(self, canvas: Canvas) -> None:
-        """Draw the title of each repetition's level beside its mark."""
+        """Draw beside each repetition's mark the title of the level it was drawn from."""
         y = float(TOP)
         room = (BOTTOM - TOP) / max(len(self._recent.named), 1)
         for name, mark in zip(self._recent.named, self._recent.marks, strict=True):
@@ -81,7 +81,7 @@ class Summary(TimedScreen[TimedOutcome]):
         ]
 
     def _middle(self) -> list[Figure]:
-        """Median of the first limited measure that any repetition has; empty if none has one."""
+        """Figure with the median of the first limited measure that was measured; empty without."""
         for name, limit in self._level.limits.items():
             values = [
                 value

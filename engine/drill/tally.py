@@ -1,4 +1,4 @@
-"""Counts of a set and of its latest repetitions: `Tally` and `RecentRepetitions`."""
+"""Results of a set and of its latest repetitions, as counts: `Tally` and `RecentRepetitions`."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from engine.store import Record
 
 @dataclass(frozen=True)
 class Missed:
-    """The fault that occurred most often in some repetitions."""
+    """Fault that occurred most often in some repetitions, and how often."""
 
     label: str
     """Name of the fault in a word or two: the measure over its limit, or what was not done."""
@@ -27,32 +27,32 @@ class Missed:
 
 @dataclass(frozen=True)
 class Tally:
-    """Counts of one set. The names of the fields are keys of the events file."""
+    """Counts and results of one set. The names of the fields are keys of the events file."""
 
     counted: int
-    """Number of repetitions that counted."""
+    """Number of repetitions in the set that counted."""
     clean: int
-    """Number of clean repetitions."""
+    """Number of repetitions in the set that were clean."""
     void: int
-    """Number of void repetitions."""
+    """Number of repetitions in the set that were void."""
     score: float | None
     """Median score of the repetitions that counted, 0 to 100; None if none counted."""
     clean_streak: int
-    """Number of clean repetitions in a row, over all sets."""
+    """Number of clean repetitions in a row up to now, over all sets of all levels."""
     latest_clean: int
-    """Number of clean repetitions among the latest ones that the pass rule looks at."""
+    """Number of clean ones among the latest repetitions, as many as the pass rule looks at."""
     passed: bool
-    """Whether the level is passed."""
+    """Whether the level is passed, by this set or before it."""
     passed_now: bool = False
-    """Whether this set passed the level."""
+    """Whether the level was first passed in this set."""
     best: int = 0
-    """Best number of clean repetitions ever, among as many as the pass rule looks at."""
+    """Most clean repetitions ever within as many in a row as the pass rule looks at."""
     best_before: int = 0
-    """The same best before this set."""
+    """Value of `best` before this set."""
     missed: Missed | None = None
-    """The most frequent fault; None if there was none."""
+    """Most frequent fault in the set; None if there was no fault."""
     marks: tuple[Mark, ...] = ()
-    """A mark for every repetition, in order."""
+    """A mark for every repetition of the set, in order."""
     given_up: bool = False
     """Whether the set ended because too many repetitions in a row were void."""
     is_tryout: bool = False
@@ -60,30 +60,30 @@ class Tally:
     shown: Retention | None = None
     """Retention of the level, if this set was a check of it; otherwise None."""
     tires: bool = False
-    """Whether the scores of the day fall as those of a tired foot do."""
+    """Whether the scores on this level that day fall as those of a tired foot do."""
     guessed_off: float | None = None
-    """Mean error of the newest guesses on the level, in points; None if there are none."""
+    """Mean absolute error of the newest guesses on the level, in points; None without guesses."""
     guessed_off_first: float | None = None
-    """Mean error of the first guesses, in points; None if there are too few to compare."""
+    """Mean absolute error of the first guesses, in points; None if too few to compare."""
 
     @property
     def is_beaten(self) -> bool:
-        """Whether the set beat an earlier best."""
+        """Whether the set beat the best of earlier sets, if there was one."""
         return not self.is_tryout and self.best > self.best_before > 0
 
 
 @dataclass(frozen=True)
 class RecentRepetitions:
-    """Results of the latest few repetitions that counted, for a summary."""
+    """Results of the latest few repetitions of a set that counted, for a summary."""
 
     marks: tuple[Mark, ...]
-    """A mark for each repetition, in order."""
+    """A mark for each of these repetitions, in order."""
     score: float
-    """Median score, 0 to 100."""
+    """Median score of these repetitions, 0 to 100."""
     measures: tuple[Mapping[str, float | None], ...]
     """Measures of each repetition by name, in the units of the catalogue."""
     missed: Missed | None
-    """The most frequent fault; None if there was none."""
+    """Most frequent fault in these repetitions; None if there was no fault."""
     named: tuple[str, ...] = ()
     """Title of the level each repetition was drawn from; empty unless the level is mixed."""
 
@@ -91,7 +91,7 @@ class RecentRepetitions:
 def recent_repetitions(
     records: Sequence[Record], levels: Sequence[Level] = ()
 ) -> RecentRepetitions:
-    """Results of some records that count; `levels` are the levels a mixed one may draw from."""
+    """Results of these repetitions, which count; `levels` are those a mixed one may draw from."""
     titles = {level.id: level.title for level in levels}
     verdicts = [record.verdict for record in records]
     return RecentRepetitions(
@@ -104,14 +104,14 @@ def recent_repetitions(
 
 
 def mark_of(verdict: Verdict) -> Mark:
-    """Mark for a repetition with a verdict."""
+    """Mark that stands for a repetition with this verdict."""
     if verdict.void:
         return Mark.VOID
     return Mark.CLEAN if verdict.clean else Mark.MISSED
 
 
 def missed_most(verdicts: Iterable[Verdict]) -> Missed | None:
-    """The most frequent fault among some verdicts; None if there is none."""
+    """Most frequent fault among the verdicts on some repetitions; None if there is no fault."""
     faults = Counter(fault for verdict in verdicts for fault in _faults(verdict))
     return next((Missed(label, times) for label, times in faults.most_common(1)), None)
 

@@ -1,4 +1,4 @@
-"""`take_turn`: plays and stores one repetition, then shows its reveal or a summary."""
+"""`take_turn`: plays and stores one repetition of a set, then shows its reveal or a summary."""
 
 from __future__ import annotations
 
@@ -31,21 +31,21 @@ from engine.stage.scene import Flow
 from engine.store import Record
 
 EARLIER_SHOWN = 5
-"""Number of earlier repetitions drawn faintly in a reveal."""
+"""Number of earlier repetitions whose curves are drawn faintly in a reveal."""
 MOST_VOID = 10
 """Number of void repetitions in a row after which a set is given up."""
 BUSY_AFTER = 3
-"""Number of repetitions in a row lost to gaps that shows that the computer is busy."""
+"""Number of repetitions lost to gaps in a row that shows that the computer is too busy."""
 MOST_PICTURES = 50
-"""Number of newest pictures stored for the end of a set: no set is longer."""
+"""Largest number of pictures for the end of a set, the newest ones: no set is longer."""
 
 
 @dataclass(frozen=True)
 class Turn:
-    """Result of one turn."""
+    """Result of one turn: a repetition and the look back at it."""
 
     attempt: Attempt
-    """The repetition that was played."""
+    """The repetition that was played in this turn."""
     may_continue: bool
     """Whether another turn may follow: False if the player left while pedals were unplugged."""
     asked_for_menu: bool
@@ -53,7 +53,7 @@ class Turn:
 
 
 class Pictures:
-    """Pictures of the repetitions that counted, by the level that was played."""
+    """Pictures of the repetitions that counted, grouped by the level that was played."""
 
     def __init__(self) -> None:
         self._pictures: dict[str, list[Deviation]] = {}
@@ -64,7 +64,7 @@ class Pictures:
             self._pictures.setdefault(attempt.level.id, []).append(attempt.picture)
 
     def of(self, level: Level) -> Sequence[Deviation]:
-        """Newest pictures of a level, oldest first."""
+        """Newest pictures of the repetitions of a level, oldest first."""
         return self._pictures.get(level.id, [])[-MOST_PICTURES:]
 
     @property
@@ -81,9 +81,9 @@ def take_turn(
     setting: Setting,
     rng: np.random.Generator,
 ) -> Flow[Turn]:
-    """Play a repetition, store it if anything was asked, and look back at it.
+    """Play a repetition, store it if anything was asked, and show its reveal or a summary.
 
-    `log` stores the record, `earlier` has the pictures of earlier ones. Raises StoreError.
+    `log` stores the record, `earlier` has the pictures of earlier repetitions. Raises StoreError.
     """
     attempt = yield from play_repetition(assignment, place, setting, rng)
     on, menu = True, attempt.left

@@ -11,37 +11,37 @@ from engine.kit.canvas import Canvas, Point
 from engine.stage.scene import Pace
 
 STEP = 2.0
-"""Smallest movement of a pedal for which the foot is drawn again, in %."""
+"""Smallest movement of a pedal after which the demo's foot is drawn again, in %."""
 PLACE: Point = (1650.0, 470.0)
-"""Middle of the foot, in canvas units."""
+"""Middle of the demo's drawn foot, in canvas units."""
 DARK = "Here a player sees nothing"
-"""Text shown while the screen of a player would be dark."""
+"""Text of the demo while the screen of a player would be dark."""
 REACH = 46.0
-"""Travel of a drawn pedal, in canvas units."""
+"""Distance that a drawn pedal sinks when fully pressed, in canvas units."""
 
 
 class WatchedRepetition(RepetitionScreen):
-    """Repetition played for a viewer, who sees the pedals even where a player's screen is dark."""
+    """Repetition screen of a demo: the pedals are shown even where a player's screen is dark."""
 
     _foot = (0.0, 0.0)
 
     @property
     def pace(self) -> Pace:
-        """Live all the time."""
+        """Live all the time: unlike that of a player, this screen never goes dark."""
         return Pace.LIVE
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
-        """Move the foot with the pedals."""
+        """Move the drawn foot with the pedals, besides playing the repetition."""
         if sample is not None:
             self._foot = (sample.brake, sample.throttle)
         super().on_sample(sample, now)
 
     def appearance(self) -> Hashable:
-        """What the prompt shows, and where the foot is."""
+        """State that the picture depends on: that of the prompt, and where the foot is."""
         return super().appearance(), *(round(percent / STEP) for percent in self._foot)
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """Draw the prompt while it is lit, and always the foot."""
+        """Draw the foot always, and the prompt while the screen is lit."""
         if self.is_lit:
             super().paint(canvas, press)
         else:

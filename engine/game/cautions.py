@@ -1,4 +1,4 @@
-"""Screen with the cautions, shown at the first start."""
+"""Screen with the cautions about health and safety, shown at the first start."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ CAUTIONS = (
 
 
 class Cautions(Menu[bool]):
-    """The cautions, shown at every start until the player has confirmed them once."""
+    """Screen with the cautions, shown at every start until the player has confirmed them once."""
 
     name = "cautions"
     hint = "Press any pedal and let it go, or press Enter, or click"
@@ -26,7 +26,7 @@ class Cautions(Menu[bool]):
         super().__init__([Choice("I have read this", True)], back=False)
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the cautions as a list."""
+        """Draw the cautions about health and safety as a list."""
         y = title(canvas, "Before you start") + 20
         for caution in CAUTIONS:
             canvas.disc((theme.MARGIN + 12, y + 21), 8, theme.BRAKE)

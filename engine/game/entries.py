@@ -147,9 +147,9 @@ def _more(game: Game) -> Flow[bool]:
 
 
 FIVE = Entry(_five_words, _five)
-"""Entry for the daily session of five minutes."""
+"""Home's entry for the daily session of five minutes."""
 WARM_UP = Entry(_warm_up_words, _warm_up)
-"""Entry for a warm-up before driving."""
+"""Home's entry for a warm-up before driving."""
 TRIAL_AT_ONCE = Entry(_trial_words, _trial_at_once)
 """Entry that begins or continues a trial without asking, for the command `stillfoot trial`."""
 
@@ -161,7 +161,7 @@ MORE = (
     Entry(lambda _: ("Watch the demo", "a simulated foot plays a set"), _demo),
     LOOK_AGAIN,
 )
-"""Entries of More, in order: what is needed only now and then."""
+"""Entries of the menu More, in order: what is needed only now and then."""
 
 HOME = (
     FIVE,
@@ -174,4 +174,4 @@ HOME = (
     Entry(lambda _: ("More", ""), _more),
     LEAVE,
 )
-"""Entries of home, in order; the first is selected at the start."""
+"""Entries of the home menu, in order; the first is selected at the start."""

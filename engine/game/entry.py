@@ -16,14 +16,14 @@ from engine.store import History
 
 @dataclass(frozen=True)
 class Game:
-    """Everything the flow of an entry may need."""
+    """Everything that the flow of a menu entry may need: setting, history and offer."""
 
     setting: Setting
-    """Rig, stage, random numbers and dates; its history is None in a try-out."""
+    """Rig, stage, random numbers and clock to play with; its history is None in a try-out."""
     history: History
-    """Open history, also in a try-out."""
+    """Open history of the player, also in a try-out."""
     offer: Offer
-    """Levels, demo and session length."""
+    """Levels, demo and session length that the program offers."""
 
 
 @dataclass(frozen=True)
@@ -31,13 +31,13 @@ class Entry:
     """One choice of home or More: its words and the flow that it starts."""
 
     words: Callable[[Facts], tuple[str, str] | None]
-    """Function that returns its label and the note beside it; None if it is not offered now."""
+    """Function that returns the entry's label and the note beside it; None if not offered now."""
     start: Callable[[Game], Flow[bool]]
-    """Flow that runs when it is chosen; it returns whether the player leaves the game."""
+    """Flow that runs when the entry is chosen; it returns whether the player leaves the game."""
 
 
 def choices_of(entries: Sequence[Entry], facts: Facts) -> list[Choice[Entry]]:
-    """Choices for those entries that are offered now, in the same order."""
+    """Menu choices for those entries that are offered now, in the same order."""
     return [
         Choice(words[0], entry, words[1])
         for entry in entries

@@ -24,32 +24,32 @@ from engine.trial.status import under_way
 
 @dataclass(frozen=True)
 class Facts:
-    """Contents of home and More, ready to be drawn."""
+    """Everything about the player that home and More show, ready to be drawn."""
 
     streaks: Streaks
-    """Streaks in days and clean repetitions, with their bests."""
+    """Current streaks in days and in clean repetitions, with the best of each."""
     following: Level
-    """Level to practise next."""
+    """Level that the player should practise next."""
     stages: Sequence[LadderStage]
-    """Stages of the ladder with the states of their levels."""
+    """Stages of the ladder with the states of their levels, for this player."""
     five: str
     """Forecast of the next session in words; empty in a try-out, which is not stored."""
     steadiness: SteadinessView | None = None
-    """Steadiness and its course; None before the first estimate."""
+    """Steadiness of the player's brake and its course; None before the first estimate."""
     blips: int = 0
-    """Number of steadiness blips so far."""
+    """Number of blips played so far that steadiness is estimated from."""
     pedals: str = "ready"
     """What the player plays with, in a few words; "ready" if pedals are bound and plugged in."""
     placing: bool = False
-    """Whether a placing set is offered."""
+    """Whether home offers a placing set."""
     trial: str = ""
     """Progress of the current trial in words; empty if there is none."""
     sound: str = ""
-    """Volume of the game in a word."""
+    """Volume of the game in a word or two."""
 
 
 def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
-    """Read the contents of home and More. Raises StoreError."""
+    """Read everything that home and More show about the player. Raises StoreError."""
     counts = setting.rig.counts
     return Facts(
         streaks=ledger.streaks(history, setting.now().date()),

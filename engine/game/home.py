@@ -15,51 +15,51 @@ from engine.ladder.climb_picture import ClimbArea, climb_picture
 from engine.stage.actions import Action
 
 NAME_TOP = 34
-"""Top of the name of the game, in canvas units."""
+"""Top of the name of the game on home, in canvas units."""
 STEADINESS_TOP = 112
-"""Top of the steadiness figure, in canvas units."""
+"""Top of the steadiness figure on home, in canvas units."""
 STEADINESS_WIDTH = 620
-"""Width of the steadiness figure and its explanation, in canvas units."""
+"""Width of the steadiness figure and its explanation on home, in canvas units."""
 CHART_AT = (740.0, 30.0)
-"""Left and top of the steadiness chart, in canvas units."""
+"""Left and top of the steadiness chart on home, in canvas units."""
 CHART_SIZE = (470.0, 320.0)
-"""Width and height of the steadiness chart, in canvas units."""
+"""Width and height of the steadiness chart on home, in canvas units."""
 STREAKS_AT = (1270.0, 30.0)
-"""Left and top of the streaks, in canvas units."""
+"""Left and top of the streaks in days and clean repetitions on home, in canvas units."""
 CLIMB_TOP_ALONE = 130
-"""Top of the climb picture if there are no streaks to show, in canvas units."""
+"""Top of the picture of the ladder on a home without streaks to show, in canvas units."""
 CLIMB_TOP = 322
-"""Top of the climb picture beneath streaks, in canvas units."""
+"""Top of the picture of the ladder on a home with streaks above it, in canvas units."""
 STEADINESS_WAIT = f"How steady you are shows after some {FIRST_AFTER} steadiness blips"
 
 
 class Home(Menu[Entry]):
-    """Home, with steadiness, streaks and climb. Its outcome is the chosen entry."""
+    """Home screen with steadiness, streaks and ladder. Its outcome is the chosen entry."""
 
     name = "home"
     back_word = "leave"
 
     def __init__(self, facts: Facts, choices: Sequence[Choice[Entry]]) -> None:
-        """`choices` are those of the entries on offer."""
+        """`choices` are those of the entries on offer now."""
         super().__init__(choices, back=LEAVE)
         self.beside = 4 if facts.five else 3
         self._facts = facts
 
     def details(self) -> Mapping[str, object]:
-        """Labels of the choices, and the forecast of the next session."""
+        """Fields for the events file: the labels of the choices, and the session's forecast."""
         return {**super().details(), "five": self._facts.five}
 
     def on_action(self, action: Action) -> None:
-        """Choose an entry; brake and throttle together do not leave the game from here."""
+        """Choose an entry; ignore brake and throttle together, which would leave the game."""
         if action is not Action.MENU:
             super().on_action(action)
 
     def on_devices(self, *, cut: bool) -> None:
-        """End, so that the pedals are looked for again."""
+        """End when devices come or go, so that the pedals are looked for again."""
         self.outcome = LOOK_AGAIN
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the mark, the steadiness, the streaks and the climb."""
+        """Draw the mark of the game, the steadiness, the streaks and the ladder."""
         facts = self._facts
         canvas.text("stillfoot", (theme.MARGIN, NAME_TOP), theme.LARGE * 0.8)
         if facts.pedals == "ready":
@@ -85,7 +85,7 @@ class Home(Menu[Entry]):
 
 
 def steadiness_wait_words(blips: int) -> str:
-    """Sentence on how many of the first steadiness blips are done, before there is an estimate."""
+    """Sentence on how many blips are done of those the first steadiness estimate needs."""
     if not blips:
         return STEADINESS_WAIT
     if blips >= FIRST_AFTER:
@@ -94,18 +94,18 @@ def steadiness_wait_words(blips: int) -> str:
 
 
 class More(Menu[Entry]):
-    """Menu of what is needed only now and then. Its outcome is the chosen entry."""
+    """Menu of entries that are needed only now and then. Its outcome is the chosen entry."""
 
     name = "more"
 
     def __init__(self, choices: Sequence[Choice[Entry]]) -> None:
-        """`choices` are those of the entries on offer."""
+        """`choices` are those of the entries on offer now."""
         super().__init__(choices, back=LOOK_AGAIN)
 
     def on_devices(self, *, cut: bool) -> None:
-        """End, so that the pedals are looked for again."""
+        """End when devices come or go, so that the pedals are looked for again."""
         self.outcome = LOOK_AGAIN
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the heading."""
+        """Draw the heading of the menu."""
         title(canvas, "More")

@@ -1,4 +1,4 @@
-"""`Offer`: levels, demo and session length, given to the game when it starts."""
+"""`Offer`: levels, demo and session length that the program gives to the game at its start."""
 
 from __future__ import annotations
 
@@ -12,13 +12,13 @@ from engine.practice.results import MINUTES
 
 @dataclass(frozen=True)
 class Offer:
-    """Everything there is to play."""
+    """Offer of the program to the game: levels, demo and session length."""
 
     levels: Sequence[Level]
-    """All levels, each after those it needs."""
+    """All levels that can be played, each after those it needs."""
     band: Level
-    """Level of the steadiness blips."""
+    """Level whose blips the player's steadiness is estimated from."""
     demo: Demonstration
     """Demo that the player can watch."""
     minutes: float = MINUTES
-    """Length of a session, in min."""
+    """Length of a daily session, in min."""

@@ -29,15 +29,15 @@ EXPLAINED = (
     "one between them that you are on it."
 )
 STEP = 1
-"""Number of the reward sound that demonstrates a new volume: the lowest."""
+"""Number of the reward sound that demonstrates a new volume: the lowest one."""
 SIGNALS_KEY = "sound and light"
 """Key of the setting for the volume, and whether the cue clicks and flashes."""
 OLD_SOUND_KEY = "sound"
-"""Key of a setting that older versions wrote: whether sound is on."""
+"""Key of the setting that older versions wrote for sound: whether it is on."""
 
 
 class Switch(Enum):
-    """Choice of the screen: what to change."""
+    """What the player can change on the screen for sound and light, or go back."""
 
     VOLUME = "volume"
     CLICK = "click"
@@ -47,12 +47,12 @@ class Switch(Enum):
 
 
 class SoundAndLight(Menu[Switch]):
-    """Menu of volume, click, flash and full screen; every choice but Back changes one at once."""
+    """Menu of volume, click, flash and full screen; each choice but Back changes one at once."""
 
     name = "sound and light"
 
     def __init__(self, signals: Signals, stage: Stage, save: Callable[[Signals], None]) -> None:
-        """`save` is called with the new signals after each change."""
+        """`save` is called with the new sound and light settings after each change."""
         self._signals = signals
         self._stage = stage
         self._save = save
@@ -60,7 +60,7 @@ class SoundAndLight(Menu[Switch]):
         super().__init__(self._all_choices(), back=Switch.BACK)
 
     def choose(self, choice: Choice[Switch]) -> None:
-        """Change what was chosen, save it, and demonstrate it."""
+        """Change the setting that was chosen, save it, and demonstrate it."""
         before, self._note = self._signals, ""
         match choice.outcome:
             case Switch.BACK:
@@ -80,17 +80,17 @@ class SoundAndLight(Menu[Switch]):
             self._stage.lights.flash(needed=False)
 
     def appearance(self) -> Hashable:
-        """The choices, and everything they change."""
+        """State that the picture depends on: the choices, and every setting they change."""
         lights, speaker = self._stage.lights, self._stage.speaker
         return super().appearance(), self._signals, self._note, lights.full, speaker.trouble
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """Draw the menu with the current values: a key may have toggled full screen."""
+        """Draw the menu with the current settings: a key may have toggled full screen."""
         self._choices = self._all_choices()
         super().paint(canvas, press)
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw what the sounds mean, a missing speaker, and the note about the last change."""
+        """Draw what the sounds mean, that a speaker is missing, or what the last change did."""
         width = theme.WIDTH - 2 * theme.MARGIN
         y = title(canvas, "Sound and light") + 10
         y = canvas.text(EXPLAINED, (theme.MARGIN, y), theme.BODY, theme.QUIET, width=width) + 30
@@ -144,7 +144,7 @@ def saved_signals(history: History) -> Signals:
 
 
 def volume_words(signals: Signals) -> str:
-    """Volume in a word or two."""
+    """Volume of the game in a word or two, such as for a menu."""
     return "silent" if signals.volume is Volume.OFF else signals.volume.value
 
 

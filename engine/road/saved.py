@@ -14,7 +14,7 @@ _BLIP = "run, place, onset, peak, dip, surge, carry, reason"
 
 
 def keep_drive(history: History, drive: Drive) -> int:
-    """Store a drive with its blips; its number. Raises StoreError, also for one that is stored."""
+    """Store a drive with its blips; return its number. Raises StoreError, also for a stored one."""
     with history.transaction() as db:
         if db.execute("SELECT 1 FROM drive WHERE digest = ?", (drive.digest,)).fetchone():
             raise StoreError(f"{drive.name}: this recording is in the history already")
@@ -32,7 +32,7 @@ def keep_drive(history: History, drive: Drive) -> int:
 
 
 def all_drives(history: History) -> list[Drive]:
-    """Every recorded drive, oldest first. Raises StoreError."""
+    """Every recorded drive in the history, oldest first. Raises StoreError."""
     with history.reading() as db:
         return [_drive(db, cells) for cells in db.execute(f"{_DRIVE} ORDER BY id").fetchall()]
 

@@ -21,17 +21,18 @@ from engine.setup.words import capitalized, resting_words
 from engine.stage.actions import Action
 
 LEAST_REST = 3.0
-"""Resting place of a pedal above which a note is shown, in %: the smallest blip is little more."""
+"""Resting position of a pedal above which a note is shown, in %: the smallest blip is little
+more."""
 TRACK = 1600
-"""Length of the line that a pedal is drawn on, in canvas units."""
+"""Length of the line along which a found pedal is drawn, in canvas units."""
 MOST_REST = 25.0
-"""Place above which a still pedal counts as pressed and not as resting, in %."""
+"""Position above which a still pedal counts as pressed rather than resting, in %."""
 RESTS_FOR = nanoseconds(1.5)
-"""Time a pedal must move by less than LEAST_REST to count as resting, in ns."""
+"""Time that a pedal must move by less than LEAST_REST to count as resting, in ns."""
 
 
 class SetUpChoice(Enum):
-    """Choice in the menus of the setup."""
+    """What the player can choose in the menus of the pedal setup."""
 
     ALL = "all"
     KEEP = "keep"
@@ -46,7 +47,7 @@ class WhichPedals(Menu[Pedal | SetUpChoice]):
     name = "which pedals"
 
     def __init__(self, lines: Mapping[Pedal, str]) -> None:
-        """`lines` describes for each pedal its device and axis."""
+        """`lines` describes for each pedal that is set up its device and axis."""
         choices: list[Choice[Pedal | SetUpChoice]] = [Choice("All pedals", SetUpChoice.ALL)]
         for pedal in Pedal:
             label = f"{capitalized(pedal.value)} only" if pedal in lines else f"Add a {pedal.value}"
@@ -55,7 +56,7 @@ class WhichPedals(Menu[Pedal | SetUpChoice]):
         super().__init__(choices, back=SetUpChoice.STOP)
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the question."""
+        """Draw the question which pedals to set up."""
         y = title(canvas, "Set up the pedals") + 20
         canvas.text("Which of them? The others stay as they are.", (theme.MARGIN, y), theme.BODY)
 
@@ -73,7 +74,7 @@ class SavedPedalsBack(Menu[SetUpChoice]):
         super().__init__(choices, back=SetUpChoice.GO_ON)
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw what happened."""
+        """Draw that the saved pedals are plugged in, and what the player can do."""
         text = "The pedals that you set up before are plugged in now."
         notice(canvas, "Your pedals are back", text)
 
@@ -86,7 +87,7 @@ class PedalMenu(Menu[SetUpChoice]):
     hint = "Any pedal kept down, or Enter: yes     Tapped, or Tab: next choice     Esc: go on"
 
     def __init__(self, search: Search, pedal: Pedal | None = None) -> None:
-        """`pedal` is the one being set up; None if all are found."""
+        """`pedal` is the pedal being set up; None if all of them are found."""
         choices = [Choice("Go on", SetUpChoice.GO_ON, f"with the {pedal.value}" if pedal else "")]
         if pedal is not None and search.doubted is not None:
             note = f"leaves out {search.called(search.doubted)}"
@@ -101,7 +102,7 @@ class PedalMenu(Menu[SetUpChoice]):
         self._focused = True
 
     def on_focus(self, focused: bool, now: int) -> None:
-        """Ignore the feet while another window has the focus."""
+        """Note whether the window has the focus; without it, pedals choose nothing."""
         self._focused = focused
         self._chosen = TapOrStay()
 
@@ -117,15 +118,15 @@ class PedalMenu(Menu[SetUpChoice]):
                 self.on_action(Action.NEXT)
 
     def appearance(self) -> Hashable:
-        """The choices, and how far a held pedal has confirmed one."""
+        """State that the picture depends on: the choices, and the progress of a held pedal."""
         return super().appearance(), round(20 * self._chosen.progress)
 
     def draw(self, surface: pygame.Surface, press: float) -> None:
-        """Draw the menu, with the progress of a held pedal."""
+        """Draw the menu, with the progress of a held pedal towards confirming a choice."""
         super().draw(surface, self._chosen.progress)
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the heading and what to do first."""
+        """Draw the heading, and what to do before choosing."""
         y = title(canvas, "Setting up the pedals") + 20
         canvas.text("Let go of all pedals first.", (theme.MARGIN, y), theme.BODY, theme.QUIET)
 
@@ -149,7 +150,7 @@ class PedalsFound(Menu[Pedal | SetUpChoice]):
         self._resting: Pedal | None = None
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
-        """Update the places of the pedals, and whether one rests too far from its end."""
+        """Update the drawn positions of the pedals, and whether one rests too far from its end."""
         if sample is None:
             return
         self._resting = None
@@ -161,12 +162,12 @@ class PedalsFound(Menu[Pedal | SetUpChoice]):
                 self._resting = self._resting or pedal
 
     def appearance(self) -> Hashable:
-        """The choices, and where the pedals are."""
+        """State that the picture depends on: the choices, and the positions of the pedals."""
         places = [track_step(percent / 100) for percent in self._percent.values()]
         return super().appearance(), self._resting, *places
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw each pedal, its axis and its place."""
+        """Draw each found pedal with its axis and its position."""
         y = title(canvas, "The pedals are set up")
         for pedal, line in self._lines.items():
             canvas.text(f"{capitalized(pedal.value)}: {line}", (theme.MARGIN, y), theme.SMALL)

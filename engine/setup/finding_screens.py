@@ -1,4 +1,4 @@
-"""Screens that find a pedal by its movement and learn where its ends are."""
+"""Screens that find a pedal by its movement and learn the raw values at its ends."""
 
 from __future__ import annotations
 
@@ -38,13 +38,13 @@ COLOURS = {
     Pedal.CLUTCH: theme.CLUTCH,
 }
 TRACK = 1200
-"""Length of the line that a pedal is drawn on, in canvas units."""
+"""Length of the line along which a searched pedal is drawn, in canvas units."""
 TRACK_LEFT = (theme.WIDTH - TRACK) / 2
-"""Left end of that line, in canvas units."""
+"""Left end of the line along which a pedal is drawn, in canvas units."""
 NAME_AT = (theme.WIDTH / 2, 550)
-"""Place of the name of the axis, in canvas units."""
+"""Place of the name of the axis that was found, in canvas units."""
 BETWEEN = 70
-"""Distance from one line to the next, in canvas units."""
+"""Distance between the lines along which two pedals are drawn, in canvas units."""
 
 
 @dataclass(frozen=True)
@@ -63,11 +63,11 @@ class Retry:
 class FeetOff(SearchScreen[Rested]):
     """Screen that waits until no pedal is pressed, and measures the noise of every axis meanwhile.
 
-    The results are stored in the search.
+    The noise, and the axes that keep moving, are stored in the search.
     """
 
     def __init__(self, search: Search, heading: str, note: str = "") -> None:
-        """`note` is the reason why the search begins again, if it does."""
+        """`note` is the reason why the search begins again, if it does, shown to the player."""
         super().__init__(search)
         self._heading = heading
         self._note = note
@@ -76,16 +76,16 @@ class FeetOff(SearchScreen[Rested]):
         self._values: Mapping[Axis, float] = {}
 
     def on_focus(self, focused: bool, now: int) -> None:
-        """Start the wait again: axes were not read while another window had the focus."""
+        """Start the wait again: the axes were not read while another window had the focus."""
         super().on_focus(focused, now)
         self._rest = AtRest(self._search.taken)
 
     def details(self) -> Mapping[str, object]:
-        """Step of the search, and number of pedals found."""
+        """Fields for the events file: the step of the search, and the number of pedals found."""
         return {"step": "rest", "known": len(self._pedals)}
 
     def look(self, values: Mapping[Axis, float], now: int) -> None:
-        """End once every axis rests, or if a found pedal is pressed after all."""
+        """End once every axis rests, or if a pedal found before is pressed after all."""
         self._values = values
         self._rest.feed(now, values)
         if self._rest.contradicts:
@@ -99,7 +99,7 @@ class FeetOff(SearchScreen[Rested]):
             self.outcome = Rested()
 
     def _settled(self, pedal: Found, values: Mapping[Axis, float]) -> Found:
-        """A found pedal, with its rest moved outwards if a foot was still on it before."""
+        """Found pedal, its released end moved outwards if a foot was still on it when found."""
         value = values[pedal.axis]
         out = -pedal.range.percent(value) / 100
         if RETURNED < out < NEAR and value != 0.0:
@@ -107,12 +107,12 @@ class FeetOff(SearchScreen[Rested]):
         return pedal
 
     def appearance(self) -> Hashable:
-        """Places of the pedals, and which axis is pressed or moving."""
+        """State that the picture depends on: pedal positions, and the pressed or moving axis."""
         places = [track_step(place) for place, _ in self._tracks()]
         return *places, self._rest.pressed, self._rest.moving, self._focused
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """Draw the instruction and the places of the pedals."""
+        """Draw the instruction to take the feet off, and the positions of the pedals."""
         self._frame(canvas, self._heading, FEET_OFF, self._notes())
         for number, (place, colour) in enumerate(self._tracks()):
             start = (TRACK_LEFT, 450 + BETWEEN * number)
@@ -131,7 +131,7 @@ class FeetOff(SearchScreen[Rested]):
         return [self._note] if self._note else []
 
     def _tracks(self) -> list[tuple[float, tuple[int, int, int]]]:
-        """Place and colour of each found pedal, and of another axis that keeps moving."""
+        """Position and colour of each found pedal, and of another axis that keeps moving."""
         places = [
             (found.range.percent(self._values[found.axis]) / 100, COLOURS[pedal])
             for pedal, found in self._search.found.items()
@@ -147,7 +147,7 @@ class FindPedal(SearchScreen[Found | Retry]):
     """Screen that finds one pedal. Its outcome is the pedal, or why the search ended without it."""
 
     def __init__(self, pedal: Pedal, search: Search, note: str = "") -> None:
-        """A clutch is optional; `note` is the reason why the search begins again, if it does."""
+        """A clutch may be left out; `note` tells why the search begins again, if it does."""
         super().__init__(search)
         self._pedal = pedal
         self._optional = pedal is Pedal.CLUTCH
@@ -156,17 +156,17 @@ class FindPedal(SearchScreen[Found | Retry]):
 
     @property
     def axis(self) -> Axis | None:
-        """Axis taken for the pedal so far; None if none is."""
+        """Axis taken so far for the pedal that is searched for; None if there is none."""
         return self._finder.axis
 
     def on_focus(self, focused: bool, now: int) -> None:
-        """Begin again with the feet off: the foot may have moved without focus."""
+        """Begin again with the feet off: pedals may have moved without focus."""
         if focused and not self._focused:
             self.outcome = Retry("")
         super().on_focus(focused, now)
 
     def details(self) -> Mapping[str, object]:
-        """The pedal searched for, the movement waited for, and the trouble, if any."""
+        """Fields for the events file: the pedal, the movement waited for, and any trouble."""
         trouble = self._finder.trouble
         details = {"pedal": self._pedal.value, "step": self._finder.motion.value}
         return details if trouble is None else {**details, "trouble": trouble.value}
@@ -194,7 +194,7 @@ class FindPedal(SearchScreen[Found | Retry]):
             self.outcome = SearchEnd.SKIPPED
 
     def appearance(self) -> Hashable:
-        """The movement waited for, the place of the pedal, and the trouble, if any."""
+        """State that the picture depends on: movement asked for, pedal position, any trouble."""
         finder = self._finder
         percent = round(100 * finder.share)
         place = track_step(finder.position.place)
@@ -209,7 +209,7 @@ class FindPedal(SearchScreen[Found | Retry]):
         )
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """Draw the instruction and the place of the pedal."""
+        """Draw the movement to make, and the position of the pedal."""
         motion, position = self._finder.motion, self._finder.position
         prompt = PROMPTS[motion].format(self._pedal.value)
         self._frame(canvas, heading(self._pedal), prompt, self._notes())
@@ -241,7 +241,7 @@ class FindPedal(SearchScreen[Found | Retry]):
         return notes
 
     def _asides(self) -> list[str]:
-        """Further notes while the pedal is searched for."""
+        """Notes beside the instruction: how to leave out a pedal, or which axes are ignored."""
         if self._optional:
             return ["Without one: press the brake once, or Enter, to go on."]
         left_out = self._search.left_out

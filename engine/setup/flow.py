@@ -121,7 +121,7 @@ class _SettingUp:
     def _search(
         self, wanted: Pedal | SetUpChoice, bound: Mapping[Pedal, Found]
     ) -> tuple[Search, list[Pedal]]:
-        """A new search with the pedals that stay as they are, and the list of pedals to find."""
+        """New search with the pedals that are not set up again, and the list of those to find."""
         search = Search(self._rig.values, self._axis_name, self._saved_came, refused=self._refused)
         there = search.values()
         if not isinstance(wanted, Pedal) or any(
@@ -149,7 +149,7 @@ class _SettingUp:
                 return asked
 
     def _take_saved(self) -> Flow[bool]:
-        """Offer the saved pedals, once; return whether the player takes them."""
+        """Offer the saved pedals once, in place of the search; return whether they are taken."""
         saved, self._awaited = self._awaited, None
         if saved is None or self._rig.bind(saved) is not None:
             return False
@@ -160,7 +160,7 @@ class _SettingUp:
         return False
 
     def _saved_came(self) -> bool:
-        """Whether the saved pedals, absent at first, are plugged in now."""
+        """Whether the saved pedals are plugged in now, though not when the setup began."""
         return self._awaited is not None and _is_plugged(self._awaited, self._rig)
 
     def _axis_name(self, axis: Axis) -> str:
@@ -187,7 +187,7 @@ def _binding(found: Mapping[Pedal, Found], rig: Rig) -> Binding | None:
 
 
 def _lines(found: Mapping[Pedal, Found], rig: Rig) -> dict[Pedal, str]:
-    """Device and axis of each pedal, in words."""
+    """Device and axis of each pedal in words, such as for a menu."""
     binding = _binding(found, rig)
     bound = () if binding is None else binding.pedals
     return {pedal: axis.device.called(axis.axis) for pedal, axis in zip(Pedal, bound, strict=False)}

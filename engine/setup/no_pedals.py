@@ -9,7 +9,7 @@ from engine.kit.canvas import Canvas
 
 
 class NoPedalsChoice(Enum):
-    """Choice of a player who has no pedals."""
+    """What a player without pedals can choose."""
 
     PLUGGED = "plugged"
     BIND = "bind"
@@ -41,11 +41,11 @@ class NoPedals(Menu[NoPedalsChoice]):
         self._saved = saved
 
     def on_devices(self, *, cut: bool) -> None:
-        """End, so that the pedals are looked for in any device that was plugged in."""
+        """End when a device is plugged in, so that the pedals are looked for in it."""
         self.outcome = NoPedalsChoice.PLUGGED
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw what is missing, and what to do."""
+        """Draw that pedals are missing, and what the player can do."""
         heading = "Your pedals are not plugged in" if self._saved else "No pedals found"
         notice(canvas, heading, "Plug them in now: the game notices. Or try it without.")
 
@@ -59,10 +59,10 @@ class NothingPlugged(Menu[bool]):
         super().__init__([Choice("Back", False)], back=False)
 
     def on_devices(self, *, cut: bool) -> None:
-        """End, so that the pedals are looked for in any device that was plugged in."""
+        """End when a device is plugged in, so that the pedals are looked for in it."""
         self.outcome = True
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw what is missing, and what to do."""
+        """Draw that no device is plugged in, and what the player can do."""
         text = "Plug the pedals in now: the game notices, and goes on to set them up."
         notice(canvas, "Nothing is plugged in", text)

@@ -16,13 +16,13 @@ from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 
 FINISHED = "The pedals are set up"
-"""Heading of the last check with the feet off."""
+"""Heading of the last check, with the feet off, after all pedals are found."""
 
 
 def search_pedals(
     wanted: Sequence[Pedal], search: Search, rig: Rig, stage: Stage, note: str
 ) -> Flow[SearchEnd | SetUpChoice | None]:
-    """Find the wanted pedals and store them in the search; return None, or why that ended early.
+    """Find the wanted pedals and store them in the search; return None, or why it ended early.
 
     `note` is the reason why the search begins again, if it does.
     """
@@ -37,7 +37,7 @@ def search_pedals(
 def _search_one(
     pedal: Pedal, search: Search, rig: Rig, stage: Stage, note: str
 ) -> Flow[SearchEnd | SetUpChoice | None]:
-    """Search for one pedal until it is found, left out, or the player gives up."""
+    """Search for one pedal until it is found or left out, or the player gives up."""
     search.presses.calibrate(search.taken)
     while True:
         match (yield from _look(pedal, search, rig, stage, note)):
@@ -63,7 +63,7 @@ def _search_one(
 def _look(
     pedal: Pedal, search: Search, rig: Rig, stage: Stage, note: str
 ) -> Flow[Found | SearchEnd | Retry]:
-    """Wait until the feet are off, then search for one pedal once."""
+    """Search for one pedal once, after waiting until the feet are off."""
     rested = yield from show(FeetOff(search, heading(pedal), note), rig, stage)
     if isinstance(rested, SearchEnd):
         return rested
@@ -71,7 +71,7 @@ def _look(
 
 
 def _check(search: Search, rig: Rig, stage: Stage) -> Flow[SearchEnd | SetUpChoice | None]:
-    """Check that with the feet off every found pedal reads as released."""
+    """Check that every found pedal reads as released while the feet are off."""
     search.presses.calibrate(search.taken)
     while True:
         match (yield from show(FeetOff(search, FINISHED), rig, stage)):

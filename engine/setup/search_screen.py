@@ -18,20 +18,20 @@ from engine.stage.actions import Action
 from engine.stage.scene import Pace
 
 RADIUS = 18
-"""Radius of the bubble, in canvas units."""
+"""Radius of the bubble that shows a pedal's position, in canvas units."""
 PAST = 0.08
 """Distance the bubble may move beyond an end of its line, as a fraction of the line."""
 STEPS = 400
-"""Number of steps along the line: finer ones cannot be seen."""
+"""Number of steps in which a bubble moves along its line: finer ones cannot be seen."""
 T = TypeVar("T")
 BUTTONS_TOP = 930
-"""Top of the buttons, in canvas units."""
+"""Top of the buttons that end a search screen, in canvas units."""
 NOTES_TOP = 650
-"""Top of the notes, in canvas units."""
+"""Top of the notes on a search screen, in canvas units."""
 
 
 def track_step(place: float) -> int:
-    """Place of a pedal in steps along its line: the picture changes only when this does."""
+    """Position of a pedal in steps along its line: a smaller change is not drawn."""
     return round(min(max(place, -PAST), 1 + PAST) * STEPS)
 
 
@@ -71,38 +71,38 @@ class SearchScreen(Screen[T | SearchEnd]):
 
     @property
     def pace(self) -> Pace:
-        """Live: the pedals are read as often as possible."""
+        """Live, so that the pedals are read as often as possible while they are looked for."""
         return Pace.LIVE
 
     @property
     def axis(self) -> Axis | None:
-        """Axis taken for the pedal so far; None if none is."""
+        """Axis taken so far for the pedal that is searched for; None if there is none."""
         return None
 
     def on_action(self, action: Action) -> None:
-        """Go back, or open the menu if going back would lose something."""
+        """Go back from the search, or open the menu if going back would lose something."""
         if action is Action.BACK:
             begun = self._search.found or self.axis is not None
             self.outcome = self._ask() if begun else SearchEnd.BACK
 
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
-        """A click presses a button."""
+        """Press the button that was clicked."""
         for place, action in self._buttons:
             if pressed and place.collidepoint(at):
                 self.on_action(action)
 
     def on_focus(self, focused: bool, now: int) -> None:
-        """Ignore the feet while another window has the focus."""
+        """Note whether the window has the focus; without it, pedals open no menu."""
         self._focused = focused
         self._together = Together()
 
     def on_devices(self, *, cut: bool) -> None:
-        """End if the saved pedals are plugged in now."""
+        """End the search if the saved pedals are plugged in now."""
         if self._search.came():
             self.outcome = SearchEnd.CAME
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
-        """Read every axis of every device."""
+        """Read every axis of every device, and pass the values to `look`."""
         values = self._search.values()
         if not self._search.is_whole(values):
             self.outcome = SearchEnd.LOST
@@ -114,14 +114,14 @@ class SearchScreen(Screen[T | SearchEnd]):
                 self.look(values, now)
 
     def look(self, values: Mapping[Axis, float], now: int) -> None:
-        """Handle the raw values of all axes at `now` (ns)."""
+        """Handle the raw values of all axes at `now` (ns); subclasses override it."""
 
     def _ask(self) -> SearchEnd:
         self._search.doubted = self.axis
         return SearchEnd.MENU
 
     def _frame(self, canvas: Canvas, heading: str, prompt: str, notes: Sequence[str]) -> None:
-        """Draw the heading, the instruction and the notes."""
+        """Draw what all search screens have: the heading, the instruction and the notes."""
         title(canvas, heading)
         instruction = prompt if self._focused else "Click here to go on"
         canvas.text(instruction, (theme.WIDTH / 2, 262), theme.HUGE * 0.8, theme.TEXT, "centre")
@@ -131,7 +131,7 @@ class SearchScreen(Screen[T | SearchEnd]):
             y = canvas.text(note, (theme.MARGIN, y), theme.BODY, theme.TEXT, width=width) + 20
 
     def _foot(self, canvas: Canvas, buttons: Sequence[tuple[str, Action]]) -> None:
-        """Draw the buttons, and how to open the menu by foot."""
+        """Draw the buttons at the bottom, and how to open the menu with two pedals."""
         x = float(theme.MARGIN)
         self._buttons = []
         for label, action in buttons:

@@ -1,4 +1,4 @@
-"""Texts of the setup: what to do, what is wrong, and what helps."""
+"""Texts of the pedal setup: what to do, what is wrong, and what helps."""
 
 from __future__ import annotations
 
@@ -63,7 +63,7 @@ def heading(pedal: Pedal) -> str:
 
 
 def trouble_words(trouble: Trouble, motion: Motion, pedal: Pedal, about: str, share: float) -> str:
-    """What is wrong with a movement and what helps.
+    """What is wrong with the movement of a pedal that is searched for, and what helps.
 
     `about` names the axis, `share` is the movement as a fraction of the first press.
     """
@@ -80,38 +80,38 @@ def trouble_words(trouble: Trouble, motion: Motion, pedal: Pedal, about: str, sh
 
 
 def middle_words(rest: float | None) -> str | None:
-    """Caution about an axis that rests in its middle, at `rest` (raw); None if it does not."""
+    """Caution about an axis that rests in its middle; None for any other `rest` (raw)."""
     return _MIDDLE if rest is not None and abs(rest) < MIDDLE else None
 
 
 def moving_axis_words(about: str) -> str:
-    """Note that an axis keeps moving, and what it may be."""
+    """Note that an axis keeps moving with the feet off, and what it may be."""
     return _KEEPS_MOVING.format(About=capitalized(about))
 
 
 def moving_pedal_words(pedal: Pedal) -> str:
-    """Note that a pedal that is set up keeps moving."""
+    """Note that a pedal that was found before keeps moving with the feet off."""
     return f"The {pedal.value} keeps moving. Take your foot off it."
 
 
 def pressed_words(pedal: Pedal) -> str:
-    """Note that a pedal that is set up reads as pressed."""
+    """Note that a pedal that was found before reads as pressed with the feet off."""
     return f"The {pedal.value} reads as pressed. If it is not, wait: this begins again."
 
 
 def left_out_words(about: str, more: int) -> str:
-    """Note that an axis and `more` others are ignored."""
+    """Note that an axis and `more` others are ignored because they keep moving."""
     others = {0: "", 1: " and one more axis"}.get(more, f" and {more} more axes")
     return f"Left out, as it keeps moving: {about}{others}."
 
 
 def refused_words(about: str) -> str:
-    """Note that an axis is left out because the player refused it."""
+    """Note that an axis is left out because the player refused it for the pedal."""
     return f"{capitalized(about)} is left out."
 
 
 def resting_words(pedal: Pedal, percent: float) -> str:
-    """Note that a pedal rests at `percent` and not at its end."""
+    """Note that a released pedal rests at `percent` (%) and not at its end."""
     return (
         f"The {pedal.value} rests at {percent:.0f} %. Does it stick, or is a foot on it? "
         f"If it stays, set the {pedal.value} up again."
@@ -123,7 +123,7 @@ RESTART_NOTES = {
     SearchEnd.PRESSED: "A pedal read as pressed with the feet off, so this begins again with the "
     "brake.",
 }
-"""Notes on why the setup begins again from the start."""
+"""Notes on why the setup begins again from the start, by how the search ended."""
 
 
 def capitalized(text: str) -> str:
