@@ -25,7 +25,7 @@ class Events:
     """
 
     def __init__(self, path: Path | None, clock: Clock, warn: Callable[[str], None] = warn) -> None:
-        """`warn` is called with the warning. Raises EventsError if the file cannot be opened."""
+        """`warn` is told if writing fails later. Raises EventsError if the file does not open."""
         self._path = path
         self._clock = clock
         self._warn = warn

@@ -62,7 +62,7 @@ class Window:
 
     @property
     def shape(self) -> Shape:
-        """Shape to save: the size while not in full screen, and whether it is in full screen."""
+        """Shape to save for the next start: size outside full screen, and whether it is full."""
         return self._shape if self.full else Shape(at_least(self.size))
 
     @property
