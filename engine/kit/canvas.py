@@ -63,9 +63,9 @@ class Canvas:
         align: Align = "left",
         width: float | None = None,
     ) -> float:
-        """Write text with its top at `at`, in lines no wider than `width`.
+        """Write text with its top at `at`, in lines no wider than `width`, in canvas units.
 
-        Returns the top of the line after it.
+        Returns the top of the line that would come after it.
         """
         font = self._font(size)
         x, y = at

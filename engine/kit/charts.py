@@ -46,9 +46,9 @@ class Paper(Protocol):
         align: Align = ...,
         width: float | None = ...,
     ) -> float:
-        """Write text with its top at `at`, in lines no wider than `width`.
+        """Write text with its top at `at`, in lines no wider than `width`, in canvas units.
 
-        Returns the top of the line after it.
+        Returns the top of the line that would come after it.
         """
 
     def measure(self, text: str, size: float = ...) -> float:

@@ -144,7 +144,7 @@ class Finder:
             self._take(found, self._seeker.travel(found))
 
     def _read(self, ends: Ends, time: int, values: Mapping[Axis, float]) -> None:
-        """Measure the ends of the axis, start over on failure, and notice another pressed axis."""
+        """Measure the ends of the found axis, or start over, or switch to another pressed axis."""
         assert self._axis is not None
         motion = ends.motion
         ends.feed(time, values[self._axis])
@@ -181,7 +181,8 @@ class Finder:
     def _why_taken(self, axis: Axis) -> Trouble:
         """Reason why an axis that is bound to another pedal cannot be used for this one.
 
-        A pedal that moves the axis past the rest of its bound pedal shares that axis with it.
+        If the axis moves beyond the rest of the bound pedal, the two pedals share it; else it is
+        taken.
         """
         ends, travel = self._taken[axis], self._seeker.travel(axis)
         reach = min(ends.percent(travel.low), ends.percent(travel.high))

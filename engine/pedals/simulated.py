@@ -89,7 +89,7 @@ class SimulatedPedals:
         """Ignore the verdict on a repetition: this simulated foot does not learn."""
 
     def _answer(self, task: Task, cue: int) -> None:
-        """Do with the simulated foot what a cue asks for."""
+        """Answer a cue with the simulated foot; if the wait was not dark, the dark begins now."""
         foot = self._foot
         if not task.dark and cue == 0:
             foot.darken(cued=False)

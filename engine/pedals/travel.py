@@ -64,7 +64,8 @@ class Travel:
     def is_back(self, value: float, way: int) -> bool:
         """Whether the pedal is back near its start or beyond, or exactly at its opening value.
 
-        `way` is the direction of pressing: 1 up, -1 down. A start while pressed lies beyond rest.
+        `way` is the direction of pressing: 1 up, -1 down. A pedal that was pressed at the start
+        goes beyond the start when it is released.
         """
         pressed = way * (value - self.start)
         return pressed <= NEAR * self.length or abs(value - self.opening) <= SAME
@@ -113,7 +114,7 @@ class Still:
         return median(value for _, value in self._latest)
 
     def take(self, time: int, value: float, tolerance: float = STILL) -> int:
-        """Take the next raw value of the axis; returns how long it has been still, in ns."""
+        """Take the next raw value of an axis; returns how long it stayed in `tolerance`, in ns."""
         low, high = min(self._low, value), max(self._high, value)
         if self._since is None or high - low > tolerance:
             self._since, self._low, self._high = time, value, value

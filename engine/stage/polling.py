@@ -38,7 +38,7 @@ def wait(clock: Clock, deadline: int) -> int:
 
 
 def sdl_events() -> Iterator[pygame.event.Event]:
-    """SDL's events since the last call.
+    """SDL's events since the last call, with those of unplugged devices last.
 
     Removals are read last and by themselves: pygame 2.6.1 raises SystemError for the removal of a
     device that it never opened, and the rest of the batch would be lost with it.

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 
 ACCELERATION = "SDL_FRAMEBUFFER_ACCELERATION"
-"""Environment variable that decides how a frame reaches the window; "0" sends it straight there.
+"""Environment variable that decides how SDL sends a frame to the window; "0": directly.
 
 Measured under Xvfb at 1920x1080 on both builds of pygame, showing a frame, as the cue does, takes
 1 ms instead of 10, and at most 2 instead of 40. It helps only X11: Windows does so anyway, and

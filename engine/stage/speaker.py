@@ -22,7 +22,8 @@ CUE_CHANNEL = 0
 FADE = 160
 """Time in which a brake tone fades in and out, in ms.
 
-The mixer changes the volume once per BUFFER, here in thirty steps: none is steeper than the tone.
+The mixer changes the volume once per BUFFER, here in thirty steps: no step is steeper than the wave
+of the tone itself.
 """
 
 
