@@ -123,7 +123,7 @@ class Choice(Generic[T]):
     label: str
     """Name of the choice, as the menu shows it, in a few words."""
     outcome: T
-    """Outcome of the menu when this is chosen."""
+    """Outcome of the menu when this choice is chosen."""
     note: str = ""
     """A few words in grey beside the label of the choice; empty for none."""
 

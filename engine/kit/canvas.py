@@ -46,7 +46,7 @@ class Canvas:
         self._surface = surface
         self._fonts = fonts
         self.scale = min(width / theme.WIDTH, height / theme.HEIGHT)
-        """Pixels per canvas unit."""
+        """Size of a canvas unit in pixels of the surface."""
         self._left = (width - theme.WIDTH * self.scale) / 2
         self._top = (height - theme.HEIGHT * self.scale) / 2
 
@@ -108,7 +108,7 @@ class Canvas:
         radius: float = 0.0,
         line: float = 0.0,
     ) -> pygame.Rect:
-        """Draw a rectangle, filled if `line` is 0; returns the pixels it covers."""
+        """Draw a rectangle, filled if `line` is 0, else outlined; returns the pixels it covers."""
         left, top = self._pixel(corner)
         right, bottom = self._pixel((corner[0] + size[0], corner[1] + size[1]))
         rect = pygame.Rect(
@@ -141,7 +141,7 @@ class Canvas:
             smooth.curve(self._surface, pixels, colour, thick, self._fonts.cache)
 
     def disc(self, centre: Point, radius: float, colour: Colour, line: float = 0.0) -> None:
-        """Draw a circle, filled if `line` is 0."""
+        """Draw a circle: filled if `line` is 0, else an outline `line` wide."""
         at, thick = self._pixel(centre), line * self.scale
         smooth.disc(self._surface, at, radius * self.scale, colour, thick, self._fonts.cache)
 

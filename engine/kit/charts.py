@@ -57,7 +57,7 @@ class Paper(Protocol):
     def box(
         self, corner: Point, size: Point, colour: Colour, radius: float = ..., line: float = ...
     ) -> object:
-        """Draw a rectangle, filled if `line` is 0."""
+        """Draw a rectangle: filled if `line` is 0, else an outline `line` wide."""
 
     def line(self, start: Point, end: Point, colour: Colour, width: float = ...) -> None:
         """Draw a straight line."""
@@ -66,7 +66,7 @@ class Paper(Protocol):
         """Draw a line through points."""
 
     def disc(self, centre: Point, radius: float, colour: Colour, line: float = ...) -> None:
-        """Draw a circle, filled if `line` is 0."""
+        """Draw a circle: filled if `line` is 0, else an outline `line` wide."""
 
     def shape(self, points: Sequence[Point], colour: Colour) -> None:
         """Draw a filled polygon."""

@@ -15,7 +15,7 @@ LEAST = 280
 
 
 def comparable(pictures: Sequence[Deviation]) -> list[Deviation]:
-    """Those of some deviations with the time span and the zero that most of them share.
+    """Deviations that can be drawn together: those with the time span and zero that most have.
 
     If several spans or zeros are equally common, the latest one counts.
     """

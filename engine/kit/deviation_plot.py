@@ -29,7 +29,8 @@ BELOW = 54
 THROTTLE = 76
 """Height of the strip for throttle and clutch at the foot of a deviation plot, in canvas units."""
 MARKS = (0.2, 0.4, 1.0, 2.0, 5.0)
-"""Steps between labelled time marks, in s; the first one that leaves room for labels is used."""
+"""Steps that labelled marks of the time scale may have, in s; the first with room for labels is
+used."""
 MARK_LEAST = 120
 """Smallest distance between labelled marks of the time scale, in canvas units."""
 NEARLY = 1e-6

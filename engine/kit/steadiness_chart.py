@@ -31,7 +31,7 @@ class SteadinessView:
     """Steadiness of a player as screens draw it: number, interval and earlier days."""
 
     value: float
-    """Deviation that three blips in four stay within, up and down, in points."""
+    """Steadiness: the deviation that three blips in four stay within, up and down, in points."""
     low: float
     """Lower end of the interval of the steadiness, in points."""
     high: float

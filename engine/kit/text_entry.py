@@ -37,7 +37,7 @@ class TextEntry(Menu[bool]):
         return {**super().details(), "heading": self._heading}
 
     def appearance(self) -> Hashable:
-        """State that the drawn text entry depends on: the menu's, and the text."""
+        """State that the drawn text entry depends on: that of the menu, and the typed text."""
         return super().appearance(), self.text
 
     def picture(self, canvas: Canvas) -> None:

@@ -44,7 +44,7 @@ def time_left(canvas: Canvas, place: Place | None) -> None:
 
 
 class TimedOutcome(Enum):
-    """Outcome of a timed screen that leads to the next repetition or to the menu."""
+    """How a timed screen ends: with the next repetition, or with the menu."""
 
     ON = "on"
     MENU = "menu"

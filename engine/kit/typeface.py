@@ -34,12 +34,12 @@ class LetterSpacing:
         self._steps: dict[str, float] = {}
 
     def places(self, text: str) -> list[float]:
-        """Left edge of each letter of a line and of one more letter, as shares of the height."""
+        """Left edges of a line's letters, and of one more after it, as shares of the height."""
         pairs = (text[number : number + 2] for number in range(len(text)))
         return list(accumulate((self._step(pair) for pair in pairs), initial=0.0))
 
     def width(self, text: str) -> float:
-        """Width of a line as a share of the height; the last letter may reach past its advance."""
+        """Width of a line of text as a share of the height; its last letter may jut out."""
         if not text:
             return 0.0
         *_, last, end = self.places(text)

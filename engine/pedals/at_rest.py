@@ -71,7 +71,7 @@ class AtRest:
         return {axis: rest.high - rest.low for axis, rest in self._rests.items() if rest.rests}
 
     def feed(self, time: int, values: Mapping[Axis, float]) -> None:
-        """Take the raw value of every axis at `time` (ns); starts over if axes come or go."""
+        """Watch the raw value of every axis at `time` (ns) for rest; starts over if axes change."""
         if self._rests.keys() != values.keys():
             self._rests = {axis: _Rest(time, value) for axis, value in values.items()}
         for axis, value in values.items():

@@ -31,7 +31,7 @@ RESTLESS = nanoseconds(3.0)
 NOISE = 1.5
 """Factor by which the noise of an axis may exceed what was measured at rest, and still be noise."""
 TREMOR = 0.08
-"""Trembling of a leg that presses fully, as a share of the first press (a guess)."""
+"""Movement of a fully pressed pedal by a trembling leg, as a share of the first press (a guess)."""
 
 
 class Ends:
@@ -40,13 +40,13 @@ class Ends:
     def __init__(self, travel: Travel, noise: float) -> None:
         """`travel` is updated here; `noise` is how far the axis moves at rest, in raw units."""
         self.motion = Motion.RELEASE
-        """Movement of the pedal that is waited for."""
+        """Movement of the pedal, such as a full press, that the player is to make next."""
         self.trouble: Trouble | None = None
-        """Problem with the movement waited for; None if there is none."""
+        """Problem with how the player moves the pedal now; None if there is none."""
         self.failure: Trouble | None = None
         """Reason to search for the pedal from the start; None to continue."""
         self.share = 0.0
-        """Position of the pedal, as a share of the press before: 0 released, 1 as far."""
+        """Position of the pedal as a share of its press before: 0 released, 1 pressed as far."""
         self._travel = travel
         self._noise = noise
         self._way = travel.farther
@@ -68,7 +68,7 @@ class Ends:
         return None if self.motion is Motion.RELEASE else self._rest
 
     def feed(self, time: int, value: float) -> None:
-        """Take the raw value of the pedal's axis at `time` (ns)."""
+        """Continue to measure the pedal's ends with the raw value of its axis at `time` (ns)."""
         self._travel.take(value)
         self._stayed = self._still.take(time, value, self._tolerance)
         if self._moving_since is None or self._stayed >= STILL_FOR:

@@ -64,12 +64,12 @@ class Finder:
 
     @property
     def motion(self) -> Motion:
-        """Movement of the pedal that is waited for."""
+        """Movement of the pedal, such as a full press, that the player is to make next."""
         return Motion.FIND if self._ends is None else self._ends.motion
 
     @property
     def trouble(self) -> Trouble | None:
-        """Problem with the last movement of the pedal or this one; None if there is none."""
+        """Problem with how the player moved the pedal or moves it now; None if there is none."""
         if self._insistence.about is not None:
             return Trouble.REFUSED if self._ends is None else Trouble.OTHER
         return self._seeker.trouble if self._ends is None else self._ends.trouble
@@ -93,7 +93,7 @@ class Finder:
 
     @property
     def share(self) -> float:
-        """Position of the pedal, as a share of the press before: 0 released, 1 as far."""
+        """Position of the pedal as a share of its press before: 0 released, 1 pressed as far."""
         return 0.0 if self._ends is None else self._ends.share
 
     @property
@@ -121,7 +121,7 @@ class Finder:
                 return Position(self.share, 0.0, RETURNED)
 
     def feed(self, time: int, values: Mapping[Axis, float]) -> None:
-        """Take the raw value of every axis at `time` (ns)."""
+        """Continue to find the pedal with the raw value of every axis at `time` (ns)."""
         self._values = values
         if self._ends is not None and self._axis not in values:
             self._start_over(None)

@@ -13,7 +13,7 @@ from engine.pedals.port import CalibratedPedals, Clock
 from engine.pedals.sdl import Devices, SdlPedals
 
 TWO = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
-"""Pedals of a rig without a clutch."""
+"""Pedals of a rig without a clutch: brake and throttle."""
 
 
 @dataclass(frozen=True)

@@ -79,7 +79,7 @@ class Seeker:
         return self._most
 
     def feed(self, time: int, values: Mapping[Axis, float]) -> None:
-        """Take the raw value of every axis at `time` (ns)."""
+        """Continue to search for the pedal with the raw value of every axis at `time` (ns)."""
         if self._since is None:
             self._since = time
         self._take(time, values)
@@ -148,7 +148,7 @@ class Insistence:
         self.about: Axis | None = None
         """Axis that the player holds down; None if there is none."""
         self.meant: Axis | None = None
-        """Axis that has been held down for INSISTED; None before."""
+        """Axis held down long enough (INSISTED) to be taken instead; None until one is."""
         self._travels: dict[Axis, Travel] = {}
         self._since: int | None = None
 
@@ -157,7 +157,7 @@ class Insistence:
         return self._travels[axis]
 
     def feed(self, time: int, values: Mapping[Axis, float]) -> None:
-        """Take the raw values, at `time` (ns), of the axes that may be taken instead."""
+        """Take the raw values, at `time` (ns), of the axes that may be held down instead."""
         self._travels = {axis: past for axis, past in self._travels.items() if axis in values}
         for axis, value in values.items():
             self._travels.setdefault(axis, Travel(value)).take(value)

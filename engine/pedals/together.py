@@ -126,7 +126,7 @@ class TapOrStay:
         return Gesture.NEXT if time - since <= TAP_LONGEST else None
 
     def _wait(self, time: int, shares: Mapping[Axis, float]) -> None:
-        """Wait until all pedals have been released for ALL_OFF."""
+        """Let gestures count once all pedals have been released for ALL_OFF."""
         self._waits_since = self._waits_since or time
         down = {axis for axis, share in shares.items() if share >= LET_GO}
         if down and time - self._waits_since < STUCK:

@@ -58,7 +58,7 @@ class Travel:
             self.way = self.farther
 
     def is_let_go(self, value: float) -> bool:
-        """Whether the pedal is released, after it moved by FOUND."""
+        """Whether the pedal, once it has moved by FOUND, is released again at this raw value."""
         return self.is_back(value, self.way)
 
     def is_back(self, value: float, way: int) -> bool:
@@ -82,7 +82,7 @@ class Travel:
 
     @property
     def other_side(self) -> float:
-        """Farthest distance of the axis from its start to its lesser side, in raw units."""
+        """Farthest distance from the start on the side where the axis moved less, in raw units."""
         return min(self.high - self.start, self.start - self.low)
 
     @property

@@ -31,7 +31,8 @@ class Pace(Enum):
     """Pedals are read every 3 ms, for a drive: that leaves the processor to the other program and
     still catches every report of a device that sends 250 a second; the screen is drawn."""
     DARK = "dark"
-    """Pedals are read every half millisecond and nothing is drawn, while a blip is measured."""
+    """Pedals are read every half millisecond and nothing is drawn, while a repetition is
+    measured."""
 
 
 class Attended(Protocol):

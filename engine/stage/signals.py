@@ -17,7 +17,7 @@ class SignalsError(ValueRefusal):
 
 
 class Volume(StrEnum):
-    """Volume of all sounds."""
+    """Volumes that the player can choose for all sounds."""
 
     OFF = "off"
     QUIET = "quiet"
@@ -45,15 +45,15 @@ class Signals:
     """Settings for sound and light that the player has chosen."""
 
     volume: Volume = Volume.MEDIUM
-    """Volume of all sounds."""
+    """Volume of all sounds that the player has chosen."""
     click: bool = True
-    """Whether the cue to blip clicks."""
+    """Whether the cue to act clicks."""
     flash: bool = True
-    """Whether the cue to blip flashes over the whole screen."""
+    """Whether the cue to act flashes over the whole screen."""
 
     @property
     def clicks(self) -> bool:
-        """Whether the cue to blip is audible, given a working speaker."""
+        """Whether the cue to act is audible, given a working speaker."""
         return self.click and self.volume is not Volume.OFF
 
     def as_data(self) -> dict[str, object]:

@@ -48,7 +48,7 @@ class Speaker(Protocol):
         ...
 
     def click(self) -> bool:
-        """Play the click that is the cue to blip; returns whether it was audible."""
+        """Play the click that is the cue to act; returns whether it was audible."""
         ...
 
     def count(self) -> bool:
@@ -153,7 +153,7 @@ class Mixer:
         self._output.play_tone(tone)
 
     def click(self) -> bool:
-        """Play the click that is the cue to blip; returns whether it was audible."""
+        """Play the click that is the cue to act; returns whether it was audible."""
         return self._clicks and self._output.click()
 
     def count(self) -> bool:
@@ -232,7 +232,7 @@ class _Sounds:
         self._tone = tone
 
     def click(self) -> bool:
-        """Play the click that is the cue to blip; always audible."""
+        """Play the click that is the cue to act; always audible."""
         pygame.mixer.Channel(CUE_CHANNEL).play(self._click)
         return True
 

@@ -27,7 +27,7 @@ class Lights(Protocol):
         ...
 
     def tune(self, *, flash: bool) -> None:
-        """Set whether the cue to blip flashes over the screen."""
+        """Set whether the cue to act flashes over the screen."""
         ...
 
     def darken(self) -> None:

@@ -64,7 +64,7 @@ def brake_tone(tone: BrakeTone) -> Wave:
 
 
 def click() -> Wave:
-    """Wave of the click that is the cue to blip, loudest at its first moment."""
+    """Wave of the click that is the cue to act, loudest at its first moment."""
     time = _time(CLICK_LENGTH)
     struck = _sine(1500, time) * np.exp(-time / 0.014) + 0.5 * _sine(3100, time) * np.exp(
         -time / 0.004

@@ -88,7 +88,7 @@ class Window:
         pygame.mouse.set_visible(True)
 
     def tune(self, *, flash: bool) -> None:
-        """Set whether the cue to blip flashes over the screen."""
+        """Set whether the cue to act flashes over the screen."""
         self._flash = flash
 
     def darken(self) -> None:

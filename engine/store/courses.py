@@ -43,7 +43,7 @@ def courses_of(history: History, wanted: Mapping[str, str]) -> dict[str, Course]
 
 
 def values_of(history: History, kind: str, measure: str) -> NDArray[np.float64]:
-    """Values of another measure for the repetitions of a kind's course; nan if it has none.
+    """Values of a measure for the repetitions of a kind's course, in their order; nan for none.
 
     Raises StoreError.
     """

@@ -106,7 +106,7 @@ def check_version(db: sqlite3.Connection, path: Path) -> int:
 
 
 def _refuse_read_only(db: sqlite3.Connection) -> None:
-    """Rewrite a value unchanged, as SQLite begins a transaction on a read-only file too."""
+    """Raise sqlite3.Error for a read-only file: write what is there already, and undo it."""
     db.execute("BEGIN IMMEDIATE")
     try:
         db.execute(f"PRAGMA user_version = {version(db)}")
