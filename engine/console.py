@@ -47,7 +47,7 @@ def warn(text: str) -> None:
 
 
 def one_line(text: str) -> str:
-    """Text on one line, with control characters and surrogates written as escapes."""
+    """Text joined to one line, with control characters and surrogates written as escapes."""
     return "".join(
         letter.encode("unicode_escape").decode() if category(letter) in ("Cc", "Cs") else letter
         for letter in " ".join(text.splitlines())

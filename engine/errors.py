@@ -6,4 +6,4 @@ from drills.refusal import Refusal
 
 
 class DisplayError(Refusal):
-    """No window can be opened."""
+    """No window of the game can be opened. The message is one line for the user."""

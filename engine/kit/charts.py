@@ -15,27 +15,27 @@ from engine.kit import theme
 from engine.kit.canvas import Align, Colour, Point
 
 LEFT = 130
-"""Space left of the frame for the numbers of the vertical scale, in canvas units."""
+"""Space left of a chart's frame for the numbers of the vertical scale, in canvas units."""
 ABOVE = 56
-"""Space above the frame for the title of the vertical scale, in canvas units."""
+"""Space above a chart's frame for the title of the vertical scale, in canvas units."""
 BELOW = 56
-"""Space below the frame for the labels of the horizontal scale, in canvas units."""
+"""Space below a chart's frame for the labels of the horizontal scale, in canvas units."""
 TICK = 10
-"""Length of a tick mark outside the frame, in canvas units."""
+"""Length of a tick mark outside the frame of a chart, in canvas units."""
 LETTER = 16
 """Distance from the top of a line of small text to the middle of its capitals, in canvas units."""
 ROUND = (1.0, 2.0, 5.0)
-"""Steps that a scale may have, in each power of ten."""
+"""Steps that the scale of a chart may have: these numbers times a power of ten."""
 PARTS = 4
-"""Largest number of steps on a vertical scale."""
+"""Largest number of steps on the vertical scale of a chart."""
 LEAST_STEP = 0.1
-"""Smallest step of a scale, in the unit of its measure; no measure is shown with more digits."""
+"""Smallest step of a chart's scale, in the unit of its measure; none is shown with more digits."""
 GAP = 24
-"""Smallest gap between two labels under the frame, in canvas units."""
+"""Smallest gap between two labels under a chart's frame, in canvas units."""
 
 
 class Paper(Protocol):
-    """Interface of a surface for charts; `engine.kit.canvas.Canvas` is one."""
+    """Interface of a surface that charts are drawn on; `engine.kit.canvas.Canvas` is one."""
 
     def text(
         self,
@@ -46,9 +46,9 @@ class Paper(Protocol):
         align: Align = ...,
         width: float | None = ...,
     ) -> float:
-        """Write text with its top at `at`, in lines no wider than `width`.
+        """Write text with its top at `at`, in lines no wider than `width`, in canvas units.
 
-        Returns the top of the line after it.
+        Returns the top of the line that would come after it.
         """
 
     def measure(self, text: str, size: float = ...) -> float:
@@ -57,7 +57,7 @@ class Paper(Protocol):
     def box(
         self, corner: Point, size: Point, colour: Colour, radius: float = ..., line: float = ...
     ) -> object:
-        """Draw a rectangle, filled if `line` is 0."""
+        """Draw a rectangle: filled if `line` is 0, else an outline `line` wide."""
 
     def line(self, start: Point, end: Point, colour: Colour, width: float = ...) -> None:
         """Draw a straight line."""
@@ -66,7 +66,7 @@ class Paper(Protocol):
         """Draw a line through points."""
 
     def disc(self, centre: Point, radius: float, colour: Colour, line: float = ...) -> None:
-        """Draw a circle, filled if `line` is 0."""
+        """Draw a circle: filled if `line` is 0, else an outline `line` wide."""
 
     def shape(self, points: Sequence[Point], colour: Colour) -> None:
         """Draw a filled polygon."""
@@ -77,16 +77,16 @@ class Area:
     """Rectangle that a chart or its frame is drawn into."""
 
     left: float
-    """Left edge, in canvas units from the left of the picture."""
+    """Left edge of the rectangle, in canvas units from the left of the picture."""
     top: float
-    """Top edge, in canvas units from the top of the picture."""
+    """Top edge of the rectangle, in canvas units from the top of the picture."""
     width: float
-    """Width in canvas units."""
+    """Width of the rectangle in canvas units."""
     height: float
-    """Height in canvas units."""
+    """Height of the rectangle in canvas units."""
 
     def within(self, left: float, top: float, right: float, bottom: float) -> Area:
-        """This area without a margin of so many canvas units at each side."""
+        """This rectangle made smaller by a margin at each side, in canvas units."""
         return Area(
             self.left + left,
             self.top + top,
@@ -96,12 +96,12 @@ class Area:
 
     @property
     def right(self) -> float:
-        """Right edge, in canvas units from the left of the picture."""
+        """Right edge of the rectangle, in canvas units from the left of the picture."""
         return self.left + self.width
 
     @property
     def bottom(self) -> float:
-        """Bottom edge, in canvas units from the top of the picture."""
+        """Bottom edge of the rectangle, in canvas units from the top of the picture."""
         return self.top + self.height
 
 
@@ -110,18 +110,18 @@ class Axes:
     """Axes of a chart: its frame with a horizontal and a vertical scale."""
 
     frame: Area
-    """Frame that the data are drawn in, without labels."""
+    """Rectangle of the chart that the data are drawn in, without the labels around it."""
     first: float
-    """Value at the left edge, in the unit of the horizontal scale."""
+    """Value at the left edge of the frame, in the unit of the horizontal scale."""
     last: float
-    """Value at the right edge, in the unit of the horizontal scale."""
+    """Value at the right edge of the frame, in the unit of the horizontal scale."""
     low: float
-    """Value at the lower edge, in the unit of the vertical scale."""
+    """Value at the lower edge of the frame, in the unit of the vertical scale."""
     high: float
-    """Value at the upper edge, in the unit of the vertical scale."""
+    """Value at the upper edge of the frame, in the unit of the vertical scale."""
 
     def across(self, value: float) -> float:
-        """Position of a value on the horizontal scale, in canvas units from the left.
+        """Position of a value on a chart's horizontal scale, in canvas units from the left.
 
         Values outside the scale lie on the edge of the frame.
         """
@@ -129,7 +129,7 @@ class Axes:
         return self.frame.left + self.frame.width * min(max(share, 0.0), 1.0)
 
     def down(self, value: float) -> float:
-        """Position of a value on the vertical scale, in canvas units from the top.
+        """Position of a value on a chart's vertical scale, in canvas units from the top.
 
         Values outside the scale lie on the edge of the frame.
         """
@@ -137,17 +137,17 @@ class Axes:
         return self.frame.bottom - self.frame.height * min(max(share, 0.0), 1.0)
 
     def place(self, across: float, up: float) -> Point:
-        """Position of a data point in canvas units."""
+        """Position in the picture of a data point of a chart, in canvas units."""
         return self.across(across), self.down(up)
 
 
 def framed(area: Area) -> Area:
-    """Frame of a chart within its area, with margins for the labels."""
+    """Rectangle left for the frame of a chart in its area, inside the margins for its labels."""
     return area.within(LEFT, ABOVE, 0.0, BELOW)
 
 
 def step_of(reach: float) -> float:
-    """Smallest round step of a scale over `reach` that gives at most PARTS steps."""
+    """Smallest round step of a chart's scale that divides `reach` into at most PARTS steps."""
     finest = max(reach / PARTS, LEAST_STEP)
     decade = 10.0 ** math.floor(math.log10(finest))
     steps = (decade * factor for factor in (*ROUND, 10.0))
@@ -155,14 +155,14 @@ def step_of(reach: float) -> float:
 
 
 def top_of(most: float) -> float:
-    """Upper end of a scale from 0 that contains `most`: a whole number of its steps."""
+    """Upper end of a chart's scale from 0 that contains `most`: a whole number of its steps."""
     reach = max(most, PARTS * LEAST_STEP)
     step = step_of(reach)
     return step * math.ceil(reach / step - 1e-9)
 
 
 def scale_up(paper: Paper, axes: Axes, name: str, legend: float = 0.0, zero: str = "0") -> None:
-    """Draw the background of the frame and the vertical scale, with a faint line at each number.
+    """Draw the background of a chart and its vertical scale, with a faint line at each number.
 
     `name` is the title of the scale, `legend` the extra space between it and the frame in canvas
     units, and `zero` the label at 0.
@@ -180,7 +180,7 @@ def scale_up(paper: Paper, axes: Axes, name: str, legend: float = 0.0, zero: str
 
 
 def scale_across(paper: Paper, axes: Axes, marks: Sequence[tuple[float, str]]) -> None:
-    """Draw the horizontal scale: a tick for each value, and its label where there is room."""
+    """Draw a chart's horizontal scale: a tick at each value, and its label where there is room."""
     frame, free = axes.frame, -math.inf
     for value, word in marks:
         x = axes.across(value)
@@ -203,7 +203,7 @@ def fitted(paper: Paper, text: str, width: float) -> str:
 
 
 def nothing_yet(paper: Paper, area: Area, after: str) -> None:
-    """Draw the place of a chart without data yet; `after` says when there will be some."""
+    """Draw a box in place of a chart that has no data yet; `after` says when it will have some."""
     paper.box((area.left, area.top), (area.width, area.height), theme.RAISED, 6)
     corner = (area.left + area.width / 2, area.top + area.height / 2 - theme.SMALL)
     paper.text("Nothing yet", corner, theme.BODY, theme.TEXT, "centre")

@@ -27,30 +27,30 @@ from engine.kit.charts import (
 )
 
 APART = 60
-"""Gap between the two charts, in canvas units."""
+"""Gap between two charts that stand side by side, in canvas units."""
 NEARLY_ALL = 95.0
-"""Percentage of blips that must fit on the scale; a few wild ones must not shrink the rest."""
+"""Percentage of blips that must fit on a chart's scale; a few wild ones must not shrink it."""
 LEAST_REACH = 10.0
-"""Smallest reach of the scale up and down, in points."""
+"""Smallest reach of the scale of a chart of blips, up and down from 0, in points."""
 POINTS, BOLD_POINTS = 160, 400
-"""Largest number of points that a thin curve and a bold one are drawn with."""
+"""Largest number of points that the thin curve of a blip and the bold median are drawn with."""
 SECONDS = (-0.5, 0.0, 0.5, 1.0, 1.5)
-"""Labels of the time scale, in s from the beginning of the blip."""
+"""Times that are labelled under a chart of blips, in s from the beginning of the blip."""
 SPARE = 80
-"""Length by which a heading may exceed the width of its frame, in canvas units."""
+"""Length by which a heading may exceed the width of its chart, in canvas units."""
 ARROW = 14
-"""Height and half the width of an arrow at the edge of the scale, in canvas units."""
+"""Height and half the width of the arrow where a blip leaves the scale, in canvas units."""
 
 
 def halves(area: Area) -> tuple[Area, Area]:
-    """Areas of the two charts, left and right."""
+    """Areas of two charts side by side, left and right, within the area of both."""
     width = (area.width - APART) / 2
     left = Area(area.left, area.top, width, area.height)
     return left, left.within(width + APART, 0, -(width + APART), 0)
 
 
 def blips_reach(pictures: Sequence[Deviation]) -> float:
-    """Reach of the scale, in points, that contains NEARLY_ALL of the blips."""
+    """Reach up and down of a chart's scale, in points, that contains NEARLY_ALL of the blips."""
     if not pictures:
         return LEAST_REACH
     most = [float(np.abs(blip.deviation).max()) for blip in pictures]
@@ -97,7 +97,7 @@ def blips_chart(
 
 
 def beyond_words(pictures: Sequence[Deviation], reach: float) -> str:
-    """Sentence on how far blips go beyond the scale; empty if none does."""
+    """Sentence on how far blips go beyond the scale of their chart; empty if none does."""
     most = {
         "down": max((-float(blip.deviation.min()) for blip in pictures), default=0.0),
         "up": max((float(blip.deviation.max()) for blip in pictures), default=0.0),
@@ -107,7 +107,7 @@ def beyond_words(pictures: Sequence[Deviation], reach: float) -> str:
 
 
 def _beyond(axes: Axes, pictures: Sequence[Deviation], way: int) -> list[float]:
-    """Position across of each blip's peak beyond the scale, upwards (1) or downwards (-1)."""
+    """Horizontal position of each blip's peak beyond the scale, upwards (1) or downwards (-1)."""
     peaks = [(blip, int(np.argmax(way * blip.deviation))) for blip in pictures]
     return [
         axes.across(float(blip.time[k])) for blip, k in peaks if way * blip.deviation[k] > axes.high
@@ -120,5 +120,5 @@ def _points(axes: Axes, blip: Deviation, most: int) -> list[Point]:
 
 
 def _thinned(time: Values, most: int) -> list[int]:
-    """Indices of at most `most` samples to draw, plus the last one."""
+    """Indices of at most `most` samples of a curve, evenly spread, plus the last one, to draw."""
     return [*range(0, time.size - 1, -(-time.size // most)), time.size - 1]

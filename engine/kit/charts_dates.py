@@ -1,4 +1,4 @@
-"""Labels of a time scale under a chart: days, weeks, months or years, whichever fit."""
+"""Date labels under a chart over time: days, weeks, months or years, whichever fit."""
 
 from __future__ import annotations
 
@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from datetime import date
 
 MOST = 8
-"""Largest number of labels under a chart; more would touch on a chart as wide as a page."""
+"""Largest number of date labels under a chart; more would touch on a chart as wide as a page."""
 DAYS = (1, 2, 7, 14)
-"""Steps between labels for a short time, in days."""
+"""Steps that date labels under a chart may have, in days, tried first."""
 MONTHS = (1, 2, 3, 6)
-"""Steps between labels for a longer time, in months."""
+"""Steps that date labels under a chart may have, in months, where days give too many labels."""
 YEARS = (1, 2, 5, 10, 20, 50)
-"""Steps between labels for a very long time, in years."""
+"""Steps that date labels under a chart may have, in years, where months give too many labels."""
 
 
 def day_words(day: date) -> str:
@@ -36,7 +36,7 @@ def range_words(first: date, last: date) -> str:
 
 
 def day_marks(first: date, last: date) -> list[tuple[float, str]]:
-    """Labels of a time scale, at most MOST, as pairs of a day's ordinal and its text."""
+    """Date labels under a chart, at most MOST, as pairs of a day's ordinal and its text."""
     days = (last - first).days
     for step in DAYS:
         if days / step < MOST:
@@ -54,7 +54,7 @@ def day_marks(first: date, last: date) -> list[tuple[float, str]]:
 
 
 def _months(first: date, last: date, step: int) -> Iterator[tuple[float, str]]:
-    """Labels on the first day of every `step`-th month; January is labelled with its year."""
+    """Date labels on the first day of every `step`-th month; January is labelled with its year."""
     for count in range(first.year * 12 + first.month, last.year * 12 + last.month):
         year, month = divmod(count, 12)
         if month % step == 0:

@@ -10,17 +10,17 @@ from engine.kit.canvas import Colour, Point
 from engine.kit.charts import ABOVE, GAP, LETTER, Axes, Paper
 
 ROW = 52
-"""Height of the line over a frame that names the changes, in canvas units."""
+"""Height of the row above a chart's frame where dated changes are named, in canvas units."""
 DASH, BLANK = 18, 14
-"""Length of a dash and of the gap after it, in canvas units."""
+"""Length of a dash of a dashed line and of the gap after it, in canvas units."""
 CAP = 10
-"""Half the width of the caps of an interval, in canvas units."""
+"""Half the width of the caps at both ends of a drawn interval, in canvas units."""
 SAMPLE = 44
-"""Width of a sample in a legend, in canvas units."""
+"""Width of the sample of a mark in the legend of a chart, in canvas units."""
 AFTER = 12
-"""Gap between a sample and its label, in canvas units."""
+"""Gap between a sample in a legend and its label, in canvas units."""
 DOT = 8
-"""Radius of the dot in a sample, in canvas units."""
+"""Radius of the sample of a dot in a legend, in canvas units."""
 
 
 def dashed(paper: Paper, points: Sequence[Point], colour: Colour, width: float) -> None:
@@ -42,14 +42,14 @@ def dashed(paper: Paper, points: Sequence[Point], colour: Colour, width: float) 
 
 
 def interval(paper: Paper, x: float, ends: tuple[float, float]) -> None:
-    """Draw an interval: a vertical line with a cap at both ends."""
+    """Draw an interval in a chart: a vertical line at `x` with a cap at both ends."""
     paper.line((x, min(ends)), (x, max(ends)), theme.TEXT, 4)
     for y in ends:
         paper.line((x - CAP, y), (x + CAP, y), theme.TEXT, 4)
 
 
 def mark_changes(paper: Paper, axes: Axes, changes: Iterable[tuple[float, str]]) -> None:
-    """Draw a dashed line at each change, a pair of its value and its text, with the text above.
+    """Draw a dashed line in a chart at each change, a pair of its value across and its text above.
 
     If there is no room for all texts, the newest ones are written.
     """
@@ -66,11 +66,12 @@ def mark_changes(paper: Paper, axes: Axes, changes: Iterable[tuple[float, str]])
 
 
 Sample = tuple[Callable[[Paper, Point], None], str]
-"""Entry of a legend: a function that draws a sample about a point, and its label."""
+"""Entry of a chart's legend: a function that draws the sample of a mark about a point, and its
+label."""
 
 
 def legend(paper: Paper, axes: Axes, above: float, samples: Sequence[Sample]) -> None:
-    """Draw a legend over a frame, with its right end at the frame's right edge."""
+    """Draw the legend of a chart above its frame, ending at the frame's right edge."""
     top = axes.frame.top - ABOVE - above
     wide = [SAMPLE + AFTER + paper.measure(words, theme.SMALL) for _, words in samples]
     x = axes.frame.right - sum(wide) - GAP * (len(wide) - 1)
@@ -81,44 +82,44 @@ def legend(paper: Paper, axes: Axes, above: float, samples: Sequence[Sample]) ->
 
 
 def dot(paper: Paper, centre: Point) -> None:
-    """Draw a dot as a sample."""
+    """Draw a dot in a legend, as the sample of a value."""
     paper.disc(centre, DOT, theme.BRAKE)
 
 
 def bar(paper: Paper, centre: Point) -> None:
-    """Draw the bar of a middle half as a sample."""
+    """Draw a short bar in a legend, as the sample of the middle half of values."""
     middle_half(paper, centre[0], (centre[1] - LETTER, centre[1] + LETTER), DOT)
 
 
 def column(paper: Paper, centre: Point) -> None:
-    """Draw the column of a count as a sample."""
+    """Draw a short column in a legend, as the sample of a count."""
     paper.box((centre[0] - DOT, centre[1] - LETTER), (2 * DOT, 2 * LETTER), theme.FAINT)
 
 
 def ends(paper: Paper, centre: Point) -> None:
-    """Draw an interval as a sample."""
+    """Draw a short interval with caps in a legend, as the sample of an interval."""
     interval(paper, centre[0], (centre[1] - LETTER, centre[1] + LETTER))
 
 
 def thick(paper: Paper, centre: Point) -> None:
-    """Draw a bold line as a sample."""
+    """Draw a short bold line in a legend, as the sample of a bold curve."""
     x, y = centre
     paper.curve([(x - SAMPLE / 2, y), (x + SAMPLE / 2, y)], theme.BRAKE, 7)
 
 
 def thin(paper: Paper, centre: Point) -> None:
-    """Draw a thin line as a sample."""
+    """Draw a short thin line in a legend, as the sample of a thin curve."""
     x, y = centre
     paper.curve([(x - SAMPLE / 2, y), (x + SAMPLE / 2, y)], theme.EARLIER, 2)
 
 
 def dashes(paper: Paper, centre: Point) -> None:
-    """Draw a dashed line as a sample."""
+    """Draw a short dashed line in a legend, as the sample of a dashed curve."""
     x, y = centre
     dashed(paper, [(x - SAMPLE / 2, y), (x + SAMPLE / 2, y)], theme.TEXT, 5)
 
 
 def middle_half(paper: Paper, x: float, ends: tuple[float, float], radius: float) -> None:
-    """Draw the bar of a middle half, from quartile to quartile, behind a mark of some radius."""
+    """Draw a bar over the middle half of values, from quartile to quartile, behind a mark."""
     top, height = min(ends), max(abs(ends[1] - ends[0]), 2)
     paper.box((x - radius / 2, top), (radius, height), theme.EARLIER, radius / 2)

@@ -11,11 +11,11 @@ from engine.kit import deviation_plot, theme
 from engine.kit.canvas import Canvas, Point
 
 LEAST = 280
-"""Smallest height at which a curve and its limits can be told apart, in canvas units."""
+"""Smallest height of an overlay at which curves and limits can be told apart, in canvas units."""
 
 
 def comparable(pictures: Sequence[Deviation]) -> list[Deviation]:
-    """Deviations measured over the time span and from the zero that most of them share.
+    """Deviations that can be drawn together: those with the time span and zero that most have.
 
     If several spans or zeros are equally common, the latest one counts.
     """
@@ -29,7 +29,7 @@ def comparable(pictures: Sequence[Deviation]) -> list[Deviation]:
 
 
 def median_curve(pictures: Sequence[Deviation]) -> Deviation:
-    """Median of deviations, on a scale with room for each and with the limits they all have."""
+    """Median of several deviations, on a scale with room for each, and the limits they share."""
     labels = [{bound.label for bound in picture.bounds} for picture in pictures]
     median = median_of(pictures)
     common = set.intersection(*labels)
@@ -46,7 +46,7 @@ def draw_overlay(
     *,
     judged: bool = True,
 ) -> None:
-    """Draw the comparable ones of some deviations into a rectangle.
+    """Draw the deviations that are comparable over one another, with their median in bold.
 
     Nothing is drawn if there are none, or if the rectangle is too low. `named` is put before the
     heading; `judged` is whether the limits are drawn.

@@ -17,25 +17,26 @@ from engine.kit.canvas import Canvas, Point
 from engine.kit.charts import Area, Axes
 
 POINTS = 900
-"""Largest number of points that a curve is drawn with."""
+"""Largest number of points that a curve of the deviation plot is drawn with."""
 LEFT = 170
-"""Space left of the frame for the scale, in canvas units."""
+"""Space left of the deviation plot for its vertical scale, in canvas units."""
 RIGHT = 290
-"""Space right of the frame for the names of the limits, in canvas units."""
+"""Space right of the deviation plot for the names of the limits, in canvas units."""
 ABOVE = 44
-"""Space above the frame for the cue, in canvas units."""
+"""Space above the deviation plot for the label of the cue, in canvas units."""
 BELOW = 54
-"""Space below the frame for the time scale, in canvas units."""
+"""Space below the deviation plot for the time scale, in canvas units."""
 THROTTLE = 76
-"""Height of the strip at the bottom of the frame for throttle and clutch, in canvas units."""
+"""Height of the strip for throttle and clutch at the foot of a deviation plot, in canvas units."""
 MARKS = (0.2, 0.4, 1.0, 2.0, 5.0)
-"""Steps between labelled time marks, in s; the first one that leaves room for labels is used."""
+"""Steps that labelled marks of the time scale may have, in s; the first with room for labels is
+used."""
 MARK_LEAST = 120
-"""Smallest distance between labelled time marks, in canvas units."""
+"""Smallest distance between labelled marks of the time scale, in canvas units."""
 NEARLY = 1e-6
-"""Tolerance within which a time mark lies on the end of the scale, in steps."""
+"""Tolerance within which a time mark still lies on the end of the time scale, in steps."""
 FINE_LEAST = 30
-"""Smallest distance between time marks without labels, in canvas units."""
+"""Smallest distance between marks of the time scale without labels, in canvas units."""
 ZERO = {
     "held": "what was held",
     "target": "the target",
@@ -44,11 +45,11 @@ ZERO = {
 }
 """Text for what a deviation of 0 means, by the zero of a `Deviation`."""
 TICKS = (1.0, 2.0, 5.0, 10.0, 15.0, 20.0, 30.0, 40.0, 50.0, 60.0, 80.0)
-"""Values that may be labelled on the vertical scale, in points."""
+"""Deviations that may be labelled on the vertical scale of the deviation plot, in points."""
 TICK_AT_MOST = 0.8
-"""Largest labelled value, as a share of the reach of the scale."""
+"""Largest labelled deviation, as a share of the reach of the vertical scale."""
 LINE = 46
-"""Distance between labels beside the frame, in canvas units."""
+"""Distance between the names of limits beside the deviation plot, in canvas units."""
 
 
 def deviation(
@@ -58,7 +59,7 @@ def deviation(
     now: Deviation,
     before: Sequence[Deviation],
 ) -> None:
-    """Draw the plot into a rectangle: `now` bold, those `before` faint, and the limits of `now`."""
+    """Draw the deviation plot: `now` bold, those `before` faint, and the limits of `now`."""
     whole = Area(*corner, *size).within(LEFT, ABOVE, RIGHT, BELOW)
     strip = 0.0 if now.throttle is None else THROTTLE
     axes = Axes(whole.within(0, 0, 0, strip), *now.span, -now.reach, now.reach)
@@ -105,13 +106,13 @@ def _time(canvas: Canvas, axes: Axes, floor: float) -> None:
 
 
 def _every(axes: Axes, step: float) -> dict[int, float]:
-    """Positions across of the multiples of `step` (s) within the scale, by their number."""
+    """Horizontal positions of the multiples of `step` (s) on the time scale, by their number."""
     first, last = math.ceil(axes.first / step - NEARLY), math.floor(axes.last / step + NEARLY)
     return {number: axes.across(number * step) for number in range(first, last + 1)}
 
 
 def _cue_reaches(canvas: Canvas, axes: Axes, now: Deviation, left: float) -> bool:
-    """Whether the label of the first visible cue reaches past `left`, in canvas units."""
+    """Whether the label of the first visible cue extends right of `left`, in canvas units."""
     visible = [cue for cue in now.cues if axes.first <= cue <= axes.last]
     return bool(visible) and axes.across(visible[0]) + canvas.measure("cue", theme.SMALL) > left
 
@@ -126,7 +127,7 @@ def _cue(canvas: Canvas, axes: Axes, floor: float, now: Deviation) -> None:
 
 
 def _bound(canvas: Canvas, axes: Axes, bound: Bound) -> tuple[float, str]:
-    """Draw a limit as lines with caps; returns the height of its label, and the label."""
+    """Draw the limit of a measure as lines with caps; returns height and text of its label."""
     first, last = axes.across(bound.during[0]), axes.across(bound.during[1])
     edges = [edge for edge in (bound.high, bound.low) if edge is not None]
     for edge in edges:
@@ -170,7 +171,7 @@ def _clutch(canvas: Canvas, axes: Axes, floor: float, now: Deviation) -> None:
 
 
 def _cut_off(canvas: Canvas, axes: Axes, now: Deviation) -> list[tuple[float, str]]:
-    """Draw an arrow where the curve leaves the scale; returns height and text of its labels."""
+    """Draw an arrow where the deviation leaves the scale; returns height and text of its labels."""
     labels = []
     for edge, way in ((now.deviation.max(initial=0.0), 1), (-now.deviation.min(initial=0.0), -1)):
         if edge <= axes.high:
@@ -183,7 +184,7 @@ def _cut_off(canvas: Canvas, axes: Axes, now: Deviation) -> list[tuple[float, st
 
 
 def _beside(canvas: Canvas, whole: Area, names: Sequence[tuple[float, str]]) -> None:
-    """Write labels right of the frame, each as close to its height as the others allow."""
+    """Write labels right of the deviation plot, each as near to its height as the others allow."""
     at = whole.top - LINE
     placed = []
     for height, name in sorted((height, name) for height, name in names if name):
@@ -201,6 +202,6 @@ def _points(axes: Axes, time: Values, deviation: Values) -> list[Point]:
 
 
 def _thinned(indices: np.ndarray[tuple[int], np.dtype[np.int64]]) -> list[int]:
-    """About POINTS of the indices, evenly spread, plus the last one."""
+    """About POINTS of the indices of a curve's samples, evenly spread, plus the last one."""
     chosen = indices[:: max(len(indices) // POINTS, 1)].tolist()
     return chosen if not len(indices) else [*chosen, int(indices[-1])]

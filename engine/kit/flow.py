@@ -20,7 +20,7 @@ def show(screen: Screen[T], rig: Rig, stage: Stage) -> Flow[T]:
 def watched(
     flow: Flow[T], opened: Callable[[Scene], None], closed: Callable[[Scene], None]
 ) -> Flow[T]:
-    """The same flow, with `opened` called before each scene and `closed` after it."""
+    """Same flow of screens, with `opened` called before each scene and `closed` after it."""
     while True:
         try:
             scene = next(flow)

@@ -15,13 +15,13 @@ from engine.kit import deviation_plot, theme
 from engine.kit.canvas import Canvas, Fonts
 
 SIZE = (1920, 1080)
-"""Size of the picture in pixels."""
+"""Width and height of a saved picture in pixels."""
 EARLIER_SHOWN = 5
-"""Largest number of earlier curves that are drawn faintly."""
+"""Largest number of earlier deviations that a saved picture shows as faint curves."""
 
 
 HEADING = "The last one bold, those before it faint"
-"""Heading of a picture with several curves."""
+"""Heading of a saved picture with several curves."""
 
 
 def save_picture(path: Path, pictures: Sequence[Deviation], tolerance: float | None) -> None:

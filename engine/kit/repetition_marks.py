@@ -10,7 +10,7 @@ from engine.kit.canvas import Canvas
 
 
 class Mark(StrEnum):
-    """Mark of one repetition."""
+    """How a repetition went, as its mark shows it: clean, missed or void."""
 
     CLEAN = "clean"
     MISSED = "missed"
@@ -18,11 +18,11 @@ class Mark(StrEnum):
 
 
 MEANING = {Mark.VOID: "did not count", Mark.MISSED: "not clean", Mark.CLEAN: "clean"}
-"""Legend of the marks, in the order in which it is drawn from right to left."""
+"""Words for each mark in the legend, in the order in which it is drawn from right to left."""
 
 
 def draw_marks(canvas: Canvas, corner: tuple[float, float], marks: Sequence[Mark]) -> float:
-    """Draw a mark for each repetition, and the legend; returns the top of what follows."""
+    """Draw a mark for each repetition, and the legend; returns the top of what comes below."""
     x, y = corner
     step = min(52.0, (theme.WIDTH - 2 * theme.MARGIN - 760) / max(len(marks), 1))
     for number, mark in enumerate(marks):
@@ -32,7 +32,7 @@ def draw_marks(canvas: Canvas, corner: tuple[float, float], marks: Sequence[Mark
 
 
 def draw_legend(canvas: Canvas, corner: tuple[float, float], marks: Sequence[Mark]) -> None:
-    """Draw the legend of the marks that occur, with its right end at the corner."""
+    """Draw the legend of the marks that occur, so that it ends at the corner."""
     at, y = corner
     for mark, word in MEANING.items():
         if mark in marks:
@@ -44,7 +44,7 @@ def draw_legend(canvas: Canvas, corner: tuple[float, float], marks: Sequence[Mar
 
 
 def draw_mark(canvas: Canvas, centre: tuple[float, float], radius: float, mark: Mark) -> None:
-    """Draw a mark: a full dot for clean, an open ring for not clean, a dash for void."""
+    """Draw the mark of a repetition: full dot for clean, ring for not clean, dash for void."""
     x, y = centre
     match mark:
         case Mark.CLEAN:

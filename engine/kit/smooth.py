@@ -17,11 +17,11 @@ Colour = tuple[int, int, int]
 Point = tuple[float, float]
 
 FINE = (4, 3, 2)
-"""Factors by which a layer is drawn larger, the finest first."""
+"""Factors by which a layer is drawn larger before it is scaled down, the finest first."""
 BUDGET = 8_000_000
-"""Size of the largest layer while it is drawn, in pixels: 32 MB of memory."""
+"""Largest size of a layer while it is drawn enlarged, in pixels: 32 MB of memory."""
 NOTCH = 4
-"""Steps in a pixel that positions are rounded to, so that more discs share a cached layer."""
+"""Steps per pixel that the positions of discs are rounded to, so that more share a cached layer."""
 
 
 def disc(
@@ -32,7 +32,7 @@ def disc(
     line: float,
     cache: SurfaceCache,
 ) -> None:
-    """Draw a circle, filled if `line` is 0."""
+    """Draw an anti-aliased circle, filled if `line` is 0; sizes in pixels."""
     x, y, radius, line = (_notched(value) for value in (*centre, max(radius, 0.5), line))
     box = pygame.Rect(math.floor(x - radius), math.floor(y - radius), 0, 0)
     box.size = math.ceil(x + radius) - box.left, math.ceil(y + radius) - box.top
@@ -55,7 +55,7 @@ def box(
     line: int,
     cache: SurfaceCache,
 ) -> None:
-    """Draw a rectangle with round corners, filled if `line` is 0."""
+    """Draw a rectangle with smooth round corners, filled if `line` is 0; sizes in pixels."""
     radius = min(radius, place.width // 2, place.height // 2)
     if radius < 1:
         pygame.draw.rect(surface, colour, place, line)
@@ -91,7 +91,7 @@ def curve(
     width: float,
     cache: SurfaceCache,
 ) -> None:
-    """Draw a line through points, with round bends and ends."""
+    """Draw an anti-aliased line through points, with round bends and ends; sizes in pixels."""
 
     def draw(layer: pygame.Surface, times: int, within: Sequence[Point]) -> None:
         half = max(round(width * times / 2), 1)
@@ -118,7 +118,7 @@ def curve(
 def shape(
     surface: pygame.Surface, points: Sequence[Point], colour: Colour, cache: SurfaceCache
 ) -> None:
-    """Draw a filled polygon."""
+    """Draw a filled, anti-aliased polygon; its points are in pixels."""
 
     def draw(layer: pygame.Surface, times: int, within: Sequence[Point]) -> None:
         pygame.draw.polygon(
@@ -137,7 +137,7 @@ def _over(
     draw: Callable[[pygame.Surface, int, Sequence[Point]], None],
     cache: SurfaceCache,
 ) -> None:
-    """Draw a shape through points on a layer just large enough, and blit it on the surface."""
+    """Draw a shape through points on a layer just large enough, and copy it to the surface."""
     margin += 1
     left = math.floor(min(x for x, _ in points) - margin)
     top = math.floor(min(y for _, y in points) - margin)
@@ -157,7 +157,7 @@ def _over(
 def _layer(
     size: tuple[int, int], colour: Colour, draw: Callable[[pygame.Surface, int], None]
 ) -> pygame.Surface:
-    """Layer that `draw` fills at a larger scale, scaled down to `size`.
+    """Picture that `draw` draws at a larger scale, scaled down to `size` for smooth edges.
 
     It is transparent in the colour itself, so that the edges keep that colour.
     """

@@ -11,38 +11,38 @@ from engine.kit.canvas import Canvas, Point
 FIRST_AFTER = 54
 """Number of blips after which most players have a steadiness."""
 DAYS = 30
-"""Number of days in the chart, up to and including today."""
+"""Number of days in the steadiness chart, up to and including today."""
 NUMBER = 150
-"""Text size of the number, in canvas units."""
+"""Text size of the steadiness where it is the main number, in canvas units."""
 LABELS = 76
-"""Space left of the frame for the scale, in canvas units."""
+"""Space left of the steadiness chart for its scale, in canvas units."""
 ABOVE = 50
-"""Space above the frame for the title, in canvas units."""
+"""Space above the steadiness chart for its title, in canvas units."""
 BELOW = 50
-"""Space below the frame for the days, in canvas units."""
+"""Space below the steadiness chart for the days, in canvas units."""
 TOPS = (5.0, 10.0, 15.0, 20.0, 30.0, 40.0, 60.0, 80.0, 100.0)
-"""Upper ends that the scale may have, in points."""
+"""Upper ends that the scale of the steadiness chart may have, in points."""
 CAP = 9
-"""Half the width of the caps of the interval, in canvas units."""
+"""Half the width of the caps at both ends of the steadiness interval, in canvas units."""
 
 
 @dataclass(frozen=True)
 class SteadinessView:
-    """Steadiness of a player as it is drawn."""
+    """Steadiness of a player as screens draw it: number, interval and earlier days."""
 
     value: float
-    """Deviation that three blips in four stay within, up and down, in points."""
+    """Steadiness: the deviation that three blips in four stay within, up and down, in points."""
     low: float
-    """Lower end of its interval, in points."""
+    """Lower end of the interval of the steadiness, in points."""
     high: float
-    """Upper end of its interval, in points."""
+    """Upper end of the interval of the steadiness, in points."""
     days: tuple[tuple[int, float], ...] = ()
     """Steadiness in points on earlier days, as pairs with the number of days ago (29 to 0); oldest
     first."""
 
 
 def steadiness_figure(canvas: Canvas, corner: Point, width: float, view: SteadinessView) -> float:
-    """Write the number, its meaning and its interval; returns the top of what follows."""
+    """Write the steadiness, its meaning and its interval; returns the top of what comes below."""
     x, y = corner
     number = f"±{view.value:.1f}"
     canvas.text(number, (x, y), NUMBER, theme.BRAKE)
@@ -55,7 +55,7 @@ def steadiness_figure(canvas: Canvas, corner: Point, width: float, view: Steadin
 
 
 def steadiness_chart(canvas: Canvas, corner: Point, size: Point, view: SteadinessView) -> None:
-    """Draw a dot for each day, joined by a line, and the interval of the newest one."""
+    """Draw the steadiness of each day as a dot, joined by a line, and the newest one's interval."""
     left, top = corner[0] + LABELS, corner[1] + ABOVE
     width, height = size[0] - LABELS, size[1] - ABOVE - BELOW
     most = max([view.high, *(value for _, value in view.days)])

@@ -12,10 +12,10 @@ LIMIT = 24_000_000
 
 
 class SurfaceCache:
-    """Surfaces by a key of everything they depend on; the least recently used are dropped first."""
+    """Rendered surfaces by a key of all they depend on; drops the least recently used first."""
 
     def __init__(self, limit: int = LIMIT) -> None:
-        """`limit` is the memory for all surfaces, in bytes."""
+        """`limit` is the memory for all cached surfaces, in bytes."""
         self._limit = limit
         self._pictures: OrderedDict[Hashable, pygame.Surface] = OrderedDict()
         self._bytes = 0
@@ -29,7 +29,7 @@ class SurfaceCache:
         return self._bytes
 
     def of(self, key: Hashable, make: Callable[[], pygame.Surface]) -> pygame.Surface:
-        """Surface of a key; `make` renders it if it is not cached."""
+        """Cached surface of a key; `make` renders it if it is not there."""
         if key in self._pictures:
             self._pictures.move_to_end(key)
             return self._pictures[key]

@@ -26,19 +26,19 @@ NAMES = {
 }
 """Names of the theme's colours in CSS classes."""
 NARROW, WIDE = frozenset(" .,:;'|!ijlI()[]-ftr"), frozenset("mwMW%@")
-"""Narrow and wide characters; all others are of normal width."""
+"""Characters that are narrow and wide in most typefaces; all others are of normal width."""
 WIDTHS = (0.33, 0.58, 0.9)
-"""Widths of narrow, normal and wide characters, as shares of the font size."""
+"""Estimated widths of narrow, normal and wide characters, as shares of the font size."""
 LETTERS = 0.8
-"""Font size as a share of the line height, so that capitals are as tall as in the game."""
+"""Font size in SVG as a share of the line height, so that capitals are as tall as in the game."""
 BASE = 0.66
-"""Distance from the top of a line to its baseline, as a share of the line height."""
+"""Distance from the top of a line of text to its baseline, as a share of the line height."""
 ANCHORS = {"left": "start", "centre": "middle", "right": "end"}
-"""SVG's text anchor for each alignment."""
+"""Value of SVG's `text-anchor` for each alignment of text."""
 
 
 class SvgCanvas:
-    """Canvas that collects SVG elements, in canvas units."""
+    """Canvas that collects what is drawn as SVG elements, in canvas units."""
 
     def __init__(self, width: float, height: float) -> None:
         self._width = width
@@ -54,9 +54,9 @@ class SvgCanvas:
         align: Align = "left",
         width: float | None = None,
     ) -> float:
-        """Write text with its top at `at`, in lines no wider than `width`.
+        """Write text with its top at `at`, in lines no wider than `width`, in canvas units.
 
-        Returns the top of the line after it.
+        Returns the top of the line that would come after it.
         """
         x, y = at
         lines = [text]
@@ -71,7 +71,7 @@ class SvgCanvas:
         return y
 
     def measure(self, text: str, size: float = theme.BODY) -> float:
-        """Width of a line of text in canvas units, an upper estimate."""
+        """Width of a line of text in canvas units: an upper estimate for any typeface."""
         narrow, usual, wide = WIDTHS
         widths = (
             narrow if letter in NARROW else wide if letter in WIDE else usual for letter in text
@@ -109,7 +109,7 @@ class SvgCanvas:
         self._parts.append(f'<polygon points="{_joined(points)}"{_drawn(colour, 0.0)}/>')
 
     def done(self, label: str) -> str:
-        """SVG element of the picture; `label` describes it to screen readers."""
+        """Finished SVG element of the picture; `label` describes it to screen readers."""
         return (
             f'<svg viewBox="0 0 {self._width:g} {self._height:g}" role="img"'
             f' aria-label="{escape(label)}">\n' + "\n".join(self._parts) + "\n</svg>"
@@ -117,7 +117,7 @@ class SvgCanvas:
 
 
 def _drawn(colour: Colour, line: float) -> str:
-    """Attributes of an element: a fill, or a line of some width."""
+    """SVG attributes for the colour: filled if `line` is 0, else an outline `line` wide."""
     if line:
         return f' class="s-{NAMES[colour]}" stroke-width="{line:g}"'
     return f' class="f-{NAMES[colour]}"'

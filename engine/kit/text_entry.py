@@ -9,9 +9,9 @@ from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 
 BOX = 110
-"""Height of the input box, in canvas units."""
+"""Height of the box that text is typed into, in canvas units."""
 CARET = 4
-"""Width of the caret, in canvas units."""
+"""Width of the caret in a text entry, in canvas units."""
 
 
 class TextEntry(Menu[bool]):
@@ -24,7 +24,7 @@ class TextEntry(Menu[bool]):
         """`text` is the text to begin with, `most` the largest number of characters."""
         super().__init__([Choice("Keep it", True), Choice("Leave it as it was", False)], back=False)
         self.text = text
-        """Current text."""
+        """Text as edited so far."""
         self._heading = heading
         self._most = most
 
@@ -33,15 +33,15 @@ class TextEntry(Menu[bool]):
         self.text = edited(self.text, text, self._most)
 
     def details(self) -> Mapping[str, object]:
-        """Labels of the choices and the heading, for the events file."""
+        """Labels of the choices and heading of a text entry, for the events file."""
         return {**super().details(), "heading": self._heading}
 
     def appearance(self) -> Hashable:
-        """Selected choice, input methods and text."""
+        """State that the drawn text entry depends on: that of the menu, and the typed text."""
         return super().appearance(), self.text
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the heading, the text in its box with a caret, and a note on what to do."""
+        """Draw the heading, the typed text in its box with a caret, and a note on what to do."""
         left, width = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
         y = title(canvas, self._heading) + 20
         canvas.box((left, y), (width, BOX), theme.RAISED, 10)
@@ -57,7 +57,7 @@ class TextEntry(Menu[bool]):
 
 
 def edited(text: str, more: str, most: int) -> str:
-    """Text of at most `most` characters after more was typed; "\\b" deletes the last character.
+    """Text, cut to `most` characters, after `more` was typed; "\\b" deletes the last character.
 
     Characters that are invisible or cannot be drawn are dropped, and so are leading spaces.
     """

@@ -15,15 +15,15 @@ GROUND = (14, 16, 19)
 RAISED = (30, 34, 40)
 """Colour behind the selected choice and behind charts."""
 FAINT = (92, 98, 108)
-"""Colour of thin lines."""
+"""Colour of thin lines such as ticks and outlines."""
 BAND = (44, 50, 58)
 """Colour of a tolerance band and of the grid of a chart."""
 EARLIER = (104, 134, 152)
 """Colour of earlier repetitions: a dull sky blue, visible on a band but weaker than BRAKE."""
 QUIET = (163, 168, 176)
-"""Colour of less important text."""
+"""Colour of less important text, grey."""
 TEXT = (236, 233, 226)
-"""Colour of text."""
+"""Colour of normal text, near white."""
 BRAKE = (0x56, 0xB4, 0xE9)
 """Colour of the brake, sky blue."""
 THROTTLE = (0xE6, 0x9F, 0x00)

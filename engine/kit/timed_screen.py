@@ -13,17 +13,17 @@ from engine.kit.canvas import Canvas
 from engine.stage.actions import Action
 
 TOP = 12
-"""Position of the time line, in canvas units from the top."""
+"""Position of the line that shows the time left, in canvas units from the top of the screen."""
 THICK = 4
-"""Thickness of the time line, in canvas units."""
+"""Thickness of the line that shows the time left, in canvas units."""
 READING = 25.0
-"""Throttle at which the screen stays, so that the player can read on, in %."""
+"""Throttle from which on a timed screen stays, so that the player can read on, in %."""
 TOO_SOON = nanoseconds(1.0)
-"""Time after opening in which a click is ignored, in ns: it may be a late blip by mouse."""
+"""Time after a timed screen opens in which a click is ignored, in ns: it may be a late blip."""
 
 
 def left_words(share: float, lasts: float) -> str:
-    """Time left in words, such as "3 min left", for a share of `lasts` minutes, rounded up."""
+    """Time left in words, such as "3 min left": a share of `lasts` minutes, rounded up."""
     minutes = math.ceil(share * lasts)
     if minutes < 1:
         return "time is up"
@@ -31,7 +31,7 @@ def left_words(share: float, lasts: float) -> str:
 
 
 def time_left(canvas: Canvas, place: Place | None) -> None:
-    """Draw the time left along the upper edge, if the place has a time."""
+    """Draw the time left of a session along the upper edge, unless it does not end by time."""
     if place is None or place.left is None:
         return
     share = min(max(place.left, 0.0), 1.0)
@@ -44,14 +44,14 @@ def time_left(canvas: Canvas, place: Place | None) -> None:
 
 
 class TimedOutcome(Enum):
-    """Outcome of a timed screen that leads to the next repetition or to the menu."""
+    """How a timed screen ends: with the next repetition, or with the menu."""
 
     ON = "on"
     MENU = "menu"
 
 
 class TimedScreen(Screen[T]):
-    """Screen that ends by itself after a while, at once on request, or with the menu."""
+    """Screen that goes on by itself after a while, sooner on request, or leads to the menu."""
 
     feet_choose = True
 
@@ -72,30 +72,30 @@ class TimedScreen(Screen[T]):
 
     @property
     def left(self) -> int:
-        """Seconds until the screen ends by itself, rounded up."""
+        """Seconds until the screen goes on by itself, rounded up."""
         passed = 0 if self._opened is None else self._time - self._opened
         return max(math.ceil(self._stay - passed / SECOND), 0)
 
     def on_action(self, action: Action) -> None:
-        """End the screen at once, or with the menu."""
+        """Go on at once, or leave for the menu, as the player asks."""
         if action is Action.GO:
             self.outcome = self._on
         elif action in (Action.BACK, Action.MENU):
             self.outcome = self._menu
 
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
-        """End the screen on a click, unless it comes TOO_SOON."""
+        """Go on at once on a click, unless it comes TOO_SOON after opening."""
         if pressed and self._opened is not None and self._time - self._opened >= TOO_SOON:
             self.outcome = self._on
 
     def on_focus(self, focused: bool, now: int) -> None:
-        """Restart the time when the window gets the focus back, as nobody reads it without."""
+        """Restart the countdown when the window gets the focus back, as nobody reads without it."""
         self._focused = focused
         if not focused:
             self._opened = None
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
-        """Advance the time; the screen does not end while the throttle is held."""
+        """Advance the countdown; the screen stays while the throttle is held."""
         if not self._focused:
             return
         if self._opened is None:
@@ -106,7 +106,7 @@ class TimedScreen(Screen[T]):
             self.outcome = self._on
 
     def appearance(self) -> Hashable:
-        """Seconds left, whether the throttle is held, the focus and the input methods."""
+        """State that the drawn screen depends on: countdown, throttle, focus and input methods."""
         return self.left, self._reading, self._focused, self.means
 
     def paint(self, canvas: Canvas, press: float) -> None:
@@ -116,11 +116,11 @@ class TimedScreen(Screen[T]):
         widgets.foot(canvas, self.hint)
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw everything above the hint; subclasses override it."""
+        """Draw everything above the hint of the screen; subclasses override it."""
 
     @property
     def hint(self) -> str:
-        """Line at the foot: what happens next, and how to change that."""
+        """Line at the foot of the screen: what happens next, and how to change that."""
         if not self._focused:
             return "Click here to go on"
         if self._reading:
@@ -132,5 +132,5 @@ class TimedScreen(Screen[T]):
 
     @property
     def note(self) -> str:
-        """Text to put before the hint; empty if there is none."""
+        """Text to put before the hint at the foot of the screen; empty for none."""
         return ""

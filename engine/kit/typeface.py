@@ -18,28 +18,28 @@ from engine.kit.surface_cache import SurfaceCache
 Colour = tuple[int, int, int]
 
 LARGER = ((64, 4), (160, 3))
-"""Height in pixels up to which letters are drawn larger, and by which factor; taller letters need
-a smaller factor, as a pixel matters less in them."""
+"""Pairs of a height in pixels and the factor by which letters up to it are drawn larger; taller
+letters need less, as a pixel matters less in them."""
 LARGEST_FACTOR = 2
-"""Factor for letters that are taller than all heights in LARGER."""
+"""Factor by which letters taller than all heights in LARGER are drawn larger."""
 PLAIN = 2000
-"""Height at which letter distances are measured, in pixels: precise to a thousandth of a letter."""
+"""Font height at which letter distances are measured, in pixels: precise to 1/1000 of a letter."""
 
 
 class LetterSpacing:
-    """Distances between letters, as shares of the height, valid for every height."""
+    """Distances between letters of the typeface as shares of its height, valid at every height."""
 
     def __init__(self) -> None:
         self._font = pygame.font.Font(None, PLAIN)
         self._steps: dict[str, float] = {}
 
     def places(self, text: str) -> list[float]:
-        """Left edge of each letter of a line and of one more letter, as shares of the height."""
+        """Left edges of a line's letters, and of one more after it, as shares of the height."""
         pairs = (text[number : number + 2] for number in range(len(text)))
         return list(accumulate((self._step(pair) for pair in pairs), initial=0.0))
 
     def width(self, text: str) -> float:
-        """Width of a line as a share of the height; the last letter may reach past its advance."""
+        """Width of a line of text as a share of the height; its last letter may jut out."""
         if not text:
             return 0.0
         *_, last, end = self.places(text)
@@ -47,7 +47,7 @@ class LetterSpacing:
         return max(end, last + metrics[1] / PLAIN) if metrics else end
 
     def _step(self, pair: str) -> float:
-        """Distance from a letter to the next one of a pair; its own advance for a single letter."""
+        """Distance from the first letter of a pair to the second; a single letter's own advance."""
         if pair not in self._steps:
             step = self._advance(pair[0])
             if len(pair) == 2:
@@ -63,10 +63,10 @@ class LetterSpacing:
 
 
 class Face:
-    """Typeface at one height."""
+    """Typeface of the game at one height: measures and renders lines of text."""
 
     def __init__(self, pixels: int, spacing: LetterSpacing, cache: SurfaceCache) -> None:
-        """`pixels` is the height of a line."""
+        """`pixels` is the height of a line of text."""
         self._pixels = pixels
         self._times = next((times for most, times in LARGER if pixels <= most), LARGEST_FACTOR)
         self._font = pygame.font.Font(None, pixels * self._times)
@@ -83,7 +83,7 @@ class Face:
         return self._cache.of((self._pixels, text, colour), lambda: self._set(text, colour))
 
     def _set(self, text: str, colour: Colour) -> pygame.Surface:
-        """Line on a layer transparent in its own colour, so that letter edges keep that colour."""
+        """Render a line, evenly spaced; the layer has the text's colour, so edges keep it."""
         size = self.size(text)
         larger = pygame.Surface((size[0] * self._times, size[1] * self._times), pygame.SRCALPHA, 32)
         larger.fill((*colour, 0))

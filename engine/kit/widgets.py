@@ -12,23 +12,23 @@ from engine.kit.canvas import Canvas, Point
 from engine.pedals.rig import Means
 
 ROW = 72
-"""Height of a choice and the gap to the next one, in canvas units."""
+"""Height of a row of a menu, a choice with the gap to the next one, in canvas units."""
 GAP = 40
-"""Smallest gap between a choice and its note, in canvas units."""
+"""Smallest gap between the label of a choice and its note, in canvas units."""
 BESIDE = 20
-"""Gap between two choices that stand side by side, in canvas units."""
+"""Gap between two menu choices that stand side by side, in canvas units."""
 FEET = ("Brake past half", "throttle tap", "two taps")
-"""Foot gestures, as named in the hints."""
+"""Gestures of the feet that choose in a menu, as the hints name them."""
 APART = 30
-"""Smallest gap between two figures, in canvas units."""
+"""Smallest gap between two figures that stand side by side, in canvas units."""
 FLAG = 34
 """Width of the flag at a figure that missed its limit, in canvas units."""
 BOTTOM = 1000
-"""Bottom of the last choice, in canvas units from the top."""
+"""Bottom of the last choice of a menu, in canvas units from the top of the screen."""
 
 
 def choices_top(count: int) -> float:
-    """Top of the first of `count` choices, in canvas units from the top."""
+    """Top of the first of a menu's `count` choices, in canvas units from the top of the screen."""
     return BOTTOM - count * ROW
 
 
@@ -39,7 +39,7 @@ def choices(
     press: float,
     beside: int = 1,
 ) -> list[pygame.Rect]:
-    """Draw choices as pairs of label and note, and return the pixels that each covers.
+    """Draw the choices of a menu, pairs of label and note; returns the pixels that each covers.
 
     The selected one is marked; the mark fills from left to right with `press`, from 0 to 1, while
     the brake is held past half. The last `beside` choices stand side by side.
@@ -68,7 +68,7 @@ def choices(
 
 
 def _row_of(number: int, count: int, beside: int) -> tuple[Point, float]:
-    """Corner and width of a choice; of those side by side the first is twice as wide."""
+    """Corner and width of a menu choice; of those side by side the first is twice as wide."""
     full = theme.WIDTH - 2 * theme.MARGIN
     rows = count - beside + 1
     row, column = min(number, rows - 1), max(number - rows + 1, 0)
@@ -81,7 +81,7 @@ def _row_of(number: int, count: int, beside: int) -> tuple[Point, float]:
 
 
 def hint(means: Means, several: bool, back: str) -> str:
-    """Line that says how to choose with the input methods at hand.
+    """Line that says how to choose in a menu with the input methods at hand.
 
     `several` is whether there are several choices; `back` says what going back does, and is empty
     if it does nothing. Wheel buttons are numbered from 1.
@@ -130,20 +130,20 @@ def level(canvas: Canvas, centre: Point, width: float, lean: float) -> None:
 
 @dataclass(frozen=True)
 class Figure:
-    """Figure on a screen: a number with its name."""
+    """Number with its name, as screens draw it."""
 
     name: str
     """Name of the number, in a word or two."""
     value: str
-    """Number with its unit."""
+    """Number with its unit, as text."""
     note: str = ""
-    """Few words in grey below the number."""
+    """A few words in grey below the number; empty for none."""
     failed: bool = False
     """Whether a flag marks it as outside its limit."""
 
 
 def figures(canvas: Canvas, corner: Point, width: float, row: Sequence[Figure]) -> None:
-    """Draw figures side by side, over a width in canvas units."""
+    """Draw numbers with their names side by side, over a width in canvas units."""
     step = width / max(len(row), 1)
     rooms = [(figure.value, step - (FLAG + 16) * figure.failed - APART) for figure in row]
     size = _fitting(rooms, canvas)
@@ -159,7 +159,7 @@ def figures(canvas: Canvas, corner: Point, width: float, row: Sequence[Figure]) 
 
 
 def _fitting(values: Sequence[tuple[str, float]], canvas: Canvas) -> float:
-    """Largest text size, up to LARGE, at which each value fits its width in canvas units."""
+    """Largest text size, up to LARGE, at which each value fits the width given with it."""
     wide = [canvas.measure(value, theme.LARGE) / room for value, room in values if room > 0]
     return max(theme.LARGE / max([1.0, *wide]), float(theme.SMALL))
 
@@ -172,7 +172,7 @@ def _flag(canvas: Canvas, corner: Point) -> None:
 
 
 def icon() -> pygame.Surface:
-    """Icon of the window: a bubble between two lines, as in a spirit level."""
+    """Icon of the game's window: a bubble between two lines, as in a spirit level."""
     surface = pygame.Surface((64, 64))
     surface.fill(theme.GROUND)
     pygame.draw.circle(surface, theme.BRAKE, (32, 32), 13)

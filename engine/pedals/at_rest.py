@@ -16,27 +16,28 @@ from engine.pedals.travel import NEAR
 QUIET = 0.1
 """Largest movement of an axis that counts as rest, in raw units; lifting a foot moves it more."""
 RESTED = nanoseconds(1.0)
-"""Time that all axes must rest until the feet count as off, in ns; noise is measured meanwhile."""
+"""Time that all axes must rest until the feet count as off the pedals, in ns; noise is measured
+meanwhile."""
 NAMED = nanoseconds(3.0)
 """Time until an axis that does not rest, or rests pressed, is named on the screen, in ns: the
 player first reads, then moves."""
 LEFT_OUT = nanoseconds(6.0)
-"""Time until an axis that does not rest is left out, in ns: enough to read the text and act."""
+"""Time until an axis that does not rest is no longer waited for, in ns: enough to read and act."""
 CONTRADICTED = nanoseconds(6.0)
-"""Time until a pedal that rests pressed counts as set up with its ends swapped, in ns."""
+"""Time until a pedal that rests pressed counts as set up with rest and full swapped, in ns."""
 
 
 class AtRest:
-    """Detector of feet off all pedals; pedals that are bound already must read as released."""
+    """Detector of feet off all pedals, from raw axis values; bound pedals must read as released."""
 
     def __init__(self, bound: Mapping[Axis, Range]) -> None:
-        """`bound` are the axes that are bound to pedals already."""
+        """`bound` are the axes that are bound to pedals already, with their ranges."""
         self._bound = dict(bound)
         self._rests: dict[Axis, _Rest] = {}
 
     @property
     def rested(self) -> bool:
-        """Whether every axis that is not left out rests, and every bound pedal is released."""
+        """Whether the feet are off: every axis waited for rests, every bound pedal is released."""
         waited_for = self._rests.keys() - self.left_out
         return (
             bool(self._rests)
@@ -46,22 +47,22 @@ class AtRest:
 
     @property
     def pressed(self) -> Axis | None:
-        """Bound pedal that reads as pressed without moving; None if there is none."""
+        """Bound pedal that reads as pressed although it does not move; None if there is none."""
         return self._pressed_for(NAMED)
 
     @property
     def contradicts(self) -> bool:
-        """Whether a bound pedal reads as pressed for so long that its ends must be swapped."""
+        """Whether a bound pedal rests pressed for so long that its ends must be swapped."""
         return self._pressed_for(CONTRADICTED) is not None
 
     @property
     def moving(self) -> Axis | None:
-        """Axis that keeps moving; None if there is none."""
+        """Axis that keeps moving although the feet should be off; None if there is none."""
         return next((axis for axis, rest in self._rests.items() if rest.moves_for(NAMED)), None)
 
     @property
     def left_out(self) -> frozenset[Axis]:
-        """Axes that keep moving for so long that they are no longer waited for."""
+        """Axes that keep moving for so long that the detection of rest ignores them."""
         return frozenset(axis for axis, rest in self._rests.items() if rest.moves_for(LEFT_OUT))
 
     @property
@@ -70,7 +71,7 @@ class AtRest:
         return {axis: rest.high - rest.low for axis, rest in self._rests.items() if rest.rests}
 
     def feed(self, time: int, values: Mapping[Axis, float]) -> None:
-        """Take the raw value of every axis at `time` (ns); starts over if axes come or go."""
+        """Watch the raw value of every axis at `time` (ns) for rest; starts over if axes change."""
         if self._rests.keys() != values.keys():
             self._rests = {axis: _Rest(time, value) for axis, value in values.items()}
         for axis, value in values.items():
@@ -88,7 +89,7 @@ class AtRest:
 
 
 class _Rest:
-    """Time that one axis has rested, and time since it last did."""
+    """How long one axis has rested, and how long ago it last did."""
 
     def __init__(self, time: int, value: float) -> None:
         self.value = self.low = self.high = value
@@ -100,15 +101,15 @@ class _Rest:
 
     @property
     def rests(self) -> bool:
-        """Whether it has stayed within QUIET for RESTED."""
+        """Whether the axis has stayed within QUIET for RESTED."""
         return self.still >= RESTED
 
     def moves_for(self, least: int) -> bool:
-        """Whether it has not rested for at least `least` ns."""
+        """Whether the axis has not rested for at least `least` ns."""
         return not self.rests and self._now - self._rested >= least
 
     def take(self, time: int, value: float) -> None:
-        """Take the next raw value; a device may read 0.0 until it first reports."""
+        """Take the next raw value of the axis; a device may read 0.0 until it first reports."""
         self.has_reported = self.has_reported or value != 0.0
         if self.rests:
             self._rested = self._now

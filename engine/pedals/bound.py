@@ -1,4 +1,4 @@
-"""Binding of axes to pedals, and its form in the settings."""
+"""Binding of axes of devices to pedals, and its form in the settings."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from engine.pedals.identity import Identity
 
 
 class BindingError(ValueRefusal):
-    """The saved binding is invalid. The message is one line, without the name of the setting."""
+    """The saved binding of pedals is invalid; one line, without the name of the setting."""
 
 
 _CHECKS = Checks(BindingError)
@@ -20,7 +20,7 @@ _CHECKS = Checks(BindingError)
 
 @dataclass(frozen=True)
 class BoundAxis:
-    """Axis of one pedal, and its two ends."""
+    """Axis that is bound to a pedal: its device, its index and its range."""
 
     device: Identity
     """Device that the axis is on."""
@@ -32,7 +32,7 @@ class BoundAxis:
 
 @dataclass(frozen=True)
 class Binding:
-    """Axes of all pedals of a rig."""
+    """Axes of devices that the brake, the throttle and perhaps the clutch are read from."""
 
     brake: BoundAxis
     """Axis of the brake."""
@@ -43,18 +43,18 @@ class Binding:
 
     @property
     def pedals(self) -> tuple[BoundAxis, ...]:
-        """Axes of brake, throttle and, if there is one, clutch, in this order."""
+        """Bound axes of brake, throttle and, if there is one, clutch, in this order."""
         two = (self.brake, self.throttle)
         return two if self.clutch is None else (*two, self.clutch)
 
     @property
     def calibration(self) -> Calibration:
-        """Ranges of all pedals."""
+        """Calibration of the bound pedals: the range of each."""
         clutch = None if self.clutch is None else self.clutch.range
         return Calibration(self.brake.range, self.throttle.range, clutch)
 
     def as_data(self) -> dict[str, Any]:
-        """This binding as plain data for the settings."""
+        """Binding of pedals as plain data, to be saved."""
         pedals = zip(("brake", "throttle", "clutch"), self.pedals, strict=False)
         return {
             name: {
@@ -68,7 +68,7 @@ class Binding:
 
     @classmethod
     def from_data(cls, data: object) -> Binding:
-        """Binding from the data of `as_data`. Raises BindingError."""
+        """Binding of pedals from the data of `as_data`. Raises BindingError."""
         names = ["brake", "throttle"]
         pedals = _object(data, "binding", names, optional="clutch")
         bounds = {name: _bound(entry, f"binding.{name}") for name, entry in pedals.items()}

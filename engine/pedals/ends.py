@@ -14,37 +14,39 @@ from engine.pedals.travel import NEAR, STILL, STILL_FOR, Still, Travel
 from engine.pedals.trouble import Motion, Trouble
 
 FULL_AT_ONCE = 0.9
-"""Share of the first press that counts as a full press at once; two presses differ by a tenth."""
+"""Share of the first press from which a press counts as full at once; two differ by a tenth."""
 FULL_ENOUGH = 0.6
-"""Share of the first press that counts as full if it is held: the first may have been a stomp."""
+"""Share of the first press from which a held press counts as full: the first may have been a
+stomp."""
 RETURNED = 0.04
-"""Share of the travel within which a pedal counts as fully released; rubber and grease stick."""
+"""Share of its travel within which a pedal counts as fully released; rubber and grease stick."""
 DOUBTED = nanoseconds(3.0)
 """Time that a pedal to be released may stay pressed until the player is told, in ns: the player
 first reads, then moves."""
 GIVEN_UP = nanoseconds(8.0)
-"""Time until the search starts over, in ns; even a slow player has released the pedal by then."""
+"""Time until the search for a pedal starts over, in ns; even a slow player has released it by
+then."""
 RESTLESS = nanoseconds(3.0)
 """Time that a pedal may keep moving until the player is told and more noise is allowed, in ns."""
 NOISE = 1.5
-"""Largest ratio between the noise of an axis in one second and in another."""
+"""Factor by which the noise of an axis may exceed what was measured at rest, and still be noise."""
 TREMOR = 0.08
-"""Trembling of a leg that presses fully, as a share of the first press (a guess)."""
+"""Movement of a fully pressed pedal by a trembling leg, as a share of the first press (a guess)."""
 
 
 class Ends:
-    """Measures the ends of one axis one after another, each once the axis is still."""
+    """Measures where one axis is at rest and fully pressed, each once the axis is still."""
 
     def __init__(self, travel: Travel, noise: float) -> None:
-        """`travel` is updated here; `noise` is the range of the axis at rest, in raw units."""
+        """`travel` is updated here; `noise` is how far the axis moves at rest, in raw units."""
         self.motion = Motion.RELEASE
-        """Movement that is waited for."""
+        """Movement of the pedal, such as a full press, that the player is to make next."""
         self.trouble: Trouble | None = None
-        """Problem with this movement; None if there is none."""
+        """Problem with how the player moves the pedal now; None if there is none."""
         self.failure: Trouble | None = None
         """Reason to search for the pedal from the start; None to continue."""
         self.share = 0.0
-        """Position of the pedal, as a share of the press before."""
+        """Position of the pedal as a share of its press before: 0 released, 1 pressed as far."""
         self._travel = travel
         self._noise = noise
         self._way = travel.farther
@@ -57,16 +59,16 @@ class Ends:
 
     @property
     def found(self) -> Range | None:
-        """Range of the pedal, once both ends are measured."""
+        """Range of the pedal, from rest to full; None until both are measured."""
         return Range(self._rest, self._full) if self.motion is Motion.FOUND else None
 
     @property
     def rest(self) -> float | None:
-        """Raw value at which the pedal was released; None before that."""
+        """Raw value at which the pedal was released; None until it was."""
         return None if self.motion is Motion.RELEASE else self._rest
 
     def feed(self, time: int, value: float) -> None:
-        """Take the raw value of the axis at `time` (ns)."""
+        """Continue to measure the pedal's ends with the raw value of its axis at `time` (ns)."""
         self._travel.take(value)
         self._stayed = self._still.take(time, value, self._tolerance)
         if self._moving_since is None or self._stayed >= STILL_FOR:
@@ -85,13 +87,13 @@ class Ends:
 
     @property
     def _tolerance(self) -> float:
-        """Largest movement that counts as still, in raw units."""
+        """Largest movement of the axis that counts as still, in raw units."""
         span = abs(self._first - self._rest)
         tremor = TREMOR * span if self.motion is Motion.FULL else 0.0
         return max(STILL, NOISE * self._noise, tremor, QUIET if self._restless else 0.0)
 
     def _begin(self) -> None:
-        """Begin to wait for the next movement."""
+        """Begin to wait for the next movement of the pedal."""
         self._still, self._stayed = Still(), 0
         self._moving_since, self._restless = None, False
 

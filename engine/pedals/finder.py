@@ -19,10 +19,10 @@ from engine.pedals.trouble import Motion, Trouble
 
 @dataclass(frozen=True)
 class Found:
-    """Axis and ends of a pedal that was found."""
+    """Axis and range of a pedal that was found by its movement."""
 
     axis: Axis
-    """Axis of the pedal."""
+    """Axis that the pedal moves."""
     range: Range
     """Raw values of the axis at both ends of the pedal's travel."""
 
@@ -32,11 +32,11 @@ class Position:
     """Position of a pedal while it is set up, for the picture of it."""
 
     place: float
-    """Position as a share of the way from rest (0) to the farthest place (1); it may exceed 1."""
+    """Position as a share of the way from rest (0) to the farthest press (1); it may exceed 1."""
     low: float
-    """Lower end of the zone to move to, on the same scale."""
+    """Lower end of the zone that the player is to move to, on the scale of `place`."""
     high: float
-    """Upper end of the zone to move to, on the same scale."""
+    """Upper end of the zone that the player is to move to, on the scale of `place`."""
 
 
 class Finder:
@@ -54,7 +54,7 @@ class Finder:
         player holds one of them down for long.
         """
         self.refused = set(refused)
-        """Axes that are ignored."""
+        """Axes that the search ignores, as the player refused them."""
         self._taken = dict(taken or {})
         self._seeker = Seeker(noise, self._taken, self.refused)
         self._insistence = Insistence()
@@ -64,46 +64,46 @@ class Finder:
 
     @property
     def motion(self) -> Motion:
-        """Movement that is waited for."""
+        """Movement of the pedal, such as a full press, that the player is to make next."""
         return Motion.FIND if self._ends is None else self._ends.motion
 
     @property
     def trouble(self) -> Trouble | None:
-        """Problem with the last movement or this one; None if there is none."""
+        """Problem with how the player moved the pedal or moves it now; None if there is none."""
         if self._insistence.about is not None:
             return Trouble.REFUSED if self._ends is None else Trouble.OTHER
         return self._seeker.trouble if self._ends is None else self._ends.trouble
 
     @property
     def about(self) -> Axis | None:
-        """Axis that has the trouble; None if no single axis has."""
+        """Axis that the trouble is about; None if it is about no single axis."""
         if self._insistence.about is not None:
             return self._insistence.about
         return self._seeker.about if self._ends is None else self._axis
 
     @property
     def axis(self) -> Axis | None:
-        """Axis that was found; None while it is searched for."""
+        """Axis of the pedal; None while it is searched for."""
         return None if self._ends is None else self._axis
 
     @property
     def moving(self) -> Axis | None:
-        """Axis that has moved most during the search; None if none has moved."""
+        """Axis that has moved most during the search for the pedal; None if none has moved."""
         return self._seeker.most if self._ends is None else None
 
     @property
     def share(self) -> float:
-        """Position of the pedal, as a share of the press before."""
+        """Position of the pedal as a share of its press before: 0 released, 1 pressed as far."""
         return 0.0 if self._ends is None else self._ends.share
 
     @property
     def rest(self) -> float | None:
-        """Raw value at which the pedal was first released; None before that."""
+        """Raw value at which the pedal was first released; None until it was."""
         return None if self._ends is None else self._ends.rest
 
     @property
     def found(self) -> Found | None:
-        """Axis and ends of the pedal, once both are found."""
+        """Axis and range of the pedal; None until both are found."""
         ends = None if self._ends is None else self._ends.found
         return None if ends is None or self._axis is None else Found(self._axis, ends)
 
@@ -121,7 +121,7 @@ class Finder:
                 return Position(self.share, 0.0, RETURNED)
 
     def feed(self, time: int, values: Mapping[Axis, float]) -> None:
-        """Take the raw value of every axis at `time` (ns)."""
+        """Continue to find the pedal with the raw value of every axis at `time` (ns)."""
         self._values = values
         if self._ends is not None and self._axis not in values:
             self._start_over(None)
@@ -144,7 +144,7 @@ class Finder:
             self._take(found, self._seeker.travel(found))
 
     def _read(self, ends: Ends, time: int, values: Mapping[Axis, float]) -> None:
-        """Measure the ends of the axis, start over on failure, and notice another pressed axis."""
+        """Measure the ends of the found axis, or start over, or switch to another pressed axis."""
         assert self._axis is not None
         motion = ends.motion
         ends.feed(time, values[self._axis])
@@ -157,13 +157,13 @@ class Finder:
             self._insist(time, {axis: values[axis] for axis in rivals if axis in values})
 
     def _waits_idly(self, ends: Ends) -> bool:
-        """Whether the axis found is released or should be, so that another may be the pedal."""
+        """Whether the found axis is released or should be, so that another may be the pedal."""
         return ends.motion is Motion.RELEASE or (
             ends.motion is Motion.FULL and abs(ends.share) <= NEAR
         )
 
     def _insist(self, time: int, values: Mapping[Axis, float]) -> None:
-        """Switch to another axis if the player holds it down for long."""
+        """Switch to another axis as the pedal's if the player holds it down for long."""
         self._insistence.feed(time, values)
         meant = self._insistence.meant
         if meant is None:
@@ -179,9 +179,10 @@ class Finder:
         self._insistence = Insistence()
 
     def _why_taken(self, axis: Axis) -> Trouble:
-        """Reason why a taken axis cannot be used.
+        """Reason why an axis that is bound to another pedal cannot be used for this one.
 
-        A pedal that moves the axis past the rest of its bound pedal shares that axis with it.
+        If the axis moves beyond the rest of the bound pedal, the two pedals share it; else it is
+        taken.
         """
         ends, travel = self._taken[axis], self._seeker.travel(axis)
         reach = min(ends.percent(travel.low), ends.percent(travel.high))

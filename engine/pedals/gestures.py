@@ -10,26 +10,28 @@ from engine.pedals.identity import Axis
 from engine.pedals.travel import FOUND, Travel
 
 PAST_HALF = 50.0
-"""Brake that chooses while it is held there, in %."""
+"""Brake that chooses in a menu while it is held there, in %."""
 LET_GO = 25.0
-"""Pedal position under which a pedal counts as released, in %."""
+"""Position under which a pedal counts as released, in %."""
 HOLD_TIME = nanoseconds(0.8)
-"""Time that the brake must be held to choose, in ns: longer than a stab, but no long wait."""
+"""Time that the brake must be held to choose in a menu, in ns: longer than a stab, but no long
+wait."""
 TAPPED = 40.0
-"""Pedal position that a tap must reach, in %."""
+"""Position that a pedal must reach for a tap, in %."""
 TAP_LONGEST = nanoseconds(0.7)
-"""Longest time from the press to the release of a tap, in ns."""
+"""Longest time from the press of a pedal to its release that makes a tap, in ns."""
 TWICE = nanoseconds(0.45)
 """Longest time between the ends of two taps that make one double tap, in ns."""
 FREE_FOR = nanoseconds(0.4)
 """Time that all pedals must be released before gestures count, in ns: longer than a foot stays in
 the air between two blips."""
 BOTH_HOLD_TIME = nanoseconds(1.0)
-"""Time that brake and throttle must be held past half for the menu, in ns; no blip is as long."""
+"""Time that brake and throttle must be held past half to open the menu, in ns; no blip is as
+long."""
 
 
 class Gesture(StrEnum):
-    """Gesture of the feet."""
+    """Gesture of the feet on the pedals, by what it asks for."""
 
     GO = "go"
     NEXT = "next"
@@ -40,14 +42,14 @@ class Gesture(StrEnum):
 
 
 class AnyPedal:
-    """Gesture detector for unbound pedals: pressing and releasing any axis confirms."""
+    """Gesture detector for unbound pedals: pressing and releasing any axis confirms in a menu."""
 
     def __init__(self) -> None:
         self._travels: dict[Axis, Travel] = {}
         self._pressed: Axis | None = None
 
     def feed(self, values: Mapping[Axis, float]) -> Gesture | None:
-        """Take the raw value of every axis; returns GO when a pressed axis is released."""
+        """Take the raw value of every axis; returns Gesture.GO when a pressed axis is released."""
         self._travels = {axis: past for axis, past in self._travels.items() if axis in values}
         if self._pressed not in values:
             self._pressed = None
@@ -63,7 +65,7 @@ class AnyPedal:
 
 
 class Gestures:
-    """Gesture detector for calibrated pedals; each screen has a new one.
+    """Detector of foot gestures on calibrated pedals; each screen has a new one.
 
     Gestures count only after all pedals were released for a while, so that neither a late blip
     nor a pedal that was pressed as the screen opened chooses anything.
@@ -79,11 +81,11 @@ class Gestures:
 
     @property
     def progress(self) -> float:
-        """Share of HOLD_TIME that the brake has been held past half, from 0 to 1."""
+        """Share of the time needed to choose that the brake has been held past half, 0 to 1."""
         return self._brake.progress
 
     def feed(self, sample: Sample) -> Gesture | None:
-        """Take the next sample; returns the gesture that ends with it, if any."""
+        """Take the next sample of the pedals; returns the gesture that ends with it, if any."""
         if self._both.take(sample):
             self._listens, self._free_since = False, None
             self._brake = _Hold()
@@ -129,10 +131,10 @@ def _is_free(sample: Sample) -> bool:
 
 
 class _Hold:
-    """Detector of a pedal that is held past half."""
+    """Detector of one pedal that is held past half."""
 
     def __init__(self, *, ready: bool = False) -> None:
-        """`ready` is whether the pedal has been released before."""
+        """`ready` is whether the pedal has been released before, so that a hold may begin."""
         self._ready = ready
         self._since: int | None = None
         self.progress = 0.0
@@ -155,15 +157,15 @@ class _Hold:
 
 
 class _Tap:
-    """Detector of taps: a pedal pressed and soon released."""
+    """Detector of taps of one pedal, pressed and soon released."""
 
     def __init__(self, *, ready: bool = False) -> None:
-        """`ready` is whether the pedal has been released before."""
+        """`ready` is whether the pedal has been released before, so that a tap may begin."""
         self._ready = ready
         self._since: int | None = None
 
     def take(self, time: int, value: float) -> bool:
-        """Whether a tap ends with this `value` in %."""
+        """Whether a tap of the pedal, now at `value` %, ends at `time` (ns)."""
         if value < LET_GO:
             since, self._since = self._since, None
             self._ready = True
@@ -174,14 +176,14 @@ class _Tap:
 
 
 class _Both:
-    """Detector of brake and throttle held past half together, after both were released."""
+    """Detector of brake and throttle that are held past half together, once both were released."""
 
     def __init__(self) -> None:
         self._ready = False
         self._since: int | None = None
 
     def take(self, sample: Sample) -> bool:
-        """Whether both have been held past half for BOTH_HOLD_TIME."""
+        """Whether brake and throttle have both been held past half for BOTH_HOLD_TIME."""
         self._ready = self._ready or _is_free(sample)
         if min(sample.brake, sample.throttle) < PAST_HALF or not self._ready:
             self._since = None

@@ -8,13 +8,13 @@ from enum import Enum
 from typing import NamedTuple
 
 UNNAMED = "unnamed device"
-"""Name for a device whose own name is blank."""
+"""Name shown for a device whose own name is blank."""
 NAME_LONGEST = 40
 """Longest part of a device's name that is shown, in characters; a longer one fits on no line."""
 
 
 class Axis(NamedTuple):
-    """Axis of a device that is plugged in."""
+    """Axis of a device, as long as the device stays plugged in."""
 
     device: int
     """SDL's instance id of the device."""
@@ -23,14 +23,14 @@ class Axis(NamedTuple):
 
 
 class Model(NamedTuple):
-    """Model of a device; devices of the same model are twins."""
+    """Model of a device as SDL reports it; devices of the same model are twins."""
 
     guid: str
     """SDL's joystick GUID without characters 4 to 8, which differ between SDL versions."""
     name: str
-    """Name that the device reports, made printable."""
+    """Name that the device reports, with unprintable characters escaped."""
     axes: int
-    """Number of axes."""
+    """Number of axes of the device."""
 
 
 @dataclass(frozen=True)
@@ -38,15 +38,15 @@ class Identity:
     """Identity of a device that stays the same from one day to the next."""
 
     guid: str
-    """SDL's joystick GUID, as in Model."""
+    """SDL's joystick GUID of the device, as in Model."""
     name: str
     """Name of the device, as in Model."""
     axes: int
-    """Number of axes, as in Model."""
+    """Number of axes of the device, as in Model."""
     ordinal: int
-    """Place among its twins in the order that SDL lists them, from 0."""
+    """Place of the device among its twins in the order that SDL lists them, from 0."""
     twins: int
-    """Number of devices of its model, itself included."""
+    """Number of devices of the same model, this one included."""
 
     @property
     def model(self) -> Model:
@@ -54,7 +54,7 @@ class Identity:
         return Model(self.guid, self.name, self.axes)
 
     def called(self, axis: int) -> str:
-        """Name of one of its axes for the player, by the index of the axis from 0."""
+        """Name for the player of one axis of the device, by the index of the axis from 0."""
         name = (
             self.name if len(self.name) <= NAME_LONGEST else f"{self.name[: NAME_LONGEST - 3]}..."
         )
@@ -64,25 +64,25 @@ class Identity:
 
 @dataclass(frozen=True)
 class Device:
-    """Joystick device that is plugged in."""
+    """Joystick device that is plugged in, such as a set of pedals or a wheel."""
 
     id: int
-    """SDL's instance id, which is new each time the device is plugged in."""
+    """SDL's instance id of the device, which is new each time it is plugged in."""
     identity: Identity
-    """Identity that stays the same."""
+    """Identity of the device, which stays the same when it is plugged in again."""
 
 
 class Changes(NamedTuple):
-    """Devices that came and went between two rescans; one unplugged and back again is in both."""
+    """Devices that came and went between two rescans; one that left and came back is in both."""
 
     added: tuple[Device, ...]
-    """Devices that were plugged in."""
+    """Devices that were plugged in since the last rescan."""
     lost: tuple[Device, ...]
-    """Devices that were unplugged."""
+    """Devices that were unplugged since the last rescan."""
 
 
 class Missing(Enum):
-    """Reason why the bound devices cannot be used."""
+    """Reason why the devices that pedals are bound to cannot be used."""
 
     ABSENT = "absent"
     """At least one bound device is not plugged in."""
@@ -92,17 +92,17 @@ class Missing(Enum):
 
 @dataclass(frozen=True)
 class Connection:
-    """Result of matching the bound devices with those that are plugged in."""
+    """Result of matching the devices that pedals are bound to with those plugged in."""
 
     ids: Mapping[Identity, int]
-    """SDL's instance id of each bound device."""
+    """SDL's instance id of each device that a pedal is bound to."""
     strangers: tuple[Device, ...]
-    """Twins of bound devices that are not bound themselves; an unplugged stranger is listed until
-    another one comes."""
+    """Twins of bound devices that no pedal is bound to; an unplugged one is listed until another
+    one comes."""
 
 
 def printable(name: str) -> str:
-    """Name on one line, with characters that are not printable written as escapes."""
+    """Name of a device on one line, with characters that are not printable written as escapes."""
     escaped = "".join(
         letter if letter.isprintable() else letter.encode("unicode_escape").decode()
         for letter in name
@@ -113,7 +113,7 @@ def printable(name: str) -> str:
 def match(
     bound: Collection[Identity], plugged: Sequence[Device], before: Connection | None
 ) -> Connection | Missing:
-    """Find the bound devices among those plugged in.
+    """Find the devices that pedals are bound to among those plugged in.
 
     `bound` has one device per pedal, `plugged` all devices in SDL's order. The first time, with
     `before` None, twins are told apart by their place in that order. Later the order differs, as a
@@ -146,7 +146,7 @@ def match(
 def _match_first(
     ours: Sequence[Identity], twins: Sequence[Device]
 ) -> dict[Identity, int] | Missing:
-    """Instance ids of our devices of one model, by their places among the twins."""
+    """Instance ids of the bound devices of one model, by their places among its twins."""
     if not twins:
         return Missing.ABSENT
     if any(identity.twins != len(twins) for identity in ours):
@@ -160,7 +160,7 @@ def _match_later(
     before: Mapping[Identity, int],
     strangers: Sequence[Device],
 ) -> dict[Identity, int] | Missing:
-    """Instance ids of our devices of one model, given those before and the other twins then."""
+    """Instance ids of the bound devices of one model, from those before and its other twins."""
     here = {device.id for device in twins}
     still = {identity: before[identity] for identity in ours if before[identity] in here}
     lost = [identity for identity in ours if identity not in still]
@@ -178,7 +178,7 @@ def _match_later(
 def _strangers(
     matched: Mapping[Identity, int], twins: Sequence[Device], before: Sequence[Device]
 ) -> list[Device]:
-    """Twins that are not ours, plugged in or not; a newcomer replaces an unplugged one."""
+    """Twins that no pedal is bound to, plugged in or not; a newcomer replaces an unplugged one."""
     here = [device for device in twins if device.id not in matched.values()]
     gone = [device for device in before if device.id not in {twin.id for twin in twins}]
     newcomers = {device.id for device in here} - {device.id for device in before}

@@ -8,15 +8,15 @@ from drills.calibration import COUNTS, UNIT
 from engine.pedals.port import Clock, Reading
 
 MOUSE_TRAVEL = UNIT
-"""Calibration of the mouse pedals, whose travel is 0 to 1."""
+"""Calibration of the mouse as pedals, whose travel is 0 to 1."""
 
 Pointer = Callable[[], tuple[float, bool]]
-"""Function that returns the height of the pointer, from 0 (bottom of the window) to 1, and whether
-the main button is down."""
+"""Function that returns the height of the mouse pointer, from 0 (bottom of the window) to 1, and
+whether the main button is down."""
 
 
 class MousePedals:
-    """Source of raw readings from 0 to 1, in whole counts, from the mouse."""
+    """Source of pedal readings from the mouse, from 0 to 1 in whole counts."""
 
     name = "mouse"
     is_feet = False
@@ -28,6 +28,6 @@ class MousePedals:
         self._clock = clock
 
     def read(self) -> Reading:
-        """Reading of the pointer now."""
+        """Reading of the mouse as pedals now."""
         height, pressed = self._pointer()
         return Reading(self._clock(), round(height * COUNTS) / COUNTS, 1.0 if pressed else 0.0)

@@ -10,7 +10,7 @@ from drills.calibration import Calibration, counts_of
 from drills.trace import Sample
 
 Clock = Callable[[], int]
-"""Function that returns the monotonic time in ns."""
+"""Function that returns the time on the monotonic clock, in ns."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,30 +24,30 @@ class Reading:
     throttle: float
     """Raw axis value of the throttle."""
     clutch: float | None = None
-    """Raw axis value of the clutch; None without one."""
+    """Raw axis value of the clutch; None without a clutch."""
 
 
 class Source(Protocol):
-    """Interface of a source of raw readings."""
+    """Interface of a source of raw pedal readings: devices, the mouse or a simulated foot."""
 
     @property
     def name(self) -> str:
-        """Name of this source in the history."""
+        """Name of this source of pedal readings in the history."""
         ...
 
     @property
     def is_feet(self) -> bool:
-        """Whether foot gestures choose in menus; a mouse points instead."""
+        """Whether gestures on these pedals choose in menus; a mouse points instead."""
         ...
 
     @property
     def counts(self) -> bool:
-        """Whether repetitions count: only those with feet on pedals do, others are a try-out."""
+        """Whether repetitions with these pedals count: only by feet; others are a try-out."""
         ...
 
     @property
     def label(self) -> str:
-        """Note about this source on every screen; empty if its repetitions count."""
+        """Note about these pedals on every screen; empty if their repetitions count."""
         ...
 
     def read(self) -> Reading | None:
@@ -57,15 +57,15 @@ class Source(Protocol):
 
 @dataclass(frozen=True)
 class CalibratedPedals:
-    """Source of raw readings with its calibration."""
+    """Pedals that are read in percent: a source of raw readings with its calibration."""
 
     source: Source
-    """Source of raw readings."""
+    """Source of the raw pedal readings."""
     calibration: Calibration
-    """Range of each pedal, which scales readings to percent."""
+    """Range of each pedal, which scales its raw readings to percent."""
 
     def sample(self) -> Sample | None:
-        """Pedals now, in % of their calibrated range; None while a device is unplugged."""
+        """Positions of the pedals now, in % of their ranges; None while a device is unplugged."""
         reading = self.source.read()
         if reading is None:
             return None

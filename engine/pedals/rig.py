@@ -13,12 +13,12 @@ from engine.pedals.port import CalibratedPedals, Clock
 from engine.pedals.sdl import Devices, SdlPedals
 
 TWO = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
-"""Pedals of a rig without a clutch."""
+"""Pedals of a rig without a clutch: brake and throttle."""
 
 
 @dataclass(frozen=True)
 class Replugging:
-    """Result of a rescan of the devices."""
+    """Result of a rescan of the devices: what came and went, and whether it hit the pedals."""
 
     changes: Changes
     """Devices that came and went since the last rescan."""
@@ -31,15 +31,15 @@ class Means:
     """Input methods that a player can choose with, besides keys and mouse."""
 
     feet: bool = False
-    """Whether foot gestures choose."""
+    """Whether gestures of the feet on the pedals choose."""
     buttons: bool = False
-    """Whether there are wheel buttons."""
+    """Whether there are wheel buttons to choose with."""
     label: str = ""
-    """Note about the pedals in use on every screen; empty if their repetitions count."""
+    """Note about the pedals in use for every screen; empty if their repetitions count."""
 
 
 class Rig:
-    """Pedals in use, from any source, and the devices that are plugged in."""
+    """Pedals in use, be they devices, the mouse or simulated, and the devices plugged in."""
 
     def __init__(
         self, clock: Clock, devices: Devices | None = None, pedals: CalibratedPedals | None = None
@@ -52,34 +52,34 @@ class Rig:
 
     @property
     def pedals(self) -> CalibratedPedals | None:
-        """Pedals in use; None until they are bound."""
+        """Calibrated pedals in use; None until there are any."""
         return self._pedals
 
     @property
     def devices(self) -> Devices | None:
-        """Devices that are plugged in; None for a rig without devices."""
+        """Joystick devices that are plugged in; None for a rig without devices."""
         return self._devices
 
     @property
     def there(self) -> frozenset[Pedal]:
-        """Kinds of pedals in use, with or without a clutch."""
+        """Pedals that there are in use: brake and throttle, with or without a clutch."""
         if self._pedals is None or self._pedals.calibration.clutch is None:
             return TWO
         return TWO | {Pedal.CLUTCH}
 
     @property
     def source(self) -> str:
-        """Name of the pedals' source in the history; empty until pedals are bound."""
+        """Name in the history of what the pedals are read from; empty until there are pedals."""
         return "" if self._pedals is None else self._pedals.source.name
 
     @property
     def trouble(self) -> Missing | None:
-        """Reason why the bound pedals cannot be read; None while they can."""
+        """Reason why the pedals in use cannot be read; None while they can."""
         return self._trouble
 
     @property
     def is_feet(self) -> bool:
-        """Whether the pedals in use choose in menus by foot gestures."""
+        """Whether gestures on the pedals in use choose in menus."""
         return self._pedals is not None and self._pedals.source.is_feet
 
     @property
@@ -89,14 +89,14 @@ class Rig:
 
     @property
     def means(self) -> Means:
-        """Input methods that the player can choose with."""
+        """Input methods that the player can choose with now, besides keys and mouse."""
         buttons = self._devices is not None and self._devices.has_buttons
         label = "" if self._pedals is None else self._pedals.source.label
         return Means(self.is_feet and self.counts, buttons, label)
 
     @property
     def bound(self) -> Mapping[Pedal, Found]:
-        """Axes and ends of the bound pedals; empty unless all are plugged in."""
+        """Axis and range of each bound pedal; empty unless all their devices are plugged in."""
         if self._pedals is None or not isinstance(self._pedals.source, SdlPedals):
             return {}
         scale, axes = self._pedals.calibration, self._pedals.source.axes
@@ -108,7 +108,7 @@ class Rig:
         return bound if all(pedal.axis in plugged for pedal in bound.values()) else {}
 
     def sample(self) -> Sample | None:
-        """Sample of the pedals now; None while there are none."""
+        """Positions of the pedals in use now, in %; None while there are none."""
         return None if self._pedals is None else self._pedals.sample()
 
     def values(self) -> Mapping[Axis, float]:
@@ -121,7 +121,7 @@ class Rig:
         self.rescan()
 
     def bind(self, binding: Binding) -> Missing | None:
-        """Use the bound devices; returns why they cannot be used, or None."""
+        """Use the devices of a binding as pedals; returns why they cannot be used, or None."""
         if self._devices is None:
             return Missing.ABSENT
         pedals = SdlPedals(self._devices, binding, self.clock)
@@ -132,7 +132,7 @@ class Rig:
         return trouble
 
     def rescan(self) -> Replugging:
-        """Update the list of devices, and find the bound ones in it."""
+        """Update the list of devices plugged in, and find the bound ones in it."""
         if self._devices is None:
             return Replugging(Changes((), ()), cut=False)
         changes = self._devices.rescan()

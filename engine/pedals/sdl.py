@@ -30,40 +30,40 @@ class Joystick(Protocol):
     """
 
     def get_instance_id(self) -> int:
-        """Instance id, which is new each time a device is plugged in."""
+        """SDL's instance id, which is new each time the device is plugged in."""
 
     def get_guid(self) -> str:
         """GUID of the device's model, 32 hexadecimal digits."""
 
     def get_name(self) -> str:
-        """Name of the device. Raises UnicodeDecodeError if it is not UTF-8."""
+        """Name that the device reports. Raises UnicodeDecodeError if it is not UTF-8."""
 
     def get_numaxes(self) -> int:
-        """Number of axes."""
+        """Number of axes of the device."""
 
     def get_numbuttons(self) -> int:
-        """Number of buttons."""
+        """Number of buttons of the device."""
 
     def get_axis(self, axis_number: int, /) -> float:
-        """Value of an axis at the last event pump, from -1 to 1."""
+        """Raw value of an axis of the device at the last event pump, from -1 to 1."""
 
 
 class Joysticks(Protocol):
     """Interface of the module pygame.joystick, as far as it is used here."""
 
     def get_count(self) -> int:
-        """Number of devices plugged in."""
+        """Number of joystick devices plugged in."""
 
     def Joystick(self, index: int, /) -> Joystick:  # noqa: N802 (pygame's name)
-        """Open the device at an index of the list; indices move as devices come and go."""
+        """Open the device at an index of SDL's list; indices move as devices come and go."""
 
 
 BUTTONS_LEAST = 3
-"""Number of buttons that a menu needs: choose, next and back."""
+"""Number of buttons that a wheel needs for menus: choose, next and back."""
 
 
 class Devices:
-    """Joystick devices that are plugged in.
+    """Joystick devices that are plugged in, and the raw values of their axes.
 
     pygame closes a device when its object is collected, so the objects of open devices are held.
     """
@@ -77,16 +77,16 @@ class Devices:
 
     @property
     def plugged(self) -> tuple[Device, ...]:
-        """All devices plugged in, in the order that SDL lists them."""
+        """All joystick devices plugged in, in the order that SDL lists them."""
         return self._plugged
 
     @property
     def has_buttons(self) -> bool:
-        """Whether an open device has enough buttons for menus."""
+        """Whether an open device, such as a wheel, has enough buttons for menus."""
         return any(device.get_numbuttons() >= BUTTONS_LEAST for device in self._open.values())
 
     def rescan(self) -> Changes:
-        """Open every device and list it; returns which came and went since the last rescan.
+        """Open and list every device; returns which came and went since the last rescan.
 
         A device that cannot be opened is left out.
         """
@@ -133,7 +133,7 @@ class Devices:
         return None if joystick is None else joystick.get_axis(axis.axis)
 
     def identity(self, instance: int) -> Identity | None:
-        """Identity of the device with an instance id; None if it is not plugged in."""
+        """Identity of the device with this instance id; None if it is not plugged in."""
         return next((device.identity for device in self._plugged if device.id == instance), None)
 
 
@@ -162,7 +162,7 @@ def _identified(models: dict[int, Model]) -> tuple[Device, ...]:
 
 
 class SdlPedals:
-    """Source of raw readings from the bound axes."""
+    """Source of raw pedal readings from the axes that the pedals are bound to."""
 
     name = "pedals"
     is_feet = True
@@ -210,7 +210,7 @@ class SdlPedals:
         return any(device.id in self._used_ids for device in changes.lost)
 
     def read(self) -> Reading | None:
-        """Reading of the bound axes now; None while any of their devices is unplugged."""
+        """Reading of the bound pedals now; None while any of their devices is unplugged."""
         values = [pedal.value(self._devices) for pedal in self._pedals]
         there = [value for value in values if value is not None]
         if not there or len(there) < len(values):
@@ -219,7 +219,7 @@ class SdlPedals:
 
 
 class _Pedal:
-    """Bound axis whose device may read 0.0 until it first reports; until then it reads as rest."""
+    """Bound axis of a pedal; its device may read 0.0 until it first reports: that reads as rest."""
 
     def __init__(self, axis: Axis, bound: BoundAxis) -> None:
         self.axis = axis

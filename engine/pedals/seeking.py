@@ -16,24 +16,26 @@ from engine.pedals.travel import FOUND, NEAR, Still, Travel
 from engine.pedals.trouble import Trouble
 
 NOISES = 4.0
-"""Smallest deliberate movement, as a multiple of the noise of the axis."""
+"""Smallest movement that counts as deliberate, as a multiple of the noise of the axis."""
 MOVED = 0.03
-"""Smallest movement that is reported, in raw units; SDL may hold back and jump by 0.0125."""
+"""Smallest movement of an axis that is reported, in raw units; SDL may hold back and jump by
+0.0125."""
 SIDE = 0.15
-"""Movement to the other side of the start that shows a wheel, in raw units: 27 degrees of one that
-turns 360."""
+"""Movement of an axis to the other side of its start that shows a wheel, in raw units: 27 degrees
+of one that turns 360."""
 SOFT_FOR = nanoseconds(1.0)
 """Time that a pedal with little travel must be held down to be found, in ns."""
 MIDDLE = 0.3
-"""Distance from 0 within which a resting axis may be that of a wheel, in raw units."""
+"""Distance from 0 within which an axis at rest may be that of a wheel, in raw units."""
 PATIENT = nanoseconds(4.0)
-"""Time until a waiting player is told what is wrong, in ns: within 5 s, reading included."""
+"""Time until a waiting player is told why no pedal is found, in ns: within 5 s, reading
+included."""
 INSISTED = nanoseconds(3.0)
-"""Time that another pedal must be held down to be taken instead, in ns: enough to read of it."""
+"""Time that another pedal must be held down to be taken instead, in ns: enough to read about it."""
 PRESSED = 0.75
 """Share of its farthest movement beyond which an axis counts as held down."""
 LASTING = frozenset({Trouble.SHARED, Trouble.TAKEN, Trouble.REFUSED})
-"""Troubles that stay on the screen until something else moves."""
+"""Troubles whose text stays on the screen until something else moves."""
 
 
 def shows(noise: float) -> float:
@@ -42,7 +44,7 @@ def shows(noise: float) -> float:
 
 
 class Seeker:
-    """Searches all axes for one pedal."""
+    """Searches all axes for the one that the player presses as a pedal."""
 
     def __init__(
         self, noise: Mapping[Axis, float], taken: Mapping[Axis, Range], refused: Collection[Axis]
@@ -58,7 +60,7 @@ class Seeker:
         self.trouble: Trouble | None = None
         """Reason why no axis is found after a while; None before."""
         self.about: Axis | None = None
-        """Axis that has the trouble; None if no single axis has."""
+        """Axis that the trouble is about; None if it is about no single axis."""
         self._taken = taken
         self._refused = refused
         self._travels: dict[Axis, Travel] = {}
@@ -68,7 +70,7 @@ class Seeker:
         self._still = Still()
 
     def travel(self, axis: Axis) -> Travel:
-        """Movement of an axis so far."""
+        """Movement of an axis since the search began."""
         return self._travels[axis]
 
     @property
@@ -77,7 +79,7 @@ class Seeker:
         return self._most
 
     def feed(self, time: int, values: Mapping[Axis, float]) -> None:
-        """Take the raw value of every axis at `time` (ns)."""
+        """Continue to search for the pedal with the raw value of every axis at `time` (ns)."""
         if self._since is None:
             self._since = time
         self._take(time, values)
@@ -101,7 +103,7 @@ class Seeker:
                 self._travels.setdefault(axis, Travel(value)).take(value)
 
     def _find_most(self, time: int, values: Mapping[Axis, float]) -> int:
-        """Update the axis that has moved most; returns how long it has been held down, in ns."""
+        """Update which axis has moved most; returns how long it has been held down, in ns."""
         beyond = {axis: past.reach - self.noise[axis] for axis, past in self._travels.items()}
         most = max(beyond, key=lambda axis: beyond[axis], default=None)
         if most is not None and self._travels[most].reach < shows(self.noise[most]):
@@ -115,7 +117,7 @@ class Seeker:
         return still if travel.away(value) >= PRESSED else 0
 
     def _is_pressed(self, axis: Axis, held: int) -> bool:
-        """Whether an axis moved far, or less far but was held there for `held` ns.
+        """Whether an axis moved as far as a pedal, or less far but was held there for `held` ns.
 
         The latter does not count for a taken axis, which may have been brushed, or for a wheel.
         """
@@ -140,22 +142,22 @@ class Seeker:
 
 
 class Insistence:
-    """Detector of another pedal that the player holds down until it is taken instead."""
+    """Detector of a pedal that the player holds down until it is taken in place of another."""
 
     def __init__(self) -> None:
         self.about: Axis | None = None
-        """Axis that is held down; None if there is none."""
+        """Axis that the player holds down; None if there is none."""
         self.meant: Axis | None = None
-        """Axis that has been held down for INSISTED; None before."""
+        """Axis held down long enough (INSISTED) to be taken instead; None until one is."""
         self._travels: dict[Axis, Travel] = {}
         self._since: int | None = None
 
     def travel(self, axis: Axis) -> Travel:
-        """Movement of an axis so far."""
+        """Movement of an axis since it was first watched."""
         return self._travels[axis]
 
     def feed(self, time: int, values: Mapping[Axis, float]) -> None:
-        """Take the raw values, at `time` (ns), of the axes that may be taken instead."""
+        """Take the raw values, at `time` (ns), of the axes that may be held down instead."""
         self._travels = {axis: past for axis, past in self._travels.items() if axis in values}
         for axis, value in values.items():
             self._travels.setdefault(axis, Travel(value)).take(value)

@@ -14,19 +14,19 @@ STEP = nanoseconds(DT)
 STEPS = 4095
 """Number of steps of the simulated device over its travel: a 12-bit converter (common practice)."""
 STEP_COUNTS = 8
-"""Counts per step, as a 12-bit value fills half of a 16-bit axis."""
+"""Raw counts per step of the simulated device, as a 12-bit value fills half of a 16-bit axis."""
 _ENDS = Range(0.0, STEPS * STEP_COUNTS / COUNTS)
 SIMULATED_TRAVEL = Calibration(brake=_ENDS, throttle=_ENDS, clutch=_ENDS)
 """Calibration of the simulated pedals."""
 
 READING = nanoseconds(8.0)
-"""Time that the foot leaves a viewer to read a menu, in ns."""
+"""Time that the simulated foot leaves a viewer to read a menu, in ns."""
 AGREEING = 75.0
-"""Brake with which the foot chooses in a menu, in %."""
+"""Brake with which the simulated foot chooses in a menu, in %."""
 
 
 class SimulatedPedals:
-    """Source of raw readings, in whole steps, from a simulated foot.
+    """Source of pedal readings, in whole steps, from a simulated foot.
 
     Between two readings the foot is simulated in steps of a millisecond. As a listener on the
     stage it learns what a player would see and hear.
@@ -39,7 +39,7 @@ class SimulatedPedals:
     def __init__(
         self, foot: SimulatedFoot, clock: Clock, label: str = "Demo: nothing is kept"
     ) -> None:
-        """`label` is the note about it on every screen."""
+        """`label` is the note about these pedals on every screen."""
         self.label = label
         self._foot = foot
         self._clock = clock
@@ -49,7 +49,7 @@ class SimulatedPedals:
         self._brake, self._throttle = foot.step()
 
     def read(self) -> Reading:
-        """Reading of the pedals now."""
+        """Reading of the simulated pedals now."""
         now = self._clock()
         while now - self._lived >= STEP:
             if self._agrees_at is not None and self._lived >= self._agrees_at:
@@ -61,18 +61,18 @@ class SimulatedPedals:
         return Reading(now, *(_converted(percent) for percent in pedals))
 
     def on_menu(self) -> None:
-        """Release the brake, wait for READING, then press it past half and hold it."""
+        """Release the simulated brake, wait for READING, then hold it past half to choose."""
         self._foot.press(0.0)
         self._agrees_at = self._clock() + READING
 
     def on_task(self, task: Task) -> None:
-        """Release the brake, as every repetition begins with it released."""
+        """Release the simulated brake, as every repetition begins with it released."""
         self._agrees_at = None
         self._task = task
         self._foot.press(0.0)
 
     def on_transition(self, transition: Transition) -> None:
-        """Press to the target after the release, hold it in the dark, and answer each cue."""
+        """Move the simulated foot: press to the target, hold in the dark, answer each cue."""
         task, phase = self._task, transition.phase
         if task is None:
             return
@@ -86,10 +86,10 @@ class SimulatedPedals:
             self._answer(task, transition.cue)
 
     def on_record(self, place: int, record: object) -> None:
-        """Ignore the verdict: this foot does not learn."""
+        """Ignore the verdict on a repetition: this simulated foot does not learn."""
 
     def _answer(self, task: Task, cue: int) -> None:
-        """Do what a cue asks for; for a task whose wait is not dark, the dark begins with it."""
+        """Answer a cue with the simulated foot; if the wait was not dark, the dark begins now."""
         foot = self._foot
         if not task.dark and cue == 0:
             foot.darken(cued=False)

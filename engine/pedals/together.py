@@ -14,17 +14,18 @@ from engine.pedals.identity import Axis
 from engine.pedals.travel import FOUND, Travel
 
 HALF = 0.5
-"""Share of its farthest press past which a pedal counts as pressed."""
+"""Share of its farthest press past which a pedal without calibration counts as pressed."""
 LET_GO = 0.25
-"""Share of its farthest press under which a pedal counts as released."""
+"""Share of its farthest press under which a pedal without calibration counts as released."""
 TOGETHER = nanoseconds(1.0)
-"""Time that two pedals must stay pressed for the menu, in ns: longer than a stab or a slip."""
+"""Time that two pedals must stay pressed to open the menu, in ns: longer than a stab or a slip."""
 ONE_FOOT = nanoseconds(0.012)
-"""Time within which two axes of a device pass half if a single pedal moves both, in ns."""
+"""Longest time between two axes of a device passing half that a single pedal explains, in ns."""
 ALL_OFF = nanoseconds(0.4)
-"""Time that all pedals must be released before gestures count, in ns."""
+"""Time that all pedals must be released before a tap or a hold counts, in ns."""
 STUCK = nanoseconds(3.0)
-"""Time until a pressed axis is ignored until its release, in ns: a wheel may stay turned."""
+"""Time until an axis that stays pressed is ignored until its release, in ns: a wheel may stay
+turned."""
 
 
 class Presses:
@@ -34,21 +35,21 @@ class Presses:
     """
 
     def __init__(self, calibrated: Mapping[Axis, Range] | None = None) -> None:
-        """`calibrated` are the axes whose ends are known already."""
+        """`calibrated` are the axes whose ends are known already, with their ranges."""
         self._calibrated = dict(calibrated or {})
         self._travels: dict[Axis, Travel] = {}
         self._reach: dict[Axis, float] = {}
 
     def calibrate(self, calibrated: Mapping[Axis, Range]) -> None:
-        """Replace the axes whose ends are known."""
+        """Replace the axes whose ends are known, and their ranges."""
         self._calibrated = dict(calibrated)
 
     def rest(self, values: Mapping[Axis, float], axes: Collection[Axis]) -> None:
-        """Follow these axes from now on; the feet are off and `values` are their rest."""
+        """Measure these axes from now on; the feet are off and `values` are their rest."""
         self._travels = {axis: Travel(values[axis]) for axis in axes if axis in values}
 
     def shares(self, values: Mapping[Axis, float]) -> Mapping[Axis, float]:
-        """Take the raw value of every axis; returns how far each followed axis is pressed."""
+        """Take the raw value of every axis; returns how far each measured axis is pressed."""
         shares = {}
         for axis, travel in self._travels.items():
             if axis in values:
@@ -80,7 +81,7 @@ class Together:
         return any(self._are_two(one, other) for one in long for other in long)
 
     def _are_two(self, one: Axis, other: Axis) -> bool:
-        """Whether these are two axes that are not both moved by a single pedal."""
+        """Whether two axes are moved by two pedals, not both by a single one."""
         apart = abs(self._past[one] - self._past[other])
         return one != other and (one.device != other.device or apart > ONE_FOOT)
 
@@ -98,7 +99,7 @@ class TapOrStay:
 
     @property
     def progress(self) -> float:
-        """Share of the time needed to choose that a pedal has been held, from 0 to 1."""
+        """Share of the time needed to choose that a pedal has been held down, from 0 to 1."""
         return self._progress
 
     def feed(self, time: int, shares: Mapping[Axis, float]) -> Gesture | None:
@@ -125,7 +126,7 @@ class TapOrStay:
         return Gesture.NEXT if time - since <= TAP_LONGEST else None
 
     def _wait(self, time: int, shares: Mapping[Axis, float]) -> None:
-        """Wait until all pedals have been released for ALL_OFF."""
+        """Let gestures count once all pedals have been released for ALL_OFF."""
         self._waits_since = self._waits_since or time
         down = {axis for axis, share in shares.items() if share >= LET_GO}
         if down and time - self._waits_since < STUCK:

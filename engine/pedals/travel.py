@@ -16,12 +16,12 @@ FOUND = 0.5
 STILL = 0.04
 """Range within which an axis counts as still, in raw units: ten times a poor pedal's noise."""
 STILL_FOR = nanoseconds(0.5)
-"""Time that an axis must be still before its value is used, in ns."""
+"""Time that an axis must be still before its position is used, in ns."""
 NEAR = 0.25
 """Share of its travel so far within which an axis counts as released."""
 SAME = 0.002
-"""Distance within which values are the same position, in raw units: a sixth of the movement that
-SDL does not report."""
+"""Distance within which two values of an axis are the same position, in raw units: a sixth of the
+movement that SDL does not report."""
 
 
 @dataclass
@@ -29,20 +29,20 @@ class Travel:
     """Movement of one axis since its first value, in raw units."""
 
     opening: float
-    """First value, in raw units."""
+    """First value of the axis, in raw units."""
     start: float = 0.0
     """Position of the pedal before it moved, in raw units."""
     low: float = 0.0
-    """Least value since it first moved, in raw units."""
+    """Least value of the axis since it first moved, in raw units."""
     high: float = 0.0
-    """Greatest value since it first moved, in raw units."""
+    """Greatest value of the axis since it first moved, in raw units."""
     moved: bool = False
-    """Whether it has moved at all."""
+    """Whether the axis has moved at all."""
     way: int = 0
-    """Direction in which it first moved by FOUND: 1 up, -1 down, 0 not yet."""
+    """Direction in which the axis first moved by FOUND: 1 up, -1 down, 0 not yet."""
 
     def take(self, value: float) -> None:
-        """Take the next raw value.
+        """Take the next raw value of the axis.
 
         A device that reports nothing until it moves reads 0.0 first and then jumps to the actual
         position, which is then taken as the start.
@@ -58,48 +58,49 @@ class Travel:
             self.way = self.farther
 
     def is_let_go(self, value: float) -> bool:
-        """Whether the pedal is released, after it moved by FOUND."""
+        """Whether the pedal, once it has moved by FOUND, is released again at this raw value."""
         return self.is_back(value, self.way)
 
     def is_back(self, value: float, way: int) -> bool:
         """Whether the pedal is back near its start or beyond, or exactly at its opening value.
 
-        `way` is the direction of pressing: 1 up, -1 down. A start while pressed lies beyond rest.
+        `way` is the direction of pressing: 1 up, -1 down. A pedal that was pressed at the start
+        goes beyond the start when it is released.
         """
         pressed = way * (value - self.start)
         return pressed <= NEAR * self.length or abs(value - self.opening) <= SAME
 
     @property
     def length(self) -> float:
-        """Distance from the least value to the greatest, in raw units."""
+        """Distance from the least value of the axis to the greatest, in raw units."""
         return self.high - self.low
 
     @property
     def reach(self) -> float:
-        """Farthest distance from the start, in raw units."""
+        """Farthest distance of the axis from its start, in raw units."""
         return max(self.high - self.start, self.start - self.low)
 
     @property
     def other_side(self) -> float:
-        """Farthest distance from the start on the other side of it, in raw units."""
+        """Farthest distance from the start on the side where the axis moved less, in raw units."""
         return min(self.high - self.start, self.start - self.low)
 
     @property
     def farther(self) -> int:
-        """Direction in which it has been farthest from the start: 1 up, -1 down."""
+        """Direction in which the axis has been farthest from its start: 1 up, -1 down."""
         return 1 if self.farthest(self.start) == self.high else -1
 
     def away(self, value: float) -> float:
-        """Position of a raw value between the start (0) and the farthest place from it (1)."""
+        """Position of a raw value between the start of the axis (0) and its farthest place (1)."""
         return self.farther * (value - self.start) / self.reach if self.reach > 0 else 0.0
 
     def farthest(self, place: float) -> float:
-        """Least or greatest value, whichever is farther from a place, in raw units."""
+        """Least or greatest value of the axis, whichever is farther from a place, in raw units."""
         return self.high if self.high - place > place - self.low else self.low
 
 
 class Still:
-    """Measures how long a value has stayed within a tolerance, and where."""
+    """Measures how long the value of an axis has stayed within a tolerance, and where."""
 
     def __init__(self) -> None:
         self._since: int | None = None
@@ -109,11 +110,11 @@ class Still:
 
     @property
     def place(self) -> float:
-        """Median of the values in the last STILL_FOR, in raw units."""
+        """Position of the axis: the median of its values in the last STILL_FOR, in raw units."""
         return median(value for _, value in self._latest)
 
     def take(self, time: int, value: float, tolerance: float = STILL) -> int:
-        """Take the next raw value; returns how long it has been still within `tolerance`, in ns."""
+        """Take the next raw value of an axis; returns how long it stayed in `tolerance`, in ns."""
         low, high = min(self._low, value), max(self._high, value)
         if self._since is None or high - low > tolerance:
             self._since, self._low, self._high = time, value, value

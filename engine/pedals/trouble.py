@@ -6,7 +6,7 @@ from enum import StrEnum
 
 
 class Motion(StrEnum):
-    """Movement that the finder waits for."""
+    """Movement of a pedal that its set-up waits for."""
 
     FIND = "find"
     RELEASE = "release"

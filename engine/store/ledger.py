@@ -1,7 +1,8 @@
-"""The ledger: passes, retention, streaks and days, made from the repetitions alone.
+"""Ledger of the history: passes, retention, streaks and days, computed from the repetitions.
 
-A repetition enters it in its own transaction, so that nobody reads the whole history to know where
-the player stands. Levels that a placing set went past count as done and are a setting beside it.
+Each repetition is entered as it is stored, in the same transaction, so that nothing has to read the
+whole history to know how the player stands. Levels that a placing set went past count as done too,
+but are a setting beside the ledger.
 """
 
 from __future__ import annotations
@@ -37,7 +38,7 @@ _WRITE_ROW = "INSERT OR REPLACE INTO clean_row (id, count, best) VALUES (1, ?, ?
 
 
 def enter(db: sqlite3.Connection, result: Result) -> None:
-    """Enter one more repetition. Raises CellError, sqlite3.Error."""
+    """Enter one more repetition into the ledger. Raises CellError, sqlite3.Error."""
     if not result.counts:
         if result.is_practice:
             # Of a trial nothing is told but that there was practice.
@@ -55,7 +56,7 @@ def enter(db: sqlite3.Connection, result: Result) -> None:
 
 
 def rebuild(db: sqlite3.Connection, history: Iterable[Result]) -> None:
-    """Make the ledger from every repetition, oldest first. Raises CellError, sqlite3.Error."""
+    """Recompute the ledger from all repetitions, oldest first. Raises CellError, sqlite3.Error."""
     row = best = 0
     levels: dict[str, LevelProgress] = {}
     retentions: dict[str, Retention] = {}
@@ -81,19 +82,19 @@ def rebuild(db: sqlite3.Connection, history: Iterable[Result]) -> None:
 
 
 def streaks(history: History, today: date) -> Streaks:
-    """Where the player stands on a local day. Raises StoreError."""
+    """Streaks of days and of clean repetitions, as they stand on a local day. Raises StoreError."""
     with history.reading() as db:
         return _streaks(db, today)
 
 
 def level_progress(history: History, level: str) -> LevelProgress:
-    """How the level with this id stands. Raises StoreError."""
+    """Progress of the player towards passing the level with this id. Raises StoreError."""
     with history.reading() as db:
         return _level_progress(db, level)
 
 
 def passed(history: History) -> frozenset[str]:
-    """Ids of the levels passed. Raises StoreError."""
+    """Ids of the levels that the player has passed. Raises StoreError."""
     with history.reading() as db:
         return frozenset(
             level
@@ -115,7 +116,7 @@ def placed(history: History) -> frozenset[str]:
 
 
 def keep_placed(history: History, levels: Iterable[str]) -> None:
-    """Store that a placing set went past the levels with these ids too. Raises StoreError."""
+    """Save that a placing set went past the levels with these ids too. Raises StoreError."""
     history.keep_setting(PLACED, sorted(placed(history).union(levels)))
 
 
@@ -186,7 +187,7 @@ def _enter_day(db: sqlite3.Connection, day: date, plus: Callable[[DayStreak], Da
 
 
 def _in_a_row(days: dict[date, DayStreak]) -> Iterator[DayStreak]:
-    """The days of practice in order, each with its streak up to then."""
+    """Days of practice in order, each with its streak of days up to then."""
     before: DayStreak | None = None
     for day in sorted(days):
         before = days[day] if before is None else days[day].following(before)
@@ -206,7 +207,7 @@ def _best_days(db: sqlite3.Connection) -> int:
 
 
 def _first_of(db: sqlite3.Connection, last: date, days: int) -> date:
-    """First of the `days` days of a streak that ends on `last`."""
+    """First day of a streak of `days` days that ends on `last`."""
     found = db.execute(
         "SELECT day FROM day WHERE day <= ? ORDER BY day DESC LIMIT 1 OFFSET ?",
         (last.isoformat(), days - 1),
@@ -215,7 +216,7 @@ def _first_of(db: sqlite3.Connection, last: date, days: int) -> date:
 
 
 def _lost(db: sqlite3.Connection, newest: DayStreak, today: date) -> LostStreak | None:
-    """The last streak of at least REMEMBERED days that ended, None where there is none."""
+    """Latest streak of at least REMEMBERED days that has ended; None if none has."""
     last = newest
     if newest.row < REMEMBERED or not newest.ended_by(today):
         cells = db.execute(_LAST_ENDED, (newest.day.isoformat(),)).fetchone()
@@ -226,7 +227,7 @@ def _lost(db: sqlite3.Connection, newest: DayStreak, today: date) -> LostStreak 
 
 
 def _clean_row(db: sqlite3.Connection) -> tuple[int, int]:
-    """The streak of clean repetitions up to now, and the longest there ever was."""
+    """Streak of clean repetitions up to now, and the longest one ever."""
     count, best = db.execute("SELECT max(count), max(best) FROM clean_row").fetchone()
     row = Row("clean row")
     return row.whole("count", count, 0), row.whole("best", best, 0)
