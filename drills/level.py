@@ -214,8 +214,7 @@ class Kind(ABC):
 
     @abstractmethod
     def task(self, level: Level, target: float, rng: np.random.Generator) -> Task:
-        """What one repetition at a brake target (%) asks; what is left to chance is drawn from
-        `rng`."""
+        """What one repetition at a brake target (%) asks; chance in it is drawn from `rng`."""
 
     @abstractmethod
     def judge(self, level: Level, task: Task, done: Performance) -> Judged:
@@ -249,8 +248,7 @@ class Kind(ABC):
         return None
 
     def lean(self, level: Level, verdict: Verdict) -> float | None:
-        """Position of the bubble on the reveal, -1 (brake too light) to 1 (too heavy); None: no
-        bubble."""
+        """Position of the bubble on the reveal, -1 (brake light) to 1 (heavy); None: no bubble."""
         return None
 
     def draw(
@@ -264,6 +262,5 @@ class Kind(ABC):
         return level
 
     def wrong(self, level: Level) -> tuple[str, str, str] | None:
-        """Why a level cannot be played: its key, what is expected and what was found; None: it
-        can."""
+        """Why a level cannot be played: its key, what is expected, what was found; None: it can."""
         return None

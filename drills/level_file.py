@@ -1,5 +1,4 @@
-"""Reader of a level's TOML file; every mistake names file, key, what is expected and what was
-found."""
+"""Reader of a level's TOML file; every mistake names file, key, expected and found."""
 
 from __future__ import annotations
 
@@ -131,8 +130,7 @@ def _visible(text: str) -> bool:
 
 
 def parse_level(text: str, where: str, kinds: Mapping[str, Kind], stage: str = "") -> Level:
-    """Level from the TOML text of its file; `where` names the file in errors, `stage` is the
-    level's.
+    """Level from the TOML text of its file; `where` names the file in errors, `stage` its stage.
 
     Raises LevelError for the first mistake found.
     """

@@ -54,8 +54,7 @@ class ClutchDrill(BlipDrill):
     answering_pedal = "clutch or the throttle"
 
     def task(self, level: Level, target: float, rng: np.random.Generator) -> Task:
-        """Task of a shift, which ends as the clutch comes up; another order is judged from the
-        trace."""
+        """Task of a shift; it ends as the clutch comes up, the order is judged from the trace."""
         throttle, off = blip_moves(0, WAITED)
         return Task(
             target=target,

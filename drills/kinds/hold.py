@@ -102,7 +102,7 @@ class HoldDrill(Kind):
         return ("Brake", "let go", "to keep it on was asked") if let_go else None
 
     def lean(self, level: Level, verdict: Verdict) -> float | None:
-        """Bubble after a hold: the way the brake drifted, or the side it stayed on; None for
+        """Bubble after a hold: side to which the brake drifted or stayed; None where it did
         both."""
         if verdict.reason is Reason.LET_GO:
             return -1.0

@@ -1,5 +1,4 @@
-"""The drill kind "run": two to four blips at a tempo that is counted in, while the brake is
-held."""
+"""The drill kind "run": two to four blips at a counted-in tempo, while the brake is held."""
 
 from __future__ import annotations
 
@@ -38,8 +37,7 @@ from drills.task import AT_REST, Performance, Signal, Task
 from drills.trace import SECOND, Grid, Pedal, nanoseconds
 
 COUNTED = 2
-"""Number of count-in beats before the first cue of a run: two tell a tempo, more are only waited
-for."""
+"""Number of count-in beats before the first cue of a run: two tell a tempo, more only delay."""
 OPENS = 0.1
 """How long before the onset of a blip its measured window opens, in s."""
 SHOWN_AFTER = 1.5
@@ -51,8 +49,7 @@ KEYS = (
     Key("most", 2, 4, 3, whole=True, table="blips", about="most blips asked"),
 )
 SINGLE = tuple(name for name in OF_THE_BLIP if name not in ("reaction", "rise", "fall"))
-"""Names of the measures taken from the blip with the deepest dip; the width is that of the
-widest."""
+"""Names of the measures of the blip with the deepest dip; the width is the widest blip's."""
 BY_PLACE = tuple(f"{name}_{place}" for name in ("dip", "lateness") for place in PLACES)
 """Names of the measures that each blip of a run has under its place, such as the dip of the 2nd."""
 
@@ -184,8 +181,7 @@ def _shortcoming(
 
 
 def _bounds(level: Level, grid: Grid, run: Run) -> tuple[Bound, ...]:
-    """Limits in the picture of a run: those on every blip over each window, those on the last
-    once."""
+    """Limits in the picture of a run: those on every blip over each window, the others once."""
     zero = run.blips[0][0].onset
     final = [bound for bound in bounds(level, run) if bound.label.startswith(("end", "steady"))]
     found: list[Bound] = []
@@ -210,8 +206,7 @@ def _bounds(level: Level, grid: Grid, run: Run) -> tuple[Bound, ...]:
 
 
 def _windows(grid: Grid, run: Run) -> list[Span]:
-    """Measured window of each blip, in s on the axis of the trace; a release of the brake ends
-    it."""
+    """Measured window of each blip, in s on the axis of the trace; letting the brake go ends it."""
     opens = [pulse.onset - OPENS for pulse, _ in run.blips]
     windows = []
     for number, (pulse, _) in enumerate(run.blips):

@@ -1,5 +1,4 @@
-"""The drill kind "squeeze": on a cue, from rest to a target at once, without overshoot, and
-stay."""
+"""The drill kind "squeeze": on a cue, press from rest to a target at once, and stay there."""
 
 from __future__ import annotations
 
@@ -131,8 +130,7 @@ class SqueezeDrill(Kind):
         return ("Brake", "not pressed", "a squeeze at the cue was asked") if not_pressed else None
 
     def lean(self, level: Level, verdict: Verdict) -> float | None:
-        """Bubble after a squeeze: heavy where the brake passed the target or stayed above, light
-        below."""
+        """Bubble after a squeeze: heavy where the brake went or stayed above its target."""
         if verdict.reason is Reason.NOT_PRESSED:
             return -1.0
         if verdict.clean:

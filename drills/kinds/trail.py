@@ -39,11 +39,10 @@ LATEST = 1.5
 TAIL = 0.6
 """How long the pedals are recorded after the brake is off, in s: a late blip needs 0.3 s."""
 PLACES: Mapping[int, tuple[float, ...]] = {0: (), 1: (0.4,), 2: (0.25, 0.6)}
-"""When blips are cued in an easing off, as shares of its time, by the number of blips: the last
-leaves time to measure it."""
+"""When blips are cued in an easing off, as shares of its time, by the number of blips."""
 EASIEST: Mapping[int, float] = {0: 1.0, 1: 1.5, 2: 2.0}
-"""Shortest easing off that leaves brake to measure its last blip by, in s, by the number of blips:
-each is taken to answer in 0.3 s and last 0.3 s (common practice)."""
+"""Shortest easing off that leaves brake to measure its last blip by, in s, by the number of blips,
+each answered in 0.3 s and 0.3 s long (common practice)."""
 KEYS = (
     *BLIP_KEYS,
     Key("ease", 1.0, 5.0, about="s in which the brake should come down to nothing"),
@@ -143,8 +142,7 @@ class TrailDrill(Kind):
         return trail_words.lean(verdict)
 
     def wrong(self, level: Level) -> tuple[str, str, str] | None:
-        """Why the level cannot be played: too little time for its blips, or no limit that
-        applies."""
+        """Why the level cannot be played: too little time for its blips, or no usable limit."""
         ease, blips = level.own["ease"], round(level.own["blips"])
         if ease < EASIEST[blips]:
             return "ease", f"at least {EASIEST[blips]:g} for {blips} on the way down", f"{ease:g}"
@@ -235,8 +233,7 @@ def _on_the_way(level: Level, judged: Judged, way: WayDown, picture: Deviation) 
 
 
 def _timed(bound: Bound, first: int, picture: Deviation) -> Bound:
-    """A limit over grid indices, moved to s on the axis of a picture that begins at index
-    `first`."""
+    """A limit over grid indices, moved to s on the axis of a picture that starts at `first`."""
     opens, closes = (float(picture.time[0]) + (at - first) / 1000 for at in bound.during)
     return replace(bound, during=(opens, closes))
 

@@ -10,8 +10,7 @@ from drills.measures.easing import LET_GO
 from drills.score import Reason, Verdict
 
 STRAIGHT = 6.0
-"""Largest distance from the ramp at which a way down is called straight, in points: the strictest
-level's."""
+"""Largest distance from the ramp that praise calls straight, in points: no level asks for less."""
 BY_PACE = 0.8
 """Least share of the largest distance from the ramp that a wrong pace must explain to be named."""
 
@@ -121,8 +120,7 @@ def _blips(verdict: Verdict) -> str:
 
 
 def _way(level: Level, verdict: Verdict, points: str) -> str:
-    """Sentence on a brake that left the ramp: on its pace where that explains most, or on its
-    shape.
+    """Sentence on a brake that left the ramp: its pace where that explains most, or its shape.
 
     A pace is off by what the ramp still had to go when the brake was off, or by how far it was
     past its end.
@@ -166,8 +164,7 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
 
 
 def lean(verdict: Verdict) -> float | None:
-    """Bubble after an easing off: light where a blip dipped, heavy where it pushed or the brake
-    stayed on."""
+    """Bubble after an easing off: light where a blip dipped, heavy where the brake stayed on."""
     if verdict.reason is Reason.NOT_EASED:
         return 1.0
     if verdict.reason is Reason.OVER_LIMIT and verdict.worst == "release_time":
