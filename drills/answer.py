@@ -164,8 +164,7 @@ def _together(swells: tuple[Swell, ...], time: Values) -> Values:
 
 
 def draw(habit: Habit, rng: np.random.Generator) -> Answer:
-    """Random answer of the simulated foot, perhaps with a slip; any skill takes as much from
-    `rng`."""
+    """Random answer of the simulated foot, perhaps with a slip; skill changes no count of draws."""
     return _drawn(habit, rng, _slip(habit.skill, rng.random()))
 
 

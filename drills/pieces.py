@@ -21,8 +21,7 @@ def points(trace: Trace) -> int:
 
 
 def part(trace: Trace, start: int, stop: int) -> Grid:
-    """Points [start, stop) of the whole 1 ms grid of a trace, 0 <= start < stop <=
-    points(trace)."""
+    """Points [start, stop) of the whole 1 ms grid of a trace; both from 0 to its size."""
     origin = int(trace.time[0])
     first = int(np.searchsorted(trace.time, origin + start * STEP, "right")) - 1
     after = int(np.searchsorted(trace.time, origin + (stop - 1) * STEP, "right"))

@@ -53,8 +53,7 @@ class Format:
     """How a recording is written: names of its columns, units and scale."""
 
     names: Mapping[str, str] = field(default_factory=dict)
-    """Header of each column in the file, by the column it stands for; unlisted ones keep their
-    name."""
+    """Header of each column in the file, by our name of the column, where the two differ."""
     unit: float = 1.0
     """Length of one unit of the time column, in s."""
     full: float = 100.0
@@ -181,8 +180,7 @@ def _places(header: Sequence[str], form: Format) -> dict[str, int]:
 
 
 def _rows(reader: Iterable[Sequence[str]]) -> Iterator[tuple[int, Sequence[str]]]:
-    """Rows of a recording with their numbers, from 1. Raises RecordingError for one without clear
-    cells."""
+    """Rows of a recording, numbered from 1. Raises RecordingError for one without clear cells."""
     number = 0
     try:
         for number, row in enumerate(reader, start=1):

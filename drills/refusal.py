@@ -4,5 +4,4 @@ from __future__ import annotations
 
 
 class Refusal(Exception):
-    """Error for the person: its text is one line: what, where, expected, found. The exit code is
-    2."""
+    """Input cannot be used; the text is one line: what, where, expected, found. Exit code 2."""

@@ -12,8 +12,7 @@ from drills.task import Move, Performance, Task
 from drills.trace import SECOND, Sample, TraceBuilder, nanoseconds
 
 LONGEST_GAP = nanoseconds(0.050)
-"""Longest time between two reads of the pedals in the measured window, in ns: above it nothing is
-judged."""
+"""Longest time between two reads in the measured window, in ns; above it nothing is judged."""
 SETTLING_IN = nanoseconds(0.25)
 """Time from the start of the dark to the measured window, in ns: the dark is painted in it."""
 
@@ -122,7 +121,7 @@ class Repetition:
         return None if self._began is None else self._began + SETTLING_IN
 
     def _take(self, event: Event, time: int) -> Transition:
-        """Move to the phase that an event leads to. Raises KeyError where the phase lists no such
+        """Enter the phase that an event leads to. Raises KeyError if the phase lists no such
         event."""
         self._phase, self._entered = TABLE[self._phase, event], time
         if event is not Event.CUE:

@@ -148,8 +148,7 @@ def load(value: float | None, limit: float) -> float:
 
 
 def score(loads: Iterable[float]) -> float:
-    """Score of values x with limits L, `100 * 2 ** -max(x / L)`: 100 is perfect, 50 is on a
-    limit."""
+    """Score of values x and limits L, `100 * 2 ** -max(x / L)`: 100 is perfect, 50 on a limit."""
     return float(100 * 2.0 ** -max(loads, default=0.0))
 
 

@@ -38,8 +38,7 @@ class Move:
     up: bool
     """Whether the pedal must reach its level; otherwise it must fall below it."""
     within: float
-    """Longest time for the move from its cue or the move before, in s; too late ends the
-    repetition."""
+    """Longest time from the cue or the move before, in s; a later move ends the repetition."""
     cue: int | None = None
     """Index of the cue that the move answers; None where it follows the move before it."""
 
@@ -68,8 +67,7 @@ class Task:
     moves: tuple[Move, ...] = ()
     """Pedal movements to wait for, in order."""
     lasts: float = 0.0
-    """Shortest time from the first cue, or without cues from the end of the wait, to the tail, in
-    s."""
+    """Shortest time from the first cue, or without one from the end of the wait, in s."""
     tail: float = 0.0
     """Time recorded after the last move and the shortest time, in s."""
     early: Mapping[Pedal, float] = field(default_factory=dict)
@@ -77,8 +75,7 @@ class Task:
     dark: bool = True
     """Whether the screen is dark in the wait; otherwise the dark begins with the first cue."""
     freed: float = 25.0
-    """Brake in % that must first be passed downward, so that each repetition finds its target
-    anew."""
+    """Brake in % that must first be undercut, so that every repetition has to find its target."""
     steady: float = 0.6
     """Time that the pedals must stay in their bands before the wait begins, in s."""
     patience: float = 60.0

@@ -138,8 +138,7 @@ class Trace:
         return np.maximum.accumulate(newest)
 
     def pack(self) -> bytes:
-        """The trace's percentages as compressed bytes; `unpack` gives back exactly these, without
-        counts.
+        """The percentages of a trace as compressed bytes; `unpack` gives them back, without counts.
 
         Layout: magic, 1 if a clutch follows (uint8), number of samples (uint32), then zlib of the
         first time and the time steps (int64) and the columns (float64), little-endian, with the
@@ -233,7 +232,7 @@ class Grid:
 
     @classmethod
     def of(cls, trace: Trace) -> Self:
-        """Grid of a trace: point k is k ms after the first sample and holds the newest sample by
+        """Grid of a trace: point k is k ms after its first sample and has the newest sample by
         then."""
         newest = trace.at_grid_points()
         clutch = None if trace.clutch is None else trace.clutch[newest]

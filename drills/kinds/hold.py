@@ -102,8 +102,7 @@ class HoldDrill(Kind):
         return ("Brake", "let go", "to keep it on was asked") if let_go else None
 
     def lean(self, level: Level, verdict: Verdict) -> float | None:
-        """Bubble after a hold: side to which the brake drifted or stayed; None where it did
-        both."""
+        """Bubble after a hold: the side the brake drifted to or stayed on; None where on both."""
         if verdict.reason is Reason.LET_GO:
             return -1.0
         if verdict.clean or not verdict.measures:

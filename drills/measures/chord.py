@@ -21,8 +21,7 @@ from drills.trace import Grid, Values
 BEFORE_FROM = 150
 """Opening of the window of brake before a blip, in grid points before its onset."""
 BEFORE_TO = 50
-"""End of the window of brake before a blip, and of an earlier blip's, in grid points before
-onset."""
+"""End of the window of brake before a blip, in grid points before onset; also an earlier blip's."""
 BEFORE_LEAST = 50
 """Least length of the window of brake before a blip, in grid points: 0.05 s."""
 FROM = 100

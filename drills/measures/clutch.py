@@ -1,5 +1,4 @@
-"""Measures of the clutch in a downshift: when it went down and up, and whether the blip was under
-it."""
+"""Measures of the clutch in a downshift: when it went down and up, and if the blip was under it."""
 
 from __future__ import annotations
 

@@ -110,7 +110,7 @@ def measure_release(brake: Values, start: float) -> Release:
 
     `brake` has shape (n,), in %; the ramp goes from `start` (%) at the first point to 0 one step
     after the last. After a reversal the next counts once the brake has come down by more than
-    2 % again. Raises ValueError for an empty window.
+    2 points again. Raises ValueError for an empty window.
     """
     if brake.size == 0:
         raise ValueError("a release needs a window of at least one grid point, found none")

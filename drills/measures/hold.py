@@ -46,7 +46,7 @@ class Hold:
 def measure_hold(brake: Values, target: float, tolerance: float) -> Hold:
     """Measures of one window of held brake on the 1 ms grid.
 
-    `brake` has shape (n,), in %; `target` and `tolerance` are in %.
+    `brake` has shape (n,), in %; `target` is in %, `tolerance` in points.
     Raises ValueError for an empty window.
     Total error splits into constant and variable error only with divisor n (Henry 1975).
     """

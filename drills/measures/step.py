@@ -29,7 +29,7 @@ class Step:
 def measure_step(brake: Values, target: float, band: float) -> Step:
     """Measures of a squeeze in a window of brake on the 1 ms grid that begins at the cue.
 
-    `brake` has shape (n,), in %; `target` (above 0) and `band` are in %.
+    `brake` has shape (n,), in %; `target` (above 0) is in %, `band` in points.
     Reference levels of 10 and 90 % follow IEEE Std 181. Raises ValueError for an empty window.
     """
     if brake.size == 0:
