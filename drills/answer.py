@@ -164,7 +164,8 @@ def _together(swells: tuple[Swell, ...], time: Values) -> Values:
 
 
 def draw(habit: Habit, rng: np.random.Generator) -> Answer:
-    """Random answer of the simulated foot, perhaps with a slip; skill changes no count of draws."""
+    """Random answer of the simulated foot, perhaps with a slip; a foot of any skill takes as many
+    numbers from `rng`."""
     return _drawn(habit, rng, _slip(habit.skill, rng.random()))
 
 

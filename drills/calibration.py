@@ -17,7 +17,7 @@ from drills.trace import STEP, Trace, Values
 COUNTS = 32768
 """Axis counts in a raw value of 1: SDL's axes are 16-bit, and every source gives whole counts."""
 SPAN_LEAST = 0.2
-"""Least distance of the raw values at rest and at full pressure: a tenth of an axis."""
+"""Least distance between the raw values at rest and at full pressure: a tenth of an axis."""
 
 
 class CalibrationError(ValueError):

@@ -1,4 +1,4 @@
-"""The words that kinds share: the prompt, and what the brake did and the foot should change.
+"""Words that drill kinds share: the prompt, what the brake did and what the foot should change.
 
 A sentence names one thing: the measure furthest over its limit. It gives the value of that
 measure where that is in points, and no other number that the figures show.
@@ -34,10 +34,10 @@ NOT_COUNTED = {
 
 @dataclass(frozen=True)
 class Prompt:
-    """The words on the screen before the dark."""
+    """Words on the screen before the dark: what the repetition asks."""
 
     asked: str
-    """What to do, a word or two, as "Brake to"."""
+    """What to do with the pedal, in a word or two, such as "Brake to"."""
     value: str
     """The value to bring the pedal to, in large type: "60 %"."""
     then: str

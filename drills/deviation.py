@@ -1,4 +1,4 @@
-"""The picture of a repetition: the deviation of the brake from what was held, aligned in time."""
+"""Picture of a repetition: deviation of the brake from what was held, aligned in time."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Writes a commented level file of any kind: every key with what it may be and its default."""
+"""Writer of a commented example level file of any kind: every key with its range and default."""
 
 from __future__ import annotations
 

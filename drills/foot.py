@@ -29,7 +29,7 @@ DRIFT_OF_PITCH = 0.02
 PITCH = 10.0
 """Frequency that the simulated tremor varies about, in Hz: the middle of 8 to 12 Hz."""
 SHOVE = 0.15
-"""How long a simulated squeeze stays past its weight before it comes back, in s."""
+"""How long a simulated squeeze stays past the weight it means before it comes back, in s."""
 UNDER = 0.11
 """Time from clutch down to the blip, and from the end of the blip to the clutch coming up, in s."""
 TRAVEL = 0.07
@@ -188,7 +188,7 @@ class SimulatedFoot:
         return plain_answer(self._habit, rng) if plain else draw(self._habit, rng)
 
     def _manner(self, count: int) -> list[float]:
-        """So many standard normal numbers for a squeeze, an easing off, a tempo or a clutch."""
+        """`count` standard normal numbers for a squeeze, an easing off, a tempo or a clutch."""
         self._mannered += 1
         rng = np.random.default_rng((self._seed, MANNERS, self._mannered))
         found: list[float] = rng.standard_normal(count).tolist()
@@ -244,6 +244,6 @@ class _Release:
 
 
 def _noise(rng: np.random.Generator) -> Iterator[float]:
-    """Endless standard normal numbers."""
+    """Endless standard normal random numbers, for the wander and the tremor of the foot."""
     while True:
         yield from rng.standard_normal(_BLOCK).tolist()

@@ -29,7 +29,7 @@ _ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
 class Reader:
-    """Reader of checked values from one TOML table, which knows the keys never asked for."""
+    """Reader of checked values from one TOML table; it notes which keys were never asked for."""
 
     def __init__(self, data: Table, where: str, prefix: str) -> None:
         self.data = data

@@ -32,14 +32,14 @@ LONG_GAP = 0.1
 SLOW = 50.0
 """Sampling rate of a recording below which its timings are coarse, in samples per second."""
 LONGEST = 24 * 3600.0
-"""Longest recording in s: a longer one has its time in another unit."""
+"""Longest recording that is read, in s: a longer one has its time in another unit."""
 FARTHEST = 9e9
 """Farthest that the first time of a recording may be from 0, in s: what fits into 64 bits as ns."""
 TOO_SMALL = 2.0
 """Least peak of any recorded pedal, in %: a recording that stays under it has another scale."""
 
 BEGUN = re.compile(r"[-+]?(\d*[.,]?\d*e[-+]?|[.,]?)", re.IGNORECASE)
-"""Text that may be the beginning of a number but is none yet, such as "-" or "1e"."""
+"""Pattern of text that begins a number but is none yet, such as "-" or "1e"."""
 CUT = "the last row is cut off and was left out"
 """Warning for a recording whose writing stopped in the middle of a row."""
 

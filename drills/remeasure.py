@@ -111,7 +111,7 @@ def _drawn(level: Level, target: float, seed: int) -> Task:
 
 
 def _is_on(done: Performance) -> bool:
-    """Whether the throttle was on at the end of the trace: cues may have been to come by then."""
+    """Whether the throttle was on at the end of a trace: perhaps not all cues had come by then."""
     return bool(done.trace.throttle[-1] >= OFF)
 
 

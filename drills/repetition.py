@@ -121,8 +121,7 @@ class Repetition:
         return None if self._began is None else self._began + SETTLING_IN
 
     def _take(self, event: Event, time: int) -> Transition:
-        """Enter the phase that an event leads to. Raises KeyError if the phase lists no such
-        event."""
+        """Enter the phase that an event leads to. Raises KeyError if the phase does not list it."""
         self._phase, self._entered = TABLE[self._phase, event], time
         if event is not Event.CUE:
             return Transition(event, self._phase, time)

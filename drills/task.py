@@ -38,7 +38,8 @@ class Move:
     up: bool
     """Whether the pedal must reach its level; otherwise it must fall below it."""
     within: float
-    """Longest time from the cue or the move before, in s; a later move ends the repetition."""
+    """Longest time from the cue or the move before, in s; later ends the repetition, which
+    counts."""
     cue: int | None = None
     """Index of the cue that the move answers; None where it follows the move before it."""
 
@@ -67,15 +68,15 @@ class Task:
     moves: tuple[Move, ...] = ()
     """Pedal movements to wait for, in order."""
     lasts: float = 0.0
-    """Shortest time from the first cue, or without one from the end of the wait, in s."""
+    """Shortest duration from the first cue, or without one from the end of the wait, in s."""
     tail: float = 0.0
-    """Time recorded after the last move and the shortest time, in s."""
+    """Time recorded after the last move and after the shortest duration, in s."""
     early: Mapping[Pedal, float] = field(default_factory=dict)
-    """Throttle or other pedal value in % that, reached before the first cue, is an anticipation."""
+    """Least value of a pedal in %, by pedal, that counts as not waiting for the first cue."""
     dark: bool = True
     """Whether the screen is dark in the wait; otherwise the dark begins with the first cue."""
     freed: float = 25.0
-    """Brake in % that must first be undercut, so that every repetition has to find its target."""
+    """Brake in % that the foot must first go under, so that every repetition finds its target."""
     steady: float = 0.6
     """Time that the pedals must stay in their bands before the wait begins, in s."""
     patience: float = 60.0

@@ -232,8 +232,7 @@ class Grid:
 
     @classmethod
     def of(cls, trace: Trace) -> Self:
-        """Grid of a trace: point k is k ms after its first sample and has the newest sample by
-        then."""
+        """Grid of a trace: point k is k ms after the first sample and takes the newest by then."""
         newest = trace.at_grid_points()
         clutch = None if trace.clutch is None else trace.clutch[newest]
         return cls(int(trace.time[0]), trace.brake[newest], trace.throttle[newest], clutch)

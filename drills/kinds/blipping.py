@@ -35,7 +35,7 @@ ANSWER = 1.0
 RECORDED = 1.5
 """How long a blip is waited for after its cue, in s; past the longest answer, to call it late."""
 PULSE = 1.0
-"""Longest blip in s: what lasts longer is something else."""
+"""Longest throttle pulse that counts as a blip, in s."""
 TAIL = 1.1
 """How long the pedals are recorded after the throttle is off, in s: the blip's window and more."""
 BLIP_KEYS = (
@@ -43,7 +43,7 @@ BLIP_KEYS = (
     Key("most", 15, 100, 100, table="blip", about="%, greatest throttle peak asked"),
     Key("longest", 0.05, 1, 0.6, table="blip", about="s, greatest width of a blip asked"),
 )
-"""Keys of a level that say what blip it asks for."""
+"""Keys of a level that say what blip it asks for: its throttle peak and its width."""
 UNSCORED = {
     Unscored.NO_BRAKE: Reason.LET_GO,
     Unscored.NO_BASE: Reason.NOT_SCORED,

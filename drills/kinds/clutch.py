@@ -34,7 +34,7 @@ from drills.task import AT_REST, Move, Performance, Task
 from drills.trace import SECOND, STEP, Grid, Pedal
 
 WAITED = 2.0
-"""How long each movement of a shift is waited for, in s: also one that comes out of order."""
+"""Longest wait for each movement of a shift, in s: long enough to record one out of order."""
 USUAL_DOWN = 0.35
 """Usual time from the cue until the clutch is down, in s (common practice)."""
 USUAL_REST = 0.2

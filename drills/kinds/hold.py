@@ -20,7 +20,7 @@ from drills.trace import SECOND, Grid, Pedal, nanoseconds
 DRIFT_SHARE = 0.75
 """Least share of the brake's variance that a drift must account for to be mentioned."""
 DARK_BEFORE = 0.5
-"""Dark before the measured window, in s: a foot notices after about 0.15 s that it sees no aid."""
+"""Dark before the measured window of a hold, in s: a lost aid is noticed after about 0.15 s."""
 
 
 class HoldDrill(Kind):
@@ -102,7 +102,8 @@ class HoldDrill(Kind):
         return ("Brake", "let go", "to keep it on was asked") if let_go else None
 
     def lean(self, level: Level, verdict: Verdict) -> float | None:
-        """Bubble after a hold: the side the brake drifted to or stayed on; None where on both."""
+        """Bubble after a hold: the side to which the brake drifted or on which it stayed; None
+        where it was on both."""
         if verdict.reason is Reason.LET_GO:
             return -1.0
         if verdict.clean or not verdict.measures:

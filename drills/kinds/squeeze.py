@@ -130,7 +130,8 @@ class SqueezeDrill(Kind):
         return ("Brake", "not pressed", "a squeeze at the cue was asked") if not_pressed else None
 
     def lean(self, level: Level, verdict: Verdict) -> float | None:
-        """Bubble after a squeeze: heavy where the brake passed or stayed above target, or light."""
+        """Bubble after a squeeze: heavy where the brake passed its target or stayed above, light
+        where it stayed below."""
         if verdict.reason is Reason.NOT_PRESSED:
             return -1.0
         if verdict.clean:

@@ -1,6 +1,6 @@
-"""Every measure once: its unit, its label, how its value is written, and which way is better.
+"""Catalogue of all measures: unit, label, number format, and which way is better.
 
-Its definition is in the docstring of its dataclass field, in the other files of this package.
+The definition of a measure is in the docstring of its field, in the other files of this package.
 """
 
 from __future__ import annotations
@@ -47,7 +47,7 @@ class Measure:
 _LESS = True
 
 PLACES = (1, 2, 3, 4)
-"""Places that a blip may have in a run."""
+"""Places that a blip may have in a run, from the first."""
 
 CATALOGUE: Mapping[str, Measure] = {
     measure.name: measure

@@ -21,7 +21,8 @@ from drills.trace import Grid, Values
 BEFORE_FROM = 150
 """Opening of the window of brake before a blip, in grid points before its onset."""
 BEFORE_TO = 50
-"""End of the window of brake before a blip, in grid points before onset; also an earlier blip's."""
+"""End of the window of brake before a blip, in grid points before its onset; the window of an
+earlier blip ends there too."""
 BEFORE_LEAST = 50
 """Least length of the window of brake before a blip, in grid points: 0.05 s."""
 FROM = 100
@@ -67,7 +68,7 @@ class ChordDisturbance:
     excess: float
     """Brake over its chord, integrated over the blip's window, in points·s."""
     coupling: float | None
-    """Gain of the brake about its chord on throttle `lag` s before; None where none."""
+    """Gain of the brake about its chord on the throttle at `lag` (a ratio); None as `lag` is."""
     lag: float | None
     """Delay of the brake behind the throttle, in s; None where either never moved."""
     extra_distance: float
@@ -129,7 +130,8 @@ def measure_chord_run(
 def measure_chords(
     grid: Grid, pulses: Sequence[Pulse], rest: float, road: Stop, until: int | None = None
 ) -> ChordRun | Unscorable:
-    """Measures of the pulses of one run, each against its chord; `rest`: throttle (%) of none."""
+    """Measures of the throttle pulses of one run, each against its chord; `rest` is the throttle in
+    % that counts as none."""
     speed = road.v0
     measured: list[tuple[Pulse, ChordDisturbance | Unchorded]] = []
     for number, pulse in enumerate(pulses):

@@ -14,7 +14,7 @@ DOWN = 50.0
 UP = 20.0
 """Clutch in % under which it counts as up again."""
 TIE = 0.020
-"""Least time in s between clutch and throttle movements that counts as an order."""
+"""Least time between a clutch and a throttle movement that are not simultaneous, in s."""
 
 
 @dataclass(frozen=True)
@@ -28,9 +28,11 @@ class ClutchWork:
     under_clutch: float
     """Share of the throttle pulse with the clutch down, from 0 to 1."""
     down_late: float | None
-    """Clutch down minus onset, in s; from a tie on the blip came first. None: never down."""
+    """Time from the throttle onset to the clutch going down, in s; from a tie on the blip came
+    first; None where the clutch never went down."""
     up_early: float | None
-    """Pulse end minus clutch up, in s; from a tie on the clutch came first. None: not up."""
+    """Time from the clutch coming up to the end of the throttle pulse, in s; from a tie on the
+    clutch came first; None where it never came up."""
 
 
 def measure_clutch(clutch: Values, cue: int, pulse: Pulse) -> ClutchWork:

@@ -1,4 +1,4 @@
-"""What the blips of a run did to the brake, against what was held before the run."""
+"""What the blips of a run did to the brake, against the base: the brake held before the run."""
 
 from __future__ import annotations
 
@@ -60,13 +60,15 @@ class Disturbance:
     swing: float
     """Greatest minus least brake in the blip's window, in points."""
     settle: float | None
-    """Time from onset until the brake stays in its band, in s; 0: never left; None: never did."""
+    """Time from the throttle onset until the brake stays in its band, in s; 0 if it never left;
+    None if it never stayed."""
     shortfall: float
     """Brake missing under its base, integrated over the blip's window, in points·s."""
     excess: float
     """Brake over its base, integrated over the blip's window, in points·s."""
     coupling: float | None
-    """Gain of brake on throttle at `lag` (a ratio); negative: throttle takes brake off."""
+    """Gain of the brake on the throttle `lag` s before (a ratio); negative: the throttle pulls the
+    foot off; None as `lag` is."""
     lag: float | None
     """Delay of the brake behind the throttle, in s; None where either never moved."""
     extra_distance: float
@@ -110,7 +112,7 @@ OF_A_RUN = tuple(field.name for field in fields(Run) if field.name not in ("blip
 
 
 def pulses_of(grid: Grid, blips: list[Candidate]) -> list[Pulse] | Unscored:
-    """Throttle pulses of one run, in order; the reason where they cannot be timed from its rest."""
+    """Throttle pulses of one run, in order, or the reason why they cannot be measured."""
     if blips[0].start <= BEFORE_TO:
         return Unscored.NO_BASE
     rest = resting_throttle(grid, blips[0])

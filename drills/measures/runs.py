@@ -35,7 +35,7 @@ from drills.recording import LONG_GAP
 from drills.trace import STEP, Grid, Times, Trace, nanoseconds
 
 FLOOR = 0.05
-"""Share of the braked time in which the throttle is at its floor or under it."""
+"""Share of the braked time in which the throttle is taken to be at its floor or under it."""
 
 T = TypeVar("T")
 

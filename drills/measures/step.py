@@ -23,7 +23,7 @@ class Step:
     peak_time: float
     """Time from the cue to the first maximum of the brake, in s."""
     settle: float | None
-    """Time from the cue until the brake stays in its band, in s; None: for under 0.25 s."""
+    """Time from the cue until the brake stays in its band, in s; None if it stays under 0.25 s."""
 
 
 def measure_step(brake: Values, target: float, band: float) -> Step:

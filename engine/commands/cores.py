@@ -25,8 +25,7 @@ Done = TypeVar("Done")
 
 
 class Spread(Protocol):
-    """Function that does jobs and yields their results in order; closed early, it stops them
-    all."""
+    """Does jobs and yields their results in order; closed early, it leaves no process behind."""
 
     def __call__(
         self, work: Callable[[Job], Done], jobs: Iterable[Job], /

@@ -91,7 +91,8 @@ def run_remeasure(options: argparse.Namespace) -> int:
 def remeasure(
     folder: Path, newest: int, found: Remeasured, cores: Cores, tell: Tell
 ) -> Generator[Other, None, None]:
-    """Remeasure all repetitions up to the newest; yield those that differ, and count in `found`.
+    """Remeasure repetitions up to the newest; yield those whose measures differ, and add to
+    `found`.
 
     Raises StoreError, CellError, sqlite3.Error.
     """
@@ -105,7 +106,7 @@ def remeasure(
 
 
 def measure_piece(piece: Piece) -> tuple[Remeasured, list[Other]]:
-    """Remeasure the repetitions of one job; return the counts, and the repetitions that differ.
+    """Remeasure the repetitions of one job; return the counts, and those whose measures differ.
 
     Raises CellError, sqlite3.Error.
     """
