@@ -9,7 +9,7 @@ import numpy as np
 from drills.trace import SECOND, STEP, Grid, Trace
 
 LONG_SILENCE = 10 * SECOND
-"""Least silence between two samples that divides a recording, in ns: no run of blips spans it."""
+"""Silence between samples beyond which a recording is divided, in ns: no run of blips spans it."""
 REACH = 5000
 """Grid points of silence laid out on either side of a piece: 5 s, more than any measure looks at
 and less than half a silence."""

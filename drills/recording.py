@@ -25,8 +25,8 @@ NEEDED = ("time", "brake", "throttle")
 SLACK = 2.0
 """How far outside 0 to 100 % a recorded pedal may lie without a warning, in points."""
 FARTHEST_OUT = 50.0
-"""How far outside 0 to 100 % a recorded pedal may lie at all, in points: a foot may press a load
-cell harder on the road than when it was set up (common practice)."""
+"""How far outside 0 to 100 % a recorded pedal may lie at all, in points: on the road a load cell is
+pressed harder than in set-up, but hardly by half (common practice)."""
 LONG_GAP = 0.1
 """Longest time between two samples of a recording without a warning, in s."""
 SLOW = 50.0

@@ -39,7 +39,8 @@ LATEST = 1.5
 TAIL = 0.6
 """How long the pedals are recorded after the brake is off, in s: a late blip needs 0.3 s."""
 PLACES: Mapping[int, tuple[float, ...]] = {0: (), 1: (0.4,), 2: (0.25, 0.6)}
-"""When blips are cued in an easing off, as shares of its time, by the number of blips."""
+"""When blips are cued in an easing off, as shares of its time, by the number of blips: the last
+leaves time to measure it."""
 EASIEST: Mapping[int, float] = {0: 1.0, 1: 1.5, 2: 2.0}
 """Shortest easing off that leaves brake to measure its last blip by, in s, by the number of blips,
 each answered in 0.3 s and 0.3 s long (common practice)."""

@@ -22,10 +22,10 @@ BRAKE_LEAST = 10.0
 JUST_BEFORE = 100
 """Grid points before a blip over which the brake is averaged to see that it is on: 0.1 s."""
 BEFORE_FROM = 500
-"""Opening of the window in which a pedal rests before a blip, in grid points before its start."""
+"""Opening of the window of still pedals before a blip, in grid points before its start."""
 BEFORE_TO = 100
-"""End of the window in which a pedal rests before a blip, in grid points before its start: the foot
-rolls before the throttle moves."""
+"""End of the window of still pedals before a blip, in grid points before its start: the foot rolls
+before the throttle moves."""
 RUN_GAP = 2000
 """Largest distance between the starts of two blips in one run of a recording, in grid points."""
 BRAKE_OFF = 5.0
@@ -127,7 +127,8 @@ def _is_let_go(brake: Values) -> bool:
 
 
 def resting_window(index: int) -> slice:
-    """Grid window `[index - 0.5 s, index - 0.1 s)` of a pedal at rest, cut at grid point 0."""
+    """Grid window `[index - 0.5 s, index - 0.1 s)` of still pedals before a blip, cut at grid point
+    0."""
     return slice(max(index - BEFORE_FROM, 0), max(index - BEFORE_TO, 0))
 
 
