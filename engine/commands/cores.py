@@ -1,4 +1,4 @@
-"""Long work in jobs, done one after the other or on all cores; their results in order."""
+"""Runner of long work in jobs, one after the other or on all cores, with results in order."""
 
 from __future__ import annotations
 
@@ -16,9 +16,9 @@ from typing import Protocol, TypeVar
 from engine.store.error import StoreError
 
 MOST = 61
-"""Most processes at once: Windows can wait for no more."""
+"""Largest number of worker processes at once: Windows can wait for no more."""
 BEGUN = 2
-"""Most jobs begun for each core before the oldest result is taken: their results fill memory."""
+"""Most jobs begun per core before the oldest result is taken, as waiting results fill memory."""
 
 Job = TypeVar("Job")
 Done = TypeVar("Done")
@@ -33,18 +33,18 @@ class Spread(Protocol):
 
 
 Cores = Callable[[int], Spread]
-"""Chooses how to spread a number of jobs."""
+"""Function that chooses how to spread a given number of jobs over the cores."""
 Tell = Callable[[int, int], None]
-"""Is told how many steps are done, and of how many."""
+"""Function that is told how many steps of long work are done, and of how many."""
 
 
 def one_by_one(work: Callable[[Job], Done], jobs: Iterable[Job]) -> Generator[Done, None, None]:
-    """Do the jobs in this process."""
+    """Do jobs in this process; yield their results in order."""
     yield from map(work, jobs)
 
 
 def on_cores(count: int) -> Spread:
-    """Do jobs on a number of cores, in a process each; work and jobs must be picklable."""
+    """Function that does jobs in `count` processes; work and jobs must be picklable."""
 
     def spread(work: Callable[[Job], Done], jobs: Iterable[Job]) -> Generator[Done, None, None]:
         before = multiprocessing.active_children()
@@ -74,27 +74,27 @@ def on_cores(count: int) -> Spread:
 
 
 def all_cores(pieces: int) -> Spread:
-    """Spread jobs over all cores, at most one core for each job."""
+    """Function that does jobs on all cores, but on no more of them than there are jobs."""
     cores = min(cores_there(), pieces, MOST)
     return on_cores(cores) if cores > 1 else one_by_one
 
 
 def cores_there() -> int:
-    """Number of cores that this process may run on."""
+    """Number of processor cores that this process may run on."""
     if hasattr(os, "sched_getaffinity"):
         return len(os.sched_getaffinity(0))
     return os.cpu_count() or 1
 
 
 def _begin() -> None:
-    """Prepare a worker process, which the process that started it ends and nothing else."""
+    """Prepare a worker process so that only the process that started it ends it."""
     # An interrupt from the keyboard reaches both.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     Thread(target=_end_with_parent, daemon=True).start()
 
 
 def _end_with_parent() -> None:
-    """End this worker when the process that started it has ended, however it did."""
+    """End this worker process once the process that started it has ended, however it did."""
     parent = multiprocessing.parent_process()
     if parent is not None:
         wait([parent.sentinel])

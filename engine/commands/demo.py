@@ -44,7 +44,7 @@ def add_demo(parser: argparse.ArgumentParser) -> None:
 
 
 def run_demo(options: argparse.Namespace) -> int:
-    """Play the demo; return the exit code. Raises Refusal."""
+    """Play a set with the simulated foot; return the exit code. Raises Refusal."""
     folder: Path | None = options.data
     levels = load_levels([SHIPPED] if folder is None else [SHIPPED, folder / OWN])
     if options.tour and options.level is not None:
@@ -99,22 +99,22 @@ def _play_headless(
 
 
 class _Printer:
-    """Listener that prints a line for each repetition as soon as it is stored."""
+    """Listener that prints a line for each repetition of the demo as soon as it is stored."""
 
     def __init__(self, write: Callable[[int, Record], str]) -> None:
         self._write = write
 
     def on_menu(self) -> None:
-        """Ignore it."""
+        """Print nothing: only records are printed."""
 
     def on_task(self, task: Task) -> None:
-        """Ignore it."""
+        """Print nothing: only records are printed."""
 
     def on_transition(self, transition: Transition) -> None:
-        """Ignore it."""
+        """Print nothing: only records are printed."""
 
     def on_record(self, place: int, record: Record) -> None:
-        """Print the record as one line."""
+        """Print the record of a repetition as one line."""
         say(f"{self._write(place, record)}\n")
 
 

@@ -1,4 +1,4 @@
-"""Storing and describing a drive, for `stillfoot record` and `stillfoot score --keep`."""
+"""Storage and description of a drive, for `stillfoot record` and `stillfoot score --keep`."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ KEPT = "Kept with your history."
 
 
 def store_drive(folder: Path, drive: Drive) -> tuple[DrillComparison, ...]:
-    """Store a drive that has blips, and compare it with the drills of the last weeks.
+    """Store a drive with blips in the history, and compare it with the drills of the last weeks.
 
     Raises StoreError, also if the drive is stored already.
     """

@@ -25,9 +25,9 @@ if TYPE_CHECKING:
     from engine.five.player_state import PlayerState
 
 USUAL = 5.0
-"""Default length of a session, in min."""
+"""Length of a session if none is asked for, in min."""
 USUAL_PEDALS = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
-"""Pedals that the plan assumes before any are set up."""
+"""Pedals that the plan of a session assumes before any are set up."""
 LEAST, MOST = 1.0, LONGEST
 """Shortest and longest session that may be asked for, in min."""
 
@@ -50,14 +50,14 @@ def add_plan(parser: argparse.ArgumentParser) -> None:
 
 
 def run_five(options: argparse.Namespace) -> int:
-    """Play the five minutes; return the exit code. Raises Refusal."""
+    """Play a session of five minutes, or as many as asked; return the exit code. Raises Refusal."""
     from engine.game.entries import FIVE
 
     return run_play(options, FIVE, options.minutes)
 
 
 def run_warm_up(options: argparse.Namespace) -> int:
-    """Play a warm-up; return the exit code. Raises Refusal."""
+    """Play a warm-up session; return the exit code. Raises Refusal."""
     from engine.game.entries import WARM_UP
 
     return run_play(options, WARM_UP)
@@ -75,7 +75,7 @@ def run_plan(options: argparse.Namespace) -> int:
 
 
 def plan_json(planned: list[Planned], player: PlayerState) -> str:
-    """A plan as JSON, one line a repetition."""
+    """Plan of a session as JSON, one line a repetition."""
     lines = [
         {
             "day": player.day.isoformat(),
@@ -91,7 +91,7 @@ def plan_json(planned: list[Planned], player: PlayerState) -> str:
 
 
 def plan_text(planned: list[Planned], coming: Forecast) -> str:
-    """A plan as text."""
+    """Plan of a session as text."""
     takes = sum(coming.player.pace.of(slot.level) for slot in planned)
     when = "Left of today" if coming.session.results else "Today"
     if coming.done:

@@ -55,7 +55,7 @@ def run_levels(options: argparse.Namespace) -> int:
 
 
 def levels_json(stages: Sequence[LadderStage]) -> str:
-    """The levels as JSON, one line a level."""
+    """Levels as JSON, one line a level."""
     lines = [
         {
             "id": rung.level.id,
@@ -73,7 +73,7 @@ def levels_json(stages: Sequence[LadderStage]) -> str:
 
 
 def levels_text(stages: Sequence[LadderStage]) -> str:
-    """The levels as text, stage by stage."""
+    """Levels as text, stage by stage."""
     rungs = [rung for ladder_stage in stages for rung in ladder_stage.rungs]
     id_width = max(len(rung.level.id) for rung in rungs)
     kind_width = max(len(rung.level.kind.name) for rung in rungs)
@@ -93,7 +93,7 @@ def levels_text(stages: Sequence[LadderStage]) -> str:
 
 
 def _ladder(folder: Path, levels: Sequence[Level]) -> tuple[LadderStage, ...]:
-    """Stages with the states of their levels, from the history in a folder, if there is one.
+    """Stages of levels with the state of each level, from the history in a folder, if there is one.
 
     The pedals of the saved binding count as plugged in; all of them if none is saved.
     Raises StoreError.
@@ -108,7 +108,7 @@ def _ladder(folder: Path, levels: Sequence[Level]) -> tuple[LadderStage, ...]:
 
 
 def pedals_of(history: History, unknown: frozenset[Pedal] = ALL_PEDALS) -> frozenset[Pedal]:
-    """Pedals of the saved binding; `unknown` if none is saved. Raises StoreError."""
+    """Pedals of the saved binding to devices; `unknown` if none is saved. Raises StoreError."""
     from engine.stage.sdl_setup import give_hints
 
     give_hints()
@@ -130,7 +130,7 @@ def _valid_words(path: Path, level: Level) -> str:
 
 
 def _kind(text: str) -> str:
-    """Argument type for argparse: the name of a kind."""
+    """Argument type for argparse: the name of a kind of drill."""
     if text not in KINDS:
         raise argparse.ArgumentTypeError(
             f"expected one of {', '.join(KINDS)}, found {quoted(text)}"

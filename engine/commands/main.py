@@ -16,9 +16,9 @@ from engine.console import say, warn
 from engine.stage.window_shape import DEFAULT_SIZE, SMALLEST_SIZE, Shape, is_size
 
 BAD_INPUT = 2
-"""Exit code for input that cannot be used."""
+"""Exit code of the program for input that cannot be used."""
 LONGEST = 500
-"""Length limit of an error about the command line, in characters."""
+"""Largest length of an error about the command line, in characters."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -40,7 +40,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 class _HelpedError(Exception):
-    """Help or the version was asked for and has been printed."""
+    """Help or the version was asked for and has been printed: nothing is left to run."""
 
 
 class _Parser(argparse.ArgumentParser):
@@ -56,7 +56,7 @@ class _Parser(argparse.ArgumentParser):
 
 
 def _parser(arguments: Sequence[str]) -> _Parser:
-    """Parser for a command line; only the commands named in it are loaded with their options."""
+    """Parser for a command line; it loads only the commands named there, with their options."""
     parser = _Parser(
         prog="stillfoot",
         description="Teaches a sim racer's right foot to blip without disturbing the brake.",
@@ -82,7 +82,7 @@ def _parser(arguments: Sequence[str]) -> _Parser:
 
 
 def _common(parser: argparse.ArgumentParser, default: object) -> None:
-    """Add the options that may stand before or after a command with a window."""
+    """Add to a parser the options that may stand before or after a command with a window."""
     _data(parser, default)
     parser.add_argument(
         "--events",
@@ -101,7 +101,7 @@ def _common(parser: argparse.ArgumentParser, default: object) -> None:
 
 
 def _data(parser: argparse.ArgumentParser, default: object) -> None:
-    """Add the option that names the data folder."""
+    """Add to a parser the option that names the data folder."""
     parser.add_argument(
         "--data",
         metavar="DIR",

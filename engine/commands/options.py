@@ -1,4 +1,4 @@
-"""Option readers that commands share: numbers, paths, levels, the data folder, the local time."""
+"""Option readers that commands share: numbers, paths, levels, data folder, local time."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from drills.level import Level
 from drills.refusal import Refusal
 
 DATA_VARIABLE = "STILLFOOT_DATA"
-"""Environment variable that names the data folder."""
+"""Name of the environment variable that sets the data folder."""
 
 Number = TypeVar("Number", int, float)
 

@@ -24,13 +24,13 @@ if TYPE_CHECKING:
     from engine.stage.stage import Stage
 
 DEMO_LEVEL = "blip-1-first"
-"""Id of the level that the demo plays by default."""
+"""Id of the level that the demo plays unless another is asked for."""
 WINDOW = "window"
-"""Key of the setting for the size of the window and whether it fills the screen."""
+"""Key in the settings for the size of the window and whether it fills the screen."""
 OFFERED_SEED = 1
-"""Seed of the simulated foot in the demo offered by the game."""
+"""Seed of the simulated foot in the demo that the game offers."""
 OFFERED_SKILL = 0.5
-"""Skill of that simulated foot, from 0 (beginner) to 1 (expert)."""
+"""Skill of the simulated foot in the demo that the game offers, 0 (beginner) to 1 (expert)."""
 
 
 def run_play(
@@ -39,7 +39,7 @@ def run_play(
     minutes: float | None = None,
     clock: Clock = time.perf_counter_ns,
 ) -> int:
-    """Play until the player leaves; return the exit code. Raises Refusal.
+    """Play the game in a window until the player leaves; return the exit code. Raises Refusal.
 
     `first_entry` is an entry to start in place of the first home, `minutes` the length of a session
     in min, `clock` the clock of the game in ns.
@@ -73,7 +73,7 @@ def run_play(
 
 
 def saved_window(history: History) -> Shape:
-    """Size and state of the window when it was last left.
+    """Size of the window when it was last left, and whether it filled the screen.
 
     Raises StoreError if the saved setting is invalid.
     """
@@ -92,7 +92,7 @@ def in_window(
     fit: bool = False,
     clock: Clock = time.perf_counter_ns,
 ) -> Shape:
-    """Run a flow in a window; return the shape in which the window was left.
+    """Run a flow of screens in a window; return the size and state in which the window was left.
 
     `fit`: make the window no larger than the screen. Raises DisplayError, EventsError.
     """

@@ -9,11 +9,11 @@ from contextlib import suppress
 from typing import Self, TextIO
 
 EVERY = 0.2
-"""Least time between two updates of the line, in s."""
+"""Least time between two updates of the progress line, in s."""
 
 
 class ProgressLine:
-    """The line; a context manager that clears it at the end."""
+    """Progress line on a terminal; a context manager that clears it at the end."""
 
     def __init__(self, what: str, stream: TextIO | None, clock: Callable[[], float]) -> None:
         """`what` is being done; `clock` gives the time in s. Only a terminal is written to."""
@@ -31,7 +31,7 @@ class ProgressLine:
             self._write(f"\r{' ' * len(self._written)}\r")
 
     def tell(self, done: int, of: int) -> None:
-        """Show that `done` of `of` steps are done."""
+        """Show on the line that `done` of `of` steps are done."""
         now = self._clock()
         line = f"{self._what}: {100 * done // max(of, 1)} %"
         if line == self._written or now - self._when < EVERY:
@@ -40,7 +40,7 @@ class ProgressLine:
         self._written, self._when = line, now
 
     def _write(self, text: str) -> None:
-        """Write to the terminal; a terminal that has gone does not end the work."""
+        """Write text to the terminal; a terminal that has gone does not end the work."""
         if self._stream is None:
             return
         with suppress(OSError, ValueError):
@@ -49,7 +49,7 @@ class ProgressLine:
 
 
 def progress(what: str) -> ProgressLine:
-    """A progress line on standard error."""
+    """Progress line on standard error for what is being done."""
     return ProgressLine(what, sys.stderr, time.monotonic)
 
 

@@ -36,11 +36,11 @@ TROUBLES = {
     Missing.ABSENT: "them missing",
     Missing.AMBIGUOUS: "several alike: start stillfoot, and it asks which is which",
 }
-"""What an error says is found in place of the pedals that were set up."""
+"""What an error says was found, by what is wrong with the pedals that were set up."""
 
 
 class RecordError(Refusal):
-    """Nothing can be recorded; the text is one line for the user."""
+    """The pedals cannot be recorded; the text is one line for the user."""
 
 
 def add_record(parser: argparse.ArgumentParser) -> None:
@@ -51,7 +51,7 @@ def add_record(parser: argparse.ArgumentParser) -> None:
 
 
 def run_record(options: argparse.Namespace) -> int:
-    """Record until the player stops; return the exit code. Raises Refusal."""
+    """Record the pedals until the player stops; return the exit code. Raises Refusal."""
     folder = data_folder(options)
     give_hints()
     binding = _binding(folder)
@@ -91,7 +91,7 @@ def looking(
 
 
 def _score(path: Path, folder: Path) -> int:
-    """Measure and store the recording and print its figures; return the exit code."""
+    """Measure and store the drive in a recording, and print its figures; return the exit code."""
     raw = read(str(path))
     try:
         found = recorded(raw, at=local_now(), name=path.name)
@@ -106,7 +106,7 @@ def _score(path: Path, folder: Path) -> int:
 
 
 def _binding(folder: Path) -> Binding:
-    """Binding of the pedals that were set up. Raises RecordError if there is none, StoreError."""
+    """Saved binding of the pedals to devices. Raises RecordError if there is none, StoreError."""
     from engine.setup.saved import saved_binding
 
     binding = None
@@ -122,7 +122,7 @@ def _binding(folder: Path) -> Binding:
 
 
 def _bind(rig: Rig, binding: Binding) -> None:
-    """Bind the pedals to the devices that are plugged in. Raises RecordError."""
+    """Bind the pedals that were set up to the devices plugged in. Raises RecordError."""
     rig.rescan()
     trouble = rig.bind(binding)
     if trouble is not None:

@@ -23,36 +23,36 @@ from engine.store.remeasure import read_stored, replace_measures
 from engine.store.repetitions import newest_number
 
 PIECE = 250
-"""Number of repetitions in one job, which takes a core some seconds."""
+"""Number of repetitions in one job of remeasuring, which takes a core some seconds."""
 
 
 @dataclass(frozen=True)
 class Piece:
-    """One job: repetitions to remeasure, PIECE of them at most."""
+    """One job of remeasuring: consecutive repetitions, PIECE of them at most."""
 
     folder: Path
-    """The data folder."""
+    """Data folder with the history to remeasure."""
     first: int
-    """Number of the first repetition."""
+    """Number in the history of the job's first repetition."""
 
 
 @dataclass
 class Remeasured:
-    """Result of remeasuring repetitions."""
+    """Counts of what remeasuring repetitions found."""
 
     measured: int = 0
     """Number of repetitions that were remeasured."""
     left_out: Counter[Unmeasured] = field(default_factory=Counter)
     """Number of repetitions that could not be remeasured, by the reason."""
     other: int = 0
-    """Number of repetitions with a measure that differs."""
+    """Number of repetitions of which a stored measure differs from the one computed."""
     differing: Counter[str] = field(default_factory=Counter)
-    """Number of values that differ, by the name of the measure."""
+    """Number of stored values that differ from those computed, by the name of the measure."""
     most: dict[str, float] = field(default_factory=dict)
-    """Largest difference of two numbers by the name of the measure, in its unit."""
+    """Largest difference of stored and computed value, by the name of the measure, in its unit."""
 
     def add(self, more: Remeasured) -> None:
-        """Add the result of other repetitions."""
+        """Add the counts of other repetitions."""
         self.measured += more.measured
         self.left_out += more.left_out
         self.other += more.other
@@ -62,18 +62,18 @@ class Remeasured:
 
 
 Other = tuple[int, Measures]
-"""Number of a repetition that differs, and its measures as they are now."""
+"""Number of a repetition whose stored measures differ, and its measures as computed now."""
 
 
 def add_remeasure(parser: argparse.ArgumentParser) -> None:
-    """Give the options of `remeasure` to a parser."""
+    """Add the options of `remeasure` to a parser."""
     parser.add_argument(
         "--dry-run", action="store_true", help="say what would change, and change nothing"
     )
 
 
 def run_remeasure(options: argparse.Namespace) -> int:
-    """Remeasure the history and print the result; the exit code. Raises Refusal."""
+    """Remeasure the history and print what differs; return the exit code. Raises Refusal."""
     folder = data_folder(options)
     found = Remeasured()
     with open_existing(folder) as history, progress("Measuring") as line:
@@ -91,7 +91,8 @@ def run_remeasure(options: argparse.Namespace) -> int:
 def remeasure(
     folder: Path, newest: int, found: Remeasured, cores: Cores, tell: Tell
 ) -> Generator[Other, None, None]:
-    """Remeasure all repetitions up to the newest; yield those that differ, and add to `found`.
+    """Remeasure repetitions up to the newest; yield those whose measures differ, and add to
+    `found`.
 
     Raises StoreError, CellError, sqlite3.Error.
     """
@@ -105,7 +106,7 @@ def remeasure(
 
 
 def measure_piece(piece: Piece) -> tuple[Remeasured, list[Other]]:
-    """Remeasure the repetitions of a piece; the result, and those that differ.
+    """Remeasure the repetitions of one job; return the counts, and those whose measures differ.
 
     Raises CellError, sqlite3.Error.
     """
@@ -130,14 +131,14 @@ def measure_piece(piece: Piece) -> tuple[Remeasured, list[Other]]:
 
 
 def differing(before: Measures, now: Measures) -> Iterator[str]:
-    """Names of the measures whose values differ, or that only one of the two has."""
+    """Names of the measures whose stored and computed values differ, or that only one side has."""
     for name in {**before, **now}:
         if (name in before, before.get(name)) != (name in now, now.get(name)):
             yield name
 
 
 def as_text(found: Remeasured, dry_run: bool) -> str:
-    """The result of remeasuring as text."""
+    """Text with the counts of remeasuring."""
     lines = [f"{repetitions(found.measured)} measured again"]
     lines += [f"{count:8,}  not: {why}" for why, count in found.left_out.most_common()]
     if not found.differing:
@@ -171,5 +172,5 @@ def _lines(lines: Iterable[str]) -> str:
 
 @cache
 def _again(folder: Path) -> Remeasurer:
-    """The remeasurer for the levels of a data folder, made once in each process."""
+    """Remeasurer for the levels of a data folder, made only once in each process."""
     return Remeasurer([*all_levels(folder), load_band()])

@@ -1,4 +1,4 @@
-"""The command `stillfoot report`: progress as text, as an HTML page and as a picture."""
+"""The command `stillfoot report`: progress of the player as text, HTML page and picture."""
 
 from __future__ import annotations
 
@@ -22,9 +22,9 @@ if TYPE_CHECKING:
     from engine.progress.progress import Progress
 
 WIDTH = 80
-"""Line length of the text, in characters."""
+"""Line length of the report as text, in characters."""
 INDENT = "  "
-"""Indent of each sentence under a heading."""
+"""Indent of each sentence under a heading of the report."""
 
 
 class ReportError(Refusal):
@@ -68,7 +68,7 @@ def run_report(options: argparse.Namespace) -> int:
 
 
 def report_text(progress: Progress) -> str:
-    """The report as text: the sentences of the history screens, under the same headings."""
+    """Progress report as text: the sentences of the history screens, under the same headings."""
     from engine.kit.charts_dates import full_words
     from engine.progress.history_pages import PAGES
 
@@ -108,7 +108,7 @@ def _progress(folder: Path) -> Progress:
 
 
 def _write(option: str, path: Path, content: bytes) -> None:
-    """Write a file whole or not at all: to a file beside it, which then replaces it.
+    """Write a file of the report whole or not at all: a file beside it, which then replaces it.
 
     Raises ReportError.
     """

@@ -1,4 +1,4 @@
-"""The command `stillfoot score`: its options, and the measurement they ask for."""
+"""The command `stillfoot score`: its options, and the measurement of a recording they ask for."""
 
 from __future__ import annotations
 
@@ -46,11 +46,11 @@ from engine.road.drive import drive_of
 from engine.stage.sdl_setup import give_hints
 
 ANYTHING = 1e6
-"""Largest number accepted by an option without a limit of its own."""
+"""Largest number accepted by an option of `score` without a limit of its own."""
 
 
 def add_score(parser: argparse.ArgumentParser) -> None:
-    """Give the options of `score` to a parser."""
+    """Add the options of `score` to a parser."""
     usual = Stop()
     positive = within(float, 0.001, ANYTHING)
     percent = within(float, 0.0, 100.0)
@@ -83,7 +83,7 @@ def add_score(parser: argparse.ArgumentParser) -> None:
 
 
 def run_score(options: argparse.Namespace) -> int:
-    """Score a recording; the exit code. Raises ScoreError, UsageError."""
+    """Measure a recording and print the result; the exit code. Raises ScoreError, UsageError."""
     mode = _mode(options)
     _refuse_unused(options, mode)
     window, road = _window(options), _road(options)
@@ -111,7 +111,7 @@ def run_score(options: argparse.Namespace) -> int:
 
 @dataclass(frozen=True)
 class _Measured:
-    """Measures and pictures of a recording."""
+    """What `score` found in a recording: measures and pictures."""
 
     found: dict[str, Any]
     """Measures by name, ready for JSON."""
@@ -145,7 +145,7 @@ def _measure(
 
 
 def _tolerance(options: argparse.Namespace, mode: str) -> float | None:
-    """Tolerance band in the picture of a mode, in points about 0; None: it has no band."""
+    """Tolerance band in the picture of a scoring mode, in points about 0; None: it has no band."""
     match mode:
         case "held":
             return BAND if options.band is None else float(options.band)
@@ -175,21 +175,21 @@ _USES = {
     "step": ("step", "target", "band"),
     "release": ("release", "start"),
 }
-"""Options that each mode uses, beside those about the file."""
+"""Options that each scoring mode uses, beside those about the file."""
 _NEEDS = {"hold": ("target", "tolerance"), "step": ("target", "band"), "release": ("start",)}
-"""Options that a mode requires."""
+"""Options that a scoring mode requires."""
 _MODES = {"chord": "runs of blips", "held": "--against held"}
-"""How errors name a mode that has no option of its own name."""
+"""Names in errors of the scoring modes that have no option of their own name."""
 
 
 def _mode(options: argparse.Namespace) -> str:
-    """Mode that the options ask for: the kind of a window; "chord" or "held" for runs of blips."""
+    """Scoring mode that the options ask for: the kind of a window; "chord" or "held" for blips."""
     windows = (kind for kind in _NEEDS if getattr(options, kind) is not None)
     return next(windows, None) or options.against or "chord"
 
 
 def _refuse_unused(options: argparse.Namespace, mode: str) -> None:
-    """Refuse options that a mode does not use, and a missing one that it requires.
+    """Refuse options that a scoring mode does not use, and a missing one that it requires.
 
     Raises UsageError.
     """
@@ -228,7 +228,7 @@ def _road(options: argparse.Namespace) -> Stop:
 
 
 def _window(options: argparse.Namespace) -> TimeSpan | None:
-    """Window that the options ask for; None for runs of blips. Raises UsageError."""
+    """Time span of the brake that the options ask for; None: runs of blips are measured."""
     if options.hold is not None:
         start, stop = options.hold
         return TimeSpan("hold", start, stop, options.target, options.tolerance)

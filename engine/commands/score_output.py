@@ -30,7 +30,7 @@ HEADS_HELD = ("onset", "peak", "width", "dip", "dip_at", "rebound", "settle", "c
 HEADS_CHORD = ("onset", "peak", "width", "dip", "surge", "carry", "coupling", "lag")
 WINDOWS = ("hold", "step", "release")
 FLOOR_WARNED = 3.0
-"""Throttle at rest above which a warning is given that it may be pressed all the time, in %."""
+"""Throttle at rest in % above which `score` warns that it may be pressed all the time."""
 
 
 def about(recording: Recording, floor: float | None = None) -> dict[str, Any]:
@@ -122,7 +122,7 @@ def _write_run(table: _Table, number: int, run: Mapping[str, Any]) -> None:
 
 
 class _Table:
-    """Text table that lines numbers up under their names."""
+    """Text table of measures that lines numbers up under their names."""
 
     def __init__(self, out: io.StringIO, finest: int) -> None:
         """`finest` is the number of decimals of a time in s."""
@@ -130,7 +130,7 @@ class _Table:
         self._finest = finest
 
     def line(self, text: str) -> None:
-        """Write one line."""
+        """Write one line of text to the table."""
         self._out.write(f"{text}\n")
 
     def column(self, measures: Mapping[str, Any]) -> None:
@@ -151,6 +151,6 @@ class _Table:
             self.line(f"  {place:>10}{cells}")
 
     def number(self, name: str, value: float | None) -> str:
-        """A value as text, "none" if it is None."""
+        """A measure's value as text, "none" if it is None."""
         places = self._finest if CATALOGUE[name].unit == "s" else 3
         return "none" if value is None else f"{value:.{places}f}"

@@ -1,4 +1,4 @@
-"""Reading a recording, and measuring and drawing what is in it."""
+"""Reader of a recording for `stillfoot score`, and the measures and pictures of what is in it."""
 
 from __future__ import annotations
 
@@ -22,11 +22,11 @@ from drills.refusal import Refusal
 from drills.trace import SECOND, STEP, Grid, Trace, nanoseconds
 
 LARGEST = 500_000_000
-"""Size limit of a recording, in bytes: a day at 200 samples a second."""
+"""Largest size of a recording that is read, in bytes: a day at 200 samples a second."""
 LONGEST = 3600.0
-"""Length limit of a window, in s: no foot holds longer, and each millisecond takes memory."""
+"""Largest length of a window to measure, in s: no foot holds longer, and it takes memory."""
 AROUND = 3.0
-"""Time on either side of a run that its picture may need, in s."""
+"""Time on either side of a run of blips that its picture may need, in s."""
 
 
 class ScoreError(Refusal):
@@ -35,7 +35,7 @@ class ScoreError(Refusal):
 
 @dataclass(frozen=True)
 class TimeSpan:
-    """One window of the brake, measured in place of runs of blips."""
+    """One window of the brake in a recording, measured in place of runs of blips."""
 
     kind: str
     """Kind of the window: "hold", "step" or "release"."""
@@ -89,7 +89,7 @@ def recording_name(name: str) -> str:
 
 
 def grid_of(trace: Trace, window: TimeSpan) -> Grid:
-    """Part of the 1 ms grid inside a window. Raises ScoreError."""
+    """Part of a recording's 1 ms grid inside a window. Raises ScoreError."""
     origin, size = int(trace.time[0]), points(trace)
     first, last = origin / SECOND, (origin + size * STEP) / SECOND
     if not (first <= window.start < window.stop <= last + 1e-9):
@@ -109,7 +109,7 @@ def grid_of(trace: Trace, window: TimeSpan) -> Grid:
 
 
 def score_window(grid: Grid, window: TimeSpan) -> dict[str, Any]:
-    """Measures of one window by name, under the name of its kind."""
+    """Measures of one window of a recording by name, under the name of the window's kind."""
     measured: Any
     match window.kind:
         case "hold":
@@ -122,7 +122,7 @@ def score_window(grid: Grid, window: TimeSpan) -> dict[str, Any]:
 
 
 def picture_of_window(grid: Grid, window: TimeSpan) -> list[Deviation]:
-    """Picture of a window. Raises ScoreError if the window is too short to draw."""
+    """Picture of the brake in a window. Raises ScoreError if it is too short to draw."""
     picture = of_window(grid, window.start, window.stop, window.target)
     if picture is None:
         raise ScoreError("--plot: expected a window of at least 2 ms, found less")
@@ -132,7 +132,7 @@ def picture_of_window(grid: Grid, window: TimeSpan) -> list[Deviation]:
 def pictures_of_runs(
     trace: Trace, runs: Sequence[ChordRun | Unscorable | Run | NotScored]
 ) -> list[Deviation]:
-    """Pictures of the scored runs, in order. Raises ScoreError if no run is scored."""
+    """Pictures of the runs of blips that were measured, in order. Raises ScoreError if none was."""
     pictures = [picture for run in runs for picture in _pictures(trace, run)]
     if not pictures:
         raise ScoreError("--plot: expected a run of blips that is scored, found none")
@@ -140,7 +140,7 @@ def pictures_of_runs(
 
 
 def _pictures(trace: Trace, run: ChordRun | Unscorable | Run | NotScored) -> Iterator[Deviation]:
-    """Pictures of a run: one if measured against the held brake, one a blip if against chords."""
+    """Pictures of a run of blips: one against the held brake, or one a blip against its chord."""
     match run:
         case Run():
             first, last = run.blips[0][0], run.blips[-1][0]

@@ -1,4 +1,4 @@
-"""Signals that end a command from outside: Ctrl-C, a closed terminal, a request to end."""
+"""Signals that ask a command to end: Ctrl-C, a closed terminal, a request from the system."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ NAMES = ("SIGINT", "SIGTERM", "SIGHUP", "SIGBREAK")
 
 
 class Stopping:
-    """Context in which signals to end are only noted in `asked`, and end nothing themselves."""
+    """Context in which a signal to end is only noted in `asked`, and ends nothing itself."""
 
     def __init__(self) -> None:
         self.asked = False

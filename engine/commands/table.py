@@ -9,7 +9,7 @@ from importlib import import_module
 from typing import Any
 
 Run = Callable[[argparse.Namespace], int]
-"""Function that runs a command and returns its exit code."""
+"""Function that runs a command of `stillfoot` and returns its exit code."""
 AddOptions = Callable[[argparse.ArgumentParser], None]
 """Function that adds the options of one command to its parser."""
 
@@ -21,7 +21,7 @@ class Command:
     name: str
     """Name of the command, as typed."""
     about: str
-    """Line about the command in the list of commands."""
+    """Line about the command in the list of all commands."""
     says: str
     """Description of the command in its own help."""
     in_window: bool
@@ -146,7 +146,7 @@ COMMANDS = (
         options="remeasure.add_remeasure",
     ),
 )
-"""All commands, in the order of the help."""
+"""All commands of `stillfoot`, in the order of the help."""
 
 
 def _function(place: str) -> Any:
@@ -156,4 +156,4 @@ def _function(place: str) -> Any:
 
 
 def _no_options(parser: argparse.ArgumentParser) -> None:
-    """Add nothing: the command has no options of its own."""
+    """Command without options of its own: add nothing to its parser."""
