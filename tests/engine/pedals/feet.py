@@ -1,10 +1,11 @@
 """Axes that a test moves by hand, for objects that are fed with the values of all axes."""
 
 from collections.abc import Callable, Collection, Mapping
+from dataclasses import replace
 from typing import Protocol
 
 from drills.calibration import Range
-from drills.trace import nanoseconds
+from drills.trace import Sample, nanoseconds
 from engine.pedals.finder import Finder
 from engine.pedals.identity import Axis
 from engine.pedals.trouble import Motion, Trouble
@@ -80,3 +81,8 @@ class Rig(Feet):
     def said(self) -> tuple[Motion, Trouble | None]:
         """Movement that the finder waits for, and its trouble."""
         return self.finder.motion, self.finder.trouble
+
+
+def without_counts(sample: Sample | None) -> Sample | None:
+    """The same sample without the axis counts that it was made from."""
+    return None if sample is None else replace(sample, counts=None)

@@ -15,6 +15,7 @@ from engine.pedals.mouse import MOUSE_TRAVEL, MousePedals
 from engine.pedals.port import CalibratedPedals, Reading
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 from engine.stage.headless import ManualClock
+from tests.engine.pedals.feet import without_counts
 from tests.fakes import Steady, Unplugged
 from tests.made import HOLD_TASK
 
@@ -83,7 +84,7 @@ def test_feet_have_a_clutch_where_both_source_and_scale_have_one(
 
     sample = feet.sample()
 
-    assert sample == Sample(5, 25.0, 0.0, percent)
+    assert without_counts(sample) == Sample(5, 25.0, 0.0, percent)
 
 
 def test_feet_without_a_device_give_no_sample() -> None:
@@ -93,7 +94,7 @@ def test_feet_without_a_device_give_no_sample() -> None:
 
     clock.advance(10)
 
-    assert before == Sample(0, 50.0, 0.0)
+    assert without_counts(before) == Sample(0, 50.0, 0.0)
     assert feet.sample() is None
 
 
@@ -145,8 +146,8 @@ def test_a_simulated_foot_all_the_way_down_reads_100_percent() -> None:
     clock.advance(2 * SECOND)
     full = feet.sample()
 
-    assert rest == Sample(0, 0.0, 0.0, 0.0)
-    assert full == Sample(2 * SECOND, 100.0, 0.0, 0.0)
+    assert without_counts(rest) == Sample(0, 0.0, 0.0, 0.0)
+    assert without_counts(full) == Sample(2 * SECOND, 100.0, 0.0, 0.0)
     assert pedals.read().brake == 4095 * 8 / 32768
     assert SIMULATED_TRAVEL.throttle.percent(4095 * 8 / 32768) == 100.0
 
@@ -169,7 +170,7 @@ def test_the_mouse_brakes_from_the_bottom_of_the_window_to_its_top(
 
     sample = feet.sample()
 
-    assert sample == Sample(0, percent, 100.0)
+    assert without_counts(sample) == Sample(0, percent, 100.0)
 
 
 def test_an_axis_of_16_bits_has_32768_counts_from_its_middle_to_its_end() -> None:
