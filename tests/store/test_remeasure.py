@@ -1,4 +1,4 @@
-"""What repetitions are measured again from: read back as it was stored, or refused with its place."""
+"""What repetitions are measured again from: as it was stored, or refused with its place."""
 
 import sqlite3
 from contextlib import closing
