@@ -15,7 +15,7 @@ from drills.score import Reason, Verdict
 from engine.practice.passes import LevelProgress
 from engine.practice.results import Purpose, Streaks
 from engine.practice.retention import Retention
-from engine.store import History, Record, ledger, open_history
+from engine.store import History, Record, StoreError, ledger, open_history
 from engine.store.repetitions import add_repetition
 from engine.store.retention import all_retention
 from tests.engine.practice import plain
@@ -164,3 +164,25 @@ def test_a_day_that_is_told_late_joins_the_days_around_it(
 
     assert before.days_streak == {-1: 1, 0: 2, 1: 2, 2: 3, 3: 4, 4: 4, 5: 2, 6: 0}[today]
     assert after.days_streak == {-1: 1, 0: 2, 1: 3}.get(today, row)
+
+
+def test_the_levels_that_placing_sets_went_past_are_kept_together(tmp_path: Path) -> None:
+    with open_history(tmp_path, []) as history:
+        assert ledger.placed(history) == frozenset()
+
+        ledger.keep_placed(history, ["b", "a"])
+        ledger.keep_placed(history, ["c", "a"])
+
+        assert ledger.placed(history) == {"a", "b", "c"}
+
+
+@pytest.mark.parametrize("kept", ["a", 7, ["a", 7], {"a": 1}])
+def test_placed_levels_that_are_no_list_of_ids_are_refused(tmp_path: Path, kept: object) -> None:
+    with open_history(tmp_path, []) as history:
+        history.keep_setting("placed", kept)
+
+        with pytest.raises(StoreError) as refused:
+            ledger.placed(history)
+
+    expected = f"setting 'placed': expected a list of ids, found {kept!r}"
+    assert str(refused.value) == f"{history.path}: {expected}"

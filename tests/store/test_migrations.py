@@ -88,6 +88,16 @@ def test_migrations_that_are_done_are_not_done_again(file: sqlite3.Connection, s
     assert file.execute("SELECT * FROM foot").fetchall() == [("left", 42.5), ("right", 42.5)]
 
 
+def test_a_file_is_finished_once_and_a_newest_one_not_again(file: sqlite3.Connection) -> None:
+    versions: list[int] = []
+    migrate(file, [FIRST])
+
+    for _ in range(2):
+        migrate(file, [FIRST, SECOND], finish=lambda _, before: versions.append(before))
+
+    assert versions == [1]
+
+
 @pytest.mark.parametrize("before", [[], [FIRST], [FIRST, SECOND]])
 def test_a_migration_that_fails_leaves_the_file_as_it_was(
     file: sqlite3.Connection, before: list[tuple[str, ...]]

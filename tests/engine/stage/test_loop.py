@@ -99,6 +99,7 @@ def test_screens_learn_of_plugs_and_focus_and_feet_choose_only_with_the_focus() 
 
 
 CUED = """
+import gc
 import time
 import pygame
 from drills.calibration import UNIT
@@ -129,13 +130,14 @@ class Cued(Screen[bool]):
     name = "cued"
     def __init__(self, pace):
         super().__init__()
-        self.at, self.seen, self.drawn = pace, [], 0
+        self.at, self.seen, self.drawn, self.collects = pace, [], 0, set()
     @property
     def pace(self):
         return self.at
     def paint(self, canvas, press):
         self.drawn += 1
     def on_sample(self, sample, now):
+        self.collects.add(gc.isenabled())
         if not self.seen:
             self.begun = now
             window.darken() if self.at is Pace.DARK else None
@@ -155,16 +157,16 @@ def flow():
 Loop(window, rig, events).run(flow())
 for screen in screens:
     names = {theme.GROUND: "ground", theme.THROTTLE: "cue"}
-    print([names[colour] for colour in screen.seen], screen.drawn)
+    print([names[colour] for colour in screen.seen], screen.drawn, *screen.collects)
 """
 
 
-def test_after_the_cue_the_screen_is_dark_or_redrawn() -> None:
+def test_after_the_cue_the_screen_is_dark_without_collecting_garbage_or_redrawn() -> None:
     lines = printed(CUED)
 
     assert lines == [
-        # In a dark screen the dark comes back, and nothing is drawn.
-        "['cue', 'ground'] 0",
+        # In a dark screen the dark comes back, nothing is drawn and nothing collected.
+        "['cue', 'ground'] 0 False",
         # A screen that is drawn is drawn once more, when the flash is over.
-        "['cue', 'ground'] 1",
+        "['cue', 'ground'] 1 True",
     ]

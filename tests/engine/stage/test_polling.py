@@ -4,13 +4,16 @@ import time
 from collections.abc import Callable
 
 import pygame
+import pytest
 
 from drills.calibration import Range
 from drills.trace import Sample
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
-from engine.stage.polling import joysticks_without_window, poll_without_window
+from engine.stage.loop import PERIODS
+from engine.stage.polling import LATE, joysticks_without_window, poll_without_window, wait
+from engine.stage.scene import Pace
 from tests.rig import VirtualPedals
 
 ENDS = Range(-1.0, 1.0)
@@ -41,3 +44,20 @@ def test_unplugged_pedals_are_reported_and_read_again_once_they_are_plugged_in()
 
     assert looks == [75.0, 75.0, 75.0, None, None, None, 0.0, 0.0, 50.0, 50.0]
     assert cuts == [3]
+
+
+@pytest.mark.parametrize(("late", "caught_up"), [(0, True), (LATE - 1, True), (LATE, False)])
+def test_a_deadline_that_was_missed_is_caught_up_with_unless_it_is_a_frame_old(
+    late: int, caught_up: bool
+) -> None:
+    deadline = 5_000_000
+
+    assert wait(lambda: deadline + late, deadline) == (deadline if caught_up else deadline + late)
+
+
+def test_pedals_are_read_the_more_often_the_more_depends_on_their_timing() -> None:
+    periods = [PERIODS[pace] for pace in (Pace.DARK, Pace.LIVE, Pace.ROAD, Pace.STILL)]
+
+    assert periods == sorted(set(periods))
+    # 2000 readings a second in the dark: twice as many as a pedal of 1000 Hz reports.
+    assert periods[0] == 500_000

@@ -127,6 +127,24 @@ def test_an_octave_doubles_the_pitch() -> None:
     assert pitch(11) == pytest.approx(4 * pitch(1))
 
 
+def test_no_two_steps_of_a_streak_are_a_semitone_or_a_tritone_apart() -> None:
+    pitches = [pitch(number) for number in range(1, HIGHEST_STEP + 1)]
+
+    apart = {round(12 * np.log2(high / low)) % 12 for low, high in combinations(pitches, 2)}
+
+    # The two intervals that a pentatonic scale has none of (common practice).
+    assert apart.isdisjoint({1, 6, 11})
+
+
+def test_the_bells_of_a_best_run_upward_within_two_octaves() -> None:
+    wave, between = waves.best(), round(0.065 * RATE)
+
+    heard = [loudest_pitch(wave[k * between : (k + 1) * between]) for k in range(5)]
+
+    assert heard == sorted(set(heard))
+    assert heard[-1] < 4 * heard[0]
+
+
 def test_a_chime_sounds_at_its_pitch() -> None:
     wave = waves.chime(pitch(3))
 
