@@ -71,6 +71,19 @@ def test_the_audio_device_is_opened_only_when_the_volume_is_on() -> None:
     assert ended == (0, "", "")
 
 
+def test_the_falling_tone_is_computed_once_for_each_length() -> None:
+    ended = ran(
+        "from engine.stage import waves; made = []; fall = waves.fall;"
+        "waves.fall = lambda seconds: made.append(seconds) or fall(seconds);"
+        "speaker.prepare(); assert not speaker.fall();"
+        "[speaker.make_fall(seconds) for seconds in (0.0, 1.0, 1.0, 1.5, 0.0, 1.5)];"
+        "assert speaker.fall(); assert made == [1.0, 1.5], made",
+        SDL_AUDIODRIVER="dummy",
+    )
+
+    assert ended == (0, "", "")
+
+
 def test_the_click_is_played_however_many_other_sounds_play() -> None:
     ended = ran(
         "speaker.prepare();"
