@@ -9,8 +9,13 @@ from drills.phases import Phase
 from drills.score import Reason, Verdict
 from drills.trace import nanoseconds
 from engine.drill.set import Played, end_set, run_set
+<<<<<<< HEAD
 from engine.drill.set_log import SetLog, set_tally
 from engine.drill.tally import Missed
+=======
+from engine.drill.set_end import Missed
+from engine.drill.tally import SetLog, set_tally, summed_up
+>>>>>>> mutate
 from engine.pedals.port import Source
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
@@ -176,4 +181,19 @@ def test_the_most_frequent_fault_is_a_limit_or_a_reason(
     for verdict in verdicts:
         log.add(record(verdict=verdict))
 
+<<<<<<< HEAD
     assert set_tally(log, lambda: DATE).missed == missed
+=======
+    assert set_tally(kept, lambda: DATE).missed == missed
+
+
+@pytest.mark.parametrize(
+    ("scores", "middle"), [([0.0], 0.0), ([0.0, 0.0, 80.0], 0.0), ([40.0, 0.0, 80.0, 60.0], 50.0)]
+)
+def test_a_few_repetitions_are_summed_up_by_their_median_score(
+    scores: list[float], middle: float
+) -> None:
+    records = [record(verdict=Verdict(Reason.OVER_LIMIT, score, ("dip",))) for score in scores]
+
+    assert summed_up(records).score == middle
+>>>>>>> mutate
