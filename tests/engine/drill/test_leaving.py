@@ -9,13 +9,8 @@ from drills.phases import Phase
 from drills.score import Reason, Verdict
 from drills.trace import nanoseconds
 from engine.drill.set import Played, end_set, run_set
-<<<<<<< HEAD
 from engine.drill.set_log import SetLog, set_tally
-from engine.drill.tally import Missed
-=======
-from engine.drill.set_end import Missed
-from engine.drill.tally import SetLog, set_tally, summed_up
->>>>>>> mutate
+from engine.drill.tally import Missed, recent_repetitions
 from engine.pedals.port import Source
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
@@ -181,10 +176,7 @@ def test_the_most_frequent_fault_is_a_limit_or_a_reason(
     for verdict in verdicts:
         log.add(record(verdict=verdict))
 
-<<<<<<< HEAD
     assert set_tally(log, lambda: DATE).missed == missed
-=======
-    assert set_tally(kept, lambda: DATE).missed == missed
 
 
 @pytest.mark.parametrize(
@@ -195,5 +187,4 @@ def test_a_few_repetitions_are_summed_up_by_their_median_score(
 ) -> None:
     records = [record(verdict=Verdict(Reason.OVER_LIMIT, score, ("dip",))) for score in scores]
 
-    assert summed_up(records).score == middle
->>>>>>> mutate
+    assert recent_repetitions(records).score == middle
