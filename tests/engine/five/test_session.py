@@ -16,7 +16,7 @@ from engine.stage.scene import Attended
 from engine.store import History
 from tests.engine.five.unattended import BAND, DATE, FIRST, HOLDS, LOOK, STALLED, Minutes, passed_on
 from tests.engine.kit.recording_canvas import recorded
-from tests.engine.walking import back, sit_through
+from tests.engine.walking import Step, back, sit_through
 from tests.fakes import Unplugged
 
 REVEALED = [replace(level, feedback=Feedback.EVERY) for level in HOLDS]
@@ -101,7 +101,9 @@ def test_the_menu_shows_how_much_of_the_time_is_left(three: Minutes) -> None:
         shares.append(left / whole)
         back(screen)
 
-    three.play(*[("reveal", "menu"), ("menu", measure)] * 3)
+    steps: list[tuple[str, Step]] = [("reveal", "menu"), ("menu", measure)]
+
+    three.play(*steps * 3)
 
     took = [one.took or 0.0 for one in three.session.results]
     assert shares == pytest.approx([1 - sum(took[:number]) / 60 for number in (1, 2, 3)])
