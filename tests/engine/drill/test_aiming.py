@@ -6,7 +6,7 @@ from drills.level import Aid
 from drills.trace import SECOND
 from engine.pedals.port import Reading
 from engine.stage.headless import ManualClock
-from tests.fakes import Sitting, Steady
+from tests.fakes import RunningRepetition, Steady
 from tests.made import BLIP_TASK, level
 
 FREE = 0.3  # s that the brake is free at first
@@ -33,7 +33,7 @@ def heard(seconds: float, *values: float, throttle: float = 0.0, aid: Aid = Aid.
     """Tones heard while the brake goes to some values, in %."""
     clock = ManualClock()
     pressed = Pressed(clock, *values, throttle=throttle)
-    session = Sitting(level(aid=aid), BLIP_TASK, pressed, clock)
+    session = RunningRepetition(level(aid=aid), BLIP_TASK, pressed, clock)
     session.run(seconds)
     return [sound for sound in session.speaker.heard if sound.startswith("tone")]
 
@@ -59,7 +59,7 @@ def test_the_dark_is_silent() -> None:
 
 def test_a_brake_that_was_not_released_first_hears_no_tone() -> None:
     clock = ManualClock()
-    session = Sitting(level(), BLIP_TASK, Steady(clock, TARGET / 100), clock)
+    session = RunningRepetition(level(), BLIP_TASK, Steady(clock, TARGET / 100), clock)
 
     session.run(1.0)
 

@@ -18,7 +18,7 @@ from engine.pedals.rig import Rig
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Pace
-from tests.fakes import MILLISECOND, Silent, Sitting, Steady, Stuttering, Unplugged
+from tests.fakes import MILLISECOND, RunningRepetition, Silent, Steady, Stuttering, Unplugged
 from tests.made import BLIP, HOLD, SUMMER, record
 from tests.made import BLIP_TASK as A_BLIP_TASK
 from tests.made import HOLD_TASK as A_HOLD_TASK
@@ -29,7 +29,7 @@ HOLD_TASK = replace(A_HOLD_TASK, freed=math.inf)
 BOTH = pytest.mark.parametrize(("level", "task"), [(BLIP, BLIP_TASK), (HOLD, HOLD_TASK)])
 
 
-def ended(session: Sitting) -> Repetition:
+def ended(session: RunningRepetition) -> Repetition:
     """The repetition with which the screen ended."""
     assert isinstance(session.screen.outcome, Repetition)
     return session.screen.outcome
@@ -38,7 +38,7 @@ def ended(session: Sitting) -> Repetition:
 @BOTH
 def test_steady_pedals_lead_to_a_verdict(level: Level, task: Task) -> None:
     clock = ManualClock()
-    session = Sitting(level, task, Steady(clock, 0.6), clock)
+    session = RunningRepetition(level, task, Steady(clock, 0.6), clock)
 
     session.run(10.0)
 
@@ -51,7 +51,7 @@ def test_steady_pedals_lead_to_a_verdict(level: Level, task: Task) -> None:
 def test_unplugged_pedals_void_it_at_once(level: Level, task: Task, at: float) -> None:
     clock = ManualClock()
     source = Unplugged(Steady(clock, 0.6), clock, nanoseconds(at))
-    session = Sitting(level, task, source, clock)
+    session = RunningRepetition(level, task, source, clock)
 
     session.run(10.0)
 
@@ -63,7 +63,7 @@ def test_unplugged_pedals_void_it_at_once(level: Level, task: Task, at: float) -
 def test_the_trace_has_no_samples_of_an_unplugged_device() -> None:
     clock = ManualClock()
     source = Unplugged(Steady(clock, 0.6), clock, nanoseconds(1.5))
-    session = Sitting(HOLD, HOLD_TASK, source, clock)
+    session = RunningRepetition(HOLD, HOLD_TASK, source, clock)
 
     session.run(10.0)
 
@@ -76,7 +76,7 @@ def test_the_trace_has_no_samples_of_an_unplugged_device() -> None:
 @BOTH
 def test_silent_pedals_never_reach_the_target(level: Level, task: Task) -> None:
     clock = ManualClock()
-    session = Sitting(level, task, Silent(clock), clock)
+    session = RunningRepetition(level, task, Silent(clock), clock)
 
     session.run(task.patience + 1)
 
@@ -89,7 +89,7 @@ def test_silent_pedals_never_reach_the_target(level: Level, task: Task) -> None:
 def test_stuttering_pedals_leave_a_gap_that_voids_it(level: Level, task: Task) -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
-    session = Sitting(level, task, source, clock)
+    session = RunningRepetition(level, task, source, clock)
 
     session.run(10.0)
 
@@ -101,7 +101,7 @@ def test_stuttering_pedals_leave_a_gap_that_voids_it(level: Level, task: Task) -
 def test_a_stutter_outside_the_measured_window_voids_nothing(at: float, stall: int) -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(at), stall=stall * MILLISECOND)
-    session = Sitting(HOLD, HOLD_TASK, source, clock)
+    session = RunningRepetition(HOLD, HOLD_TASK, source, clock)
 
     session.run(10.0)
 
@@ -111,7 +111,7 @@ def test_a_stutter_outside_the_measured_window_voids_nothing(at: float, stall: i
 @pytest.mark.parametrize("after", [0.1, 0.5, 1.0, 2.5])
 def test_losing_the_focus_voids_it_in_every_phase(after: float) -> None:
     clock = ManualClock()
-    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session = RunningRepetition(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
     session.run(after)
 
     session.screen.on_focus(False, clock())
@@ -122,7 +122,7 @@ def test_losing_the_focus_voids_it_in_every_phase(after: float) -> None:
 
 def test_losing_the_focus_after_the_end_changes_nothing() -> None:
     clock = ManualClock()
-    session = Sitting(HOLD, HOLD_TASK, Steady(clock, 0.6), clock)
+    session = RunningRepetition(HOLD, HOLD_TASK, Steady(clock, 0.6), clock)
     session.run(10.0)
 
     session.screen.on_focus(False, clock())
@@ -133,7 +133,7 @@ def test_losing_the_focus_after_the_end_changes_nothing() -> None:
 
 def test_going_back_leaves_it_and_every_other_action_does_nothing() -> None:
     clock = ManualClock()
-    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session = RunningRepetition(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
     session.run(1.0)
 
     for action in (Action.GO, Action.NEXT, Action.PREVIOUS):
@@ -147,7 +147,7 @@ def test_going_back_leaves_it_and_every_other_action_does_nothing() -> None:
 
 def test_going_back_before_any_sample_leaves_it() -> None:
     clock = ManualClock()
-    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session = RunningRepetition(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
 
     session.screen.on_action(Action.BACK)
 
@@ -157,7 +157,7 @@ def test_going_back_before_any_sample_leaves_it() -> None:
 
 def test_without_the_focus_it_does_not_begin_and_waits_for_it() -> None:
     clock = ManualClock()
-    session = Sitting(HOLD, HOLD_TASK, Steady(clock, 0.6), clock)
+    session = RunningRepetition(HOLD, HOLD_TASK, Steady(clock, 0.6), clock)
 
     session.screen.on_focus(False, clock())
     session.run(5.0)
@@ -174,7 +174,7 @@ def test_without_the_focus_it_does_not_begin_and_waits_for_it() -> None:
 
 def test_losing_the_focus_before_the_first_sample_ends_nothing() -> None:
     clock = ManualClock()
-    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session = RunningRepetition(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
 
     session.screen.on_focus(False, clock())
 
@@ -184,7 +184,7 @@ def test_losing_the_focus_before_the_first_sample_ends_nothing() -> None:
 @pytest.mark.parametrize("after", [0.1, 0.5, 1.0, 2.5])
 def test_pedals_unplugged_for_a_moment_between_two_samples_void_it(after: float) -> None:
     clock = ManualClock()
-    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session = RunningRepetition(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
     session.run(after)
 
     session.screen.on_devices(cut=True)
@@ -194,7 +194,7 @@ def test_pedals_unplugged_for_a_moment_between_two_samples_void_it(after: float)
 
 def test_plugging_another_device_in_or_out_changes_nothing() -> None:
     clock = ManualClock()
-    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session = RunningRepetition(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
     session.run(1.0)
 
     session.screen.on_devices(cut=False)
@@ -204,7 +204,7 @@ def test_plugging_another_device_in_or_out_changes_nothing() -> None:
 
 def test_the_window_goes_dark_once_and_shows_the_cue() -> None:
     clock = ManualClock()
-    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session = RunningRepetition(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
 
     session.run(5.0)
 
@@ -213,7 +213,7 @@ def test_the_window_goes_dark_once_and_shows_the_cue() -> None:
 
 def test_the_screen_is_live_while_lit_and_dark_from_the_dark_on() -> None:
     clock = ManualClock()
-    session = Sitting(HOLD, HOLD_TASK, Steady(clock, 0.6), clock)
+    session = RunningRepetition(HOLD, HOLD_TASK, Steady(clock, 0.6), clock)
     paces = []
 
     for _ in range(40):
@@ -229,7 +229,7 @@ def test_the_screen_is_live_while_lit_and_dark_from_the_dark_on() -> None:
 def test_a_void_repetition_is_recorded_with_its_trace_and_without_a_score() -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
-    session = Sitting(HOLD, HOLD_TASK, source, clock)
+    session = RunningRepetition(HOLD, HOLD_TASK, source, clock)
     session.run(10.0)
 
     concluded, _ = conclude(
