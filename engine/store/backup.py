@@ -146,7 +146,10 @@ def _set_aside(path: Path) -> Path | None:
     The old file stays until it is replaced, so that there is a history at all times. Raises
     OSError.
     """
+    journal = journal_of(path)
     if not path.exists():
+        # A journal without its history must not be taken for one of the new history.
+        journal.unlink(missing_ok=True)
         return None
     # A transaction that a crash broke off is undone, as it would be when it is opened.
     with suppress(sqlite3.Error), closing(connect(path, 0.0)) as db:
@@ -156,6 +159,7 @@ def _set_aside(path: Path) -> Path | None:
     with _unfinished(aside) as part:
         shutil.copy2(path, part)
         part.replace(aside)
-    # A journal that SQLite could not use must not be taken for one of the new history.
-    journal_of(path).unlink(missing_ok=True)
+    # A journal that SQLite could not use yet belongs to the old history and not to the new one.
+    with suppress(FileNotFoundError):
+        journal.replace(journal_of(aside))
     return aside
