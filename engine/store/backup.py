@@ -29,11 +29,13 @@ ASIDE = "history-before-restore-{}.sqlite3"
 def back_up(history: History, file: Path) -> None:
     """Copy a history to a new file. Raises StoreError; the new file does not exist then."""
     with history.reading() as source:
-        _check(source, history.path)
+        check_version(source, history.path)
         _refuse_existing(file)
         with _unfinished(file) as part:
             with closing(connect(part, 0.0)) as copy:
                 copy_database(source, copy)
+                # The copy has every page of the history, a damaged one too. To check the history
+                # itself would keep a game from writing, for seconds where it is long.
                 _check(copy, history.path)
             _refuse_existing(file)
             part.replace(file)

@@ -392,6 +392,17 @@ def test_a_damaged_history_is_not_backed_up(data: Path, tmp_path: Path) -> None:
     assert names(tmp_path) == ["data"]
 
 
+def test_a_game_can_write_while_a_backup_is_checked(old: Path, tmp_path: Path) -> None:
+    read: list[str] = []
+    with open_history(old, []) as history:
+        with history.reading() as db:
+            db.set_trace_callback(read.append)
+        back_up(history, tmp_path / "mine")
+
+    assert read
+    assert [one for one in read if "integrity_check" in one] == []
+
+
 def test_a_backup_to_a_folder_that_is_not_there_is_refused(old: Path, tmp_path: Path) -> None:
     file = tmp_path / "nowhere" / "mine"
 
