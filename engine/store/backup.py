@@ -7,6 +7,7 @@ there whole or not at all.
 
 from __future__ import annotations
 
+import os
 import shutil
 import sqlite3
 from collections.abc import Iterable, Iterator
@@ -160,6 +161,8 @@ def _set_aside(path: Path) -> Path | None:
     aside = next(name for name in names if not name.exists())
     with _unfinished(aside) as part:
         shutil.copy2(path, part)
+        with part.open("rb+") as file:
+            os.fsync(file.fileno())
         part.replace(aside)
     # A journal that SQLite could not use yet belongs to the old history and not to the new one.
     with suppress(FileNotFoundError):
