@@ -49,7 +49,7 @@ class AboutTrial(Menu[TrialChoice]):
         )
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the explanation of a trial, as a list."""
+        """Draw what a trial is, one marked line for each point."""
         draw_list(canvas, title(canvas, HEADING) + 20, ABOUT)
 
 
