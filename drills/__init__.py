@@ -1,1 +1,1 @@
-"""What a repetition asks and what it is worth: pure functions of values, with numpy only."""
+"""Drills: what a repetition asks of the feet and what it is worth; pure functions, numpy only."""

@@ -18,7 +18,7 @@ from drills.trace import Values
 
 
 class Slip(StrEnum):
-    """What goes wrong in a repetition."""
+    """What goes wrong in a repetition of the simulated foot."""
 
     ROLLED_EARLY = "gave brake before the throttle moved"
     BRACED = "pushed before the blip"
@@ -56,14 +56,14 @@ BEGINNER: Mapping[Slip, float] = {
     Slip.LET_GO_AFTER: 0.010,
     Slip.LET_GO_BEFORE: 0.010,
 }
-"""Share of a beginner's repetitions that each slip spoils."""
+"""Share of a simulated beginner's repetitions that each slip spoils."""
 EXPERT = 0.1
-"""Share of those slips that an expert still makes."""
+"""Share of a beginner's slips that a simulated expert still makes."""
 SOONEST = 0.12
-"""Shortest reaction of the foot in s; under 0.100 s is a guess (World Athletics Technical Rules
-16.6)."""
+"""Shortest reaction of the simulated foot, in s; under 0.100 s is a guess (World Athletics
+Technical Rules 16.6)."""
 PEAK_LEAST = 25.0
-"""Least peak of an intended blip, in %."""
+"""Least throttle peak of a blip that the simulated foot intends, in %."""
 
 
 def rate(slip: Slip, skill: float) -> float:
@@ -73,79 +73,79 @@ def rate(slip: Slip, skill: float) -> float:
 
 @dataclass(frozen=True)
 class Swell:
-    """A half-sine: a throttle pulse, or a push on the brake."""
+    """A half-sine movement of the simulated foot: a throttle pulse, or a push on the brake."""
 
     at: float
-    """s, its beginning, from the onset of the throttle."""
+    """Time at which the pulse or push begins, in s from the onset of the throttle."""
     length: float
-    """s."""
+    """Duration of the pulse or push, in s."""
     height: float
-    """%, negative where brake is given up."""
+    """Peak of the pulse or push, in %; negative where brake is given up."""
 
     @property
     def end(self) -> float:
-        """s, from the onset of the throttle."""
+        """Time at which the pulse or push ends, in s from the onset of the throttle."""
         return self.at + self.length
 
     def over(self, time: Values) -> Values:
-        """Its value in % at each time, in s from the onset."""
+        """Values of the pulse or push in %, at times in s from the onset of the throttle."""
         share = np.clip((time - self.at) / self.length, 0.0, 1.0)
         return self.height * np.sin(math.pi * share)
 
 
 @dataclass(frozen=True)
 class Answer:
-    """What the foot will do in one repetition."""
+    """What the simulated foot will do in one repetition."""
 
     slip: Slip | None
-    """What goes wrong."""
+    """What goes wrong in the repetition; None where nothing does."""
     creep: float
-    """1/s, change of the brake in the dark, as a share of what is held."""
+    """Creep of the brake in the dark, in 1/s: its change as a share of what is held."""
     reaction: float
-    """s, from a cue to the onset of the throttle."""
+    """Time from a cue to the onset of the throttle, in s."""
     gain: float
-    """1, brake lost for throttle given; negative where it is pushed along."""
+    """Brake lost for throttle given (a ratio); negative where the brake is pushed along."""
     pulses: tuple[Swell, ...]
-    """Pulses of the throttle; empty where the cue goes unanswered."""
+    """Throttle pulses that answer the cue; empty where it goes unanswered."""
     pushes: tuple[Swell, ...] = ()
-    """Pushes on the brake, beside what the throttle pulls along."""
+    """Pushes of the foot on the brake, beside what the throttle pulls along."""
     stays: float = 0.0
-    """%, offset of the brake that remains after the blip."""
+    """Offset of the brake that remains after the blip, in points."""
     guess: float | None = None
-    """s in the dark after which the foot blips, cue or none; None where it waits."""
+    """Time in the dark until the foot blips, cue or none, in s; None: it waits for the cue."""
     lets_go: float | None = None
-    """s in the dark after which the brake is let go; None where it is held."""
+    """Time in the dark until the brake is let go, in s; None: it is held."""
     lets_go_after: float | None = None
-    """s from the onset after which the brake is let go; None where it is held."""
+    """Time from the throttle onset until the brake is let go, in s; None: it is held."""
 
 
 @dataclass(frozen=True)
 class BlipMotion:
-    """A blip as values for each step of the model."""
+    """A blip of the simulated foot, as values for each step of its model."""
 
     begins: int
-    """step that the values begin at."""
+    """Step of the model at which the values of the blip begin."""
     onset: int
-    """step at which the throttle begins to move."""
+    """Step of the model at which the throttle begins to move."""
     throttles: list[float]
-    """%, throttle, a value a step."""
+    """Throttle in %, one value for each step of the model."""
     drives: list[float]
-    """%, what the foot does to the brake, a value a step."""
+    """Push or pull on the held brake in points, one value for each step of the model."""
     stays: float
-    """%, offset of the brake that remains."""
+    """Offset of the brake that remains after the blip, in points."""
 
     @property
     def size(self) -> int:
-        """Number of steps."""
+        """Number of steps of the model that the blip takes."""
         return len(self.drives)
 
     def is_over(self, step: int) -> bool:
-        """Whether a step is the last one or later."""
+        """Whether a step of the model is the last one of the blip, or later."""
         return step - self.begins >= len(self.drives) - 1
 
 
 def lay_out(answer: Answer, delay: float, now: int, onset: int, dt: float) -> BlipMotion:
-    """The motion of an answer with pulses, from step `now` to its end, `dt` s a step."""
+    """Motion of an answer with pulses, from step `now` of the model to its end, `dt` s a step."""
     end = max(swell.end for swell in answer.pulses + answer.pushes)
     until = onset + math.ceil((end + delay) / dt)
     time = np.arange(now - onset, until - onset, dtype=np.float64) * dt
@@ -164,12 +164,13 @@ def _together(swells: tuple[Swell, ...], time: Values) -> Values:
 
 
 def draw(habit: Habit, rng: np.random.Generator) -> Answer:
-    """A random answer, perhaps with a slip; any skill takes as many numbers from `rng`."""
+    """Random answer of the simulated foot, perhaps with a slip; a foot of any skill takes as many
+    numbers from `rng`."""
     return _drawn(habit, rng, _slip(habit.skill, rng.random()))
 
 
 def plain_answer(habit: Habit, rng: np.random.Generator) -> Answer:
-    """A random answer without a slip: at most one thing goes wrong in a repetition."""
+    """A random answer of the simulated foot without a slip."""
     return _drawn(habit, rng, None)
 
 
@@ -198,7 +199,7 @@ def _slip(skill: float, chance: float) -> Slip | None:
 
 
 def _spoiled(plain: Answer, slip: Slip, size: float, when: float, more: float) -> Answer:
-    """The answer `plain` with a slip, whose size and time follow three random numbers from 0 to 1.
+    """The answer `plain` with a slip, its size and time set by three random numbers from 0 to 1.
 
     The sizes are chosen so that a person would see them in the picture of a repetition, and the
     times so that they fall into the dark of one (common practice).

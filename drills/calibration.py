@@ -1,4 +1,4 @@
-"""From a raw axis value to percent of a pedal's travel: a pure function of two raw values.
+"""Calibration of the pedals: from raw axis values to percent of a pedal's travel, and back.
 
 Nothing is clamped and there is no dead zone, so the raw value can always be had back.
 """
@@ -15,13 +15,13 @@ from drills.counts import Counts, Whole
 from drills.trace import STEP, Trace, Values
 
 COUNTS = 32768
-"""counts in a raw value of 1: SDL's axes are 16-bit, and every source gives whole counts."""
+"""Axis counts in a raw value of 1: SDL's axes are 16-bit, and every source gives whole counts."""
 SPAN_LEAST = 0.2
-"""raw, least distance from rest to full that a pedal can be told apart by (a tenth of an axis)."""
+"""Least distance between the raw values at rest and at full pressure: a tenth of an axis."""
 
 
 class CalibrationError(ValueError):
-    """Rest and full are no numbers, or too close together to make a scale."""
+    """Raw values at rest and at full pressure are no numbers, or too close to make a scale."""
 
     def __init__(self, rest: float, full: float) -> None:
         self.expected = f"rest and full at least {SPAN_LEAST:g} apart"
@@ -34,36 +34,36 @@ class Range:
     """The raw values of one pedal at its two ends; an inverted axis has rest above full."""
 
     rest: float
-    """raw axis value with the foot off."""
+    """Raw axis value with the foot off the pedal."""
     full: float
-    """raw axis value at full pressure."""
+    """Raw axis value at full pressure on the pedal."""
 
     def __post_init__(self) -> None:
         if not abs(self.full - self.rest) >= SPAN_LEAST:
             raise CalibrationError(self.rest, self.full)
 
     def percent(self, raw: float) -> float:
-        """A raw value as % of the travel; outside the ends it goes on past 0 and 100."""
+        """A raw axis value as % of the pedal's travel; beyond the ends it passes 0 and 100."""
         return 100.0 * (raw - self.rest) / (self.full - self.rest)
 
     def raw(self, percent: float) -> float:
-        """The raw value at a % of the travel."""
+        """The raw axis value at a % of the pedal's travel."""
         return self.rest + (self.full - self.rest) * percent / 100.0
 
 
 @dataclass(frozen=True)
 class Calibration:
-    """The range of each pedal."""
+    """The raw values of each pedal at rest and at full pressure."""
 
     brake: Range
-    """Ends of the brake."""
+    """Raw values of the brake pedal at rest and at full pressure."""
     throttle: Range
-    """Ends of the throttle."""
+    """Raw values of the throttle pedal at rest and at full pressure."""
     clutch: Range | None = None
-    """Ends of the clutch; None where there is none."""
+    """Raw values of the clutch pedal at rest and at full pressure; None: no clutch pedal."""
 
     def trace(self, counts: Counts) -> Trace:
-        """What axis counts read under this calibration: a sample each grid point.
+        """Trace in % that axis counts give under this calibration: one sample for each grid point.
 
         Without a clutch where the counts or the calibration have none.
         """
@@ -81,11 +81,11 @@ class Calibration:
 
 
 UNIT = Calibration(Range(0.0, 1.0), Range(0.0, 1.0))
-"""For sources whose travel is 0 to 1."""
+"""Calibration for a source that gives every pedal as 0 (at rest) to 1 (full)."""
 
 
 def counts_of(raw: Sequence[float]) -> tuple[int, ...] | None:
-    """Raw axis values as whole counts; None where one lies between counts or beyond an axis."""
+    """Raw axis values as whole axis counts; None where one is between counts or off the axis."""
     counts = [value * COUNTS for value in raw]
     if all(value.is_integer() and abs(value) <= COUNTS for value in counts):
         return tuple(map(int, counts))
@@ -93,6 +93,6 @@ def counts_of(raw: Sequence[float]) -> tuple[int, ...] | None:
 
 
 def _percent(counts: Whole, scale: Range) -> Values:
-    """Each count as %, by the very formula that live readings go through."""
+    """Axis counts as % of a pedal's travel, by the very formula that live readings go through."""
     seen, where = np.unique(counts, return_inverse=True)
     return np.array([scale.percent(count / COUNTS) for count in seen.tolist()])[where]

@@ -14,7 +14,7 @@ from drills.refusal import Refusal
 
 
 class ValueRefusal(Refusal):
-    """A value that cannot be used."""
+    """A value from a file or the settings that cannot be used."""
 
     def __init__(self, where: str, expected: str, found: str) -> None:
         super().__init__(one_line(where, expected, found))
@@ -22,16 +22,16 @@ class ValueRefusal(Refusal):
 
 @dataclass(frozen=True)
 class Checks:
-    """Checks that all raise one type of error.
+    """Checks of values from a file or the settings, all raising one type of error.
 
     `where` names the place of the value, as the person who reads the line knows it.
     """
 
     error: Callable[[str, str, str], Exception]
-    """Makes the error from where, expected and found: a ValueRefusal, or what is like it."""
+    """Makes the error from where, expected and found: a ValueRefusal or one like it."""
 
     def whole(self, where: str, value: object, low: int, high: int | None = None) -> int:
-        """The value as a whole number from `low` to `high`, or without an upper end."""
+        """The value as a whole number of at least `low` and at most `high`, if given."""
         limits = f"of at least {low}" if high is None else f"from {low} to {high}"
         most = math.inf if high is None else high
         if isinstance(value, int) and not isinstance(value, bool) and low <= value <= most:
@@ -57,19 +57,19 @@ class Checks:
         raise self.error(where, "true or false", show(value))
 
     def choice(self, where: str, value: object, options: Collection[str]) -> str:
-        """The value as one of some words."""
+        """The value as one of the words allowed."""
         if isinstance(value, str) and value in options:
             return value
         raise self.error(where, f"one of {', '.join(options)}", show(value))
 
 
 def one_line(where: str, expected: str, found: str) -> str:
-    """The text of an error; `where` is empty where the error is about all of the data."""
+    """One-line text of an error about a value; `where` is empty if it is about all of the data."""
     return f"{where}: " * bool(where) + f"expected {expected}, found {found}"
 
 
 def show(value: object, longest: int = 60) -> str:
-    """A value for an error: its beginning, in at most so many characters of one line."""
+    """A refused value as text for an error: one line, cut after so many characters."""
     try:
         return cut(repr(value), longest)
     except (ValueError, RecursionError):
@@ -77,7 +77,7 @@ def show(value: object, longest: int = 60) -> str:
 
 
 def cut(text: str, longest: int = 60) -> str:
-    """The beginning of a text that is too long for an error, what cannot be printed escaped."""
+    """Beginning of a text that is too long for an error, unprintable characters escaped."""
     line = "".join(
         sign if sign.isprintable() else sign.encode("unicode_escape").decode() for sign in text
     )

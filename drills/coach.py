@@ -1,4 +1,4 @@
-"""The words that kinds share: the prompt, and what the brake did and the foot should change.
+"""Words that drill kinds share: the prompt, what the brake did and what the foot should change.
 
 A sentence names one thing: the measure furthest over its limit. It gives the value of that
 measure where that is in points, and no other number that the figures show.
@@ -18,9 +18,9 @@ from drills.task import Task
 Limits = Mapping[str, float]
 
 SMALL = 2.0
-"""Movement of the brake too small to speak of, in points."""
+"""Movement of the brake too small for the sentence after a repetition to mention, in points."""
 LITTLE = 10.0
-"""Largest dip that is called a little, in points."""
+"""Largest dip of the brake that praise calls "a little", in points."""
 
 NOT_COUNTED = {
     Reason.NO_TARGET: "The pedals never came to rest where this begins, so nothing was measured.",
@@ -29,32 +29,32 @@ NOT_COUNTED = {
     Reason.FOCUS_LOST: "The window lost the focus.",
     Reason.LEFT: "You left before the cue.",
 }
-"""The sentence on a void repetition, by its outcome."""
+"""Sentence shown after a void repetition, by its outcome."""
 
 
 @dataclass(frozen=True)
 class Prompt:
-    """The words on the screen before the dark."""
+    """Words on the screen before the dark: what the repetition asks."""
 
     asked: str
-    """What to do, a word or two, as "Brake to"."""
+    """What to do with the pedal, in a word or two, such as "Brake to"."""
     value: str
-    """The value to do it with, large: "60 %"."""
+    """The value to bring the pedal to, in large type: "60 %"."""
     then: str
-    """One line: what comes once it is dark."""
+    """One line on what comes once the screen is dark."""
     find: str = "Find it, then keep it there"
     """A few words while the pedals are not yet where the repetition begins."""
     keep: str = "Keep it there"
-    """A few words while they are."""
+    """A few words while the pedals are where the repetition begins."""
 
 
 def brake_to(task: Task, then: str) -> Prompt:
-    """The prompt of a repetition in which a brake is held; `then` says what comes in the dark."""
+    """Prompt of a repetition in which the brake is held; `then` says what comes in the dark."""
     return Prompt("Brake to", f"{task.target:.0f} %", then)
 
 
 def not_counted(verdict: Verdict, pedal: str = "throttle") -> str:
-    """The sentence on a void repetition; `pedal` is the one that answers its cue."""
+    """Sentence shown after a void repetition; `pedal` is the one that answers its cue."""
     if verdict.reason is not Reason.ANTICIPATION:
         return NOT_COUNTED[verdict.reason]
     reaction = verdict.measures.get("reaction")
@@ -68,7 +68,7 @@ def not_counted(verdict: Verdict, pedal: str = "throttle") -> str:
 
 
 def disturbance(verdict: Verdict, limits: Limits) -> str:
-    """The sentence on what a blip or a run did to the brake: praise where it was clean."""
+    """Sentence on what a blip or a run did to the brake: praise where the brake stayed clean."""
     if not verdict.over:
         return _praise(verdict)
     name = verdict.worst
@@ -77,7 +77,7 @@ def disturbance(verdict: Verdict, limits: Limits) -> str:
 
 
 def lean_of(verdict: Verdict) -> float | None:
-    """Where the bubble goes after blips, -1 for a light brake to 1 for a heavy one, 0 for no fault.
+    """Position of the bubble on the reveal of a blip: -1 brake too light, 0 no fault, 1 too heavy.
 
     None where nothing was measured, or where the fault has no direction.
     """
@@ -138,7 +138,7 @@ def _dip(verdict: Verdict, limit: float) -> str:
 
 
 def _when(verdict: Verdict) -> str:
-    """When the brake was lowest, in words, by the throttle."""
+    """When the brake was lowest, in words, relative to the movement of the throttle."""
     at = verdict.amount("dip_at")
     if at < 0:
         return "before the throttle moved"
@@ -247,5 +247,5 @@ _FIXED = {
 
 
 def _written(value: float, limit: float) -> str:
-    """A value over its limit, with as many digits as show that it is over."""
+    """A value over its limit as text, with as many digits as show that it is over."""
     return apart(value, limit)[0]

@@ -18,41 +18,41 @@ from drills.trace import Trace, TraceError
 Whole = NDArray[np.int64]
 
 MARK = b"SFC1"
-"""First bytes of packed counts."""
+"""First bytes of packed axis counts, which tell them from other data."""
 _HEAD = struct.Struct("<BIq")
-"""Number of pedals, number of grid points in each, ns of the first."""
+"""Head of packed axis counts: number of pedals, grid points in each, time of the first in ns."""
 _UNIT = struct.Struct("<I")
-"""Counts in one step of the converter: one of 12 bits moves an axis of 16 by 8 or 16 at a time."""
+"""Layout of a pedal's unit: axis counts in a step of its converter, 8 or 16 for a 12-bit one."""
 _FILTERS = [{"id": lzma.FILTER_LZMA2, "preset": 6, "dict_size": 1 << 16}]
-"""Filters of the compression: a dictionary of 64 kB is enough for a trace, and takes a tenth of the
-memory of the usual 8 MB."""
+"""Filters of the lzma compression: a dictionary of 64 kB is enough for a trace, and takes a tenth
+of the memory of the usual 8 MB."""
 _ESCAPE = 255
-"""Least folded difference that is written in full after the others."""
+"""Least folded difference that does not fit its byte and is written in full after the others."""
 
 
 @dataclass(frozen=True, eq=False)
 class Counts:
-    """The pedals as whole axis counts, a grid point a millisecond."""
+    """The pedals of a trace as whole axis counts, one grid point a millisecond."""
 
     start: int
-    """ns, time of grid point 0."""
+    """Time of grid point 0, in ns."""
     brake: Whole
-    """counts, shape (n,), within 31 bits."""
+    """Axis counts of the brake pedal, shape (n,), within 31 bits."""
     throttle: Whole
-    """counts, shape (n,), within 31 bits."""
+    """Axis counts of the throttle pedal, shape (n,), within 31 bits."""
     clutch: Whole | None = None
-    """counts, shape (n,), within 31 bits; None where there is no clutch pedal."""
+    """Axis counts of the clutch pedal, shape (n,), within 31 bits; None: no clutch pedal."""
 
     @classmethod
     def of(cls, trace: Trace) -> Self | None:
-        """The counts that a trace was made from; None where it does not know them."""
+        """The axis counts that a trace was made from; None where the trace does not hold them."""
         if trace.counts is None:
             return None
         return cls(int(trace.time[0]), *trace.counts[:, trace.at_grid_points()])
 
     @property
     def pedals(self) -> tuple[Whole, ...]:
-        """Brake, throttle, and clutch where there is one."""
+        """Axis counts of brake, throttle and, where there is one, clutch."""
         both = (self.brake, self.throttle)
         return both if self.clutch is None else (*both, self.clutch)
 
@@ -64,7 +64,7 @@ class Counts:
         return all(np.array_equal(*pair) for pair in zip(self.pedals, other.pedals, strict=True))
 
     def pack(self) -> bytes:
-        """These counts as compressed bytes; `unpack` gives back exactly these.
+        """The axis counts as compressed bytes; `unpack` gives back exactly these counts.
 
         Layout: the mark, then xz (its checksum tells damage) of the head and, for each pedal, its
         unit, a byte for each grid point with the folded difference from the one before (0, -1, 1,
@@ -76,7 +76,7 @@ class Counts:
 
     @classmethod
     def unpack(cls, packed: bytes) -> Self:
-        """The counts that `pack` was given. Raises TraceError for any other bytes."""
+        """The axis counts in bytes from `pack`. Raises TraceError for any other bytes."""
         if not packed.startswith(MARK):
             raise TraceError("a packed trace cannot be read: wrong mark or wrong length")
         try:
@@ -104,7 +104,7 @@ def _pack_pedal(pedal: Whole) -> bytes:
 
 
 def _unpack_pedal(body: bytes, at: int, size: int) -> tuple[Whole, int]:
-    """The pedal that begins at byte `at`, and the byte that the next one begins at."""
+    """Axis counts of the pedal that begins at byte `at`, and the byte at which the next begins."""
     (unit,) = _UNIT.unpack_from(body, at)
     at += _UNIT.size
     folded = np.frombuffer(body, np.uint8, size, at).astype(np.int64)

@@ -1,4 +1,4 @@
-"""The picture of a repetition: the deviation of the brake from what was held, aligned in time."""
+"""Picture of a repetition: deviation of the brake from what was held, aligned in time."""
 
 from __future__ import annotations
 
@@ -14,72 +14,72 @@ from drills.measures.disturbance import Run
 from drills.trace import SECOND, STEP, Grid, Values
 
 Span = tuple[float, float]
-"""Beginning and end, in s."""
+"""Beginning and end of a stretch of time, in s."""
 
 AROUND_BLIP: Span = (-0.5, 1.5)
-"""Span of the picture of a blip, in s from its onset or its cue: the same for every blip."""
+"""Time that the picture of a blip covers, in s from its onset or cue; the same for every blip."""
 BEFORE_CUE: Span = (-1.5, 0.5)
-"""Span of the picture of a cue that was not waited for, in s from the cue."""
+"""Time that the picture of an answer before the cue covers, in s from that cue."""
 REACHES = 1.8
-"""Reach of the scale in largest limits: fixed, so that a bad try does not shrink the others."""
+"""Reach of a picture's scale, in largest limits: fixed, so that a bad try shrinks no other."""
 LEAST_REACH = 10.0
-"""Least reach of the scale up and down, in points."""
+"""Least reach of a picture's scale up and down, in points."""
 
 
 @dataclass(frozen=True)
 class Bound:
-    """A limit, drawn over the time it is judged in."""
+    """A limit on the brake's deviation, drawn over the time in which it is judged."""
 
     label: str
-    """A word or two."""
+    """A word or two beside the drawn limit."""
     low: float | None
-    """points, least clean deviation; None for no lower end."""
+    """Least clean deviation of the brake, in points; None: no lower limit."""
     high: float | None
-    """points, greatest clean deviation; None for no upper end."""
+    """Greatest clean deviation of the brake, in points; None: no upper limit."""
     during: Span
-    """s, the time it is judged in."""
+    """Time in which the limit is judged, in s on the axis of the picture."""
 
 
 @dataclass(frozen=True, eq=False)
 class Deviation:
-    """Deviation of the brake over time, ready to be drawn."""
+    """Deviation of the brake from what was held over time, ready to be drawn."""
 
     time: Values
-    """s, shape (n,), 0 where the blip began, the cue was due, or the measured hold opened."""
+    """Time in s, shape (n,); 0 where the blip began, the cue was due or the hold opened."""
     deviation: Values
-    """points, shape (n,), brake minus what was held, or minus the target."""
+    """Brake minus what was held or the target, in points, shape (n,)."""
     span: Span
-    """s, the scale of time."""
+    """Time that the picture covers, in s."""
     reach: float = LEAST_REACH
-    """points, the scale of the deviation, up and down."""
+    """Reach of the picture's scale of deviation up and down, in points."""
     zero: str = "held"
-    """A word for the line of deviation 0."""
+    """Label of the line of deviation 0, a word."""
     throttle: Values | None = None
-    """%, shape (n,), drawn beneath; None where the throttle does not matter."""
+    """Throttle drawn beneath the deviation, in %, shape (n,); None where it does not matter."""
     clutch: Values | None = None
-    """%, shape (n,), drawn beneath; None where there is no clutch."""
+    """Clutch drawn beneath the deviation, in %, shape (n,); None where there is none."""
     cues: tuple[float, ...] = ()
-    """s, when each cue was given or due."""
+    """Times at which the cues were given or due, in s on the axis of the picture."""
     blips: tuple[Span, ...] = ()
-    """s, beginning and end of each throttle pulse."""
+    """Beginning and end of each throttle pulse, in s on the axis of the picture."""
     bounds: tuple[Bound, ...] = ()
-    """The limits that the deviation is held against."""
+    """Limits that the brake's deviation is held against."""
 
     @property
     def is_measured(self) -> bool:
-        """Whether it has limits, so that it can be laid over other pictures that do."""
+        """Whether the picture has limits, and so can be laid over others that have them."""
         return bool(self.bounds)
 
 
 def reach_of(limits: Sequence[float]) -> float:
-    """Reach of the scale in points, a multiple of 5, for limits in points."""
+    """Reach of a picture's scale in points, a multiple of 5, for the limits (points) it shows."""
     return 5 * math.ceil(max([LEAST_REACH, *(REACHES * limit for limit in limits)]) / 5)
 
 
 def cut(
     grid: Grid, zero: float, held: float, span: Span, *, throttle: bool = True
 ) -> Deviation | None:
-    """Brake minus `held` (%) over a span about `zero` (s); None for less than two points of it."""
+    """Picture of brake minus `held` (%) over a span about `zero` (s); None for under two points."""
     first = grid.index(round((zero + span[0]) * SECOND))
     after = grid.index(round((zero + span[1]) * SECOND))
     if after - first < 2:
@@ -90,7 +90,7 @@ def cut(
 
 
 def of_run(grid: Grid, run: Run) -> Deviation | None:
-    """The deviation of a run of blips from its base, aligned on the first."""
+    """Picture of a run of blips: the brake minus its base, with time 0 at the first blip."""
     first, last = run.blips[0][0], run.blips[-1][0]
     start, stop = AROUND_BLIP
     span = (start, max(stop, math.ceil(10 * (last.end - first.onset + 1.0)) / 10))
@@ -102,13 +102,13 @@ def of_run(grid: Grid, run: Run) -> Deviation | None:
 
 
 def of_window(grid: Grid, start: float, stop: float, target: float) -> Deviation | None:
-    """The deviation in one window (s, on the axis of the grid) from a target in %."""
+    """Picture of the brake in one window (s, on the axis of the grid) minus a target in %."""
     picture = cut(grid, start, target, (0.0, stop - start), throttle=False)
     return None if picture is None else replace(picture, zero="target")
 
 
 def of_chord(grid: Grid, pulse: Pulse, done: ChordDisturbance) -> Deviation:
-    """The deviation of one blip of a recording from its chord, over its own window."""
+    """Picture of one blip of a recording: the brake minus its chord, over the blip's own window."""
     start, stop = pulse.onset - FROM / 1000, done.stop
     seen = slice(grid.index(round(start * SECOND)), grid.index(round(stop * SECOND)))
     seconds = (grid.start + np.arange(seen.start, seen.stop) * STEP) / SECOND
@@ -124,7 +124,7 @@ def of_chord(grid: Grid, pulse: Pulse, done: ChordDisturbance) -> Deviation:
 
 
 def median_of(pictures: Sequence[Deviation]) -> Deviation:
-    """The median of several pictures of one scale, at every moment that all of them cover.
+    """Median picture of several on one scale, at every moment that all of them cover.
 
     Limits and labels are those of the last. Raises ValueError where there is none.
     """

@@ -5,14 +5,14 @@ from __future__ import annotations
 import math
 
 MOST = 3
-"""Largest number of decimals on the screen."""
+"""Largest number of decimals shown on the screen."""
 
 NEARLY = 0.05
-"""Slack in the logarithm of a report interval: 1.1 ms still counts as 1 ms."""
+"""Slack in the base-10 logarithm of a device's report interval: 1.1 ms still counts as 1 ms."""
 
 
 def apart(value: float, limit: float, least: int = 0) -> tuple[str, str]:
-    """A value over its limit, and its excess, with as many digits as show that it is over.
+    """A value over its limit, and its excess, as text with enough digits to show that it is over.
 
     Both have at least the decimals of the limit and at least `least`, and limit and excess add up
     to the value.
@@ -27,7 +27,7 @@ def apart(value: float, limit: float, least: int = 0) -> tuple[str, str]:
 
 
 def outside(value: float, middle: float, reach: float) -> str:
-    """A value outside a band about its middle, with as many digits as show that it is outside."""
+    """A value outside a band, as text with enough digits to show that it is outside."""
     for decimals in range(MOST + 1):
         rounded = round(value, decimals)
         if abs(rounded - middle) > reach:
@@ -36,7 +36,7 @@ def outside(value: float, middle: float, reach: float) -> str:
 
 
 def decimals(interval: float | None) -> int:
-    """Decimals of a time in s that a device with this report interval (s) can tell apart.
+    """Number of decimals of a time in s that a device with this report interval (s) can tell apart.
 
     3 at 1 ms, 2 at 8 ms, 1 at 0.05 s; 2 where the interval is None, for unknown.
     """

@@ -1,4 +1,4 @@
-"""Writes a commented level file of any kind: every key with what it may be and its default."""
+"""Writer of a commented example level file of any kind: every key with its range and default."""
 
 from __future__ import annotations
 
@@ -11,35 +11,35 @@ from drills.measures.catalogue import CATALOGUE
 from drills.trace import Pedal
 
 LIMITS: Mapping[str, float] = {"points": 15, "points/s": 2, "points·s": 5, "s": 1, "m": 10}
-"""Limits of the example, by the unit of the measure: loose, to be tightened."""
+"""Limits in the example level file, by the unit of the measure: loose, to be tightened."""
 PLAIN = 1.0
-"""Limit of the example for a measure without a unit."""
+"""Limit in the example level file for a measure without a unit."""
 
 
 @dataclass(frozen=True)
 class _Line:
-    """One key of the example."""
+    """One key of the example level file, with its comments."""
 
     name: str
-    """Name in level files."""
+    """Name of the key in level files."""
     value: str
-    """TOML."""
+    """Value of the key in the example, as TOML."""
     about: str
-    """What it means."""
+    """What the key means."""
     takes: str
-    """What it may be, in the words of the error for anything else."""
+    """What values the key takes, in the words of the error for anything else."""
     default: str = ""
-    """TOML; empty where a level must have the key."""
+    """Default of the key, as TOML; empty where a level must have the key."""
 
     def written(self) -> str:
-        """The key, under comments with what it means and what it may be."""
+        """The key as TOML, under comments with what it means and what values it takes."""
         about = f"# {self.about}\n" if self.about else ""
         usual = f"; {self.default} where left out" if self.default else ""
         return f"{about}# {self.takes}{usual}\n{self.name} = {self.value}\n"
 
 
 def example(kind: Kind, kinds: Collection[str]) -> str:
-    """A level of a kind as TOML, each key under a comment; `kinds` are the names of all kinds.
+    """Example level file of a kind as TOML, a comment above each key; `kinds` names all kinds.
 
     It is plain ASCII: a shell that writes it to a file may do so in an encoding of its own.
     """
@@ -71,7 +71,7 @@ _HEAD = """\
 
 
 def _common(kind: Kind, kinds: Collection[str]) -> tuple[_Line, ...]:
-    """The keys of every level, in the order of reading."""
+    """Lines of the example for the keys that every level has, in the order of reading."""
     none = "" if kind.guess_measure else " (only false: nothing of this kind is guessed)"
     asked = ", the last of the stage that says so"
     if not kind.measures:
@@ -177,7 +177,7 @@ _PASS = (
 
 
 def _own(kind: Kind, key: Key) -> _Line:
-    """A key of the levels of one kind."""
+    """Line of the example for a key that only levels of one kind have."""
     what = "a whole number" if key.whole else "a number"
     most = f', and no more than "{key.most}"' if key.most else ""
     default = "" if key.default is None else f"{key.default:g}"
@@ -186,7 +186,7 @@ def _own(kind: Kind, key: Key) -> _Line:
 
 
 def _value(kind: Kind, key: Key) -> float:
-    """The default, or the geometric middle of the range to two digits.
+    """Value of a key in the example: its default, or the geometric middle of its range, 2 digits.
 
     At most the value of the key that it may not exceed.
     """
@@ -202,7 +202,7 @@ def _value(kind: Kind, key: Key) -> float:
 
 
 def _limits(kind: Kind) -> Iterator[str]:
-    """The limits: the most telling measure that may be limited, and the others as comments."""
+    """Table of limits in the example: the most telling measure as a key, the others as comments."""
     if not kind.limitable:
         return
     first = next(

@@ -1,4 +1,4 @@
-"""A simulated right foot, from beginner to expert, all from one seed.
+"""A simulated right foot on the pedals, from beginner to expert, all from one seed.
 
 It holds a brake target with slow wander that grows with the target (Jones, Hamilton & Wolpert
 2002: the spread of a force grows with the force), an 8-12 Hz tremor (Novak & Newell 2017), and
@@ -19,27 +19,27 @@ from drills.answer import Answer, BlipMotion, draw, lay_out, plain_answer
 from drills.habit import Habit
 
 DT = 0.001
-"""Length of one step of the model, in s."""
+"""Length of one step of the simulated foot, in s."""
 ANSWERS = 2
-"""Number of the random stream of the answers, apart from that of the wander."""
+"""Number of the random stream for the foot's answers, apart from that of the wander."""
 MANNERS = 3
-"""Number of the random stream of all that is no blip: squeezes, easing off, tempo, clutch."""
+"""Number of the random stream for squeezes, easing off, tempo and clutch: all but the blips."""
 DRIFT_OF_PITCH = 0.02
-"""Standard deviation of the change of the tremor's pitch in a step, in Hz."""
+"""Standard deviation of the change of the tremor's frequency in one step, in Hz."""
 PITCH = 10.0
-"""Middle of the 8 to 12 Hz of the tremor, in Hz."""
+"""Frequency that the simulated tremor varies about, in Hz: the middle of 8 to 12 Hz."""
 SHOVE = 0.15
-"""How long a squeeze stays past its weight before it comes back, in s."""
+"""How long a simulated squeeze stays past the weight it means before it comes back, in s."""
 UNDER = 0.11
-"""Time from clutch down to the blip, and from its end to the clutch coming up, in s."""
+"""Time from clutch down to the blip, and from the end of the blip to the clutch coming up, in s."""
 TRAVEL = 0.07
-"""Time the clutch takes from rest to the floor, in s."""
+"""Time that the simulated clutch takes from rest to the floor, in s."""
 _BLOCK = 4096
-"""Number of random numbers drawn at once, for speed alone."""
+"""Number of random numbers that the simulated foot draws at once, for speed alone."""
 
 
 class SimulatedFoot:
-    """A simulated foot on its pedals, stepped 1 ms at a time, in % as the pedals would read."""
+    """A simulated foot on its pedals, stepped 1 ms at a time; it reads as the pedals, in %."""
 
     def __init__(self, skill: float, seed: int) -> None:
         self._habit = Habit.of(skill)
@@ -68,15 +68,15 @@ class SimulatedFoot:
         self._rest = 0.0
         self._clutch = (0, 0)
         self.clutch = 0.0
-        """%, what the left foot presses."""
+        """Position of the clutch under the simulated left foot, in %."""
 
     def press(self, level: float) -> None:
-        """Bring the brake to `level` (%), seeing it, and keep it there; 0 lets go."""
+        """Bring the brake to `level` (%) with the screen lit, and hold it there; 0 lets go."""
         self.see()
         self._aim = level
 
     def see(self) -> None:
-        """The light comes back: the creep is put right, and what was planned is dropped."""
+        """End the dark for the simulated foot: it corrects its drift, with nothing more planned."""
         self._answer = self._guessed = self._lets_go_at = None
         self._answering = False
         self._creep = self._crept = self._rest = 0.0
@@ -86,7 +86,7 @@ class SimulatedFoot:
         self._clutch = (down, min(up, self._steps)) if down <= self._steps else (0, 0)
 
     def darken(self, *, cued: bool) -> None:
-        """The dark begins; `cued` where a cue is to be answered."""
+        """Darken the screen: the brake begins to creep; `cued` if a cue is to be answered."""
         answer = self._answer = self._drawn()
         self._creep = answer.creep
         if answer.lets_go is not None:
@@ -96,18 +96,18 @@ class SimulatedFoot:
             self._plan(answer, self._guessed)
 
     def blip(self) -> None:
-        """Answer a cue: after the reaction time, blip the throttle, or slip."""
+        """Answer a cue: blip the throttle after the reaction time, or slip."""
         answer = self._taken()
         self._answer_at(answer, self._after(answer.reaction))
 
     def keep_time(self, tempo: float) -> None:
-        """Blip with the next beat, which is `tempo` s from now."""
+        """Blip the throttle on the next beat, which is `tempo` s from now."""
         (late,) = self._manner(1)
         answer = self._taken()
         self._answer_at(answer, self._after(max(tempo + late * self._habit.timing, 0.05)))
 
     def squeeze(self, level: float) -> None:
-        """Answer a cue: after the reaction time, press to `level` (%) from memory, and stay."""
+        """Answer a cue: after the reaction time, press the brake to `level` (%) from memory."""
         miss, shove = self._manner(2)
         answer = self._taken()
         if not answer.pulses:
@@ -118,7 +118,7 @@ class SimulatedFoot:
         self._aims = [(begins, past), (begins + round(SHOVE / DT), weight)]
 
     def ease(self, seconds: float) -> None:
-        """Answer a cue: after the reaction time, ease off to nothing over `seconds`."""
+        """Answer a cue: after the reaction time, ease the brake off to nothing over `seconds`."""
         stretch, bend = self._manner(2)
         answer = self._answer or self._drawn()
         takes = seconds * math.exp(self._habit.stretch * stretch)
@@ -126,7 +126,7 @@ class SimulatedFoot:
         self._release = _Release(self._after(answer.reaction), takes / DT, power, self._aim)
 
     def shift(self) -> None:
-        """Answer a cue: clutch down, blip, clutch up."""
+        """Answer a cue with a downshift: clutch down, blip, clutch up."""
         before, after = self._manner(2)
         habit, answer = self._habit, self._taken()
         down = self._after(answer.reaction)
@@ -139,7 +139,7 @@ class SimulatedFoot:
         self._answer_at(answer, onset)
 
     def step(self) -> tuple[float, float]:
-        """One millisecond later: brake and throttle, each from 0 to 100 %."""
+        """Move the foot on by one millisecond; return brake and throttle, each from 0 to 100 %."""
         now = self._steps
         if now == self._lets_go_at:
             self._aim, self._release, self._aims = 0.0, None, []
@@ -169,7 +169,7 @@ class SimulatedFoot:
         return 100.0 * min(max(share, 0.0), 1.0)
 
     def _taken(self) -> Answer:
-        """The answer drawn for this repetition; from its second blip on a plain one."""
+        """Take the answer drawn for this repetition; from its second blip on, one with no slip."""
         answer = self._answer or self._drawn(plain=self._answering)
         self._answer, self._answering = None, True
         return answer
@@ -188,7 +188,7 @@ class SimulatedFoot:
         return plain_answer(self._habit, rng) if plain else draw(self._habit, rng)
 
     def _manner(self, count: int) -> list[float]:
-        """Standard normal numbers from the stream of all that is no blip."""
+        """`count` standard normal numbers for a squeeze, an easing off, a tempo or a clutch."""
         self._mannered += 1
         rng = np.random.default_rng((self._seed, MANNERS, self._mannered))
         found: list[float] = rng.standard_normal(count).tolist()
@@ -198,7 +198,7 @@ class SimulatedFoot:
         return self._steps + round(seconds / DT)
 
     def _plan(self, answer: Answer, onset: int) -> None:
-        """Add a blip to the motions under way."""
+        """Add the blip of an answer, its onset at a step, to the motions under way."""
         if not answer.pulses:
             return
         self._moves.append(lay_out(answer, self._habit.delay, self._steps, onset, DT))
@@ -206,7 +206,7 @@ class SimulatedFoot:
             self._lets_go_at = onset + round(answer.lets_go_after / DT)
 
     def _couple(self, drive: float) -> None:
-        """The brake follows what the foot does to it as a damped mass on a spring does."""
+        """Move the brake one step as what the foot does pulls it: a damped mass on a spring."""
         habit = self._habit
         stiffness = habit.frequency**2
         damped = 2 * habit.damping * habit.frequency * self._pull_speed
@@ -228,22 +228,22 @@ class SimulatedFoot:
 
 
 class _Release:
-    """An easing off from a weight to nothing."""
+    """How a simulated foot eases off the brake, from a weight to nothing."""
 
     def __init__(self, begins: int, takes: float, power: float, weight: float) -> None:
-        """`begins` is a step, `takes` a count of them, `weight` %; a power of 1 is straight."""
+        """`begins` is a step, `takes` a number of them, `weight` in %; a `power` of 1: straight."""
         self._begins = begins
         self._takes = takes
         self._power = power
         self._weight = weight
 
     def at(self, step: int) -> float:
-        """The intended weight in % at a step."""
+        """Brake that the foot intends at a step of the easing off, in %."""
         share = min(max((step - self._begins) / self._takes, 0.0), 1.0)
         return float(self._weight * (1 - share**self._power))
 
 
 def _noise(rng: np.random.Generator) -> Iterator[float]:
-    """Endless standard normal numbers."""
+    """Endless standard normal random numbers, for the wander and the tremor of the foot."""
     while True:
         yield from rng.standard_normal(_BLOCK).tolist()

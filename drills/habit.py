@@ -1,4 +1,4 @@
-"""The constants of the simulated foot, by its skill from beginner to expert.
+"""Constants of the simulated foot, by its skill from beginner to expert.
 
 What practice lowers falls by the same share for each step of skill, as the errors of one person
 fall with practice: exponentially (Heathcote, Brown & Mewhort 2000, abstract). No source gives the
@@ -13,58 +13,58 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Habit:
-    """The constants of a simulated foot."""
+    """Constants of a simulated foot: how it holds, blips, squeezes and eases off."""
 
     skill: float
-    """1, from 0 (beginner) to 1 (expert)."""
+    """Skill of the simulated foot, from 0 (beginner) to 1 (expert)."""
     wander: float
-    """1, standard deviation of the slow wander as a share of the target."""
+    """Standard deviation of the held brake's slow wander, as a share of the target."""
     wander_time: float
-    """s, time constant of the wander."""
+    """Time constant of the held brake's slow wander, in s."""
     tremor: float
-    """1, amplitude of the tremor as a share of the target."""
+    """Amplitude of the tremor in the held brake, as a share of the target."""
     creep: float
-    """1/s, speed of the creep in the dark, as a share of the target."""
+    """Speed at which the brake creeps in the dark, in 1/s, as a share of the target."""
     gain: float
-    """1, brake lost for throttle given, in the steady state."""
+    """Brake lost for throttle given, in the steady state (a ratio)."""
     gain_spread: float
-    """1, standard deviation of the gain from blip to blip, as a share of it."""
+    """Standard deviation of `gain` from blip to blip, as a share of it."""
     delay: float
-    """s, from throttle to brake."""
+    """Delay from the throttle to its pull on the brake, in s."""
     damping: float
-    """1, damping ratio of the return."""
+    """Damping ratio of the brake's return after a blip has pulled it."""
     frequency: float
-    """rad/s, natural frequency of the return."""
+    """Natural frequency of the brake's return after a blip has pulled it, in rad/s."""
     reaction: float
-    """s, middle of the reaction time."""
+    """Median of the reaction time from cue to throttle, in s."""
     reaction_spread: float
-    """1, standard deviation of the logarithm of the reaction time."""
+    """Standard deviation of the logarithm of the reaction time."""
     peak: float
-    """%, middle of the throttle peak."""
+    """Mean throttle peak of a blip, in %."""
     peak_spread: float
-    """%, standard deviation of the throttle peak."""
+    """Standard deviation of the throttle peak of a blip, in %."""
     length: float
-    """s, length of the throttle pulse."""
+    """Median duration of the throttle pulse of a blip, in s."""
     length_spread: float
-    """1, standard deviation of the logarithm of that length."""
+    """Standard deviation of the logarithm of a throttle pulse's duration."""
     squeeze: float
-    """s, time constant of the brake on its way to a level, the leg being a damped mass."""
+    """Time constant of the brake on its way to a level, in s; the leg is a damped mass."""
     miss: float
-    """1, standard deviation of a weight pressed from memory, as a share of that weight."""
+    """Standard deviation of a brake pressed from memory, as a share of the level meant."""
     shove: float
-    """1, standard deviation of how far a quick squeeze goes past that weight, as a share of it."""
+    """Standard deviation of how far a quick squeeze passes its level, as a share of the level."""
     timing: float
-    """s, standard deviation of a blip about its beat."""
+    """Standard deviation of a blip about the beat it is timed to, in s."""
     stretch: float
-    """1, standard deviation of the logarithm of the time an easing off takes."""
+    """Standard deviation of the logarithm of the time that easing off the brake takes."""
     bend: float
-    """1, standard deviation of the logarithm of the power by which it is not straight."""
+    """Standard deviation of the logarithm of the power that bends an easing off (1: straight)."""
     order: float
-    """s, standard deviation of the clutch about the blip."""
+    """Standard deviation of the clutch movements about the blip, in s."""
 
     @classmethod
     def of(cls, skill: float) -> Habit:
-        """The constants at a skill from 0 (beginner) to 1 (expert).
+        """Constants of a simulated foot at a skill from 0 (beginner) to 1 (expert).
 
         Raises ValueError outside that range.
         """

@@ -1,4 +1,4 @@
-"""A level, the kind of drill it is a level of, and what a level says of itself.
+"""A level, the kind of drill it belongs to, and the parts that a level is made of.
 
 A level is data, read from a file by `drills/level_file.py`. A kind is code: a subclass of `Kind` in
 a file of its own in `drills/kinds/`.
@@ -23,12 +23,12 @@ from drills.trace import Pedal
 
 
 class Aid(StrEnum):
-    """Help in finding the target before the dark."""
+    """Help in finding the brake target before the dark."""
 
     BUBBLE = "bubble"
     TONE = "tone"
     NONE = "none"
-    """Only words say that the target is found."""
+    """No aid: only words say that the target is found."""
 
 
 class Feedback(StrEnum):
@@ -42,28 +42,28 @@ class Feedback(StrEnum):
 
 @dataclass(frozen=True)
 class Key:
-    """A number in the level files of one kind, beside the keys of every level."""
+    """A number that the level files of one kind have, beside the keys of every level."""
 
     name: str
-    """Name in level files."""
+    """Name of the key in level files."""
     low: float
-    """Smallest value."""
+    """Smallest value that the key may have."""
     high: float
-    """Largest value."""
+    """Largest value that the key may have."""
     default: float | None = None
-    """Value where a level leaves it out; None where it must be there."""
+    """Value where a level leaves the key out; None: every level must have the key."""
     whole: bool = False
-    """Whether it must be a whole number."""
+    """Whether the value of the key must be a whole number."""
     table: str = ""
-    """Name of its table in the level file; empty for the top."""
+    """Name of the table that holds the key in the level file; empty for the top."""
     most: str = ""
-    """Name of a key in its table that it may not exceed; empty for none."""
+    """Name of a key in the same table whose value this one may not exceed; empty for none."""
     about: str = ""
-    """What it means, with its unit, for whoever writes a level."""
+    """What the key means, with its unit, for whoever writes a level."""
 
     @property
     def path(self) -> str:
-        """Its name with that of its table, as `blip.least`."""
+        """Name of the key with that of its table, such as `blip.least`."""
         return f"{self.table}.{self.name}" if self.table else self.name
 
 
@@ -76,29 +76,29 @@ class Foreperiod:
     """
 
     shift: float = 1.0
-    """s, shortest wait."""
+    """Shortest wait before a cue, in s."""
     mean: float = 1.5
-    """s past the shift, mean of the exponential before it is cut."""
+    """Mean of the exponential part of the wait, before it is cut, in s past the shift."""
     cut: float = 6.0
-    """s past the shift, longest wait."""
+    """Longest wait before a cue, in s past the shift."""
 
     def draw(self, rng: np.random.Generator) -> float:
-        """One wait in s, by inverting the distribution at a uniform draw."""
+        """One random wait before a cue, in s, by inverting the distribution at a uniform draw."""
         share = -math.expm1(-self.cut / self.mean)
         return self.shift - self.mean * math.log1p(-share * rng.random())
 
 
 @dataclass(frozen=True)
 class Targets:
-    """The brake targets of a level: some taken in turn, or any between two."""
+    """Brake targets of a level: some taken in turn, or any whole number between two."""
 
     values: tuple[float, ...]
-    """%, targets taken in turn; where they are drawn, the least and the greatest."""
+    """Brake targets in %, taken in turn; where targets are drawn, the least and the greatest."""
     drawn: bool = False
-    """Whether each target is a whole number drawn between the two."""
+    """Whether each brake target is a whole number drawn between the two values."""
 
     def at(self, number: int, rng: np.random.Generator) -> float:
-        """The target in % of repetition `number` of a set, counted from 1."""
+        """Brake target in % of repetition `number` of a set, counted from 1."""
         if not self.drawn:
             return self.values[(number - 1) % len(self.values)]
         least, greatest = self.values
@@ -106,12 +106,12 @@ class Targets:
 
     @property
     def least(self) -> float:
-        """%, the smallest possible target."""
+        """Smallest possible brake target, in %."""
         return min(self.values)
 
     @property
     def greatest(self) -> float:
-        """%, the largest possible target."""
+        """Largest possible brake target, in %."""
         return max(self.values)
 
 
@@ -120,63 +120,63 @@ class PassRule:
     """How many of the last repetitions must be clean to pass a level."""
 
     clean: int = 8
-    """Number of clean repetitions needed."""
+    """Number of clean repetitions needed to pass."""
     of: int = 10
-    """Number of last repetitions that they are counted in."""
+    """Number of last repetitions among which the clean ones are counted."""
 
 
 @dataclass(frozen=True)
 class Level:
-    """One level, as data."""
+    """One level of a drill, as data from its file."""
 
     id: str
-    """Lower-case words joined by hyphens; results are stored under it."""
+    """Id of the level, lower-case words joined by hyphens; results are stored under it."""
     title: str
-    """Its name on the screen, a few words."""
+    """Name of the level on the screen, a few words."""
     purpose: str
-    """What it trains, one line."""
+    """What the level trains, one line."""
     kind: Kind
-    """Its kind of drill."""
+    """Kind of drill that the level belongs to."""
     targets: Targets
-    """Where the brake must be brought to."""
+    """Brake targets of the level's repetitions."""
     tolerance: float
-    """points, how far the brake may be from where it was held."""
+    """How far the brake may be from where it was held, in points."""
     limits: Mapping[str, float]
-    """Largest clean value by name of the measure, in its unit."""
+    """Largest clean value of each limited measure, by its name and in its unit."""
     band: float = 5.0
-    """%, half-width of the band the brake settles in; the target is found within it."""
+    """Half-width of the band in which the brake settles, in points; a target is found within it."""
     own: Mapping[str, float] = field(default_factory=dict)
-    """Values of the keys of its kind, by the path of the key."""
+    """Values of the keys that only levels of its kind have, by key path such as `blip.least`."""
     foreperiod: Foreperiod = field(default_factory=Foreperiod)
     """The wait in the dark before the cue."""
     aid: Aid = Aid.TONE
     """Help in finding the target before the dark."""
     feedback: Feedback = Feedback.EVERY
-    """When the reveal is shown."""
+    """After which repetitions the reveal is shown."""
     summary: int = 5
-    """Number of repetitions that a summary covers (Feedback.SUMMARY)."""
+    """Number of repetitions that one summary covers, where feedback is a summary."""
     repetitions: int = 10
-    """Number of repetitions in a set."""
+    """Number of repetitions in a set of the level."""
     rule: PassRule = field(default_factory=PassRule)
     """What passes the level."""
     needs: tuple[str, ...] = ()
-    """Ids of the levels that must be passed first."""
+    """Ids of the levels that must be passed before this one opens."""
     pedals: tuple[Pedal, ...] = (Pedal.BRAKE,)
-    """Pedals it cannot do without: those of its kind, and any that the level adds."""
+    """Pedals that the level needs: those of its kind, and any that it adds."""
     guess: bool = False
     """Whether the player guesses a measure before the reveal."""
     placing: bool = False
-    """Whether a placing set tests its stage by this level."""
+    """Whether a placing set tests its stage of the ladder by this level."""
     stage: str = ""
-    """Name of its stage; empty for a level of the player's own."""
+    """Name of the level's stage on the ladder; empty for a level of the player's own."""
 
     @property
     def approach_band(self) -> float:
-        """%, half-width of the band in which the target counts as found."""
+        """Half-width of the band in which the brake target counts as found, in points."""
         return min(self.band, self.tolerance)
 
     def around(self, target: float) -> Band:
-        """The band in which a target (%) counts as found."""
+        """Band in which a brake target (%) counts as found, in %."""
         return target - self.approach_band, target + self.approach_band
 
 
@@ -187,54 +187,53 @@ class Kind(ABC):
     """
 
     name: str
-    """What level files call it."""
+    """Name of the kind of drill in level files."""
     title: str = ""
-    """A repetition of it in a few words on the screen."""
+    """What a repetition of the kind is, in a few words on the screen."""
     pedals: tuple[Pedal, ...]
-    """Pedals it cannot do without."""
+    """Pedals that every level of the kind needs."""
     keys: tuple[Key, ...] = ()
-    """What its levels say beside what every level says."""
+    """Keys that only level files of the kind have, beside those of every level."""
     measures: tuple[str, ...] = ()
-    """Names of the measures a verdict holds, in order; all are in the catalogue."""
+    """Names of the measures that a verdict holds, in order; all are in the catalogue."""
     reveal_measures: tuple[str, ...] = ()
     """Names of the measures that the reveal has room for, the most telling first."""
     guess_measure: str = ""
     """Name of the measure that a player may be asked to guess; empty for none."""
     guess_question: str = "How far did the brake fall?"
-    """The question that asks for that guess."""
+    """Question that asks the player to guess a measure."""
     learning_measure: str = ""
-    """Name of the measure of the learning curve; empty for none. It has no sign, and less is
-    better."""
+    """Name of the measure of the learning curve; empty for none. It has no sign; less is better."""
     answering_pedal: str = "throttle"
-    """The pedal that answers the cue, as the screen calls it."""
+    """Name on the screen of the pedal that answers the cue."""
 
     @property
     def limitable(self) -> tuple[str, ...]:
-        """Names of the measures that a level may limit."""
+        """Names of the measures that a level of the kind may limit."""
         return limitable(self.measures)
 
     @abstractmethod
     def task(self, level: Level, target: float, rng: np.random.Generator) -> Task:
-        """What one repetition at a target (%) asks; what is left to chance is drawn from `rng`."""
+        """What one repetition at a brake target (%) asks; chance in it is drawn from `rng`."""
 
     @abstractmethod
     def judge(self, level: Level, task: Task, done: Performance) -> Judged:
-        """The verdict on a repetition that was played to its end, and what it was made from."""
+        """Verdict on a repetition that was played to its end, and what it was made from."""
 
     @abstractmethod
     def prompt(self, level: Level, task: Task) -> Prompt:
-        """The words on the screen before the dark."""
+        """Words on the screen before the dark: what the repetition asks."""
 
     @abstractmethod
     def comment(self, level: Level, verdict: Verdict) -> str:
-        """One sentence on a repetition that counts: what the foot did, and what to change."""
+        """Sentence on a repetition that counts: what the foot did, and what to change."""
 
     @abstractmethod
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
-        """The picture of a repetition, also of one that does not count; None for nothing to see."""
+        """Picture of a repetition, also of one that does not count; None: nothing to see."""
 
     def sentence(self, level: Level, verdict: Verdict) -> str:
-        """One sentence on a repetition of `level`, whether it counts or not."""
+        """Sentence on a repetition of `level`, whether it counts or not."""
         if verdict.void:
             return not_counted(verdict, self.answering_pedal)
         if verdict.reason is Reason.WALKED_OUT:
@@ -242,20 +241,20 @@ class Kind(ABC):
         return self.comment(level, verdict)
 
     def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
-        """A figure for what was not done: its label, what was done, and what was asked.
+        """Figure for what was asked and not done: its label, what was done, and what was asked.
 
         None where all that was asked was done.
         """
         return None
 
     def lean(self, level: Level, verdict: Verdict) -> float | None:
-        """Where the bubble goes, from -1 (brake too light) to 1 (too heavy); None for no bubble."""
+        """Position of the bubble on the reveal, -1 (brake light) to 1 (heavy); None: no bubble."""
         return None
 
     def draw(
         self, level: Level, passed: Sequence[Level], before: Level | None, rng: np.random.Generator
     ) -> Level:
-        """The level that a repetition is really of.
+        """Level that the next repetition is of: itself, or for a mixed level one that is drawn.
 
         `passed` are the levels that are passed, the easiest first, and `before` is the level of
         the repetition before it.
@@ -263,5 +262,5 @@ class Kind(ABC):
         return level
 
     def wrong(self, level: Level) -> tuple[str, str, str] | None:
-        """Why a level cannot be played: the key, what is expected and what was found."""
+        """Why a level cannot be played: its key, what is expected, what was found; None: it can."""
         return None

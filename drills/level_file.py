@@ -1,4 +1,4 @@
-"""Reads a level from the TOML text of its file; every mistake names file, key, expected, found."""
+"""Reader of a level's TOML file; every mistake names file, key, expected and found."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ Table = Mapping[str, Any]
 
 
 class LevelError(ValueRefusal):
-    """A level file that cannot be used; the text is one line for whoever wrote the file."""
+    """A level file cannot be used; the text is one line for whoever wrote the file."""
 
     def __init__(self, where: str, key: str, expected: str, found: str) -> None:
         printable = key if key.isprintable() else ascii(key)
@@ -24,12 +24,12 @@ class LevelError(ValueRefusal):
 
 
 _BLANK = "\u115f\u1160\u2800\u3164\uffa0"
-"""Characters whose category is letter or symbol but that show nothing: fillers, empty braille."""
+"""Letters and symbols that show nothing on the screen: fillers, empty braille."""
 _ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
 class Reader:
-    """Reads checked values from one TOML table, and knows which keys were never asked for."""
+    """Reader of checked values from one TOML table; it notes which keys were never asked for."""
 
     def __init__(self, data: Table, where: str, prefix: str) -> None:
         self.data = data
@@ -123,14 +123,14 @@ class Reader:
 
 
 def _visible(text: str) -> bool:
-    """Whether a text has something to see, and nothing that cannot be drawn."""
+    """Whether a text shows something on the screen, and holds nothing that cannot be drawn."""
     kinds = [category(sign) for sign in text if sign not in _BLANK]
     drawn = any(kind[0] in "LNPS" for kind in kinds)
     return drawn and not {"Cc", "Cs", "Zl", "Zp"}.intersection(kinds)
 
 
 def parse_level(text: str, where: str, kinds: Mapping[str, Kind], stage: str = "") -> Level:
-    """The level in a TOML text; `where` names the file in errors, `stage` is that of the level.
+    """Level from the TOML text of its file; `where` names the file in errors, `stage` its stage.
 
     Raises LevelError for the first mistake found.
     """
@@ -191,7 +191,7 @@ def parse_level(text: str, where: str, kinds: Mapping[str, Kind], stage: str = "
 
 
 def _own(keys: Sequence[Key], tables: Mapping[str, Reader]) -> Mapping[str, float]:
-    """Values of the keys of a kind, by their paths."""
+    """Values of the keys that only levels of one kind have, by key path such as `blip.least`."""
     own = {key.path: _number(tables[key.table], key) for key in keys}
     for key in keys:
         most = key.path.removesuffix(key.name) + key.most

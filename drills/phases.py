@@ -1,4 +1,4 @@
-"""The phases of a repetition and the events between them, as one literal table."""
+"""Phases of a repetition and the events between them, as one literal table."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from drills.task import Signal
 
 
 class Phase(StrEnum):
-    """A phase of a repetition."""
+    """A phase that a repetition is in."""
 
     RELEASE = "release"
     APPROACH = "approach"
@@ -23,7 +23,7 @@ class Phase(StrEnum):
 
 
 class Event(StrEnum):
-    """An event that leads to another phase."""
+    """An event that leads a repetition into another phase."""
 
     FREED = "freed"
     READY = "ready"
@@ -65,25 +65,25 @@ TABLE: Mapping[tuple[Phase, Event], Phase] = {
     (Phase.ACT, Event.FAULT): Phase.VOID,
     (Phase.TAIL, Event.FAULT): Phase.VOID,
 }
-"""All transitions: an event that a phase does not list is refused and changes nothing."""
+"""All transitions of a repetition's phases: an event that a phase does not list changes nothing."""
 
 OVER = frozenset({Phase.DONE, Phase.VOID})
-"""Phases that end a repetition."""
+"""Phases in which a repetition has ended."""
 FINDING = frozenset({Phase.RELEASE, Phase.APPROACH, Phase.HELD})
-"""Phases in which the player finds the start: the screen is lit."""
+"""Phases in which the player finds the pedals' start positions: the screen is lit."""
 
 
 @dataclass(frozen=True, slots=True)
 class Transition:
-    """One step through the table."""
+    """One step of a repetition from phase to phase."""
 
     event: Event
-    """What happened."""
+    """Event that led to the new phase."""
     phase: Phase
-    """The phase it led into."""
+    """Phase that the event led into."""
     time: int
-    """ns, on the axis of the samples."""
+    """Time of the event, in ns on the time axis of the samples."""
     cue: int | None = None
-    """Index of the cue that was given; None for any other event."""
+    """Index of the cue that was given; None for an event that is no cue."""
     signal: Signal | None = None
-    """What that cue asks; None for any other event."""
+    """What the cue asks of the feet; None for an event that is no cue."""

@@ -1,4 +1,4 @@
-"""Parts of the 1 ms grid of a recording, so that a long silence takes no memory."""
+"""Pieces of the 1 ms grid of a recording, so that a long silence takes no memory."""
 
 from __future__ import annotations
 
@@ -9,19 +9,19 @@ import numpy as np
 from drills.trace import SECOND, STEP, Grid, Trace
 
 LONG_SILENCE = 10 * SECOND
-"""Silence between two samples that divides a recording, in ns: no run of blips spans it."""
+"""Silence between samples beyond which a recording is divided, in ns: no run of blips spans it."""
 REACH = 5000
-"""Grid points of silence laid out on either side: 5 s, more than any window of a measure (0.5 s
-before a run, 1 s after it, 0.25 s more for a coupling), and less than half a silence."""
+"""Grid points of silence laid out on either side of a piece: 5 s, more than any measure looks at
+and less than half a silence."""
 
 
 def points(trace: Trace) -> int:
-    """Number of points in the whole grid of a trace."""
+    """Number of points in the whole 1 ms grid of a trace."""
     return int(trace.time[-1] - trace.time[0]) // STEP + 1
 
 
 def part(trace: Trace, start: int, stop: int) -> Grid:
-    """Points [start, stop) of the whole grid of a trace, 0 <= start < stop <= points(trace)."""
+    """Points [start, stop) of the whole 1 ms grid of a trace; both from 0 to its size."""
     origin = int(trace.time[0])
     first = int(np.searchsorted(trace.time, origin + start * STEP, "right")) - 1
     after = int(np.searchsorted(trace.time, origin + (stop - 1) * STEP, "right"))
@@ -35,7 +35,7 @@ def part(trace: Trace, start: int, stop: int) -> Grid:
 
 
 def pieces(trace: Trace) -> Iterator[tuple[int, Grid]]:
-    """Each stretch between long silences: its first point in the whole grid, and its own grid.
+    """Pieces of a trace between long silences: first point in the whole grid, and own grid.
 
     A piece reaches up to 5 s into the silences beside it, where the last sample holds.
     """

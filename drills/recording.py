@@ -1,4 +1,4 @@
-"""Reads a recording of pedals from text in columns; every mistake names its row.
+"""Reader of a pedal recording from text in columns; every mistake names its row.
 
 Comma, semicolon or tab between columns, decimal point or decimal comma, a header with names.
 """
@@ -19,59 +19,59 @@ from drills.refusal import Refusal
 from drills.trace import SECOND, Trace
 
 COLUMNS = ("time", "brake", "throttle", "clutch")
-"""Columns that are read."""
+"""Columns that are read from a recording."""
 NEEDED = ("time", "brake", "throttle")
-"""Columns that must be there."""
+"""Columns that a recording must have."""
 SLACK = 2.0
-"""How far outside 0 to 100 a pedal may lie without a warning, in %."""
+"""How far outside 0 to 100 % a recorded pedal may lie without a warning, in points."""
 FARTHEST_OUT = 50.0
-"""How far outside 0 to 100 a pedal may lie at all, in %: a foot presses a load cell harder while
-driving than when it was set up (common practice), but hardly half as hard again."""
+"""How far outside 0 to 100 % a recorded pedal may lie at all, in points: on the road a load cell is
+pressed harder than in set-up, but hardly by half (common practice)."""
 LONG_GAP = 0.1
-"""Longest time between two samples without a warning, in s."""
+"""Longest time between two samples of a recording without a warning, in s."""
 SLOW = 50.0
-"""Samples a second under which timings are coarse."""
+"""Sampling rate of a recording below which its timings are coarse, in samples per second."""
 LONGEST = 24 * 3600.0
-"""Longest recording in s: a longer one has its time in another unit."""
+"""Longest recording that is read, in s: a longer one has its time in another unit."""
 FARTHEST = 9e9
-"""Farthest that the first time may be from 0, in s: what fits into 64 bits as ns."""
+"""Farthest that the first time of a recording may be from 0, in s: what fits into 64 bits as ns."""
 TOO_SMALL = 2.0
-"""Least peak in %: a recording whose pedals all stay under it has another scale."""
+"""Least peak of any recorded pedal, in %: a recording that stays under it has another scale."""
 
 BEGUN = re.compile(r"[-+]?(\d*[.,]?\d*e[-+]?|[.,]?)", re.IGNORECASE)
-"""The beginning of a number that says too little."""
+"""Pattern of text that begins a number but is none yet, such as "-" or "1e"."""
 CUT = "the last row is cut off and was left out"
-"""Warning where writing was stopped in the middle of a row."""
+"""Warning for a recording whose writing stopped in the middle of a row."""
 
 
 class RecordingError(Refusal):
-    """A recording that cannot be read; the text is one line, which does not name the file."""
+    """A recording cannot be read; the text is one line, which does not name the file."""
 
 
 @dataclass(frozen=True)
 class Format:
-    """How a recording is written."""
+    """How a recording is written: names of its columns, units and scale."""
 
     names: Mapping[str, str] = field(default_factory=dict)
-    """Header of each column whose header is not its own name."""
+    """Header of each column in the file, by our name of the column, where the two differ."""
     unit: float = 1.0
-    """s in one unit of the time column."""
+    """Length of one unit of the time column, in s."""
     full: float = 100.0
-    """Reading of a fully pressed pedal."""
+    """Value in the recording of a fully pressed pedal."""
 
 
 @dataclass(frozen=True)
 class Recording:
-    """A recording that was read."""
+    """A recording that was read, and reasons to trust it less."""
 
     trace: Trace
-    """The samples, on the file's own time axis."""
+    """Samples of the recording, on the file's own time axis."""
     warnings: tuple[str, ...]
-    """Reasons to trust its measures less, a line each."""
+    """Reasons to trust the measures of the recording less, a line each."""
 
 
 def read_recording(text: str, form: Format) -> Recording:
-    """The recording in a text. Raises RecordingError for the first mistake found."""
+    """Recording in a text of columns. Raises RecordingError for the first mistake found."""
     lines = text.splitlines()
     if not any(line.strip() for line in lines):
         raise RecordingError("expected a header and at least two rows, found nothing")
@@ -100,7 +100,7 @@ def read_recording(text: str, form: Format) -> Recording:
 
 
 def _refuse_length(first: float, last: float, form: Format) -> None:
-    """Raise RecordingError for times that are too far from one another or from 0."""
+    """Refuse times that are too far from one another or from 0. Raises RecordingError."""
     hint = "" if form.unit < 1 else "; is it in ms (--time-unit ms)?"
     hours = last / 3600 - first / 3600
     if hours > LONGEST / 3600:
@@ -160,7 +160,7 @@ def _warnings(
 
 
 def _places(header: Sequence[str], form: Format) -> dict[str, int]:
-    """The place of each column."""
+    """Place of each column in the rows, by its name in the header. Raises RecordingError."""
     found = [name.strip() for name in header]
     lowered = [name.lower() for name in found]
     places = {}
@@ -180,7 +180,7 @@ def _places(header: Sequence[str], form: Format) -> dict[str, int]:
 
 
 def _rows(reader: Iterable[Sequence[str]]) -> Iterator[tuple[int, Sequence[str]]]:
-    """The rows with their numbers, from 1. Raises RecordingError for one without clear cells."""
+    """Rows of a recording, numbered from 1. Raises RecordingError for one without clear cells."""
     number = 0
     try:
         for number, row in enumerate(reader, start=1):
@@ -192,7 +192,7 @@ def _rows(reader: Iterable[Sequence[str]]) -> Iterator[tuple[int, Sequence[str]]
 
 
 def _converter(lines: Sequence[str]) -> Callable[[str], float]:
-    """The function that makes a number of a cell; it refuses the underscores that Python allows."""
+    """Function that makes a number of a cell; it refuses the underscores that Python allows."""
     odd = any("_" in line for line in lines[1:])
 
     def convert(cell: str) -> float:
@@ -212,7 +212,7 @@ def _numbers(
     convert: Callable[[str], float],
     open_row: int,
 ) -> tuple[array[int], dict[str, array[float]], bool]:
-    """The row numbers (the header is row 1; empty rows are passed over) and the columns.
+    """Row numbers (the header is row 1; empty rows are passed over), and the columns as numbers.
 
     And whether the row that no line end follows, `open_row` (0 for none), was cut off: it is left
     out then, as whoever wrote it was stopped in the middle.
@@ -237,7 +237,7 @@ def _numbers(
 def _stops_early(
     row: Sequence[str], places: Mapping[str, int], convert: Callable[[str], float]
 ) -> bool:
-    """Whether a row can be read but for the end of its last cell."""
+    """Whether a row can be read but for the end of its last cell: its writing was stopped."""
     end = len(row) - 1
     try:
         for place in places.values():
@@ -274,7 +274,7 @@ def _refuse(
     expected: str,
     values: NDArray[np.float64],
 ) -> None:
-    """Raise RecordingError for the first row that is wrong."""
+    """Refuse a recording with wrong rows, naming the first. Raises RecordingError."""
     if wrong.any():
         first = int(np.argmax(wrong))
         raise RecordingError(

@@ -1,7 +1,7 @@
-"""The error that ends the program with one line: it was given something it cannot use."""
+"""Error that ends the program with one line, as it was given something it cannot use."""
 
 from __future__ import annotations
 
 
 class Refusal(Exception):
-    """The text is one line for the person: what, where, expected, found. The exit code is 2."""
+    """Input cannot be used; the text is one line: what, where, expected, found. Exit code 2."""

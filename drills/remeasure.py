@@ -1,4 +1,4 @@
-"""Computes the measures of a stored repetition once more, by the definitions of today.
+"""Remeasuring: computes the measures of a stored repetition once more, by today's definitions.
 
 What was left to chance is not stored. The measures rest on the cues alone, and when those came,
 and how many, is.
@@ -20,7 +20,7 @@ from drills.task import Performance, Task
 from drills.trace import SECOND, STEP
 
 Measures = Mapping[str, float | None]
-"""Measures by name, in the units of their sections."""
+"""Measures of a repetition by name, in the units of the catalogue."""
 DRAWS = 24
 """Number of tasks drawn to see how many cues a level may give. Of three equally likely numbers one
 is missed for 1 level in 17,000: (2/3)**24."""
@@ -34,7 +34,7 @@ UNJUDGED = frozenset(
 
 
 class Unmeasured(StrEnum):
-    """Why a repetition is not remeasured."""
+    """Why a stored repetition is not remeasured."""
 
     UNJUDGED = "ended before it could be judged"
     NO_TRACE = "no trace of it is kept"
@@ -49,32 +49,32 @@ class StoredRepetition:
     """A repetition in the history, as far as its measures rest on it."""
 
     number: int
-    """Its number in the history."""
+    """Number of the repetition in the history."""
     level: str
     """Id of the level that was played."""
     kind: str
-    """Name of its drill kind."""
+    """Name of the level's kind of drill."""
     target: float
-    """%, brake target."""
+    """Brake target of the repetition, in %."""
     tolerance: float
-    """points, tolerance of the level at the time."""
+    """Tolerance of the level at the time of the repetition, in points."""
     reason: str
-    """Its outcome, as the history spells it."""
+    """Outcome of the repetition, as the history spells it."""
     done: Performance | None
-    """What was done; None where no trace is stored."""
+    """What was done in the repetition; None where no trace is stored."""
     measures: Measures
-    """The measures that are stored."""
+    """Measures that the history holds of the repetition."""
 
 
 class Remeasurer:
-    """Remeasures stored repetitions of the levels it is given."""
+    """Remeasures stored repetitions of given levels."""
 
     def __init__(self, levels: Sequence[Level]) -> None:
         self._levels = {level.id: level for level in levels}
         self._seeds: dict[str, dict[int, int]] = {}
 
     def measure(self, stored: StoredRepetition) -> Measures | Unmeasured:
-        """The measures of a repetition by the definitions of today, or why there are none."""
+        """Measures of a stored repetition by the definitions of today, or why there are none."""
         if stored.reason in UNJUDGED:
             return Unmeasured.UNJUDGED
         if stored.done is None:
@@ -92,7 +92,7 @@ class Remeasurer:
         return {name: _number(value) for name, value in measures.items()}
 
     def _task(self, level: Level, target: float, done: Performance) -> Task | Unmeasured:
-        """The task of its level with as many cues as were given."""
+        """Task of a stored repetition's level, with as many cues as were given."""
         if level.id not in self._seeds:
             drawn = ((len(_drawn(level, target, seed).cues), seed) for seed in range(DRAWS))
             self._seeds[level.id] = dict(drawn)
@@ -111,12 +111,12 @@ def _drawn(level: Level, target: float, seed: int) -> Task:
 
 
 def _is_on(done: Performance) -> bool:
-    """Whether the throttle was on at the end: perhaps not all cues had come by then."""
+    """Whether the throttle was on at the end of a trace: perhaps not all cues had come by then."""
     return bool(done.trace.throttle[-1] >= OFF)
 
 
 def _has_room(task: Task, done: Performance) -> bool:
-    """Whether the trace reaches over all that is measured of a task."""
+    """Whether the trace covers all that is measured of a task."""
     first, last = int(done.trace.time[0]), int(done.trace.time[-1])
     if len(done.cues) > len(task.cues) or any(not first <= cue <= last for cue in done.cues):
         return False
@@ -127,5 +127,5 @@ def _has_room(task: Task, done: Performance) -> bool:
 
 
 def _number(value: float | None) -> float | None:
-    """A measure as the history stores it: None for NaN, which it has no place for."""
+    """Value of a measure as the history stores it: None for NaN."""
     return None if value is None or math.isnan(value) else float(value)

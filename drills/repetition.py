@@ -12,7 +12,7 @@ from drills.task import Move, Performance, Task
 from drills.trace import SECOND, Sample, TraceBuilder, nanoseconds
 
 LONGEST_GAP = nanoseconds(0.050)
-"""Longest time between two reads in the measured window, in ns: above it nothing is judged."""
+"""Longest time between two reads in the measured window, in ns; above it nothing is judged."""
 SETTLING_IN = nanoseconds(0.25)
 """Time from the start of the dark to the measured window, in ns: the dark is painted in it."""
 
@@ -21,10 +21,10 @@ _VOIDED_BY = {Event.IMPATIENT: Reason.NO_TARGET, Event.EARLY: Reason.ANTICIPATIO
 
 
 class Repetition:
-    """One repetition while it is played."""
+    """One repetition while it is played: it takes samples and moves through its phases."""
 
     def __init__(self, task: Task, start: int) -> None:
-        """`start` is in ns, on the time axis of the samples."""
+        """`task` is what is asked; `start` is in ns, on the time axis of the samples."""
         self._task = task
         self._start = start
         self._phase = Phase.RELEASE
@@ -39,22 +39,22 @@ class Repetition:
 
     @property
     def phase(self) -> Phase:
-        """The phase it is in."""
+        """Phase that the repetition is in."""
         return self._phase
 
     @property
     def void(self) -> Reason | None:
-        """Why it cannot be judged; None while it can."""
+        """Why the repetition cannot be judged; None while it can."""
         return self._void
 
     @property
     def left(self) -> bool:
-        """Whether the player left after the cue: it counts, and is not clean."""
+        """Whether the player left after the cue: the repetition counts, and is not clean."""
         return self._left
 
     @property
     def last(self) -> int:
-        """ns, time of the latest sample."""
+        """Time of the latest sample, in ns."""
         return self._last
 
     @property
@@ -64,7 +64,7 @@ class Repetition:
 
     @property
     def measured_from(self) -> int | None:
-        """When the measured window opens, in ns from the start of the trace; None before that."""
+        """Start of the measured window, in ns from the start of the trace; None before it."""
         opens = self._opens
         return None if opens is None else opens - self._record.origin
 
@@ -86,14 +86,14 @@ class Repetition:
         return tuple(made)
 
     def fault(self, reason: Reason, time: int) -> tuple[Transition, ...]:
-        """End it as void from outside; no transition where it has ended already."""
+        """End the repetition as void for a reason from outside; no transition once it has ended."""
         if (self._phase, Event.FAULT) not in TABLE:
             return ()
         self._void = reason
         return (self._take(Event.FAULT, time),)
 
     def leave(self, time: int) -> tuple[Transition, ...]:
-        """End it because the player left; void where nothing was asked yet.
+        """End the repetition because the player left; void where nothing was asked yet.
 
         No transition where it has ended already.
         """
@@ -106,7 +106,7 @@ class Repetition:
         return (self._take(Event.LEFT, time),)
 
     def performance(self) -> Performance | None:
-        """What was done, in ns from the first sample of its trace; None before the wait."""
+        """What was done, with times in ns from the first sample; None before the wait."""
         if self._began is None:
             return None
         origin = self._record.origin
@@ -115,13 +115,13 @@ class Repetition:
 
     @property
     def _opens(self) -> int | None:
-        """When the measured window opens, in ns on the time axis of the samples."""
+        """When the measured window opens, in ns on the time axis of the samples; None before it."""
         if not self._task.dark:
             return self._cues[0] if self._cues else None
         return None if self._began is None else self._began + SETTLING_IN
 
     def _take(self, event: Event, time: int) -> Transition:
-        """Follow the table. Raises KeyError for an event that the phase does not list."""
+        """Enter the phase that an event leads to. Raises KeyError if the phase does not list it."""
         self._phase, self._entered = TABLE[self._phase, event], time
         if event is not Event.CUE:
             return Transition(event, self._phase, time)
@@ -143,7 +143,7 @@ class Repetition:
                 self._void = _VOIDED_BY[event]
 
     def _blind(self, before: int, now: int) -> bool:
-        """Whether too much of the measured window passed between two reads."""
+        """Whether too much of the measured window passed between two reads of the pedals."""
         opens = self._opens
         return opens is not None and now - max(before, opens) > LONGEST_GAP
 
@@ -197,7 +197,7 @@ class Repetition:
         )
 
     def _cue_due(self, sample: Sample) -> bool:
-        """Whether a cue is due: each has its own time after the wait, so none delays another."""
+        """Whether a cue is due; each has its own time after the wait, so none delays another."""
         cues, given = self._task.cues, len(self._cues)
         assert self._began is not None
         return given < len(cues) and _passed(
@@ -211,7 +211,7 @@ class Repetition:
         return _passed(self._began, sample.time, self._task.wait + self._task.lasts)
 
     def _since(self, move: Move) -> int | None:
-        """Time in ns from which a move is waited for; None while its cue is still to come."""
+        """Time in ns from which a pedal move is waited for; None while its cue is to come."""
         if move.cue is None:
             return self._moves[-1] if self._moves else self._cues[0]
         return self._cues[move.cue] if move.cue < len(self._cues) else None

@@ -1,4 +1,4 @@
-"""The verdict on a repetition: its reason, its score, and what it is made from."""
+"""Verdict on a repetition: its outcome, its score, and what it is made from."""
 
 from __future__ import annotations
 
@@ -11,11 +11,11 @@ from drills.task import Performance, Task
 from drills.trace import SECOND, Grid, nanoseconds
 
 ABSENT = 4.0
-"""Load of a measure that has no value, in limits."""
+"""Load counted for a measure without a value, in multiples of its limit."""
 
 
 class Reason(StrEnum):
-    """The outcome of a repetition: those of the first group count, those of the second are void."""
+    """Outcome of a repetition: those of the first group count, those of the second are void."""
 
     CLEAN = "clean"
     OVER_LIMIT = "over limit"
@@ -66,16 +66,16 @@ _VOID = frozenset(
 
 @dataclass(frozen=True)
 class Verdict:
-    """The score of a repetition, and why."""
+    """Outcome and score of a repetition, and the measures behind them."""
 
     reason: Reason
-    """Its outcome."""
+    """Outcome of the repetition."""
     score: float | None = None
-    """0 to 100; None where the repetition is void."""
+    """Score of the repetition, 0 to 100; None where it is void."""
     over: tuple[str, ...] = ()
-    """Names of the measures over their limit, in the order of the level."""
+    """Names of the measures over their limit, in the order of the level's limits."""
     measures: Mapping[str, float | None] = field(default_factory=dict)
-    """Measures by name, in the units of the catalogue; of a void one only what made it void."""
+    """Measures by name, in the catalogue's units; of a void one only what made it void."""
     worst: str = ""
     """Name of the measure furthest over its limit, or else nearest to it; empty for none.
 
@@ -83,12 +83,12 @@ class Verdict:
     """
 
     def amount(self, name: str) -> float:
-        """The value of a measure; 0 where it has none."""
+        """Value of a measure by its name; 0 where it has none."""
         return self.measures.get(name) or 0.0
 
     @property
     def points(self) -> str:
-        """The score as text: rounded down, so that 50 is clean; a dash where void."""
+        """Score as text: rounded down, so that 50 is clean; a dash where the repetition is void."""
         return "-" if self.score is None else f"{math.floor(self.score)}"
 
     @property
@@ -107,24 +107,24 @@ class Judged:
     """A repetition that was judged once: its sentence, figures and picture are made from this."""
 
     task: Task
-    """What was asked."""
+    """What the repetition asked of the feet."""
     done: Performance
-    """What was done."""
+    """What was done in the repetition."""
     verdict: Verdict
-    """What it was worth."""
+    """Outcome and score of the repetition."""
     grid: Grid
-    """The pedals on the 1 ms grid."""
+    """Pedals of the repetition on the 1 ms grid."""
     measured: object = None
     """What the kind measured and draws in its picture; None where it measured nothing."""
 
 
 def anticipation(reaction: float) -> Verdict:
-    """The verdict on an answer that came `reaction` s after the cue, too soon to be one."""
+    """Verdict on an answer `reaction` s after the cue, too soon to be an answer to it."""
     return Verdict(Reason.ANTICIPATION, measures={"reaction": reaction})
 
 
 def unjudged(reason: Reason, task: Task, done: Performance) -> Judged:
-    """A repetition that ended, for `reason`, before it could be judged.
+    """Verdict on a repetition that ended, for `reason`, before it could be judged.
 
     The verdict on a pedal that did not wait for the cue holds how long before the cue it came, as
     a negative `reaction` in s.
@@ -138,17 +138,17 @@ def unjudged(reason: Reason, task: Task, done: Performance) -> Judged:
 
 
 def within(value: float | None, limit: float) -> bool:
-    """Whether the size of a value is at most its limit; a value of None never is."""
+    """Whether the size of a measure's value is at most its limit; a value of None never is."""
     return value is not None and abs(value) <= limit
 
 
 def load(value: float | None, limit: float) -> float:
-    """The size of a value in limits."""
+    """Size of a measure's value, in multiples of its limit."""
     return ABSENT if value is None else abs(value) / limit
 
 
 def score(loads: Iterable[float]) -> float:
-    """`100 * 2 ** -max(x / L)`: 100 for a perfect repetition, 50 with the worst on its limit."""
+    """Score of values x and limits L, `100 * 2 ** -max(x / L)`: 100 is perfect, 50 on a limit."""
     return float(100 * 2.0 ** -max(loads, default=0.0))
 
 
@@ -157,7 +157,7 @@ def weigh(
     limits: Mapping[str, float],
     shortcoming: Reason | None = None,
 ) -> Verdict:
-    """The verdict on a repetition that counts.
+    """Verdict on a repetition that counts, by its measures and their limits.
 
     `shortcoming` names what was asked and not done: the score is 0 then, however still the brake
     was. Without one the reason says whether every measure is within its limit.

@@ -1,4 +1,4 @@
-"""What one repetition asks of the feet, as data, and what was done in it."""
+"""Task: what one repetition asks of the feet, as data; and the performance that answers it."""
 
 from __future__ import annotations
 
@@ -11,9 +11,9 @@ from drills.measures.blip import OFF
 from drills.trace import Pedal, Sample, Trace
 
 Band = tuple[float, float]
-"""Lowest and highest value inside, in %."""
+"""Lowest and highest pedal value inside a band, in %."""
 AT_REST: Band = (-math.inf, math.nextafter(OFF, 0.0))
-"""Band of a pedal that is let go, in %: under 5 %, so that a blip that follows can end."""
+"""Band of a pedal that counts as let go, in %: under 5 %, so that a blip that follows can end."""
 
 
 class Signal(StrEnum):
@@ -24,7 +24,7 @@ class Signal(StrEnum):
     COUNT = "count"
     """A beat before the first cue: a softer click."""
     FALL = "fall"
-    """Ease off now, for as long as a tone falls."""
+    """Ease off from now on, for as long as a tone falls."""
 
 
 @dataclass(frozen=True)
@@ -32,18 +32,19 @@ class Move:
     """A movement of one pedal that a repetition waits for."""
 
     pedal: Pedal
-    """The pedal that moves."""
+    """Pedal that moves."""
     level: float
-    """%, position that the pedal must pass."""
+    """Position in % that the pedal must pass."""
     up: bool
-    """Whether the pedal must reach the level; otherwise it must fall below it."""
+    """Whether the pedal must reach its level; otherwise it must fall below it."""
     within: float
-    """s from its cue, or from the move before it; a later one ends the repetition, which counts."""
+    """Longest time from the cue or the move before, in s; later ends the repetition, which
+    counts."""
     cue: int | None = None
-    """index of the cue it answers; None where it follows the move before it."""
+    """Index of the cue that the move answers; None where it follows the move before it."""
 
     def made(self, sample: Sample) -> bool:
-        """Whether a sample completes the movement."""
+        """Whether a sample completes the pedal movement."""
         value = sample.of(self.pedal)
         return value is not None and (value >= self.level if self.up else value < self.level)
 
@@ -53,33 +54,33 @@ class Task:
     """What one repetition asks of the feet; `Repetition` runs by this alone."""
 
     target: float
-    """%, brake that is asked for."""
+    """Brake that the repetition asks for, in %."""
     start: Mapping[Pedal, Band]
-    """%, band that each pedal must be in to begin."""
+    """Band that each pedal must be in for the repetition to begin, in %."""
     wait: float
-    """s from steady to the first cue, or to the window that is measured where none is cued."""
+    """Wait from steady pedals to the first cue, or without cues to the measured window, in s."""
     cues: tuple[float, ...] = ()
-    """s after the wait, ascending; the first is 0 unless it is to come later."""
+    """Time of each cue, in s after the wait, ascending; the first is 0 unless it comes later."""
     signals: tuple[Signal, ...] = ()
-    """What each cue asks; empty for Signal.CUE throughout."""
+    """What each cue asks of the feet; empty: all ask what Signal.CUE does."""
     falls: float = 0.0
-    """s that the tone of Signal.FALL takes to fall."""
+    """Time that the tone of Signal.FALL takes to fall, in s."""
     moves: tuple[Move, ...] = ()
-    """Movements to wait for, in order."""
+    """Pedal movements to wait for, in order."""
     lasts: float = 0.0
-    """s, shortest run from the first cue, or from the end of the wait where there is no cue."""
+    """Shortest duration from the first cue, or without one from the end of the wait, in s."""
     tail: float = 0.0
-    """s recorded after that and after the last move."""
+    """Time recorded after the last move and after the shortest duration, in s."""
     early: Mapping[Pedal, float] = field(default_factory=dict)
-    """%, a pedal at this or more before the first cue has not waited for it."""
+    """Least value of a pedal in %, by pedal, that counts as not waiting for the first cue."""
     dark: bool = True
-    """Whether the wait is dark; otherwise the dark begins with the first cue."""
+    """Whether the screen is dark in the wait; otherwise the dark begins with the first cue."""
     freed: float = 25.0
-    """%, the brake must first be under this, so that every repetition has to find its target."""
+    """Brake in % that the foot must first go under, so that every repetition finds its target."""
     steady: float = 0.6
-    """s that the pedals must stay in their bands before the wait begins."""
+    """Time that the pedals must stay in their bands before the wait begins, in s."""
     patience: float = 60.0
-    """s until the pedals must be there, or the repetition is void."""
+    """Longest time for the pedals to be in their bands, in s; longer makes the repetition void."""
 
     def __post_init__(self) -> None:
         if list(self.cues) != sorted(self.cues):
@@ -93,17 +94,17 @@ class Task:
                 raise ValueError(f"moves: expected one of {len(self.cues)} cues, found {move.cue}")
 
     def signal(self, cue: int) -> Signal:
-        """What a cue asks, by its index."""
+        """What the cue with an index asks of the feet."""
         return self.signals[cue] if self.signals else Signal.CUE
 
     @property
     def acts(self) -> tuple[int, ...]:
-        """Indices of the cues to act on, those of Signal.CUE."""
+        """Indices of the cues that ask to act, those of Signal.CUE."""
         return tuple(k for k in range(len(self.cues)) if self.signal(k) is Signal.CUE)
 
     @property
     def begins_on_target(self) -> bool:
-        """Whether the brake must be on its target before the wait."""
+        """Whether the brake must be on its target before the wait begins."""
         low, _ = self.start.get(Pedal.BRAKE, (-math.inf, math.inf))
         return math.isfinite(low)
 
@@ -113,8 +114,8 @@ class Performance:
     """What was done in one repetition, on the time axis of its trace."""
 
     trace: Trace
-    """The pedals from the moment that they were in their bands."""
+    """Pedals from the moment that they were in their bands."""
     began: int
-    """ns, when the wait began, and the dark with it where the wait is dark."""
+    """When the wait began, in ns, and the dark with it where the wait is dark."""
     cues: tuple[int, ...] = ()
-    """ns, when each cue was given."""
+    """When each cue was given, in ns."""

@@ -1,4 +1,4 @@
-"""A pedal trace as it was sampled, the 1 ms grid it is measured on, and its packed form on disk.
+"""Pedal traces as sampled, the 1 ms grid they are measured on, and their packed form on disk.
 
 Times are whole nanoseconds, so that a sample taken on a grid point lies on it exactly and no
 rounding decides which millisecond a value belongs to.
@@ -20,25 +20,25 @@ Values = NDArray[np.float64]
 Times = NDArray[np.int64]
 
 SECOND = 1_000_000_000
-"""One second in ns."""
+"""Length of one second, in ns."""
 STEP = 1_000_000
-"""Time between two grid points in ns: 1 ms."""
+"""Time between two grid points, in ns: 1 ms."""
 
 _MAGIC = b"SFT1"
 _HEADER = struct.Struct("<4sBI")
 
 
 class TraceError(ValueError):
-    """An impossible trace: unequal lengths, no samples, or time that does not go forward."""
+    """A trace is impossible: unequal lengths, no samples, or time that does not go forward."""
 
 
 def nanoseconds(seconds: float) -> int:
-    """Seconds as nanoseconds, rounded to a whole number."""
+    """A time in s as whole nanoseconds, rounded."""
     return round(seconds * SECOND)
 
 
 class Pedal(StrEnum):
-    """A pedal under a foot."""
+    """A pedal that a foot moves."""
 
     BRAKE = "brake"
     THROTTLE = "throttle"
@@ -47,21 +47,21 @@ class Pedal(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Sample:
-    """The pedals at one moment."""
+    """Positions of the pedals at one moment."""
 
     time: int
-    """ns, when they were read."""
+    """Time at which the pedals were read, in ns."""
     brake: float
-    """% of the calibrated range."""
+    """Brake, in % of its calibrated range."""
     throttle: float
-    """% of the calibrated range."""
+    """Throttle, in % of its calibrated range."""
     clutch: float | None = None
-    """% of the calibrated range; None where there is no clutch pedal."""
+    """Clutch, in % of its calibrated range; None where there is no clutch pedal."""
     counts: tuple[int, ...] | None = None
-    """Axis counts that brake, throttle and clutch were made from; None where they are not known."""
+    """Axis counts that brake, throttle and clutch were made from; None where not known."""
 
     def of(self, pedal: Pedal) -> float | None:
-        """% of one pedal; None where there is no such pedal."""
+        """Position of one pedal in %; None where there is no such pedal."""
         match pedal:
             case Pedal.BRAKE:
                 return self.brake
@@ -76,15 +76,15 @@ class Trace:
     """Samples of the pedals; each value holds until the next sample."""
 
     time: Times
-    """ns, strictly increasing, shape (n,), any origin."""
+    """Times of the samples in ns, strictly increasing, shape (n,), from any origin."""
     brake: Values
-    """% of the calibrated range, shape (n,)."""
+    """Brake samples, in % of the calibrated range, shape (n,)."""
     throttle: Values
-    """% of the calibrated range, shape (n,)."""
+    """Throttle samples, in % of the calibrated range, shape (n,)."""
     clutch: Values | None = None
-    """% of the calibrated range, shape (n,); None where there is no clutch pedal."""
+    """Clutch samples, in % of the calibrated range, shape (n,); None where there is no clutch."""
     counts: Times | None = None
-    """Axis counts that the pedals were made from, shape (2 or 3, n): brake, throttle and, where
+    """Axis counts that the samples were made from, shape (2 or 3, n): brake, throttle and, where
     there is one, clutch; None where they are not known."""
 
     def __post_init__(self) -> None:
@@ -112,7 +112,7 @@ class Trace:
         )
 
     def changes(self) -> Trace:
-        """The same trace without samples that repeat the one before; first and last stay.
+        """The trace without samples that repeat the one before; the first and last stay.
 
         Under sample-and-hold both have the same grid, so every measure is the same.
         """
@@ -138,7 +138,7 @@ class Trace:
         return np.maximum.accumulate(newest)
 
     def pack(self) -> bytes:
-        """The percentages as compressed bytes; `unpack` gives back exactly these, without counts.
+        """The percentages of a trace as compressed bytes; `unpack` gives them back, without counts.
 
         Layout: magic, 1 if a clutch follows (uint8), number of samples (uint32), then zlib of the
         first time and the time steps (int64) and the columns (float64), little-endian, with the
@@ -157,7 +157,7 @@ class Trace:
 
     @classmethod
     def unpack(cls, packed: bytes) -> Self:
-        """The trace that `pack` was given.
+        """The trace in bytes from `pack`.
 
         Raises TraceError where the bytes are not a packed trace.
         """
@@ -177,7 +177,7 @@ class Trace:
 
 
 class TraceBuilder:
-    """Builds the trace of a repetition from its samples, without those no newer than the last."""
+    """Builder of a repetition's trace from its samples, without those no newer than the last."""
 
     def __init__(self) -> None:
         self._time = array("q")
@@ -189,11 +189,11 @@ class TraceBuilder:
 
     @property
     def origin(self) -> int:
-        """ns, time of the first sample. Raises IndexError where there is none."""
+        """Time of the first sample, in ns. Raises IndexError where there is none."""
         return self._time[0]
 
     def add(self, sample: Sample) -> None:
-        """Add the next sample."""
+        """Add the next sample to the trace."""
         if self._time and sample.time <= self._time[-1]:
             return
         self._time.append(sample.time)
@@ -219,20 +219,20 @@ class TraceBuilder:
 
 @dataclass(frozen=True, eq=False)
 class Grid:
-    """A trace laid on grid points 1 ms apart by sample-and-hold."""
+    """A pedal trace laid on grid points 1 ms apart by sample-and-hold."""
 
     start: int
-    """ns, time of grid point 0, on the time axis of the trace."""
+    """Time of grid point 0, in ns on the time axis of the trace."""
     brake: Values
-    """%, shape (n,)."""
+    """Brake at the grid points, in %, shape (n,)."""
     throttle: Values
-    """%, shape (n,)."""
+    """Throttle at the grid points, in %, shape (n,)."""
     clutch: Values | None = None
-    """%, shape (n,); None where there is no clutch pedal."""
+    """Clutch at the grid points, in %, shape (n,); None where there is no clutch pedal."""
 
     @classmethod
     def of(cls, trace: Trace) -> Self:
-        """Point k of the grid is k ms after the first sample and has the newest sample by then."""
+        """Grid of a trace: point k is k ms after the first sample and takes the newest by then."""
         newest = trace.at_grid_points()
         clutch = None if trace.clutch is None else trace.clutch[newest]
         return cls(int(trace.time[0]), trace.brake[newest], trace.throttle[newest], clutch)
@@ -241,9 +241,9 @@ class Grid:
         return int(self.brake.size)
 
     def index(self, time: int) -> int:
-        """The first grid point at or after `time` (ns), limited to [0, n]."""
+        """Index of the first grid point at or after `time` (ns), limited to [0, n]."""
         return min(max(-((self.start - time) // STEP), 0), len(self))
 
     def seconds(self, index: int) -> float:
-        """The time of a grid point in s, on the time axis of the trace."""
+        """Time of a grid point by its index, in s on the time axis of the trace."""
         return (self.start + index * STEP) / SECOND

@@ -1,12 +1,12 @@
-"""`python -m engine` is `stillfoot`."""
+"""Entry point of `python -m engine`, which is the same as `stillfoot`."""
 
 import sys
 
 
 def run() -> int:
-    """Run stillfoot with the arguments of the process; its exit code.
+    """Run stillfoot with the arguments of the process; returns its exit code.
 
-    What it is made of is loaded here, as a player may think better of it before that is done.
+    The program is imported here, so that Ctrl+C during the import ends it without a traceback.
     """
     try:
         from engine.commands.main import main

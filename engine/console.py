@@ -1,4 +1,4 @@
-"""What is said on standard output and standard error, also where one is closed, full or narrow."""
+"""Text on standard output and standard error, which may be closed, full or of a narrow encoding."""
 
 from __future__ import annotations
 
@@ -12,13 +12,13 @@ from drills.refusal import Refusal
 
 
 class OutputError(Refusal):
-    """Standard output cannot be written; the text is one line for the person."""
+    """Standard output cannot be written. The message is one line for the user."""
 
 
 def say(text: str) -> None:
-    """Write a text to standard output, at once.
+    """Write text to standard output and flush it.
 
-    Raises OutputError, or BrokenPipeError where whoever read it has gone.
+    Raises OutputError, or BrokenPipeError if its reader has closed it.
     """
     stream = sys.stdout
     if stream is None or stream.closed:
@@ -26,31 +26,31 @@ def say(text: str) -> None:
     try:
         _write(stream, text)
     except BrokenPipeError:
-        _give_up(stream)
+        _discard(stream)
         raise
     except OSError as error:
-        _give_up(stream)
+        _discard(stream)
         raise OutputError(
             f"standard output: expected a place to write to, found: {error.strerror}"
         ) from error
 
 
 def warn(text: str) -> None:
-    """Write a text as one line to standard error, where there is any."""
+    """Write text as one line to standard error, if it is open."""
     stream = sys.stderr
     if stream is None or stream.closed:
         return
     try:
         _write(stream, f"stillfoot: {one_line(text)}\n")
     except OSError:
-        _give_up(stream)
+        _discard(stream)
 
 
 def one_line(text: str) -> str:
-    """A text on one line, with what no screen can show written as an escape."""
+    """Text joined to one line, with control characters and surrogates written as escapes."""
     return "".join(
-        sign.encode("unicode_escape").decode() if category(sign) in ("Cc", "Cs") else sign
-        for sign in " ".join(text.splitlines())
+        letter.encode("unicode_escape").decode() if category(letter) in ("Cc", "Cs") else letter
+        for letter in " ".join(text.splitlines())
     )
 
 
@@ -60,9 +60,9 @@ def _write(stream: TextIO, text: str) -> None:
     stream.flush()
 
 
-def _give_up(stream: TextIO) -> None:
-    """Let what is still to be written go nowhere, or the interpreter tries again as it ends."""
+def _discard(stream: TextIO) -> None:
+    """Redirect a broken stream to the null device, or the interpreter flushes it again at exit."""
     with suppress(OSError, ValueError):
-        nowhere = os.open(os.devnull, os.O_WRONLY)
-        os.dup2(nowhere, stream.fileno())
-        os.close(nowhere)
+        null = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(null, stream.fileno())
+        os.close(null)

@@ -1,4 +1,4 @@
-"""Refusals of parts that are slow to import, so that they can be caught without importing those."""
+"""Errors of modules that are slow to import, so that they can be caught without importing those."""
 
 from __future__ import annotations
 
@@ -6,4 +6,4 @@ from drills.refusal import Refusal
 
 
 class DisplayError(Refusal):
-    """No window can be opened."""
+    """No window of the game can be opened. The message is one line for the user."""

@@ -1,4 +1,4 @@
-"""Pedals, windows and listeners for tests; faulty ones come in by the same door and have names."""
+"""Fake pedals, windows, speakers and listeners for tests, faulty pedals among them."""
 
 from collections.abc import Callable
 from dataclasses import replace
@@ -22,7 +22,7 @@ MILLISECOND = SECOND // 1000
 
 
 class Steady:
-    """A foot that keeps the brake at one value and gives throttle by the clock."""
+    """Source that holds the brake at one raw value and moves the throttle by the clock."""
 
     name = "steady"
     is_feet = True
@@ -43,7 +43,7 @@ class Steady:
 
 
 class LettingGo:
-    """Reads as another source, but the foot lets the brake go at the beginning of a repetition."""
+    """Source around another one that lets the brake go at the beginning of each repetition."""
 
     def __init__(self, inner: Source) -> None:
         self._inner = inner
@@ -74,7 +74,7 @@ class LettingGo:
 
 
 class Unplugged:
-    """Reads as another source but from the time its device is pulled out to the time it is back."""
+    """Source around another one whose device is unplugged from one time to another, in ns."""
 
     name = "unplugged"
     is_feet = True
@@ -95,7 +95,7 @@ class Unplugged:
 
 
 class Silent:
-    """A device that is there and never reports: its axes keep their opening value."""
+    """Source of a device that is plugged in and never reports: its axes stay at 0."""
 
     name = "silent"
     is_feet = True
@@ -111,7 +111,7 @@ class Silent:
 
 
 class Stuttering:
-    """Reads as another source, but one read stalls, as when some other device is plugged in."""
+    """Source around another one whose read stalls once, as when another device is plugged in."""
 
     name = "stuttering"
     is_feet = True
@@ -133,7 +133,7 @@ class Stuttering:
 
 
 class Audience:
-    """Listens to a stage and remembers what it was told."""
+    """Listener that records every task, transition, record and menu of a stage."""
 
     def __init__(self) -> None:
         self.tasks: list[Task] = []
@@ -142,24 +142,24 @@ class Audience:
         self.menus = 0
 
     def on_menu(self) -> None:
-        """Count it."""
+        """Count the menu."""
         self.menus += 1
 
     def on_task(self, task: Task) -> None:
-        """Keep it."""
+        """Record the task."""
         self.tasks.append(task)
 
     def on_transition(self, transition: Transition) -> None:
-        """Keep it."""
+        """Record the transition."""
         self.transitions.append(transition)
 
     def on_record(self, place: int, record: Record) -> None:
-        """Keep it."""
+        """Record the place and the record."""
         self.records.append((place, record))
 
 
 class Lamp:
-    """A window that remembers what it showed in the dark."""
+    """Window that records what it showed in the dark."""
 
     def __init__(self) -> None:
         self.shown: list[str] = []
@@ -167,29 +167,29 @@ class Lamp:
         self.flashes = True
 
     def toggle_full(self) -> None:
-        """Remember it."""
+        """Switch full screen on or off."""
         self.full = not self.full
 
     def tune(self, *, flash: bool) -> None:
-        """Remember it."""
+        """Set whether cues flash."""
         self.flashes = flash
 
     def darken(self) -> None:
-        """Nothing at all."""
+        """Record that the window went dark."""
         self.shown.append("dark")
 
     def flash(self, *, needed: bool, dim: bool = False) -> None:
-        """The cue, or a beat before it."""
+        """Record a cue, or a dim beat of the count-in."""
         if self.flashes or needed:
             self.shown.append("beat" if dim else "cue")
 
     def pointer(self) -> tuple[float, bool]:
-        """In the middle, not pressed."""
+        """Pointer in the middle, its button up."""
         return 0.5, False
 
 
 class Loudspeaker:
-    """A speaker that remembers how it was tuned and what was asked of it."""
+    """Speaker that records its settings and every sound it was asked to play."""
 
     def __init__(self, trouble: str = "") -> None:
         self.trouble = trouble
@@ -199,40 +199,40 @@ class Loudspeaker:
         self._falls = 0.0
 
     def tune(self, volume: Volume, *, click: bool) -> None:
-        """Remember it."""
+        """Set the volume, and whether cues click."""
         self.volume, self.clicks = volume, click
 
     def prepare(self) -> None:
-        """Nothing to open."""
+        """Open nothing."""
 
     def play_tone(self, tone: BrakeTone) -> None:
-        """Remember it where it is another than before."""
-        told = f"tone {tone.value}"
-        before = [one for one in self.heard if one.startswith("tone")]
-        if before[-1:] != [told]:
-            self.heard.append(told)
+        """Record a tone that differs from the one before."""
+        sound = f"tone {tone.value}"
+        tones = [heard for heard in self.heard if heard.startswith("tone")]
+        if tones[-1:] != [sound]:
+            self.heard.append(sound)
 
     def click(self) -> bool:
-        """Remember it where it is to be heard."""
+        """Record the click of a cue, if it is audible."""
         return self._clicks("click")
 
     def count(self) -> bool:
-        """Remember it where it is to be heard."""
+        """Record the click of a count-in, if it is audible."""
         return self._clicks("count")
 
     def make_fall(self, seconds: float) -> None:
-        """Remember how long it is."""
+        """Set the length of the falling tone, in s."""
         self._falls = seconds
 
     def fall(self) -> bool:
-        """Remember it where it is to be heard."""
+        """Record the falling tone, if it is audible."""
         if self.volume is Volume.OFF or self.trouble or not self._falls:
             return False
         self.heard.append(f"fall {self._falls:g}")
         return True
 
     def end_fall(self) -> None:
-        """Remember it where there was one to end."""
+        """Record the end of the falling tone, if there was one."""
         if self._falls:
             self.heard.append("fall ends")
 
@@ -243,25 +243,25 @@ class Loudspeaker:
         return loud
 
     def step(self, number: int) -> None:
-        """Remember it."""
+        """Record the sound of a step."""
         self.heard.append(f"step {number}")
 
     def passed(self) -> None:
-        """Remember it."""
+        """Record the sound of a passed level."""
         self.heard.append("passed")
 
     def best(self) -> None:
-        """Remember it."""
+        """Record the sound of a best streak."""
         self.heard.append("best")
 
 
 def a_stage(*listeners: Listener, lamp: Lamp | None = None) -> Stage:
-    """A stage without a window, a sound or a file."""
+    """Stage without a window, a sound or an events file."""
     return Stage(lamp or Lamp(), Loudspeaker(), Events(None, ManualClock()), listeners)
 
 
-class Sitting:
-    """A repetition on its screen, fed every millisecond from one source."""
+class RunningRepetition:
+    """Repetition on its screen, fed every millisecond from one source."""
 
     def __init__(self, level: Level, task: Task, source: Source, clock: ManualClock) -> None:
         self.audience = Audience()
@@ -275,12 +275,12 @@ class Sitting:
 
     @property
     def entered(self) -> list[Phase]:
-        """The phases it went through, the first included once it has begun."""
+        """Phases so far, the first one included once the repetition has begun."""
         begun = [Phase.RELEASE] * len(self.audience.tasks)
         return begun + [transition.phase for transition in self.audience.transitions]
 
     def run(self, seconds: float) -> None:
-        """Read the pedals for so long, or until the screen has an outcome."""
+        """Read the pedals for some seconds, or until the screen has an outcome."""
         until = self._clock() + round(seconds * SECOND)
         while self.screen.outcome is None and self._clock() < until:
             self._clock.advance(MILLISECOND)

@@ -1,4 +1,4 @@
-"""A disk without room."""
+"""Full disk, simulated by a limit on the size of files."""
 
 import resource
 from collections.abc import Iterator
@@ -7,7 +7,7 @@ from contextlib import contextmanager
 
 @contextmanager
 def no_file_longer(size: int) -> Iterator[None]:
-    """While no file of this process may grow longer than so many bytes, as on a full disk."""
+    """Let no file of this process grow beyond `size` bytes, as on a full disk."""
     soft, hard = resource.getrlimit(resource.RLIMIT_FSIZE)
     resource.setrlimit(resource.RLIMIT_FSIZE, (size, hard))
     try:

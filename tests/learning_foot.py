@@ -1,4 +1,4 @@
-"""A foot whose learning curve is known: what its repetitions are worth, day by day."""
+"""Simulated foot with a known learning curve: the value of each repetition, day by day."""
 
 from __future__ import annotations
 
@@ -13,36 +13,37 @@ from engine.practice.course import Course
 
 Floats = npt.NDArray[np.float64]
 Numbers = npt.NDArray[np.floating[Any]] | npt.NDArray[np.int64]
-WARMING = 1.3  # factor, the first five of a day
+WARMING = 1.3
+"""Factor by which the first five repetitions of a day are worse."""
 
 
 @dataclass(frozen=True)
 class Learner:
-    """A foot whose curve is known."""
+    """Simulated foot with a known learning curve."""
 
     floor: float = 6.0
-    """points, where it ends."""
+    """Floor of the curve, in points."""
     gain: float = 0.0
-    """points above that at first."""
+    """Points above the floor at the first repetition."""
     half: float = 200.0
-    """count of repetitions, to halve what is left."""
+    """Repetitions that halve the distance to the floor."""
     days: int = 20
-    """days with practice."""
+    """Number of days with practice."""
     a_day: int = 20
-    """count of repetitions on each."""
+    """Repetitions on each day."""
     every: int = 1
-    """days from one to the next."""
+    """Days from one day of practice to the next."""
     spread: float = 0.5
-    """1, log, of repetitions."""
+    """Standard deviation of repetitions within a day, in logarithms."""
     moods: float = 0.2
-    """1, log, of days."""
+    """Standard deviation of days, in logarithms."""
     spells: float = 0.0
-    """1, correlation of a day with the next."""
+    """Correlation of a day with the next, from 0 to 1."""
     worse: float = 0.0
-    """1, log, by which it gets worse a day."""
+    """Logarithm by which the foot gets worse each day."""
 
     def at(self, n: float) -> float:
-        """The median after so many repetitions on a usual day, in points."""
+        """Median in points after `n` repetitions, on an average day."""
         return float(self._at(np.array(n)))
 
     def _at(self, n: Numbers) -> Floats:
@@ -50,27 +51,27 @@ class Learner:
         return found
 
     def course(self, chance: np.random.Generator) -> Course:
-        """Everything it does."""
+        """All repetitions of the foot, in order."""
         mood = chance.standard_normal(self.days)
-        for one in range(1, self.days):
-            mood[one] = self.spells * mood[one - 1] + np.sqrt(1 - self.spells**2) * mood[one]
+        for day in range(1, self.days):
+            mood[day] = self.spells * mood[day - 1] + np.sqrt(1 - self.spells**2) * mood[day]
         count = self.days * self.a_day
-        number, day = np.arange(1, count + 1), np.repeat(np.arange(self.days), self.a_day)
+        number, days = np.arange(1, count + 1), np.repeat(np.arange(self.days), self.a_day)
         place = np.tile(np.arange(1, self.a_day + 1), self.days)
-        value = self._at(number) * np.exp(
-            self.moods * mood[day] + self.spread * chance.standard_normal(count) + self.worse * day
-        )
+        chances = self.spread * chance.standard_normal(count)
+        of_days = self.moods * mood[days] + self.worse * days
+        value = self._at(number) * np.exp(of_days + chances)
         value[place <= 5] *= WARMING
-        return Course(number, 730_000 + self.every * day, place, value)
+        return Course(number, 730_000 + self.every * days, place, value)
 
     def over(self, back: int) -> float:
-        """What the medians of the newest days are worth, in points."""
+        """Mean of the daily medians over the newest `back` calendar days, in points."""
         days = np.arange(self.days - 1 - back // self.every, self.days, dtype=np.float64)
         middles = self._at((days + 0.5) * self.a_day + 2.5) * np.exp(self.worse * days)
         return float(np.mean(middles)) * self.scale(self.a_day - 5)
 
     def scale(self, count: int) -> float:
-        """What medians of so many, averaged over days, are to the curve."""
+        """Ratio of medians of `count` repetitions, averaged over days, to the curve."""
         return _of_medians(self.spread, count) * float(np.exp(self.moods**2 / 2))
 
 

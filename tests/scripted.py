@@ -9,7 +9,7 @@ ROOT = Path(__file__).resolve().parents[1]
 
 
 def printed(script: str) -> list[str]:
-    """The lines that a script prints, drawing nowhere; it must complain of nothing."""
+    """Lines that a script prints, on SDL's dummy video driver; it must write no error."""
     drawn_nowhere = {"SDL_VIDEODRIVER": "dummy", "PYGAME_HIDE_SUPPORT_PROMPT": "1"}
     ended = subprocess.run(
         [sys.executable, "-c", script],

@@ -1,4 +1,4 @@
-"""Repetitions of a level by the simulated foot, one after the other, without a window or a disk."""
+"""Repetitions of a level by the simulated foot, without a window or a disk."""
 
 from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime
@@ -23,15 +23,16 @@ from engine.stage.headless import STEP, ManualClock
 from engine.store import Record
 
 DATE = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
-READING = 1 * SECOND  # ns the foot is given between two repetitions
+READING = 1 * SECOND
+"""Nanoseconds between two repetitions."""
 
 
 def repetitions(
     level: Level, skill: float, seed: int, passed: Sequence[Level] = (), step: int = STEP
 ) -> Iterator[Record]:
-    """Repetitions without end, void ones too; each target comes again until it counted.
+    """Endless repetitions, void ones included; each target is repeated until it counts.
 
-    A mixed level draws from those passed. The pedals are read every `step` ns.
+    A mixed level draws from the levels passed. The pedals are read every `step` ns.
     """
     clock = ManualClock()
     pedals = SimulatedPedals(SimulatedFoot(skill, seed), clock)
@@ -62,24 +63,24 @@ def repetitions(
 def counted(
     level: Level, skill: float, seed: int, passed: Sequence[Level] = (), step: int = STEP
 ) -> Iterator[Record]:
-    """Those of them that count."""
+    """Endless repetitions that count, as `repetitions` plays them."""
     played = repetitions(level, skill, seed, passed, step)
-    return (one for one in played if not one.verdict.void)
+    return (record for record in played if not record.verdict.void)
 
 
 def sets_to_pass(clean: Sequence[bool], level: Level) -> int | None:
-    """Sets it takes to meet the rule of a level, as median over every place to begin at.
+    """Number of sets needed to pass a level: the median over every repetition to begin with.
 
-    The repetitions are taken round and round, twice at most; None where they never meet it.
+    The repetitions are repeated in a circle, twice at most; None where the rule is never met.
     """
     needed = [_to_pass([*clean[at:], *clean, *clean[:at]], level) for at in range(len(clean))]
     return None if None in needed else median_high(sets for sets in needed if sets is not None)
 
 
 def _to_pass(clean: Sequence[bool], level: Level) -> int | None:
-    streaks = LevelProgress()
-    for number, one in enumerate(clean, start=1):
-        streaks = streaks.after(one, level.rule)
-        if streaks.passed:
+    progress = LevelProgress()
+    for number, is_clean in enumerate(clean, start=1):
+        progress = progress.after(is_clean, level.rule)
+        if progress.passed:
             return ceil(number / level.repetitions)
     return None

@@ -1,4 +1,4 @@
-"""Feet whose steadiness band is known, tracked blip by blip as the drill asks them."""
+"""Simulated feet with a known steadiness band, and their blips on the staircase."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -15,28 +15,28 @@ QUARTILE = float(stats.norm.ppf(0.75))
 
 @dataclass(frozen=True)
 class SteadyFoot:
-    """A foot whose deviations are lognormal, or drawn from those of another."""
+    """Simulated foot with lognormal deviations, or with deviations drawn from a sample."""
 
     median: float = 8.0
-    """points, the middle of its deviations on the first day."""
+    """Median deviation on the first day, in points."""
     spread: float = 0.4
-    """1, standard deviation of their logarithms within a day."""
+    """Standard deviation within a day, in logarithms."""
     day_spread: float = 0.0
-    """1, standard deviation of the logarithm of what a day makes of them all."""
+    """Standard deviation between days, in logarithms."""
     learning: float = 0.0
-    """1, by what share of the logarithm they become smaller each day."""
+    """Logarithm by which deviations shrink each day."""
     drawn: tuple[float, ...] = ()
-    """points, deviations to draw from in the place of lognormal ones."""
+    """Deviations in points to draw from instead of lognormal ones; empty for none."""
 
     def band(self, days: int) -> float:
-        """What three in four of its deviations would stay inside after so many days, in points."""
+        """Tolerance in points that three in four deviations stay inside on day `days`, from 1."""
         if self.drawn:
             return float(np.quantile(self.drawn, 0.75))
         upper = QUARTILE * np.hypot(self.spread, self.day_spread)
         return float(self.median * np.exp(upper - self.learning * (days - 1)))
 
     def deviations(self, days: int, a_day: int, rng: np.random.Generator) -> list[list[float]]:
-        """Those of so many days, in points."""
+        """Deviations of each of some days, in points."""
         if self.drawn:
             return [list(day) for day in rng.choice(self.drawn, (days, a_day))]
         of_the_day = rng.normal(0, self.day_spread, (days, 1))
@@ -46,7 +46,7 @@ class SteadyFoot:
 
 
 def tracked(days: Iterable[Sequence[float]]) -> list[SteadinessBlip]:
-    """The blips of a foot that deviated so, each asked what those before it say."""
+    """Blips with these deviations day by day, each at the tolerance that the earlier ones give."""
     blips: list[SteadinessBlip] = []
     for number, deviations in enumerate(days):
         for deviation in deviations:

@@ -28,7 +28,7 @@ FOREIGN = "raise ImportError('a package of another project')"
 SPREAD = """
 import stillfoot
 from drills.refusal import Refusal
-from engine.store.cores import on_cores
+from engine.commands.cores import on_cores
 
 print(*on_cores(1)(Refusal, ["one", "two"]), Refusal.__module__)
 """

@@ -1,4 +1,4 @@
-"""Being somebody who may not read and write everything."""
+"""Running without the rights of root."""
 
 import os
 from collections.abc import Iterator
@@ -7,7 +7,7 @@ from contextlib import contextmanager
 
 @contextmanager
 def unprivileged() -> Iterator[None]:
-    """Without the rights of root, whom no file is kept from."""
+    """Drop the rights of root, who may read and write every file, for a while."""
     root = hasattr(os, "geteuid") and os.geteuid() == 0
     if root:
         os.seteuid(65534)

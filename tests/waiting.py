@@ -1,4 +1,4 @@
-"""The one place where tests wait: for a predicate, a moment, or an event in the events file."""
+"""All waiting in tests: for a predicate, a moment, or an event in the events file."""
 
 import json
 import time

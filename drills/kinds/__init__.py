@@ -1,4 +1,4 @@
-"""The kinds of drill, by the name level files call them; one file a kind."""
+"""The kinds of drill by the names that level files give them; one file for each kind."""
 
 from __future__ import annotations
 

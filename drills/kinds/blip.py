@@ -1,4 +1,4 @@
-"""The blip: hold the brake, and on the cue blip the throttle once without disturbing it."""
+"""The drill kind "blip": hold the brake, and on the cue blip once without disturbing the brake."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ from drills.trace import SECOND, STEP, Grid, Pedal
 
 
 class BlipDrill(Kind):
-    """The drill of one blip."""
+    """The kind of drill that asks for one blip while the brake is held."""
 
     name = "blip"
     title = "One blip"
@@ -98,7 +98,7 @@ class BlipDrill(Kind):
 def _shortcoming(
     level: Level, grid: Grid, run: Run, measures: Mapping[str, float | None]
 ) -> Reason | None:
-    """The most telling of what was asked and not done; None where all was."""
+    """The most telling thing that a repetition asked and was not done; None where all was."""
     return first_that_holds(
         {
             Reason.LET_GO: is_brake_let_go(grid, run),

@@ -1,4 +1,4 @@
-"""What the kinds with blips share: their keys, limits on a blip, verdicts, words and pictures."""
+"""What the drill kinds with blips share: level keys, limits, verdicts, sentences and pictures."""
 
 from __future__ import annotations
 
@@ -29,33 +29,33 @@ OF_THE_BLIP = (
     "coupling",
     "lag",
 )
-"""Names of the measures of a single blip; onset and end are s from the start of the trace."""
+"""Names of the measures of a single blip; onset and end are in s from the start of the trace."""
 ANSWER = 1.0
-"""Longest reaction of a blip that answers the cue, in s: a later one is another downshift."""
+"""Longest reaction in s with which a blip answers its cue: a later one is another downshift."""
 RECORDED = 1.5
-"""How long a blip is waited for after the cue, in s, so that a late one can be called late."""
+"""How long a blip is waited for after its cue, in s; past the longest answer, to call it late."""
 PULSE = 1.0
-"""Longest blip in s: what lasts longer is something else."""
+"""Longest throttle pulse that counts as a blip, in s."""
 TAIL = 1.1
-"""How long is recorded after the throttle is off, in s: its window of 1 s, and some to spare."""
+"""How long the pedals are recorded after the throttle is off, in s: the blip's window and more."""
 BLIP_KEYS = (
     Key("least", 15, 100, 30, table="blip", most="most", about="%, least throttle peak asked"),
     Key("most", 15, 100, 100, table="blip", about="%, greatest throttle peak asked"),
     Key("longest", 0.05, 1, 0.6, table="blip", about="s, greatest width of a blip asked"),
 )
-"""Keys of a level that say what blip it asks for."""
+"""Keys of a level that say what blip it asks for: its throttle peak and its width."""
 UNSCORED = {
     Unscored.NO_BRAKE: Reason.LET_GO,
     Unscored.NO_BASE: Reason.NOT_SCORED,
     Unscored.NO_REST: Reason.LONG,
 }
-"""Reason of the verdict on a run without measures; a throttle not at rest had stayed on."""
+"""Outcome of a repetition whose run of blips cannot be measured, by the reason why not."""
 IN_POINTS = ("dip", "mean_dip", "surge", "rebound", "offset", "swing")
-"""Names of the measures whose limits set the scale of a picture."""
+"""Names of the measures whose limits set the scale of a blip's picture."""
 
 
 def blip_moves(cue: int, within: float = RECORDED) -> tuple[Move, Move]:
-    """The two moves of a blip: throttle in, at most `within` s after a cue, and out again."""
+    """The two pedal moves of a blip: throttle in, at most `within` s after its cue, and out."""
     return (
         Move(Pedal.THROTTLE, ON, up=True, within=within, cue=cue),
         Move(Pedal.THROTTLE, OFF, up=False, within=PULSE),
@@ -63,7 +63,7 @@ def blip_moves(cue: int, within: float = RECORDED) -> tuple[Move, Move]:
 
 
 def why_no_blip(grid: Grid, cue: int) -> Reason:
-    """The reason where there is no blip after the cue (ns): what the throttle did instead."""
+    """Outcome where no blip follows the cue (ns), by what the throttle did instead."""
     peak = float(grid.throttle[grid.index(cue) :].max(initial=0.0))
     if peak < ON:
         return Reason.NO_BLIP
@@ -71,7 +71,7 @@ def why_no_blip(grid: Grid, cue: int) -> Reason:
 
 
 def shape_faults(level: Level, pulses: Sequence[Pulse]) -> Mapping[Reason, bool]:
-    """Whether any pulse was lighter, heavier or longer than a level asks, by the reason."""
+    """Whether any throttle pulse was lighter, heavier or longer than a level asks, by outcome."""
     return {
         Reason.LIGHT: any(pulse.peak < level.own["blip.least"] for pulse in pulses),
         Reason.HEAVY: any(pulse.peak > level.own["blip.most"] for pulse in pulses),
@@ -80,12 +80,12 @@ def shape_faults(level: Level, pulses: Sequence[Pulse]) -> Mapping[Reason, bool]
 
 
 def first_that_holds(failed: Mapping[Reason, bool]) -> Reason | None:
-    """The first reason that holds."""
+    """The first outcome whose condition holds; None where none does."""
     return next((reason for reason, did in failed.items() if did), None)
 
 
 def find_run(level: Level, grid: Grid, cue: int) -> Run | Verdict:
-    """The run of blips on a grid; where none can be measured, the verdict. `cue` is in ns."""
+    """Run of blips on a grid, or the verdict where none can be measured; `cue` is in ns."""
     found = find_blips(grid)
     if not found:
         return weigh({}, level.limits, why_no_blip(grid, cue))
@@ -94,7 +94,7 @@ def find_run(level: Level, grid: Grid, cue: int) -> Run | Verdict:
 
 
 def run_with_picture(judged: Judged) -> tuple[Run, Deviation] | None:
-    """The run that was measured, with its picture; None where there is no run or none of it."""
+    """Measured run of a repetition with its picture; None where either is missing."""
     run = judged.measured
     picture = of_run(judged.grid, run) if isinstance(run, Run) else None
     return (run, picture) if isinstance(run, Run) and picture is not None else None
@@ -114,7 +114,7 @@ def is_brake_let_go(grid: Grid, run: Run) -> bool:
 
 
 def measures_of(run: Run, reaction: float, target: float) -> dict[str, float | None]:
-    """All measures by name: those of a run, then those of its first blip."""
+    """All measures of a run of blips by name: those of the run, then those of its first blip."""
     blip, disturbed = run.blips[0]
     single = {
         **asdict(disturbed),
@@ -127,13 +127,13 @@ def measures_of(run: Run, reaction: float, target: float) -> dict[str, float | N
 
 
 def put_dip_first(verdict: Verdict, run: Run) -> Verdict:
-    """A verdict whose worst measure is the dip wherever the foot came off the brake."""
+    """The verdict, its worst measure the dip if that is over and the foot came off the brake."""
     off = run.base - run.dip < RELEASED
     return replace(verdict, worst="dip") if off and "dip" in verdict.over else verdict
 
 
 def picture_about_cue(level: Level, judged: Judged) -> Deviation | None:
-    """The brake against its target, about the first cue that was given or due."""
+    """Picture of the brake against its target, about the first cue that was given or due."""
     task, done = judged.task, judged.done
     given = bool(done.cues)
     cue = done.cues[0] / SECOND if given else done.began / SECOND + task.wait + task.cues[0]
@@ -144,12 +144,12 @@ def picture_about_cue(level: Level, judged: Judged) -> Deviation | None:
 
 
 def reach(level: Level) -> float:
-    """How far the pictures of a level reach up and down, in points."""
+    """Reach of the scale, up and down, of the pictures of a level, in points."""
     return reach_of([limit for name, limit in level.limits.items() if name in IN_POINTS])
 
 
 def bounds(level: Level, run: Run) -> tuple[Bound, ...]:
-    """The limits of a level that a picture can show, each over the time it is judged in."""
+    """Limits of a level that the picture of a run can show, each over the time it is judged in."""
     first, (final, done) = run.blips[0][0], run.blips[-1]
     stop, last = run.stop - first.onset, final.onset - first.onset
     back = last + done.dip_at
@@ -166,7 +166,7 @@ def bounds(level: Level, run: Run) -> tuple[Bound, ...]:
 
 
 def not_as_asked(verdict: Verdict) -> str:
-    """The sentence on a blip that was not as asked."""
+    """Sentence on a blip that was not as the level asks."""
     match verdict.reason:
         case Reason.LET_GO:
             return _let_go(verdict)
@@ -200,7 +200,7 @@ _SENTENCES = {
 
 
 def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
-    """The figure for what was not done, as in `Kind.missed`, where one blip was asked."""
+    """Figure for what a repetition with one blip asked and was not done, as in `Kind.missed`."""
     measures = verdict.measures
     least, most = level.own["blip.least"], level.own["blip.most"]
     base, error = measures.get("base") or 0.0, measures.get("base_error") or 0.0

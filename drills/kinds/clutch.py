@@ -1,4 +1,4 @@
-"""The clutch: down, a blip under it, and up again, with the brake held all the while."""
+"""The drill kind "clutch": clutch down, a blip under it, clutch up, with the brake held."""
 
 from __future__ import annotations
 
@@ -34,18 +34,17 @@ from drills.task import AT_REST, Move, Performance, Task
 from drills.trace import SECOND, STEP, Grid, Pedal
 
 WAITED = 2.0
-"""How long each movement is waited for after the one before it, in s: one that comes out of order
-is named, not cut off."""
+"""Longest wait for each movement of a shift, in s: long enough to record one out of order."""
 USUAL_DOWN = 0.35
 """Usual time from the cue until the clutch is down, in s (common practice)."""
 USUAL_REST = 0.2
-"""Usual time that each later part of a shift takes, in s (common practice)."""
+"""Usual time of each part of a shift after the clutch is down, in s (common practice)."""
 OF_THE_CLUTCH = ("clutch_down", "clutch_up", "under_clutch")
-"""Names of the measures of the clutch."""
+"""Names of the measures of the clutch in a shift."""
 
 
 class ClutchDrill(BlipDrill):
-    """The drill of one blip under the clutch."""
+    """The kind of drill that asks for one blip under the clutch while the brake is held."""
 
     name = "clutch"
     title = "Clutch and blip"
@@ -55,7 +54,7 @@ class ClutchDrill(BlipDrill):
     answering_pedal = "clutch or the throttle"
 
     def task(self, level: Level, target: float, rng: np.random.Generator) -> Task:
-        """The task ends as the clutch comes up; another order is judged from the trace."""
+        """Task of a shift; it ends as the clutch comes up, the order is judged from the trace."""
         throttle, off = blip_moves(0, WAITED)
         return Task(
             target=target,
@@ -113,7 +112,7 @@ class ClutchDrill(BlipDrill):
         return disturbance(verdict, level.limits)
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
-        """The picture of the blip, with the clutch beneath it too."""
+        """Picture of the blip in a shift, with throttle and clutch beneath the brake."""
         picture, grid, cues = super().picture(level, judged), judged.grid, judged.done.cues
         if picture is None or not cues or grid.clutch is None:
             return picture
@@ -149,7 +148,7 @@ def _shortcoming(
     work: ClutchWork,
     together: float,
 ) -> Reason | None:
-    """The most telling of what was asked and not done; None where all was.
+    """The most telling thing that a shift asked and was not done; None where all was.
 
     Movements less than `together` s apart count as in order.
     """
@@ -170,7 +169,7 @@ def _shortcoming(
 
 
 def _slow(verdict: Verdict) -> str:
-    """The sentence on a slow shift: the part that took longest over its usual time."""
+    """Sentence on a slow shift: the part that took longest over its usual time."""
     down, up, reaction = (verdict.amount(name) for name in ("clutch_down", "clutch_up", "reaction"))
     pulse = verdict.amount("end") - verdict.amount("onset")
     over = {

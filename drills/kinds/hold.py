@@ -1,4 +1,4 @@
-"""The hold: bring the brake to a target and keep it there in the dark."""
+"""The drill kind "hold": bring the brake to a target and keep it there in the dark."""
 
 from __future__ import annotations
 
@@ -18,13 +18,13 @@ from drills.task import Performance, Task
 from drills.trace import SECOND, Grid, Pedal, nanoseconds
 
 DRIFT_SHARE = 0.75
-"""Least share of the variance that a drift must account for to be spoken of."""
+"""Least share of the brake's variance that a drift must account for to be mentioned."""
 DARK_BEFORE = 0.5
-"""Dark before the measured window, in s: a foot notices after about 0.15 s that the aid is gone."""
+"""Dark before the measured window of a hold, in s: a lost aid is noticed after about 0.15 s."""
 
 
 class HoldDrill(Kind):
-    """The drill of a brake that is held still."""
+    """The kind of drill that asks for a brake held still on a target."""
 
     name = "hold"
     title = "Hold still"
@@ -102,7 +102,8 @@ class HoldDrill(Kind):
         return ("Brake", "let go", "to keep it on was asked") if let_go else None
 
     def lean(self, level: Level, verdict: Verdict) -> float | None:
-        """The way the brake drifted, or the side it stayed on; None where it went both ways."""
+        """Bubble after a hold: the side to which the brake drifted or on which it stayed; None
+        where it was on both."""
         if verdict.reason is Reason.LET_GO:
             return -1.0
         if verdict.clean or not verdict.measures:
@@ -130,7 +131,7 @@ def _praise(verdict: Verdict) -> str:
 
 
 def _drift(verdict: Verdict, seconds: float) -> float:
-    """Points that the brake drifted over a hold; 0 where its movement was mostly something else.
+    """Drift of the brake over a hold, in points; 0 where most of its movement was something else.
 
     A line of slope d over T s has the variance d² T² / 12.
     """
@@ -141,13 +142,13 @@ def _drift(verdict: Verdict, seconds: float) -> float:
 
 
 def _is_off_centre(verdict: Verdict) -> bool:
-    """Whether the brake failed by where it stayed, and not by how it moved."""
+    """Whether a failed hold failed by where the brake stayed, not by how it moved."""
     bias, spread = verdict.amount("constant_error"), verdict.amount("variable_error")
     worst = verdict.worst
     return worst == "constant_error" or (worst == "total_error" and abs(bias) >= spread)
 
 
 _IN_POINTS = ("total_error", "constant_error", "variable_error", "swing")
-"""Names of the measures whose limit is a band about the target, the deciding one first."""
+"""Measures of a hold whose limit is drawn as a band about the target, the deciding one first."""
 _STEADY = ("constant_error", "tremor")
-"""Names of the measures that a drift does not change."""
+"""Names of the measures of a hold that a drift does not change."""

@@ -1,4 +1,4 @@
-"""The mix: each repetition is drawn from the levels that are passed, with a new kind and target.
+"""The drill kind "mixed": each repetition is drawn from the passed levels, in kind and target.
 
 A mixed level has no drill of its own. What is drawn is named on the screen before the brake is
 found, and is then asked, judged and described as a repetition of its own level.
@@ -24,7 +24,7 @@ class NothingToDrawError(Refusal):
 
 
 class MixedDrill(Kind):
-    """The kind whose levels draw another level for each repetition; only `draw` does anything."""
+    """The kind whose levels draw another level for each repetition; it only implements `draw`."""
 
     name = "mixed"
     title = "Anything"
@@ -40,7 +40,7 @@ class MixedDrill(Kind):
     def draw(
         self, level: Level, passed: Sequence[Level], before: Level | None, rng: np.random.Generator
     ) -> Level:
-        """One of the hardest levels passed, of another kind than `before` where there is one.
+        """Level for the next repetition: one of the hardest passed, if possible of another kind.
 
         The targets and the aid are those of the mixed level. Raises NothingToDrawError.
         """

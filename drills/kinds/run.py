@@ -1,4 +1,4 @@
-"""The run: two to four blips at a tempo that is counted in, while the brake is held."""
+"""The drill kind "run": two to four blips at a counted-in tempo, while the brake is held."""
 
 from __future__ import annotations
 
@@ -37,11 +37,11 @@ from drills.task import AT_REST, Performance, Signal, Task
 from drills.trace import SECOND, Grid, Pedal, nanoseconds
 
 COUNTED = 2
-"""Number of beats before the first cue: two tell a tempo, and more would only be waited for."""
+"""Number of count-in beats before the first cue of a run: two tell a tempo, more only delay."""
 OPENS = 0.1
-"""How long before its onset the window of a blip opens, in s."""
+"""How long before the onset of a blip its measured window opens, in s."""
 SHOWN_AFTER = 1.5
-"""How much of the time after the last cue a picture shows, in s."""
+"""Time after the last cue that the picture of a run still shows, in s."""
 KEYS = (
     *BLIP_KEYS,
     Key("tempo", 0.4, 2.0, about="s from one blip to the next"),
@@ -49,23 +49,23 @@ KEYS = (
     Key("most", 2, 4, 3, whole=True, table="blips", about="most blips asked"),
 )
 SINGLE = tuple(name for name in OF_THE_BLIP if name not in ("reaction", "rise", "fall"))
-"""Names of the measures of the blip with the deepest dip; the width is that of the widest."""
+"""Names of the measures of the blip with the deepest dip; the width is the widest blip's."""
 BY_PLACE = tuple(f"{name}_{place}" for name in ("dip", "lateness") for place in PLACES)
-"""Names of the measures that each blip of a run has by its place."""
+"""Names of the measures that each blip of a run has under its place, such as the dip of the 2nd."""
 
 
 @dataclass(frozen=True)
 class _Beats:
-    """The beat of a task: when its blips are cued."""
+    """When the blips of a run are cued."""
 
     cues: tuple[float, ...]
-    """When each blip is cued, in s on the axis of the trace."""
+    """Times at which the blips of a run are cued, in s on the axis of the trace."""
     tempo: float
-    """Time from one cue to the next, in s."""
+    """Time from one cue of a run to the next, in s."""
 
     @classmethod
     def of(cls, task: Task, done: Performance) -> _Beats:
-        """The beat with every cue of a task; one that was not given is where it was due."""
+        """Every cue of a run, as given or, where the run ended before it, as due."""
         zero = done.cues[0] / SECOND - task.cues[0]
         cues = [
             done.cues[k] / SECOND if k < len(done.cues) else zero + task.cues[k] for k in task.acts
@@ -74,7 +74,7 @@ class _Beats:
 
 
 class RunDrill(Kind):
-    """The drill of a run of blips."""
+    """The kind of drill that asks for a run of blips while the brake is held."""
 
     name = "run"
     title = "A run of blips"
@@ -181,7 +181,7 @@ def _shortcoming(
 
 
 def _bounds(level: Level, grid: Grid, run: Run) -> tuple[Bound, ...]:
-    """The limits in a picture: those on every blip over each window, those on the last once."""
+    """Limits in the picture of a run: those on every blip over each window, the others once."""
     zero = run.blips[0][0].onset
     final = [bound for bound in bounds(level, run) if bound.label.startswith(("end", "steady"))]
     found: list[Bound] = []
@@ -206,7 +206,7 @@ def _bounds(level: Level, grid: Grid, run: Run) -> tuple[Bound, ...]:
 
 
 def _windows(grid: Grid, run: Run) -> list[Span]:
-    """The window of each blip, in s on the axis of the trace; a release of the brake ends it."""
+    """Measured window of each blip, in s on the axis of the trace; letting the brake go ends it."""
     opens = [pulse.onset - OPENS for pulse, _ in run.blips]
     windows = []
     for number, (pulse, _) in enumerate(run.blips):
@@ -220,7 +220,7 @@ def _windows(grid: Grid, run: Run) -> list[Span]:
 
 
 def _joined(windows: Sequence[Span]) -> list[Span]:
-    """Spans with those that touch joined."""
+    """Windows in order of time, those that touch or overlap joined into one."""
     joined: list[Span] = []
     for opens, closes in windows:
         if joined and opens <= joined[-1][1]:

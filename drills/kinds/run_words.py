@@ -1,4 +1,4 @@
-"""The words on a run of blips: the sentence, and the figure for what was not done."""
+"""Words on a run of blips: the sentence, and the figure for what was asked and not done."""
 
 from __future__ import annotations
 
@@ -15,13 +15,13 @@ from drills.measures.disturbance import RELEASED
 from drills.score import Reason, Verdict
 
 GROWS = 5.0
-"""Points by which the last dip of a run must pass the first for growth to be spoken of."""
+"""Points by which the last dip of a run must pass the first for the sentence to speak of growth."""
 ORDINAL = ("first", "second", "third", "fourth")
-"""Words for the places of a run, from the first."""
+"""Words for the places of blips in a run, from the first."""
 
 
 def comment(level: Level, verdict: Verdict) -> str:
-    """One sentence on a run that counts."""
+    """Sentence on a run of blips that counts: what the brake did, and what to change."""
     if verdict.reason in _SENTENCES:
         return _SENTENCES[verdict.reason]
     if verdict.reason is Reason.LET_GO and verdict.amount("base") >= RELEASED:
@@ -86,7 +86,7 @@ def _dip(verdict: Verdict, limit: float) -> str:
 
 
 def _when(verdict: Verdict) -> tuple[str, str]:
-    """When the brake was lowest in the deepest dip, as a word, and what to change."""
+    """When the brake was lowest in the deepest dip, as a word, and what the foot should change."""
     at = verdict.amount("dip_at")
     if at < 0:
         return "before", "roll about the ball of the foot, do not lift to turn"
@@ -100,7 +100,7 @@ def _grows(dips: Sequence[float]) -> bool:
 
 
 def _over(verdict: Verdict, limit: float) -> str:
-    """The sentence on a brake above what was held: it came back over only if every blip dipped."""
+    """Sentence on a brake above what was held: it "came back over" only if every blip dipped."""
     value = verdict.amount(verdict.worst)
     points = apart(value, limit)[0]
     came_back = min(_by_place(verdict, "dip")) >= SMALL and verdict.amount("rebound") >= value
@@ -139,7 +139,7 @@ def _lateness(verdict: Verdict) -> str:
 
 
 def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
-    """The figure for what was not done, as in `Kind.missed`."""
+    """Figure for what a run asked and was not done, as in `Kind.missed`."""
     came = len(_by_place(verdict, "dip"))
     return {
         Reason.NO_BLIP: ("Blips", "none", "one to each cue was asked"),

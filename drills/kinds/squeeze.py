@@ -1,4 +1,4 @@
-"""The squeeze: from rest to a target on a cue, at once, without overshoot, and stay there."""
+"""The drill kind "squeeze": on a cue, press from rest to a target at once, and stay there."""
 
 from __future__ import annotations
 
@@ -18,17 +18,17 @@ from drills.task import AT_REST, Performance, Task
 from drills.trace import SECOND, Grid, Pedal, nanoseconds
 
 REACHED = 0.1
-"""Share of the target at which a squeeze has begun."""
+"""Share of the target at which a squeeze counts as begun."""
 REST = 200
-"""Grid points at the end of the window that tell where the brake came to rest: 0.2 s."""
+"""Grid points at the end of a squeeze's window that tell where the brake came to rest: 0.2 s."""
 AT_ONCE = 0.5
-"""Longest time from 90 % of the target to steady, in s, of a brake that came there straight."""
+"""Longest time in s from 90 % of the target to a steady brake for praise as "straight"."""
 BEFORE = 0.2
-"""How much of the time before the cue a picture shows, in s."""
+"""Time before the cue that the picture of a squeeze shows, in s."""
 
 
 class SqueezeDrill(Kind):
-    """The drill of one squeeze of the brake."""
+    """The kind of drill that asks for one squeeze of the brake on a cue."""
 
     name = "squeeze"
     title = "One squeeze"
@@ -130,7 +130,8 @@ class SqueezeDrill(Kind):
         return ("Brake", "not pressed", "a squeeze at the cue was asked") if not_pressed else None
 
     def lean(self, level: Level, verdict: Verdict) -> float | None:
-        """Heavy where the brake passed the target or stayed above it, light where below."""
+        """Bubble after a squeeze: heavy where the brake passed its target or stayed above, light
+        where it stayed below."""
         if verdict.reason is Reason.NOT_PRESSED:
             return -1.0
         if verdict.clean:
@@ -153,7 +154,7 @@ class SqueezeDrill(Kind):
 
 
 def _settle(level: Level, verdict: Verdict) -> str:
-    """The sentence on a brake that was not steady in time: being late to get there comes first."""
+    """Sentence on a brake that was not steady in time; being late to the target is named first."""
     at_rest, limit = verdict.amount("offset"), level.limits["settle"]
     settle, reaction = verdict.measures.get("settle"), verdict.amount("reaction")
     rise = verdict.measures.get("rise")

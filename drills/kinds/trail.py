@@ -1,4 +1,4 @@
-"""Easing off: from a held brake to nothing over a given time, with blips inside or without.
+"""The drill kind "trail": ease a held brake off over a given time, with blips or without.
 
 The foot follows a falling tone. The brake is compared with a straight ramp from where the foot
 began, and each blip with its chord, as on the road.
@@ -35,36 +35,36 @@ from drills.task import AT_REST, Move, Performance, Signal, Task
 from drills.trace import SECOND, STEP, Grid, Pedal, nanoseconds
 
 LATEST = 1.5
-"""How long the brake may stay on after it should be off, in s, before the repetition ends."""
+"""How long after its due end an easing off is waited for before the repetition ends, in s."""
 TAIL = 0.6
-"""How long is recorded after the brake is off, in s: a blip that ends with it needs 0.3 s."""
+"""How long the pedals are recorded after the brake is off, in s: a late blip needs 0.3 s."""
 PLACES: Mapping[int, tuple[float, ...]] = {0: (), 1: (0.4,), 2: (0.25, 0.6)}
-"""When blips are cued, as shares of the fall, by the number of blips: the last one leaves time to
-be measured before the brake is off."""
+"""When blips are cued in an easing off, as shares of its time, by the number of blips: the last
+leaves time to measure it."""
 EASIEST: Mapping[int, float] = {0: 1.0, 1: 1.5, 2: 2.0}
-"""Shortest fall in s, by the number of blips: a foot that answers each click after 0.3 s with a
-pulse of 0.3 s still has brake left to measure the last one by (common practice)."""
+"""Shortest easing off that leaves brake to measure its last blip by, in s, by the number of blips,
+each answered in 0.3 s and 0.3 s long (common practice)."""
 KEYS = (
     *BLIP_KEYS,
     Key("ease", 1.0, 5.0, about="s in which the brake should come down to nothing"),
     Key("blips", 0, 2, 0, whole=True, about="blips on the way down"),
 )
 OF_THE_RELEASE = ("release_start", "release_time", "ramp_error", "ramp_worst", "reversals")
-"""Names of the measures of the way down."""
+"""Names of the measures of the brake on its way down."""
 OF_THE_CHORD = ("dip", "mean_dip", "surge", "shortfall", "excess", "extra_distance")
-"""Names of the measures that blips have against their chords."""
+"""Names of the measures of blips against their chords in an easing off."""
 OF_BLIPS = (*OF_THE_CHORD, "dip_1", "dip_2", "peak", "width", "coupling", "lateness")
-"""Names of the measures of blips, of which a way down without blips has none."""
+"""Names of the measures that an easing off without blips does not have."""
 PRESSED_AGAIN = 2 * RELEASED
-"""Least brake in % that counts as pressed again, and not as the trembling of a foot letting go."""
+"""Least brake in % that counts as pressed again after it was off; less is a trembling foot."""
 BEFORE = 0.3
-"""How much of the time before the cue a picture shows, in s."""
+"""Time before the cue that the picture of an easing off shows, in s."""
 AFTER = 0.8
-"""How much of the time after the fall a picture shows, in s."""
+"""Time after the due end of an easing off that its picture shows, in s."""
 
 
 class TrailDrill(Kind):
-    """The drill of easing off, with blips or without."""
+    """The kind of drill that asks for easing off a held brake, with blips or without."""
 
     name = "trail"
     title = "Easing off"
@@ -118,7 +118,7 @@ class TrailDrill(Kind):
         return trail_words.comment(level, verdict)
 
     def picture(self, level: Level, judged: Judged) -> Deviation | None:
-        """The brake against its way down: the ramp, and within a blip its chord."""
+        """Picture of the brake against its way down: the ramp and, within a blip, its chord."""
         task, done = judged.task, judged.done
         way = judged.measured if isinstance(judged.measured, WayDown) else None
         given = bool(done.cues)
@@ -143,7 +143,7 @@ class TrailDrill(Kind):
         return trail_words.lean(verdict)
 
     def wrong(self, level: Level) -> tuple[str, str, str] | None:
-        """Too little time for its blips, or nothing that is judged without any."""
+        """Why the level cannot be played: too little time for its blips, or no usable limit."""
         ease, blips = level.own["ease"], round(level.own["blips"])
         if ease < EASIEST[blips]:
             return "ease", f"at least {EASIEST[blips]:g} for {blips} on the way down", f"{ease:g}"
@@ -153,14 +153,14 @@ class TrailDrill(Kind):
 
 
 def _came_back(grid: Grid, cue: int) -> bool:
-    """Whether a brake that was off after the cue (ns) was pressed again: the foot came off it."""
+    """Whether the brake was off after the cue (ns) and then pressed again."""
     brake = grid.brake[grid.index(cue) :]
     off = np.flatnonzero(brake < RELEASED)
     return bool(off.size) and float(brake[off[0] :].max()) >= PRESSED_AGAIN
 
 
 def _without_blips(level: Level) -> Mapping[str, float]:
-    """The limits of a level on the way down alone, without those on blips."""
+    """Limits of a level on the brake's way down alone, without those on blips."""
     return {name: at for name, at in level.limits.items() if name not in OF_BLIPS}
 
 
@@ -204,7 +204,7 @@ def _shortcoming(
 
 
 def _on_the_way(level: Level, judged: Judged, way: WayDown, picture: Deviation) -> Deviation:
-    """The picture of the brake against its way down; where a blip is judged, against its chord."""
+    """Picture of the brake against its way down; where a blip is judged, against its chord."""
     grid, cue, falls = judged.grid, judged.done.cues[0], judged.task.falls
     start = grid.index(cue) + round(1000 * (way.easing.release_start or 0.0))
     first = grid.index(cue + nanoseconds(float(picture.time[0])))
@@ -234,13 +234,13 @@ def _on_the_way(level: Level, judged: Judged, way: WayDown, picture: Deviation) 
 
 
 def _timed(bound: Bound, first: int, picture: Deviation) -> Bound:
-    """A limit over grid indices, moved to s on the axis of a picture that begins at `first`."""
+    """A limit over grid indices, moved to s on the axis of a picture that starts at `first`."""
     opens, closes = (float(picture.time[0]) + (at - first) / 1000 for at in bound.during)
     return replace(bound, during=(opens, closes))
 
 
 def _of_the_ramp(level: Level, way: Span, left_out: Sequence[Span]) -> list[Bound]:
-    """The limit on the distance from the ramp, over the grid indices between the blips."""
+    """Limits on the brake's distance from the ramp, over the grid indices between the blips."""
     bounds: list[Bound] = []
     worst, at = level.limits.get("ramp_worst"), way[0]
     for opens, closes in [*left_out, (way[1], way[1])]:
@@ -252,7 +252,7 @@ def _of_the_ramp(level: Level, way: Span, left_out: Sequence[Span]) -> list[Boun
 
 
 def _of_the_blips(level: Level, windows: Sequence[Span]) -> list[Bound]:
-    """The limits on each blip, over grid indices."""
+    """Limits on each blip of an easing off, over the grid indices of its window."""
     bounds: list[Bound] = []
     for number, window in enumerate(windows):
         for name, word, sign in (("dip", "dip", -1), ("surge", "above", 1)):
@@ -265,4 +265,4 @@ def _of_the_blips(level: Level, windows: Sequence[Span]) -> list[Bound]:
 
 
 _IN_POINTS = ("ramp_worst", "ramp_error", "dip", "surge")
-"""Measures whose limits set the scale of the picture."""
+"""Names of the measures whose limits set the scale of an easing off's picture."""

@@ -1,4 +1,4 @@
-"""The words on easing off: the sentence, the figure for what was not done, and the bubble."""
+"""Words on easing off: the sentence, the figure for what was not done, and the bubble."""
 
 from __future__ import annotations
 
@@ -10,15 +10,13 @@ from drills.measures.easing import LET_GO
 from drills.score import Reason, Verdict
 
 STRAIGHT = 6.0
-"""Farthest that a way down called straight may be off the ramp, in points: no level asks for
-less."""
+"""Largest distance from the ramp that praise calls straight, in points: no level asks for less."""
 BY_PACE = 0.8
-"""Least share of the largest distance from the ramp that a wrong pace must account for to be the
-fault that is named."""
+"""Least share of the largest distance from the ramp that a wrong pace must explain to be named."""
 
 
 def comment(level: Level, verdict: Verdict) -> str:
-    """One sentence on a way down that counts."""
+    """Sentence on an easing off that counts: what the foot did, and what to change."""
     if verdict.reason is Reason.EXTRA_BLIP and not level.own["blips"]:
         return "A blip came where none was asked: leave the throttle alone on the way down."
     if verdict.reason is Reason.LET_GO and verdict.measures:
@@ -122,7 +120,7 @@ def _blips(verdict: Verdict) -> str:
 
 
 def _way(level: Level, verdict: Verdict, points: str) -> str:
-    """The sentence on a way down off the ramp: its pace where that accounts for most, or its shape.
+    """Sentence on a brake that left the ramp: its pace where that explains most, or its shape.
 
     A pace is off by what the ramp still had to go when the brake was off, or by how far it was
     past its end.
@@ -150,7 +148,7 @@ def _way(level: Level, verdict: Verdict, points: str) -> str:
 
 
 def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
-    """The figure for what was not done, as in `Kind.missed`."""
+    """Figure for what an easing off asked and was not done, as in `Kind.missed`."""
     blips = "one to each click was asked" if level.own["blips"] else "none was asked"
     return {
         Reason.NOT_EASED: ("Brake", "not eased off", "down to nothing was asked"),
@@ -166,7 +164,7 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
 
 
 def lean(verdict: Verdict) -> float | None:
-    """The bubble: light where a blip dipped, heavy where it pushed or the brake never came off."""
+    """Bubble after an easing off: light where a blip dipped, heavy where the brake stayed on."""
     if verdict.reason is Reason.NOT_EASED:
         return 1.0
     if verdict.reason is Reason.OVER_LIMIT and verdict.worst == "release_time":

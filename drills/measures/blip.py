@@ -1,4 +1,4 @@
-"""Finding blips, the throttle pulses of a downshift, and their timing on the 1 ms grid."""
+"""Finder of blips, the throttle pulses of a downshift, and of their timing on the 1 ms grid."""
 
 from __future__ import annotations
 
@@ -10,71 +10,71 @@ from numpy.typing import NDArray
 from drills.trace import Grid, Values
 
 ON = 10.0
-"""Throttle that starts a candidate, in points above its floor."""
+"""Throttle at which a possible blip starts, in points above its floor."""
 OFF = 5.0
-"""Throttle under which a candidate ends, in points above its floor."""
+"""Throttle under which a possible blip ends, in points above its floor."""
 PEAK_LEAST = 15.0
-"""Smallest peak of a blip, in points above its floor."""
+"""Smallest throttle peak that makes a blip, in points above its floor."""
 LONGEST = 1000
-"""Longest blip, in grid points: 1.0 s."""
+"""Longest throttle pulse that counts as a blip, in grid points: 1.0 s."""
 BRAKE_LEAST = 10.0
-"""Least mean brake in % before a blip on the road; with less it says nothing (common practice)."""
+"""Least mean brake just before a blip on the road for it to be measured, in % (common practice)."""
 JUST_BEFORE = 100
-"""Grid points before the start that this mean is taken over: 0.1 s."""
+"""Grid points before a blip over which the brake is averaged to see that it is on: 0.1 s."""
 BEFORE_FROM = 500
-"""Opening of the resting window, in grid points before the start."""
+"""Opening of the window of still pedals before a blip, in grid points before its start."""
 BEFORE_TO = 100
-"""End of the resting window, in grid points before the start: the foot rolls before the throttle
-moves."""
+"""End of the window of still pedals before a blip, in grid points before its start: the foot rolls
+before the throttle moves."""
 RUN_GAP = 2000
-"""Largest distance between two starts in one run of a recording, in grid points."""
+"""Largest distance between the starts of two blips in one run of a recording, in grid points."""
 BRAKE_OFF = 5.0
-"""Brake in % under which it is let go."""
+"""Brake in % under which it counts as let go between two blips."""
 BRAKE_OFF_FOR = 100
-"""Grid points of released brake between two blips that make them two runs: 0.1 s."""
+"""Grid points that a brake let go between two blips lasts to make them two runs: 0.1 s."""
 ANTICIPATION = 0.100
 """Shortest reaction in s: a faster one is a guess (World Athletics Technical Rules 16.6)."""
 
 _REACH = 256
-"""Grid points searched first on either side of a peak; doubled until its edge is found."""
+"""Grid points searched first on either side of a throttle peak; doubled until its edge is found."""
 
 
 @dataclass(frozen=True)
 class Candidate:
-    """A stretch of throttle that counts as a blip, as grid indices."""
+    """A stretch of throttle that may be a blip, as grid indices."""
 
     start: int
-    """index, throttle reaches 10 %."""
+    """Grid index at which the throttle reaches 10 points above its floor."""
     stop: int
-    """index, throttle falls under 5 %."""
+    """Grid index at which the throttle falls under 5 points above its floor."""
     top: int
-    """index, first grid point of the maximum."""
+    """Grid index of the first greatest throttle."""
 
 
 @dataclass(frozen=True)
 class Pulse:
-    """One throttle pulse."""
+    """One throttle pulse of a blip, timed."""
 
     first: int
-    """index of the onset on the grid."""
+    """Grid index of the onset of the throttle pulse."""
     after: int
-    """index of the first grid point after the pulse."""
+    """Grid index of the first point after the throttle pulse."""
     onset: float
-    """s, on the time axis of the trace."""
+    """Time at which the throttle pulse begins, in s on the time axis of the trace."""
     end: float
-    """s, on the time axis of the trace."""
+    """Time at which the throttle pulse ends, in s on the time axis of the trace."""
     peak: float
-    """%, maximum throttle."""
+    """Greatest throttle of the pulse, in %."""
     width: float
-    """s, length at half the amplitude."""
+    """Duration of the throttle pulse at half its amplitude, in s."""
     rise: float
-    """s, from onset to 90 % of the amplitude."""
+    """Time from the onset of the throttle pulse to 90 % of its amplitude, in s."""
     fall: float
-    """s, from the last point at 90 % of the amplitude to the end."""
+    """Time from the last point at 90 % of the pulse's amplitude to its end, in s."""
 
 
 def find_blips(grid: Grid, floor: float = 0.0) -> list[Candidate]:
-    """The stretches of throttle that count as blips, in order.
+    """Stretches of throttle that count as blips, in order of time.
 
     `floor` is the throttle in % that counts as none: what it reads at rest.
     """
@@ -88,7 +88,7 @@ def find_blips(grid: Grid, floor: float = 0.0) -> list[Candidate]:
 
 
 def find_braked_blips(grid: Grid, floor: float = 0.0) -> list[Candidate]:
-    """The blips of a recording: those with the brake on for a tenth of a second before.
+    """Blips of a recording whose brake was on for a tenth of a second before them.
 
     Where the trace begins within that tenth, the part that is there decides.
     """
@@ -120,24 +120,25 @@ def runs_of(grid: Grid, blips: list[Candidate]) -> list[list[Candidate]]:
 
 
 def _is_let_go(brake: Values) -> bool:
-    """Whether the brake was off for an unbroken tenth of a second."""
+    """Whether the brake was off for an unbroken tenth of a second in these grid points."""
     on = np.flatnonzero(brake >= BRAKE_OFF)
     breaks = np.diff(on, prepend=-1, append=brake.size) - 1
     return bool(breaks.max() >= BRAKE_OFF_FOR)
 
 
 def resting_window(index: int) -> slice:
-    """The window `[index - 0.5 s, index - 0.1 s)`, as far as the trace reaches back."""
+    """Grid window `[index - 0.5 s, index - 0.1 s)` of still pedals before a blip, cut at grid point
+    0."""
     return slice(max(index - BEFORE_FROM, 0), max(index - BEFORE_TO, 0))
 
 
 def resting_throttle(grid: Grid, first: Candidate) -> float:
-    """`rest`: mean throttle in % before the first blip of a run."""
+    """Mean throttle in % at rest before the first blip of a run."""
     return float(grid.throttle[resting_window(first.start)].mean())
 
 
 def measure_blip(grid: Grid, blip: Candidate, rest: float) -> Pulse:
-    """Time one pulse; its reference levels (10, 50, 90 %) follow IEEE Std 181.
+    """Timing of one throttle pulse; its reference levels (10, 50, 90 %) follow IEEE Std 181.
 
     `rest` is the throttle in % that the amplitude is counted from.
     """
@@ -160,7 +161,7 @@ def measure_blip(grid: Grid, blip: Candidate, rest: float) -> Pulse:
 
 
 def _stretches(throttle: Values, floor: float) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
-    """Where throttle reaches ON and where it next falls under OFF; an open end is left out."""
+    """Stretches of throttle from reaching ON until falling under OFF; an open end is left out."""
     on = throttle >= floor + ON
     decided = np.where(on | (throttle < floor + OFF), np.arange(throttle.size), 0)
     state = on[np.maximum.accumulate(decided)]
@@ -170,7 +171,7 @@ def _stretches(throttle: Values, floor: float) -> tuple[NDArray[np.int64], NDArr
 
 
 def _around(values: Values, top: int, level: float) -> tuple[int, int]:
-    """The unbroken stretch around `top` that is at or past `level`, as [first, after)."""
+    """Unbroken stretch about index `top` with values at or past `level`, as [first, after)."""
     reach = _REACH
     while True:
         low = max(top - reach, 0)

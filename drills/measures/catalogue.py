@@ -1,6 +1,6 @@
-"""Every measure once: its unit, its label, how its value is written, and which way is better.
+"""Catalogue of all measures: unit, label, number format, and which way is better.
 
-Its definition is in the docstring of its dataclass field, in the other files of this package.
+The definition of a measure is in the docstring of its field, in the other files of this package.
 """
 
 from __future__ import annotations
@@ -11,21 +11,21 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Measure:
-    """How one measure is written."""
+    """How one measure is named, written and limited."""
 
     name: str
-    """Name in results and files."""
+    """Name of the measure in results and files."""
     unit: str
-    """Unit of its value; empty for a plain number."""
+    """Unit of the measure's value; empty for a plain number."""
     label: str
-    """Name on the screen, a word or two."""
+    """Name of the measure on the screen, a word or two."""
     form: str
-    """Format of its value on the screen, without the unit."""
+    """Number format of the measure's value on the screen, without the unit."""
     less_is_better: bool = False
-    """Whether a level may set its largest clean value."""
+    """Whether less of the measure is better, so that a level may set its largest clean value."""
 
     def written(self, value: float | None, finest: int | None = None) -> str:
-        """A value as text, with its unit; one that rounds to 0 has no sign.
+        """Value of the measure as text, with its unit; one that rounds to 0 has no sign.
 
         `finest` is the largest number of decimals of a time in s; None for those of its form.
         """
@@ -39,7 +39,7 @@ class Measure:
         return self.with_unit(unsigned if number.lstrip("+-") == unsigned else number)
 
     def with_unit(self, number: str) -> str:
-        """A number that is text already, with the unit of this measure."""
+        """A number that is text already, with the unit of the measure added."""
         single = self.unit == "points" and number.lstrip("+-") == "1"
         return f"{number} {'point' if single else self.unit}".rstrip()
 
@@ -47,7 +47,7 @@ class Measure:
 _LESS = True
 
 PLACES = (1, 2, 3, 4)
-"""Places that a blip may have in a run."""
+"""Places that a blip may have in a run, from the first."""
 
 CATALOGUE: Mapping[str, Measure] = {
     measure.name: measure

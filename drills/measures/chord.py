@@ -19,25 +19,26 @@ from drills.measures.disturbance import Unscored, pulses_of
 from drills.trace import Grid, Values
 
 BEFORE_FROM = 150
-"""Opening of the window of the brake before a blip, in grid points before its onset."""
+"""Opening of the window of brake before a blip, in grid points before its onset."""
 BEFORE_TO = 50
-"""End of that window, in grid points before the onset; it also ends the window of a blip before."""
+"""End of the window of brake before a blip, in grid points before its onset; the window of an
+earlier blip ends there too."""
 BEFORE_LEAST = 50
-"""Least length of that window, in grid points: 0.05 s."""
+"""Least length of the window of brake before a blip, in grid points: 0.05 s."""
 FROM = 100
-"""Opening of the window of the blip itself, and of its chord, in grid points before the onset."""
+"""Opening of a blip's own window, and of its chord, in grid points before its onset."""
 AFTER = 300
-"""Length of a window after the pulse, in grid points: 0.3 s."""
+"""Length of a blip's window after its throttle pulse, in grid points: 0.3 s."""
 AFTER_LEAST = 100
-"""Least length of a window after the pulse, in grid points: 0.1 s."""
+"""Least length of a blip's window after its throttle pulse, in grid points: 0.1 s."""
 AFTER_MEAN = 50
-"""Grid points at the end of a window that the brake after a blip is averaged over."""
+"""Grid points at the end of a blip's window over which the brake after it is averaged."""
 CHORD_LEAST = 1e-9
-"""Least chord in %, as it is divided by."""
+"""Least value of a chord in %, as brake is divided by it."""
 
 
 class Unchorded(StrEnum):
-    """Why one blip has no measures."""
+    """Why one blip cannot be measured against its chord."""
 
     RELEASED = "the brake was released with the blip"
     NEXT = "the next blip came too soon after it"
@@ -51,71 +52,71 @@ class ChordDisturbance:
     """What one blip did to the brake, against its chord."""
 
     before: float
-    """%, mean brake just before the blip."""
+    """Mean brake just before the blip, in %."""
     after: float
-    """%, mean brake just after it."""
+    """Mean brake just after the blip, in %."""
     carry: float
-    """points, after - before: the change that the chord counts as intended."""
+    """Change of the brake that the chord counts as intended, after - before, in points."""
     dip: float
-    """points, greatest chord - brake, at least 0."""
+    """Greatest depth of the brake under its chord, in points, at least 0."""
     surge: float
-    """points, greatest brake - chord, at least 0."""
+    """Greatest height of the brake over its chord, in points, at least 0."""
     swing: float
-    """points, greatest - least brake."""
+    """Greatest minus least brake in the blip's window, in points."""
     shortfall: float
-    """points·s, integral of brake under the chord."""
+    """Brake missing under its chord, integrated over the blip's window, in points·s."""
     excess: float
-    """points·s, integral of brake over the chord."""
+    """Brake over its chord, integrated over the blip's window, in points·s."""
     coupling: float | None
-    """1, gain of the brake about its chord on the throttle at `lag`."""
+    """Gain of the brake about its chord on the throttle at `lag` (a ratio); None as `lag` is."""
     lag: float | None
-    """s the brake follows the throttle by; both None where brake or throttle never moved."""
+    """Delay of the brake behind the throttle, in s; None where either never moved."""
     extra_distance: float
-    """m, what it would cost on the road."""
+    """Estimated extra braking distance that the dip would cost on the road, in m."""
     stop: float
-    """s, on the time axis of the trace, where its window ended."""
+    """End of the blip's window, in s on the time axis of the trace."""
 
 
 @dataclass(frozen=True)
 class ChordRun:
-    """The scored blips of one run of a recording."""
+    """The blips of one run of a recording, each against its chord, and their sums."""
 
     dip: float
-    """points, worst of the blips."""
+    """Deepest dip under a chord among the blips of the run, in points."""
     mean_dip: float
-    """points, mean over the blips."""
+    """Mean dip under the chord over the blips of the run, in points."""
     surge: float
-    """points, worst of the blips."""
+    """Greatest rise of the brake over the chord of a blip, among the blips of a run, in points."""
     shortfall: float
-    """points·s, sum over the blips."""
+    """Brake missing under the chords, over time, summed over the blips, in points·s."""
     excess: float
-    """points·s, sum over the blips."""
+    """Brake over the chords, integrated over time, summed over the blips, in points·s."""
     extra_distance: float
-    """m, sum over the blips."""
+    """Estimated extra braking distance on the road, summed over the blips, in m."""
     blips: tuple[tuple[Pulse, ChordDisturbance | Unchorded], ...]
-    """Each pulse and what it did, or why that is not measured, in order."""
+    """Each throttle pulse and what it did to the brake, or why that is not measured, in order."""
 
 
 OF_A_CHORD_RUN = tuple(field.name for field in fields(ChordRun) if field.name != "blips")
-"""Names of the measures of a whole run."""
+"""Names of the measures of a whole run of blips against their chords."""
 OF_A_CHORD = tuple(field.name for field in fields(ChordDisturbance) if field.name != "stop")
-"""Names of the measures of one blip."""
+"""Names of the measures of one blip against its chord."""
 
 
 @dataclass(frozen=True)
 class Unscorable:
-    """A run of which no blip is scored."""
+    """A run of a recording in which no blip can be measured against its chord."""
 
     reason: Unchorded | Unscored
-    """Why: of the first blip, or of all."""
+    """Why no blip is measured: the reason of the first blip, or one for all of them."""
     blips: tuple[tuple[Pulse, Unchorded], ...] = ()
-    """The pulses that could still be timed, and why each is not scored."""
+    """Throttle pulses that could still be timed, and why each is not measured."""
 
 
 def measure_chord_run(
     grid: Grid, blips: list[Candidate], road: Stop, until: int | None = None
 ) -> ChordRun | Unscorable:
-    """Measure the blips of one run, each against its chord.
+    """Measures of the blips of one run, each against its chord.
 
     `until` is the grid index where the windows of this run end at the latest: 0.05 s before the
     onset of a next run.
@@ -129,8 +130,8 @@ def measure_chord_run(
 def measure_chords(
     grid: Grid, pulses: Sequence[Pulse], rest: float, road: Stop, until: int | None = None
 ) -> ChordRun | Unscorable:
-    """Measure the pulses of one run, as `measure_chord_run` does; `rest` is the throttle in % that
-    counts as none."""
+    """Measures of the throttle pulses of one run, each against its chord; `rest` is the throttle in
+    % that counts as none."""
     speed = road.v0
     measured: list[tuple[Pulse, ChordDisturbance | Unchorded]] = []
     for number, pulse in enumerate(pulses):
@@ -148,7 +149,7 @@ def measure_chords(
 def run_of_chords(
     measured: Sequence[tuple[Pulse, ChordDisturbance | Unchorded]],
 ) -> ChordRun | Unscorable:
-    """The run that measured blips make up; `measured` has one at least."""
+    """Run that measured blips make up; at least one in `measured` has measures."""
     parts = [done for _, done in measured if isinstance(done, ChordDisturbance)]
     if not parts:
         failed = [(pulse, done) for pulse, done in measured if isinstance(done, Unchorded)]
@@ -165,7 +166,7 @@ def run_of_chords(
 
 
 def _window(grid: Grid, pulse: Pulse, following: int | None) -> slice | Unchorded:
-    """The grid points that a blip is measured over; the reason where there are too few."""
+    """Grid points over which a blip is measured, or the reason where there are too few."""
     if pulse.first - BEFORE_TO < BEFORE_LEAST:
         return Unchorded.TOO_LITTLE
     stop, cut = pulse.after + AFTER, Unchorded.ENDS
@@ -211,11 +212,11 @@ def _measure(
 
 
 def chord_of(pulse: Pulse, done: ChordDisturbance, seconds: Values) -> Values:
-    """The chord of a blip in % at times in s, on the time axis of the trace."""
+    """Chord of a blip, in % at times in s on the time axis of the trace."""
     first, last = pulse.onset - FROM / 1000, done.stop - AFTER_MEAN / 2000
     return _line(seconds, first, done.before, last, done.after)
 
 
 def _line(at: Values, first: float, before: float, last: float, after: float) -> Values:
-    """The straight line through two points."""
+    """Values at `x` of the straight line through two points."""
     return before + (after - before) * (at - first) / (last - first)

@@ -1,4 +1,4 @@
-"""The clutch of a downshift: when it went down and came up, and whether the blip lay under it."""
+"""Measures of the clutch in a downshift: when it went down and up, and if the blip was under it."""
 
 from __future__ import annotations
 
@@ -10,32 +10,33 @@ from drills.measures.blip import Pulse
 from drills.trace import Values
 
 DOWN = 50.0
-"""Least clutch in % that is down: it disengages about the middle of its travel (common
-practice)."""
+"""Clutch in % from which it counts as down: it disengages about mid-travel (common practice)."""
 UP = 20.0
-"""Clutch in % under which it is up."""
+"""Clutch in % under which it counts as up again."""
 TIE = 0.020
-"""Least time between two movements in s: closer ones count as simultaneous."""
+"""Least time between a clutch and a throttle movement that are not simultaneous, in s."""
 
 
 @dataclass(frozen=True)
 class ClutchWork:
-    """What the left foot did, from the cue on."""
+    """What the left foot did with the clutch, from the cue on."""
 
     clutch_down: float | None
-    """s from the cue until the clutch was down; None where it never was."""
+    """Time from the cue until the clutch was down, in s; None where it never was."""
     clutch_up: float | None
-    """s from the cue until it was up again; None where it never was."""
+    """Time from the cue until the clutch was up again, in s; None where it never was."""
     under_clutch: float
-    """1, share of the pulse with the clutch down."""
+    """Share of the throttle pulse with the clutch down, from 0 to 1."""
     down_late: float | None
-    """s, clutch down minus onset; from a tie on the blip came first; None if never down."""
+    """Time from the throttle onset to the clutch going down, in s; from a tie on the blip came
+    first; None where the clutch never went down."""
     up_early: float | None
-    """s, end of the pulse minus clutch up; from a tie on the clutch came first; None if not up."""
+    """Time from the clutch coming up to the end of the throttle pulse, in s; from a tie on the
+    clutch came first; None where it never came up."""
 
 
 def measure_clutch(clutch: Values, cue: int, pulse: Pulse) -> ClutchWork:
-    """Measure a clutch of shape (n,), in % on the 1 ms grid, from the grid index of the cue.
+    """Measures of a clutch of shape (n,), in % on the 1 ms grid, from the cue's grid index on.
 
     `pulse` is the blip on the same grid.
     """
@@ -51,12 +52,12 @@ def measure_clutch(clutch: Values, cue: int, pulse: Pulse) -> ClutchWork:
 
 
 def tie(report_interval: float | None) -> float:
-    """Least time in s between two movements that a device can tell apart."""
+    """Least time between two pedal movements that a device can tell apart, in s."""
     return max(TIE, report_interval or 0.0)
 
 
 def in_order(late: float, together: float) -> bool:
-    """Whether a movement that was due first came first, or less than `together` s later.
+    """Whether a movement due first came first, or less than `together` s after the other.
 
     `late` is how long after the other it came, in s; negative where it came before.
     """

@@ -7,15 +7,15 @@ import numpy as np
 from drills.trace import Values
 
 LAGS = range(-100, 251)
-"""Shifts of the throttle that are tried, in grid points."""
+"""Delays from throttle to brake that are tried, in grid points."""
 EQUAL = 1e-12
-"""Difference under which two correlations are equal: a hundred times the rounding of their sums."""
+"""Difference under which two correlations count as equal: a hundred times their rounding errors."""
 
 
 def couple(
     change: Values, throttle: Values, rest: float, first: int
 ) -> tuple[float | None, float | None]:
-    """Gain and lag (s) of the shifted throttle that explains the change of brake best.
+    """Gain and lag (s) of the delayed throttle that best explains the change of brake.
 
     `change` is the brake in points over a window that begins at grid point `first`, `rest` the
     throttle in % that counts as none.
@@ -41,7 +41,7 @@ def couple(
 
 
 def _reaching(throttle: Values, rest: float, start: int, stop: int) -> Values:
-    """Throttle above rest over grid points [start, stop), 0 outside the trace."""
+    """Throttle above rest over grid points [start, stop); 0 outside the trace."""
     reached = np.zeros(stop - start)
     inside = throttle[max(start, 0) : min(stop, throttle.size)]
     begins = max(-start, 0)

@@ -1,4 +1,4 @@
-"""Extra distance that a dip would cost on the road, an estimate.
+"""Estimate of the extra braking distance that a dip of the brake would cost on the road.
 
 Flat road, no aerodynamics, no lock-up; for comparing repetitions, not for a lap time.
 """
@@ -12,33 +12,33 @@ import numpy as np
 from drills.trace import Values
 
 DT = 0.001
-"""Length of a grid step in s, within which the acceleration is constant."""
+"""Length of a grid step in s, within which the deceleration is taken as constant."""
 
 
 @dataclass(frozen=True)
 class Stop:
-    """The braking that a disturbance is placed in."""
+    """The braking manoeuvre, from one speed to another, in which a disturbance is placed."""
 
     v0: float = 40.0
-    """m/s, speed where the first window begins."""
+    """Speed where the first window of brake begins, in m/s."""
     v1: float = 20.0
-    """m/s, speed that ends the braking."""
+    """Speed at which the braking ends, in m/s."""
     deceleration: float = 9.80665
-    """m/s², deceleration while the brake is at its base (standard gravity)."""
+    """Deceleration while the brake is at its base, in m/s² (standard gravity)."""
 
 
 @dataclass(frozen=True)
 class Cost:
-    """Cost of one window of brake."""
+    """Cost on the road of one window of brake."""
 
     distance: float
-    """m, distance down to v1 minus the undisturbed distance."""
+    """Distance down to the end speed minus that of undisturbed braking, in m."""
     speed: float
-    """m/s, speed the window left; v1 where v1 was reached inside it."""
+    """Speed at the end of the window, in m/s; the end speed where that was reached inside it."""
 
 
 def extra_distance(brake: Values, base: float | Values, speed: float, stop: Stop) -> Cost:
-    """Extra distance of one window of brake (%, shape (n,)) entered at `speed` (m/s).
+    """Extra distance that one window of brake (%, shape (n,)), entered at `speed` (m/s), costs.
 
     Less brake than `base` (%, above 0, of one value or one a point) is less deceleration; more
     gains nothing. A window entered at or under v1 costs nothing.

@@ -1,4 +1,4 @@
-"""What the blips of a run did to the brake, against what was held before the run."""
+"""What the blips of a run did to the brake, against the base: the brake held before the run."""
 
 from __future__ import annotations
 
@@ -20,21 +20,21 @@ from drills.measures.distance import Stop, extra_distance
 from drills.trace import Grid, Values
 
 BAND = 5.0
-"""Half-width of the band that a brake settles in, in %, unless a level says otherwise."""
+"""Half-width of the band of a settled brake, in points, unless a level sets its own."""
 AFTER = 1000
-"""Length of a window after the pulse, in grid points: 1.0 s."""
+"""Length of a blip's window after its throttle pulse, in grid points: 1.0 s."""
 RELEASED = 5.0
-"""Brake in % under which it is released after the pulse."""
+"""Brake in % under which it counts as let go after the throttle pulse."""
 STAY_LEAST = 250
-"""Shortest stay in the band of a settled brake, in grid points: 0.25 s."""
+"""Shortest stay in the band of a brake that counts as settled, in grid points: 0.25 s."""
 REST = 200
-"""Grid points at the end of a window that tell where the brake came to rest: 0.2 s."""
+"""Grid points at the end of a blip's window that tell where the brake came to rest: 0.2 s."""
 BASE_LEAST = 100
-"""Least held brake that a base is averaged over, in grid points: 0.1 s."""
+"""Least held brake before a run over which a base is averaged, in grid points: 0.1 s."""
 
 
 class Unscored(StrEnum):
-    """Why a run has no measures."""
+    """Why a run of blips has no measures."""
 
     NO_BASE = "less than 0.1 s of held brake before the first blip"
     NO_BRAKE = "the brake was not on before the first blip"
@@ -43,74 +43,76 @@ class Unscored(StrEnum):
 
 @dataclass(frozen=True)
 class Disturbance:
-    """What one blip did to the brake, against what was held before the run."""
+    """What one blip did to the brake, against its base: the brake held before the run."""
 
     dip: float
-    """%, base - least brake, at least 0."""
+    """Greatest depth of the brake under its base, in points, at least 0."""
     dip_at: float
-    """s, time of the first minimum minus onset."""
+    """Time from the throttle onset to the first minimum of the brake, in s."""
     rebound: float
-    """%, greatest brake from the minimum on - base, at least 0."""
+    """Greatest height of the brake over its base from its minimum on, in points, at least 0."""
     surge: float
-    """%, greatest brake - base, at least 0."""
+    """Greatest height of the brake over its base, in points, at least 0."""
     surge_at: float
-    """s, first maximum minus onset."""
+    """Time from the throttle onset to the first maximum of the brake, in s."""
     offset: float
-    """%, mean brake over the last 0.2 s of the window - base."""
+    """Mean brake over the last 0.2 s of the blip's window minus its base, in points."""
     swing: float
-    """%, greatest - least brake."""
+    """Greatest minus least brake in the blip's window, in points."""
     settle: float | None
-    """s from onset until the brake stays in the band; 0 if it never left; None if it never did."""
+    """Time from the throttle onset until the brake stays in its band, in s; 0 if it never left;
+    None if it never stayed."""
     shortfall: float
-    """%·s, integral of brake under base."""
+    """Brake missing under its base, integrated over the blip's window, in points·s."""
     excess: float
-    """%·s, integral of brake over base."""
+    """Brake over its base, integrated over the blip's window, in points·s."""
     coupling: float | None
-    """1, gain of brake on throttle at `lag`; negative when throttle pulls the foot off."""
+    """Gain of the brake on the throttle `lag` s before (a ratio); negative: the throttle pulls the
+    foot off; None as `lag` is."""
     lag: float | None
-    """s the brake follows the throttle by; both None where brake or throttle never moved."""
+    """Delay of the brake behind the throttle, in s; None where either never moved."""
     extra_distance: float
-    """m, what it would cost on the road."""
+    """Estimated extra braking distance that the dip would cost on the road, in m."""
 
 
 @dataclass(frozen=True)
 class Run:
-    """The blips of one repetition, or of one downshift sequence in a recording."""
+    """The blips of one repetition, or of one downshift sequence in a recording, measured."""
 
     base: float
-    """%, mean brake held before the run."""
+    """Mean brake held before the run, in %."""
     dip: float
-    """%, worst of the blips."""
+    """Deepest dip under the base among the blips of the run, in points."""
     rebound: float
-    """%, worst of the blips."""
+    """Greatest rebound over the base among the blips of the run, in points."""
     surge: float
-    """%, worst of the blips."""
+    """Greatest surge over the base among the blips of the run, in points."""
     offset: float
-    """%, of the last blip."""
+    """Brake minus its base at the end of the last blip's window, in points."""
     swing: float
-    """%, greatest - least brake from the first window's start to the last one's stop."""
+    """Greatest minus least brake from the first blip's window to the last one's, in points."""
     settle: float | None
-    """s, of the last blip: the next one cuts the others short."""
+    """Time from the last throttle onset until the brake stays in its band, in s; None: never."""
     shortfall: float
-    """%·s, sum over the blips."""
+    """Brake missing under its base, integrated over time and summed over the blips, in points·s."""
     excess: float
-    """%·s, sum over the blips."""
+    """Brake over its base, integrated over time and summed over the blips, in points·s."""
     extra_distance: float
-    """m, sum over the blips."""
+    """Estimated extra braking distance on the road, summed over the blips, in m."""
     mean_dip: float
-    """%, mean over the blips."""
+    """Mean dip under the base over the blips of the run, in points."""
     blips: tuple[tuple[Pulse, Disturbance], ...]
-    """Each pulse and what it did, in order."""
+    """Each throttle pulse of the run and what it did to the brake, in order."""
     stop: float
-    """s, on the time axis of the trace, where the window of the last blip ended."""
+    """End of the last blip's window, in s on the time axis of the trace."""
 
 
 OF_A_RUN = tuple(field.name for field in fields(Run) if field.name not in ("blips", "stop"))
-"""Names of the measures of a whole run."""
+"""Names of the measures of a whole run of blips."""
 
 
 def pulses_of(grid: Grid, blips: list[Candidate]) -> list[Pulse] | Unscored:
-    """The pulses of one run, in order; the reason where they cannot be measured from its rest."""
+    """Throttle pulses of one run, in order, or the reason why they cannot be measured."""
     if blips[0].start <= BEFORE_TO:
         return Unscored.NO_BASE
     rest = resting_throttle(grid, blips[0])
@@ -126,7 +128,7 @@ def measure_run(
     stop: Stop | None = None,
     until: int | None = None,
 ) -> Run | Unscored:
-    """Measure the blips of one run; `band` is in %.
+    """Measures of the blips of one run, each against its base; `band` is in points.
 
     `until` is the grid index where the windows of this run end at the latest: 0.1 s before the
     onset of a next run. The release that ends a window is the first grid point past the end of
@@ -172,7 +174,7 @@ def measure_run(
 
 
 def _distinct(pulses: list[Pulse]) -> list[Pulse]:
-    """Pulses with an onset of their own; of two with the same onset the higher one."""
+    """Throttle pulses with an onset of their own; of two with the same onset the higher one."""
     distinct: list[Pulse] = []
     for pulse in pulses:
         if not distinct or pulse.first > distinct[-1].first:

@@ -1,4 +1,4 @@
-"""Easing off a held brake in answer to a cue: when the foot began, how long it took, how straight.
+"""Measures of easing off a held brake at a cue: when it began, how long it took, how straight.
 
 The foot answers late and that is no fault, so the ramp begins where the foot did.
 """
@@ -15,38 +15,38 @@ from numpy.typing import NDArray
 from drills.trace import Values
 
 EASED = 0.95
-"""Share of what was held under which the brake is being eased off."""
+"""Share of the held brake under which it counts as being eased off."""
 STAYS = 100
-"""Grid points that it must stay under that share: 0.1 s."""
+"""Grid points that the brake must stay under that share to count as being eased off: 0.1 s."""
 LET_GO = 5.0
-"""Brake in % under which it is off."""
+"""Brake in % under which it counts as off."""
 TURN = 2.0
-"""Largest rise in % on the way down that is no reversal."""
+"""Largest rise of the brake on its way down that is no reversal, in points."""
 
 Span = tuple[int, int]
-"""Grid points [first, after)."""
+"""A stretch of grid points, [first, after)."""
 
 
 @dataclass(frozen=True)
 class Easing:
-    """A release from the cue on; None wherever the foot never began."""
+    """Measures of one easing off of the brake, from the cue on; None where it never began."""
 
     release_start: float | None
-    """s from the cue until the foot began to ease off."""
+    """Time from the cue until the foot began to ease off the brake, in s."""
     release_time: float | None
-    """s from there until the brake was off; None where it never was."""
+    """Time from the start of easing off until the brake was off, in s; None where it never was."""
     ramp_error: float | None
-    """%, root mean square of brake - ramp."""
+    """Root mean square of brake minus its ramp, in points."""
     ramp_worst: float | None
-    """%, largest distance from the ramp."""
+    """Largest distance of the brake from its ramp, in points."""
     reversals: int | None
-    """count of upward turns by more than 2 %."""
+    """Number of times that the brake turned upward by more than 2 points on its way down."""
 
 
 def measure_easing(
     brake: Values, cue: int, held: float, seconds: float, left_out: Sequence[Span] = ()
 ) -> Easing:
-    """Measure a release of `held` (%) to nothing over `seconds`, from grid index `cue` on.
+    """Measures of easing `held` (%) off to nothing over `seconds`, from grid index `cue` on.
 
     `brake` has shape (n,), in % on the 1 ms grid. The ramp leaves out the spans
     `left_out` (grid indices), those of the blips. Raises ValueError unless held and seconds are
@@ -71,7 +71,7 @@ def measure_easing(
 
 
 def release_start(brake: Values, cue: int, held: float) -> int | None:
-    """Grid index from which the brake stays under 95 % of `held` for 0.1 s; None where never."""
+    """Grid index from which the brake stays under 95 % of `held` for 0.1 s; None: never."""
     under = brake[cue:] < EASED * held
     edges = np.flatnonzero(np.diff(under.astype(np.int8), prepend=np.int8(0), append=np.int8(0)))
     begins, ends = edges[::2], edges[1::2]
@@ -80,13 +80,13 @@ def release_start(brake: Values, cue: int, held: float) -> int | None:
 
 
 def ramp(points: NDArray[np.int64], start: int, held: float, seconds: float) -> Values:
-    """The straight line in % at grid points, from `held` at `start` to 0 over so many seconds."""
+    """Straight ramp of brake in % at grid points, from `held` at `start` to 0 over some seconds."""
     line: Values = held * (1 - (points - start) / (1000 * seconds))
     return line
 
 
 def ramp_points(start: int, after: int, left_out: Sequence[Span]) -> NDArray[np.int64]:
-    """The grid points of [start, after) that are in none of the spans left out."""
+    """Grid points of [start, after) that the ramp is judged at: those in no span left out."""
     inside = np.ones(max(after - start, 0), dtype=bool)
     for first, end in left_out:
         inside[max(first - start, 0) : max(end - start, 0)] = False
@@ -95,22 +95,22 @@ def ramp_points(start: int, after: int, left_out: Sequence[Span]) -> NDArray[np.
 
 @dataclass(frozen=True)
 class Release:
-    """How closely the brake of a recording followed a ramp."""
+    """How closely the brake of a recording followed a ramp down."""
 
     ramp_error: float
-    """%, root mean square of brake - ramp."""
+    """Root mean square of brake minus its ramp, in points."""
     ramp_worst: float
-    """%, largest distance from the ramp."""
+    """Largest distance of the brake from its ramp, in points."""
     reversals: int
-    """count of upward turns by more than 2 %."""
+    """Number of times that the brake turned upward by more than 2 points on its way down."""
 
 
 def measure_release(brake: Values, start: float) -> Release:
-    """Measure a window of brake on the 1 ms grid that begins at the cue and lasts as the ramp.
+    """Measures of a window of brake on the 1 ms grid, from the cue on, against a ramp as long.
 
     `brake` has shape (n,), in %; the ramp goes from `start` (%) at the first point to 0 one step
     after the last. After a reversal the next counts once the brake has come down by more than
-    2 % again. Raises ValueError for an empty window.
+    2 points again. Raises ValueError for an empty window.
     """
     if brake.size == 0:
         raise ValueError("a release needs a window of at least one grid point, found none")
@@ -123,7 +123,7 @@ def measure_release(brake: Values, start: float) -> Release:
 
 
 def reversals_of(brake: Values) -> int:
-    """Number of times that a brake turned upward by more than 2 % on its way down."""
+    """Number of times that a brake turned upward by more than 2 points on its way down."""
     count, rest = 0, brake
     while True:
         up = np.flatnonzero(rest - np.minimum.accumulate(rest) > TURN)

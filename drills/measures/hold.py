@@ -1,4 +1,4 @@
-"""Steadiness of a held brake over one window."""
+"""Measures of the steadiness of a held brake over one window."""
 
 from __future__ import annotations
 
@@ -10,43 +10,43 @@ import numpy as np
 from drills.trace import Values
 
 RATE = 1000
-"""Grid points in a second."""
+"""Number of grid points in a second."""
 TREMOR_FROM = 8
-"""Lower end of physiological tremor in Hz (Novak & Newell 2017)."""
+"""Lower end of the frequency band of physiological tremor, in Hz (Novak & Newell 2017)."""
 TREMOR_TO = 12
-"""Upper end of physiological tremor in Hz, included."""
+"""Upper end of the frequency band of physiological tremor, in Hz, included."""
 TREMOR_LEAST = RATE
 """Shortest window whose tremor is measured, in grid points: 1 s."""
 
 
 @dataclass(frozen=True)
 class Hold:
-    """How steadily the brake was held, and where."""
+    """How steadily the brake was held over one window, and where."""
 
     mean: float
-    """%, mean brake."""
+    """Mean brake in the window, in %."""
     constant_error: float
-    """%, mean - target, sign kept."""
+    """Mean brake minus its target, with its sign, in points."""
     variable_error: float
-    """%, standard deviation of brake about its own mean (divisor n)."""
+    """Standard deviation of the brake about its own mean (divisor n), in points."""
     total_error: float
-    """%, root mean square of brake - target."""
+    """Root mean square of brake minus its target, in points."""
     cv: float | None
-    """1, variable_error / mean; None where the mean is not above 0."""
+    """Coefficient of variation: variable error / mean; None where the mean is not above 0."""
     swing: float
-    """%, max - min."""
+    """Greatest minus least brake in the window, in points."""
     in_band: float
-    """1, fraction of grid points within the tolerance of the target, limits included."""
+    """Share of the window with the brake within the tolerance of its target, limits included."""
     drift: float
-    """%/s, slope of the least-squares line; 0 for a single grid point."""
+    """Slope of the least-squares line through the brake, in points/s; 0 for a single grid point."""
     tremor: float | None
-    """%, root of the power from 8 to 12 Hz; None for a window under 1 s."""
+    """Root of the brake's power from 8 to 12 Hz, in points; None for a window under 1 s."""
 
 
 def measure_hold(brake: Values, target: float, tolerance: float) -> Hold:
-    """Measure one window of brake on the 1 ms grid.
+    """Measures of one window of held brake on the 1 ms grid.
 
-    `brake` has shape (n,), in %; `target` and `tolerance` are in %.
+    `brake` has shape (n,), in %; `target` is in %, `tolerance` in points.
     Raises ValueError for an empty window.
     Total error splits into constant and variable error only with divisor n (Henry 1975).
     """
@@ -77,7 +77,7 @@ def _slope(centred: Values) -> float:
 
 
 def _tremor(centred: Values) -> float | None:
-    """Root of the power in the tremor band: the one-sided periodogram of the rectangular window."""
+    """Root of the brake's power in the tremor band, by the one-sided rectangular periodogram."""
     n = centred.size
     if n < TREMOR_LEAST:
         return None

@@ -1,4 +1,4 @@
-"""The runs of blips in a whole recording, each measured by itself."""
+"""Measures of all runs of blips in a whole recording, each measured by itself."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ from drills.recording import LONG_GAP
 from drills.trace import STEP, Grid, Times, Trace, nanoseconds
 
 FLOOR = 0.05
-"""Share of the braked time in which throttle is at its floor or under it."""
+"""Share of the braked time in which the throttle is taken to be at its floor or under it."""
 
 T = TypeVar("T")
 
@@ -45,9 +45,9 @@ class NotScored:
     """A run of blips that has no measures."""
 
     reason: Unscored
-    """Why."""
+    """Why the run has no measures."""
     blips: tuple[Pulse, ...]
-    """The pulses that could still be timed."""
+    """Throttle pulses of the run that could still be timed."""
 
 
 def throttle_floor(trace: Trace) -> float:
@@ -85,14 +85,14 @@ def measure_recording(
 def measure_held(
     trace: Trace, band: float = BAND, road: Stop | None = None, floor: float | None = None
 ) -> list[Run | NotScored]:
-    """Every run of blips in a recording, against what was held before it; `band` is in points."""
+    """Every run of blips in a recording, against the brake held before it; `band` is in points."""
     rest = throttle_floor(trace) if floor is None else floor
     measured = _in_pieces(trace, rest, lambda grid, blips: held_runs(grid, blips, band, road))
     return [_held_from(offset, run) for offset, run in measured]
 
 
 def chord_runs(grid: Grid, blips: list[Candidate], road: Stop) -> list[ChordRun | Unscorable]:
-    """The runs of blips on a grid, in order, each blip against its chord."""
+    """Runs of blips on a grid, in order, each blip against its chord."""
     groups = runs_of(grid, blips)
     ends = _ends(grid, groups, chord.BEFORE_TO)
     return [
@@ -104,7 +104,7 @@ def chord_runs(grid: Grid, blips: list[Candidate], road: Stop) -> list[ChordRun 
 def held_runs(
     grid: Grid, blips: list[Candidate], band: float = BAND, road: Stop | None = None
 ) -> list[Run | NotScored]:
-    """The runs of blips on a grid, in order, each against what was held before it."""
+    """Runs of blips on a grid, in order, each against the brake held before it."""
     groups = runs_of(grid, blips)
     runs: list[Run | NotScored] = []
     for group, until in zip(groups, _ends(grid, groups, BEFORE_TO), strict=True):
@@ -118,7 +118,7 @@ def held_runs(
 
 
 def _ends(grid: Grid, groups: list[list[Candidate]], before: int) -> list[int | None]:
-    """Latest end of the windows of each run: `before` points ahead of the next onset."""
+    """Latest grid index of each run's windows: `before` points ahead of the next run's onset."""
     ends: list[int | None] = []
     for following in groups[1:]:
         pulses = pulses_of(grid, following)
@@ -129,7 +129,7 @@ def _ends(grid: Grid, groups: list[list[Candidate]], before: int) -> list[int | 
 def _in_pieces(
     trace: Trace, floor: float, measure: Callable[[Grid, list[Candidate]], list[T]]
 ) -> list[tuple[int, T]]:
-    """What is measured in each piece, with the first point of that piece in the whole grid."""
+    """Runs measured in each piece of a recording, with its first point in the whole grid."""
     found: list[tuple[int, T]] = []
     pressed = False
     for offset, grid in pieces(trace):
@@ -144,14 +144,14 @@ def _in_pieces(
 
 
 def _left_pressed(grid: Grid, floor: float, before: bool) -> bool:
-    """Whether the throttle is pressed at the end of a grid; `before` where the grid cannot tell."""
+    """Whether the throttle is pressed at the end of a grid; `before` if the grid cannot tell."""
     pressed = grid.throttle >= floor + ON
     decided = np.flatnonzero(pressed | (grid.throttle < floor + OFF))
     return bool(pressed[decided[-1]]) if decided.size else before
 
 
 def _moved(blip: Pulse, offset: int) -> Pulse:
-    """A pulse of a piece, with its indices in the grid of the whole recording."""
+    """A throttle pulse of a piece, its grid indices moved to the grid of the whole recording."""
     return replace(blip, first=blip.first + offset, after=blip.after + offset)
 
 
@@ -170,14 +170,14 @@ def _held_from(offset: int, run: Run | NotScored) -> Run | NotScored:
 def without_gaps(
     trace: Trace, runs: Sequence[ChordRun | Unscorable]
 ) -> list[ChordRun | Unscorable]:
-    """The runs, with blips unscored where a gap of the recording falls into what they rest on."""
+    """Runs with blips unscored where a long gap between samples falls into their windows."""
     long = np.flatnonzero(np.diff(trace.time) > nanoseconds(LONG_GAP))
     gaps = trace.time[long], trace.time[long + 1]
     return [_without(run, *gaps) if isinstance(run, ChordRun) else run for run in runs]
 
 
 def _without(run: ChordRun, begins: Times, ends: Times) -> ChordRun | Unscorable:
-    """`begins` and `ends` are those of the gaps, in ns."""
+    """Run with blips over a gap unscored; `begins` and `ends` are those of the gaps, in ns."""
 
     def gaping(onset: float, stop: float) -> bool:
         first, last = nanoseconds(onset) - BEFORE_FROM * STEP, nanoseconds(stop)

@@ -1,4 +1,4 @@
-"""How well the pedals were sampled in a repetition."""
+"""Measures of how well the pedals were sampled in a repetition."""
 
 from __future__ import annotations
 
@@ -9,11 +9,11 @@ import numpy as np
 from drills.trace import SECOND, Trace
 
 NOTED_GAP = 0.020
-"""Time between two reads that the reveal mentions, in s; over 0.050 s nothing is judged."""
+"""Longest time between two reads of the pedals that the reveal leaves unmentioned, in s."""
 REPORTS_APART = 0.05
-"""Largest time between two changes, in s, that is of the device and not of a still foot."""
+"""Largest time in s between pedal changes that is the device's and not a still foot's."""
 REPORTS_LEAST = 10
-"""Least number of such times that a report interval is estimated from."""
+"""Least number of times between changes of the pedals that a report interval is estimated from."""
 
 
 @dataclass(frozen=True)
@@ -21,19 +21,19 @@ class Sampling:
     """How well the pedals were sampled; None where there is too little to tell."""
 
     rate: float | None
-    """samples per second."""
+    """Mean rate of samples, in samples per second."""
     gap_p99: float | None
-    """s, 99th percentile of the time between reads inside the measured window."""
+    """99th percentile of the time between reads of the pedals in the measured window, in s."""
     gap_max: float | None
-    """s, longest time between reads inside the measured window."""
+    """Longest time between reads of the pedals in the measured window, in s."""
     resolution: float | None
-    """%, smallest step between two brake values seen."""
+    """Smallest step between two brake values seen, in points."""
     report_interval: float | None
-    """s, median time between changes of any pedal that are under 0.05 s apart."""
+    """Median time between changes of any pedal that are under 0.05 s apart, in s."""
 
 
 def measure_sampling(trace: Trace, opens: int) -> Sampling:
-    """Sampling of a trace as it was read, its measured window opening at `opens` (ns)."""
+    """How well a trace was sampled, as read; its measured window opens at `opens` (ns)."""
     inside = trace.time[trace.time >= opens]
     gaps = np.diff(inside) / SECOND
     steps = np.diff(np.unique(trace.brake))
@@ -48,7 +48,7 @@ def measure_sampling(trace: Trace, opens: int) -> Sampling:
 
 
 def _report_interval(trace: Trace) -> float | None:
-    """Median time in s between reports of the device, which is not how often it is read."""
+    """Median time in s between reports of the device, which may be read more often."""
     pedals = [trace.brake, trace.throttle, *([] if trace.clutch is None else [trace.clutch])]
     changed = np.any([np.diff(pedal) != 0 for pedal in pedals], axis=0)
     between = np.diff(trace.time[1:][changed]) / SECOND

@@ -1,4 +1,4 @@
-"""The step response of a squeeze from rest: its reaction, rise, overshoot and settling time."""
+"""Measures of a squeeze of the brake as a step response: reaction, rise, overshoot, settling."""
 
 from __future__ import annotations
 
@@ -12,24 +12,24 @@ from drills.trace import Values
 
 @dataclass(frozen=True)
 class Step:
-    """A squeeze from the cue on; its reference levels are shares of the target."""
+    """Measures of a squeeze of the brake from the cue on; levels are shares of the target."""
 
     reaction: float | None
-    """s from the cue to 10 % of the target; None where it was never reached."""
+    """Time from the cue to 10 % of the brake target, in s; None where it was never reached."""
     rise: float | None
-    """s from 10 to 90 % of the target; None where 90 % was never reached."""
+    """Time from 10 to 90 % of the brake target, in s; None where 90 % was never reached."""
     overshoot: float
-    """%, greatest brake - target, at least 0."""
+    """Greatest brake minus its target, in points, at least 0."""
     peak_time: float
-    """s from the cue to the first maximum."""
+    """Time from the cue to the first maximum of the brake, in s."""
     settle: float | None
-    """s from the cue until the brake stays in the band; None where it does so under 0.25 s."""
+    """Time from the cue until the brake stays in its band, in s; None if it stays under 0.25 s."""
 
 
 def measure_step(brake: Values, target: float, band: float) -> Step:
-    """Measure a window of brake on the 1 ms grid that begins at the cue.
+    """Measures of a squeeze in a window of brake on the 1 ms grid that begins at the cue.
 
-    `brake` has shape (n,), in %; `target` (above 0) and `band` are in %.
+    `brake` has shape (n,), in %; `target` (above 0) is in %, `band` in points.
     Reference levels of 10 and 90 % follow IEEE Std 181. Raises ValueError for an empty window.
     """
     if brake.size == 0:

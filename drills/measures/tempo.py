@@ -1,4 +1,4 @@
-"""Timing of the blips of a run: how even they were, and how near to their cues."""
+"""Measures of the timing of a run's blips: how even they were, and how near to their cues."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from itertools import pairwise
 
 
 def spacing_error(onsets: Sequence[float], tempo: float) -> float | None:
-    """Root mean square in s of how far the time between onsets was from the tempo.
+    """Root mean square of how far the times between blips were from the tempo, in s.
 
     `onsets` (s, ascending) are those of one run, `tempo` is s from one to the next. None for
     fewer than two: between them there is no time.

@@ -1,4 +1,4 @@
-"""A way down from a held brake with blips: the ramp between them, and each blip by its chord."""
+"""Measures of easing off with blips: the ramp between them, and each blip against its chord."""
 
 from __future__ import annotations
 
@@ -13,31 +13,31 @@ from drills.measures.easing import Easing, Span, measure_easing
 from drills.trace import Grid
 
 HELD_FROM, HELD_TO = 0.5, 0.1
-"""Window before the cue that what was held is averaged over, in s."""
+"""Window before the cue over which the held brake is averaged, in s."""
 AFTER_PULSE = 300
-"""Length of a blip after its pulse, in grid points: 0.3 s."""
+"""Time after a throttle pulse that still counts as its blip, in grid points: 0.3 s."""
 
 
 @dataclass(frozen=True)
 class WayDown:
-    """The measures of a way down."""
+    """Measures of a brake's way down with blips."""
 
     held: float
-    """%, what was held before the cue."""
+    """Mean brake held before the cue, in %."""
     easing: Easing
-    """The release between the blips."""
+    """Measures of the easing off between the blips."""
     run: ChordRun | None
-    """The scored blips; None where there are none."""
+    """The blips measured against their chords; None where there are none."""
     cut: Unchorded | Unscored | None
-    """Why a blip is not scored; None where all are."""
+    """Why a blip is not measured; None where all are."""
     blips: int
-    """Number of blips, scored or not."""
+    """Number of blips on the way down, measured or not."""
     left_out: tuple[Span, ...] = ()
-    """Grid points of those blips, over which the ramp is not judged."""
+    """Stretches of the grid taken by blips, in which the ramp is not judged."""
 
 
 def measure_way(grid: Grid, cue: int, seconds: float) -> WayDown | None:
-    """Measure a release over `seconds` from grid index `cue` on.
+    """Measures of easing off over `seconds` from grid index `cue` on, with any blips in it.
 
     What was held is the mean brake over the 0.4 s that end 0.1 s before the cue; None where the
     brake was not held.

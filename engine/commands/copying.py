@@ -14,19 +14,19 @@ from engine.store.history import FILE
 
 
 def add_backup(parser: argparse.ArgumentParser) -> None:
-    """Give the options of `backup` to a parser."""
+    """Add the options of `backup` to a parser."""
     parser.add_argument("file", metavar="FILE", type=path_of("a file"), help="a new file")
 
 
 def add_restore(parser: argparse.ArgumentParser) -> None:
-    """Give the options of `restore` to a parser."""
+    """Add the options of `restore` to a parser."""
     parser.add_argument(
         "file", metavar="FILE", type=path_of("a file"), help="a file that backup has made"
     )
 
 
 def add_export(parser: argparse.ArgumentParser) -> None:
-    """Give the options of `export` to a parser."""
+    """Add the options of `export` to a parser."""
     folder = path_of("a folder")
     parser.add_argument("folder", metavar="DIR", type=folder, help="a new or an empty folder")
     parser.add_argument(
@@ -35,7 +35,7 @@ def add_export(parser: argparse.ArgumentParser) -> None:
 
 
 def run_backup(options: argparse.Namespace) -> int:
-    """Copy the history to a file; the exit code. Raises Refusal."""
+    """Copy the history to a file; return the exit code. Raises Refusal."""
     with open_existing(data_folder(options)) as history:
         back_up(history, options.file)
     say(f"The history is copied to {options.file}\n")
@@ -43,7 +43,7 @@ def run_backup(options: argparse.Namespace) -> int:
 
 
 def run_restore(options: argparse.Namespace) -> int:
-    """Put a backup in the place of the history; the exit code. Raises Refusal."""
+    """Replace the history by a backup; return the exit code. Raises Refusal."""
     folder = data_folder(options)
     aside = restore(options.file, folder, all_levels(folder))
     say(f"The history of {options.file} is now {folder / FILE}\n")
@@ -53,7 +53,7 @@ def run_restore(options: argparse.Namespace) -> int:
 
 
 def run_export(options: argparse.Namespace) -> int:
-    """Write the history as CSV; the exit code. Raises Refusal."""
+    """Write the history as CSV; return the exit code. Raises Refusal."""
     with open_existing(data_folder(options)) as history, progress("Writing") as line:
         count = export(history, options.folder, line.tell, traces=options.traces)
     say(f"{repetitions(count)} written to {options.folder}\n")

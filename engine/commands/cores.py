@@ -1,4 +1,4 @@
-"""Long work done in pieces, one after the other or on all cores; what comes of it in order."""
+"""Runner of long work in jobs, one after the other or on all cores, with results in order."""
 
 from __future__ import annotations
 
@@ -16,16 +16,16 @@ from typing import Protocol, TypeVar
 from engine.store.error import StoreError
 
 MOST = 61
-"""count of processes: Windows can wait for no more at once."""
-AHEAD = 2
-"""count of pieces for each core that are begun before the oldest is taken: more wait in memory."""
+"""Largest number of worker processes at once: Windows can wait for no more."""
+BEGUN = 2
+"""Most jobs begun per core before the oldest result is taken, as waiting results fill memory."""
 
 Job = TypeVar("Job")
 Done = TypeVar("Done")
 
 
 class Spread(Protocol):
-    """Does each job and gives what came of it, in order; ended early, it leaves nothing running."""
+    """Does jobs and yields their results in order; closed early, it leaves no process behind."""
 
     def __call__(
         self, work: Callable[[Job], Done], jobs: Iterable[Job], /
@@ -33,28 +33,28 @@ class Spread(Protocol):
 
 
 Cores = Callable[[int], Spread]
-"""How to spread work of so many pieces."""
+"""Function that chooses how to spread a given number of jobs over the cores."""
 Tell = Callable[[int, int], None]
-"""Told how much is done, and of how much."""
+"""Function that is told how many steps of long work are done, and of how many."""
 
 
 def one_by_one(work: Callable[[Job], Done], jobs: Iterable[Job]) -> Generator[Done, None, None]:
-    """Do the jobs in this process."""
+    """Do jobs in this process; yield their results in order."""
     yield from map(work, jobs)
 
 
 def on_cores(count: int) -> Spread:
-    """Do jobs on so many cores, a process each; work and jobs must be known by their modules."""
+    """Function that does jobs in `count` processes; work and jobs must be picklable."""
 
     def spread(work: Callable[[Job], Done], jobs: Iterable[Job]) -> Generator[Done, None, None]:
         before = multiprocessing.active_children()
-        # Started anew, as on Windows: a copy of this process would share its open history.
+        # Spawned and not forked: a forked process would share the open history.
         pool = ProcessPoolExecutor(count, multiprocessing.get_context("spawn"), _begin)
         waiting: deque[Future[Done]] = deque()
         try:
             for job in jobs:
                 waiting.append(pool.submit(work, job))
-                if len(waiting) > AHEAD * count:
+                if len(waiting) > BEGUN * count:
                     yield waiting.popleft().result()
             while waiting:
                 yield waiting.popleft().result()
@@ -74,27 +74,27 @@ def on_cores(count: int) -> Spread:
 
 
 def all_cores(pieces: int) -> Spread:
-    """Over all the cores there are, or as many as there are pieces."""
+    """Function that does jobs on all cores, but on no more of them than there are jobs."""
     cores = min(cores_there(), pieces, MOST)
     return on_cores(cores) if cores > 1 else one_by_one
 
 
 def cores_there() -> int:
-    """count of the cores that this process may run on."""
+    """Number of processor cores that this process may run on."""
     if hasattr(os, "sched_getaffinity"):
         return len(os.sched_getaffinity(0))
     return os.cpu_count() or 1
 
 
 def _begin() -> None:
-    """Let whoever started this process end it, and nobody else."""
+    """Prepare a worker process so that only the process that started it ends it."""
     # An interrupt from the keyboard reaches both.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     Thread(target=_end_with_parent, daemon=True).start()
 
 
 def _end_with_parent() -> None:
-    """End with the process that started this one: killed, it can tell nobody to stop."""
+    """End this worker process once the process that started it has ended, however it did."""
     parent = multiprocessing.parent_process()
     if parent is not None:
         wait([parent.sentinel])

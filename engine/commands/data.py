@@ -1,4 +1,4 @@
-"""The history in the data folder, as commands open it."""
+"""Access of the commands to the history in the data folder, and to the levels it needs."""
 
 from __future__ import annotations
 
@@ -12,22 +12,22 @@ from engine.store.opening import is_new
 
 
 def all_levels(folder: Path) -> list[Level]:
-    """The levels that ship with the game, and the player's own. Raises LevelError."""
+    """Levels that ship with the game, and the player's own. Raises LevelError."""
     return load_levels([SHIPPED, folder / OWN])
 
 
 def open_data(folder: Path) -> History:
-    """The history in a data folder, new where there is none. Raises StoreError, LevelError."""
+    """Open the history in a data folder, or create it there. Raises StoreError, LevelError."""
     return open_history(folder, all_levels(folder))
 
 
 def open_existing(folder: Path) -> History:
-    """The history in a data folder. Raises StoreError where there is none, LevelError."""
+    """Open the history in a data folder. Raises StoreError where there is none, LevelError."""
     if is_new(folder):
         raise StoreError(f"{folder / FILE}: expected a history, found none")
     return open_data(folder)
 
 
 def repetitions(count: int) -> str:
-    """How many repetitions, for a person."""
+    """A number of repetitions in words, such as "1 repetition"."""
     return "1 repetition" if count == 1 else f"{count:,} repetitions"

@@ -1,4 +1,4 @@
-"""The command `stillfoot demo`: a simulated foot plays a set, in the window or without one."""
+"""The command `stillfoot demo`: a simulated foot plays a set, in a window or headless."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 
 def add_demo(parser: argparse.ArgumentParser) -> None:
-    """Give the options of `demo` to a parser."""
+    """Add the options of `demo` to a parser."""
     add = parser.add_argument
     add("--headless", action="store_true", help="without a window, at full speed")
     add("--json", action="store_true", help="one JSON object a repetition")
@@ -44,7 +44,7 @@ def add_demo(parser: argparse.ArgumentParser) -> None:
 
 
 def run_demo(options: argparse.Namespace) -> int:
-    """Play the demo; the exit code. Raises Refusal."""
+    """Play a set with the simulated foot; return the exit code. Raises Refusal."""
     folder: Path | None = options.data
     levels = load_levels([SHIPPED] if folder is None else [SHIPPED, folder / OWN])
     if options.tour and options.level is not None:
@@ -56,34 +56,34 @@ def run_demo(options: argparse.Namespace) -> int:
     from engine.drill.demonstration import Demonstration
 
     repetitions = options.reps or (1 if options.tour else level.repetitions)
-    shown = Demonstration(
+    demonstration = Demonstration(
         *(level, repetitions, options.seed, options.skill, folder, levels), tour=options.tour
     )
     if options.headless:
-        write = as_json if options.json else as_text
-        known = {one.id: one for one in levels}
-        return _without_window(
-            shown,
+        write = repetition_json if options.json else repetition_text
+        by_id = {level.id: level for level in levels}
+        return _play_headless(
+            demonstration,
             options.events,
-            lambda place, record: write(known[record.drawn or record.level], place, record),
+            lambda place, record: write(by_id[record.drawn or record.level], place, record),
         )
-    return _in_window(shown, options)
+    return _play_in_window(demonstration, options)
 
 
-def _in_window(shown: Demonstration, options: argparse.Namespace) -> int:
+def _play_in_window(demonstration: Demonstration, options: argparse.Namespace) -> int:
     from engine.drill.demo import watch
 
-    with shown.history() as history:
+    with demonstration.history() as history:
         in_window(
             options.window or Shape(),
             options.events,
-            lambda rig, stage: watch(shown, rig.clock, stage, history, local_now),
+            lambda rig, stage: watch(demonstration, rig.clock, stage, history, local_now),
         )
     return 0
 
 
-def _without_window(
-    shown: Demonstration, events: Path | None, write: Callable[[int, Record], str]
+def _play_headless(
+    demonstration: Demonstration, events: Path | None, write: Callable[[int, Record], str]
 ) -> int:
     from engine.drill.demo import watch
     from engine.stage.events import Events
@@ -92,34 +92,34 @@ def _without_window(
     from engine.stage.stage import Stage
 
     clock = ManualClock()
-    with shown.history() as history, closing(Events(events, clock)) as told:
-        stage = Stage(NoLights(), Silence(), told, (_Printer(write),))
-        run_headless(watch(shown, clock, stage, history, local_now), clock)
+    with demonstration.history() as history, closing(Events(events, clock)) as events_file:
+        stage = Stage(NoLights(), Silence(), events_file, (_Printer(write),))
+        run_headless(watch(demonstration, clock, stage, history, local_now), clock)
     return 0
 
 
 class _Printer:
-    """Prints a line for each repetition as soon as it is kept."""
+    """Listener that prints a line for each repetition of the demo as soon as it is stored."""
 
     def __init__(self, write: Callable[[int, Record], str]) -> None:
         self._write = write
 
     def on_menu(self) -> None:
-        """Nothing."""
+        """Print nothing: only records are printed."""
 
     def on_task(self, task: Task) -> None:
-        """Nothing."""
+        """Print nothing: only records are printed."""
 
     def on_transition(self, transition: Transition) -> None:
-        """Nothing."""
+        """Print nothing: only records are printed."""
 
     def on_record(self, place: int, record: Record) -> None:
-        """One line."""
+        """Print the record of a repetition as one line."""
         say(f"{self._write(place, record)}\n")
 
 
-def as_json(_: Level, place: int, record: Record) -> str:
-    """One repetition as one line of JSON, measures by their names."""
+def repetition_json(_: Level, place: int, record: Record) -> str:
+    """A repetition as one line of JSON, with its measures by name."""
     verdict = record.verdict
     line = {
         "rep": place,
@@ -137,9 +137,9 @@ def as_json(_: Level, place: int, record: Record) -> str:
     return json.dumps(line, allow_nan=False)
 
 
-def as_text(level: Level, place: int, record: Record) -> str:
-    """One repetition as one line for a person."""
+def repetition_text(level: Level, place: int, record: Record) -> str:
+    """A repetition as one line of text."""
     verdict = record.verdict
     points = f"{verdict.points:>4}"
-    said = level.kind.sentence(level, verdict)
-    return f"{place:3d}  {points}  {verdict.reason.value:<11}  {said}"
+    sentence = level.kind.sentence(level, verdict)
+    return f"{place:3d}  {points}  {verdict.reason.value:<11}  {sentence}"

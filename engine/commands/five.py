@@ -1,4 +1,4 @@
-"""The commands `stillfoot five`, `warm-up` and `plan`: straight into practice, or what it holds."""
+"""The commands `stillfoot five`, `warm-up` and `plan`: start a session, or print its plan."""
 
 from __future__ import annotations
 
@@ -25,15 +25,15 @@ if TYPE_CHECKING:
     from engine.five.player_state import PlayerState
 
 USUAL = 5.0
-"""min, how long five minutes are."""
+"""Length of a session if none is asked for, in min."""
 USUAL_PEDALS = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
-"""Those that are planned for where none were set up yet."""
+"""Pedals that the plan of a session assumes before any are set up."""
 LEAST, MOST = 1.0, LONGEST
-"""min, what may be asked for."""
+"""Shortest and longest session that may be asked for, in min."""
 
 
 def add_minutes(parser: argparse.ArgumentParser) -> None:
-    """Give the option of a length to a parser."""
+    """Add the option for the length of a session to a parser."""
     parser.add_argument(
         "--minutes",
         metavar="N",
@@ -44,69 +44,73 @@ def add_minutes(parser: argparse.ArgumentParser) -> None:
 
 
 def add_plan(parser: argparse.ArgumentParser) -> None:
-    """Give the options of `plan` to a parser."""
+    """Add the options of `plan` to a parser."""
     add_minutes(parser)
     parser.add_argument("--json", action="store_true", help="one JSON object a repetition")
 
 
 def run_five(options: argparse.Namespace) -> int:
-    """Play the five minutes; the exit code. Raises Refusal."""
+    """Play a session of five minutes, or as many as asked; return the exit code. Raises Refusal."""
     from engine.game.entries import FIVE
 
     return run_play(options, FIVE, options.minutes)
 
 
 def run_warm_up(options: argparse.Namespace) -> int:
-    """Play a warm-up; the exit code. Raises Refusal."""
+    """Play a warm-up session; return the exit code. Raises Refusal."""
     from engine.game.entries import WARM_UP
 
     return run_play(options, WARM_UP)
 
 
 def run_plan(options: argparse.Namespace) -> int:
-    """Print what the next five minutes will be; the exit code. Raises Refusal."""
+    """Print the plan of the next session; return the exit code. Raises Refusal."""
     from engine.five.planner import plan
 
     give_hints()
-    coming = _next(data_folder(options), options.minutes, local_now())
+    coming = _next_session(data_folder(options), options.minutes, local_now())
     planned = plan(coming.player, coming.session)
-    say(as_json(planned, coming.player) if options.json else as_text(planned, coming))
+    say(plan_json(planned, coming.player) if options.json else plan_text(planned, coming))
     return 0
 
 
-def as_json(planned: list[Planned], player: PlayerState) -> str:
-    """A plan, each repetition as one line of JSON."""
+def plan_json(planned: list[Planned], player: PlayerState) -> str:
+    """Plan of a session as JSON, one line a repetition."""
     lines = [
         {
             "day": player.day.isoformat(),
             "number": number,
-            "why": one.why.value,
-            "level": one.level.id,
-            "kind": one.level.kind.name,
-            "seconds": round(player.pace.of(one.level), 1),
+            "why": slot.why.value,
+            "level": slot.level.id,
+            "kind": slot.level.kind.name,
+            "seconds": round(player.pace.of(slot.level), 1),
         }
-        for number, one in enumerate(planned, start=1)
+        for number, slot in enumerate(planned, start=1)
     ]
     return "".join(f"{json.dumps(line, allow_nan=False)}\n" for line in lines)
 
 
-def as_text(planned: list[Planned], coming: Forecast) -> str:
-    """A plan for a person."""
-    takes = sum(coming.player.pace.of(one.level) for one in planned)
+def plan_text(planned: list[Planned], coming: Forecast) -> str:
+    """Plan of a session as text."""
+    takes = sum(coming.player.pace.of(slot.level) for slot in planned)
     when = "Left of today" if coming.session.results else "Today"
     if coming.done:
         when = "Done for today. Tomorrow"
     head = f"{when}: {len(planned)} repetitions, about {takes / 60:.1f} minutes"
-    whys = max((len(one.why) for one in planned), default=0)
-    ids = max((len(one.level.id) for one in planned), default=0)
+    whys = max((len(slot.why) for slot in planned), default=0)
+    ids = max((len(slot.level.id) for slot in planned), default=0)
     return f"{head}\n" + "".join(
-        one_line(f"{number:4}  {one.why:<{whys}}  {one.level.id:<{ids}}  {one.level.title}") + "\n"
-        for number, one in enumerate(planned, start=1)
+        one_line(f"{number:4}  {slot.why:<{whys}}  {slot.level.id:<{ids}}  {slot.level.title}")
+        + "\n"
+        for number, slot in enumerate(planned, start=1)
     )
 
 
-def _next(folder: Path, minutes: float, now: datetime) -> Forecast:
-    """The five minutes that come next; nothing is made where there is no history."""
+def _next_session(folder: Path, minutes: float, now: datetime) -> Forecast:
+    """Forecast of the next session; no history is created if there is none.
+
+    Raises StoreError, LevelError.
+    """
     from engine.five.forecast import Forecast, forecast
     from engine.five.planner import seed_of
     from engine.five.player_state import PlayerState

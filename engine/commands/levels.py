@@ -1,4 +1,4 @@
-"""The command `stillfoot levels`: every level and its state, and help with levels of one's own."""
+"""The command `stillfoot levels`: lists levels, checks a player's own, prints an example."""
 
 from __future__ import annotations
 
@@ -22,16 +22,16 @@ from engine.store.retention import all_retention
 
 
 def add_levels(parser: argparse.ArgumentParser) -> None:
-    """Give the options of `levels` to a parser."""
-    one = parser.add_mutually_exclusive_group()
-    one.add_argument("--json", action="store_true", help="one JSON object a level")
-    one.add_argument(
+    """Add the options of `levels` to a parser."""
+    group = parser.add_mutually_exclusive_group()
+    group.add_argument("--json", action="store_true", help="one JSON object a level")
+    group.add_argument(
         "--check",
         metavar="FILE",
         type=path_of("a file"),
         help="whether a level of your own can be played, or the first mistake in it",
     )
-    one.add_argument(
+    group.add_argument(
         "--new",
         metavar="KIND",
         type=_kind,
@@ -40,22 +40,22 @@ def add_levels(parser: argparse.ArgumentParser) -> None:
 
 
 def run_levels(options: argparse.Namespace) -> int:
-    """List the levels, check one or print an example; the exit code. Raises Refusal."""
+    """List the levels, check one or print an example; return the exit code. Raises Refusal."""
     if options.new is not None:
         say(example(KINDS[options.new], KINDS))
         return 0
     folder = data_folder(options)
     folders = [SHIPPED, folder / OWN]
     if options.check is not None:
-        say(f"{_fine(options.check, check_level(options.check, folders))}\n")
+        say(f"{_valid_words(options.check, check_level(options.check, folders))}\n")
         return 0
     stages = _ladder(folder, load_levels(folders))
-    say(as_json(stages) if options.json else as_text(stages))
+    say(levels_json(stages) if options.json else levels_text(stages))
     return 0
 
 
-def as_json(stages: Sequence[LadderStage]) -> str:
-    """The levels, each as one line of JSON."""
+def levels_json(stages: Sequence[LadderStage]) -> str:
+    """Levels as JSON, one line a level."""
     lines = [
         {
             "id": rung.level.id,
@@ -72,8 +72,8 @@ def as_json(stages: Sequence[LadderStage]) -> str:
     return "".join(f"{json.dumps(line, allow_nan=False)}\n" for line in lines)
 
 
-def as_text(stages: Sequence[LadderStage]) -> str:
-    """The levels for a person, stage by stage."""
+def levels_text(stages: Sequence[LadderStage]) -> str:
+    """Levels as text, stage by stage."""
     rungs = [rung for ladder_stage in stages for rung in ladder_stage.rungs]
     id_width = max(len(rung.level.id) for rung in rungs)
     kind_width = max(len(rung.level.kind.name) for rung in rungs)
@@ -81,8 +81,8 @@ def as_text(stages: Sequence[LadderStage]) -> str:
 
     def line(rung: LadderLevel) -> str:
         level = rung.level
-        known = f"{level.id:<{id_width}}  {level.kind.name:<{kind_width}}"
-        return f"  {known}  {rung.state:<{state_width}}  {level.title}\n"
+        columns = f"{level.id:<{id_width}}  {level.kind.name:<{kind_width}}"
+        return f"  {columns}  {rung.state:<{state_width}}  {level.title}\n"
 
     return "\n".join(
         one_line(f"{ladder_stage.name}: {ladder_stage.done} of {len(ladder_stage.rungs)} passed")
@@ -93,10 +93,10 @@ def as_text(stages: Sequence[LadderStage]) -> str:
 
 
 def _ladder(folder: Path, levels: Sequence[Level]) -> tuple[LadderStage, ...]:
-    """The levels with their states by the history in a folder; nothing is made where it has none.
+    """Stages of levels with the state of each level, from the history in a folder, if there is one.
 
-    Which pedals are plugged in is not looked at: those of the saved binding count as there, and
-    all of them where none was saved.
+    The pedals of the saved binding count as plugged in; all of them if none is saved.
+    Raises StoreError.
     """
     if is_new(folder):
         return ladder_stages(levels, frozenset())
@@ -108,7 +108,7 @@ def _ladder(folder: Path, levels: Sequence[Level]) -> tuple[LadderStage, ...]:
 
 
 def pedals_of(history: History, unknown: frozenset[Pedal] = ALL_PEDALS) -> frozenset[Pedal]:
-    """Those of the saved binding, or these where none was saved. Raises StoreError."""
+    """Pedals of the saved binding to devices; `unknown` if none is saved. Raises StoreError."""
     from engine.stage.sdl_setup import give_hints
 
     give_hints()
@@ -120,8 +120,8 @@ def pedals_of(history: History, unknown: frozenset[Pedal] = ALL_PEDALS) -> froze
     return ALL_PEDALS if binding.clutch is not None else ALL_PEDALS - {Pedal.CLUTCH}
 
 
-def _fine(path: Path, level: Level) -> str:
-    """What is said of a file that can be played."""
+def _valid_words(path: Path, level: Level) -> str:
+    """Sentence for a level file that is valid."""
     rule = level.rule
     return one_line(
         f"{path}: fine: {level.title}, a {level.kind.name} level in sets of {level.repetitions}, "
@@ -130,7 +130,7 @@ def _fine(path: Path, level: Level) -> str:
 
 
 def _kind(text: str) -> str:
-    """The name of a kind that is asked for."""
+    """Argument type for argparse: the name of a kind of drill."""
     if text not in KINDS:
         raise argparse.ArgumentTypeError(
             f"expected one of {', '.join(KINDS)}, found {quoted(text)}"

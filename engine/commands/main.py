@@ -1,4 +1,4 @@
-"""The command `stillfoot`: options in, exit code out, one clear line for whatever is wrong."""
+"""Entry point of the command `stillfoot`: arguments in, exit code out, one line per error."""
 
 from __future__ import annotations
 
@@ -11,18 +11,18 @@ from drills.refusal import Refusal
 from engine import __version__
 from engine.commands.options import DATA_VARIABLE, UsageError, path_of, quoted
 from engine.commands.play import run_play
-from engine.commands.table import COMMANDS, load
+from engine.commands.table import COMMANDS
 from engine.console import say, warn
 from engine.stage.window_shape import DEFAULT_SIZE, SMALLEST_SIZE, Shape, is_size
 
 BAD_INPUT = 2
-"""Exit code where something given to the program cannot be used."""
+"""Exit code of the program for input that cannot be used."""
 LONGEST = 500
-"""Characters of what is said about the command line."""
+"""Largest length of an error about the command line, in characters."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Run stillfoot with these arguments (those of the process where None); its exit code."""
+    """Run stillfoot with some arguments (None: those of the process); return the exit code."""
     try:
         given = sys.argv[1:] if arguments is None else arguments
         options = _parser(given).parse_args(given)
@@ -33,20 +33,20 @@ def main(arguments: Sequence[str] | None = None) -> int:
         warn(str(error))
         return BAD_INPUT
     except BrokenPipeError:
-        # Whoever read the output has gone; there is nobody left to tell.
+        # The reader of the output has gone: there is no one to report an error to.
         return 0
     except KeyboardInterrupt:
         return 130
 
 
 class _HelpedError(Exception):
-    """Help or the version was asked for and given."""
+    """Help or the version was asked for and has been printed: nothing is left to run."""
 
 
 class _Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
-        shown = message if len(message) <= LONGEST else f"{message[:LONGEST]}..."
-        raise UsageError(f"{shown} (see {self.prog} --help)")
+        text = message if len(message) <= LONGEST else f"{message[:LONGEST]}..."
+        raise UsageError(f"{text} (see {self.prog} --help)")
 
     def exit(self, status: int = 0, message: str | None = None) -> NoReturn:
         raise _HelpedError(message or status)
@@ -56,7 +56,7 @@ class _Parser(argparse.ArgumentParser):
 
 
 def _parser(arguments: Sequence[str]) -> _Parser:
-    """The parser of a command line; of the commands, those named in it have their options."""
+    """Parser for a command line; it loads only the commands named there, with their options."""
     parser = _Parser(
         prog="stillfoot",
         description="Teaches a sim racer's right foot to blip without disturbing the brake.",
@@ -71,7 +71,7 @@ def _parser(arguments: Sequence[str]) -> _Parser:
             command.name, help=command.about, description=command.says, allow_abbrev=False
         )
         if command.name in arguments:
-            run, add_options = load(command.name)
+            run, add_options = command.load()
             added.set_defaults(run=run)
             if command.in_window:
                 _common(added, argparse.SUPPRESS)
@@ -82,7 +82,7 @@ def _parser(arguments: Sequence[str]) -> _Parser:
 
 
 def _common(parser: argparse.ArgumentParser, default: object) -> None:
-    """Options that may stand before or after the command."""
+    """Add to a parser the options that may stand before or after a command with a window."""
     _data(parser, default)
     parser.add_argument(
         "--events",
@@ -101,7 +101,7 @@ def _common(parser: argparse.ArgumentParser, default: object) -> None:
 
 
 def _data(parser: argparse.ArgumentParser, default: object) -> None:
-    """The option that names the data folder."""
+    """Add to a parser the option that names the data folder."""
     parser.add_argument(
         "--data",
         metavar="DIR",
@@ -112,7 +112,7 @@ def _data(parser: argparse.ArgumentParser, default: object) -> None:
 
 
 def _shape(text: str) -> Shape:
-    """A window that is asked for."""
+    """Argument type for argparse: the size of a window, as WIDTHxHEIGHT."""
     try:
         size = tuple(int(part) for part in text.lower().split("x"))
     except ValueError:

@@ -1,4 +1,4 @@
-"""What commands ask of their options: numbers, paths, the data folder; and the local time."""
+"""Option readers that commands share: numbers, paths, levels, data folder, local time."""
 
 from __future__ import annotations
 
@@ -13,25 +13,25 @@ from drills.level import Level
 from drills.refusal import Refusal
 
 DATA_VARIABLE = "STILLFOOT_DATA"
-"""Environment variable that names the data folder."""
+"""Name of the environment variable that sets the data folder."""
 
 Number = TypeVar("Number", int, float)
 
-SHOWN = 60
-"""Characters shown of an argument that is refused."""
+LONGEST_QUOTE = 60
+"""Longest part of a refused argument that an error quotes, in characters."""
 
 
 class UsageError(Refusal):
-    """The command line cannot be understood; the text is one line for the person."""
+    """The command line cannot be understood; the text is one line for the user."""
 
 
 def quoted(text: str) -> str:
-    """An argument as an error shows it: its beginning where it is long."""
-    return f"'{text}'" if len(text) <= SHOWN else f"'{text[:SHOWN]}...'"
+    """An argument in quotes for an error, cut where it is long."""
+    return f"'{text}'" if len(text) <= LONGEST_QUOTE else f"'{text[:LONGEST_QUOTE]}...'"
 
 
 def within(kind: Callable[[str], Number], low: Number, high: Number) -> Callable[[str], Number]:
-    """A reader of numbers from `low` to `high`, for argparse."""
+    """Argument type for argparse: a number of type `kind` from `low` to `high`."""
     name = "a whole number" if kind is int else "a number"
 
     def read(text: str) -> Number:
@@ -49,7 +49,7 @@ def within(kind: Callable[[str], Number], low: Number, high: Number) -> Callable
 
 
 def path_of(what: str) -> Callable[[str], Path]:
-    """A reader of paths of `what`, such as "a folder", for argparse."""
+    """Argument type for argparse: a path; `what` names it in errors, such as "a folder"."""
 
     def read(text: str) -> Path:
         if not text.strip() or "\0" in text:
@@ -60,7 +60,7 @@ def path_of(what: str) -> Callable[[str], Path]:
 
 
 def data_folder(options: argparse.Namespace) -> Path:
-    """Where the history and the player's own levels are."""
+    """Folder of the history and of the player's own levels."""
     if options.data is not None:
         return Path(options.data)
     named = os.environ.get(DATA_VARIABLE, "")
@@ -72,7 +72,7 @@ def data_folder(options: argparse.Namespace) -> Path:
 
 
 def level_called(name: str, levels: Sequence[Level]) -> Level:
-    """The level of an id. Raises UsageError where there is none."""
+    """The level with the id `name`. Raises UsageError if there is none."""
     for level in levels:
         if level.id == name:
             return level

@@ -1,4 +1,4 @@
-"""The command `stillfoot` by itself: the game in a real window, on real devices and clock."""
+"""The command `stillfoot` without a subcommand: the game in a window, with real devices."""
 
 from __future__ import annotations
 
@@ -24,25 +24,25 @@ if TYPE_CHECKING:
     from engine.stage.stage import Stage
 
 DEMO_LEVEL = "blip-1-first"
-"""Id of the level that the demo plays unless another is named."""
+"""Id of the level that the demo plays unless another is asked for."""
 WINDOW = "window"
-"""Setting: the size of the window, and whether it fills the screen."""
+"""Key in the settings for the size of the window and whether it fills the screen."""
 OFFERED_SEED = 1
-"""Seed of the foot in the demo that the game offers."""
+"""Seed of the simulated foot in the demo that the game offers."""
 OFFERED_SKILL = 0.5
-"""Its skill."""
+"""Skill of the simulated foot in the demo that the game offers, 0 (beginner) to 1 (expert)."""
 
 
 def run_play(
     options: argparse.Namespace,
-    straight: Entry | None = None,
+    first_entry: Entry | None = None,
     minutes: float | None = None,
     clock: Clock = time.perf_counter_ns,
 ) -> int:
-    """Play until the player leaves; the exit code. Raises Refusal.
+    """Play the game in a window until the player leaves; return the exit code. Raises Refusal.
 
-    `straight` is what is begun at once in the place of home, `minutes` how long five minutes are,
-    `clock` what all of it runs by.
+    `first_entry` is an entry to start in place of the first home, `minutes` the length of a session
+    in min, `clock` the clock of the game in ns.
     """
     folder = data_folder(options)
     levels = load_levels([SHIPPED, folder / OWN])
@@ -59,11 +59,11 @@ def run_play(
     rng = np.random.default_rng()
     with open_history(folder, levels) as history:
         asked: Shape | None = options.window
-        shape = asked or window_kept(history)
+        shape = asked or saved_window(history)
         left = in_window(
             shape,
             options.events,
-            lambda rig, stage: play(rig, stage, history, offer, rng, local_now, straight),
+            lambda rig, stage: play(rig, stage, history, offer, rng, local_now, first_entry),
             fit=asked is None,
             clock=clock,
         )
@@ -72,8 +72,11 @@ def run_play(
     return 0
 
 
-def window_kept(history: History) -> Shape:
-    """The window as it was left. Raises StoreError where what was saved makes no sense."""
+def saved_window(history: History) -> Shape:
+    """Size of the window when it was last left, and whether it filled the screen.
+
+    Raises StoreError if the saved setting is invalid.
+    """
     data = history.setting(WINDOW)
     try:
         return Shape() if data is None else Shape.from_data(data)
@@ -89,9 +92,9 @@ def in_window(
     fit: bool = False,
     clock: Clock = time.perf_counter_ns,
 ) -> Shape:
-    """Run a flow in a window; the shape it was left in.
+    """Run a flow of screens in a window; return the size and state in which the window was left.
 
-    `fit`: no larger than the screen. Raises DisplayError, EventsError.
+    `fit`: make the window no larger than the screen. Raises DisplayError, EventsError.
     """
     import pygame
 
@@ -104,14 +107,14 @@ def in_window(
     from engine.stage.stage import Stage
     from engine.stage.window import Window
 
-    with closing(Events(events, clock)) as told:
+    with closing(Events(events, clock)) as events_file:
         try:
             window = Window(shape, theme.GROUND, theme.THROTTLE, widgets.icon(), fit=fit)
             pygame.joystick.init()
             rig = Rig(clock, Devices(pygame.joystick))
-            stage = Stage(window, Mixer(), told)
-            told.note("started", {"window": window.size})
-            Loop(window, rig, told).run(flow(rig, stage))
+            stage = Stage(window, Mixer(), events_file)
+            events_file.note("started", {"window": window.size})
+            Loop(window, rig, events_file).run(flow(rig, stage))
             return window.shape
         finally:
             pygame.quit()

@@ -1,4 +1,4 @@
-"""How far long work has come: one line on a terminal, written over and over; nothing elsewhere."""
+"""Progress of long work as a percentage, on one line of a terminal that is written over."""
 
 from __future__ import annotations
 
@@ -9,14 +9,14 @@ from contextlib import suppress
 from typing import Self, TextIO
 
 EVERY = 0.2
-"""s from one writing to the next: more often nobody reads."""
+"""Least time between two updates of the progress line, in s."""
 
 
 class ProgressLine:
-    """A line that tells a share; a context manager that clears it."""
+    """Progress line on a terminal; a context manager that clears it at the end."""
 
     def __init__(self, what: str, stream: TextIO | None, clock: Callable[[], float]) -> None:
-        """`what` is being done, `clock` tells s; nothing is written where no terminal is."""
+        """`what` is being done; `clock` gives the time in s. Only a terminal is written to."""
         self._what = what
         self._stream = stream if _is_terminal(stream) else None
         self._clock = clock
@@ -31,7 +31,7 @@ class ProgressLine:
             self._write(f"\r{' ' * len(self._written)}\r")
 
     def tell(self, done: int, of: int) -> None:
-        """Tell how much is done, and of how much."""
+        """Show on the line that `done` of `of` steps are done."""
         now = self._clock()
         line = f"{self._what}: {100 * done // max(of, 1)} %"
         if line == self._written or now - self._when < EVERY:
@@ -40,7 +40,7 @@ class ProgressLine:
         self._written, self._when = line, now
 
     def _write(self, text: str) -> None:
-        """Write to the terminal; one that has gone must not end the work."""
+        """Write text to the terminal; a terminal that has gone does not end the work."""
         if self._stream is None:
             return
         with suppress(OSError, ValueError):
@@ -49,7 +49,7 @@ class ProgressLine:
 
 
 def progress(what: str) -> ProgressLine:
-    """A line on standard error that says how far work has come."""
+    """Progress line on standard error for what is being done."""
     return ProgressLine(what, sys.stderr, time.monotonic)
 
 

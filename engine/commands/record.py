@@ -1,4 +1,4 @@
-"""The command `stillfoot record`: the pedals into a file while the player drives."""
+"""The command `stillfoot record`: records the pedals into a file while the player drives."""
 
 from __future__ import annotations
 
@@ -12,9 +12,9 @@ from drills.recording import RecordingError
 from drills.refusal import Refusal
 from drills.trace import Sample
 from engine.commands.data import open_data
-from engine.commands.driving import drive_as_text, keep
+from engine.commands.drive_report import drive_text, store_drive
 from engine.commands.options import data_folder, local_now, path_of
-from engine.commands.scoring import read
+from engine.commands.score_recording import read
 from engine.commands.stopping import Stopping
 from engine.console import say, warn
 from engine.pedals.identity import Missing
@@ -36,22 +36,22 @@ TROUBLES = {
     Missing.ABSENT: "them missing",
     Missing.AMBIGUOUS: "several alike: start stillfoot, and it asks which is which",
 }
-"""What is found in the place of the pedals that were set up."""
+"""What an error says was found, by what is wrong with the pedals that were set up."""
 
 
 class RecordError(Refusal):
-    """Nothing can be recorded; the text is one line for the person."""
+    """The pedals cannot be recorded; the text is one line for the user."""
 
 
 def add_record(parser: argparse.ArgumentParser) -> None:
-    """Give the options of `record` to a parser."""
+    """Add the options of `record` to a parser."""
     parser.add_argument(
         "file", metavar="FILE", type=path_of("a file"), help="a new file for it, as CSV"
     )
 
 
 def run_record(options: argparse.Namespace) -> int:
-    """Record until the player stops; the exit code. Raises Refusal."""
+    """Record the pedals until the player stops; return the exit code. Raises Refusal."""
     folder = data_folder(options)
     give_hints()
     binding = _binding(folder)
@@ -71,13 +71,13 @@ def run_record(options: argparse.Namespace) -> int:
             look = looking(recorder, journal, warn)
             poll_without_window(rig, look, recorder.cut, lambda: stopping.asked or recorder.is_idle)
             journal.add(recorder.end(), rig.clock(), busy=False)
-    return _scored(options.file, folder)
+    return _score(options.file, folder)
 
 
 def looking(
     recorder: DriveRecorder, journal: Journal, tell: Callable[[str], None]
 ) -> Callable[[Sample | None, int], None]:
-    """What is done with each look at the pedals; it tells when they go, and when they are back."""
+    """Function that records each sample, and tells when the pedals go and when they are back."""
     away = False
 
     def look(sample: Sample | None, now: int) -> None:
@@ -90,23 +90,23 @@ def looking(
     return look
 
 
-def _scored(path: Path, folder: Path) -> int:
-    """Measure what was recorded, keep it and tell of it."""
+def _score(path: Path, folder: Path) -> int:
+    """Measure and store the drive in a recording, and print its figures; return the exit code."""
     raw = read(str(path))
     try:
         found = recorded(raw, at=local_now(), name=path.name)
     except RecordingError:
         say(f"{TOO_SHORT}\n")
         return 0
-    drills = keep(folder, found.drive)
+    drills = store_drive(folder, found.drive)
     for warning in found.warnings:
         warn(warning)
-    say(f"{drive_as_text(found.drive, drills)}\n")
+    say(f"{drive_text(found.drive, drills)}\n")
     return 0
 
 
 def _binding(folder: Path) -> Binding:
-    """The pedals that were set up. Raises RecordError where there are none, StoreError."""
+    """Saved binding of the pedals to devices. Raises RecordError if there is none, StoreError."""
     from engine.setup.saved import saved_binding
 
     binding = None
@@ -122,7 +122,7 @@ def _binding(folder: Path) -> Binding:
 
 
 def _bind(rig: Rig, binding: Binding) -> None:
-    """Find the pedals among what is plugged in. Raises RecordError."""
+    """Bind the pedals that were set up to the devices plugged in. Raises RecordError."""
     rig.rescan()
     trouble = rig.bind(binding)
     if trouble is not None:

@@ -1,4 +1,4 @@
-"""The command `stillfoot remeasure`: every kept trace measured again, by today's definitions."""
+"""The command `stillfoot remeasure`: computes the measures of every stored trace once more."""
 
 from __future__ import annotations
 
@@ -23,36 +23,36 @@ from engine.store.remeasure import read_stored, replace_measures
 from engine.store.repetitions import newest_number
 
 PIECE = 250
-"""count of repetitions that a core measures at a time: some seconds."""
+"""Number of repetitions in one job of remeasuring, which takes a core some seconds."""
 
 
 @dataclass(frozen=True)
 class Piece:
-    """Repetitions to be measured, on whatever core."""
+    """One job of remeasuring: consecutive repetitions, PIECE of them at most."""
 
     folder: Path
-    """The data folder."""
+    """Data folder with the history to remeasure."""
     first: int
-    """Number of the first."""
+    """Number in the history of the job's first repetition."""
 
 
 @dataclass
 class Remeasured:
-    """What came of measuring again."""
+    """Counts of what remeasuring repetitions found."""
 
     measured: int = 0
-    """count of repetitions."""
+    """Number of repetitions that were remeasured."""
     left_out: Counter[Unmeasured] = field(default_factory=Counter)
-    """count of those that could not be measured, by why."""
+    """Number of repetitions that could not be remeasured, by the reason."""
     other: int = 0
-    """count of repetitions with a measure that differs."""
+    """Number of repetitions of which a stored measure differs from the one computed."""
     differing: Counter[str] = field(default_factory=Counter)
-    """count of values that differ, by the name of the measure."""
+    """Number of stored values that differ from those computed, by the name of the measure."""
     most: dict[str, float] = field(default_factory=dict)
-    """Largest difference of two numbers by the name of the measure, in its unit."""
+    """Largest difference of stored and computed value, by the name of the measure, in its unit."""
 
     def add(self, more: Remeasured) -> None:
-        """Take in what came of others."""
+        """Add the counts of other repetitions."""
         self.measured += more.measured
         self.left_out += more.left_out
         self.other += more.other
@@ -62,26 +62,27 @@ class Remeasured:
 
 
 Other = tuple[int, Measures]
-"""Number of a repetition that differs, and its measures as they are now."""
+"""Number of a repetition whose stored measures differ, and its measures as computed now."""
 
 
 def add_remeasure(parser: argparse.ArgumentParser) -> None:
-    """Give the options of `remeasure` to a parser."""
+    """Add the options of `remeasure` to a parser."""
     parser.add_argument(
         "--dry-run", action="store_true", help="say what would change, and change nothing"
     )
 
 
 def run_remeasure(options: argparse.Namespace) -> int:
-    """Measure everything again and say what came of it; the exit code. Raises Refusal."""
+    """Remeasure the history and print what differs; return the exit code. Raises Refusal."""
     folder = data_folder(options)
     found = Remeasured()
     with open_existing(folder) as history, progress("Measuring") as line:
         others = remeasure(folder, newest_number(history), found, all_cores, line.tell)
         with closing(others):
             if options.dry_run:
-                for _ in others:
-                    pass
+                with history.reading():
+                    for _ in others:
+                        pass
             else:
                 replace_measures(history, others)
     say(as_text(found, options.dry_run))
@@ -91,7 +92,8 @@ def run_remeasure(options: argparse.Namespace) -> int:
 def remeasure(
     folder: Path, newest: int, found: Remeasured, cores: Cores, tell: Tell
 ) -> Generator[Other, None, None]:
-    """Measure all up to the newest; those that differ, and what came of all in `found`.
+    """Remeasure repetitions up to the newest; yield those whose measures differ, and add to
+    `found`.
 
     Raises StoreError, CellError, sqlite3.Error.
     """
@@ -105,11 +107,14 @@ def remeasure(
 
 
 def measure_piece(piece: Piece) -> tuple[Remeasured, list[Other]]:
-    """Measure some; what came of it, and those that differ. Raises CellError, sqlite3.Error."""
+    """Remeasure the repetitions of one job; return the counts, and those whose measures differ.
+
+    Raises CellError, sqlite3.Error.
+    """
     found, others = Remeasured(), []
-    again = _again(piece.folder)
+    remeasurer = _remeasurer(piece.folder)
     for one in read_stored(piece.folder / FILE, piece.first, piece.first + PIECE - 1):
-        now = again.measure(one)
+        now = remeasurer.measure(one)
         if isinstance(now, Unmeasured):
             found.left_out[now] += 1
             continue
@@ -127,14 +132,14 @@ def measure_piece(piece: Piece) -> tuple[Remeasured, list[Other]]:
 
 
 def differing(before: Measures, now: Measures) -> Iterator[str]:
-    """The names of measures that are not what they were, or are not there in one of the two."""
+    """Names of the measures whose stored and computed values differ, or that only one side has."""
     for name in {**before, **now}:
         if (name in before, before.get(name)) != (name in now, now.get(name)):
             yield name
 
 
 def as_text(found: Remeasured, dry_run: bool) -> str:
-    """What came of it, for a person."""
+    """Text with the counts of remeasuring."""
     lines = [f"{repetitions(found.measured)} measured again"]
     lines += [f"{count:8,}  not: {why}" for why, count in found.left_out.most_common()]
     if not found.differing:
@@ -155,7 +160,7 @@ def as_text(found: Remeasured, dry_run: bool) -> str:
 
 
 def _by(name: str, most: float | None) -> str:
-    """By how much a measure differs; nothing where it was there once and is not now, or so."""
+    """Text for the largest difference of a measure; `most` is None where no two numbers differ."""
     if most is None:
         return ", there or not there"
     unit = CATALOGUE[name].unit if name in CATALOGUE else ""
@@ -167,6 +172,6 @@ def _lines(lines: Iterable[str]) -> str:
 
 
 @cache
-def _again(folder: Path) -> Remeasurer:
-    """What measures the levels of a data folder: read once in each process."""
+def _remeasurer(folder: Path) -> Remeasurer:
+    """Remeasurer for the levels of a data folder, made only once in each process."""
     return Remeasurer([*all_levels(folder), load_band()])

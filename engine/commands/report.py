@@ -1,4 +1,4 @@
-"""The command `stillfoot report`: how practice went on, as text, as a page and as a picture."""
+"""The command `stillfoot report`: progress of the player as text, HTML page and picture."""
 
 from __future__ import annotations
 
@@ -22,17 +22,17 @@ if TYPE_CHECKING:
     from engine.progress.progress import Progress
 
 WIDTH = 80
-"""Characters of a line of text at most."""
+"""Line length of the report as text, in characters."""
 INDENT = "  "
-"""Before each sentence under a heading."""
+"""Indent of each sentence under a heading of the report."""
 
 
 class ReportError(Refusal):
-    """There is nothing to report, or nowhere to write it; the text is one line for the person."""
+    """There is nothing to report, or nowhere to write it; the text is one line for the user."""
 
 
 def add_report(parser: argparse.ArgumentParser) -> None:
-    """Give the options of `report` to a parser."""
+    """Add the options of `report` to a parser."""
     file = path_of("a file")
     parser.add_argument(
         "--html", metavar="FILE.html", type=file, help="write it as one page, to read or print"
@@ -43,7 +43,7 @@ def add_report(parser: argparse.ArgumentParser) -> None:
 
 
 def run_report(options: argparse.Namespace) -> int:
-    """Print how practice went on, and write the files asked for; the exit code. Raises Refusal."""
+    """Print the report and write the files asked for; return the exit code. Raises Refusal."""
     for name, file in (("html", options.html), ("png", options.png)):
         if file is not None and file.suffix.lower() != f".{name}":
             raise UsageError(
@@ -55,34 +55,34 @@ def run_report(options: argparse.Namespace) -> int:
         from engine.progress.report_page import as_html
 
         page = as_html(progress, __version__)
-        # The name of a folder may hold what no text can.
+        # The name of a folder may hold bytes that are no text.
         _write("--html", options.html, page.encode("utf-8", "backslashreplace"))
     if options.png is not None:
         from engine.progress.report_picture import as_png
 
         _write("--png", options.png, as_png(progress))
-    say(as_text(progress))
+    say(report_text(progress))
     for file in filter(None, (options.html, options.png)):
         say(f"\nWritten: {one_line(str(file))}\n")
     return 0
 
 
-def as_text(progress: Progress) -> str:
-    """The same sentences as in the window, under the same headings."""
+def report_text(progress: Progress) -> str:
+    """Progress report as text: the sentences of the history screens, under the same headings."""
     from engine.kit.charts_dates import full_words
     from engine.progress.history_pages import PAGES
 
     parts = [f"stillfoot: progress on {full_words(progress.today)}\n"]
-    parts += [_section(progress, page) for page in PAGES.values()]
+    parts += [_page_text(progress, page) for page in PAGES.values()]
     return "\n".join(parts)
 
 
-def _section(progress: Progress, page: Page) -> str:
+def _page_text(progress: Progress, page: Page) -> str:
     missing = page.missing(progress)
-    says = [*page.words(progress), *([f"Nothing yet: {missing}."] if missing else [])]
+    sentences = [*page.words(progress), *([f"Nothing yet: {missing}."] if missing else [])]
     lines = [
         line
-        for sentence in says
+        for sentence in sentences
         for line in textwrap.wrap(
             one_line(sentence), WIDTH, initial_indent=INDENT, subsequent_indent=2 * INDENT
         )
@@ -91,8 +91,11 @@ def _section(progress: Progress, page: Page) -> str:
 
 
 def _progress(folder: Path) -> Progress:
-    """What the history in a folder says; nothing is made where there is none."""
-    from engine.progress.flow import progress_of
+    """Progress read from the history in a folder; no history is created if there is none.
+
+    Raises ReportError if there is nothing to report, StoreError, LevelError.
+    """
+    from engine.progress.progress import progress_of
 
     levels, band = load_levels([SHIPPED, folder / OWN]), load_band()
     if is_new(folder):
@@ -105,7 +108,10 @@ def _progress(folder: Path) -> Progress:
 
 
 def _write(option: str, path: Path, content: bytes) -> None:
-    """Write a file beside its place and put it there whole, over one that is there already."""
+    """Write a file of the report whole or not at all: a file beside it, which then replaces it.
+
+    Raises ReportError.
+    """
     part = path.with_name(f"{path.name}.part")
     try:
         try:

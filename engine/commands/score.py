@@ -1,4 +1,4 @@
-"""The command `stillfoot score`: its options, and what they ask of scoring.py."""
+"""The command `stillfoot score`: its options, and the measurement of a recording they ask for."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from drills.measures.distance import Stop
 from drills.measures.disturbance import BAND
 from drills.measures.runs import measure_held, measure_recording, throttle_floor, without_gaps
 from drills.recording import COLUMNS, Format, Recording
-from engine.commands.driving import drive_as_data, drive_as_text, keep
+from engine.commands.drive_report import drive_data, drive_text, store_drive
 from engine.commands.options import (
     UsageError,
     data_folder,
@@ -23,16 +23,22 @@ from engine.commands.options import (
     quoted,
     within,
 )
-from engine.commands.scored import about, as_json, as_text, chords_as_data, held_as_data
-from engine.commands.scoring import (
+from engine.commands.score_output import (
+    about,
+    chord_runs_data,
+    held_runs_data,
+    measures_json,
+    measures_table,
+)
+from engine.commands.score_recording import (
     ScoreError,
     TimeSpan,
-    blip_name,
     grid_of,
     parse,
     picture_of_window,
     pictures_of_runs,
     read,
+    recording_name,
     score_window,
 )
 from engine.console import say
@@ -40,11 +46,11 @@ from engine.road.drive import drive_of
 from engine.stage.sdl_setup import give_hints
 
 ANYTHING = 1e6
-"""Largest number an option takes."""
+"""Largest number accepted by an option of `score` without a limit of its own."""
 
 
 def add_score(parser: argparse.ArgumentParser) -> None:
-    """Give the options of `score` to a parser."""
+    """Add the options of `score` to a parser."""
     usual = Stop()
     positive = within(float, 0.001, ANYTHING)
     percent = within(float, 0.0, 100.0)
@@ -77,7 +83,7 @@ def add_score(parser: argparse.ArgumentParser) -> None:
 
 
 def run_score(options: argparse.Namespace) -> int:
-    """Score a recording; the exit code. Raises ScoreError, UsageError."""
+    """Measure a recording and print the result; the exit code. Raises ScoreError, UsageError."""
     mode = _mode(options)
     _refuse_unused(options, mode)
     window, road = _window(options), _road(options)
@@ -90,29 +96,29 @@ def run_score(options: argparse.Namespace) -> int:
     raw = read(name)
     recording = parse(name, raw, form)
     measured = _measure(recording, mode, window, road, options)
-    if measured.shown is not None:
-        _save(options.plot, measured.shown, _tolerance(options, mode))
-    found, told = measured.found, ""
+    if measured.pictures is not None:
+        _save(options.plot, measured.pictures, _tolerance(options, mode))
+    found, drive_lines = measured.found, ""
     if options.keep:
-        at, trace = local_now(), recording.trace
-        drive = drive_of(measured.chords, trace, at=at, name=Path(blip_name(name)).name, raw=raw)
-        drills = keep(data_folder(options), drive)
-        found = found | {"drive": drive_as_data(drive, drills)}
-        told = f"\n{drive_as_text(drive, drills)}\n"
-    say(f"{as_json(found)}\n" if options.json else f"{as_text(found)}\n{told}")
+        at, trace, label = local_now(), recording.trace, Path(recording_name(name)).name
+        drive = drive_of(measured.chords, trace, at=at, name=label, raw=raw)
+        drills = store_drive(data_folder(options), drive)
+        found = found | {"drive": drive_data(drive, drills)}
+        drive_lines = f"\n{drive_text(drive, drills)}\n"
+    say(f"{measures_json(found)}\n" if options.json else f"{measures_table(found)}\n{drive_lines}")
     return 0
 
 
 @dataclass(frozen=True)
 class _Measured:
-    """What was measured of a recording."""
+    """What `score` found in a recording: measures and pictures."""
 
     found: dict[str, Any]
-    """Measures by name."""
-    shown: list[Deviation] | None
-    """Its pictures; None where none are asked for."""
+    """Measures by name, ready for JSON."""
+    pictures: list[Deviation] | None
+    """Pictures of the recording; None if no picture is asked for."""
     chords: Sequence[ChordRun | Unscorable] = ()
-    """The runs, where blips are held against their chord."""
+    """Runs whose blips are measured against their chord; empty in other modes."""
 
 
 def _measure(
@@ -131,15 +137,15 @@ def _measure(
     if mode == "held":
         band = BAND if options.band is None else options.band
         held = measure_held(trace, band, road, floor)
-        found = held_as_data(held) | about(recording, floor)
+        found = held_runs_data(held) | about(recording, floor)
         return _Measured(found, pictures_of_runs(trace, held) if plots else None)
     chords = without_gaps(trace, measure_recording(trace, road, floor))
-    found = chords_as_data(chords) | about(recording, floor)
+    found = chord_runs_data(chords) | about(recording, floor)
     return _Measured(found, pictures_of_runs(trace, chords) if plots else None, chords)
 
 
 def _tolerance(options: argparse.Namespace, mode: str) -> float | None:
-    """Points about 0 that a picture shows; a blip against its chord has none."""
+    """Tolerance band in the picture of a scoring mode, in points about 0; None: it has no band."""
     match mode:
         case "held":
             return BAND if options.band is None else float(options.band)
@@ -149,14 +155,14 @@ def _tolerance(options: argparse.Namespace, mode: str) -> float | None:
             return None
 
 
-def _save(path: Path, shown: Sequence[Deviation], tolerance: float | None) -> None:
+def _save(path: Path, pictures: Sequence[Deviation], tolerance: float | None) -> None:
     give_hints()
     import pygame
 
     from engine.kit.picture_file import save_picture
 
     try:
-        save_picture(path, shown, tolerance)
+        save_picture(path, pictures, tolerance)
     except (OSError, pygame.error) as error:
         found = error.strerror if isinstance(error, OSError) else error
         raise ScoreError(f"--plot {path}: expected a file to write to, found: {found}") from error
@@ -169,28 +175,30 @@ _USES = {
     "step": ("step", "target", "band"),
     "release": ("release", "start"),
 }
-"""What each mode uses beside the file and how it is read."""
+"""Options that each scoring mode uses, beside those about the file."""
 _NEEDS = {"hold": ("target", "tolerance"), "step": ("target", "band"), "release": ("start",)}
-"""What of it must be given."""
+"""Options that a scoring mode requires."""
 _MODES = {"chord": "runs of blips", "held": "--against held"}
-"""How a mode is called for; a window by its own option."""
+"""Names in errors of the scoring modes that have no option of their own name."""
 
 
 def _mode(options: argparse.Namespace) -> str:
-    """What is measured: a window, or runs of blips against one thing or the other."""
+    """Scoring mode that the options ask for: the kind of a window; "chord" or "held" for blips."""
     windows = (kind for kind in _NEEDS if getattr(options, kind) is not None)
     return next(windows, None) or options.against or "chord"
 
 
 def _refuse_unused(options: argparse.Namespace, mode: str) -> None:
-    """Refuse options that a mode does not use, or cannot do without. Raises UsageError."""
-    known = {name: None for names in _USES.values() for name in names}
-    for name in known:
+    """Refuse options that a scoring mode does not use, and a missing one that it requires.
+
+    Raises UsageError.
+    """
+    for name in dict.fromkeys(name for names in _USES.values() for name in names):
         if getattr(options, name) is not None and name not in _USES[mode]:
             using = [kind for kind, names in _USES.items() if name in names]
-            blip_name = " or ".join(_called(kind) for kind in using if not _is_part(kind, using))
+            modes = " or ".join(_called(kind) for kind in using if not _is_part(kind, using))
             found = f"--{mode}" if mode in _NEEDS else "without"
-            raise UsageError(f"{_flag(name)}: expected together with {blip_name}, found {found}")
+            raise UsageError(f"{_flag(name)}: expected together with {modes}, found {found}")
     for name in _NEEDS.get(mode, ()):
         if getattr(options, name) is None:
             raise UsageError(f"--{mode}: expected together with {_flag(name)}, found without")
@@ -201,7 +209,7 @@ def _called(mode: str) -> str:
 
 
 def _is_part(mode: str, using: Sequence[str]) -> bool:
-    """Whether a mode need not be named: the other way to measure runs is."""
+    """Whether an error leaves a mode out, because the other way to measure runs is named too."""
     return mode == "held" and "chord" in using
 
 
@@ -210,7 +218,7 @@ def _flag(name: str) -> str:
 
 
 def _road(options: argparse.Namespace) -> Stop:
-    """The braking that a blip is set into. Raises UsageError."""
+    """Braking manoeuvre that turns a dip into metres, from the options. Raises UsageError."""
     usual = Stop()
     v0 = usual.v0 if options.v0 is None else options.v0
     v1 = usual.v1 if options.v1 is None else options.v1
@@ -220,7 +228,7 @@ def _road(options: argparse.Namespace) -> Stop:
 
 
 def _window(options: argparse.Namespace) -> TimeSpan | None:
-    """The window that is asked for; None for runs of blips. Raises UsageError."""
+    """Time span of the brake that the options ask for; None: runs of blips are measured."""
     if options.hold is not None:
         start, stop = options.hold
         return TimeSpan("hold", start, stop, options.target, options.tolerance)

@@ -1,4 +1,4 @@
-"""Ways a player ends a command from outside it: Ctrl-C, a closed terminal, a request to end."""
+"""Signals that ask a command to end: Ctrl-C, a closed terminal, a request from the system."""
 
 from __future__ import annotations
 
@@ -7,23 +7,23 @@ from types import FrameType
 from typing import Self
 
 NAMES = ("SIGINT", "SIGTERM", "SIGHUP", "SIGBREAK")
-"""Signals that ask for the end, those of them that the system has."""
+"""Names of the signals that ask a process to end; some systems lack some of them."""
 
 
 class Stopping:
-    """While it is entered, signals are noted and end nothing by themselves."""
+    """Context in which a signal to end is only noted in `asked`, and ends nothing itself."""
 
     def __init__(self) -> None:
         self.asked = False
 
     def __enter__(self) -> Self:
         signals = [getattr(signal, name) for name in NAMES if hasattr(signal, name)]
-        self._before = {one: signal.signal(one, self._ask) for one in signals}
+        self._before = {number: signal.signal(number, self._ask) for number in signals}
         return self
 
     def __exit__(self, *_: object) -> None:
-        for one, handler in self._before.items():
-            signal.signal(one, handler)
+        for number, handler in self._before.items():
+            signal.signal(number, handler)
 
     def _ask(self, number: int, frame: FrameType | None) -> None:
         self.asked = True

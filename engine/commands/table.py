@@ -1,29 +1,42 @@
-"""The commands of `stillfoot`: what help says of each, and what it is made of."""
+"""Table of the commands of `stillfoot`: a row holds the help texts and functions of a command."""
 
 from __future__ import annotations
 
 import argparse
 from collections.abc import Callable
 from dataclasses import dataclass
+from importlib import import_module
+from typing import Any
 
 Run = Callable[[argparse.Namespace], int]
-"""Runs a command; the exit code."""
+"""Function that runs a command of `stillfoot` and returns its exit code."""
 AddOptions = Callable[[argparse.ArgumentParser], None]
-"""Gives a parser the options that one command alone has."""
+"""Function that adds the options of one command to its parser."""
 
 
 @dataclass(frozen=True)
 class Command:
-    """One command of the program."""
+    """One command of the program; its module is loaded only when the command is typed."""
 
     name: str
-    """As it is typed."""
+    """Name of the command, as typed."""
     about: str
-    """What the list of commands says of it."""
+    """Line about the command in the list of all commands."""
     says: str
-    """What its own help says of it."""
+    """Description of the command in its own help."""
     in_window: bool
-    """Whether it opens a window; the others only read or write."""
+    """Whether the command opens a window; if so, it takes the options of a window too."""
+    runs: str
+    """Function that runs the command, as "module.function" in `engine.commands`."""
+    options: str = ""
+    """Function that adds the options of the command, in the same form; empty: it has none."""
+
+    def load(self) -> tuple[Run, AddOptions]:
+        """Import and return the function that runs the command and the one that adds its options.
+
+        Raises ImportError or AttributeError where a row of the table names no function.
+        """
+        return _function(self.runs), _function(self.options) if self.options else _no_options
 
 
 COMMANDS = (
@@ -32,60 +45,78 @@ COMMANDS = (
         "begin today's five minutes at once",
         "Begins today's five minutes at once, or goes on with what is left of them.",
         in_window=True,
+        runs="five.run_five",
+        options="five.add_minutes",
     ),
     Command(
         "warm-up",
         "begin a warm-up at once, before driving",
         "Begins a warm-up at once: two to three minutes before driving.",
         in_window=True,
+        runs="five.run_warm_up",
     ),
     Command(
         "trial",
         "try a foot position: begin a trial at once, or go on",
         "Begins a trial of two foot positions at once, or goes on with the one under way.",
         in_window=True,
+        runs="trial.run_trial",
     ),
     Command(
         "plan",
         "print what the next five minutes will be",
         "Prints what the next five minutes will be: each repetition with its reason.",
         in_window=False,
+        runs="five.run_plan",
+        options="five.add_plan",
     ),
     Command(
         "report",
         "print how practice went on, or write it as a page",
         "Prints how practice went on; writes it as a page to read or print, or as a picture.",
         in_window=False,
+        runs="report.run_report",
+        options="report.add_report",
     ),
     Command(
         "levels",
         "list the levels, or help with one of your own",
         "Lists every level with its state, checks one of your own, or begins one.",
         in_window=False,
+        runs="levels.run_levels",
+        options="levels.add_levels",
     ),
     Command(
         "demo",
         "watch a simulated foot play a set",
         "A simulated foot plays a set, in the window or without one.",
         in_window=True,
+        runs="demo.run_demo",
+        options="demo.add_demo",
     ),
     Command(
         "score",
         "measure a recording of pedals",
         "Measures a recording of pedals: every run of blips in it, or one window.",
         in_window=False,
+        runs="score.run_score",
+        options="score.add_score",
     ),
     Command(
         "record",
         "record the pedals while driving",
         "Records the pedals while you drive in a simulator, without a window, then measures it.",
         in_window=False,
+        runs="record.run_record",
+        options="record.add_record",
     ),
     Command(
         "backup",
         "copy the history to a file",
         "Copies the history to a new file, also while the game is running.",
         in_window=False,
+        runs="copying.run_backup",
+        options="copying.add_backup",
     ),
     Command(
         "restore",
@@ -93,6 +124,8 @@ COMMANDS = (
         "Makes a file that backup has made the history. The one that was there is moved aside. "
         "Where the file is damaged, that is said in one line, and nothing is changed.",
         in_window=False,
+        runs="copying.run_restore",
+        options="copying.add_restore",
     ),
     Command(
         "export",
@@ -100,6 +133,8 @@ COMMANDS = (
         "Writes everything in the history but traces into a new folder, as CSV with a header of "
         "units, a file for each table.",
         in_window=False,
+        runs="copying.run_export",
+        options="copying.add_export",
     ),
     Command(
         "remeasure",
@@ -107,71 +142,18 @@ COMMANDS = (
         "Measures every kept trace again, by what the measures are today, on all cores. "
         "Only measures are changed: what was told stays told, each verdict, score and pass.",
         in_window=False,
+        runs="remeasure.run_remeasure",
+        options="remeasure.add_remeasure",
     ),
 )
-"""The commands in the order that help lists them."""
+"""All commands of `stillfoot`, in the order of the help."""
 
 
-def load(name: str) -> tuple[Run, AddOptions]:
-    """What a command is made of, loaded for the one that is typed and for no other.
-
-    Raises ValueError for a name that no command has.
-    """
-    match name:
-        case "five":
-            from engine.commands.five import add_minutes, run_five
-
-            return run_five, add_minutes
-        case "warm-up":
-            from engine.commands.five import run_warm_up
-
-            return run_warm_up, _no_options
-        case "trial":
-            from engine.commands.trial import run_trial
-
-            return run_trial, _no_options
-        case "plan":
-            from engine.commands.five import add_plan, run_plan
-
-            return run_plan, add_plan
-        case "report":
-            from engine.commands.report import add_report, run_report
-
-            return run_report, add_report
-        case "levels":
-            from engine.commands.levels import add_levels, run_levels
-
-            return run_levels, add_levels
-        case "demo":
-            from engine.commands.demo import add_demo, run_demo
-
-            return run_demo, add_demo
-        case "score":
-            from engine.commands.score import add_score, run_score
-
-            return run_score, add_score
-        case "record":
-            from engine.commands.record import add_record, run_record
-
-            return run_record, add_record
-        case "backup":
-            from engine.commands.copying import add_backup, run_backup
-
-            return run_backup, add_backup
-        case "restore":
-            from engine.commands.copying import add_restore, run_restore
-
-            return run_restore, add_restore
-        case "export":
-            from engine.commands.copying import add_export, run_export
-
-            return run_export, add_export
-        case "remeasure":
-            from engine.commands.remeasure import add_remeasure, run_remeasure
-
-            return run_remeasure, add_remeasure
-    raise ValueError(f"command: expected one of the table, found '{name}'")
+def _function(place: str) -> Any:
+    """Function of a command, imported by its place, such as "report.run_report"."""
+    module, name = place.split(".")
+    return getattr(import_module(f"engine.commands.{module}"), name)
 
 
 def _no_options(parser: argparse.ArgumentParser) -> None:
-    """A command with no options of its own."""
+    """Command without options of its own: add nothing to its parser."""

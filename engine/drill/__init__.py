@@ -1,6 +1,8 @@
-"""One repetition played and told, and sets of them.
+"""Playing repetitions and sets of them, with their reveals, summaries and guesses.
 
-`attempt.py` plays a repetition and makes its record, `turn.py` adds the look back at it, `set.py`
-a whole set: begin there. `repetition_screen.py` is what is seen meanwhile; reveal, summary, guess
-and set end come after it. `demo.py` lets a simulated foot play.
+Rules: `guesses.py`, `tally.py`. Words: `set_words.py` (those of a verdict are in its kind, under
+`drills/kinds`). Screens: `repetition_screen.py`, `reveal.py`, `summary.py`, `guess_screen.py`,
+`set_end.py`, `interruptions.py`. Flow: `set.py` plays a set; begin there. It calls `turn.py` for
+each repetition, which calls `attempt.py`; `set_log.py` stores the records. `demo.py` lets a
+simulated foot play.
 """

@@ -1,4 +1,4 @@
-"""One repetition: what it is of, how it is played, and the record of it."""
+"""`play_repetition`: plays one assigned repetition, judges it and returns its record."""
 
 from __future__ import annotations
 
@@ -28,108 +28,110 @@ from engine.stage.stage import Stage
 from engine.store import History, Record, ledger
 
 Now = Callable[[], datetime]
-"""Local date and time with its offset from UTC, asked for once a repetition."""
+"""Function that returns the local date and time with its UTC offset; called once a repetition."""
 
 
 @dataclass(frozen=True)
 class Setting:
-    """What a set is played with, and where it goes."""
+    """Everything sets are played with: pedals, stage, history, random numbers, clock and levels."""
 
     rig: Rig
-    """What it is played with."""
+    """Pedals that are read, or what stands in for them: the mouse or a simulated foot."""
     stage: Stage
-    """Where it is seen, heard and told."""
+    """Window, speaker and listeners that repetitions are shown and reported with."""
     history: History | None
-    """Where it is kept; None for a try-out, of which nothing is."""
+    """History that stores the repetitions; None in a try-out, which stores nothing."""
     rng: np.random.Generator
-    """Where its chance comes from."""
+    """Generator from which all random numbers of the sets come."""
     now: Now
-    """Tells the local date and time."""
+    """Clock for the local date and time."""
     screen: type[RepetitionScreen] = RepetitionScreen
-    """How a repetition is shown."""
+    """Class of the screen that shows a repetition."""
     levels: Sequence[Level] = ()
-    """All there are: a mixed level draws from those of them that are passed."""
+    """All levels; a mixed level draws from the passed ones."""
 
     @property
     def asks_guesses(self) -> bool:
-        """Whether the player is asked to guess: only feet whose repetitions are kept are."""
+        """Whether the player is asked to guess: only with feet, and if repetitions are stored."""
         return self.history is not None and self.rig.counts
 
-    def passed(self, level: Level) -> list[Level]:
-        """The levels that a mixed one draws from: those passed, as far as pedals are there.
+    def drawable(self, level: Level) -> list[Level]:
+        """Levels from which the mixed level `level` draws, playable with the plugged-in pedals.
 
-        Where nothing is kept, or nothing is passed yet, those that it needs; of those too there
-        may be none, then the ones that need nothing themselves.
+        These are the passed levels; without any, the levels that `level` needs; without those too,
+        all levels that need no other. Raises StoreError.
         """
         history, there = self.history, self.rig.there
         done = frozenset[str]()
         if history is not None and self.rig.counts:
             done = ledger.passed(history) | ledger.placed(history)
-        playable = [one for one in self.levels if there.issuperset(one.pedals)]
+        playable = [other for other in self.levels if there.issuperset(other.pedals)]
         pools = (
-            [one for one in playable if one.id in done],
+            [other for other in playable if other.id in done],
             needed(level, playable),
-            [one for one in playable if not one.needs],
+            [other for other in playable if not other.needs],
         )
-        drawable = ([one for one in pool if one.kind.name != level.kind.name] for pool in pools)
+        kind = level.kind.name
+        drawable = ([other for other in pool if other.kind.name != kind] for pool in pools)
         return next(filter(None, drawable), [])
 
 
 @dataclass(frozen=True)
 class Attempt:
-    """One repetition that was played."""
+    """Result of playing one repetition."""
 
     level: Level
-    """What it really was of."""
+    """Level that was played."""
     ended: Repetition
-    """How it ended."""
+    """The repetition in the state in which it ended."""
     record: Record | None
-    """To be kept; None where the player left before anything was asked."""
+    """Record of the repetition, to be stored; None if the player left before anything was asked."""
     picture: Deviation | None
-    """The picture of it; None where there is nothing to show."""
+    """Picture of the brake's deviation in it; None if there is nothing to draw."""
     asked_for_menu: bool
-    """Whether it was left by way of the menu."""
+    """Whether the player left the repetition to open the menu."""
 
     @property
     def left(self) -> bool:
-        """Whether the player left it."""
+        """Whether the player left the repetition before its end."""
         return self.ended.left or self.ended.void is Reason.LEFT
 
 
 @dataclass(frozen=True)
 class Assignment:
-    """What is asked next."""
+    """Repetition to play next: its level, its seed and what it is part of."""
 
     level: Level
-    """The level of the set."""
+    """Level of the set, which may be a mixed one."""
     drawn: Level
-    """The level that is played: the same, or one that it drew."""
+    """Level to play: that of the set or, if it is mixed, the level that it drew."""
     seed: int
-    """Of the chance of the set."""
+    """Seed of the random numbers of the set that it is part of."""
     why: Purpose = Purpose.CHOSEN
-    """Why it comes."""
+    """Reason why this repetition was chosen, such as a review."""
     session: int | None = None
-    """Number of what it is part of, in the history; None where that runs not by itself."""
+    """Number of its session in the history; None in a set that the player chose."""
     since: int | None = None
-    """ns, since when the time counts that it takes; None where nobody asks."""
+    """Time from which its duration is counted, in ns; None if its duration is not recorded."""
     asked: float | None = None
-    """points, a tolerance asked in the place of the level's own; None where none is."""
+    """Tolerance in place of the level's own, in points; None for that of the level."""
     turn: int | None = None
-    """From 1, whose turn among the targets it is; None where its place in the set says so."""
+    """Index into the level's targets, from 1; None: use the repetition's place in the set."""
     trial: int | None = None
-    """Number of the trial it is part of, in the history; None where it is of none."""
+    """Number of its trial in the history; None if it is part of no trial."""
     block: int | None = None
-    """From 0, which block of the trial it is of; None where it is of none."""
+    """Index of its block in the trial, from 0; None if it is part of no trial."""
 
     @property
     def is_drawn(self) -> bool:
-        """Whether it is another."""
+        """Whether the level to play was drawn by a mixed level."""
         return self.drawn.id != self.level.id
 
-    def kept(self, record: Record, ended: int) -> Record:
-        """A record of the level that was played, as one of the level of the set.
+    def complete(self, record: Record, ended: int) -> Record:
+        """The record of this repetition, completed with what the assignment knows about it.
 
-        `ended` is ns, when it did.
+        `record` is of the level that was played, the result is of the level of the set; `ended` is
+        when the repetition ended, in ns.
         """
         return replace(
             record,
@@ -146,31 +148,31 @@ class Assignment:
         )
 
 
-def attempt(
-    asked: Assignment, place: Place, setting: Setting, rng: np.random.Generator
+def play_repetition(
+    assignment: Assignment, place: Place, setting: Setting, rng: np.random.Generator
 ) -> Flow[Attempt]:
-    """Play one repetition, with its chance from a generator of its own."""
-    rig, stage, level = setting.rig, setting.stage, asked.drawn
-    target = level.targets.at(place.number if asked.turn is None else asked.turn, rng)
+    """Play one repetition, drawn with random numbers from `rng`, and judge it."""
+    rig, stage, level = setting.rig, setting.stage, assignment.drawn
+    target = level.targets.at(place.number if assignment.turn is None else assignment.turn, rng)
     task = level.kind.task(level, target, rng)
-    shown = replace(level, title=asked.level.title)
-    if asked.is_drawn:
+    titled = replace(level, title=assignment.level.title)
+    if assignment.is_drawn:
         place = replace(place, named=level.kind.title)
-    screen = setting.screen(shown, task, place, stage, rig.clock())
+    screen = setting.screen(titled, task, place, stage, rig.clock())
     ended = yield from show(screen, rig, stage)
     record = picture = None
     if ended.void is not Reason.LEFT:
         concluded, picture = conclude(level, task, ended, rig, setting.now())
-        record = asked.kept(concluded, rig.clock())
+        record = assignment.complete(concluded, rig.clock())
     return Attempt(level, ended, record, picture, screen.asked_for_menu)
 
 
 def conclude(
     level: Level, task: Task, ended: Repetition, rig: Rig, at: datetime
 ) -> tuple[Record, Deviation | None]:
-    """The record of a repetition of `level` that ended at `at`, and its picture.
+    """Judge a repetition of `level` that ended at `at`; return its record and its picture.
 
-    It is judged here, once. There is no picture where there is nothing to show.
+    The picture shows the deviation of the brake; it is None if there is nothing to draw.
     """
     performance = ended.performance()
     reason = Reason.WALKED_OUT if ended.left else ended.void
@@ -205,7 +207,7 @@ def conclude(
 
 
 def wait_for_pedals(rig: Rig, stage: Stage) -> Flow[bool]:
-    """Wait until the pedals are back; False where the player would rather leave."""
+    """Wait until the pedals are plugged in; return False if the player leaves instead."""
     while rig.sample() is None:
         if not (yield from show(Unplugged(rig.trouble is Missing.AMBIGUOUS), rig, stage)):
             return False

@@ -1,4 +1,4 @@
-"""A simulated foot plays a set, with a rig and a history of its own."""
+"""The demo: a simulated foot plays a set, with a rig and a history of its own."""
 
 from __future__ import annotations
 
@@ -18,44 +18,47 @@ from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History
 
-KEPT_NOWHERE = "Demo: nothing is kept"
-"""What every screen says of a demo."""
-KEPT_APART = "Demo: nothing of it counts"
-"""What every screen says of one that was given a folder."""
+NOTHING_STORED = "Demo: nothing is kept"
+"""Label on every screen of a demo that stores nothing, as it has no data folder."""
+NOTHING_COUNTS = "Demo: nothing of it counts"
+"""Label on every screen of a demo that is stored in a data folder of its own."""
 FOREPERIODS = 1
-"""Number of the random stream that the waits come from: one apart from the foot's."""
+"""Number of the random stream that draws a demo's foreperiods, apart from that of its foot."""
 
 
 def watch(
-    shown: Demonstration, clock: Clock, stage: Stage, history: History, now: Now
+    demonstration: Demonstration, clock: Clock, stage: Stage, history: History, now: Now
 ) -> Flow[None]:
-    """Play sets with the simulated foot and show how they went, until that is enough.
+    """Play sets with the simulated foot and show how they went, until the viewer leaves.
 
-    A tour ends with its last level, or where the one who watches leaves it.
+    A tour of the levels also ends after the last of them. Raises StoreError.
     """
-    label = KEPT_NOWHERE if shown.folder is None else KEPT_APART
-    foot = SimulatedPedals(SimulatedFoot(shown.skill, shown.seed), clock, label)
+    label = NOTHING_STORED if demonstration.folder is None else NOTHING_COUNTS
+    foot = SimulatedPedals(SimulatedFoot(demonstration.skill, demonstration.seed), clock, label)
     rig = Rig(clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))
     watched = replace(stage, listeners=(*stage.listeners, foot))
-    rng = np.random.default_rng((shown.seed, FOREPERIODS))
-    setting = Setting(rig, watched, history, rng, now, WatchedRepetition, shown.levels)
-    if shown.tour:
-        for level in shown.shown:
-            played = yield from run_set(level, setting, shown.repetitions)
-            if played.home or not played.kept.counted:
+    rng = np.random.default_rng((demonstration.seed, FOREPERIODS))
+    setting = Setting(rig, watched, history, rng, now, WatchedRepetition, demonstration.levels)
+    if demonstration.tour:
+        for level in demonstration.played_levels:
+            played = yield from run_set(level, setting, demonstration.repetitions)
+            if played.home or not played.log.counted:
                 return
         return
-    following: object = shown.level
-    while following is shown.level:
-        played = yield from run_set(shown.level, setting, shown.repetitions)
-        if played.home or not played.kept.records:
+    following: object = demonstration.level
+    while following is demonstration.level:
+        played = yield from run_set(demonstration.level, setting, demonstration.repetitions)
+        if played.home or not played.log.records:
             return
         following = yield from end_set(
-            shown.level, shown.level, played.kept, setting, home_first=True
+            demonstration.level, demonstration.level, played.log, setting, home_first=True
         )
 
 
-def watch_aside(shown: Demonstration, clock: Clock, stage: Stage, now: Now) -> Flow[None]:
-    """The same into a history of its own: a player's history never holds a simulated foot."""
-    with shown.history() as history:
-        yield from watch(shown, clock, stage, history, now)
+def watch_aside(demonstration: Demonstration, clock: Clock, stage: Stage, now: Now) -> Flow[None]:
+    """Watch a demo from within the game, with a history apart from the player's.
+
+    Raises StoreError.
+    """
+    with demonstration.history() as history:
+        yield from watch(demonstration, clock, stage, history, now)

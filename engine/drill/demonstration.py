@@ -1,4 +1,4 @@
-"""What a demo plays, and where its history goes."""
+"""`Demonstration`: what a demo of the simulated foot plays, and where its history is stored."""
 
 from __future__ import annotations
 
@@ -14,27 +14,26 @@ from engine.store import History, StoreError, open_history
 
 @dataclass(frozen=True)
 class Demonstration:
-    """What is to be watched."""
+    """Settings of a demo, in which a simulated foot plays."""
 
     level: Level
-    """The level that is played."""
+    """Level that the demo plays, except on a tour."""
     repetitions: int
-    """count."""
+    """Number of repetitions in a set of the demo."""
     seed: int
-    """Of the foot."""
+    """Seed of the simulated foot, which plays the same for the same seed."""
     skill: float
-    """0 beginner to 1 expert."""
+    """Skill of the simulated foot, from 0 (beginner) to 1 (expert)."""
     folder: Path | None = None
-    """Where its history goes; None for a folder that is thrown away afterwards."""
+    """Data folder of the demo's own history; None for a temporary one."""
     levels: Sequence[Level] = ()
-    """All there are: their pass rules are for a history that does not say its own, and a mixed
-    level draws from those that it needs."""
+    """All levels; a mixed level draws from those of them that it needs."""
     tour: bool = False
-    """Whether one level of every kind is shown in turn, in the place of `level`."""
+    """Whether one level of every kind is played in turn, instead of `level`."""
 
     @property
-    def shown(self) -> Sequence[Level]:
-        """The levels that are played, in order; on a tour each with its reveal."""
+    def played_levels(self) -> Sequence[Level]:
+        """Levels that the demo plays, in order; on a tour each repetition has a reveal."""
         if not self.tour:
             return (self.level,)
         first = {level.kind.name: level for level in reversed(self.levels)}
@@ -43,15 +42,15 @@ class Demonstration:
 
     @contextmanager
     def history(self) -> Iterator[History]:
-        """The history it is kept in, open; closed, and thrown away where it has no folder."""
+        """Open the demo's history; a temporary one is deleted afterwards. Raises StoreError."""
         with ExitStack() as stack:
-            folder = self.folder or stack.enter_context(_passing_folder())
+            folder = self.folder or stack.enter_context(_temporary_folder())
             yield stack.enter_context(open_history(folder, self.levels))
 
 
 @contextmanager
-def _passing_folder() -> Iterator[Path]:
-    """A folder that is thrown away. Raises StoreError where none can be made."""
+def _temporary_folder() -> Iterator[Path]:
+    """Folder that is deleted when the context ends. Raises StoreError if none can be made."""
     try:
         folder = tempfile.TemporaryDirectory(prefix="stillfoot-")
     except OSError as error:

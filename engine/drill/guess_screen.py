@@ -1,4 +1,4 @@
-"""A guess before the reveal: how far the brake fell, said with the feet."""
+"""Screen that asks the player to guess a measure, such as the dip, before the reveal."""
 
 from __future__ import annotations
 
@@ -14,34 +14,34 @@ from engine.pedals.rig import Means
 from engine.stage.actions import Action
 
 TICK = 130
-"""units from one step to the next in the picture."""
+"""Distance between two answers on the scale of a guess, in canvas units."""
 
 
-class Unsaid(Enum):
-    """How it ends without a guess."""
+class NoGuess(Enum):
+    """Outcome of the question if the player does not guess but asks for the menu."""
 
     MENU = "menu"
 
 
-class Guess(Screen[float | Unsaid]):
-    """Ends with the points guessed, or without."""
+class Guess(Screen[float | NoGuess]):
+    """Question for a measure, with a scale. Its outcome is the guess in points, or NoGuess."""
 
     name = "guess"
     feet_choose = True
 
-    def __init__(self, asks: str, place: Place) -> None:
-        """`asks` is the question."""
+    def __init__(self, question: str, place: Place) -> None:
+        """`question` is the text of the question, such as how far the brake fell."""
         super().__init__()
-        self._asks = asks
+        self._question = question
         self._place = place
         self._step = 0
 
     def details(self) -> Mapping[str, object]:
-        """Which repetition it is of."""
+        """Fields for the events file: the repetition, and the dips on offer, in points."""
         return {"rep": self._place.number, "steps": STEPS}
 
     def on_action(self, action: Action) -> None:
-        """More, less, so much, or the menu."""
+        """Move to another answer, confirm the guess, or ask for the menu."""
         match action:
             case Action.NEXT:
                 self._step = (self._step + 1) % len(STEPS)
@@ -50,21 +50,21 @@ class Guess(Screen[float | Unsaid]):
             case Action.GO:
                 self.outcome = STEPS[self._step]
             case Action.BACK | Action.MENU:
-                self.outcome = Unsaid.MENU
+                self.outcome = NoGuess.MENU
 
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
-        """A click says so."""
+        """Confirm the guess at a click."""
         if pressed:
             self.outcome = STEPS[self._step]
 
     def appearance(self) -> Hashable:
-        """The guess, and what there is to choose with."""
+        """State that the picture depends on: the guess, and the input methods of the hint."""
         return self._step, self.means
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """The question, the guess in large, and the steps it is one of."""
+        """Draw the question, the scale of answers and the guess."""
         middle = theme.WIDTH / 2
-        canvas.text(self._asks, (middle, 150), theme.LARGE, theme.TEXT, "centre")
+        canvas.text(self._question, (middle, 150), theme.LARGE, theme.TEXT, "centre")
         points = STEPS[self._step]
         canvas.text(f"{points:.0f}", (middle, 330), theme.HUGE * 1.9, theme.BRAKE, "centre")
         canvas.text("points", (middle, 640), theme.LARGE, theme.QUIET, "centre")
@@ -86,5 +86,5 @@ class Guess(Screen[float | Unsaid]):
             ("two taps" if means.feet else "", "Up", "less"),
             ("brake past half" if means.feet else "", "Enter", "so much"),
         ]
-        said = [f"{', '.join(filter(None, (feet, key)))}: {does}" for feet, key, does in ways]
-        return "    ".join([*said, "Esc: menu"])
+        hints = [f"{', '.join(filter(None, (feet, key)))}: {does}" for feet, key, does in ways]
+        return "    ".join([*hints, "Esc: menu"])

@@ -1,47 +1,48 @@
-"""How good a player's guesses have become: the mean absolute error, at first and now."""
+"""How far a player's guesses of a measure are off: mean absolute error, at first and now."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-TOGETHER = 10
-"""count of guesses that are averaged: a set."""
+AVERAGED = 10
+"""Number of guesses over which their error is averaged: those of a set."""
 
 STEPS = (0.0, 3.0, 6.0, 9.0, 12.0, 15.0, 20.0, 25.0, 30.0, 40.0)
-"""points that can be said: finer ones cannot be felt, and a few taps reach every one."""
+"""Answers on offer for a guess, in points: finer steps cannot be felt, and a few taps reach
+each."""
 
 Guesses = Sequence[tuple[float, float]]
-"""What was guessed and what it was, in one unit, oldest first."""
+"""Pairs of a guess and the measured value, both in the same unit, oldest first."""
 
 
 def is_right(guess: float, was: float) -> bool:
-    """Whether no other step would have been nearer to what it was, in points."""
+    """Whether no other answer on offer is nearer to the measured value `was`, in points."""
     return abs(guess - was) <= min(abs(step - was) for step in STEPS)
 
 
 def mean_error(guesses: Guesses) -> float:
-    """Mean absolute error, in the unit of the guesses. Raises ValueError where there are none."""
+    """Mean absolute error of guesses, in their unit. Raises ValueError if there are none."""
     if not guesses:
         raise ValueError("guesses: expected at least one, found none")
     return sum(abs(guess - was) for guess, was in guesses) / len(guesses)
 
 
 @dataclass(frozen=True)
-class Guessing:
-    """How guesses stand."""
+class GuessErrors:
+    """Mean absolute errors of the guesses on a level, at first and now."""
 
     now: float
-    """points, mean error of the newest ten, or of as many as there are."""
+    """Mean absolute error of the newest ten guesses, or of all if there are fewer, in points."""
     first: float | None
-    """points, mean error of the first ten; None while these are among the newest."""
+    """Mean absolute error of the first ten guesses, in points; None while among the newest ten."""
 
     @classmethod
-    def of(cls, guesses: Guesses) -> Guessing | None:
-        """How these stand; None where there are none."""
+    def of(cls, guesses: Guesses) -> GuessErrors | None:
+        """Errors of these guesses, at first and now; None if there are no guesses."""
         if not guesses:
             return None
-        now = mean_error(guesses[-TOGETHER:])
-        if len(guesses) < 2 * TOGETHER:
+        now = mean_error(guesses[-AVERAGED:])
+        if len(guesses) < 2 * AVERAGED:
             return cls(now, None)
-        return cls(now, mean_error(guesses[:TOGETHER]))
+        return cls(now, mean_error(guesses[:AVERAGED]))

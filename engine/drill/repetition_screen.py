@@ -1,4 +1,4 @@
-"""One repetition on the screen: the prompt, then the dark, then the cue."""
+"""Screen of one repetition: the prompt, then darkness, then the cue."""
 
 from __future__ import annotations
 
@@ -19,21 +19,22 @@ from engine.stage.scene import Pace
 from engine.stage.stage import Stage
 
 TITLE_GAP = 36
-"""units, between what comes and why it does."""
+"""Gap between the level's title and the reason why it was chosen, in canvas units."""
 LEAN_STEPS = 20
-"""steps of the bubble from the middle to a line: finer ones cannot be seen."""
+"""Number of steps in which the bubble moves from the middle to a line: finer ones cannot be
+seen."""
 
 
 class RepetitionScreen(Screen[Repetition]):
-    """Ends with the repetition once it is done or void.
+    """Screen on which a repetition is played. Its outcome is the repetition, done or void.
 
-    It begins with the first sample while the window has the focus; until then it waits.
+    The repetition begins with the first sample while the window has the focus.
     """
 
     name = "repetition"
 
     def __init__(self, level: Level, task: Task, place: Place, stage: Stage, opened: int) -> None:
-        """`opened` is ns, when the screen was opened."""
+        """`opened` is the time at which the screen opens, in ns."""
         super().__init__()
         self._level = level
         self._task = task
@@ -47,20 +48,20 @@ class RepetitionScreen(Screen[Repetition]):
         self._tone = BrakeTone.SILENT
         self._pressed: Pedal | None = None
         self.asked_for_menu = False
-        """Whether it was left by way of the menu."""
+        """Whether the player left the repetition to open the menu."""
 
     @property
     def pace(self) -> Pace:
-        """Live while something is shown, dark from then on."""
+        """Live while the screen is lit; dark in the measured window, where nothing is drawn."""
         return Pace.LIVE if self.is_lit else Pace.DARK
 
     @property
     def is_lit(self) -> bool:
-        """Whether something may be shown."""
+        """Whether the screen may draw anything: not inside the measured window."""
         return self._repetition is None or self._repetition.lit
 
     def details(self) -> Mapping[str, object]:
-        """What is asked."""
+        """Fields for the events file: the level, the task and the number of the repetition."""
         return {
             "level": self._level.id,
             "kind": self._level.kind.name,
@@ -74,29 +75,29 @@ class RepetitionScreen(Screen[Repetition]):
         }
 
     def on_action(self, action: Action) -> None:
-        """Only leaving means something here."""
+        """Leave the repetition if the player asks for it; ignore other actions."""
         if action in (Action.BACK, Action.MENU):
             self.asked_for_menu = action is Action.MENU
             self._leave()
 
     def on_focus(self, focused: bool, now: int) -> None:
-        """Pedals may be unheard without focus: one that has begun cannot be judged."""
+        """Void a begun repetition when the window loses the focus: samples may be missing."""
         self._focused = focused
         if not focused and self._repetition is not None:
             self._fault(Reason.FOCUS_LOST, now)
 
     def on_devices(self, *, cut: bool) -> None:
-        """Pedals that were away for a moment have missed what the foot did, if they are back."""
+        """Void the repetition if its pedals were unplugged, even for a moment."""
         if cut:
             self._fault(Reason.UNPLUGGED, None)
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
-        """The next sample; without one the pedals are gone."""
+        """Feed the repetition a sample; None, as the pedals are gone, voids it."""
         if sample is None:
             self._fault(Reason.UNPLUGGED, now)
             return
         if self.is_lit:
-            self._show(sample)
+            self._update(sample)
         if self._repetition is None:
             if not self._focused:
                 return
@@ -106,13 +107,13 @@ class RepetitionScreen(Screen[Repetition]):
         self._follow(repetition, repetition.feed(sample), was_lit)
 
     def appearance(self) -> Hashable:
-        """The phase, the bubble where there is one, and a pedal that should be let go."""
+        """State that the prompt depends on: the phase, the bubble, a pedal to release."""
         phase = None if self._repetition is None else self._repetition.phase
         lean = self._lean if self._has_bubble else 0
         return phase, lean, self._pressed, self._focused, self.means
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """The prompt."""
+        """Draw the prompt: what to do, the bubble, and the place in the set."""
         middle = theme.WIDTH / 2
         prompt = self._prompt
         self._title(canvas)
@@ -130,7 +131,7 @@ class RepetitionScreen(Screen[Repetition]):
         widgets.foot(canvas, f"{place}     {way}")
 
     def _title(self, canvas: Canvas) -> None:
-        """What comes, where that is new each time, and quietly beside it why."""
+        """Draw the level's title, and why it was chosen, where levels change each time."""
         why, size = self._place.why, theme.LARGE * 0.8
         named = self._place.named or (self._level.title if why else "")
         gap = TITLE_GAP if why else 0
@@ -149,7 +150,7 @@ class RepetitionScreen(Screen[Repetition]):
 
     @property
     def _how(self) -> str:
-        """How the target is found, where no bubble shows it."""
+        """Sentence on how to find the brake target without a bubble; empty if none is needed."""
         if not self._task.begins_on_target or self._has_bubble:
             return ""
         if self._level.aid is Aid.TONE:
@@ -158,7 +159,7 @@ class RepetitionScreen(Screen[Repetition]):
 
     @property
     def _state(self) -> str:
-        """What to do now."""
+        """Instruction to the player for the current phase of the repetition."""
         if not self._focused:
             return "Click here to go on"
         if self._pressed is not None:
@@ -172,8 +173,8 @@ class RepetitionScreen(Screen[Repetition]):
         self._stage.begin(self._task, now)
         return Repetition(self._task, now)
 
-    def _show(self, sample: Sample) -> None:
-        """What the picture says of the pedals."""
+    def _update(self, sample: Sample) -> None:
+        """Take from a sample the place of the bubble, the tone and the pedal to release."""
         lean = (sample.brake - self._task.target) / self._level.approach_band
         self._lean = round(min(max(lean, -4.0), 4.0) * LEAN_STEPS)
         self._pressed = self._pressed_in(sample)
@@ -185,27 +186,27 @@ class RepetitionScreen(Screen[Repetition]):
         self._stage.speaker.play_tone(self._tone if guided else BrakeTone.SILENT)
 
     def _pressed_in(self, sample: Sample) -> Pedal | None:
-        """A pedal beside the brake that is pressed further than it may be to begin."""
+        """Pedal other than the brake that must be released first; None if there is none."""
         for pedal, (_, high) in self._task.start.items():
             if pedal is not Pedal.BRAKE and (sample.of(pedal) or 0.0) > high:
                 return pedal
         return None
 
     def _leave(self) -> None:
-        """The player has had enough: void before the cue, not clean after it."""
+        """Leave the repetition: it is void before the cue, not clean after it."""
         repetition = self._begun()
         was_lit = repetition.lit
         self._follow(repetition, repetition.leave(repetition.last), was_lit)
 
     def _fault(self, reason: Reason, now: int | None) -> None:
-        """End it as void."""
+        """End the repetition as void, for this reason."""
         repetition = self._begun()
         was_lit = repetition.lit
         time = repetition.last if now is None else now
         self._follow(repetition, repetition.fault(reason, time), was_lit)
 
     def _begun(self) -> Repetition:
-        """The repetition; one that has not begun is given a beginning, so that it can end."""
+        """Repetition being played; it is begun now if it has not been, so that it can end."""
         if self._repetition is None:
             self._repetition = self._begin(self._opened)
         return self._repetition

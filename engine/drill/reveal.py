@@ -1,4 +1,4 @@
-"""The verdict on one repetition: a word, a sentence, a few numbers and a picture."""
+"""Reveal: the verdict on one repetition as a word, a sentence, figures and a picture."""
 
 from __future__ import annotations
 
@@ -18,21 +18,21 @@ from engine.kit.timed_screen import TimedOutcome, TimedScreen
 from engine.kit.widgets import Figure
 
 MOST_FIGURES = 5
-"""figures in a row, the score included."""
+"""Largest number of figures side by side in a reveal, including the score."""
 TIPPED = 2.6
-"""1, lean of the bubble where a repetition was not clean: well past a line."""
+"""Position of the bubble for a repetition that was not clean; 0 is the middle, 1 at a line."""
 STAY_CLEAN = 2.0
-"""s it stays where there is nothing to change."""
+"""Seconds that the reveal of a clean repetition stays up."""
 STAY = 4.0
-"""s it stays where there is a sentence to be read."""
+"""Seconds that the reveal of any other repetition stays up: its sentence takes longer to read."""
 TOP = 476
-"""units from the top, where the picture begins."""
+"""Top of the picture of the deviation in a reveal, in canvas units."""
 BOTTOM = 1000
-"""units from the top, where it ends."""
+"""Bottom of the picture of the deviation in a reveal, in canvas units."""
 
 
 class Reveal(TimedScreen[TimedOutcome]):
-    """Ends with what follows."""
+    """Screen with the verdict on one repetition; ends by itself after a few seconds."""
 
     name = "reveal"
 
@@ -46,9 +46,9 @@ class Reveal(TimedScreen[TimedOutcome]):
         sampling: Sampling | None = None,
         guess: float | None = None,
     ) -> None:
-        """`now` is the picture of this repetition, `earlier` are those of some before it.
+        """`now` is the picture of this repetition, `earlier` those of some before it.
 
-        `guess` is what the player took its guessed measure for, in points.
+        `guess` is what the player guessed before the reveal, in points; None without a guess.
         """
         super().__init__(
             TimedOutcome.ON, TimedOutcome.MENU, STAY_CLEAN if verdict.clean else STAY, place
@@ -56,18 +56,18 @@ class Reveal(TimedScreen[TimedOutcome]):
         self._level = level
         self._verdict = verdict
         self._now = now
-        self._earlier = [one for one in earlier if one.is_measured]
+        self._earlier = [picture for picture in earlier if picture.is_measured]
         self._number = place.number
         self._sampling = sampling
         self._guess = guess
 
     def details(self) -> Mapping[str, object]:
-        """The verdict in short."""
+        """Fields for the events file: number of the repetition, and reason of the verdict."""
         reason = self._verdict.reason.value
         return {"rep": self._number, "reason": reason}
 
     def picture(self, canvas: Canvas) -> None:
-        """From the word down to the picture."""
+        """Draw the verdict as a word, a sentence and figures, and the brake's deviation."""
         verdict, level = self._verdict, self._level
         word = "Does not count" if verdict.void else "Clean" if verdict.clean else "Not clean"
         canvas.text(word, (theme.MARGIN, 60), theme.HUGE * 0.8)
@@ -76,12 +76,12 @@ class Reveal(TimedScreen[TimedOutcome]):
             at = (theme.WIDTH - theme.MARGIN - 180, 110)
             widgets.level(canvas, at, 360, TIPPED * lean)
         width = theme.WIDTH - 2 * theme.MARGIN
-        said = level.kind.sentence(level, verdict)
-        canvas.text(said, (theme.MARGIN, 190), theme.BODY + 2, width=width)
+        sentence = level.kind.sentence(level, verdict)
+        canvas.text(sentence, (theme.MARGIN, 190), theme.BODY + 2, width=width)
         if not verdict.void:
             row = figures(level, verdict, self._sampling)
             if self._guess is not None:
-                row = [*row[: MOST_FIGURES - 1], guessed(level, verdict, self._guess)]
+                row = [*row[: MOST_FIGURES - 1], guess_figure(level, verdict, self._guess)]
             widgets.figures(canvas, (theme.MARGIN, 316), width, row)
         if self._now is not None:
             before = self._earlier if self._now.is_measured else []
@@ -90,7 +90,7 @@ class Reveal(TimedScreen[TimedOutcome]):
 
     @property
     def note(self) -> str:
-        """What was odd about how it was read."""
+        """Note about a gap in the pedal samples; empty if there was none worth a note."""
         gap = None if self._sampling is None else self._sampling.gap_max
         if gap is None or gap <= NOTED_GAP or self._verdict.void:
             return ""
@@ -98,28 +98,32 @@ class Reveal(TimedScreen[TimedOutcome]):
 
 
 def figures(level: Level, verdict: Verdict, sampling: Sampling | None = None) -> list[Figure]:
-    """The score, then what was asked and not done, or the measures worth a place.
+    """Figures of a reveal: the score, then what was missed or else the main measures.
 
-    Those with a limit come first; one over its limit says by how much, and is marked.
+    Measures with a limit come first; a measure over its limit says by how much, and is marked.
     """
     row = [Figure("Score", verdict.points, "of 100")]
     missed = level.kind.missed(level, verdict)
     if missed is not None:
-        name, came, asked = missed
-        return [*row, Figure(name, came, asked, failed=True)]
-    shown = [*([verdict.worst] if verdict.over else []), *level.limits, *level.kind.reveal_measures]
-    names = [name for name in dict.fromkeys(shown) if name in verdict.measures]
+        name, actual, asked = missed
+        return [*row, Figure(name, actual, asked, failed=True)]
+    candidates = [
+        *([verdict.worst] if verdict.over else []),
+        *level.limits,
+        *level.kind.reveal_measures,
+    ]
+    names = [name for name in dict.fromkeys(candidates) if name in verdict.measures]
     finest = decimals(None if sampling is None else sampling.report_interval)
     return [*row, *(_figure(name, verdict, level, finest) for name in names[: MOST_FIGURES - 1])]
 
 
-def guessed(level: Level, verdict: Verdict, guess: float) -> Figure:
-    """What was guessed, and how far from what is said beside it."""
+def guess_figure(level: Level, verdict: Verdict, guess: float) -> Figure:
+    """Figure that shows the player's guess, and beside it the measured value."""
     name = level.kind.guess_measure
     was, measure = verdict.measures.get(name) or 0.0, CATALOGUE[name]
-    shown = f"it was {measure.written(was)}"
+    answer = f"it was {measure.written(was)}"
     right = "right: " if is_right(guess, was) else ""
-    return Figure("You said", measure.written(guess), f"{right}{shown}")
+    return Figure("You said", measure.written(guess), f"{right}{answer}")
 
 
 def _figure(name: str, verdict: Verdict, level: Level, finest: int) -> Figure:

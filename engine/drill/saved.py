@@ -7,7 +7,7 @@ from engine.store.cells import Row
 
 
 def keep_guess(history: History, number: int, value: float, measure: str) -> None:
-    """Store what was guessed of a measure of a repetition, in its unit. Raises StoreError."""
+    """Store the guess of a measure of a repetition, in the measure's unit. Raises StoreError."""
     with history.transaction() as db:
         db.execute(
             "INSERT INTO guess SELECT ?, ?, id FROM measure_name WHERE name = ?",
@@ -16,7 +16,7 @@ def keep_guess(history: History, number: int, value: float, measure: str) -> Non
 
 
 def guesses_on(history: History, level: str) -> list[tuple[float, float]]:
-    """Each guess on the level with this id and what was measured, oldest first.
+    """Each guess on the level with this id, paired with what was measured, oldest first.
 
     Only repetitions that count and were measured are among them. Raises StoreError.
     """

@@ -1,4 +1,4 @@
-"""Picture of a blip that is in the history, made from its stored trace."""
+"""`picture_of`: picture of a blip in the history, made from its stored trace."""
 
 from __future__ import annotations
 
@@ -10,13 +10,18 @@ from engine.store import History
 from engine.store.traces import trace_of
 
 SHORTEST_AFTER = 1.0
-"""Least time that a trace must go on after the blip, so that medians of many reach as far, s."""
+"""Shortest trace after the onset of a blip from which a picture is made, in s: medians of many
+reach no farther."""
 
 
 def picture_of(
     history: History, number: int, measures: Mapping[str, float | None]
 ) -> Deviation | None:
-    """One blip against what was held; None where it was not measured, or ended too early."""
+    """Picture of the brake around the blip of a stored repetition, which has this number.
+
+    `measures` are its measures by name. None if the blip was not measured, or its trace is too
+    short. Raises StoreError.
+    """
     onset, base, trace = measures.get("onset"), measures.get("base"), trace_of(history, number)
     if onset is None or base is None or trace is None:
         return None

@@ -1,4 +1,4 @@
-"""A repetition of the demo: lit all the way, with a small foot on its pedals."""
+"""Repetition screen of the demo: lit all the time, with a small foot on its pedals."""
 
 from __future__ import annotations
 
@@ -10,38 +10,38 @@ from engine.kit import theme
 from engine.kit.canvas import Canvas, Point
 from engine.stage.scene import Pace
 
-STEPS = 2.0
-"""%, a movement of a pedal that is worth drawing anew."""
+STEP = 2.0
+"""Smallest movement of a pedal after which the demo's foot is drawn again, in %."""
 PLACE: Point = (1650.0, 470.0)
-"""units, middle of the foot."""
+"""Middle of the demo's drawn foot, in canvas units."""
 DARK = "Here a player sees nothing"
-"""Said where a player's screen is dark."""
+"""Text of the demo while the screen of a player would be dark."""
 REACH = 46.0
-"""units that a pedal goes down when it is all the way down."""
+"""Distance that a drawn pedal sinks when fully pressed, in canvas units."""
 
 
 class WatchedRepetition(RepetitionScreen):
-    """Nobody trains on it, so the pedals are shown in the dark too."""
+    """Repetition screen of a demo: the pedals are shown even where a player's screen is dark."""
 
     _foot = (0.0, 0.0)
 
     @property
     def pace(self) -> Pace:
-        """Read every millisecond, and drawn all the way."""
+        """Live all the time: unlike that of a player, this screen never goes dark."""
         return Pace.LIVE
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
-        """Look at the pedals as they are played."""
+        """Move the drawn foot with the pedals, besides playing the repetition."""
         if sample is not None:
             self._foot = (sample.brake, sample.throttle)
         super().on_sample(sample, now)
 
     def appearance(self) -> Hashable:
-        """What a repetition shows, and where the foot is."""
-        return super().appearance(), *(round(percent / STEPS) for percent in self._foot)
+        """State that the picture depends on: that of the prompt, and where the foot is."""
+        return super().appearance(), *(round(percent / STEP) for percent in self._foot)
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """The prompt while it is lit, and the foot always."""
+        """Draw the foot always, and the prompt while the screen is lit."""
         if self.is_lit:
             super().paint(canvas, press)
         else:
@@ -50,7 +50,7 @@ class WatchedRepetition(RepetitionScreen):
 
 
 def _foot(canvas: Canvas, middle: Point, brake: float, throttle: float) -> None:
-    """A sole on two pedals seen from behind: it sinks and tips with what it presses."""
+    """Draw a sole on two pedals from behind; it sinks and tips as `brake` and `throttle` (%) do."""
     x, y = middle
     sunk, rolled = REACH * brake / 100, REACH * throttle / 100
     for side, depth, colour, name in (

@@ -1,4 +1,4 @@
-"""Screen at the end of a day: what was done, what came of it, and when to come back."""
+"""Screen at the end of the day's session: what was played, what was passed, when to return."""
 
 from __future__ import annotations
 
@@ -12,37 +12,36 @@ from engine.five.streak_rows import rest_words
 from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Canvas, Point
-from engine.kit.curve_overlay import together
-from engine.kit.repetition_marks import Mark, meaning
-from engine.kit.repetition_marks import one as draw_mark
+from engine.kit.curve_overlay import draw_overlay
+from engine.kit.repetition_marks import Mark, draw_legend, draw_mark
 from engine.kit.steadiness_chart import SteadinessView
 from engine.kit.widgets import Figure
 from engine.practice.results import Streaks
 
 NOTHING = "Nothing was played, and nothing is lost."
-"""Sentence for a day without repetitions."""
+"""Sentence on the end screen of a session in which nothing was played."""
 MOST_DAYS = "Nothing new passed or kept. Most days are like that: the foot learns all the same."
-"""Sentence for a whole day on which nothing was passed, retained or beaten."""
+"""Sentence for a whole session in which no level was passed or retained and no best beaten."""
 HEAD = 34
-"""Top of the heading, in canvas units."""
+"""Top of the heading on the screen at the end of the day, in canvas units."""
 FIGURES = 140
-"""Top of the figures, in canvas units."""
+"""Top of the row of figures (clean, time, steadiness, days in a row), in canvas units."""
 PARTS = 312
-"""Top of the parts of the day and of the sentences beside them, in canvas units."""
+"""Top of the list of the session's parts and of the sentences beside it, in canvas units."""
 NAMES = 470
-"""Width of the column of names of the parts, in canvas units."""
+"""Width of the column with the names of the session's parts, in canvas units."""
 STEP = 34
-"""Distance from one mark to the next, in canvas units."""
+"""Distance from the mark of one repetition to that of the next, in canvas units."""
 A_ROW = 16
-"""Most marks of a part in one line, as a count."""
+"""Most marks of repetitions side by side in one line, as a count."""
 LINE = 44
-"""Distance from one line of marks to the next, in canvas units."""
+"""Distance from one line of repetition marks to the next, in canvas units."""
 WORDS = 1160
-"""Left edge of the sentences, in canvas units."""
+"""Left edge of the sentences about the day, in canvas units."""
 
 
 class Done(Enum):
-    """Where the player goes from the end of a session."""
+    """Where the player goes from the end of a session: out of the game, or home."""
 
     LEAVE = "leave"
     HOME = "home"
@@ -50,44 +49,44 @@ class Done(Enum):
 
 @dataclass(frozen=True)
 class Part:
-    """One part of the day, such as its retention checks."""
+    """One part of the day's session, such as its retention checks."""
 
     name: str
-    """Name of the part on the screen, such as "Asked again"."""
+    """Name of this part of the session on the screen, such as "Asked again"."""
     marks: tuple[Mark, ...]
-    """Mark of each of its repetitions, in order."""
+    """Mark of each repetition in this part of the session, in the order they were played."""
 
 
 @dataclass(frozen=True)
 class Day:
-    """Summary of one session and of what the day came to."""
+    """Summary of a session of five minutes, for the screen at its end."""
 
     parts: tuple[Part, ...]
-    """Its parts that were played, in the order of the five minutes."""
+    """Parts of the session that were played, in the order of the five minutes."""
     seconds: float
-    """Seconds practised."""
+    """Seconds practised in the session."""
     clean: int
-    """Clean repetitions, as a count."""
+    """Clean repetitions in the session, as a count."""
     counted: int
-    """Repetitions that counted, as a count."""
+    """Repetitions in the session that counted (not void, played by feet), as a count."""
     retained: tuple[str, ...]
-    """Titles of the levels retained."""
+    """Titles of the levels retained in the session's retention checks."""
     passed: tuple[str, ...]
-    """Titles of the levels passed."""
+    """Titles of the levels passed in the session."""
     beaten: tuple[str, ...]
-    """Sentences about the bests that were beaten."""
+    """Sentences about the best scores and streaks beaten in the session."""
     steadiness: SteadinessView | None
-    """Steadiness band; None where there is none yet."""
+    """Steadiness band after the session; None if there are too few blips to compute it."""
     streaks: Streaks
-    """Streaks after the session."""
+    """Streaks of the player after the session."""
     due_tomorrow: int
-    """Levels that tomorrow's five minutes check for retention, as a count."""
+    """Levels that tomorrow's session will check for retention, as a count."""
     is_early: bool = False
     """Whether the session was left before its time was over."""
 
     @property
     def next_visit(self) -> str:
-        """Sentence that says when to come back."""
+        """Sentence that tells the player when to practise next."""
         if self.is_early:
             return "What is left of it is here all day."
         if not self.due_tomorrow:
@@ -97,14 +96,14 @@ class Day:
 
 
 class DayEnd(Menu[Done]):
-    """End of the five minutes; its outcome is leaving the game or going home."""
+    """Screen at the end of the five minutes; its outcome is leaving the game or going home."""
 
     name = "day end"
     back_word = "home"
     beside = 2
 
     def __init__(self, day: Day, pictures: Sequence[Deviation] = (), pictured: str = "") -> None:
-        """`pictures` are curves of one level, drawn over each other; `pictured` is its title."""
+        """`pictures` are brake curves of one level, drawn over each other, `pictured` its title."""
         choices = [Choice("Leave", Done.LEAVE), Choice("Home", Done.HOME)]
         super().__init__(choices, back=Done.HOME)
         self._day = day
@@ -112,7 +111,7 @@ class DayEnd(Menu[Done]):
         self._pictured = pictured
 
     def details(self) -> Mapping[str, object]:
-        """The choices, and the day in numbers."""
+        """Labels of the choices and the numbers of the day, for the events file."""
         day = self._day
         return {
             **super().details(),
@@ -139,10 +138,10 @@ class DayEnd(Menu[Done]):
         widgets.figures(canvas, (left, FIGURES), right - left, _figures(day))
         below = max(_draw_parts(canvas, (left, PARTS), day.parts), self._draw_sentences(canvas))
         room = self.choices_top - below - 14
-        together(canvas, (left, below), (right - left, room), self._pictures, self._pictured)
+        draw_overlay(canvas, (left, below), (right - left, room), self._pictures, self._pictured)
 
     def _draw_sentences(self, canvas: Canvas) -> float:
-        """Draw the day's sentences beside its parts; the y below them, in canvas units."""
+        """Draw the day's sentences beside its parts; returns the y below them, in canvas units."""
         y = float(PARTS)
         for line in day_sentences(self._day):
             if y < self.choices_top - 2 * theme.SMALL:
@@ -152,7 +151,7 @@ class DayEnd(Menu[Done]):
 
 
 def day_sentences(day: Day) -> list[str]:
-    """Sentences about what was retained, passed and beaten on a day."""
+    """Sentences about the levels retained and passed and the bests beaten in a session."""
     lists = [("Kept", day.retained), ("Passed", day.passed)]
     titles = [f"{word}: {', '.join(names)}." for word, names in lists if names]
     sentences = [*titles, *day.beaten]
@@ -160,13 +159,13 @@ def day_sentences(day: Day) -> list[str]:
 
 
 def time_words(seconds: float) -> str:
-    """A time in words, such as "5 min 4 s"."""
+    """Duration in words, such as "5 min 4 s"."""
     minutes, rest = divmod(round(seconds), 60)
     return f"{minutes} min {rest} s" if minutes else f"{rest} s"
 
 
 def _figures(day: Day) -> list[Figure]:
-    """The figures at the top of the screen."""
+    """Figures at the top of the end-of-day screen: clean, time, steadiness, days in a row."""
     figures = [
         Figure("Clean", f"{day.clean} of {day.counted}", "repetitions"),
         Figure("Time", time_words(day.seconds), "left before its end" if day.is_early else ""),
@@ -184,7 +183,7 @@ def _figures(day: Day) -> list[Figure]:
 
 
 def _draw_parts(canvas: Canvas, corner: Point, parts: Sequence[Part]) -> float:
-    """Draw each part with its marks, and their legend; the y below them, in canvas units."""
+    """Draw the session's parts with marks and legend; returns the y below, in canvas units."""
     x, y = corner
     for part in parts:
         name = canvas.cut(part.name, NAMES - 20, theme.SMALL)
@@ -195,5 +194,5 @@ def _draw_parts(canvas: Canvas, corner: Point, parts: Sequence[Part]) -> float:
             draw_mark(canvas, centre, 13, mark)
         y += LINE * max(math.ceil(len(part.marks) / A_ROW), 1)
     marks = [mark for part in parts for mark in part.marks]
-    meaning(canvas, (x + NAMES + A_ROW * STEP, y), marks)
+    draw_legend(canvas, (x + NAMES + A_ROW * STEP, y), marks)
     return y + LINE

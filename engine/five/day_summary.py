@@ -1,4 +1,4 @@
-"""Summary of the day after a session: its parts, and what was retained, passed and beaten."""
+"""Summary of the day after a session: its parts, and what was passed, retained or beaten."""
 
 from __future__ import annotations
 
@@ -25,15 +25,15 @@ NAMES = {
     Purpose.DARK: "Last, with nothing shown",
     Purpose.WARM: "Warm-up",
 }
-"""Name of each part of a day on the screen, in the order the parts come."""
+"""Name on the screen for each part of a session, by its purpose, in the order of the parts."""
 MOST_BESTS = 2
-"""Most levels whose beaten best score is mentioned, as a count."""
+"""Most levels whose new best score is mentioned at the end of a session, as a count."""
 
 
 def day_of(
     ran: SessionLog, stood: Streaks, stands: Streaks, steadiness: SteadinessView | None
 ) -> Day:
-    """The day's summary after a session; `stood` are the streaks before it, `stands` after it."""
+    """Summary of a session; `stood` are the streaks before it, `stands` those after it."""
     results, now = ran.session.results, ran.now
     counting = [result for result in results if result.counts]
     return Day(
@@ -52,7 +52,7 @@ def day_of(
 
 
 def _parts(results: Sequence[Result], levels: Sequence[Level]) -> Iterator[Part]:
-    """The parts of the day that were played, in order."""
+    """Parts of the session that were played, in order, each with the marks of its repetitions."""
     titles = {level.id: level.title for level in levels}
     for why, name in NAMES.items():
         played = [result for result in results if result.why is why]
@@ -64,14 +64,14 @@ def _parts(results: Sequence[Result], levels: Sequence[Level]) -> Iterator[Part]
 
 
 def _mark(result: Result) -> Mark:
-    """Mark of one repetition."""
+    """Mark that stands for one repetition on the screen: clean, missed, or void."""
     if not result.counts:
         return Mark.VOID
     return Mark.CLEAN if result.clean else Mark.MISSED
 
 
 def _retained(results: Sequence[Result], now: PlayerState) -> Iterator[str]:
-    """Titles of the levels checked and retained; a session past midnight has two days."""
+    """Titles of the levels retained in the session's checks, whichever side of midnight."""
     checked = {result.level for result in results if result.why is Purpose.DUE}
     days = {result.day for result in results}
     for level in now.levels:
@@ -83,7 +83,7 @@ def _retained(results: Sequence[Result], now: PlayerState) -> Iterator[str]:
 
 
 def _passed(results: Sequence[Result], now: PlayerState) -> Iterator[str]:
-    """Titles of the levels played whose first interval began on a day they were played on."""
+    """Titles of the levels first passed in a session: their first review interval began in it."""
     played = {(result.level, result.day) for result in results if result.counts}
     days = {result.day for result in results}
     for level in now.levels:
@@ -94,7 +94,7 @@ def _passed(results: Sequence[Result], now: PlayerState) -> Iterator[str]:
 
 
 def _streaks_beaten(stood: Streaks, stands: Streaks) -> Iterator[str]:
-    """Sentences about the best streaks that were beaten."""
+    """Sentences about the player's longest streaks, where this session made them longer."""
     if stands.best_clean_streak > stood.best_clean_streak > 0:
         yield f"{stands.best_clean_streak} clean in a row: more than ever before."
     if stands.best_days_streak > stood.best_days_streak > 1:
@@ -102,7 +102,7 @@ def _streaks_beaten(stood: Streaks, stands: Streaks) -> Iterator[str]:
 
 
 def _scores_beaten(ran: SessionLog) -> list[str]:
-    """Sentences about the best scores that were beaten, at the hardest levels with any."""
+    """Sentences about new best scores, only for the hardest levels that have one."""
     sentences = []
     for level in reversed(ran.now.levels):
         before = ran.bests.get(level.id, 0.0)
@@ -114,7 +114,7 @@ def _scores_beaten(ran: SessionLog) -> list[str]:
 
 
 def _due_tomorrow(ran: SessionLog) -> int:
-    """Number of retention checks in tomorrow's plan: of many that are due only the first fit."""
+    """Number of levels that tomorrow's session has time to check for retention."""
     tomorrow = ran.now.day + timedelta(days=1)
     session = replace(ran.session, seed=seed_of(tomorrow), results=())
     return checks_in(plan(replace(ran.now, day=tomorrow), session))

@@ -1,4 +1,4 @@
-"""Screen that suggests to stop where the scores of a kind of drill fall; the player decides."""
+"""Screen that suggests to stop when scores fall within a session; the player decides."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from engine.kit.canvas import Canvas
 
 
 class FatigueScreen(Menu[bool]):
-    """Suggestion to stop for today; its outcome is True where the player takes it."""
+    """Suggestion to stop for today; its outcome is True if the player stops."""
 
     name = "tires"
     back_word = "go on"
@@ -26,11 +26,11 @@ class FatigueScreen(Menu[bool]):
         self._fall = fall
 
     def details(self) -> Mapping[str, object]:
-        """The choices, the kind of drill, and the fall of its scores in points."""
+        """Choices, kind of drill, and fall of its scores in points, for the events file."""
         return {**super().details(), "kind": self._kind, "fall": self._fall}
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw what was measured, and what it may mean."""
+        """Draw by how much the scores fell, and what that may mean."""
         width = theme.WIDTH - 2 * theme.MARGIN
         y = title(canvas, "The foot tires") + 20
         for line in self.sentences:
@@ -38,7 +38,7 @@ class FatigueScreen(Menu[bool]):
 
     @property
     def sentences(self) -> tuple[str, ...]:
-        """Sentences of the suggestion, one for each line."""
+        """Sentences of the suggestion to stop, one for each line on the screen."""
         points = max(round(self._fall), 1)
         by = f"by about {points} point{'s' if points > 1 else ''} of 100"
         return (

@@ -27,7 +27,7 @@ from engine.store.retention import all_retention
 def five_minutes(
     setting: Setting, history: History, band: Level, minutes: float = MINUTES
 ) -> Flow[Done]:
-    """Play today's five minutes, or what is left of them, and show the day. Raises StoreError."""
+    """Play today's five minutes or the rest of them, and show the end screen. Raises StoreError."""
     stood, passed = ledger.streaks(history, setting.now().date()), ledger.passed(history)
     ran = yield from run_session(
         SessionRules(SessionKind.FIVE, minutes, following), setting, history, band
@@ -47,14 +47,14 @@ def five_minutes(
 
 
 def _level_pictured(ran: SessionLog, band: Level) -> Level | None:
-    """The level whose curves a day ends with: the steadiness drill, else the one played most."""
+    """Level whose curves the end screen shows: the steadiness drill, else the one played most."""
     if ran.pictures.of(band):
         return band
     return next((level for level in ran.now.levels if level.id == ran.pictures.most_of), None)
 
 
 def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
-    """Play a warm-up, and tell whether today's foot is the usual one. Raises StoreError."""
+    """Play a warm-up, and say whether today's foot is the usual one. Raises StoreError."""
     rules = SessionRules(SessionKind.WARM_UP, warm_up_plan.MINUTES, warm_up_plan.warming)
     before = all_retention(history)
     ran = yield from run_session(rules, setting, history, band)
@@ -76,7 +76,7 @@ def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
 
 
 def warm_up_words(ran: SessionLog, history: History, band: Level) -> WarmUpWords:
-    """Words of a warm-up that was played, beside those of earlier days. Raises StoreError."""
+    """Words for the end of a warm-up, comparing it with earlier days. Raises StoreError."""
     blips = steadiness_blips(history, band, Purpose.WARM, ran.session.number)
     deviations = [blip.deviation for blip in blips]
     mean = usual_foot.warm_up_value(deviations[: usual_foot.BLIPS])
@@ -88,7 +88,7 @@ def warm_up_words(ran: SessionLog, history: History, band: Level) -> WarmUpWords
 
 
 def _daily_values(history: History, band: Level) -> list[tuple[date, float]]:
-    """Each day with a whole warm-up, and the mean deviation of its first blips in points."""
+    """Each day with a whole warm-up, paired with its mean deviation in points."""
     days: dict[date, list[float]] = defaultdict(list)
     for blip in steadiness_blips(history, band, Purpose.WARM):
         days[blip.day].append(blip.deviation)

@@ -1,4 +1,4 @@
-"""Forecast of the next five minutes: the rest of today's, all of today's, or tomorrow's."""
+"""Forecast of the next session: the rest of today's, all of today's, or tomorrow's."""
 
 from __future__ import annotations
 
@@ -20,14 +20,14 @@ from engine.store import History
 
 @dataclass(frozen=True)
 class Forecast:
-    """The five minutes that come next, and the player who will play them."""
+    """The session of five minutes that comes next, and the player who will play it."""
 
     player: PlayerState
-    """State of the player on the day of the session."""
+    """State of the player on the day of the forecast session."""
     session: Session
-    """The session, as far as it was played."""
+    """Session that comes next, with the repetitions already played in it."""
     done: bool = False
-    """Whether today's session is over and this one is tomorrow's."""
+    """Whether today's session is over, so that the forecast one is tomorrow's."""
 
 
 def forecast(
@@ -38,14 +38,16 @@ def forecast(
     now: datetime,
     minutes: float,
 ) -> Forecast:
-    """The next five minutes of a player, `minutes` long where they are new. Raises StoreError."""
+    """The next session of a player; a new one is `minutes` long. Raises StoreError."""
     today = now.date()
     player = player_state_of(history, levels, band, pedals, today)
     under_way = session_under_way(history, SessionKind.FIVE, today)
     if under_way is not None and under_way.results and following(player, under_way) is not None:
         return Forecast(player, under_way)
     played = [
-        one for one in sessions_on(history, today) if one.what is SessionKind.FIVE and one.results
+        session
+        for session in sessions_on(history, today)
+        if session.what is SessionKind.FIVE and session.results
     ]
     if not any(session.over or session == under_way for session in played):
         return Forecast(player, Session(0, SessionKind.FIVE, now, minutes, seed_of(today)))
@@ -59,7 +61,7 @@ def forecast(
 def forecast_words(
     setting: Setting, history: History, band: Level, minutes: float = MINUTES
 ) -> str:
-    """The next five minutes in a few words, for home. Raises StoreError."""
+    """The next session in a few words, for the home screen. Raises StoreError."""
     there, now = setting.rig.there, setting.now()
     coming = forecast(history, setting.levels, band, there, now, minutes)
     if coming.done:

@@ -1,4 +1,4 @@
-"""Choice of the level to learn next, and of the easier one to work on while it is too hard."""
+"""Choice of the level to learn next, and of an easier one to practise while it is too hard."""
 
 from __future__ import annotations
 
@@ -10,13 +10,13 @@ from engine.practice.passes import is_open
 from engine.practice.results import Purpose, Result
 
 LATEST = 10
-"""Newest repetitions of a level that decide whether it is too hard or too easy, as a count."""
+"""Newest repetitions of a level that show whether it is too hard or too easy, as a count."""
 TOO_HARD = 4
-"""Clean repetitions among those, as a count, below which the player works on the level below."""
+"""Clean repetitions in the newest ten of a level, below which it is too hard, as a count."""
 EASY = 9
-"""Clean repetitions among those, as a count, from which the player goes back up a level."""
+"""Clean repetitions in the newest ten of an easier level that lead back up, as a count."""
 TURN = 5
-"""Repetitions of a level before another open level has its turn, as a count."""
+"""Repetitions of a level before the next level being learned has its turn, as a count."""
 
 
 def learned(
@@ -25,7 +25,7 @@ def learned(
     pedals: frozenset[Pedal],
     recent: Sequence[Result] = (),
 ) -> Level:
-    """The level to learn next, after `recent` repetitions, oldest first.
+    """The level to learn next, given the `recent` repetitions, oldest first.
 
     The open levels that are not done take turns of a few repetitions each; the one that waited
     longest comes first, and one that is too hard waits while another is not. Where all are done it
@@ -54,7 +54,7 @@ def learned(
 
 
 def way_down(level: Level, levels: Sequence[Level]) -> list[Level]:
-    """A level, the one below it, the one below that, and so on to the first.
+    """A level, then the hardest level it needs, and so on down to one that needs none.
 
     The one below a level is the hardest of those it needs.
     """
@@ -66,7 +66,7 @@ def way_down(level: Level, levels: Sequence[Level]) -> list[Level]:
 
 
 def worked_on(level: Level, levels: Sequence[Level], recent: Sequence[Result]) -> Level:
-    """The level to practise in order to learn `level`, after `recent` repetitions, oldest first.
+    """Level to practise in order to learn `level`, given `recent` repetitions, oldest first.
 
     It is the level itself until fewer than 4 of its last 10 are clean; then the one below, until 9
     of 10 are clean there. The count of ten starts over with every change of level.
@@ -85,11 +85,11 @@ def worked_on(level: Level, levels: Sequence[Level], recent: Sequence[Result]) -
 
 
 def _is_too_hard(newest: Sequence[bool]) -> bool:
-    """Whether too few of the newest ten repetitions of a level were clean."""
+    """Whether too few of a level's newest ten repetitions were clean."""
     return len(newest) == LATEST and sum(newest) < TOO_HARD
 
 
 def _turn_length(worked: Sequence[str]) -> int:
-    """Number of times in a row that the newest of these level ids was played."""
+    """How often the level practised last was practised in a row; `worked` are level ids."""
     newest_first = enumerate(reversed(worked))
     return next((count for count, name in newest_first if name != worked[-1]), len(worked))

@@ -1,4 +1,4 @@
-"""Pace of a player: the seconds one repetition takes, with what is shown before and after it."""
+"""Pace of a player: the seconds each repetition takes, with the screens before and after it."""
 
 from __future__ import annotations
 
@@ -10,24 +10,25 @@ from drills.level import Level
 from engine.practice.results import Result
 
 USUAL = 9.0
-"""Seconds a new player takes, besides the duration a level sets (tests/bench/pace.py)."""
+"""Seconds a new player takes per repetition, besides the duration the level sets
+(tests/bench/pace.py)."""
 LATEST = 12
-"""Newest repetitions of a level, or of a kind, that the pace is the mean of, as a count."""
+"""Newest repetitions of a level or kind of drill that the pace is the mean of, as a count."""
 LONGEST = 60.0
-"""Seconds beyond which the player did something else, so that a repetition is left out."""
+"""Longest repetition used for the pace, in seconds: in a longer one the player was away."""
 
 
 @dataclass(frozen=True)
 class PlayerPace:
-    """Seconds a counted repetition takes, with those spent on void ones beside it."""
+    """Expected seconds per counted repetition, with those spent on void ones added to it."""
 
     levels: Mapping[str, float] = field(default_factory=dict)
-    """Seconds, by the id of the level."""
+    """Seconds per repetition of a level, by the id of the level."""
     kinds: Mapping[str, float] = field(default_factory=dict)
-    """Seconds, by the name of the kind, for a new level that sets no duration."""
+    """Seconds per repetition by kind of drill, for a new level that sets no duration."""
 
     def of(self, level: Level) -> float:
-        """Seconds one repetition of a level is expected to take."""
+        """Seconds one repetition of this level is expected to take."""
         if level.id in self.levels:
             return self.levels[level.id]
         if "duration" in level.own:
@@ -36,7 +37,7 @@ class PlayerPace:
 
 
 def pace_of(recent: Sequence[Result]) -> PlayerPace:
-    """The pace of past repetitions, given oldest first."""
+    """Pace of a player, computed from past repetitions, oldest first."""
     timed = [result for result in recent if result.took is not None and 0 < result.took <= LONGEST]
     return PlayerPace(
         _means((result.level, result) for result in timed),
@@ -45,7 +46,7 @@ def pace_of(recent: Sequence[Result]) -> PlayerPace:
 
 
 def _means(timed: Iterable[tuple[str, Result]]) -> dict[str, float]:
-    """Mean seconds a counted repetition takes, by the name each result is paired with."""
+    """Mean seconds per counted repetition for each name; `timed` are pairs of name and result."""
     by_name: dict[str, list[Result]] = defaultdict(list)
     for name, result in timed:
         by_name[name].append(result)
@@ -53,6 +54,6 @@ def _means(timed: Iterable[tuple[str, Result]]) -> dict[str, float]:
 
 
 def _mean(results: Sequence[Result]) -> float | None:
-    """Seconds of all results for each that counted; None where none did."""
+    """Seconds of all results together per result that counted; None if none did."""
     counted = sum(not result.void for result in results)
     return sum(result.took or 0.0 for result in results) / counted if counted else None

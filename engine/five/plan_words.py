@@ -1,4 +1,4 @@
-"""Words of a plan and of the time left, as home shows them beside the five minutes."""
+"""Words for a planned session and for the time left, shown on the home screen."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from engine.practice.results import Purpose
 
 
 def plan_words(planned: Sequence[Planned]) -> str:
-    """The parts a plan begins with, in order, up to the level that is learned."""
+    """Parts of a planned session in words, in order, up to the level to learn."""
     words = {Purpose.DUE: f"{checks_in(planned)} to show again", Purpose.BAND: "steadiness"}
     learned = next((rep.level.title for rep in planned if rep.why is Purpose.LEARN), "")
     parts: list[str] = []
@@ -21,7 +21,7 @@ def plan_words(planned: Sequence[Planned]) -> str:
 
 
 def time_left_words(seconds: float) -> str:
-    """Time in words, rounded, such as "3 minutes" or "40 seconds"."""
+    """Duration in words, rounded, such as "3 minutes" or "40 seconds"."""
     if seconds < 55:
         return f"{max(round(seconds / 10), 1) * 10} seconds"
     minutes = round(seconds / 60)

@@ -1,4 +1,4 @@
-"""The rule that says which repetition of the five minutes comes next, and why.
+"""Planner: the rule for which repetition of the five minutes comes next, and why.
 
 Retention checks come first, cold; then the steadiness staircase; then the levels being learned, in
 turn and interleaved with passed ones; last a few with nothing shown. The game asks the rule after
@@ -21,51 +21,52 @@ from engine.practice.results import AWAY, Purpose, Result, Session
 from engine.practice.retention import AT_ONCE
 
 DUE_SHARE = 0.25
-"""Share of the time for retention checks, from 0 to 1; the last is to be half over by then."""
+"""Share of a session's time in which retention checks may begin, from 0 to 1: half of the last
+one is expected to fit."""
 MUCH_DUE = 5
-"""Levels due, as a count, above which retention checks may take more of the time."""
+"""Levels due, as a count, above which retention checks may take more of the session."""
 MORE_SHARE = 0.4
-"""Share of the time for retention checks where many are due, from 0 to 1."""
+"""Share of a session's time for retention checks if many levels are due, from 0 to 1."""
 DUE_MOST = 0.5
-"""Share of the time after which an undecided check waits for tomorrow, from 0 to 1."""
+"""Share of a session's time after which an undecided retention check waits for tomorrow, 0 to 1."""
 BAND_SHARE = 0.2
-"""Share of the time for the steadiness staircase, from 0 to 1."""
+"""Share of a session's time for the steadiness staircase, from 0 to 1."""
 BAND_BLIPS = 6
 """Blips of the steadiness staircase in one session, as a count."""
 DARK = 3
-"""Repetitions with nothing shown at the end of a session, as a count."""
+"""Repetitions without aid or feedback that end a session, as a count."""
 EARLY = 10.0
-"""Seconds that must be left after those for one more of them."""
+"""Seconds that must be left in a session, after its last few repetitions, to add another one."""
 LATE = 12.0
-"""Seconds by which a session may run over for a repetition with nothing shown."""
+"""Seconds by which a session may run over to fit its last repetitions, without aid or feedback."""
 SLACK = 2.0
-"""Seconds by which the repetitions before those may eat into their time."""
+"""Seconds by which earlier repetitions may eat into the time reserved for the last few."""
 LONG = 15.0
-"""Longest repetition, in seconds, that may come at the end with nothing shown."""
+"""Seconds: a longer repetition is never one of the last few of a session, played without aid."""
 MIXED_EVERY = 4
-"""Every 4th repetition of learning reviews a level that is already passed."""
+"""Of the repetitions that learn a level, every 4th reviews one already passed instead."""
 MANY = 15
-"""Repetitions of one level on a day, as a count, from which every 2nd reviews a passed one."""
+"""Repetitions of one level in a day, as a count, from which every 2nd one is a review instead."""
 MIXED_FROM = 6
-"""Hardest passed levels that a review is drawn from, as a count."""
+"""Number of passed levels, the hardest ones, that a review is drawn from."""
 DRAWS = 2**32
 """Number of random draws available from one seed."""
 HALF = AT_ONCE.clean / 2
-"""Repetitions after which a retention check is half over, as a count."""
+"""Repetitions that make half a retention check, as a count: a further check begins if they fit."""
 
 
 @dataclass(frozen=True)
 class Planned:
-    """One repetition of a plan."""
+    """One planned repetition: a level and the reason to play it."""
 
     level: Level
-    """The level it practises."""
+    """Level of the planned repetition."""
     why: Purpose
-    """Why it is planned."""
+    """Reason for which the repetition is planned."""
 
     @property
-    def shown(self) -> Level:
-        """The level as it is played for this purpose, with less feedback where it is asked cold."""
+    def as_played(self) -> Level:
+        """The level with less aid or feedback, as its purpose asks: checks give no feedback."""
         if self.why is Purpose.DARK:
             return replace(self.level, aid=Aid.NONE, feedback=Feedback.NONE, guess=False)
         if self.why in (Purpose.DUE, Purpose.WARM):
@@ -74,7 +75,7 @@ class Planned:
 
 
 def following(player: PlayerState, session: Session) -> Planned | None:
-    """The next repetition of a session; None where it is over.
+    """The next repetition of a session; None if the session is over.
 
     Raises ValueError where no level is open.
     """
@@ -96,7 +97,7 @@ def following(player: PlayerState, session: Session) -> Planned | None:
 
 
 def plan(player: PlayerState, session: Session) -> list[Planned]:
-    """The repetitions expected in the rest of a session: all clean, at the player's pace."""
+    """Repetitions expected in the rest of a session, if all are clean and at the player's pace."""
     repetitions: list[Planned] = []
     while (planned := following(player, session)) is not None:
         repetitions.append(planned)
@@ -118,17 +119,17 @@ def plan(player: PlayerState, session: Session) -> list[Planned]:
 
 
 def checks_in(planned: Sequence[Planned]) -> int:
-    """Number of levels that a plan checks for retention."""
-    return len({one.level.id for one in planned if one.why is Purpose.DUE})
+    """Number of levels that these planned repetitions check for retention."""
+    return len({rep.level.id for rep in planned if rep.why is Purpose.DUE})
 
 
 def seed_of(day: date) -> int:
-    """Seed of a day's random draws, so that the plan of a day is what will be played."""
+    """Seed of a day's random draws: the same all day, so that the forecast is what is played."""
     return day.toordinal()
 
 
 def _lit(player: PlayerState, session: Session, played: Sequence[Result], worked: Level) -> Planned:
-    """The next repetition while there is time for more than the last few."""
+    """The next repetition before the last few: retention check, steadiness, learning or review."""
     total = 60 * session.minutes
     due = next((level for level in player.due if _has_room(player, session, level)), None)
     if due is not None:
@@ -151,9 +152,9 @@ def _lit(player: PlayerState, session: Session, played: Sequence[Result], worked
 
 
 def _in_the_dark(player: PlayerState, session: Session, worked: Level, number: int) -> Level:
-    """The level of one of the last few, `number` of them done: passed, learned, passed; all short.
+    """Level for one of the last few repetitions, after `number` of them; only short ones.
 
-    Where nothing is short enough it is the quickest level.
+    They are a passed level, the learned one, a passed one. If none is short enough: the quickest.
     """
     passed = _mixed_in(player, session, -1 - number, LONG)
     if passed is not None and number != 1:
@@ -164,7 +165,7 @@ def _in_the_dark(player: PlayerState, session: Session, worked: Level, number: i
 
 
 def works_on(player: PlayerState) -> Level:
-    """The level the player works on now. Raises ValueError where none is open."""
+    """Level the player practises now in order to learn. Raises ValueError if no level is open."""
     level = learned(player.levels, player.done, player.pedals, player.recent)
     return worked_on(level, player.levels, player.recent)
 
@@ -172,7 +173,7 @@ def works_on(player: PlayerState) -> Level:
 def _mixed_in(
     player: PlayerState, session: Session, number: int, longest: float = inf
 ) -> Level | None:
-    """A passed level for review, drawn at random from the hardest that are not due.
+    """A passed level to review, drawn at random from the hardest ones not due for a check.
 
     Draw `number` of the session's seed. It is not the level played last, and takes `longest`
     seconds at most. None where there is no such level.
@@ -190,13 +191,13 @@ def _mixed_in(
 
 
 def _dark_time(player: PlayerState, session: Session, worked: Level) -> float:
-    """Seconds that the last few repetitions will take."""
+    """Seconds that the last few repetitions, without aid or feedback, are expected to take."""
     last = (_in_the_dark(player, session, worked, number) for number in range(DARK))
     return sum(map(player.pace.of, last))
 
 
 def _has_room(player: PlayerState, session: Session, due: Level) -> bool:
-    """Whether there is time to check a level now: always for the first, else where half fits."""
+    """Whether a session has time to check a level now: always for the first one due."""
     total, spent = 60 * session.minutes, _spent(session, Purpose.DUE)
     begun = any(result.why is Purpose.DUE and result.level == due.id for result in session.results)
     if begun and player.is_under_check(due):
@@ -206,14 +207,14 @@ def _has_room(player: PlayerState, session: Session, due: Level) -> bool:
 
 
 def _may_take(player: PlayerState, level: Level) -> float:
-    """Most seconds one repetition may take: a mixed level may draw the longest one there is."""
+    """Most seconds a repetition of this level may take; a mixed level may draw the longest one."""
     if level.kind.measures:
         return player.pace.of(level)
     return max((player.pace.of(drawn) for drawn in player.playable), default=0.0)
 
 
 def _today(player: PlayerState, level: Level) -> int:
-    """Number of repetitions of a level that were played today to learn it."""
+    """Number of repetitions of this level played today in order to learn it."""
     return sum(
         result.day == player.day and result.level == level.id and result.why is Purpose.LEARN
         for result in player.recent
@@ -222,5 +223,5 @@ def _today(player: PlayerState, level: Level) -> int:
 
 
 def _spent(session: Session, why: Purpose) -> float:
-    """Seconds of a session spent on repetitions for one purpose."""
+    """Seconds of a session spent on repetitions with this purpose."""
     return sum(min(result.took or 0.0, AWAY) for result in session.results if result.why is why)

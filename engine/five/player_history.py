@@ -19,15 +19,15 @@ from engine.store.repetitions import recent_results
 from engine.store.retention import all_retention
 
 RECENT = 300
-"""Newest repetitions that the planner looks at, as a count: ten sessions of five minutes."""
+"""Newest repetitions in the history that the planner reads, as a count: ten sessions' worth."""
 BLIPS = 400
-"""Newest blips that the steadiness band is computed from, as a count: two months of them."""
+"""Newest blips used to compute the steadiness band, as a count: two months' worth."""
 
 
 def player_state_of(
     history: History, levels: Sequence[Level], band: Level, pedals: frozenset[Pedal], day: date
 ) -> PlayerState:
-    """The player on a local day; `band` is the drill of the steadiness staircase.
+    """State of the player on a local day; `band` is the steadiness drill.
 
     Raises StoreError.
     """
@@ -58,17 +58,17 @@ def steadiness_blips(
 
 
 def tolerance_now(history: History, band: Level) -> float:
-    """Tolerance of the next steadiness blip, in points. Raises StoreError."""
+    """Tolerance to ask of the next steadiness blip, in points. Raises StoreError."""
     return round(next_tolerance(steadiness_blips(history, band, Purpose.BAND)), 1)
 
 
 def with_tolerance(band: Level, tolerance: float) -> Level:
-    """The steadiness drill with a tolerance, in points either way, for each of its limits."""
+    """The steadiness drill with all its limits set to one tolerance, in points either way."""
     return replace(band, limits=dict.fromkeys(band.limits, tolerance))
 
 
 def steadiness_view(history: History, band: Level, today: date) -> SteadinessView | None:
-    """The steadiness band now and by day; None where there are too few blips. Raises StoreError."""
+    """Steadiness band, now and day by day; None if there are too few blips. Raises StoreError."""
     blips = steadiness_blips(history, band, Purpose.BAND)
     now = steadiness(blips)
     if now is None:

@@ -1,4 +1,4 @@
-"""PlayerState: everything the planner needs to know of a player, read from the history."""
+"""PlayerState: everything the planner needs to know about a player, read from the history."""
 
 from __future__ import annotations
 
@@ -14,38 +14,38 @@ from engine.practice.results import Result
 from engine.practice.retention import CheckOutcome, Retention
 
 NOT_PASSED = Retention()
-"""Retention of a level that was not passed by playing."""
+"""Retention of a level that was never passed by playing: never due, never retained."""
 
 
 @dataclass(frozen=True)
 class PlayerState:
-    """A player on one local day, as the rules of a session see them."""
+    """Everything the planner knows about a player on one local day."""
 
     day: date
-    """The local day."""
+    """Local day for which the session is planned."""
     levels: Sequence[Level]
-    """All levels of the ladder, each after those it needs."""
+    """All levels of the ladder, ordered so that each comes after those it needs."""
     done: frozenset[str] = frozenset()
-    """Ids of the levels passed, by playing or by placing."""
+    """Ids of the levels passed, by playing or in a placing set."""
     retention: Mapping[str, Retention] = field(default_factory=dict)
-    """Retention of each level passed by playing, by its id."""
+    """Retention of each level that was passed by playing, by the id of the level."""
     recent: Sequence[Result] = ()
-    """The newest repetitions in the history, oldest first."""
+    """The newest repetitions of the player in the history, oldest first."""
     pace: PlayerPace = field(default_factory=PlayerPace)
-    """Seconds a repetition takes the player."""
+    """Seconds that a repetition takes this player."""
     band: Level | None = None
-    """The drill of the steadiness staircase; None where there is none."""
+    """The steadiness drill; None if there is none to play."""
     pedals: frozenset[Pedal] = ALL_PEDALS
-    """Pedals the rig has."""
+    """Pedals that the player's rig has."""
 
     @property
     def playable(self) -> list[Level]:
-        """The levels done that the pedals allow, easiest first."""
+        """Levels passed or placed whose pedals the rig has, easiest first."""
         return [level for level in self.levels if level.id in self.done and self._allows(level)]
 
     @property
     def due(self) -> list[Level]:
-        """The levels due for a retention check: one under way first, then the longest due.
+        """Levels due for a retention check: those under way first, then the longest due.
 
         Of those due since the same day the hardest comes first.
         """
@@ -57,16 +57,16 @@ class PlayerState:
         return sorted(due, key=lambda level: (not self.is_under_check(level), self._due(level)))
 
     def is_due(self, level: Level) -> bool:
-        """Whether a level is due for a retention check."""
+        """Whether this level is due for a retention check."""
         return self._retention(level).is_due(self.day)
 
     def is_under_check(self, level: Level) -> bool:
-        """Whether a level's retention check was begun today and is not decided yet."""
+        """Whether a retention check of this level was begun today and is still undecided."""
         return self._retention(level).outcome_on(self.day) is CheckOutcome.OPEN
 
     @property
     def can_blip(self) -> bool:
-        """Whether the steadiness drill can be played: a level of its kind is done, pedals fit."""
+        """Whether the steadiness drill can be played: its kind is learned, its pedals are there."""
         band = self.band
         return (
             band is not None
@@ -77,7 +77,7 @@ class PlayerState:
         )
 
     def after(self, result: Result) -> PlayerState:
-        """The player after one more repetition, as far as it decides what comes next today."""
+        """Expected state of the player after one more repetition today, for the plan."""
         recent = [*self.recent, result]
         if not result.counts:
             return replace(self, recent=recent)
@@ -91,20 +91,20 @@ class PlayerState:
         return replace(self, recent=recent, retention=retention, done=done)
 
     def _retention(self, level: Level) -> Retention:
-        """Retention of a level, passed or not."""
+        """Retention of this level, whether it was passed or not."""
         return self.retention.get(level.id, NOT_PASSED)
 
     def _due(self, level: Level) -> date:
-        """Day a level is due since; today where it has none."""
+        """Day since which this level is due for a retention check; today if it never was passed."""
         return self._retention(level).due or self.day
 
     def _allows(self, level: Level) -> bool:
-        """Whether the rig has every pedal a level needs."""
+        """Whether the rig has every pedal this level needs."""
         return self.pedals.issuperset(level.pedals)
 
 
 def _passes(result: Result, recent: Sequence[Result]) -> bool:
-    """Whether the newest repetitions of a level, with this result last, meet its pass rule."""
+    """Whether a level's newest repetitions, with this result as the last, meet its pass rule."""
     latest = [
         earlier.clean for earlier in recent if earlier.counts and earlier.level == result.level
     ]

@@ -1,4 +1,4 @@
-"""Screen after a retention check: its outcome, and when the level is asked again."""
+"""Screen after a retention check: whether the level was retained, and when it is checked next."""
 
 from __future__ import annotations
 
@@ -9,44 +9,44 @@ from drills.deviation import Deviation
 from engine.kit import theme
 from engine.kit.base import Place, title
 from engine.kit.canvas import Canvas
-from engine.kit.curve_overlay import together
-from engine.kit.repetition_marks import Mark, dots
+from engine.kit.curve_overlay import draw_overlay
+from engine.kit.repetition_marks import Mark, draw_marks
 from engine.kit.timed_screen import TimedOutcome, TimedScreen
 from engine.practice import retention
 
 STAY = 5.0
-"""Seconds the screen stays up: it is read once for several repetitions."""
+"""Seconds the screen after a retention check stays up: it sums up several repetitions."""
 BOTTOM = 1000
-"""Bottom of the curves, in canvas units from the top."""
+"""Bottom edge of the brake curves, in canvas units from the top of the screen."""
 
 
 @dataclass(frozen=True)
 class RetentionCheck:
-    """A decided retention check of one level."""
+    """Retention check of one level that has been decided, as the screen shows it."""
 
     title: str
-    """Title of the level."""
+    """Title of the checked level."""
     outcome: retention.CheckOutcome
-    """Whether the level was retained; never OPEN."""
+    """Outcome of the check: whether the level was retained; never OPEN."""
     marks: tuple[Mark, ...]
-    """Mark of each of its repetitions, in order."""
+    """Mark of each repetition of the check (clean or missed), in order."""
     well: bool
-    """Whether the level is well retained now: after a week and more."""
+    """Whether the level is well retained now: also after a week without a check."""
     due_days: int
-    """Days from today until its next check."""
+    """Days from today until the level's next retention check."""
     worst: str = ""
-    """Name of the limit that was missed most; empty where none was."""
+    """Name of the limit that the repetitions missed most; empty if they missed none."""
 
     @property
     def word(self) -> str:
-        """Outcome in a word or two."""
+        """Outcome of the check in a word or two, for the screen."""
         if self.outcome is not retention.CheckOutcome.RETAINED:
             return "Not shown today"
         return "Kept well" if self.well else "Kept"
 
     @property
     def sentences(self) -> str:
-        """Sentences with the clean repetitions, what was missed most, and when it is due again."""
+        """Sentences: how many were clean, what was missed most, when the level is checked next."""
         counted = [mark for mark in self.marks if mark is not Mark.VOID]
         parts = [f"{counted.count(Mark.CLEAN)} of {len(counted)} clean."]
         if self.worst:
@@ -57,18 +57,18 @@ class RetentionCheck:
 
 
 class RetentionScreen(TimedScreen[TimedOutcome]):
-    """Outcome of a retention check; it ends by itself, or with the menu where it is asked for."""
+    """Outcome of a retention check; the screen ends by itself, or opens the menu on request."""
 
     name = "shown"
 
     def __init__(self, check: RetentionCheck, pictures: Sequence[Deviation], place: Place) -> None:
-        """`pictures` are the curves of its repetitions, drawn over each other."""
+        """`pictures` are the brake curves of the check's repetitions, drawn over each other."""
         super().__init__(TimedOutcome.ON, TimedOutcome.MENU, STAY, place)
         self._check = check
         self._pictures = tuple(pictures)
 
     def details(self) -> Mapping[str, object]:
-        """The level, its outcome, and when its next check is due."""
+        """Title, outcome, clean repetitions, and days to the next check, for the events file."""
         return {
             "title": self._check.title,
             "word": self._check.word,
@@ -77,12 +77,12 @@ class RetentionScreen(TimedScreen[TimedOutcome]):
         }
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the outcome, the marks, when the level is due again, and the curves."""
+        """Draw the check's outcome, the marks of its repetitions, the next date, and the curves."""
         check = self._check
         width = theme.WIDTH - 2 * theme.MARGIN
         heading = canvas.fitted(f"{check.title}, asked again", width, theme.LARGE)
         y = title(canvas, heading)
         y = canvas.text(check.word, (theme.MARGIN, y), theme.HUGE * 0.8) + 16
-        y = dots(canvas, (theme.MARGIN, y), check.marks) + 8
+        y = draw_marks(canvas, (theme.MARGIN, y), check.marks) + 8
         y = canvas.text(check.sentences, (theme.MARGIN, y), theme.BODY, width=width) + 14
-        together(canvas, (theme.MARGIN, y), (width, BOTTOM - y), self._pictures)
+        draw_overlay(canvas, (theme.MARGIN, y), (width, BOTTOM - y), self._pictures)

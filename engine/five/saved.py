@@ -1,4 +1,4 @@
-"""Sessions in the history, and the blips that steadiness is told by.
+"""Reads and writes sessions in the history, and reads the blips of the steadiness drill.
 
 The table of sessions is called `sitting`.
 """
@@ -19,7 +19,7 @@ _SESSION = "SELECT id, what, began_utc, offset, minutes, seed, over FROM sitting
 def begin_session(
     history: History, what: SessionKind, at: datetime, minutes: float, seed: int
 ) -> int:
-    """Store that a session of so many minutes begins; its number. Raises StoreError."""
+    """Store that a session begins; returns its number in the history. Raises StoreError."""
     began, offset = utc_cells(at)
     with history.transaction() as db:
         cursor = db.execute(
@@ -31,14 +31,15 @@ def begin_session(
 
 
 def end_session(history: History, number: int) -> None:
-    """Store that a session is over. Raises StoreError."""
+    """Store that the session with this number is over. Raises StoreError."""
     with history.transaction() as db:
         if not db.execute("UPDATE sitting SET over = 1 WHERE id = ?", (number,)).rowcount:
             raise StoreError(f"{history.path}: no sitting {number}")
 
 
 def session_under_way(history: History, what: SessionKind, day: date) -> Session | None:
-    """The newest session that began on a local day and is not over. Raises StoreError."""
+    """The newest session of a kind begun on this local day and not over; None if there is none.
+    Raises StoreError."""
     with history.reading() as db:
         found = db.execute(
             f"{_SESSION} WHERE day = ? AND what = ? AND over = 0 ORDER BY id DESC LIMIT 1",
@@ -57,7 +58,7 @@ def sessions_on(history: History, day: date) -> list[Session]:
 def stored_blips(
     history: History, level: str, why: Purpose, count: int, session: int | None = None
 ) -> list[tuple[date, float | None, float]]:
-    """The newest so many blips of the level with this id that were played for a reason.
+    """The newest `count` blips of a level that were played for one purpose.
 
     Oldest first, those of one session where its number is given: the local day, the tolerance that
     was asked in points (None for the level's own), and the larger of dip and surge in points. Only

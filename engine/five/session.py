@@ -12,7 +12,8 @@ from drills.level import Level
 from drills.trace import SECOND
 from engine.drill.attempt import Assignment, Setting, wait_for_pedals
 from engine.drill.interruptions import Busy, Pause, SmallMenu
-from engine.drill.tally import SetLog, missed_most
+from engine.drill.set_log import SetLog
+from engine.drill.tally import missed_most
 from engine.drill.turn import Pictures, Turn, is_busy, is_given_up, take_turn
 from engine.five import retention_screen
 from engine.five.fatigue_screen import FatigueScreen
@@ -32,43 +33,43 @@ from engine.store import History, Record
 from engine.store.repetitions import recent_results
 
 WORDS = {Purpose.DUE: "show it again"}
-"""Words for the purpose of a repetition, where its own value would not tell the player."""
+"""Words on the screen for the purposes whose own value would not tell the player enough."""
 STREAM = 2
-"""Random stream, by its number, that foreperiods and targets come from: apart from the plan's."""
+"""Number of the random stream for foreperiods and targets, apart from the planner's stream."""
 
 
 @dataclass(frozen=True)
 class SessionRules:
-    """Kind and length of a session, and the rule for what comes next in it."""
+    """Kind and length of a session, and the rule that chooses its next repetition."""
 
     what: SessionKind
-    """Whether it is five minutes or a warm-up."""
+    """Kind of the session: five minutes, or a warm-up."""
     minutes: float
-    """Length of a new session, in minutes."""
+    """Length of the session in minutes, if it is a new one."""
     following: Callable[[PlayerState, Session], Planned | None]
-    """Returns the next repetition; None where the session is over."""
+    """Chooses the next repetition; None ends the session."""
 
 
 @dataclass(frozen=True)
 class SessionLog:
-    """A session that was run, and where it leaves the player."""
+    """Session as it was played, and the state of the player after it."""
 
     session: Session
-    """The session, with what was played before it was resumed."""
+    """The session, with what was played before an interruption too."""
     now: PlayerState
-    """State of the player after it."""
+    """State of the player after the session."""
     pictures: Pictures
-    """Curves of the repetitions played since it was begun or resumed."""
+    """Brake curves of the repetitions played since the session was begun or resumed."""
     home: bool
-    """Whether the player wants to go home without seeing how it went."""
+    """Whether the player goes home at once, without the end screen."""
     bests: Mapping[str, float]
-    """Best score of each level played, 0 to 100, as it was before the session, by its id."""
+    """Best score of each level played, 0 to 100, before the session, by the id of the level."""
 
 
 def run_session(
     rules: SessionRules, setting: Setting, history: History, band: Level
 ) -> Flow[SessionLog]:
-    """Run a new session, or the rest of today's that was left in the middle. Raises StoreError.
+    """Run a new session, or resume today's that was left before its end. Raises StoreError.
 
     Each repetition is stored as one of its own level. `band` is the steadiness drill.
     """
@@ -77,7 +78,7 @@ def run_session(
 
 
 class _Running:
-    """A session under way."""
+    """A session while it is being played: chooses, plays and stores its repetitions in turn."""
 
     def __init__(
         self, rules: SessionRules, setting: Setting, history: History, band: Level
@@ -86,7 +87,7 @@ class _Running:
         self._setting = setting
         self._history = history
         self._band = band
-        self._sitting = _begun_or_resumed(rules, setting, history)
+        self._session = _begun_or_resumed(rules, setting, history)
         self._player = self._player_on(setting.now().date())
         self._usual = fatigue.usual_scores(self._player.recent)
         self._pictures = Pictures()
@@ -97,20 +98,20 @@ class _Running:
         self._tired_at: dict[str, int] = {}
 
     def timed(self, flow: Flow[T]) -> Flow[T]:
-        """A flow of the session with its clock stopped while a menu is open."""
+        """The given flow, leaving time in menus out of the durations of repetitions."""
         return watched(flow, self._open, self._close)
 
     def _open(self, _: Scene) -> None:
-        """Note when a screen opens."""
+        """Note the time at which a screen opens."""
         self._opened = self._setting.rig.clock()
 
     def _close(self, scene: Scene) -> None:
-        """Take the time that a menu was open out of the next repetition's."""
+        """Leave the time that a menu was open out of the next repetition's duration."""
         if isinstance(scene.screen, Menu):
             self._since += self._setting.rig.clock() - self._opened
 
     def run(self) -> Flow[SessionLog]:
-        """Play repetitions until the rule says that the session is over, or the player stops."""
+        """Play repetitions until the session is over or the player stops; returns its log."""
         rig, stage = self._setting.rig, self._setting.stage
         stage.speaker.prepare()
         on = yield from wait_for_pedals(rig, stage)
@@ -118,14 +119,14 @@ class _Running:
         while on and (planned := self._following()) is not None:
             before = self._player
             turn = yield from self._turn(planned)
-            on, menu = turn.on, turn.menu
-            if turn.tried.record is not None:
-                self._take(turn.tried.record)
+            on, menu = turn.may_continue, turn.asked_for_menu
+            if turn.attempt.record is not None:
+                self._take(turn.attempt.record)
                 if on and not menu:
                     menu = yield from self._show_check(planned, before)
                 if on and not menu and self._following() is not None:
                     on = yield from self._interrupt()
-            elif not self._records and not turn.tried.asked_for_menu:
+            elif not self._records and not turn.attempt.asked_for_menu:
                 break
             if on and menu:
                 pause = yield from self._pause()
@@ -135,25 +136,25 @@ class _Running:
         return self._ran(home=False)
 
     def _following(self) -> Planned | None:
-        """The next repetition; None where the session is over, or too many were void in a row."""
+        """The next repetition; None if the session is over, or too many in a row were void."""
         if is_given_up(self._records):
             return None
-        return self._rules.following(self._player, self._sitting)
+        return self._rules.following(self._player, self._session)
 
     def _turn(self, planned: Planned) -> Flow[Turn]:
-        """Play one repetition, with its reveal."""
-        setting, session = self._setting, self._sitting
-        level, asked = planned.shown, None
+        """Play one planned repetition, with its reveal."""
+        setting, session = self._setting, self._session
+        level, asked = planned.as_played, None
         if level.id == self._band.id:
             asked = tolerance_now(self._history, self._band)
             level = with_tolerance(level, asked)
         rng = np.random.default_rng((session.seed, STREAM, len(session.results)))
-        drawn = level.kind.draw(level, setting.passed(level), self._before, rng)
+        drawn = level.kind.draw(level, setting.drawable(level), self._before, rng)
         log = self._logs.setdefault((level.id, planned.why), SetLog(level, self._history))
         log.level = level
         task = Assignment(
             level,
-            replace(planned, level=drawn).shown,
+            replace(planned, level=drawn).as_played,
             session.seed,
             planned.why,
             session.number,
@@ -164,42 +165,42 @@ class _Running:
         why = _purpose_words(planned.why, asked)
         place = self._place(drawn.kind.title, why)
         turn = yield from take_turn(task, place, log, self._pictures, setting, rng)
-        if turn.tried.record is not None:
+        if turn.attempt.record is not None:
             self._before = drawn
         return turn
 
     def _target_of(self, level: Level) -> int:
-        """Position of the next target in a level's list, from 1 and beyond its end.
+        """Index into the level's list of targets, from 1; beyond the list's end it wraps around.
 
         It moves on with each repetition of the level, and another day begins at another target.
         """
         played = sum(
-            result.level == level.id and not result.void for result in self._sitting.results
+            result.level == level.id and not result.void for result in self._session.results
         )
-        return 1 + self._sitting.seed + played
+        return 1 + self._session.seed + played
 
     def _place(self, named: str = "", why: str = "") -> Place:
-        """Place in the session that a screen shows: the next number and the share of time left."""
-        session = self._sitting
+        """Position in the session for a screen: number of the next repetition, time left."""
+        session = self._session
         number = 1 + sum(not result.void for result in session.results)
         share = min(max(session.left / (60 * session.minutes), 0.0), 1.0)
         return Place(number, 0, named, why, share, session.minutes)
 
     def _take(self, record: Record) -> None:
-        """Add a repetition that was played to the session and to the player's state."""
+        """Add a repetition just played to the session, and update the player's state."""
         self._records.append(replace(record, trace=None))
         self._since += round((record.took or 0.0) * SECOND)
-        results = (*self._sitting.results, recent_results(self._history, 1)[-1])
-        self._sitting = replace(self._sitting, results=results)
+        results = (*self._session.results, recent_results(self._history, 1)[-1])
+        self._session = replace(self._session, results=results)
         self._player = self._player_on(results[-1].day)
 
     def _player_on(self, day: date) -> PlayerState:
-        """State of the player on a day, read from the history."""
+        """State of the player on this local day, read from the history."""
         setting = self._setting
         return player_state_of(self._history, setting.levels, self._band, setting.rig.there, day)
 
     def _show_check(self, planned: Planned, before: PlayerState) -> Flow[bool]:
-        """Show the outcome of a retention check just decided; whether the menu is asked for."""
+        """Show the outcome of a retention check just decided; returns whether to open the menu."""
         level, day = planned.level, self._player.day
         now = self._player.retention.get(level.id)
         outcome = None if now is None else now.outcome_on(day)
@@ -229,14 +230,14 @@ class _Running:
         return after is TimedOutcome.MENU
 
     def _interrupt(self) -> Flow[bool]:
-        """Tell the player of a busy computer or a tired foot; whether the session goes on."""
+        """Warn of a busy computer or a tired foot if there is one; returns whether to go on."""
         rig, stage = self._setting.rig, self._setting.stage
         if is_busy(self._records):
             return (yield from show(Busy(), rig, stage))
         tires = fatigue.fatigue_of(self._scored())
         if tires is None:
             return True
-        self._tired_at[tires.kind] = len(self._sitting.results)
+        self._tired_at[tires.kind] = len(self._session.results)
         fall = tires.fall * (fatigue.NEWEST - 1)
         titles = {level.kind.name: level.kind.title for level in self._setting.levels}
         stop = yield from show(FatigueScreen(titles.get(tires.kind, tires.kind), fall), rig, stage)
@@ -245,12 +246,12 @@ class _Running:
         return not stop
 
     def _scored(self) -> list[fatigue.Scored]:
-        """Scores by kind of drill, each less the usual score of its level.
+        """Scores in the session by kind of drill, each minus the usual score of its level.
 
         So a harder level does not look like fatigue; those with nothing shown are left out for the
         same reason.
         """
-        results = self._sitting.results
+        results = self._session.results
         usual = {**fatigue.usual_scores(results, 1), **self._usual}
         return [
             fatigue.Scored(result.kind, result.score - usual[result.level])
@@ -260,27 +261,27 @@ class _Running:
         ]
 
     def _pause(self) -> Flow[Pause]:
-        """Show the small menu; what the player chose."""
-        done = sum(not result.void for result in self._sitting.results)
+        """Show the small menu between repetitions; returns what the player chose."""
+        done = sum(not result.void for result in self._session.results)
         menu = SmallMenu(done, 0, self._place())
         return (yield from show(menu, self._setting.rig, self._setting.stage))
 
     def _ran(self, *, home: bool) -> SessionLog:
-        """The log of the session, which is ended where nothing more follows in it."""
-        is_played = self._sitting.results and not is_given_up(self._records)
+        """Log of the session so far; stores its end if no repetition follows."""
+        is_played = self._session.results and not is_given_up(self._records)
         if is_played and self._following() is None:
             self._end()
         bests = {level: log.before.top for (level, _), log in reversed(self._logs.items())}
-        return SessionLog(self._sitting, self._player, self._pictures, home, bests)
+        return SessionLog(self._session, self._player, self._pictures, home, bests)
 
     def _end(self) -> None:
-        """Store that the session is over for today."""
-        end_session(self._history, self._sitting.number)
-        self._sitting = replace(self._sitting, over=True)
+        """Store in the history that the session is over for today."""
+        end_session(self._history, self._session.number)
+        self._session = replace(self._session, over=True)
 
 
 def _begun_or_resumed(course: SessionRules, setting: Setting, history: History) -> Session:
-    """Today's session that was left in the middle, or a new one."""
+    """Today's session that was left before its end, or else a new one, stored as begun."""
     now = setting.now()
     found = session_under_way(history, course.what, now.date())
     if found is not None and (found.results or found.minutes == course.minutes):
@@ -291,7 +292,7 @@ def _begun_or_resumed(course: SessionRules, setting: Setting, history: History) 
 
 
 def _purpose_words(why: Purpose, asked: float | None) -> str:
-    """Words for the purpose of a repetition; `asked` is the tolerance of a steadiness blip."""
+    """Purpose of a repetition in words; `asked` is a steadiness blip's tolerance in points."""
     if why is Purpose.BAND and asked is not None:
         return f"steadiness: within {asked:.0f} points"
     return WORDS.get(why, why.value)

@@ -1,4 +1,4 @@
-"""Lines about streaks for home: days practised and clean repetitions in a row, with their bests."""
+"""Rows about streaks on the home screen: days practised and clean repetitions in a row."""
 
 from __future__ import annotations
 
@@ -7,22 +7,22 @@ from engine.kit.canvas import Canvas, Point
 from engine.practice.results import LostStreak, Streaks
 
 LINE = 54
-"""Distance from one line to the next, in canvas units."""
+"""Distance from one row about a streak to the next, in canvas units."""
 AFTER = 8
-"""Gap after a line of words, in canvas units."""
+"""Gap below a line of words about a streak, in canvas units."""
 
 STILL_THERE = "The skill is still there."
-"""Sentence beside a streak of days that came to an end."""
+"""Sentence beside a streak of days that has ended."""
 
 
 def has_any(streaks: Streaks) -> bool:
-    """Whether there is any streak or count to show."""
+    """Whether there is any streak, best streak or count of today to show."""
     counts = (streaks.today, streaks.clean_streak, streaks.days_streak)
     return any((*counts, streaks.best_clean_streak, streaks.best_days_streak))
 
 
 def rest_words(streaks: Streaks) -> str:
-    """Whether a day may be missed now, in words; empty where there is no streak."""
+    """Whether the player may miss a day now, in words; empty if there is no streak of days."""
     if not streaks.days_streak:
         return ""
     if streaks.rest_left:
@@ -40,7 +40,7 @@ def lost_words(lost: LostStreak) -> str:
 
 
 def rows(canvas: Canvas, corner: Point, width: float, streaks: Streaks) -> None:
-    """Draw the streak of days with its rest day and its last end, then that of clean ones."""
+    """Draw the rows: streak of days with its rest day, last streak lost, clean repetitions."""
     x, y = corner
     if streaks.days_streak or streaks.lost is None:
         y = _streak_line(
@@ -65,7 +65,7 @@ def rows(canvas: Canvas, corner: Point, width: float, streaks: Streaks) -> None:
 def _streak_line(
     canvas: Canvas, corner: Point, width: float, name: str, count: int, best: int
 ) -> float:
-    """Draw the name, length and best of one streak; the y of the next line, in canvas units."""
+    """Draw name, length and best of a streak; returns the y of the next row, in canvas units."""
     _line(canvas, corner, name, f"{count}")
     words = f"best {best}" if best > count else "your best" if count == best > 1 else ""
     if words:
@@ -74,12 +74,12 @@ def _streak_line(
 
 
 def _best(canvas: Canvas, corner: Point, words: str) -> None:
-    """Draw the best of a streak, quietly, at the right end of its line."""
+    """Draw the player's best streak in a quiet colour, at the right end of its row."""
     canvas.text(words, corner, theme.SMALL, theme.QUIET, "right")
 
 
 def _line(canvas: Canvas, corner: Point, name: str, value: str) -> None:
-    """Draw a name quietly, and its number larger after it."""
+    """Draw the name of a number in a quiet colour, and the larger number after it."""
     x, y = corner
     canvas.text(name, corner, theme.SMALL, theme.QUIET)
     after = x + canvas.measure(name, theme.SMALL) + 18

@@ -1,4 +1,4 @@
-"""Comparison of a warm-up with those of earlier days: is today's foot the usual foot?
+"""Comparison of a warm-up with those of earlier days: is the foot as steady as usual today?
 
 It uses the t prediction interval for one new value about the line through the newest earlier days
 (Draper & Smith 1998, from memory), on logarithms: a deviation is never below 0, and a bad day is
@@ -17,21 +17,21 @@ from math import exp, log, sqrt
 from engine.practice.statistics import within
 
 BLIPS = 8
-"""Measured blips in a warm-up, as a count."""
+"""Number of measured blips in a warm-up."""
 DAYS = 8
-"""Earlier days with a warm-up that a verdict needs, as a count."""
+"""Earlier days with a warm-up needed before today's foot is judged, as a count."""
 NEWEST = 20
-"""Newest earlier days the line is fitted to, as a count: learning bends a longer line."""
+"""Newest earlier days used for the prediction, as a count: learning bends a line through more."""
 SHARE = 0.95
-"""Share of usual days that are to be called usual, from 0 to 1."""
+"""Coverage of the prediction interval, from 0 to 1: share of usual days called usual."""
 LEAST = 0.1
-"""Smallest deviation in points; anything below it is taken as this."""
+"""Smallest deviation used, in points: anything below is raised to it, to have a logarithm."""
 CLOSEST = 0.02
-"""Narrowest half of an interval, as a logarithm of a ratio: no foot repeats itself better."""
+"""Least half-width of the prediction interval, as a logarithm of a ratio of deviations."""
 
 
 class FootVerdict(Enum):
-    """Verdict of a warm-up on today's foot."""
+    """Verdict of a warm-up on the steadiness of today's foot."""
 
     NOT_ENOUGH = "not enough days yet"
     USUAL = "usual"
@@ -41,42 +41,42 @@ class FootVerdict(Enum):
 
 @dataclass(frozen=True)
 class Usual:
-    """Prediction of today's value from earlier days, with its interval."""
+    """Prediction of today's mean deviation in the warm-up, from those of earlier days."""
 
     value: float
-    """Expected mean of the blips' largest deviations, in points."""
+    """Expected mean of the largest deviation in each warm-up blip, in points."""
     low: float
-    """Smallest value that is still usual, in points."""
+    """Smallest mean deviation that is still usual, in points."""
     high: float
-    """Largest value that is still usual, in points."""
+    """Largest mean deviation that is still usual, in points."""
 
     @property
     def sees(self) -> float:
-        """Smallest worsening that is noticed in half of all cases, in points."""
+        """Smallest worsening of the foot that a warm-up detects in half of all cases, in points."""
         return self.high - self.value
 
 
 @dataclass(frozen=True)
 class FootToday:
-    """Verdict on today's foot, and the prediction it rests on."""
+    """Verdict on the steadiness of today's foot, and the prediction it rests on."""
 
     word: FootVerdict
-    """Whether it is the usual foot."""
+    """Whether today's foot is usual, steadier, less steady, or not to be judged yet."""
     missing: int = 0
-    """Further days with a warm-up, from today on, that a verdict needs, as a count."""
+    """Further days with a warm-up needed for a verdict, today's included, as a count."""
     usual: Usual | None = None
-    """The prediction for today; None where days are missing."""
+    """Mean deviation to expect in today's warm-up; None if there are too few earlier days."""
 
 
 def warm_up_value(deviations: Sequence[float]) -> float | None:
-    """Value of a warm-up: the mean deviation of its blips, in points; None where any is missing."""
+    """Mean deviation of a warm-up's blips, in points; None if fewer blips than needed are given."""
     if len(deviations) < BLIPS:
         return None
     return sum(deviations) / len(deviations)
 
 
 def earlier_days(warm_ups: Iterable[tuple[date, float]], today: date) -> list[float]:
-    """The first value of each day but today, in points, of warm-ups in the order they were done."""
+    """Value of the first warm-up on each day but today, in points, in the order they were done."""
     first: dict[date, float] = {}
     for day, value in warm_ups:
         first.setdefault(day, value)
@@ -84,7 +84,7 @@ def earlier_days(warm_ups: Iterable[tuple[date, float]], today: date) -> list[fl
 
 
 def foot_today(today: float, earlier: Sequence[float]) -> FootToday:
-    """Verdict on today's value, given those of earlier days, one a day, oldest first, in points."""
+    """Verdict on today's mean deviation, given earlier days' in order; all in points."""
     if len(earlier) < DAYS:
         return FootToday(FootVerdict.NOT_ENOUGH, missing=DAYS - len(earlier))
     usual = expected(earlier)
@@ -97,7 +97,7 @@ def foot_today(today: float, earlier: Sequence[float]) -> FootToday:
 
 
 def expected(earlier: Sequence[float]) -> Usual:
-    """Prediction for the day after these values, in points. Raises ValueError for too few days."""
+    """Prediction for the day after these daily values, in points. Raises ValueError for too few."""
     if len(earlier) < DAYS:
         raise ValueError(f"earlier: expected at least {DAYS}, found {len(earlier)}")
     logs = [log(max(value, LEAST)) for value in earlier[-NEWEST:]]

@@ -1,4 +1,4 @@
-"""Plan of the warm-up before driving: holds, blips and one run, without a score to chase."""
+"""Plan of the warm-up before driving: holds, blips and one run, without a score."""
 
 from __future__ import annotations
 
@@ -12,21 +12,21 @@ from engine.five.usual_foot import BLIPS
 from engine.practice.results import Purpose, Session
 
 MINUTES = 3.0
-"""Longest a warm-up takes, in minutes."""
+"""Longest time a warm-up takes, in minutes."""
 HOLDS = 4
-"""Holds it begins with, as a count."""
+"""Number of holds that begin a warm-up."""
 OWN = 4
-"""Blips of the player's own level before the measured ones, as a count.
+"""Number of blips of the player's own level before the measured ones.
 
 The first blips of a day are worse and would make every foot look unsteady."""
 STILL = 10
-"""Holds in the warm-up of a player who does not blip yet, as a count."""
+"""Number of holds in the warm-up of a player who has not learned to blip yet."""
 SHORT = 10.0
-"""Longest hold that belongs in a warm-up, in seconds."""
+"""Longest duration of a repetition that belongs in a warm-up, in seconds."""
 
 
 def warming(player: PlayerState, session: Session) -> Planned | None:
-    """The next repetition of a warm-up; None where it is over."""
+    """The next repetition of a warm-up; None if the warm-up is over."""
     played = Counter(result.level for result in session.results if not result.void)
     if session.left <= 0:
         return None
@@ -38,7 +38,7 @@ def warming(player: PlayerState, session: Session) -> Planned | None:
 
 
 def _levels(player: PlayerState) -> Iterator[Level]:
-    """The levels of a whole warm-up in order, one for each repetition."""
+    """Level of each repetition of a whole warm-up, in order."""
     hold = _hardest(player, "hold")
     blips = player.band if player.can_blip else None
     if hold is not None:
@@ -53,7 +53,7 @@ def _levels(player: PlayerState) -> Iterator[Level]:
 
 
 def _hardest(player: PlayerState, kind: str) -> Level | None:
-    """The hardest passed level of a kind, or its first one that needs nothing; None without either.
+    """The hardest passed level of a kind, else the kind's first level; None if there is none.
 
     A level that is due for a retention check stays cold for it, where there is another.
     """
@@ -64,5 +64,5 @@ def _hardest(player: PlayerState, kind: str) -> Level | None:
 
 
 def _is_short(level: Level, kind: str) -> bool:
-    """Whether a level is of a kind and short enough for a warm-up."""
+    """Whether a level is of this kind and short enough for a warm-up."""
     return level.kind.name == kind and level.own.get("duration", 0.0) <= SHORT

@@ -1,4 +1,4 @@
-"""Screen at the end of a warm-up: today's foot beside that of earlier days, without a score."""
+"""Screen at the end of a warm-up: today's foot compared with earlier days, without a score."""
 
 from __future__ import annotations
 
@@ -11,44 +11,44 @@ from engine.five.warm_up_words import WarmUpWords
 from engine.kit import theme
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Align, Canvas, Colour, Point
-from engine.kit.curve_overlay import together
+from engine.kit.curve_overlay import draw_overlay
 
 HEAD = 60
-"""Top of the heading, in canvas units."""
+"""Top of the heading on the screen at the end of a warm-up, in canvas units."""
 KEY = 56
-"""Height of the legend over the strip of days, in canvas units."""
+"""Height of the legend above the strip that compares today with earlier days, in canvas units."""
 TALL = 76
-"""Height of the strip with a mark for each day, in canvas units."""
+"""Height of the strip on which each day has a mark, in canvas units."""
 INSIDE = 40
-"""Margin at both ends of the strip, in canvas units."""
+"""Margin at both ends of the strip of days, in canvas units."""
 TODAY = 20
-"""Radius of the mark of today, in canvas units."""
+"""Radius of the mark that stands for today on the strip of days, in canvas units."""
 EARLIER: tuple[float, Colour, float] = (11, theme.TEXT, 3)
-"""Mark of an earlier day: radius in canvas units, colour, line width in canvas units."""
+"""Mark of an earlier day on the strip: radius in canvas units, colour, line width likewise."""
 USUAL = 14
-"""Half the height of the bar of the usual interval, in canvas units."""
+"""Half the height of the bar that shows the interval of a usual day, in canvas units."""
 STEPS = (1.0, 2.0, 5.0, 10.0, 20.0)
-"""Steps in points that the axis of the strip may be numbered in."""
+"""Possible distances between two numbers on the axis of the strip, in points."""
 MOST_STEPS = 10
-"""Most numbers on the axis of the strip after 0, as a count."""
+"""Most numbers on the axis of the strip of days, besides 0, as a count."""
 
 
 class WarmUpScreen(Menu[Done]):
-    """End of a warm-up; its outcome is leaving the game or going home."""
+    """Screen at the end of a warm-up; its outcome is leaving the game or going home."""
 
     name = "warmed up"
     back_word = "home"
     beside = 2
 
     def __init__(self, words: WarmUpWords, pictures: Sequence[Deviation] = ()) -> None:
-        """`pictures` are the curves of its blips, drawn over each other."""
+        """`pictures` are the brake curves of the warm-up's blips, drawn over each other."""
         choices = [Choice("Leave", Done.LEAVE), Choice("Home", Done.HOME)]
         super().__init__(choices, back=Done.HOME)
         self._words = words
         self._pictures = tuple(pictures)
 
     def details(self) -> Mapping[str, object]:
-        """The choices, and what is said of today's foot."""
+        """Labels of the choices and the verdict on today's foot, for the events file."""
         return {
             **super().details(),
             "heading": self._words.heading,
@@ -67,11 +67,11 @@ class WarmUpScreen(Menu[Done]):
             y = canvas.text(line, (theme.MARGIN, y), theme.BODY, width=width) + 6
         y = days_strip(canvas, (theme.MARGIN, y + 14), width, self._words) + 14
         room = self.choices_top - y - 14
-        together(canvas, (theme.MARGIN, y), (width, room), self._pictures, judged=False)
+        draw_overlay(canvas, (theme.MARGIN, y), (width, room), self._pictures, judged=False)
 
 
 def days_strip(canvas: Canvas, corner: Point, width: float, words: WarmUpWords) -> float:
-    """Draw today and earlier days on one axis of points; the y below it, in canvas units."""
+    """Draw today and earlier days on one axis in points; returns the y below, in canvas units."""
     today = () if words.today is None else (words.today,)
     values: list[float] = [*words.earlier, *(words.usual or ()), *today]
     if not values:
@@ -82,7 +82,7 @@ def days_strip(canvas: Canvas, corner: Point, width: float, words: WarmUpWords) 
     inner, middle = width - 2 * INSIDE, top + TALL / 2
 
     def across(points: float) -> float:
-        """X of a value on the strip, in canvas units."""
+        """X of a deviation, given in points, on the strip; in canvas units."""
         return left + INSIDE + inner * min(max(points, 0.0), reach) / reach
 
     _legend(canvas, corner, words)
@@ -115,7 +115,7 @@ def _usual(canvas: Canvas, start: Point, width: float) -> None:
 
 
 def _legend(canvas: Canvas, corner: Point, words: WarmUpWords) -> None:
-    """Draw what each mark on the strip means, as far as there are such marks."""
+    """Draw the legend of the strip: what each mark drawn on it means."""
     x, y = corner
     middle = y + 20
     if words.today is not None:
@@ -133,6 +133,6 @@ def _legend(canvas: Canvas, corner: Point, words: WarmUpWords) -> None:
 
 
 def _label(canvas: Canvas, corner: Point, label: str) -> float:
-    """Draw one label of the legend; the x of the next mark, in canvas units."""
+    """Draw one label of the legend; returns the x of the next mark, in canvas units."""
     canvas.text(label, corner, theme.SMALL, theme.QUIET)
     return corner[0] + canvas.measure(label, theme.SMALL) + 60

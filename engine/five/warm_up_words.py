@@ -1,4 +1,4 @@
-"""Words of the end of a warm-up: whether today's foot is the usual foot, and how far off it is."""
+"""Words at the end of a warm-up: whether today's foot is as usual, and by how much it differs."""
 
 from __future__ import annotations
 
@@ -14,29 +14,29 @@ HEADINGS = {
     FootVerdict.STEADIER: "Warmed up: steadier than usual",
     FootVerdict.LESS_STEADY: "Warmed up: not as steady as usual",
 }
-"""Heading of the end of a warm-up, by its verdict."""
+"""Heading of the screen at the end of a warm-up, by the verdict on today's foot."""
 
 
 @dataclass(frozen=True)
 class WarmUpWords:
-    """Words and numbers that the end of a warm-up shows of today's foot."""
+    """Words and numbers about today's foot on the screen at the end of a warm-up."""
 
     heading: str
-    """A few words, such as "The usual foot"."""
+    """Heading of the screen, such as "Warmed up: the usual foot"."""
     lines: tuple[str, ...] = ()
-    """Lines under the heading."""
+    """Lines of text under the heading: advice, and what the warm-up can detect."""
     usual: tuple[float, float] | None = None
-    """Interval of a usual day in points; None where there are not enough days yet."""
+    """Mean deviations that are usual, lowest and highest, in points; None if days are missing."""
     today: float | None = None
-    """Mean deviation of today's blips in points; None where there is none."""
+    """Mean deviation of today's warm-up blips, in points; None if they were not all measured."""
     earlier: tuple[float, ...] = ()
-    """Mean deviations of earlier days in points, oldest first."""
+    """Mean deviation of the warm-up on each earlier day, in points, oldest first."""
 
 
 def measured_words(
     today: float, deviations: Sequence[float], earlier: Sequence[float]
 ) -> WarmUpWords:
-    """Words of a warm-up with all its blips; all arguments are in points.
+    """Words for a warm-up in which all blips were measured; all arguments are in points.
 
     `today` is the mean of its first blips, `deviations` those of each of its blips in order, and
     `earlier` the means of earlier days, oldest first.
@@ -52,7 +52,7 @@ def measured_words(
 
 
 def unmeasured_words(can_blip: bool) -> WarmUpWords:
-    """Words of a warm-up that was left, took too long, or has other drills than blips."""
+    """Words for a warm-up without all its blips measured: left early, too slow, or no blips."""
     if can_blip:
         return WarmUpWords("Warmed up", (f"It takes all {BLIPS} blips to tell how the foot is.",))
     return WarmUpWords(
@@ -63,7 +63,7 @@ def unmeasured_words(can_blip: bool) -> WarmUpWords:
 def _outlier_line(
     foot: FootToday, deviations: Sequence[float], earlier: Sequence[float]
 ) -> tuple[str, ...]:
-    """A line about the worst blip, where it alone makes the day look unsteady."""
+    """Line about the worst blip of a warm-up, if it alone makes the foot look less steady."""
     if foot.word is not FootVerdict.LESS_STEADY:
         return ()
     eight = sorted(deviations[:BLIPS])
@@ -73,7 +73,7 @@ def _outlier_line(
 
 
 def _lines(foot: FootToday) -> tuple[str, ...]:
-    """The lines of each verdict: advice, and how small a difference a warm-up can show."""
+    """Lines under the verdict: advice, and how small a difference one warm-up can detect."""
     if foot.usual is None:
         days = "1 more day" if foot.missing == 1 else f"{foot.missing} more days"
         return (f"After {days} with a warm-up it says whether the foot is the usual one.",)

@@ -1,5 +1,6 @@
 """The whole game: first start, home, More, sound and light.
 
-`flow.py` goes from the cautions to home and on; begin there. `entries.py` is the table of what
-home and More offer, `facts.py` everything that they say, and `home.py` the two menus.
+Rules: `facts.py` reads everything home and More show, `offer.py` is what there is to play. Words
+and flows of the entries: `entries.py`; a new screen is offered by one more entry there. Screens:
+`cautions.py`, `home.py`, `sound_and_light.py`. Flow: `flow.py`, begin there; then `home_flow.py`.
 """

@@ -1,4 +1,4 @@
-"""What to know before the first repetition."""
+"""Screen with the cautions about health and safety, shown at the first start."""
 
 from __future__ import annotations
 
@@ -13,11 +13,11 @@ CAUTIONS = (
     "Practise in a stationary rig, never in a car on the road.",
     "Technique on a track belongs to a qualified instructor.",
 )
-"""Shown at the first start; the README says the same."""
+"""Cautions about health and safety; the README has the same."""
 
 
 class Cautions(Menu[bool]):
-    """Shown until it has been read once."""
+    """Screen with the cautions, shown at every start until the player has confirmed them once."""
 
     name = "cautions"
     hint = "Press any pedal and let it go, or press Enter, or click"
@@ -26,7 +26,7 @@ class Cautions(Menu[bool]):
         super().__init__([Choice("I have read this", True)], back=False)
 
     def picture(self, canvas: Canvas) -> None:
-        """The cautions as a list."""
+        """Draw the cautions about health and safety as a list."""
         y = title(canvas, "Before you start") + 20
         for caution in CAUTIONS:
             canvas.disc((theme.MARGIN + 12, y + 21), 8, theme.BRAKE)

@@ -1,6 +1,7 @@
-"""What home and More offer: an entry here is all it takes to offer something new.
+"""Table of the entries of home and More; a new screen is offered by one more entry here.
 
-A flow is imported when its entry is started, so that home is drawn before the rest is loaded.
+The flow of an entry is imported when the entry is started, so that home is drawn before the rest
+of the game is loaded.
 """
 
 from __future__ import annotations
@@ -146,11 +147,11 @@ def _more(game: Game) -> Flow[bool]:
 
 
 FIVE = Entry(_five_words, _five)
-"""Five minutes that run by themselves."""
+"""Home's entry for the daily session of five minutes."""
 WARM_UP = Entry(_warm_up_words, _warm_up)
-"""A warm-up before driving."""
+"""Home's entry for a warm-up before driving."""
 TRIAL_AT_ONCE = Entry(_trial_words, _trial_at_once)
-"""A trial that is begun, or gone on with, without asking; what `stillfoot trial` starts."""
+"""Entry that begins or continues a trial without asking, for the command `stillfoot trial`."""
 
 MORE = (
     Entry(_trial_words, _trial),
@@ -160,7 +161,7 @@ MORE = (
     Entry(lambda _: ("Watch the demo", "a simulated foot plays a set"), _demo),
     LOOK_AGAIN,
 )
-"""The entries of More, in order: what is needed now and then."""
+"""Entries of the menu More, in order: what is needed only now and then."""
 
 HOME = (
     FIVE,
@@ -173,4 +174,4 @@ HOME = (
     Entry(lambda _: ("More", ""), _more),
     LEAVE,
 )
-"""The entries of home, in order; the first is the obvious one."""
+"""Entries of the home menu, in order; the first is selected at the start."""

@@ -1,4 +1,4 @@
-"""Entry of home or More, and the two that every such menu needs."""
+"""`Entry`: one choice of home or More, and the entries that both menus use."""
 
 from __future__ import annotations
 
@@ -16,28 +16,28 @@ from engine.store import History
 
 @dataclass(frozen=True)
 class Game:
-    """What an entry starts with."""
+    """Everything that the flow of a menu entry may need: setting, history and offer."""
 
     setting: Setting
-    """Rig, stage, chance and dates; its history is None in a try-out."""
+    """Rig, stage, random numbers and clock to play with; its history is None in a try-out."""
     history: History
-    """The open history, also in a try-out."""
+    """Open history of the player, also in a try-out."""
     offer: Offer
-    """What there is to play."""
+    """Levels, demo and session length that the program offers."""
 
 
 @dataclass(frozen=True)
 class Entry:
-    """Something that home or More offers: what it says and what it starts."""
+    """One choice of home or More: its words and the flow that it starts."""
 
     words: Callable[[Facts], tuple[str, str] | None]
-    """Its label and a quiet note beside it; None where it is not offered now."""
+    """Function that returns the entry's label and the note beside it; None if not offered now."""
     start: Callable[[Game], Flow[bool]]
-    """What happens when it is chosen; whether the player then leaves the game."""
+    """Flow that runs when the entry is chosen; it returns whether the player leaves the game."""
 
 
 def choices_of(entries: Sequence[Entry], facts: Facts) -> list[Choice[Entry]]:
-    """The entries that are offered now, as choices in the same order."""
+    """Menu choices for those entries that are offered now, in the same order."""
     return [
         Choice(words[0], entry, words[1])
         for entry in entries
@@ -57,6 +57,6 @@ def _look_again(game: Game) -> Flow[bool]:
 
 
 LEAVE = Entry(lambda _: ("Leave", ""), _leave)
-"""Leave the game."""
+"""Entry that leaves the game."""
 LOOK_AGAIN = Entry(lambda _: ("Back", ""), _look_again)
-"""Back to home, after looking which pedals are there: what home says may have changed."""
+"""Entry that goes back to home and binds the saved pedals if they were plugged in meanwhile."""

@@ -1,4 +1,4 @@
-"""Everything that home and More say of the player, read from the history once."""
+"""`Facts`: everything that home and More show about the player, read from the history at once."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from engine.five.forecast import forecast_words
 from engine.five.planner import works_on
 from engine.five.player_history import player_state_of, steadiness_blips, steadiness_view
 from engine.game.offer import Offer
-from engine.game.sound_and_light import loudness, signals_wanted
+from engine.game.sound_and_light import saved_signals, volume_words
 from engine.kit.steadiness_chart import SteadinessView
 from engine.ladder.ladder import LadderStage
 from engine.ladder.saved import done, stages_of
@@ -24,32 +24,32 @@ from engine.trial.status import under_way
 
 @dataclass(frozen=True)
 class Facts:
-    """What home and More say; every field is ready to be drawn."""
+    """Everything about the player that home and More show, ready to be drawn."""
 
     streaks: Streaks
-    """Streaks and bests."""
+    """Current streaks in days and in clean repetitions, with the best of each."""
     following: Level
-    """The level to practise next."""
+    """Level that the player should practise next."""
     stages: Sequence[LadderStage]
-    """The stages with their levels, as they stand."""
+    """Stages of the ladder with the states of their levels, for this player."""
     five: str
-    """What the next five minutes will be; empty in a try-out, of which no history is kept."""
+    """Forecast of the next session in words; empty in a try-out, which is not stored."""
     steadiness: SteadinessView | None = None
-    """The steadiness band; None before there is one."""
+    """Steadiness of the player's brake and its course; None before the first estimate."""
     blips: int = 0
-    """Steadiness blips made so far, as a count."""
+    """Number of blips played so far that steadiness is estimated from."""
     pedals: str = "ready"
-    """What is played with, in a few words; "ready" where there is nothing to say."""
+    """What the player plays with, in a few words; "ready" if pedals are bound and plugged in."""
     placing: bool = False
-    """Whether a placing set is offered."""
+    """Whether home offers a placing set."""
     trial: str = ""
-    """How far the trial under way has come; empty where none is."""
+    """Progress of the current trial in words; empty if there is none."""
     sound: str = ""
-    """How loud the game is, in a word."""
+    """Volume of the game in a word or two."""
 
 
 def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
-    """Read what home and More say. Raises StoreError."""
+    """Read everything that home and More show about the player. Raises StoreError."""
     counts = setting.rig.counts
     return Facts(
         streaks=ledger.streaks(history, setting.now().date()),
@@ -61,12 +61,12 @@ def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
         pedals=_played_with(setting.rig),
         placing=counts and not done(history),
         trial=under_way(history),
-        sound=loudness(signals_wanted(history)),
+        sound=volume_words(saved_signals(history)),
     )
 
 
 def following_level(setting: Setting, history: History, band: Level) -> Level:
-    """The level to practise next: what five minutes would work on; in a try-out, the next one.
+    """Level to practise next: the one a session would work on; in a try-out the next not passed.
 
     Raises StoreError.
     """

@@ -1,7 +1,7 @@
-"""The whole game, from the first start to leaving it.
+"""`play`: the whole game, from the cautions at the first start until the player leaves.
 
-Home, and all that comes after it, is loaded once the cautions were read: the first picture of a
-new player waits for nothing else.
+Home and everything behind it is loaded only after the cautions, so that the first picture of a new
+player comes soon.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from engine.game.cautions import Cautions
 from engine.game.offer import Offer
-from engine.game.sound_and_light import signals_wanted
+from engine.game.sound_and_light import saved_signals
 from engine.kit.flow import show
 from engine.pedals.rig import Rig
 from engine.stage.scene import Flow
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from engine.game.entry import Entry
 
 CAUTIONS_READ = "cautions read"
-"""Setting: whether the cautions have been read."""
+"""Key of the setting that says whether the cautions have been read."""
 
 
 def play(
@@ -34,13 +34,13 @@ def play(
     offer: Offer,
     rng: np.random.Generator,
     now: Now,
-    straight: Entry | None = None,
+    first_entry: Entry | None = None,
 ) -> Flow[None]:
-    """Play until the player leaves.
+    """Run the game until the player leaves.
 
-    `straight` is started at once in the place of home, once. Raises StoreError.
+    `first_entry` is an entry to start in place of the first home. Raises StoreError.
     """
-    stage.tune(signals_wanted(history))
+    stage.tune(saved_signals(history))
     rig.rescan()
     if not history.setting(CAUTIONS_READ):
         if not (yield from show(Cautions(), rig, stage)):
@@ -48,4 +48,4 @@ def play(
         history.keep_setting(CAUTIONS_READ, True)
     from engine.game.home_flow import at_home
 
-    yield from at_home(rig, stage, history, offer, rng, now, straight)
+    yield from at_home(rig, stage, history, offer, rng, now, first_entry)

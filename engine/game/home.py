@@ -1,4 +1,4 @@
-"""Home and More: the two menus of entries."""
+"""Home and More: the screens with the two menus of entries."""
 
 from __future__ import annotations
 
@@ -14,96 +14,98 @@ from engine.kit.steadiness_chart import FIRST_AFTER, steadiness_chart, steadines
 from engine.ladder.climb_picture import ClimbArea, climb_picture
 from engine.stage.actions import Action
 
-HEAD = 34
-"""units from the top, where the name is."""
-BAND = 112
-"""units from the top, where the band begins."""
-BAND_WIDTH = 620
-"""units across, of the number and what it means."""
-DAYS = (740.0, 30.0)
-"""units from the left and the top, where the picture of the band begins."""
-DAYS_SIZE = (470.0, 320.0)
-"""units across and down, of it."""
-ROWS = (1270.0, 30.0)
-"""units from the left and the top, where the rows begin."""
-FIRST_CLIMB = 130
-"""units from the top, where the climb may begin while nothing else is shown."""
-CLIMB = 322
-"""units from the top, where it may else."""
-NOT_YET = f"How steady you are shows after some {FIRST_AFTER} steadiness blips"
+NAME_TOP = 34
+"""Top of the name of the game on home, in canvas units."""
+STEADINESS_TOP = 112
+"""Top of the steadiness figure on home, in canvas units."""
+STEADINESS_WIDTH = 620
+"""Width of the steadiness figure and its explanation on home, in canvas units."""
+CHART_AT = (740.0, 30.0)
+"""Left and top of the steadiness chart on home, in canvas units."""
+CHART_SIZE = (470.0, 320.0)
+"""Width and height of the steadiness chart on home, in canvas units."""
+STREAKS_AT = (1270.0, 30.0)
+"""Left and top of the streaks in days and clean repetitions on home, in canvas units."""
+CLIMB_TOP_ALONE = 130
+"""Top of the picture of the ladder on a home without streaks to show, in canvas units."""
+CLIMB_TOP = 322
+"""Top of the picture of the ladder on a home with streaks above it, in canvas units."""
+STEADINESS_WAIT = f"How steady you are shows after some {FIRST_AFTER} steadiness blips"
 
 
 class Home(Menu[Entry]):
-    """Ends with the entry that was chosen."""
+    """Home screen with steadiness, streaks and ladder. Its outcome is the chosen entry."""
 
     name = "home"
     back_word = "leave"
 
     def __init__(self, facts: Facts, choices: Sequence[Choice[Entry]]) -> None:
-        """`choices` are the entries that are offered now."""
+        """`choices` are those of the entries on offer now."""
         super().__init__(choices, back=LEAVE)
         self.beside = 4 if facts.five else 3
         self._facts = facts
 
     def details(self) -> Mapping[str, object]:
-        """The labels of the choices, and what the five minutes will be."""
+        """Fields for the events file: the labels of the choices, and the session's forecast."""
         return {**super().details(), "five": self._facts.five}
 
     def on_action(self, action: Action) -> None:
-        """Choose; brake and throttle together do not end the game from here."""
+        """Choose an entry; ignore brake and throttle together, which would leave the game."""
         if action is not Action.MENU:
             super().on_action(action)
 
     def on_devices(self, *, cut: bool) -> None:
-        """Look again at what there is to play with."""
+        """End when devices come or go, so that the pedals are looked for again."""
         self.outcome = LOOK_AGAIN
 
     def picture(self, canvas: Canvas) -> None:
-        """The mark, the band, the rows and the climb."""
-        canvas.text("stillfoot", (theme.MARGIN, HEAD), theme.LARGE * 0.8)
-        if self._facts.pedals == "ready":
-            widgets.level(canvas, (theme.MARGIN + 300, HEAD + 32), 180, 0.0)
+        """Draw the mark of the game, the steadiness, the streaks and the ladder."""
+        facts = self._facts
+        canvas.text("stillfoot", (theme.MARGIN, NAME_TOP), theme.LARGE * 0.8)
+        if facts.pedals == "ready":
+            widgets.level(canvas, (theme.MARGIN + 300, NAME_TOP + 32), 180, 0.0)
         else:
-            beside = (theme.MARGIN + 210, HEAD + 16)
-            canvas.text(self._facts.pedals, beside, theme.SMALL, theme.QUIET)
-        if self._facts.steadiness is not None:
-            steadiness_figure(canvas, (theme.MARGIN, BAND), BAND_WIDTH, self._facts.steadiness)
+            beside = (theme.MARGIN + 210, NAME_TOP + 16)
+            canvas.text(facts.pedals, beside, theme.SMALL, theme.QUIET)
+        corner = (theme.MARGIN, STEADINESS_TOP)
+        if facts.steadiness is not None:
+            steadiness_figure(canvas, corner, STEADINESS_WIDTH, facts.steadiness)
             label = theme.SMALL if self.means.label else 0
-            (x, y), (width, height) = DAYS, DAYS_SIZE
-            steadiness_chart(
-                canvas, (x, y + label), (width, height - label), self._facts.steadiness
-            )
-        elif self._facts.five:
-            canvas.text(not_yet(self._facts.blips), (theme.MARGIN, BAND), theme.SMALL, theme.QUIET)
-        begun = has_any(self._facts.streaks)
-        if begun:
-            rows(canvas, ROWS, theme.WIDTH - theme.MARGIN - ROWS[0], self._facts.streaks)
-        area = ClimbArea(CLIMB if begun else FIRST_CLIMB, self.choices_top - 24)
-        climb_picture(canvas, area, self._facts.stages, self._facts.following)
+            (x, y), (width, height) = CHART_AT, CHART_SIZE
+            steadiness_chart(canvas, (x, y + label), (width, height - label), facts.steadiness)
+        elif facts.five:
+            canvas.text(steadiness_wait_words(facts.blips), corner, theme.SMALL, theme.QUIET)
+        has_streaks = has_any(facts.streaks)
+        if has_streaks:
+            width = theme.WIDTH - theme.MARGIN - STREAKS_AT[0]
+            rows(canvas, STREAKS_AT, width, facts.streaks)
+        top = CLIMB_TOP if has_streaks else CLIMB_TOP_ALONE
+        area = ClimbArea(top, self.choices_top - 24)
+        climb_picture(canvas, area, facts.stages, facts.following)
 
 
-def not_yet(blips: int) -> str:
-    """How far it is to the steadiness band, after so many blips of it."""
+def steadiness_wait_words(blips: int) -> str:
+    """Sentence on how many blips are done of those the first steadiness estimate needs."""
     if not blips:
-        return NOT_YET
+        return STEADINESS_WAIT
     if blips >= FIRST_AFTER:
         return "How steady you are shows soon"
-    return f"{NOT_YET}: {blips} so far"
+    return f"{STEADINESS_WAIT}: {blips} so far"
 
 
 class More(Menu[Entry]):
-    """Ends with the entry that was chosen."""
+    """Menu of entries that are needed only now and then. Its outcome is the chosen entry."""
 
     name = "more"
 
     def __init__(self, choices: Sequence[Choice[Entry]]) -> None:
-        """`choices` are the entries that are offered now."""
+        """`choices` are those of the entries on offer now."""
         super().__init__(choices, back=LOOK_AGAIN)
 
     def on_devices(self, *, cut: bool) -> None:
-        """Look again at what there is to play with."""
+        """End when devices come or go, so that the pedals are looked for again."""
         self.outcome = LOOK_AGAIN
 
     def picture(self, canvas: Canvas) -> None:
-        """Only the heading."""
+        """Draw the heading of the menu."""
         title(canvas, "More")

@@ -1,4 +1,4 @@
-"""Home again and again, and what is chosen there, until the player leaves."""
+"""`at_home`: shows home and starts what the player chooses there, until the player leaves."""
 
 from __future__ import annotations
 
@@ -25,33 +25,33 @@ def at_home(
     offer: Offer,
     rng: np.random.Generator,
     now: Now,
-    straight: Entry | None = None,
+    first_entry: Entry | None = None,
 ) -> Flow[None]:
-    """Show home, or what to do without pedals, and start what is chosen, until the player leaves.
+    """Show home, or the menu for a player without pedals, and start what the player chooses.
 
-    `straight` is started in the place of the first home. Raises StoreError.
+    `first_entry` is an entry to start in place of the first home. Raises StoreError.
     """
     while True:
         if rig.pedals is None:
             bind_saved(rig, history)
         if rig.pedals is None:
             from engine.setup.flow import find_pedals
-            from engine.setup.no_pedals import Instead
+            from engine.setup.no_pedals import NoPedalsChoice
 
             match (yield from find_pedals(rig, stage, history)):
-                case Instead.DEMO:
+                case NoPedalsChoice.DEMO:
                     from engine.drill.demo import watch_aside
 
                     yield from watch_aside(offer.demo, rig.clock, stage, now)
                     continue
-                case Instead():
+                case NoPedalsChoice():
                     return
-        kept = history if rig.counts else None
-        game = Game(Setting(rig, stage, kept, rng, now, levels=offer.levels), history, offer)
-        chosen = straight if rig.counts else None
+        stored = history if rig.counts else None
+        game = Game(Setting(rig, stage, stored, rng, now, levels=offer.levels), history, offer)
+        chosen = first_entry if rig.counts else None
         if chosen is None:
             facts = facts_of(game.setting, history, offer)
             chosen = yield from show(Home(facts, choices_of(HOME, facts)), rig, stage)
-        straight = None
+        first_entry = None
         if (yield from chosen.start(game)):
             return

@@ -1,4 +1,4 @@
-"""What there is to play, given to the game from outside."""
+"""`Offer`: levels, demo and session length that the program gives to the game at its start."""
 
 from __future__ import annotations
 
@@ -12,13 +12,13 @@ from engine.practice.results import MINUTES
 
 @dataclass(frozen=True)
 class Offer:
-    """Levels, the drill of the steadiness band, the demo, and the length of a session."""
+    """Offer of the program to the game: levels, demo and session length."""
 
     levels: Sequence[Level]
-    """The levels, each after those it needs."""
+    """All levels that can be played, each after those it needs."""
     band: Level
-    """The drill of the steadiness band."""
+    """Level whose blips the player's steadiness is estimated from."""
     demo: Demonstration
-    """What can be watched."""
+    """Demo that the player can watch."""
     minutes: float = MINUTES
-    """Length of a five-minute session, min."""
+    """Length of a daily session, in min."""

@@ -1,4 +1,4 @@
-"""Sound and light: the screen that changes volume, click, flash and size, and its setting."""
+"""Screen for volume, click, flash and full screen, and the saved setting behind it."""
 
 from __future__ import annotations
 
@@ -29,15 +29,15 @@ EXPLAINED = (
     "one between them that you are on it."
 )
 STEP = 1
-"""Number of the reward that a new volume is tried out with: the lowest, as the first one heard."""
-SIGNALS = "sound and light"
-"""Setting: the volume, and whether the cue clicks and flashes."""
-SOUND = "sound"
-"""Setting of older versions: whether sound is wanted. Never written any more."""
+"""Number of the reward sound that demonstrates a new volume: the lowest one."""
+SIGNALS_KEY = "sound and light"
+"""Key of the setting for the volume, and whether the cue clicks and flashes."""
+OLD_SOUND_KEY = "sound"
+"""Key of the setting that older versions wrote for sound: whether it is on."""
 
 
 class Switch(Enum):
-    """What can be changed."""
+    """What the player can change on the screen for sound and light, or go back."""
 
     VOLUME = "volume"
     CLICK = "click"
@@ -47,21 +47,21 @@ class Switch(Enum):
 
 
 class SoundAndLight(Menu[Switch]):
-    """Ends with going back; every other choice changes something and stays where it is."""
+    """Menu of volume, click, flash and full screen; each choice but Back changes one at once."""
 
     name = "sound and light"
 
-    def __init__(self, signals: Signals, stage: Stage, keep: Callable[[Signals], None]) -> None:
-        """`keep` is given what is wanted at each change."""
+    def __init__(self, signals: Signals, stage: Stage, save: Callable[[Signals], None]) -> None:
+        """`save` is called with the new sound and light settings after each change."""
         self._signals = signals
         self._stage = stage
-        self._keep = keep
-        self._said = ""
-        super().__init__(self._rows(), back=Switch.BACK)
+        self._save = save
+        self._note = ""
+        super().__init__(self._all_choices(), back=Switch.BACK)
 
     def choose(self, choice: Choice[Switch]) -> None:
-        """Change it, keep it, and let it be heard or seen."""
-        before, self._said = self._signals, ""
+        """Change the setting that was chosen, save it, and demonstrate it."""
+        before, self._note = self._signals, ""
         match choice.outcome:
             case Switch.BACK:
                 self.outcome = Switch.BACK
@@ -80,26 +80,26 @@ class SoundAndLight(Menu[Switch]):
             self._stage.lights.flash(needed=False)
 
     def appearance(self) -> Hashable:
-        """What is chosen, and all that can be changed."""
+        """State that the picture depends on: the choices, and every setting they change."""
         lights, speaker = self._stage.lights, self._stage.speaker
-        return super().appearance(), self._signals, self._said, lights.full, speaker.trouble
+        return super().appearance(), self._signals, self._note, lights.full, speaker.trouble
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """The same, as it is by now: a key may have changed the screen too."""
-        self._choices = self._rows()
+        """Draw the menu with the current settings: a key may have toggled full screen."""
+        self._choices = self._all_choices()
         super().paint(canvas, press)
 
     def picture(self, canvas: Canvas) -> None:
-        """What the sounds mean, and what there is to say of a change or of the speaker."""
+        """Draw what the sounds mean, that a speaker is missing, or what the last change did."""
         width = theme.WIDTH - 2 * theme.MARGIN
         y = title(canvas, "Sound and light") + 10
         y = canvas.text(EXPLAINED, (theme.MARGIN, y), theme.BODY, theme.QUIET, width=width) + 30
         trouble = self._stage.speaker.trouble
         if trouble:
-            said = canvas.fitted(f"No speaker was found: {trouble}", width, theme.BODY)
-            y = canvas.text(said, (theme.MARGIN, y), theme.BODY) + 14
-        if self._said:
-            canvas.text(self._said, (theme.MARGIN, y), theme.BODY)
+            line = canvas.fitted(f"No speaker was found: {trouble}", width, theme.BODY)
+            y = canvas.text(line, (theme.MARGIN, y), theme.BODY) + 14
+        if self._note:
+            canvas.text(self._note, (theme.MARGIN, y), theme.BODY)
 
     def _change(self, change: SignalChange) -> None:
         speaker = self._stage.speaker
@@ -108,12 +108,12 @@ class SoundAndLight(Menu[Switch]):
         if speaker.trouble:
             change = with_flash(change)
             self._stage.tune(change.signals)
-        self._signals, self._said = change.signals, change.notice
-        self._keep(change.signals)
+        self._signals, self._note = change.signals, change.notice
+        self._save(change.signals)
 
-    def _rows(self) -> list[Choice[Switch]]:
+    def _all_choices(self) -> list[Choice[Switch]]:
         signals = self._signals
-        click, flash = _word(signals.click), _word(signals.flash)
+        click, flash = _on_off(signals.click), _on_off(signals.flash)
         if signals.click and signals.volume is Volume.OFF:
             click = "silent: the volume is off"
         if self._stage.speaker.trouble:
@@ -123,37 +123,37 @@ class SoundAndLight(Menu[Switch]):
             Choice("Volume", Switch.VOLUME, signals.volume.value),
             Choice("Click at the cue", Switch.CLICK, click),
             Choice("Flash at the cue", Switch.FLASH, flash),
-            Choice("Full screen", Switch.FULL, _word(self._stage.lights.full)),
+            Choice("Full screen", Switch.FULL, _on_off(self._stage.lights.full)),
             Choice("Back", Switch.BACK),
         ]
 
 
-def _word(on: bool) -> str:
+def _on_off(on: bool) -> str:
     return "on" if on else "off"
 
 
-def signals_wanted(history: History) -> Signals:
-    """How the player wants to be noticed. Raises StoreError where what was saved makes no sense."""
-    data = history.setting(SIGNALS)
+def saved_signals(history: History) -> Signals:
+    """Sound and light as the player saved them. Raises StoreError if the setting is invalid."""
+    data = history.setting(SIGNALS_KEY)
     if data is None:
-        return Signals() if history.setting(SOUND) is not False else Signals(Volume.OFF)
+        return Signals() if history.setting(OLD_SOUND_KEY) is not False else Signals(Volume.OFF)
     try:
         return Signals.from_data(data)
     except SignalsError as error:
-        raise StoreError(f"{history.path}: setting '{SIGNALS}': {error}") from error
+        raise StoreError(f"{history.path}: setting '{SIGNALS_KEY}': {error}") from error
 
 
-def loudness(signals: Signals) -> str:
-    """How loud it is, in a word or two."""
+def volume_words(signals: Signals) -> str:
+    """Volume of the game in a word or two, such as for a menu."""
     return "silent" if signals.volume is Volume.OFF else signals.volume.value
 
 
 def sound_and_light(rig: Rig, stage: Stage, history: History) -> Flow[None]:
-    """Let the player change it; each change is kept and heard at once."""
+    """Show the screen for sound and light; each change is saved at once. Raises StoreError."""
     stage.speaker.prepare()
     screen = SoundAndLight(
-        signals_wanted(history),
+        saved_signals(history),
         stage,
-        lambda signals: history.keep_setting(SIGNALS, signals.as_data()),
+        lambda signals: history.keep_setting(SIGNALS_KEY, signals.as_data()),
     )
     yield from show(screen, rig, stage)

@@ -1,4 +1,4 @@
-"""The command `stillfoot`, which is also `python -m stillfoot`, of an installed package."""
+"""Command `stillfoot`, which is also `python -m stillfoot`, of an installed package."""
 
 import sys
 

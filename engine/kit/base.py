@@ -18,16 +18,16 @@ from engine.stage.scene import Pace
 T = TypeVar("T")
 
 MOST = 10
-"""Number of choices that fit on a screen; the list scrolls to others as they are selected."""
+"""Largest number of menu choices visible at once; the list scrolls to the selected one."""
 
 
 class Screen(Generic[T]):
-    """Screen that ends with a T as its outcome; the loop runs it as `Attended` describes."""
+    """Base class of all screens: shown until its `outcome`, a T, is set (see `Attended`)."""
 
     name = "screen"
-    """Name in the events file."""
+    """Name of the screen in the events file."""
     feet_choose = False
-    """Whether foot gestures choose on this screen."""
+    """Whether gestures of the feet on the pedals choose on this screen."""
     hears_text = False
     """Whether keys type text on this screen, instead of being actions."""
 
@@ -38,41 +38,41 @@ class Screen(Generic[T]):
 
     @property
     def pace(self) -> Pace:
-        """How often the loop reads the pedals now, and whether it draws."""
+        """How often the loop reads the pedals while this screen is shown, and whether it draws."""
         return Pace.STILL
 
     def details(self) -> Mapping[str, object]:
-        """Fields for the events file, written when the screen opens and when they change."""
+        """Fields about this screen for the events file, written as it opens and at each change."""
         return {}
 
     def on_means(self, means: Means) -> None:
-        """Take the input methods at hand; called when the screen opens and at each change."""
+        """Note which input methods are at hand; called when the screen opens and at each change."""
         self.means = means
 
     def on_action(self, action: Action) -> None:
-        """Take an action by feet, keys, mouse or wheel buttons."""
+        """Respond to an action such as go, next or back, by feet, keys, mouse or wheel buttons."""
 
     def on_text(self, text: str) -> None:
-        """Take typed text; "\\b" deletes the last character."""
+        """Respond to typed text; "\\b" deletes the last character."""
 
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
-        """Take the pixel that the mouse moved to or, if `pressed`, was clicked at."""
+        """Respond to the mouse having moved to a pixel or, if `pressed`, clicked there."""
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
-        """Take the pedals at `now` (ns), or None while there are none."""
+        """Respond to the pedals as read at `now` (ns); None while there are no pedals."""
 
     def on_focus(self, focused: bool, now: int) -> None:
-        """Take whether the window has the focus; called as the screen opens and at each change."""
+        """Note whether the window has the focus; called as the screen opens and at each change."""
 
     def on_devices(self, *, cut: bool) -> None:
-        """Note that devices came or went; `cut`: the pedals in use were unplugged."""
+        """Respond to input devices that came or went; `cut`: the pedals in use were unplugged."""
 
     def appearance(self) -> Hashable:
-        """Everything that the picture depends on; when it changes, the screen is redrawn."""
+        """State that the drawn picture depends on; when it changes, the screen is redrawn."""
         return None
 
     def draw(self, surface: pygame.Surface, press: float) -> None:
-        """Draw the whole screen; `press` (0 to 1) is how long the brake was held to choose."""
+        """Draw the whole screen; `press` (0 to 1): how much of the hold that chooses is done."""
         self.draw_on(Canvas(surface, self._fonts), press)
 
     def draw_on(self, canvas: Canvas, press: float) -> None:
@@ -91,40 +91,41 @@ class Place:
     """Position of a repetition in its set or session."""
 
     number: int
-    """Number of the repetition, from 1; a void one passes its number on to the next."""
+    """Number of the repetition in its set, from 1; the try after a void one has the same number."""
     of: int
     """Number of repetitions in the set; 0 if it is not known."""
     named: str = ""
-    """Title of the level, where each repetition may be of another level."""
+    """Title of the repetition's level, where each may be of another level; otherwise empty."""
     why: str = ""
-    """Reason for this repetition, in a word or two; empty if there is none to give."""
+    """Reason for playing this repetition, in a word or two; empty if there is none to give."""
     left: float | None = None
-    """Share of the time that is left, from 1 to 0; None for a set that does not end by time."""
+    """Share of the session's time that is left, from 1 to 0; None for a set that does not end by
+    time."""
     lasts: float = 5.0
     """Length of the session in minutes, for one that ends by time."""
 
     def after(self, took: float) -> Place:
-        """This place with the time that is left after another `took` seconds."""
+        """Same position after another `took` seconds: with less time left in the session."""
         if self.left is None:
             return self
         return replace(self, left=max(self.left - took / (60 * self.lasts), 0.0))
 
     @property
     def words(self) -> str:
-        """Position in words: "3 of 10", or "repetition 3" if their number is not known."""
+        """Position of a repetition in words: "3 of 10", or "repetition 3" if `of` is not known."""
         return f"{self.number} of {self.of}" if self.of else f"repetition {self.number}"
 
 
 @dataclass(frozen=True)
 class Choice(Generic[T]):
-    """Choice of a menu."""
+    """One choice of a menu: its label, and the outcome of choosing it."""
 
     label: str
-    """Name of the choice, in a few words."""
+    """Name of the choice, as the menu shows it, in a few words."""
     outcome: T
-    """Outcome of the menu when this is chosen."""
+    """Outcome of the menu when this choice is chosen."""
     note: str = ""
-    """Few words in grey beside the label."""
+    """A few words in grey beside the label of the choice; empty for none."""
 
 
 class Menu(Screen[T]):
@@ -132,9 +133,9 @@ class Menu(Screen[T]):
 
     feet_choose = True
     back_word = "back"
-    """Word or two for what going back does, for the hint."""
+    """What going back from this menu does, in a word or two, for the hint at its foot."""
     beside = 1
-    """Number of choices at the end of the list that share the bottom row."""
+    """Number of choices at the end of the list that stand side by side in the bottom row."""
 
     def __init__(self, choices: Sequence[Choice[T]], back: T | None = None) -> None:
         """`back` is the outcome of going back; None if there is nowhere to go back to."""
@@ -146,7 +147,7 @@ class Menu(Screen[T]):
         self._places: list[pygame.Rect] = []
 
     def details(self) -> Mapping[str, object]:
-        """Labels of the choices, for the events file."""
+        """Labels of the menu's choices, for the events file."""
         return {"choices": [choice.label for choice in self._choices]}
 
     def on_action(self, action: Action) -> None:
@@ -162,7 +163,7 @@ class Menu(Screen[T]):
                 self.outcome = self._back
 
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
-        """Select the choice under the mouse; choose it if it was clicked."""
+        """Select the choice under the mouse pointer; choose it if it was clicked."""
         for number, place in enumerate(self._places, start=self._first):
             if place.collidepoint(at):
                 self._selected = number
@@ -170,11 +171,11 @@ class Menu(Screen[T]):
                     self.choose(self._choices[number])
 
     def choose(self, choice: Choice[T]) -> None:
-        """End the menu with the outcome of a choice; subclasses may do something else."""
+        """End the menu with the outcome of the choice made; subclasses may do something else."""
         self.outcome = choice.outcome
 
     def appearance(self) -> Hashable:
-        """Selected choice and input methods."""
+        """State that the drawn menu depends on: the selected choice and the input methods."""
         return self._selected, self.means
 
     def paint(self, canvas: Canvas, press: float) -> None:
@@ -190,20 +191,26 @@ class Menu(Screen[T]):
 
     @property
     def hint(self) -> str:
-        """Line at the foot that says how to choose."""
+        """Line at the foot of the menu that says how to choose with the input methods at hand."""
         back = "" if self._back is None else self.back_word
         return widgets.hint(self.means, len(self._choices) > 1, back)
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw everything above the choices; subclasses override it."""
+        """Draw everything above the choices of the menu; subclasses override it."""
 
     @property
     def choices_top(self) -> float:
-        """Top of the first choice, in canvas units from the top."""
+        """Top of the first choice of the menu, in canvas units from the top of the screen."""
         return widgets.choices_top(min(len(self._choices), MOST) - self.beside + 1)
 
 
 def title(canvas: Canvas, text: str) -> float:
-    """Write the heading of a screen; returns the top of what follows, in canvas units."""
+    """Write the heading of a screen; returns the top of what comes below it, in canvas units."""
     canvas.text(text, (theme.MARGIN, 84), theme.LARGE)
     return 84 + theme.LARGE * 1.5
+
+
+def notice(canvas: Canvas, heading: str, text: str) -> None:
+    """Write a heading and below it one paragraph, for menus that say what happened."""
+    width = theme.WIDTH - 2 * theme.MARGIN
+    canvas.text(text, (theme.MARGIN, title(canvas, heading) + 20), theme.BODY + 6, width=width)

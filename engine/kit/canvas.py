@@ -18,7 +18,7 @@ Align = Literal["left", "centre", "right"]
 LEADING = 1.0
 """Distance between lines of text as a share of their size; letters fill 0.7 of the size."""
 ALONG = 0.5
-"""Difference between the ends of a line that still counts as straight across or down, in pixels."""
+"""Largest slant, end to end, of a line that is drawn horizontal or vertical, in pixels."""
 
 
 class Fonts:
@@ -30,7 +30,7 @@ class Fonts:
         self.cache = SurfaceCache()
 
     def of(self, pixels: int) -> Face:
-        """Typeface at a height in pixels."""
+        """Typeface of the game for text of a height in pixels."""
         if self._spacing is None:
             self._spacing = LetterSpacing()
         if pixels not in self._faces:
@@ -46,7 +46,7 @@ class Canvas:
         self._surface = surface
         self._fonts = fonts
         self.scale = min(width / theme.WIDTH, height / theme.HEIGHT)
-        """Pixels per canvas unit."""
+        """Size of a canvas unit in pixels of the surface."""
         self._left = (width - theme.WIDTH * self.scale) / 2
         self._top = (height - theme.HEIGHT * self.scale) / 2
 
@@ -63,9 +63,9 @@ class Canvas:
         align: Align = "left",
         width: float | None = None,
     ) -> float:
-        """Write text with its top at `at`, in lines no wider than `width`.
+        """Write text with its top at `at`, in lines no wider than `width`, in canvas units.
 
-        Returns the top of the line after it.
+        Returns the top of the line that would come after it.
         """
         font = self._font(size)
         x, y = at
@@ -84,7 +84,7 @@ class Canvas:
         return self._font(size).size(text)[0] / self.scale
 
     def fitted(self, text: str, width: float, size: float = theme.BODY) -> str:
-        """Text, cut after a word and ended with "..." if it is wider than `width` units."""
+        """Line of text, cut after a word and ended with "..." if wider than `width` units."""
         if self.measure(text, size) <= width:
             return text
         words = text.split()
@@ -93,7 +93,7 @@ class Canvas:
         return " ".join([*words, "..."]) if words else ""
 
     def cut(self, text: str, width: float, size: float = theme.BODY) -> str:
-        """Text as from `fitted`, cut within the first word if even that is too wide."""
+        """Line of text fitted to `width` as by `fitted`, cut within the first word if need be."""
         line = self.fitted(text, width, size)
         while not line and text:
             text = text[:-1].rstrip()
@@ -108,7 +108,7 @@ class Canvas:
         radius: float = 0.0,
         line: float = 0.0,
     ) -> pygame.Rect:
-        """Draw a rectangle, filled if `line` is 0; returns the pixels it covers."""
+        """Draw a rectangle, filled if `line` is 0, else outlined; returns the pixels it covers."""
         left, top = self._pixel(corner)
         right, bottom = self._pixel((corner[0] + size[0], corner[1] + size[1]))
         rect = pygame.Rect(
@@ -119,7 +119,7 @@ class Canvas:
         return rect
 
     def line(self, start: Point, end: Point, colour: Colour, width: float = 2.0) -> None:
-        """Draw a straight line; one straight across or down lies on whole pixels, to be sharp."""
+        """Draw a straight line; a horizontal or vertical one lies on whole pixels, to be sharp."""
         (x, y), (x2, y2) = self._pixel(start), self._pixel(end)
         thick = max(self._line(width), 1)
         if abs(x - x2) < ALONG or abs(y - y2) < ALONG:
@@ -134,14 +134,14 @@ class Canvas:
             self.curve([start, end], colour, width)
 
     def curve(self, points: Sequence[Point], colour: Colour, width: float = 2.0) -> None:
-        """Draw a line through points."""
+        """Draw a line through points, from each to the next."""
         if len(points) > 1:
             pixels = [self._pixel(point) for point in points]
             thick = max(width * self.scale, 1.0)
             smooth.curve(self._surface, pixels, colour, thick, self._fonts.cache)
 
     def disc(self, centre: Point, radius: float, colour: Colour, line: float = 0.0) -> None:
-        """Draw a circle, filled if `line` is 0."""
+        """Draw a circle: filled if `line` is 0, else an outline `line` wide."""
         at, thick = self._pixel(centre), line * self.scale
         smooth.disc(self._surface, at, radius * self.scale, colour, thick, self._fonts.cache)
 
@@ -164,7 +164,7 @@ class Canvas:
 
 
 def wrapped(text: str, width: float, measure: Callable[[str], float]) -> list[str]:
-    """Text broken into lines no wider than `width`, unless a single word is wider."""
+    """Text broken into lines no wider than `width`, as `measure` says, unless one word is wider."""
     lines, line = [], ""
     for word in text.split():
         longer = f"{line} {word}" if line else word

@@ -1,7 +1,7 @@
-"""What the charts of progress share: the surface they are drawn on, and a frame with its scales.
+"""Basics of all charts: the interface of the surface they are drawn on, axes, and their scales.
 
-The same chart is drawn into the window, into a picture file and into a page: a surface need only
-know how to write, to measure what is written, and to draw lines and areas, in units of the theme.
+The same chart is drawn in the window, in a picture file and in a page of the report. All sizes and
+positions are in canvas units (see `theme.py`).
 """
 
 from __future__ import annotations
@@ -15,27 +15,27 @@ from engine.kit import theme
 from engine.kit.canvas import Align, Colour, Point
 
 LEFT = 130
-"""units kept left of the frame, for the numbers of its scale."""
+"""Space left of a chart's frame for the numbers of the vertical scale, in canvas units."""
 ABOVE = 56
-"""units kept above it, for what the scale counts."""
+"""Space above a chart's frame for the title of the vertical scale, in canvas units."""
 BELOW = 56
-"""units kept under it, for the words of the scale across."""
+"""Space below a chart's frame for the labels of the horizontal scale, in canvas units."""
 TICK = 10
-"""units, how far a mark of a scale stands out."""
+"""Length of a tick mark outside the frame of a chart, in canvas units."""
 LETTER = 16
-"""units from the top of a line of small text to the middle of its capitals."""
+"""Distance from the top of a line of small text to the middle of its capitals, in canvas units."""
 ROUND = (1.0, 2.0, 5.0)
-"""Round numbers of every decade that a scale may step by."""
+"""Steps that the scale of a chart may have: these numbers times a power of ten."""
 PARTS = 4
-"""count, steps of a scale at most."""
+"""Largest number of steps on the vertical scale of a chart."""
 LEAST_STEP = 0.1
-"""The finest step of a scale, in the unit of what it counts: no measure is written finer."""
+"""Smallest step of a chart's scale, in the unit of its measure; none is shown with more digits."""
 GAP = 24
-"""units, the least from a word under the frame to the next."""
+"""Smallest gap between two labels under a chart's frame, in canvas units."""
 
 
 class Paper(Protocol):
-    """A surface for charts; `engine.kit.canvas.Canvas` is one."""
+    """Interface of a surface that charts are drawn on; `engine.kit.canvas.Canvas` is one."""
 
     def text(
         self,
@@ -46,44 +46,47 @@ class Paper(Protocol):
         align: Align = ...,
         width: float | None = ...,
     ) -> float:
-        """Write text with its top at `at`, in lines no wider than `width`; where the next goes."""
+        """Write text with its top at `at`, in lines no wider than `width`, in canvas units.
+
+        Returns the top of the line that would come after it.
+        """
 
     def measure(self, text: str, size: float = ...) -> float:
-        """Width of a line of text in units."""
+        """Width of a line of text in canvas units."""
 
     def box(
         self, corner: Point, size: Point, colour: Colour, radius: float = ..., line: float = ...
     ) -> object:
-        """A rectangle, filled where `line` is 0."""
+        """Draw a rectangle: filled if `line` is 0, else an outline `line` wide."""
 
     def line(self, start: Point, end: Point, colour: Colour, width: float = ...) -> None:
-        """A straight line."""
+        """Draw a straight line."""
 
     def curve(self, points: Sequence[Point], colour: Colour, width: float = ...) -> None:
-        """A line through points."""
+        """Draw a line through points."""
 
     def disc(self, centre: Point, radius: float, colour: Colour, line: float = ...) -> None:
-        """A circle, filled where `line` is 0."""
+        """Draw a circle: filled if `line` is 0, else an outline `line` wide."""
 
     def shape(self, points: Sequence[Point], colour: Colour) -> None:
-        """A filled polygon."""
+        """Draw a filled polygon."""
 
 
 @dataclass(frozen=True)
 class Area:
-    """A rectangle that a chart is drawn into, words and all."""
+    """Rectangle that a chart or its frame is drawn into."""
 
     left: float
-    """units."""
+    """Left edge of the rectangle, in canvas units from the left of the picture."""
     top: float
-    """units."""
+    """Top edge of the rectangle, in canvas units from the top of the picture."""
     width: float
-    """units."""
+    """Width of the rectangle in canvas units."""
     height: float
-    """units."""
+    """Height of the rectangle in canvas units."""
 
     def within(self, left: float, top: float, right: float, bottom: float) -> Area:
-        """What is left of it without some units at each side."""
+        """This rectangle made smaller by a margin at each side, in canvas units."""
         return Area(
             self.left + left,
             self.top + top,
@@ -93,69 +96,76 @@ class Area:
 
     @property
     def right(self) -> float:
-        """units from the left of the picture."""
+        """Right edge of the rectangle, in canvas units from the left of the picture."""
         return self.left + self.width
 
     @property
     def bottom(self) -> float:
-        """units from the top of the picture."""
+        """Bottom edge of the rectangle, in canvas units from the top of the picture."""
         return self.top + self.height
 
 
 @dataclass(frozen=True)
 class Axes:
-    """A frame with its two scales."""
+    """Axes of a chart: its frame with a horizontal and a vertical scale."""
 
     frame: Area
-    """The frame itself, without words."""
+    """Rectangle of the chart that the data are drawn in, without the labels around it."""
     first: float
-    """At its left edge, in the unit of the scale across."""
+    """Value at the left edge of the frame, in the unit of the horizontal scale."""
     last: float
-    """At its right edge."""
+    """Value at the right edge of the frame, in the unit of the horizontal scale."""
     low: float
-    """At its lower edge, in the unit of the scale up."""
+    """Value at the lower edge of the frame, in the unit of the vertical scale."""
     high: float
-    """At its upper edge."""
+    """Value at the upper edge of the frame, in the unit of the vertical scale."""
 
     def across(self, value: float) -> float:
-        """units from the left of the picture; what is outside is at the edge."""
+        """Position of a value on a chart's horizontal scale, in canvas units from the left.
+
+        Values outside the scale lie on the edge of the frame.
+        """
         share = (value - self.first) / (self.last - self.first)
         return self.frame.left + self.frame.width * min(max(share, 0.0), 1.0)
 
     def down(self, value: float) -> float:
-        """units from the top of the picture; what is outside is at the edge."""
+        """Position of a value on a chart's vertical scale, in canvas units from the top.
+
+        Values outside the scale lie on the edge of the frame.
+        """
         share = (value - self.low) / (self.high - self.low)
         return self.frame.bottom - self.frame.height * min(max(share, 0.0), 1.0)
 
     def place(self, across: float, up: float) -> Point:
-        """Where a point is."""
+        """Position in the picture of a data point of a chart, in canvas units."""
         return self.across(across), self.down(up)
 
 
 def framed(area: Area) -> Area:
-    """The frame within an area that leaves room for the words about it."""
+    """Rectangle left for the frame of a chart in its area, inside the margins for its labels."""
     return area.within(LEFT, ABOVE, 0.0, BELOW)
 
 
 def step_of(reach: float) -> float:
-    """The round step that goes into a reach at most so many times."""
+    """Smallest round step of a chart's scale that divides `reach` into at most PARTS steps."""
     finest = max(reach / PARTS, LEAST_STEP)
     decade = 10.0 ** math.floor(math.log10(finest))
-    steps = (decade * one for one in (*ROUND, 10.0))
+    steps = (decade * factor for factor in (*ROUND, 10.0))
     return next(step for step in steps if step >= finest * (1 - 1e-9))
 
 
 def top_of(most: float) -> float:
-    """Where a scale from 0 ends that holds this: a whole number of its steps."""
+    """Upper end of a chart's scale from 0 that contains `most`: a whole number of its steps."""
     reach = max(most, PARTS * LEAST_STEP)
     step = step_of(reach)
     return step * math.ceil(reach / step - 1e-9)
 
 
-def scale_up(paper: Paper, axes: Axes, said: str, legend: float = 0.0, zero: str = "0") -> None:
-    """The ground, the numbers of the scale up with a faint line each, and what it counts.
+def scale_up(paper: Paper, axes: Axes, name: str, legend: float = 0.0, zero: str = "0") -> None:
+    """Draw the background of a chart and its vertical scale, with a faint line at each number.
 
-    `legend` is how many units more are kept between that and the frame, `zero` what 0 is called.
+    `name` is the title of the scale, `legend` the extra space between it and the frame in canvas
+    units, and `zero` the label at 0.
     """
     frame = axes.frame
     paper.box((frame.left, frame.top), (frame.width, frame.height), theme.RAISED, 6)
@@ -166,11 +176,11 @@ def scale_up(paper: Paper, axes: Axes, said: str, legend: float = 0.0, zero: str
         paper.line((frame.left - TICK, at), (frame.left, at), theme.FAINT, 2)
         label = f"{number * step:g}" if number else zero
         paper.text(label, (frame.left - 20, at - LETTER), theme.SMALL, theme.QUIET, "right")
-    paper.text(said, (frame.left, frame.top - ABOVE - legend), theme.SMALL, theme.QUIET)
+    paper.text(name, (frame.left, frame.top - ABOVE - legend), theme.SMALL, theme.QUIET)
 
 
 def scale_across(paper: Paper, axes: Axes, marks: Sequence[tuple[float, str]]) -> None:
-    """A mark at each value, and its word where there is room for it beside those before."""
+    """Draw a chart's horizontal scale: a tick at each value, and its label where there is room."""
     frame, free = axes.frame, -math.inf
     for value, word in marks:
         x = axes.across(value)
@@ -184,7 +194,7 @@ def scale_across(paper: Paper, axes: Axes, marks: Sequence[tuple[float, str]]) -
 
 
 def fitted(paper: Paper, text: str, width: float) -> str:
-    """A line of small text, cut and marked so where it is wider than `width` units."""
+    """Line of small text, cut and ended with "..." if it is wider than `width` canvas units."""
     if paper.measure(text, theme.SMALL) <= width:
         return text
     while text and paper.measure(f"{text}...", theme.SMALL) > width:
@@ -193,7 +203,7 @@ def fitted(paper: Paper, text: str, width: float) -> str:
 
 
 def nothing_yet(paper: Paper, area: Area, after: str) -> None:
-    """The place of a chart that there is nothing to draw in yet, and what it comes after."""
+    """Draw a box in place of a chart that has no data yet; `after` says when it will have some."""
     paper.box((area.left, area.top), (area.width, area.height), theme.RAISED, 6)
     corner = (area.left + area.width / 2, area.top + area.height / 2 - theme.SMALL)
     paper.text("Nothing yet", corner, theme.BODY, theme.TEXT, "centre")

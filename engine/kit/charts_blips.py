@@ -1,5 +1,7 @@
-"""Blips laid on each other against what was held, their median bold: two such charts stand side
-by side on one scale, of two weeks or of the two arms of a trial.
+"""Chart of many blips as deviations from the brake that was held, with their median in bold.
+
+Two such charts stand side by side on the same scale, for two weeks or for the two positions of a
+trial.
 """
 
 from __future__ import annotations
@@ -25,54 +27,55 @@ from engine.kit.charts import (
 )
 
 APART = 60
-"""units, from one chart to the other."""
+"""Gap between two charts that stand side by side, in canvas units."""
 NEARLY_ALL = 95.0
-"""%, of the blips that stay inside the scale: the wildest do not make all others small."""
+"""Percentage of blips that must fit on a chart's scale; a few wild ones must not shrink it."""
 LEAST_REACH = 10.0
-"""points, the least that the scale reaches up and down."""
+"""Smallest reach of the scale of a chart of blips, up and down from 0, in points."""
 POINTS, BOLD_POINTS = 160, 400
-"""count of points that a thin curve and a bold one are drawn with at most."""
+"""Largest number of points that the thin curve of a blip and the bold median are drawn with."""
 SECONDS = (-0.5, 0.0, 0.5, 1.0, 1.5)
-"""s, the marks across, 0 where the blip began."""
+"""Times that are labelled under a chart of blips, in s from the beginning of the blip."""
 SPARE = 80
-"""units, by which a heading may be longer than its frame is wide."""
+"""Length by which a heading may exceed the width of its chart, in canvas units."""
 ARROW = 14
-"""units, half as wide as an arrow at an edge is, and how tall it is."""
+"""Height and half the width of the arrow where a blip leaves the scale, in canvas units."""
 
 
 def halves(area: Area) -> tuple[Area, Area]:
-    """Where the two charts stand."""
+    """Areas of two charts side by side, left and right, within the area of both."""
     width = (area.width - APART) / 2
     left = Area(area.left, area.top, width, area.height)
     return left, left.within(width + APART, 0, -(width + APART), 0)
 
 
 def blips_reach(pictures: Sequence[Deviation]) -> float:
-    """points, the scale that nearly all of some blips stay inside."""
+    """Reach up and down of a chart's scale, in points, that contains NEARLY_ALL of the blips."""
     if not pictures:
         return LEAST_REACH
-    most = [float(np.abs(one.deviation).max()) for one in pictures]
+    most = [float(np.abs(blip.deviation).max()) for blip in pictures]
     return top_of(max(float(np.percentile(most, NEARLY_ALL)), LEAST_REACH))
 
 
 def blips_chart(
     paper: Paper,
     area: Area,
-    said: str,
+    heading: str,
     pictures: Sequence[Deviation],
     median: Deviation,
     reach: float,
     before: tuple[str, Deviation] | None = None,
 ) -> None:
-    """Thin curves and their median, headed by `said`; `before` is another median and its name.
+    """Draw a thin curve for each blip and a bold one for their median, under a heading.
 
-    Where blips go beyond the scale an arrow stands at its edge.
+    `reach` is that of the scale in points, `before` the label and curve of another median, drawn
+    dashed. An arrow at the edge marks where blips go beyond the scale.
     """
     axes = Axes(framed(area).within(0, ABOVE, 0, 0), *AROUND_BLIP, -reach, reach)
     frame = axes.frame
     scale_up(paper, axes, "points", zero="held")
-    heading = fitted(paper, said, frame.width + SPARE)
-    paper.text(heading, (frame.left, area.top), theme.SMALL, theme.QUIET)
+    line = fitted(paper, heading, frame.width + SPARE)
+    paper.text(line, (frame.left, area.top), theme.SMALL, theme.QUIET)
     samples = [(charts_marks.thin, "a blip"), (charts_marks.thick, "median")]
     if before is not None:
         samples.append((charts_marks.dashes, before[0]))
@@ -80,8 +83,8 @@ def blips_chart(
     paper.line(axes.place(axes.first, 0), axes.place(axes.last, 0), theme.QUIET, 2)
     onset = axes.across(0.0)
     paper.line((onset, frame.top), (onset, frame.bottom), theme.FAINT, 2)
-    for one in pictures:
-        paper.curve(_points(axes, one, POINTS), theme.EARLIER, 2)
+    for blip in pictures:
+        paper.curve(_points(axes, blip, POINTS), theme.EARLIER, 2)
     paper.curve(_points(axes, median, BOLD_POINTS), theme.BRAKE, 7)
     if before is not None:
         charts_marks.dashed(paper, _points(axes, before[1], BOLD_POINTS), theme.TEXT, 5)
@@ -90,32 +93,32 @@ def blips_chart(
             edge = axes.down(way * reach)
             base = edge + way * ARROW
             paper.shape([(x - ARROW, base), (x + ARROW, base), (x, edge)], theme.TEXT)
-    scale_across(paper, axes, [(one, "blip, 0 s" if one == 0 else f"{one:g}") for one in SECONDS])
+    scale_across(paper, axes, [(time, f"{time:g}" if time else "blip, 0 s") for time in SECONDS])
 
 
 def beyond_words(pictures: Sequence[Deviation], reach: float) -> str:
-    """How far blips go beyond the scale, which the arrows mark; empty where none does."""
+    """Sentence on how far blips go beyond the scale of their chart; empty if none does."""
     most = {
-        "down": max((-float(one.deviation.min()) for one in pictures), default=0.0),
-        "up": max((float(one.deviation.max()) for one in pictures), default=0.0),
+        "down": max((-float(blip.deviation.min()) for blip in pictures), default=0.0),
+        "up": max((float(blip.deviation.max()) for blip in pictures), default=0.0),
     }
     parts = [f"{points:.0f} points {way}" for way, points in most.items() if points > reach]
     return f"The wildest go beyond the scale: to {' and '.join(parts)}." if parts else ""
 
 
 def _beyond(axes: Axes, pictures: Sequence[Deviation], way: int) -> list[float]:
-    """units from the left, where blips are farthest beyond the scale, up (1) or down (-1)."""
-    tops = [(one, int(np.argmax(way * one.deviation))) for one in pictures]
+    """Horizontal position of each blip's peak beyond the scale, upwards (1) or downwards (-1)."""
+    peaks = [(blip, int(np.argmax(way * blip.deviation))) for blip in pictures]
     return [
-        axes.across(float(one.time[k])) for one, k in tops if way * one.deviation[k] > axes.high
+        axes.across(float(blip.time[k])) for blip, k in peaks if way * blip.deviation[k] > axes.high
     ]
 
 
-def _points(axes: Axes, one: Deviation, most: int) -> list[Point]:
-    chosen = _thinned(one.time, most)
-    return [axes.place(float(one.time[k]), float(one.deviation[k])) for k in chosen]
+def _points(axes: Axes, blip: Deviation, most: int) -> list[Point]:
+    chosen = _thinned(blip.time, most)
+    return [axes.place(float(blip.time[k]), float(blip.deviation[k])) for k in chosen]
 
 
 def _thinned(time: Values, most: int) -> list[int]:
-    """Places of enough points to draw, the last among them."""
+    """Indices of at most `most` samples of a curve, evenly spread, plus the last one, to draw."""
     return [*range(0, time.size - 1, -(-time.size // most)), time.size - 1]

@@ -1,4 +1,4 @@
-"""The curves of several repetitions on top of each other, about their middle."""
+"""Overlay of the curves of several repetitions, with their median in bold."""
 
 from __future__ import annotations
 
@@ -11,33 +11,33 @@ from engine.kit import deviation_plot, theme
 from engine.kit.canvas import Canvas, Point
 
 LEAST = 280
-"""units, least height of a picture in which a curve and its limits can be told."""
+"""Smallest height of an overlay at which curves and limits can be told apart, in canvas units."""
 
 
-def alike(pictures: Sequence[Deviation]) -> list[Deviation]:
-    """Those that were measured over the time and from the zero that most of them have.
+def comparable(pictures: Sequence[Deviation]) -> list[Deviation]:
+    """Deviations that can be drawn together: those with the time span and zero that most have.
 
-    Where as many have another, the later one counts.
+    If several spans or zeros are equally common, the latest one counts.
     """
-    measured = [one for one in pictures if one.is_measured]
+    measured = [picture for picture in pictures if picture.is_measured]
     if not measured:
         return []
-    scales = [(one.span, one.zero) for one in measured]
+    scales = [(picture.span, picture.zero) for picture in measured]
     times = Counter(scales)
     most = max(reversed(scales), key=lambda scale: times[scale])
-    return [one for one, scale in zip(measured, scales, strict=True) if scale == most]
+    return [picture for picture, scale in zip(measured, scales, strict=True) if scale == most]
 
 
-def middle_of(shown: Sequence[Deviation]) -> Deviation:
-    """Their middle on a scale that has room for each, with the limits that all of them have."""
-    labels = [{bound.label for bound in one.bounds} for one in shown]
-    middle = median_of(shown)
+def median_curve(pictures: Sequence[Deviation]) -> Deviation:
+    """Median of several deviations, on a scale with room for each, and the limits they share."""
+    labels = [{bound.label for bound in picture.bounds} for picture in pictures]
+    median = median_of(pictures)
     common = set.intersection(*labels)
-    bounds = tuple(bound for bound in middle.bounds if bound.label in common)
-    return replace(middle, bounds=bounds, reach=max(one.reach for one in shown))
+    bounds = tuple(bound for bound in median.bounds if bound.label in common)
+    return replace(median, bounds=bounds, reach=max(picture.reach for picture in pictures))
 
 
-def together(
+def draw_overlay(
     canvas: Canvas,
     corner: Point,
     size: Point,
@@ -46,18 +46,20 @@ def together(
     *,
     judged: bool = True,
 ) -> None:
-    """Draw those that are alike into a rectangle; nothing where there are none, or no room.
+    """Draw the deviations that are comparable over one another, with their median in bold.
 
-    `named` is what they are of, where nothing else says so; `judged`: their limits are drawn.
+    Nothing is drawn if there are none, or if the rectangle is too low. `named` is put before the
+    heading; `judged` is whether the limits are drawn.
     """
-    shown = alike(pictures)
-    if not shown or size[1] < LEAST:
+    drawn = comparable(pictures)
+    if not drawn or size[1] < LEAST:
         return
-    several = len(shown) > 1
-    said = f"{len(shown)} repetitions, their middle bold" if several else "one repetition"
-    said = canvas.fitted(f"{named}: {said}" if named else said, size[0] / 2, theme.SMALL)
-    canvas.text(said, (corner[0], corner[1] + 2), theme.SMALL, theme.QUIET)
-    middle = middle_of(shown)
-    deviation_plot.deviation(
-        canvas, corner, size, middle if judged else replace(middle, bounds=()), shown
-    )
+    several = len(drawn) > 1
+    heading = f"{len(drawn)} repetitions, their middle bold" if several else "one repetition"
+    heading = f"{named}: {heading}" if named else heading
+    heading = canvas.fitted(heading, size[0] / 2, theme.SMALL)
+    canvas.text(heading, (corner[0], corner[1] + 2), theme.SMALL, theme.QUIET)
+    median = median_curve(drawn)
+    if not judged:
+        median = replace(median, bounds=())
+    deviation_plot.deviation(canvas, corner, size, median, drawn)

@@ -1,6 +1,6 @@
-"""The picture at the reveal: deviation from what was held, this repetition bold, others faint.
+"""Deviation plot of the reveal: the brake against what was held, with earlier repetitions faint.
 
-Every label stands outside the frame, so that none touches a curve.
+All labels stand outside the frame, so that none touches a curve.
 """
 
 from __future__ import annotations
@@ -17,38 +17,39 @@ from engine.kit.canvas import Canvas, Point
 from engine.kit.charts import Area, Axes
 
 POINTS = 900
-"""count of points a curve is drawn with at most."""
+"""Largest number of points that a curve of the deviation plot is drawn with."""
 LEFT = 170
-"""units kept left of the frame, for the scale."""
+"""Space left of the deviation plot for its vertical scale, in canvas units."""
 RIGHT = 290
-"""units kept right of it, for the names of the limits."""
+"""Space right of the deviation plot for the names of the limits, in canvas units."""
 ABOVE = 44
-"""units kept above it, for the cue."""
+"""Space above the deviation plot for the label of the cue, in canvas units."""
 BELOW = 54
-"""units kept under it, for the time."""
+"""Space below the deviation plot for the time scale, in canvas units."""
 THROTTLE = 76
-"""units at the foot of the frame that a full throttle takes."""
+"""Height of the strip for throttle and clutch at the foot of a deviation plot, in canvas units."""
 MARKS = (0.2, 0.4, 1.0, 2.0, 5.0)
-"""s from one labelled time mark to the next: the closest that leaves room for the labels."""
+"""Steps that labelled marks of the time scale may have, in s; the first with room for labels is
+used."""
 MARK_LEAST = 120
-"""units from one labelled time mark to the next."""
+"""Smallest distance between labelled marks of the time scale, in canvas units."""
 NEARLY = 1e-6
-"""1, a mark this close to an end of the scale is on it."""
+"""Tolerance within which a time mark still lies on the end of the time scale, in steps."""
 FINE_LEAST = 30
-"""units from one mark without a label to the next."""
+"""Smallest distance between marks of the time scale without labels, in canvas units."""
 ZERO = {
     "held": "what was held",
     "target": "the target",
     "chord": "its chord",
     "way": "its way down",
 }
-"""What a deviation of 0 is, in full."""
+"""Text for what a deviation of 0 means, by the zero of a `Deviation`."""
 TICKS = (1.0, 2.0, 5.0, 10.0, 15.0, 20.0, 30.0, 40.0, 50.0, 60.0, 80.0)
-"""points, round ones that the scale may name."""
+"""Deviations that may be labelled on the vertical scale of the deviation plot, in points."""
 TICK_AT_MOST = 0.8
-"""1, share of the scale up to which one is named."""
+"""Largest labelled deviation, as a share of the reach of the vertical scale."""
 LINE = 46
-"""units from one label beside the frame to the next."""
+"""Distance between the names of limits beside the deviation plot, in canvas units."""
 
 
 def deviation(
@@ -58,7 +59,7 @@ def deviation(
     now: Deviation,
     before: Sequence[Deviation],
 ) -> None:
-    """Draw the picture into a rectangle: this one bold, those before faint, each limit in place."""
+    """Draw the deviation plot: `now` bold, those `before` faint, and the limits of `now`."""
     whole = Area(*corner, *size).within(LEFT, ABOVE, RIGHT, BELOW)
     strip = 0.0 if now.throttle is None else THROTTLE
     axes = Axes(whole.within(0, 0, 0, strip), *now.span, -now.reach, now.reach)
@@ -84,7 +85,7 @@ def deviation(
 def _scale(canvas: Canvas, axes: Axes, zero: str) -> None:
     left, middle = axes.frame.left, axes.down(0.0)
     canvas.line((left, middle), (axes.frame.right, middle), theme.QUIET, 2)
-    step = max((one for one in TICKS if one <= TICK_AT_MOST * axes.high), default=axes.high)
+    step = max((tick for tick in TICKS if tick <= TICK_AT_MOST * axes.high), default=axes.high)
     for points, label in ((step, f"+{step:g}"), (0.0, zero), (-step, f"-{step:g}")):
         at = axes.down(points)
         canvas.line((left - 10, at), (left, at), theme.FAINT, 2)
@@ -92,9 +93,9 @@ def _scale(canvas: Canvas, axes: Axes, zero: str) -> None:
 
 
 def _time(canvas: Canvas, axes: Axes, floor: float) -> None:
-    """A mark every 0.2 s where there is room, and a label at as many of them as fit."""
+    """Draw the time scale: a mark every 0.2 s if there is room, and as many labels as fit."""
     second = axes.frame.width / (axes.last - axes.first)
-    step = next((one for one in MARKS if second * one >= MARK_LEAST), MARKS[-1])
+    step = next((mark for mark in MARKS if second * mark >= MARK_LEAST), MARKS[-1])
     if second * MARKS[0] >= FINE_LEAST:
         for x in _every(axes, MARKS[0]).values():
             canvas.line((x, floor), (x, floor + 6), theme.FAINT, 2)
@@ -105,20 +106,20 @@ def _time(canvas: Canvas, axes: Axes, floor: float) -> None:
 
 
 def _every(axes: Axes, step: float) -> dict[int, float]:
-    """Where the multiples of a step in s are, by their numbers."""
+    """Horizontal positions of the multiples of `step` (s) on the time scale, by their number."""
     first, last = math.ceil(axes.first / step - NEARLY), math.floor(axes.last / step + NEARLY)
     return {number: axes.across(number * step) for number in range(first, last + 1)}
 
 
 def _cue_reaches(canvas: Canvas, axes: Axes, now: Deviation, left: float) -> bool:
-    """Whether the name of the first cue in sight reaches as far right as this."""
-    seen = [cue for cue in now.cues if axes.first <= cue <= axes.last]
-    return bool(seen) and axes.across(seen[0]) + canvas.measure("cue", theme.SMALL) > left
+    """Whether the label of the first visible cue extends right of `left`, in canvas units."""
+    visible = [cue for cue in now.cues if axes.first <= cue <= axes.last]
+    return bool(visible) and axes.across(visible[0]) + canvas.measure("cue", theme.SMALL) > left
 
 
 def _cue(canvas: Canvas, axes: Axes, floor: float, now: Deviation) -> None:
-    seen = [cue for cue in now.cues if axes.first <= cue <= axes.last]
-    for number, cue in enumerate(seen):
+    visible = [cue for cue in now.cues if axes.first <= cue <= axes.last]
+    for number, cue in enumerate(visible):
         x = axes.across(cue)
         canvas.line((x, axes.frame.top - 8), (x, floor), theme.THROTTLE, 3)
         if number == 0:
@@ -126,7 +127,7 @@ def _cue(canvas: Canvas, axes: Axes, floor: float, now: Deviation) -> None:
 
 
 def _bound(canvas: Canvas, axes: Axes, bound: Bound) -> tuple[float, str]:
-    """Draw a limit as lines with ends; where its name belongs, and what that is."""
+    """Draw the limit of a measure as lines with caps; returns height and text of its label."""
     first, last = axes.across(bound.during[0]), axes.across(bound.during[1])
     edges = [edge for edge in (bound.high, bound.low) if edge is not None]
     for edge in edges:
@@ -155,14 +156,14 @@ def _throttle(canvas: Canvas, axes: Axes, floor: float, now: Deviation) -> None:
 
 
 def _clutch(canvas: Canvas, axes: Axes, floor: float, now: Deviation) -> None:
-    """A line over the same strip as the throttle, named beside it."""
+    """Draw the clutch as a line over the strip of the throttle, with a label beside it."""
     if now.clutch is None:
         return
     strip = floor - axes.frame.bottom
     percent = np.clip(now.clutch, 0.0, 100.0)
-    shown = _thinned(np.arange(now.time.size))
+    thinned = _thinned(np.arange(now.time.size))
     line = [
-        (axes.across(float(now.time[k])), floor - (strip - 8) * percent[k] / 100) for k in shown
+        (axes.across(float(now.time[k])), floor - (strip - 8) * percent[k] / 100) for k in thinned
     ]
     canvas.curve(line, theme.CLUTCH, 4)
     corner = (axes.frame.left - 20, floor - strip + 16)
@@ -170,23 +171,23 @@ def _clutch(canvas: Canvas, axes: Axes, floor: float, now: Deviation) -> None:
 
 
 def _cut_off(canvas: Canvas, axes: Axes, now: Deviation) -> list[tuple[float, str]]:
-    """An arrow where the curve leaves the scale, and by how much it does, to be said beside."""
-    said = []
+    """Draw an arrow where the deviation leaves the scale; returns height and text of its labels."""
+    labels = []
     for edge, way in ((now.deviation.max(initial=0.0), 1), (-now.deviation.min(initial=0.0), -1)):
         if edge <= axes.high:
             continue
         k = int(np.argmax(way * now.deviation))
         x, y = axes.across(float(now.time[k])), axes.down(way * axes.high)
         canvas.shape([(x - 16, y + 22 * way), (x + 16, y + 22 * way), (x, y)], theme.TEXT)
-        said.append((y, f"{edge:.0f} {'up' if way > 0 else 'down'}"))
-    return said
+        labels.append((y, f"{edge:.0f} {'up' if way > 0 else 'down'}"))
+    return labels
 
 
 def _beside(canvas: Canvas, whole: Area, names: Sequence[tuple[float, str]]) -> None:
-    """Names right of the frame, each as near to its height as the others let it."""
+    """Write labels right of the deviation plot, each as near to its height as the others allow."""
     at = whole.top - LINE
     placed = []
-    for height, name in sorted(one for one in names if one[1]):
+    for height, name in sorted((height, name) for height, name in names if name):
         at = max(height - 16, at + LINE)
         placed.append((at, name))
     too_low = max(at - (whole.bottom - LINE), 0.0)
@@ -196,11 +197,11 @@ def _beside(canvas: Canvas, whole: Area, names: Sequence[tuple[float, str]]) -> 
 
 
 def _points(axes: Axes, time: Values, deviation: Values) -> list[Point]:
-    shown = np.flatnonzero((time >= axes.first) & (time <= axes.last))
-    return [(axes.across(float(time[k])), axes.down(float(deviation[k]))) for k in _thinned(shown)]
+    inside = np.flatnonzero((time >= axes.first) & (time <= axes.last))
+    return [(axes.across(float(time[k])), axes.down(float(deviation[k]))) for k in _thinned(inside)]
 
 
-def _thinned(shown: np.ndarray[tuple[int], np.dtype[np.int64]]) -> list[int]:
-    """Enough of some points to draw, the last among them."""
-    chosen = shown[:: max(len(shown) // POINTS, 1)].tolist()
-    return chosen if not len(shown) else [*chosen, int(shown[-1])]
+def _thinned(indices: np.ndarray[tuple[int], np.dtype[np.int64]]) -> list[int]:
+    """About POINTS of the indices of a curve's samples, evenly spread, plus the last one."""
+    chosen = indices[:: max(len(indices) // POINTS, 1)].tolist()
+    return chosen if not len(indices) else [*chosen, int(indices[-1])]

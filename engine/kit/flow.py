@@ -1,4 +1,4 @@
-"""Which screen follows which, as plain generators; no screen knows another."""
+"""Building blocks of flows, the generators that decide which screen follows which."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from engine.stage.stage import Stage
 
 
 def show(screen: Screen[T], rig: Rig, stage: Stage) -> Flow[T]:
-    """Show a screen until it ends; its outcome."""
+    """Flow that shows a screen until it ends, and returns its outcome."""
     while (outcome := screen.outcome) is None:
         yield Scene(screen, rig, stage)
     return outcome
@@ -20,7 +20,7 @@ def show(screen: Screen[T], rig: Rig, stage: Stage) -> Flow[T]:
 def watched(
     flow: Flow[T], opened: Callable[[Scene], None], closed: Callable[[Scene], None]
 ) -> Flow[T]:
-    """The same flow; something is done as each scene opens, and as it closes."""
+    """Same flow of screens, with `opened` called before each scene and `closed` after it."""
     while True:
         try:
             scene = next(flow)

@@ -1,4 +1,4 @@
-"""The picture of the reveal as a file, drawn without a window."""
+"""PNG file of the deviation plot, as the reveal shows it, drawn without a window."""
 
 from __future__ import annotations
 
@@ -15,39 +15,39 @@ from engine.kit import deviation_plot, theme
 from engine.kit.canvas import Canvas, Fonts
 
 SIZE = (1920, 1080)
-"""pixels."""
+"""Width and height of a saved picture in pixels."""
 EARLIER_SHOWN = 5
-"""count of earlier pictures drawn faintly."""
+"""Largest number of earlier repetitions that a saved picture shows as faint curves."""
 
 
 HEADING = "The last one bold, those before it faint"
-"""What the curves are, where there are several."""
+"""Heading of a saved picture with several curves."""
 
 
 def save_picture(path: Path, pictures: Sequence[Deviation], tolerance: float | None) -> None:
-    """Draw the last picture boldly over those before it, and save it as PNG.
+    """Save a PNG of the last deviation, drawn bold over the faint ones before it.
 
-    `tolerance` in points is drawn about 0, where there is one. Raises OSError.
+    `tolerance`, in points, is drawn as a band about 0. Raises OSError.
     """
     pygame.font.init()
     surface = pygame.Surface(SIZE, depth=32)
     canvas = Canvas(surface, Fonts())
     canvas.clear()
-    shown = pictures[-1 - EARLIER_SHOWN :]
-    largest = max(float(np.abs(one.deviation).max()) for one in shown)
-    bounds = () if tolerance is None else (_band(tolerance, shown[-1]),)
-    last = replace(shown[-1], reach=reach_of([largest / 2]), bounds=bounds)
-    if len(shown) > 1:
+    drawn = pictures[-1 - EARLIER_SHOWN :]
+    largest = max(float(np.abs(picture.deviation).max()) for picture in drawn)
+    bounds = () if tolerance is None else (_band(tolerance, drawn[-1]),)
+    last = replace(drawn[-1], reach=reach_of([largest / 2]), bounds=bounds)
+    if len(drawn) > 1:
         canvas.text(HEADING, (theme.MARGIN, 84), theme.LARGE)
     corner = (theme.MARGIN, 210)
     size = (theme.WIDTH - 2 * theme.MARGIN, 780)
-    deviation_plot.deviation(canvas, corner, size, last, shown[:-1])
-    # libpng complains by itself about a disk that is full, so it writes to memory.
+    deviation_plot.deviation(canvas, corner, size, last, drawn[:-1])
+    # Written to memory first, as libpng prints a message of its own when the disk is full.
     written = io.BytesIO()
     pygame.image.save(surface, written, "picture.png")
     path.write_bytes(written.getvalue())
 
 
-def _band(tolerance: float, shown: Deviation) -> Bound:
-    during = (float(shown.time[0]), float(shown.time[-1]))
+def _band(tolerance: float, drawn: Deviation) -> Bound:
+    during = (float(drawn.time[0]), float(drawn.time[-1]))
     return Bound(f"±{tolerance:g}", -tolerance, tolerance, during)

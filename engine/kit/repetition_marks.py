@@ -1,4 +1,4 @@
-"""A mark for each repetition: clean, not clean, or of no account, told by shape."""
+"""Marks of repetitions: clean, not clean or void, told apart by shape."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from engine.kit.canvas import Canvas
 
 
 class Mark(StrEnum):
-    """How one repetition of a set is marked."""
+    """How a repetition went, as its mark shows it: clean, missed or void."""
 
     CLEAN = "clean"
     MISSED = "missed"
@@ -18,33 +18,33 @@ class Mark(StrEnum):
 
 
 MEANING = {Mark.VOID: "did not count", Mark.MISSED: "not clean", Mark.CLEAN: "clean"}
-"""What each mark means, from right to left."""
+"""Words for each mark in the legend, in the order in which it is drawn from right to left."""
 
 
-def dots(canvas: Canvas, corner: tuple[float, float], marks: Sequence[Mark]) -> float:
-    """A mark for each repetition and what the marks mean; where the next thing may begin."""
+def draw_marks(canvas: Canvas, corner: tuple[float, float], marks: Sequence[Mark]) -> float:
+    """Draw a mark for each repetition, and the legend; returns the top of what comes below."""
     x, y = corner
     step = min(52.0, (theme.WIDTH - 2 * theme.MARGIN - 760) / max(len(marks), 1))
     for number, mark in enumerate(marks):
-        one(canvas, (x + 18 + number * step, y + 20), min(18.0, step * 0.4), mark)
-    meaning(canvas, (float(theme.WIDTH - theme.MARGIN), y), marks)
+        draw_mark(canvas, (x + 18 + number * step, y + 20), min(18.0, step * 0.4), mark)
+    draw_legend(canvas, (float(theme.WIDTH - theme.MARGIN), y), marks)
     return y + 62
 
 
-def meaning(canvas: Canvas, corner: tuple[float, float], marks: Sequence[Mark]) -> None:
-    """What the marks mean, as far as there are any, ending at the right of a line."""
+def draw_legend(canvas: Canvas, corner: tuple[float, float], marks: Sequence[Mark]) -> None:
+    """Draw the legend of the marks that occur, so that it ends at the corner."""
     at, y = corner
     for mark, word in MEANING.items():
         if mark in marks:
             at -= canvas.measure(word, theme.SMALL)
             canvas.text(word, (at, y + 6), theme.SMALL, theme.QUIET)
             at -= 30
-            one(canvas, (at, y + 20), 14, mark)
+            draw_mark(canvas, (at, y + 20), 14, mark)
             at -= 44
 
 
-def one(canvas: Canvas, centre: tuple[float, float], radius: float, mark: Mark) -> None:
-    """Draw one: a full dot for clean, an open ring for not clean, a dash for what did not count."""
+def draw_mark(canvas: Canvas, centre: tuple[float, float], radius: float, mark: Mark) -> None:
+    """Draw the mark of a repetition: full dot for clean, ring for not clean, dash for void."""
     x, y = centre
     match mark:
         case Mark.CLEAN:

@@ -1,6 +1,6 @@
-"""Smooth edges: drawn larger on a layer of their own, scaled down, and laid on the picture.
+"""Anti-aliased circles, boxes, curves and polygons: drawn larger on a layer, then scaled down.
 
-Points and sizes are pixels here. What is drawn again and again is kept.
+Points and sizes are in pixels. Layers are cached, as most are drawn again for every frame.
 """
 
 from __future__ import annotations
@@ -17,11 +17,11 @@ Colour = tuple[int, int, int]
 Point = tuple[float, float]
 
 FINE = (4, 3, 2)
-"""How many times as large a layer is drawn, finest first."""
+"""Factors by which a layer is drawn larger before it is scaled down, the finest first."""
 BUDGET = 8_000_000
-"""pixels of the largest layer while it is drawn: 32 MB, for the time of drawing it."""
+"""Largest size of a layer while it is drawn enlarged, in pixels: 32 MB of memory."""
 NOTCH = 4
-"""1, steps in a pixel that places are rounded to: finer ones cannot be seen."""
+"""Steps per pixel that the positions of discs are rounded to, so that more share a cached layer."""
 
 
 def disc(
@@ -30,9 +30,9 @@ def disc(
     radius: float,
     colour: Colour,
     line: float,
-    kept: SurfaceCache,
+    cache: SurfaceCache,
 ) -> None:
-    """A circle, filled where `line` is 0."""
+    """Draw an anti-aliased circle, filled if `line` is 0; sizes in pixels."""
     x, y, radius, line = (_notched(value) for value in (*centre, max(radius, 0.5), line))
     box = pygame.Rect(math.floor(x - radius), math.floor(y - radius), 0, 0)
     box.size = math.ceil(x + radius) - box.left, math.ceil(y + radius) - box.top
@@ -44,7 +44,7 @@ def disc(
         pygame.draw.circle(layer, colour, at, round(radius * times), width)
 
     key = "disc", middle, radius, line, colour
-    surface.blit(kept.of(key, lambda: _layer(box.size, colour, draw)), box)
+    surface.blit(cache.of(key, lambda: _layer(box.size, colour, draw)), box)
 
 
 def box(
@@ -53,9 +53,9 @@ def box(
     colour: Colour,
     radius: int,
     line: int,
-    kept: SurfaceCache,
+    cache: SurfaceCache,
 ) -> None:
-    """A rectangle with round corners, filled where `line` is 0."""
+    """Draw a rectangle with smooth round corners, filled if `line` is 0; sizes in pixels."""
     radius = min(radius, place.width // 2, place.height // 2)
     if radius < 1:
         pygame.draw.rect(surface, colour, place, line)
@@ -66,7 +66,7 @@ def box(
         at = radius * times, radius * times
         pygame.draw.circle(layer, colour, at, radius * times, line * times)
 
-    round_ = kept.of(("corners", radius, line, colour), lambda: _layer((side, side), colour, draw))
+    round_ = cache.of(("corners", radius, line, colour), lambda: _layer((side, side), colour, draw))
     inner = place.inflate(-side, -side)
     for right in (False, True):
         for low in (False, True):
@@ -89,9 +89,9 @@ def curve(
     points: Sequence[Point],
     colour: Colour,
     width: float,
-    kept: SurfaceCache,
+    cache: SurfaceCache,
 ) -> None:
-    """A line through points, round where it bends and ends."""
+    """Draw an anti-aliased line through points, with round bends and ends; sizes in pixels."""
 
     def draw(layer: pygame.Surface, times: int, within: Sequence[Point]) -> None:
         half = max(round(width * times / 2), 1)
@@ -99,7 +99,7 @@ def curve(
         for (x, y), (x2, y2) in pairwise(larger):
             length = math.hypot(x2 - x, y2 - y)
             if length > 0:
-                # A polygon covers the pixels of its edges too, half a one on either side.
+                # A polygon also covers the pixels on its edges, half a pixel on either side.
                 aside = (half - 0.5) / length
                 across, down = aside * (y - y2), aside * (x2 - x)
                 sides = [
@@ -112,20 +112,20 @@ def curve(
         for x, y in larger:
             pygame.draw.circle(layer, colour, (round(x), round(y)), half)
 
-    _over(surface, points, width / 2, colour, ("curve", width), draw, kept)
+    _over(surface, points, width / 2, colour, ("curve", width), draw, cache)
 
 
 def shape(
-    surface: pygame.Surface, points: Sequence[Point], colour: Colour, kept: SurfaceCache
+    surface: pygame.Surface, points: Sequence[Point], colour: Colour, cache: SurfaceCache
 ) -> None:
-    """A filled polygon."""
+    """Draw a filled, anti-aliased polygon; its points are in pixels."""
 
     def draw(layer: pygame.Surface, times: int, within: Sequence[Point]) -> None:
         pygame.draw.polygon(
             layer, colour, [(round(x * times), round(y * times)) for x, y in within]
         )
 
-    _over(surface, points, 0.0, colour, ("shape",), draw, kept)
+    _over(surface, points, 0.0, colour, ("shape",), draw, cache)
 
 
 def _over(
@@ -135,9 +135,9 @@ def _over(
     colour: Colour,
     kind: tuple[object, ...],
     draw: Callable[[pygame.Surface, int, Sequence[Point]], None],
-    kept: SurfaceCache,
+    cache: SurfaceCache,
 ) -> None:
-    """Draw something through points on a layer just large enough, and lay it on the surface."""
+    """Draw a shape through points on a layer just large enough, and copy it to the surface."""
     margin += 1
     left = math.floor(min(x for x, _ in points) - margin)
     top = math.floor(min(y for _, y in points) - margin)
@@ -151,13 +151,16 @@ def _over(
         draw(layer, times, [(x - place.left, y - place.top) for x, y in points])
 
     key = *kind, tuple(points), place.size, colour
-    surface.blit(kept.of(key, lambda: _layer(place.size, colour, through)), place)
+    surface.blit(cache.of(key, lambda: _layer(place.size, colour, through)), place)
 
 
 def _layer(
     size: tuple[int, int], colour: Colour, draw: Callable[[pygame.Surface, int], None]
 ) -> pygame.Surface:
-    """A clear layer that is drawn on larger: clear in the colour itself, so edges keep it."""
+    """Picture that `draw` draws at a larger scale, scaled down to `size` for smooth edges.
+
+    It is transparent in the colour itself, so that the edges keep that colour.
+    """
     width, height = size
     fitting = (times for times in FINE if width * height * times * times <= BUDGET)
     times = next(fitting, FINE[-1])

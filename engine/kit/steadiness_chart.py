@@ -1,4 +1,4 @@
-"""The steadiness band: the one number to watch, its interval, and how it went on."""
+"""Steadiness on screens: its number with an interval, and its chart over the last 30 days."""
 
 from __future__ import annotations
 
@@ -9,56 +9,57 @@ from engine.kit import theme
 from engine.kit.canvas import Canvas, Point
 
 FIRST_AFTER = 54
-"""count of blips after which the steadiness band is there for most feet."""
+"""Number of blips after which most players have a steadiness."""
 DAYS = 30
-"""days in the picture, today the last of them."""
+"""Number of days in the steadiness chart, up to and including today."""
 NUMBER = 150
-"""units, size of the number."""
+"""Text size of the steadiness where it is the main number, in canvas units."""
 LABELS = 76
-"""units kept left of the frame, for the scale."""
+"""Space left of the steadiness chart for its scale, in canvas units."""
 ABOVE = 50
-"""units kept above it, for what it shows."""
+"""Space above the steadiness chart for its title, in canvas units."""
 BELOW = 50
-"""units kept under it, for the days."""
+"""Space below the steadiness chart for the days, in canvas units."""
 TOPS = (5.0, 10.0, 15.0, 20.0, 30.0, 40.0, 60.0, 80.0, 100.0)
-"""points, what the scale may reach."""
+"""Upper ends that the scale of the steadiness chart may have, in points."""
 CAP = 9
-"""units, half of the ends of the interval."""
+"""Half the width of the caps at both ends of the steadiness interval, in canvas units."""
 
 
 @dataclass(frozen=True)
 class SteadinessView:
-    """The steadiness band as it stands."""
+    """Steadiness of a player as screens draw it: number, interval and earlier days."""
 
     value: float
-    """points, what three blips in four stay inside, up and down."""
+    """Steadiness: the deviation that three blips in four stay within, up and down, in points."""
     low: float
-    """points, lower end of its interval."""
+    """Lower end of the interval of the steadiness, in points."""
     high: float
-    """points, upper end of its interval."""
+    """Upper end of the interval of the steadiness, in points."""
     days: tuple[tuple[int, float], ...] = ()
-    """How many days ago, 29 to 0, and the band in points on that day; the oldest first."""
+    """Steadiness in points on earlier days, as pairs with the number of days ago (29 to 0); oldest
+    first."""
 
 
-def steadiness_figure(canvas: Canvas, corner: Point, width: float, shown: SteadinessView) -> float:
-    """The number, what it means and its interval; where the next thing may begin."""
+def steadiness_figure(canvas: Canvas, corner: Point, width: float, view: SteadinessView) -> float:
+    """Write the steadiness, its meaning and its interval; returns the top of what comes below."""
     x, y = corner
-    number = f"±{shown.value:.1f}"
+    number = f"±{view.value:.1f}"
     canvas.text(number, (x, y), NUMBER, theme.BRAKE)
     after = x + canvas.measure(number, NUMBER) + 20
     canvas.text("points", (after, y + (NUMBER - theme.BODY) * 0.7), theme.BODY)
     y += NUMBER * 0.86
     y = canvas.text("Steadiness: three blips in four stay inside", (x, y), theme.SMALL, width=width)
-    interval = f"likely between {shown.low:.1f} and {shown.high:.1f}"
+    interval = f"likely between {view.low:.1f} and {view.high:.1f}"
     return canvas.text(interval, (x, y + 4), theme.SMALL, theme.QUIET, width=width)
 
 
-def steadiness_chart(canvas: Canvas, corner: Point, size: Point, shown: SteadinessView) -> None:
-    """A dot a day, joined by a line, and the interval of the newest."""
+def steadiness_chart(canvas: Canvas, corner: Point, size: Point, view: SteadinessView) -> None:
+    """Draw the steadiness of each day as a dot, joined by a line, and the newest one's interval."""
     left, top = corner[0] + LABELS, corner[1] + ABOVE
     width, height = size[0] - LABELS, size[1] - ABOVE - BELOW
-    most = max([shown.high, *(value for _, value in shown.days)])
-    reach = next((one for one in TOPS if one >= most), math.ceil(most / 100) * 100.0)
+    most = max([view.high, *(value for _, value in view.days)])
+    reach = next((top for top in TOPS if top >= most), math.ceil(most / 100) * 100.0)
     floor, inner = top + height, width - 2 * CAP - 12
 
     def place(ago: int, points: float) -> Point:
@@ -75,11 +76,11 @@ def steadiness_chart(canvas: Canvas, corner: Point, size: Point, shown: Steadine
             canvas.text(label, (left - 18, at - 20), theme.SMALL, theme.QUIET, "right")
     canvas.text(f"{DAYS - 1} days ago", (left, floor + 8), theme.SMALL, theme.QUIET)
     canvas.text("today", (left + width, floor + 8), theme.SMALL, theme.QUIET, "right")
-    dots = [place(ago, points) for ago, points in shown.days if 0 <= ago < DAYS]
+    dots = [place(ago, points) for ago, points in view.days if 0 <= ago < DAYS]
     if not dots:
         return
     x = dots[-1][0]
-    ends = [place(0, points)[1] for points in (shown.low, shown.high)]
+    ends = [place(0, points)[1] for points in (view.low, view.high)]
     canvas.line((x, ends[0]), (x, ends[1]), theme.QUIET, 3)
     for y in ends:
         canvas.line((x - CAP, y), (x + CAP, y), theme.QUIET, 3)

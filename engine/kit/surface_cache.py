@@ -1,4 +1,4 @@
-"""Pictures that are made once and shown many times: lines of text, smooth curves, corners."""
+"""Cache of rendered surfaces: lines of text, smooth curves, corners."""
 
 from __future__ import annotations
 
@@ -8,14 +8,14 @@ from collections.abc import Callable, Hashable
 import pygame
 
 LIMIT = 24_000_000
-"""bytes, of what is kept: every line and curve of a reveal at 2560x1440, twice over."""
+"""Memory for cached surfaces, in bytes: twice what a reveal at 2560x1440 needs."""
 
 
 class SurfaceCache:
-    """Pictures by what they depend on; those not shown for longest go where they grow too many."""
+    """Rendered surfaces by a key of all they depend on; drops the least recently used first."""
 
     def __init__(self, limit: int = LIMIT) -> None:
-        """`limit` is bytes."""
+        """`limit` is the memory for all cached surfaces, in bytes."""
         self._limit = limit
         self._pictures: OrderedDict[Hashable, pygame.Surface] = OrderedDict()
         self._bytes = 0
@@ -25,11 +25,11 @@ class SurfaceCache:
 
     @property
     def bytes(self) -> int:
-        """bytes, of all that is kept."""
+        """Memory that the cached surfaces take, in bytes."""
         return self._bytes
 
     def of(self, key: Hashable, make: Callable[[], pygame.Surface]) -> pygame.Surface:
-        """The picture of a key, made where it is not kept."""
+        """Cached surface of a key; `make` renders it if it is not there."""
         if key in self._pictures:
             self._pictures.move_to_end(key)
             return self._pictures[key]

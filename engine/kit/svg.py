@@ -1,8 +1,7 @@
-"""A surface for charts that becomes inline SVG, for a page that loads nothing.
+"""Surface for charts that produces inline SVG, for a page that needs no other files.
 
-Colours are classes, so that the page says what they are on a screen and in print. Widths of text
-are those of a common typeface without serifs, rounded up: a page is read with whatever typeface
-there is.
+Colours are CSS classes, so that the page can set them for screen and print. Text widths are those
+of a common sans-serif typeface, rounded up, as the reader's typeface is not known.
 """
 
 from __future__ import annotations
@@ -25,21 +24,21 @@ NAMES = {
     theme.THROTTLE: "throttle",
     theme.CLUTCH: "clutch",
 }
-"""What the colours of the theme are called in a page."""
+"""Names of the theme's colours in CSS classes."""
 NARROW, WIDE = frozenset(" .,:;'|!ijlI()[]-ftr"), frozenset("mwMW%@")
-"""Letters by their width."""
+"""Characters that are narrow and wide in most typefaces; all others are of normal width."""
 WIDTHS = (0.33, 0.58, 0.9)
-"""1, widths of narrow, usual and wide letters as shares of the size of the typeface."""
+"""Estimated widths of narrow, normal and wide characters, as shares of the font size."""
 LETTERS = 0.8
-"""1, size of the typeface as a share of a line, so that its capitals are as tall as the game's."""
+"""Font size in SVG as a share of the line height, so that capitals are as tall as in the game."""
 BASE = 0.66
-"""1, where the letters stand, as a share of a line."""
+"""Distance from the top of a line of text to its baseline, as a share of the line height."""
 ANCHORS = {"left": "start", "centre": "middle", "right": "end"}
-"""Where text stands about its place."""
+"""Value of SVG's `text-anchor` for each alignment of text."""
 
 
 class SvgCanvas:
-    """One picture, in units of the theme."""
+    """Canvas that collects what is drawn as SVG elements, in canvas units."""
 
     def __init__(self, width: float, height: float) -> None:
         self._width = width
@@ -55,7 +54,10 @@ class SvgCanvas:
         align: Align = "left",
         width: float | None = None,
     ) -> float:
-        """Write text with its top at `at`, in lines no wider than `width`; where the next goes."""
+        """Write text with its top at `at`, in lines no wider than `width`, in canvas units.
+
+        Returns the top of the line that would come after it.
+        """
         x, y = at
         lines = [text]
         if width is not None:
@@ -69,15 +71,17 @@ class SvgCanvas:
         return y
 
     def measure(self, text: str, size: float = theme.BODY) -> float:
-        """Width of a line of text in units, rather too much."""
+        """Width of a line of text in canvas units: an upper estimate for any typeface."""
         narrow, usual, wide = WIDTHS
-        widths = (narrow if one in NARROW else wide if one in WIDE else usual for one in text)
+        widths = (
+            narrow if letter in NARROW else wide if letter in WIDE else usual for letter in text
+        )
         return LETTERS * size * sum(widths)
 
     def box(
         self, corner: Point, size: Point, colour: Colour, radius: float = 0.0, line: float = 0.0
     ) -> None:
-        """A rectangle, filled where `line` is 0; a line lies inside it."""
+        """Draw a rectangle, filled if `line` is 0; otherwise its outline lies inside it."""
         left, top = corner[0] + line / 2, corner[1] + line / 2
         self._parts.append(
             f'<rect x="{left:.1f}" y="{top:.1f}" width="{max(size[0] - line, 0):.1f}"'
@@ -85,35 +89,35 @@ class SvgCanvas:
         )
 
     def line(self, start: Point, end: Point, colour: Colour, width: float = 2.0) -> None:
-        """A straight line."""
+        """Draw a straight line."""
         self.curve([start, end], colour, width)
 
     def curve(self, points: Sequence[Point], colour: Colour, width: float = 2.0) -> None:
-        """A line through points."""
+        """Draw a line through points."""
         if len(points) > 1:
             self._parts.append(f'<polyline points="{_joined(points)}"{_drawn(colour, width)}/>')
 
     def disc(self, centre: Point, radius: float, colour: Colour, line: float = 0.0) -> None:
-        """A circle, filled where `line` is 0; a line lies inside it."""
+        """Draw a circle, filled if `line` is 0; otherwise its outline lies inside it."""
         self._parts.append(
             f'<circle cx="{centre[0]:.1f}" cy="{centre[1]:.1f}" r="{radius - line / 2:.1f}"'
             f"{_drawn(colour, line)}/>"
         )
 
     def shape(self, points: Sequence[Point], colour: Colour) -> None:
-        """A filled polygon."""
+        """Draw a filled polygon."""
         self._parts.append(f'<polygon points="{_joined(points)}"{_drawn(colour, 0.0)}/>')
 
-    def done(self, said: str) -> str:
-        """The picture; `said` is what it shows, for who does not see it."""
+    def done(self, label: str) -> str:
+        """Finished SVG element of the picture; `label` describes it to screen readers."""
         return (
             f'<svg viewBox="0 0 {self._width:g} {self._height:g}" role="img"'
-            f' aria-label="{escape(said)}">\n' + "\n".join(self._parts) + "\n</svg>"
+            f' aria-label="{escape(label)}">\n' + "\n".join(self._parts) + "\n</svg>"
         )
 
 
 def _drawn(colour: Colour, line: float) -> str:
-    """How something is drawn: filled, or as a line of some width."""
+    """SVG attributes for the colour: filled if `line` is 0, else an outline `line` wide."""
     if line:
         return f' class="s-{NAMES[colour]}" stroke-width="{line:g}"'
     return f' class="f-{NAMES[colour]}"'

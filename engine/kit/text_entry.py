@@ -1,4 +1,4 @@
-"""A line of text typed on the keyboard, which is never needed to go on."""
+"""Screen for a line of text from the keyboard; leaving it empty is always allowed."""
 
 from __future__ import annotations
 
@@ -9,57 +9,57 @@ from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 
 BOX = 110
-"""units, height of the line that is typed in."""
+"""Height of the box that text is typed into, in canvas units."""
 CARET = 4
-"""units, width of the mark where the next character goes."""
+"""Width of the caret in a text entry, in canvas units."""
 
 
 class TextEntry(Menu[bool]):
-    """Ends with whether to keep what was typed."""
+    """Menu with a line of text to edit; its outcome is whether to keep the new text."""
 
     name = "typing"
     hears_text = True
 
     def __init__(self, heading: str, text: str, most: int) -> None:
-        """`text` is what stands there so far; it may have so many characters at most."""
+        """`text` is the text to begin with, `most` the largest number of characters."""
         super().__init__([Choice("Keep it", True), Choice("Leave it as it was", False)], back=False)
         self.text = text
-        """What stands there now."""
+        """Text as edited so far."""
         self._heading = heading
         self._most = most
 
     def on_text(self, text: str) -> None:
-        """Take what was typed, as far as there is room."""
+        """Add typed text, up to the largest number of characters."""
         self.text = edited(self.text, text, self._most)
 
     def details(self) -> Mapping[str, object]:
-        """The labels of the choices."""
+        """Labels of the choices and heading of a text entry, for the events file."""
         return {**super().details(), "heading": self._heading}
 
     def appearance(self) -> Hashable:
-        """What is selected, and what stands there."""
+        """State that the drawn text entry depends on: that of the menu, and the typed text."""
         return super().appearance(), self.text
 
     def picture(self, canvas: Canvas) -> None:
-        """The line, with a mark where the next character goes."""
+        """Draw the heading, the typed text in its box with a caret, and a note on what to do."""
         left, width = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
         y = title(canvas, self._heading) + 20
         canvas.box((left, y), (width, BOX), theme.RAISED, 10)
         room = width - 80
-        shown = self.text
-        while canvas.measure(shown) > room:
-            shown = shown[1:]
-        canvas.text(shown, (left + 30, y + 34))
-        x = left + 36 + canvas.measure(shown)
+        visible = self.text
+        while canvas.measure(visible) > room:
+            visible = visible[1:]
+        canvas.text(visible, (left + 30, y + 34))
+        x = left + 36 + canvas.measure(visible)
         canvas.line((x, y + 24), (x, y + BOX - 24), theme.BRAKE, CARET)
-        said = f"Type on the keyboard, up to {self._most} characters. It may stay empty."
-        canvas.text(said, (left, y + BOX + 30), theme.SMALL, theme.QUIET)
+        note = f"Type on the keyboard, up to {self._most} characters. It may stay empty."
+        canvas.text(note, (left, y + BOX + 30), theme.SMALL, theme.QUIET)
 
 
 def edited(text: str, more: str, most: int) -> str:
-    """A text of at most so many characters after more was typed; "\\b" takes the last one back.
+    """Text, cut to `most` characters, after `more` was typed; "\\b" deletes the last character.
 
-    What cannot be seen, or not be drawn, is refused, and so is a space at the beginning.
+    Characters that are invisible or cannot be drawn are dropped, and so are leading spaces.
     """
     for letter in more:
         if letter == "\b":

@@ -1,44 +1,45 @@
-"""Colours and sizes. Sizes are for a picture of 1920 by 1080 and grow with the window.
+"""Colours and sizes of all screens, in canvas units: 1920 by 1080 of them fill the window.
 
-Colours that stay distinct for colour-blind eyes: Okabe & Ito 2008.
+The colours stay distinct for colour-blind eyes: Okabe & Ito 2008.
 """
 
 from __future__ import annotations
 
 WIDTH = 1920
-"""units across the picture."""
+"""Width of a screen, in canvas units."""
 HEIGHT = 1080
-"""units down the picture."""
+"""Height of a screen, in canvas units."""
 
 GROUND = (14, 16, 19)
-"""Near black, behind everything."""
+"""Background colour, near black."""
 RAISED = (30, 34, 40)
-"""Behind what can be chosen."""
+"""Colour behind the selected choice and behind charts."""
 FAINT = (92, 98, 108)
-"""Lines, and what was before."""
+"""Colour of thin lines such as ticks and outlines."""
 BAND = (44, 50, 58)
-"""The tolerance in a picture."""
+"""Colour of a tolerance band and of the grid of a chart."""
 EARLIER = (104, 134, 152)
-"""Sky blue gone quiet, for earlier repetitions: plain on the band, and no rival of this one."""
+"""Colour of earlier repetitions: a dull sky blue, visible on a band but weaker than BRAKE."""
 QUIET = (163, 168, 176)
-"""Text that may be passed over."""
+"""Colour of less important text, grey."""
 TEXT = (236, 233, 226)
-"""Text to read."""
+"""Colour of normal text, near white."""
 BRAKE = (0x56, 0xB4, 0xE9)
-"""Sky blue."""
+"""Colour of the brake, sky blue."""
 THROTTLE = (0xE6, 0x9F, 0x00)
-"""Orange."""
+"""Colour of the throttle, orange."""
 CLUTCH = (0xCC, 0x79, 0xA7)
-"""Reddish purple."""
+"""Colour of the clutch, reddish purple."""
 
 SMALL = 44
-"""Smallest text: on a 27 inch screen 2 m away its capitals span 12 minutes of arc; 10 will do."""
+"""Height of the smallest text, in canvas units: on a 27 inch screen 2 m away its capitals span 12
+minutes of arc, where 10 are enough to read."""
 BODY = 56
-"""Text to read."""
+"""Height of normal text, in canvas units."""
 LARGE = 84
-"""Headings."""
+"""Height of headings, in canvas units."""
 HUGE = 168
-"""What must be seen at a glance."""
+"""Height of text that must be read at a glance, in canvas units."""
 
 MARGIN = 120
-"""units kept free at the sides."""
+"""Margin at the left and right of a screen, in canvas units."""

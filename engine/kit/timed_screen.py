@@ -1,4 +1,4 @@
-"""Screen that ends by itself after a while, and the line of time that is left."""
+"""Base class of screens that end by themselves, and the line that shows the time left."""
 
 from __future__ import annotations
 
@@ -13,17 +13,17 @@ from engine.kit.canvas import Canvas
 from engine.stage.actions import Action
 
 TOP = 12
-"""units from the top, where the line is."""
+"""Position of the line that shows the time left, in canvas units from the top of the screen."""
 THICK = 4
-"""units, of the line."""
+"""Thickness of the line that shows the time left, in canvas units."""
 READING = 25.0
-"""%, throttle at or above this is held to read on."""
+"""Throttle from which on a timed screen stays, so that the player can read on, in %."""
 TOO_SOON = nanoseconds(1.0)
-"""ns after it opened in which a click means nothing: it may be a late blip of the mouse."""
+"""Time after a timed screen opens in which a click is ignored, in ns: it may be a late blip."""
 
 
 def left_words(share: float, lasts: float) -> str:
-    """Such as "3 min left", of `lasts` min: minutes begun, so that none is said too early."""
+    """Time left in words, such as "3 min left": a share of `lasts` minutes, rounded up."""
     minutes = math.ceil(share * lasts)
     if minutes < 1:
         return "time is up"
@@ -31,7 +31,7 @@ def left_words(share: float, lasts: float) -> str:
 
 
 def time_left(canvas: Canvas, place: Place | None) -> None:
-    """Draw it along the upper edge; nothing where the place does not know it."""
+    """Draw the time left of a session along the upper edge, unless it does not end by time."""
     if place is None or place.left is None:
         return
     share = min(max(place.left, 0.0), 1.0)
@@ -39,26 +39,26 @@ def time_left(canvas: Canvas, place: Place | None) -> None:
     across = (right - theme.MARGIN) * share
     canvas.line((theme.MARGIN, TOP), (right, TOP), theme.BAND, THICK)
     canvas.line((theme.MARGIN, TOP), (theme.MARGIN + across, TOP), theme.QUIET, THICK)
-    said = left_words(share, place.lasts)
-    canvas.text(said, (right, TOP + 10), theme.SMALL, theme.QUIET, "right")
+    words = left_words(share, place.lasts)
+    canvas.text(words, (right, TOP + 10), theme.SMALL, theme.QUIET, "right")
 
 
 class TimedOutcome(Enum):
-    """What follows a look back."""
+    """How a timed screen ends: with the next repetition, or with the menu."""
 
     ON = "on"
     MENU = "menu"
 
 
 class TimedScreen(Screen[T]):
-    """Ends with one outcome by itself or at once when asked, and with another by the menu."""
+    """Screen that goes on by itself after a while, sooner on request, or leads to the menu."""
 
     feet_choose = True
 
     def __init__(self, on: T, menu: T, stay: float, place: Place | None = None) -> None:
-        """`on` is the outcome after `stay` s, `menu` the one of leaving another way.
+        """`on` is the outcome after `stay` seconds or on request, `menu` that of leaving early.
 
-        The time left is shown where `place` knows it.
+        If `place` has a time, the time left of the session is shown.
         """
         super().__init__()
         self._on = on
@@ -72,30 +72,30 @@ class TimedScreen(Screen[T]):
 
     @property
     def left(self) -> int:
-        """s, whole ones begun, until it ends by itself."""
+        """Seconds until the screen goes on by itself, rounded up."""
         passed = 0 if self._opened is None else self._time - self._opened
         return max(math.ceil(self._stay - passed / SECOND), 0)
 
     def on_action(self, action: Action) -> None:
-        """Go on at once, or by the menu."""
+        """Go on at once, or leave for the menu, as the player asks."""
         if action is Action.GO:
             self.outcome = self._on
         elif action in (Action.BACK, Action.MENU):
             self.outcome = self._menu
 
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
-        """A click goes on, once it cannot be a late blip any more."""
+        """Go on at once on a click, unless it comes TOO_SOON after opening."""
         if pressed and self._opened is not None and self._time - self._opened >= TOO_SOON:
             self.outcome = self._on
 
     def on_focus(self, focused: bool, now: int) -> None:
-        """Without the focus nobody reads it: it waits, and then begins its time anew."""
+        """Restart the countdown when the window gets the focus back, as nobody reads without it."""
         self._focused = focused
         if not focused:
             self._opened = None
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
-        """Time goes on, but while the throttle is held it does not end."""
+        """Advance the countdown; the screen stays while the throttle is held."""
         if not self._focused:
             return
         if self._opened is None:
@@ -106,21 +106,21 @@ class TimedScreen(Screen[T]):
             self.outcome = self._on
 
     def appearance(self) -> Hashable:
-        """The seconds left, and whether it is kept."""
+        """State that the drawn screen depends on: countdown, throttle, focus and input methods."""
         return self.left, self._reading, self._focused, self.means
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """The picture, over it the time that is left, and at its foot what happens next."""
+        """Draw the picture, the time left of the session, and the hint."""
         self.picture(canvas)
         time_left(canvas, self._place)
         widgets.foot(canvas, self.hint)
 
     def picture(self, canvas: Canvas) -> None:
-        """Everything above the foot."""
+        """Draw everything above the hint of the screen; subclasses override it."""
 
     @property
     def hint(self) -> str:
-        """What happens next, and what can be done about it."""
+        """Line at the foot of the screen: what happens next, and how to change that."""
         if not self._focused:
             return "Click here to go on"
         if self._reading:
@@ -132,5 +132,5 @@ class TimedScreen(Screen[T]):
 
     @property
     def note(self) -> str:
-        """Something to be said first at the foot; empty where there is nothing."""
+        """Text to put before the hint at the foot of the screen; empty for none."""
         return ""

@@ -1,4 +1,4 @@
-"""The few things screens share: choices, the spirit level, a row of numbers, the hint."""
+"""Widgets that screens share: choices, the spirit level, figures, and the hint at the foot."""
 
 from __future__ import annotations
 
@@ -12,23 +12,23 @@ from engine.kit.canvas import Canvas, Point
 from engine.pedals.rig import Means
 
 ROW = 72
-"""units, height of a choice and of the space to the next."""
+"""Height of a row of a menu, a choice with the gap to the next one, in canvas units."""
 GAP = 40
-"""units, least space between a choice and its note."""
+"""Smallest gap between the label of a choice and its note, in canvas units."""
 BESIDE = 20
-"""units, between two choices in one row."""
+"""Gap between two menu choices that stand side by side, in canvas units."""
 FEET = ("Brake past half", "throttle tap", "two taps")
-"""What feet do, in the hints."""
+"""Gestures of the feet that choose in a menu, as the hints name them."""
 APART = 30
-"""units, least space between a figure and the next."""
+"""Smallest gap between two figures that stand side by side, in canvas units."""
 FLAG = 34
-"""units, width of the mark of what was missed."""
+"""Width of the flag at a figure that missed its limit, in canvas units."""
 BOTTOM = 1000
-"""units from the top, where choices end."""
+"""Bottom of the last choice of a menu, in canvas units from the top of the screen."""
 
 
 def choices_top(count: int) -> float:
-    """Where `count` choices begin, in units from the top."""
+    """Top of the first of a menu's `count` choices, in canvas units from the top of the screen."""
     return BOTTOM - count * ROW
 
 
@@ -39,10 +39,10 @@ def choices(
     press: float,
     beside: int = 1,
 ) -> list[pygame.Rect]:
-    """Choices with their notes, the selected one marked; the pixels each covers.
+    """Draw the choices of a menu, pairs of label and note; returns the pixels that each covers.
 
-    The mark fills from left to right while the brake is kept past half. The last `beside` of them
-    share one row.
+    The selected one is marked; the mark fills from left to right with `press`, from 0 to 1, while
+    the brake is held past half. The last `beside` choices stand side by side.
     """
     places = []
     for number, (label, note) in enumerate(labels):
@@ -61,14 +61,14 @@ def choices(
         if note:
             room = width - 64 - canvas.measure(label) - 24 - GAP
             right = (corner[0] + width - 24, text_top + 5)
-            shown = canvas.fitted(note, room, theme.SMALL)
-            canvas.text(shown, right, theme.SMALL, theme.QUIET, "right")
+            fitting = canvas.fitted(note, room, theme.SMALL)
+            canvas.text(fitting, right, theme.SMALL, theme.QUIET, "right")
         places.append(place)
     return places
 
 
 def _row_of(number: int, count: int, beside: int) -> tuple[Point, float]:
-    """Where a choice of so many is, and how wide: the first of one row twice the others."""
+    """Corner and width of a menu choice; of those side by side the first is twice as wide."""
     full = theme.WIDTH - 2 * theme.MARGIN
     rows = count - beside + 1
     row, column = min(number, rows - 1), max(number - rows + 1, 0)
@@ -81,9 +81,10 @@ def _row_of(number: int, count: int, beside: int) -> tuple[Point, float]:
 
 
 def hint(means: Means, several: bool, back: str) -> str:
-    """How to choose with what there is; `several` choices or one, `back` empty where there is none.
+    """Line that says how to choose in a menu with the input methods at hand.
 
-    Wheel buttons are counted from 1, as players do.
+    `several` is whether there are several choices; `back` says what going back does, and is empty
+    if it does nothing. Wheel buttons are numbered from 1.
     """
     ways = [
         (("Brake past half", "Enter", "button 1"), "choose" if several else "go on"),
@@ -93,24 +94,24 @@ def hint(means: Means, several: bool, back: str) -> str:
     ]
     parts = []
     for names, does in ways:
-        known = [
+        usable = [
             name
             for name in names
             if (means.feet or name not in FEET) and (means.buttons or not name.startswith("button"))
         ]
-        parts += [f"{', '.join(known)}: {does}"] if known else []
+        parts += [f"{', '.join(usable)}: {does}"] if usable else []
     return "    ".join(parts)
 
 
 def foot(canvas: Canvas, text: str) -> None:
-    """The quiet line at the foot of the picture."""
+    """Write the hint in grey at the foot of the screen."""
     canvas.text(text, (theme.WIDTH / 2, 1022), theme.SMALL, theme.QUIET, "centre")
 
 
 def level(canvas: Canvas, centre: Point, width: float, lean: float) -> None:
-    """A spirit level: the bubble sits left where the foot is light, right where it is heavy.
+    """Draw the spirit level: its bubble is left if the foot is too light, right if too heavy.
 
-    `lean` is the deviation as a share of the band: at -1 and 1 the bubble is on a line.
+    `lean` is the deviation as a share of the tolerance band: at -1 and 1 the bubble is on a line.
     """
     x, y = centre
     height = width / 9
@@ -129,22 +130,23 @@ def level(canvas: Canvas, centre: Point, width: float, lean: float) -> None:
 
 @dataclass(frozen=True)
 class Figure:
-    """A number with its name, for a row of them."""
+    """Number with its name, as screens draw it."""
 
     name: str
-    """A word or two."""
+    """Name of the number, in a word or two."""
     value: str
-    """The number with its unit."""
+    """Number with its unit, as text."""
     note: str = ""
-    """A few quiet words under it."""
+    """A few words in grey below the number; empty for none."""
     failed: bool = False
-    """Whether it is marked as what was missed."""
+    """Whether a flag marks it as outside its limit."""
 
 
 def figures(canvas: Canvas, corner: Point, width: float, row: Sequence[Figure]) -> None:
-    """Numbers side by side over `width` units."""
+    """Draw numbers with their names side by side, over a width in canvas units."""
     step = width / max(len(row), 1)
-    size = _fitting([(one.value, step - (FLAG + 16) * one.failed - APART) for one in row], canvas)
+    rooms = [(figure.value, step - (FLAG + 16) * figure.failed - APART) for figure in row]
+    size = _fitting(rooms, canvas)
     for number, figure in enumerate(row):
         x, y = corner[0] + number * step, corner[1]
         canvas.text(figure.name, (x, y), theme.SMALL, theme.QUIET)
@@ -157,20 +159,20 @@ def figures(canvas: Canvas, corner: Point, width: float, row: Sequence[Figure]) 
 
 
 def _fitting(values: Sequence[tuple[str, float]], canvas: Canvas) -> float:
-    """The size, large where it can be, at which each value fits into its units across."""
+    """Largest text size, up to LARGE, at which each value fits the width given with it."""
     wide = [canvas.measure(value, theme.LARGE) / room for value, room in values if room > 0]
     return max(theme.LARGE / max([1.0, *wide]), float(theme.SMALL))
 
 
 def _flag(canvas: Canvas, corner: Point) -> None:
-    """The mark of what was missed: a small flag on a pole."""
+    """Draw a small flag on a pole, the mark of a figure outside its limit."""
     x, y = corner
     canvas.line((x + 4, y), (x + 4, y + 56), theme.TEXT, 5)
     canvas.shape([(x + 4, y), (x + FLAG, y + 16), (x + 4, y + 32)], theme.TEXT)
 
 
 def icon() -> pygame.Surface:
-    """The mark of the game, for the window: a bubble between two lines."""
+    """Icon of the game's window: a bubble between two lines, as in a spirit level."""
     surface = pygame.Surface((64, 64))
     surface.fill(theme.GROUND)
     pygame.draw.circle(surface, theme.BRAKE, (32, 32), 13)

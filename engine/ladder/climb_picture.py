@@ -1,4 +1,4 @@
-"""Picture of the climb: the stages as rising steps, a mark for each level, a shoe on the next."""
+"""Picture of the ladder as a climb: stages are steps, levels are marks, a shoe is the player."""
 
 from __future__ import annotations
 
@@ -15,47 +15,47 @@ from engine.kit.charts import Paper
 from engine.ladder.ladder import YOUR_OWN, LadderLevel, LadderStage, State
 
 MOST_STEPS = 8
-"""Most steps drawn at once, as a count: the shipped stages and the player's own."""
+"""Most stages drawn at once as steps, as a count: the shipped ones and the player's own."""
 WIDEST = 420
-"""Widest a step may be, in canvas units, so that two of them still look like steps."""
+"""Largest width of a step, in canvas units, so that even two of them look like steps."""
 BETWEEN = 8
-"""Gap between two steps, in canvas units."""
+"""Gap between two steps of the climb, in canvas units."""
 INSIDE = 10
-"""Padding inside a step, in canvas units."""
+"""Padding inside a step of the climb, in canvas units."""
 A_ROW = 4
-"""Most marks side by side on a step, as a count."""
+"""Most marks of levels side by side on a step, as a count."""
 MOST_MARKS = 8
-"""Most marks on a step, as a count; for more levels their number is written."""
+"""Most marks of levels on a step, as a count; of more levels only the number is written."""
 PITCH = 46
-"""Distance from one mark to the next, in canvas units."""
+"""Distance from the mark of one level to the next, in canvas units."""
 RADIUS = 15
-"""Radius of a mark, in canvas units: as tall as the smallest capitals."""
+"""Radius of the mark of a level, in canvas units: as tall as the smallest capitals."""
 RETAINED = {State.RETAINED: (10, 18), State.WELL_RETAINED: (7, 14, 21)}
 """Radii of the disc and of the rings around it that mark a retained level, in canvas units."""
 RING = 4
-"""Line width of such a ring, in canvas units."""
+"""Line width of a ring around the mark of a retained level, in canvas units."""
 FOOT = ((0, 0), (74, 0), (76, 8), (70, 16), (50, 22), (36, 30), (31, 50), (5, 50), (3, 28), (0, 14))
-"""Outline of a shoe from its side: canvas units right of the heel and above it."""
+"""Outline of the shoe from its side: points in canvas units right of its heel and above it."""
 HEADROOM = 62
-"""Room for the shoe above the highest step, in canvas units."""
+"""Room for the shoe above the highest step of the climb, in canvas units."""
 MOST_RISE = 64
-"""Most that one step rises above the one before, in canvas units."""
+"""Largest height by which a step rises above the previous one, in canvas units."""
 EDGE = 4
-"""Line width of a step, in canvas units."""
+"""Width of the line along the top of a step, in canvas units."""
 
 
 @dataclass(frozen=True)
 class ClimbArea:
-    """Vertical room of the climb on a screen."""
+    """Upper and lower edge of the climb on a screen."""
 
     top: float
-    """Upper edge of everything that is drawn, in canvas units from the top."""
+    """Upper edge of the whole climb, shoe included, in canvas units from the top of the screen."""
     bottom: float
-    """Ground that the steps stand on, in canvas units from the top."""
+    """Ground that the steps stand on, in canvas units from the top of the screen."""
 
 
 def done_words(stages: Sequence[LadderStage]) -> str:
-    """Number of levels passed in some stages, in words such as "3 of 6 passed"."""
+    """How many levels of these stages are passed, in words such as "3 of 6 passed"."""
     rungs = [rung for ladder_stage in stages for rung in ladder_stage.rungs]
     placed = any(rung.state is State.PLACED for rung in rungs)
     done = sum(ladder_stage.done for ladder_stage in stages)
@@ -63,7 +63,7 @@ def done_words(stages: Sequence[LadderStage]) -> str:
 
 
 def stage_of(stages: Sequence[LadderStage], level: Level) -> int:
-    """Index of the stage that a level is in; 0 where it is in none."""
+    """Index of the stage that holds this level; 0 if none does."""
     numbers = (
         number
         for number, ladder_stage in enumerate(stages)
@@ -73,7 +73,7 @@ def stage_of(stages: Sequence[LadderStage], level: Level) -> int:
 
 
 def is_aside(stages: Sequence[LadderStage], number: int) -> bool:
-    """Whether a stage is a side branch: later stages exist, and none of them needs it."""
+    """Whether a stage is a side branch: there are later stages, and none of them needs it."""
     ids = {rung.level.id for rung in stages[number].rungs}
     later = [ladder_stage for ladder_stage in stages[number + 1 :] if ladder_stage.name != YOUR_OWN]
     needs = {
@@ -89,7 +89,7 @@ def climb_picture(
     following: Level,
     selected: int | None = None,
 ) -> list[pygame.Rect]:
-    """Draw the climb; the pixels that each stage covers, an empty rectangle where it is not drawn.
+    """Draw the climb; returns the pixels that each stage covers, none if it is not drawn.
 
     `following` is the level to practise next: the shoe stands on its stage, and its mark is framed.
     `selected` is the index of the stage selected now, if there is one. A side branch is hollow.
@@ -115,7 +115,7 @@ def climb_picture(
 
 
 def mark(canvas: Paper, centre: Point, state: State, colour: Colour = theme.TEXT) -> None:
-    """Draw the state of a level: full, half full, empty, a dot or a dash; rings where retained."""
+    """Draw the mark for the state of a level: a disc, half disc, circle, dot or dash, or rings."""
     x, y = centre
     match state:
         case State.PASSED:
@@ -139,29 +139,29 @@ def mark(canvas: Paper, centre: Point, state: State, colour: Colour = theme.TEXT
 
 
 def frame(canvas: Canvas, centre: Point) -> None:
-    """Draw the frame around the mark of the next level."""
+    """Draw a frame around the mark of the level to practise next."""
     side = PITCH - 2
     corner = (centre[0] - side / 2, centre[1] - side / 2)
     canvas.box(corner, (side, side), theme.TEXT, 6, 3)
 
 
 def _first_seen(count: int, wanted: int) -> int:
-    """Index of the first stage drawn, so that the wanted one is drawn too."""
+    """Index of the first stage to draw, such that the `wanted` one is drawn too."""
     return max(0, min(wanted - MOST_STEPS // 2, count - MOST_STEPS))
 
 
 def _rows(ladder_stage: LadderStage) -> int:
-    """Number of rows of marks on a stage's step."""
+    """Number of rows that the marks of a stage's levels take on its step."""
     return 2 if A_ROW < len(ladder_stage.rungs) <= MOST_MARKS else 1
 
 
 def _height(stages: Sequence[LadderStage]) -> float:
-    """Height of the lowest step, in canvas units: a name with the marks under it."""
+    """Height of the lowest step, in canvas units: room for its name and the marks below."""
     return 2 * INSIDE + theme.SMALL + PITCH * max(map(_rows, stages)) + EDGE
 
 
 def _step(canvas: Canvas, corner: Point, size: Point, aside: bool, selected: bool) -> pygame.Rect:
-    """Draw one step, hollow where no stage needs it; the pixels it covers."""
+    """Draw one step, hollow if no stage needs it (`aside`); returns the pixels it covers."""
     place = canvas.box(corner, size, theme.BAND if selected else theme.RAISED)
     if aside:
         canvas.box(corner, size, theme.GROUND)
@@ -176,7 +176,7 @@ def _step(canvas: Canvas, corner: Point, size: Point, aside: bool, selected: boo
 def _face(
     canvas: Canvas, corner: Point, width: float, ladder_stage: LadderStage, following: Level
 ) -> None:
-    """Draw the name of a stage, and under it the marks of its levels."""
+    """Draw the name of a stage on its step, and the marks of its levels below."""
     middle = corner[0] + width / 2
     top = corner[1] + EDGE + INSIDE
     colour = theme.TEXT if ladder_stage.is_open else theme.QUIET
@@ -195,12 +195,12 @@ def _face(
 
 
 def _mark_of(canvas: Canvas, centre: Point, rung: LadderLevel, is_next: bool) -> None:
-    """Draw the mark of a level, framed where it is the next one."""
+    """Draw the mark of a level, with a frame if it is the level to practise next."""
     mark(canvas, centre, rung.state)
     if is_next:
         frame(canvas, centre)
 
 
 def _shoe(canvas: Canvas, heel: Point) -> None:
-    """Draw the shoe that marks the player's stage."""
+    """Draw the shoe that marks the player's stage; `heel` is the back end of its sole."""
     canvas.shape([(heel[0] + right, heel[1] - up) for right, up in FOOT], theme.TEXT)

@@ -1,4 +1,4 @@
-"""Flows of choosing a level from the ladder, and of practising one level after another."""
+"""Flows for choosing a level from the ladder and for practising one level after another."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from engine.store.retention import all_retention
 
 
 def choose_level(setting: Setting, history: History, following: Level) -> Flow[Level | None]:
-    """Let the player choose a level, by stages where there are several; None for going back.
+    """Let the player choose a level, first its stage if there are several; None: went back.
 
     `following` is the level to practise next, which is marked. Raises StoreError.
     """
@@ -39,7 +39,7 @@ def choose_level(setting: Setting, history: History, following: Level) -> Flow[L
 
 
 def _review_words(setting: Setting, history: History) -> dict[str, str]:
-    """When each level is due for its next retention check, in words, by its id."""
+    """When each level's next retention check is due, in words, by the id of the level."""
     today, words = setting.now().date(), dict[str, str]()
     for name, retention in all_retention(history).items():
         if setting.history is None or retention.due is None:
@@ -56,16 +56,16 @@ def practise(level: Level, setting: Setting) -> Flow[None]:
     while isinstance(following, Level):
         level = following
         played = yield from run_set(level, setting, level.repetitions)
-        if played.home or not played.kept.records:
+        if played.home or not played.log.records:
             return
         next_one = level
-        if played.kept.streaks.passed:
+        if played.log.streaks.passed:
             next_one = next_level(setting.levels, _open_to(setting), setting.rig.there)
-        following = yield from end_set(level, next_one, played.kept, setting)
+        following = yield from end_set(level, next_one, played.log, setting)
 
 
 def _open_to(setting: Setting) -> frozenset[str]:
-    """Ids of the levels that count as passed: in a try-out nothing needs passing first."""
+    """Ids of the levels taken as passed, to open others: all of them in a try-out."""
     if setting.history is None:
         return frozenset(level.id for level in setting.levels)
     return done(setting.history)

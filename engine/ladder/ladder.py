@@ -1,4 +1,4 @@
-"""The ladder: every level with its state, stage by stage."""
+"""The ladder: all levels of the game with the player's state on each, grouped into stages."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from engine.practice.passes import ALL_PEDALS, is_open
 from engine.practice.retention import Retention
 
 YOUR_OWN = "your own"
-"""Name of the stage that holds the player's own levels."""
+"""Name of the stage with the levels that the player wrote."""
 
 
 class State(StrEnum):
@@ -21,50 +21,50 @@ class State(StrEnum):
 
     PASSED = "passed"
     RETAINED = "kept"
-    """Passed again in a retention check on a later day."""
+    """Passed, and retained in a check on a later day."""
     WELL_RETAINED = "kept well"
-    """Passed again after a week and more."""
+    """Passed, and retained after a week without a check."""
     PLACED = "placed"
     """Skipped: a placing set showed that the player can do more than it asks."""
     OPEN = "open"
     CLOSED = "closed"
-    """Levels it needs are not done."""
+    """Not open yet: levels that it needs are not done."""
     LACKING = "no pedal"
-    """A pedal it needs is not there."""
+    """Not playable: the rig lacks a pedal that it needs."""
 
 
 @dataclass(frozen=True)
 class LadderLevel:
-    """One level with its state."""
+    """One level of the ladder, with its state for the player."""
 
     level: Level
-    """The level."""
+    """The level itself."""
     state: State
-    """Its state for the player."""
+    """State of the level for the player."""
 
 
 @dataclass(frozen=True)
 class LadderStage:
-    """The levels of one stage, the easiest first."""
+    """One stage of the ladder, with its levels, the easiest first."""
 
     name: str
     """Name of the stage, such as "hold still"."""
     rungs: tuple[LadderLevel, ...]
-    """Its levels, at least one."""
+    """Levels of the stage with their states, at least one."""
 
     @property
     def done(self) -> int:
-        """Number of its levels passed, by playing or by placing."""
+        """Number of levels of the stage passed, by playing or in a placing set."""
         return sum(rung.state in DONE for rung in self.rungs)
 
     @property
     def is_open(self) -> bool:
-        """Whether any of its levels can be played."""
+        """Whether any level of the stage can be played."""
         return any(rung.state in (*DONE, State.OPEN) for rung in self.rungs)
 
 
 DONE = (State.PASSED, State.RETAINED, State.WELL_RETAINED, State.PLACED)
-"""States that open the levels which need this one."""
+"""States of a level in which it opens the levels that need it."""
 
 
 def ladder_stages(
@@ -76,7 +76,7 @@ def ladder_stages(
     retention: Mapping[str, Retention] | None = None,
     is_tryout: bool = False,
 ) -> tuple[LadderStage, ...]:
-    """The stages in the order of the levels, each with its levels and their states.
+    """All stages in the order of the levels, each with its levels and their states.
 
     `passed` are ids of levels passed by playing, `placed` of those a placing set went past.
     `retention` is that of each level passed, by its id. In a try-out nothing needs passing first.
@@ -105,7 +105,7 @@ def _state(
     pedals: frozenset[Pedal],
     retention: Mapping[str, Retention],
 ) -> State:
-    """State of a level; `opening` are the ids of the levels that count as done for opening it."""
+    """State of one level; `opening` are the ids of the levels that open those needing them."""
     of_level = retention.get(level.id, Retention())
     if of_level.is_well_retained:
         return State.WELL_RETAINED

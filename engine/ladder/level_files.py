@@ -1,4 +1,4 @@
-"""Reads the levels that ship with the game and the player's own, and checks them as a whole."""
+"""Reader of the level files, shipped and the player's own; checks each and all together."""
 
 from __future__ import annotations
 
@@ -14,13 +14,13 @@ from drills.level import Kind, Level
 from drills.level_file import LevelError, parse_level
 
 SHIPPED = Path(__file__).resolve().parents[2] / "levels"
-"""Folder of the shipped levels beside this package, in the source tree and when installed."""
+"""Folder of the shipped levels, next to the packages in the source tree and when installed."""
 BAND = SHIPPED / "steadiness-band.toml"
-"""File of the steadiness drill, which is no level of the ladder."""
+"""File of the steadiness drill, which is not a level of the ladder."""
 OWN = "levels"
-"""Name of the folder of the player's own levels in the data folder."""
+"""Name of the folder, inside the data folder, for levels that the player wrote."""
 LARGEST = 1_000_000
-"""Largest level file in bytes: a hundred times what one needs."""
+"""Largest size of a level file that is read, in bytes: a hundred times what one needs."""
 
 _OTHER = {
     stat.S_IFDIR: "a folder",
@@ -29,11 +29,11 @@ _OTHER = {
     stat.S_IFCHR: "a device",
     stat.S_IFBLK: "a device",
 }
-"""Names of what may stand in the place of a regular file; some can be read for ever."""
+"""Names of what a path may be instead of a regular file, by its type; some can be read for ever."""
 
 
 def load_levels(folders: Sequence[Path], kinds: Mapping[str, Kind] = KINDS) -> list[Level]:
-    """Every level in the folders, in an order where each comes after those it needs.
+    """All levels in the folders, ordered so that each comes after those it needs.
 
     The steadiness drill is left out, but its id stays taken. A missing folder holds no levels.
     Raises LevelError for the first mistake found.
@@ -43,18 +43,18 @@ def load_levels(folders: Sequence[Path], kinds: Mapping[str, Kind] = KINDS) -> l
 
 
 def load_band() -> Level:
-    """The level of the steadiness drill. Raises LevelError where its file has a mistake."""
+    """The steadiness drill, read from its file. Raises LevelError if the file has a mistake."""
     return _read(BAND, KINDS, "")
 
 
 def stage_of(path: Path, folder: Path) -> str:
-    """Stage of a level file: the name of its folder in words, without the number before it."""
+    """Stage of a level file: the name of its folder in words, without the leading number."""
     inside = path.parent.relative_to(folder)
     return " ".join(re.sub(r"^\d+[-_. ]*", "", inside.name).replace("_", "-").split("-")).strip()
 
 
 def check_level(path: Path, folders: Sequence[Path], kinds: Mapping[str, Kind] = KINDS) -> Level:
-    """Read one level file and check it against the levels in the folders, which may include it.
+    """Read one level file, and check it against all others in the folders.
 
     Raises LevelError for the first mistake found: in the file, an id that is taken, or a need that
     names no level.
@@ -70,7 +70,7 @@ def check_level(path: Path, folders: Sequence[Path], kinds: Mapping[str, Kind] =
 def _in_folders(
     folders: Sequence[Path], kinds: Mapping[str, Kind], without: Path | None = None
 ) -> dict[str, tuple[Level, str]]:
-    """Every level in the folders with its file, by its id, except the file `without`."""
+    """All levels in the folders, each with its file, by id; the file `without` is left out."""
     levels: dict[str, tuple[Level, str]] = {}
     for folder in folders:
         for path in _files(folder):
@@ -84,7 +84,7 @@ def _in_folders(
 
 
 def _without_the_band(levels: dict[str, tuple[Level, str]]) -> dict[str, tuple[Level, str]]:
-    """Levels with their files, without the steadiness drill."""
+    """These levels, each with its file, by id, without the steadiness drill."""
     return {
         name: (level, file)
         for name, (level, file) in levels.items()
@@ -93,12 +93,12 @@ def _without_the_band(levels: dict[str, tuple[Level, str]]) -> dict[str, tuple[L
 
 
 def _taken(path: Path, level: Level, where: str) -> LevelError:
-    """The error for a level whose id is used in another file too."""
+    """Error for a level file at `path` whose id another level file, `where`, uses too."""
     return LevelError(str(path), "id", "an id of its own", f"'{level.id}' of {where} too")
 
 
 def _is_same(path: Path, other: Path) -> bool:
-    """Whether two paths lead to one file, however they are written."""
+    """Whether two paths lead to the same file, even if written differently."""
     try:
         return path.samefile(other)
     except OSError:
@@ -106,7 +106,7 @@ def _is_same(path: Path, other: Path) -> bool:
 
 
 def _files(folder: Path) -> list[Path]:
-    """Everything named `*.toml` in a folder and the folders in it, in order of their paths.
+    """Paths of all `*.toml` in a folder and the folders inside it, sorted.
 
     Raises LevelError for a folder that cannot be read.
     """
@@ -128,7 +128,7 @@ def _files(folder: Path) -> list[Path]:
 
 
 def _read(path: Path, kinds: Mapping[str, Kind], stage: str) -> Level:
-    """The level in a file. Raises LevelError."""
+    """Read and parse one level file. Raises LevelError if it has a mistake."""
     where = str(path)
     try:
         raw = _bytes(path)
@@ -141,7 +141,7 @@ def _read(path: Path, kinds: Mapping[str, Kind], stage: str) -> Level:
 
 
 def _bytes(path: Path) -> bytes:
-    """Content of a level file. Raises OSError, and LevelError where it is no file or too large."""
+    """Content of a level file. Raises OSError, and LevelError if it is not a file or too large."""
     expected = "a regular file of at most 1 MB"
     status = path.stat()
     other = _OTHER.get(stat.S_IFMT(status.st_mode))
@@ -154,7 +154,7 @@ def _bytes(path: Path) -> bytes:
 
 
 def _in_order(levels: dict[str, tuple[Level, str]]) -> list[Level]:
-    """The levels, each after those it needs. Raises LevelError for a need missing or circular."""
+    """The levels, each after those it needs. Raises LevelError for a missing or circular need."""
     for level, where in levels.values():
         for need in level.needs:
             if need not in levels:

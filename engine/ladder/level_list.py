@@ -25,28 +25,28 @@ from engine.ladder.ladder import DONE, LadderLevel, LadderStage, State
 from engine.practice.passes import ALL_PEDALS
 
 CLIMB = 130
-"""Top of the climb, in canvas units: its high steps stand beside the heading."""
+"""Top of the picture of the climb on the ladder screen, in canvas units."""
 LEGEND = 220
-"""Top of the legend of the marks, in canvas units: over the lowest step."""
+"""Top of the legend of the level marks on the ladder screen, in canvas units."""
 LATER = {
     State.RETAINED: ": clean again on a later day",
     State.WELL_RETAINED: ": and after a week too",
 }
-"""Explanation in the legend of each mark of a retained level, after its word."""
+"""Words in the legend that explain the mark of a retained level, by its state."""
 LEGEND_LINE = 54
-"""Distance from one line of the legend to the next, in canvas units."""
+"""Distance from one line of the marks' legend to the next, in canvas units."""
 LEGEND_ROOM = 384
-"""Height of the legend, in canvas units: down to a shoe on the lowest step."""
+"""Height of the marks' legend, in canvas units: down to a shoe on the lowest step."""
 
 
 class Back(Enum):
-    """Outcome of a screen that is left without a choice."""
+    """Outcome of a choosing screen that the player leaves without a choice."""
 
     HOME = "home"
 
 
 class Ladder(Menu[LadderStage | Back]):
-    """The climb with a stage selected; its outcome is the stage chosen, or going back.
+    """Screen of the climb with one stage selected; its outcome is a stage chosen, or going back.
 
     A closed stage says why it is closed.
     """
@@ -60,7 +60,7 @@ class Ladder(Menu[LadderStage | Back]):
         pedals: frozenset[Pedal] = ALL_PEDALS,
         begin: LadderStage | None = None,
     ) -> None:
-        """`following` is the level to practise next, `pedals` those of the rig.
+        """`following` is the level to practise next, `pedals` are those of the rig.
 
         The stage selected at first is `begin`, or that of `following` where it is None.
         """
@@ -77,17 +77,17 @@ class Ladder(Menu[LadderStage | Back]):
         self._row = pygame.Rect(0, 0, 0, 0)
 
     def details(self) -> Mapping[str, object]:
-        """The choices, and the index of the selected one."""
+        """Labels of the choices and the index of the selected one, for the events file."""
         return {**super().details(), "selected": self._selected}
 
     def choose(self, choice: Choice[LadderStage | Back]) -> None:
-        """End with going back, or with a stage that has a level to play."""
+        """End the screen if the player goes back or chooses a stage with a level to play."""
         outcome = choice.outcome
         if outcome is Back.HOME or any(_is_playable(rung, self._pedals) for rung in outcome.rungs):
             super().choose(choice)
 
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
-        """Select the step, or the line of the last selected stage; choose it when pressed."""
+        """Select the step or the line that the pointer is on, and choose it when pressed."""
         if self._row.collidepoint(at):
             self._selected = self._stage
             if pressed:
@@ -95,7 +95,7 @@ class Ladder(Menu[LadderStage | Back]):
         super().on_pointer(at, pressed=pressed)
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """Draw the climb, the selected stage marked, its words under it, and the way back."""
+        """Draw the climb with the selected stage marked, the stage in words, and the way back."""
         last = len(self._stages)
         if self._selected < last:
             self._stage = self._selected
@@ -111,7 +111,7 @@ class Ladder(Menu[LadderStage | Back]):
         widgets.foot(canvas, self.hint)
 
     def _legend(self, canvas: Canvas) -> None:
-        """Draw what the marks on the climb mean."""
+        """Draw the legend of the marks that levels have on the climb."""
         drawn = {rung.state for ladder_stage in self._stages for rung in ladder_stage.rungs}
         states = [state for state in State if state in drawn]
         words = [*(f"{state.value}{LATER.get(state, '')}" for state in states), "next"]
@@ -126,7 +126,7 @@ class Ladder(Menu[LadderStage | Back]):
 
 
 class LevelList(Menu[Level | Back]):
-    """The levels of one stage; its outcome is the level chosen, or going back."""
+    """List of the levels of one stage; its outcome is the level chosen, or going back."""
 
     name = "levels"
 
@@ -137,7 +137,7 @@ class LevelList(Menu[Level | Back]):
         pedals: frozenset[Pedal] = ALL_PEDALS,
         due: Mapping[str, str] | None = None,
     ) -> None:
-        """`ladder_stage` is one of all `stages`; `pedals` are those of the rig.
+        """`ladder_stage` is the one listed, of all `stages`; `pedals` are those of the rig.
 
         `due` has the words for when a level is asked again, such as "again tomorrow", by its id.
         """
@@ -155,7 +155,7 @@ class LevelList(Menu[Level | Back]):
         self._title = ladder_stage.name[:1].upper() + ladder_stage.name[1:]
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the title, and the closed levels with what opens them."""
+        """Draw the title of the list, and each closed level with what would open it."""
         width = theme.WIDTH - 2 * theme.MARGIN
         y = title(canvas, canvas.cut(self._title, width, theme.LARGE))
         for text in self._closed:
@@ -166,12 +166,12 @@ class LevelList(Menu[Level | Back]):
 
 
 def _is_playable(rung: LadderLevel, pedals: frozenset[Pedal]) -> bool:
-    """Whether a level can be chosen: a pedal it was passed with may be missing now."""
+    """Whether a level can be chosen: it is open or done, and its pedals are on the rig now."""
     return rung.state in (*DONE, State.OPEN) and pedals.issuperset(rung.level.pedals)
 
 
 def _level_note(rung: LadderLevel, due: Mapping[str, str]) -> str:
-    """Purpose of a level, after its state and when it is asked again where it is done."""
+    """Purpose of a level; for one that is done also its state, and when it is checked next."""
     if rung.state not in DONE:
         return rung.level.purpose
     state = ", ".join(filter(None, [rung.state.value, due.get(rung.level.id, "")]))
@@ -179,7 +179,7 @@ def _level_note(rung: LadderLevel, due: Mapping[str, str]) -> str:
 
 
 def _stage_note(stages: Sequence[LadderStage], number: int, pedals: frozenset[Pedal]) -> str:
-    """How many levels of a stage are passed, or why the stage is closed."""
+    """How many levels of a stage are passed, or why the stage is closed, in words."""
     ladder_stage = stages[number]
     if not any(_is_playable(rung, pedals) for rung in ladder_stage.rungs):
         return _why_closed(ladder_stage.rungs[0].level, stages, pedals)
@@ -188,7 +188,7 @@ def _stage_note(stages: Sequence[LadderStage], number: int, pedals: frozenset[Pe
 
 
 def _why_closed(level: Level, stages: Sequence[LadderStage], pedals: frozenset[Pedal]) -> str:
-    """Why a level is closed, in words: the pedals it lacks or the levels that open it."""
+    """Why a level is closed, in words: pedals that are missing, or levels to pass first."""
     missing = [pedal.value for pedal in level.pedals if pedal not in pedals]
     if missing:
         return f"needs a {' and a '.join(missing)}"

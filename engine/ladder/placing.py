@@ -16,38 +16,38 @@ from drills.trace import Pedal
 from engine.practice.passes import needed
 
 MOST = 12
-"""Most repetitions of a placing set, as a count."""
+"""Most repetitions in a placing set, as a count."""
 ENOUGH = 2
-"""Clean repetitions that pass a stage, and others that end the set, as a count."""
+"""Number of clean repetitions that pass a stage in a placing set, and of others that end it."""
 
 
 @dataclass(frozen=True)
 class Placing:
-    """A placing set under way."""
+    """Placing set under way: the levels it asks, and how the repetitions so far came out."""
 
     gates: tuple[Level, ...]
-    """The level that tests each stage, in the order of the stages."""
+    """Level that tests each stage in a placing set, in the order of the stages."""
     outcomes: tuple[bool, ...] = ()
-    """Whether each repetition that counted was clean, in order."""
+    """Whether each repetition of the placing set that counted was clean, in order."""
 
     @property
     def asked(self) -> Level | None:
-        """The level of the next repetition; None where the set is over."""
+        """Level of the next repetition in the placing set; None if the set is over."""
         place, _, missed = self._stand()
         over = missed >= ENOUGH or place == len(self.gates) or len(self.outcomes) >= MOST
         return None if over else self.gates[place]
 
     @property
     def taken(self) -> tuple[Level, ...]:
-        """The gates of the stages that were passed."""
+        """Test levels of the stages passed so far in the placing set."""
         return self.gates[: self._stand()[0]]
 
     def after(self, clean: bool) -> Placing:
-        """The placing set after one more repetition that counted."""
+        """The placing set after one more repetition that counted, `clean` or not."""
         return Placing(self.gates, (*self.outcomes, clean))
 
     def _stand(self) -> tuple[int, int, int]:
-        """Number of stages passed; clean repetitions and others at the next one."""
+        """Stages passed so far; clean repetitions, and others, on the level asked now."""
         place = clean = missed = 0
         for outcome in self.outcomes:
             clean, missed = clean + outcome, missed + (not outcome)
@@ -57,7 +57,7 @@ class Placing:
 
 
 def begin(levels: Sequence[Level], pedals: frozenset[Pedal]) -> Placing:
-    """A new placing set over the stages that have a level for it, with these pedals."""
+    """A new placing set over the stages that have a test level playable with these pedals."""
     gates = {
         level.stage: level
         for level in levels
@@ -67,7 +67,7 @@ def begin(levels: Sequence[Level], pedals: frozenset[Pedal]) -> Placing:
 
 
 def placed(placing: Placing, levels: Sequence[Level]) -> frozenset[str]:
-    """Ids of the levels the set went past: those of the stages passed, and all that they need."""
+    """Ids of the levels a placing set skipped: those of the stages passed, and all they need."""
     stages = {level.stage for level in placing.taken}
     past = [level for level in levels if level.stage in stages]
     return frozenset(below.id for level in past for below in [level, *needed(level, levels)])

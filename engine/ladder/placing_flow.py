@@ -1,4 +1,4 @@
-"""Flow of the placing set: repetitions up the stages, to the first that is too hard."""
+"""Flow of the placing set: a few repetitions per stage, up to the first that is too hard."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from engine.drill.attempt import Assignment, Setting, wait_for_pedals
 from engine.drill.interruptions import Pause, SmallMenu
 from engine.drill.set import SEEDS
 from engine.drill.set_end import Then
-from engine.drill.tally import SetLog
+from engine.drill.set_log import SetLog
 from engine.drill.turn import MOST_VOID, Pictures, take_turn
 from engine.kit.base import Place
 from engine.kit.flow import show
@@ -24,11 +24,11 @@ from engine.stage.scene import Flow
 from engine.store import History, ledger
 
 TITLE = "Find my place"
-"""Title of each repetition of the set while it is played."""
+"""Title on the screen during each repetition of a placing set."""
 
 
 def find_place(setting: Setting, history: History, levels: Sequence[Level]) -> Flow[Level | Then]:
-    """Play a placing set and store the levels it went past; the level to practise, or Then.HOME.
+    """Play a placing set and store what it skipped; returns the level to practise or Then.HOME.
 
     Each repetition is stored as one of its own level. A set left early counts as far as it went.
     Raises StoreError.
@@ -49,7 +49,7 @@ def find_place(setting: Setting, history: History, levels: Sequence[Level]) -> F
 
 
 def _play(setting: Setting, placing: Placing) -> Flow[tuple[Placing, bool]]:
-    """Play the repetitions; how far the set went, and whether the player wants home at once."""
+    """Play the repetitions of a placing set; returns how far it went, and whether to go home."""
     rig, stage = setting.rig, setting.stage
     stage.speaker.prepare()
     seed, voids, tries = int(setting.rng.integers(SEEDS)), 0, 0
@@ -60,9 +60,9 @@ def _play(setting: Setting, placing: Placing) -> Flow[tuple[Placing, bool]]:
         asked = Assignment(replace(level, title=TITLE), replace(level, guess=False), seed)
         rng, tries = np.random.default_rng((seed, tries)), tries + 1
         turn = yield from take_turn(asked, place, log, Pictures(), setting, rng)
-        on, menu = turn.on, turn.menu
-        if turn.tried.record is not None:
-            verdict = turn.tried.record.verdict
+        on, menu = turn.may_continue, turn.asked_for_menu
+        if turn.attempt.record is not None:
+            verdict = turn.attempt.record.verdict
             voids = voids + 1 if verdict.void else 0
             placing = placing if verdict.void else placing.after(verdict.clean)
         if on and menu:

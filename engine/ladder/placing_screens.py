@@ -1,4 +1,4 @@
-"""Screens before and after a placing set: its rules, and the stage it placed the player on."""
+"""Screens before and after a placing set: its rules, and the stage to begin practice at."""
 
 from __future__ import annotations
 
@@ -17,11 +17,11 @@ RULES = (
     "It ends at the first stage that is not yours yet, and that is where you begin.",
     "Two clean ones make a stage yours. What lies below it stays open to you.",
 )
-"""Sentences that explain a placing set, with its number of repetitions as `most`."""
+"""Sentences that explain a placing set; `{most}` stands for its largest number of repetitions."""
 
 
 class BeforePlacing(Menu[bool]):
-    """Explains the placing set; its outcome is True where the player begins it."""
+    """Screen that explains the placing set; its outcome is whether the player begins it."""
 
     name = "before placing"
 
@@ -41,7 +41,7 @@ class BeforePlacing(Menu[bool]):
 
 
 class PlacingEnd(Menu[Level | Then]):
-    """Shows where the placing set ended; its outcome is the level to practise, or Then.HOME."""
+    """Screen at the end of a placing set; its outcome is the level to practise, or Then.HOME."""
 
     name = "placed"
     back_word = "home"
@@ -64,12 +64,12 @@ class PlacingEnd(Menu[Level | Then]):
         self._played = played
 
     def details(self) -> Mapping[str, object]:
-        """The choices, the stage and level to practise next, and what the set came to."""
+        """Choices, stage and level to practise next, and stages passed, for the events file."""
         place = {"stage": self._following.stage, "level": self._following.id}
         return {**super().details(), **place, "taken": self._taken, "played": self._played}
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the player's place in words, and on the climb."""
+        """Draw the stage to begin practice at, in words and on the climb."""
         y = title(canvas, f"Your place: {self._following.stage}") + 6
         width = theme.WIDTH - 2 * theme.MARGIN
         y = canvas.text(self._sentence, (theme.MARGIN, y), theme.BODY, width=width) + 20
@@ -77,7 +77,7 @@ class PlacingEnd(Menu[Level | Then]):
 
     @property
     def _sentence(self) -> str:
-        """Sentence about the stages that were passed."""
+        """Sentence on the screen about the stages that the placing set passed."""
         if not self._taken:
             return "The first stage is where you begin: the foot learns stillness first."
         stages = " and ".join(filter(None, [", ".join(self._taken[:-1]), self._taken[-1]]))

@@ -1,4 +1,4 @@
-"""Levels done and stages of the ladder, read from an open history."""
+"""Levels done and stages of the ladder, read from the player's history."""
 
 from __future__ import annotations
 
@@ -9,12 +9,12 @@ from engine.store.retention import all_retention
 
 
 def done(history: History) -> frozenset[str]:
-    """Ids of the levels passed by playing or by placing. Raises StoreError."""
+    """Ids of the levels passed by playing or in a placing set. Raises StoreError."""
     return ledger.passed(history) | ledger.placed(history)
 
 
 def stages_of(setting: Setting, history: History) -> tuple[LadderStage, ...]:
-    """The stages of the ladder with the state of each level. Raises StoreError."""
+    """Stages of the ladder with the player's state on each level. Raises StoreError."""
     return ladder_stages(
         setting.levels,
         ledger.passed(history),

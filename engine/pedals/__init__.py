@@ -1,5 +1,6 @@
-"""Pedals behind one port: devices, the mouse, simulated feet.
+"""Pedals behind one interface: devices, the mouse and simulated feet.
 
-`port.py` is how a reading becomes a sample; begin there. `rig.py` is what is played with, `sdl.py`
-the devices. `finder.py` and its neighbours find a pedal by watching it move.
+Begin with `port.py`, which turns a reading into a sample. `rig.py` joins the pedals in use with the
+devices and the clock; `sdl.py` reads the devices. `finder.py`, `seeking.py` and `ends.py` find a
+pedal by watching its axis move.
 """

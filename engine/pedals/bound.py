@@ -1,4 +1,4 @@
-"""Which axis is which pedal: as it is played with, and as it is saved in the settings."""
+"""Binding of axes of devices to pedals, and its form in the settings."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from engine.pedals.identity import Identity
 
 
 class BindingError(ValueRefusal):
-    """A saved binding that cannot be used; the text is one line, without the place it is kept."""
+    """The saved binding of pedals is invalid; one line, without the name of the setting."""
 
 
 _CHECKS = Checks(BindingError)
@@ -20,41 +20,41 @@ _CHECKS = Checks(BindingError)
 
 @dataclass(frozen=True)
 class BoundAxis:
-    """One pedal: the axis that carries it and its two ends."""
+    """Axis that is bound to a pedal: its device, its index and its range."""
 
     device: Identity
-    """The device it is on."""
+    """Device that the axis is on."""
     axis: int
-    """index of the axis on the device."""
+    """Index of the axis on the device, from 0."""
     range: Range
-    """Its ends."""
+    """Raw values of the axis at both ends of the pedal's travel."""
 
 
 @dataclass(frozen=True)
 class Binding:
-    """The pedals of a rig."""
+    """Axes of devices that the brake, the throttle and perhaps the clutch are read from."""
 
     brake: BoundAxis
-    """The brake."""
+    """Axis of the brake."""
     throttle: BoundAxis
-    """The throttle."""
+    """Axis of the throttle."""
     clutch: BoundAxis | None = None
-    """The clutch; None where there is none."""
+    """Axis of the clutch; None without one."""
 
     @property
     def pedals(self) -> tuple[BoundAxis, ...]:
-        """Brake, throttle and, where there is one, clutch."""
+        """Bound axes of brake, throttle and, if there is one, clutch, in this order."""
         two = (self.brake, self.throttle)
         return two if self.clutch is None else (*two, self.clutch)
 
     @property
     def calibration(self) -> Calibration:
-        """The range of each pedal."""
+        """Calibration of the bound pedals: the range of each."""
         clutch = None if self.clutch is None else self.clutch.range
         return Calibration(self.brake.range, self.throttle.range, clutch)
 
     def as_data(self) -> dict[str, Any]:
-        """This binding as plain data for the settings; `from_data` gives it back."""
+        """Binding of pedals as plain data, to be saved."""
         pedals = zip(("brake", "throttle", "clutch"), self.pedals, strict=False)
         return {
             name: {
@@ -68,7 +68,7 @@ class Binding:
 
     @classmethod
     def from_data(cls, data: object) -> Binding:
-        """The binding that `as_data` was taken of. Raises BindingError for anything else."""
+        """Binding of pedals from the data of `as_data`. Raises BindingError."""
         names = ["brake", "throttle"]
         pedals = _object(data, "binding", names, optional="clutch")
         bounds = {name: _bound(entry, f"binding.{name}") for name, entry in pedals.items()}

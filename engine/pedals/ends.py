@@ -1,7 +1,7 @@
-"""Where the two ends of a pedal are, once its axis is found: let it go, press fully, let it go.
+"""Measurement of a pedal's two ends once its axis is found: release, full press, release.
 
-A foot that was on the pedal at the start and is lifted looks just like one that presses an
-inverted pedal; only the check with the feet off tells (`AtRest`).
+A foot that is lifted off a pedal moves it exactly like one that presses an inverted pedal; only
+the check with the feet off (`AtRest`) can tell these apart.
 """
 
 from __future__ import annotations
@@ -14,36 +14,39 @@ from engine.pedals.travel import NEAR, STILL, STILL_FOR, Still, Travel
 from engine.pedals.trouble import Motion, Trouble
 
 FULL_AT_ONCE = 0.9
-"""1, share of the first press at which a full press is one: two presses agree within a tenth."""
+"""Share of the first press from which a press counts as full at once; two differ by a tenth."""
 FULL_ENOUGH = 0.6
-"""1, share that will do when it is kept there: the first press may have been a stomp."""
+"""Share of the first press from which a held press counts as full: the first may have been a
+stomp."""
 RETURNED = 0.04
-"""1, share of the range within which a pedal is all the way back: rubber and grease allow it."""
+"""Share of its travel within which a pedal counts as fully released; rubber and grease stick."""
 DOUBTED = nanoseconds(3.0)
-"""ns a pedal to be let go may stay where it is before that is doubted: one reads, then moves."""
+"""Time that a pedal to be released may stay pressed until the player is told, in ns: the player
+first reads, then moves."""
 GIVEN_UP = nanoseconds(8.0)
-"""ns after which it is looked for anew; a slow but willing person has let go by then."""
+"""Time until the search for a pedal starts over, in ns; even a slow player has released it by
+then."""
 RESTLESS = nanoseconds(3.0)
-"""ns that a pedal may move before it is said that it does; from then on more noise is allowed."""
+"""Time that a pedal may keep moving until the player is told and more noise is allowed, in ns."""
 NOISE = 1.5
-"""1, as many times the noise of a second that of another second may be."""
+"""Factor by which the noise of an axis may exceed what was measured at rest, and still be noise."""
 TREMOR = 0.08
-"""1, share of the first press that a leg which presses fully may tremble by (a guess)."""
+"""Movement of a fully pressed pedal by a trembling leg, as a share of the first press (a guess)."""
 
 
 class Ends:
-    """Reads one end after another of one axis, each once it is still where it should be."""
+    """Measures where one axis is at rest and fully pressed, each once the axis is still."""
 
     def __init__(self, travel: Travel, noise: float) -> None:
-        """`travel` goes on to be fed here; `noise` is raw, from least to greatest."""
+        """`travel` is updated here; `noise` is how far the axis moves at rest, in raw units."""
         self.motion = Motion.RELEASE
-        """What it waits for."""
+        """Movement of the pedal, such as a full press, that the player is to make next."""
         self.trouble: Trouble | None = None
-        """What is wrong with this movement."""
+        """Problem with how the player moves the pedal now; None if there is none."""
         self.failure: Trouble | None = None
-        """Why the pedal is to be looked for anew; None where it is not."""
+        """Reason to search for the pedal from the start; None to continue."""
         self.share = 0.0
-        """1, how far it is pressed, of the press before."""
+        """Position of the pedal as a share of its press before: 0 released, 1 pressed as far."""
         self._travel = travel
         self._noise = noise
         self._way = travel.farther
@@ -56,16 +59,16 @@ class Ends:
 
     @property
     def found(self) -> Range | None:
-        """The ends, once both are read."""
+        """Range of the pedal, from rest to full; None until both are measured."""
         return Range(self._rest, self._full) if self.motion is Motion.FOUND else None
 
     @property
     def rest(self) -> float | None:
-        """raw, where the pedal was let go; None before."""
+        """Raw value at which the pedal was released; None until it was."""
         return None if self.motion is Motion.RELEASE else self._rest
 
     def feed(self, time: int, value: float) -> None:
-        """Take what the axis reads at `time` (ns)."""
+        """Continue to measure the pedal's ends with the raw value of its axis at `time` (ns)."""
         self._travel.take(value)
         self._stayed = self._still.take(time, value, self._tolerance)
         if self._moving_since is None or self._stayed >= STILL_FOR:
@@ -84,29 +87,29 @@ class Ends:
 
     @property
     def _tolerance(self) -> float:
-        """raw, what still counts as still."""
+        """Largest movement of the axis that counts as still, in raw units."""
         span = abs(self._first - self._rest)
         tremor = TREMOR * span if self.motion is Motion.FULL else 0.0
         return max(STILL, NOISE * self._noise, tremor, QUIET if self._restless else 0.0)
 
     def _begin(self) -> None:
-        """The next movement."""
+        """Begin to wait for the next movement of the pedal."""
         self._still, self._stayed = Still(), 0
         self._moving_since, self._restless = None, False
 
     def _release(self, value: float) -> None:
-        seen = self._travel
-        pressed = self._way * (value - seen.start)
-        self.share = pressed / seen.reach
-        side = max(SIDE, NEAR * seen.reach)
+        travel = self._travel
+        pressed = self._way * (value - travel.start)
+        self.share = pressed / travel.reach
+        side = max(SIDE, NEAR * travel.reach)
         self._turned = self._turned or pressed < -side
         if self._turned and pressed > side:
             self.failure = Trouble.THROUGH
-        elif not seen.is_back(value, self._way):
+        elif not travel.is_back(value, self._way):
             self._doubt()
         elif self._stayed >= STILL_FOR:
             self._rest = _counts(self._still.place)
-            self._first = seen.farthest(self._rest)
+            self._first = travel.farthest(self._rest)
             self.motion, self.trouble = Motion.FULL, None
             self._begin()
 
@@ -143,7 +146,7 @@ class Ends:
                 self.trouble = Trouble.RETURNS
 
     def _doubt(self) -> None:
-        """It is still, and not where it should be."""
+        """Report a pedal that stays pressed, and after a while give up."""
         if self._stayed >= DOUBTED:
             self.trouble = Trouble.PRESSED
         if self._stayed >= GIVEN_UP:
@@ -158,5 +161,5 @@ class Ends:
 
 
 def _counts(raw: float) -> float:
-    """The nearest whole count, which lets a trace through it be kept as counts."""
+    """Raw value rounded to a whole count, so that traces can be stored as counts."""
     return round(raw * COUNTS) / COUNTS

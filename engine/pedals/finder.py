@@ -1,7 +1,7 @@
-"""Finding a pedal by moving it: which axis it is, then where its two ends are.
+"""Finder of a pedal by its movement: first its axis, then its two ends.
 
-All is told only what the axes read and when, so it works for inverted axes, for several devices,
-and for devices that report nothing until they are moved.
+It uses only the values of all axes and their times, so it works for inverted axes, for several
+devices, and for devices that report nothing until they are moved.
 """
 
 from __future__ import annotations
@@ -19,28 +19,28 @@ from engine.pedals.trouble import Motion, Trouble
 
 @dataclass(frozen=True)
 class Found:
-    """One pedal that was found."""
+    """Axis and range of a pedal that was found by its movement."""
 
     axis: Axis
-    """Where."""
+    """Axis that the pedal moves."""
     range: Range
-    """Its ends."""
+    """Raw values of the axis at both ends of the pedal's travel."""
 
 
 @dataclass(frozen=True)
 class Position:
-    """Where a pedal is while it is set up, for a picture of it."""
+    """Position of a pedal while it is set up, for the picture of it."""
 
     place: float
-    """1, between where it rested (0) and the farthest place that counts (1), or beyond."""
+    """Position as a share of the way from rest (0) to the farthest press (1); it may exceed 1."""
     low: float
-    """1, where what is asked for begins."""
+    """Lower end of the zone that the player is to move to, on the scale of `place`."""
     high: float
-    """1, where it ends."""
+    """Upper end of the zone that the player is to move to, on the scale of `place`."""
 
 
 class Finder:
-    """Finds one pedal: press it, release it, press it fully, release it."""
+    """Finds one pedal while the player presses it, releases it, presses it fully, releases it."""
 
     def __init__(
         self,
@@ -48,12 +48,13 @@ class Finder:
         taken: Mapping[Axis, Range] | None = None,
         refused: Collection[Axis] = (),
     ) -> None:
-        """`noise` (raw) is that of the axes that rest; `taken` are bound to other pedals already.
+        """`noise` is the noise of each axis at rest, in raw units.
 
-        `refused` are left out, unless one of them is kept down for long.
+        `taken` axes are bound to other pedals already. `refused` axes are ignored, unless the
+        player holds one of them down for long.
         """
         self.refused = set(refused)
-        """The axes that are left out."""
+        """Axes that the search ignores, as the player refused them."""
         self._taken = dict(taken or {})
         self._seeker = Seeker(noise, self._taken, self.refused)
         self._insistence = Insistence()
@@ -63,55 +64,55 @@ class Finder:
 
     @property
     def motion(self) -> Motion:
-        """What it waits for now."""
+        """Movement of the pedal, such as a full press, that the player is to make next."""
         return Motion.FIND if self._ends is None else self._ends.motion
 
     @property
     def trouble(self) -> Trouble | None:
-        """What was wrong with the last movement, or is with this one; None where nothing is."""
+        """Problem with how the player moved the pedal or moves it now; None if there is none."""
         if self._insistence.about is not None:
             return Trouble.REFUSED if self._ends is None else Trouble.OTHER
         return self._seeker.trouble if self._ends is None else self._ends.trouble
 
     @property
     def about(self) -> Axis | None:
-        """The axis that the trouble is about; None where it is about none."""
+        """Axis that the trouble is about; None if it is about no single axis."""
         if self._insistence.about is not None:
             return self._insistence.about
         return self._seeker.about if self._ends is None else self._axis
 
     @property
     def axis(self) -> Axis | None:
-        """The axis that was found; None while one is looked for."""
+        """Axis of the pedal; None while it is searched for."""
         return None if self._ends is None else self._axis
 
     @property
     def moving(self) -> Axis | None:
-        """The axis that has moved most while one is looked for; None where none has."""
+        """Axis that has moved most during the search for the pedal; None if none has moved."""
         return self._seeker.most if self._ends is None else None
 
     @property
     def share(self) -> float:
-        """1, how far it is pressed, of the press before."""
+        """Position of the pedal as a share of its press before: 0 released, 1 pressed as far."""
         return 0.0 if self._ends is None else self._ends.share
 
     @property
     def rest(self) -> float | None:
-        """raw, where the pedal was let go the first time; None before."""
+        """Raw value at which the pedal was first released; None until it was."""
         return None if self._ends is None else self._ends.rest
 
     @property
     def found(self) -> Found | None:
-        """The axis and its ends, once found."""
+        """Axis and range of the pedal; None until both are found."""
         ends = None if self._ends is None else self._ends.found
         return None if ends is None or self._axis is None else Found(self._axis, ends)
 
     @property
     def position(self) -> Position:
-        """Where the pedal is; while it is looked for, the axis that has moved most."""
+        """Position of the pedal; during the search, of the axis that has moved most."""
         match self.motion:
             case Motion.FIND:
-                return self._sought()
+                return self._position_in_search()
             case Motion.FULL:
                 return Position(self.share, FULL_AT_ONCE, 1.0)
             case Motion.RELEASE:
@@ -120,10 +121,10 @@ class Finder:
                 return Position(self.share, 0.0, RETURNED)
 
     def feed(self, time: int, values: Mapping[Axis, float]) -> None:
-        """Take what every axis reads at `time` (ns)."""
+        """Continue to find the pedal with the raw value of every axis at `time` (ns)."""
         self._values = values
         if self._ends is not None and self._axis not in values:
-            self._begin_again(None)
+            self._start_over(None)
         if self._ends is None:
             self._seek(time, values)
         else:
@@ -138,17 +139,17 @@ class Finder:
         if found is None:
             return
         if found in self._taken:
-            self._begin_again(self._why_taken(found), found)
+            self._start_over(self._why_taken(found), found)
         else:
             self._take(found, self._seeker.travel(found))
 
     def _read(self, ends: Ends, time: int, values: Mapping[Axis, float]) -> None:
-        """Once the axis is still, read the end that was asked for."""
+        """Measure the ends of the found axis, or start over, or switch to another pressed axis."""
         assert self._axis is not None
         motion = ends.motion
         ends.feed(time, values[self._axis])
         if ends.failure is not None:
-            self._begin_again(ends.failure, self._axis)
+            self._start_over(ends.failure, self._axis)
         elif motion is not ends.motion or not self._waits_idly(ends):
             self._insistence = Insistence()
         else:
@@ -156,13 +157,13 @@ class Finder:
             self._insist(time, {axis: values[axis] for axis in rivals if axis in values})
 
     def _waits_idly(self, ends: Ends) -> bool:
-        """What was found is let go, or should be: another that is pressed may be meant."""
+        """Whether the found axis is released or should be, so that another may be the pedal."""
         return ends.motion is Motion.RELEASE or (
             ends.motion is Motion.FULL and abs(ends.share) <= NEAR
         )
 
     def _insist(self, time: int, values: Mapping[Axis, float]) -> None:
-        """Let another axis take the place of the one that was found, or that was refused."""
+        """Switch to another axis as the pedal's if the player holds it down for long."""
         self._insistence.feed(time, values)
         meant = self._insistence.meant
         if meant is None:
@@ -178,23 +179,26 @@ class Finder:
         self._insistence = Insistence()
 
     def _why_taken(self, axis: Axis) -> Trouble:
-        """A pedal that drives a bound axis past its rest shares that axis with the bound pedal."""
-        ends, seen = self._taken[axis], self._seeker.travel(axis)
-        reach = min(ends.percent(seen.low), ends.percent(seen.high))
+        """Reason why an axis that is bound to another pedal cannot be used for this one.
+
+        If the axis moves beyond the rest of the bound pedal, the two pedals share it; else it is
+        taken.
+        """
+        ends, travel = self._taken[axis], self._seeker.travel(axis)
+        reach = min(ends.percent(travel.low), ends.percent(travel.high))
         return Trouble.SHARED if reach < -100 * NEAR else Trouble.TAKEN
 
-    def _begin_again(self, trouble: Trouble | None, about: Axis | None = None) -> None:
+    def _start_over(self, trouble: Trouble | None, about: Axis | None = None) -> None:
         self._seeker = Seeker(self._seeker.noise, self._taken, self.refused)
         self._seeker.trouble, self._seeker.about = trouble, about
         self._insistence = Insistence()
         self._ends = None
 
-    def _sought(self) -> Position:
+    def _position_in_search(self) -> Position:
         most = self._seeker.most
         if most is None or most not in self._values:
             return Position(0.0, 1.0, 1.0)
-        seen = self._seeker.travel(most)
-        scale = max(FOUND, seen.reach)
-        return Position(
-            seen.farther * (self._values[most] - seen.start) / scale, FOUND / scale, 1.0
-        )
+        travel = self._seeker.travel(most)
+        scale = max(FOUND, travel.reach)
+        place = travel.farther * (self._values[most] - travel.start) / scale
+        return Position(place, FOUND / scale, 1.0)

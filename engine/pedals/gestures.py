@@ -1,4 +1,4 @@
-"""Choosing with the feet: brake past half goes on, throttle and clutch tap along the choices."""
+"""Foot gestures in menus: holding the brake chooses, taps of throttle and clutch select."""
 
 from __future__ import annotations
 
@@ -10,44 +10,47 @@ from engine.pedals.identity import Axis
 from engine.pedals.travel import FOUND, Travel
 
 PAST_HALF = 50.0
-"""%, brake that means yes while it stays there."""
+"""Brake that chooses in a menu while it is held there, in %."""
 LET_GO = 25.0
-"""%, under this a pedal counts as let go; a pedal pressed when a screen opens says nothing."""
-KEPT = nanoseconds(0.8)
-"""ns the brake must stay past half: longer than a stab, shorter than a wait."""
+"""Position under which a pedal counts as released, in %."""
+HOLD_TIME = nanoseconds(0.8)
+"""Time that the brake must be held to choose in a menu, in ns: longer than a stab, but no long
+wait."""
 TAPPED = 40.0
-"""%, throttle that a tap reaches."""
+"""Position that a pedal must reach for a tap, in %."""
 TAP_LONGEST = nanoseconds(0.7)
-"""ns from tapping the throttle to letting it go."""
+"""Longest time from the press of a pedal to its release that makes a tap, in ns."""
 TWICE = nanoseconds(0.45)
-"""ns from the end of one tap to that of the next, if the two are to be one gesture."""
+"""Longest time between the ends of two taps that make one double tap, in ns."""
 FREE_FOR = nanoseconds(0.4)
-"""ns that all pedals must be let go before feet are heard: longer than a foot hangs in the air."""
-BOTH_KEPT = nanoseconds(1.0)
-"""ns brake and throttle must stay past half together: no blip lasts as long."""
+"""Time that all pedals must be released before gestures count, in ns: longer than a foot stays in
+the air between two blips."""
+BOTH_HOLD_TIME = nanoseconds(1.0)
+"""Time that brake and throttle must be held past half to open the menu, in ns; no blip is as
+long."""
 
 
 class Gesture(StrEnum):
-    """What the feet said."""
+    """Gesture of the feet on the pedals, by what it asks for."""
 
     GO = "go"
     NEXT = "next"
     PREVIOUS = "previous"
     TWICE = "twice"
-    """Previous, by a second tap: the first was heard as next already."""
+    """Second tap of a double tap, which means previous; the first one has counted as next."""
     MENU = "menu"
 
 
 class AnyPedal:
-    """For before the pedals are set up: any axis pressed and let go goes on."""
+    """Gesture detector for unbound pedals: pressing and releasing any axis confirms in a menu."""
 
     def __init__(self) -> None:
         self._travels: dict[Axis, Travel] = {}
         self._pressed: Axis | None = None
 
     def feed(self, values: Mapping[Axis, float]) -> Gesture | None:
-        """Take what every axis reads."""
-        self._travels = {axis: seen for axis, seen in self._travels.items() if axis in values}
+        """Take the raw value of every axis; returns Gesture.GO when a pressed axis is released."""
+        self._travels = {axis: past for axis, past in self._travels.items() if axis in values}
         if self._pressed not in values:
             self._pressed = None
         for axis, value in values.items():
@@ -62,35 +65,36 @@ class AnyPedal:
 
 
 class Gestures:
-    """Turns samples into gestures; one for each screen, so that old pressure means nothing.
+    """Detector of foot gestures on calibrated pedals; each screen has a new one.
 
-    Feet choose only once all pedals were let go for a while: a late blip is no choice.
+    Gestures count only after all pedals were released for a while, so that neither a late blip
+    nor a pedal that was pressed as the screen opened chooses anything.
     """
 
     def __init__(self) -> None:
-        self._brake = _Yes()
+        self._brake = _Hold()
         self._throttle, self._clutch = _Tap(), _Tap()
         self._both = _Both()
         self._free_since: int | None = None
-        self._heard = False
+        self._listens = False
         self._tapped_at: int | None = None
 
     @property
     def progress(self) -> float:
-        """0 to 1, how long the brake has been kept past half, as a share of what is needed."""
+        """Share of the time needed to choose that the brake has been held past half, 0 to 1."""
         return self._brake.progress
 
     def feed(self, sample: Sample) -> Gesture | None:
-        """Take the next sample."""
+        """Take the next sample of the pedals; returns the gesture that ends with it, if any."""
         if self._both.take(sample):
-            self._heard, self._free_since = False, None
-            self._brake = _Yes()
+            self._listens, self._free_since = False, None
+            self._brake = _Hold()
             return Gesture.MENU
-        if not self._hears(sample):
+        if not self._counts(sample):
             return None
         if sample.throttle >= LET_GO and sample.brake >= LET_GO:
-            # Two pedals at once are on the way to the menu, and choose nothing by themselves.
-            self._brake, self._throttle = _Yes(), _Tap()
+            # Two pedals at once may open the menu; neither chooses anything by itself.
+            self._brake, self._throttle = _Hold(), _Tap()
             return None
         if self._brake.take(sample.time, sample.brake):
             return Gesture.GO
@@ -100,21 +104,21 @@ class Gestures:
             return Gesture.PREVIOUS
         return None
 
-    def _hears(self, sample: Sample) -> bool:
-        """Whether all pedals have been let go for long enough since the screen was opened."""
+    def _counts(self, sample: Sample) -> bool:
+        """Whether gestures count: all pedals were released for FREE_FOR since the screen opened."""
         free = self._free_since is not None and sample.time - self._free_since >= FREE_FOR
-        if free and not self._heard:
-            self._heard = True
-            self._brake = _Yes(ready=True)
+        if free and not self._listens:
+            self._listens = True
+            self._brake = _Hold(ready=True)
             self._throttle, self._clutch = _Tap(ready=True), _Tap(ready=True)
         if not _is_free(sample):
             self._free_since = None
         elif self._free_since is None:
             self._free_since = sample.time
-        return self._heard
+        return self._listens
 
     def _tap(self, time: int) -> Gesture:
-        """A tap is heard at once; a second one right after it takes it back and goes one back."""
+        """Gesture of a tap that ends at `time` (ns): NEXT, or TWICE for the second of two."""
         before, self._tapped_at = self._tapped_at, time
         if before is not None and time - before <= TWICE:
             self._tapped_at = None
@@ -126,17 +130,17 @@ def _is_free(sample: Sample) -> bool:
     return max(sample.brake, sample.throttle, sample.clutch or 0.0) < LET_GO
 
 
-class _Yes:
-    """A pedal kept past half."""
+class _Hold:
+    """Detector of one pedal that is held past half."""
 
     def __init__(self, *, ready: bool = False) -> None:
-        """`ready`: it has been let go before."""
+        """`ready` is whether the pedal has been released before, so that a hold may begin."""
         self._ready = ready
         self._since: int | None = None
         self.progress = 0.0
 
     def take(self, time: int, value: float) -> bool:
-        """Whether it has now been kept there for long enough."""
+        """Whether the pedal, now at `value` %, has been held past half for HOLD_TIME."""
         if value < PAST_HALF:
             self._since, self.progress = None, 0.0
             self._ready = self._ready or value < LET_GO
@@ -145,7 +149,7 @@ class _Yes:
             return False
         if self._since is None:
             self._since = time
-        self.progress = min((time - self._since) / KEPT, 1.0)
+        self.progress = min((time - self._since) / HOLD_TIME, 1.0)
         if self.progress < 1.0:
             return False
         self._ready, self._since, self.progress = False, None, 0.0
@@ -153,15 +157,15 @@ class _Yes:
 
 
 class _Tap:
-    """A pedal pressed and let go again soon."""
+    """Detector of taps of one pedal, pressed and soon released."""
 
     def __init__(self, *, ready: bool = False) -> None:
-        """`ready`: it has been let go before."""
+        """`ready` is whether the pedal has been released before, so that a tap may begin."""
         self._ready = ready
         self._since: int | None = None
 
     def take(self, time: int, value: float) -> bool:
-        """Whether a tap has just ended."""
+        """Whether a tap of the pedal, now at `value` %, ends at `time` (ns)."""
         if value < LET_GO:
             since, self._since = self._since, None
             self._ready = True
@@ -172,21 +176,21 @@ class _Tap:
 
 
 class _Both:
-    """Brake and throttle kept past half together, once both had been let go together."""
+    """Detector of brake and throttle that are held past half together, once both were released."""
 
     def __init__(self) -> None:
         self._ready = False
         self._since: int | None = None
 
     def take(self, sample: Sample) -> bool:
-        """Whether they have now been kept there for long enough."""
+        """Whether brake and throttle have both been held past half for BOTH_HOLD_TIME."""
         self._ready = self._ready or _is_free(sample)
         if min(sample.brake, sample.throttle) < PAST_HALF or not self._ready:
             self._since = None
             return False
         if self._since is None:
             self._since = sample.time
-        if sample.time - self._since < BOTH_KEPT:
+        if sample.time - self._since < BOTH_HOLD_TIME:
             return False
         self._ready, self._since = False, None
         return True

@@ -1,4 +1,4 @@
-"""How a device is told apart from others, and found again among those that are plugged in."""
+"""Identity of a device, and the search for known devices among those that are plugged in."""
 
 from __future__ import annotations
 
@@ -8,55 +8,53 @@ from enum import Enum
 from typing import NamedTuple
 
 UNNAMED = "unnamed device"
-"""What a device is called whose name is blank."""
-
-
+"""Name shown for a device whose own name is blank."""
 NAME_LONGEST = 40
-"""characters of a name that are shown: more do not fit into a line."""
+"""Longest part of a device's name that is shown, in characters; a longer one fits on no line."""
 
 
 class Axis(NamedTuple):
-    """One axis of one device that is plugged in."""
+    """Axis of a device, as long as the device stays plugged in."""
 
     device: int
-    """SDL's instance id."""
+    """SDL's instance id of the device."""
     axis: int
-    """index of the axis on the device."""
+    """Index of the axis on the device, from 0."""
 
 
 class Model(NamedTuple):
-    """What all devices of one model share; such devices are twins."""
+    """Model of a device as SDL reports it; devices of the same model are twins."""
 
     guid: str
     """SDL's joystick GUID without characters 4 to 8, which differ between SDL versions."""
     name: str
-    """What the device calls itself, made printable."""
+    """Name that the device reports, with unprintable characters escaped."""
     axes: int
-    """count of its axes."""
+    """Number of axes of the device."""
 
 
 @dataclass(frozen=True)
 class Identity:
-    """A device as it can be told apart from others on another day."""
+    """Identity of a device that stays the same from one day to the next."""
 
     guid: str
-    """As in Model."""
+    """SDL's joystick GUID of the device, as in Model."""
     name: str
-    """As in Model."""
+    """Name of the device, as in Model."""
     axes: int
-    """As in Model."""
+    """Number of axes of the device, as in Model."""
     ordinal: int
-    """Its place among its twins in the order SDL lists them, from 0."""
+    """Place of the device among its twins in the order that SDL lists them, from 0."""
     twins: int
-    """count of devices of its model, itself included."""
+    """Number of devices of the same model, this one included."""
 
     @property
     def model(self) -> Model:
-        """What it shares with its twins."""
+        """Model of the device, which it shares with its twins."""
         return Model(self.guid, self.name, self.axes)
 
     def called(self, axis: int) -> str:
-        """What a person calls the axis of an index on it."""
+        """Name for the player of one axis of the device, by the index of the axis from 0."""
         name = (
             self.name if len(self.name) <= NAME_LONGEST else f"{self.name[: NAME_LONGEST - 3]}..."
         )
@@ -66,59 +64,61 @@ class Identity:
 
 @dataclass(frozen=True)
 class Device:
-    """A joystick that is plugged in."""
+    """Joystick device that is plugged in, such as a set of pedals or a wheel."""
 
     id: int
-    """SDL's instance id: new at every plugging."""
+    """SDL's instance id of the device, which is new each time it is plugged in."""
     identity: Identity
-    """What it can be told apart by."""
+    """Identity of the device, which stays the same when it is plugged in again."""
 
 
 class Changes(NamedTuple):
-    """What came and went between two looks; a device lost and back within one is in both."""
+    """Devices that came and went between two rescans; one that left and came back is in both."""
 
     added: tuple[Device, ...]
-    """Those that were not there before."""
+    """Devices that were plugged in since the last rescan."""
     lost: tuple[Device, ...]
-    """Those that are no longer there."""
+    """Devices that were unplugged since the last rescan."""
 
 
 class Missing(Enum):
-    """Why bound devices have no plugged ones."""
+    """Reason why the devices that pedals are bound to cannot be used."""
 
     ABSENT = "absent"
-    """One at least is not plugged in."""
+    """At least one bound device is not plugged in."""
     AMBIGUOUS = "ambiguous"
-    """They may be plugged in, but which is which cannot be told."""
+    """Bound devices may be plugged in, but cannot be told apart from their twins."""
 
 
 @dataclass(frozen=True)
 class Connection:
-    """Which plugged device each bound one is, and which twins are not ours."""
+    """Result of matching the devices that pedals are bound to with those plugged in."""
 
     ids: Mapping[Identity, int]
-    """SDL's instance id of each bound device."""
+    """SDL's instance id of each device that a pedal is bound to."""
     strangers: tuple[Device, ...]
-    """Twins of bound devices that are not bound; one that was unplugged stays until some twin
-    comes that is not ours."""
+    """Twins of bound devices that no pedal is bound to; an unplugged one is listed until another
+    one comes."""
 
 
 def printable(name: str) -> str:
-    """A name that can be shown in one line: what is not printable is written as an escape."""
-    shown = "".join(
-        one if one.isprintable() else one.encode("unicode_escape").decode() for one in name
+    """Name of a device on one line, with characters that are not printable written as escapes."""
+    escaped = "".join(
+        letter if letter.isprintable() else letter.encode("unicode_escape").decode()
+        for letter in name
     )
-    return shown if shown.strip() else UNNAMED
+    return escaped if escaped.strip() else UNNAMED
 
 
 def match(
     bound: Collection[Identity], plugged: Sequence[Device], before: Connection | None
 ) -> Connection | Missing:
-    """Find the bound devices, one for each pedal, among those plugged in, as SDL lists them.
+    """Find the devices that pedals are bound to among those plugged in.
 
-    At first (`before` is None) twins are told apart by their place in that order. Later the order
-    has moved, as a replugged device comes last: what is still there stays, and a lost device is
-    the one newcomer of its model. Told apart only if no other twin can be that newcomer.
+    `bound` has one device per pedal, `plugged` all devices in SDL's order. The first time, with
+    `before` None, twins are told apart by their place in that order. Later the order differs, as a
+    device that is plugged in again comes last: devices that are still there keep their ids, and a
+    lost device is the newcomer of its model, if no other twin can be that newcomer.
     """
     ids: dict[Identity, int] = {}
     strangers: list[Device] = []
@@ -126,20 +126,27 @@ def match(
     for model in dict.fromkeys(identity.model for identity in bound):
         ours = [identity for identity in dict.fromkeys(bound) if identity.model == model]
         twins = [device for device in plugged if device.identity.model == model]
-        known = [] if before is None else [d for d in before.strangers if d.identity.model == model]
-        found = _first(ours, twins) if before is None else _again(ours, twins, before.ids, known)
-        if isinstance(found, Missing):
-            missing.add(found)
+        if before is None:
+            others: list[Device] = []
+            matched = _match_first(ours, twins)
+        else:
+            others = [device for device in before.strangers if device.identity.model == model]
+            matched = _match_later(ours, twins, before.ids, others)
+        if isinstance(matched, Missing):
+            missing.add(matched)
             continue
-        ids |= found
-        strangers += _strangers(found, twins, known)
+        ids |= matched
+        strangers += _strangers(matched, twins, others)
     for trouble in (Missing.ABSENT, Missing.AMBIGUOUS):
         if trouble in missing:
             return trouble
     return Connection(ids, tuple(strangers))
 
 
-def _first(ours: Sequence[Identity], twins: Sequence[Device]) -> dict[Identity, int] | Missing:
+def _match_first(
+    ours: Sequence[Identity], twins: Sequence[Device]
+) -> dict[Identity, int] | Missing:
+    """Instance ids of the bound devices of one model, by their places among its twins."""
     if not twins:
         return Missing.ABSENT
     if any(identity.twins != len(twins) for identity in ours):
@@ -147,17 +154,18 @@ def _first(ours: Sequence[Identity], twins: Sequence[Device]) -> dict[Identity, 
     return {identity: twins[identity.ordinal].id for identity in ours}
 
 
-def _again(
+def _match_later(
     ours: Sequence[Identity],
     twins: Sequence[Device],
     before: Mapping[Identity, int],
     strangers: Sequence[Device],
 ) -> dict[Identity, int] | Missing:
+    """Instance ids of the bound devices of one model, from those before and its other twins."""
     here = {device.id for device in twins}
     still = {identity: before[identity] for identity in ours if before[identity] in here}
     lost = [identity for identity in ours if identity not in still]
-    known = {*still.values(), *(device.id for device in strangers)}
-    newcomers = [device.id for device in twins if device.id not in known]
+    seen_before = {*still.values(), *(device.id for device in strangers)}
+    newcomers = [device.id for device in twins if device.id not in seen_before]
     if not lost:
         return still
     if len(newcomers) < len(lost):
@@ -168,10 +176,10 @@ def _again(
 
 
 def _strangers(
-    found: Mapping[Identity, int], twins: Sequence[Device], known: Sequence[Device]
+    matched: Mapping[Identity, int], twins: Sequence[Device], before: Sequence[Device]
 ) -> list[Device]:
-    """The twins that are not ours, with those unplugged that no newcomer stands for."""
-    here = [device for device in twins if device.id not in found.values()]
-    gone = [device for device in known if device.id not in {twin.id for twin in twins}]
-    newcomers = {device.id for device in here} - {device.id for device in known}
+    """Twins that no pedal is bound to, plugged in or not; a newcomer replaces an unplugged one."""
+    here = [device for device in twins if device.id not in matched.values()]
+    gone = [device for device in before if device.id not in {twin.id for twin in twins}]
+    newcomers = {device.id for device in here} - {device.id for device in before}
     return here + gone[len(newcomers) :]

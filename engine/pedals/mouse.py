@@ -1,4 +1,4 @@
-"""The mouse as pedals, to try the game: its height is the brake, its button the throttle."""
+"""Mouse as pedals, to try the game: its height is the brake, its button the throttle."""
 
 from __future__ import annotations
 
@@ -8,14 +8,15 @@ from drills.calibration import COUNTS, UNIT
 from engine.pedals.port import Clock, Reading
 
 MOUSE_TRAVEL = UNIT
-"""The whole travel of these pedals."""
+"""Calibration of the mouse as pedals, whose travel is 0 to 1."""
 
 Pointer = Callable[[], tuple[float, bool]]
-"""Height of the pointer in the window, 0 at the bottom to 1 at the top, and the main button."""
+"""Function that returns the height of the mouse pointer, from 0 (bottom of the window) to 1, and
+whether the main button is down."""
 
 
 class MousePedals:
-    """Raw readings from 0 to 1, in whole counts."""
+    """Source of pedal readings from the mouse, from 0 to 1 in whole counts."""
 
     name = "mouse"
     is_feet = False
@@ -27,6 +28,6 @@ class MousePedals:
         self._clock = clock
 
     def read(self) -> Reading:
-        """The pointer now."""
+        """Reading of the mouse as pedals now."""
         height, pressed = self._pointer()
         return Reading(self._clock(), round(height * COUNTS) / COUNTS, 1.0 if pressed else 0.0)

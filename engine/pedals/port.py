@@ -1,4 +1,4 @@
-"""The one way a pedal sample comes into the program: a source of raw readings, and its scale."""
+"""Interface to pedals of all kinds: a source of raw readings, and its calibration to percent."""
 
 from __future__ import annotations
 
@@ -10,62 +10,62 @@ from drills.calibration import Calibration, counts_of
 from drills.trace import Sample
 
 Clock = Callable[[], int]
-"""The monotonic time in ns."""
+"""Function that returns the time on the monotonic clock, in ns."""
 
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """Raw pedal positions as the device gives them, stamped when they were taken."""
+    """Raw pedal positions at one time, as the device reports them."""
 
     time: int
-    """ns, on the monotonic clock."""
+    """Time of the reading in ns, on the monotonic clock."""
     brake: float
-    """raw axis value."""
+    """Raw axis value of the brake."""
     throttle: float
-    """raw axis value."""
+    """Raw axis value of the throttle."""
     clutch: float | None = None
-    """raw axis value; None where there is no clutch pedal."""
+    """Raw axis value of the clutch; None without a clutch."""
 
 
 class Source(Protocol):
-    """Where raw readings come from."""
+    """Interface of a source of raw pedal readings: devices, the mouse or a simulated foot."""
 
     @property
     def name(self) -> str:
-        """What the history calls this source."""
+        """Name of this source of pedal readings in the history."""
         ...
 
     @property
     def is_feet(self) -> bool:
-        """Whether pedal gestures choose in menus; a pointer points instead."""
+        """Whether gestures on these pedals choose in menus; a mouse points instead."""
         ...
 
     @property
     def counts(self) -> bool:
-        """Whether feet on pedals are behind it; anything else is a try-out."""
+        """Whether repetitions with these pedals count: only by feet; others are a try-out."""
         ...
 
     @property
     def label(self) -> str:
-        """What every screen says of it; empty where it counts."""
+        """Note about these pedals on every screen; empty if their repetitions count."""
         ...
 
     def read(self) -> Reading | None:
-        """The pedals now, or None while a bound device is not there."""
+        """Reading of the pedals now, or None while a bound device is unplugged."""
         ...
 
 
 @dataclass(frozen=True)
 class CalibratedPedals:
-    """A source and the calibration its readings go through."""
+    """Pedals that are read in percent: a source of raw readings with its calibration."""
 
     source: Source
-    """Raw readings."""
+    """Source of the raw pedal readings."""
     calibration: Calibration
-    """Scale of each pedal."""
+    """Range of each pedal, which scales its raw readings to percent."""
 
     def sample(self) -> Sample | None:
-        """The pedals now, in % of their calibrated range; None while they are not there."""
+        """Positions of the pedals now, in % of their ranges; None while a device is unplugged."""
         reading = self.source.read()
         if reading is None:
             return None

@@ -1,4 +1,4 @@
-"""What a drill is played with: devices, calibrated pedals, and the clock they are read by."""
+"""Rig that a drill is played with: devices, calibrated pedals, and the clock for their samples."""
 
 from __future__ import annotations
 
@@ -13,38 +13,38 @@ from engine.pedals.port import CalibratedPedals, Clock
 from engine.pedals.sdl import Devices, SdlPedals
 
 TWO = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
-"""The pedals that are always there; a clutch may be missing."""
+"""Pedals of a rig without a clutch: brake and throttle."""
 
 
 @dataclass(frozen=True)
 class Replugging:
-    """What a look at the devices found."""
+    """Result of a rescan of the devices: what came and went, and whether it hit the pedals."""
 
     changes: Changes
-    """Devices that came and went since the last look."""
+    """Devices that came and went since the last rescan."""
     cut: bool
-    """Whether the pedals that are played with were among those that went, back by now or not."""
+    """Whether the pedals in use were unplugged, even if they are plugged in again by now."""
 
 
 @dataclass(frozen=True)
 class Means:
-    """What a player has at hand to choose with, beside keys and mouse."""
+    """Input methods that a player can choose with, besides keys and mouse."""
 
     feet: bool = False
-    """Whether feet on pedals are heard."""
+    """Whether gestures of the feet on the pedals choose."""
     buttons: bool = False
-    """Whether there are wheel buttons."""
+    """Whether there are wheel buttons to choose with."""
     label: str = ""
-    """What every screen says of what is played with; empty where it counts."""
+    """Note about the pedals in use for every screen; empty if their repetitions count."""
 
 
 class Rig:
-    """Pedals from whatever source, with devices where there may be any."""
+    """Pedals in use, be they devices, the mouse or simulated, and the devices plugged in."""
 
     def __init__(
         self, clock: Clock, devices: Devices | None = None, pedals: CalibratedPedals | None = None
     ) -> None:
-        """`devices` None is a rig that nothing can be plugged into, such as a simulated one."""
+        """`devices` is None for a rig without devices, such as a simulated one."""
         self.clock = clock
         self._devices = devices
         self._pedals = pedals
@@ -52,76 +52,76 @@ class Rig:
 
     @property
     def pedals(self) -> CalibratedPedals | None:
-        """What is played with; None until it is known."""
+        """Calibrated pedals in use; None until there are any."""
         return self._pedals
 
     @property
     def devices(self) -> Devices | None:
-        """What is plugged in."""
+        """Joystick devices that are plugged in; None for a rig without devices."""
         return self._devices
 
     @property
     def there(self) -> frozenset[Pedal]:
-        """The pedals there are to play with."""
+        """Pedals that there are in use: brake and throttle, with or without a clutch."""
         if self._pedals is None or self._pedals.calibration.clutch is None:
             return TWO
         return TWO | {Pedal.CLUTCH}
 
     @property
     def source(self) -> str:
-        """What the history calls what is played with; empty while that is not known."""
+        """Name in the history of what the pedals are read from; empty until there are pedals."""
         return "" if self._pedals is None else self._pedals.source.name
 
     @property
     def trouble(self) -> Missing | None:
-        """Why the pedals that are played with are not read; None while they are."""
+        """Reason why the pedals in use cannot be read; None while they can."""
         return self._trouble
 
     @property
     def is_feet(self) -> bool:
-        """Whether pedals that choose in menus are bound."""
+        """Whether gestures on the pedals in use choose in menus."""
         return self._pedals is not None and self._pedals.source.is_feet
 
     @property
     def counts(self) -> bool:
-        """Whether what is played with it counts: feet on pedals do, all else is a try-out."""
+        """Whether repetitions count: only those with feet on pedals do, others are a try-out."""
         return self._pedals is not None and self._pedals.source.counts
 
     @property
     def means(self) -> Means:
-        """What there is to choose with."""
+        """Input methods that the player can choose with now, besides keys and mouse."""
         buttons = self._devices is not None and self._devices.has_buttons
         label = "" if self._pedals is None else self._pedals.source.label
         return Means(self.is_feet and self.counts, buttons, label)
 
     @property
     def bound(self) -> Mapping[Pedal, Found]:
-        """Where the devices' pedals that are played with are; empty unless all are there."""
+        """Axis and range of each bound pedal; empty unless all their devices are plugged in."""
         if self._pedals is None or not isinstance(self._pedals.source, SdlPedals):
             return {}
         scale, axes = self._pedals.calibration, self._pedals.source.axes
-        ranges = [one for one in (scale.brake, scale.throttle, scale.clutch) if one is not None]
-        found = {
+        ranges = [ends for ends in (scale.brake, scale.throttle, scale.clutch) if ends is not None]
+        bound = {
             pedal: Found(axis, ends) for pedal, axis, ends in zip(Pedal, axes, ranges, strict=False)
         }
-        there = self.values()
-        return found if all(one.axis in there for one in found.values()) else {}
+        plugged = self.values()
+        return bound if all(pedal.axis in plugged for pedal in bound.values()) else {}
 
     def sample(self) -> Sample | None:
-        """The pedals now; None while there are none."""
+        """Positions of the pedals in use now, in %; None while there are none."""
         return None if self._pedals is None else self._pedals.sample()
 
     def values(self) -> Mapping[Axis, float]:
-        """What every axis of every open device reads."""
+        """Raw value of every axis of every open device."""
         return {} if self._devices is None else self._devices.values()
 
     def play_with(self, pedals: CalibratedPedals | None) -> None:
-        """Play with these from now on; None opens every device, to look for pedals among them."""
+        """Use these pedals; None opens every device, so that pedals can be found among them."""
         self._pedals = pedals
         self.rescan()
 
     def bind(self, binding: Binding) -> Missing | None:
-        """Play with the bound devices; what stands in the way, if anything."""
+        """Use the devices of a binding as pedals; returns why they cannot be used, or None."""
         if self._devices is None:
             return Missing.ABSENT
         pedals = SdlPedals(self._devices, binding, self.clock)
@@ -132,7 +132,7 @@ class Rig:
         return trouble
 
     def rescan(self) -> Replugging:
-        """Look at the devices anew, and the bound ones up again among them."""
+        """Update the list of devices plugged in, and find the bound ones in it."""
         if self._devices is None:
             return Replugging(Changes((), ()), cut=False)
         changes = self._devices.rescan()

@@ -1,4 +1,4 @@
-"""Pedals on SDL joystick devices: following plugs and unplugs, reading bound axes."""
+"""SDL joystick devices: the list of those plugged in, and pedals read from their bound axes."""
 
 from __future__ import annotations
 
@@ -24,52 +24,52 @@ from engine.pedals.port import Clock, Reading
 
 
 class Joystick(Protocol):
-    """One opened device, as pygame gives it: closed when it is collected.
+    """Interface of pygame's joystick object, an open device that closes when it is collected.
 
-    What fails raises pygame.error.
+    Every method may raise pygame.error.
     """
 
     def get_instance_id(self) -> int:
-        """A number that no other plugging has."""
+        """SDL's instance id, which is new each time the device is plugged in."""
 
     def get_guid(self) -> str:
-        """32 hexadecimal digits that the devices of one model share."""
+        """GUID of the device's model, 32 hexadecimal digits."""
 
     def get_name(self) -> str:
-        """What it calls itself. Raises UnicodeDecodeError where that is not UTF-8."""
+        """Name that the device reports. Raises UnicodeDecodeError if it is not UTF-8."""
 
     def get_numaxes(self) -> int:
-        """The count of its axes."""
+        """Number of axes of the device."""
 
     def get_numbuttons(self) -> int:
-        """The count of its buttons."""
+        """Number of buttons of the device."""
 
     def get_axis(self, axis_number: int, /) -> float:
-        """What an axis read at the last pump, -1 to 1."""
+        """Raw value of an axis of the device at the last event pump, from -1 to 1."""
 
 
 class Joysticks(Protocol):
-    """The part of the module pygame.joystick that is used."""
+    """Interface of the module pygame.joystick, as far as it is used here."""
 
     def get_count(self) -> int:
-        """The count of devices plugged in."""
+        """Number of joystick devices plugged in."""
 
     def Joystick(self, index: int, /) -> Joystick:  # noqa: N802 (pygame's name)
-        """Open the device at a place of the list; places move as devices come and go."""
+        """Open the device at an index of SDL's list; indices move as devices come and go."""
 
 
 BUTTONS_LEAST = 3
-"""count of buttons it takes to go on, along and back."""
+"""Number of buttons that a wheel needs for menus: choose, next and back."""
 
 
 class Devices:
-    """The joysticks plugged in now, keyed by instance id.
+    """Joystick devices that are plugged in, and the raw values of their axes.
 
-    pygame closes a device whose object is collected, so objects are kept as long as needed.
+    pygame closes a device when its object is collected, so the objects of open devices are held.
     """
 
     def __init__(self, joystick: Joysticks = pygame.joystick, *, choosing: bool = True) -> None:
-        """`choosing`: whether the buttons of wheels are heard."""
+        """`choosing` is whether wheel buttons choose in menus."""
         self._choosing = choosing
         self._joystick = joystick
         self._open: dict[int, Joystick] = {}
@@ -77,18 +77,18 @@ class Devices:
 
     @property
     def plugged(self) -> tuple[Device, ...]:
-        """Every device, in the order SDL lists them."""
+        """All joystick devices plugged in, in the order that SDL lists them."""
         return self._plugged
 
     @property
     def has_buttons(self) -> bool:
-        """Whether a device with buttons to choose by is open."""
-        return any(one.get_numbuttons() >= BUTTONS_LEAST for one in self._open.values())
+        """Whether an open device, such as a wheel, has enough buttons for menus."""
+        return any(device.get_numbuttons() >= BUTTONS_LEAST for device in self._open.values())
 
     def rescan(self) -> Changes:
-        """Look at every place of the list anew; what came and went since the last look.
+        """Open and list every device; returns which came and went since the last rescan.
 
-        A device is opened to learn what it is; one that cannot be opened is left out.
+        A device that cannot be opened is left out.
         """
         before = self._plugged
         opened: dict[int, Joystick] = {}
@@ -98,19 +98,19 @@ class Devices:
                 joystick = self._joystick.Joystick(index)
                 key, model = joystick.get_instance_id(), _model(joystick)
                 opened[key], models[key] = joystick, model
-        self._open, self._plugged = opened, _told_apart(models)
+        self._open, self._plugged = opened, _identified(models)
         here, there = ({device.id for device in devices} for devices in (self._plugged, before))
         return Changes(
             added=tuple(device for device in self._plugged if device.id not in there),
             lost=tuple(device for device in before if device.id not in here),
         )
 
-    def keep(self, instances: Iterable[int]) -> None:
-        """Close every device but these, and but those with buttons where they are heard.
+    def close_others(self, instances: Iterable[int]) -> None:
+        """Close all devices but those with these instance ids and, if they choose, with buttons.
 
-        The buttons of a wheel choose in menus, and a closed device tells none. The price is that
-        an open wheel may hold its motor. pygame counts how often a device was opened and closes
-        it once, so one that was open at a rescan stays open in SDL.
+        A closed wheel reports no buttons; an open one may keep its motor engaged. pygame counts
+        how often a device was opened but closes it only once, so a device that was open at a
+        rescan stays open in SDL.
         """
         wanted = set(instances)
         self._open = {
@@ -120,7 +120,7 @@ class Devices:
         }
 
     def values(self) -> dict[Axis, float]:
-        """What every axis of every open device reads."""
+        """Raw value of every axis of every open device."""
         return {
             Axis(key, axis): joystick.get_axis(axis)
             for key, joystick in self._open.items()
@@ -128,18 +128,18 @@ class Devices:
         }
 
     def value(self, axis: Axis) -> float | None:
-        """What one axis reads; None where its device is not there."""
+        """Raw value of an axis; None if its device is not open."""
         joystick = self._open.get(axis.device)
         return None if joystick is None else joystick.get_axis(axis.axis)
 
     def identity(self, instance: int) -> Identity | None:
-        """What a device can be told apart by; None where it is not there."""
-        return next((one.identity for one in self._plugged if one.id == instance), None)
+        """Identity of the device with this instance id; None if it is not plugged in."""
+        return next((device.identity for device in self._plugged if device.id == instance), None)
 
 
 def _model(joystick: Joystick) -> Model:
     guid = joystick.get_guid()
-    # The digits left out are a checksum of the name, which differs between SDL versions.
+    # The digits left out are a checksum of the name that differs between SDL versions.
     return Model(guid[:4] + guid[8:], _name(joystick), joystick.get_numaxes())
 
 
@@ -150,8 +150,8 @@ def _name(joystick: Joystick) -> str:
         return printable(error.object.decode(errors="backslashreplace"))
 
 
-def _told_apart(models: dict[int, Model]) -> tuple[Device, ...]:
-    """Devices by their place among twins."""
+def _identified(models: dict[int, Model]) -> tuple[Device, ...]:
+    """Devices with their identities, from the model of each instance id in SDL's order."""
     twins: dict[Model, list[int]] = {}
     for key, model in models.items():
         twins.setdefault(model, []).append(key)
@@ -162,7 +162,7 @@ def _told_apart(models: dict[int, Model]) -> tuple[Device, ...]:
 
 
 class SdlPedals:
-    """Raw readings of the bound axes."""
+    """Source of raw pedal readings from the axes that the pedals are bound to."""
 
     name = "pedals"
     is_feet = True
@@ -175,12 +175,13 @@ class SdlPedals:
         self._clock = clock
         self._connection: Connection | None = None
         self._pedals: list[_Pedal] = []
-        self._held: set[int] = set()
+        self._used_ids: set[int] = set()
 
     def connect(self) -> Missing | None:
-        """Find the bound devices among those plugged in; what stands in the way, if anything.
+        """Find the bound devices among those plugged in; returns why that failed, or None.
 
-        To be called after every rescan that changed anything, so that a stranger is known for one.
+        Call it after every rescan that changed anything, so that new twins are not mistaken for
+        bound devices later.
         """
         bound = self._binding.pedals
         found = match([pedal.device for pedal in bound], self._devices.plugged, self._connection)
@@ -192,24 +193,24 @@ class SdlPedals:
             before.get(axis) or _Pedal(axis, pedal) for axis, pedal in zip(axes, bound, strict=True)
         ]
         self._connection = found
-        self._held.update(found.ids.values())
-        self._devices.keep(found.ids.values())
+        self._used_ids.update(found.ids.values())
+        self._devices.close_others(found.ids.values())
         return None
 
     @property
     def axes(self) -> tuple[Axis, ...]:
-        """Where brake, throttle and, where there is one, clutch were last found."""
+        """Axes of brake, throttle and, if there is one, clutch, as last found."""
         return tuple(pedal.axis for pedal in self._pedals)
 
     def lost(self, changes: Changes) -> bool:
-        """Whether a device that pedals were read from is among the lost, be it back or not.
+        """Whether the lost devices include one that pedals were read from, back by now or not.
 
-        Instance ids are never used again, so it may be asked before or after connecting anew.
+        Instance ids are never reused, so this holds both before and after `connect`.
         """
-        return any(device.id in self._held for device in changes.lost)
+        return any(device.id in self._used_ids for device in changes.lost)
 
     def read(self) -> Reading | None:
-        """The bound axes now, or None while any of their devices is not there."""
+        """Reading of the bound pedals now; None while any of their devices is unplugged."""
         values = [pedal.value(self._devices) for pedal in self._pedals]
         there = [value for value in values if value is not None]
         if not there or len(there) < len(values):
@@ -218,7 +219,7 @@ class SdlPedals:
 
 
 class _Pedal:
-    """One bound axis. Once opened it may read 0.0 until it first moves: take rest."""
+    """Bound axis of a pedal; its device may read 0.0 until it first reports: that reads as rest."""
 
     def __init__(self, axis: Axis, bound: BoundAxis) -> None:
         self.axis = axis

@@ -1,7 +1,7 @@
-"""Which axis a pedal is: the first that is pressed far, or a little and kept there.
+"""Search for the axis of a pedal: the first one that is pressed far, or a little and held there.
 
-Movement means more than the noise that an axis had with the feet off. An axis that had none yet,
-because it kept moving or was plugged in since, joins in once it has been quiet.
+A movement counts if it exceeds the noise of the axis with the feet off. An axis without a measured
+noise, because it kept moving or was plugged in later, takes part once it has rested.
 """
 
 from __future__ import annotations
@@ -16,76 +16,82 @@ from engine.pedals.travel import FOUND, NEAR, Still, Travel
 from engine.pedals.trouble import Trouble
 
 NOISES = 4.0
-"""1, as many times its noise (from least to greatest) a movement is no chance."""
+"""Smallest movement that counts as deliberate, as a multiple of the noise of the axis."""
 MOVED = 0.03
-"""raw, least movement that is spoken of: more than the 0.0125 SDL may hold back and jump by."""
+"""Smallest movement of an axis that is reported, in raw units; SDL may hold back and jump by
+0.0125."""
 SIDE = 0.15
-"""raw, movement to the other side of where an axis was that shows: 27 degrees of a big wheel."""
+"""Movement of an axis to the other side of its start that shows a wheel, in raw units: 27 degrees
+of one that turns 360."""
 SOFT_FOR = nanoseconds(1.0)
-"""ns that a pedal which moves little must be kept down to be found: nobody does so by chance."""
+"""Time that a pedal with little travel must be held down to be found, in ns."""
 MIDDLE = 0.3
-"""raw, within so much of 0 an axis is about its middle, where a wheel rests and few pedals do."""
+"""Distance from 0 within which an axis at rest may be that of a wheel, in raw units."""
 PATIENT = nanoseconds(4.0)
-"""ns after which somebody who waits is told why: they are to know within 5 s."""
+"""Time until a waiting player is told why no pedal is found, in ns: within 5 s, reading
+included."""
 INSISTED = nanoseconds(3.0)
-"""ns that a pedal which was not asked for must be kept down to be taken: time to read so."""
+"""Time that another pedal must be held down to be taken instead, in ns: enough to read about it."""
 PRESSED = 0.75
-"""1, share of the farthest place beyond which an axis counts as kept down."""
+"""Share of its farthest movement beyond which an axis counts as held down."""
 LASTING = frozenset({Trouble.SHARED, Trouble.TAKEN, Trouble.REFUSED})
-"""What stays said until something else moves."""
+"""Troubles whose text stays on the screen until something else moves."""
 
 
 def shows(noise: float) -> float:
-    """raw, movement of an axis of that noise that is worth speaking of."""
+    """Smallest movement that is reported of an axis with this noise, both in raw units."""
     return max(MOVED, NOISES * noise)
 
 
 class Seeker:
-    """Looks for one pedal among all axes, until one of them is found or one is pressed in vain."""
+    """Searches all axes for the one that the player presses as a pedal."""
 
     def __init__(
         self, noise: Mapping[Axis, float], taken: Mapping[Axis, Range], refused: Collection[Axis]
     ) -> None:
-        """`taken` are bound to other pedals already, `refused` are not the one to look for."""
+        """`noise` is the noise of each axis at rest, in raw units.
+
+        `taken` axes are bound to other pedals already; `refused` axes are ignored.
+        """
         self.noise = dict(noise)
-        """raw, of the axes that are looked at."""
+        """Noise of each axis that is searched, in raw units."""
         self.found: Axis | None = None
-        """The axis that was pressed far enough, or kept down; perhaps a taken one."""
+        """Axis that was pressed far enough or held down; it may be a taken one."""
         self.trouble: Trouble | None = None
-        """Why nothing is found yet, after a while."""
+        """Reason why no axis is found after a while; None before."""
         self.about: Axis | None = None
-        """The axis that this is about; None where it is about none."""
+        """Axis that the trouble is about; None if it is about no single axis."""
         self._taken = taken
         self._refused = refused
         self._travels: dict[Axis, Travel] = {}
         self._joining: dict[Axis, AtRest] = {}
         self._since: int | None = None
         self._most: Axis | None = None
-        self._kept = Still()
+        self._still = Still()
 
     def travel(self, axis: Axis) -> Travel:
-        """What an axis has shown."""
+        """Movement of an axis since the search began."""
         return self._travels[axis]
 
     @property
     def most(self) -> Axis | None:
-        """The axis that has moved most, and more than by itself; None where none has."""
+        """Axis that has moved most beyond its noise; None if none has."""
         return self._most
 
     def feed(self, time: int, values: Mapping[Axis, float]) -> None:
-        """Take what every axis reads at `time` (ns)."""
+        """Continue to search for the pedal with the raw value of every axis at `time` (ns)."""
         if self._since is None:
             self._since = time
         self._take(time, values)
-        kept = self._look(time, values)
-        if self._most is None or not self._is_pressed(self._most, kept):
+        held = self._find_most(time, values)
+        if self._most is None or not self._is_pressed(self._most, held):
             self._explain(time - self._since)
         else:
             self.found = self._most
 
     def _take(self, time: int, values: Mapping[Axis, float]) -> None:
-        for gone in [axis for axis in self._travels if axis not in values]:
-            del self._travels[gone]
+        for unplugged in [axis for axis in self._travels if axis not in values]:
+            del self._travels[unplugged]
         for axis, value in values.items():
             if axis not in self.noise:
                 rest = self._joining.setdefault(axis, AtRest({}))
@@ -96,29 +102,32 @@ class Seeker:
             if axis not in self._refused:
                 self._travels.setdefault(axis, Travel(value)).take(value)
 
-    def _look(self, time: int, values: Mapping[Axis, float]) -> int:
-        """See which axis has moved most; ns that it has been kept down."""
-        beyond = {axis: seen.reach - self.noise[axis] for axis, seen in self._travels.items()}
+    def _find_most(self, time: int, values: Mapping[Axis, float]) -> int:
+        """Update which axis has moved most; returns how long it has been held down, in ns."""
+        beyond = {axis: past.reach - self.noise[axis] for axis, past in self._travels.items()}
         most = max(beyond, key=lambda axis: beyond[axis], default=None)
         if most is not None and self._travels[most].reach < shows(self.noise[most]):
             most = None
         if most != self._most:
-            self._most, self._kept = most, Still()
+            self._most, self._still = most, Still()
         if most is None:
             return 0
-        value, seen = values[most], self._travels[most]
-        still = self._kept.take(time, value, max(NEAR * seen.reach, self.noise[most]))
-        return still if seen.away(value) >= PRESSED else 0
+        value, travel = values[most], self._travels[most]
+        still = self._still.take(time, value, max(NEAR * travel.reach, self.noise[most]))
+        return still if travel.away(value) >= PRESSED else 0
 
-    def _is_pressed(self, axis: Axis, kept: int) -> bool:
-        """Far, or little and kept there; a taken one was perhaps only brushed, a wheel is held."""
+    def _is_pressed(self, axis: Axis, held: int) -> bool:
+        """Whether an axis moved as far as a pedal, or less far but was held there for `held` ns.
+
+        The latter does not count for a taken axis, which may have been brushed, or for a wheel.
+        """
         reach = self._travels[axis].reach
         if reach >= FOUND:
             return True
         enough = max(SPAN_LEAST, NOISES * self.noise[axis])
         may_be_wheel = abs(self._travels[axis].start) < MIDDLE
         soft = axis not in self._taken and not may_be_wheel
-        return soft and reach >= enough and kept >= SOFT_FOR
+        return soft and reach >= enough and held >= SOFT_FOR
 
     def _explain(self, waited: int) -> None:
         most = self._most
@@ -133,23 +142,23 @@ class Seeker:
 
 
 class Insistence:
-    """A pedal that was not asked for is pressed, and kept down until it is taken to be meant."""
+    """Detector of a pedal that the player holds down until it is taken in place of another."""
 
     def __init__(self) -> None:
         self.about: Axis | None = None
-        """The axis that is kept down; None where none is."""
+        """Axis that the player holds down; None if there is none."""
         self.meant: Axis | None = None
-        """The same, once it has been kept down for long."""
+        """Axis held down long enough (INSISTED) to be taken instead; None until one is."""
         self._travels: dict[Axis, Travel] = {}
         self._since: int | None = None
 
     def travel(self, axis: Axis) -> Travel:
-        """What an axis has shown."""
+        """Movement of an axis since it was first watched."""
         return self._travels[axis]
 
     def feed(self, time: int, values: Mapping[Axis, float]) -> None:
-        """Take what the axes read that may be meant."""
-        self._travels = {axis: seen for axis, seen in self._travels.items() if axis in values}
+        """Take the raw values, at `time` (ns), of the axes that may be held down instead."""
+        self._travels = {axis: past for axis, past in self._travels.items() if axis in values}
         for axis, value in values.items():
             self._travels.setdefault(axis, Travel(value)).take(value)
         down = [axis for axis, value in values.items() if self._is_down(axis, value)]
@@ -159,5 +168,5 @@ class Insistence:
             self.meant = self.about
 
     def _is_down(self, axis: Axis, value: float) -> bool:
-        seen = self._travels[axis]
-        return seen.reach >= FOUND and seen.away(value) >= PRESSED
+        travel = self._travels[axis]
+        return travel.reach >= FOUND and travel.away(value) >= PRESSED

@@ -1,4 +1,4 @@
-"""The simulated foot behind the port, told what a person would see and hear."""
+"""Simulated foot as pedals, which reacts to what a player would see and hear."""
 
 from __future__ import annotations
 
@@ -10,25 +10,26 @@ from drills.trace import Pedal, nanoseconds
 from engine.pedals.port import Clock, Reading
 
 STEP = nanoseconds(DT)
-"""ns of one step of the foot."""
+"""Time step of the simulated foot, in ns."""
 STEPS = 4095
-"""steps of the simulated device over a whole travel: a 12-bit converter (common practice)."""
+"""Number of steps of the simulated device over its travel: a 12-bit converter (common practice)."""
 STEP_COUNTS = 8
-"""counts of a step, as a 12-bit value fills half an axis of 16 bits."""
+"""Raw counts per step of the simulated device, as a 12-bit value fills half of a 16-bit axis."""
 _ENDS = Range(0.0, STEPS * STEP_COUNTS / COUNTS)
 SIMULATED_TRAVEL = Calibration(brake=_ENDS, throttle=_ENDS, clutch=_ENDS)
-"""The whole travel of these pedals."""
+"""Calibration of the simulated pedals."""
 
 READING = nanoseconds(8.0)
-"""ns that the foot leaves a person to read a screen with choices."""
+"""Time that the simulated foot leaves a viewer to read a menu, in ns."""
 AGREEING = 75.0
-"""%, brake that goes on from such a screen."""
+"""Brake with which the simulated foot chooses in a menu, in %."""
 
 
 class SimulatedPedals:
-    """Raw readings in whole steps; between two readings the foot lives every millisecond.
+    """Source of pedal readings, in whole steps, from a simulated foot.
 
-    It is told what a person would see and hear, as a listener on the stage.
+    Between two readings the foot is simulated in steps of a millisecond. As a listener on the
+    stage it learns what a player would see and hear.
     """
 
     name = "simulated"
@@ -38,7 +39,7 @@ class SimulatedPedals:
     def __init__(
         self, foot: SimulatedFoot, clock: Clock, label: str = "Demo: nothing is kept"
     ) -> None:
-        """`label` is what every screen says of it."""
+        """`label` is the note about these pedals on every screen."""
         self.label = label
         self._foot = foot
         self._clock = clock
@@ -48,7 +49,7 @@ class SimulatedPedals:
         self._brake, self._throttle = foot.step()
 
     def read(self) -> Reading:
-        """The pedals now."""
+        """Reading of the simulated pedals now."""
         now = self._clock()
         while now - self._lived >= STEP:
             if self._agrees_at is not None and self._lived >= self._agrees_at:
@@ -60,18 +61,18 @@ class SimulatedPedals:
         return Reading(now, *(_converted(percent) for percent in pedals))
 
     def on_menu(self) -> None:
-        """Let go, read for a while, then press the brake past half and keep it there."""
+        """Release the simulated brake, wait for READING, then hold it past half to choose."""
         self._foot.press(0.0)
         self._agrees_at = self._clock() + READING
 
     def on_task(self, task: Task) -> None:
-        """Let go, to begin from a released brake."""
+        """Release the simulated brake, as every repetition begins with it released."""
         self._agrees_at = None
         self._task = task
         self._foot.press(0.0)
 
     def on_transition(self, transition: Transition) -> None:
-        """Look for the target once the brake was let go, feel for it in the dark, answer a cue."""
+        """Move the simulated foot: press to the target, hold in the dark, answer each cue."""
         task, phase = self._task, transition.phase
         if task is None:
             return
@@ -85,10 +86,10 @@ class SimulatedPedals:
             self._answer(task, transition.cue)
 
     def on_record(self, place: int, record: object) -> None:
-        """A verdict changes nothing: this foot learns nothing."""
+        """Ignore the verdict on a repetition: this simulated foot does not learn."""
 
     def _answer(self, task: Task, cue: int) -> None:
-        """Do what a cue asks; where the wait was lit, the dark begins with it."""
+        """Answer a cue with the simulated foot; if the wait was not dark, the dark begins now."""
         foot = self._foot
         if not task.dark and cue == 0:
             foot.darken(cued=False)

@@ -1,6 +1,6 @@
-"""What one axis has shown: how far it has moved from where it was, and how long it has been still.
+"""Movement of one axis: how far it has moved from its start, and how long it has been still.
 
-Movements are judged in raw values, as nothing is known yet of where the ends of a pedal are.
+Everything is in raw units, as the ends of the pedal are not known yet.
 """
 
 from __future__ import annotations
@@ -12,38 +12,40 @@ from statistics import median
 from drills.trace import nanoseconds
 
 FOUND = 0.5
-"""raw, movement that tells which axis a pedal is: a quarter of an axis's whole travel."""
+"""Movement that identifies the axis of a pedal, in raw units: a quarter of an axis's travel."""
 STILL = 0.04
-"""raw, an axis that stays within this is held still: ten times the noise of a poor pedal."""
+"""Range within which an axis counts as still, in raw units: ten times a poor pedal's noise."""
 STILL_FOR = nanoseconds(0.5)
-"""ns an axis must be still to be read."""
+"""Time that an axis must be still before its position is used, in ns."""
 NEAR = 0.25
-"""1, share of the travel seen within which a still axis counts as let go."""
+"""Share of its travel so far within which an axis counts as released."""
 SAME = 0.002
-"""raw, values this close are the same position: a sixth of the movement SDL lets pass unseen."""
+"""Distance within which two values of an axis are the same position, in raw units: a sixth of the
+movement that SDL does not report."""
 
 
 @dataclass
 class Travel:
-    """What one axis has shown since it was first looked at."""
+    """Movement of one axis since its first value, in raw units."""
 
     opening: float
-    """raw, the first value."""
+    """First value of the axis, in raw units."""
     start: float = 0.0
-    """raw, where the pedal was before it moved."""
+    """Position of the pedal before it moved, in raw units."""
     low: float = 0.0
-    """raw, least value since it moved."""
+    """Least value of the axis since it first moved, in raw units."""
     high: float = 0.0
-    """raw, greatest value since it moved."""
+    """Greatest value of the axis since it first moved, in raw units."""
     moved: bool = False
-    """Whether it has moved at all."""
+    """Whether the axis has moved at all."""
     way: int = 0
-    """1 where it first moved far upwards, -1 where downwards, 0 before."""
+    """Direction in which the axis first moved by FOUND: 1 up, -1 down, 0 not yet."""
 
     def take(self, value: float) -> None:
-        """Take the next value.
+        """Take the next raw value of the axis.
 
-        A device that is silent until moved opens at 0.0 and jumps to where the pedal is.
+        A device that reports nothing until it moves reads 0.0 first and then jumps to the actual
+        position, which is then taken as the start.
         """
         if not self.moved:
             if value == self.opening:
@@ -56,48 +58,49 @@ class Travel:
             self.way = self.farther
 
     def is_let_go(self, value: float) -> bool:
-        """Whether the pedal that moved far is let go."""
+        """Whether the pedal, once it has moved by FOUND, is released again at this raw value."""
         return self.is_back(value, self.way)
 
     def is_back(self, value: float, way: int) -> bool:
-        """Near where it started or on the other side of it, where the start was no rest.
+        """Whether the pedal is back near its start or beyond, or exactly at its opening value.
 
-        Or exactly back at 0.0, where a silent device never rests. `way` is that of pressing.
+        `way` is the direction of pressing: 1 up, -1 down. A pedal that was pressed at the start
+        goes beyond the start when it is released.
         """
         pressed = way * (value - self.start)
         return pressed <= NEAR * self.length or abs(value - self.opening) <= SAME
 
     @property
     def length(self) -> float:
-        """raw, how far it has moved."""
+        """Distance from the least value of the axis to the greatest, in raw units."""
         return self.high - self.low
 
     @property
     def reach(self) -> float:
-        """raw, how far it has been from where it started, on the side where it was farther."""
+        """Farthest distance of the axis from its start, in raw units."""
         return max(self.high - self.start, self.start - self.low)
 
     @property
     def other_side(self) -> float:
-        """raw, the same on the side where it was less far."""
+        """Farthest distance from the start on the side where the axis moved less, in raw units."""
         return min(self.high - self.start, self.start - self.low)
 
     @property
     def farther(self) -> int:
-        """1 where it has been farther upwards from where it started, -1 where downwards."""
+        """Direction in which the axis has been farthest from its start: 1 up, -1 down."""
         return 1 if self.farthest(self.start) == self.high else -1
 
     def away(self, value: float) -> float:
-        """1, where a value lies between the start (0) and the farthest place from it (1)."""
+        """Position of a raw value between the start of the axis (0) and its farthest place (1)."""
         return self.farther * (value - self.start) / self.reach if self.reach > 0 else 0.0
 
     def farthest(self, place: float) -> float:
-        """raw, the end that lies farther from a place."""
+        """Least or greatest value of the axis, whichever is farther from a place, in raw units."""
         return self.high if self.high - place > place - self.low else self.low
 
 
 class Still:
-    """How long a value has stayed within some tolerance, and where."""
+    """Measures how long the value of an axis has stayed within a tolerance, and where."""
 
     def __init__(self) -> None:
         self._since: int | None = None
@@ -107,11 +110,11 @@ class Still:
 
     @property
     def place(self) -> float:
-        """raw, the median of what was read in the time that an axis must be still to be read."""
+        """Position of the axis: the median of its values in the last STILL_FOR, in raw units."""
         return median(value for _, value in self._latest)
 
     def take(self, time: int, value: float, tolerance: float = STILL) -> int:
-        """ns that it has been still within a tolerance (raw), with this value."""
+        """Take the next raw value of an axis; returns how long it stayed in `tolerance`, in ns."""
         low, high = min(self._low, value), max(self._high, value)
         if self._since is None or high - low > tolerance:
             self._since, self._low, self._high = time, value, value

@@ -1,4 +1,4 @@
-"""The movements that setting up a pedal waits for, and all that can be wrong with them."""
+"""Movements that the set-up of a pedal asks for, and everything that can go wrong with them."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from enum import StrEnum
 
 
 class Motion(StrEnum):
-    """The movement that the finder waits for."""
+    """Movement of a pedal that its set-up waits for."""
 
     FIND = "find"
     RELEASE = "release"
@@ -16,31 +16,31 @@ class Motion(StrEnum):
 
 
 class Trouble(StrEnum):
-    """Why a pedal cannot be bound as it was moved."""
+    """Reason why a pedal cannot be bound by the way it was moved."""
 
     TAKEN = "taken"
-    """It is set up already."""
+    """The axis is bound to another pedal already."""
     SHARED = "shared axis"
-    """It moves the axis of another pedal, the other way."""
+    """The pedal moves the axis of another pedal, in the other direction."""
     PRESSED = "pressed"
-    """It was to be let go and did not move; perhaps the foot is off it."""
+    """The pedal should be released but did not move; the foot may be off it already."""
     NOTHING = "nothing moves"
-    """Nothing moved above its noise while a press was waited for."""
+    """No axis moved beyond its noise while a press was waited for."""
     TINY = "tiny"
-    """An axis moved above its noise, and too little for a scale."""
+    """An axis moved beyond its noise, but too little to calibrate."""
     TURNS = "turns"
-    """An axis moves to both sides of where it was, as a wheel does."""
+    """An axis moved to both sides of its start, as a wheel does."""
     THROUGH = "through"
-    """The axis that was found went on through its start, as a wheel does."""
+    """The axis that was found moved on past its start, as a wheel does."""
     RETURNS = "returns"
-    """It was let go and did not come all the way back."""
+    """The pedal was released but did not come all the way back."""
     WEAK = "weak"
-    """It was pressed less than the first time, and may be meant so."""
+    """The pedal was pressed less than the first time, perhaps on purpose."""
     TOO_WEAK = "too weak"
-    """It was pressed far less than the first time."""
+    """The pedal was pressed far less than the first time."""
     UNSTEADY = "unsteady"
-    """It does not come to rest."""
+    """The pedal does not come to rest."""
     OTHER = "other"
     """Another axis is pressed, while the one that was found does not move."""
     REFUSED = "refused"
-    """An axis that was left out is pressed."""
+    """An axis that is ignored is pressed."""

@@ -17,13 +17,13 @@ class Changed(StrEnum):
 
 @dataclass(frozen=True)
 class Change:
-    """One change that the player marked."""
+    """One change to the foot or the rig that the player marked."""
 
     at: datetime
-    """When it was marked, with the local offset from UTC."""
+    """When the change was marked, with the local offset from UTC."""
     what: Changed
-    """What was changed."""
+    """What the player changed."""
     after: int
-    """Number of the newest repetition before it; 0 where there was none."""
+    """Number of the newest repetition before the change; 0 if there was none."""
     note: str = ""
-    """A few words of the player's."""
+    """Note of the player on the change, in a few words; may be empty."""

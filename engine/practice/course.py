@@ -1,4 +1,4 @@
-"""One measure over all repetitions of a kind, in columns: ten years of them are many."""
+"""One measure over all repetitions of a kind of drill, as columns that hold ten years of them."""
 
 from __future__ import annotations
 
@@ -10,21 +10,21 @@ from numpy.typing import NDArray
 Ints = NDArray[np.int64]
 
 LEFT_OUT = 5
-"""Repetitions, of every kind together, at the start of a day that enter no trend, as a count."""
+"""Repetitions at the start of a day, of all kinds together, left out of trends, as a count."""
 
 
 @dataclass(frozen=True, eq=False)
 class Course:
-    """One measure over the repetitions of one kind that count, oldest first; without trials."""
+    """One measure over all repetitions of a kind of drill that count, oldest first; no trials."""
 
     number: Ints
     """Number of each repetition in the history, shape (n,), rising."""
     day: Ints
-    """Local day of each as a proleptic ordinal, shape (n,)."""
+    """Local day of each repetition as a proleptic ordinal, shape (n,)."""
     place: Ints
-    """Position of each, from 1, among all repetitions of its day that count, shape (n,)."""
+    """Position of each repetition in its day, from 1, among all that count, shape (n,)."""
     value: NDArray[np.float64]
-    """The measure, in its own unit, shape (n,); nan where a repetition has none."""
+    """Value of the measure, in its own unit, shape (n,); nan if a repetition has none."""
 
     def __len__(self) -> int:
         return int(self.number.size)

@@ -16,37 +16,37 @@ from engine.practice.results import Result
 from engine.practice.statistics import chance_of_fall, slope
 
 NEWEST = 12
-"""Newest repetitions of a kind that the test looks at, as a count."""
+"""Newest repetitions of a kind of drill that the test for fatigue looks at, as a count."""
 LEVEL = 0.03
-"""p-value that calls the foot tired, times the number of repetitions in the session, from 0 to 1.
+"""p-value at which the foot counts as tired, times the number of repetitions in the session.
 
 An even share of one small chance for each repetition would be a constant over their number."""
 USUAL, ENOUGH = 20, 5
-"""Newest scores of a level that its usual score is the mean of, and the fewest, as counts."""
+"""Newest scores that a level's usual score is the mean of: most and fewest, as counts."""
 
 
 @dataclass(frozen=True)
 class Scored:
-    """Score of a repetition that counted."""
+    """Score of one repetition that counted, as the test for fatigue reads it."""
 
     kind: str
-    """What it is compared with: its kind of drill, or its level where some are harder."""
+    """Group the score is compared within: the kind of drill, or the level if some are harder."""
     score: float
-    """0 to 100, 0 where it did not do what was asked; or points above the level's usual score."""
+    """Score, 0 to 100 (0: not done as asked), or points above the level's usual score."""
 
 
 @dataclass(frozen=True)
 class Fatigue:
-    """A kind of drill whose scores fall, and how fast."""
+    """Kind of drill in which the scores fall within a session, and how fast they fall."""
 
     kind: str
-    """Name of the kind of drill."""
+    """Name of the kind of drill whose scores fall."""
     fall: float
-    """Points lost per repetition of it (Theil-Sen); 0 where most pairs are tied."""
+    """Points of score lost per repetition (Theil-Sen); 0 if most pairs of scores are tied."""
 
 
 def usual_scores(earlier: Sequence[Result], fewest: int = ENOUGH) -> dict[str, float]:
-    """The mean of the newest scores of each level, by its id; `earlier` is oldest first.
+    """Mean of the newest scores of each level, by the id of the level; `earlier` is oldest first.
 
     A level with fewer scores than `fewest` is left out.
     """
@@ -62,7 +62,7 @@ def usual_scores(earlier: Sequence[Result], fewest: int = ENOUGH) -> dict[str, f
 
 
 def fatigue_of(session: Sequence[Scored]) -> Fatigue | None:
-    """Fatigue in the kind of drill played last; None where its scores do not fall.
+    """Fatigue in the kind of drill played last; None if its scores do not fall.
 
     `session` holds every repetition of the session that counted, oldest first. After a suggestion
     to stop, the caller leaves out that kind's repetitions up to then, so that nothing is suggested

@@ -1,4 +1,4 @@
-"""Rules of passing a level, of opening the next one, and of when a reveal follows."""
+"""Rules for passing a level, for opening the next one, and for when a reveal is shown."""
 
 from __future__ import annotations
 
@@ -9,24 +9,24 @@ from drills.level import Feedback, Level, PassRule
 from drills.trace import Pedal
 
 LATEST = 100
-"""Newest repetitions of a level that its progress stores, as a count: the longest pass rule."""
+"""Newest repetitions that the progress of a level holds, as a count: the longest pass rule."""
 
 
 @dataclass(frozen=True)
 class LevelProgress:
-    """How far a player is with a level; void repetitions count for nothing."""
+    """Progress of a player on one level; void repetitions count for nothing."""
 
     latest: tuple[bool, ...] = ()
-    """Whether each of the newest repetitions was clean, the newest last, at most LATEST."""
+    """Whether each of the level's newest repetitions was clean, newest last, at most LATEST."""
     passed: bool = False
-    """Whether its pass rule was ever met; a passed level stays passed."""
+    """Whether the level's pass rule was ever met; a passed level stays passed."""
     best: int = 0
-    """Most clean repetitions there ever were among those its rule looks at, as a count."""
+    """Most clean repetitions there ever were among as many as the pass rule counts."""
     top: float = 0.0
-    """Highest score of one repetition, 0 to 100; 0 where there is none."""
+    """Highest score of any repetition of the level, 0 to 100; 0 if there is none."""
 
     def after(self, clean: bool, rule: PassRule, score: float | None = None) -> LevelProgress:
-        """Progress after one more counted repetition, under the rule in force."""
+        """Progress on the level after one more counted repetition, under this pass rule."""
         latest = (*self.latest, clean)[-LATEST:]
         clean_now = sum(latest[-rule.of :])
         passed = self.passed or clean_now >= rule.clean
@@ -35,18 +35,18 @@ class LevelProgress:
 
 
 ALL_PEDALS = frozenset(Pedal)
-"""The pedals of a rig that lacks none."""
+"""Pedals of a rig that has every pedal."""
 
 
 def is_open(level: Level, done: frozenset[str], pedals: frozenset[Pedal] = ALL_PEDALS) -> bool:
-    """Whether every level that a level needs is done, and every pedal it needs is there."""
+    """Whether a level can be played: the levels it needs are done, its pedals are on the rig."""
     return done.issuperset(level.needs) and pedals.issuperset(level.pedals)
 
 
 def next_level(
     levels: Sequence[Level], done: frozenset[str], pedals: frozenset[Pedal] = ALL_PEDALS
 ) -> Level:
-    """The first open level that is not done, or the last open one where all are done.
+    """The first open level that is not done yet, or the last open one if all are done.
 
     Raises ValueError where there are no levels, or none is open.
     """
@@ -57,12 +57,12 @@ def next_level(
 
 
 def reveals(level: Level, clean: bool) -> bool:
-    """Whether a repetition that counts is followed by its reveal."""
+    """Whether a repetition that counts is followed by a reveal of its brake curve."""
     return level.feedback is Feedback.EVERY or (level.feedback is Feedback.OUTSIDE and not clean)
 
 
 def sounds(level: Level) -> bool:
-    """Whether a clean repetition is heard at once: where its reveal waits, so does its sound."""
+    """Whether a clean repetition is confirmed by a sound at once: not if its reveal waits."""
     return level.feedback in (Feedback.EVERY, Feedback.OUTSIDE)
 
 
@@ -72,7 +72,7 @@ def sums_up(level: Level, number: int) -> bool:
 
 
 def needed(level: Level, levels: Sequence[Level]) -> list[Level]:
-    """All of `levels` that must be passed before `level` opens, directly or not, in their order."""
+    """All of `levels` to be passed before `level` opens, directly or not, in the order given."""
     by_id = {other.id: other for other in levels}
     needs: set[str] = set()
     waiting = list(level.needs)

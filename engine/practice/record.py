@@ -1,4 +1,4 @@
-"""Record of one repetition, as it goes into the history."""
+"""Record of one repetition, as it is stored in the history."""
 
 from __future__ import annotations
 
@@ -15,49 +15,49 @@ from engine.practice.results import Purpose
 
 @dataclass(frozen=True)
 class Record:
-    """One repetition that has ended, as it is kept."""
+    """One finished repetition, as the history stores it."""
 
     level: str
-    """Id of the level."""
+    """Id of the level the repetition belongs to."""
     kind: str
-    """Name of the drill kind."""
+    """Name of the kind of drill."""
     source: str
-    """Name of the pedal source."""
+    """Name of the source that the pedals were read from."""
     feet: bool
-    """Whether feet on pedals did it: nothing else counts."""
+    """Whether feet on pedals played it; mouse and simulated foot count for nothing."""
     at: datetime
-    """When it ended, with the local offset from UTC."""
+    """When the repetition ended, with the local offset from UTC."""
     target: float
-    """%, brake target."""
+    """Brake that the repetition asked for, in %."""
     tolerance: float
-    """%, tolerance of the level at the time."""
+    """Tolerance of the level when it was played, in points."""
     verdict: Verdict
-    """What it was worth."""
+    """Verdict on the repetition, with its score and measures."""
     trace: Trace | None
-    """The pedals as they were; None where it ended before the dark."""
+    """Readings of the pedals; None if the repetition ended before the screen went dark."""
     dark: int | None
-    """ns from the start of the trace, when the screen went dark."""
+    """When the screen went dark, in nanoseconds from the start of the trace; None if it did not."""
     cues: tuple[int, ...]
-    """ns from the start of the trace, when each cue was given."""
+    """When each cue to blip was given, in nanoseconds from the start of the trace."""
     sampling: Sampling | None
-    """How well it was sampled; None without a trace."""
+    """How well the pedals were sampled during the trace; None without a trace."""
     calibration: Calibration | None
-    """What the pedals were read through; None where that is not known."""
+    """Calibration the pedals were read through; None if it was not recorded."""
     rule: PassRule
-    """What passed the level at the time."""
+    """Pass rule of the level when it was played."""
     seed: int | None = None
-    """Of the chance in its set; None where that had none of its own."""
+    """Seed of the random draws in its set; None if the set had no seed of its own."""
     drawn: str = ""
-    """Id of the level that a mixed one drew; empty where it was played itself."""
+    """Id of the level that a mixed level drew for it; empty if its level is not mixed."""
     why: Purpose = Purpose.CHOSEN
-    """Why it was played."""
+    """Why the repetition was played."""
     session: int | None = None
-    """Number of the sitting it is part of; None where it is of none."""
+    """Number of the session that the repetition is part of; None outside a session."""
     took: float | None = None
-    """s, from the end of the one before it, or from the beginning; None where not known."""
+    """Seconds since the previous repetition ended (the first: since the start); None: unknown."""
     asked: float | None = None
-    """points, a tolerance that was asked in the place of the level's own; None where none was."""
+    """Tolerance asked instead of the level's own, in points; None: the level's own."""
     trial: int | None = None
-    """Number of the trial it is part of; None where it is of none."""
+    """Number of the trial of foot positions that it is part of; None outside a trial."""
     block: int | None = None
-    """From 0, which block of the trial it is of; None where it is of none."""
+    """Block of the trial of foot positions that it is part of, from 0; None outside a trial."""

@@ -1,4 +1,4 @@
-"""Past repetitions and sessions as the rules of practice read them, and the streaks they make."""
+"""Past repetitions, sessions and streaks of a player, as the rules of practice read them."""
 
 from __future__ import annotations
 
@@ -10,12 +10,12 @@ from drills.level import PassRule
 
 
 class Purpose(StrEnum):
-    """Why a repetition was played."""
+    """Purpose for which a repetition was played."""
 
     CHOSEN = "chosen"
-    """The player chose its level."""
+    """Repetition of a level that the player chose."""
     DUE = "due"
-    """Retention check of a passed level."""
+    """Repetition of a retention check of a passed level."""
     BAND = "steadiness"
     """Blip of the steadiness staircase."""
     LEARN = "learning"
@@ -23,61 +23,61 @@ class Purpose(StrEnum):
     MIX = "mixed in"
     """Interleaved review of a passed level."""
     DARK = "nothing shown"
-    """One of the last few of a session, without aid or feedback."""
+    """One of the last few repetitions of a session, without aid or feedback."""
     WARM = "warm-up"
-    """Warm-up before driving."""
+    """Part of the warm-up before driving."""
     TRIAL = "trial"
-    """Part of a trial of foot positions: it counts as a day practised and for nothing else."""
+    """Part of a trial of foot positions: it makes a day practised and counts for nothing else."""
 
 
 @dataclass(frozen=True)
 class Result:
-    """One past repetition."""
+    """One past repetition, as the rules of practice read it."""
 
     level: str
-    """Id of the level."""
+    """Id of the level the repetition belongs to."""
     day: date
-    """Local day it ended on."""
+    """Local day on which the repetition ended."""
     score: float | None
-    """Score, 0 to 100; None where void."""
+    """Score of the repetition, 0 to 100; None if void."""
     clean: bool
-    """Whether it did what was asked within every limit."""
+    """Whether the repetition did what was asked within every limit."""
     void: bool
-    """Whether it could not be judged and counts for nothing."""
+    """Whether the repetition could not be judged and so counts for nothing."""
     rule: PassRule = field(default_factory=PassRule)
-    """Pass rule of the level at the time."""
+    """Pass rule of the level when the repetition was played."""
     feet: bool = True
-    """Whether feet on pedals played it; the mouse and a simulated foot are only a try-out."""
+    """Whether feet on pedals played it; the mouse or a simulated foot makes it a try-out."""
     kind: str = ""
-    """Name of its drill kind."""
+    """Name of the kind of drill."""
     why: Purpose = Purpose.CHOSEN
-    """Why it was played."""
+    """Why the repetition was played."""
     took: float | None = None
-    """Seconds since the end of the repetition before it or the start; None where unrecorded."""
+    """Seconds since the previous repetition ended (the first: since the start); None: unknown."""
 
     @property
     def counts(self) -> bool:
-        """Whether it enters passes, streaks, best scores and the counts of the day."""
+        """Whether the repetition enters passes, streaks, best scores and the day's counts."""
         return self.is_practice and self.why is not Purpose.TRIAL
 
     @property
     def is_practice(self) -> bool:
-        """Whether it makes its day a day practised."""
+        """Whether the repetition makes its day a day practised: played by feet and not void."""
         return self.feet and not self.void
 
 
 AWAY = 90.0
-"""Most seconds of a session that one repetition uses up.
+"""Most seconds of a session that a single repetition uses up.
 
 The longest hold, found and looked back at, takes less; beyond that the player was away."""
 MINUTES = 5.0
-"""Length of the five minutes in minutes, unless another one is asked for."""
+"""Usual length of the daily session, in minutes."""
 LONGEST = 60.0
-"""Longest session that may be asked for, in minutes."""
+"""Longest session that a player may ask for, in minutes."""
 
 
 class SessionKind(StrEnum):
-    """A session that runs by itself once it is begun."""
+    """Kind of session that runs by itself once it is begun."""
 
     FIVE = "five minutes"
     WARM_UP = "warm-up"
@@ -85,69 +85,69 @@ class SessionKind(StrEnum):
 
 @dataclass(frozen=True)
 class Session:
-    """One session of five minutes, or one warm-up, as far as it was played."""
+    """One session, five minutes or warm-up, with what was played in it so far."""
 
     number: int
-    """Its number in the history; 0 for one that is only forecast."""
+    """Number of the session in the history; 0 for one that is only forecast."""
     what: SessionKind
-    """Whether it is five minutes or a warm-up."""
+    """Kind of the session: five minutes, or a warm-up."""
     began: datetime
-    """When it began, with the local offset from UTC."""
+    """When the session began, with the local offset from UTC."""
     minutes: float
-    """Length it was begun with, in minutes."""
+    """Length that the session was begun with, in minutes."""
     seed: int
-    """Seed of all its random draws."""
+    """Seed of all random draws in the session."""
     results: tuple[Result, ...] = ()
-    """Its repetitions, oldest first."""
+    """Repetitions played in the session, oldest first."""
     over: bool = False
-    """Whether it was played to its end."""
+    """Whether the session was played to its end."""
 
     @property
     def spent(self) -> float:
-        """Seconds practised."""
+        """Seconds of the session practised so far."""
         return sum(min(result.took or 0.0, AWAY) for result in self.results)
 
     @property
     def left(self) -> float:
-        """Seconds left of its length; below 0 once it has run over."""
+        """Seconds left of the session's length; below 0 once it has run over."""
         return 60 * self.minutes - self.spent
 
 
 @dataclass(frozen=True)
 class LostStreak:
-    """A streak of days that came to an end."""
+    """Streak of days practised in a row that came to an end."""
 
     days: int
-    """Days practised in it, as a count."""
+    """Days practised in the lost streak, as a count."""
     began: date
-    """Its first day."""
+    """First day of the lost streak."""
     ended: date
-    """Its last day."""
+    """Last day practised in the lost streak."""
 
 
 @dataclass(frozen=True)
 class Streaks:
-    """Streaks and counts of a player on one local day; void repetitions count for nothing."""
+    """Streaks and counts of a player on one local day; void repetitions are not counted."""
 
     today: int
-    """Repetitions on the day, as a count."""
+    """Repetitions that counted on this day, as a count."""
     clean_today: int
-    """Clean repetitions on the day, as a count."""
+    """Clean repetitions on this day, as a count."""
     clean_streak: int
-    """Clean repetitions in a row up to the day, as a count."""
+    """Clean repetitions in a row up to and including this day, as a count."""
     days_streak: int
-    """Days practised in a row up to the day; the day is not missed before it is over."""
+    """Days practised in a row, as a count; a day counts as missed only once it is over."""
     best_clean_streak: int = 0
-    """Most clean repetitions there ever were in a row, as a count."""
+    """Longest run of clean repetitions there ever was, as a count."""
     best_days_streak: int = 0
-    """Most days there ever were in a row, as a count."""
+    """Longest run of days practised there ever was, as a count."""
     began: date | None = None
-    """First day of the streak of days; None where there is no streak."""
+    """First day of the present streak of days; None if there is no streak."""
     rest_left: bool = False
-    """Whether the streak of days survives if the next day that can still be missed is missed.
+    """Whether the streak of days survives one missed day.
 
-    That is today while nothing was done today, else tomorrow. False where there is no streak."""
+    The day missed is today while nothing was done today, else tomorrow. False without a streak."""
     lost: LostStreak | None = None
-    """The last streak of at least two days that ended, until the new one is as long."""
+    """Last streak of two or more days that ended; None once the new streak is as long."""
     practised: bool = False
-    """Whether the day was practised on; repetitions of a trial show here and nowhere else."""
+    """Whether the player practised on this day, be it only in a trial of foot positions."""

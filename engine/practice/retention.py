@@ -13,30 +13,30 @@ from enum import StrEnum
 from drills.level import PassRule
 
 INTERVALS = (1, 3, 7, 21)
-"""Days from passing a level to its first check, and from each retained check to the next one."""
+"""Days from passing a level to its first retention check, then from each check to the next."""
 AT_ONCE = PassRule(4, 5)
-"""Rule that makes a level retained within its first five repetitions of a day."""
+"""Rule by which the first five repetitions of a check can already make its level retained."""
 IN_THE_END = PassRule(8, 10)
-"""Rule that makes it retained within its first ten, where the first five did not."""
+"""Rule by which ten repetitions of a check make its level retained, if the first five did not."""
 WELL = 3
-"""Intervals outlasted, as a count, from which a level is well retained: the last is a week."""
+"""Review intervals outlasted, as a count, that make a level well retained: the last is a week."""
 LONGEST = timedelta(days=INTERVALS[-1] + 1)
-"""Furthest in the future that a check can be due; a later date comes from a clock that was wrong.
+"""Furthest in the future that a check can be due; a later date comes from a wrong clock.
 
 One of its days is for a player who travels west over the date line."""
 
 
 class CheckOutcome(StrEnum):
-    """What the first repetitions of a day say of a level that is due for its retention check."""
+    """Outcome of a retention check: what a level's first repetitions of the day say."""
 
     OPEN = "open"
-    """Undecided: more repetitions are needed."""
+    """Undecided: the check needs more repetitions."""
     RETAINED = "kept"
     NOT_TODAY = "not shown today"
 
 
 def check_outcome(first: tuple[bool, ...]) -> CheckOutcome:
-    """The outcome of a check, decided as soon as no further repetition can change it.
+    """Outcome of a retention check, decided once no further repetition can change it.
 
     `first` says whether each of the day's first repetitions was clean.
     """
@@ -51,27 +51,28 @@ def check_outcome(first: tuple[bool, ...]) -> CheckOutcome:
 
 @dataclass(frozen=True)
 class Retention:
-    """Retention of one level: the checks it outlasted and when the next is due."""
+    """Retention of one level: intervals outlasted so far, and when the next check is due."""
 
     due: date | None = None
-    """Local day from which the next check is due; None while the level is not passed."""
+    """Local day from which the level's next check is due; None while it is not passed."""
     outlasted: int = 0
-    """Intervals after which the level was still retained, as a count; a miss lowers it by none."""
+    """Review intervals outlasted, as a count: the level was retained after them. A miss takes
+    none away."""
     missed: bool = False
-    """Whether the last check was missed: the interval before it is then repeated."""
+    """Whether the last check was missed, so that the interval before it is repeated."""
     day: date | None = None
-    """Local day on which a check was last begun."""
+    """Local day on which a check was last begun; None if there was no check yet."""
     first: tuple[bool, ...] = ()
-    """Whether each of its first repetitions on that day was clean, up to the deciding one."""
+    """Whether each repetition of that last check was clean, up to the one that decided it."""
 
     @classmethod
     def passed(cls, day: date) -> Retention:
-        """Retention of a level that is passed on a day."""
+        """Retention of a level that is first passed on this day."""
         return cls(due=day + timedelta(days=INTERVALS[0]))
 
     @property
     def is_retained(self) -> bool:
-        """Whether the level was retained on at least one later day."""
+        """Whether the level was retained in a check on at least one later day."""
         return self.outlasted > 0
 
     @property
@@ -80,15 +81,15 @@ class Retention:
         return self.outlasted >= WELL
 
     def is_due(self, day: date) -> bool:
-        """Whether a retention check is due on a day."""
+        """Whether a retention check of the level is due on this day."""
         return self.due is not None and (self.due <= day or self.due - day > LONGEST)
 
     def outcome_on(self, day: date) -> CheckOutcome | None:
-        """Outcome of a day's check; None where none was begun that day."""
+        """Outcome of the check on this day; None if none was begun on it."""
         return check_outcome(self.first) if self.day == day and self.first else None
 
     def after(self, day: date, clean: bool) -> Retention:
-        """Retention after one more counted repetition; it changes only on a day it is due."""
+        """Retention after one more counted repetition; only changes if a check is due that day."""
         if not self.is_due(day):
             return self
         first = (*self.first, clean) if self.day == day else (clean,)

@@ -10,16 +10,16 @@ from math import cos, pi, sin, sqrt, tan
 from statistics import median
 
 HALVINGS = 60
-"""Halvings that find a quantile as finely as a float can tell, as a count."""
+"""Halvings of the interval that find a quantile of t to the last digit of a float, as a count."""
 
 
 def rises(values: Sequence[float]) -> int:
-    """Mann-Kendall S: pairs whose later value is higher, minus pairs whose later value is lower."""
+    """Mann-Kendall S of the values: number of pairs that rise minus number of pairs that fall."""
     return sum((b > a) - (b < a) for a, b in combinations(values, 2))
 
 
 def slope(values: Sequence[float]) -> float:
-    """Theil-Sen slope: the median over all pairs of the rise per step from one value to the next.
+    """Theil-Sen slope of the values, per step: median of the slopes over all pairs.
 
     Raises ValueError where there are fewer than two values.
     """
@@ -30,7 +30,7 @@ def slope(values: Sequence[float]) -> float:
 
 
 def chance_of_fall(values: Sequence[float]) -> float:
-    """Exact one-sided p-value of Mann-Kendall: share of orders of the values that fall as much."""
+    """Exact one-sided Mann-Kendall p-value: share of all orders that fall at least as much."""
     ties = tuple(sorted(Counter(values).values()))
     ways = _orders(ties)
     length = len(values)
@@ -42,7 +42,7 @@ def chance_of_fall(values: Sequence[float]) -> float:
 
 @cache
 def _orders(ties: tuple[int, ...]) -> tuple[int, ...]:
-    """Numbers of orders with 0, 1, 2 ... falling pairs, of values in groups of ties of these sizes.
+    """Numbers of orders of values with 0, 1, 2 ... falling pairs; `ties` are sizes of tied groups.
 
     These are the coefficients of the q-multinomial (MacMahon 1915): the product of 1 - q^k for
     k up to the count of values, divided by the same product for each group of ties.
@@ -59,7 +59,7 @@ def _orders(ties: tuple[int, ...]) -> tuple[int, ...]:
 
 
 def within(share: float, df: int) -> float:
-    """Student's t that a share of the distribution lies within, two-sided: for 0.95 t at 0.975.
+    """Two-sided quantile of Student's t: for a share of 0.95, t at 0.975.
 
     Raises ValueError where the share is not between 0 and 1, or no degree of freedom is left.
     """
@@ -75,7 +75,7 @@ def within(share: float, df: int) -> float:
 
 
 def _share(angle: float, df: int) -> float:
-    """Share of Student's t between minus and plus sqrt(df) times the tangent of an angle."""
+    """Share of Student's t that lies within plus and minus sqrt(df) * tan(angle)."""
     odd = df % 2 == 1
     square = cos(angle) ** 2
     term = cos(angle) if odd else 1.0

@@ -22,50 +22,50 @@ from statistics import fmean, stdev
 from engine.practice.statistics import within
 
 BEGINNING = 20.0
-"""Tolerance of the very first blip, in points."""
+"""Tolerance asked of a player's very first steadiness blip, in points."""
 NARROWEST, WIDEST = 0.5, 50.0
-"""Limits of the tolerance in points: the least a pedal can show, and a brake hardly held."""
+"""Limits of the tolerance asked, in points: what a pedal can just show, a brake hardly held."""
 STEP = 0.9
-"""Factor on the tolerance after a hit; a miss undoes three of them."""
+"""Factor on the tolerance after a hit; a miss widens it by three such steps."""
 FIRST_STEP = 0.8
-"""The same factor until the staircase has found its place."""
+"""Factor on the tolerance after a hit, while the staircase is still finding its place."""
 SETTLING = 4
-"""First reversals, as a count: they end the wide steps and are left out of the band."""
+"""First reversals of the staircase, as a count: taken in wide steps and left out of the band."""
 MISS = 3
-"""Steps that a miss widens by, as a count: 0.75 / (1 - 0.75)."""
+"""Steps by which a miss widens the tolerance, as a count: 3 give 75 % hits, 0.75 / (1 - 0.75)."""
 PAIRS = 16
-"""Most pairs of reversals a band rests on, as a count: some 80 blips, 13 days of six.
+"""Most pairs of reversals that a band is computed from: some 80 blips, 13 days of six.
 
 With 12 the interval is a tenth wider; with 24 the band of a foot that learns lags two fifths more.
 """
 IN_A_GROUP, GROUPS = 3, 4
-"""Fewest pairs in a group, and most groups, as counts: 5 groups cover less by a point or two."""
+"""Fewest pairs of reversals in a group, and most groups: 5 groups cover less by a point or two."""
 FEWEST_GROUPS = 3
-"""Fewest groups a band needs, as a count: their 9 pairs take 9 or 10 days of six blips."""
+"""Fewest groups of reversals that give a band: 9 pairs, from 9 or 10 days of six blips."""
 LEAN = 0.4
-"""Steps that the middles of reversals lie above the 75 % point.
+"""Steps by which the middles of reversals lie above the tolerance hit 75 % of the time.
 
 The share of hits flattens as the tolerance widens, so a staircase swings about a tolerance a little
 too wide. For a normal curve of any spread that is 3 z / (16 density(z)) = 0.398 steps, z = 0.6745
 being its upper quartile; 0.4 was measured for spreads of 0.2 to 1."""
 SHARE = 0.95
-"""Share of intervals that are meant to cover the band, from 0 to 1."""
+"""Coverage of the interval around the steadiness band, from 0 to 1."""
 
 
 @dataclass(frozen=True)
 class SteadinessBlip:
-    """One blip of the steadiness drill that counted and was measured."""
+    """One blip of the steadiness drill that counted and has its measures."""
 
     day: date
-    """The local day it was on."""
+    """Local day on which the blip was played."""
     asked: float
-    """Tolerance that was asked, in points."""
+    """Tolerance asked of the blip, in points."""
     deviation: float
     """Furthest the brake went from what was held, in points: the larger of dip and surge."""
 
     @property
     def inside(self) -> bool:
-        """Whether the brake stayed inside the tolerance: a hit."""
+        """Whether the brake stayed inside the tolerance asked: a hit."""
         return self.deviation <= self.asked
 
 
@@ -74,29 +74,29 @@ class Steadiness:
     """Steadiness band: the tolerance that three blips in four stay inside, with its interval."""
 
     value: float
-    """The band, in points."""
+    """Tolerance that three blips in four stay inside, in points."""
     low: float
-    """Low end of the 95 % interval, in points."""
+    """Low end of the 95 % interval of the steadiness band, in points."""
     high: float
-    """High end of the 95 % interval, in points."""
+    """High end of the 95 % interval of the steadiness band, in points."""
     blips: int
-    """Blips it rests on, as a count."""
+    """Blips that the steadiness band is computed from, as a count."""
     reversals: int
-    """Reversals it rests on, as a count."""
+    """Reversals of the staircase that the band is computed from, as a count."""
 
 
 @dataclass(frozen=True)
 class DaySteadiness:
-    """Steadiness band at the end of one day."""
+    """Steadiness band of a player at the end of one day."""
 
     day: date
-    """The local day."""
+    """Local day at whose end the band was computed."""
     value: float
-    """The band, in points."""
+    """Tolerance that three blips in four stay inside, as of the end of the day, in points."""
 
 
 def next_tolerance(blips: Sequence[SteadinessBlip]) -> float:
-    """Tolerance of the blip after these, in points."""
+    """Tolerance to ask of the next blip after these, in points."""
     if not blips:
         return BEGINNING
     settled = len(list(islice(_reversals(blips), SETTLING))) == SETTLING
@@ -104,13 +104,13 @@ def next_tolerance(blips: Sequence[SteadinessBlip]) -> float:
 
 
 def stepped(asked: float, inside: bool, step: float = STEP) -> float:
-    """Tolerance after a hit (`inside`) or a miss at `asked`, in points."""
+    """The next tolerance, in points, after a hit (`inside`) or a miss at the one `asked`."""
     following = asked * step if inside else asked / step**MISS
     return min(max(following, NARROWEST), WIDEST)
 
 
 def steadiness(blips: Sequence[SteadinessBlip]) -> Steadiness | None:
-    """Steadiness band after these blips; None until there are enough reversals."""
+    """Steadiness band computed from these blips; None if they have too few reversals."""
     turns = list(_reversals(blips))[SETTLING:]
     pairs = min(len(turns) // 2, PAIRS)
     groups = min(pairs // IN_A_GROUP, GROUPS)
@@ -138,7 +138,7 @@ def steadiness(blips: Sequence[SteadinessBlip]) -> Steadiness | None:
 def by_day(
     blips: Sequence[SteadinessBlip], today: date, days: int = 30
 ) -> tuple[DaySteadiness, ...]:
-    """Band at the end of each of the last `days` that has blips and a band, in order."""
+    """Steadiness band, if there is one, at the end of each of the last `days` with blips."""
     since = today - timedelta(days=days)
     ends = {blip.day: count for count, blip in enumerate(blips, start=1)}
     bands = {day: steadiness(blips[:end]) for day, end in ends.items() if since < day <= today}
@@ -146,7 +146,7 @@ def by_day(
 
 
 def _reversals(blips: Sequence[SteadinessBlip]) -> Iterator[int]:
-    """Indices of the blips asked at a peak or a valley of the staircase, in order."""
+    """Indices of the blips at which the staircase turns, at a peak or a valley, in order."""
     for place, (before, blip) in enumerate(pairwise(blips), start=1):
         if before.inside != blip.inside:
             yield place

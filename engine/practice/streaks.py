@@ -7,15 +7,15 @@ from datetime import date, timedelta
 from typing import Self
 
 REST_EVERY = 7
-"""Days in a row of which one may be a rest day."""
+"""Days in a row of which one may be a rest day without breaking the streak."""
 REMEMBERED = 2
-"""Shortest streak, in days, whose end the player hears of."""
+"""Shortest streak whose end is told to the player, in days."""
 DAY = timedelta(days=1)
 """Length of one calendar day."""
 
 
 def clean_streak(before: int, clean: bool) -> int:
-    """Clean repetitions in a row after one more counted repetition."""
+    """Number of clean repetitions in a row after one more; `before` is the number until then."""
     return before + 1 if clean else 0
 
 
@@ -24,22 +24,22 @@ class DayStreak:
     """One local day practised, and the streak up to it; a rest day neither breaks it nor counts."""
 
     day: date
-    """The local day."""
+    """Local day on which the player practised."""
     counted: int = 0
-    """Repetitions on it that were not void, as a count."""
+    """Repetitions on the day that were not void, as a count."""
     clean: int = 0
-    """Clean repetitions on it, as a count."""
+    """Clean repetitions on the day, as a count."""
     row: int = 1
-    """Length of the streak up to this day, in days practised."""
+    """Length of the streak up to and including this day, in days practised."""
     unbroken: int = 1
-    """Days practised up to this one since the last day that was missed."""
+    """Days practised without a gap up to and including this one, as a count."""
 
     def plus(self, clean: bool) -> Self:
-        """The day with one more counted repetition."""
+        """This day with one more counted repetition."""
         return replace(self, counted=self.counted + 1, clean=self.clean + clean)
 
     def streak_on(self, today: date) -> int:
-        """Length of the streak, in days, on this day or on a later one without practice."""
+        """Length of the streak, in days, on this day or a later one not practised yet."""
         missed = (today - self.day).days - 1
         if missed <= 0:
             return self.row
@@ -49,19 +49,19 @@ class DayStreak:
         return self.row if self.unbroken + 1 >= REST_EVERY else self.unbroken
 
     def ended_by(self, today: date) -> bool:
-        """Whether the streak is broken, or cut to its newest days, on this day or a later one."""
+        """Whether by `today` the streak has ended, or shrunk to the days since its last gap."""
         return self.streak_on(today) < self.row
 
     def has_rest_left(self, today: date) -> bool:
-        """Whether the streak survives missing the next day that can still be missed.
+        """Whether the streak survives one missed day, the next one that can be missed.
 
-        That is today while nothing was done today, else tomorrow. False where there is no streak.
+        The day missed is today while nothing was done today, else tomorrow. False without a streak.
         """
         length, missed = self.streak_on(today), max(self.day + DAY, today)
         return 0 < length == self.streak_on(missed + DAY)
 
     def following(self, before: DayStreak) -> Self:
-        """The day with its streak continued from `before`, the last day practised before it."""
+        """This day with its streak continued from `before`, the previous day practised."""
         next_day = (self.day - before.day).days == 1
         unbroken = before.unbroken + 1 if next_day else 1
         return replace(self, row=before.streak_on(self.day) + 1, unbroken=unbroken)

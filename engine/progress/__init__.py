@@ -1,7 +1,7 @@
-"""Looking back: learning curves, the history screens and the report.
+"""Progress of the player over time: learning curves, the history screens and the report.
 
-Rules: `bins.py`, `learning_curve.py` and what they use. `progress.py` holds the values that
-everything is drawn from; `flow.py` reads them and walks through the screens: begin there. A page of
-the history is one entry in `history_pages.py`, made of a chart and sentences from `words.py`; the
-report puts the same pages on paper.
+Rules: `bins.py`, `learning_curve.py` and what they use. `progress.py` reads the values that
+everything is drawn from; `flow.py` walks through the screens: begin there. A page of the history is
+one entry in `history_pages.py`: a chart, and sentences from `words.py`. The report has the same
+pages on paper.
 """

@@ -1,4 +1,4 @@
-"""Bins of a measure for charts: calendar bins, equal-count bins, and the two weeks compared."""
+"""Bins of a measure for charts: calendar bins, equal-count bins, and the first and newest week."""
 
 from __future__ import annotations
 
@@ -18,17 +18,17 @@ WEEKLY_UP_TO = 1096
 """Longest history drawn with one bin per week, in days: three years. Beyond it a bin is a month,
 so a chart of 13 years has at most 160 bins."""
 EPOCH = date(1970, 1, 1).toordinal()
-"""Ordinal of the day from which numpy counts its dates."""
+"""Ordinal of 1 January 1970, the day from which numpy counts its dates."""
 MOST_BINS = 40
-"""Largest number of equal-count bins in a chart: more marks would touch each other."""
+"""Largest number of equal-count bins in a chart: the marks of more would touch each other."""
 SMALLEST_BIN = 5
-"""Smallest number of repetitions in an equal-count bin, where there are as many."""
+"""Smallest number of repetitions in an equal-count bin, unless there are fewer in all."""
 REST_OF_WEEK = timedelta(days=6)
-"""From the first day of a week to its last."""
+"""Time from the first day of a week to its last."""
 
 
 class BinLength(StrEnum):
-    """Length of a calendar bin."""
+    """Length of a calendar bin in a chart."""
 
     DAY = "day"
     WEEK = "week"
@@ -37,24 +37,24 @@ class BinLength(StrEnum):
 
 @dataclass(frozen=True)
 class CalendarBin:
-    """Quartiles of the repetitions of one day, week (Monday to Sunday) or calendar month."""
+    """Calendar bin: quartiles of the repetitions of one day, week (from Monday) or month."""
 
     first: date
-    """First day of the bin."""
+    """First day of the calendar bin."""
     last: date
-    """Last day of the bin; today, where the bin is not over yet."""
+    """Last day of the calendar bin; today, if the bin is not over yet."""
     low: float
-    """Lower quartile, in the unit of the measure."""
+    """Lower quartile of the bin's repetitions, in the unit of the measure."""
     middle: float
-    """Median, in the unit of the measure."""
+    """Median of the bin's repetitions, in the unit of the measure."""
     high: float
-    """Upper quartile, in the unit of the measure."""
+    """Upper quartile of the bin's repetitions, in the unit of the measure."""
     count: int
-    """Number of repetitions in the bin."""
+    """Number of repetitions in the calendar bin."""
 
 
 def is_in_trend(course: Course) -> NDArray[np.bool_]:
-    """Mask of the repetitions used for trends, shape (n,): measured, and after the day's warm-up.
+    """Mask of the repetitions used for trends, shape (n,): measured, and not a day's warm-up.
 
     The first `LEFT_OUT` repetitions of a day are its warm-up.
     """
@@ -63,12 +63,12 @@ def is_in_trend(course: Course) -> NDArray[np.bool_]:
 
 
 def left_out(course: Course) -> int:
-    """Number of measured repetitions left out of trends because they were a day's warm-up."""
+    """Number of measured repetitions left out of trends as the warm-up of their day."""
     return int(np.sum((course.place <= LEFT_OUT) & np.isfinite(course.value)))
 
 
 def bin_length(course: Course, today: date) -> BinLength:
-    """Length of the calendar bins for a course, chosen by how far back it reaches."""
+    """Length of the calendar bins for a measure, chosen by how far back its repetitions reach."""
     if not len(course):
         return BinLength.DAY
     back = today.toordinal() - int(course.day.min())
@@ -78,7 +78,7 @@ def bin_length(course: Course, today: date) -> BinLength:
 
 
 def calendar_bins(course: Course, today: date) -> tuple[CalendarBin, ...]:
-    """One bin for every day, week or month with repetitions used for trends, oldest first.
+    """Calendar bins of the repetitions used for trends, oldest first; none is empty.
 
     Quartiles are interpolated between the values on either side (definition 7 of Hyndman & Fan
     1996, which is also that of numpy): of 1, 2, 3, 4 they are 1.75, 2.5 and 3.25.
@@ -100,7 +100,7 @@ def calendar_bins(course: Course, today: date) -> tuple[CalendarBin, ...]:
 
 
 def _quartile(ordered: NDArray[np.float64], starts: Ints, counts: Ints, k: int) -> list[float]:
-    """The k-th quartile of every bin, of values that are sorted within each bin."""
+    """The k-th quartile of every bin; `ordered` holds the bins' values, sorted within each bin."""
     steps = (counts - 1) * k
     below = starts + steps // 4
     above = np.minimum(below + 1, starts + counts - 1)
@@ -132,7 +132,7 @@ INDEX: Mapping[BinLength, Callable[[Ints], Ints]] = {
     BinLength.WEEK: _week_of,
     BinLength.MONTH: _month_of,
 }
-"""Turns ordinals of days into the numbers of their bins, for each bin length."""
+"""Function from ordinals of days to the numbers of their calendar bins, by length of the bins."""
 
 
 FIRST_DAY: Mapping[BinLength, Callable[[int], date]] = {
@@ -140,29 +140,29 @@ FIRST_DAY: Mapping[BinLength, Callable[[int], date]] = {
     BinLength.WEEK: lambda week: _day(7 * week + 1),
     BinLength.MONTH: _month_begins,
 }
-"""Turns the number of a bin into its first day, for each bin length."""
+"""Function from the number of a calendar bin to its first day, by length of the bins."""
 
 
 @dataclass(frozen=True)
 class EqualCountBin:
-    """Quartiles of consecutive repetitions of one kind of drill."""
+    """Equal-count bin: quartiles of some consecutive repetitions of a kind of drill."""
 
     first: int
-    """Position of the bin's first repetition among all of the kind, from 1."""
+    """Position of the bin's first repetition among all of its kind of drill, from 1."""
     last: int
-    """Position of the bin's last repetition."""
+    """Position of the bin's last repetition among all of its kind of drill, from 1."""
     count: int
-    """Number of repetitions in the bin."""
+    """Number of repetitions in the bin, all of them used for trends."""
     low: float
-    """Lower quartile, in the unit of the measure."""
+    """Lower quartile of the bin's repetitions, in the unit of the measure."""
     middle: float
-    """Median, in the unit of the measure."""
+    """Median of the bin's repetitions, in the unit of the measure."""
     high: float
-    """Upper quartile, in the unit of the measure."""
+    """Upper quartile of the bin's repetitions, in the unit of the measure."""
 
 
 def equal_count_bins(course: Course, changes: Sequence[int]) -> Iterator[EqualCountBin]:
-    """Bins of about equally many repetitions used for trends; no bin spans a marked change.
+    """Equal-count bins of the repetitions used for trends; none spans a marked change.
 
     `changes` says for each change how many repetitions of the kind came before it.
     """
@@ -178,12 +178,12 @@ def equal_count_bins(course: Course, changes: Sequence[int]) -> Iterator[EqualCo
 
 @dataclass(frozen=True)
 class DateRange:
-    """Days from one date to another, both included."""
+    """Range of days from one date to another, both included."""
 
     first: date
-    """First day."""
+    """First day of the range."""
     last: date
-    """Last day."""
+    """Last day of the range."""
 
 
 def two_weeks(days: Sequence[date], today: date) -> tuple[DateRange, ...]:

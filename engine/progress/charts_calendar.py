@@ -11,49 +11,49 @@ from engine.kit.charts import Area, Paper
 from engine.progress.progress import Progress
 
 WEEKS = 53
-"""Number of weeks in the calendar, up to the current one: a year, whatever day it is."""
+"""Number of weeks in the calendar of days practised, with the current one: just over a year."""
 LEFT = 110
-"""Space for the names of days left of the squares, in canvas units."""
+"""Space for the names of weekdays left of the calendar's squares, in canvas units."""
 NAMED = (0, 3, 6)
-"""Days of the week that are named, from 0 for Monday: the names of all would touch."""
+"""Weekdays named beside the calendar, from 0 for Monday: the names of all would touch."""
 SQUARES = ((40, 0.86), (15, 0.62), (1, 0.38))
-"""Fewest repetitions on a day, and the side of its square as a share of its place. Five minutes
-hold some 40 to 60 repetitions, a short session 15."""
+"""Fewest repetitions on a day, and the side of its square as a share of the calendar's pitch. Five
+minutes hold some 40 to 60 repetitions, a short session 15."""
 EMPTY_SQUARE = 0.1
-"""Side of the square of a day without practice, as a share of its place."""
+"""Side of the square for a day without practice, as a share of the calendar's pitch."""
 WORDS = ("40 repetitions and more", "15 and more", "fewer", "none")
-"""Words for the sizes of the squares, the largest first."""
+"""Legend of the calendar: words for each size of square, the largest first."""
 MONTHS_HEIGHT = 52
-"""Height of the row of months over the squares, in canvas units."""
+"""Height of the row with names of months above the calendar's squares, in canvas units."""
 LEGEND_HEIGHT = 56
-"""Height of the row that explains the squares, in canvas units."""
+"""Height of the row that explains the calendar's squares, in canvas units."""
 MOST_YEARS = 12
-"""Largest number of years with a column."""
+"""Largest number of years in the column chart of days practised per year."""
 COLUMN = 0.5
-"""Width of the column of a year as a share of its place."""
+"""Width of a year's column, as a share of the distance from one column to the next."""
 WIDEST_YEAR = 150
-"""Largest width of the place of a year, in canvas units."""
+"""Largest distance from one year's column to the next, in canvas units."""
 WITHOUT_YEARS, WITH_YEARS = 440, 600
-"""Height of the chart in a report, in canvas units, without and with the columns of years."""
+"""Height of the calendar in a report, without and with the columns of years, in canvas units."""
 
 
 def calendar_height(progress: Progress) -> float:
-    """Height of the chart in a report, in canvas units."""
+    """Height of the calendar in a report, with the years before if any, in canvas units."""
     return WITH_YEARS if has_years(progress.days, progress.today) else WITHOUT_YEARS
 
 
 def has_years(days: Sequence[tuple[date, int]], today: date) -> bool:
-    """Whether there was practice before the first day of the calendar."""
+    """Whether there was practice before the calendar's first day, so that years are drawn too."""
     return bool(days) and days[0][0] < _first_day(today)
 
 
 def _first_day(today: date) -> date:
-    """The Monday with which the calendar begins."""
+    """The Monday on which the calendar of days practised begins."""
     return today - timedelta(days=today.weekday() + 7 * (WEEKS - 1))
 
 
 def calendar(paper: Paper, area: Area, progress: Progress) -> None:
-    """The calendar with its legend and, under them, the days practised in each year."""
+    """Draw the calendar of days practised, its legend and, below, the days of each year."""
     days, today = progress.days, progress.today
     pitch = (area.width - LEFT) / WEEKS
     counts = dict(days)
@@ -79,7 +79,7 @@ def calendar(paper: Paper, area: Area, progress: Progress) -> None:
 def _months(
     paper: Paper, first: date, corner: tuple[float, float], pitch: float, right: float
 ) -> None:
-    """The name of each month over the week that its first day is in, where there is room."""
+    """Draw each month's name above the week that contains its first day, if there is room."""
     free = 0.0
     for week in range(WEEKS):
         sunday = first + timedelta(days=7 * week + 6)
@@ -92,7 +92,7 @@ def _months(
 
 
 def _square(paper: Paper, centre: tuple[float, float], pitch: float, count: int) -> None:
-    """The square of a day: the more repetitions, the larger; a dot without practice."""
+    """Draw the square of one day: larger with more repetitions; a dot for none."""
     share = next((share for fewest, share in SQUARES if count >= fewest), EMPTY_SQUARE)
     side = pitch * share
     corner = (centre[0] - side / 2, centre[1] - side / 2)
@@ -101,7 +101,7 @@ def _square(paper: Paper, centre: tuple[float, float], pitch: float, count: int)
 
 
 def _legend(paper: Paper, corner: tuple[float, float], pitch: float) -> None:
-    """A square of each size with its words."""
+    """Draw the legend of the calendar: a square of each size with its words."""
     x, y = corner
     for words, count in zip(WORDS, (*(fewest for fewest, _ in SQUARES), 0), strict=True):
         _square(paper, (x + pitch / 2, y + 16), pitch, count)
@@ -110,7 +110,7 @@ def _legend(paper: Paper, corner: tuple[float, float], pitch: float) -> None:
 
 
 def _years(paper: Paper, area: Area, counts: Mapping[int, int], today: date) -> None:
-    """A column for each year, as high as its number of days practised, with that number on it."""
+    """Draw a column for each year, as high as its number of days practised, and that number."""
     years = range(max(min(counts), today.year - MOST_YEARS + 1), today.year + 1)
     pitch = min(area.width / len(years), WIDEST_YEAR)
     floor, height = area.bottom - 48, area.height - 48 - 96

@@ -12,13 +12,13 @@ from engine.progress.learning_curve import Curve
 from engine.progress.progress import Progress
 
 POINTS = 120
-"""Number of points that the curve is drawn with."""
+"""Number of points that the fitted learning curve is drawn with."""
 RADIUS = 9
-"""Largest radius of the mark of a bin, in canvas units."""
+"""Largest radius of the mark of an equal-count bin, in canvas units."""
 
 
 def learning_chart(paper: Paper, area: Area, progress: Progress) -> None:
-    """The chosen kind's bins with their middle halves, its curve, and the marked changes.
+    """Draw the chosen kind of drill: its bins with middle halves, its curve, marked changes.
 
     It has at least one bin.
     """
@@ -50,7 +50,7 @@ def learning_chart(paper: Paper, area: Area, progress: Progress) -> None:
 
 
 def _draw_curve(paper: Paper, axes: Axes, curve: Curve, begins: int) -> None:
-    """The fitted curve in long dashes, from where it begins to the newest repetition."""
+    """Draw the fitted curve as long dashes, from repetition `begins` to the newest one."""
     after = np.linspace(0, axes.last - begins, POINTS)
     values = curve.floor + curve.gain * np.exp(-curve.rate * after)
     points = [
@@ -61,7 +61,7 @@ def _draw_curve(paper: Paper, axes: Axes, curve: Curve, begins: int) -> None:
 
 
 def _marks(count: int) -> list[tuple[float, str]]:
-    """Round numbers of repetitions up to a count, each with its words for the axis."""
+    """Numbers of repetitions to write on the axis up to a count, each with its words."""
     step = max(math.ceil(step_of(count)), 1)
     numbers = range(0, count + 1, step)
     return [(number, f"{number}" if number else "0 repetitions") for number in numbers]

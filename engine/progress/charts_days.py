@@ -1,4 +1,4 @@
-"""Charts over the days: the dip, the stopping distance, and steadiness.
+"""Charts with one mark per bin of days: the dip, the extra stopping distance, steadiness.
 
 Every word stands outside the frame, so that none touches what is drawn.
 """
@@ -15,29 +15,29 @@ from engine.practice.changes import Change
 from engine.progress.progress import BinnedMeasure, Progress
 
 FEWEST_DAYS = 7
-"""Smallest number of days across a chart, so that the first marks stand apart."""
+"""Smallest number of days that the axis of a chart spans, so that first marks stand apart."""
 COUNTS_HEIGHT = 62
-"""Height of the strip of counts under the frame, in canvas units."""
+"""Height of the strip below a chart that shows the blips per bin, in canvas units."""
 COUNTS_GAP = 40
-"""Space between the frame and the strip of counts, in canvas units."""
+"""Space between the frame of a chart and the strip of counts below it, in canvas units."""
 LARGEST_MARK, SMALLEST_MARK = 11.0, 2.5
-"""Radius of the mark of a bin where there is room and where there is none, in canvas units."""
+"""Largest and smallest radius of the mark of a bin, in canvas units: the fewer bins, the larger."""
 
 
 def dip_chart(paper: Paper, area: Area, progress: Progress) -> None:
-    """The dip of single blips over the days."""
+    """Draw the dip of single blips over the days."""
     _binned_chart(paper, area, progress.dips, "points", progress)
 
 
 def distance_chart(paper: Paper, area: Area, progress: Progress) -> None:
-    """The extra stopping distance of single blips over the days."""
+    """Draw the extra stopping distance of single blips over the days."""
     _binned_chart(paper, area, progress.distances, "m", progress)
 
 
 def _binned_chart(
     paper: Paper, area: Area, measure: BinnedMeasure, unit: str, progress: Progress
 ) -> None:
-    """The median of each bin, a bar for its middle half, and a strip with the counts.
+    """Draw each bin's median with a bar for its middle half, and a strip of blips per bin.
 
     `unit` is that of the measure. There is at least one bin.
     """
@@ -69,7 +69,7 @@ def _binned_chart(
 
 
 def steadiness_over_days(paper: Paper, area: Area, progress: Progress) -> None:
-    """Steadiness at the end of some days, and the interval of the newest.
+    """Draw steadiness at the end of each day, and the interval of the newest value.
 
     Nothing is drawn before steadiness can be measured.
     """
@@ -97,7 +97,7 @@ def steadiness_over_days(paper: Paper, area: Area, progress: Progress) -> None:
 
 
 def change_words(changes: Sequence[Change], first: date, today: date) -> list[tuple[float, str]]:
-    """Ordinal and words of the changes from a first day to today."""
+    """Ordinal of the day and words for each marked change from `first` to `today`."""
     days = [(change.at.date(), change.what.value) for change in changes]
     return [
         (day.toordinal(), f"{what}, {day_words(day)}")
@@ -107,18 +107,18 @@ def change_words(changes: Sequence[Change], first: date, today: date) -> list[tu
 
 
 def _first_day(first: date, today: date) -> date:
-    """The day at the left edge of a chart whose first value is of `first`."""
+    """Day at the left edge of a chart whose first value is on day `first`."""
     return min(first, today - timedelta(days=FEWEST_DAYS - 1))
 
 
 def _axes(frame: Area, first: date, today: date, most: float) -> Axes:
-    """Axes over the days and up to `most`, with half a day free on either side."""
+    """Axes from day `first` to `today`, half a day free on either side, and from 0 up to `most`."""
     begins, ends = _first_day(first, today).toordinal() - 0.5, today.toordinal() + 0.5
     return Axes(frame, begins, ends, 0.0, top_of(most))
 
 
 def _radius(xs: Sequence[float]) -> float:
-    """Radius of marks at some places across that keeps neighbours apart, in canvas units."""
+    """Radius of marks at these x that keeps neighbours apart; all in canvas units."""
     apart = (xs[-1] - xs[0]) / (len(xs) - 1) if len(xs) > 1 else LARGEST_MARK * 3
     return min(max(apart / 3, SMALLEST_MARK), LARGEST_MARK)
 
@@ -126,7 +126,7 @@ def _radius(xs: Sequence[float]) -> float:
 def _counts(
     paper: Paper, strip: Area, xs: Sequence[float], counts: Sequence[int], radius: float
 ) -> None:
-    """A column for each count, and the largest count beside the strip."""
+    """Draw a column for each bin's number of blips, and the largest number beside the strip."""
     most = max(counts)
     paper.line((strip.left, strip.bottom), (strip.right, strip.bottom), theme.FAINT, 2)
     for x, count in zip(xs, counts, strict=True):

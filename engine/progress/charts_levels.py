@@ -1,4 +1,4 @@
-"""Chart of the levels, stage by stage: which are passed, retained, and well retained."""
+"""Chart of all levels, one row per stage: which are passed, retained, well retained."""
 
 from __future__ import annotations
 
@@ -12,12 +12,12 @@ from engine.ladder.ladder import LadderStage, State
 from engine.progress.progress import Progress
 
 ROW = 62
-"""Height of the row of a stage where there is room, in canvas units."""
+"""Usual height of the row of a stage, in canvas units."""
 SMALLEST_ROW = 50
-"""Smallest height of the row of a stage, in canvas units; the last stages share a row where there
-are too many for it."""
+"""Smallest height of the row of a stage, in canvas units; if the rows would be smaller, the last
+stages share one."""
 MARKS_LEFT = 480
-"""Where the marks of the levels begin, in canvas units from the left."""
+"""Left edge of the marks of the levels in a row, in canvas units from that of the chart."""
 LEGEND = (
     (State.WELL_RETAINED, "kept well"),
     (State.RETAINED, "kept"),
@@ -26,17 +26,17 @@ LEGEND = (
     (State.OPEN, "open"),
     (State.CLOSED, "closed"),
 )
-"""Words for the marks of the levels, the best state first."""
+"""Words of the legend for the marks of levels, by state, the best state first."""
 STATES = (
     (State.PASSED, State.RETAINED, State.WELL_RETAINED),
     (State.RETAINED, State.WELL_RETAINED),
     (State.WELL_RETAINED,),
 )
-"""States that count as passed, as retained, and as well retained."""
+"""States of a level that count as passed, those that count as retained, and as well retained."""
 
 
 def retention_words(stages: Sequence[LadderStage]) -> str:
-    """How many levels are passed, retained and well retained, leaving out what is 0."""
+    """How many levels of these stages are passed, retained, well retained; zeros left out."""
     states = Counter(level.state for stage in stages for level in stage.rungs)
     passed, retained, well = (sum(states[state] for state in group) for group in STATES)
     parts = [f"{passed} of {states.total()} passed"]
@@ -46,12 +46,12 @@ def retention_words(stages: Sequence[LadderStage]) -> str:
 
 
 def levels_height(progress: Progress) -> float:
-    """Height of the chart with all rows and its legend, in canvas units."""
+    """Height of the chart of levels with all rows and its legend, in canvas units."""
     return ROW * (len(progress.stages) + 1)
 
 
 def levels_chart(paper: Paper, area: Area, progress: Progress) -> None:
-    """A row for each stage: its name, a mark for each level, and the counts in words."""
+    """Draw a row for each stage: its name, a mark for each level, and the counts in words."""
     _legend(paper, area)
     stages = progress.stages
     rows = [(stage.name, [stage]) for stage in stages]
@@ -76,7 +76,7 @@ def levels_chart(paper: Paper, area: Area, progress: Progress) -> None:
 
 
 def _legend(paper: Paper, area: Area) -> None:
-    """The marks of the states with their words, over the rows."""
+    """Draw the legend above the rows: the mark of each state of a level, with its words."""
     x = area.left
     for state, words in LEGEND:
         mark(paper, (x + PITCH / 2, area.top + 20), state)

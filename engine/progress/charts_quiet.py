@@ -1,4 +1,4 @@
-"""Chart of the foot getting quiet: the blips of the first week beside those of the current one."""
+"""Chart of the foot getting quiet: blips of the first week beside those of the current week."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from engine.progress.progress import Progress
 
 
 def quiet_chart(paper: Paper, area: Area, progress: Progress) -> None:
-    """Both weeks side by side on one scale, the first week's median dashed in the second."""
+    """Draw the blips of both weeks side by side on one scale, the first median in both."""
     weeks = progress.weeks
     reach = blips_reach([blip for week in weeks for blip in week.blips])
     is_current = len(weeks) < 2 or weeks[1].last == progress.today
@@ -26,7 +26,7 @@ def quiet_chart(paper: Paper, area: Area, progress: Progress) -> None:
 
 
 def _empty_half(paper: Paper, area: Area, name: str) -> None:
-    """The place of the second chart while there is only the first week."""
+    """Draw the empty place of the current week while there is only the first week."""
     frame = framed(area).within(0, ABOVE, 0, 0)
     paper.box((frame.left, frame.top), (frame.width, frame.height), theme.RAISED, 6)
     paper.text(name, (frame.left, area.top), theme.SMALL, theme.QUIET)

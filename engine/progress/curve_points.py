@@ -1,4 +1,4 @@
-"""Points that a learning curve is fitted to: medians of a few consecutive repetitions."""
+"""Points that a learning curve is fitted to: medians of blocks of consecutive repetitions."""
 
 from __future__ import annotations
 
@@ -12,9 +12,9 @@ from engine.progress.bins import is_in_trend
 from engine.progress.exponential import Many
 
 BLOCK = 5
-"""Number of repetitions in a block. Deviations are skewed and have outliers, which a median
-ignores; it is also what the chart shows. The median of five is one of the repetitions, so values
-without noise lie on the curve, and a foot learns little within five."""
+"""Number of repetitions whose median is one point of the fit. Deviations are skewed and have
+outliers, which a median ignores; it is also what the chart shows. The median of five is one of
+the repetitions, so values without noise lie on the curve; a foot learns little within five."""
 FINE = 1500
 """Number of repetitions, from the first, that are cut into blocks of five. After them the curve is
 slow: a block is then a whole day, or several days, so that there are at most as many blocks again.
@@ -23,21 +23,21 @@ slow: a block is then a whole day, or several days, so that there are at most as
 
 @dataclass(frozen=True, eq=False)
 class Blocks:
-    """Medians of blocks of repetitions, in the order they were played."""
+    """Points for the fit of a learning curve: medians of blocks of repetitions, in order."""
 
     n: Many
-    """Number of repetitions of the kind up to the block's middle one, shape (k,)."""
+    """Number of repetitions since the curve began, up to each block's middle one, shape (k,)."""
     value: Many
-    """Median of the block, in the unit of the measure, shape (k,)."""
+    """Median of each block's repetitions, in the unit of the measure, shape (k,)."""
     day: Ints
-    """Ordinal of the day of the block's middle repetition, shape (k,)."""
+    """Ordinal of the day of each block's middle repetition, shape (k,)."""
     weight: Many
-    """Weight of the block in the fit, shape (k,), no unit: blocks of one day are alike, so ten of
+    """Weight of each block in the fit, shape (k,), no unit: blocks of one day are alike, so ten of
     them tell less than ten days do."""
 
 
 def blocks(course: Course, since: int) -> Blocks:
-    """Blocks of the repetitions numbered after `since` that are used for trends.
+    """Points for the fit: blocks of those repetitions numbered after `since` used for trends.
 
     The last block of a day takes the remainder and has up to nine; where their number is even
     the newest is left out.
@@ -69,7 +69,7 @@ def blocks(course: Course, since: int) -> Blocks:
 
 
 def _without_newest_of_even(new: NDArray[np.bool_]) -> NDArray[np.bool_]:
-    """Mask that drops the newest repetition of every block with an even number of them.
+    """Mask of repetitions, shape (n,), that drops the newest of each block of even size.
 
     `new` marks the repetitions that begin a block, shape (n,).
     """

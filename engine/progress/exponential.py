@@ -16,37 +16,37 @@ from numpy.typing import NDArray
 Many = NDArray[np.float64]
 
 FASTEST = 0.5
-"""Highest rate searched, per repetition: 1.4 repetitions then halve what is left to learn."""
+"""Highest rate `a` that the fit tries, per repetition: 1.4 repetitions then halve what is left."""
 SLOWEST = 0.1
-"""Lowest rate searched, times the number of repetitions: the curve is then nearly a line."""
+"""Lowest rate `a` that the fit tries, times the number of repetitions: then nearly a line."""
 RATES = 40
-"""Number of rates on the grid; over 220,000 repetitions each is half as high again as the last."""
+"""Number of rates on the grid of the fit; over 220,000 repetitions each is 1.5 times the last."""
 GOLDEN = (sqrt(5) - 1) / 2
-"""Share of the interval that is left after a step of golden-section search."""
+"""Share of its interval that one step of golden-section search leaves."""
 STEPS = 44
-"""Number of golden-section steps: they narrow the interval to 1e-9 of its length, which is as
-fine as sums of squares can tell."""
+"""Number of golden-section steps: they narrow the interval of the rate to 1e-9 of its length, which
+is as fine as sums of squares can tell."""
 
 
 @dataclass(frozen=True, eq=False)
 class Fits:
-    """Fitted curves, one for each weighting."""
+    """Fitted curves `A + B exp(-a N)`, one for each weighting of the points."""
 
     floor: Many
-    """A, shape (m,), in the unit of the values."""
+    """A of each fitted curve `A + B exp(-a N)`, shape (m,), in the unit of the values."""
     gain: Many
-    """B, shape (m,), in the unit of the values."""
+    """B of each fitted curve `A + B exp(-a N)`, shape (m,), in the unit of the values."""
     rate: Many
-    """a, shape (m,), per repetition."""
+    """a of each fitted curve `A + B exp(-a N)`, shape (m,), per repetition."""
 
     def at(self, n: float | Many) -> Many:
-        """Values of all curves at one repetition, shape (m,), or of a single curve at many."""
+        """Values at repetition `n` of all curves, shape (m,), or of a single curve at many `n`."""
         values: Many = self.floor + self.gain * np.exp(-self.rate * n)
         return values
 
 
 def fit(n: Many, value: Many, weight: Many) -> Fits:
-    """The best curve through points at `n`, shape (k,), for each weighting, shape (m, k)."""
+    """Curves of least squares through k points, one for each of m weightings, shape (m, k)."""
     slowest = SLOWEST / float(n.max())
     grid = np.geomspace(slowest, max(FASTEST, 2 * slowest), RATES)
     losses = [_best_levels(np.exp(-rate * n)[None], value, weight)[2] for rate in grid]
@@ -68,7 +68,7 @@ def _loss(log_rate: Many, n: Many, value: Many, weight: Many) -> Many:
 
 
 def _best_levels(decay: Many, value: Many, weight: Many) -> tuple[Many, Many, Many]:
-    """Best A and B of each weighting for a given decay, and the weighted sum of squares left."""
+    """Best A and B of each weighting for given `exp(-a N)`, and the sum of squares left."""
     total = weight.sum(axis=1)
     mean = weight @ value / total
     centre = (weight * decay).sum(axis=1) / total

@@ -1,34 +1,13 @@
-"""Reading progress from a history, and the walk through the history screens."""
+"""Flows through the pages of the history, and for marking a change."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from datetime import date
 
-import numpy as np
-
-from drills.deviation import median_of
-from drills.kinds import KINDS
 from drills.level import Level
-from drills.measures.catalogue import CATALOGUE
 from engine.drill.attempt import Setting
-from engine.drill.stored_picture import picture_of
-from engine.five.player_history import BLIPS, steadiness_blips, steadiness_view
 from engine.kit.flow import show
-from engine.ladder.ladder import ladder_stages
-from engine.practice.changes import Change, Changed
-from engine.practice.course import Course
-from engine.practice.results import Purpose
-from engine.practice.steadiness import DaySteadiness, steadiness
-from engine.progress.bins import (
-    DateRange,
-    bin_length,
-    calendar_bins,
-    equal_count_bins,
-    left_out,
-    two_weeks,
-)
+from engine.practice.changes import Changed
 from engine.progress.history_pages import PAGES
 from engine.progress.history_screens import (
     HistoryPage,
@@ -37,129 +16,10 @@ from engine.progress.history_screens import (
     WhatChanged,
     next_kind,
 )
-from engine.progress.learning_curve import learning_curve
-from engine.progress.learning_curve_words import curve_words
-from engine.progress.progress import BinnedMeasure, KindProgress, Progress, Week
-from engine.progress.saved import all_changes, mark_change, practice_days
-from engine.progress.words import MOST_DRAWN
+from engine.progress.progress import progress_of
+from engine.progress.saved import mark_change
 from engine.stage.scene import Flow
-from engine.store import History, ledger
-from engine.store.courses import courses_of, traced_numbers, values_of
-from engine.store.repetitions import measures_of
-from engine.store.retention import all_retention
-
-SINGLE = "blip"
-"""Name of the kind of drill whose blips the weeks are made of."""
-ALL = 1_000_000
-"""Number of steadiness blips to read: more than anyone makes."""
-STEADINESS_DAYS = 120
-"""Largest number of days that steadiness is drawn for: more marks would touch."""
-
-
-def progress_of(history: History, levels: Sequence[Level], band: Level, today: date) -> Progress:
-    """Everything that the history screens draw, read on a local day. Raises StoreError."""
-    courses = courses_of(
-        history,
-        {kind.name: kind.learning_measure for kind in KINDS.values() if kind.learning_measure},
-    )
-    cost = replace(courses[SINGLE], value=values_of(history, SINGLE, "extra_distance"))
-    changes = tuple(all_changes(history))
-    return Progress(
-        today=today,
-        weeks=tuple(_weeks(history, courses[SINGLE], today)),
-        steadiness=steadiness_view(history, band, today),
-        daily_steadiness=tuple(_daily_steadiness(history, band)),
-        dips=_binned(courses[SINGLE], today),
-        distances=_binned(cost, today),
-        kinds=tuple(_kinds(courses, changes, levels)),
-        stages=ladder_stages(
-            levels, ledger.passed(history), ledger.placed(history), retention=all_retention(history)
-        ),
-        days=tuple(practice_days(history)),
-        changes=changes,
-    )
-
-
-def _weeks(history: History, single: Course, today: date) -> Iterator[Week]:
-    """The first week of single blips that can be drawn, and the current one where the first is."""
-    traced = np.isin(single.number, traced_numbers(history, SINGLE, date.min, date.max))
-    days = np.unique(single.day[traced & np.isfinite(single.value)]).tolist()
-    for dates in two_weeks([date.fromordinal(day) for day in days], today):
-        first, last = dates.first.toordinal(), dates.last.toordinal()
-        of_week = traced & (single.day >= first) & (single.day <= last)
-        up_to_today = DateRange(dates.first, min(dates.last, today))
-        week = _week(history, up_to_today, single.number[of_week].tolist())
-        if week is None:
-            return
-        yield week
-
-
-def _week(history: History, dates: DateRange, numbers: Sequence[int]) -> Week | None:
-    """The blips with these numbers in the history; None where none of them can be drawn."""
-    drawn, dips = [], []
-    for number in evenly(numbers, MOST_DRAWN):
-        measures = measures_of(history, number)
-        picture, dip = picture_of(history, number, measures), measures.get("dip")
-        if picture is not None and dip is not None:
-            drawn.append(picture)
-            dips.append(dip)
-    if not drawn:
-        return None
-    median = float(np.median(dips))
-    return Week(dates.first, dates.last, tuple(drawn), median_of(drawn), len(numbers), median)
-
-
-def evenly(numbers: Sequence[int], most: int) -> list[int]:
-    """At most `most` of some numbers, chosen evenly, the first and the last among them."""
-    if len(numbers) <= most:
-        return list(numbers)
-    places = np.linspace(0, len(numbers) - 1, most).round().astype(int)
-    return [numbers[place] for place in places]
-
-
-def _daily_steadiness(history: History, band: Level) -> Iterator[DaySteadiness]:
-    """Steadiness at the end of each day that has one; of every n-th day where they are many."""
-    blips = steadiness_blips(history, band, Purpose.BAND, count=ALL)
-    ends = {blip.day: count for count, blip in enumerate(blips, start=1)}
-    every = max(-(-len(ends) // STEADINESS_DAYS), 1)
-    for day in reversed(sorted(ends)[::-every]):
-        end = ends[day]
-        estimate = steadiness(blips[max(end - BLIPS, 0) : end])
-        if estimate is not None:
-            yield DaySteadiness(day, estimate.value)
-
-
-def _binned(course: Course, today: date) -> BinnedMeasure:
-    return BinnedMeasure(bin_length(course, today), calendar_bins(course, today), left_out(course))
-
-
-def _kinds(
-    courses: Mapping[str, Course], changes: Sequence[Change], levels: Sequence[Level]
-) -> Iterator[KindProgress]:
-    """Every kind of drill that was practised, its curve fitted from the last change on."""
-    change = changes[-1] if changes else None
-    for kind in KINDS.values():
-        course = courses.get(kind.name)
-        if course is None or not len(course):
-            continue
-        counts = [int(np.sum(course.number <= each.after)) for each in changes]
-        limits = [
-            level.limits.get(kind.learning_measure)
-            for level in levels
-            if level.kind.name == kind.name
-        ]
-        good = min((limit for limit in limits if limit is not None), default=0.0)
-        learning = learning_curve(course, change.after if change else 0, changed=change is not None)
-        measure = CATALOGUE[kind.learning_measure]
-        yield KindProgress(
-            kind.title,
-            measure,
-            learning,
-            curve_words(learning, measure, change, good),
-            tuple(equal_count_bins(course, counts)),
-            curve_begins=counts[-1] if counts else 0,
-            changes=tuple(pair for pair in zip(counts, changes, strict=True) if pair[0]),
-        )
+from engine.store import History
 
 
 def look_back(setting: Setting, history: History, band: Level) -> Flow[None]:
@@ -185,7 +45,7 @@ def look_back(setting: Setting, history: History, band: Level) -> Flow[None]:
 
 
 def _mark_change(setting: Setting, history: History) -> Flow[bool]:
-    """Ask what was changed and mark it once confirmed; returns whether a change was marked."""
+    """Ask what was changed and store it once confirmed; returns whether it was stored."""
     rig, stage = setting.rig, setting.stage
     while True:
         what = yield from show(WhatChanged(), rig, stage)

@@ -1,4 +1,4 @@
-"""The pages of the history by name: one entry a page, for the window and for the report."""
+"""Pages of the history, by name, each with its sentences and its chart: for window and report."""
 
 from __future__ import annotations
 
@@ -17,40 +17,40 @@ from engine.progress.charts_quiet import quiet_chart
 from engine.progress.progress import Progress
 
 AFTER_WARM_UP = f"after the first {LEFT_OUT} repetitions of a day"
-"""When the first repetition that is used for trends comes, in words."""
+"""Words for when a day's first repetition used for trends comes."""
 USUAL_HEIGHT = 600
-"""Height of a chart in a report, in canvas units."""
+"""Height of the chart of a page in a report, in canvas units, if the page sets no other."""
 
 
 @dataclass(frozen=True)
 class Page:
-    """One page of the history: sentences over a chart, both made from the same progress."""
+    """One page of the history: sentences above a chart, both made from the same progress."""
 
     name: str
-    """Name on the choice that leads to the page."""
+    """Name of the page, as on the choice that leads to it."""
     title: str
-    """Heading of the page."""
+    """Heading of the page on the screen and in the report."""
     words: Callable[[Progress], Sequence[str]]
-    """Makes its sentences, the most telling first."""
+    """Function that makes the page's sentences, the most telling first."""
     chart: Callable[[Paper, Area, Progress], None]
-    """Draws its chart into an area, where there is something to draw."""
+    """Function that draws the page's chart into an area, if there is something to draw."""
     has_chart: Callable[[Progress], bool] = lambda _: True
-    """Tells whether there is something to draw."""
+    """Function that tells whether the page's chart has something to draw yet."""
     comes: str = ""
-    """When there will be something to draw, such as "comes with the first blip"."""
+    """When the page's chart will come, in words such as "comes with the first blip"."""
     height: Callable[[Progress], float] = lambda _: USUAL_HEIGHT
-    """Gives the height of the chart in a report, in canvas units."""
+    """Function that gives the height of the page's chart in a report, in canvas units."""
     is_per_kind: bool = False
-    """Whether the chart is of one kind of drill, the chosen one."""
+    """Whether the page's chart shows one kind of drill, the chosen one."""
     brief_words: Callable[[Progress], Sequence[str]] = lambda _: ()
-    """Makes its sentences where there is little room; none where they are the same."""
+    """Function that makes shorter sentences for the window; none: the usual ones are shown."""
 
     def missing(self, progress: Progress) -> str:
-        """When there will be something to draw; empty where there is already."""
+        """When the page's chart will come, in words; empty if it can be drawn already."""
         return "" if self.has_chart(progress) else self.comes
 
     def paint(self, paper: Paper, area: Area, progress: Progress) -> None:
-        """Draw the chart into an area, or the words for when it comes."""
+        """Draw the page's chart into an area, or else the words for when it will come."""
         missing = self.missing(progress)
         if missing:
             nothing_yet(paper, area, missing)
@@ -125,4 +125,4 @@ PAGES: Mapping[str, Page] = {
         ),
     )
 }
-"""Every page by its name, in the order in which the window and the report show them."""
+"""Every page of the history by its name, in the order of the window and of the report."""

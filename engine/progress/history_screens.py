@@ -1,4 +1,4 @@
-"""Screens of the history: its pages one after another, and marking a change."""
+"""Screens of the history: its pages one after another, and those for marking a change."""
 
 from __future__ import annotations
 
@@ -15,33 +15,33 @@ from engine.progress.history_pages import PAGES
 from engine.progress.progress import Progress
 
 HEADING_TOP = 40
-"""Where the heading of a page begins, in canvas units from the top."""
+"""Top of the heading of a history page, in canvas units."""
 HEADING_SIZE = 72
-"""Size of the heading of a page, in canvas units."""
+"""Size of the letters in the heading of a history page, in canvas units."""
 GAP = 22
-"""Space above and below the chart of a page, in canvas units."""
+"""Space above and below the chart of a history page, in canvas units."""
 
 
 class PageTurn(Enum):
-    """What to show after a page of the history."""
+    """Choice of the player on a page of the history: what to show after it."""
 
     NEXT = "next"
     PREVIOUS = "previous"
     KIND = "kind"
-    """The learning curve of the next kind of drill."""
+    """The same page for the next kind of drill."""
     CHANGE = "change"
-    """The screens that mark a change."""
+    """The screens on which the player marks a change of foot or rig."""
     BACK = "back"
 
 
 class HistoryPage(Menu[PageTurn]):
-    """One page of the history, chart and words; ends with what to show next."""
+    """Screen with one page of the history; its outcome is what to show next."""
 
     name = "history"
     beside = 3
 
     def __init__(self, progress: Progress, page: str) -> None:
-        """`page` is the name of the page."""
+        """`page` is the name of the page of the history to show."""
         self._page = PAGES[page]
         self._progress = progress
         self._words = self._page.brief_words(progress) or self._page.words(progress)
@@ -64,11 +64,11 @@ class HistoryPage(Menu[PageTurn]):
         super().__init__(choices, back=PageTurn.BACK)
 
     def details(self) -> Mapping[str, object]:
-        """The labels of the choices, the name of the page and its sentences."""
+        """Labels of the choices, name of the page and its sentences, for the events file."""
         return {**super().details(), "page": self._page.name, "says": list(self._words)}
 
     def picture(self, canvas: Canvas) -> None:
-        """The heading with the page's number, the sentences, and the chart."""
+        """Draw the heading with the page's number, the sentences, and the chart."""
         right = theme.WIDTH - theme.MARGIN
         canvas.text(self._page.title, (theme.MARGIN, HEADING_TOP), HEADING_SIZE)
         canvas.text(self._place, (right, HEADING_TOP + 14), theme.SMALL, theme.QUIET, "right")
@@ -82,12 +82,12 @@ class HistoryPage(Menu[PageTurn]):
 
 
 def next_kind(progress: Progress) -> Progress:
-    """The same progress with the next kind of drill chosen; the first comes after the last."""
+    """The same progress with the next kind of drill chosen; after the last comes the first."""
     return replace(progress, chosen=(progress.chosen + 1) % len(progress.kinds))
 
 
 class WhatChanged(Menu[Changed | PageTurn]):
-    """Asks what was changed; PageTurn.BACK for going back."""
+    """Screen that asks what the player changed; its outcome is that, or PageTurn.BACK."""
 
     name = "what changed"
 
@@ -101,7 +101,7 @@ class WhatChanged(Menu[Changed | PageTurn]):
         super().__init__(choices, back=PageTurn.BACK)
 
     def picture(self, canvas: Canvas) -> None:
-        """What marking a change does."""
+        """Draw the question, and what marking a change does."""
         y = title(canvas, "What did you change?")
         text = (
             "From the next repetition on the foot learns anew. The pictures of your progress show"
@@ -111,18 +111,18 @@ class WhatChanged(Menu[Changed | PageTurn]):
 
 
 class MarkChange(Menu[bool]):
-    """Asks for confirmation; ends with whether to mark the change."""
+    """Screen that asks to confirm a change; its outcome is whether to mark it."""
 
     name = "mark change"
 
     def __init__(self, what: Changed) -> None:
-        """`what` was changed."""
+        """`what` is what the player changed."""
         self._what = what
         choices = [Choice("Mark it", True), Choice("Back", False, "nothing is marked")]
         super().__init__(choices, back=False)
 
     def picture(self, canvas: Canvas) -> None:
-        """What to expect of a change."""
+        """Draw the change to be marked, and what to expect after it."""
         y = title(canvas, f"A change of {self._what.value}")
         text = "A new curve begins. Worse at first is expected: the foot learns anew."
         canvas.text(text, (theme.MARGIN, y), width=theme.WIDTH - 2 * theme.MARGIN)

@@ -1,4 +1,4 @@
-"""How a foot learns one kind of drill: fits `A + B exp(-a N)` and tells learning, flat or worse.
+"""Learning curve of one kind of drill: fits `A + B exp(-a N)`, tells learning, flat or worse.
 
 The curve is that of Heathcote, Brown & Mewhort 2000 for one learner. A foot has good days and bad
 ones, so the unit of chance is the day: intervals are of t over a jackknife that leaves out a day,
@@ -25,42 +25,43 @@ from engine.progress.curve_points import BLOCK, Blocks, blocks
 from engine.progress.exponential import Fits, Many, fit
 
 CONFIDENCE = 0.95
-"""Coverage of the intervals."""
+"""Coverage of the intervals around a fitted learning curve, from 0 to 1."""
 MOST_GROUPS = 20
-"""Largest number of stretches of days that the jackknife leaves out in turn."""
+"""Largest number of stretches of days, each of which the jackknife leaves out in turn."""
 PARAMETERS = 3
-"""Parameters of the curve: the degrees of freedom that its fit uses up."""
+"""Number of parameters of the learning curve: degrees of freedom that its fit uses up."""
 FEWEST_DAYS = 5
-"""Days of practice below which nothing is said: one order of five in 120 falls all the way."""
+"""Days of practice needed before any trend is told: one order of five in 120 falls all the way."""
 NEWEST = 56
-"""Days before the newest that are tested for a trend."""
+"""Length of the time up to the newest day of practice that is tested for a trend, in days."""
 FLAT_DAYS, FLAT_PRACTISED = 14, 8
-"""Days back, and days of practice among them, that it takes to call a foot flat."""
+"""Days back, and days of practice among them, needed to call a learning curve flat."""
 FLAT_UP_TO = 182
-"""Longest time that a foot is called flat for, in days: half a year."""
+"""Longest time for which a learning curve is called flat, in days: half a year."""
 LEVEL = 0.025
-"""One-sided p at or below which a trend is believed."""
+"""One-sided p-value at or below which a fall or a rise of the deviation is believed."""
 NO_FALL, NO_RISE = 0.25, 0.1
-"""One-sided p of a fall and of a rise from which on there is taken to be none; between these and
-`LEVEL` nothing is said. A missed fall tells a foot that learns to change something, while a missed
-rise tells nothing wrong: so the limit for a fall is the stricter one."""
+"""One-sided p above which there is taken to be no fall, and no rise; between these and `LEVEL` no
+trend is told. A missed fall tells a foot that learns to change something, while a missed rise
+tells nothing wrong: so the limit for a fall is the stricter one."""
 STRETCHES = 16
-"""Number of stretches that the days are averaged into where there are at least twice as many: good
-and bad days come in spells, and stretches are nearly independent of each other."""
+"""Number of stretches that the days are averaged into if there are at least twice as many days:
+good and bad days come in spells, and stretches are nearly independent of each other."""
 LITTLE = 0.1
-"""Share of the present value below which what is left to learn is nothing to speak of."""
+"""What is left to learn, as a share of the present deviation, below which learning is over."""
 WIDEST_HALF = 4.0
-"""Largest factor from `half` to an end of its interval with which it is still given."""
+"""Largest factor from `half` to the upper end of its interval with which it is still told."""
 BENT_WITHIN = 2.0
-"""Largest upper end of the interval of `half`, as a multiple of the repetitions done. A curve that
-has not bent yet does not say where it ends, nor does one kept above 0 by a few days alone."""
+"""Largest upper end of the interval of `half` with which the curve is told, as a multiple of the
+repetitions done. A curve that has not bent yet does not say where it ends, nor does one kept above
+0 by a few days alone."""
 
 
 class Trend(Enum):
-    """Direction in which the deviation of a kind of drill goes."""
+    """Trend of the deviation in one kind of drill over the newest weeks."""
 
     TOO_EARLY = "too early to say"
-    """There are too few days, or they show neither a fall nor the lack of one."""
+    """Not known: there are too few days, or they show neither a fall nor the lack of one."""
     LEARNING = "learning"
     """The deviation falls over the newest weeks, and more than a little is left to learn."""
     FLAT = "flat"
@@ -74,14 +75,14 @@ class Curve:
     """Fitted learning curve `A + B exp(-a N)`; N counts repetitions since the curve began."""
 
     floor: float
-    """A: deviation reached in the end, in the unit of the measure."""
+    """A of the curve `A + B exp(-a N)`: deviation in the end, in the unit of the measure."""
     gain: float
-    """B: deviation above the floor at N = 0, in the unit of the measure."""
+    """B of the curve `A + B exp(-a N)`: deviation above A at N = 0, in the unit of the measure."""
     rate: float
-    """a: rate of learning, per repetition."""
+    """a of the curve `A + B exp(-a N)`: rate of learning, per repetition."""
 
     def at(self, n: float) -> float:
-        """Deviation at repetition `n`, in the unit of the measure."""
+        """Deviation that the curve predicts at repetition `n`, in the unit of the measure."""
         return self.floor + self.gain * exp(-self.rate * n)
 
 
@@ -91,62 +92,62 @@ Interval = tuple[float, float, float]
 
 @dataclass(frozen=True)
 class LearningCurve:
-    """How one kind of drill is learned, from its first repetition or the last marked change on."""
+    """How a foot learns one kind of drill, since the first repetition or the last change."""
 
     trend: Trend
-    """Direction of the newest weeks."""
+    """Trend of the deviation over the newest weeks."""
     repetitions: int
-    """Number of repetitions used."""
+    """Number of repetitions used for the learning curve."""
     days: int
-    """Number of days those repetitions were played on."""
+    """Number of days on which those repetitions were played."""
     curve: Curve | None = None
-    """Fitted curve; None where it is too early, or where no curve fits."""
+    """Fitted curve; None if it is too early for one, or if none fits well enough."""
     now: Interval | None = None
     """Present deviation, in the unit of the measure; for a flat foot the mean of the flat days."""
     end: Interval | None = None
-    """Deviation reached in the end, in the unit of the measure; None without a curve."""
+    """Deviation the curve reaches in the end, in the unit of the measure; None without a curve."""
     half: Interval | None = None
-    """Number of repetitions that halve what is left to learn; None unless the foot is learning, and
-    where it cannot be told yet."""
+    """Number of repetitions that halve what is left to learn; None unless the foot is learning and
+    the number can be told."""
     flat_days: int = 0
-    """Days before the newest over which nothing changed; 0 unless the trend is flat."""
+    """Days back from the newest without a change of deviation; 0 unless the trend is flat."""
     changed: bool = False
-    """Whether the curve begins at a marked change, and not at the first repetition."""
+    """Whether the curve begins at a marked change, not at the first repetition."""
 
 
 @dataclass(frozen=True)
 class _Day:
-    """One day of practice."""
+    """One day of practice, as the tests for a trend use it."""
 
     day: int
-    """Ordinal of the day."""
+    """Ordinal of the day of practice."""
     median: float
-    """Median of the day's repetitions, in the unit of the measure."""
+    """Median deviation of the day's repetitions, in the unit of the measure."""
     count: int
-    """Number of repetitions of the kind up to the last of the day."""
+    """Number of repetitions since the curve began, up to the day's last one."""
 
 
 @dataclass(frozen=True)
 class _Fitted:
-    """Fitted curve with its intervals."""
+    """Fitted learning curve, and its values with 95 % intervals."""
 
     curve: Curve
-    """The curve."""
+    """Fitted curve through all points."""
     now: Interval
-    """Value of the curve at the newest repetition, in the unit of the measure."""
+    """Deviation on the curve at the newest repetition, in the unit of the measure."""
     end: Interval
-    """Floor of the curve, in the unit of the measure."""
+    """Deviation that the curve reaches in the end, in the unit of the measure."""
     half: Interval | None
-    """Number of repetitions that halve what is left to learn; None where it cannot be told."""
+    """Number of repetitions that halve what is left to learn; None if that cannot be told."""
 
     @property
     def is_over(self) -> bool:
-        """Whether hardly anything is left to learn; False where that cannot be told."""
+        """Whether learning is over: hardly anything is left to learn; False if that is unknown."""
         return self.half is not None and self.now[1] - self.end[1] < LITTLE * self.now[1]
 
 
 def learning_curve(course: Course, since: int = 0, changed: bool = False) -> LearningCurve:
-    """How a kind of drill is learned over the repetitions numbered after `since`.
+    """Learning curve of a kind of drill over the repetitions numbered after `since`.
 
     The course is of a measure that is never negative, and of which less is better. `changed` says
     that the curve begins at a marked change.
@@ -179,7 +180,7 @@ def learning_curve(course: Course, since: int = 0, changed: bool = False) -> Lea
 
 
 def _in_order_of_days(course: Course) -> Course:
-    """The course sorted by local day: on a flight west a player has a part of a day twice."""
+    """The course sorted by local day: a flight west can repeat a part of a day."""
     order = np.argsort(course.day, kind="stable")
     columns = (course.number, course.day, course.place)
     number, day, place = (column[order] for column in columns)
@@ -187,7 +188,7 @@ def _in_order_of_days(course: Course) -> Course:
 
 
 def _learning(undecided: LearningCurve, fitted: _Fitted) -> LearningCurve:
-    """A foot that still learns, with its curve where that says how much is left."""
+    """Result for a foot that still learns, with the curve if it shows how much is left."""
     learning = replace(undecided, trend=Trend.LEARNING, now=fitted.now)
     if fitted.half is None:
         return learning
@@ -195,7 +196,7 @@ def _learning(undecided: LearningCurve, fitted: _Fitted) -> LearningCurve:
 
 
 def _shows_no_trend(days: Sequence[_Day], no_fall: float) -> bool:
-    """Whether some days are enough to call a foot flat, and show neither a fall nor a rise."""
+    """Whether these days are enough to call the foot flat: with neither a fall nor a rise."""
     if days[-1].day - days[0].day < FLAT_DAYS or len(days) < FLAT_PRACTISED:
         return False
     p_fall, p_rise = _trend_tests(days)
@@ -203,7 +204,7 @@ def _shows_no_trend(days: Sequence[_Day], no_fall: float) -> bool:
 
 
 def _flat(undecided: LearningCurve, days: Sequence[_Day], fitted: _Fitted) -> LearningCurve:
-    """A foot that is flat over some days, with its curve where the curve agrees."""
+    """Result for a foot that is flat over these days, with the curve if it agrees with them."""
     values = _stretch_means(days)
     mean = fmean(values)
     reach = within(CONFIDENCE, len(values) - 1) * stdev(values) / sqrt(len(values))
@@ -215,7 +216,7 @@ def _flat(undecided: LearningCurve, days: Sequence[_Day], fitted: _Fitted) -> Le
 
 
 def _newest_days(course: Course, used: NDArray[np.bool_], count: Ints) -> list[_Day]:
-    """The days that any test may look at, oldest first."""
+    """Days of practice in the half year up to the newest one, oldest first."""
     first = course.day[used].max() - FLAT_UP_TO
     places = np.flatnonzero(used & (course.day >= first))
     starts = np.unique(course.day[places], return_index=True)[1]
@@ -230,25 +231,25 @@ def _newest_days(course: Course, used: NDArray[np.bool_], count: Ints) -> list[_
 
 
 def _last(days: Sequence[_Day], back: int) -> list[_Day]:
-    """The days that are at most `back` days before the newest."""
+    """Those of the days that are at most `back` days before the newest, oldest first."""
     return [day for day in days if day.day >= days[-1].day - back]
 
 
 def _trend_tests(days: Sequence[_Day]) -> tuple[float, float]:
-    """One-sided p of a fall and of a rise over some days, by Mann-Kendall."""
+    """One-sided Mann-Kendall p of a fall and of a rise of the deviation over these days."""
     values = _stretch_means(days)
     return chance_of_fall(values), chance_of_fall([-value for value in values])
 
 
 def _stretch_means(days: Sequence[_Day]) -> list[float]:
-    """Means of the medians of single days, or of stretches of days where there are many."""
+    """Means of the daily medians over stretches of days; of single days if there are few."""
     size = max(len(days) // STRETCHES, 1)
     ends = range(len(days), 0, -size)
     return [fmean(day.median for day in days[max(end - size, 0) : end]) for end in ends][::-1]
 
 
 def _extended(days: Sequence[_Day], flat: list[_Day]) -> list[_Day]:
-    """The flat days, extended back week by week until they show a trend."""
+    """The `flat` days, extended back week by week for as long as they show no trend."""
     for back in range(NEWEST + 7, FLAT_UP_TO + 1, 7):
         longer = _last(days, back)
         if min(_trend_tests(longer)) <= LEVEL:
@@ -258,7 +259,7 @@ def _extended(days: Sequence[_Day], flat: list[_Day]) -> list[_Day]:
 
 
 def _fitted(points: Blocks, last: int) -> _Fitted:
-    """The curve through some points, with its intervals at the last repetition."""
+    """Curve fitted through the points, with its intervals at repetition `last`."""
     _, day_index = np.unique(points.day, return_inverse=True)
     days = int(day_index.max()) + 1
     groups = min(days, MOST_GROUPS)
@@ -280,14 +281,14 @@ def _fitted(points: Blocks, last: int) -> _Fitted:
 
 
 def _size(fits: Fits, n: Many) -> Many:
-    """Size of each point, to which its spread is proportional: the curve, but never near 0."""
+    """Size of each point, to which its spread is taken as proportional: the curve, never near 0."""
     size = fits.at(n)
     most = float(size.max())
     return np.maximum(size, LITTLE * most) if most > 0 else np.ones_like(size)
 
 
 def _jackknife(estimates: Many) -> Interval:
-    """Jackknife interval of t; the first estimate is of all days, the others leave some out."""
+    """Jackknife t interval; `estimates` are that of all days, then those that leave some out."""
     groups = estimates.size - 1
     value = float(estimates[0])
     error = sqrt((groups - 1) / groups * float(np.sum((estimates[1:] - value) ** 2)))

@@ -9,11 +9,11 @@ from engine.practice.changes import Change
 from engine.progress.learning_curve import FLAT_DAYS, FLAT_UP_TO, Interval, LearningCurve, Trend
 
 ROUND = (10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100)
-"""Round numbers from ten up, times a power of ten."""
+"""Round numbers from 10 to 100; times powers of ten they give the larger ones."""
 WEEK, MONTH = 7, 30.4
 """Days in a week, and in a month on average."""
 MONTHS_FROM = 61
-"""Number of days from which a duration is given in months."""
+"""Number of days from which a duration is written in months, not weeks."""
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight")
 """Words for the numbers from 0 to 8."""
 
@@ -21,7 +21,7 @@ NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight")
 def curve_words(
     learning: LearningCurve, measure: Measure, change: Change | None = None, good: float = 0.0
 ) -> str:
-    """How a kind is learned, in a sentence or two. `change` is the one that the curve begins at.
+    """How a kind of drill is learned, in a sentence or two; `change` is where its curve begins.
 
     `good` is the value, in the unit of the measure, up to which nothing needs to change: the limit
     of the hardest level of the kind. Only above it is a flat foot advised to change something.
@@ -63,22 +63,22 @@ def _left(half: Interval | None) -> str:
 
 
 def rounded(count: float) -> int:
-    """The round number nearest to a count."""
+    """Round number nearest to a count, as a person would say it."""
     return min(_round(count), key=lambda number: abs(number - count))
 
 
 def rounded_down(count: float) -> int:
-    """The largest round number that is not above a count; 1 for a count below 1."""
+    """Largest round number that is not above a count; 1 for a count below 1."""
     return max((number for number in _round(count) if number <= count), default=1)
 
 
 def rounded_up(count: float) -> int:
-    """The smallest round number that is not below a count."""
+    """Smallest round number that is not below a count."""
     return min(number for number in _round(count) if number >= count)
 
 
 def lasting(days: int) -> str:
-    """A duration in whole weeks or months, rounded down, such as "three weeks"."""
+    """Duration in whole weeks or months, rounded down, in words such as "three weeks"."""
     if days >= FLAT_UP_TO:
         return "half a year"
     number, unit = (days / MONTH, "month") if days >= MONTHS_FROM else (days / WEEK, "week")
@@ -87,7 +87,7 @@ def lasting(days: int) -> str:
 
 
 def _round(count: float) -> list[int]:
-    """Round numbers on both sides of a count, in order."""
+    """Round numbers around a count, some below and some above it, in order."""
     if count < ROUND[0]:
         return list(range(1, ROUND[0] + 1))
     power = 10 ** (floor(log10(count)) - 1)

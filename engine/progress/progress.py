@@ -1,68 +1,102 @@
-"""Values that every page of the history and the report are drawn from, read once."""
+"""Progress: the values that every page of the history is drawn from, read from the history."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 
-from drills.deviation import Deviation
-from drills.measures.catalogue import Measure
+import numpy as np
+
+from drills.deviation import Deviation, median_of
+from drills.kinds import KINDS
+from drills.level import Level
+from drills.measures.catalogue import CATALOGUE, Measure
+from engine.drill.stored_picture import picture_of
+from engine.five.player_history import BLIPS, steadiness_blips, steadiness_view
 from engine.kit.steadiness_chart import SteadinessView
-from engine.ladder.ladder import LadderStage
+from engine.ladder.ladder import LadderStage, ladder_stages
 from engine.practice.changes import Change
-from engine.practice.steadiness import DaySteadiness
-from engine.progress.bins import BinLength, CalendarBin, EqualCountBin
-from engine.progress.learning_curve import LearningCurve
+from engine.practice.course import Course
+from engine.practice.results import Purpose
+from engine.practice.steadiness import DaySteadiness, steadiness
+from engine.progress.bins import (
+    BinLength,
+    CalendarBin,
+    DateRange,
+    EqualCountBin,
+    bin_length,
+    calendar_bins,
+    equal_count_bins,
+    left_out,
+    two_weeks,
+)
+from engine.progress.learning_curve import LearningCurve, learning_curve
+from engine.progress.learning_curve_words import curve_words
+from engine.progress.saved import all_changes, practice_days
+from engine.store import History, ledger
+from engine.store.courses import courses_of, traced_numbers, values_of
+from engine.store.repetitions import measures_of
+from engine.store.retention import all_retention
+
+SINGLE = "blip"
+"""Name of the kind of drill with single blips, from which the two weeks are drawn."""
+ALL = 1_000_000
+"""Number of steadiness blips to read, so that all are: more than anyone plays."""
+STEADINESS_DAYS = 120
+"""Largest number of days on the chart of steadiness: the marks of more would touch."""
+MOST_DRAWN = 120
+"""Largest number of blips drawn for a week, chosen evenly: more would merge into grey."""
 
 
 @dataclass(frozen=True)
 class Week:
-    """The single blips of a week, laid over each other."""
+    """Single blips of one week, to be drawn over each other."""
 
     first: date
-    """First day of the week."""
+    """First day of the week whose blips are drawn."""
     last: date
-    """Last day of the week; today, where the week is not over yet."""
+    """Last day of the week; today if the week is not over yet."""
     blips: tuple[Deviation, ...]
-    """Blips that are drawn, oldest first."""
+    """Brake curves of the blips drawn for the week, oldest first."""
     median: Deviation
-    """Median of the drawn blips at every moment."""
+    """Median, at each moment, of the brake curves that the chart of the week draws."""
     traced: int
-    """Number of the week's blips that have a trace; not all are drawn where there are many."""
+    """Number of the week's blips with a stored trace, including those not drawn."""
     dip: float
-    """Median dip of the drawn blips, in points."""
+    """Median dip of the blips drawn for the week, in points."""
 
 
 @dataclass(frozen=True)
 class BinnedMeasure:
-    """A measure of single blips, in calendar bins."""
+    """One measure of single blips over time, in calendar bins."""
 
     length: BinLength
-    """Length of a bin."""
+    """Length of each calendar bin."""
     bins: tuple[CalendarBin, ...] = ()
-    """Bins with practice, oldest first."""
+    """Calendar bins with practice, oldest first."""
     left_out: int = 0
-    """Number of repetitions left out as the warm-up of their day."""
+    """Number of measured repetitions left out as the warm-up of their day."""
 
 
 @dataclass(frozen=True)
 class KindProgress:
-    """How one kind of drill is learned."""
+    """Progress of the player in one kind of drill."""
 
     name: str
     """Title of the kind of drill."""
     measure: Measure
-    """Measure that learning makes smaller."""
+    """Measure of the drill that shows learning: it becomes smaller."""
     learning: LearningCurve
-    """Learning curve, and what it tells."""
+    """Learning curve of the kind of drill, and its trend."""
     words: str
-    """Sentence or two about the learning curve."""
+    """Sentence or two about the learning curve of the kind of drill."""
     bins: tuple[EqualCountBin, ...]
-    """Equal-count bins of its repetitions, oldest first."""
+    """Equal-count bins of the kind's repetitions, oldest first."""
     curve_begins: int
-    """Number of its repetitions before the curve begins."""
+    """Number of the kind's repetitions before its learning curve begins."""
     changes: tuple[tuple[int, Change], ...] = ()
-    """Marked changes, each after the number of the kind's repetitions that came before it."""
+    """Marked changes, each with the number of the kind's repetitions that came before it."""
 
 
 @dataclass(frozen=True)
@@ -70,24 +104,130 @@ class Progress:
     """Everything that the pages of the history and the report are drawn from."""
 
     today: date
-    """Local day on which it was read."""
+    """Local day on which the progress was read."""
     weeks: tuple[Week, ...] = ()
-    """First week of single blips and the current one; fewer where there is not enough practice."""
+    """First and current week of single blips; fewer if there is not enough practice."""
     steadiness: SteadinessView | None = None
-    """Steadiness as it stands; None before it can be measured."""
+    """Present steadiness with its interval; None if there are too few blips."""
     daily_steadiness: tuple[DaySteadiness, ...] = ()
-    """Steadiness at the end of some days, oldest first: of only as many as can be told apart."""
+    """Steadiness at the end of each day, or of every n-th day if they are many, oldest first."""
     dips: BinnedMeasure = BinnedMeasure(BinLength.DAY)
-    """Dip of single blips, in points."""
+    """Dip of single blips over time, in points."""
     distances: BinnedMeasure = BinnedMeasure(BinLength.DAY)
-    """Extra stopping distance of single blips, in m."""
+    """Extra stopping distance of single blips over time, in m."""
     kinds: tuple[KindProgress, ...] = ()
-    """Every kind of drill that was practised, in the order of the kinds."""
+    """Progress in every kind of drill that was practised, in the order of the kinds."""
     stages: tuple[LadderStage, ...] = ()
-    """Stages of the ladder, with the state of their levels."""
+    """Stages of the ladder, with the player's state on each of their levels."""
     days: tuple[tuple[date, int], ...] = ()
-    """Days with practice and the number of repetitions that counted on each, oldest first."""
+    """Days practised, each with its number of repetitions that counted, oldest first."""
     changes: tuple[Change, ...] = ()
-    """Marked changes, oldest first."""
+    """Changes of foot or rig that the player marked, oldest first."""
     chosen: int = 0
     """Index into `kinds` of the one whose learning curve is drawn."""
+
+
+def progress_of(history: History, levels: Sequence[Level], band: Level, today: date) -> Progress:
+    """Progress of the player, read from the history on a local day. Raises StoreError."""
+    courses = courses_of(
+        history,
+        {kind.name: kind.learning_measure for kind in KINDS.values() if kind.learning_measure},
+    )
+    cost = replace(courses[SINGLE], value=values_of(history, SINGLE, "extra_distance"))
+    changes = tuple(all_changes(history))
+    return Progress(
+        today=today,
+        weeks=tuple(_weeks(history, courses[SINGLE], today)),
+        steadiness=steadiness_view(history, band, today),
+        daily_steadiness=tuple(_daily_steadiness(history, band)),
+        dips=_binned(courses[SINGLE], today),
+        distances=_binned(cost, today),
+        kinds=tuple(_kinds(courses, changes, levels)),
+        stages=ladder_stages(
+            levels, ledger.passed(history), ledger.placed(history), retention=all_retention(history)
+        ),
+        days=tuple(practice_days(history)),
+        changes=changes,
+    )
+
+
+def _weeks(history: History, single: Course, today: date) -> Iterator[Week]:
+    """The first week with single blips that can be drawn, then the current week."""
+    traced = np.isin(single.number, traced_numbers(history, SINGLE, date.min, date.max))
+    days = np.unique(single.day[traced & np.isfinite(single.value)]).tolist()
+    for dates in two_weeks([date.fromordinal(day) for day in days], today):
+        first, last = dates.first.toordinal(), dates.last.toordinal()
+        of_week = traced & (single.day >= first) & (single.day <= last)
+        up_to_today = DateRange(dates.first, min(dates.last, today))
+        week = _week(history, up_to_today, single.number[of_week].tolist())
+        if week is None:
+            return
+        yield week
+
+
+def _week(history: History, dates: DateRange, numbers: Sequence[int]) -> Week | None:
+    """Week drawn from the repetitions with these numbers; None if none of them can be drawn."""
+    drawn, dips = [], []
+    for number in evenly(numbers, MOST_DRAWN):
+        measures = measures_of(history, number)
+        picture, dip = picture_of(history, number, measures), measures.get("dip")
+        if picture is not None and dip is not None:
+            drawn.append(picture)
+            dips.append(dip)
+    if not drawn:
+        return None
+    median = float(np.median(dips))
+    return Week(dates.first, dates.last, tuple(drawn), median_of(drawn), len(numbers), median)
+
+
+def evenly(numbers: Sequence[int], most: int) -> list[int]:
+    """At most `most` of the numbers, evenly spaced, with the first and the last among them."""
+    if len(numbers) <= most:
+        return list(numbers)
+    places = np.linspace(0, len(numbers) - 1, most).round().astype(int)
+    return [numbers[place] for place in places]
+
+
+def _daily_steadiness(history: History, band: Level) -> Iterator[DaySteadiness]:
+    """Steadiness at the end of each day that has one; every n-th day if they are many."""
+    blips = steadiness_blips(history, band, Purpose.BAND, count=ALL)
+    ends = {blip.day: count for count, blip in enumerate(blips, start=1)}
+    every = max(-(-len(ends) // STEADINESS_DAYS), 1)
+    for day in reversed(sorted(ends)[::-every]):
+        end = ends[day]
+        estimate = steadiness(blips[max(end - BLIPS, 0) : end])
+        if estimate is not None:
+            yield DaySteadiness(day, estimate.value)
+
+
+def _binned(course: Course, today: date) -> BinnedMeasure:
+    return BinnedMeasure(bin_length(course, today), calendar_bins(course, today), left_out(course))
+
+
+def _kinds(
+    courses: Mapping[str, Course], changes: Sequence[Change], levels: Sequence[Level]
+) -> Iterator[KindProgress]:
+    """Progress in every kind of drill practised, its curve fitted from the last change on."""
+    change = changes[-1] if changes else None
+    for kind in KINDS.values():
+        course = courses.get(kind.name)
+        if course is None or not len(course):
+            continue
+        counts = [int(np.sum(course.number <= each.after)) for each in changes]
+        limits = [
+            level.limits.get(kind.learning_measure)
+            for level in levels
+            if level.kind.name == kind.name
+        ]
+        good = min((limit for limit in limits if limit is not None), default=0.0)
+        learning = learning_curve(course, change.after if change else 0, changed=change is not None)
+        measure = CATALOGUE[kind.learning_measure]
+        yield KindProgress(
+            kind.title,
+            measure,
+            learning,
+            curve_words(learning, measure, change, good),
+            tuple(equal_count_bins(course, counts)),
+            curve_begins=counts[-1] if counts else 0,
+            changes=tuple(pair for pair in zip(counts, changes, strict=True) if pair[0]),
+        )

@@ -1,4 +1,4 @@
-"""Report on progress as one HTML page, for a browser and for paper, that loads nothing."""
+"""Report on progress as one HTML page that loads nothing else, for a browser or for paper."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from engine.progress.history_pages import PAGES, Page
 from engine.progress.progress import Progress
 
 WIDTH = 2200
-"""Width of a chart, in canvas units: its text is then as large as the page's, also on A4."""
+"""Width of a chart in the report, in canvas units: its text is then as large as the page's."""
 PRINTED = {
     "ground": "#ffffff",
     "raised": "#f4f5f7",
@@ -26,7 +26,7 @@ PRINTED = {
     "throttle": "#9c6a00",
     "clutch": "#9a4a78",
 }
-"""Colours in print by name, dark on light; the blue is from Okabe & Ito 2008 as well."""
+"""Colours of the report in print, by name, dark on light; the blue is from Okabe & Ito 2008."""
 STYLE = """
 body { background: var(--ground); color: var(--text); margin: 0 auto; max-width: 1100px;
   padding: 24px; font: 18px/1.45 sans-serif; }
@@ -42,11 +42,11 @@ figure { margin: 0; } polyline { stroke-linejoin: round; stroke-linecap: round; 
   h1 { font-size: 20pt; } h2 { font-size: 15pt; margin-top: 18pt; } h3 { font-size: 12pt; }
 }
 """
-"""Style sheet of the page, without its colours."""
+"""Style sheet of the HTML report, without its colours."""
 
 
 def as_html(progress: Progress, version: str) -> str:
-    """The whole page; `version` is that of the program."""
+    """The whole report as HTML; `version` is that of the program."""
     day = full_words(progress.today)
     return "\n".join(
         [
@@ -74,7 +74,7 @@ def as_html(progress: Progress, version: str) -> str:
 
 
 def _colours() -> str:
-    """Colours as CSS variables, dark on a screen and light in print, with classes to use them."""
+    """Colours as CSS variables, for screen (light on dark) and print, with classes to use them."""
     dark = {name: "#{:02x}{:02x}{:02x}".format(*colour) for colour, name in NAMES.items()}
     on_screen, in_print = (
         " ".join(f"--{name}: {colour};" for name, colour in colours.items())
@@ -89,14 +89,14 @@ def _colours() -> str:
 
 
 def _number(progress: Progress) -> Iterator[str]:
-    """Steadiness, the one number to watch, where it can be measured."""
+    """HTML lines with the player's steadiness, the one number to watch; none if not known yet."""
     if progress.steadiness is not None:
         yield f'<p class="number">±{progress.steadiness.value:.1f} points</p>'
         yield "<p>Steadiness: three blips in four stay inside.</p>"
 
 
 def _section(progress: Progress, page: Page) -> Iterator[str]:
-    """A page of the history as a section: heading, sentences, and a chart or one for each kind."""
+    """HTML lines of one page of the history: heading, sentences, and its chart or charts."""
     kinds = progress.kinds if page.is_per_kind else ()
     yield f'<section class="{"many" if kinds else "one"}">'
     yield f"<h2>{escape(page.title)}</h2>"
@@ -113,7 +113,7 @@ def _section(progress: Progress, page: Page) -> Iterator[str]:
 
 
 def _chart(progress: Progress, page: Page, name: str) -> str:
-    """The chart of a page as SVG, with a name for those who cannot see it."""
+    """Chart of a page as SVG; `name` describes it to those who cannot see it."""
     height = page.height(progress)
     canvas = SvgCanvas(WIDTH, height)
     page.paint(canvas, Area(0, 0, WIDTH, height), progress)

@@ -1,4 +1,4 @@
-"""Picture of progress to share: the foot getting quiet, steadiness, and the days practised."""
+"""Picture of progress to share, as PNG: the foot getting quiet, steadiness, days practised."""
 
 from __future__ import annotations
 
@@ -17,17 +17,17 @@ from engine.progress.progress import Progress
 from engine.progress.words import days_words, weeks_words
 
 TOP = 70
-"""Where the number and the words begin, in canvas units from the top."""
+"""Top of the steadiness number and of the words in the shared picture, in canvas units."""
 BESIDE = 820
-"""Where the words beside the number begin, in canvas units from the left."""
+"""Left edge of the words beside the steadiness number, in canvas units."""
 CHART = 350
-"""Where the chart begins, in canvas units from the top."""
+"""Top of the chart in the shared picture, in canvas units."""
 FOOT = 1010
-"""Where the name of the program stands, in canvas units from the top."""
+"""Top of the program's name, at the foot of the shared picture, in canvas units."""
 
 
 def as_png(progress: Progress) -> bytes:
-    """The picture as a PNG file, drawn without a window."""
+    """Picture of progress as the bytes of a PNG file, drawn without a window."""
     pygame.font.init()
     surface = pygame.Surface(SIZE, depth=32)
     canvas = Canvas(surface, Fonts())

@@ -1,4 +1,4 @@
-"""What progress keeps in the history: days of practice, and the changes that were marked."""
+"""Days of practice and marked changes, as the history stores them."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from engine.store.cells import Row, utc_cells
 
 
 def practice_days(history: History) -> list[tuple[date, int]]:
-    """Every local day with practice and how many repetitions counted on it, in order.
+    """Every local day practised, with its number of repetitions that counted, in order.
 
     Raises StoreError.
     """
@@ -23,7 +23,7 @@ def practice_days(history: History) -> list[tuple[date, int]]:
 
 
 def mark_change(history: History, at: datetime, what: Changed, note: str = "") -> None:
-    """Store that something was changed before the next repetition. Raises StoreError."""
+    """Store that the player changed something before the next repetition. Raises StoreError."""
     with history.transaction() as db:
         db.execute(
             'INSERT INTO change (at_utc, offset, what, "after", note)'
@@ -33,7 +33,7 @@ def mark_change(history: History, at: datetime, what: Changed, note: str = "") -
 
 
 def all_changes(history: History) -> list[Change]:
-    """Every change that was marked, oldest first. Raises StoreError."""
+    """Every change that the player marked, oldest first. Raises StoreError."""
     with history.reading() as db:
         found = db.execute('SELECT id, at_utc, offset, what, "after", note FROM change ORDER BY id')
         return [_change(cells) for cells in found]

@@ -1,4 +1,4 @@
-"""Sentences of the pages of the history, the same in the window, in print and in a terminal.
+"""Sentences on the pages of the history, the same in the window, in print and in a terminal.
 
 Every sentence is made from the values that its chart is drawn from, so that none contradicts it.
 """
@@ -15,32 +15,30 @@ from engine.practice.course import LEFT_OUT
 from engine.progress.bins import BinLength, CalendarBin
 from engine.progress.charts_levels import retention_words
 from engine.progress.learning_curve import Interval, Trend
-from engine.progress.progress import BinnedMeasure, KindProgress, Progress, Week
+from engine.progress.progress import MOST_DRAWN, BinnedMeasure, KindProgress, Progress, Week
 
 DIP, DISTANCE = CATALOGUE["dip"], CATALOGUE["extra_distance"]
 STOP = Stop()
-"""Braking that the extra stopping distance is estimated for."""
+"""Stop (speeds and deceleration) for which the extra stopping distance is estimated."""
 KMH = 3.6
-"""Kilometres per hour in a metre per second."""
-MOST_DRAWN = 120
-"""Largest number of blips of a week that are drawn, chosen evenly: more make one grey."""
+"""Factor from metres per second to kilometres per hour."""
 YEAR = timedelta(days=365)
-"""Length of "the last year", back from today."""
+"""Length of the year back from today that sentences call "the last year"."""
 TREND_WORDS = {
     Trend.TOO_EARLY: "cannot be told yet",
     Trend.LEARNING: "getting better",
     Trend.FLAT: "no change",
     Trend.WORSE: "worse of late",
 }
-"""A few words for each trend of a kind of drill."""
+"""Words for the trend of a kind of drill, by trend."""
 LEVELS_KEPT = (
     "Kept: shown again, cold, on a later day. Kept well: still there after a week and more."
 )
-"""Meaning of the words on the marks of the levels."""
+"""Sentences that explain the words for retained and well retained levels."""
 
 
 def weeks_words(progress: Progress) -> list[str]:
-    """Median dips of the first week and the current one, and how many blips are drawn."""
+    """Sentences: median dip of the first and the current week, and how many blips are drawn."""
     if not progress.weeks:
         return []
     first, *later = progress.weeks
@@ -59,7 +57,7 @@ def _week_name(week: Week, today: date) -> str:
 
 
 def steadiness_words(progress: Progress) -> list[str]:
-    """Steadiness with its interval, and what it means."""
+    """Sentence with the present steadiness, its interval, and what it means."""
     now = progress.steadiness
     if now is None:
         return []
@@ -70,7 +68,7 @@ def steadiness_words(progress: Progress) -> list[str]:
 
 
 def dip_words(progress: Progress) -> list[str]:
-    """The first and the newest median dip, and how many blips are left out."""
+    """Sentences: first and newest median dip, and how many blips are left out as warm-up."""
     dips = progress.dips
     if not dips.bins:
         return []
@@ -78,7 +76,7 @@ def dip_words(progress: Progress) -> list[str]:
 
 
 def distance_words(progress: Progress) -> list[str]:
-    """What the estimate assumes, and the first and the newest median distance."""
+    """Sentences: what the stopping distance assumes, its first and its newest median."""
     v0, v1 = STOP.v0, STOP.v1
     estimate = (
         f"An estimate: from {v0 * KMH:.0f} to {v1 * KMH:.0f} km/h ({v0:.0f} to {v1:.0f} m/s)"
@@ -92,7 +90,7 @@ def distance_words(progress: Progress) -> list[str]:
 
 
 def left_out_words(measure: BinnedMeasure) -> str:
-    """How many blips are left out as the warm-up of their day."""
+    """Sentence that says how many blips are left out as the warm-up of their day."""
     return (
         f"The first {LEFT_OUT} repetitions of a day are left out, as the foot is not warm yet"
         f" ({_counted(measure.left_out, 'blip')})."
@@ -116,12 +114,12 @@ def _when(bin_: CalendarBin, length: BinLength) -> str:
 
 
 def kinds_words(progress: Progress) -> list[str]:
-    """All sentences about every kind of drill."""
+    """Sentences about every kind of drill: present value, and how it is learned."""
     return [kind_words(kind) for kind in progress.kinds]
 
 
 def kinds_briefly(progress: Progress) -> list[str]:
-    """All sentences about the chosen kind of drill, and a few words about each of the others."""
+    """Sentences about the chosen kind of drill, and a few words about each of the others."""
     return [
         kind_words(kind) if number == progress.chosen else kind_briefly(kind)
         for number, kind in enumerate(progress.kinds)
@@ -129,19 +127,19 @@ def kinds_briefly(progress: Progress) -> list[str]:
 
 
 def kind_words(kind: KindProgress) -> str:
-    """Present value of a kind of drill with its interval, and how it is learned."""
+    """Sentences about a kind of drill: present value with interval, and how it is learned."""
     value = _present_value(kind)
     return f"{kind.name}: {value}. {kind.words}" if value else f"{kind.name}: {kind.words}"
 
 
 def kind_briefly(kind: KindProgress) -> str:
-    """Present value of a kind of drill with its interval, and its trend in a few words."""
+    """Few words about a kind of drill: present value with its interval, and its trend."""
     parts = filter(None, (_present_value(kind), TREND_WORDS[kind.learning.trend]))
     return f"{kind.name}: {', '.join(parts)}"
 
 
 def _present_value(kind: KindProgress) -> str:
-    """Present value of a kind with its interval; empty where it is too early."""
+    """Present value of a kind of drill with its interval, in words; empty if unknown yet."""
     measure, now = kind.measure, kind.learning.now
     if now is None:
         return ""
@@ -150,7 +148,7 @@ def _present_value(kind: KindProgress) -> str:
 
 
 def _written(interval: Interval, measure: Measure) -> list[str]:
-    """Numbers of an interval, with one more decimal where its ends would read the same."""
+    """Low end, value and high end as text, with one more decimal if the ends would look alike."""
     form = measure.form
     if f"{interval[0]:{form}}" == f"{interval[2]:{form}}":
         form = f".{int(form[-2]) + 1}f"
@@ -158,12 +156,12 @@ def _written(interval: Interval, measure: Measure) -> list[str]:
 
 
 def levels_words(progress: Progress) -> list[str]:
-    """How many levels are passed and retained, and what retained means."""
+    """Sentences: how many levels are passed and retained, and what retained means."""
     return [f"{retention_words(progress.stages)}.", LEVELS_KEPT]
 
 
 def days_words(progress: Progress) -> list[str]:
-    """Number of days practised, in all and within the last year."""
+    """Sentence with the number of days practised, in all and in the last year."""
     days = progress.days
     if not days:
         return []

@@ -1,4 +1,8 @@
-"""Drives read from recordings: their blips, each measured against its chord as when easing off."""
+"""Drives read from recordings of the pedals, with their blips.
+
+Each blip is measured against its chord, the straight line through the brake before and after it, as
+in the drill of easing off.
+"""
 
 from __future__ import annotations
 
@@ -16,24 +20,24 @@ from drills.trace import SECOND, Trace
 
 @dataclass(frozen=True)
 class RoadBlip:
-    """One blip of a drive."""
+    """One blip of a recorded drive."""
 
     run: int
-    """Number of its run in the drive, from 1."""
+    """Number of the run of blips that it is part of, from 1."""
     place: int
-    """Number of the blip in its run, from 1."""
+    """Number of the blip within its run, from 1."""
     onset: float
-    """When it began, in s on the time axis of the recording."""
+    """Time at which the blip began, in s on the time axis of the recording."""
     peak: float
-    """Highest throttle, in %."""
+    """Highest throttle of the blip, in %."""
     dip: float | None = None
-    """How far the brake fell below its chord, in points; None where it is not scored."""
+    """How far the brake fell below its chord, in points; None if the blip is not scored."""
     surge: float | None = None
-    """How far the brake rose above its chord, in points; None where it is not scored."""
+    """How far the brake rose above its chord, in points; None if the blip is not scored."""
     carry: float | None = None
-    """Change of the chord over the blip, taken as intended, in points; None where not scored."""
+    """Change of the chord over the blip, taken as intended, in points; None if not scored."""
     reason: str = ""
-    """Reason why it is not scored; empty where it is."""
+    """Reason why the blip is not scored; empty if it is scored."""
 
 
 @dataclass(frozen=True)
@@ -41,54 +45,54 @@ class Drive:
     """One recorded drive in a simulated car."""
 
     at: datetime
-    """When it was recorded, with the local offset from UTC."""
+    """Local date and time at which it was recorded, with the offset from UTC."""
     name: str
     """Name of the recording's file, without the folder."""
     digest: str
-    """SHA-256 of the recording in hexadecimal digits, so that it is stored only once."""
+    """SHA-256 of the recording in hexadecimal digits: no recording is stored twice."""
     seconds: float
     """Length of the recording, in s."""
     blips: tuple[RoadBlip, ...] = ()
-    """All its blips, in order."""
+    """All blips of the drive, scored or not, in order of time."""
 
     @property
     def dips(self) -> tuple[float, ...]:
-        """Dips of the scored blips in points, in order."""
+        """Dips of the scored blips in points, in order of time."""
         return tuple(blip.dip for blip in self.blips if blip.dip is not None)
 
     @property
     def dip(self) -> float | None:
-        """Median dip in points; None where no blip is scored."""
+        """Median dip of the scored blips, in points; None if no blip is scored."""
         return median(self.dips) if self.dips else None
 
 
 @dataclass(frozen=True)
 class BlipsAtPlace:
-    """Scored blips with the same place in their runs."""
+    """Scored blips of a drive that have the same place in their runs, such as all second ones."""
 
     place: int
-    """Place in the run, from 1."""
+    """Number of the blips within their runs, from 1."""
     dips: tuple[float, ...]
-    """Dips in points, in order."""
+    """Dips of these blips in points, in order of time."""
 
     @property
     def dip(self) -> float:
-        """Median dip in points."""
+        """Median dip of these blips, in points."""
         return median(self.dips)
 
 
 @dataclass(frozen=True)
 class Recorded:
-    """A drive with the warnings of its recording."""
+    """A drive read from a recording, with the warnings about that recording."""
 
     drive: Drive
-    """The drive."""
+    """Drive that the recording holds."""
     warnings: tuple[str, ...]
-    """Reasons why its measures are less certain, a line each."""
+    """Reasons why the measures of the drive are less certain, a line each."""
 
 
 def recorded(raw: bytes, *, at: datetime, name: str) -> Recorded:
-    """Read the drive from the bytes of a recording. Raises RecordingError."""
+    """Drive read from the bytes of a recording, with warnings. Raises RecordingError."""
     recording = read_recording(raw.decode(), Format())
     trace = recording.trace
     runs = without_gaps(trace, measure_recording(trace))
@@ -98,7 +102,7 @@ def recorded(raw: bytes, *, at: datetime, name: str) -> Recorded:
 def drive_of(
     runs: Sequence[ChordRun | Unscorable], trace: Trace, *, at: datetime, name: str, raw: bytes
 ) -> Drive:
-    """The drive made of the runs of a recording; `raw` is the content of its file."""
+    """Drive made of the runs of blips in a recording; `raw` is the content of its file."""
     blips = [
         _blip(number, place, pulse.onset, pulse.peak, done)
         for number, run in enumerate(runs, start=1)
@@ -109,7 +113,7 @@ def drive_of(
 
 
 def by_place(drive: Drive) -> list[BlipsAtPlace]:
-    """Scored blips grouped by their place in the run, the first place first."""
+    """Scored blips of a drive grouped by their place in the run, the first place first."""
     dips: dict[int, list[float]] = {}
     for blip in drive.blips:
         if blip.dip is not None:

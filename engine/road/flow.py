@@ -1,4 +1,4 @@
-"""Flow of recording a drive in the game: the screens, the file, and the stored result."""
+"""Flow that records a drive in the game: shows the screens, writes the file, stores the result."""
 
 from __future__ import annotations
 
@@ -25,11 +25,11 @@ from engine.store import History
 from engine.store.courses import courses_of
 
 FOLDER = "drives"
-"""Folder of recordings inside the data folder."""
+"""Name of the folder of recordings inside the data folder."""
 
 
 def record_drive(rig: Rig, stage: Stage, history: History, now: Now) -> Flow[None]:
-    """Record a drive, store it and show its result; a closed window stores it too.
+    """Record a drive, store it and show its result; closing the window stores it too.
 
     Raises StoreError.
     """
@@ -61,7 +61,7 @@ def record_drive(rig: Rig, stage: Stage, history: History, now: Now) -> Flow[Non
 def _driving(
     recorder: DriveRecorder, journal: Journal, file: str, rig: Rig, stage: Stage
 ) -> Flow[None]:
-    """Record until the screen ends. Raises JournalError."""
+    """Record pedal samples to a file until the recording screen ends. Raises JournalError."""
     failed: list[JournalError] = []
 
     def write(sample: Sample | None, at: int) -> bool:
@@ -83,7 +83,7 @@ def _driving(
 
 
 def _measured(path: Path, history: History, at: datetime, trouble: tuple[str, ...]) -> Road | None:
-    """Measure a recording and store it if it has blips; None where it is too short."""
+    """Measure a recording and store it if it has blips; None if it is too short."""
     try:
         recording = recorded(path.read_bytes(), at=at, name=path.name)
     except (OSError, RecordingError):

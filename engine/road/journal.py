@@ -1,4 +1,4 @@
-"""A file of rows that is written while they come, so that a killed program loses few of them."""
+"""`Journal`: file of rows written to the disk as they come, so that a killed program loses few."""
 
 from __future__ import annotations
 
@@ -10,23 +10,23 @@ from drills.refusal import Refusal
 from drills.trace import nanoseconds
 
 WRITE = nanoseconds(0.25)
-"""Longest that rows wait in memory, in ns: what a killed program loses."""
+"""Longest time that rows wait in memory, in ns: a killed program loses no more than that."""
 SYNC = nanoseconds(1.0)
-"""Time from one sync to the disk to the next, in ns: what a power cut loses. A sync takes 0.2 to 1
-ms on a solid disk, and up to 50 ms while others write too; no pedal is read meanwhile."""
+"""Time between syncs to the disk, in ns: a power cut loses no more. A sync takes 0.2 to 1 ms on a
+solid disk, up to 50 ms while others write too; no pedal is read meanwhile."""
 SYNC_LATEST = nanoseconds(10.0)
-"""Longest that a sync is put off while it would disturb, in ns: longer than a braking zone."""
+"""Longest time that a sync is put off so as not to disturb, in ns: longer than a braking zone."""
 
 
 class JournalError(Refusal):
-    """The file cannot be made or written; the text is one line for the person."""
+    """A journal file cannot be made or written; the text is one line for the person."""
 
 
 class Journal:
-    """A new file of rows; a context manager that writes what is left and closes it."""
+    """New file of rows; as a context manager it writes what is left and closes the file."""
 
     def __init__(self, path: Path, header: str, sync: Callable[[int], object] = os.fsync) -> None:
-        """Make the file and write the header; a file that is there already is left alone.
+        """Make the file and write the header; refuse a file that is there already.
 
         `sync` makes the disk keep what was written to the file with this descriptor. Raises
         JournalError.
@@ -53,7 +53,7 @@ class Journal:
         self.close()
 
     def add(self, rows: str, now: int, *, busy: bool) -> None:
-        """Whole rows, or none, at `now` in ns; `busy` while a stop of a few ms would disturb.
+        """Add whole rows, or "", at `now` in ns; `busy` puts off a sync that takes some ms.
 
         Raises JournalError; what was written stays.
         """
@@ -70,9 +70,9 @@ class Journal:
                 self._sync()
 
     def close(self) -> None:
-        """Write what is left and close the file. Raises JournalError.
+        """Write the rows that are left and close the file. Raises JournalError.
 
-        Where writing failed before nothing is written any more: the last row may be half of one.
+        Nothing is written if writing failed before: the last row may be half of one.
         """
         if self._file.closed:
             return

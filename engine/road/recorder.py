@@ -13,28 +13,30 @@ from engine.pedals.port import Clock
 
 ALIVE = nanoseconds(0.015)
 """Time without a change after which a row is written all the same, in ns: `score` calls a silence
-over 0.1 s a gap, and under 50 rows a second coarse."""
+over 0.1 s a gap, and fewer than 50 rows a second coarse."""
 IDLE = nanoseconds(300.0)
-"""Time without a moved pedal after which the recording stops, in ns: longer than most pauses in a
-garage, and short enough not to record a whole evening."""
+"""Time without a moved pedal after which the recording of a drive stops, in ns: longer than most
+pauses in a garage, and short enough not to record a whole evening."""
 MOVED = 2.0
-"""Smallest movement that counts as one of a foot, in %: a load cell's noise and drift are less."""
+"""Smallest movement of a pedal that shows a foot on it, in %: a load cell's noise and drift are
+less."""
 ASLEEP = nanoseconds(0.5)
-"""Gain of the date over the clock from which on the computer must have slept, in ns: some clocks
-stop in sleep, and no correction over the network is as large."""
+"""Lead of the date over the clock that shows that the computer slept, in ns: some clocks stop in
+sleep, and no correction over the network is as large."""
 DATED = nanoseconds(0.1)
-"""Time between two readings of the date, in ns: one takes longer than reading the pedals."""
+"""Time between readings of the date that look for sleep, in ns: one takes longer than the
+pedals."""
 
 
 class DriveRecorder:
-    """Turns samples into rows; the newest row is held back until the next sample.
+    """Turns samples into rows of a recording; holds the newest row back until the next sample.
 
     The axis of an unplugged device snaps back just before the device is reported gone, which looks
     like a foot that lets go: that row is never written.
     """
 
     def __init__(self, *, clutch: bool, date: Clock) -> None:
-        """`clutch`: whether there is one. `date` is a clock in ns that goes on in sleep."""
+        """`clutch`: whether there is a clutch. `date` is a clock in ns that goes on in sleep."""
         self.header = "time,brake,throttle,clutch\n" if clutch else "time,brake,throttle\n"
         self._clutch = clutch
         self._date = date
@@ -51,22 +53,22 @@ class DriveRecorder:
 
     @property
     def seconds(self) -> float:
-        """Seconds since the first sample, without those asleep."""
+        """Seconds recorded since the first sample, without those the computer slept."""
         return 0.0 if self._began is None else (self._now - self._began) / SECOND
 
     @property
     def is_idle(self) -> bool:
-        """Whether no pedal was moved for so long, awake or asleep, that the drive is over."""
+        """Whether no pedal was moved for so long that the drive must be over."""
         still = self._began is not None and self._now - self._moved >= IDLE
         return still or self._is_over
 
     @property
     def is_braking(self) -> bool:
-        """Whether the brake is on, so that a blip may follow."""
+        """Whether the brake is pressed now, so that a blip may follow."""
         return self._last is not None and self._last.brake >= BRAKE_OFF
 
     def take(self, sample: Sample | None, now: int) -> str:
-        """Take the sample at `now` (ns), None without pedals; returns the rows to be written."""
+        """Take a sample at `now` (ns), None without pedals; return the rows to be written."""
         self._begin(now)
         self._now = now
         if self._overslept(now):
@@ -82,11 +84,11 @@ class DriveRecorder:
         return self._pass_on(self._row(sample))
 
     def cut(self) -> None:
-        """Drop the row held back: the pedals were pulled out, and it was not the foot's."""
+        """Drop the row held back when the pedals are unplugged: no foot made that movement."""
         self._waiting, self._last = "", None
 
     def end(self) -> str:
-        """End the recording; returns the row held back."""
+        """End the recording; return the row held back, to be written."""
         return self._pass_on("")
 
     def _begin(self, now: int) -> None:
@@ -95,7 +97,7 @@ class DriveRecorder:
             self._lead = self._date() - now
 
     def _overslept(self, now: int) -> bool:
-        """Whether the computer slept since the last sample; rows then move on by as much time."""
+        """Whether the computer slept since the last sample; later rows move on by as much time."""
         if now - self._dated < DATED:
             return False
         self._dated = now
@@ -122,17 +124,17 @@ class DriveRecorder:
 
 
 def _values(sample: Sample, clutch: bool) -> tuple[float, ...]:
-    """Positions of the pedals that are recorded, in %."""
+    """Positions of the recorded pedals, in %: brake, throttle, and the clutch if there is one."""
     two = (sample.brake, sample.throttle)
     return (*two, sample.clutch or 0.0) if clutch else two
 
 
 def _readable(value: float) -> float:
-    """The nearest position in % that a recording may hold."""
+    """Pedal position in % brought into the range that a recording may hold."""
     return min(max(value, -FARTHEST_OUT), 100.0 + FARTHEST_OUT)
 
 
 def _differ(sample: Sample, other: Sample, by: float = 0.0) -> bool:
-    """Whether any pedal moved by more than `by` %."""
+    """Whether any pedal moved by more than `by` % between two samples."""
     pairs = zip(_values(sample, True), _values(other, True), strict=True)
     return any(abs(now - was) > by for now, was in pairs)

@@ -1,4 +1,4 @@
-"""Screen while a drive is recorded: for how long, and how to stop; it shows no score."""
+"""Screen while a drive is recorded: its time so far, and how to stop; it shows no score."""
 
 from __future__ import annotations
 
@@ -15,20 +15,21 @@ from engine.stage.actions import Action
 from engine.stage.scene import Pace
 
 STEP = 10
-"""Seconds between updates of the time on screen: while it draws, no pedal is read for some ms."""
+"""Seconds between updates of the time on screen: no pedal is read for the few ms that drawing
+takes."""
 ADVICE = (
     "Drive. The window may be behind another or small: the pedals are read all the same.",
     "They choose nothing here. Nothing is scored before you stop.",
     "It stops by itself after five minutes without a pedal moved.",
     CAUTION,
 )
-"""Advice during a drive, a line each."""
+"""Advice during the recording of a drive, one string a line."""
 AWAY = "The pedals are unplugged. It goes on when they are back."
-"""Shown in place of the advice while the pedals are unplugged."""
+"""Text in place of the advice while the pedals are unplugged."""
 
 
 class Ended(Enum):
-    """Reasons why a recording is over."""
+    """Reasons why the recording of a drive is over."""
 
     STOPPED = "stopped"
     IDLE = "idle"
@@ -37,14 +38,14 @@ class Ended(Enum):
 
 
 class RecordingDrive(Screen[Ended]):
-    """Records until the player stops it, no pedal was moved for long, or the file fails."""
+    """Records a drive until the player stops it, no pedal was moved for long, or the file fails."""
 
     name = "recording"
 
     def __init__(
         self, recorder: DriveRecorder, write: Callable[[Sample | None, int], bool], file: str
     ) -> None:
-        """`write` takes every sample with its time in ns, and returns whether it could be written.
+        """`write` takes each sample and its time in ns; it returns whether it could be written.
 
         `file` is the name of the file that is written.
         """
@@ -58,24 +59,24 @@ class RecordingDrive(Screen[Ended]):
 
     @property
     def pace(self) -> Pace:
-        """The pace of a drive: read often and drawn seldom."""
+        """Pace for a drive: the pedals are read often enough, the simulator gets the processor."""
         return Pace.ROAD
 
     def details(self) -> Mapping[str, object]:
-        """The name of the file."""
+        """Fields for the events file: the name of the recording's file."""
         return {"file": self._file}
 
     def on_focus(self, focused: bool, now: int) -> None:
-        """Remember the focus: without it the wheel buttons belong to the simulator."""
+        """Note whether the window has the focus: without it, wheel buttons are the simulator's."""
         self._focused = focused
 
     def on_action(self, action: Action) -> None:
-        """Stop at a key or a wheel button, but never at a pedal."""
+        """Stop the recording at a key or a wheel button, but never at a pedal."""
         if action is Action.BACK and self._focused:
             self.outcome = Ended.STOPPED
 
     def on_devices(self, *, cut: bool) -> None:
-        """Drop the last reading of pedals that were pulled out: it is not the foot's."""
+        """Drop the last reading of pedals that were unplugged: no foot made it."""
         if cut:
             self._recorder.cut()
 
@@ -90,11 +91,11 @@ class RecordingDrive(Screen[Ended]):
             self._seconds = int(self._recorder.seconds) // STEP * STEP
 
     def appearance(self) -> Hashable:
-        """The time, whether the pedals are there, and the means of control."""
+        """State that the picture depends on: the time, missing pedals, the input methods."""
         return self._seconds, self._away, self.means
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """The time in large figures, the advice, and how to stop."""
+        """Draw the time in large figures, the advice, and how to stop the recording."""
         width = theme.WIDTH - 2 * theme.MARGIN
         y = title(canvas, "Recording") + 10
         canvas.text(minutes(self._seconds), (theme.MARGIN, y), theme.HUGE)

@@ -14,9 +14,9 @@ _BLIP = "run, place, onset, peak, dip, surge, carry, reason"
 
 
 def keep_drive(history: History, drive: Drive) -> int:
-    """Store a drive with its blips; its number. Raises StoreError, also for one that is stored."""
+    """Store a drive with its blips; return its number. Raises StoreError, also for a stored one."""
     with history.transaction() as db:
-        if _find_drive(db, drive.digest) is not None:
+        if db.execute("SELECT 1 FROM drive WHERE digest = ?", (drive.digest,)).fetchone():
             raise StoreError(f"{drive.name}: this recording is in the history already")
         cursor = db.execute(
             "INSERT INTO drive (at_utc, offset, name, digest, seconds) VALUES (?, ?, ?, ?, ?)",
@@ -32,20 +32,9 @@ def keep_drive(history: History, drive: Drive) -> int:
 
 
 def all_drives(history: History) -> list[Drive]:
-    """Every recorded drive, oldest first. Raises StoreError."""
+    """Every recorded drive in the history, oldest first. Raises StoreError."""
     with history.reading() as db:
         return [_drive(db, cells) for cells in db.execute(f"{_DRIVE} ORDER BY id").fetchall()]
-
-
-def drive_of(history: History, digest: str) -> Drive | None:
-    """The drive of a recording, by its SHA-256; None where it is not stored. Raises StoreError."""
-    with history.reading() as db:
-        return _find_drive(db, digest)
-
-
-def _find_drive(db: sqlite3.Connection, digest: str) -> Drive | None:
-    found = db.execute(f"{_DRIVE} WHERE digest = ?", (digest,)).fetchone()
-    return None if found is None else _drive(db, found)
 
 
 def _drive(db: sqlite3.Connection, cells: tuple[object, ...]) -> Drive:

@@ -1,4 +1,4 @@
-"""Screens before a drive is recorded and after it: drill against road, and earlier drives."""
+"""Screens before and after the recording of a drive: drill against road, and earlier drives."""
 
 from __future__ import annotations
 
@@ -18,47 +18,48 @@ BEFORE = (
     "Blips are looked for afterwards and held against your drills.",
     CAUTION,
 )
-"""Explanation before a drive, a line each."""
+"""Explanation before a drive is recorded, one string a line."""
 SO_FAR = "Drives so far, median dip"
 """Heading of the list of earlier drives."""
 NO_DRIVES = "No drives yet."
-"""Shown in place of the list where there are none."""
+"""Text in place of the list of earlier drives if there are none."""
 HEAD = 60
-"""Where the heading begins, in canvas units from the top."""
+"""Top of the heading of a drive's result, in canvas units."""
 PLACES = 3
-"""Largest number of places in a run that have a figure beside the median and the worst."""
+"""Largest number of places in a run whose median dip is shown, beside that of all blips and the
+worst."""
 MOST_DRIVES = 5
-"""Largest number of drives that are listed, the newest ones."""
+"""Largest number of earlier drives that are listed; older ones are not."""
 DATE_WIDTH, MEDIAN_WIDTH = 330.0, 330.0
-"""Widths of the columns for the date of a drive and for its median, in canvas units."""
+"""Widths of two columns of the list of drives, date and median dip, in canvas units."""
 LINE = 52
-"""Height of a line of the list, in canvas units."""
+"""Height of a line of the list of drives, in canvas units."""
 
 
 @dataclass(frozen=True)
 class Road:
-    """A drive, its comparisons with the drills, and its warnings."""
+    """A recorded drive, its comparisons with the drills, and the warnings about it."""
 
     drive: Drive
-    """Drive that was just recorded."""
+    """The drive that was just recorded."""
     beside: tuple[DrillComparison, ...] = ()
-    """Comparisons with the drills of the last weeks, one for each kind."""
+    """Comparisons of the drive with the drills of the last weeks, one for each kind of drill."""
     warnings: tuple[str, ...] = ()
-    """Reasons why its measures are less certain, a line each."""
+    """Reasons why the measures of the drive are less certain, a line each."""
 
 
 class BeforeDrive(Menu[bool]):
-    """Explains a recording; ends with whether to begin one."""
+    """Explanation of a recording; its outcome is whether to begin one."""
 
     name = "before drive"
 
     def __init__(self, drives: Sequence[Drive]) -> None:
-        """`drives` are the earlier drives, oldest first."""
+        """`drives` are the earlier drives, oldest first, shown as a list."""
         super().__init__([Choice("Begin recording", True), Choice("Back", False)], back=False)
         self._drives = tuple(drives)
 
     def picture(self, canvas: Canvas) -> None:
-        """What a recording is, and the earlier drives."""
+        """Draw what the recording of a drive is, and the earlier drives."""
         width = theme.WIDTH - 2 * theme.MARGIN
         y = title(canvas, "Record a drive") + 6
         for line in BEFORE:
@@ -70,24 +71,24 @@ class BeforeDrive(Menu[bool]):
 
 
 class RoadShown(Menu[bool]):
-    """Result of a drive; ends when the player goes on."""
+    """Result of a recorded drive; ends when the player goes on."""
 
     name = "road"
 
     def __init__(self, road: Road, earlier: Sequence[Drive]) -> None:
-        """`earlier` are the drives before it, oldest first."""
+        """`earlier` are the drives before this one, oldest first."""
         super().__init__([Choice("Go on", True)], back=True)
         self._road = road
         self._earlier = tuple(earlier)
 
     def details(self) -> Mapping[str, object]:
-        """The labels of the choices and the figures."""
+        """Fields for the events file: the labels of the choices, and the figures of the drive."""
         drive = self._road.drive
         figures = {"blips": len(drive.blips), "scored": len(drive.dips), "dip": drive.dip}
         return {**super().details(), **figures}
 
     def picture(self, canvas: Canvas) -> None:
-        """Drill against road, the figures, the comparisons, and the earlier drives."""
+        """Draw drill against road, the figures of the drive, and the earlier drives."""
         drive, width = self._road.drive, theme.WIDTH - 2 * theme.MARGIN
         left = theme.MARGIN
         canvas.text(short_words(drive, self._road.beside), (left, HEAD), theme.LARGE)
@@ -109,24 +110,24 @@ class RoadShown(Menu[bool]):
 
 
 class NotRecorded(Menu[bool]):
-    """Says why there is no result; ends when the player goes on."""
+    """Screen that says why a drive has no result; ends when the player goes on."""
 
     name = "not recorded"
 
     def __init__(self, reason: str) -> None:
-        """`reason` is a sentence."""
+        """`reason` is the sentence that says why the drive has no result."""
         super().__init__([Choice("Go on", True)], back=True)
         self._reason = reason
 
     def picture(self, canvas: Canvas) -> None:
-        """The reason."""
+        """Draw the reason why the drive has no result."""
         y = title(canvas, "Not kept") + 20
         width = theme.WIDTH - 2 * theme.MARGIN
         canvas.text(self._reason, (theme.MARGIN, y), theme.BODY, width=width)
 
 
 def figures_of(drive: Drive) -> list[Figure]:
-    """Figures of a drive: its median dip, those by place in the run, and its worst."""
+    """Figures of a drive: its median dip, the medians by place in the run, and the worst dip."""
     dips, places = drive.dips, by_place(drive)
     first = places[:PLACES] if len(places) > 1 else []
     return [
@@ -140,7 +141,7 @@ def figures_of(drive: Drive) -> list[Figure]:
 
 
 def drives_list(canvas: Canvas, corner: Point, drives: Sequence[Drive]) -> None:
-    """List the newest drives, a line each, the newest first."""
+    """Draw the list of recorded drives, a line each, the newest first."""
     x, y = corner
     for drive in reversed(drives[-MOST_DRIVES:]):
         median = "not scored" if drive.dip is None else f"{drive.dip:.1f} points"

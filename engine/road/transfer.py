@@ -19,47 +19,48 @@ from engine.practice.course import LEFT_OUT, Course
 from engine.road.drive import Drive
 
 DAYS = 28
-"""Days up to that of the drive from which drills are taken: long enough for enough of them, short
-enough to show the present skill."""
+"""Days up to that of a drive from which drills are compared with it: long enough for enough of
+them, short enough to show the present skill."""
 ENOUGH = 8
-"""Fewest blips on either side for a comparison: with 8 on the road the interval covers in 91 %,
-from 12 on in 95 % (simulated, 400 drives of skewed dips each)."""
+"""Fewest dips of the drive, and of the drills, for a comparison: with 8 on the road the interval
+covers in 91 %, from 12 on in 95 % (simulated, 400 drives of skewed dips each)."""
 DRAWS = 2000
-"""Number of resamples: enough for the ends of the interval to repeat to 5 % of its width."""
+"""Number of bootstrap resamples: enough for the ends of the interval to repeat to 5 % of its
+width."""
 SEED = 28
-"""Seed of the resamples, so that a drive always gets the same interval."""
+"""Seed of the bootstrap resamples: a drive always gets the same interval."""
 CONFIDENCE = 0.95
-"""Coverage of the interval."""
+"""Coverage of the interval of the difference between road and drills, as a fraction."""
 DRILLED: Mapping[str, str] = {"blip": "dip", "trail": "mean_dip"}
-"""Measure that is compared with the road, for each kind of drill: the dip of single blips, and the
-mean dip while easing off, which is measured against a chord as on the road."""
+"""Measure of each kind of drill that is compared with the dips of a drive: the dip of single blips,
+and the mean dip while easing off, which is measured against a chord as on the road."""
 
 
 @dataclass(frozen=True)
 class DrillComparison:
-    """Comparison of a drive with the drills of one kind."""
+    """Comparison of the dips of a drive with those of the drills of one kind."""
 
     kind: str
     """Name of the kind of drill."""
     count: int
-    """Number of repetitions compared with."""
+    """Number of repetitions of the drill that the drive is compared with."""
     dip: float | None
-    """Median dip of the drills, in points; None without any."""
+    """Median dip of the drills, in points; None if there are no drills."""
     more: float | None = None
     """Median dip on the road less that of the drills, in points; None with too few to compare."""
     low: float | None = None
-    """Low end of the 95 % interval of the difference, in points; None likewise."""
+    """Low end of the 95 % interval of `more`, in points; None with too few to compare."""
     high: float | None = None
-    """High end of the 95 % interval of the difference, in points; None likewise."""
+    """High end of the 95 % interval of `more`, in points; None with too few to compare."""
 
     @property
     def tells(self) -> bool:
-        """Whether the interval leaves out 0, so that road and drill differ."""
+        """Whether the interval of the difference leaves out 0, so that road and drill differ."""
         return self.low is not None and self.high is not None and self.low * self.high > 0
 
 
 def drilled(course: Course, day: date) -> tuple[float, ...]:
-    """Dips in points of the last weeks up to a local day, without the warm-up of each day."""
+    """Dips of drills in the last weeks up to a day, in points, without the warm-up of each day."""
     last = day.toordinal()
     near = (course.day > last - DAYS) & (course.day <= last)
     used = near & (course.place > LEFT_OUT) & np.isfinite(course.value)
@@ -74,7 +75,7 @@ def comparisons(drive: Drive, courses: Mapping[str, Course]) -> tuple[DrillCompa
 
 
 def comparison(kind: str, road: Sequence[float], drill: Sequence[float]) -> DrillComparison:
-    """Comparison of the dips of a drive with those of a kind of drill, in points."""
+    """Comparison of the dips of a drive with those of one kind of drill, all in points."""
     if not drill:
         return DrillComparison(kind, 0, None)
     middle = median(drill)
@@ -90,6 +91,6 @@ def comparison(kind: str, road: Sequence[float], drill: Sequence[float]) -> Dril
 
 
 def _medians(values: Sequence[float], rng: np.random.Generator) -> NDArray[np.float64]:
-    """Median of each resample, shape (DRAWS,)."""
+    """Median of each bootstrap resample of some dips, in points, shape (DRAWS,)."""
     drawn = rng.choice(np.asarray(values), size=(DRAWS, len(values)))
     return np.asarray(np.median(drawn, axis=1), dtype=np.float64)

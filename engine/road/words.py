@@ -1,4 +1,4 @@
-"""Words about a drive, the same in the terminal and on the screen."""
+"""Words about a recorded drive, the same in the terminal and on the screen."""
 
 from __future__ import annotations
 
@@ -16,13 +16,13 @@ CALLED: Mapping[str, str] = {
     "blip": "Single blips",
     "trail": "Easing off, measured as the road",
 }
-"""Name for the repetitions of each kind of drill that is compared."""
+"""Name in sentences for the repetitions of each kind of drill that a drive is compared with."""
 PLACES = ("first", "second", "third", "fourth", "fifth", "sixth")
-"""Names of the places in a run, from the first."""
+"""Words for the position of a blip in its run: first, second and so on."""
 
 
 def found_words(drive: Drive) -> str:
-    """How many blips there are, and why some are not scored."""
+    """Sentence on how many blips a drive has, and why some are not scored."""
     found = f"{_count(len(drive.blips), 'blip')} in {minutes(drive.seconds)}."
     reasons = Counter(blip.reason for blip in drive.blips if blip.dip is None)
     if not reasons:
@@ -32,7 +32,7 @@ def found_words(drive: Drive) -> str:
 
 
 def short_words(drive: Drive, compared: Sequence[DrillComparison]) -> str:
-    """Median dips of drill and road, in a few words."""
+    """Median dips of drill and road, such as "Drill 4.0 points, road 6.1"."""
     if not drive.blips:
         return "No blips found"
     if drive.dip is None:
@@ -44,7 +44,7 @@ def short_words(drive: Drive, compared: Sequence[DrillComparison]) -> str:
 
 
 def carry_words(drive: Drive, compared: Sequence[DrillComparison]) -> list[str]:
-    """Comparison of road and drills, a line for each kind that was drilled."""
+    """Comparisons of a drive with the drills, a line for each kind that was drilled."""
     lines = [_compared(drive, each, each.dip) for each in compared if each.dip is not None]
     return lines or [
         f"No drill of the last {DAYS} days to compare with (the first {LEFT_OUT} repetitions of a "
@@ -55,7 +55,7 @@ def carry_words(drive: Drive, compared: Sequence[DrillComparison]) -> list[str]:
 def drive_words(
     drive: Drive, places: Sequence[BlipsAtPlace], compared: Sequence[DrillComparison]
 ) -> list[str]:
-    """Everything about a drive, line by line."""
+    """Everything there is to say about a drive, line by line."""
     lines = [f"{short_words(drive, compared)}.", found_words(drive)]
     if drive.dip is None:
         return lines
@@ -67,7 +67,7 @@ def drive_words(
 
 
 def drive_name(place: int) -> str:
-    """Name of a place in a run; places count from 1."""
+    """Name of a place in a run of blips, such as "second"; places count from 1."""
     return PLACES[place - 1] if place <= len(PLACES) else f"number {place}"
 
 

@@ -1,5 +1,6 @@
-"""Finding the pedals and calibrating them.
+"""Finding and calibrating the pedals.
 
-`flow.py` is the whole of it; begin there. `search_flow.py` looks for one pedal after another with
-the finder of `engine/pedals`, on the screens of `finding_screens.py`; `words.py` has what they say.
+Rules: `search.py`, and the finder in `engine/pedals`. Words: `words.py`. Screens:
+`choice_screens.py` (menus), `finding_screens.py` on `search_screen.py`, and `no_pedals.py`.
+Flow: `flow.py`; begin there. It calls `search_flow.py`, which finds one pedal after another.
 """

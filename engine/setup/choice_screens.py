@@ -1,36 +1,38 @@
-"""The choices of setting up: which pedal, what to do when stuck, and whether to keep the result."""
+"""Menus of the setup: which pedals to set up, what to do when stuck, what to save."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Hashable, Mapping
+from collections.abc import Hashable, Mapping
 from enum import Enum
 
 import pygame
 
 from drills.trace import Pedal, Sample, nanoseconds
 from engine.kit import theme
-from engine.kit.base import Choice, Menu, title
+from engine.kit.base import Choice, Menu, notice, title
 from engine.kit.canvas import Canvas
 from engine.pedals.gestures import Gesture
 from engine.pedals.together import TapOrStay
 from engine.pedals.travel import Still
 from engine.setup.finding_screens import COLOURS
-from engine.setup.search_screen import Search, track, track_step
-from engine.setup.words import capital, resting_said
+from engine.setup.search import Search
+from engine.setup.search_screen import track, track_step
+from engine.setup.words import capitalized, resting_words
 from engine.stage.actions import Action
 
 LEAST_REST = 3.0
-"""%, a pedal that rests above this is spoken of: the smallest blip begins at little more."""
+"""Resting position of a pedal above which a note is shown, in %: the smallest blip is little
+more."""
 TRACK = 1600
-"""units, length of the line that a pedal is drawn on."""
+"""Length of the line along which a found pedal is drawn, in canvas units."""
 MOST_REST = 25.0
-"""%, and one above this is pressed."""
+"""Position above which a still pedal counts as pressed rather than resting, in %."""
 RESTS_FOR = nanoseconds(1.5)
-"""ns it must stay within LEAST_REST to rest there."""
+"""Time that a pedal must move by less than LEAST_REST to count as resting, in ns."""
 
 
 class SetUpChoice(Enum):
-    """What is to be done."""
+    """What the player can choose in the menus of the pedal setup."""
 
     ALL = "all"
     KEEP = "keep"
@@ -40,27 +42,27 @@ class SetUpChoice(Enum):
 
 
 class WhichPedals(Menu[Pedal | SetUpChoice]):
-    """Pedals are set up already: all of them anew, or a single one."""
+    """Menu shown if pedals are set up already: set up all of them again, or a single one."""
 
     name = "which pedals"
 
     def __init__(self, lines: Mapping[Pedal, str]) -> None:
-        """`lines` says for each pedal where it is."""
+        """`lines` describes for each pedal that is set up its device and axis."""
         choices: list[Choice[Pedal | SetUpChoice]] = [Choice("All pedals", SetUpChoice.ALL)]
         for pedal in Pedal:
-            label = f"{capital(pedal.value)} only" if pedal in lines else f"Add a {pedal.value}"
+            label = f"{capitalized(pedal.value)} only" if pedal in lines else f"Add a {pedal.value}"
             choices.append(Choice(label, pedal, lines.get(pedal, "")))
         choices.append(Choice("Back", SetUpChoice.STOP))
         super().__init__(choices, back=SetUpChoice.STOP)
 
     def picture(self, canvas: Canvas) -> None:
-        """What is asked."""
+        """Draw the question which pedals to set up."""
         y = title(canvas, "Set up the pedals") + 20
         canvas.text("Which of them? The others stay as they are.", (theme.MARGIN, y), theme.BODY)
 
 
-class SavedCame(Menu[SetUpChoice]):
-    """The pedals that were set up before are plugged in while others are set up."""
+class SavedPedalsBack(Menu[SetUpChoice]):
+    """Menu shown when the saved pedals are plugged in while others are being set up."""
 
     name = "pedals came"
 
@@ -72,25 +74,20 @@ class SavedCame(Menu[SetUpChoice]):
         super().__init__(choices, back=SetUpChoice.GO_ON)
 
     def picture(self, canvas: Canvas) -> None:
-        """What happened."""
-        y = title(canvas, "Your pedals are back") + 20
-        canvas.text(
-            "The pedals that you set up before are plugged in now.",
-            (theme.MARGIN, y),
-            theme.BODY + 6,
-            width=theme.WIDTH - 2 * theme.MARGIN,
-        )
+        """Draw that the saved pedals are plugged in, and what the player can do."""
+        text = "The pedals that you set up before are plugged in now."
+        notice(canvas, "Your pedals are back", text)
 
 
 class PedalMenu(Menu[SetUpChoice]):
-    """What to do when setting up goes wrong; chosen by any pedal, as none is known for sure."""
+    """Menu for when the setup goes wrong; operated with any pedal, as none is certain yet."""
 
     name = "pedals menu"
     feet_choose = False
     hint = "Any pedal kept down, or Enter: yes     Tapped, or Tab: next choice     Esc: go on"
 
     def __init__(self, search: Search, pedal: Pedal | None = None) -> None:
-        """`pedal` is the one being set up; None where all are found."""
+        """`pedal` is the pedal being set up; None if all of them are found."""
         choices = [Choice("Go on", SetUpChoice.GO_ON, f"with the {pedal.value}" if pedal else "")]
         if pedal is not None and search.doubted is not None:
             note = f"leaves out {search.called(search.doubted)}"
@@ -105,12 +102,12 @@ class PedalMenu(Menu[SetUpChoice]):
         self._focused = True
 
     def on_focus(self, focused: bool, now: int) -> None:
-        """Feet choose nothing while another window has the focus."""
+        """Note whether the window has the focus; without it, pedals choose nothing."""
         self._focused = focused
         self._chosen = TapOrStay()
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
-        """Choose with any pedal."""
+        """Choose with any pedal: a tap selects the next choice, a held pedal confirms."""
         shares = self._search.presses.shares(self._search.values())
         if not self._focused:
             return
@@ -121,33 +118,31 @@ class PedalMenu(Menu[SetUpChoice]):
                 self.on_action(Action.NEXT)
 
     def appearance(self) -> Hashable:
-        """The choice, and how far it has got."""
+        """State that the picture depends on: the choices, and the progress of a held pedal."""
         return super().appearance(), round(20 * self._chosen.progress)
 
     def draw(self, surface: pygame.Surface, press: float) -> None:
-        """Draw all of it."""
+        """Draw the menu, with the progress of a held pedal towards confirming a choice."""
         super().draw(surface, self._chosen.progress)
 
     def picture(self, canvas: Canvas) -> None:
-        """What is asked."""
+        """Draw the heading, and what to do before choosing."""
         y = title(canvas, "Setting up the pedals") + 20
         canvas.text("Let go of all pedals first.", (theme.MARGIN, y), theme.BODY, theme.QUIET)
 
 
 class PedalsFound(Menu[Pedal | SetUpChoice]):
-    """All pedals are found: each is shown as it is moved, to be kept or set up again."""
+    """Menu after all pedals are found: shows each as it moves, to be saved or set up again."""
 
     name = "pedals found"
 
-    def __init__(self, lines: Mapping[Pedal, str], again: Collection[Pedal] = tuple(Pedal)) -> None:
-        """`lines` says for each pedal where it was found."""
+    def __init__(self, lines: Mapping[Pedal, str]) -> None:
+        """`lines` describes for each found pedal its device and axis."""
         choices: list[Choice[Pedal | SetUpChoice]] = [
             Choice("Keep them", SetUpChoice.KEEP),
             Choice("Start over", SetUpChoice.ALL),
         ]
-        choices += [
-            Choice(f"{capital(pedal.value)} again", pedal) for pedal in lines if pedal in again
-        ]
+        choices += [Choice(f"{capitalized(pedal.value)} again", pedal) for pedal in lines]
         super().__init__(choices, back=SetUpChoice.STOP)
         self._lines = lines
         self._percent = dict.fromkeys(lines, 0.0)
@@ -155,7 +150,7 @@ class PedalsFound(Menu[Pedal | SetUpChoice]):
         self._resting: Pedal | None = None
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
-        """See where the pedals are, and whether one rests where it should not."""
+        """Update the drawn positions of the pedals, and whether one rests too far from its end."""
         if sample is None:
             return
         self._resting = None
@@ -167,18 +162,18 @@ class PedalsFound(Menu[Pedal | SetUpChoice]):
                 self._resting = self._resting or pedal
 
     def appearance(self) -> Hashable:
-        """The choice, and where the pedals are."""
+        """State that the picture depends on: the choices, and the positions of the pedals."""
         places = [track_step(percent / 100) for percent in self._percent.values()]
         return super().appearance(), self._resting, *places
 
     def picture(self, canvas: Canvas) -> None:
-        """Each pedal, its axis, and where it is."""
+        """Draw each found pedal with its axis and its position."""
         y = title(canvas, "The pedals are set up")
         for pedal, line in self._lines.items():
-            canvas.text(f"{capital(pedal.value)}: {line}", (theme.MARGIN, y), theme.SMALL)
+            canvas.text(f"{capitalized(pedal.value)}: {line}", (theme.MARGIN, y), theme.SMALL)
             place = self._percent[pedal] / 100
             track(canvas, (theme.MARGIN + 30, y + 78), TRACK, place, COLOURS[pedal])
             y += 124
         if self._resting is not None:
-            said = resting_said(self._resting, self._percent[self._resting])
-            canvas.text(said, (theme.MARGIN, y), theme.SMALL)
+            note = resting_words(self._resting, self._percent[self._resting])
+            canvas.text(note, (theme.MARGIN, y), theme.SMALL)

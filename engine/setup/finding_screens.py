@@ -1,4 +1,4 @@
-"""Finding the pedals by moving them, and learning where their ends are."""
+"""Screens that find a pedal by its movement and learn the raw values at its ends."""
 
 from __future__ import annotations
 
@@ -15,19 +15,20 @@ from engine.pedals.finder import Finder, Found
 from engine.pedals.identity import Axis
 from engine.pedals.travel import NEAR
 from engine.pedals.trouble import Motion, Trouble
-from engine.setup.search_screen import Gone, Search, SearchScreen, track, track_step
+from engine.setup.search import Search, SearchEnd
+from engine.setup.search_screen import SearchScreen, track, track_step
 from engine.setup.words import (
     FEET_OFF,
     FULLY,
     PROMPTS,
     heading,
-    left_out_said,
-    middle_said,
-    moving_said,
-    pedal_moving_said,
-    pressed_said,
-    refused_said,
-    trouble_said,
+    left_out_words,
+    middle_words,
+    moving_axis_words,
+    moving_pedal_words,
+    pressed_words,
+    refused_words,
+    trouble_words,
 )
 from engine.stage.actions import Action
 
@@ -37,81 +38,81 @@ COLOURS = {
     Pedal.CLUTCH: theme.CLUTCH,
 }
 TRACK = 1200
-"""units, length of the line that a pedal is drawn on."""
+"""Length of the line along which a searched pedal is drawn, in canvas units."""
 TRACK_LEFT = (theme.WIDTH - TRACK) / 2
-"""units from the left, where it begins."""
+"""Left end of the line along which a pedal is drawn, in canvas units."""
 NAME_AT = (theme.WIDTH / 2, 550)
-"""units, where the axis is named."""
+"""Place of the name of the axis that was found, in canvas units."""
 BETWEEN = 70
-"""units, from one such line to the next."""
+"""Distance between the lines along which two pedals are drawn, in canvas units."""
 
 
 @dataclass(frozen=True)
 class Rested:
-    """The feet are off all pedals."""
+    """Outcome of FeetOff: the feet are off all pedals."""
 
 
 @dataclass(frozen=True)
 class Retry:
-    """The pedal is to be looked for anew, once the feet are off."""
+    """Outcome of FindPedal: search for the pedal again, once the feet are off."""
 
     note: str
-    """Why."""
+    """Reason for the new search, shown to the player."""
 
 
 class FeetOff(SearchScreen[Rested]):
-    """Waits until nothing is pressed, and measures the noise of every axis meanwhile.
+    """Screen that waits until no pedal is pressed, and measures the noise of every axis meanwhile.
 
-    What it finds goes into the search.
+    The noise, and the axes that keep moving, are stored in the search.
     """
 
     def __init__(self, search: Search, heading: str, note: str = "") -> None:
-        """`note` says why this begins again."""
+        """`note` is the reason why the search begins again, if it does, shown to the player."""
         super().__init__(search)
         self._heading = heading
         self._note = note
-        self._pedals = {one.axis: pedal for pedal, one in search.known.items()}
-        self._rest = AtRest({one.axis: one.range for one in search.known.values()})
+        self._pedals = {found.axis: pedal for pedal, found in search.found.items()}
+        self._rest = AtRest(search.taken)
         self._values: Mapping[Axis, float] = {}
 
     def on_focus(self, focused: bool, now: int) -> None:
-        """What was not looked at meanwhile has rested for no time yet."""
+        """Start the wait again: the axes were not read while another window had the focus."""
         super().on_focus(focused, now)
-        self._rest = AtRest({one.axis: one.range for one in self._search.known.values()})
+        self._rest = AtRest(self._search.taken)
 
     def details(self) -> Mapping[str, object]:
-        """What is waited for."""
+        """Fields for the events file: the step of the search, and the number of pedals found."""
         return {"step": "rest", "known": len(self._pedals)}
 
     def look(self, values: Mapping[Axis, float], now: int) -> None:
-        """Whether everything rests."""
+        """End once every axis rests, or if a pedal found before is pressed after all."""
         self._values = values
         self._rest.feed(now, values)
         if self._rest.contradicts:
-            self.outcome = Gone.PRESSED
+            self.outcome = SearchEnd.PRESSED
         elif self._rest.rested:
             search = self._search
             search.noise, search.left_out = self._rest.noise, sorted(self._rest.left_out)
             search.presses.rest(values, search.noise)
-            for pedal in search.known.keys() - search.kept:
-                search.known[pedal] = self._settled(search.known[pedal], values)
+            for pedal in search.found.keys() - search.fixed:
+                search.found[pedal] = self._settled(search.found[pedal], values)
             self.outcome = Rested()
 
-    def _settled(self, one: Found, values: Mapping[Axis, float]) -> Found:
-        """A pedal whose foot was not quite off before rests farther out than that."""
-        value = values[one.axis]
-        out = -one.range.percent(value) / 100
+    def _settled(self, pedal: Found, values: Mapping[Axis, float]) -> Found:
+        """Found pedal, its released end moved outwards if a foot was still on it when found."""
+        value = values[pedal.axis]
+        out = -pedal.range.percent(value) / 100
         if RETURNED < out < NEAR and value != 0.0:
-            return Found(one.axis, Range(value, one.range.full))
-        return one
+            return Found(pedal.axis, Range(value, pedal.range.full))
+        return pedal
 
     def appearance(self) -> Hashable:
-        """Where the pedals are, and what is wrong."""
+        """State that the picture depends on: pedal positions, and the pressed or moving axis."""
         places = [track_step(place) for place, _ in self._tracks()]
         return *places, self._rest.pressed, self._rest.moving, self._focused
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """What to do with the feet, and where the pedals are."""
+        """Draw the instruction to take the feet off, and the positions of the pedals."""
         self._frame(canvas, self._heading, FEET_OFF, self._notes())
         for number, (place, colour) in enumerate(self._tracks()):
             start = (TRACK_LEFT, 450 + BETWEEN * number)
@@ -122,20 +123,19 @@ class FeetOff(SearchScreen[Rested]):
     def _notes(self) -> list[str]:
         pressed, moving = self._rest.pressed, self._rest.moving
         if pressed is not None:
-            return [pressed_said(self._pedals[pressed])]
+            return [pressed_words(self._pedals[pressed])]
         if moving in self._pedals:
-            return [pedal_moving_said(self._pedals[moving])]
+            return [moving_pedal_words(self._pedals[moving])]
         if moving is not None:
-            return [moving_said(self._search.called(moving))]
+            return [moving_axis_words(self._search.called(moving))]
         return [self._note] if self._note else []
 
     def _tracks(self) -> list[tuple[float, tuple[int, int, int]]]:
-        """Where each pedal is that is known, or else the axis that keeps moving."""
-        known = self._search.known
+        """Position and colour of each found pedal, and of another axis that keeps moving."""
         places = [
-            (one.range.percent(self._values[one.axis]) / 100, COLOURS[pedal])
-            for pedal, one in known.items()
-            if one.axis in self._values
+            (found.range.percent(self._values[found.axis]) / 100, COLOURS[pedal])
+            for pedal, found in self._search.found.items()
+            if found.axis in self._values
         ]
         moving = self._rest.moving
         if moving is not None and moving not in self._pedals:
@@ -144,58 +144,57 @@ class FeetOff(SearchScreen[Rested]):
 
 
 class FindPedal(SearchScreen[Found | Retry]):
-    """Finds one pedal. Ends with where it is, or why there is none."""
+    """Screen that finds one pedal. Its outcome is the pedal, or why the search ended without it."""
 
     def __init__(self, pedal: Pedal, search: Search, note: str = "") -> None:
-        """A clutch may be left out; `note` says why this begins again."""
+        """A clutch may be left out; `note` tells why the search begins again, if it does."""
         super().__init__(search)
         self._pedal = pedal
         self._optional = pedal is Pedal.CLUTCH
         self._note = note
-        taken = {one.axis: one.range for one in search.known.values()}
-        self._finder = Finder(search.noise, taken, search.refused)
+        self._finder = Finder(search.noise, search.taken, search.refused)
 
     @property
     def axis(self) -> Axis | None:
-        """The axis that is taken for the pedal; None while none is."""
+        """Axis taken so far for the pedal that is searched for; None if there is none."""
         return self._finder.axis
 
     def on_focus(self, focused: bool, now: int) -> None:
-        """Nobody knows what the foot did meanwhile: begin with the feet off again."""
+        """Begin again with the feet off: pedals may have moved without focus."""
         if focused and not self._focused:
             self.outcome = Retry("")
         super().on_focus(focused, now)
 
     def details(self) -> Mapping[str, object]:
-        """Which pedal is looked for, which movement is waited for, and what is wrong."""
+        """Fields for the events file: the pedal, the movement waited for, and any trouble."""
         trouble = self._finder.trouble
-        said = {} if trouble is None else {"trouble": trouble.value}
-        return {"pedal": self._pedal.value, "step": self._finder.motion.value, **said}
+        details = {"pedal": self._pedal.value, "step": self._finder.motion.value}
+        return details if trouble is None else {**details, "trouble": trouble.value}
 
     def on_action(self, action: Action) -> None:
-        """Going on leaves an optional pedal out; the next one, please, refuses what was found."""
+        """GO leaves out an optional pedal; NEXT refuses the axis found and searches for another."""
         if action is Action.GO and self._optional:
-            self.outcome = Gone.SKIPPED
+            self.outcome = SearchEnd.SKIPPED
         elif action is Action.NEXT and self.axis is not None:
             self._search.refused = {*self._finder.refused, self.axis}
-            self.outcome = Retry(refused_said(self._search.called(self.axis)))
+            self.outcome = Retry(refused_words(self._search.called(self.axis)))
         else:
             super().on_action(action)
 
     def look(self, values: Mapping[Axis, float], now: int) -> None:
-        """Follow the pedal."""
+        """Feed the finder, and end once it has found the pedal or cannot find it."""
         finder = self._finder
         finder.feed(now, values)
         self._search.refused = set(finder.refused)
         if finder.found is not None:
             self.outcome = finder.found
         elif finder.trouble is Trouble.THROUGH and finder.motion is Motion.FIND:
-            self.outcome = Retry(self._said(Trouble.THROUGH))
+            self.outcome = Retry(self._trouble_words(Trouble.THROUGH))
         elif self._optional and finder.trouble is Trouble.TAKEN:
-            self.outcome = Gone.SKIPPED
+            self.outcome = SearchEnd.SKIPPED
 
     def appearance(self) -> Hashable:
-        """The movement waited for, where the pedal is, and what is wrong."""
+        """State that the picture depends on: movement asked for, pedal position, any trouble."""
         finder = self._finder
         percent = round(100 * finder.share)
         place = track_step(finder.position.place)
@@ -210,13 +209,13 @@ class FindPedal(SearchScreen[Found | Retry]):
         )
 
     def paint(self, canvas: Canvas, press: float) -> None:
-        """What to do with the foot, and where the pedal is."""
+        """Draw the movement to make, and the position of the pedal."""
         motion, position = self._finder.motion, self._finder.position
         prompt = PROMPTS[motion].format(self._pedal.value)
         self._frame(canvas, heading(self._pedal), prompt, self._notes())
         wanted = (position.low, position.high)
         track(canvas, (TRACK_LEFT, 480), TRACK, position.place, COLOURS[self._pedal], wanted)
-        buttons = [("Esc: menu" if self.axis or self._search.known else "Esc: back", Action.BACK)]
+        buttons = [("Esc: menu" if self.axis or self._search.found else "Esc: back", Action.BACK)]
         if self.axis is not None:
             named = f"Not the {self._pedal.value}? This is {self._search.called(self.axis)}"
             canvas.text(named, NAME_AT, theme.SMALL, theme.QUIET, "centre")
@@ -231,10 +230,10 @@ class FindPedal(SearchScreen[Found | Retry]):
     def _notes(self) -> Sequence[str]:
         finder, notes = self._finder, []
         if finder.trouble is not None:
-            notes = [self._said(finder.trouble)]
+            notes = [self._trouble_words(finder.trouble)]
         elif finder.motion is Motion.FULL:
             notes = [FULLY[self._pedal]]
-            notes += [note for note in [middle_said(finder.rest)] if note]
+            notes += [note for note in [middle_words(finder.rest)] if note]
         elif self._note and finder.motion is Motion.FIND:
             notes = [self._note]
         if finder.motion is Motion.FIND:
@@ -242,15 +241,15 @@ class FindPedal(SearchScreen[Found | Retry]):
         return notes
 
     def _asides(self) -> list[str]:
-        """What else there is to say while the pedal is looked for."""
+        """Notes beside the instruction: how to leave out a pedal, or which axes are ignored."""
         if self._optional:
             return ["Without one: press the brake once, or Enter, to go on."]
         left_out = self._search.left_out
         if left_out and self._finder.trouble is None:
-            return [left_out_said(self._search.called(left_out[0]), len(left_out) - 1)]
+            return [left_out_words(self._search.called(left_out[0]), len(left_out) - 1)]
         return []
 
-    def _said(self, trouble: Trouble) -> str:
+    def _trouble_words(self, trouble: Trouble) -> str:
         finder = self._finder
         about = "" if finder.about is None else self._search.called(finder.about)
-        return trouble_said(trouble, finder.motion, self._pedal, about, finder.share)
+        return trouble_words(trouble, finder.motion, self._pedal, about, finder.share)

@@ -1,4 +1,4 @@
-"""Setting up the pedals, all of them or one, and reading back what was saved."""
+"""`find_pedals` and `set_up`: binds the saved pedals, or sets up all of them or one."""
 
 from __future__ import annotations
 
@@ -12,19 +12,28 @@ from engine.pedals.identity import Axis, Connection, Missing, match
 from engine.pedals.mouse import MOUSE_TRAVEL, MousePedals
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig
-from engine.setup.choice_screens import PedalMenu, PedalsFound, SavedCame, SetUpChoice, WhichPedals
-from engine.setup.no_pedals import Instead, NoPedals, NothingPlugged
+from engine.setup.choice_screens import (
+    PedalMenu,
+    PedalsFound,
+    SavedPedalsBack,
+    SetUpChoice,
+    WhichPedals,
+)
+from engine.setup.no_pedals import NoPedals, NoPedalsChoice, NothingPlugged
 from engine.setup.saved import BINDING, saved_binding
+from engine.setup.search import Search, SearchEnd
 from engine.setup.search_flow import search_pedals
-from engine.setup.search_screen import Gone, Search
-from engine.setup.words import BEGUN_ANEW
+from engine.setup.words import RESTART_NOTES
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History
 
 
-def find_pedals(rig: Rig, stage: Stage, history: History) -> Flow[Instead | None]:
-    """Find something to play with; None where the rig has it, otherwise what is wanted instead."""
+def find_pedals(rig: Rig, stage: Stage, history: History) -> Flow[NoPedalsChoice | None]:
+    """Bind pedals or the mouse to the rig; return None once done, or what the player chose instead.
+
+    Raises StoreError.
+    """
     while True:
         binding = saved_binding(history)
         trouble: Missing | None = Missing.AMBIGUOUS
@@ -37,36 +46,39 @@ def find_pedals(rig: Rig, stage: Stage, history: History) -> Flow[Instead | None
             return None
         screen = NoPedals(saved=binding is not None, plugged=plugged)
         match (yield from show(screen, rig, stage)):
-            case Instead.MOUSE:
+            case NoPedalsChoice.MOUSE:
                 mouse = MousePedals(stage.lights.pointer, rig.clock)
                 rig.play_with(CalibratedPedals(mouse, MOUSE_TRAVEL))
                 return None
-            case Instead.BIND:
+            case NoPedalsChoice.BIND:
                 if (yield from set_up(rig, stage, history)):
                     return None
-            case Instead.PLUGGED:
+            case NoPedalsChoice.PLUGGED:
                 continue
             case other:
                 return other
 
 
 def set_up(rig: Rig, stage: Stage, history: History) -> Flow[bool]:
-    """Bind and calibrate the pedals, all or one of them; whether that was gone through with."""
+    """Set up all pedals or one of them; return whether pedals are bound in the end.
+
+    If the player stops, the rig plays with what it had before. Raises StoreError.
+    """
     before = rig.pedals
-    known = rig.bound
+    bound = rig.bound
     wanted: Pedal | SetUpChoice = SetUpChoice.ALL
-    if known:
-        wanted = yield from show(WhichPedals(_lines(known, rig)), rig, stage)
+    if bound:
+        wanted = yield from show(WhichPedals(_lines(bound, rig)), rig, stage)
         if wanted is SetUpChoice.STOP:
             return False
-    if (yield from _SettingUp(rig, stage, history).run(wanted, known)):
+    if (yield from _SettingUp(rig, stage, history).run(wanted, bound)):
         return True
     rig.play_with(before)
     return False
 
 
 class _SettingUp:
-    """One time of setting up."""
+    """One run through the setup of pedals."""
 
     def __init__(self, rig: Rig, stage: Stage, history: History) -> None:
         self._rig = rig
@@ -76,55 +88,57 @@ class _SettingUp:
         self._awaited = None if saved is None or _is_plugged(saved, rig) else saved
         self._refused: set[Axis] = set()
 
-    def run(self, wanted: Pedal | SetUpChoice, known: Mapping[Pedal, Found]) -> Flow[bool]:
-        """Find the wanted pedals beside those that are known; whether any are bound in the end."""
+    def run(self, wanted: Pedal | SetUpChoice, bound: Mapping[Pedal, Found]) -> Flow[bool]:
+        """Find the wanted pedals beside those bound; return whether pedals are bound in the end."""
         rig, stage, note = self._rig, self._stage, ""
         while True:
             rig.play_with(None)
-            if self._came() and (yield from self._take_saved()):
+            if self._saved_came() and (yield from self._take_saved()):
                 return True
             if not rig.values():
                 if not (yield from show(NothingPlugged(), rig, stage)):
                     return False
                 continue
-            search, pedals = self._search(wanted, known)
+            search, pedals = self._search(wanted, bound)
             missed = yield from search_pedals(pedals, search, rig, stage, note)
             self._refused, note = search.refused, ""
-            ended = missed or (yield from self._keep(search))
+            ended = missed or (yield from self._confirm(search))
             if isinstance(ended, Pedal):
-                wanted, known = ended, rig.bound
+                wanted, bound = ended, rig.bound
                 continue
             match ended:
                 case SetUpChoice.KEEP:
                     return True
-                case SetUpChoice.STOP | Gone.BACK:
+                case SetUpChoice.STOP | SearchEnd.BACK:
                     return False
                 case SetUpChoice.ALL:
                     self._refused = set()
-                case Gone() as gone:
-                    note = BEGUN_ANEW.get(gone, "")
-            if ended is not Gone.CAME:
+                case SearchEnd() as gone:
+                    note = RESTART_NOTES.get(gone, "")
+            if ended is not SearchEnd.CAME:
                 wanted = SetUpChoice.ALL
 
     def _search(
-        self, wanted: Pedal | SetUpChoice, known: Mapping[Pedal, Found]
+        self, wanted: Pedal | SetUpChoice, bound: Mapping[Pedal, Found]
     ) -> tuple[Search, list[Pedal]]:
-        """What is known, and which pedals to find."""
-        search = Search(self._rig.values, self._called, self._came, refused=self._refused)
+        """New search with the pedals that are not set up again, and the list of those to find."""
+        search = Search(self._rig.values, self._axis_name, self._saved_came, refused=self._refused)
         there = search.values()
-        if not isinstance(wanted, Pedal) or any(one.axis not in there for one in known.values()):
+        if not isinstance(wanted, Pedal) or any(
+            found.axis not in there for found in bound.values()
+        ):
             return search, list(Pedal)
-        search.known = {pedal: one for pedal, one in known.items() if pedal is not wanted}
-        search.kept = frozenset(search.known)
+        search.found = {pedal: found for pedal, found in bound.items() if pedal is not wanted}
+        search.fixed = frozenset(search.found)
         return search, [wanted]
 
-    def _keep(self, search: Search) -> Flow[Pedal | SetUpChoice | Gone]:
-        """Show what was found, and save it if the player likes it."""
+    def _confirm(self, search: Search) -> Flow[Pedal | SetUpChoice | SearchEnd]:
+        """Show the pedals that were found, and save them if the player agrees."""
         rig, stage = self._rig, self._stage
-        binding = _binding(search.known, rig)
+        binding = _binding(search.found, rig)
         if binding is None or rig.bind(binding) is not None:
-            return Gone.LOST
-        lines = _lines(search.known, rig)
+            return SearchEnd.LOST
+        lines = _lines(search.found, rig)
         while True:
             asked = yield from show(PedalsFound(lines), rig, stage)
             if asked is SetUpChoice.STOP:
@@ -135,21 +149,21 @@ class _SettingUp:
                 return asked
 
     def _take_saved(self) -> Flow[bool]:
-        """Offer the pedals that were set up before, once; whether they are played with."""
+        """Offer the saved pedals once, in place of the search; return whether they are taken."""
         saved, self._awaited = self._awaited, None
         if saved is None or self._rig.bind(saved) is not None:
             return False
-        asked = yield from show(SavedCame(), self._rig, self._stage)
+        asked = yield from show(SavedPedalsBack(), self._rig, self._stage)
         if asked is SetUpChoice.KEEP:
             return True
         self._rig.play_with(None)
         return False
 
-    def _came(self) -> bool:
-        """Whether the pedals that were set up before are there by now."""
+    def _saved_came(self) -> bool:
+        """Whether the saved pedals are plugged in now, though not when the setup began."""
         return self._awaited is not None and _is_plugged(self._awaited, self._rig)
 
-    def _called(self, axis: Axis) -> str:
+    def _axis_name(self, axis: Axis) -> str:
         devices = self._rig.devices
         identity = None if devices is None else devices.identity(axis.device)
         return f"axis {axis.axis + 1}" if identity is None else identity.called(axis.axis)
@@ -162,18 +176,18 @@ def _is_plugged(binding: Binding, rig: Rig) -> bool:
 
 
 def _binding(found: Mapping[Pedal, Found], rig: Rig) -> Binding | None:
-    """The pedals with the devices they are on; None where one of those is not there any more."""
+    """Binding of the found pedals to their devices; None if a device is not plugged in any more."""
     axes = {}
-    for pedal, one in found.items():
-        identity = None if rig.devices is None else rig.devices.identity(one.axis.device)
+    for pedal, place in found.items():
+        identity = None if rig.devices is None else rig.devices.identity(place.axis.device)
         if identity is None:
             return None
-        axes[pedal] = BoundAxis(identity, one.axis.axis, one.range)
+        axes[pedal] = BoundAxis(identity, place.axis.axis, place.range)
     return Binding(axes[Pedal.BRAKE], axes[Pedal.THROTTLE], axes.get(Pedal.CLUTCH))
 
 
 def _lines(found: Mapping[Pedal, Found], rig: Rig) -> dict[Pedal, str]:
-    """Where each pedal is, for the player."""
+    """Device and axis of each pedal in words, such as for a menu."""
     binding = _binding(found, rig)
     bound = () if binding is None else binding.pedals
-    return {pedal: one.device.called(one.axis) for pedal, one in zip(Pedal, bound, strict=False)}
+    return {pedal: axis.device.called(axis.axis) for pedal, axis in zip(Pedal, bound, strict=False)}

@@ -1,16 +1,15 @@
-"""No pedals to play with: plug them in, try the mouse, or watch the demo."""
+"""Menus shown without pedals: plug them in, play with the mouse, or watch the demo."""
 
 from __future__ import annotations
 
 from enum import Enum
 
-from engine.kit import theme
-from engine.kit.base import Choice, Menu, title
+from engine.kit.base import Choice, Menu, notice
 from engine.kit.canvas import Canvas
 
 
-class Instead(Enum):
-    """What to do about it."""
+class NoPedalsChoice(Enum):
+    """What a player without pedals can choose."""
 
     PLUGGED = "plugged"
     BIND = "bind"
@@ -19,42 +18,40 @@ class Instead(Enum):
     QUIT = "quit"
 
 
-class NoPedals(Menu[Instead]):
-    """Ends by itself when a device is plugged in."""
+class NoPedals(Menu[NoPedalsChoice]):
+    """Menu shown if no saved pedals are plugged in; ends by itself when a device is."""
 
     name = "no pedals"
     back_word = "leave"
 
     def __init__(self, *, saved: bool, plugged: int) -> None:
-        """`saved`: pedals are set up but not there; `plugged`: count of other devices there."""
+        """`saved`: pedals are set up but not plugged in; `plugged`: number of other devices."""
         choices = [
-            Choice("Try with the mouse", Instead.MOUSE, "height is the brake, button the throttle"),
-            Choice("Watch the demo", Instead.DEMO, "a simulated foot plays a set"),
-            Choice("Leave", Instead.QUIT),
+            Choice(
+                "Try with the mouse",
+                NoPedalsChoice.MOUSE,
+                "height is the brake, button the throttle",
+            ),
+            Choice("Watch the demo", NoPedalsChoice.DEMO, "a simulated foot plays a set"),
+            Choice("Leave", NoPedalsChoice.QUIT),
         ]
         if plugged:
-            choices.insert(0, Choice("Set up what is plugged in", Instead.BIND))
-        super().__init__(choices, back=Instead.QUIT)
+            choices.insert(0, Choice("Set up what is plugged in", NoPedalsChoice.BIND))
+        super().__init__(choices, back=NoPedalsChoice.QUIT)
         self._saved = saved
 
     def on_devices(self, *, cut: bool) -> None:
-        """Whatever was plugged in, look again."""
-        self.outcome = Instead.PLUGGED
+        """End when a device is plugged in, so that the pedals are looked for in it."""
+        self.outcome = NoPedalsChoice.PLUGGED
 
     def picture(self, canvas: Canvas) -> None:
-        """What is missing."""
-        found = "Your pedals are not plugged in" if self._saved else "No pedals found"
-        y = title(canvas, found) + 20
-        canvas.text(
-            "Plug them in now: the game notices. Or try it without.",
-            (theme.MARGIN, y),
-            theme.BODY + 6,
-            width=theme.WIDTH - 2 * theme.MARGIN,
-        )
+        """Draw that pedals are missing, and what the player can do."""
+        heading = "Your pedals are not plugged in" if self._saved else "No pedals found"
+        notice(canvas, heading, "Plug them in now: the game notices. Or try it without.")
 
 
 class NothingPlugged(Menu[bool]):
-    """Pedals are to be set up and there is no device; ends by itself when one is plugged in."""
+    """Menu shown if pedals are to be set up without a device; ends when one is plugged in."""
 
     name = "nothing plugged"
 
@@ -62,15 +59,10 @@ class NothingPlugged(Menu[bool]):
         super().__init__([Choice("Back", False)], back=False)
 
     def on_devices(self, *, cut: bool) -> None:
-        """Whatever was plugged in, look again."""
+        """End when a device is plugged in, so that the pedals are looked for in it."""
         self.outcome = True
 
     def picture(self, canvas: Canvas) -> None:
-        """What is missing."""
-        y = title(canvas, "Nothing is plugged in") + 20
-        canvas.text(
-            "Plug the pedals in now: the game notices, and goes on to set them up.",
-            (theme.MARGIN, y),
-            theme.BODY + 6,
-            width=theme.WIDTH - 2 * theme.MARGIN,
-        )
+        """Draw that no device is plugged in, and what the player can do."""
+        text = "Plug the pedals in now: the game notices, and goes on to set them up."
+        notice(canvas, "Nothing is plugged in", text)

@@ -1,4 +1,4 @@
-"""The pedals that were set up, kept in the history, and going over to them."""
+"""Saved pedal setup in the history: reads it, and binds its pedals to the rig."""
 
 from __future__ import annotations
 
@@ -7,20 +7,20 @@ from engine.pedals.rig import Rig
 from engine.store import History, StoreError
 
 BINDING = "binding"
-"""Setting: where the pedals are and what their ends read."""
+"""Key of the setting for the pedals: the axis of each, and the raw values at its ends."""
 
 
 def bind_saved(rig: Rig, history: History) -> None:
-    """Go over to the saved pedals from whatever else is played with, where they are there."""
+    """Play with the saved pedals instead of the mouse or other stand-in, if they are plugged in."""
     binding = None if rig.is_feet else saved_binding(history)
     if binding is not None:
         rig.bind(binding)
 
 
 def saved_binding(history: History) -> Binding | None:
-    """The pedals that were set up before; None where there are none.
+    """Pedals that were set up and saved; None if there are none.
 
-    Raises StoreError where what was saved makes no sense.
+    Raises StoreError if the saved setting is invalid.
     """
     data = history.setting(BINDING)
     try:

@@ -1,4 +1,4 @@
-"""Looking for the pedals one after another: feet off, find it, and what to do when that fails."""
+"""`search_pedals`: finds the wanted pedals one after another, with a menu where that fails."""
 
 from __future__ import annotations
 
@@ -10,21 +10,21 @@ from engine.pedals.finder import Found
 from engine.pedals.rig import Rig
 from engine.setup.choice_screens import PedalMenu, SetUpChoice
 from engine.setup.finding_screens import FeetOff, FindPedal, Rested, Retry
-from engine.setup.search_screen import Gone, Search
-from engine.setup.words import heading, refused_said
+from engine.setup.search import Search, SearchEnd
+from engine.setup.words import heading, refused_words
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 
 FINISHED = "The pedals are set up"
-"""Heading of the last look with the feet off."""
+"""Heading of the last check, with the feet off, after all pedals are found."""
 
 
 def search_pedals(
     wanted: Sequence[Pedal], search: Search, rig: Rig, stage: Stage, note: str
-) -> Flow[Gone | SetUpChoice | None]:
-    """Find the wanted pedals; why not, if not. What is found goes into the search.
+) -> Flow[SearchEnd | SetUpChoice | None]:
+    """Find the wanted pedals and store them in the search; return None, or why it ended early.
 
-    `note` says why this begins again.
+    `note` is the reason why the search begins again, if it does.
     """
     for pedal in wanted:
         ended = yield from _search_one(pedal, search, rig, stage, note)
@@ -36,50 +36,50 @@ def search_pedals(
 
 def _search_one(
     pedal: Pedal, search: Search, rig: Rig, stage: Stage, note: str
-) -> Flow[Gone | SetUpChoice | None]:
-    """Find one pedal, as often as it takes."""
-    search.presses.know({one.axis: one.range for one in search.known.values()})
+) -> Flow[SearchEnd | SetUpChoice | None]:
+    """Search for one pedal until it is found or left out, or the player gives up."""
+    search.presses.calibrate(search.taken)
     while True:
         match (yield from _look(pedal, search, rig, stage, note)):
             case Found() as found:
-                search.known[pedal] = found
+                search.found[pedal] = found
                 return None
-            case Gone.SKIPPED:
+            case SearchEnd.SKIPPED:
                 return None
-            case Retry(again):
-                note = again
-            case Gone.MENU:
+            case Retry(reason):
+                note = reason
+            case SearchEnd.MENU:
                 asked = yield from show(PedalMenu(search, pedal), rig, stage)
                 note = ""
                 if asked is SetUpChoice.REFUSE and search.doubted is not None:
                     search.refused.add(search.doubted)
-                    note = refused_said(search.called(search.doubted))
+                    note = refused_words(search.called(search.doubted))
                 elif asked is not SetUpChoice.GO_ON:
                     return asked
-            case Gone() as gone:
-                return gone
+            case SearchEnd() as end:
+                return end
 
 
 def _look(
     pedal: Pedal, search: Search, rig: Rig, stage: Stage, note: str
-) -> Flow[Found | Gone | Retry]:
-    """Look for one pedal once, with the feet off before."""
+) -> Flow[Found | SearchEnd | Retry]:
+    """Search for one pedal once, after waiting until the feet are off."""
     rested = yield from show(FeetOff(search, heading(pedal), note), rig, stage)
-    if isinstance(rested, Gone):
+    if isinstance(rested, SearchEnd):
         return rested
     return (yield from show(FindPedal(pedal, search, note), rig, stage))
 
 
-def _check(search: Search, rig: Rig, stage: Stage) -> Flow[Gone | SetUpChoice | None]:
-    """See with the feet off whether the pedals agree."""
-    search.presses.know({one.axis: one.range for one in search.known.values()})
+def _check(search: Search, rig: Rig, stage: Stage) -> Flow[SearchEnd | SetUpChoice | None]:
+    """Check that every found pedal reads as released while the feet are off."""
+    search.presses.calibrate(search.taken)
     while True:
         match (yield from show(FeetOff(search, FINISHED), rig, stage)):
             case Rested():
                 return None
-            case Gone.MENU:
+            case SearchEnd.MENU:
                 asked = yield from show(PedalMenu(search), rig, stage)
                 if asked is not SetUpChoice.GO_ON:
                     return asked
-            case gone:
-                return gone
+            case end:
+                return end

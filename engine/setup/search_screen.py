@@ -1,39 +1,37 @@
-"""What the screens of setting up share: input, outcomes, the foot line, the pedal on its line."""
+"""Base of the screens that search for pedals, and the line on which a pedal is drawn."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
-from enum import Enum
+from collections.abc import Mapping, Sequence
 from typing import TypeVar
 
 import pygame
 
-from drills.trace import Pedal, Sample
+from drills.trace import Sample
 from engine.kit import theme, widgets
 from engine.kit.base import Screen, title
 from engine.kit.canvas import Canvas, Colour, Point
-from engine.pedals.finder import Found
 from engine.pedals.identity import Axis
-from engine.pedals.together import Presses, Together
+from engine.pedals.together import Together
+from engine.setup.search import Search, SearchEnd
 from engine.stage.actions import Action
 from engine.stage.scene import Pace
 
 RADIUS = 18
-"""units, of the bubble."""
+"""Radius of the bubble that shows a pedal's position, in canvas units."""
 PAST = 0.08
-"""1, how far beyond an end of the line the bubble is still seen."""
+"""Distance the bubble may move beyond an end of its line, as a fraction of the line."""
 STEPS = 400
-"""steps from one end of the line to the other: finer ones cannot be seen."""
+"""Number of steps in which a bubble moves along its line: finer ones cannot be seen."""
 T = TypeVar("T")
 BUTTONS_TOP = 930
-"""units from the top, where what can be clicked begins."""
+"""Top of the buttons that end a search screen, in canvas units."""
 NOTES_TOP = 650
-"""units from the top, where notes begin."""
+"""Top of the notes on a search screen, in canvas units."""
 
 
 def track_step(place: float) -> int:
-    """A place on the line in steps, for telling whether the picture has changed."""
+    """Position of a pedal in steps along its line: a smaller change is not drawn."""
     return round(min(max(place, -PAST), 1 + PAST) * STEPS)
 
 
@@ -45,7 +43,7 @@ def track(
     colour: Colour,
     wanted: tuple[float, float] | None = None,
 ) -> None:
-    """A line with a bubble at a place from 0 (let go) to 1; `wanted` is where it should come."""
+    """Draw a line with a bubble at `place`, from 0 (released) to 1, and marks around `wanted`."""
     x, y = start
     canvas.line((x, y), (x + width, y), theme.FAINT, 4)
     for end in (x, x + width):
@@ -59,55 +57,8 @@ def track(
     canvas.disc((bubble - RADIUS * 0.3, y - RADIUS * 0.3), RADIUS * 0.25, theme.TEXT)
 
 
-class Gone(Enum):
-    """Why the search for a pedal ended without one."""
-
-    SKIPPED = "skipped"
-    """It need not be there."""
-    BACK = "back"
-    """The player would rather not."""
-    MENU = "menu"
-    """The player asks what else there is to do."""
-    LOST = "lost"
-    """A pedal that was found before was unplugged or plugged anew, or nothing is plugged in."""
-    PRESSED = "pressed"
-    """A pedal that was found before reads as pressed while the feet are off."""
-    CAME = "came"
-    """The pedals that were set up before are plugged in now."""
-
-
-@dataclass
-class Search:
-    """What is carried from one screen of setting up to the next."""
-
-    values: Callable[[], Mapping[Axis, float]]
-    """What every axis of every device reads now."""
-    called: Callable[[Axis], str]
-    """What a person calls an axis, such as "axis 3 of Pedals"."""
-    came: Callable[[], bool]
-    """Whether the pedals that were set up before have come since this began."""
-    known: dict[Pedal, Found] = field(default_factory=dict)
-    """The pedals found so far."""
-    kept: frozenset[Pedal] = frozenset()
-    """Those of them that are to stay as they are."""
-    noise: Mapping[Axis, float] = field(default_factory=dict)
-    """raw, of each axis that rests while the feet are off."""
-    left_out: Sequence[Axis] = ()
-    """The axes that do not."""
-    refused: set[Axis] = field(default_factory=set)
-    """The axes that the player has left out."""
-    doubted: Axis | None = None
-    """The axis that the pedal was found on that the player asks the menu about."""
-    presses: Presses = field(default_factory=Presses)
-    """How far each axis is pressed."""
-
-    def is_whole(self, values: Mapping[Axis, float]) -> bool:
-        """Whether there is anything to look at, and every pedal found so far is among it."""
-        return bool(values) and all(one.axis in values for one in self.known.values())
-
-
-class SearchScreen(Screen[T | Gone]):
-    """A screen that looks at all axes; two pedals together, Esc or a click ask for the menu."""
+class SearchScreen(Screen[T | SearchEnd]):
+    """Base of screens that read all axes; two pedals together, Esc or a click ask for the menu."""
 
     name = "pedals"
 
@@ -120,41 +71,41 @@ class SearchScreen(Screen[T | Gone]):
 
     @property
     def pace(self) -> Pace:
-        """Pedals are read often."""
+        """Live, so that the pedals are read as often as possible while they are looked for."""
         return Pace.LIVE
 
     @property
     def axis(self) -> Axis | None:
-        """The axis that is taken for the pedal; None while none is."""
+        """Axis taken so far for the pedal that is searched for; None if there is none."""
         return None
 
     def on_action(self, action: Action) -> None:
-        """Going back asks first where something would be lost."""
+        """Go back from the search, or open the menu if going back would lose something."""
         if action is Action.BACK:
-            begun = self._search.known or self.axis is not None
-            self.outcome = self._ask() if begun else Gone.BACK
+            begun = self._search.found or self.axis is not None
+            self.outcome = self._ask() if begun else SearchEnd.BACK
 
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
-        """A click on one of the buttons."""
+        """Press the button that was clicked."""
         for place, action in self._buttons:
             if pressed and place.collidepoint(at):
                 self.on_action(action)
 
     def on_focus(self, focused: bool, now: int) -> None:
-        """Feet may drive elsewhere while another window has the focus."""
+        """Note whether the window has the focus; without it, pedals open no menu."""
         self._focused = focused
         self._together = Together()
 
     def on_devices(self, *, cut: bool) -> None:
-        """The pedals that were set up before may have come."""
+        """End the search if the saved pedals are plugged in now."""
         if self._search.came():
-            self.outcome = Gone.CAME
+            self.outcome = SearchEnd.CAME
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
-        """Look at every axis of every device."""
+        """Read every axis of every device, and pass the values to `look`."""
         values = self._search.values()
         if not self._search.is_whole(values):
-            self.outcome = Gone.LOST
+            self.outcome = SearchEnd.LOST
         elif self._focused:
             shares = self._search.presses.shares(values)
             if self._together.feed(now, shares):
@@ -163,24 +114,24 @@ class SearchScreen(Screen[T | Gone]):
                 self.look(values, now)
 
     def look(self, values: Mapping[Axis, float], now: int) -> None:
-        """Look at what every axis reads at `now` (ns)."""
+        """Handle the raw values of all axes at `now` (ns); subclasses override it."""
 
-    def _ask(self) -> Gone:
+    def _ask(self) -> SearchEnd:
         self._search.doubted = self.axis
-        return Gone.MENU
+        return SearchEnd.MENU
 
     def _frame(self, canvas: Canvas, heading: str, prompt: str, notes: Sequence[str]) -> None:
-        """What all of them show."""
+        """Draw what all search screens have: the heading, the instruction and the notes."""
         title(canvas, heading)
-        said = prompt if self._focused else "Click here to go on"
-        canvas.text(said, (theme.WIDTH / 2, 262), theme.HUGE * 0.8, theme.TEXT, "centre")
+        instruction = prompt if self._focused else "Click here to go on"
+        canvas.text(instruction, (theme.WIDTH / 2, 262), theme.HUGE * 0.8, theme.TEXT, "centre")
         y = float(NOTES_TOP)
         for note in notes:
             width = theme.WIDTH - 2 * theme.MARGIN
             y = canvas.text(note, (theme.MARGIN, y), theme.BODY, theme.TEXT, width=width) + 20
 
     def _foot(self, canvas: Canvas, buttons: Sequence[tuple[str, Action]]) -> None:
-        """What can be clicked, and how to get out by foot."""
+        """Draw the buttons at the bottom, and how to open the menu with two pedals."""
         x = float(theme.MARGIN)
         self._buttons = []
         for label, action in buttons:

@@ -1,11 +1,11 @@
-"""What is said while the pedals are set up: what to do, what is wrong, and what helps."""
+"""Texts of the pedal setup: what to do, what is wrong, and what helps."""
 
 from __future__ import annotations
 
 from drills.trace import Pedal
 from engine.pedals.seeking import MIDDLE
 from engine.pedals.trouble import Motion, Trouble
-from engine.setup.search_screen import Gone
+from engine.setup.search import SearchEnd
 
 FEET_OFF = "Take your feet off all pedals"
 PROMPTS = {
@@ -58,12 +58,15 @@ _KEEPS_MOVING = (
 
 
 def heading(pedal: Pedal) -> str:
-    """What is being done for a pedal."""
+    """Heading of the screens that set up a pedal."""
     return f"Set up the {pedal.value}"
 
 
-def trouble_said(trouble: Trouble, motion: Motion, pedal: Pedal, about: str, share: float) -> str:
-    """What is wrong with a movement and what helps; `about` names the axis, `share` is 1."""
+def trouble_words(trouble: Trouble, motion: Motion, pedal: Pedal, about: str, share: float) -> str:
+    """What is wrong with the movement of a pedal that is searched for, and what helps.
+
+    `about` names the axis, `share` is the movement as a fraction of the first press.
+    """
     text = _TROUBLES[trouble]
     if motion is Motion.FIND and trouble is Trouble.PRESSED:
         text = _BEGUN_AGAIN
@@ -72,56 +75,57 @@ def trouble_said(trouble: Trouble, motion: Motion, pedal: Pedal, about: str, sha
     elif motion is Motion.FULL and trouble is Trouble.NOTHING:
         text = _STUCK
     return text.format(
-        pedal=pedal.value, about=about, About=capital(about), share=round(100 * share)
+        pedal=pedal.value, about=about, About=capitalized(about), share=round(100 * share)
     )
 
 
-def middle_said(rest: float | None) -> str | None:
-    """A caution where an axis rests in its middle."""
+def middle_words(rest: float | None) -> str | None:
+    """Caution about an axis that rests in its middle; None for any other `rest` (raw)."""
     return _MIDDLE if rest is not None and abs(rest) < MIDDLE else None
 
 
-def moving_said(about: str) -> str:
-    """That an axis keeps moving, and what it may be."""
-    return _KEEPS_MOVING.format(About=capital(about))
+def moving_axis_words(about: str) -> str:
+    """Note that an axis keeps moving with the feet off, and what it may be."""
+    return _KEEPS_MOVING.format(About=capitalized(about))
 
 
-def pedal_moving_said(pedal: Pedal) -> str:
-    """That a pedal that is set up keeps moving."""
+def moving_pedal_words(pedal: Pedal) -> str:
+    """Note that a pedal that was found before keeps moving with the feet off."""
     return f"The {pedal.value} keeps moving. Take your foot off it."
 
 
-def pressed_said(pedal: Pedal) -> str:
-    """That a pedal that is set up reads as pressed."""
+def pressed_words(pedal: Pedal) -> str:
+    """Note that a pedal that was found before reads as pressed with the feet off."""
     return f"The {pedal.value} reads as pressed. If it is not, wait: this begins again."
 
 
-def left_out_said(about: str, more: int) -> str:
-    """That an axis, and `more` others, are not looked at."""
+def left_out_words(about: str, more: int) -> str:
+    """Note that an axis and `more` others are ignored because they keep moving."""
     others = {0: "", 1: " and one more axis"}.get(more, f" and {more} more axes")
     return f"Left out, as it keeps moving: {about}{others}."
 
 
-def refused_said(about: str) -> str:
-    """That an axis is left out because the player said so."""
-    return f"{capital(about)} is left out."
+def refused_words(about: str) -> str:
+    """Note that an axis is left out because the player refused it for the pedal."""
+    return f"{capitalized(about)} is left out."
 
 
-def resting_said(pedal: Pedal, percent: float) -> str:
-    """That a pedal does not rest at its end."""
+def resting_words(pedal: Pedal, percent: float) -> str:
+    """Note that a released pedal rests at `percent` (%) and not at its end."""
     return (
         f"The {pedal.value} rests at {percent:.0f} %. Does it stick, or is a foot on it? "
         f"If it stays, set the {pedal.value} up again."
     )
 
 
-BEGUN_ANEW = {
-    Gone.LOST: "The pedals were unplugged, so this begins again with the brake.",
-    Gone.PRESSED: "A pedal read as pressed with the feet off, so this begins again with the brake.",
+RESTART_NOTES = {
+    SearchEnd.LOST: "The pedals were unplugged, so this begins again with the brake.",
+    SearchEnd.PRESSED: "A pedal read as pressed with the feet off, so this begins again with the "
+    "brake.",
 }
-"""Why everything begins again."""
+"""Notes on why the setup begins again from the start, by how the search ended."""
 
 
-def capital(text: str) -> str:
-    """The same at the beginning of a sentence."""
+def capitalized(text: str) -> str:
+    """A text with its first letter in upper case."""
     return text[:1].upper() + text[1:]

@@ -10,14 +10,14 @@ from engine.pedals.gestures import Gesture
 
 
 class Action(StrEnum):
-    """Action of the player at a screen."""
+    """What the player asks a screen for, by feet, keys, mouse or wheel buttons."""
 
     GO = "go"
     NEXT = "next"
     PREVIOUS = "previous"
     BACK = "back"
     MENU = "menu"
-    """Open the small menu from which the player can leave."""
+    """Open the small menu from which the player can leave a set or session."""
 
 
 _KEYS = {
@@ -46,7 +46,7 @@ RIGHT_BUTTON = 3
 
 
 def typed_by(event: pygame.event.Event) -> str | None:
-    """Text that an event types: "\\b" deletes a character, None is an event without text.
+    """Text that an SDL event types: "\\b" deletes a character; None: the event types no text.
 
     SDL reports the space bar twice, as a key and as text. The key gives "", so that it neither
     types a second space nor chooses.
@@ -61,12 +61,12 @@ def typed_by(event: pygame.event.Event) -> str | None:
 
 
 def actions_of_gesture(gesture: Gesture) -> tuple[Action, ...]:
-    """Actions that a foot gesture stands for, in order."""
+    """Actions on a screen that a gesture of the feet stands for, in order."""
     return _GESTURES[gesture]
 
 
 def action_of(event: pygame.event.Event) -> Action | None:
-    """Action of a key, a wheel button or the right mouse button; None for any other event."""
+    """Action that a key, a wheel button or the right mouse button stands for; None: no action."""
     if event.type == pygame.KEYDOWN:
         return _KEYS.get(event.key)
     if event.type == pygame.MOUSEBUTTONDOWN and event.button == RIGHT_BUTTON:

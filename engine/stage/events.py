@@ -15,17 +15,17 @@ from engine.pedals.port import Clock
 
 
 class EventsError(Refusal):
-    """The events file cannot be written. The message is one line for the player."""
+    """The file of `--events` cannot be written. The message is one line for the player."""
 
 
 class Events:
-    """Event log that appends one JSON line for each event; without a path it does nothing.
+    """Events file: appends one JSON line for each event; without a path it does nothing.
 
     When the file can no longer be written, one warning is given and the game continues without it.
     """
 
     def __init__(self, path: Path | None, clock: Clock, warn: Callable[[str], None] = warn) -> None:
-        """`warn` is called with the warning. Raises EventsError if the file cannot be opened."""
+        """`warn` is told if writing fails later. Raises EventsError if the file does not open."""
         self._path = path
         self._clock = clock
         self._warn = warn
@@ -41,7 +41,7 @@ class Events:
     def note(
         self, event: str, fields: Mapping[str, object] | None = None, at: int | None = None
     ) -> None:
-        """Write one event. `at` is its time in ns; the default is now."""
+        """Append one event to the events file. `at` is its time in ns; the default is now."""
         if self._file is not None:
             time = self._clock() if at is None else at
             line = {"t": round(time / SECOND, 6), "event": event, **(fields or {})}
@@ -51,7 +51,7 @@ class Events:
                 self._give_up_file(error)
 
     def close(self) -> None:
-        """Close the file."""
+        """Close the events file."""
         if self._file is not None:
             try:
                 self._file.close()

@@ -7,50 +7,50 @@ from engine.stage.actions import Action
 from engine.stage.scene import Flow, Scene, T
 
 STEP = nanoseconds(0.001)
-"""Time from one reading of the pedals to the next, in ns."""
+"""Time from one reading of the pedals to the next in a headless run, in ns."""
 REST = 1 * SECOND
-"""Time that the simulated foot gets to let go of its pedals at a menu, in ns."""
+"""Time that the simulated foot gets at a menu to let go of its pedals, in ns."""
 
 
 class ManualClock:
-    """Clock that stands still until it is advanced."""
+    """Clock for headless runs: it stands still until it is advanced."""
 
     def __init__(self) -> None:
         self._now = 0
 
     def __call__(self) -> int:
-        """Current time in ns."""
+        """Current time of this clock in ns."""
         return self._now
 
     def advance(self, step: int) -> None:
-        """Move the time forward by `step` ns."""
+        """Move the time of this clock forward by `step` ns."""
         self._now += step
 
 
 class NoLights:
-    """Stand-in for the window in a headless run: it shows nothing."""
+    """Stand-in for the window in a headless run: it shows nothing and has no mouse."""
 
     full = False
 
     def toggle_full(self) -> None:
-        """Do nothing."""
+        """No window to fill the screen with here: do nothing."""
 
     def tune(self, *, flash: bool) -> None:
-        """Do nothing."""
+        """No flash to turn on or off here: do nothing."""
 
     def darken(self) -> None:
-        """Do nothing."""
+        """No screen to darken here: do nothing."""
 
     def flash(self, *, needed: bool, dim: bool = False) -> None:
-        """Do nothing."""
+        """No screen to flash here: do nothing."""
 
     def pointer(self) -> tuple[float, bool]:
-        """Position and button of a mouse at the bottom of the window, not pressed."""
+        """No mouse here: always the bottom of the window, not pressed."""
         return 0.0, False
 
 
 def run_headless(flow: Flow[T], clock: ManualClock) -> T:
-    """Run a flow to its end and return its result.
+    """Run a flow of screens to its end without a window and return its result.
 
     In menus the first choice is taken at once; in repetitions the pedals are read every STEP.
     """

@@ -22,9 +22,9 @@ PERIODS = {
     Pace.ROAD: PERIOD,
     Pace.DARK: nanoseconds(0.0005),
 }
-"""Time between two readings of the pedals for each pace, in ns."""
+"""Time between two readings of the pedals for each pace of a screen, in ns."""
 FRAME = nanoseconds(1 / 60)
-"""Shortest time between two frames, in ns."""
+"""Shortest time between two drawn frames, in ns."""
 
 _EVENTS = (
     pygame.QUIT,
@@ -47,10 +47,10 @@ class ClosedError(Exception):
 
 
 class Loop:
-    """Runs the scenes of a flow until the flow ends or the player closes the window."""
+    """Main loop: runs the scenes of a flow until it ends or the player closes the window."""
 
     def __init__(self, window: Window, rig: Rig, events: Events) -> None:
-        """`rig` has the player's devices, which are followed while a scene uses another rig too."""
+        """`rig` has the player's devices, which are watched even if a scene uses another rig."""
         self._window = window
         self._rig = rig
         self._events = events
@@ -61,7 +61,7 @@ class Loop:
         pygame.event.set_allowed(_EVENTS)
 
     def run(self, flow: Flow[object]) -> None:
-        """Run the scenes of the flow one after another."""
+        """Run the scenes of a flow one after another, until the player closes the window."""
         try:
             for scene in flow:
                 self._run_scene(scene)
@@ -100,14 +100,14 @@ class Loop:
             _pause_collector(False)
 
     def _end_flash(self, screen: Attended, view: _SceneView) -> None:
-        """End the flash: go back to the dark, or redraw the screen where the flash is tried out."""
+        """End the cue's flash: go dark again, or redraw a screen where the flash is tried out."""
         if screen.pace is Pace.DARK:
             self._window.darken()
         else:
             view.mark_stale()
 
     def _handle(self, event: pygame.event.Event, view: _SceneView, scene: Scene) -> None:
-        """Act on one SDL event."""
+        """Act on one SDL event: pass it to the screen, the window or the devices."""
         screen = scene.screen
         if event.type == pygame.QUIT:
             raise ClosedError
@@ -151,7 +151,7 @@ class _SceneView:
     """Reads the pedals for one scene and draws its screen."""
 
     def __init__(self, window: Window, scene: Scene, own: Rig, events: Events) -> None:
-        """`own` is the player's rig, also where the scene uses another one."""
+        """`own` is the player's rig, even if the scene uses another one."""
         self._window = window
         self._scene = scene
         self._own = own
@@ -167,14 +167,14 @@ class _SceneView:
         events.note("screen", {"name": scene.screen.name, **self._details})
 
     def listen_to_feet(self, listen: bool) -> None:
-        """Set whether foot gestures count: without the focus, the player may be driving."""
+        """Set whether foot gestures count: without the focus, the player may drive elsewhere."""
         self._listens = listen
         self._gestures = Gestures()
         self._own_gestures = Gestures()
         self._any_pedal = AnyPedal()
 
     def mark_stale(self) -> None:
-        """Mark the screen for a redraw, as the window no longer shows what was drawn."""
+        """Have the screen redrawn, as the window no longer shows what was drawn."""
         self._stale = True
 
     def look(self) -> None:
@@ -193,7 +193,7 @@ class _SceneView:
         self._draw(now, press)
 
     def _foot_actions(self, sample: Sample | None) -> tuple[Action, ...]:
-        """Actions of the feet now: before pedals are bound, any pedal confirms."""
+        """Actions that the feet ask for now; before pedals are bound, any pedal confirms."""
         rig = self._scene.rig
         gesture = None
         if self._own is not rig and self._own.is_feet:

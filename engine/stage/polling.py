@@ -14,9 +14,9 @@ from engine.pedals.rig import Rig
 from engine.stage.sdl_setup import dummy_video_driver
 
 LATE = nanoseconds(1 / 60)
-"""Delay after which a missed deadline is given up instead of caught up with, in ns."""
+"""Delay after which a missed deadline of the polling is skipped, not caught up with, in ns."""
 PERIOD = nanoseconds(0.003)
-"""Time between two readings while someone drives, in ns.
+"""Time between two readings of the pedals while someone drives, in ns.
 
 It catches every report of a device that sends 250 a second, at 2 % of a core, or 3 % where other
 programs want that core. Polling more often gains nothing: over an hour of simulated drives the
@@ -26,7 +26,7 @@ _PLUG_EVENTS = (pygame.JOYDEVICEADDED, pygame.JOYDEVICEREMOVED)
 
 
 def wait(clock: Clock, deadline: int) -> int:
-    """Sleep until `deadline` (ns); returns the time in ns from which the next one is counted.
+    """Sleep until `deadline` (ns); returns the time in ns that the next deadline counts from.
 
     That is the deadline itself, or now if the deadline was missed by LATE or more.
     """
@@ -38,7 +38,7 @@ def wait(clock: Clock, deadline: int) -> int:
 
 
 def sdl_events() -> Iterator[pygame.event.Event]:
-    """SDL's events since the last call.
+    """SDL's events since the last call, with those of unplugged devices last.
 
     Removals are read last and by themselves: pygame 2.6.1 raises SystemError for the removal of a
     device that it never opened, and the rest of the batch would be lost with it.
@@ -53,7 +53,7 @@ def sdl_events() -> Iterator[pygame.event.Event]:
 
 @contextmanager
 def joysticks_without_window() -> Iterator[None]:
-    """Run SDL with joysticks but without a window."""
+    """Context in which SDL reports joysticks although there is no window."""
     with dummy_video_driver():
         pygame.display.init()
     try:
@@ -72,7 +72,7 @@ def poll_without_window(
     cut: Callable[[], None],
     over: Callable[[], bool],
 ) -> None:
-    """Poll the pedals until `over` returns true.
+    """Read the pedals every PERIOD, without a window, until `over` returns true.
 
     `look` is called with each sample and its time in ns, `cut` when the pedals are unplugged.
     """

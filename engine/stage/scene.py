@@ -24,14 +24,15 @@ class Pace(Enum):
     """
 
     STILL = "still"
-    """Pedals are read every 10 ms; the screen is drawn."""
+    """Pedals are read every 10 ms and the screen is drawn, as for a menu."""
     LIVE = "live"
-    """Pedals are read every millisecond; the screen is drawn."""
+    """Pedals are read every millisecond and the screen is drawn, to show the brake as it moves."""
     ROAD = "road"
     """Pedals are read every 3 ms, for a drive: that leaves the processor to the other program and
     still catches every report of a device that sends 250 a second; the screen is drawn."""
     DARK = "dark"
-    """Pedals are read every half millisecond; nothing is drawn."""
+    """Pedals are read every half millisecond and nothing is drawn, while a repetition is
+    measured."""
 
 
 class Attended(Protocol):
@@ -44,12 +45,12 @@ class Attended(Protocol):
 
     @property
     def pace(self) -> Pace:
-        """How often the loop reads the pedals now, and whether it draws."""
+        """How often the loop reads the pedals while this screen is shown, and whether it draws."""
         ...
 
     @property
     def feet_choose(self) -> bool:
-        """Whether foot gestures choose on this screen."""
+        """Whether gestures of the feet on the pedals choose on this screen."""
         ...
 
     @property
@@ -59,47 +60,47 @@ class Attended(Protocol):
 
     @property
     def outcome(self) -> object | None:
-        """Result of the screen; None until it ends."""
+        """Result of the screen; None until it ends, and the loop goes on to the next one."""
         ...
 
     def details(self) -> Mapping[str, object]:
-        """Fields for the events file, written when the screen opens and when they change."""
+        """Fields about this screen for the events file, written as it opens and at each change."""
         ...
 
     def on_means(self, means: Means) -> None:
-        """Take the input methods at hand; called when the screen opens and at each change."""
+        """Note which input methods are at hand; called when the screen opens and at each change."""
         ...
 
     def on_action(self, action: Action) -> None:
-        """Take an action by feet, keys, mouse or wheel buttons."""
+        """Respond to an action such as go, next or back, by feet, keys, mouse or wheel buttons."""
         ...
 
     def on_text(self, text: str) -> None:
-        """Take typed text; "\\b" deletes the last character."""
+        """Respond to typed text; "\\b" deletes the last character."""
         ...
 
     def on_pointer(self, at: tuple[int, int], *, pressed: bool) -> None:
-        """Take the pixel that the mouse moved to or, if `pressed`, was clicked at."""
+        """Respond to the mouse having moved to a pixel or, if `pressed`, clicked there."""
         ...
 
     def on_sample(self, sample: Sample | None, now: int) -> None:
-        """Take the pedals at `now` (ns), or None while there are none."""
+        """Respond to the pedals as read at `now` (ns); None while there are no pedals."""
         ...
 
     def on_focus(self, focused: bool, now: int) -> None:
-        """Take whether the window has the focus; called as the screen opens and at each change."""
+        """Note whether the window has the focus; called as the screen opens and at each change."""
         ...
 
     def on_devices(self, *, cut: bool) -> None:
-        """Note that devices came or went; `cut`: the pedals in use were unplugged."""
+        """Respond to input devices that came or went; `cut`: the pedals in use were unplugged."""
         ...
 
     def appearance(self) -> Hashable:
-        """Everything that the picture depends on; when it changes, the screen is redrawn."""
+        """State that the drawn picture depends on; when it changes, the screen is redrawn."""
         ...
 
     def draw(self, surface: pygame.Surface, press: float) -> None:
-        """Draw the whole screen; `press` (0 to 1) is how long the brake was held to choose."""
+        """Draw the whole screen; `press` (0 to 1): how much of the hold that chooses is done."""
         ...
 
 
@@ -108,11 +109,11 @@ class Scene:
     """Screen with the pedals and the stage it runs with, as a flow yields it to the loop."""
 
     screen: Attended
-    """Screen to run until it has an outcome."""
+    """Screen that the loop runs until it has an outcome."""
     rig: Rig
-    """Pedals and devices to read for it."""
+    """Pedals and devices that are read while the screen is shown."""
     stage: Stage
-    """Window, sound and events to run it on."""
+    """Window, sound and events file that the screen runs with."""
 
 
 Flow = Generator[Scene, None, T]

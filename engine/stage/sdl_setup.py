@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 
 ACCELERATION = "SDL_FRAMEBUFFER_ACCELERATION"
-"""Environment variable that decides how a frame reaches the window; "0" sends it straight there.
+"""Environment variable that decides how SDL sends a frame to the window; "0": directly.
 
 Measured under Xvfb at 1920x1080 on both builds of pygame, showing a frame, as the cue does, takes
 1 ms instead of 10, and at most 2 instead of 40. It helps only X11: Windows does so anyway, and
@@ -31,7 +31,7 @@ the front also counts as a click in the game."""
 
 
 def give_hints() -> None:
-    """Set SDL's hints in the environment, before pygame is imported.
+    """Set SDL's hints as environment variables, before pygame is imported.
 
     Hints that the user has set stay as they are.
     """
@@ -43,7 +43,7 @@ def give_hints() -> None:
 
 @contextmanager
 def dummy_video_driver() -> Iterator[None]:
-    """Select the video driver that shows no window while SDL's video starts."""
+    """Context in which SDL's video starts with the driver that shows no window."""
     before = os.environ.get(VIDEO_DRIVER)
     os.environ[VIDEO_DRIVER] = "dummy"
     try:
@@ -57,7 +57,7 @@ def dummy_video_driver() -> Iterator[None]:
 
 @contextmanager
 def quiet_stderr() -> Iterator[None]:
-    """Discard what system libraries write to standard error; the program reports it itself."""
+    """Context that discards what system libraries write to stderr; the program reports it."""
     if sys.stderr is not None:
         sys.stderr.flush()
     try:

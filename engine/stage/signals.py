@@ -13,11 +13,11 @@ from drills.checks import Checks, ValueRefusal, show
 
 
 class SignalsError(ValueRefusal):
-    """The saved signals are invalid. The message is one line, without the name of the setting."""
+    """The saved settings for sound and light are invalid; one line, without the setting's name."""
 
 
 class Volume(StrEnum):
-    """Volume of all sounds."""
+    """Volumes that the player can choose for all sounds."""
 
     OFF = "off"
     QUIET = "quiet"
@@ -31,7 +31,7 @@ VOLUME_SHARES: Mapping[Volume, float] = {
     Volume.MEDIUM: 0.5,
     Volume.LOUD: 1.0,
 }
-"""Volume of each step as a share of full scale: steps of 6 dB, which plainly sound louder."""
+"""Volume of each choice as a share of full scale: steps of 6 dB, which plainly sound louder."""
 _VOLUMES = tuple(Volume)
 
 CLICK_ON = "The click is on now: a cue must be seen or heard."
@@ -42,27 +42,27 @@ FLASH_STAYS_ON = "The flash stays on: nothing else gives the cue without a speak
 
 @dataclass(frozen=True)
 class Signals:
-    """Sound and light that the player has chosen."""
+    """Settings for sound and light that the player has chosen."""
 
     volume: Volume = Volume.MEDIUM
-    """Volume of all sounds."""
+    """Volume of all sounds that the player has chosen."""
     click: bool = True
-    """Whether the cue clicks."""
+    """Whether the cue to act clicks."""
     flash: bool = True
-    """Whether the cue flashes over the whole screen."""
+    """Whether the cue to act flashes over the whole screen."""
 
     @property
     def clicks(self) -> bool:
-        """Whether the cue is audible, given a working speaker."""
+        """Whether the cue to act is audible, given a working speaker."""
         return self.click and self.volume is not Volume.OFF
 
     def as_data(self) -> dict[str, object]:
-        """These signals as plain data for the settings."""
+        """Settings for sound and light as plain data, to be saved."""
         return {"volume": self.volume.value, "click": self.click, "flash": self.flash}
 
     @staticmethod
     def from_data(data: object) -> Signals:
-        """Signals from the data of `as_data`. Raises SignalsError."""
+        """Settings for sound and light from the data of `as_data`. Raises SignalsError."""
         if not isinstance(data, dict) or set(data) != {"volume", "click", "flash"}:
             raise SignalsError("", "an object of volume, click and flash", show(data))
         checks = Checks(SignalsError)
@@ -72,27 +72,27 @@ class Signals:
 
 @dataclass(frozen=True)
 class SignalChange:
-    """Result of a change to the signals."""
+    """Settings for sound and light after a change by the player, and what else it changed."""
 
     signals: Signals
-    """Signals after the change."""
+    """Settings for sound and light after the change."""
     notice: str = ""
-    """Sentence on what else changed along with it; empty if nothing did."""
+    """Sentence for the player on what else was changed along with it; empty if nothing was."""
 
 
 def next_volume(now: Signals) -> SignalChange:
-    """Change to the next volume; after the loudest comes off."""
+    """Settings with the next louder volume; after the loudest comes off."""
     step = _VOLUMES[(_VOLUMES.index(now.volume) + 1) % len(_VOLUMES)]
     return _seen_or_heard(replace(now, volume=step))
 
 
 def switch_click(now: Signals) -> SignalChange:
-    """Turn the click on or off."""
+    """Settings with the click of the cue turned on or off."""
     return _seen_or_heard(replace(now, click=not now.click))
 
 
 def switch_flash(now: Signals, *, speaker: bool) -> SignalChange:
-    """Turn the flash on or off; `speaker` says whether there is a working speaker."""
+    """Settings with the cue's flash turned on or off; `speaker`: whether a speaker works."""
     if not now.flash:
         return SignalChange(replace(now, flash=True))
     if not speaker:
@@ -105,14 +105,14 @@ def switch_flash(now: Signals, *, speaker: bool) -> SignalChange:
 
 
 def with_flash(change: SignalChange) -> SignalChange:
-    """The change with the flash turned on, for when there turns out to be no speaker."""
+    """Same change with the cue's flash turned on, for when there turns out to be no speaker."""
     if change.signals.flash:
         return change
     return SignalChange(replace(change.signals, flash=True), FLASH_STAYS_ON)
 
 
 def _seen_or_heard(wanted: Signals) -> SignalChange:
-    """The wanted change, with the flash turned on if the cue would be neither seen nor heard."""
+    """Wanted settings, with the flash turned on if the cue would be neither seen nor heard."""
     if wanted.clicks or wanted.flash:
         return SignalChange(wanted)
     return SignalChange(replace(wanted, flash=True), FLASH_ON)

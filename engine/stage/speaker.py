@@ -16,18 +16,19 @@ from engine.stage.waves import Wave
 BUFFER = 256
 """Size of the mixer's buffer, in samples. Larger ones delay a sound by 11 to 23 ms, not 5 to 8."""
 CHANNELS = 16
-"""Number of sounds that can play at once: tones that fade into each other over a last reward."""
+"""Number of sounds that can play at once: enough for tones that fade while rewards still sound."""
 CUE_CHANNEL = 0
-"""Mixer channel reserved for the click, so that it never waits for another sound."""
+"""Mixer channel reserved for the click of the cue, so that it never waits for another sound."""
 FADE = 160
-"""Time in which a tone fades in and out, in ms.
+"""Time in which a brake tone fades in and out, in ms.
 
-The mixer changes the volume once per BUFFER, here in thirty steps: none is steeper than the tone.
+The mixer changes the volume once per BUFFER, here in thirty steps: no step is steeper than the wave
+of the tone itself.
 """
 
 
 class Speaker(Protocol):
-    """Interface of the sound output."""
+    """Interface of the sound output: brake tones, cues and rewards."""
 
     @property
     def trouble(self) -> str:
@@ -43,27 +44,27 @@ class Speaker(Protocol):
         ...
 
     def play_tone(self, tone: BrakeTone) -> None:
-        """Play this brake tone until another one is set."""
+        """Play this brake tone until another one is asked for."""
         ...
 
     def click(self) -> bool:
-        """Play the click of the cue; returns whether it was audible."""
+        """Play the click that is the cue to act; returns whether it was audible."""
         ...
 
     def count(self) -> bool:
-        """Play a beat of the count-in; returns whether it was audible."""
+        """Play a beat of the count-in to a run; returns whether it was audible."""
         ...
 
     def make_fall(self, seconds: float) -> None:
-        """Prepare the falling tone for `fall`, lasting `seconds`; 0 prepares none."""
+        """Prepare the falling tone for `fall`, to last `seconds`; 0 prepares none."""
         ...
 
     def fall(self) -> bool:
-        """Play the falling tone, the cue to ease off; returns whether it was audible."""
+        """Play the falling tone, the cue to ease off the brake; returns whether it was audible."""
         ...
 
     def end_fall(self) -> None:
-        """Stop the falling tone."""
+        """Stop the falling tone that is the cue to ease off the brake."""
         ...
 
     def step(self, number: int) -> None:
@@ -80,45 +81,45 @@ class Speaker(Protocol):
 
 
 class Silence:
-    """Speaker that plays nothing."""
+    """Speaker that plays nothing, for runs without sound."""
 
     trouble = ""
 
     def tune(self, volume: Volume, *, click: bool) -> None:
-        """Do nothing."""
+        """No sound here to set a volume for: do nothing."""
 
     def prepare(self) -> None:
-        """Do nothing."""
+        """No audio device to open here: do nothing."""
 
     def play_tone(self, tone: BrakeTone) -> None:
-        """Do nothing."""
+        """No speaker for the brake tone here: do nothing."""
 
     def click(self) -> bool:
-        """Do nothing."""
+        """No speaker for the click of the cue here: inaudible, so false."""
         return False
 
     def count(self) -> bool:
-        """Do nothing."""
+        """No speaker for the beat of the count-in here: inaudible, so false."""
         return False
 
     def make_fall(self, seconds: float) -> None:
-        """Do nothing."""
+        """No speaker for the falling tone here: prepare nothing."""
 
     def fall(self) -> bool:
-        """Do nothing."""
+        """No speaker for the falling tone here: inaudible, so false."""
         return False
 
     def end_fall(self) -> None:
-        """Do nothing."""
+        """No falling tone to stop here: do nothing."""
 
     def step(self, number: int) -> None:
-        """Do nothing."""
+        """No speaker for the reward of a clean repetition here: do nothing."""
 
     def passed(self) -> None:
-        """Do nothing."""
+        """No speaker for the reward of a passed level here: do nothing."""
 
     def best(self) -> None:
-        """Do nothing."""
+        """No speaker for the reward of a personal best here: do nothing."""
 
 
 class Mixer:
@@ -137,7 +138,7 @@ class Mixer:
             self._sounds.tune(volume)
 
     def prepare(self) -> None:
-        """Open the mixer, unless the volume is off; without a device, `trouble` says why."""
+        """Open the audio device, unless the volume is off; without one, `trouble` says why."""
         if self._sounds is not None or self._volume is Volume.OFF:
             return
         try:
@@ -148,27 +149,27 @@ class Mixer:
             self.trouble = str(error) or "no audio device"
 
     def play_tone(self, tone: BrakeTone) -> None:
-        """Play this brake tone until another one is set."""
+        """Play this brake tone until another one is asked for."""
         self._output.play_tone(tone)
 
     def click(self) -> bool:
-        """Play the click of the cue; returns whether it was audible."""
+        """Play the click that is the cue to act; returns whether it was audible."""
         return self._clicks and self._output.click()
 
     def count(self) -> bool:
-        """Play a beat of the count-in; returns whether it was audible."""
+        """Play a beat of the count-in to a run; returns whether it was audible."""
         return self._clicks and self._output.count()
 
     def make_fall(self, seconds: float) -> None:
-        """Prepare the falling tone for `fall`, lasting `seconds`; 0 prepares none."""
+        """Prepare the falling tone for `fall`, to last `seconds`; 0 prepares none."""
         self._output.make_fall(seconds)
 
     def fall(self) -> bool:
-        """Play the falling tone, the cue to ease off; returns whether it was audible."""
+        """Play the falling tone, the cue to ease off the brake; returns whether it was audible."""
         return self._output.fall()
 
     def end_fall(self) -> None:
-        """Stop the falling tone."""
+        """Stop the falling tone that is the cue to ease off the brake."""
         self._output.end_fall()
 
     def step(self, number: int) -> None:
@@ -191,10 +192,10 @@ class Mixer:
 
 
 class _Sounds:
-    """Sounds of the open mixer, each computed once."""
+    """All sounds of the game on an open mixer, each computed once."""
 
     def __init__(self, volume: Volume) -> None:
-        """Open the mixer. Raises pygame.error if there is no audio device."""
+        """Open pygame's mixer. Raises pygame.error if there is no audio device."""
         pygame.mixer.init(waves.RATE, -16, 2, BUFFER)
         pygame.mixer.set_num_channels(CHANNELS)
         pygame.mixer.set_reserved(CUE_CHANNEL + 1)
@@ -231,30 +232,30 @@ class _Sounds:
         self._tone = tone
 
     def click(self) -> bool:
-        """Play the click of the cue; always audible."""
+        """Play the click that is the cue to act; always audible."""
         pygame.mixer.Channel(CUE_CHANNEL).play(self._click)
         return True
 
     def count(self) -> bool:
-        """Play a beat of the count-in; always audible."""
+        """Play a beat of the count-in to a run; always audible."""
         pygame.mixer.Channel(CUE_CHANNEL).play(self._count)
         return True
 
     def make_fall(self, seconds: float) -> None:
-        """Compute the falling tone, unless the last one took as long; 0 seconds: none."""
+        """Compute the falling tone to last `seconds`, unless the last one did; 0: compute none."""
         if seconds > 0 and (self._fall_sound is None or self._fall_sound[0] != seconds):
             self._fall_sound = (seconds, _sound(waves.fall(seconds)))
             self._fall_sound[1].set_volume(VOLUME_SHARES[self._volume])
 
     def fall(self) -> bool:
-        """Play the falling tone; returns whether one was prepared."""
+        """Play the falling tone, the cue to ease off; returns whether one was prepared."""
         if self._fall_sound is None:
             return False
         self._fall_sound[1].play()
         return True
 
     def end_fall(self) -> None:
-        """Fade the falling tone out, if it plays."""
+        """Fade out the falling tone that is the cue to ease off, if it plays."""
         if self._fall_sound is not None:
             self._fall_sound[1].fadeout(FADE)
 
@@ -272,7 +273,7 @@ class _Sounds:
 
 
 def _sound(wave: Wave) -> pygame.mixer.Sound:
-    """Sound from a wave, with as many channels as the mixer was given."""
+    """Playable sound of a wave, with as many channels as the mixer was given."""
     _, _, channels = pygame.mixer.get_init()
     samples = (np.clip(wave, -1, 1) * 32767).astype(np.int16)
     return pygame.mixer.Sound(buffer=np.repeat(samples, channels).tobytes())

@@ -15,7 +15,7 @@ from engine.stage.speaker import Speaker
 
 
 class Lights(Protocol):
-    """Interface of the window that a repetition uses while nothing may be drawn."""
+    """Interface of the window for a repetition: the dark, the flash of the cue, and the mouse."""
 
     @property
     def full(self) -> bool:
@@ -23,15 +23,15 @@ class Lights(Protocol):
         ...
 
     def toggle_full(self) -> None:
-        """Switch between full screen and a window."""
+        """Switch the window between full screen and its normal size."""
         ...
 
     def tune(self, *, flash: bool) -> None:
-        """Set whether the cue lights the screen."""
+        """Set whether the cue to act flashes over the screen."""
         ...
 
     def darken(self) -> None:
-        """Make the whole screen dark."""
+        """Make the whole screen dark, as before a cue."""
         ...
 
     def flash(self, *, needed: bool, dim: bool = False) -> None:
@@ -42,15 +42,15 @@ class Lights(Protocol):
         ...
 
     def pointer(self) -> tuple[float, bool]:
-        """Height of the mouse, from 0 (bottom of the window) to 1, and whether it is pressed."""
+        """Height of the mouse in the window, from 0 (bottom) to 1, and whether it is pressed."""
         ...
 
 
 class Listener(Protocol):
-    """Interface of objects that follow what happens on the stage."""
+    """Interface of objects that are told what happens during a drill, such as a simulated foot."""
 
     def on_menu(self) -> None:
-        """Called when a menu opens."""
+        """Called when a menu opens on the screen."""
         ...
 
     def on_task(self, task: Task) -> None:
@@ -68,16 +68,16 @@ class Listener(Protocol):
 
 @dataclass(frozen=True)
 class Stage:
-    """Window, speaker, events file and listeners of a drill."""
+    """Window, speaker, events file and listeners that a drill is played with."""
 
     lights: Lights
     """Window, or a stand-in for it."""
     speaker: Speaker
     """Sound output, or a stand-in for it."""
     events: Events
-    """Event log."""
+    """Events file, or one without a path that writes nothing."""
     listeners: tuple[Listener, ...] = ()
-    """Objects that are called with everything that happens."""
+    """Objects that are told of every menu, task, phase transition and verdict."""
 
     def tune(self, signals: Signals) -> None:
         """Apply the player's settings for sound and light."""
@@ -90,14 +90,14 @@ class Stage:
             listener.on_menu()
 
     def begin(self, task: Task, now: int) -> None:
-        """Begin a repetition at `now` (ns), with all pedals to be released."""
+        """Begin a repetition at `now` (ns): the player is to release all pedals."""
         self.speaker.make_fall(task.falls)
         self.events.note("phase", {"phase": Phase.RELEASE.value}, at=now)
         for listener in self.listeners:
             listener.on_task(task)
 
     def darken(self) -> None:
-        """Make the whole screen dark."""
+        """Make the whole screen dark, as before a cue."""
         self.lights.darken()
 
     def follow(self, transition: Transition) -> None:
@@ -114,7 +114,7 @@ class Stage:
             listener.on_transition(transition)
 
     def _give(self, signal: Signal, time: int) -> None:
-        """Give a cue that was due at `time` (ns).
+        """Give the player a cue that was due at `time` (ns), by sound and light.
 
         The sound starts first, as it travels while the flash reaches the screen. A beat of the
         count-in is flashed only if it was not heard.
@@ -130,7 +130,7 @@ class Stage:
         self.events.note("cue", {"signal": signal.value}, at=time)
 
     def conclude(self, place: int, number: int | None, record: Record) -> None:
-        """Report the verdict on repetition `place` of the set; `number` is its id, if stored."""
+        """Report the verdict on repetition `place` of the set; `number`: its id in the history."""
         verdict = record.verdict
         fields = {
             "id": number,

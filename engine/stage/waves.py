@@ -11,13 +11,14 @@ from numpy.typing import NDArray
 from engine.stage.brake_tone import BrakeTone
 
 RATE = 48_000
-"""Sampling rate of all waves, in Hz."""
+"""Sampling rate of all sounds, in Hz."""
 SCALE = (0, 2, 4, 7, 9)
-"""Steps of a pentatonic scale, in semitones above its root; any two of them sound well together."""
+"""Steps of the pentatonic scale of the rewards, in semitones above its root; any two sound well
+together."""
 ROOT = 262.0
-"""Pitch of the first step of the scale, in Hz."""
+"""Pitch of the first step of the scale of the rewards, in Hz."""
 HIGHEST_STEP = 15
-"""Number of the highest step of the scale, three octaves above the root."""
+"""Number of the highest step of the scale of the rewards, three octaves above the root."""
 
 PITCHES: Mapping[BrakeTone, float] = {
     BrakeTone.LIGHT: 165.0,
@@ -39,21 +40,23 @@ louder. The on-target tone is the fullest.
 """
 
 CLICK_LENGTH = 0.060
-"""Length of the click and of a beat of the count-in, in s."""
+"""Length of the cue's click and of a beat of the count-in, in s."""
 CLICK_VOLUME = 0.95
-"""Volume of the click, as a share of full scale: it is rare and must be heard over a fan."""
+"""Volume of the cue's click, as a share of full scale: it is rare and must be heard over a fan."""
 FALL_FROM = 660.0
-"""Pitch at which the falling tone begins, in Hz: twice that of the highest brake tone."""
+"""Pitch at which the falling tone for easing off begins, in Hz: twice that of the highest brake
+tone."""
 FALL_VOLUME = 0.6
-"""Volume of the falling tone as it begins, as a share of full scale; then it drops to half."""
+"""Volume at which the falling tone for easing off begins, as a share of full scale; it drops to
+half."""
 NOTE_VOLUME = 0.5
-"""Volume of all other sounds, as a share of full scale: clear beside a fan, but not shrill."""
+"""Volume of the rewards, as a share of full scale: clear beside a fan, but not shrill."""
 
 Wave = NDArray[np.float64]
 
 
 def brake_tone(tone: BrakeTone) -> Wave:
-    """Brake tone that loops without a seam."""
+    """Wave of a brake tone, which loops without a seam."""
     pitch, time = PITCHES[tone], _time(TONE_LENGTH)
     octave = 0.3 if tone is BrakeTone.ON else 0.1
     wave = _sine(pitch, time) + octave * _sine(2 * pitch, time)
@@ -61,7 +64,7 @@ def brake_tone(tone: BrakeTone) -> Wave:
 
 
 def click() -> Wave:
-    """Click of the cue, loudest at its first moment."""
+    """Wave of the click that is the cue to act, loudest at its first moment."""
     time = _time(CLICK_LENGTH)
     struck = _sine(1500, time) * np.exp(-time / 0.014) + 0.5 * _sine(3100, time) * np.exp(
         -time / 0.004
@@ -70,14 +73,14 @@ def click() -> Wave:
 
 
 def beat() -> Wave:
-    """Beat of the count-in: a knock as short as the cue's click, but lower and softer."""
+    """Wave of a beat of the count-in: a knock as short as the cue's click, but lower and softer."""
     time = _time(CLICK_LENGTH)
     knock = _sine(520, time) * np.exp(-time / 0.012)
     return 0.6 * CLICK_VOLUME * _scaled(knock * _fade_out(time, 0.010))
 
 
 def fall(seconds: float) -> Wave:
-    """Tone that falls two octaves at an even pace in `seconds`; the brake is to follow it to zero.
+    """Wave of a tone that falls two octaves evenly in `seconds`; the brake is to follow it to 0.
 
     It begins as sharply as a click. The share of the fall so far is the share of the brake that
     should have been released.
@@ -92,7 +95,7 @@ def fall(seconds: float) -> Wave:
 
 
 def chime(frequency: float) -> Wave:
-    """Struck note at a frequency in Hz, for each clean repetition of a streak."""
+    """Wave of a struck note at a frequency in Hz, the reward for a clean repetition."""
     time = _time(0.35)
     note = _sine(frequency, time) + 0.2 * _sine(3 * frequency, time)
     struck = note * np.exp(-time / 0.09) * np.minimum(time / 0.004, 1)
@@ -100,7 +103,7 @@ def chime(frequency: float) -> Wave:
 
 
 def passed_wave() -> Wave:
-    """Sound for a level that is passed: a low, open chord that swells and fades."""
+    """Wave of the reward for a passed level: a low, open chord that swells and fades."""
     time = _time(1.1)
     chord = sum(_sine(196.0 * ratio, time) / ratio for ratio in (1, 3 / 2, 2, 5 / 2, 3))
     swell = np.minimum(time / 0.15, 1) * np.exp(-time / 0.5)
@@ -108,7 +111,7 @@ def passed_wave() -> Wave:
 
 
 def best() -> Wave:
-    """Sound for a new personal best: five small bells in a quick upward run."""
+    """Wave of the reward for a personal best: five small bells in a quick upward run."""
     bells = np.zeros(round(0.75 * RATE))
     for number, ratio in enumerate((1, 5 / 4, 3 / 2, 2, 5 / 2)):
         at = round(number * 0.065 * RATE)
@@ -120,7 +123,7 @@ def best() -> Wave:
 
 
 def pitch(number: int) -> float:
-    """Frequency in Hz of step `number` (from 1) of the scale."""
+    """Frequency in Hz of step `number` (from 1) of the scale that rewards climb."""
     octave, step = divmod(number - 1, len(SCALE))
     return float(ROOT * 2.0 ** (octave + SCALE[step] / 12))
 
@@ -135,11 +138,11 @@ def _sine(frequency: float, time: Wave) -> Wave:
 
 
 def _fade_out(time: Wave, seconds: float) -> Wave:
-    """Fade that is 1 until the last `seconds`, then falls to 0, as an abrupt end would crack."""
+    """Factors for a wave: 1 until the last `seconds`, then down to 0, as an abrupt end cracks."""
     share: Wave = np.clip((time[-1] - time) / seconds, 0, 1)
     return share
 
 
 def _scaled(wave: Wave) -> Wave:
-    """The wave scaled so that its peak is 1."""
+    """Same wave, scaled so that its peak is 1."""
     return wave / float(np.abs(wave).max())

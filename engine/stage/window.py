@@ -12,10 +12,10 @@ from engine.stage.sdl_setup import ACCELERATION, quiet_stderr
 from engine.stage.window_shape import Shape, Size, at_least
 
 DIM = 3
-"""Factor by which the flash of a count-in beat is darker than that of the cue."""
+"""Factor by which the flash of a count-in beat is darker than the flash of the cue."""
 CUE_LASTS = 120_000_000
-"""Time that the cue lights the screen, in ns: longer than a blink hides, and over before the
-quickest response (0.15 s) has begun to move a pedal."""
+"""Time that the flash of the cue lights the screen, in ns: longer than a blink hides, and over
+before the quickest response (0.15 s) has begun to move a pedal."""
 
 Colour = tuple[int, int, int]
 
@@ -23,7 +23,7 @@ NO_DISPLAY = "no display to open a window on; `stillfoot demo --headless` plays 
 
 
 class Window:
-    """Window that the game draws in."""
+    """Window that the game draws in, darkens before a cue and lights up as the cue."""
 
     def __init__(
         self,
@@ -34,7 +34,7 @@ class Window:
         *,
         fit: bool = False,
     ) -> None:
-        """Open a window; `dark` and `light` are the colours of the dark and of the cue.
+        """Open the window; `dark` and `light` are the colours before and at the cue.
 
         `fit` shrinks it to the screen, which may be another than the one its shape was saved on.
         Raises DisplayError.
@@ -62,7 +62,7 @@ class Window:
 
     @property
     def shape(self) -> Shape:
-        """Shape to save: the size while not in full screen, and whether it is in full screen."""
+        """Shape to save for the next start: size outside full screen, and whether it is full."""
         return self._shape if self.full else Shape(at_least(self.size))
 
     @property
@@ -72,23 +72,23 @@ class Window:
 
     @property
     def lit(self) -> bool:
-        """Whether the cue lights the screen now."""
+        """Whether the flash of the cue lights the screen now."""
         return self._lit
 
     @property
     def surface(self) -> pygame.Surface:
-        """Surface that the next frame is drawn on."""
+        """Surface of the window that the next frame is drawn on."""
         return self._surface
 
     def show(self) -> None:
-        """Show the frame that was drawn, and the mouse pointer."""
+        """Show the frame that was drawn, together with the mouse pointer."""
         self._lit = False
         self._fill_colour = None
         pygame.display.flip()
         pygame.mouse.set_visible(True)
 
     def tune(self, *, flash: bool) -> None:
-        """Set whether the cue lights the screen."""
+        """Set whether the cue to act flashes over the screen."""
         self._flash = flash
 
     def darken(self) -> None:
@@ -117,7 +117,7 @@ class Window:
         return not self._lit
 
     def toggle_full(self) -> None:
-        """Switch between full screen and a window."""
+        """Switch the window between full screen and its normal size."""
         with warnings.catch_warnings():
             # The window system may choose another size than asked for; `size` has the actual one.
             warnings.simplefilter("ignore", RuntimeWarning)
@@ -141,12 +141,12 @@ class Window:
             self._fill(self._fill_colour)
 
     def pointer(self) -> tuple[float, bool]:
-        """Height of the mouse, from 0 (bottom of the window) to 1, and whether it is pressed."""
+        """Height of the mouse in the window, from 0 (bottom) to 1, and whether it is pressed."""
         height = max(self.size[1] - 1, 1)
         return 1 - pygame.mouse.get_pos()[1] / height, bool(pygame.mouse.get_pressed()[0])
 
     def _fill(self, colour: Colour) -> None:
-        """Fill the window with a colour and show it.
+        """Fill the whole window with a colour and show it.
 
         Both take 2 ms together at 1920x1080, measured under Xvfb on both builds of pygame.
         """
@@ -156,7 +156,7 @@ class Window:
 
 
 def _resizable(size: Size) -> pygame.Surface:
-    """Resizable window of a size; both builds of pygame need two calls after full screen."""
+    """Resizable window of a size in pixels; both pygame builds need two calls after full screen."""
     surface = pygame.display.set_mode(size, pygame.RESIZABLE)
     if surface.get_size() != size:
         surface = pygame.display.set_mode(size, pygame.RESIZABLE)
@@ -164,7 +164,7 @@ def _resizable(size: Size) -> pygame.Surface:
 
 
 def _open(shape: Shape, icon: pygame.Surface, fit: bool) -> pygame.Surface:
-    """Window of a shape, opened with acceleration if it does not open without it."""
+    """Window of a shape, opened with SDL's acceleration if it does not open without it."""
     try:
         return _open_once(shape, icon, fit)
     except pygame.error:

@@ -18,32 +18,32 @@ LARGEST_SIZE: Size = (16_384, 16_384)
 
 
 class ShapeError(ValueRefusal):
-    """The saved shape is invalid. The message is one line, without the name of the setting."""
+    """The saved shape of the window is invalid; one line, without the name of the setting."""
 
 
 @dataclass(frozen=True)
 class Shape:
-    """Size of the window and whether it fills the screen."""
+    """Shape of the window: its size, and whether it fills the screen."""
 
     size: Size = DEFAULT_SIZE
-    """Size in pixels while the window does not fill the screen."""
+    """Size of the window in pixels while it does not fill the screen."""
     full: bool = False
     """Whether the window fills the screen."""
 
     def within(self, screens: Sequence[Size]) -> Shape:
-        """This shape, shrunk to the largest of `screens`: one may have been disconnected."""
+        """Same shape, shrunk to the largest of `screens`, as a screen may have been unplugged."""
         if not screens:
             return self
         widest, highest = (max(sides) for sides in zip(*screens, strict=True))
         return Shape((min(self.size[0], widest), min(self.size[1], highest)), self.full)
 
     def as_data(self) -> dict[str, object]:
-        """This shape as plain data for the settings."""
+        """Shape of the window as plain data, to be saved."""
         return {"width": self.size[0], "height": self.size[1], "full": self.full}
 
     @staticmethod
     def from_data(data: object) -> Shape:
-        """Shape from the data of `as_data`. Raises ShapeError."""
+        """Shape of the window from the data of `as_data`. Raises ShapeError."""
         if not isinstance(data, dict) or set(data) != {"width", "height", "full"}:
             raise ShapeError("", "an object of width, height and full", show(data))
         full = Checks(ShapeError).truth("full", data["full"])
@@ -64,5 +64,5 @@ def is_size(size: Sequence[object]) -> bool:
 
 
 def at_least(size: Size) -> Size:
-    """`size`, with each side raised to that of SMALLEST_SIZE."""
+    """Size of a window in pixels, with each side raised to at least that of SMALLEST_SIZE."""
     return max(size[0], SMALLEST_SIZE[0]), max(size[1], SMALLEST_SIZE[1])

@@ -1,7 +1,8 @@
-"""The history of a player: one SQLite file, written when a repetition ends.
+"""History of a player: one SQLite file, to which each repetition is written as it ends.
 
-`opening.py` opens it and `schema.py` has its tables; begin there. `repetitions.py` and `traces.py`
-hold what was done, `ledger.py` what it comes to. What one room keeps is in its own `saved.py`.
+Begin with `opening.py`, which opens the file, and `schema.py`, which has its tables.
+`repetitions.py` and `traces.py` store what was done, `ledger.py` the passes and streaks that follow
+from it. What only one room of the game stores is in that room's `saved.py`.
 """
 
 from __future__ import annotations

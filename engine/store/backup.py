@@ -1,12 +1,13 @@
-"""Copies of the history file: a backup of it, and a backup put in its place.
+"""Backup of the history file, and restoring a backup in its place.
 
-SQLite's own online backup makes them, so a copy is whole even while a game writes. Each is made
-under another name and renamed when it has been checked: whatever ends the program, a file is there
-whole or not at all.
+SQLite's own online backup makes the copies, so a copy is whole even while a game writes. Each is
+made under another name and renamed when it has been checked: however the program ends, a file is
+there whole or not at all.
 """
 
 from __future__ import annotations
 
+import os
 import shutil
 import sqlite3
 from collections.abc import Iterable, Iterator
@@ -21,30 +22,32 @@ from engine.store.lock import hold_alone
 from engine.store.opening import check_version, connect, make_folder, prepare
 
 PAGES = 4096
-"""Pages copied at a time, 4 MB: in between, a game can write."""
+"""Number of database pages copied at a time, 4 MB: in between, a game can write."""
 ASIDE = "history-before-restore-{}.sqlite3"
-"""Name that an existing history gets when another takes its place, with the first free number."""
+"""Name that the history file gets when a backup replaces it, with the first free number."""
 
 
 def back_up(history: History, file: Path) -> None:
-    """Copy a history to a new file. Raises StoreError; the file is not there then."""
+    """Copy a history to a new file. Raises StoreError; the new file does not exist then."""
     with history.reading() as source:
-        _check(source, history.path)
+        check_version(source, history.path)
         _refuse_existing(file)
         with _unfinished(file) as part:
             with closing(connect(part, 0.0)) as copy:
                 copy_database(source, copy)
+                # The copy has every page of the history, a damaged one too. To check the history
+                # itself would keep a game from writing, for seconds where it is long.
                 _check(copy, history.path)
             _refuse_existing(file)
             part.replace(file)
 
 
 def restore(file: Path, folder: Path, levels: Iterable[Level]) -> Path | None:
-    """Put a copy of a backup in the place of the history of a data folder.
+    """Replace the history in a data folder by a copy of a backup; returns where the old one went.
 
-    The history that was there is moved aside: its new path, None where there was none. The copy is
-    brought to the newest version; `levels` are as in `open_history`. Raises StoreError where the
-    backup is damaged or of a newer stillfoot, or where a game is running; the history is unchanged
+    The old history is moved aside: the result is its new path, or None if there was none. The copy
+    is brought to the newest version; `levels` are as in `open_history`. Raises StoreError if the
+    backup is damaged or of a newer stillfoot, or if a game is running; the history is unchanged
     then.
     """
     path = folder / FILE
@@ -64,12 +67,12 @@ def restore(file: Path, folder: Path, levels: Iterable[Level]) -> Path | None:
 
 
 def copy_database(source: sqlite3.Connection, copy: sqlite3.Connection) -> None:
-    """Copy everything, begun again where another program writes meanwhile. Raises sqlite3.Error."""
+    """Copy a whole database; starts over if another program writes. Raises sqlite3.Error."""
     source.backup(copy, pages=PAGES)
 
 
 def _check(db: sqlite3.Connection, path: Path) -> None:
-    """Refuse, as StoreError, what is not a whole history of a version that is known."""
+    """Raise StoreError unless a database is an undamaged history of a known version."""
     if check_version(db, path) == 0:
         raise StoreError(f"{path}: expected a history, found an empty file")
     found = str(db.execute("PRAGMA integrity_check(1)").fetchone()[0])
@@ -88,7 +91,7 @@ def _refuse_existing(file: Path) -> None:
 
 
 def _open_backup(file: Path) -> sqlite3.Connection:
-    """A backup, open for reading only. Raises StoreError."""
+    """Connection to a backup file, for reading only. Raises StoreError."""
     try:
         file.open("rb").close()
     except OSError as error:
@@ -107,9 +110,9 @@ def _errors_of_backup(file: Path) -> Iterator[None]:
 
 @contextmanager
 def _unfinished(file: Path) -> Iterator[Path]:
-    """Another name beside a file, to write under; nothing is left of it afterwards.
+    """Context with a name beside a file to write under; what is left of it is removed at the end.
 
-    What cannot be written is raised as StoreError that names the file.
+    Raises StoreError, which names the file, if it cannot be written.
     """
     part = file.with_name(f"{file.name}.part")
     try:
@@ -136,16 +139,20 @@ def _remove(part: Path) -> None:
 
 
 def journal_of(path: Path) -> Path:
-    """The file beside a database that SQLite undoes a broken transaction by."""
+    """Path of SQLite's journal beside a database, from which it undoes a broken transaction."""
     return path.with_name(f"{path.name}-journal")
 
 
 def _set_aside(path: Path) -> Path | None:
-    """Copy a history to a name of its own; the copy, None where there is no history.
+    """Copy a history file to a new name beside it; returns that, or None if there is no history.
 
-    It is a copy so that a history is always there. Raises OSError.
+    The old file stays until it is replaced, so that there is a history at all times. Raises
+    OSError.
     """
+    journal = journal_of(path)
     if not path.exists():
+        # A journal without its history must not be taken for one of the new history.
+        journal.unlink(missing_ok=True)
         return None
     # A transaction that a crash broke off is undone, as it would be when it is opened.
     with suppress(sqlite3.Error), closing(connect(path, 0.0)) as db:
@@ -154,7 +161,10 @@ def _set_aside(path: Path) -> Path | None:
     aside = next(name for name in names if not name.exists())
     with _unfinished(aside) as part:
         shutil.copy2(path, part)
+        with part.open("rb+") as file:
+            os.fsync(file.fileno())
         part.replace(aside)
-    # A journal that SQLite could not use must not be taken for one of the new history.
-    journal_of(path).unlink(missing_ok=True)
+    # A journal that SQLite could not use yet belongs to the old history and not to the new one.
+    with suppress(FileNotFoundError):
+        journal.replace(journal_of(aside))
     return aside

@@ -16,10 +16,10 @@ from engine.store.cells import Row
 
 
 def courses_of(history: History, wanted: Mapping[str, str]) -> dict[str, Course]:
-    """The course of one measure for each kind of drill, by the names of kind and measure.
+    """Course over time of one measure per kind of drill, for names of kinds and their measures.
 
-    Of all repetitions that count, without trials; a kind without any has an empty course. The time
-    grows with the history. Raises StoreError.
+    It has all repetitions that count, without trials; a kind without any has an empty course. The
+    time to read it grows with the history. Raises StoreError.
     """
     with history.reading() as db:
         # Trials enter nothing, but they warm the foot up: they have their place in the day.
@@ -43,7 +43,7 @@ def courses_of(history: History, wanted: Mapping[str, str]) -> dict[str, Course]
 
 
 def values_of(history: History, kind: str, measure: str) -> NDArray[np.float64]:
-    """Another measure over the course of a kind, in its order; nan where it has none.
+    """Values of a measure for the repetitions of a kind's course, in their order; nan for none.
 
     Raises StoreError.
     """
@@ -59,9 +59,10 @@ def values_of(history: History, kind: str, measure: str) -> NDArray[np.float64]:
 
 
 def traced_numbers(history: History, kind: str, first: date, last: date) -> list[int]:
-    """Numbers of the repetitions of a kind that count and have a trace, oldest first.
+    """Numbers of the repetitions of a kind of drill that have a trace, oldest first.
 
-    Those of the local days from `first` to `last`, without trials. Raises StoreError.
+    Only those that count, on the local days from `first` to `last`, without trials. Raises
+    StoreError.
     """
     with history.reading() as db:
         found = db.execute(
@@ -74,7 +75,7 @@ def traced_numbers(history: History, kind: str, first: date, last: date) -> list
 
 
 def _pairs(db: sqlite3.Connection, wanted: Mapping[str, str]) -> list[object]:
-    """Each kind and the number of its measure's name."""
+    """Each kind of drill followed by the id of its measure's name, as parameters of a statement."""
     known = dict(db.execute("SELECT name, id FROM measure_name"))
     return [cell for kind, measure in wanted.items() for cell in (kind, known.get(measure))]
 

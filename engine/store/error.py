@@ -1,4 +1,4 @@
-"""Error of everything that reads or writes the history."""
+"""Error raised by everything that reads or writes the history."""
 
 from __future__ import annotations
 
@@ -6,4 +6,4 @@ from drills.refusal import Refusal
 
 
 class StoreError(Refusal):
-    """A history that cannot be used; the text is one line for the person."""
+    """The history or a file beside it cannot be used. The message is one line for the player."""

@@ -1,6 +1,6 @@
-"""The history as a folder of CSV files (RFC 4180, UTF-8), a file for each table, to read elsewhere.
+"""Export of the history as a folder of CSV files (RFC 4180, UTF-8), one for each table.
 
-The schema says what there is; a value that is missing is an empty cell. Nothing reads it back.
+The columns are those of the schema; a missing value is an empty cell. CSV is not read back.
 """
 
 from __future__ import annotations
@@ -23,27 +23,27 @@ from engine.store.history import History, errors_of
 from engine.store.traces import read_trace
 
 Tell = Callable[[int, int], None]
-"""Told how much is done, and of how much."""
+"""Function that is called with the number of export steps done and the number of all steps."""
 PART = ".stillfoot-unfinished"
-"""Folder within the one that is written to, until everything is there."""
-FORMULA = ("=", "+", "-", "@", "\t", "\r")
+"""Folder within the target folder of an export that is written to until everything is there."""
+FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
 """First characters of a text that a spreadsheet runs as a formula."""
 HARMLESS = "'"
-"""Put before such a text: a spreadsheet shows it then."""
+"""Character put before a text that a spreadsheet would run, so that it shows the text."""
 TRACES = "trace.csv.gz"
-"""Name of the file of all traces."""
+"""Name of the exported file that holds all traces."""
 TRACE_HEADERS = (
     *("repetition", "time (ns)", "brake (%)", "throttle (%)", "clutch (%)"),
     *("brake (counts)", "throttle (counts)", "clutch (counts)"),
 )
 _NAMES = "measure_name"
-"""Table of the names of measures: they stand in the place of their numbers."""
+"""Table of the names of measures: in exported rows a name replaces its number."""
 
 
 def export(history: History, folder: Path, tell: Tell, *, traces: bool = False) -> int:
-    """Write everything but traces into a new or empty folder; the count of repetitions.
+    """Write the history without traces into a new or empty folder; returns its repetition count.
 
-    `traces` adds them, compressed. Raises StoreError; nothing is left in the folder then.
+    `traces` adds the traces, compressed. Raises StoreError; nothing is left in the folder then.
     """
     made = _claim(folder)
     part, moved = folder / PART, list[Path]()
@@ -76,24 +76,24 @@ def export(history: History, folder: Path, tell: Tell, *, traces: bool = False) 
 
 
 def harmless(cell: object) -> object:
-    """A cell that no spreadsheet runs as a formula; numbers stay as they are."""
+    """Cell of CSV that no spreadsheet runs as a formula; numbers stay as they are."""
     return HARMLESS + cell if isinstance(cell, str) and cell.startswith(FORMULA) else cell
 
 
 @dataclass(frozen=True)
 class _Table:
-    """One table of the history as CSV."""
+    """One table of the history, as it is exported to CSV."""
 
     name: str
-    """Its name in the file."""
+    """Name of the table in the history file."""
     headers: tuple[str, ...]
-    """What its columns are called."""
+    """Headers of the columns in CSV."""
     select: str
-    """The statement that reads its rows."""
+    """SQL statement that reads the rows to export."""
 
 
 def _tables(db: sqlite3.Connection) -> list[_Table]:
-    """Every table by its name, as the schema has it. Raises sqlite3.Error."""
+    """All tables of a history that are exported, ordered by name. Raises sqlite3.Error."""
     db.create_function("unit_of", 1, unit_of)
     found = db.execute("SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name")
     return [_table(db, name) for (name,) in found.fetchall() if name not in ("trace", _NAMES)]
@@ -133,9 +133,9 @@ def _with_trace(db: sqlite3.Connection) -> list[int]:
 def _write_traces(
     db: sqlite3.Connection, path: Path, numbers: Sequence[int], tell: Callable[[int], None]
 ) -> None:
-    """Write the traces of these repetitions, a row where something changes, and the first and last.
+    """Write the traces of repetitions as CSV: a row for each change, and the first and last.
 
-    The same traces give the same bytes. Raises CellError, sqlite3.Error, OSError.
+    The same traces give the same bytes of the file. Raises CellError, sqlite3.Error, OSError.
     """
     with (
         path.open("xb") as opened,
@@ -162,7 +162,7 @@ def _samples(db: sqlite3.Connection, number: int) -> Iterator[tuple[object, ...]
 
 
 def _claim(folder: Path) -> bool:
-    """Whether the folder had to be made. Raises StoreError where there is anything in it."""
+    """Make the folder to export to; returns whether it is new. Raises StoreError if not empty."""
     expected = f"{folder}: expected a new or an empty folder, found"
     try:
         if folder.exists() and not folder.is_dir():
@@ -185,7 +185,7 @@ def _unwritable(folder: Path, error: OSError) -> StoreError:
 
 
 def _clear(folder: Path, moved: Iterable[Path], made: bool) -> None:
-    """Remove what was written, and the folder where it had to be made."""
+    """Remove what a failed export wrote, and the folder if it was made for it."""
     shutil.rmtree(folder / PART, ignore_errors=True)
     with suppress(OSError):
         for one in moved:

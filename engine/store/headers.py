@@ -67,15 +67,15 @@ HEADERS: Mapping[str, str] = {
     "top": "top score (0 to 100)",
     "void": "void (0 or 1)",
 }
-"""Header of a column by its name, or by `table.name` where it is not the same in every table."""
+"""Header in CSV of a column, by its name, or by `table.name` if it differs between tables."""
 
 
 def header_of(table: str, column: str) -> str:
-    """What a column is called in CSV. Raises KeyError for a column without a header."""
+    """Header in CSV of a column of a table. Raises KeyError for a column without one."""
     return HEADERS.get(f"{table}.{column}") or HEADERS[column]
 
 
 def unit_of(measure: str) -> str:
-    """The unit of a measure; empty for a plain number, or where it is not known any more."""
+    """Unit of a measure by its name; empty for a plain number or a name no longer known."""
     found = CATALOGUE.get(measure)
     return "" if found is None else found.unit

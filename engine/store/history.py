@@ -1,7 +1,7 @@
-"""An open history file: read, written in transactions, and its settings.
+"""Open history file, for reading, transactions and settings.
 
-Functions take it: those of several rooms stand in this package, those of one room in its own
-`saved.py`.
+Functions that read or write it take a `History`: those of several rooms are in this package, those
+of one room in that room's `saved.py`.
 """
 
 from __future__ import annotations
@@ -22,11 +22,12 @@ FILE = "history.sqlite3"
 
 
 class History:
-    """Everything a player has done; a context manager that closes the file."""
+    """Open history of a player: all repetitions and settings. A context manager closes the file."""
 
     def __init__(self, path: Path, lock: sqlite3.Connection, db: sqlite3.Connection) -> None:
-        """`lock` keeps the file from being replaced, `db` is in autocommit mode; both are closed
-        with the history. To be called by `open_history` alone.
+        """Called by `open_history` alone; `lock` and `db` are closed with the history.
+
+        `lock` keeps the file from being replaced; `db` is in autocommit mode.
         """
         self._path = path
         self._lock = lock
@@ -40,37 +41,37 @@ class History:
 
     @property
     def path(self) -> Path:
-        """The file."""
+        """Path of the history file."""
         return self._path
 
     def close(self) -> None:
-        """Close the file."""
+        """Close the history file and release its lock."""
         self._db.close()
         self._lock.close()
 
     @contextmanager
     def reading(self) -> Iterator[sqlite3.Connection]:
-        """The database, to read from. What goes wrong with it is raised as StoreError."""
+        """Context with the history's database, for reading. Errors are raised as StoreError."""
         with errors_of(self._path):
             yield self._db
 
     @contextmanager
     def transaction(self) -> Iterator[sqlite3.Connection]:
-        """The database, to write to: committed at the end, undone where anything is raised.
+        """Context with the history's database, for writing: committed, or undone on any error.
 
-        What goes wrong with it is raised as StoreError.
+        Errors of the database are raised as StoreError.
         """
         with self.reading() as db, transaction(db):
             yield db
 
     def setting(self, key: str) -> Any:
-        """A saved setting as plain data; None where there is none. Raises StoreError."""
+        """Saved setting of a key as plain data; None if there is none. Raises StoreError."""
         with self.reading() as db:
             found = db.execute("SELECT value FROM setting WHERE key = ?", (key,)).fetchone()
             return None if found is None else Row(f"setting '{key}'").json("value", found[0])
 
     def keep_setting(self, key: str, value: Any) -> None:
-        """Save a setting (plain data). Committed on return. Raises StoreError."""
+        """Save a setting (plain data) under a key. Committed on return. Raises StoreError."""
         with self.transaction() as db:
             db.execute(
                 "INSERT INTO setting (key, value) VALUES (?, ?)"
@@ -81,7 +82,7 @@ class History:
 
 @contextmanager
 def errors_of(path: Path) -> Iterator[None]:
-    """What goes wrong with a history file is raised as StoreError, which names the file."""
+    """Context that raises errors of the history file as StoreError, which names the file."""
     try:
         yield
     except CellError as error:
@@ -96,7 +97,7 @@ def errors_of(path: Path) -> Iterator[None]:
 
 @contextmanager
 def transaction(db: sqlite3.Connection) -> Iterator[None]:
-    """A transaction that is committed at the end, and undone where anything is raised.
+    """Context of a database transaction: committed at the end, undone if anything is raised.
 
     The connection must be in autocommit mode. Raises sqlite3.Error.
     """

@@ -1,7 +1,8 @@
-"""The ledger: passes, retention, streaks and days, made from the repetitions alone.
+"""Ledger of the history: passes, retention, streaks and days, computed from the repetitions.
 
-A repetition enters it in its own transaction, so that nobody reads the whole history to know where
-the player stands. Levels that a placing set went past count as done and are a setting beside it.
+Each repetition is entered as it is stored, in the same transaction, so that nothing has to read the
+whole history to know how the player stands. Levels that a placing set went past count as done too,
+but are a setting beside the ledger.
 """
 
 from __future__ import annotations
@@ -37,7 +38,7 @@ _WRITE_ROW = "INSERT OR REPLACE INTO clean_row (id, count, best) VALUES (1, ?, ?
 
 
 def enter(db: sqlite3.Connection, result: Result) -> None:
-    """Enter one more repetition. Raises CellError, sqlite3.Error."""
+    """Enter one more repetition into the ledger. Raises CellError, sqlite3.Error."""
     if not result.counts:
         if result.is_practice:
             # Of a trial nothing is told but that there was practice.
@@ -49,16 +50,16 @@ def enter(db: sqlite3.Connection, result: Result) -> None:
     before = _level_progress(db, result.level)
     level = before.after(result.clean, result.rule, result.score)
     db.execute(_WRITE_LEVEL, _level_cells(result.level, level))
-    kept = _retention_after(read_retention(db, result.level), before, level, result)
-    write_retention(db, [(result.level, kept)])
+    retention = _retention_after(read_retention(db, result.level), before, level, result)
+    write_retention(db, [(result.level, retention)])
     _enter_day(db, result.day, lambda day: day.plus(result.clean))
 
 
 def rebuild(db: sqlite3.Connection, history: Iterable[Result]) -> None:
-    """Make the ledger from every repetition, oldest first. Raises CellError, sqlite3.Error."""
+    """Recompute the ledger from all repetitions, oldest first. Raises CellError, sqlite3.Error."""
     row = best = 0
     levels: dict[str, LevelProgress] = {}
-    kept: dict[str, Retention] = {}
+    retentions: dict[str, Retention] = {}
     days: dict[date, DayStreak] = {}
     for result in history:
         if result.counts:
@@ -67,8 +68,8 @@ def rebuild(db: sqlite3.Connection, history: Iterable[Result]) -> None:
             before = levels.get(result.level, LevelProgress())
             level = before.after(result.clean, result.rule, result.score)
             levels[result.level] = level
-            retention = kept.get(result.level, Retention())
-            kept[result.level] = _retention_after(retention, before, level, result)
+            retention = retentions.get(result.level, Retention())
+            retentions[result.level] = _retention_after(retention, before, level, result)
         if result.is_practice:
             day = days.get(result.day, DayStreak(result.day))
             days[result.day] = day.plus(result.clean) if result.counts else day
@@ -76,24 +77,24 @@ def rebuild(db: sqlite3.Connection, history: Iterable[Result]) -> None:
         db.execute(f"DELETE FROM {table}")
     db.execute(_WRITE_ROW, (row, best))
     db.executemany(_WRITE_LEVEL, [_level_cells(name, one) for name, one in levels.items()])
-    write_retention(db, kept.items())
+    write_retention(db, retentions.items())
     db.executemany(_WRITE_DAY, [_day_cells(day) for day in _in_a_row(days)])
 
 
 def streaks(history: History, today: date) -> Streaks:
-    """Where the player stands on a local day. Raises StoreError."""
+    """Streaks of days and of clean repetitions, as they stand on a local day. Raises StoreError."""
     with history.reading() as db:
         return _streaks(db, today)
 
 
 def level_progress(history: History, level: str) -> LevelProgress:
-    """How the level with this id stands. Raises StoreError."""
+    """Progress of the player towards passing the level with this id. Raises StoreError."""
     with history.reading() as db:
         return _level_progress(db, level)
 
 
 def passed(history: History) -> frozenset[str]:
-    """Ids of the levels passed. Raises StoreError."""
+    """Ids of the levels that the player has passed. Raises StoreError."""
     with history.reading() as db:
         return frozenset(
             level
@@ -115,7 +116,7 @@ def placed(history: History) -> frozenset[str]:
 
 
 def keep_placed(history: History, levels: Iterable[str]) -> None:
-    """Store that a placing set went past the levels with these ids too. Raises StoreError."""
+    """Save that a placing set went past the levels with these ids too. Raises StoreError."""
     history.keep_setting(PLACED, sorted(placed(history).union(levels)))
 
 
@@ -160,7 +161,7 @@ def _level_progress(db: sqlite3.Connection, level: str) -> LevelProgress:
 def _retention_after(
     retention: Retention, before: LevelProgress, level: LevelProgress, result: Result
 ) -> Retention:
-    """How well a level is kept after a repetition that took it from `before` to where it is."""
+    """Retention of a level after a repetition that took its progress from `before` to `level`."""
     if before.passed:
         return retention.after(result.day, result.clean)
     return Retention.passed(result.day) if level.passed else retention
@@ -186,7 +187,7 @@ def _enter_day(db: sqlite3.Connection, day: date, plus: Callable[[DayStreak], Da
 
 
 def _in_a_row(days: dict[date, DayStreak]) -> Iterator[DayStreak]:
-    """The days in order, each following the one before."""
+    """Days of practice in order, each with its streak of days up to then."""
     before: DayStreak | None = None
     for day in sorted(days):
         before = days[day] if before is None else days[day].following(before)
@@ -206,7 +207,7 @@ def _best_days(db: sqlite3.Connection) -> int:
 
 
 def _first_of(db: sqlite3.Connection, last: date, days: int) -> date:
-    """The first of so many days in a row up to the last of them."""
+    """First day of a streak of `days` days that ends on `last`."""
     found = db.execute(
         "SELECT day FROM day WHERE day <= ? ORDER BY day DESC LIMIT 1 OFFSET ?",
         (last.isoformat(), days - 1),
@@ -215,7 +216,7 @@ def _first_of(db: sqlite3.Connection, last: date, days: int) -> date:
 
 
 def _lost(db: sqlite3.Connection, newest: DayStreak, today: date) -> LostStreak | None:
-    """The last row worth remembering that came to an end."""
+    """Latest streak of at least REMEMBERED days that has ended; None if none has."""
     last = newest
     if newest.row < REMEMBERED or not newest.ended_by(today):
         cells = db.execute(_LAST_ENDED, (newest.day.isoformat(),)).fetchone()
@@ -226,7 +227,7 @@ def _lost(db: sqlite3.Connection, newest: DayStreak, today: date) -> LostStreak 
 
 
 def _clean_row(db: sqlite3.Connection) -> tuple[int, int]:
-    """Clean ones in a row up to now, and the most there ever were."""
+    """Streak of clean repetitions up to now, and the longest one ever."""
     count, best = db.execute("SELECT max(count), max(best) FROM clean_row").fetchone()
     row = Row("clean row")
     return row.whole("count", count, 0), row.whole("best", best, 0)

@@ -1,4 +1,4 @@
-"""The lock beside a history file: many programs may have it open, but only one may replace it.
+"""Lock beside a history file: many programs may have it open, but only one may replace it.
 
 The lock is SQLite's own, on an empty database, so it works on every system and ends with its
 process, however that ends.
@@ -12,7 +12,7 @@ from pathlib import Path
 from engine.store.error import StoreError
 
 LOCK = "history.lock"
-"""Name of the file in the data folder that is locked; nothing is ever written to it."""
+"""Name of the file in the data folder that serves as the lock; nothing is ever written to it."""
 
 
 def hold_open(history: Path, patience: float) -> sqlite3.Connection:
@@ -27,13 +27,13 @@ def hold_open(history: Path, patience: float) -> sqlite3.Connection:
 def hold_alone(history: Path) -> sqlite3.Connection:
     """Keep other programs from opening a history file, until the lock that is returned is closed.
 
-    Raises StoreError where one of them has it open.
+    Raises StoreError if one of them has it open.
     """
     return _lock(history, 0.0, "BEGIN EXCLUSIVE")
 
 
 def in_use(history: Path) -> StoreError:
-    """What is said of a history file that another program uses."""
+    """Error for a history file that another program uses."""
     return StoreError(f"{history}: in use by another stillfoot; close that one first")
 
 

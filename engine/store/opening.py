@@ -1,4 +1,4 @@
-"""Opening a history: the one way to do it, and what makes a database one."""
+"""Opening of a history file, with the checks that it is one and of a known version."""
 
 from __future__ import annotations
 
@@ -14,17 +14,17 @@ from engine.store.lock import hold_open
 from engine.store.schema import MIGRATIONS, fill_ledger, migrate, version
 
 PAGE = 1024
-"""Page size of a new file, in bytes: a packed trace leaves little of its last page unused.
+"""Page size of a new history file, in bytes: a packed trace leaves little of its last page unused.
 
-Of the sizes from 512 to 65536 only the two ends leave less, and the one has more pages to go
-through, the other writes a megabyte a repetition.
+Of the sizes from 512 to 65536 only the smallest and the largest leave less; the smallest has more
+pages to go through, and the largest writes a megabyte a repetition.
 """
 
 
 def is_new(folder: Path) -> bool:
-    """Whether a data folder has no history yet; what is a file in its place will never have one.
+    """Whether a data folder has no history yet; false if a file is in the folder's place.
 
-    Where nobody may look, there may be one: opening it says what is wrong.
+    Also false if the folder may not be looked into: opening the history then says what is wrong.
     """
     try:
         return not folder.is_file() and not (folder / FILE).exists()
@@ -33,11 +33,11 @@ def is_new(folder: Path) -> bool:
 
 
 def open_history(folder: Path, levels: Iterable[Level], patience: float = 2.0) -> History:
-    """Open the history in a data folder, making both where they are not there yet.
+    """Open the history in a data folder, making both if they do not exist yet.
 
-    `levels` are all there are, the player's own too: a history of version 1 does not say its own
-    pass rules and takes theirs. `patience` is how long to wait for another program that writes, in
-    s. Raises StoreError where the folder or file cannot be used; the history is unchanged then.
+    `levels` are all levels, the player's own too: repetitions of a version 1 file have no pass rule
+    and take that of their level. `patience` is how long to wait for another program that writes, in
+    s. Raises StoreError if the folder or file cannot be used; the history is unchanged then.
     """
     path = folder / FILE
     make_folder(folder)
@@ -51,7 +51,7 @@ def open_history(folder: Path, levels: Iterable[Level], patience: float = 2.0) -
 
 
 def make_folder(folder: Path) -> None:
-    """Make a data folder where there is none yet. Raises StoreError."""
+    """Make a data folder if it does not exist yet. Raises StoreError."""
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except FileExistsError as error:
@@ -63,7 +63,7 @@ def make_folder(folder: Path) -> None:
 
 
 def connect(path: Path, patience: float) -> sqlite3.Connection:
-    """A connection to a database file, in autocommit mode. Raises StoreError.
+    """Connection to a database file, in autocommit mode. Raises StoreError.
 
     `patience` is how long to wait for another program that writes, in s.
     """
@@ -74,10 +74,10 @@ def connect(path: Path, patience: float) -> sqlite3.Connection:
 
 
 def prepare(db: sqlite3.Connection, path: Path, levels: Iterable[Level]) -> None:
-    """Bring a database to the newest version of a history, and make sure it can be written.
+    """Bring a history's database to the newest version, and make sure it can be written.
 
-    `path` is what errors call it, `levels` are as in `open_history`. Raises StoreError, CellError,
-    sqlite3.Error; the file stays as it was then.
+    `path` is its name in errors, `levels` are as in `open_history`. Raises StoreError, CellError,
+    sqlite3.Error; the file is unchanged then.
     """
     check_version(db, path)
     db.execute(f"PRAGMA page_size = {PAGE}")
@@ -88,9 +88,9 @@ def prepare(db: sqlite3.Connection, path: Path, levels: Iterable[Level]) -> None
 
 
 def check_version(db: sqlite3.Connection, path: Path) -> int:
-    """The version of a history, 0 for an empty file.
+    """Version of a history's database; 0 for an empty file.
 
-    Raises StoreError for one of a newer stillfoot or a database of something else.
+    Raises StoreError if it is of a newer stillfoot or a database of something else.
     """
     found = version(db)
     if not 0 <= found <= len(MIGRATIONS):
@@ -106,7 +106,7 @@ def check_version(db: sqlite3.Connection, path: Path) -> int:
 
 
 def _refuse_read_only(db: sqlite3.Connection) -> None:
-    """Write what is there already: SQLite lets a transaction begin on a read-only file."""
+    """Raise sqlite3.Error for a read-only file: write what is there already, and undo it."""
     db.execute("BEGIN IMMEDIATE")
     try:
         db.execute(f"PRAGMA user_version = {version(db)}")

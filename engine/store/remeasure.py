@@ -1,4 +1,4 @@
-"""Remeasuring: what the measures of stored repetitions rest on, and new ones in their place."""
+"""Remeasuring in the history: reading what measures are computed from, and replacing them."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from engine.store.traces import read_trace
 
 
 def read_stored(file: Path, first: int, last: int) -> Iterator[StoredRepetition]:
-    """The repetitions of a history file from one number to another, oldest first.
+    """Repetitions of a history file by their numbers, from `first` to `last`, oldest first.
 
     Raises CellError, sqlite3.Error.
     """
@@ -41,10 +41,10 @@ def read_stored(file: Path, first: int, last: int) -> Iterator[StoredRepetition]
 
 
 def replace_measures(history: History, changed: Iterable[tuple[int, Measures]]) -> None:
-    """Store other measures of repetitions, by their numbers, all or none of them.
+    """Replace the measures of repetitions, given by their numbers: all or none of them.
 
-    Verdicts, scores and passes stay as they were told. Until the last has come the measures wait in
-    a file of their own, so that other programs can read this one. Raises StoreError.
+    Verdicts, scores and passes are not changed. Until `changed` is exhausted the new measures wait
+    in a temporary file, so that other programs can read the history. Raises StoreError.
     """
     with history.reading() as db:
         db.execute("CREATE TEMP TABLE changed (repetition INTEGER, name TEXT, value REAL)")

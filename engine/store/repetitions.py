@@ -1,4 +1,4 @@
-"""Repetitions in the history file: added whole, and read as the rules of practice see them."""
+"""Repetitions in the history file: stored as a whole, and read as results for the planner."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ _RESULT = (
 
 
 def add_repetition(history: History, record: Record) -> int:
-    """Store a repetition with its trace, and enter it in the ledger; its number.
+    """Store a repetition with its trace, and enter it in the ledger; returns its number.
 
     Committed on return. Raises StoreError; nothing is stored then.
     """
@@ -37,7 +37,7 @@ def add_repetition(history: History, record: Record) -> int:
 
 
 def insert_repetition(db: sqlite3.Connection, record: Record) -> tuple[int, Result]:
-    """Store a repetition and its measures; its number, and what it is to the rules of practice.
+    """Store a repetition and its measures; returns its number and its result.
 
     Raises CellError, sqlite3.Error.
     """
@@ -72,7 +72,7 @@ def insert_repetition(db: sqlite3.Connection, record: Record) -> tuple[int, Resu
 
 
 def recent_results(history: History, count: int) -> list[Result]:
-    """The newest so many repetitions without those of trials, oldest first. Raises StoreError."""
+    """Results of the newest `count` repetitions without trials, oldest first. Raises StoreError."""
     with history.reading() as db:
         latest = db.execute(
             f"{_RESULT} WHERE why <> ? ORDER BY id DESC LIMIT ?", (Purpose.TRIAL.value, count)
@@ -81,30 +81,30 @@ def recent_results(history: History, count: int) -> list[Result]:
 
 
 def newest_number(history: History) -> int:
-    """Number of the newest repetition; 0 where there is none. Raises StoreError."""
+    """Number of the newest repetition; 0 if there is none. Raises StoreError."""
     with history.reading() as db:
         return int(db.execute("SELECT coalesce(max(id), 0) FROM repetition").fetchone()[0])
 
 
 def measures_of(history: History, number: int) -> dict[str, float | None]:
-    """The measures of a repetition by name, in their units. Raises StoreError."""
+    """Measures of a repetition by their names, in their units. Raises StoreError."""
     with history.reading() as db:
         return read_measures(db, number)
 
 
 def read_results(db: sqlite3.Connection) -> Iterator[Result]:
-    """Every repetition, oldest first; grows with the history. Raises CellError, sqlite3.Error."""
+    """Results of all repetitions, oldest first. Raises CellError, sqlite3.Error."""
     yield from map(_result, db.execute(f"{_RESULT} ORDER BY id"))
 
 
 def read_session(db: sqlite3.Connection, session: int) -> tuple[Result, ...]:
-    """The repetitions of a session, oldest first. Raises CellError, sqlite3.Error."""
+    """Results of the repetitions of a session, oldest first. Raises CellError, sqlite3.Error."""
     found = db.execute(f"{_RESULT} WHERE sitting = ? ORDER BY id", (session,))
     return tuple(map(_result, found))
 
 
 def read_measures(db: sqlite3.Connection, number: int) -> dict[str, float | None]:
-    """The measures of a repetition by name, in their units. Raises CellError, sqlite3.Error."""
+    """Measures of a repetition by their names, in their units. Raises CellError, sqlite3.Error."""
     row = Row(f"repetition {number}")
     found = db.execute(
         "SELECT measure_name.name, value FROM measure"
@@ -136,7 +136,7 @@ def _result(cells: tuple[object, ...]) -> Result:
 
 
 def _cells(record: Record) -> dict[str, object]:
-    """A repetition by the names of its columns."""
+    """Cells of a repetition's row, by the names of their columns."""
     verdict = record.verdict
     at, offset = utc_cells(record.at)
     cells: dict[str, object] = {

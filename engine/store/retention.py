@@ -17,20 +17,20 @@ _REPLACE = (
 
 
 def all_retention(history: History) -> dict[str, Retention]:
-    """The retention of each level that was passed, by its id. Raises StoreError."""
+    """Retention of each level that was passed, by the id of the level. Raises StoreError."""
     with history.reading() as db:
         found = db.execute(_SELECT)
         return {Row("keeping").text("level", cells[0]): _retention(cells) for cells in found}
 
 
 def read_retention(db: sqlite3.Connection, level: str) -> Retention:
-    """The retention of the level with this id. Raises CellError, sqlite3.Error."""
+    """Retention of the level with this id. Raises CellError, sqlite3.Error."""
     found = db.execute(f"{_SELECT} WHERE level = ?", (level,)).fetchone()
     return Retention() if found is None else _retention(found)
 
 
 def write_retention(db: sqlite3.Connection, levels: Iterable[tuple[str, Retention]]) -> None:
-    """Store the retention of levels by id, of those that are passed. Raises sqlite3.Error."""
+    """Store the retention of those levels, by id, that are passed. Raises sqlite3.Error."""
     db.executemany(_REPLACE, [_cells(level, one) for level, one in levels if one.due is not None])
 
 

@@ -1,4 +1,9 @@
-"""The tables, as numbered migrations; all that a file needs and its number are one transaction."""
+"""Tables of the history file, as numbered migrations; those a file needs are one transaction.
+
+Some names differ from those in the code, as a rename would need a migration: `sitting` is a
+session, `keeping` the retention of a level, `progress` its passes, `clean_row` the streak of clean
+repetitions.
+"""
 
 from __future__ import annotations
 
@@ -11,13 +16,13 @@ from engine.store.history import transaction
 from engine.store.repetitions import read_results
 
 Rules = Mapping[str, PassRule]
-"""The pass rules in force, by level id."""
+"""Pass rules in force, by the ids of their levels."""
 Alteration = str | Callable[[sqlite3.Connection, Rules], None]
-"""One step of a migration: a statement, or what no statement can say."""
+"""One step of a migration: an SQL statement, or a function for what SQL cannot do."""
 
 
 def _state_rules(connection: sqlite3.Connection, rules: Rules) -> None:
-    """Repetitions of version 1 do not say what passed their level: it is what does now."""
+    """Store the pass rule of their level with repetitions of version 1, which have none."""
     connection.executemany(
         "UPDATE repetition SET pass_clean = ?, pass_of = ? WHERE level = ?",
         [(rule.clean, rule.of, level) for level, rule in rules.items()],
@@ -86,7 +91,7 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
         """,
         "INSERT INTO trace SELECT id, NULL, trace FROM repetition WHERE trace IS NOT NULL",
         "ALTER TABLE repetition DROP COLUMN trace",
-        # A name is kept once and not twenty times a repetition.
+        # A name is stored once and not twenty times a repetition.
         "CREATE TABLE measure_name (id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE)",
         "INSERT INTO measure_name (name) SELECT DISTINCT name FROM measure",
         "ALTER TABLE measure RENAME TO measure_by_name",
@@ -238,24 +243,25 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
         """,
     ),
 )
-"""Migration k (from 1) takes a file at version k - 1 to version k. Never edit one that shipped."""
+"""Steps that take a history file from version k - 1 to k, for k from 1. Never edit those that
+shipped."""
 LEDGER = 5
-"""Version since which a file holds the whole ledger: an older one gets it by `fill_ledger`. A
-migration that adds to what the ledger holds raises this to its own number."""
+"""Version from which on a history file holds the whole ledger: an older one gets it by
+`fill_ledger`. A migration that adds to the ledger raises this to its own number."""
 
 
 def fill_ledger(connection: sqlite3.Connection, before: int) -> None:
-    """Rebuild the ledger of a file of the newest version that had version `before`, if it needs it.
+    """Compute the ledger of a history file that was migrated from version `before`, if it lacks it.
 
-    No migration does so itself: today's rules read the newest tables and no others. Raises
-    CellError, sqlite3.Error.
+    Migrations do not do so, as today's rules can read only the newest tables. Raises CellError,
+    sqlite3.Error.
     """
     if before < LEDGER:
         ledger.rebuild(connection, read_results(connection))
 
 
 def version(connection: sqlite3.Connection) -> int:
-    """The version of the schema in a file; 0 for a new one."""
+    """Version of the tables in a history file; 0 for a new file."""
     return int(connection.execute("PRAGMA user_version").fetchone()[0])
 
 
@@ -265,7 +271,7 @@ def migrate(
     rules: Rules | None = None,
     finish: Callable[[sqlite3.Connection, int], None] | None = None,
 ) -> None:
-    """Bring a file to the newest version; where anything fails it stays as it was.
+    """Bring a history file to the newest version; if anything fails it stays as it was.
 
     `finish` is called once after the last migration, with the version that the file had before.
     The connection must be in autocommit mode. Raises sqlite3.Error, and whatever a step or `finish`

@@ -1,7 +1,7 @@
-"""Traces in the history file: axis counts with the calibration they were read through, or percent.
+"""Traces in the history file: axis counts with their calibration, or percentages.
 
-Counts are the smaller form, and can be read under another calibration. A trace that does not know
-its counts is stored as the percentages it was sampled with.
+Counts take less space, and can be read under another calibration. A trace without counts is stored
+as the percentages it was sampled with.
 """
 
 from __future__ import annotations
@@ -18,14 +18,14 @@ from engine.store.error import StoreError
 from engine.store.history import History
 
 LONGEST = 120_000
-"""Longest trace that is stored on the 1 ms grid, in ms: a sleeping computer can leave hours without
-a sample."""
+"""Longest trace that is stored as counts on the 1 ms grid, in ms: a sleeping computer can leave
+hours without a sample."""
 
 
 def trace_of(history: History, number: int) -> Trace | None:
-    """The trace of a repetition, with its counts where they are stored; None where it has none.
+    """Trace of a repetition, with its counts if they are stored; None if it has none.
 
-    Raises StoreError, also where there is no such repetition.
+    Raises StoreError, also if there is no such repetition.
     """
     with history.reading() as db:
         _refuse_unknown(history, db, number)
@@ -33,9 +33,9 @@ def trace_of(history: History, number: int) -> Trace | None:
 
 
 def calibration_of(history: History, number: int) -> Calibration | None:
-    """The calibration that the pedals of a repetition were read through; None where not known.
+    """Calibration that the pedals of a repetition were read through; None if it is not known.
 
-    Raises StoreError, also where there is no such repetition.
+    Raises StoreError, also if there is no such repetition.
     """
     with history.reading() as db:
         _refuse_unknown(history, db, number)
@@ -48,7 +48,7 @@ def calibration_of(history: History, number: int) -> Calibration | None:
 
 
 def pack_trace(trace: Trace, calibration: Calibration | None) -> bytes:
-    """A trace in the smallest form that loses nothing of its grid."""
+    """Bytes of a trace, packed in the smallest form that loses nothing on its 1 ms grid."""
     counts = _counts(trace, calibration)
     return trace.changes().pack() if counts is None else counts.pack()
 
@@ -56,7 +56,7 @@ def pack_trace(trace: Trace, calibration: Calibration | None) -> bytes:
 def insert_trace(
     db: sqlite3.Connection, repetition: int, packed: bytes, calibration: Calibration | None
 ) -> None:
-    """Store the packed trace of a repetition; equal calibrations share a row.
+    """Store the packed trace of a repetition; repetitions of equal calibration share its row.
 
     Raises sqlite3.Error.
     """
@@ -71,7 +71,7 @@ def insert_trace(
 
 
 def read_trace(db: sqlite3.Connection, repetition: int) -> Trace | None:
-    """The trace of a repetition, with its counts where they are stored; None where it has none.
+    """Trace of a repetition, with its counts if they are stored; None if it has none.
 
     Raises CellError, sqlite3.Error.
     """
@@ -102,9 +102,9 @@ def _refuse_unknown(history: History, db: sqlite3.Connection, number: int) -> No
 
 
 def _counts(trace: Trace, calibration: Calibration | None) -> Counts | None:
-    """The counts of a trace that can be read back under its calibration; None where there are none.
+    """Counts of a trace, if its calibration can turn them back into percentages; otherwise None.
 
-    None too where the trace is longer than LONGEST.
+    Also None if the trace is longer than LONGEST.
     """
     if calibration is None or (trace.clutch is not None and calibration.clutch is None):
         return None
@@ -114,7 +114,7 @@ def _counts(trace: Trace, calibration: Calibration | None) -> Counts | None:
 
 
 def _as_json(calibration: Calibration) -> str:
-    """Rest and full of brake, throttle and perhaps clutch."""
+    """Calibration as JSON: rest and full of brake, throttle and perhaps clutch."""
     ranges = [calibration.brake, calibration.throttle]
     if calibration.clutch is not None:
         ranges.append(calibration.clutch)

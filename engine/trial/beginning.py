@@ -35,20 +35,20 @@ from engine.trial.trial import (
 )
 
 COMPARED = ("dip", "rebound", "settle")
-"""Measures that a trial compares, by name: its level must have them."""
+"""Names of the measures that a trial compares; a level without them cannot be chosen."""
 LENGTHS = (FEWEST_PAIRS, 8, 12, MOST_PAIRS)
-"""Numbers of pairs to choose from."""
+"""Lengths of a trial that the player can choose from, in pairs of blocks."""
 NEWEST = 100
 """Number of newest repetitions from which the spread of the player's dips is estimated."""
 NO_LEVEL = (
     "A trial is played on a level of blips, and none of them is open to you yet. "
     "Practise on: it comes soon."
 )
-"""Refusal while no level of blips is open."""
+"""Refusal to begin a trial while the player has no open level of blips to play it on."""
 
 
 def begin_trial(setting: Setting, history: History, band: Level) -> Flow[Trial | None]:
-    """Ask for what a trial needs and store the new trial; None where the player goes back."""
+    """Ask for set-ups, level and length of a trial and store it; None if the player goes back."""
     levels = levels_for(setting, history, band)
     if not levels:
         yield from show(NoTrial(NO_LEVEL), setting.rig, setting.stage)
@@ -78,7 +78,7 @@ def levels_for(setting: Setting, history: History, band: Level) -> list[Level]:
 
 
 def lengths_for(level: Level, setting: Setting, history: History, band: Level) -> list[Length]:
-    """Lengths to choose from, with what each finds and takes for this player. Raises StoreError."""
+    """Trial lengths on offer, with what each finds and takes for this player. Raises StoreError."""
     spread = dips_spread(history, level)
     there, today = setting.rig.there, setting.now().date()
     pace = player_state_of(history, setting.levels, band, there, today).pace.of(level)
@@ -94,7 +94,7 @@ def lengths_for(level: Level, setting: Setting, history: History, band: Level) -
 
 
 def dips_spread(history: History, level: Level) -> float:
-    """Spread of the player's newest dips in the kind of a level, in points. Raises StoreError."""
+    """Spread of the newest dips on levels of the same kind, in points. Raises StoreError."""
     kind = level.kind.name
     dips = courses_of(history, {kind: "dip"})[kind].value
     return outcome.spread_of(dips[np.isfinite(dips)][-NEWEST:].tolist())
@@ -103,7 +103,7 @@ def dips_spread(history: History, level: Level) -> float:
 def _level_and_length(
     levels: Sequence[Level], setting: Setting, history: History, band: Level
 ) -> Flow[tuple[Level, int] | None]:
-    """Ask for the level and the number of pairs; None for going back."""
+    """Ask for the level and the number of pairs of a trial; None if the player goes back."""
     while True:
         level = yield from show(TrialLevel(levels), setting.rig, setting.stage)
         if not isinstance(level, Level):
@@ -115,7 +115,7 @@ def _level_and_length(
 
 
 def _set_ups(a: SetUp, b: SetUp | None, setting: Setting) -> Flow[tuple[SetUp, SetUp] | None]:
-    """Ask for the two set-ups, from where they were left; None for going back.
+    """Ask for set-ups A and B, beginning with those chosen last; None if the player goes back.
 
     B begins equal to A, so that they differ in what the player changes.
     """
@@ -131,7 +131,7 @@ def _set_ups(a: SetUp, b: SetUp | None, setting: Setting) -> Flow[tuple[SetUp, S
 def _set_up(
     arm: Arm, set_up: SetUp, other: SetUp | None, setting: Setting
 ) -> Flow[tuple[SetUp, bool]]:
-    """Ask for one set-up; returns it, and whether the player goes on with it."""
+    """Ask for one set-up of a trial; return it, and whether the player goes on with it."""
     fresh = other is not None and not any(changed_features(set_up, other))
     row = PositionRow.BALL if fresh else PositionRow.ON
     while True:
@@ -149,12 +149,12 @@ def _set_up(
 
 
 def _typed(heading: str, text: str, most: int, setting: Setting) -> Flow[str]:
-    """Ask for a text; the old one where the player leaves it as it was."""
+    """Ask for a name or note of a set-up; return the old text if the player leaves it unchanged."""
     screen = TextEntry(heading, text, most)
     is_accepted = yield from show(screen, setting.rig, setting.stage)
     return screen.text.strip() if is_accepted else text
 
 
 def level_of(name: str, levels: Sequence[Level]) -> Level | None:
-    """The level with an id; None where it is not there any more."""
+    """Level with this id; None if there is no such level any more."""
     return next((level for level in levels if level.id == name), None)

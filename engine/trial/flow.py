@@ -19,14 +19,14 @@ from engine.trial.trial import Trial
 FEET_ONLY = (
     "A trial is of feet on pedals. What is played with now is a try-out, and nothing of it is kept."
 )
-"""Refusal of a trial without pedals."""
+"""Refusal to open the trials to a player without pedals."""
 
 
 def trials(setting: Setting, band: Level, *, at_once: bool = False) -> Flow[None]:
     """Run the trial menu until the player goes back or stops a trial.
 
-    `at_once`: a trial is begun or continued without showing the menu first. `band` is the level of
-    the steadiness blips.
+    `at_once`: begin or continue a trial without showing the menu first. `band` is the level of the
+    steadiness blips.
     """
     history = setting.history
     if history is None:
@@ -56,7 +56,7 @@ def trials(setting: Setting, band: Level, *, at_once: bool = False) -> Flow[None
 
 
 def _menu(trial: Trial | None, setting: Setting, history: History) -> Flow[TrialChoice]:
-    """Show the menu, with the current trial if there is one; returns what was chosen."""
+    """Show the trial menu, with the current trial if there is one; return the player's choice."""
     past = sum(past_trial.over for past_trial in all_trials(history))
     if trial is None:
         return (yield from show(AboutTrial(past), setting.rig, setting.stage))
@@ -68,7 +68,7 @@ def _menu(trial: Trial | None, setting: Setting, history: History) -> Flow[Trial
 
 
 def _trouble(trial: Trial, setting: Setting) -> str:
-    """The reason why a trial cannot go on now; empty where it can."""
+    """Reason why the current trial cannot be continued now; empty if it can."""
     level = level_of(trial.level, setting.levels)
     if level is None:
         return "Its level is not there any more: bring its file back, or give it up."

@@ -19,11 +19,11 @@ ABOUT = (
     "favour neither.",
     "How clean or quiet you were is not shown before the end. It may take several days.",
 )
-"""Explanation of a trial, a line each."""
+"""Explanation of what a trial is, shown in its menu, one string a line."""
 
 
 class TrialChoice(Enum):
-    """What the player can do in the trial menu."""
+    """What the player can choose in the trial menu."""
 
     BEGIN = "begin"
     ON = "on"
@@ -33,12 +33,12 @@ class TrialChoice(Enum):
 
 
 class AboutTrial(Menu[TrialChoice]):
-    """Menu shown while no trial is under way; ends with what to do."""
+    """Trial menu while no trial is under way. Its outcome is what the player chose."""
 
     name = "about trial"
 
     def __init__(self, past: int) -> None:
-        """`past`: number of past trials."""
+        """`past` is the number of past trials; without any, they are not offered."""
         super().__init__(
             [
                 Choice("Begin a trial", TrialChoice.BEGIN),
@@ -49,12 +49,12 @@ class AboutTrial(Menu[TrialChoice]):
         )
 
     def picture(self, canvas: Canvas) -> None:
-        """The explanation of a trial, as a list."""
+        """Draw what a trial is, one marked line for each point."""
         draw_list(canvas, title(canvas, HEADING) + 20, ABOUT)
 
 
 class UnderWay(Menu[TrialChoice]):
-    """Menu shown while a trial is under way; ends with what to do."""
+    """Trial menu while a trial is under way. Its outcome is what the player chose."""
 
     name = "trial under way"
 
@@ -66,9 +66,9 @@ class UnderWay(Menu[TrialChoice]):
         past: int,
         trouble: str = "",
     ) -> None:
-        """`level` is the title of its level, `past` the number of past trials.
+        """`level` is the title of the trial's level, `past` the number of past trials.
 
-        `trouble` says why the trial cannot go on; empty where it can.
+        `trouble` says why the trial cannot be continued; empty if it can.
         """
         note = f"block {status.block} of {status.blocks}, {status.done} of {BLOCK} are done"
         on, back = Choice("Go on with it", TrialChoice.ON, note), Choice("Back", TrialChoice.BACK)
@@ -83,11 +83,11 @@ class UnderWay(Menu[TrialChoice]):
         self._trouble = trouble
 
     def details(self) -> Mapping[str, object]:
-        """The labels of the choices, the status, and why the trial cannot go on."""
+        """Fields for the events file: the choices, the status, why the trial cannot go on."""
         return {**super().details(), "far": self._status.words, "trouble": self._trouble}
 
     def picture(self, canvas: Canvas) -> None:
-        """The two set-ups, the level and the status: nothing of the score."""
+        """Draw the set-ups, the level and the status of the trial; no score, as it is not over."""
         y = title(canvas, "A trial is under way") + 10
         width = theme.WIDTH - 2 * theme.MARGIN
         for arm, set_up in zip(Arm, self._arms, strict=True):
@@ -99,7 +99,7 @@ class UnderWay(Menu[TrialChoice]):
 
 
 class GivingUp(Menu[bool]):
-    """Asks for confirmation; ends with whether the trial is given up."""
+    """Question whether to give up the trial. Its outcome is whether the player confirmed it."""
 
     name = "give up"
 
@@ -108,7 +108,7 @@ class GivingUp(Menu[bool]):
         self._status = status
 
     def picture(self, canvas: Canvas) -> None:
-        """What giving up loses, and what stays."""
+        """Draw what is lost when the trial is given up, and what stays."""
         draw_list(
             canvas,
             title(canvas, "Give the trial up?") + 20,
@@ -121,7 +121,7 @@ class GivingUp(Menu[bool]):
 
 
 class GivenUp(Menu[bool]):
-    """A trial that was given up: its set-ups and how far it came, but no score."""
+    """Screen of a past trial that was given up: its set-ups and how far it came, but no score."""
 
     name = "given up"
 
@@ -131,11 +131,11 @@ class GivenUp(Menu[bool]):
         self._status = status
 
     def details(self) -> Mapping[str, object]:
-        """The label of the choice, and how far the trial came."""
+        """Fields for the events file: the label of the choice, and how far the trial came."""
         return {**super().details(), "far": self._status.words}
 
     def picture(self, canvas: Canvas) -> None:
-        """The set-ups, and how far the trial came."""
+        """Draw the set-ups of the trial, and how far it came."""
         y = title(canvas, "This trial was given up") + 20
         width = theme.WIDTH - 2 * theme.MARGIN
         for arm, set_up in zip(Arm, self._arms, strict=True):
@@ -147,7 +147,7 @@ class GivenUp(Menu[bool]):
 
 
 class NoTrial(Menu[bool]):
-    """Says why no trial can be played now."""
+    """Screen that says why no trial can be played now."""
 
     name = "no trial"
 
@@ -156,28 +156,28 @@ class NoTrial(Menu[bool]):
         self._why = why
 
     def details(self) -> Mapping[str, object]:
-        """The label of the choice, and the reason."""
+        """Fields for the events file: the label of the choice, and why no trial can be played."""
         return {**super().details(), "why": self._why}
 
     def picture(self, canvas: Canvas) -> None:
-        """The reason."""
+        """Draw the reason why no trial can be played."""
         y = title(canvas, HEADING) + 20
         width = theme.WIDTH - 2 * theme.MARGIN
         canvas.text(self._why, (theme.MARGIN, y), theme.BODY + 4, width=width)
 
 
 class PastTrials(Menu[int]):
-    """List of past trials; ends with the number of the one to show, or 0 for going back."""
+    """List of past trials. Its outcome is the number of the trial to show, or 0 for going back."""
 
     name = "past trials"
 
     def __init__(self, trials: Sequence[tuple[int, str, str]]) -> None:
-        """`trials`: number, date and ending, and the two set-ups of each, the newest first."""
-        choices = [Choice(ended, number, tried) for number, ended, tried in trials]
+        """`trials` has the number, date with ending, and set-ups of each, the newest first."""
+        choices = [Choice(ended, number, set_ups) for number, ended, set_ups in trials]
         super().__init__([*choices, Choice("Back", 0)], back=0)
 
     def picture(self, canvas: Canvas) -> None:
-        """Only the heading."""
+        """Draw the heading alone: the trials are the choices of the menu."""
         title(canvas, "Past trials")
 
 
@@ -187,7 +187,7 @@ def _past(count: int) -> list[Choice[TrialChoice]]:
 
 
 def draw_list(canvas: Canvas, y: float, lines: Sequence[str]) -> None:
-    """Draw lines under each other, each behind a dot, from `y` canvas units down."""
+    """Draw lines of text as a list with dots, from `y` canvas units down."""
     width = theme.WIDTH - 2 * theme.MARGIN - 48
     for line in lines:
         canvas.disc((theme.MARGIN + 12, y + 21), 8, theme.BRAKE)

@@ -26,14 +26,14 @@ from engine.trial.trial import BLOCK, FEWEST_PAIRS, MOST_PAIRS, Arm, Trial, Tria
 
 NOTICEABLE = 2.0
 """Smallest difference of dip that a player would notice, in points: one step at the narrow end of
-the ladder, whose limits are 10, 9, 7.5 and 6, and less than the 3 that dips are guessed in."""
+the ladder, whose limits are 10, 9, 7.5 and 6, and less than the 3 between two guesses on offer."""
 TOO_LITTLE = frozenset({Reason.LIGHT, Reason.FEW_BLIPS})
-"""Ends of a repetition that disturbs the brake little because the foot did too little."""
+"""Reasons of repetitions that did less than was asked, and so disturbed the brake little."""
 USUAL_SPREAD = 5.0
-"""Spread taken for the dips of a player who has too few, in points: `tests/bench/trial.py` has
-that of simulated feet."""
+"""Spread of dips assumed for a player who has played too few, in points: that of the simulated feet
+in `tests/bench/trial.py`."""
 FEWEST_DIPS = 20
-"""Smallest number of dips that gives their spread, to about a quarter: two sets."""
+"""Smallest number of dips from which their spread is estimated, to about a quarter: two sets."""
 DETECTABLE = dict(
     zip(
         range(FEWEST_PAIRS, MOST_PAIRS + 1),
@@ -41,89 +41,89 @@ DETECTABLE = dict(
         strict=True,
     )
 )
-"""Difference that is found in 8 of 10 trials, in spreads of the dips, by the number of pairs:
-simulated by `tests/bench/trial.py`. With six pairs it is large, as all six must agree."""
+"""True difference of dip that 8 of 10 trials find, as a multiple of the spread of the dips, keyed
+by the number of pairs (`tests/bench/trial.py`). It is large for six pairs: all six must agree."""
 
 Value = Callable[[TrialRepetition], float | None]
-"""Reads one measure of a repetition; None where it was not measured."""
+"""Function that reads one measure of a repetition; None if it was not measured."""
 Pair = tuple[tuple[TrialRepetition, ...], tuple[TrialRepetition, ...]]
-"""Counting repetitions of a block of A and of the block of B beside it."""
+"""Repetitions that count of one block of A, and of the block of B that it is paired with."""
 
 
 class Finding(Enum):
     """What a trial finds about the two set-ups."""
 
     STEADIER = "steadier"
-    """One arm is steadier than the other by more than chance explains."""
+    """One set-up is steadier than the other by more than chance explains."""
     NO_DIFFERENCE = "no difference you would notice"
-    """The whole interval lies below what a player would notice."""
+    """The whole interval of the difference lies below what a player would notice."""
     CANNOT_TELL = "cannot tell"
-    """There are too few pairs, too many failures, or too wide an interval."""
+    """There are too few pairs, too many failed repetitions, or too wide an interval."""
 
 
 @dataclass(frozen=True)
 class Difference:
-    """One measure in both arms: their medians, and the difference B less A with its uncertainty."""
+    """One measure compared between A and B: both medians, their difference, its uncertainty."""
 
     measure: str
-    """Name of the measure."""
+    """Name of the measure that is compared."""
     a: float | None
-    """Mean of the medians of A's blocks, in the unit of the measure; None without any value."""
+    """Mean of the medians of A's blocks, in the unit of the measure; None if never measured."""
     b: float | None
-    """Mean of the medians of B's blocks, likewise."""
+    """Mean of the medians of B's blocks, in the unit of the measure; None if never measured."""
     value: float | None
-    """B less A, in the unit of the measure; None where there are too few pairs."""
+    """Mean of B less A over the pairs, in the unit of the measure; None with too few pairs."""
     low: float | None = None
-    """Low end of the 95 % interval, in the unit of the measure; None with too few pairs."""
+    """Low end of the 95 % interval of B less A, in its unit; None with too few pairs."""
     high: float | None = None
-    """High end of the 95 % interval, likewise."""
+    """High end of the 95 % interval of B less A, in its unit; None with too few pairs."""
     p: float | None = None
-    """Two-sided p of the sign-flip test over pairs; None with too few pairs."""
+    """Two-sided p-value of the sign-flip test over pairs; None with too few pairs."""
     pairs: int = 0
-    """Number of whole pairs that were played."""
+    """Number of pairs of blocks that were played in full."""
 
 
 @dataclass(frozen=True)
 class ArmCount:
-    """Numbers of repetitions of one arm, by how they ended."""
+    """Numbers of repetitions played with one set-up of a trial, by how they ended."""
 
     counted: int
-    """Number that counted, those left after the cue and the failed ones among them."""
+    """Number that counted, including those left after the cue and those that failed."""
     void: int
-    """Number that did not count."""
+    """Number that were void, so that they did not count."""
     left: int
-    """Number that were left after the cue."""
+    """Number that the player left after the cue."""
     failed: int = 0
-    """Number of the others that counted but have no dip, or did less than was asked."""
+    """Number that counted and were not left, but have no dip or did less than was asked."""
 
     @property
     def is_telling(self) -> bool:
-        """Whether at least half of the repetitions that counted were done as asked."""
+        """Whether enough of those that counted were done as asked for a finding: at least half."""
         return 2 * (self.left + self.failed) <= self.counted
 
 
 @dataclass(frozen=True)
 class Outcome:
-    """Outcome of a trial."""
+    """Outcome of a trial of two set-ups: what was found, and the measures behind it."""
 
     finding: Finding
-    """What the trial finds, by the dip alone."""
+    """What the trial finds about the two set-ups; judged by the dip alone."""
     steadier: Arm | None
-    """Arm that is steadier; None unless the finding says that one is."""
+    """Set-up that was found steadier; None unless the finding says that one is."""
     dip: Difference
-    """How far the brake fell, in points."""
+    """Comparison of how far the brake fell, in points."""
     rebound: Difference
-    """How far the brake rose above what was held, in points."""
+    """Comparison of how far the brake rose above what was held, in points."""
     settle: Difference
-    """Settling time, in s."""
+    """Comparison of settling times, in s."""
     counts: tuple[ArmCount, ArmCount]
-    """Repetitions of A and of B."""
+    """Numbers of repetitions played with A and with B, by how they ended."""
     recalibrated: bool
-    """Whether the pedals were calibrated between blocks: the arms may then read differently."""
+    """Whether the pedals were calibrated between blocks, so that A and B may read differently."""
 
 
 def outcome(trial: Trial) -> Outcome:
-    """The outcome of a trial, from its whole pairs of blocks."""
+    """Outcome of a trial, from the pairs of blocks that were played in full."""
     pairs = _whole_pairs(trial)
     dip = _difference("dip", pairs, lambda rep: rep.dip)
     counts = _count(trial, Arm.A), _count(trial, Arm.B)
@@ -142,17 +142,17 @@ def outcome(trial: Trial) -> Outcome:
 def detectable_difference(pairs: int, spread: float) -> float:
     """About the smallest true difference of dip, in points, that 8 of 10 trials find.
 
-    `spread` is that of the player's own dips, in points. A difference that nobody would notice is
-    never found. Raises KeyError for a number of pairs that a trial cannot have.
+    `spread` is that of the player's own dips, in points. The result is never below what a player
+    would notice. Raises KeyError for a number of pairs that a trial cannot have.
     """
     return max(NOTICEABLE, DETECTABLE[pairs] * spread)
 
 
 def spread_of(dips: Sequence[float]) -> float:
-    """Spread of some dips, in points: 1.4826 times the median distance from their median.
+    """Robust spread of dips, in points: 1.4826 times the median distance from their median.
 
     For normal dips that is the standard deviation (Hampel 1974, from memory), and outliers do not
-    move it. With too few dips it is the usual spread.
+    move it. With fewer than FEWEST_DIPS it is USUAL_SPREAD.
     """
     if len(dips) < FEWEST_DIPS:
         return USUAL_SPREAD
@@ -161,7 +161,7 @@ def spread_of(dips: Sequence[float]) -> float:
 
 
 def _whole_pairs(trial: Trial) -> list[Pair]:
-    """Pairs of which both blocks are full, A before B."""
+    """Pairs of blocks of which both were played in full, the block of A first."""
     arms = order(trial.seed, trial.pairs)
     blocks = [counting(trial, block) for block in range(len(arms))]
     pairs = zip(arms[::2], blocks[::2], blocks[1::2], strict=True)
@@ -187,13 +187,13 @@ def _difference(measure: str, pairs: Sequence[Pair], value_of: Value) -> Differe
 
 
 def _median(block: Sequence[TrialRepetition], value_of: Value, worst: float) -> float:
-    """Median of a block, in which a repetition that failed has the worst value of the trial."""
+    """Median of a measure in a block; failed repetitions take `worst`, the largest of the trial."""
     values = (None if rep.reason in TOO_LITTLE else value_of(rep) for rep in block)
     return median(worst if value is None else value for value in values)
 
 
 def finding_of(dip: Difference, counts: tuple[ArmCount, ArmCount]) -> tuple[Finding, Arm | None]:
-    """The finding of a trial and the steadier arm, from its dip and the counts of both arms."""
+    """What a trial finds, and the steadier set-up, from the dip and the counts of both set-ups."""
     if dip.value is None or dip.low is None or dip.high is None or dip.p is None:
         return Finding.CANNOT_TELL, None
     if not all(count.is_telling for count in counts):

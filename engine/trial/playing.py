@@ -12,10 +12,16 @@ from dataclasses import replace
 import numpy as np
 
 from drills.level import Feedback, Level
-from engine.drill.attempt import Assignment, Attempt, Setting, attempt, wait_for_pedals
+from engine.drill.attempt import (
+    Assignment,
+    Attempt,
+    Setting,
+    play_repetition,
+    wait_for_pedals,
+)
 from engine.drill.interruptions import Busy
 from engine.drill.reveal import Reveal
-from engine.drill.tally import SetLog
+from engine.drill.set_log import SetLog
 from engine.drill.turn import is_busy, is_given_up
 from engine.kit.base import Place
 from engine.kit.flow import show
@@ -34,11 +40,12 @@ from engine.trial.status import status_of
 from engine.trial.trial import BLOCK, Arm, Trial, changed_features
 
 CHANCE = 3
-"""Number of the random stream for targets and foreperiods, apart from all other streams."""
+"""Number of the random stream that draws a trial's targets and foreperiods, apart from all
+others."""
 
 
 def play_trial(trial: Trial, setting: Setting, history: History) -> Flow[None]:
-    """Continue a trial until the player stops, or to its end and then show its outcome."""
+    """Continue a trial until the player stops it, or until it is over and its outcome was shown."""
     rig, stage = setting.rig, setting.stage
     level = level_of(trial.level, setting.levels)
     if block_now(trial) is not None:
@@ -55,7 +62,7 @@ def play_trial(trial: Trial, setting: Setting, history: History) -> Flow[None]:
 
 
 def give_up(trial: Trial, setting: Setting, history: History) -> Flow[bool]:
-    """Give a trial up if the player confirms it; returns whether it was given up."""
+    """Ask whether to give up a trial, and do so; return whether it was given up."""
     rig, stage, status = setting.rig, setting.stage, status_of(trial)
     if not (yield from show(GivingUp(status), rig, stage)):
         return False
@@ -65,7 +72,7 @@ def give_up(trial: Trial, setting: Setting, history: History) -> Flow[bool]:
 
 
 class _Playing:
-    """A trial as it is played, from where it was stopped until the player stops again."""
+    """A trial being played, from where it was left until the player stops again."""
 
     def __init__(self, trial: Trial, level: Level, setting: Setting, history: History) -> None:
         self._trial = trial
@@ -76,7 +83,7 @@ class _Playing:
         self._log = SetLog(self._level, history)
 
     def blocks(self) -> Flow[bool]:
-        """Play block after block; returns whether all of them were played."""
+        """Play the remaining blocks of the trial; return whether all of them were played."""
         rig, stage = self._setting.rig, self._setting.stage
         stage.speaker.prepare()
         while (block := block_now(self._trial)) is not None:
@@ -91,7 +98,7 @@ class _Playing:
         return True
 
     def _block(self, block: int, name: str) -> Flow[bool]:
-        """Play a block until enough of it counts; returns whether the player goes on after it."""
+        """Play a block until enough of it counts; return whether the player goes on after it."""
         rig, stage = self._setting.rig, self._setting.stage
         while counted_in(self._trial, block) < BLOCK:
             if not (yield from wait_for_pedals(rig, stage)):
@@ -112,7 +119,7 @@ class _Playing:
         return True
 
     def _repetition(self, block: int, name: str) -> Flow[Attempt]:
-        """Play one repetition and store it as it ends."""
+        """Play one repetition of the trial and store it as it ends."""
         trial, log = self._trial, self._log
         pair, done = block // 2, counted_in(trial, block)
         voids = sum(rep.void for rep in trial.repetitions if rep.block == block)
@@ -127,21 +134,21 @@ class _Playing:
             block=block,
         )
         rng = np.random.default_rng((trial.seed, CHANCE, pair, done, voids))
-        attempted = yield from attempt(asked, place, self._setting, rng)
+        attempted = yield from play_repetition(asked, place, self._setting, rng)
         if attempted.record is not None:
             log.add(attempted.record)
-            log.tell(place, self._setting.stage)
+            log.announce(place, self._setting.stage)
             self._trial = trial_under_way(self._history) or trial
         return attempted
 
     def _why_void(self, record: Record, place: Place) -> Flow[bool]:
-        """Say why a repetition is void, without its curve; returns whether to open the menu."""
+        """Show why a repetition is void, without its curve; return whether to open the menu."""
         why = Reveal(self._level, record.verdict, None, (), place)
         after = yield from show(why, self._setting.rig, self._setting.stage)
         return after is TimedOutcome.MENU
 
     def _pause(self) -> Flow[bool]:
-        """Show the pause menu; returns whether to go on."""
+        """Show the pause menu of the trial; return whether the player goes on."""
         rig, stage = self._setting.rig, self._setting.stage
         while True:
             match (yield from show(TrialPause(status_of(self._trial)), rig, stage)):
@@ -155,9 +162,9 @@ class _Playing:
 
 
 def _is_recalibrated(trial: Trial, setting: Setting, history: History) -> bool:
-    """Whether the calibration is not that of the trial's first repetition with a known one.
+    """Whether the pedals were calibrated again since the first repetition of the trial.
 
-    Raises StoreError.
+    Repetitions with an unknown calibration are passed over. Raises StoreError.
     """
     pedals = setting.rig.pedals
     numbers = [rep.number for rep in trial.repetitions if rep.calibration is not None]

@@ -17,18 +17,18 @@ NO_HURRY = (
     "Change over in your own time: it waits. Then take the foot off all pedals, place it as it "
     "says here, and go on."
 )
-"""Advice before a block."""
+"""Advice to take time for the change of set-up before a block."""
 
 
 class ChangeOver(Menu[bool]):
-    """Waits before a block while the player changes the set-up; ends with whether to go on."""
+    """Wait before a block while the player changes the set-up. Its outcome is whether to go on."""
 
     name = "change over"
 
     def __init__(
         self, arm: Arm, set_up: SetUp, changes: Sequence[bool], status: TrialStatus
     ) -> None:
-        """`set_up` is that of the block; `changes` marks its features that the other differs in."""
+        """`set_up` is the new one; `changes` tells which of its features the other differs in."""
         between = not status.done and status.block % 2 == 1 and status.pairs > 0
         left = BLOCK - status.done
         go = f"Ready: {left} repetition{'s' if left > 1 else ''}"
@@ -41,7 +41,7 @@ class ChangeOver(Menu[bool]):
         self._status = status
 
     def details(self) -> Mapping[str, object]:
-        """The labels of the choices, the arm, and how far the trial is."""
+        """Fields for the events file: the choices, A or B, and how far the trial is."""
         status = self._status
         return {
             **super().details(),
@@ -51,7 +51,7 @@ class ChangeOver(Menu[bool]):
         }
 
     def picture(self, canvas: Canvas) -> None:
-        """The set-up with its new features marked, how far the trial is, and that there is time."""
+        """Draw the set-up with its new features marked, and how far the trial is."""
         left, width = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
         heading = f"Now {self._arm.value}: {self._set_up.name}"
         y = title(canvas, canvas.cut(heading, width, theme.LARGE))
@@ -73,7 +73,7 @@ class ChangeOver(Menu[bool]):
 
 
 class Paused(Enum):
-    """What the player can do in the pause menu of a trial."""
+    """What the player can choose in the pause menu of a trial."""
 
     ON = "on"
     STOP = "stop"
@@ -81,7 +81,7 @@ class Paused(Enum):
 
 
 class TrialPause(Menu[Paused]):
-    """Pause menu of a trial; going back continues the trial."""
+    """Pause menu of a trial, with what the player can do; going back continues the trial."""
 
     name = "trial menu"
     back_word = "go on"
@@ -98,7 +98,7 @@ class TrialPause(Menu[Paused]):
         self._status = status
 
     def picture(self, canvas: Canvas) -> None:
-        """How far the block is, and that what was done stays."""
+        """Draw how far the block is, and that the repetitions already played are stored."""
         status = self._status
         draw_list(
             canvas,
@@ -112,7 +112,7 @@ class TrialPause(Menu[Paused]):
 
 
 class Recalibrated(Menu[bool]):
-    """Warns of pedals calibrated since the trial began; ends with whether to go on."""
+    """Warning that the pedals were calibrated during the trial. Its outcome: whether to go on."""
 
     name = "trial recalibrated"
 
@@ -126,7 +126,7 @@ class Recalibrated(Menu[bool]):
         )
 
     def picture(self, canvas: Canvas) -> None:
-        """What changed, and how it may affect the comparison."""
+        """Draw that the pedals were calibrated, and how that may affect the comparison."""
         draw_list(
             canvas,
             title(canvas, "The pedals were set up anew") + 20,

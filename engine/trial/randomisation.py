@@ -13,10 +13,10 @@ from engine.trial.trial import BLOCK, Arm, Trial, TrialRepetition
 
 
 def order(seed: int, pairs: int) -> tuple[Arm, ...]:
-    """Arm of each block, two blocks a pair. More pairs leave the first ones as they are.
+    """Order in which A and B are played, block by block, two blocks a pair, drawn from `seed`.
 
-    It is drawn with `Random.random`, which Python promises to keep from version to version: a
-    trial may last for days.
+    More pairs leave the first ones as they are. It is drawn with `Random.random`, which Python
+    promises to keep from version to version: a trial may last for days.
     """
     chance = Random(seed)
     drawn = ((Arm.A, Arm.B) if chance.random() < 0.5 else (Arm.B, Arm.A) for _ in range(pairs))
@@ -24,22 +24,22 @@ def order(seed: int, pairs: int) -> tuple[Arm, ...]:
 
 
 def block_now(trial: Trial) -> int | None:
-    """Number of the block to play next, from 0; None where all blocks are full."""
+    """Index of the block of a trial to play next, from 0; None if all blocks are full."""
     blocks = range(2 * trial.pairs)
     return next((block for block in blocks if counted_in(trial, block) < BLOCK), None)
 
 
 def counted_in(trial: Trial, block: int) -> int:
-    """Number of repetitions of a block that count, those left after the cue among them."""
+    """Number of repetitions in a block of a trial that count, those left after the cue included."""
     return len(counting(trial, block))
 
 
 def counting(trial: Trial, block: int) -> tuple[TrialRepetition, ...]:
-    """Repetitions of a block that count, oldest first."""
+    """Repetitions in a block of a trial that count, oldest first."""
     return tuple(rep for rep in trial.repetitions if rep.block == block and not rep.void)
 
 
 def recalibrated(trial: Trial) -> bool:
-    """Whether repetitions that count were read with more than one known calibration."""
+    """Whether the counting repetitions of a trial were read with two or more known calibrations."""
     calibrations = {rep.calibration for rep in trial.repetitions if not rep.void}
     return len(calibrations - {None}) > 1

@@ -1,4 +1,4 @@
-"""Flow at the end of a trial: its figures and curves, and the results of past trials."""
+"""Flow at the end of a trial: its figures and curves, and the list of past trials."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ from engine.trial.words import finding_words, outcome_words, written
 
 
 def show_result(trial: Trial, setting: Setting, history: History) -> Flow[None]:
-    """Show the outcome of a trial, page by page; of one given up, only how far it came."""
+    """Show the outcome of a trial, page by page; of a trial given up, only how far it came."""
     rig, stage = setting.rig, setting.stage
     if block_now(trial) is not None:
         yield from show(GivenUp((trial.a, trial.b), status_of(trial)), rig, stage)
@@ -39,7 +39,7 @@ def show_result(trial: Trial, setting: Setting, history: History) -> Flow[None]:
 
 
 def look_at_past(setting: Setting, history: History) -> Flow[None]:
-    """List the trials that are over, the newest first, and show the results chosen from it."""
+    """List past trials, the newest first, and show the result of each that the player chooses."""
     over = {trial.number: trial for trial in reversed(all_trials(history)) if trial.over}
     rows = [
         (n, past_words(trial), f"{trial.a.name} or {trial.b.name}") for n, trial in over.items()
@@ -49,7 +49,7 @@ def look_at_past(setting: Setting, history: History) -> Flow[None]:
 
 
 def past_words(trial: Trial) -> str:
-    """When a past trial began and how it ended."""
+    """Line about a past trial: the date it began on, and its finding or how far it came."""
     began = f"{trial.began.day} {trial.began:%b %Y}"
     if block_now(trial) is not None:
         return f"{began}: given up, {status_of(trial).words}"
@@ -57,7 +57,7 @@ def past_words(trial: Trial) -> str:
 
 
 def curves_of(trial: Trial, history: History) -> tuple[Curves, Curves]:
-    """The curves of both arms: each repetition against what was held, of a run its worst blip.
+    """Brake curves of all repetitions with A and with B; of a run of blips, the worst one.
 
     Raises StoreError.
     """

@@ -17,23 +17,23 @@ from engine.trial.trial import Arm
 from engine.trial.words import HEADINGS, OF_LUCK, WrittenDifference, count_words, table_row
 
 BELOW = 20
-"""Space under the charts, in canvas units."""
+"""Space under the charts of a trial's blips, in canvas units."""
 TOP = 70
-"""Where the heading begins, in canvas units from the top."""
+"""Top of the heading of a trial's result, in canvas units."""
 COLUMNS = (0.0, 400.0, 640.0, 880.0, 1130.0, 1440.0)
-"""Where each column of the table begins, in canvas units from the left margin."""
+"""Left edge of each column of the table of a trial's measures, in canvas units from the margin."""
 LINE = 62
-"""Height of a row of the table, in canvas units."""
+"""Height of a row of the table of a trial's measures, in canvas units."""
 
 
 @dataclass(frozen=True)
 class Curves:
-    """Curves of the repetitions of one arm."""
+    """Brake curves of the repetitions played with one set-up."""
 
     name: str
-    """Name of the set-up."""
+    """Name of the set-up that they were played with."""
     pictures: tuple[Deviation, ...]
-    """Every repetition with a trace, all over the same stretch of time."""
+    """Curve of every repetition that has a trace, all over the same span of time."""
 
 
 class ResultPage(Enum):
@@ -45,16 +45,16 @@ class ResultPage(Enum):
 
 
 class TrialFigures(Menu[ResultPage]):
-    """The outcome in words and as a table; ends with the page to show next."""
+    """Outcome of a trial in words and as a table. Its outcome is the page to show next."""
 
     name = "trial result"
 
     def __init__(
         self, lines: Sequence[str], outcome: Outcome, names: tuple[str, str], *, curves: bool
     ) -> None:
-        """`lines` are a heading and what is under it; `names` are those of A and of B.
+        """`lines` are a heading and the text under it; `names` are the names of A and of B.
 
-        `curves`: there are curves to look at.
+        `curves`: whether there are curves to look at.
         """
         more = [Choice("See the curves", ResultPage.CURVES, "all of A beside all of B")]
         super().__init__(
@@ -65,24 +65,24 @@ class TrialFigures(Menu[ResultPage]):
         self._names = names
 
     def details(self) -> Mapping[str, object]:
-        """The labels of the choices, the outcome in words, and the table with the counts."""
+        """Fields for the events file: the choices, the outcome in words, the table and counts."""
         texts = {"said": self._lines, "table": self.table, "counts": self.counts}
         return {**super().details(), **texts}
 
     @property
     def table(self) -> tuple[tuple[str, ...], ...]:
-        """Rows of the table, one for each measure."""
+        """Rows of the table of results, one for each compared measure."""
         outcome = self._outcome
         return tuple(map(table_row, (outcome.dip, outcome.rebound, outcome.settle)))
 
     @property
     def counts(self) -> tuple[str, ...]:
-        """Meaning of the last column, and a line about the repetitions of each arm."""
+        """Lines below the table: what its last column means, and how the repetitions ended."""
         arms = zip(Arm, self._names, self._outcome.counts, strict=True)
         return (OF_LUCK, *(count_words(*arm) for arm in arms))
 
     def picture(self, canvas: Canvas) -> None:
-        """The outcome in words, the table, and the counts."""
+        """Draw the outcome of the trial in words, the table of measures, and the counts."""
         left, width = theme.MARGIN, theme.WIDTH - 2 * theme.MARGIN
         heading, *lines = self._lines
         y = canvas.text(heading, (left, TOP), theme.LARGE * 0.8, width=width) + 12
@@ -101,12 +101,12 @@ class TrialFigures(Menu[ResultPage]):
 
 
 class TrialCurves(Menu[ResultPage]):
-    """The curves of both arms side by side; ends with the page to show next."""
+    """Brake curves of A and B side by side. Its outcome is the page of the result to show next."""
 
     name = "trial curves"
 
     def __init__(self, dip: WrittenDifference, arms: tuple[Curves, Curves]) -> None:
-        """`dip` is the row of the table about the dip."""
+        """`dip` is the row of the table about the dip, drawn with the charts."""
         super().__init__(
             [Choice("Back to the figures", ResultPage.FIGURES), Choice("Done", ResultPage.DONE)],
             back=ResultPage.FIGURES,
@@ -115,7 +115,7 @@ class TrialCurves(Menu[ResultPage]):
         self._arms = arms
 
     def picture(self, canvas: Canvas) -> None:
-        """The charts of A and of B, on the same scale."""
+        """Draw the charts of the blips with A and with B, on the same scale."""
         top = title(canvas, f"{self._dip.label}: {self._dip.a} with A, {self._dip.b} with B")
         pictures = [picture for arm in self._arms for picture in arm.pictures]
         reach = blips_reach(pictures)

@@ -1,4 +1,4 @@
-"""Trials in the history: what each compares, and every repetition of it."""
+"""Trials of set-ups in the history: stores what each compares, and reads them with repetitions."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ def keep_new_trial(
     pairs: int,
     seed: int,
 ) -> int:
-    """Store a trial of two set-ups that begins; its number. Raises StoreError."""
+    """Store a new trial of two set-ups; return its number. Raises StoreError."""
     a, b = (json.dumps(asdict(arm)) for arm in arms)
     with history.transaction() as db:
         cursor = db.execute(
@@ -47,20 +47,20 @@ def keep_new_trial(
 
 
 def end_trial(history: History, number: int) -> None:
-    """Store that a trial is over. Raises StoreError."""
+    """Store in the history that a trial is over. Raises StoreError."""
     with history.transaction() as db:
         if not db.execute("UPDATE trial SET over = 1 WHERE id = ?", (number,)).rowcount:
             raise StoreError(f"{history.path}: no trial {number}")
 
 
 def all_trials(history: History) -> list[Trial]:
-    """Every trial, oldest first. Raises StoreError."""
+    """Every trial in the history, oldest first. Raises StoreError."""
     with history.reading() as db:
         return [_trial(db, cells) for cells in db.execute(f"{_TRIAL} ORDER BY id").fetchall()]
 
 
 def trial_under_way(history: History) -> Trial | None:
-    """The newest of the trials that are not over. Raises StoreError."""
+    """Newest trial that is not over; None if there is none. Raises StoreError."""
     with history.reading() as db:
         found = db.execute(f"{_TRIAL} WHERE over = 0 ORDER BY id DESC LIMIT 1").fetchone()
         return None if found is None else _trial(db, found)

@@ -18,7 +18,7 @@ Word = TypeVar("Word", bound=StrEnum)
 
 
 class PositionRow(Enum):
-    """Rows of the menu of a set-up."""
+    """Rows of the menu of one set-up: what to change, or to go on."""
 
     ON = "on"
     BALL = "ball"
@@ -34,22 +34,22 @@ PURPOSES = {
     Arm.A: "A is how the foot stands now. Choose a line to change what it says.",
     Arm.B: "B is what you would like to try. Change one thing alone, and you know what did it.",
 }
-"""Explanation of each set-up."""
+"""Explanation of what set-up A and set-up B stand for in a trial."""
 UNNAMED = "made from what differs, or type one"
-"""Shown in place of a name that was not typed."""
+"""Text in place of the name of a set-up that the player has not named."""
 THE_SAME = "B is the same as A: change a line, or give B a name of its own."
-"""Refusal of two set-ups that do not differ."""
+"""Refusal of two set-ups that do not differ: there would be nothing to compare."""
 
 
 class PositionMenu(Menu[PositionRow]):
-    """Menu of one set-up; some rows change it in place, the others end the menu."""
+    """Menu to choose one set-up; some rows change it in place, the others end the menu."""
 
     name = "set-up"
 
     def __init__(
         self, arm: Arm, set_up: SetUp, other: SetUp | None, begin: PositionRow = PositionRow.ON
     ) -> None:
-        """`set_up` is where it begins, `other` the set-up that it has to differ from, if any.
+        """`set_up` is shown at first; the result must differ from `other`, if that is given.
 
         `begin` is the row that is selected first.
         """
@@ -62,7 +62,7 @@ class PositionMenu(Menu[PositionRow]):
         self._selected = [choice.outcome for choice in self._choices].index(begin)
 
     def details(self) -> Mapping[str, object]:
-        """The labels of the choices, the selected one, the set-up and the refusal, if any."""
+        """Fields for the events file: the choices, the selected one, the set-up and any refusal."""
         now = self.set_up
         return {
             **super().details(),
@@ -78,7 +78,7 @@ class PositionMenu(Menu[PositionRow]):
         }
 
     def choose(self, choice: Choice[PositionRow]) -> None:
-        """Change the set-up or end the menu; a set-up equal to the other is refused."""
+        """Change the set-up or end the menu; a set-up equal to the other one is refused."""
         now, self._refusal = self.set_up, ""
         match choice.outcome:
             case PositionRow.BALL:
@@ -96,11 +96,11 @@ class PositionMenu(Menu[PositionRow]):
         self._choices = self._rows()
 
     def appearance(self) -> Hashable:
-        """The selected row, the set-up and the refusal."""
+        """State that the picture depends on: the selected row, the set-up and the refusal."""
         return super().appearance(), self.set_up, self._refusal
 
     def picture(self, canvas: Canvas) -> None:
-        """Which of the two set-ups it is, what it is for, and the refusal if there is one."""
+        """Draw which of the two set-ups it is, what it is for, and the refusal, if any."""
         width = theme.WIDTH - 2 * theme.MARGIN
         y = title(canvas, f"Set-up {self._arm.value}")
         y = canvas.text(PURPOSES[self._arm], (theme.MARGIN, y), theme.BODY, width=width) + 14
@@ -121,31 +121,31 @@ class PositionMenu(Menu[PositionRow]):
 
 
 def _after(word: Word) -> Word:
-    """The next word of its kind; the first comes after the last."""
+    """Next value of a feature, such as the next kind of shoes; the last leads to the first."""
     words = list(type(word))
     return words[(words.index(word) + 1) % len(words)]
 
 
 class TrialBack(Enum):
-    """Outcome of going back."""
+    """Outcome of a menu if the player goes back."""
 
     BACK = "back"
 
 
 class TrialLevel(Menu[Level | TrialBack]):
-    """Asks for the level that both set-ups are played on."""
+    """Question on which level both set-ups are played; its outcome is the level."""
 
     name = "trial level"
 
     def __init__(self, levels: Sequence[Level]) -> None:
-        """`levels` are those to choose from, the most suitable first."""
+        """`levels` are the levels to choose from, the most suitable first."""
         choices: list[Choice[Level | TrialBack]] = [
             Choice(level.title, level, level.purpose) for level in levels
         ]
         super().__init__([*choices, Choice("Back", TrialBack.BACK)], back=TrialBack.BACK)
 
     def picture(self, canvas: Canvas) -> None:
-        """What the level is used for, where there is room."""
+        """Draw the heading, and what the level is used for if there is room."""
         y = title(canvas, "On which level?")
         if y < self.choices_top - 2 * theme.BODY:
             text = "Both are tried on the same one. What is asked is the same for A and for B."
@@ -155,20 +155,20 @@ class TrialLevel(Menu[Level | TrialBack]):
 
 @dataclass(frozen=True)
 class Length:
-    """Length of a trial, with the difference it can find and the time it takes."""
+    """Length of a trial, with the smallest difference it can find and the time it takes."""
 
     pairs: int
     """Number of pairs of blocks."""
     repetitions: int
-    """Number of repetitions that count."""
+    """Number of repetitions in the trial that count."""
     finds: float
-    """Difference of dip that 8 of 10 trials find, in points."""
+    """True difference of dip that 8 of 10 trials of this length find, in points."""
     minutes: float
-    """Time that it takes, in minutes."""
+    """Time that the trial takes, in minutes."""
 
     @property
     def words(self) -> str:
-        """The difference it finds and the time it takes, in words."""
+        """Note beside this length: the difference it finds and the time it takes."""
         points = math.ceil(self.finds)
         found = f"{points} point{'s' if points > 1 else ''}"
         return (
@@ -178,23 +178,23 @@ class Length:
 
 
 class TrialLength(Menu[Length | TrialBack]):
-    """Asks for the length of the trial."""
+    """Question how long the trial is to be; its outcome is the length."""
 
     name = "trial length"
 
     def __init__(self, lengths: Sequence[Length]) -> None:
-        """`lengths` are those to choose from, the shortest first."""
+        """`lengths` are the lengths to choose from, the shortest first."""
         choices: list[Choice[Length | TrialBack]] = [
             Choice(f"{length.pairs} pairs", length, length.words) for length in lengths
         ]
         super().__init__([*choices, Choice("Back", TrialBack.BACK)], back=TrialBack.BACK)
 
     def details(self) -> Mapping[str, object]:
-        """The labels of the choices, and their notes."""
+        """Fields for the events file: the labels of the lengths, and the notes beside them."""
         return {**super().details(), "notes": [choice.note for choice in self._choices[:-1]]}
 
     def picture(self, canvas: Canvas) -> None:
-        """What a pair is, and what it means to find a difference."""
+        """Draw what a pair of blocks is, and what it means that a trial finds a difference."""
         y = title(canvas, "How many pairs?") + 10
         width = theme.WIDTH - 2 * theme.MARGIN
         for line in OF_PAIRS:
@@ -207,4 +207,4 @@ OF_PAIRS = (
     "Finds 3 points: where one is better by as much, 8 of 10 such trials tell it.",
     "It may be spread over several days. Stop after a pair, and go on where you stopped.",
 )
-"""Explanation of pairs and of what a trial finds, a line each."""
+"""Explanation of pairs of blocks and of what a trial finds, one string a line."""

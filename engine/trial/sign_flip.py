@@ -19,27 +19,29 @@ import numpy as np
 import numpy.typing as npt
 
 LEVEL = 0.05
-"""Significance level of the test; the interval covers in 1 less this."""
+"""Significance level of the test: a p-value up to it is a difference, the interval covers 1 less
+it."""
 FINEST = 9
-"""Decimals that means are rounded to: smaller differences are rounding errors, hence ties."""
+"""Number of decimals that means are rounded to: a smaller difference is a rounding error, so a
+tie."""
 
 
 @dataclass(frozen=True)
 class SignFlip:
-    """Mean of paired differences, with its interval and its p."""
+    """Mean of paired differences, with its confidence interval and its p-value."""
 
     value: float
-    """Mean, in the unit of the differences."""
+    """Mean of the differences, in their unit."""
     low: float | None
-    """Low end of the 95 % interval; None with fewer than 6 pairs, which are too few for one."""
+    """Low end of the 95 % interval of the mean; None with fewer than 6 pairs, too few for one."""
     high: float | None
-    """High end of the 95 % interval; None with fewer than 6 pairs."""
+    """High end of the 95 % interval of the mean; None with fewer than 6 pairs."""
     p: float
-    """Two-sided p: chance of a mean as far from 0 where the arms are alike."""
+    """Two-sided p-value: chance of a mean as far from 0 if the two sides are alike."""
 
     @classmethod
     def of(cls, differences: Sequence[float]) -> Self:
-        """Test the differences of some pairs. Raises ValueError where there are none."""
+        """Test paired differences, one a pair. Raises ValueError if there are none."""
         if not differences:
             raise ValueError("differences: expected at least one, found none")
         means = subset_means(differences)
@@ -55,7 +57,7 @@ class SignFlip:
 
 
 def subset_means(values: Sequence[float]) -> npt.NDArray[np.float64]:
-    """Mean of every subset that is not empty, shape (2^n - 1,), that of all values last."""
+    """Mean of every non-empty subset of the values, shape (2^n - 1,); that of all of them last."""
     sums, sizes = np.zeros(1), np.zeros(1)
     for value in values:
         sums = np.concatenate((sums, sums + value))

@@ -10,17 +10,17 @@ from engine.trial.saved import trial_under_way
 from engine.trial.trial import BLOCK, Trial
 
 UNTOLD = "Nothing of the score is shown before the end."
-"""Reminder on the screens of a trial that is under way."""
+"""Reminder, while a trial is under way, that its score is not shown yet."""
 
 
 @dataclass(frozen=True)
 class TrialStatus:
-    """How far a trial has come."""
+    """How far a trial has come, in pairs, blocks and repetitions."""
 
     pairs: int
-    """Number of pairs that are done."""
+    """Number of pairs of blocks that are done."""
     of: int
-    """Number of pairs in the whole trial."""
+    """Number of pairs of blocks in the whole trial."""
     block: int
     """Number of the current block, from 1."""
     done: int
@@ -33,13 +33,13 @@ class TrialStatus:
 
     @property
     def words(self) -> str:
-        """The pairs done in words, such as "3 of 8 pairs are done"."""
+        """Text such as "3 of 8 pairs are done"."""
         are = "is" if self.pairs == 1 else "are"
         return f"{self.pairs} of {self.of} pairs {are} done"
 
 
 def status_of(trial: Trial) -> TrialStatus:
-    """The status of a trial."""
+    """How far a trial has come."""
     block = block_now(trial)
     if block is None:
         return TrialStatus(trial.pairs, trial.pairs, 2 * trial.pairs, BLOCK)
@@ -47,6 +47,6 @@ def status_of(trial: Trial) -> TrialStatus:
 
 
 def under_way(history: History) -> str:
-    """The status of the current trial in words; empty without one. Raises StoreError."""
+    """Status of the current trial in words; empty if no trial is under way. Raises StoreError."""
     trial = trial_under_way(history)
     return "" if trial is None else status_of(trial).words

@@ -16,45 +16,45 @@ from engine.trial.sign_flip import LEVEL
 from engine.trial.trial import FEWEST_PAIRS, Arm, SetUp, features
 
 MOST_DECIMALS = 6
-"""Largest number of decimals that is tried: no pedal resolves as little."""
+"""Largest number of decimals tried for a figure: no pedal resolves as little."""
 NO = "-"
-"""Written for a figure that there is none of."""
+"""Text in place of a figure that could not be computed."""
 PHRASES = {"rebound": "coming back over", "settle": "settling"}
-"""Phrases for the two measures beside the dip."""
+"""Names in sentences for the two compared measures other than the dip."""
 SAME = ("says the same", "say the same")
-"""Predicates for one measure, and for two, that favour the arm with the smaller dip."""
+"""Verbs for one measure and for two, if they favour the same set-up as the dip does."""
 OPPOSITE = ("says the opposite", "say the opposite")
-"""Predicates for one measure, and for two, that favour the other arm."""
+"""Verbs for one measure and for two, if they favour the other set-up than the dip does."""
 NOTHING = ("does not tell them apart", "do not tell them apart")
-"""Predicates for one measure, and for two, that favour neither arm."""
+"""Verbs for one measure and for two, if they favour neither set-up."""
 HUNDRED = 100
-"""Number of trials that a p is given as a count of."""
+"""Number of trials out of which a p-value is told, as "3 of 100"."""
 HEADINGS = ("", "A", "B", "B less A", "likely", "by luck alone")
-"""Headings of the columns of the table."""
+"""Headings of the columns of the table of a trial's measures."""
 OF_LUCK = "By luck alone: of 100 trials of two that are alike, so many show as large a difference."
-"""Meaning of the last column of the table."""
+"""Meaning of the column "by luck alone" in the table of a trial's measures."""
 
 
 @dataclass(frozen=True)
 class WrittenDifference:
-    """One measure in both arms as text, with a dash for every figure that there is none of."""
+    """One measure compared between A and B, as text; a dash stands for a missing figure."""
 
     label: str
     """Name of the measure, with its unit."""
     a: str
-    """Mean of the medians of A's blocks."""
+    """Mean of the medians of A's blocks, as text."""
     b: str
-    """Mean of the medians of B's blocks."""
+    """Mean of the medians of B's blocks, as text."""
     value: str
-    """B less A, with its sign."""
+    """Difference B less A as text, with its sign."""
     interval: str
-    """95 % interval, such as "-7 to -1"."""
+    """Text of the 95 % interval of the difference B less A, such as "-7 to -1"."""
     p: str
-    """Two-sided p, rounded up, so that 0.05 means at most 0.05."""
+    """Two-sided p-value as text, rounded up: "0.05" means at most 0.05."""
 
 
 def written(difference: Difference) -> WrittenDifference:
-    """The figures of one measure as text."""
+    """Comparison of one measure between A and B, written as text."""
     measure = CATALOGUE[difference.measure]
     label = f"{measure.label}, {measure.unit}"
     a, b, value = difference.a, difference.b, difference.value
@@ -74,18 +74,18 @@ def written(difference: Difference) -> WrittenDifference:
 
 
 def table_row(difference: Difference) -> tuple[str, ...]:
-    """One measure as a row of the table, a cell for each heading."""
+    """Row of the table for one compared measure, a cell for each heading."""
     row = written(difference)
     return row.label, row.a, row.b, row.value, row.interval, luck_words(difference.p)
 
 
 def luck_words(p: float | None) -> str:
-    """In how many of 100 trials of equal set-ups chance alone makes as large a difference."""
+    """Of 100 trials of two equal set-ups, how many show as large a difference by chance alone."""
     return NO if p is None else f"{ceil(p * HUNDRED)} of {HUNDRED}"
 
 
 def count_words(arm: Arm, name: str, count: ArmCount) -> str:
-    """How the repetitions of one arm ended; `name` is that of its set-up."""
+    """Sentence on how the repetitions with one set-up ended; `name` is that of the set-up."""
     parts = [f"{count.counted} counted"]
     parts += [f"{count.left} of them left after the cue"] if count.left else []
     parts += [f"{count.failed} of them not done as asked"] if count.failed else []
@@ -93,18 +93,21 @@ def count_words(arm: Arm, name: str, count: ArmCount) -> str:
 
 
 def set_up_words(set_up: SetUp) -> tuple[str, ...]:
-    """The features of a set-up, such as "toes on the brake"."""
+    """Features of a set-up of the foot in words, such as "toes on the brake"."""
     return (f"{set_up.ball.value} on the brake", *(part.value for part in features(set_up)[1:]))
 
 
 def finding_words(outcome: Outcome) -> str:
-    """The finding of a trial in a few words."""
+    """Finding of a trial in a few words, for the list of past trials."""
     finding = outcome.finding.value
     return finding if outcome.steadier is None else f"{outcome.steadier} is {finding}"
 
 
 def outcome_words(outcome: Outcome, a_name: str, b_name: str) -> tuple[str, ...]:
-    """A heading, and at most two lines under it. The names are those of the two set-ups."""
+    """Outcome of a trial: a heading, and at most two lines under it.
+
+    `names` are those of the two set-ups.
+    """
     set_ups = {Arm.A: a_name, Arm.B: b_name}
     names = {arm: f"{arm} ({name})" if name else f"{arm}" for arm, name in set_ups.items()}
     lines = (_heading(outcome, names), _explanation(outcome, names), _warning(outcome))
@@ -135,7 +138,7 @@ def _heading(outcome: Outcome, names: dict[Arm, str]) -> str:
 
 
 def _explanation(outcome: Outcome, names: dict[Arm, str]) -> str:
-    """The line under the heading; empty where the heading says it all."""
+    """Line under the heading of a trial's outcome; empty if the heading says it all."""
     dip = outcome.dip
     if dip.value is None or dip.low is None or dip.high is None or dip.p is None:
         return ""
@@ -152,7 +155,7 @@ def _explanation(outcome: Outcome, names: dict[Arm, str]) -> str:
 
 
 def _possible_differences(low: float, high: float, names: dict[Arm, str]) -> str:
-    """How much steadier each arm may be, where B less A may be from low to high."""
+    """Sentence on how much steadier A or B may be, for an interval of B less A from low to high."""
     by = {Arm.A: high, Arm.B: -low}
     more, less = (Arm.A, Arm.B) if high > -low else (Arm.B, Arm.A)
     start = f"{names[more]} may be steadier by up to {_points(by[more], 0)}"
@@ -162,7 +165,7 @@ def _possible_differences(low: float, high: float, names: dict[Arm, str]) -> str
 
 
 def _other_measures(outcome: Outcome, steadier: Arm) -> str:
-    """Whether the measures beside the dip agree with it."""
+    """Sentence on whether the measures other than the dip favour the same set-up."""
     measures: dict[tuple[str, str], list[str]] = {SAME: [], OPPOSITE: [], NOTHING: []}
     for difference in (outcome.rebound, outcome.settle):
         favoured = _favoured(difference)
@@ -177,7 +180,7 @@ def _other_measures(outcome: Outcome, steadier: Arm) -> str:
 
 
 def _favoured(difference: Difference) -> Arm | None:
-    """The arm that a measure favours by itself; None where chance explains the difference."""
+    """Set-up that one measure favours; None if chance alone explains the difference."""
     if difference.value is None or difference.p is None or difference.p > LEVEL:
         return None
     return Arm.B if difference.value < 0 else Arm.A
@@ -190,7 +193,7 @@ def _warning(outcome: Outcome) -> str:
 
 
 def _decimals(difference: Difference) -> int:
-    """The fewest decimals that keep the interval clear of 0, where it is."""
+    """Fewest decimals for a measure with which no end of an interval clear of 0 is rounded to 0."""
     fewest = int(CATALOGUE[difference.measure].form[-2])
     low, high = difference.low, difference.high
     if low is None or high is None or low <= 0 <= high:
@@ -201,7 +204,7 @@ def _decimals(difference: Difference) -> int:
 
 
 def _nearest(value: float, digits: int) -> float:
-    """The nearest number with so many decimals; halves are rounded up."""
+    """Number rounded to so many decimals; halves are rounded up."""
     unit = 10.0**-digits
     return floor(value / unit + 0.5) * unit
 
@@ -211,7 +214,7 @@ def _points(value: float, digits: int) -> str:
 
 
 def _signed(value: float, digits: int) -> str:
-    """A number with its sign; 0 has none."""
+    """Number as text with its sign; 0 has none."""
     return f"{value:+.{digits}f}" if round(value, digits) else f"{0:.{digits}f}"
 
 

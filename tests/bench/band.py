@@ -1,12 +1,20 @@
 """How often the interval of the steadiness band covers it, and how soon there is one.
 
-    python tests/bench/band.py [FEET [BLIPS]]
+    python tests/bench/band.py [FEET [BLIPS [DAYS]]]
 
-Every kind of foot is tracked FEET times (1000 unless told otherwise) over 40 days, and its band is
+Every kind of foot is tracked FEET times (1000 by default) over DAYS (40), and its band is
 compared with what three in four of its deviations stay inside on that day: on the day of its first
 band, and on the last. Bias and reach are in percent of the band; `pairs` is how often the plain
 interval of the same pairs of reversals covers. Intervals are of 95 %, by Clopper and Pearson. The
 simulated feet give deviations that are drawn from BLIPS of their own (400).
+
+Measured: the interval covers the band in 92 to 95 % for spreads of 0.2 to 0.8 in logarithms (the
+simulated foot's is 0.35 to 0.55), for days that differ by up to 0.3, and for 3 to 12 blips a day;
+in 90 % for a spread of 1. An interval of t on single middles would cover in 65 to 90 %. It
+reaches some 40 % to either side at first, then some 20. Of a foot that learns 1 % a day the band is
+7 % late and covered in 89 %; of one that learns 2 %, 14 % late and in 77 %. A staircase stopped by
+the widest tolerance reads too narrow, by 5 % at a band of 40 points and 12 % at 47; its interval
+then reaches to that limit, and the other way round at the narrowest.
 """
 
 from __future__ import annotations
@@ -92,10 +100,10 @@ def found(foot: SteadyFoot, blips: Sequence[SteadinessBlip], band: Steadiness) -
     )
 
 
-def followed(foot: SteadyFoot, a_day: int, seed: int) -> tuple[Found, Found] | None:
+def followed(foot: SteadyFoot, a_day: int, days: int, seed: int) -> tuple[Found, Found] | None:
     """The first band and the last of one foot; None where there was none."""
     rng = np.random.default_rng(seed)
-    blips = tracked(foot.deviations(DAYS, a_day, rng))
+    blips = tracked(foot.deviations(days, a_day, rng))
     last = steadiness(blips)
     for end in range(a_day, len(blips) + 1, a_day):
         first = steadiness(blips[:end])
@@ -104,15 +112,15 @@ def followed(foot: SteadyFoot, a_day: int, seed: int) -> tuple[Found, Found] | N
     return None
 
 
-def line(name: str, foot: SteadyFoot, a_day: int, feet: int) -> str:
+def line(days: int, feet: int, name: str, foot: SteadyFoot, a_day: int) -> str:
     """A line of the table."""
-    both = [followed(foot, a_day, seed) for seed in range(feet)]
+    both = [followed(foot, a_day, days, seed) for seed in range(feet)]
     player = [one for one in both if one is not None]
     if not player:
-        return f"{name:20s} no band in {DAYS} days"
+        return f"{name:20s} no band in {days} days"
     first, last = zip(*player, strict=True)
-    days = [one.days for one in first]
-    soon = f"{np.median(days):3.0f} {np.quantile(days, 0.9):3.0f} {feet - len(player):5d}"
+    until = [one.days for one in first]
+    soon = f"{np.median(until):3.0f} {np.quantile(until, 0.9):3.0f} {feet - len(player):5d}"
     return f"{name:20s}{soon} |{_cells(first)} |{_cells(last)}"
 
 
@@ -129,6 +137,7 @@ def main() -> None:
     """Print the table."""
     feet = int(sys.argv[1]) if len(sys.argv) > 1 else FEET
     blips = int(sys.argv[2]) if len(sys.argv) > 2 else OWN
+    days = int(sys.argv[3]) if len(sys.argv) > 3 else DAYS
     of_one = f"{'covered':>23} pairs {'bias':>6} {'reach':>6}"
     with ProcessPoolExecutor() as pool:
         drawn_from = pool.map(partial(simulated, blips), SKILLS)
@@ -137,11 +146,11 @@ def main() -> None:
             for skill, drawn in zip(SKILLS, drawn_from, strict=True)
         }
         rows = KINDS | own
-        print(f"{'':20}first band on day; none |{'the first band':>20} | day {DAYS}")
+        print(f"{'':20}first band on day; none |{'the first band':>20} | day {days}")
         print(f"{'':20}{'med':>3} {'90%':>3} {'none':>5} |{of_one} |{of_one}")
         names, kinds = list(rows), list(rows.values())
         feet_of, a_day = zip(*kinds, strict=True)
-        for row in pool.map(line, names, feet_of, a_day, [feet] * len(names)):
+        for row in pool.map(partial(line, days, feet), names, feet_of, a_day):
             print(row, flush=True)
 
 

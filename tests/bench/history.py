@@ -1,7 +1,7 @@
 """What a history costs in its tenth year, against its first month.
 
     python tests/bench/history.py [--parts weigh,game,jobs] [--rounds N] [--months N]
-        [--days N] [--levels N]
+        [--days N] [--levels N] [--devices N]
 
 A month of 60 repetitions a day goes in one by one; ten years are that month over and over on later
 days. `weigh` is what a repetition takes in the file, from devices that report seldom to noisy ones
@@ -9,7 +9,8 @@ that report every millisecond. `game` starts and goes on by the flow of the game
 process each, the two histories in turn: their medians and ratios. `jobs` do what reads or writes
 all of it, once each, on all cores: the ratio is of the time for a repetition, so that 1 is linear.
 Ten years as CSV take 30 GB for a while and some quarter of an hour; fewer `--months` do with less,
-as do fewer `--days` in a month and fewer `--levels` in a day of practice.
+as do fewer `--days` in a month and fewer `--levels` in a day of practice; fewer `--devices` are
+weighed in less time.
 """
 
 import argparse
@@ -82,10 +83,10 @@ def work(pasts: tuple[Path, Path], size: Size) -> None:
         shutil.rmtree(folder)
 
 
-def weigh(folder: Path, levels: int | None) -> None:
+def weigh(folder: Path, levels: int | None, devices: int | None) -> None:
     """Print the table of sizes: a repetition all told, its trace alone, and the time of packing."""
     print("pedals                          all told     trace   packing")
-    for device in DEVICES:
+    for device in DEVICES[:devices]:
         here = folder / device.name
         day = list(evening(device, 0.5, here, levels))
         with closing(sqlite3.connect(here / FILE)) as db:
@@ -115,12 +116,13 @@ def main() -> None:
     parser.add_argument("--months", type=int, default=Size.months, help="of many (%(default)s)")
     parser.add_argument("--days", type=int, default=Size.days, help="of a month (%(default)s)")
     parser.add_argument("--levels", type=int, help="of a day of practice (all)")
+    parser.add_argument("--devices", type=int, help="to weigh (all)")
     options = parser.parse_args()
     parts = options.parts.split(",")
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         if "weigh" in parts:
-            weigh(folder, options.levels)
+            weigh(folder, options.levels, options.devices)
         if {"game", "jobs"} & set(parts):
             pasts = folder / "month", folder / "years"
             day = list(evening(USUAL, 0.5, folder / "day", options.levels))

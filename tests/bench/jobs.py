@@ -21,9 +21,9 @@ import pygame  # noqa: E402
 
 from engine.commands.main import main as stillfoot  # noqa: E402
 from engine.ladder.level_files import load_band  # noqa: E402
-from engine.progress.flow import progress_of  # noqa: E402
 from engine.progress.history_pages import PAGES  # noqa: E402
 from engine.progress.history_screens import HistoryPage  # noqa: E402
+from engine.progress.progress import progress_of  # noqa: E402
 from engine.store import open_history  # noqa: E402
 from tests.bench.simulated_practice import FIRST, LEVELS  # noqa: E402
 
@@ -64,14 +64,18 @@ def look_back(data: Path, _: Path) -> None:
         HistoryPage(shown, name).draw(surface, 0.0)
 
 
-def command(*words: str) -> Callable[[Path, Path], None]:
-    """A command of the program as a job; `{left}` stands for the folder of what it leaves."""
+def command(*words: str, folder: str = "{data}") -> Callable[[Path, Path], None]:
+    """A command of the program as a job, run on a data folder.
+
+    In the words and the folder, `{data}` is the job's data folder and `{left}` the folder for what
+    it leaves to later jobs.
+    """
 
     def run(data: Path, left: Path) -> None:
         # What it prints would be taken for what the job took.
         with Path(os.devnull).open("w") as nowhere, redirect_stdout(nowhere):
-            asked = [word.format(left=left) for word in words]
-            assert stillfoot([*asked, "--data", str(data)]) == 0
+            arguments = [word.format(data=data, left=left) for word in (*words, "--data", folder)]
+            assert stillfoot(arguments) == 0
 
     return run
 
@@ -81,6 +85,7 @@ JOBS = (
     Job("report", command("report", "--html", "{left}/a.html", "--png", "{left}/a.png")),
     Job("export", command("export", "--traces", "{left}/csv")),
     Job("backup", command("backup", "{left}/backup")),
+    Job("restore", command("restore", "{left}/backup", folder="{left}/restored")),
     Job("remeasure", command("remeasure", "--dry-run")),
 )
 """In the order that they can be done."""

@@ -30,7 +30,8 @@ from engine.stage.loop import PERIODS  # noqa: E402
 from engine.stage.scene import Pace  # noqa: E402
 from engine.stage.sdl_setup import give_hints  # noqa: E402
 from tests.bench.gaps import COUNT, MARKS, Reads, mark_of, report, windows  # noqa: E402
-from tests.game.player import BRAKE, Player, play  # noqa: E402
+from tests.game.player import BRAKE, Player  # noqa: E402
+from tests.game.threads import play  # noqa: E402
 from tests.rig import Feeder, VirtualPedals, press_key  # noqa: E402
 from tests.screen import virtual_display  # noqa: E402
 from tests.waiting import EventTail  # noqa: E402

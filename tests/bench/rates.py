@@ -6,6 +6,7 @@ A rate is one function that plays one sitting, or one warm-up, and says whether 
 line in RATES names it and the bounds of its share. A search is the same with the size of what is
 there to be found; its line in SEARCHES says the sizes, and the table the first that is found in
 8 of 10. A rate is played 10000 times unless told otherwise, a size a tenth of that, from one seed.
+Measured: not tired but called so, under 5 of 100 sessions; usual but called not, 6 of 100 at most.
 """
 
 from __future__ import annotations

@@ -17,9 +17,9 @@ HERE = Path(__file__).resolve().parent
 LONGEST = 300.0
 """Seconds after which one is taken to hang."""
 SHORTEST = {
-    "band.py": ("2", "20"),
+    "band.py": ("1", "6", "10"),
     "growth.py": ("1",),
-    "history.py": ("--rounds=1", "--months=2", "--days=2", "--levels=2"),
+    "history.py": ("--rounds=1", "--months=2", "--days=1", "--levels=1", "--devices=1"),
     "retention.py": ("20",),
     "learners.py": ("2", "2"),
     "levels.py": ("2", "still-1-light"),

@@ -5,6 +5,15 @@
 Every cell is TRIALS trials (2000 unless told otherwise) of a simulated foot (simulated_trials.py)
 that end as a trial of the game does. REPETITIONS (100) of the game's own simulated foot are drawn
 from. Intervals of shares are of 95 %, by Wilson.
+
+With 2000 trials: the interval of the sign-flip test covers in 96.9 % with 6 pairs and in 95 % with
+16, where pairs differ evenly to both sides of the truth. It is the bootstrap that takes each pair
+twice or not at all (Owen & Eckles 2012, double or nothing, from memory), with all resamples instead
+of some drawn, so it needs no seed. The percentile bootstrap covers in 86 and 92 %, its expanded
+form (Hesterberg 2015) in 93 and 94 %, and neither agrees with p. The table of detectable
+differences is of lognormal dips; where each dip is like the one before it (autocorrelation 0.5)
+they are 1.3 times as large. The spread of a simulated foot's dips on "Good company" is 7 points at
+skill 0.25 and 3 at skill 0.5; a light blip of a beginner takes 7 points off, the others 30.
 """
 
 from __future__ import annotations

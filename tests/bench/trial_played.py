@@ -32,15 +32,18 @@ from engine.game.flow import play  # noqa: E402
 from engine.game.offer import Offer  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_band, load_levels  # noqa: E402
 from engine.pedals.port import Clock  # noqa: E402
+from engine.pedals.rig import Rig  # noqa: E402
+from engine.stage.scene import Flow  # noqa: E402
 from engine.stage.sdl_setup import give_hints  # noqa: E402
+from engine.stage.stage import Stage  # noqa: E402
 from engine.stage.window_shape import Shape  # noqa: E402
 from engine.store import open_history  # noqa: E402
 from engine.trial.randomisation import block_now  # noqa: E402
 from engine.trial.saved import all_trials  # noqa: E402
-from tests.game import player  # noqa: E402
+from tests.game import threads  # noqa: E402
 from tests.game.past import make_past  # noqa: E402
 from tests.game.session_process import POLL, QUIET, SEED, SKILL, SWITCH, set_up  # noqa: E402
-from tests.game.simulated_foot import TAP, Feet  # noqa: E402
+from tests.game.simulated_foot import TAP, EventDrivenFoot  # noqa: E402
 from tests.rig import Feeder, VirtualPedals  # noqa: E402
 from tests.screen import screenshot, virtual_display  # noqa: E402
 from tests.waiting import EventTail  # noqa: E402
@@ -55,8 +58,8 @@ SIZE = (1280, 720)
 LONGEST = 300.0  # s that a day may take
 
 
-class Positions(Feet):
-    """Feet that change over as they are told, and choose by taps of the throttle."""
+class Positions(EventDrivenFoot):
+    """Simulated foot in two positions, which changes over when asked and chooses by taps."""
 
     def __init__(self, clock: Clock, points: float) -> None:
         super().__init__(clock, SKILL, SEED)
@@ -135,24 +138,14 @@ def play_day(data: Path, number: int, points: float, pictures: Path | None) -> i
             def that_day() -> datetime:
                 return local_now() + timedelta(days=number)
 
-            in_window(
-                Shape(SIZE),
-                told,
-                lambda rig, stage: play(
-                    rig,
-                    stage,
-                    history,
-                    offer,
-                    rng,
-                    lambda: local_now() + timedelta(days=number),
-                    TRIAL_AT_ONCE,
-                ),
-                clock=clock,
-            )
+            def start(rig: Rig, stage: Stage) -> Flow[None]:
+                return play(rig, stage, history, offer, rng, that_day, TRIAL_AT_ONCE)
+
+            in_window(Shape(SIZE), told, start, clock=clock)
         return 0
 
     feeder.start()
-    return player.play(watch, game)
+    return threads.play(watch, game)
 
 
 def main(points: str = "6", pictures: str = "", days: str = f"{DAYS}") -> int:

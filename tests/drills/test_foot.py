@@ -174,7 +174,7 @@ def test_a_foot_blips_the_same_whatever_it_lived_through_before() -> None:
 @pytest.mark.parametrize("skill", [0.0, 0.5, 1.0])
 @pytest.mark.parametrize("slip", [None, *Slip])
 def test_a_brake_never_jumps(skill: float, slip: Slip | None) -> None:
-    # A foot has mass. At 1.5 % in a ms all of a firm brake is let go within 0.04 s.
+    # A foot has mass. At 2 % in a ms all of a brake of 75 % is let go within 0.04 s.
     [seed] = seeds(skill, slip, 1)
     foot = SimulatedFoot(skill, seed)
     foot.press(75)
@@ -188,7 +188,7 @@ def test_a_brake_never_jumps(skill: float, slip: Slip | None) -> None:
 
     steps = np.abs(np.diff(np.concatenate(brakes)))
 
-    assert steps.max() < 1.5, f"seed {seed}"
+    assert steps.max() < 2.0, f"seed {seed}"
 
 
 def test_a_foot_that_lets_go_leaves_the_brake() -> None:

@@ -1,4 +1,4 @@
-"""Games on devices plugged in by hand, and a history."""
+"""Fixtures: games on fake devices, and a history."""
 
 from collections.abc import Iterator
 from pathlib import Path
@@ -13,13 +13,13 @@ from tests.engine.setup.plugged_devices import Bench
 
 @pytest.fixture
 def pad() -> Pad:
-    """A pedal set of three axes, opening at rest."""
+    """Fake pedal set of three axes at rest."""
     return Pad(REST, REST, REST)
 
 
 @pytest.fixture
 def game(tmp_path: Path, pad: Pad) -> Iterator[Rigged]:
-    """A game with one pedal set plugged in and nothing saved."""
+    """Game with one pedal set plugged in and nothing saved."""
     rigged = Rigged(tmp_path, pad)
     with rigged.history:
         yield rigged
@@ -27,7 +27,7 @@ def game(tmp_path: Path, pad: Pad) -> Iterator[Rigged]:
 
 @pytest.fixture
 def bare(tmp_path: Path) -> Iterator[Rigged]:
-    """A game with nothing plugged in and nothing saved."""
+    """Game with nothing plugged in and nothing saved."""
     rigged = Rigged(tmp_path)
     with rigged.history:
         yield rigged
@@ -35,14 +35,14 @@ def bare(tmp_path: Path) -> Iterator[Rigged]:
 
 @pytest.fixture
 def history(tmp_path: Path) -> Iterator[History]:
-    """A new history."""
+    """New, empty history."""
     with open_history(tmp_path, []) as new:
         yield new
 
 
 @pytest.fixture
 def bench(tmp_path: Path) -> Iterator[Bench]:
-    """Devices with nothing saved."""
+    """Fake devices with nothing saved."""
     made = Bench(tmp_path)
     with made.history:
         yield made
@@ -50,7 +50,7 @@ def bench(tmp_path: Path) -> Iterator[Bench]:
 
 @pytest.fixture
 def ready(bench: Bench) -> Bench:
-    """Devices whose three pedals are set up."""
+    """Fake devices whose three pedals are set up."""
     bench.walk(*bench.everything())
     bench.notes.clear()
     return bench

@@ -1,4 +1,4 @@
-"""Every screen with contents as they come up in play, and a canvas that records what is drawn."""
+"""Every screen of the engine, with contents as they come up in play."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -17,9 +17,10 @@ from engine.drill.guess_screen import Guess
 from engine.drill.interruptions import Busy, SmallMenu, Unplugged
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.drill.reveal import Reveal
-from engine.drill.set_end import SetEnd, Tally
+from engine.drill.set_end import SetEnd
+from engine.drill.set_log import SetLog, set_tally
 from engine.drill.summary import Summary
-from engine.drill.tally import SetLog, set_tally
+from engine.drill.tally import Tally
 from engine.drill.watched_repetition import WatchedRepetition
 from engine.game.cautions import Cautions
 from engine.game.sound_and_light import SoundAndLight
@@ -54,16 +55,16 @@ DATE = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 
 @dataclass(frozen=True)
 class Shown:
-    """A repetition by the simulated foot."""
+    """Repetition by the simulated foot."""
 
     record: Record
-    """How it is kept."""
+    """Record of the repetition in the history."""
     deviation: Deviation | None
-    """Its picture."""
+    """Deviation that its plot shows; None if it was not measured."""
 
 
 def repetitions(level: Level, skill: float, seed: int, count: int) -> list[Shown]:
-    """Repetitions of a level by the simulated foot, one after another, judged, with pictures."""
+    """Judged repetitions of a level by the simulated foot, with their deviations."""
     clock = ManualClock()
     foot = SimulatedPedals(SimulatedFoot(skill, seed), clock)
     rig = Rig(clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))
@@ -82,7 +83,7 @@ def reveal_of(
     shown: Sequence[Shown],
     place: Place = Place(6, 10),  # noqa: B008
 ) -> Reveal:
-    """The reveal of the last of some repetitions."""
+    """Reveal of the last of some repetitions."""
     *before, last = shown
     earlier = [one.deviation for one in before[-5:] if one.deviation is not None]
     record = last.record
@@ -90,7 +91,7 @@ def reveal_of(
 
 
 def guessed_reveal(level: Level) -> Reveal:
-    """The reveal of a repetition that was guessed."""
+    """Reveal of a repetition whose result was guessed."""
     [one] = repetitions(level, 0.3, 7, 1)
     record = one.record
     place = Place(1, 10)
@@ -98,19 +99,19 @@ def guessed_reveal(level: Level) -> Reveal:
 
 
 def summed(level: Level, skill: float) -> Summary:
-    """The summary of five repetitions."""
+    """Summary of five repetitions."""
     shown = repetitions(level, skill, 5, 5)
     pictures = [one.deviation for one in shown if one.deviation is not None]
     return summary(level, [one.record for one in shown], pictures)
 
 
 def reveal(level: Level, skill: float = 0.2) -> Reveal:
-    """The reveal of a sixth repetition over five before it."""
+    """Reveal of a sixth repetition over five before it."""
     return reveal_of(level, repetitions(level, skill, 7, 6))
 
 
 def ended(level: Level, reason: Reason) -> Reveal:
-    """The reveal of a repetition that has nothing to show."""
+    """Reveal of a repetition that ended without a plot."""
     verdict = Verdict(reason) if reason.void else Verdict(reason, 0.0)
     return Reveal(level, verdict, None, (), Place(2, 10))
 
@@ -121,17 +122,17 @@ ENDS = {
     "squeeze": (Reason.NOT_PRESSED,),
     "clutch": (*(Reason.NO_CLUTCH, Reason.BLIP_FIRST, Reason.CLUTCH_FIRST, Reason.CLUTCH_STAYED),),
 }
-"""Endings that only some kinds know."""
+"""Reasons that only repetitions of some kinds can end with."""
 
 
 def able_to_end(reason: Reason) -> Level:
-    """A level of a kind whose repetitions may end so."""
+    """Level of a kind whose repetitions may end with this reason."""
     kind = next((name for name, reasons in ENDS.items() if reason in reasons), "blip")
     return next(level for level in LEVELS if level.kind.name == kind)
 
 
 def set_end(level: Level, skill: float, seed: int, **changes: Any) -> SetEnd:
-    """The end of a set of ten by the simulated foot, told as of feet."""
+    """End of a set of ten by the simulated foot, marked as by real feet."""
     kept = SetLog(level, None)
     for one in repetitions(level, skill, seed, 10):
         kept.add(replace(one.record, feet=True))
@@ -142,13 +143,13 @@ def set_end(level: Level, skill: float, seed: int, **changes: Any) -> SetEnd:
 
 
 def by_feet(screen: Screen[Any]) -> Screen[Any]:
-    """A screen that names pedals and wheel buttons in its hint."""
+    """The screen with pedals and wheel buttons named in its hint."""
     screen.on_means(Means(feet=True, buttons=True))
     return screen
 
 
 def watched(level: Level) -> WatchedRepetition:
-    """A repetition of the demo with the pedals half way down."""
+    """Repetition of the demo with the pedals half way down."""
     task = level.kind.task(level, level.targets.least, np.random.default_rng(1))
     screen = WatchedRepetition(level, task, Place(3, 10), a_stage(), 0)
     screen.on_means(Means(label="Demo: nothing is kept"))
@@ -162,7 +163,7 @@ def repeating(
     focused: bool = True,
     place: Place = Place(3, 10),  # noqa: B008
 ) -> RepetitionScreen:
-    """A repetition on the screen after some samples of brake and throttle."""
+    """Screen of a repetition after some samples of brake and throttle."""
     task = level.kind.task(level, level.targets.least, np.random.default_rng(1))
     screen = RepetitionScreen(level, task, place, a_stage(), 0)
     screen.on_focus(focused, 0)
@@ -172,7 +173,7 @@ def repeating(
 
 
 def sound_and_light(signals: Signals, trouble: str = "", changes: int = 0) -> SoundAndLight:
-    """Sound and light, after the flash was chosen some times."""
+    """Screen for sound and light, after the flash was switched some times."""
     stage = replace(a_stage(), speaker=Loudspeaker(trouble))
     screen = SoundAndLight(signals, stage, lambda _: None)
     for action in [Action.NEXT] * 2 + [Action.GO] * changes:
@@ -184,7 +185,7 @@ NO_AUDIO = "ALSA: Couldn't open audio device: No such file or directory"
 
 
 def every_screen() -> Mapping[str, Screen[Any]]:
-    """Every screen by a name, with contents as they come up in play."""
+    """Every screen of the engine by a name, with contents as they come up in play."""
     blip, hold = BY_ID["blip-1-first"], BY_ID["still-3-dark"]
     blips = [one.deviation for one in repetitions(blip, 0.5, 5, 8) if one.deviation is not None]
     return {

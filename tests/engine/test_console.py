@@ -1,4 +1,4 @@
-"""What is said to a person: on one line, with nothing in it that a terminal would obey."""
+"""Messages on the console: on one line, without control characters."""
 
 import pytest
 
@@ -16,5 +16,5 @@ from engine.console import one_line
         ("a\0b\tc\x9bd", "a\\x00b\\tc\\x9bd"),
     ],
 )
-def test_a_text_is_said_on_one_line_with_escapes(text: str, line: str) -> None:
+def test_a_text_is_put_on_one_line_with_escapes(text: str, line: str) -> None:
     assert one_line(text) == line

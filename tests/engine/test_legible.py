@@ -1,4 +1,4 @@
-"""Every screen on surfaces of several sizes: what is written can be read, and choices be chosen."""
+"""Every screen at several window sizes: all text is legible and inside the picture."""
 
 from dataclasses import dataclass
 from functools import cache
@@ -24,24 +24,24 @@ each = pytest.mark.parametrize("name", SCREENS)
 
 @pytest.fixture(scope="session")
 def fonts() -> Fonts:
-    """The typeface; no window is needed for it."""
+    """Typeface, loaded without a window."""
     pygame.font.init()
     return Fonts()
 
 
 @dataclass(frozen=True)
 class Written:
-    """What is written on a screen."""
+    """Texts on a screen."""
 
     texts: list[Text]
-    """Every line of it."""
+    """All lines of text."""
     picture: pygame.Rect
-    """pixels, where it may be."""
+    """Area that texts may cover, in pixels."""
 
 
 @cache
 def drawn(screen: Screen[Any], fonts: Fonts, size: tuple[int, int]) -> Written:
-    """What is written on a screen of some pixels, drawn once for all tests."""
+    """Texts on a screen of a size in pixels, drawn once for all tests."""
     canvas = RecordingCanvas(size, fonts)
     screen.draw_on(canvas, 0.0)
     return Written(canvas.texts, canvas.picture)
@@ -76,7 +76,7 @@ def test_no_two_texts_lie_on_each_other(name: str, fonts: Fonts) -> None:
 
 
 @each
-def test_nothing_is_written_smaller_than_can_be_read_from_a_seat(name: str, fonts: Fonts) -> None:
+def test_no_text_is_too_small_to_read_from_the_seat(name: str, fonts: Fonts) -> None:
     canvas = drawn(SCREENS[name], fonts, SIZES[2])
 
     assert len(canvas.texts) >= 2

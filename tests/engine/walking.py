@@ -1,4 +1,4 @@
-"""Walking through a flow without a window: choices by labels, all else by pedals and time."""
+"""Walk through a flow without a window: choices by labels, everything else by pedals and time."""
 
 from collections.abc import Callable, Iterable
 
@@ -8,11 +8,11 @@ from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended, Flow, Scene, T
 
 Step = str | Callable[[Attended], None]
-"""The label to choose, or what else to do to a screen until it ends."""
+"""Label to choose on a screen, or a function that acts on the screen."""
 
 MILLISECOND = nanoseconds(0.001)
 ACTIONS = {"on": Action.GO, "menu": Action.MENU}
-"""What can be done at a reveal, which has no choices."""
+"""Actions by name, for screens without choices such as a reveal."""
 
 
 def walk(
@@ -21,7 +21,7 @@ def walk(
     steps: Iterable[tuple[str, Step]],
     seen: list[str] | None = None,
 ) -> T:
-    """Take one step at each screen but repetitions, which are sat through; what the flow ends with.
+    """Take one step at each screen, run repetitions to their end, and return the flow's result.
 
     Each step names its screen, so that a flow that goes elsewhere is seen at once. Reveals pass by
     themselves unless some step names one. `seen` is given the name of every screen.
@@ -65,7 +65,7 @@ def sit_through(scene: Scene, clock: ManualClock, step: int = MILLISECOND) -> No
 
 
 def choose(screen: Attended, label: str) -> None:
-    """Choose by the label, from the choice that is selected to begin with."""
+    """Choose the choice with a label, starting from the selected one."""
     labels, selected = screen.details()["choices"], screen.details().get("selected", 0)
     assert isinstance(labels, list)
     assert isinstance(selected, int)

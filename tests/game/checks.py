@@ -1,4 +1,7 @@
-"""What must be true of five minutes that were played; each check lists what is not."""
+"""Checks of a session that was played: each yields a line for whatever is wrong.
+
+The docstring of a check says what must be true; tests/bench/sessions.py prints it.
+"""
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
@@ -15,191 +18,194 @@ from engine.five.player_history import RECENT, player_state_of
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.practice.results import Purpose
 from engine.store import open_history
-from tests.game.session_run import KILLED, Sat, Told
+from tests.game.session_run import KILLED, LoggedEvent, SessionRun
 
-Check = Callable[[Sat], Iterator[str]]
-ON_TIME = 15.0  # s
-LOOKS_BACK = {"reveal", "summary", "guess"}  # what shows how a repetition went
+Check = Callable[[SessionRun], Iterator[str]]
+ON_TIME = 15.0
+"""Seconds by which a session may end early or late."""
+LOOKS_BACK = {"reveal", "summary", "guess"}
+"""Screens that show how a repetition went."""
 TWO = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
+"""Pedals of a player without a clutch."""
 
 
-def _it_ended_well(sat: Sat) -> Iterator[str]:
-    """the program ended by itself and well, but where it was killed"""
-    if [*sat.codes] != [*[KILLED] * (len(sat.codes) - 1), 0] or sat.said:
-        yield f"it returned {sat.codes}, and said: {sat.said}"
+def _it_ended_well(run: SessionRun) -> Iterator[str]:
+    """the program ended by itself with 0 and no output, but where it was killed"""
+    if [*run.codes] != [*[KILLED] * (len(run.codes) - 1), 0] or run.output:
+        yield f"it returned {run.codes}, and wrote: {run.output}"
 
 
-def _straight_in(sat: Sat) -> Iterator[str]:
-    """each start came straight to a repetition, and the last one to the end of the day"""
-    for events in sat.starts:
+def _straight_in(run: SessionRun) -> Iterator[str]:
+    """each start began with a repetition, and the last one ended with the end of the day"""
+    for events in run.starts:
         if (first := next(_screens(events), "nothing")) != "repetition":
             yield f"it began with {first}"
-    if (last := [*_screens(sat.events)][-1]) != "day end":
+    if (last := [*_screens(run.events)][-1]) != "day end":
         yield f"it ended with {last}"
 
 
-def _one_sitting(sat: Sat) -> Iterator[str]:
-    """there is one sitting of the day, and it is over"""
-    if len(sat.sessions) != 1:
-        yield f"there are {len(sat.sessions)}"
-    if not sat.session.over:
+def _one_session(run: SessionRun) -> Iterator[str]:
+    """the day has one session, and it is over"""
+    if len(run.sessions) != 1:
+        yield f"sessions: {len(run.sessions)}"
+    if not run.session.over:
         yield "it is not over"
-    if sat.session.seed != seed_of(sat.day):
-        yield f"its seed is {sat.session.seed}"
+    if run.session.seed != seed_of(run.day):
+        yield f"its seed is {run.session.seed}"
 
 
-def _as_the_planner_says(sat: Sat) -> Iterator[str]:
-    """each repetition is the one that the planner says after those before it, and then none"""
-    results = sat.session.results
-    for number, planned in enumerate(replayed(sat)):
+def _as_the_planner_says(run: SessionRun) -> Iterator[str]:
+    """each repetition is the one that the planner gives after those before it, and then none"""
+    results = run.session.results
+    for number, planned in enumerate(replayed(run)):
         played = results[number] if number < len(results) else None
-        asked = None if planned is None else (planned.level.id, planned.why)
+        expected = None if planned is None else (planned.level.id, planned.why)
         found = None if played is None else (played.level, played.why)
-        if asked != found:
-            yield f"{number + 1}: planned {asked}, played {found}"
+        if expected != found:
+            yield f"{number + 1}: planned {expected}, played {found}"
 
 
-def _as_foretold(sat: Sat) -> Iterator[str]:
-    """`stillfoot plan` told what came until one was not clean, but for what hangs on its time"""
-    clean = [*takewhile(lambda one: one.counts and one.clean, sat.session.results)]
-    until = sat.session.results[: len(clean) + 1]
-    told = _untimed([(Purpose(one["why"]), one["level"]) for one in sat.planned])
-    played = _untimed([(one.why, one.level) for one in until])
-    for number, (foretold, found) in enumerate(zip(told, played, strict=False), start=1):
-        if foretold != found:
-            yield f"{number}: foretold {foretold}, played {found}"
+def _as_forecast(run: SessionRun) -> Iterator[str]:
+    """`stillfoot plan` forecast the repetitions up to the first that was not clean, time aside"""
+    clean = [*takewhile(lambda result: result.counts and result.clean, run.session.results)]
+    until = run.session.results[: len(clean) + 1]
+    forecast = _untimed([(Purpose(row["why"]), row["level"]) for row in run.planned])
+    played = _untimed([(result.why, result.level) for result in until])
+    for number, (expected, found) in enumerate(zip(forecast, played, strict=False), start=1):
+        if expected != found:
+            yield f"{number}: forecast {expected}, played {found}"
 
 
-def _on_time(sat: Sat) -> Iterator[str]:
-    """it took its time within 15 s"""
-    if abs(sat.session.left) > ON_TIME:
-        yield f"{sat.session.left:.1f} s were left"
+def _on_time(run: SessionRun) -> Iterator[str]:
+    """it lasted as long as it was to, within 15 s"""
+    if abs(run.session.left) > ON_TIME:
+        yield f"{run.session.left:.1f} s were left"
 
 
-def _the_clock_agrees(sat: Sat) -> Iterator[str]:
-    """the time it took is the time that went by, but for choices and what was killed"""
-    took = sum(one.took or 0.0 for one in sat.session.results)
-    most = sum(_went_by(events) for events in sat.starts)
-    least = sum(_went_by(events, told_only=True) for events in sat.starts)
+def _the_clock_agrees(run: SessionRun) -> Iterator[str]:
+    """the seconds of its repetitions add up to the time that went by, menus and the kill aside"""
+    took = sum(result.took or 0.0 for result in run.session.results)
+    most = sum(_elapsed(events) for events in run.starts)
+    least = sum(_elapsed(events, judged_only=True) for events in run.starts)
     if not least - 1 <= took <= most + 1:
-        yield f"it took {took:.1f} s, and {least:.1f} to {most:.1f} s went by"
+        yield f"repetitions took {took:.1f} s, and {least:.1f} to {most:.1f} s went by"
 
 
-def _the_last_in_the_dark(sat: Sat) -> Iterator[str]:
-    """the last three came with nothing shown, before and after, or as many as there was time for"""
-    dark = [one.why is Purpose.DARK for one in sat.counting]
+def _the_last_without_display(run: SessionRun) -> Iterator[str]:
+    """the last three, or as many as time allowed, had no display before, during or after them"""
+    dark = [result.why is Purpose.DARK for result in run.counting]
     if not all(dark[-max(sum(dark), 1) :]):
-        yield f"in the dark were {dark}"
-    if sum(dark) < DARK and sat.session.left > LATE:
-        yield f"{sum(dark)} in the dark, and {sat.session.left:.1f} s left"
-    for asked, void, after in _in_the_dark(sat.events):
+        yield f"without display were {dark}"
+    if sum(dark) < DARK and run.session.left > LATE:
+        yield f"{sum(dark)} without display, and {run.session.left:.1f} s left"
+    for asked, void, after in _without_display(run.events):
         if asked["aid"] != Aid.NONE:
             yield f"repetition {asked['rep']} had the aid {asked['aid']}"
         if not void and LOOKS_BACK.intersection(after):
             yield f"after repetition {asked['rep']} came {after}"
 
 
-def _nothing_lost(sat: Sat) -> Iterator[str]:
-    """each repetition that was told of is kept once, with its outcome"""
-    told = [(one["level"], one["clean"]) for one in sat.events if one["event"] == "verdict"]
-    numbers = [one["id"] for one in sat.events if one["event"] == "verdict"]
-    kept = [(one.level, one.clean) for one in sat.session.results]
-    # The one that is kept and not told of yet was under way when the program was killed.
-    first = len(told_before := [one for one in sat.starts[0] if one["event"] == "verdict"])
-    if len(sat.starts) > 1 and len(kept) == len(told) + 1:
-        told.insert(first, kept[first])
-        numbers.insert(first, told_before[-1]["id"] + 1 if told_before else numbers[0] - 1)
-    if told != kept:
-        yield f"told {told}, kept {kept}"
+def _nothing_lost(run: SessionRun) -> Iterator[str]:
+    """each repetition that got a verdict is stored once, with that verdict"""
+    verdicts = [event for event in run.events if event["event"] == "verdict"]
+    logged = [(event["level"], event["clean"]) for event in verdicts]
+    numbers = [event["id"] for event in verdicts]
+    stored = [(result.level, result.clean) for result in run.session.results]
+    # The kill may come after a repetition was stored and before its verdict was logged.
+    before = [event["id"] for event in run.starts[0] if event["event"] == "verdict"]
+    if len(run.starts) > 1 and len(stored) == len(logged) + 1:
+        logged.insert(len(before), stored[len(before)])
+        numbers.insert(len(before), before[-1] + 1 if before else numbers[0] - 1)
+    if logged != stored:
+        yield f"logged {logged}, stored {stored}"
     if numbers != [*range(numbers[0], numbers[0] + len(numbers))]:
         yield f"their numbers are {numbers}"
 
 
-def _steadiness_once(sat: Sat) -> Iterator[str]:
-    """there are no more blips for the steadiness band than a day has"""
-    blips = sum(one.why is Purpose.BAND for one in sat.counting)
+def _steadiness_once(run: SessionRun) -> Iterator[str]:
+    """it has at least one blip for the steadiness band, and no more than a day allows"""
+    blips = sum(result.why is Purpose.BAND for result in run.counting)
     if not 0 < blips <= BAND_BLIPS:
         yield f"there are {blips}"
 
 
-def _the_end_agrees(sat: Sat) -> Iterator[str]:
-    """the end of the day counts what the history has"""
-    end = [one for one in sat.events if one["event"] == "screen"][-1]
-    parts = Counter(one.why for one in sat.session.results)
+def _the_end_agrees(run: SessionRun) -> Iterator[str]:
+    """the end of the day shows the counts that are in the history"""
+    end = [event for event in run.events if event["event"] == "screen"][-1]
+    parts = Counter(result.why for result in run.session.results)
     shown = {name.partition(":")[0]: count for name, count in end["parts"]}
     if shown != {NAMES[why]: count for why, count in parts.items()}:
-        yield f"parts {shown}, and kept are {parts}"
-    counts = (sum(one.clean for one in sat.counting), len(sat.counting))
+        yield f"parts shown {shown}, stored {parts}"
+    counts = (sum(result.clean for result in run.counting), len(run.counting))
     if (end["clean"], end["counted"]) != counts:
-        yield f"{end['clean']} clean of {end['counted']}, and kept are {counts}"
+        yield f"{end['clean']} clean of {end['counted']}, stored {counts}"
     if end["early"]:
-        yield "it says that it was left early"
+        yield "the end of the day says that it was left early"
 
 
 CHECKS: Sequence[Check] = (
     _it_ended_well,
     _straight_in,
-    _one_sitting,
+    _one_session,
     _as_the_planner_says,
-    _as_foretold,
+    _as_forecast,
     _on_time,
     _the_clock_agrees,
-    _the_last_in_the_dark,
+    _the_last_without_display,
     _nothing_lost,
     _steadiness_once,
     _the_end_agrees,
 )
 
 
-def replayed(sat: Sat) -> Iterator[Planned | None]:
-    """What the planner says before each repetition and after the last, given those before it.
+def replayed(run: SessionRun) -> Iterator[Planned | None]:
+    """Plan for each repetition given those before it, and after the last one.
 
-    It is told of no more than was in the history before, and of what was played since.
+    The planner gets the history from before the session, and the results of the session so far.
     """
     levels, band = load_levels([SHIPPED]), load_band()
-    with open_history(sat.before, []) as history:
-        known = player_state_of(history, levels, band, TWO, sat.day)
-    results = sat.session.results
+    with open_history(run.before, []) as history:
+        player = player_state_of(history, levels, band, TWO, run.day)
+    results = run.session.results
     for number in range(len(results) + 1):
-        yield following(known, replace(sat.session, results=results[:number]))
+        yield following(player, replace(run.session, results=results[:number]))
         if number < len(results):
-            known = known.after(results[number])
-            recent = known.recent[-RECENT:]
-            known = replace(known, recent=recent, pace=pace_of(recent))
+            player = player.after(results[number])
+            recent = player.recent[-RECENT:]
+            player = replace(player, recent=recent, pace=pace_of(recent))
 
 
-def _screens(events: Sequence[Told]) -> Iterator[str]:
+def _screens(events: Sequence[LoggedEvent]) -> Iterator[str]:
     return (event["name"] for event in events if event["event"] == "screen")
 
 
-def _untimed(asked: Sequence[tuple[Purpose, str]]) -> list[tuple[Purpose, str]]:
-    """What does not hang on how long others took.
+def _untimed(plan: Sequence[tuple[Purpose, str]]) -> list[tuple[Purpose, str]]:
+    """Part of a plan that does not depend on how long the repetitions take.
 
-    It is that which says how many blips track the steadiness band and so which level is mixed in
-    by lot after them, what is short enough when time runs out, and when the last few begin.
+    Left out are the number of blips of the steadiness band, the level drawn for review after them,
+    the reviews at the end, and the last few without display.
     """
-    lit = takewhile(lambda one: one[0] is not Purpose.DARK, asked)
+    lit = takewhile(lambda pair: pair[0] is not Purpose.DARK, plan)
     levels = [(why, "" if why is Purpose.MIX else level) for why, level in lit]
     while levels and levels[-1][0] is Purpose.MIX:
         levels.pop()
-    once = [one for one in levels if one[0] is Purpose.BAND][:1]
-    first = levels.index(once[0]) if once else len(levels)
-    return [one for place, one in enumerate(levels) if one[0] is not Purpose.BAND or place == first]
+    blips = [place for place, (why, _) in enumerate(levels) if why is Purpose.BAND]
+    return [pair for place, pair in enumerate(levels) if place not in blips[1:]]
 
 
-def _went_by(events: Sequence[Told], *, told_only: bool = False) -> float:
-    """Seconds from the first repetition of a start to the end of the day, or as far as it came.
+def _elapsed(events: Sequence[LoggedEvent], *, judged_only: bool = False) -> float:
+    """Seconds from the first repetition of a start to the end of the day, or to its last event.
 
-    `told_only`: no more than to the end of the last repetition that got a verdict, without the
-    screens with choices. What is judged and written after that end is not timed.
+    `judged_only`: to the end of the last repetition that got a verdict, screens with choices left
+    out. Judging and storing it come after that end and are not timed.
     """
     begun = next(event["t"] for event in events if event.get("name") == "repetition")
     shown = [event for event in events if event["event"] == "screen" or _is_over(event)]
-    if not told_only:
+    if not judged_only:
         ends = [event["t"] for event in shown if event.get("name") == "day end"]
         return float((ends or [events[-1]["t"]])[0] - begun)
-    told = [place for place, event in enumerate(events) if event["event"] == "verdict"]
-    over = filter(_is_over, events[: told[-1]] if told else ())
+    verdicts = [place for place, event in enumerate(events) if event["event"] == "verdict"]
+    over = filter(_is_over, events[: verdicts[-1]] if verdicts else ())
     last = max((event["t"] for event in over), default=begun)
     choices = sum(
         after["t"] - before["t"]
@@ -209,14 +215,16 @@ def _went_by(events: Sequence[Told], *, told_only: bool = False) -> float:
     return float(last - begun - choices)
 
 
-def _is_over(event: Told) -> bool:
-    """Whether a repetition ended."""
+def _is_over(event: LoggedEvent) -> bool:
+    """Whether an event is the end of a repetition."""
     return event.get("phase") in OVER
 
 
-def _in_the_dark(events: Sequence[Told]) -> Iterator[tuple[Told, bool, list[str]]]:
-    """Each of the last few as it was asked, whether it was void, and the screens after it."""
-    asked: Told | None = None
+def _without_display(
+    events: Sequence[LoggedEvent],
+) -> Iterator[tuple[LoggedEvent, bool, list[str]]]:
+    """Screen of each repetition without display, whether it was void, and the screens after it."""
+    asked: LoggedEvent | None = None
     void, after = False, list[str]()
     for event in (*events, {"event": "screen", "name": "repetition", "why": ""}):
         if event.get("name") == "repetition" and event["event"] == "screen":

@@ -1,4 +1,4 @@
-"""Days of play, each in a process and on a screen of its own, side by side with other tests."""
+"""Scripted days of play, each in a process on a display of its own, while other tests run."""
 
 import json
 import shutil
@@ -12,12 +12,13 @@ from pathlib import Path
 import pytest
 
 from tests.game.kinds import KINDS, MIXED
-from tests.game.session_run import Kill, Sat, sit_down
+from tests.game.session_run import Kill, SessionRun, play_session
 from tests.screen import virtual_display
 from tests.waiting import EventTail
 
 ROOT = Path(__file__).resolve().parents[2]
-SIDE_BY_SIDE = 2  # more of them would keep each other from reading their pedals in time
+SIDE_BY_SIDE = 2
+"""Number of days played at once: more of them would read their pedals too late."""
 LONGEST = 900.0
 """Seconds one script may take: a safety net that a busy machine does not need."""
 MINUTES = 1.5
@@ -27,11 +28,11 @@ SPEEDS = (5.0, 2.5, 1.25)
 MOST_LOST = 0.1
 """Share of the repetitions of a session that may be lost to gaps between reads."""
 KILL = Kill(repetition=6, moment=0)
-"""In the dark, about where the steadiness band is tracked."""
+"""During a wait, about where the blips of the steadiness band come."""
 DEMOS = 5
-"""Times a demonstration is played at most, until its one repetition counts."""
+"""Number of times a demonstration is played at most until its one repetition counts."""
 TAIL = 30
-"""Number of events that are shown of a day that failed, the newest ones."""
+"""Number of the newest events printed for a day that failed."""
 
 LEVEL = """
 id = "three-blips"
@@ -52,35 +53,35 @@ surge = 15
 
 @dataclass(frozen=True)
 class Fault:
-    """Why a day, and each day that goes on from it, cannot be tested."""
+    """Failure of a day, which each day that continues it shares."""
 
     day: str
     """Name of the day that failed."""
     wrote: str
-    """Everything the program wrote, and the newest events."""
+    """Everything the program wrote, with the newest events."""
 
 
 @dataclass(frozen=True)
 class Day:
-    """A day of play that has ended."""
+    """Scripted day that has ended."""
 
     name: str
-    """Name of its script."""
+    """Name of the script that was played."""
     data: Path
-    """The data folder."""
+    """Data folder of the day."""
     events: Path
-    """The events file."""
+    """Events file of the day."""
     driver: str = ""
-    """SDL's video driver it was played on; empty for the usual one."""
+    """SDL video driver of the process; empty for SDL's choice."""
     fault: Fault | None = None
-    """What went wrong; None where the program ended by itself, with 0 and without a complaint."""
+    """What went wrong; None where the program ended by itself with 0 and wrote no error."""
 
 
-class Plays:
-    """Starts the days, two at a time; one that goes on from another comes after it.
+class ScriptedDays:
+    """ScriptedDays scripted days, two at a time; a day that continues another waits for it.
 
-    One cause, one red test: the first test that asks for a day that failed fails with all that the
-    program wrote, and the others are skipped.
+    One cause, one red test: the first test that asks for a failed day fails with all that the
+    program wrote, and the later ones are skipped.
     """
 
     def __init__(self, folder: Path) -> None:
@@ -97,28 +98,28 @@ class Plays:
         self._start("unplugged", "inverted", after="first_day")
         self._start("next_day", "inverted", after="first_day")
         self._start("one_twin_missing", after="two_twins")
-        self._sitting = self._pool.submit(self._sit_down)
+        self._session = self._pool.submit(self._play_session)
 
     def day(self, name: str) -> Day:
-        """A day, once it has ended well."""
+        """Day of this name, once it has ended well; fails or skips the test where it did not."""
         day = self._days[name].result()
         self._refuse(day.fault)
         return day
 
-    def session(self) -> Sat:
-        """Five minutes, or rather fewer, killed in the middle and started again."""
-        sat = self._sitting.result()
-        if isinstance(sat, Fault):
-            self._refuse(sat)
-            raise AssertionError(sat.wrote)
-        return sat
+    def session(self) -> SessionRun:
+        """Session by itself, killed in the middle and started again."""
+        run = self._session.result()
+        if isinstance(run, Fault):
+            self._refuse(run)
+            raise AssertionError(run.wrote)
+        return run
 
     def close(self) -> None:
-        """Wait for those under way and start no more."""
+        """Wait for the days under way and start no more."""
         self._pool.shutdown(cancel_futures=True)
 
     def _refuse(self, fault: Fault | None) -> None:
-        """Fail for a fault that no test has failed for yet, and skip where one has."""
+        """Fail the first test that meets a fault, and skip the later ones."""
         if fault is None:
             return
         if fault.day in self._reported:
@@ -147,28 +148,28 @@ class Plays:
         return _run(name, command, data, events)
 
     def _demo(self) -> Day:
-        """A demonstration of one repetition, again while it does not count."""
+        """Demonstration of one repetition, repeated until the repetition counts."""
         for again in range(DEMOS):
             folder = self.folder / f"demo {again}"
             folder.mkdir()
             events = folder / "events.jsonl"
             command = ["-m", "engine", "demo", "--reps", "1", "--events", str(events)]
             day = _run("demo", command, folder / "usual", events)
-            if day.fault or any(one.get("score") is not None for one in EventTail(events).seen):
+            if day.fault or any(event.get("score") is not None for event in EventTail(events).seen):
                 break
         return day
 
-    def _sit_down(self) -> Sat | Fault:
+    def _play_session(self) -> SessionRun | Fault:
         try:
             for speed in SPEEDS:
-                sat = sit_down(self.folder / f"sitting at {speed:g}", MINUTES, speed, KILL)
-                if sat.codes[-1] or sat.said:
-                    return Fault("sitting", wrote(sat.codes[-1], sat.said, "", sat.events))
-                if sat.lost <= MOST_LOST:
+                run = play_session(self.folder / f"session at {speed:g}", MINUTES, speed, KILL)
+                if run.codes[-1] or run.output:
+                    return Fault("session", wrote(run.codes[-1], run.output, "", run.events))
+                if run.lost <= MOST_LOST:
                     break
         except (RuntimeError, TimeoutError) as error:
-            return Fault("sitting", str(error))
-        return sat
+            return Fault("session", str(error))
+        return run
 
 
 def _run(name: str, command: list[str], data: Path, events: Path) -> Day:
@@ -190,11 +191,11 @@ def _run(name: str, command: list[str], data: Path, events: Path) -> Day:
             err += f"\nkilled, as it was not over after {LONGEST:g} s"
     if process.returncode == 0 and not err:
         return Day(name, data, events, driver)
-    seen = EventTail(events).seen
-    return Day(name, data, events, driver, Fault(name, wrote(process.returncode, out, err, seen)))
+    fault = Fault(name, wrote(process.returncode, out, err, EventTail(events).seen))
+    return Day(name, data, events, driver, fault)
 
 
 def wrote(code: int, out: str, err: str, events: Sequence[Mapping[str, object]]) -> str:
-    """What a process wrote, all of it, and the newest events."""
+    """Everything a process wrote, with the newest events, for a message."""
     newest = "\n".join(map(json.dumps, events[-TAIL:]))
     return f"exit code {code}\nstdout:\n{out}\nstderr:\n{err}\nnewest events:\n{newest}"

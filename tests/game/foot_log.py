@@ -1,4 +1,4 @@
-"""What a scripted foot wrote, on the clock of the game, to be judged beside what was read."""
+"""Pedal positions a scripted foot logged, to compare with what the game read and measured."""
 
 import json
 import math
@@ -15,31 +15,32 @@ from engine.ladder.level_files import load_levels
 from engine.store.history import FILE
 from tests.game.kinds import PULSE
 
-WRITTEN = "written.npy"  # a file beside the events: ns and the pedals in %, a row each step
+WRITTEN = "written.npy"
+"""File beside the events: a row for each step, with ns and the pedals in percent."""
 PULSING = 5.0
 """Percent of throttle, above which a scripted pulse is under way."""
 
 
 @dataclass(frozen=True)
-class Kept:
-    """One repetition of a day."""
+class PlayedRepetition:
+    """Stored repetition, and where it lies on the clock of the game."""
 
     number: int
-    """Its number in the history."""
+    """Number of the repetition in the history."""
     level: str
-    """Id of the level that was played, drawn or not."""
+    """Id of the level that was played: of a mixed level, the one it drew."""
     target: float
-    """%."""
+    """Target of the brake, in percent."""
     opened: int
-    """ns on the clock, where its trace begins."""
+    """Nanoseconds on the clock of the game at which the trace begins."""
     dark: int
-    """ns from there, when the wait began."""
+    """Nanoseconds from the begin of the trace to the wait."""
     cues: tuple[int, ...]
-    """ns from there."""
+    """Nanoseconds from the begin of the trace to each cue."""
 
 
-def kept(data: Path, events: Path, level: str) -> Kept:
-    """The last repetition of a level that counts."""
+def last_counted(data: Path, events: Path, level: str) -> PlayedRepetition:
+    """Newest counted repetition of a level. Raises ValueError where there is none."""
     query = (
         "SELECT id, coalesce(nullif(drawn, ''), level), target, dark_ns, cues_ns"
         " FROM repetition WHERE void = 0 AND level = ? ORDER BY id DESC LIMIT 1"
@@ -47,11 +48,11 @@ def kept(data: Path, events: Path, level: str) -> Kept:
     with sqlite3.connect(data / FILE) as database:
         [(number, played, target, dark, cues)] = database.execute(query, (level,)).fetchall()
     opened = round(_waiting(events, number) * SECOND) - dark
-    return Kept(number, played, target, opened, dark, tuple(json.loads(cues)))
+    return PlayedRepetition(number, played, target, opened, dark, tuple(json.loads(cues)))
 
 
 def _waiting(events: Path, number: int) -> float:
-    """s on the clock, when the wait of a repetition began."""
+    """Seconds on the clock of the game at which the wait of a repetition began."""
     began = 0.0
     for line in events.read_text(encoding="utf-8").splitlines():
         event = json.loads(line)
@@ -62,25 +63,27 @@ def _waiting(events: Path, number: int) -> float:
     return began
 
 
-def judged_as_written(data: Path, events: Path, one: Kept, lasted: int) -> Verdict:
-    """The verdict on what the foot wrote while the game read for so many ns."""
-    [level] = [level for level in load_levels([data / "levels"]) if level.id == one.level]
+def judged_as_written(
+    data: Path, events: Path, repetition: PlayedRepetition, lasted: int
+) -> Verdict:
+    """Verdict on the logged positions of a repetition whose trace lasted so many ns."""
+    [level] = [level for level in load_levels([data / "levels"]) if level.id == repetition.level]
     time, *pedals = np.load(events.with_name(WRITTEN)).T
-    time = time.astype(np.int64) - one.opened
+    time = time.astype(np.int64) - repetition.opened
     first = int(np.searchsorted(time, 0, side="right")) - 1
     within = slice(first, int(np.searchsorted(time, lasted)))
     at = np.append(np.maximum(time[within], 0), lasted)
     brake, throttle, clutch = (np.append(row[within], row[within][-1]) for row in pedals)
-    task = level.kind.task(level, one.target, np.random.default_rng(1))
-    done = Performance(Trace(at, brake, throttle, clutch), one.dark, one.cues)
-    # How long the wait was is chance, and no judge asks for it but that of a hold, where it is not.
+    task = level.kind.task(level, repetition.target, np.random.default_rng(1))
+    done = Performance(Trace(at, brake, throttle, clutch), repetition.dark, repetition.cues)
+    # The wait is drawn by chance, and only a hold, where it is fixed, is judged by it.
     return level.kind.judge(level, task, done).verdict
 
 
 def longest_unread(trace: Trace) -> float:
-    """s, the longest that no pedal changed while the feet moved, and a tenth before and after.
+    """Longest time in s in which no pedal changed, from 0.1 s before the feet moved to 0.1 s after.
 
-    What follows a plan changes with every step, so that long nothing was written, or nothing read.
+    A plan moves a pedal at every step, so nothing was written, or nothing was read, for that long.
     """
     moved = np.flatnonzero(np.diff(trace.brake) + np.diff(trace.throttle) != 0)
     if trace.clutch is None or not moved.size:
@@ -92,10 +95,10 @@ def longest_unread(trace: Trace) -> float:
 
 
 def missed_at_the_top(trace: Trace) -> float:
-    """Share of the height of a scripted half-sine that its reading may have missed, from 0 to 1.
+    """Share of the height of a scripted half-sine that the game may have missed, from 0 to 1.
 
-    A pulse changes with every step, so where nothing changed nothing was written, or nothing read;
-    at worst that was at its top.
+    A pulse changes with every step, so where nothing changed, nothing was written or nothing read;
+    at worst that was at the top of the pulse.
     """
     pulse = trace.throttle > PULSING
     changed = np.diff(trace.brake[pulse]) + np.diff(trace.throttle[pulse]) != 0

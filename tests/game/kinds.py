@@ -1,7 +1,7 @@
-"""Scripted pedals for one repetition of every kind, whose dip, spacing, ramp and order are known.
+"""Scripted repetition of every kind, with its level file and the measures it must have.
 
-A plan gives brake, throttle and clutch in % at so many seconds after the first cue; before it the
-brake is where the repetition asks for it.
+A plan gives brake, throttle and clutch in percent, by seconds since the first cue; before the cue
+the brake is on its target.
 """
 
 import math
@@ -9,10 +9,14 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-PULSE = 0.24  # s, length of a scripted throttle pulse
-PEAK = 80.0  # %, of it
-LATER = 0.03  # s, the brake follows the throttle
-RISING = math.asin(0.1) / math.pi * PULSE  # s, until a half-sine is at a tenth: where it begins
+PULSE = 0.24
+"""Length of a scripted throttle pulse, a half-sine, in seconds."""
+PEAK = 80.0
+"""Height of a scripted throttle pulse, in percent."""
+LATER = 0.03
+"""Seconds by which the brake follows the throttle."""
+RISING = math.asin(0.1) / math.pi * PULSE
+"""Seconds from the begin of a pulse to a tenth of its height, where its onset is measured."""
 COMMON = """
 tolerance = 30
 band = 8
@@ -27,39 +31,39 @@ Plan = Callable[[float], Percent]
 
 
 def half_sine(share: float) -> float:
-    """Up from 0 to 1 and back, within 0 and 1."""
+    """Half-sine from 0 up to 1 and back over a share from 0 to 1; 0 outside."""
     return math.sin(math.pi * share) if 0 < share < 1 else 0.0
 
 
 @dataclass(frozen=True)
 class Scripted:
-    """One repetition of one kind."""
+    """Scripted repetition of one kind."""
 
     kind: str
     """Name of the kind."""
     rest: float
-    """%, brake before the first cue."""
+    """Brake before the first cue, in percent."""
     plan: Plan
-    """Where the pedals are from then on."""
+    """Position of the pedals from the first cue on."""
     level: str
-    """What the level says beside what all do, with its limits."""
+    """Lines of the level file beside the common ones, limits included."""
     known: dict[str, float]
-    """What the measures must be."""
+    """Expected measures, by name."""
 
     @property
     def id(self) -> str:
-        """Id of its level; in the order of their names they are played."""
+        """Id of the level; the game lists levels in the order of their ids."""
         return f"known-{self.kind}"
 
     def write(self, folder: Path) -> None:
-        """Write its level file."""
+        """Write the level file into a folder."""
         head = f'id = "{self.id}"\ntitle = "Known {self.kind}"\nkind = "{self.kind}"\n'
         text = f'{head}purpose = "Known beforehand."\ntargets = [60]\n{COMMON}{self.level}'
         (folder / f"{self.id}.toml").write_text(text, encoding="utf-8")
 
 
 def blips(onsets: tuple[float, ...], dips: tuple[float, ...], held: float = 60.0) -> Plan:
-    """A held brake that dips by so much after each throttle pulse."""
+    """Plan of a held brake that dips by so many points after each throttle pulse."""
 
     def plan(since: float) -> Percent:
         throttle = sum(PEAK * half_sine((since - at) / PULSE) for at in onsets)
@@ -73,7 +77,7 @@ def blips(onsets: tuple[float, ...], dips: tuple[float, ...], held: float = 60.0
 
 
 def easing(begins: float, seconds: float, onset: float, dip: float) -> Plan:
-    """A straight way down from 60 %, with a blip on it that takes so much."""
+    """Plan of a straight release from 60 %, with a blip on it that costs `dip` points."""
 
     def plan(since: float) -> Percent:
         share = min(max((since - begins) / seconds, 0.0), 1.0)
@@ -84,14 +88,14 @@ def easing(begins: float, seconds: float, onset: float, dip: float) -> Plan:
 
 
 def squeeze(since: float) -> Percent:
-    """From rest at 0.25 s to 66 % at 0.55 s, and back to 60 % by 0.75 s, straight each way."""
+    """Squeeze from rest at 0.25 s to 66 % at 0.55 s and to 60 % at 0.75 s, straight each way."""
     if since < 0.55:
         return 66 * min(max((since - 0.25) / 0.3, 0.0), 1.0), 0.0, 0.0
     return 66 - 6 * min((since - 0.55) / 0.2, 1.0), 0.0, 0.0
 
 
 def shift(since: float) -> Percent:
-    """Clutch half way down at 0.25 s, a blip 0.05 s later, and the clutch up 0.06 s after it."""
+    """Clutch half way down at 0.25 s, blip 0.05 s later, clutch up 0.06 s after the blip."""
     brake, throttle, _ = blips((0.30 - RISING,), (10.0,))(since)
     ends = 0.30 - RISING + PULSE
     down = min(max((since - 0.24) / 0.02, 0.0), 1.0)
@@ -99,16 +103,20 @@ def shift(since: float) -> Percent:
     return brake, throttle, 100 * (down - up)
 
 
-BEAT = 0.6  # s, tempo of the run
-FIRST = 2 * BEAT  # s from the first beat of the count-in to the first cue
+BEAT = 0.6
+"""Seconds between two beats of the run."""
+FIRST = 2 * BEAT
+"""Seconds from the first beat of the count-in to the first cue."""
 ONSETS = (FIRST + 0.05, FIRST + BEAT + 0.09, FIRST + 2 * BEAT + 0.03)
-"""s, where the pulses of the run begin: 0.05, 0.09 and 0.03 after their cues."""
-EASED = 2.0  # s, the way down
-ENDS = PULSE - 2 * RISING  # s, from the onset of a pulse to where it is under a tenth again
+"""Seconds at which the pulses of the run begin: 0.05, 0.09 and 0.03 after their cues."""
+EASED = 2.0
+"""Seconds of the release."""
+ENDS = PULSE - 2 * RISING
+"""Seconds from the onset of a pulse until it is under a tenth of its height again."""
 
 
 def apart_from_the_ramp() -> float:
-    """Points, root mean square between the straight way down of 2 s and its ramp, by integrals.
+    """Root mean square in points between the straight release of 2 s and its ramp, by integrals.
 
     The ramp begins 0.1 s after the foot, at 57 %, and is 1.5 points higher with every second, until
     the brake is off 1.9 s later; then it comes down to it. The blip's window is left out.

@@ -1,4 +1,4 @@
-"""A data folder as some days of practice leave it, with pedals that were set up."""
+"""Data folder with some days of practice and pedals that are set up."""
 
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -13,15 +13,20 @@ from engine.setup.saved import BINDING
 from engine.store import Record, open_history
 from engine.store.repetitions import add_repetition
 
-DUE = "blip-2b-moving"  # passed yesterday, so to be shown again today
-LEARNED = "blip-3-good"  # comes after it, and is not passed
-TOOK = 5.5  # s, what a simulated foot takes beside what a level measures
+DUE = "blip-2b-moving"
+"""Id of the level that was passed yesterday, so that its retention check is due today."""
+LEARNED = "blip-3-good"
+"""Id of the level being learned, the next one after it."""
+TOOK = 5.5
+"""Seconds a simulated foot takes for a repetition beside its measured duration."""
 
 
 def make_past(folder: Path, now: datetime, binding: Binding) -> None:
-    """All easier levels were passed three days ago and kept two days ago, one passed yesterday."""
+    """Store practice: easier levels passed three days ago and retained a day later, one passed
+    yesterday.
+    """
     levels = load_levels([SHIPPED])
-    easier = levels[: [one.id for one in levels].index(LEARNED)]
+    easier = levels[: [level.id for level in levels].index(LEARNED)]
     with open_history(folder, levels) as history:
         history.keep_setting(CAUTIONS_READ, True)
         history.keep_setting(BINDING, binding.as_data())
@@ -36,7 +41,7 @@ def make_past(folder: Path, now: datetime, binding: Binding) -> None:
 
 
 def clean(level: Level, at: datetime) -> Record:
-    """A clean repetition of a level, without a trace."""
+    """Record of a clean repetition of a level, without a trace."""
     return Record(
         level=level.id,
         kind=level.kind.name,

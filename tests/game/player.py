@@ -1,6 +1,5 @@
-"""A scripted person at virtual pedals: reads the events file, moves pedals, presses keys."""
+"""Scripted player at virtual pedals: reads the events file, moves pedals, presses keys."""
 
-import threading
 import time
 from collections.abc import Callable
 from itertools import pairwise
@@ -15,22 +14,22 @@ from tests.game.scripted_foot import Foot
 from tests.rig import Feeder, VirtualPedals, press_key
 from tests.waiting import EventTail, wait_for, wait_until
 
-ENDING = 10.0
-"""Seconds a script may go on once the game has ended."""
 REACTION = 0.25
 """Seconds from the cue to the throttle."""
 FEET_OFF = 0.55
 """Seconds the feet stay off before they choose, and between two taps."""
 BRAKE, THROTTLE, CLUTCH = 0, 1, 2
+"""Numbers of the axes of the virtual pedals."""
 LATEST = 0.015
-"""Seconds between two steps of a moving foot, above which it did not do what was planned."""
+"""Longest time in seconds between two steps of a moving foot that follows its plan in time."""
 JUMP = 0.1
-"""Percent a pedal must move in one step to count as moving: less is flicker."""
+"""Percent a pedal must move in one step to count as moving; less is flicker."""
 VOID = {reason.value for reason in Reason if reason.void}
+"""Reasons of repetitions that do not count."""
 
 
 class Player:
-    """Plays the game through its events file, as a person plays it by looking at the screen."""
+    """Scripted player, who follows the game by its events as a person does by looking at it."""
 
     def __init__(self, events: Path, inverted: bool = False) -> None:
         self.folder = events.parent
@@ -42,7 +41,7 @@ class Player:
         self.written: list[tuple[float, ...]] = []  # ns and the pedals in %, of each step
 
     def plug(self) -> None:
-        """Plug the pedals in, once the game listens to joysticks, and start to feed them."""
+        """Plug the pedals in once the game has opened joysticks, and start to move them."""
         wait_for(pygame.joystick.get_init)
         self.pedals.plug()
         self._feeder = Feeder(self.pedals, lambda _: self._next())
@@ -54,21 +53,21 @@ class Player:
         return [self._sign * (value / 50 - 1) for value in pedals]
 
     def unplug(self) -> None:
-        """Pull the plug."""
+        """Stop moving the pedals and unplug them."""
         if self._feeder is not None:
             self._feeder.stop()
             self._feeder = None
         self.pedals.unplug()
 
     def screen(self, name: str, **fields: object) -> dict[str, Any]:
-        """Wait for a screen with these details."""
+        """Wait for a screen with this name and these fields."""
         return self.event("screen", name=name, **fields)
 
     def repetition(self) -> dict[str, Any]:
-        """Wait for the next repetition, by the keyboard where the game stops between two.
+        """Wait for the next repetition, and press return where the game stops before it.
 
-        Where several in a row were not read often enough it says that the machine is busy, and
-        where many were it ends the set: then a person goes on, or plays the set once more.
+        After several gaps in a row the game says that the machine is busy, and after many it ends
+        the set: a person then continues, or plays the set once more.
         """
         while True:
             shown = self.first_screen("repetition", "busy", "set end")
@@ -81,11 +80,11 @@ class Player:
         return self.events.wait(lambda event: event["event"] == "screen" and event["name"] in names)
 
     def screens(self) -> list[dict[str, Any]]:
-        """All screens so far, the one that is shown now last."""
+        """Events of all screens so far; the last is on the window now."""
         return [event for event in self.events.seen if event["event"] == "screen"]
 
     def screen_now(self, name: str) -> dict[str, Any]:
-        """The screen that is shown now, which must be this one."""
+        """Event of the screen shown now. Raises AssertionError where it has another name."""
         shown = self.screens()[-1]
         if shown["name"] != name:
             raise AssertionError(f"expected {name}, found {shown}")
@@ -97,20 +96,20 @@ class Player:
         return self.events.wait(lambda event: wanted.items() <= event.items())
 
     def last(self, event: str, **fields: object) -> dict[str, Any]:
-        """The newest event with these fields that has been told of."""
+        """Newest event with these fields that has been logged."""
         wanted = {"event": event, **fields}
-        return next(one for one in reversed(self.events.seen) if wanted.items() <= one.items())
+        return next(e for e in reversed(self.events.seen) if wanted.items() <= e.items())
 
     def first_of(self, *names: str) -> dict[str, Any]:
         """Wait for the first event of any of these names."""
         return self.events.wait(lambda event: event["event"] in names)
 
     def came_after(self, moment: float, wanted: Callable[[dict[str, Any]], bool]) -> bool:
-        """Whether the repetition under way has such an event since a moment in seconds."""
+        """Whether a matching event was logged at or after a moment in seconds."""
         return any(event["t"] >= moment and wanted(event) for event in self.events.seen)
 
     def react(self, cue: float) -> bool:
-        """Wait as long as a person takes; whether the repetition still waits for a blip then."""
+        """Wait for a reaction time after the cue; returns False where the verdict came before."""
 
         def judged() -> bool:
             return self.came_after(cue, lambda event: event["event"] == "verdict")
@@ -129,39 +128,39 @@ class Player:
         self.move(pedal, 100)
         self.move(pedal, 0)
 
-    def look(self) -> None:
-        """Wait until the screen that was told of last is on the screen."""
+    def wait_until_drawn(self) -> None:
+        """Wait until the newest screen has been drawn."""
 
         def drawn() -> bool:
             shown = self.screens()[-1]["name"]
-            told = (event for event in reversed(self.events.seen) if "name" in event)
-            newest = next((e for e in told if e["event"] == "drawn" or e["name"] != shown), None)
+            ours = (e for e in reversed(self.events.seen) if e["event"] in ("screen", "drawn"))
+            newest = next((e for e in ours if e["event"] == "drawn" or e["name"] != shown), None)
             return newest is not None and (newest["event"], newest["name"]) == ("drawn", shown)
 
         wait_for(drawn)
 
-    def agree(self) -> None:
-        """Say yes: brake past half and kept there."""
-        self.look()
+    def confirm(self) -> None:
+        """Confirm a choice: press the brake past half and hold it."""
+        self.wait_until_drawn()
         self.let_go()
         self.move(BRAKE, 75)
 
     def let_go(self) -> None:
-        """Take the feet off for as long as it takes to be heard."""
+        """Take the brake foot off for as long as the game needs to notice."""
         self.move(BRAKE, 0)
         wait_until(time.monotonic() + FEET_OFF)
 
     def choose(self, screen: dict[str, Any], label: str) -> None:
-        """Tap the throttle until a choice is reached, then say yes."""
-        self.look()
+        """Tap the throttle until a choice is selected, then confirm it."""
+        self.wait_until_drawn()
         for _ in range(moves(screen, label)):
             self.let_go()
             self.move(THROTTLE, 80, 0.05)
             self.move(THROTTLE, 0, 0.05)
-        self.agree()
+        self.confirm()
 
     def set_up_pedals(self, *, clutch: bool = False) -> None:
-        """Bind and calibrate the pedals through the screens, with the feet alone."""
+        """Bind and calibrate the pedals through the screens, by feet alone."""
         three = (("brake", BRAKE), ("throttle", THROTTLE), ("clutch", CLUTCH))
         for name, pedal in three if clutch else three[:2]:
             self.screen("pedals", pedal=name, step="find")
@@ -176,67 +175,67 @@ class Player:
             self.screen("pedals", pedal="clutch", step="find")
             self.press_and_let_go(BRAKE)
         self.screen("pedals found")
-        self.agree()
+        self.confirm()
 
-    def comes(self, phase: str) -> bool:
-        """Wait for a phase of the repetition; False where it ends before that."""
-        told = self.events.wait(
+    def reaches(self, phase: str) -> bool:
+        """Wait for a phase of the repetition; returns False where the verdict comes first."""
+        event = self.events.wait(
             lambda event: event.get("phase") == phase or event["event"] == "verdict"
         )
-        return bool(told["event"] != "verdict")
+        return bool(event["event"] != "verdict")
 
     def approach(self, hold: Callable[[float], None], asked: dict[str, Any] | None = None) -> None:
-        """Let the brake go, then bring it to what the repetition asks.
+        """Release the brake, then bring it to the target of the repetition.
 
-        `hold` moves the brake to a position in percent. `asked` is the repetition's screen, None
-        for the next one. Where it ends before that, the one after it is tried.
+        `hold` moves the brake to a position in percent. `asked` is the screen of the repetition;
+        None waits for the next one. Where that one ends too soon, the one after it is played.
         """
         asked = asked or self.repetition()
         hold(0.0)
-        while not self.comes("approach"):
+        while not self.reaches("approach"):
             asked = self.repetition()
             hold(0.0)
         hold(asked["target"])
 
     def hold_in_the_dark(self, asked: dict[str, Any] | None = None) -> None:
-        """Bring a repetition into its wait, the one after it where it ends before that."""
+        """Bring a repetition into its wait; where it ends too soon, the one after it."""
         self.approach(self._glide_brake, asked)
-        while not self.comes("wait"):
+        while not self.reaches("wait"):
             self.approach(self._glide_brake)
 
     def _glide_brake(self, level: float) -> None:
         self.foot.glide(BRAKE, level)
 
     def perform(self, scripted: Scripted) -> bool:
-        """One repetition as scripted, again while it does not count, and past its reveal.
+        """Play a scripted repetition until it counts, and leave its reveal.
 
-        A hold has no cue: it is followed from the dark on. Returns whether the feet moved in time.
+        A hold has no cue: its plan begins with the wait. Returns whether the feet moved in time.
         """
         while True:
             self.repetition()
             self.foot.rest()
-            if self.comes("approach"):
+            if self.reaches("approach"):
                 if scripted.rest:
                     self.foot.glide(BRAKE, scripted.rest)
-                if self.comes("wait"):
+                if self.reaches("wait"):
                     self._follow(scripted)
             self.foot.rest()
             self.screen("reveal")
             press_key("return")
-            judged = self.last("verdict")
-            if judged["reason"] not in VOID:
-                return self._in_time(self.last("phase", phase="wait")["t"], judged["t"])
+            verdict = self.last("verdict")
+            if verdict["reason"] not in VOID:
+                return self._in_time(self.last("phase", phase="wait")["t"], verdict["t"])
 
     def _follow(self, scripted: Scripted) -> None:
-        """Follow a plan from the dark or from the cue on, until the verdict."""
+        """Follow a plan from the wait or from the cue to the verdict."""
         hold = scripted.kind == "hold"
-        told = self.last("phase", phase="wait") if hold else self.first_of("cue", "verdict")
-        if told["event"] != "verdict":
-            self.foot.follow(scripted.plan, told["t"])
+        begin = self.last("phase", phase="wait") if hold else self.first_of("cue", "verdict")
+        if begin["event"] != "verdict":
+            self.foot.follow(scripted.plan, begin["t"])
             self.event("verdict")
 
     def _in_time(self, began: float, ended: float) -> bool:
-        """Whether no pedal was elsewhere when a step at last came."""
+        """Whether no step of a moving pedal came late between two times in seconds."""
         steps = [step for step in self.written if began <= step[0] / 1e9 <= ended]
         moved = (
             (after[0] - before[0]) / 1e9
@@ -246,7 +245,7 @@ class Player:
         return max(moved, default=0.0) <= LATEST
 
     def blip(self, dip: float) -> dict[str, Any]:
-        """One repetition of a blip level with a scripted dip, until it counts; its verdict."""
+        """Play a repetition with one scripted dip until it counts; returns the verdict."""
         return self.until_it_counts(
             self._glide_brake,
             lambda cue: self.foot.blip_at(cue + REACTION, dip),
@@ -257,55 +256,30 @@ class Player:
         hold: Callable[[float], None],
         blip: Callable[[float], None],
     ) -> dict[str, Any]:
-        """One repetition, tried again as a person does while it does not count; its verdict.
+        """Play a repetition until it counts, as a person would; returns the verdict.
 
-        On a busy machine the pedals may go unread for too long. `hold` is given 0 % and then the
+        On a busy machine the pedals may go unread for too long. `hold` gets 0 % and then the
         target, `blip` the time of the cue in seconds. The next repetition comes by itself.
         """
         while True:
             self.approach(hold)
-            told = self.first_of("cue", "verdict")
-            if told["event"] == "cue":
-                blip(told["t"])
-                told = self.event("verdict")
+            event = self.first_of("cue", "verdict")
+            if event["event"] == "cue":
+                blip(event["t"])
+                event = self.event("verdict")
                 # A blip that comes after a menu has opened would choose something in it.
                 self.foot.hold_back()
-            if told["reason"] not in VOID:
-                return told
+            if event["reason"] not in VOID:
+                return event
 
 
 def moves(screen: dict[str, Any], label: str) -> int:
-    """How many times to go on to the next choice until one is reached."""
+    """Number of steps from the selected choice to the wanted one."""
     choices = screen["choices"]
     return int(choices.index(label) - screen.get("selected", 0)) % len(choices)
 
 
-def play(script: Callable[[], None], game: Callable[[], int]) -> int:
-    """Run the game in this thread while a script plays it in another; its exit code.
-
-    Raises what the script raised, or RuntimeError where the game ended before the script.
-    """
-    failures: list[BaseException] = []
-
-    def run() -> None:
-        try:
-            script()
-        except BaseException as error:
-            failures.append(error)
-            pygame.event.post(pygame.event.Event(pygame.QUIT))
-
-    thread = threading.Thread(target=run, daemon=True)
-    thread.start()
-    code = game()
-    thread.join(ENDING)
-    if failures:
-        raise failures[0]
-    if thread.is_alive():
-        raise RuntimeError(f"the game ended with {code} before its player had done everything")
-    return code
-
-
 def leave(player: Player) -> None:
-    """Leave from home with the keyboard."""
+    """Leave the game from home, by the keyboard."""
     player.screen("home")
     press_key("escape")

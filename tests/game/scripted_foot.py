@@ -1,4 +1,4 @@
-"""A scripted foot: where each pedal is at any moment of the monotonic clock."""
+"""Scripted foot: position of each pedal at any moment of the monotonic clock."""
 
 import time
 from dataclasses import dataclass
@@ -32,7 +32,7 @@ class Glide:
 
 
 AT_REST = Glide(0.0, 0.0, 0.0, 1.0)
-"""A pedal that nobody has touched."""
+"""Pedal at rest that has not been touched."""
 
 
 class Foot:
@@ -44,7 +44,7 @@ class Foot:
         self._plan: tuple[float, Plan] | None = None
 
     def follow(self, plan: Plan, moment: float) -> None:
-        """Move as a plan says, from a monotonic time in seconds on."""
+        """Move by a plan that begins at a monotonic time in seconds."""
         self._plan = (moment, plan)
 
     def rest(self) -> None:
@@ -62,16 +62,16 @@ class Foot:
         self._blip = (moment, dip)
 
     def hold_back(self) -> None:
-        """Leave out a blip that has not begun."""
+        """Cancel a blip that has not begun."""
         if self._blip is not None and self._blip[0] > time.monotonic():
             self._blip = None
 
     def percent(self) -> list[float]:
         """Brake, throttle and clutch now, in percent."""
-        followed, blip = self._plan, self._blip  # another thread may drop them meanwhile
+        scheduled, blip = self._plan, self._blip  # another thread may drop them meanwhile
         now = time.monotonic()
-        if followed is not None:
-            moment, plan = followed
+        if scheduled is not None:
+            moment, plan = scheduled
             brake, throttle, clutch = plan(now - moment)
             return [brake, throttle, clutch + FLICKER * (int((now - moment) * 1000) % STEPS)]
         brake, throttle, clutch = (glide.at(now) for glide in self._glides)

@@ -1,4 +1,4 @@
-"""What scripted people do at the game: `python -m tests.game.scripts NAME DATA EVENTS`."""
+"""Scripts that play the game as a person would: `python -m tests.game.scripts NAME DATA EVENTS`."""
 
 import shutil
 import subprocess
@@ -17,34 +17,33 @@ from engine.ladder.ladder import YOUR_OWN
 from engine.stage.sdl_setup import give_hints
 from tests.game.foot_log import WRITTEN
 from tests.game.kinds import BLIP, KINDS
-from tests.game.player import BRAKE, THROTTLE, Player, leave, moves, play
+from tests.game.player import BRAKE, THROTTLE, Player, leave, moves
+from tests.game.threads import play
 from tests.rig import VirtualPedals, mouse_button, move_mouse, press_key
 from tests.waiting import wait_for, wait_until
 
 DIPS = (6.0, 12.0, 21.0)
-"""Percent, scripted dips of three repetitions."""
+"""Scripted dips of three repetitions, in percent."""
 UNHEARD = 1.5
-"""Seconds in which a foot that is heard would have chosen or begun something."""
+"""Seconds in which a foot that the game reacts to would have chosen or begun something."""
 LEVEL = "Three blips"
 """Title of the level that the tests put into the data folder."""
-
-
 ENDS_A_PRESS = ("moved", "fault")
-"""What a phase is entered by once the mouse button may be let go."""
+"""Events of the repetition after which the mouse button may be let go."""
 
 
 def by_keys(screen: dict[str, Any], label: str, on: str = "down", yes: str = "return") -> None:
-    """Choose with the keyboard."""
+    """Take a choice of a screen with the keyboard; `on` and `yes` are the keys to press."""
     for _ in range(moves(screen, label)):
         press_key(on)
     press_key(yes)
 
 
 def first_day(player: Player) -> None:
-    """Cautions, pedals and three blips with the feet alone, then leave with the keyboard."""
+    """Read the cautions, set up pedals and blip three times by feet; leave by the keyboard."""
     player.plug()
     player.screen("cautions")
-    player.look()
+    player.wait_until_drawn()
     player.press_and_let_go(THROTTLE)
     player.set_up_pedals()
     player.choose(player.screen("home"), "Choose a level")
@@ -62,14 +61,14 @@ def first_day(player: Player) -> None:
 
 
 def next_day(player: Player) -> None:
-    """The pedals are plugged in before the start: straight to home, and out again."""
+    """Plug in pedals that are set up already: straight to home, and out again."""
     player.screen("no pedals")
     player.plug()
     leave(player)
 
 
 def pull_the_plug(player: Player) -> str:
-    """Unplug the pedals in the dark; why the repetition does not count."""
+    """Unplug the pedals during the wait; returns the reason in the verdict."""
     player.hold_in_the_dark()
     player.unplug()
     player.foot.glide(BRAKE, 0)
@@ -77,7 +76,7 @@ def pull_the_plug(player: Player) -> str:
 
 
 def unplugged(player: Player) -> None:
-    """Pull the plug in the dark, plug in again, go on, then close the window mid-repetition."""
+    """Unplug during the wait, plug in again, play one more, and close the window in the next."""
     player.screen("no pedals")
     player.plug()
     player.choose(player.screen("home"), "Choose a level")
@@ -95,18 +94,18 @@ def unplugged(player: Player) -> None:
 
 
 def focus(gained: bool) -> None:
-    """Let the game hear that its window has the focus or lost it."""
-    told = pygame.WINDOWFOCUSGAINED if gained else pygame.WINDOWFOCUSLOST
-    pygame.event.post(pygame.event.Event(told))
+    """Post the event of a window that gained or lost the focus."""
+    change = pygame.WINDOWFOCUSGAINED if gained else pygame.WINDOWFOCUSLOST
+    pygame.event.post(pygame.event.Event(change))
 
 
 def another_window(player: Player) -> None:
-    """Feet choose nothing and begin nothing while another window has the focus."""
+    """Press pedals while another window has the focus, in a menu and in a repetition."""
     player.screen("no pedals")
     player.plug()
     player.screen("home")
     focus(False)
-    player.agree()
+    player.confirm()
     wait_until(time.monotonic() + UNHEARD)
     player.move(BRAKE, 0)
     focus(True)
@@ -134,14 +133,14 @@ def another_window(player: Player) -> None:
 
 
 def out_of_the_set(player: Player) -> None:
-    """From the reveal by way of the menu to the end of the set, and home, by the keyboard."""
+    """Leave a set from a reveal, by the keyboard: menu, end of the set, home."""
     player.screen("reveal")
     press_key("escape")
     out_of_the_menu(player)
 
 
 def out_of_the_menu(player: Player) -> None:
-    """From the menu to the end of the set, and home, by the keyboard."""
+    """Leave a set from its menu, by the keyboard: end of the set, home."""
     player.screen("menu")
     press_key("down")
     press_key("return")
@@ -150,7 +149,7 @@ def out_of_the_menu(player: Player) -> None:
 
 
 def mouse_and_keys(player: Player) -> None:
-    """No pedals at all: keys in the menus, the mouse as pedals, full screen and back."""
+    """Play without pedals: keys in the menus, full screen and back, the mouse as pedals."""
     player.screen("cautions")
     press_key("return")
     player.screen("no pedals")
@@ -180,17 +179,17 @@ def mouse_and_keys(player: Player) -> None:
 
 
 def every_kind(player: Player) -> None:
-    """One repetition of every kind with known pedals, the menus by the keyboard.
+    """Play the scripted repetition of every kind, the menus by the keyboard.
 
-    The mix comes when the blip alone is passed, so that it draws that. What feet could not do in
-    time they do again, as far as patience goes. What they wrote is kept beside the events.
+    The mixed level comes when only the blip is passed, so that it draws the blip. A repetition in
+    which the feet moved too late is played once more. The positions are saved beside the events.
     """
     player.plug()
     player.screen("cautions")
-    player.look()
+    player.wait_until_drawn()
     player.press_and_let_go(THROTTLE)
     player.set_up_pedals(clutch=True)
-    others = [one for one in KINDS if one is not BLIP]
+    others = [scripted for scripted in KINDS if scripted is not BLIP]
     for scripted in (BLIP, replace(BLIP, kind="mixed"), *others):
         in_time = False
         while not in_time:
@@ -207,7 +206,7 @@ def every_kind(player: Player) -> None:
 
 
 def ramp(pedals: VirtualPedals, axis: int, start: float, stop: float) -> None:
-    """Move one axis from a raw position to another in a tenth of a second, until it is read."""
+    """Move one axis between raw positions in a tenth of a second, and wait until it is read."""
     began = time.monotonic()
     for step in range(1, 21):
         pedals.set(axis, start + (stop - start) * step / 20)
@@ -216,7 +215,7 @@ def ramp(pedals: VirtualPedals, axis: int, start: float, stop: float) -> None:
 
 
 def two_twins(player: Player) -> None:
-    """Brake on one device, throttle and clutch on another of the same model; then resize."""
+    """Set up the brake on one device, the others on its twin; play, and resize the window."""
     wait_for(pygame.joystick.get_init)
     brakes, others = VirtualPedals().plug(), VirtualPedals().plug()
     player.screen("cautions")
@@ -256,7 +255,7 @@ def two_twins(player: Player) -> None:
 
 
 def one_twin_missing(player: Player) -> None:
-    """Only one of the two is plugged in, so the game asks; with both it knows them by order."""
+    """Plug in only one of two devices, so that the game asks; with both it tells them by order."""
     player.screen("no pedals")
     VirtualPedals().plug()
     player.screen("pedals", pedal="brake")
@@ -267,7 +266,7 @@ def one_twin_missing(player: Player) -> None:
 
 
 def main(name: str, data: str, events: str, *more: str) -> int:
-    """Play one script against a data folder and an events file."""
+    """Play one script on a data folder, with an events file; returns the exit code of the game."""
     give_hints()
     player = Player(Path(events), inverted="inverted" in more)
     arguments = ["--data", data, "--events", events]

@@ -20,20 +20,25 @@ from engine.pedals.sdl import Devices
 from engine.stage.sdl_setup import give_hints
 from engine.stage.window_shape import SMALLEST_SIZE, Shape
 from tests.game.past import make_past
-from tests.game.player import play
-from tests.game.simulated_foot import Feet
+from tests.game.simulated_foot import EventDrivenFoot
+from tests.game.threads import play
 from tests.rig import Feeder, VirtualPedals
 from tests.waiting import EventTail
 
-SKILL, SEED = 0.5, 5  # of the foot
-POLL = 0.001  # s between two looks at the events
-QUIET = 60.0  # s, the longest without any event
-SWITCH = 0.0002  # s, after which the game gets its turn while the foot moves
+SKILL, SEED = 0.5, 5
+"""Skill and seed of the simulated foot."""
+POLL = 0.001
+"""Seconds between two looks at the events file."""
+QUIET = 60.0
+"""Seconds without any event after which the process gives up."""
+SWITCH = 0.0002
+"""Seconds after which the interpreter may switch from the foot's thread to the game's."""
 TRAVEL = Range(-1.0, 1.0)
+"""Raw travel of the virtual pedals."""
 
 
 def set_up() -> Binding:
-    """The pedals that are plugged in, as their setting up leaves them."""
+    """Binding of the plugged pedals, as the set-up screens would store it."""
     devices = Devices()
     devices.rescan()
     [device] = devices.plugged
@@ -41,14 +46,16 @@ def set_up() -> Binding:
     return Binding(*pedals)
 
 
-def sit_down(pedals: VirtualPedals, data: Path, events: Path, minutes: float, speed: float) -> int:
-    """Play what is left of five minutes that last so many; the exit code of the game."""
+def play_session(
+    pedals: VirtualPedals, data: Path, events: Path, minutes: float, speed: float
+) -> int:
+    """Play what is left of a session of some minutes; returns the exit code of the game."""
 
     def clock() -> int:
         return round(time.perf_counter_ns() * speed)
 
-    feet = Feet(clock, SKILL, SEED)
-    feeder = Feeder(pedals, lambda _: [percent / 50 - 1 for percent in feet.percent()])
+    foot = EventDrivenFoot(clock, SKILL, SEED)
+    feeder = Feeder(pedals, lambda _: [percent / 50 - 1 for percent in foot.percent()])
 
     def watch() -> None:
         tail = EventTail(events, POLL)
@@ -58,7 +65,7 @@ def sit_down(pedals: VirtualPedals, data: Path, events: Path, minutes: float, sp
                 return
             if not feeder.is_alive():
                 feeder.stop()
-            feet.hear(event)
+            foot.hear(event)
 
     def game() -> int:
         options = argparse.Namespace(data=data, events=events, window=Shape(SMALLEST_SIZE))
@@ -69,7 +76,7 @@ def sit_down(pedals: VirtualPedals, data: Path, events: Path, minutes: float, sp
 
 
 def main(data: str, *more: str) -> int:
-    """Make a past, or play a sitting after it."""
+    """Fill a data folder, or play a session in it; returns the exit code."""
     give_hints()
     sys.setswitchinterval(SWITCH)
     pygame.joystick.init()
@@ -78,7 +85,7 @@ def main(data: str, *more: str) -> int:
         make_past(Path(data), local_now(), set_up())
         return 0
     events, minutes, speed = more
-    return sit_down(pedals, Path(data), Path(events), float(minutes), float(speed))
+    return play_session(pedals, Path(data), Path(events), float(minutes), float(speed))
 
 
 if __name__ == "__main__":

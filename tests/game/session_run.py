@@ -1,12 +1,13 @@
-"""Five minutes by a simulated foot at faster time, each start of the program a process of its own,
-on a screen of its own; and what is left of them to be looked at.
+"""Session played by a simulated foot at faster time in a real window, and what it left behind.
+
+Each start of the program is a process of its own, on a display of its own.
 """
 
 import json
 import shutil
 import subprocess
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta, timezone
 from functools import cached_property
@@ -22,13 +23,17 @@ from tests.waiting import PATIENCE, EventTail
 
 ROOT = Path(__file__).resolve().parents[2]
 SLOWEST = 4.0
-"""Times as long as it should take that a session may take on a busy machine."""
-LOOKED = 0.02  # s between two looks at the events
-MOMENTS = ({"event": "phase", "phase": "wait"}, {"event": "verdict"})  # in which it may be killed
+"""How many times its own length a session may last on a busy machine."""
+LOOKED = 0.02
+"""Seconds between two looks at the events file."""
+MOMENTS = ({"event": "phase", "phase": "wait"}, {"event": "verdict"})
+"""Events after which the program may be killed."""
 NOON = 12
-KILLED = -9  # what a process that was killed returns
+"""Hour of the local day at which a session is played."""
+KILLED = -9
+"""Return code of a process that was killed."""
 
-Told = Mapping[str, Any]
+LoggedEvent = Mapping[str, Any]
 
 
 @dataclass(frozen=True)
@@ -36,85 +41,98 @@ class Kill:
     """When the program is killed."""
 
     repetition: int
-    """From 1, of those that begin."""
+    """Number of the repetition, from 1, counting all that begin."""
     moment: int
-    """index of what is seen last of it among `MOMENTS`."""
+    """Index into `MOMENTS` of the last event of that repetition."""
 
 
 @dataclass(frozen=True)
-class Sat:
-    """Five minutes that have ended."""
+class SessionRun:
+    """Session that has ended, with everything the program left and wrote."""
 
     minutes: float
-    """min, how long they were to be."""
+    """Planned length of the session, in minutes."""
     day: date
-    """The local day they were played on."""
+    """Local day of the session."""
     before: Path
-    """The data folder as it was before."""
+    """Copy of the data folder from before the session."""
     data: Path
-    """The data folder."""
-    planned: Sequence[Told]
-    """What `stillfoot plan --json` said before."""
-    starts: Sequence[Sequence[Told]]
-    """The events of each start of the program."""
+    """Data folder after the session."""
+    planned: Sequence[LoggedEvent]
+    """Rows that `stillfoot plan --json` printed before the session."""
+    starts: Sequence[Sequence[LoggedEvent]]
+    """Logged events of each start of the program."""
     codes: Sequence[int]
-    """What each start of it returned."""
-    said: str
-    """What the last start of it said."""
+    """Return code of each start of the program."""
+    output: str
+    """Output of the last start of the program."""
 
     @property
-    def events(self) -> list[Told]:
-        """Those of all starts."""
+    def events(self) -> list[LoggedEvent]:
+        """Events of all starts, in order."""
         return [event for events in self.starts for event in events]
 
     @property
     def lost(self) -> float:
-        """Share of its repetitions that were lost to gaps between reads, from 0 to 1."""
-        told = [event["reason"] for event in self.events if event["event"] == "verdict"]
-        return told.count(Reason.GAP) / max(len(told), 1)
+        """Share of the repetitions that are void because of gaps between reads, from 0 to 1."""
+        reasons = [event["reason"] for event in self.events if event["event"] == "verdict"]
+        return reasons.count(Reason.GAP) / max(len(reasons), 1)
 
     @cached_property
     def sessions(self) -> list[Session]:
-        """The five minutes of the day in the history."""
+        """Sessions of the day that are in the history, warm-ups left out."""
         with open_history(self.data, []) as history:
-            found = sessions_on(history, self.day)
-        return [one for one in found if one.what is SessionKind.FIVE]
+            sessions = sessions_on(history, self.day)
+        return [session for session in sessions if session.what is SessionKind.FIVE]
 
     @property
     def session(self) -> Session:
-        """The newest of them."""
+        """Newest session of the day."""
         return self.sessions[-1]
 
     @property
     def counting(self) -> list[Result]:
-        """Its repetitions that count."""
-        return [one for one in self.session.results if one.counts]
+        """Results of the session that count."""
+        return [result for result in self.session.results if result.counts]
 
 
-def sit_down(folder: Path, minutes: float, speed: float, kill: Kill | None = None) -> Sat:
-    """Play five minutes that last so many into a folder, `speed` times as fast as time goes."""
+def play_session(
+    folder: Path, minutes: float, speed: float, kill: Kill | None = None
+) -> SessionRun:
+    """Play a session of some minutes into a folder, `speed` times as fast as real time.
+
+    With `kill` the program is killed once in the middle and started again.
+    Raises RuntimeError where preparing it fails, TimeoutError where an event never comes.
+    """
     data, before, noon = folder / "data", folder / "before", _local_noon()
     with virtual_display() as display:
-        run = _Runs(display | {"TZ": noon.tzname() or "", "PYGAME_HIDE_SUPPORT_PROMPT": "1"})
-        run.well("tests.game.session_process", data)
+        launcher = _Launcher(
+            display | {"TZ": noon.tzname() or "", "PYGAME_HIDE_SUPPORT_PROMPT": "1"}
+        )
+        launcher.output_of("tests.game.session_process", data)
         shutil.copytree(data, before)
         plan = ("--data", data, "--minutes", f"{minutes:g}", "--json")
-        planned = run.well("engine", "plan", *plan).splitlines()
+        planned = launcher.output_of("engine", "plan", *plan).splitlines()
         logs, codes = [folder / "events.jsonl"], list[int]()
         if kill is not None:
-            with run.start("tests.game.session_process", data, logs[0], minutes, speed) as process:
+            with launcher.start(
+                "tests.game.session_process", data, logs[0], minutes, speed
+            ) as process:
                 _kill(process, EventTail(logs[0], LOOKED), kill)
             codes.append(process.returncode)
             logs.append(folder / "events of the second start.jsonl")
-        with run.start("tests.game.session_process", data, logs[-1], minutes, speed) as process:
-            said = _until_it_ends(process, PATIENCE + 60 * minutes / speed * SLOWEST)
+        with launcher.start(
+            "tests.game.session_process", data, logs[-1], minutes, speed
+        ) as process:
+            output = _output_until_end(process, PATIENCE + 60 * minutes / speed * SLOWEST)
         codes.append(process.returncode)
-    told = [EventTail(log).seen for log in logs]
-    return Sat(minutes, noon.date(), before, data, [*map(json.loads, planned)], told, codes, said)
+    starts = [EventTail(log).seen for log in logs]
+    rows = [*map(json.loads, planned)]
+    return SessionRun(minutes, noon.date(), before, data, rows, starts, codes, output)
 
 
 def _local_noon() -> datetime:
-    """Now, where it is about noon: no day ends while its five minutes are played."""
+    """Now, in a time zone where it is about noon, so that no day ends during a session."""
     utc = datetime.now(UTC)
     east = NOON - utc.hour
     # POSIX counts hours west of Greenwich.
@@ -122,14 +140,14 @@ def _local_noon() -> datetime:
 
 
 @dataclass(frozen=True)
-class _Runs:
-    """Starts modules in an environment."""
+class _Launcher:
+    """Starts Python modules in processes of their own."""
 
     environment: Mapping[str, str]
-    """Of their processes."""
+    """Environment of the processes."""
 
     def start(self, module: str, *arguments: object) -> subprocess.Popen[str]:
-        """Start one."""
+        """Start a module; its output is piped."""
         return subprocess.Popen(
             [sys.executable, "-m", module, *map(str, arguments)],
             env=self.environment,
@@ -139,17 +157,17 @@ class _Runs:
             text=True,
         )
 
-    def well(self, module: str, *arguments: object) -> str:
-        """What one says that ends well. Raises RuntimeError where it does not."""
+    def output_of(self, module: str, *arguments: object) -> str:
+        """Output of a module that ends with 0. Raises RuntimeError where it does not."""
         with self.start(module, *arguments) as process:
-            said = _until_it_ends(process, PATIENCE)
+            output = _output_until_end(process, PATIENCE)
         if process.returncode:
-            raise RuntimeError(f"{module} {arguments}: {said}")
-        return said
+            raise RuntimeError(f"{module} {arguments}: {output}")
+        return output
 
 
-def _until_it_ends(process: subprocess.Popen[str], longest: float) -> str:
-    """What a process says until it ends; one that takes too long is killed."""
+def _output_until_end(process: subprocess.Popen[str], longest: float) -> str:
+    """Output of a process, which is killed where it takes longer than so many seconds."""
     try:
         return process.communicate(timeout=longest)[0]
     except subprocess.TimeoutExpired:
@@ -158,15 +176,16 @@ def _until_it_ends(process: subprocess.Popen[str], longest: float) -> str:
 
 
 def _kill(process: subprocess.Popen[str], events: EventTail, kill: Kill) -> None:
-    """Kill a process in the middle of a repetition, or right after it."""
+    """Kill a process in a repetition or right after it."""
     try:
         for _ in range(kill.repetition):
-            events.wait(_like({"event": "screen", "name": "repetition"}), PATIENCE)
-        events.wait(_like(MOMENTS[kill.moment]), PATIENCE)
+            events.wait(_has({"event": "screen", "name": "repetition"}), PATIENCE)
+        events.wait(_has(MOMENTS[kill.moment]), PATIENCE)
     finally:
         process.kill()
         process.communicate()
 
 
-def _like(wanted: Told) -> Any:
+def _has(wanted: LoggedEvent) -> Callable[[LoggedEvent], bool]:
+    """Predicate for events with these fields."""
     return lambda event: wanted.items() <= event.items()

@@ -1,4 +1,4 @@
-"""A simulated foot on virtual pedals: it reads the events file as a person looks at the game."""
+"""Simulated foot that plays the game by its events, as a person plays by looking at the screen."""
 
 import threading
 from collections.abc import Mapping
@@ -13,30 +13,33 @@ from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.pedals.port import CalibratedPedals, Clock
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 
-TAP = 80.0  # %, throttle of a tap
-TAPPING = (nanoseconds(2.0), nanoseconds(2.2))  # ns from a screen to a tap on it, and to its end
-ANY_CHANCE = 1  # seed of what a task draws that the foot does not ask for, such as the wait
+TAP = 80.0
+"""Percent of throttle in a tap."""
+TAPPING = (nanoseconds(2.0), nanoseconds(2.2))
+"""Nanoseconds from a new screen to the begin and the end of a tap on it."""
+ANY_SEED = 1
+"""Seed of what a task draws but the foot never reads, such as the wait."""
 
 
-class Feet:
-    """What a simulated foot does at the game, told of it event by event.
+class EventDrivenFoot:
+    """Simulated foot that is fed the events of the game one by one.
 
-    It goes on from screens with choices by the brake, and does not stop where it is said to tire.
-    Levels whose number of blips is drawn are beyond it.
+    It takes the first choice of a menu with the brake, and plays on where the game advises a rest.
+    It cannot play levels that draw their number of blips.
     """
 
     def __init__(self, clock: Clock, skill: float, seed: int) -> None:
         self._clock = clock
-        self._levels = {one.id: one for one in (*load_levels([SHIPPED]), load_band())}
+        self._levels = {level.id: level for level in (*load_levels([SHIPPED]), load_band())}
         self._living = SimulatedPedals(SimulatedFoot(skill, seed), clock)
         self._pedals = CalibratedPedals(self._living, SIMULATED_TRAVEL)
-        self._guard = threading.Lock()  # one thread hears while another moves the pedals
+        self._guard = threading.Lock()  # events come in one thread, the pedals move in another
         self._screen: Mapping[str, Any] = {}
         self._shown_at = 0
         self._cues = 0
 
     def hear(self, event: Mapping[str, Any]) -> None:
-        """Take in one event."""
+        """React to one event."""
         with self._guard:
             match event["event"]:
                 case "screen":
@@ -49,7 +52,7 @@ class Feet:
                     self._follow(event)
 
     def percent(self) -> list[float]:
-        """All pedals now, in %."""
+        """Brake, throttle and clutch now, in percent."""
         with self._guard:
             sample = self._pedals.sample()
             assert isinstance(sample, Sample)
@@ -57,7 +60,7 @@ class Feet:
 
     def _begin(self) -> None:
         level, self._cues = self._levels[self._screen["level"]], 0
-        rng = np.random.default_rng(ANY_CHANCE)
+        rng = np.random.default_rng(ANY_SEED)
         self._task = level.kind.task(level, self._screen["target"], rng)
         self._living.on_task(self._task)
 
@@ -71,7 +74,7 @@ class Feet:
         self._living.on_transition(Transition(by, phase, time, cue, self._task.signal(cue)))
 
     def _tap(self) -> float:
-        """%, throttle that goes on to the next choice where the first is to stop."""
+        """Percent of throttle; a tap takes the second choice where the first would end the set."""
         begins, ends = TAPPING
         tapping = begins <= self._clock() - self._shown_at < ends
         return TAP if tapping and self._screen.get("name") == "tires" else 0.0

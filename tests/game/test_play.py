@@ -14,7 +14,7 @@ from engine.store import open_history
 from engine.store.history import FILE
 from engine.store.repetitions import measures_of
 from engine.store.traces import trace_of
-from tests.game.days import Plays
+from tests.game.days import ScriptedDays
 from tests.game.foot_log import missed_at_the_top
 from tests.game.scripts import DIPS
 
@@ -23,33 +23,33 @@ EXACTLY = 0.01
 
 
 def rows(data: Path, query: str) -> list[tuple[object, ...]]:
-    """What a query finds in the history."""
+    """Rows that a query finds in the history."""
     with sqlite3.connect(data / FILE) as database:
         return database.execute(query).fetchall()
 
 
 def counted(data: Path) -> list[tuple[object, ...]]:
-    """Source and ending of each repetition that counts: a busy machine may void some."""
+    """Source and reason of each counted repetition: a busy machine may void some."""
     return rows(data, "SELECT source, reason FROM repetition WHERE void = 0 ORDER BY id")
 
 
 def events(path: Path, name: str) -> list[dict[str, object]]:
-    """The events of one name in an events file."""
+    """Events of one name in an events file."""
     lines = path.read_text(encoding="utf-8").splitlines()
     return [event for line in lines if (event := json.loads(line))["event"] == name]
 
 
 def when(event: dict[str, object]) -> float:
-    """s, when an event was told."""
+    """Seconds on the clock of the game at which an event was logged."""
     return float(str(event["t"]))
 
 
-def test_three_blips_by_feet_alone_are_kept_with_the_dips_that_were_made(plays: Plays) -> None:
-    day = plays.day("first_day")
+def test_three_blips_by_feet_alone_are_stored_with_the_scripted_dips(days: ScriptedDays) -> None:
+    day = days.day("first_day")
 
-    kept = rows(day.data, "SELECT id FROM repetition WHERE void = 0 ORDER BY id")
+    numbers = rows(day.data, "SELECT id FROM repetition WHERE void = 0 ORDER BY id")
     with open_history(day.data, []) as history:
-        for (number,), made in zip(kept, DIPS, strict=True):
+        for (number,), made in zip(numbers, DIPS, strict=True):
             trace = trace_of(history, int(str(number)))
             assert trace is not None
             missed = missed_at_the_top(trace)
@@ -57,36 +57,38 @@ def test_three_blips_by_feet_alone_are_kept_with_the_dips_that_were_made(plays: 
             assert found == pytest.approx(made, rel=EXACTLY + missed)
     reasons = ["clean", "clean", "over limit"]
     assert counted(day.data) == [("pedals", reason) for reason in reasons]
-    told = [event["reason"] for event in events(day.events, "verdict") if event["score"]]
-    assert told == reasons
+    verdicts = events(day.events, "verdict")
+    assert [event["reason"] for event in verdicts if event["score"]] == reasons
     assert [event["name"] for event in events(day.events, "screen")].count("reveal") >= 3
 
 
-def test_the_raw_trace_that_is_kept_gives_the_same_dip_again(plays: Plays) -> None:
-    day = plays.day("first_day")
+def test_the_stored_raw_trace_measures_to_the_stored_dip(days: ScriptedDays) -> None:
+    day = days.day("first_day")
     ((last,),) = rows(day.data, "SELECT max(id) FROM repetition WHERE void = 0")
     assert isinstance(last, int)
 
     with open_history(day.data, []) as history:
-        trace, kept = trace_of(history, last), measures_of(history, last)
+        trace, stored = trace_of(history, last), measures_of(history, last)
 
     assert trace is not None
     grid = Grid.of(trace)
-    again = measure_run(grid, find_blips(grid))
-    assert isinstance(again, Run)
-    assert again.dip == kept["dip"]
+    measured = measure_run(grid, find_blips(grid))
+    assert isinstance(measured, Run)
+    assert measured.dip == stored["dip"]
 
 
-def test_the_next_start_knows_the_pedals_and_asks_nothing(plays: Plays) -> None:
-    day = plays.day("next_day")
+def test_the_next_start_recognises_the_pedals_and_asks_nothing(days: ScriptedDays) -> None:
+    day = days.day("next_day")
 
     assert [event["name"] for event in events(day.events, "screen")] == ["no pedals", "home"]
 
 
-def test_unplugging_voids_one_repetition_and_replugging_goes_on(plays: Plays) -> None:
-    day = plays.day("unplugged")
+def test_unplugging_voids_one_repetition_and_replugging_continues_the_set(
+    days: ScriptedDays,
+) -> None:
+    day = days.day("unplugged")
 
-    before = len(counted(plays.day("first_day").data))
+    before = len(counted(days.day("first_day").data))
     assert counted(day.data)[before:] == [("pedals", "clean")]
     unplugged = rows(day.data, "SELECT void, score FROM repetition WHERE reason = 'unplugged'")
     assert unplugged == [(1, None)]
@@ -95,13 +97,13 @@ def test_unplugging_voids_one_repetition_and_replugging_goes_on(plays: Plays) ->
     assert (places[:2], places[-1]) == ([1, 1], 2)
 
 
-def test_feet_are_not_heard_while_another_window_has_the_focus(plays: Plays) -> None:
-    day = plays.day("another_window")
+def test_feet_do_nothing_while_another_window_has_the_focus(days: ScriptedDays) -> None:
+    day = days.day("another_window")
 
-    told = [*events(day.events, "screen"), *events(day.events, "phase")]
-    named = (event.get("name", event.get("phase")) for event in sorted(told, key=when))
-    # A screen whose choice was moved may be told of again, as soon as it is drawn.
-    names = [name for name, _ in groupby(named)]
+    steps = [*events(day.events, "screen"), *events(day.events, "phase")]
+    logged = (event.get("name", event.get("phase")) for event in sorted(steps, key=when))
+    # A screen is logged once more when its selection has moved.
+    names = [name for name, _ in groupby(logged)]
     assert names[:9] == [
         *("no pedals", "home", "ladder", "levels"),
         *("repetition", "release", "approach", "held", "wait"),
@@ -110,19 +112,19 @@ def test_feet_are_not_heard_while_another_window_has_the_focus(plays: Plays) -> 
     assert lost == [(1, None)]
 
 
-def test_mouse_and_keys_play_a_repetition_without_pedals(plays: Plays) -> None:
-    day = plays.day("mouse_and_keys")
+def test_mouse_and_keys_play_a_repetition_without_pedals(days: ScriptedDays) -> None:
+    day = days.day("mouse_and_keys")
     if day.driver == "dummy":
         pytest.skip("the mouse button is real input only on a real display")
 
-    # What it was worth hangs on how busy the machine is: the button may be held for too long.
+    # The verdict depends on how busy the machine is: the button may be held for too long.
     assert events(day.events, "verdict")
     assert rows(day.data, "SELECT count(*) FROM repetition") == [(0,)]
 
 
-def test_pedals_on_two_devices_of_one_model_are_told_apart(plays: Plays) -> None:
-    day = plays.day("two_twins")
-    plays.day("one_twin_missing")
+def test_pedals_on_two_devices_of_one_model_are_distinguished(days: ScriptedDays) -> None:
+    day = days.day("two_twins")
+    days.day("one_twin_missing")
 
     assert [source for source, _ in counted(day.data)] == ["pedals"]
     ((last,),) = rows(day.data, "SELECT max(id) FROM repetition")
@@ -142,8 +144,8 @@ def test_pedals_on_two_devices_of_one_model_are_told_apart(plays: Plays) -> None
     assert places == {"brake": (0, 2, 0), "throttle": (1, 2, 0), "clutch": (1, 2, 1)}
 
 
-def test_the_demo_plays_in_the_window_and_leaves_no_history_behind(plays: Plays) -> None:
-    day = plays.day("demo")
+def test_the_demo_plays_in_the_window_and_leaves_no_history_behind(days: ScriptedDays) -> None:
+    day = days.day("demo")
 
     assert len([event for event in events(day.events, "verdict") if event["score"]]) == 1
     assert not day.data.exists()

@@ -11,17 +11,18 @@ from drills.calibration import COUNTS
 from drills.recording import Format, read_recording
 from tests.record_process import ENDS, REPORTED, ROOT, SLOWER, SPAN
 
-SECONDS = 1.3  # of recording
+SECONDS = 1.3
+"""Seconds of recording."""
 
 
-def test_a_recording_that_is_asked_to_end_holds_whole_reports_in_order(tmp_path: Path) -> None:
-    kept = {name: value for name, value in os.environ.items() if name != "DISPLAY"}
+def test_a_terminated_recording_has_whole_reports_in_order(tmp_path: Path) -> None:
+    headless = {name: value for name, value in os.environ.items() if name != "DISPLAY"}
     file = tmp_path / "drive.csv"
 
     ended = subprocess.run(
         [sys.executable, "tests/record_process.py", str(tmp_path), str(file), f"{SECONDS}"],
         cwd=ROOT,
-        env=kept,
+        env=headless,
         capture_output=True,
         text=True,
         timeout=60,
@@ -29,7 +30,7 @@ def test_a_recording_that_is_asked_to_end_holds_whole_reports_in_order(tmp_path:
     )
 
     trace = read_recording(file.read_text(), Format()).trace
-    made = np.load(tmp_path / REPORTED)
+    reports = np.load(tmp_path / REPORTED)
     assert ended.returncode == 0, ended.stderr
     assert "No blips with the brake on were found" in ended.stdout
     assert trace.clutch is not None
@@ -38,5 +39,5 @@ def test_a_recording_that_is_asked_to_end_holds_whole_reports_in_order(tmp_path:
         whole = np.rint(counts)
         assert np.abs(counts - whole).max() < 1e-6
         assert np.diff(whole).min() >= 0
-        assert np.isin(whole, made // slower % SPAN).all()
+        assert np.isin(whole, reports // slower % SPAN).all()
     assert trace.brake[-1] > trace.brake[0]

@@ -1,15 +1,13 @@
-"""Five minutes by themselves, by feet alone, killed in the middle: in a real window."""
+"""Session by feet alone in a real window, killed in the middle and started again."""
 
 import pytest
 
 from tests.game.checks import CHECKS, Check
-from tests.game.days import Plays
+from tests.game.days import ScriptedDays
 
 
-@pytest.mark.parametrize("check", CHECKS, ids=lambda one: one.__name__.strip("_"))
-def test_of_five_minutes_that_were_killed_and_taken_up_again(check: Check, plays: Plays) -> None:
-    sat = plays.session()
+@pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.__name__.strip("_"))
+def test_a_session_that_was_killed_and_continued(check: Check, days: ScriptedDays) -> None:
+    faults = list(check(days.session()))
 
-    wrong = list(check(sat))
-
-    assert wrong == []
+    assert faults == []

@@ -1,4 +1,4 @@
-"""Adds repetitions of a sitting for ever and prints the number of each one that is kept."""
+"""Adds repetitions of a session for ever and prints the number of each one that is stored."""
 
 import sys
 from itertools import count

@@ -107,16 +107,23 @@ def test_what_was_moved_aside_is_never_written_over(backup: Path, old: Path) -> 
     assert dump(old / FILE) == dump(old / ASIDE)
 
 
+@contextmanager
+def broken_off(file: Path) -> Iterator[None]:
+    """Context in which a history file is in the middle of a transaction, which is then undone."""
+    with closing(sqlite3.connect(file, isolation_level=None)) as db:
+        db.execute("PRAGMA cache_size = 1")
+        db.execute("BEGIN IMMEDIATE")
+        db.execute("CREATE TABLE broken AS SELECT randomblob(500000)")
+        yield
+        db.execute("ROLLBACK")
+
+
 def test_a_history_that_a_crash_broke_off_is_moved_aside_as_it_was_before(
     backup: Path, old: Path
 ) -> None:
     before = dump(old / FILE)
-    with closing(sqlite3.connect(old / FILE, isolation_level=None)) as db:
-        db.execute("PRAGMA cache_size = 1")
-        db.execute("BEGIN IMMEDIATE")
-        db.execute("CREATE TABLE broken AS SELECT randomblob(500000)")
+    with broken_off(old / FILE):
         half, journal = (old / FILE).read_bytes(), journal_of(old / FILE).read_bytes()
-        db.execute("ROLLBACK")
     (old / FILE).write_bytes(half)
     journal_of(old / FILE).write_bytes(journal)
 
@@ -138,10 +145,36 @@ def test_a_damaged_history_is_moved_aside_as_it_is(backup: Path, old: Path) -> N
     assert names(old) == [ASIDE, LOCK, FILE]
 
 
+def test_a_journal_that_cannot_be_used_yet_goes_with_the_history_that_is_moved_aside(
+    backup: Path, old: Path
+) -> None:
+    before = dump(old / FILE)
+    with broken_off(old / FILE):
+        restore(backup, old, [])
+
+        assert names(old) == [ASIDE, journal_of(old / ASIDE).name, LOCK, FILE]
+        assert dump(old / ASIDE) == before
+    assert dump(old / FILE) == dump(backup)
+
+
+def test_a_journal_that_is_left_without_its_history_does_not_change_the_restored_one(
+    backup: Path, old: Path
+) -> None:
+    with broken_off(old / FILE):
+        journal = journal_of(old / FILE).read_bytes()
+    (old / FILE).unlink()
+    journal_of(old / FILE).write_bytes(journal)
+
+    restore(backup, old, [])
+
+    assert dump(old / FILE) == dump(backup)
+    assert names(old) == [LOCK, FILE]
+
+
 def test_a_backup_of_a_history_that_is_being_written_is_whole(tmp_path: Path) -> None:
     with playing(tmp_path / "data") as child:
         assert child.stdout is not None
-        told = [int(child.stdout.readline()) for _ in range(3)]
+        printed = [int(child.stdout.readline()) for _ in range(3)]
         backed_up(tmp_path / "data", tmp_path / "mine")
         after = int(child.stdout.readline())
     restore(tmp_path / "mine", tmp_path / "new", [])
@@ -152,8 +185,8 @@ def test_a_backup_of_a_history_that_is_being_written_is_whole(tmp_path: Path) ->
         measures = [measures_of(history, number) for number in range(1, count + 1)]
         counted = ledger.streaks(history, record().at.date()).today
 
-    assert told[-1] <= count
-    assert after > told[-1]
+    assert printed[-1] <= count
+    assert after > printed[-1]
     assert None not in traces
     assert measures == [dict(record().verdict.measures)] * count
     assert counted == count
@@ -318,7 +351,7 @@ def test_a_killed_restore_leaves_the_old_history_or_the_new(
     assert [one for one in found if one not in (before, after)] == []
 
 
-def test_what_a_killed_restore_left_is_in_nobodys_way(backup: Path, old: Path) -> None:
+def test_files_that_a_killed_restore_left_are_replaced(backup: Path, old: Path) -> None:
     (old / f"{FILE}.part").write_bytes(b"half")
     (old / f"{FILE}.part-journal").write_bytes(b"of it")
 
@@ -357,6 +390,17 @@ def test_a_damaged_history_is_not_backed_up(data: Path, tmp_path: Path) -> None:
     path = tmp_path / "data" / FILE
     assert str(refused.value).startswith(f"{path}: expected a whole history, found: ")
     assert names(tmp_path) == ["data"]
+
+
+def test_a_game_can_write_while_a_backup_is_checked(old: Path, tmp_path: Path) -> None:
+    read: list[str] = []
+    with open_history(old, []) as history:
+        with history.reading() as db:
+            db.set_trace_callback(read.append)
+        back_up(history, tmp_path / "mine")
+
+    assert read
+    assert [one for one in read if "integrity_check" in one] == []
 
 
 def test_a_backup_to_a_folder_that_is_not_there_is_refused(old: Path, tmp_path: Path) -> None:

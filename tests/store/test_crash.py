@@ -1,4 +1,4 @@
-"""A program that is killed while it keeps a repetition, again and again."""
+"""A program that is killed while it stores repetitions loses at most the one under way."""
 
 import subprocess
 import sys
@@ -22,23 +22,23 @@ def test_a_kill_while_adding_loses_at_most_the_one_under_way(tmp_path: Path, aft
     command = [sys.executable, "-m", "tests.store.adder", str(tmp_path)]
     with subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, text=True) as child:
         assert child.stdout is not None
-        told = [child.stdout.readline() for _ in range(after)]
+        printed = [child.stdout.readline() for _ in range(after)]
         child.kill()
-        told += child.stdout.readlines()
+        printed += child.stdout.readlines()
 
     wanted = record()
     with open_history(tmp_path, []) as history:
-        kept = len(all_results(history))
-        traces = [trace_of(history, int(number)) for number in told]
-        measures = [measures_of(history, int(number)) for number in told]
+        stored = len(all_results(history))
+        traces = [trace_of(history, int(number)) for number in printed]
+        measures = [measures_of(history, int(number)) for number in printed]
         following = add_repetition(history, record())
         session = session_under_way(history, SessionKind.FIVE, wanted.at.date())
 
     assert wanted.trace is not None
-    assert [int(number) for number in told] == list(range(1, len(told) + 1))
-    assert len(told) <= kept <= len(told) + 1
-    assert traces == [on_grid(wanted.trace)] * len(told)
-    assert measures == [dict(wanted.verdict.measures)] * len(told)
-    assert following == kept + 1
+    assert [int(number) for number in printed] == list(range(1, len(printed) + 1))
+    assert len(printed) <= stored <= len(printed) + 1
+    assert traces == [on_grid(wanted.trace)] * len(printed)
+    assert measures == [dict(wanted.verdict.measures)] * len(printed)
+    assert following == stored + 1
     assert session is not None
-    assert session.left == 300 - 2.5 * kept
+    assert session.left == 300 - 2.5 * stored

@@ -14,7 +14,7 @@ from engine.store.history import FILE
 from engine.store.repetitions import add_repetition, measures_of
 from engine.store.traces import trace_of
 from tests.made import record, trace
-from tests.stored import all_results, rebuild_ledger, sampling_of
+from tests.stored import all_results, rebuild_ledger
 
 TODAY = date(2024, 5, 17)
 NOT_READ = "a packed trace cannot be read: "
@@ -64,11 +64,6 @@ def change(folder: Path, statement: str) -> None:
             "UPDATE repetition SET pass_of = 101",
             rebuild_ledger,
             "repetition 1: pass_of: expected a whole number from 1 to 100, found 101",
-        ),
-        (
-            "UPDATE repetition SET rate = 'fast'",
-            lambda history: sampling_of(history, 1),
-            "repetition 1: rate: expected a number or nothing, found 'fast'",
         ),
         (
             "UPDATE measure SET value = 'deep' WHERE value IS NULL",
@@ -197,16 +192,16 @@ def test_counts_of_a_clutch_without_its_ends_are_said_with_their_place(tmp_path:
     )
 
 
-def told(history: History) -> tuple[object, ...]:
+def all_of_ledger(history: History) -> tuple[object, ...]:
     """All that the ledger says of today and the day after."""
     days = [ledger.streaks(history, day) for day in (TODAY, TODAY + timedelta(days=1))]
     return *days, ledger.level_progress(history, "a-blip"), ledger.passed(history)
 
 
-def test_a_ledger_that_is_damaged_can_be_made_anew(tmp_path: Path) -> None:
+def test_a_ledger_that_is_damaged_can_be_rebuilt(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         add_repetition(history, record())
-        before = told(history)
+        before = all_of_ledger(history)
     for damage in (
         "UPDATE progress SET latest = 5",
         "UPDATE day SET streak = -2",
@@ -218,15 +213,15 @@ def test_a_ledger_that_is_damaged_can_be_made_anew(tmp_path: Path) -> None:
 
     with open_history(tmp_path, []) as history:
         rebuild_ledger(history)
-        after = told(history)
+        after = all_of_ledger(history)
 
     assert after == before
 
 
-def test_a_ledger_that_cannot_be_made_anew_stays_as_it_was(tmp_path: Path) -> None:
+def test_a_ledger_that_cannot_be_rebuilt_stays_as_it_was(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         add_repetition(history, record())
-        before = told(history)
+        before = all_of_ledger(history)
     change(
         tmp_path,
         "CREATE TRIGGER full BEFORE INSERT ON day BEGIN SELECT raise(ABORT, 'no room'); END",
@@ -235,7 +230,7 @@ def test_a_ledger_that_cannot_be_made_anew_stays_as_it_was(tmp_path: Path) -> No
     with open_history(tmp_path, []) as history:
         with pytest.raises(StoreError) as refused:
             rebuild_ledger(history)
-        after = told(history)
+        after = all_of_ledger(history)
 
     said = f"{tmp_path / FILE}: expected a history that can be written, found: no room"
     assert str(refused.value) == said

@@ -1,4 +1,4 @@
-"""Damage to what the rules of practice are told: each is said in one line, with its place."""
+"""Damaged cells that the rules of practice read: each is refused in one line with its place."""
 
 import sqlite3
 from collections.abc import Callable
@@ -30,7 +30,7 @@ def under_way(history: History) -> object:
 
 
 def today(history: History) -> object:
-    """The sittings of today."""
+    """The sessions of today."""
     return sessions_on(history, TODAY)
 
 
@@ -196,7 +196,7 @@ def test_damage_is_said_with_its_place(
     assert str(refused.value) == f"{tmp_path / FILE}: {said}"
 
 
-def test_what_is_kept_can_be_made_anew_where_it_is_damaged(tmp_path: Path) -> None:
+def test_damaged_retention_can_be_rebuilt(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         add_repetition(history, record(verdict=CLEAN, rule=PassRule(1, 1), trace=None))
         before = (

@@ -25,7 +25,7 @@ TABLES = [
 
 
 def silent(_done: int, _of: int) -> None:
-    """Nobody is told."""
+    """Ignore the progress."""
 
 
 def written(data: Path, folder: Path, traces: bool = False) -> int:
@@ -118,7 +118,7 @@ def test_a_text_that_a_spreadsheet_would_run_is_made_harmless(exported: Path) ->
     assert notes == ["note", ODD, HARMLESS + FORMULA]
 
 
-@pytest.mark.parametrize("first", ["=", "+", "-", "@", "\t", "\r"])
+@pytest.mark.parametrize("first", ["=", "+", "-", "@", "\t", "\r", "\n"])
 def test_a_formula_is_shown_and_a_number_stays_a_number(first: str) -> None:
     assert harmless(f"{first}1") == f"'{first}1"
     assert harmless(f"1{first}") == f"1{first}"
@@ -148,7 +148,7 @@ def test_a_trace_has_a_row_where_something_changes_and_its_last(traces: list[lis
     assert 20 < len(rows) < 200
 
 
-def test_a_cell_is_empty_where_there_is_no_clutch_or_nobody_knows_the_counts(
+def test_a_cell_is_empty_where_there_is_no_clutch_or_the_counts_are_not_known(
     traces: list[list[str]],
 ) -> None:
     filled = {row[0]: [bool(cell) for cell in row[2:]] for row in traces[1:]}

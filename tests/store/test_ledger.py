@@ -72,7 +72,7 @@ def days_around(records: list[Record]) -> list[date]:
     return [min(days) + timedelta(days=number) for number in range(-2, span + 5)]
 
 
-def told(history: History, days: list[date]) -> Told:
+def look_up(history: History, days: list[date]) -> Told:
     """What the ledger of a history tells of some days."""
     levels = [ledger.level_progress(history, level) for level in LEVELS]
     standings = [ledger.streaks(history, day) for day in days]
@@ -95,18 +95,18 @@ def test_the_ledger_tells_what_the_whole_history_tells(records: list[Record]) ->
         for one in records:
             add_repetition(history, one)
 
-        kept = told(history, days)
+        entered = look_up(history, days)
         plainly = told_plainly(history, days)
         rebuild_ledger(history)
-        rebuilt = told(history, days)
+        rebuilt = look_up(history, days)
 
-    assert kept == plainly
+    assert entered == plainly
     assert rebuilt == plainly
 
 
 def test_a_new_history_stands_at_nothing(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
-        found = told(history, [START.date()])
+        found = look_up(history, [START.date()])
 
     assert found == Told([Streaks(0, 0, 0, 0)], [LevelProgress()] * 3, frozenset(), {})
 
@@ -120,7 +120,7 @@ def test_each_level_is_passed_by_its_own_repetitions_under_its_own_rule(tmp_path
         ]:
             add_repetition(history, bare(level, reason, START, rules[level]))
 
-        found = told(history, [START.date()])
+        found = look_up(history, [START.date()])
 
     assert found == Told(
         [

@@ -1,4 +1,4 @@
-"""How well levels are kept, in the ledger, against the plain rule over the whole history."""
+"""Retention of levels in the ledger, compared with the plain rule over the whole history."""
 
 from collections.abc import Iterator
 from datetime import UTC, date, datetime, timedelta
@@ -55,15 +55,15 @@ def shown_again(draw: st.DrawFn) -> list[Result]:
 
 @settings(max_examples=60)
 @given(shown_again())
-def test_the_ledger_tells_what_the_whole_history_tells_of_keeping(results: list[Result]) -> None:
+def test_the_ledger_tells_what_the_whole_history_tells_of_retention(results: list[Result]) -> None:
     with in_memory() as history:
         enter(history, *results)
-        kept = all_retention(history)
+        entered = all_retention(history)
         rebuild_from(history, results)
         rebuilt = all_retention(history)
 
-    assert kept == plain.retentions(results)
-    assert rebuilt == kept
+    assert entered == plain.retentions(results)
+    assert rebuilt == entered
 
 
 def test_a_level_that_is_not_passed_is_not_there(history: History) -> None:

@@ -1,4 +1,4 @@
-"""Traces in the file: small, with the very grid that was measured, and to be measured anew."""
+"""Traces in the history file: small, with the grid that was measured and the counts behind it."""
 
 import sqlite3
 from collections.abc import Iterator
@@ -156,7 +156,7 @@ def test_every_measure_comes_out_the_same_to_the_bit(history: History) -> None:
     assert verdict.measures["dip"] is not None
 
 
-def test_a_repetition_can_be_measured_anew_under_another_calibration(history: History) -> None:
+def test_a_repetition_can_be_remeasured_under_another_calibration(history: History) -> None:
     half = Calibration(Range(-0.96875, 2 * 0.9 + 0.96875), SCALE.throttle)
     done = blip(SCALE)
     number = add_repetition(history, record(trace=done.trace))

@@ -1,4 +1,4 @@
-"""A history of version 4, which knew neither sittings nor what is kept, opened as the newest."""
+"""A history of version 4, which had neither sessions nor retention, opened as the newest."""
 
 import sqlite3
 from collections.abc import Iterator

@@ -42,7 +42,7 @@ def make(folder: Path) -> None:
         rule, tried = PassRule(1, 1), dict[str, Any](trial=trial, why=Purpose.TRIAL)
         changed: dict[str, Any]
         for changed in (
-            {"verdict": CLEAN, "rule": rule, "sitting": five, "took": 3.25, "why": Purpose.DUE},
+            {"verdict": CLEAN, "rule": rule, "session": five, "took": 3.25, "why": Purpose.DUE},
             {"verdict": Verdict(Reason.GAP), "trace": None, "sampling": None, "dark": None},
             {"trace": trace(clutch=True), "drawn": "another", "seed": 2**40, "asked": 7.5},
             {"trace": nudged, "feet": False, "source": "mouse"},

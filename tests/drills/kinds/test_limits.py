@@ -102,7 +102,8 @@ def test_a_way_down_that_did_not_wait_is_drawn_with_a_mark_where_its_cue_was_due
 
     assert picture is not None
     assert picture.cues == (0.0,)
-    assert picture.time[-1] == pytest.approx(-0.1, abs=0.0011)
+    # The wait is rounded to a sample, and the grid begins up to a step later.
+    assert picture.time[-1] == pytest.approx(-0.1, abs=0.0016)
     assert (picture.zero, picture.bounds) == ("target", ())
 
 

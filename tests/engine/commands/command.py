@@ -1,4 +1,4 @@
-"""The command as tests give it, in this process or in one without a display."""
+"""Helpers that run `stillfoot` in this process, or in a process without a display."""
 
 import os
 import subprocess
@@ -7,10 +7,14 @@ from pathlib import Path
 
 import pytest
 
+from drills.calibration import Range
 from engine.commands.main import main
+from engine.pedals.bound import Binding, BoundAxis
+from engine.pedals.identity import Identity
+from engine.store import open_history
 
 ROOT = Path(__file__).resolve().parents[3]
-SEEN = {"DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER", "STILLFOOT_DATA"}
+REMOVED = {"DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER", "STILLFOOT_DATA"}
 
 LEVEL = """
 id = "own"
@@ -25,16 +29,25 @@ limits = { dip = 15 }
 Captured = pytest.CaptureFixture[str]
 
 
+def save_binding(folder: Path, *, clutch: bool) -> None:
+    """Save a binding of two or three axes of one device in the history in a folder."""
+    device = Identity("0" * 32, "pedals", 3, 0, 1)
+    axes = [BoundAxis(device, axis, Range(-1.0, 1.0)) for axis in range(3)]
+    with open_history(folder, []) as history:
+        binding = Binding(axes[0], axes[1], axes[2] if clutch else None)
+        history.keep_setting("binding", binding.as_data())
+
+
 def refused(capsys: Captured, *arguments: str) -> str:
-    """What the command says when it refuses."""
+    """Error of a command that refuses its arguments."""
     code = main(arguments)
     out, err = capsys.readouterr()
     assert (code, out) == (2, "")
     return err
 
 
-def told(capsys: Captured, *arguments: str) -> str:
-    """What the command says when all is well."""
+def output_of(capsys: Captured, *arguments: str) -> str:
+    """Output of a command that succeeds."""
     code = main(arguments)
     out, err = capsys.readouterr()
     assert (code, err) == (0, "")
@@ -42,7 +55,7 @@ def told(capsys: Captured, *arguments: str) -> str:
 
 
 def own_level(folder: Path, text: str, name: str = "own.toml") -> Path:
-    """A level file in a data folder."""
+    """Write a level file into a data folder; return its path."""
     path = folder / "levels" / name
     path.parent.mkdir(exist_ok=True, parents=True)
     path.write_text(text, encoding="utf-8")
@@ -50,12 +63,12 @@ def own_level(folder: Path, text: str, name: str = "own.toml") -> Path:
 
 
 def without_display(*arguments: str, **environment: str) -> subprocess.CompletedProcess[str]:
-    """The command in a process that has no display."""
-    kept = {name: value for name, value in os.environ.items() if name not in SEEN}
+    """Run the command in a process without a display."""
+    inherited = {name: value for name, value in os.environ.items() if name not in REMOVED}
     return subprocess.run(
         [sys.executable, "-m", "engine", *arguments],
         cwd=ROOT,
-        env=kept | environment,
+        env=inherited | environment,
         capture_output=True,
         text=True,
         timeout=60,

@@ -1,4 +1,4 @@
-"""Recordings for the command `stillfoot score`, and what it says of them."""
+"""Recordings for tests of `stillfoot score`, and helpers that run the command."""
 
 import json
 from pathlib import Path
@@ -21,7 +21,7 @@ def recording(
     released: float = 9.0,
     every: int = 1,
 ) -> Path:
-    """60 % held, with two blips that each take 10 % off the brake; a row `every` so many ms."""
+    """A recording of 60 % brake with two blips and dips of 10 points; a row every `every` ms."""
     time = seconds(8)
     throttle, brake = np.full(time.size, rest), np.full(time.size, 60.0)
     for onset in (first, second):
@@ -35,7 +35,7 @@ def recording(
 
 
 def scored(capsys: pytest.CaptureFixture[str], *arguments: str) -> dict[str, Any]:
-    """What `score --json` prints."""
+    """Output of `score --json`."""
     code = main(["score", "--json", *arguments])
     out, err = capsys.readouterr()
     assert (code, err) == (0, "")
@@ -43,7 +43,7 @@ def scored(capsys: pytest.CaptureFixture[str], *arguments: str) -> dict[str, Any
 
 
 def refused(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
-    """The one line that `score` refuses with."""
+    """Error of a `score` that refuses, in one line."""
     code = main(["score", *arguments])
     out, err = capsys.readouterr()
     assert (code, out, err.count("\n")) == (2, "", 1)
@@ -51,7 +51,7 @@ def refused(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
 
 
 def day(folder: Path) -> Path:
-    """A blip, and another one 23 h later, with nothing between."""
+    """A recording of two blips, and the same again 23 h later, with nothing between."""
     path = recording(folder)
     rows = path.read_text(encoding="utf-8").splitlines()
     parts = [row.partition(",") for row in rows[1:]]

@@ -1,4 +1,4 @@
-"""The commands backup, restore and export as they are typed."""
+"""The commands `stillfoot backup`, `restore` and `export`."""
 
 from pathlib import Path
 
@@ -8,14 +8,14 @@ from engine.commands.main import main
 from engine.store import open_history
 from engine.store.history import FILE
 from engine.store.lock import LOCK
-from tests.engine.commands.command import Captured, refused, told
+from tests.engine.commands.command import Captured, output_of, refused
 from tests.store.whole import make, names
 from tests.stored import dump
 
 
 @pytest.fixture(scope="module")
 def data(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A data folder with something of everything."""
+    """A data folder whose history has rows in every table."""
     folder = tmp_path_factory.mktemp("data")
     make(folder)
     return folder
@@ -24,22 +24,22 @@ def data(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def test_a_history_is_backed_up_and_restored(capsys: Captured, data: Path, tmp_path: Path) -> None:
     file, new = tmp_path / "mine", tmp_path / "new"
 
-    out = told(capsys, "backup", str(file), "--data", str(data))
-    back = told(capsys, "restore", str(file), "--data", str(new))
+    out = output_of(capsys, "backup", str(file), "--data", str(data))
+    back = output_of(capsys, "restore", str(file), "--data", str(new))
 
     assert out == f"The history is copied to {file}\n"
     assert back == f"The history of {file} is now {new / FILE}\n"
     assert dump(new / FILE) == dump(data / FILE)
 
 
-def test_both_names_are_told_where_a_history_is_moved_aside(
+def test_restoring_over_a_history_prints_where_the_old_one_is_now(
     capsys: Captured, data: Path, tmp_path: Path
 ) -> None:
     file, new = tmp_path / "mine", tmp_path / "new"
     open_history(new, []).close()
-    told(capsys, "backup", str(file), "--data", str(data))
+    output_of(capsys, "backup", str(file), "--data", str(data))
 
-    back = told(capsys, "restore", str(file), "--data", str(new))
+    back = output_of(capsys, "restore", str(file), "--data", str(new))
 
     assert back == (
         f"The history of {file} is now {new / FILE}\n"
@@ -47,16 +47,16 @@ def test_both_names_are_told_where_a_history_is_moved_aside(
     )
 
 
-def test_a_restore_beside_a_running_game_is_refused(
+def test_a_restore_while_the_game_is_running_is_refused(
     capsys: Captured, data: Path, tmp_path: Path
 ) -> None:
     file = tmp_path / "mine"
-    told(capsys, "backup", str(file), "--data", str(data))
+    output_of(capsys, "backup", str(file), "--data", str(data))
 
     with open_history(data, []):
-        said = refused(capsys, "restore", str(file), "--data", str(data))
+        error = refused(capsys, "restore", str(file), "--data", str(data))
 
-    assert said == (
+    assert error == (
         f"stillfoot: {data / FILE}: in use by another stillfoot; close that one first\n"
     )
     assert names(data) == [LOCK, FILE]
@@ -66,19 +66,19 @@ def test_a_file_that_is_no_backup_is_refused(capsys: Captured, tmp_path: Path) -
     file = tmp_path / "mine"
     file.write_text("mine")
 
-    said = refused(capsys, "restore", str(file), "--data", str(tmp_path / "new"))
+    error = refused(capsys, "restore", str(file), "--data", str(tmp_path / "new"))
 
-    assert said == (
+    assert error == (
         f"stillfoot: {file}: expected a backup to read, found: file is not a database\n"
     )
     assert names(tmp_path) == ["mine"]
 
 
-def test_a_history_is_exported_with_traces_where_they_are_asked_for(
+def test_a_history_is_exported_with_traces_if_asked_for(
     capsys: Captured, data: Path, tmp_path: Path
 ) -> None:
-    out = told(capsys, "export", str(tmp_path / "csv"), "--data", str(data))
-    more = told(capsys, "export", str(tmp_path / "more"), "--traces", "--data", str(data))
+    out = output_of(capsys, "export", str(tmp_path / "csv"), "--data", str(data))
+    more = output_of(capsys, "export", str(tmp_path / "more"), "--traces", "--data", str(data))
 
     assert out == f"9 repetitions written to {tmp_path / 'csv'}\n"
     assert more == f"9 repetitions written to {tmp_path / 'more'}\n"
@@ -89,17 +89,17 @@ def test_a_history_is_exported_with_traces_where_they_are_asked_for(
 def test_without_a_history_nothing_is_written(
     capsys: Captured, tmp_path: Path, command: str
 ) -> None:
-    said = refused(capsys, command, str(tmp_path / "copy"), "--data", str(tmp_path / "none"))
+    error = refused(capsys, command, str(tmp_path / "copy"), "--data", str(tmp_path / "none"))
 
-    assert said == f"stillfoot: {tmp_path / 'none' / FILE}: expected a history, found none\n"
+    assert error == f"stillfoot: {tmp_path / 'none' / FILE}: expected a history, found none\n"
     assert names(tmp_path) == []
 
 
 @pytest.mark.parametrize(
     ("command", "what"), [("backup", "FILE"), ("restore", "FILE"), ("export", "DIR")]
 )
-def test_a_place_must_be_named(capsys: Captured, command: str, what: str) -> None:
+def test_a_file_or_folder_must_be_named(capsys: Captured, command: str, what: str) -> None:
     code = main([command])
 
-    said = f"the following arguments are required: {what} (see stillfoot {command} --help)"
-    assert (code, capsys.readouterr().err) == (2, f"stillfoot: {said}\n")
+    error = f"the following arguments are required: {what} (see stillfoot {command} --help)"
+    assert (code, capsys.readouterr().err) == (2, f"stillfoot: {error}\n")

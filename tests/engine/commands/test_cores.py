@@ -1,4 +1,4 @@
-"""Work spread over processes: in order, and nothing left running, however it ends."""
+"""Jobs spread over processes: results in order, and no process left, however it ends."""
 
 import multiprocessing
 import os
@@ -11,14 +11,14 @@ from engine.commands.cores import all_cores, on_cores, one_by_one
 from engine.store import StoreError
 
 
-def test_what_comes_of_jobs_comes_in_their_order_and_the_end_leaves_no_process() -> None:
+def test_results_are_in_the_order_of_the_jobs_and_no_process_is_left() -> None:
     found = list(on_cores(1)(abs, iter(range(-9, 0))))
 
     assert found == list(range(9, 0, -1))
     assert multiprocessing.active_children() == []
 
 
-def test_work_that_is_ended_early_leaves_no_process() -> None:
+def test_work_stopped_early_leaves_no_process() -> None:
     done = on_cores(1)(abs, iter(range(-90, 0)))
     first = next(done)
 
@@ -28,7 +28,7 @@ def test_work_that_is_ended_early_leaves_no_process() -> None:
     assert multiprocessing.active_children() == []
 
 
-def test_a_process_that_dies_is_said_in_one_line() -> None:
+def test_a_process_that_dies_is_reported_in_one_line() -> None:
     with pytest.raises(StoreError) as refused:
         list(on_cores(1)(os._exit, iter([3])))
 
@@ -54,7 +54,7 @@ def test_a_program_that_is_killed_leaves_no_process() -> None:
     assert (begun, rest) == ("going\n", "")
 
 
-def test_a_single_piece_of_work_is_done_here() -> None:
+def test_a_single_job_is_done_in_this_process() -> None:
     assert all_cores(1) is one_by_one
     assert all_cores(0) is one_by_one
     assert list(one_by_one(abs, iter([-1, -2]))) == [1, 2]

@@ -1,4 +1,4 @@
-"""The command line on levels and histories that cannot be used: one line, nothing changed."""
+"""Levels and histories that cannot be used are refused in one line and left unchanged."""
 
 import sqlite3
 import tomllib
@@ -9,6 +9,7 @@ import pytest
 from drills.kinds import KINDS
 from engine.commands.main import main
 from engine.ladder.level_files import SHIPPED
+from engine.store.history import FILE
 from engine.store.schema import MIGRATIONS
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused
 
@@ -35,46 +36,48 @@ def test_a_broken_level_is_named_with_its_key(
     assert found == f"stillfoot: {path}: {said}\n"
 
 
-def test_a_level_that_is_no_toml_is_named_with_the_place(capsys: Captured, tmp_path: Path) -> None:
+def test_a_level_that_is_no_toml_is_named_with_the_place_of_the_mistake(
+    capsys: Captured, tmp_path: Path
+) -> None:
     text = 'id = "own"\ntitle = Own\n'
     path = own_level(tmp_path, text)
     with pytest.raises(tomllib.TOMLDecodeError) as broken:
         tomllib.loads(text)
 
-    said = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
+    error = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
 
-    assert said == f"stillfoot: {path}: the file: expected TOML, found {broken.value}\n"
+    assert error == f"stillfoot: {path}: the file: expected TOML, found {broken.value}\n"
 
 
 def test_a_level_that_is_no_text_is_named(capsys: Captured, tmp_path: Path) -> None:
     path = own_level(tmp_path, "")
     path.write_bytes(b"\xff\xfe\x00")
 
-    said = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
+    error = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
 
-    assert said == (f"stillfoot: {path}: the file: expected UTF-8 text, found invalid start byte\n")
+    assert error == (
+        f"stillfoot: {path}: the file: expected UTF-8 text, found invalid start byte\n"
+    )
 
 
 def test_a_level_that_is_a_folder_is_named(capsys: Captured, tmp_path: Path) -> None:
     path = tmp_path / "levels" / "own.toml"
     path.mkdir(parents=True)
 
-    said = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
+    error = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
 
-    assert said == (
+    assert error == (
         f"stillfoot: {path}: the file: expected a regular file of at most 1 MB, found a folder\n"
     )
 
 
-def test_a_level_with_the_id_of_another_is_named_with_both(
-    capsys: Captured, tmp_path: Path
-) -> None:
+def test_two_levels_with_one_id_are_both_named(capsys: Captured, tmp_path: Path) -> None:
     path = own_level(tmp_path, LEVEL.replace('"own"', '"blip-1-first"'))
 
-    said = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
+    error = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
 
     other = SHIPPED / "2-first-blip" / "blip-1-first.toml"
-    assert said == (
+    assert error == (
         f"stillfoot: {path}: id: expected an id of its own, found 'blip-1-first' of {other} too\n"
     )
 
@@ -86,9 +89,9 @@ def test_a_data_folder_that_is_a_file_is_refused_and_left_alone(
     folder = tmp_path / "data"
     folder.write_bytes(b"mine")
 
-    said = refused(capsys, *command, "--data", str(folder))
+    error = refused(capsys, *command, "--data", str(folder))
 
-    assert said == f"stillfoot: {folder}: expected a folder to write to, found a file\n"
+    assert error == f"stillfoot: {folder}: expected a folder to write to, found a file\n"
     assert folder.read_bytes() == b"mine"
 
 
@@ -98,9 +101,9 @@ def test_a_history_that_is_no_database_is_refused_and_left_alone(
     path = tmp_path / "history.sqlite3"
     path.write_bytes(b"dear diary, " * 200)
 
-    said = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
+    error = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
 
-    assert said == (
+    assert error == (
         f"stillfoot: {path}: expected a history that can be written, "
         "found: file is not a database\n"
     )
@@ -121,7 +124,7 @@ def test_a_history_that_is_no_database_is_refused_and_left_alone(
         ),
     ],
 )
-def test_a_database_of_something_else_or_something_newer_is_left_alone(
+def test_a_database_of_another_program_or_a_newer_version_is_left_alone(
     capsys: Captured, tmp_path: Path, statement: str, said: str
 ) -> None:
     path = tmp_path / "history.sqlite3"
@@ -136,10 +139,35 @@ def test_a_database_of_something_else_or_something_newer_is_left_alone(
     assert path.read_bytes() == before
 
 
-def test_a_data_folder_without_a_name_is_refused(capsys: Captured) -> None:
+def test_an_empty_name_of_the_data_folder_is_refused(capsys: Captured) -> None:
     code = main(["demo", "--headless", "--data", ""])
 
     assert (code, capsys.readouterr().err) == (
         2,
         "stillfoot: argument --data: expected a folder, found '' (see stillfoot demo --help)\n",
     )
+
+
+@pytest.mark.parametrize("command", ["levels", "plan"])
+def test_a_file_that_is_no_history_is_refused(
+    capsys: Captured, tmp_path: Path, command: str
+) -> None:
+    (tmp_path / FILE).write_text("mine" * 100, encoding="utf-8")
+
+    error = refused(capsys, command, "--data", str(tmp_path))
+
+    assert error == (
+        f"stillfoot: {tmp_path / FILE}: "
+        "expected a history that can be written, found: file is not a database\n"
+    )
+
+
+@pytest.mark.parametrize("command", ["levels", "plan"])
+def test_a_broken_level_of_the_player_is_named_in_place_of_any_output(
+    capsys: Captured, tmp_path: Path, command: str
+) -> None:
+    path = own_level(tmp_path, LEVEL.replace("[60]", "[96]"))
+
+    error = refused(capsys, command, "--data", str(tmp_path))
+
+    assert error == f"stillfoot: {path}: targets[0]: expected a number from 10 to 95, found 96\n"

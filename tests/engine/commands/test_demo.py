@@ -1,4 +1,4 @@
-"""The simulated foot at its drills, without a window."""
+"""The command `stillfoot demo` without a window."""
 
 import json
 import math
@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from drills.level import Level
-from engine.commands.demo import as_text
+from engine.commands.demo import repetition_text
 from engine.commands.main import main
 from engine.drill.demo import watch
 from engine.drill.demonstration import Demonstration
@@ -39,8 +39,8 @@ def levels() -> dict[str, Level]:
     return {level.id: level for level in load_levels([SHIPPED])}
 
 
-def told(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
-    """What the demo writes as JSON."""
+def output_of(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
+    """Output of the demo as JSON."""
     code = main(["demo", "--headless", "--json", *arguments])
     out, err = capsys.readouterr()
     assert (code, err) == (0, "")
@@ -48,28 +48,28 @@ def told(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
 
 
 def played(level: Level, skill: float, folder: Path, count: int) -> list[Record]:
-    """Repetitions of a level by a foot of some skill, those that count."""
+    """Records of a level played by a foot of some skill that count."""
     clock, audience = ManualClock(), Audience()
-    shown = Demonstration(level, count, 7, skill, folder)
-    with shown.history() as history:
+    demonstration = Demonstration(level, count, 7, skill, folder)
+    with demonstration.history() as history:
         stage = a_stage(audience)
-        run_headless(watch(shown, clock, stage, history, lambda: DATE), clock)
+        run_headless(watch(demonstration, clock, stage, history, lambda: DATE), clock)
     records = [record for _, record in audience.records]
     return [record for record in records if not record.verdict.void]
 
 
 def test_the_same_seed_writes_the_same_bytes(capsys: pytest.CaptureFixture[str]) -> None:
-    first = told(capsys, "--reps", "3", "--seed", "11")
+    first = output_of(capsys, "--reps", "3", "--seed", "11")
 
-    again = told(capsys, "--reps", "3", "--seed", "11")
+    again = output_of(capsys, "--reps", "3", "--seed", "11")
 
     assert again == first
 
 
 def test_another_seed_writes_something_else(capsys: pytest.CaptureFixture[str]) -> None:
-    first = told(capsys, "--reps", "1", "--seed", "11")
+    first = output_of(capsys, "--reps", "1", "--seed", "11")
 
-    other = told(capsys, "--reps", "1", "--seed", "12")
+    other = output_of(capsys, "--reps", "1", "--seed", "12")
 
     assert other != first
 
@@ -80,19 +80,19 @@ def test_another_seed_writes_something_else(capsys: pytest.CaptureFixture[str]) 
 def test_every_line_names_every_measure_of_its_drill(
     capsys: pytest.CaptureFixture[str], level: str, measures: set[str]
 ) -> None:
-    lines = told(capsys, "--level", level, "--reps", "2", "--skill", "0.8").splitlines()
+    lines = output_of(capsys, "--level", level, "--reps", "2", "--skill", "0.8").splitlines()
 
-    told_of = [json.loads(line) for line in lines]
+    records = [json.loads(line) for line in lines]
 
-    assert [set(line) for line in told_of] == [COMMON | measures | SAMPLING] * 2
-    assert [line["rep"] for line in told_of] == [1, 2]
-    assert {line["level"] for line in told_of} == {level}
+    assert [set(line) for line in records] == [COMMON | measures | SAMPLING] * 2
+    assert [line["rep"] for line in records] == [1, 2]
+    assert {line["level"] for line in records} == {level}
 
 
 def test_a_set_is_as_long_as_the_level_says_and_takes_its_targets_in_turn(
     capsys: pytest.CaptureFixture[str], levels: dict[str, Level]
 ) -> None:
-    lines = told(capsys, "--level", "blip-3-good", "--skill", "0.9").splitlines()
+    lines = output_of(capsys, "--level", "blip-3-good", "--skill", "0.9").splitlines()
 
     targets = [json.loads(line)["target"] for line in lines]
 
@@ -113,35 +113,35 @@ def test_a_more_skilled_foot_has_more_clean_ones(
     assert shares[1] >= max(0.9, shares[0] + 0.25)
 
 
-def test_each_record_is_in_the_store_when_it_is_told(
+def test_each_record_is_stored_before_it_is_announced(
     levels: dict[str, Level], tmp_path: Path
 ) -> None:
     class Reader(Audience):
-        """Looks into the history whenever a record is told."""
+        """Listener that reads the history whenever a record is announced."""
 
         def on_record(self, place: int, record: Record) -> None:
-            """Keep what is there."""
+            """Store the newest score and measures in the history."""
             super().on_record(place, record)
             with open_history(tmp_path, []) as other:
                 seen.append((all_results(other)[-1].score, measures_of(other, len(seen) + 1)))
 
     seen: list[tuple[float | None, dict[str, float | None]]] = []
     reader, clock = Reader(), ManualClock()
-    shown = Demonstration(levels["blip-1-first"], 3, 5, 0.5, tmp_path)
+    demonstration = Demonstration(levels["blip-1-first"], 3, 5, 0.5, tmp_path)
 
-    with shown.history() as history:
-        run_headless(watch(shown, clock, a_stage(reader), history, lambda: DATE), clock)
+    with demonstration.history() as history:
+        run_headless(watch(demonstration, clock, a_stage(reader), history, lambda: DATE), clock)
 
     verdicts = [record.verdict for _, record in reader.records]
     assert seen == [(verdict.score, dict(verdict.measures)) for verdict in verdicts]
     assert {record.source for _, record in reader.records} == {"simulated"}
 
 
-def test_a_data_folder_keeps_what_the_demo_played(
+def test_a_demo_with_a_data_folder_is_stored_there(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
-    told(capsys, "--reps", "2", "--data", str(tmp_path))
-    told(capsys, "--reps", "1", "--data", str(tmp_path))
+    output_of(capsys, "--reps", "2", "--data", str(tmp_path))
+    output_of(capsys, "--reps", "1", "--data", str(tmp_path))
 
     with open_history(tmp_path, []) as history:
         results = all_results(history)
@@ -149,23 +149,23 @@ def test_a_data_folder_keeps_what_the_demo_played(
     assert [result.level for result in results] == ["blip-1-first"] * 3
 
 
-def test_a_line_for_a_person_is_number_score_reason_and_sentence(
+def test_a_line_of_text_is_number_score_reason_and_sentence(
     levels: dict[str, Level], tmp_path: Path
 ) -> None:
     record = played(levels["blip-1-first"], 0.5, tmp_path, 1)[0]
 
-    line = as_text(levels["blip-1-first"], 1, record)
+    line = repetition_text(levels["blip-1-first"], 1, record)
 
     score = math.floor(record.verdict.score or 0.0)
     assert line.startswith(f"  1  {score:4d}  clean        Clean: the brake ")
 
 
-def test_the_events_file_tells_each_phase_and_verdict(
+def test_the_events_file_has_each_phase_and_verdict(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     log = tmp_path / "events.jsonl"
 
-    written = told(capsys, "--reps", "2", "--events", str(log))
+    written = output_of(capsys, "--reps", "2", "--events", str(log))
 
     events = [json.loads(line) for line in log.read_text(encoding="utf-8").splitlines()]
     verdicts = [event for event in events if event["event"] == "verdict"]

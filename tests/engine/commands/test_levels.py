@@ -1,4 +1,4 @@
-"""The list of levels with their states."""
+"""The command `stillfoot levels`: the list of levels with their states."""
 
 import json
 from collections.abc import Mapping
@@ -6,17 +6,22 @@ from pathlib import Path
 
 import pytest
 
-from drills.calibration import Range
 from drills.level import PassRule
 from drills.score import Reason, Verdict
-from engine.commands.levels import as_json, as_text
+from engine.commands.levels import levels_json, levels_text
 from engine.ladder.ladder import ladder_stages
 from engine.ladder.level_files import SHIPPED, load_levels
-from engine.pedals.bound import Binding, BoundAxis
-from engine.pedals.identity import Identity
 from engine.store import ledger, open_history
 from engine.store.repetitions import add_repetition
-from tests.engine.commands.command import LEVEL, Captured, own_level, refused, told, without_display
+from tests.engine.commands.command import (
+    LEVEL,
+    Captured,
+    output_of,
+    own_level,
+    refused,
+    save_binding,
+    without_display,
+)
 from tests.made import record
 
 KEYS = ["id", "title", "stage", "kind", "needs", "pedals", "state"]
@@ -24,13 +29,13 @@ CLUTCHED = LEVEL.replace("\nid", '\npedals = ["clutch"]\nid')
 
 
 def states(capsys: Captured, folder: Path) -> Mapping[str, str]:
-    """The state of each level by its id."""
-    lines = told(capsys, "levels", "--json", "--data", str(folder)).splitlines()
-    return {one["id"]: one["state"] for one in map(json.loads, lines)}
+    """State of each level by its id, from the command."""
+    lines = output_of(capsys, "levels", "--json", "--data", str(folder)).splitlines()
+    return {level["id"]: level["state"] for level in map(json.loads, lines)}
 
 
 def ladder(folder: Path) -> None:
-    """Levels in two stages and one in none; the second of the first stage needs the first."""
+    """Write levels of two stages and of none; the second of the first stage needs the first."""
     for name, identity, more in [
         ("1-still-feet/a.toml", "quiet", ""),
         ("1-still-feet/b.toml", "quieter-still", 'needs = ["quiet"]\n'),
@@ -40,22 +45,11 @@ def ladder(folder: Path) -> None:
         own_level(folder, more + LEVEL.replace('"own"', f'"{identity}"'), name)
 
 
-def bind(folder: Path, *, clutch: bool) -> None:
-    """Save pedals in a history."""
-    axes = [
-        BoundAxis(Identity("0" * 32, "pedals", 3, 0, 1), axis, Range(-1.0, 1.0))
-        for axis in range(3)
-    ]
-    with open_history(folder, []) as history:
-        binding = Binding(axes[0], axes[1], axes[2] if clutch else None)
-        history.keep_setting("binding", binding.as_data())
-
-
 def test_levels_are_listed_stage_by_stage_with_their_states(tmp_path: Path) -> None:
     ladder(tmp_path)
     levels = load_levels([tmp_path / "levels"])
 
-    text = as_text(ladder_stages(levels, frozenset({"quiet"}), frozenset({"loud"})))
+    text = levels_text(ladder_stages(levels, frozenset({"quiet"}), frozenset({"loud"})))
 
     assert text == (
         "still feet: 1 of 2 passed\n"
@@ -74,7 +68,7 @@ def test_json_is_one_object_a_line_for_each_level(tmp_path: Path) -> None:
     ladder(tmp_path)
     levels = load_levels([tmp_path / "levels"])
 
-    text = as_json(ladder_stages(levels, frozenset(), frozenset()))
+    text = levels_json(ladder_stages(levels, frozenset(), frozenset()))
 
     assert text.splitlines()[1:3] == [
         '{"id": "quieter-still", "title": "Own", "stage": "still feet", "kind": "blip",'
@@ -91,8 +85,8 @@ def test_every_level_is_listed_in_both_forms_in_the_same_order(
     own_level(tmp_path, LEVEL)
     levels = load_levels([SHIPPED, tmp_path / "levels"])
 
-    text = told(capsys, "levels", "--data", str(tmp_path))
-    lines = told(capsys, "levels", "--json", "--data", str(tmp_path)).splitlines()
+    text = output_of(capsys, "levels", "--data", str(tmp_path))
+    lines = output_of(capsys, "levels", "--json", "--data", str(tmp_path)).splitlines()
 
     listed = [line.split()[0] for line in text.splitlines() if line.startswith("  ")]
     assert all(list(json.loads(line)) == KEYS for line in lines)
@@ -101,7 +95,7 @@ def test_every_level_is_listed_in_both_forms_in_the_same_order(
     assert json.loads(lines[-1])["stage"] == "your own"
 
 
-def test_without_a_history_the_first_levels_are_open_and_nothing_is_made(
+def test_without_a_history_the_first_levels_are_open_and_no_history_is_created(
     capsys: Captured, tmp_path: Path
 ) -> None:
     folder = tmp_path / "none"
@@ -119,7 +113,7 @@ def test_a_folder_with_levels_alone_gets_no_history(capsys: Captured, tmp_path: 
     found = states(capsys, tmp_path)
 
     assert found["own"] == "open"
-    assert [one for one in tmp_path.rglob("*") if one.is_file()] == [path]
+    assert [file for file in tmp_path.rglob("*") if file.is_file()] == [path]
 
 
 def test_the_history_says_what_is_passed_and_what_was_placed(
@@ -143,46 +137,25 @@ def test_a_level_lacks_its_clutch_where_pedals_without_one_were_saved(
     capsys: Captured, tmp_path: Path, clutch: bool, state: str
 ) -> None:
     own_level(tmp_path, CLUTCHED)
-    bind(tmp_path, clutch=clutch)
+    save_binding(tmp_path, clutch=clutch)
 
     assert states(capsys, tmp_path)["own"] == state
 
 
-def test_a_saved_binding_that_makes_no_sense_is_refused(capsys: Captured, tmp_path: Path) -> None:
+def test_an_invalid_saved_binding_is_refused(capsys: Captured, tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         history.keep_setting("binding", 7)
 
-    said = refused(capsys, "levels", "--data", str(tmp_path))
+    error = refused(capsys, "levels", "--data", str(tmp_path))
 
-    assert said == (
+    assert error == (
         f"stillfoot: {tmp_path / 'history.sqlite3'}: setting 'binding': binding: "
         "expected an object of brake, throttle and perhaps clutch, found 7\n"
     )
 
 
-def test_a_history_that_is_none_is_refused(capsys: Captured, tmp_path: Path) -> None:
-    (tmp_path / "history.sqlite3").write_text("mine" * 100, encoding="utf-8")
-
-    said = refused(capsys, "levels", "--data", str(tmp_path))
-
-    assert said == (
-        f"stillfoot: {tmp_path / 'history.sqlite3'}: "
-        "expected a history that can be written, found: file is not a database\n"
-    )
-
-
-def test_a_broken_level_of_ones_own_is_named_instead_of_a_list(
-    capsys: Captured, tmp_path: Path
-) -> None:
-    path = own_level(tmp_path, LEVEL.replace("[60]", "[96]"))
-
-    said = refused(capsys, "levels", "--data", str(tmp_path))
-
-    assert said == f"stillfoot: {path}: targets[0]: expected a number from 10 to 95, found 96\n"
-
-
 def test_levels_need_no_display(tmp_path: Path) -> None:
-    bind(tmp_path, clutch=False)
+    save_binding(tmp_path, clutch=False)
 
     done = without_display("levels", "--data", str(tmp_path))
 

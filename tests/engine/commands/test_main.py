@@ -1,4 +1,4 @@
-"""The command line: exit codes, and the one line it says about whatever is wrong."""
+"""The command line: exit codes, help, and one line for every error."""
 
 import errno
 import os
@@ -9,7 +9,7 @@ import pytest
 
 from engine import __version__
 from engine.commands.main import main
-from engine.commands.table import COMMANDS
+from engine.commands.table import COMMANDS, Command
 from engine.ladder.level_files import SHIPPED, load_levels
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused, without_display
 
@@ -45,25 +45,25 @@ def test_an_option_out_of_range_is_refused(
 
 
 @pytest.mark.parametrize("option", ["--bogus", "--head"])
-def test_an_unknown_option_is_refused_and_none_is_guessed(capsys: Captured, option: str) -> None:
-    said = refused(capsys, "demo", option)
+def test_an_unknown_or_shortened_option_is_refused(capsys: Captured, option: str) -> None:
+    error = refused(capsys, "demo", option)
 
-    assert said == f"stillfoot: unrecognized arguments: {option} (see stillfoot --help)\n"
-
-
-def test_a_long_argument_is_shown_by_its_beginning(capsys: Captured) -> None:
-    said = refused(capsys, "demo", "--headless", "j" * 5000)
-
-    assert said == (f"stillfoot: unrecognized arguments: {'j' * 476}... (see stillfoot --help)\n")
+    assert error == f"stillfoot: unrecognized arguments: {option} (see stillfoot --help)\n"
 
 
-def test_an_unknown_command_is_refused_with_the_ones_there_are(capsys: Captured) -> None:
-    said = refused(capsys, "jump")
+def test_an_error_shows_only_the_beginning_of_a_long_argument(capsys: Captured) -> None:
+    error = refused(capsys, "demo", "--headless", "j" * 5000)
+
+    assert error == (f"stillfoot: unrecognized arguments: {'j' * 476}... (see stillfoot --help)\n")
+
+
+def test_an_unknown_command_is_refused_with_a_list_of_commands(capsys: Captured) -> None:
+    error = refused(capsys, "jump")
 
     names = [command.name for command in COMMANDS]
     # argparse quotes them before Python 3.12.
     ways = [", ".join(map(repr, names)), ", ".join(names)]
-    assert said in [
+    assert error in [
         f"stillfoot: argument COMMAND: invalid choice: 'jump' (choose from {way})"
         " (see stillfoot --help)\n"
         for way in ways
@@ -74,31 +74,41 @@ def test_an_unknown_command_is_refused_with_the_ones_there_are(capsys: Captured)
     "size",
     ["nonsense", "1e9x2", "639x360", "640x359", "640", "640x360x2", "99999x360", "-1280x-720", "x"],
 )
-def test_a_window_that_cannot_be_is_refused(capsys: Captured, size: str) -> None:
-    said = refused(capsys, f"--window={size}")
+def test_an_invalid_size_of_the_window_is_refused(capsys: Captured, size: str) -> None:
+    error = refused(capsys, f"--window={size}")
 
-    assert said == (
+    assert error == (
         "stillfoot: argument --window: expected WIDTHxHEIGHT of at least 640x360, "
         f"found '{size}' (see stillfoot --help)\n"
     )
 
 
-def test_an_unknown_level_is_refused_with_the_ones_there_are(capsys: Captured) -> None:
+def test_an_unknown_level_is_refused_with_a_list_of_levels(capsys: Captured) -> None:
     ids = ", ".join(level.id for level in load_levels([SHIPPED]))
 
-    said = refused(capsys, "demo", "--headless", "--level", "handstand")
+    error = refused(capsys, "demo", "--headless", "--level", "handstand")
 
-    assert said == f"stillfoot: --level: expected one of {ids}, found 'handstand'\n"
+    assert error == f"stillfoot: --level: expected one of {ids}, found 'handstand'\n"
+
+
+@pytest.mark.parametrize("command", COMMANDS, ids=[command.name for command in COMMANDS])
+def test_every_command_of_the_table_prints_its_own_help(capsys: Captured, command: Command) -> None:
+    code = main([command.name, "--help"])
+
+    out, err = capsys.readouterr()
+    assert (code, err) == (0, "")
+    assert out.startswith(f"usage: stillfoot {command.name} ")
+    assert " ".join(command.says.split()) in " ".join(out.split())
 
 
 def test_json_without_headless_is_refused(capsys: Captured) -> None:
-    said = refused(capsys, "demo", "--json")
+    error = refused(capsys, "demo", "--json")
 
-    assert said == "stillfoot: --json: expected together with --headless, found without it\n"
+    assert error == "stillfoot: --json: expected together with --headless, found without it\n"
 
 
 @pytest.mark.parametrize("option", ["--help", "--version"])
-def test_help_and_version_are_no_mistakes(capsys: Captured, option: str) -> None:
+def test_help_and_version_exit_with_code_0(capsys: Captured, option: str) -> None:
     code = main([option])
 
     out, err = capsys.readouterr()
@@ -117,9 +127,9 @@ def test_common_options_stand_before_or_after_the_command(
     path = own_level(tmp_path, "")
     given = [str(tmp_path) if part == "D" else part for part in arguments]
 
-    said = refused(capsys, *given)
+    error = refused(capsys, *given)
 
-    assert said.startswith(f"stillfoot: {path}: kind: expected ")
+    assert error.startswith(f"stillfoot: {path}: kind: expected ")
 
 
 def test_the_environment_names_the_data_folder(
@@ -128,25 +138,25 @@ def test_the_environment_names_the_data_folder(
     path = own_level(tmp_path, LEVEL + "colour = 1")
     monkeypatch.setenv("STILLFOOT_DATA", str(tmp_path))
 
-    said = refused(capsys)
+    error = refused(capsys)
 
-    assert said.startswith(f"stillfoot: {path}: colour: expected one of aid, band, ")
-    assert said.endswith(", found an unknown key\n")
+    assert error.startswith(f"stillfoot: {path}: colour: expected one of aid, band, ")
+    assert error.endswith(", found an unknown key\n")
 
 
-def test_the_option_wins_over_the_environment(
+def test_the_option_overrides_the_environment(
     capsys: Captured, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     own_level(tmp_path / "environment", "")
     path = own_level(tmp_path / "option", "")
     monkeypatch.setenv("STILLFOOT_DATA", str(tmp_path / "environment"))
 
-    said = refused(capsys, "--data", str(tmp_path / "option"))
+    error = refused(capsys, "--data", str(tmp_path / "option"))
 
-    assert said.startswith(f"stillfoot: {path}: kind: expected ")
+    assert error.startswith(f"stillfoot: {path}: kind: expected ")
 
 
-def test_a_demo_without_a_folder_leaves_the_players_own_alone(
+def test_a_demo_without_a_folder_does_not_touch_the_data_of_the_player(
     capsys: Captured, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("STILLFOOT_DATA", str(tmp_path))
@@ -172,7 +182,7 @@ def test_an_events_file_that_cannot_be_written_is_refused(tmp_path: Path) -> Non
 
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="elsewhere a display is there")
 @pytest.mark.parametrize("arguments", [[], ["demo"]])
-def test_without_a_display_one_line_names_the_way_that_needs_none(
+def test_without_a_display_one_line_names_the_headless_demo(
     tmp_path: Path, arguments: list[str]
 ) -> None:
     ended = without_display(*arguments, STILLFOOT_DATA=str(tmp_path))

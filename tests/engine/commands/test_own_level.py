@@ -1,4 +1,4 @@
-"""Help with a level of one's own: a file that is checked, and an example to start from."""
+"""The commands `levels --check` and `levels --new`, for levels of the player."""
 
 from pathlib import Path
 
@@ -6,23 +6,21 @@ import pytest
 
 from drills.kinds import KINDS
 from engine.ladder.level_files import SHIPPED
-from tests.engine.commands.command import LEVEL, Captured, own_level, refused, told
+from tests.engine.commands.command import LEVEL, Captured, output_of, own_level, refused
 
 FINE = "a blip level in sets of 10, passed with 8 clean of the last 10"
 SEE = "(see stillfoot levels --help)"
 
 
 @pytest.mark.parametrize("name", ["levels/own.toml", "elsewhere.toml"])
-def test_a_level_that_can_be_played_is_fine_wherever_it_is(
-    capsys: Captured, tmp_path: Path, name: str
-) -> None:
+def test_a_valid_level_is_fine_in_any_folder(capsys: Captured, tmp_path: Path, name: str) -> None:
     path = tmp_path / name
     path.parent.mkdir(exist_ok=True)
     path.write_text(LEVEL, encoding="utf-8")
 
-    said = told(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+    output = output_of(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
 
-    assert said == f"{path}: fine: Own, {FINE}\n"
+    assert output == f"{path}: fine: Own, {FINE}\n"
 
 
 def test_a_level_of_the_data_folder_is_fine_though_another_one_needs_it(
@@ -31,9 +29,9 @@ def test_a_level_of_the_data_folder_is_fine_though_another_one_needs_it(
     path = own_level(tmp_path, LEVEL)
     own_level(tmp_path, "needs = ['own']\n" + LEVEL.replace('"own"', '"other"'), "other.toml")
 
-    said = told(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+    output = output_of(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
 
-    assert said == f"{path}: fine: Own, {FINE}\n"
+    assert output == f"{path}: fine: Own, {FINE}\n"
 
 
 @pytest.mark.parametrize(
@@ -61,55 +59,57 @@ def test_the_first_mistake_of_a_level_is_named(
 
 
 @pytest.mark.parametrize("name", ["a.toml", "z.toml"])
-def test_an_id_that_is_taken_is_named_with_the_file_that_has_it(
+def test_a_taken_id_is_named_with_the_file_that_has_it(
     capsys: Captured, tmp_path: Path, name: str
 ) -> None:
     other = own_level(tmp_path, LEVEL, "m.toml")
     path = own_level(tmp_path, LEVEL, name)
 
-    said = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+    error = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
 
-    assert said == f"stillfoot: {path}: id: expected an id of its own, found 'own' of {other} too\n"
+    assert (
+        error == f"stillfoot: {path}: id: expected an id of its own, found 'own' of {other} too\n"
+    )
 
 
-def test_an_id_of_a_level_that_ships_is_taken_too(capsys: Captured, tmp_path: Path) -> None:
+def test_the_id_of_a_shipped_level_is_taken_too(capsys: Captured, tmp_path: Path) -> None:
     path = own_level(tmp_path, LEVEL.replace('"own"', '"still-1-light"'))
     shipped = next(SHIPPED.rglob("still-1-light.toml"))
 
-    said = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+    error = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
 
-    assert said == (
+    assert error == (
         f"stillfoot: {path}: id: expected an id of its own, "
         f"found 'still-1-light' of {shipped} too\n"
     )
 
 
-def test_levels_that_need_each_other_are_told_of_the_one_that_is_checked(
+def test_levels_that_need_each_other_are_reported_for_the_checked_one(
     capsys: Captured, tmp_path: Path
 ) -> None:
     own_level(tmp_path, "needs = ['own']\n" + LEVEL.replace('"own"', '"other"'), "a.toml")
     path = own_level(tmp_path, "needs = ['other']\n" + LEVEL)
 
-    said = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+    error = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
 
-    assert said == f"stillfoot: {path}: needs: expected no circle, found own, other\n"
+    assert error == f"stillfoot: {path}: needs: expected no circle, found own, other\n"
 
 
-def test_a_file_that_is_not_there_is_named(capsys: Captured, tmp_path: Path) -> None:
+def test_a_missing_file_is_named(capsys: Captured, tmp_path: Path) -> None:
     path = tmp_path / "none.toml"
 
-    said = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+    error = refused(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
 
-    assert said == (
+    assert error == (
         f"stillfoot: {path}: the file: expected a readable file, found No such file or directory\n"
     )
 
 
-def test_checking_makes_nothing(capsys: Captured, tmp_path: Path) -> None:
+def test_checking_creates_no_files(capsys: Captured, tmp_path: Path) -> None:
     path = tmp_path / "mine.toml"
     path.write_text(LEVEL, encoding="utf-8")
 
-    told(capsys, "levels", "--check", str(path), "--data", str(tmp_path / "none"))
+    output_of(capsys, "levels", "--check", str(path), "--data", str(tmp_path / "none"))
 
     assert not (tmp_path / "none").exists()
 
@@ -118,21 +118,21 @@ def test_checking_makes_nothing(capsys: Captured, tmp_path: Path) -> None:
 def test_the_example_of_every_kind_is_fine(capsys: Captured, tmp_path: Path, kind: str) -> None:
     path = tmp_path / "new.toml"
 
-    path.write_text(told(capsys, "levels", "--new", kind), encoding="utf-8")
+    path.write_text(output_of(capsys, "levels", "--new", kind), encoding="utf-8")
 
-    said = told(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
-    assert said == (
+    output = output_of(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+    assert output == (
         f"{path}: fine: My {kind}, a {kind} level in sets of 10, "
         "passed with 8 clean of the last 10\n"
     )
 
 
 @pytest.mark.parametrize("kind", ["juggle", "", "Blip"])
-def test_a_kind_that_is_none_is_refused(capsys: Captured, kind: str) -> None:
-    said = refused(capsys, "levels", "--new", kind)
+def test_an_unknown_kind_is_refused(capsys: Captured, kind: str) -> None:
+    error = refused(capsys, "levels", "--new", kind)
 
     kinds = ", ".join(KINDS)
-    assert said == f"stillfoot: argument --new: expected one of {kinds}, found '{kind}' {SEE}\n"
+    assert error == f"stillfoot: argument --new: expected one of {kinds}, found '{kind}' {SEE}\n"
 
 
 @pytest.mark.parametrize(
@@ -145,7 +145,7 @@ def test_a_kind_that_is_none_is_refused(capsys: Captured, kind: str) -> None:
         (["--check", ""], "argument --check: expected a file, found ''"),
     ],
 )
-def test_what_does_not_go_together_is_refused(
+def test_options_that_exclude_each_other_are_refused(
     capsys: Captured, arguments: list[str], said: str
 ) -> None:
     assert refused(capsys, "levels", *arguments) == f"stillfoot: {said} {SEE}\n"

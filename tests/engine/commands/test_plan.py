@@ -1,4 +1,4 @@
-"""The plan of the next five minutes in words and as JSON, and the ways straight into them."""
+"""The commands `plan`, `five`, `warm-up` and `trial`: the plan, help and errors."""
 
 import json
 import re
@@ -9,7 +9,6 @@ from typing import Any
 
 import pytest
 
-from drills.calibration import Range
 from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.commands.main import main
@@ -17,13 +16,18 @@ from engine.commands.options import local_now
 from engine.five.planner import seed_of
 from engine.five.saved import begin_session, end_session, sessions_on
 from engine.ladder.level_files import SHIPPED, load_levels
-from engine.pedals.bound import Binding, BoundAxis
-from engine.pedals.identity import Identity
 from engine.practice.results import Purpose, SessionKind
 from engine.store import ledger, open_history
-from engine.store.history import FILE
 from engine.store.repetitions import add_repetition
-from tests.engine.commands.command import LEVEL, Captured, own_level, refused, told, without_display
+from tests.engine.commands.command import (
+    LEVEL,
+    Captured,
+    output_of,
+    own_level,
+    refused,
+    save_binding,
+    without_display,
+)
 from tests.made import record
 from tests.stored import all_results
 
@@ -33,34 +37,29 @@ FIRST = "still-1-light"
 
 
 def planned(capsys: Captured, folder: Path, *options: str) -> list[dict[str, Any]]:
-    """Each repetition of a plan."""
-    text = told(capsys, "plan", "--json", "--data", str(folder), *options)
+    """Repetitions of a plan, from its JSON."""
+    text = output_of(capsys, "plan", "--json", "--data", str(folder), *options)
     return [json.loads(line) for line in text.splitlines()]
 
 
 def clean(level: str, at: datetime, **changes: Any) -> Any:
-    """A clean repetition that passes its level at once."""
+    """Record of a clean repetition that passes its level at once."""
     verdict = Verdict(Reason.CLEAN, 60.0)
-    kind = next(one.kind.name for one in LEVELS if one.id == level)
-    kept = {"rule": PassRule(1, 1), "trace": None, "sampling": None}
-    return record(level=level, kind=kind, verdict=verdict, at=at, **kept, **changes)
+    kind = next(other.kind.name for other in LEVELS if other.id == level)
+    fields: dict[str, Any] = {"rule": PassRule(1, 1), "trace": None, "sampling": None}
+    return record(level=level, kind=kind, verdict=verdict, at=at, **fields, **changes)
 
 
 def bind(folder: Path, *, clutch: bool) -> None:
-    """Save pedals in a history whose levels before the clutch are all passed."""
-    axes = [
-        BoundAxis(Identity("0" * 32, "pedals", 3, 0, 1), axis, Range(-1.0, 1.0))
-        for axis in range(3)
-    ]
+    """Save a binding in a history in which all levels before the clutch are passed."""
+    save_binding(folder, clutch=clutch)
     with open_history(folder, []) as history:
-        binding = Binding(axes[0], axes[1], axes[2] if clutch else None)
-        history.keep_setting("binding", binding.as_data())
-        placed = [one.id for one in LEVELS if not one.id.startswith(("clutch", "mix"))]
+        placed = [level.id for level in LEVELS if not level.id.startswith(("clutch", "mix"))]
         ledger.keep_placed(history, placed)
 
 
 def test_a_plan_says_what_comes_and_why(capsys: Captured, tmp_path: Path) -> None:
-    text = told(capsys, "plan", "--data", str(tmp_path), "--minutes", "1")
+    text = output_of(capsys, "plan", "--data", str(tmp_path), "--minutes", "1")
 
     head, *lines = text.splitlines()
     assert re.fullmatch(rf"Today: {len(lines)} repetitions, about (0\.[89]|1\.[012]) minutes", head)
@@ -70,143 +69,122 @@ def test_a_plan_says_what_comes_and_why(capsys: Captured, tmp_path: Path) -> Non
 
 
 def test_json_is_one_object_a_line_and_the_same_plan(capsys: Captured, tmp_path: Path) -> None:
-    text = told(capsys, "plan", "--data", str(tmp_path))
+    text = output_of(capsys, "plan", "--data", str(tmp_path))
     lines = planned(capsys, tmp_path)
 
-    assert all(list(one) == KEYS for one in lines)
-    assert [one["number"] for one in lines] == list(range(1, len(lines) + 1))
-    assert {one["day"] for one in lines} == {local_now().date().isoformat()}
-    assert [(one["why"], one["level"]) for one in lines] == [
+    assert all(list(line) == KEYS for line in lines)
+    assert [line["number"] for line in lines] == list(range(1, len(lines) + 1))
+    assert {line["day"] for line in lines} == {local_now().date().isoformat()}
+    assert [(line["why"], line["level"]) for line in lines] == [
         (line[6:19].strip(), line[21:].split()[0]) for line in text.splitlines()[1:]
     ]
     kinds = {level.id: level.kind.name for level in LEVELS}
-    assert all(one["kind"] == kinds[one["level"]] for one in lines)
-    assert abs(sum(one["seconds"] for one in lines) - 300) < 15
+    assert all(line["kind"] == kinds[line["level"]] for line in lines)
+    assert abs(sum(line["seconds"] for line in lines) - 300) < 15
 
 
 @pytest.mark.parametrize("minutes", [1.0, 2.5, 10.0, 60.0])
 def test_a_plan_is_as_long_as_asked(capsys: Captured, tmp_path: Path, minutes: float) -> None:
     lines = planned(capsys, tmp_path, "--minutes", str(minutes))
 
-    assert abs(sum(one["seconds"] for one in lines) - 60 * minutes) < 15
+    assert abs(sum(line["seconds"] for line in lines) - 60 * minutes) < 15
 
 
 @pytest.mark.parametrize("command", ["plan", "five"])
 @pytest.mark.parametrize("minutes", ["0", "0.99", "60.5", "-5", "nan", "inf", "many", ""])
-def test_a_length_that_cannot_be_is_refused(capsys: Captured, command: str, minutes: str) -> None:
-    said = refused(capsys, command, f"--minutes={minutes}")
+def test_an_invalid_length_is_refused(capsys: Captured, command: str, minutes: str) -> None:
+    error = refused(capsys, command, f"--minutes={minutes}")
 
-    assert said == (
+    assert error == (
         "stillfoot: argument --minutes: expected a number from 1.0 to 60.0, "
         f"found '{minutes}' (see stillfoot {command} --help)\n"
     )
 
 
-def test_a_plan_without_a_history_makes_nothing(capsys: Captured, tmp_path: Path) -> None:
+def test_a_plan_without_a_history_creates_nothing(capsys: Captured, tmp_path: Path) -> None:
     folder = tmp_path / "none"
 
-    told(capsys, "plan", "--data", str(folder))
+    output_of(capsys, "plan", "--data", str(folder))
 
     assert not folder.exists()
     own_level(tmp_path, LEVEL)
-    told(capsys, "plan", "--data", str(tmp_path))
-    assert [one.name for one in tmp_path.rglob("*") if one.is_file()] == ["own.toml"]
+    output_of(capsys, "plan", "--data", str(tmp_path))
+    assert [path.name for path in tmp_path.rglob("*") if path.is_file()] == ["own.toml"]
 
 
-def test_a_plan_begins_nothing_in_a_history_that_is_there(capsys: Captured, tmp_path: Path) -> None:
+def test_a_plan_begins_no_session_in_an_existing_history(capsys: Captured, tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         add_repetition(history, clean(FIRST, local_now()))
 
-    told(capsys, "plan", "--data", str(tmp_path))
+    output_of(capsys, "plan", "--data", str(tmp_path))
 
     with open_history(tmp_path, []) as history:
         assert sessions_on(history, local_now().date()) == []
         assert len(all_results(history)) == 1
 
 
-def test_what_is_due_is_planned_first(capsys: Captured, tmp_path: Path) -> None:
+def test_due_levels_are_planned_first(capsys: Captured, tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         add_repetition(history, clean(FIRST, local_now() - timedelta(days=1)))
 
     lines = planned(capsys, tmp_path)
 
-    assert [(one["why"], one["level"]) for one in lines[:4]] == [("due", FIRST)] * 4
+    assert [(line["why"], line["level"]) for line in lines[:4]] == [("due", FIRST)] * 4
     assert (lines[4]["why"], lines[4]["level"]) == ("learning", "still-2-firm")
 
 
-def test_done_for_today_the_plan_is_tomorrow_s(capsys: Captured, tmp_path: Path) -> None:
+def test_after_today_s_session_the_plan_is_for_tomorrow(capsys: Captured, tmp_path: Path) -> None:
     now = local_now()
     with open_history(tmp_path, []) as history:
         number = begin_session(history, SessionKind.FIVE, now, 5.0, 1)
         add_repetition(history, clean(FIRST, now, why=Purpose.LEARN, session=number, took=9.0))
         end_session(history, number)
 
-    text = told(capsys, "plan", "--data", str(tmp_path))
+    text = output_of(capsys, "plan", "--data", str(tmp_path))
     lines = planned(capsys, tmp_path)
 
     assert text.startswith(f"Done for today. Tomorrow: {len(lines)} repetitions, about ")
-    assert {one["day"] for one in lines} == {(now.date() + timedelta(days=1)).isoformat()}
+    assert {line["day"] for line in lines} == {(now.date() + timedelta(days=1)).isoformat()}
     assert (lines[0]["why"], lines[0]["level"]) == ("due", FIRST)
 
 
-def test_of_those_under_way_the_plan_is_what_is_left(capsys: Captured, tmp_path: Path) -> None:
+def test_the_plan_of_a_begun_session_is_the_rest_of_it(capsys: Captured, tmp_path: Path) -> None:
     now = local_now()
     with open_history(tmp_path, []) as history:
         number = begin_session(history, SessionKind.FIVE, now, 5.0, seed_of(now.date()))
         for _ in range(20):
             add_repetition(history, clean(FIRST, now, why=Purpose.LEARN, session=number, took=10.0))
 
-    text = told(capsys, "plan", "--data", str(tmp_path), "--minutes", "30")
+    text = output_of(capsys, "plan", "--data", str(tmp_path), "--minutes", "30")
     lines = planned(capsys, tmp_path)
 
     assert text.startswith(f"Left of today: {len(lines)} repetitions, about ")
-    assert abs(sum(one["seconds"] for one in lines) - 100) < 15
+    assert abs(sum(line["seconds"] for line in lines) - 100) < 15
 
 
-def test_those_begun_with_nothing_done_are_as_long_as_asked(
+def test_the_plan_of_a_session_without_repetitions_is_as_long_as_asked(
     capsys: Captured, tmp_path: Path
 ) -> None:
     with open_history(tmp_path, []) as history:
         begin_session(history, SessionKind.FIVE, local_now(), 60.0, 1)
 
-    text = told(capsys, "plan", "--data", str(tmp_path), "--minutes", "2")
+    text = output_of(capsys, "plan", "--data", str(tmp_path), "--minutes", "2")
 
     assert re.match(r"Today: \d+ repetitions, about (1\.[89]|2\.[012]) minutes\n", text)
 
 
 @pytest.mark.parametrize("clutch", [True, False])
-def test_without_a_clutch_no_level_of_it_is_planned(
+def test_without_a_clutch_no_clutch_level_is_planned(
     capsys: Captured, tmp_path: Path, clutch: bool
 ) -> None:
     bind(tmp_path, clutch=clutch)
 
     lines = planned(capsys, tmp_path, "--minutes", "10")
 
-    assert any(one["kind"] == "clutch" for one in lines) is clutch
+    assert any(line["kind"] == "clutch" for line in lines) is clutch
 
 
-def test_a_history_that_is_none_is_refused(capsys: Captured, tmp_path: Path) -> None:
-    (tmp_path / FILE).write_text("mine" * 100, encoding="utf-8")
-
-    said = refused(capsys, "plan", "--data", str(tmp_path))
-
-    assert said == (
-        f"stillfoot: {tmp_path / FILE}: "
-        "expected a history that can be written, found: file is not a database\n"
-    )
-
-
-def test_a_broken_level_of_ones_own_is_named_instead_of_a_plan(
-    capsys: Captured, tmp_path: Path
-) -> None:
-    path = own_level(tmp_path, LEVEL.replace("[60]", "[96]"))
-
-    said = refused(capsys, "plan", "--data", str(tmp_path))
-
-    assert said == f"stillfoot: {path}: targets[0]: expected a number from 10 to 95, found 96\n"
-
-
-def test_a_level_of_ones_own_that_is_gone_is_not_planned(capsys: Captured, tmp_path: Path) -> None:
+def test_a_deleted_level_of_the_player_is_not_planned(capsys: Captured, tmp_path: Path) -> None:
     path = own_level(tmp_path, LEVEL)
     with open_history(tmp_path, []) as history:
         yesterday = local_now() - timedelta(days=1)
@@ -227,11 +205,11 @@ def test_a_level_of_ones_own_that_is_gone_is_not_planned(capsys: Captured, tmp_p
     lines = planned(capsys, tmp_path)
 
     assert lines
-    assert all(one["level"] != "own" for one in lines)
+    assert all(line["level"] != "own" for line in lines)
 
 
 @pytest.mark.parametrize("command", ["plan", "five", "warm-up", "trial"])
-def test_help_says_what_each_is_for(capsys: Captured, command: str) -> None:
+def test_help_lists_the_options_of_each_command(capsys: Captured, command: str) -> None:
     code = main([command, "--help"])
 
     out, err = capsys.readouterr()
@@ -250,7 +228,7 @@ def test_nothing_but_the_plan_is_printed_and_no_display_is_needed(tmp_path: Path
 
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="elsewhere a display is there")
 @pytest.mark.parametrize("command", ["five", "warm-up", "trial"])
-def test_straight_into_it_needs_a_display(tmp_path: Path, command: str) -> None:
+def test_without_a_display_a_session_is_refused(tmp_path: Path, command: str) -> None:
     ended = without_display(command, STILLFOOT_DATA=str(tmp_path))
 
     assert ended.stderr == (
@@ -260,11 +238,11 @@ def test_straight_into_it_needs_a_display(tmp_path: Path, command: str) -> None:
 
 
 @pytest.mark.parametrize("command", ["five", "warm-up", "trial"])
-def test_straight_into_it_a_broken_level_is_named_first(
+def test_a_broken_level_is_named_before_a_window_opens(
     capsys: Captured, tmp_path: Path, command: str
 ) -> None:
     path = own_level(tmp_path, "")
 
-    said = refused(capsys, command, "--data", str(tmp_path))
+    error = refused(capsys, command, "--data", str(tmp_path))
 
-    assert said.startswith(f"stillfoot: {path}: kind: expected ")
+    assert error.startswith(f"stillfoot: {path}: kind: expected ")

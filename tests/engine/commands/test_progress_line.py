@@ -1,4 +1,4 @@
-"""The line that says how far work has come: on a terminal, at most five times a second."""
+"""Progress line of long work: on a terminal only, written at most five times a second."""
 
 from io import StringIO
 
@@ -8,34 +8,34 @@ from engine.commands.progress_line import ProgressLine
 
 
 class Terminal(StringIO):
-    """What a person looks at."""
+    """Stream that is a terminal."""
 
     def isatty(self) -> bool:
-        """It is one."""
+        """Always True."""
         return True
 
 
-class Gone(Terminal):
-    """A terminal that was closed by its owner."""
+class ClosedTerminal(Terminal):
+    """A terminal that was closed."""
 
     def write(self, _: str) -> int:
-        """Fail as a pipe does that nobody reads."""
+        """Fail as a pipe without a reader does."""
         raise BrokenPipeError
 
 
 class Hand:
-    """A clock that goes on when it is told to."""
+    """Clock that a test advances."""
 
     def __init__(self) -> None:
         self.now = 50.0
 
     def __call__(self) -> float:
-        """s."""
+        """Time in s."""
         return self.now
 
 
-def told(stream: StringIO, shares: int, seconds: float) -> str:
-    """What is written where so many equal shares take so many s."""
+def output_of(stream: StringIO, shares: int, seconds: float) -> str:
+    """Text written while `shares` equal pieces of work take `seconds` in all."""
     clock = Hand()
     with ProgressLine("Writing", stream, clock) as line:
         for done in range(1, shares + 1):
@@ -44,20 +44,20 @@ def told(stream: StringIO, shares: int, seconds: float) -> str:
     return stream.getvalue()
 
 
-def test_it_is_one_line_that_is_cleared_at_the_end() -> None:
-    said = told(Terminal(), 4, 4.0)
+def test_progress_is_one_line_that_is_cleared_at_the_end() -> None:
+    output = output_of(Terminal(), 4, 4.0)
 
     lines = ["Writing: 25 %", "Writing: 50 %", "Writing: 75 %", "Writing: 100 %"]
-    assert said == "".join(f"\r{line}" for line in lines) + f"\r{' ' * 14}\r"
+    assert output == "".join(f"\r{line}" for line in lines) + f"\r{' ' * 14}\r"
 
 
-def test_it_is_written_five_times_a_second_at_most() -> None:
-    said = told(Terminal(), 1000, 2.0)
+def test_progress_is_written_at_most_five_times_a_second() -> None:
+    output = output_of(Terminal(), 1000, 2.0)
 
-    assert 8 <= said.count("%") <= 11
+    assert 8 <= output.count("%") <= 11
 
 
-def test_nothing_new_is_not_written() -> None:
+def test_an_unchanged_line_is_not_written_again() -> None:
     stream, clock = Terminal(), Hand()
 
     with ProgressLine("Writing", stream, clock) as line:
@@ -68,11 +68,11 @@ def test_nothing_new_is_not_written() -> None:
     assert stream.getvalue().count("33 %") == 1
 
 
-def test_where_nobody_looks_nothing_is_written() -> None:
-    assert told(StringIO(), 4, 4.0) == ""
+def test_nothing_is_written_if_the_stream_is_no_terminal() -> None:
+    assert output_of(StringIO(), 4, 4.0) == ""
 
 
-@pytest.mark.parametrize("stream", [None, Gone()])
+@pytest.mark.parametrize("stream", [None, ClosedTerminal()])
 def test_work_goes_on_without_a_terminal(stream: StringIO | None) -> None:
     with ProgressLine("Writing", stream, Hand()) as line:
         line.tell(1, 2)
@@ -80,7 +80,7 @@ def test_work_goes_on_without_a_terminal(stream: StringIO | None) -> None:
     assert stream is None or stream.getvalue() == ""
 
 
-def test_a_stream_that_is_closed_is_left_alone() -> None:
+def test_a_closed_stream_raises_nothing() -> None:
     stream = Terminal()
     stream.close()
 
@@ -88,7 +88,7 @@ def test_a_stream_that_is_closed_is_left_alone() -> None:
         line.tell(1, 2)
 
 
-def test_work_of_nothing_is_no_division() -> None:
+def test_work_of_no_pieces_divides_by_nothing() -> None:
     stream = Terminal()
 
     with ProgressLine("Writing", stream, Hand()) as line:

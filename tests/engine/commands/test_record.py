@@ -1,4 +1,4 @@
-"""The command `stillfoot record`: what it refuses, and what ends it."""
+"""The command `stillfoot record`: what it refuses, and how it ends."""
 
 import signal
 from pathlib import Path
@@ -23,7 +23,7 @@ PEDAL = {
 SET_UP = {"brake": PEDAL, "throttle": PEDAL | {"axis": 1}}
 
 
-def test_without_pedals_that_were_set_up_it_says_how_to(
+def test_without_a_saved_binding_it_says_how_to_set_up_pedals(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     data, file = tmp_path / "data", tmp_path / "drive.csv"
@@ -51,7 +51,7 @@ def test_pedals_that_are_not_plugged_in_are_refused(
     assert not file.exists()
 
 
-def test_that_pedals_go_and_come_back_is_said_once_each(tmp_path: Path) -> None:
+def test_unplugging_and_plugging_in_the_pedals_is_told_once_each(tmp_path: Path) -> None:
     said: list[str] = []
     with Journal(tmp_path / "drive.csv", "") as journal:
         look = looking(DriveRecorder(clutch=False, date=lambda: 0), journal, said.append)
@@ -66,7 +66,7 @@ def test_that_pedals_go_and_come_back_is_said_once_each(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("name", ["SIGINT", "SIGTERM", "SIGHUP"])
-def test_whatever_asks_for_the_end_is_noted_and_ends_nothing_by_itself(name: str) -> None:
+def test_every_signal_to_end_is_noted_and_does_not_end_the_process(name: str) -> None:
     before = signal.getsignal(getattr(signal, name))
 
     with Stopping() as stopping:

@@ -1,4 +1,4 @@
-"""Measuring every kept trace again: of what was just played nothing differs."""
+"""The command `stillfoot remeasure`: computes the measures of all stored traces again."""
 
 import shutil
 import sqlite3
@@ -11,7 +11,7 @@ from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.store import ledger, open_history
 from engine.store.history import FILE
 from engine.store.repetitions import add_repetition
-from tests.engine.commands.command import Captured, refused, told
+from tests.engine.commands.command import Captured, output_of, refused
 from tests.simulated_repetitions import counted
 from tests.stored import all_results
 
@@ -20,12 +20,12 @@ PLAYED = (
     *("still-2-firm", "still-2a-squeeze", "blip-2b-moving", "steadiness-band", "run-6-any"),
     *("ease-2-quick", "ease-5-two", "clutch-2-quiet"),
 )
-"""A level of every kind, the one of the band, and one that draws its number of blips."""
+"""A level of every kind, the steadiness level, and one that draws its number of blips."""
 
 
 @pytest.fixture(scope="module")
 def played(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A data folder with one of each that counted."""
+    """A data folder with one repetition that counts of each level."""
     folder = tmp_path_factory.mktemp("played")
     with open_history(folder, []) as history:
         for seed, name in enumerate(PLAYED, start=1):
@@ -35,41 +35,43 @@ def played(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture
 def data(played: Path, tmp_path: Path) -> Path:
-    """A copy of it that may be changed."""
+    """A copy of that folder, which a test may change."""
     shutil.copytree(played, tmp_path / "data")
     return tmp_path / "data"
 
 
 def change(folder: Path, statement: str) -> None:
-    """Change a history past the program."""
+    """Run an SQL statement on a history."""
     with closing(sqlite3.connect(folder / FILE)) as other, other:
         other.execute(statement)
 
 
 def dump(folder: Path) -> list[str]:
-    """Everything in a history."""
+    """SQL dump of a history."""
     with closing(sqlite3.connect(folder / FILE)) as db:
         return list(db.iterdump())
 
 
 def remeasure(capsys: Captured, folder: Path, *more: str) -> list[str]:
-    """The lines that the command says."""
-    return told(capsys, "remeasure", "--data", str(folder), *more).splitlines()
+    """Lines of the output of the command."""
+    return output_of(capsys, "remeasure", "--data", str(folder), *more).splitlines()
 
 
-def test_of_what_was_just_played_nothing_differs(capsys: Captured, data: Path) -> None:
+def test_traces_that_were_just_recorded_have_the_same_measures(
+    capsys: Captured, data: Path
+) -> None:
     before = dump(data)
 
-    said = remeasure(capsys, data)
+    output = remeasure(capsys, data)
 
-    assert said == [
+    assert output == [
         "8 repetitions measured again",
         "Every measure is what it was.",
     ]
     assert dump(data) == before
 
 
-def test_what_differs_is_said_and_kept(capsys: Captured, data: Path) -> None:
+def test_differences_are_printed_and_stored(capsys: Captured, data: Path) -> None:
     before = dump(data)
     change(
         data,
@@ -82,9 +84,9 @@ def test_what_differs_is_said_and_kept(capsys: Captured, data: Path) -> None:
         " AND name = (SELECT id FROM measure_name WHERE name = 'settle')",
     )
 
-    said = remeasure(capsys, data)
+    output = remeasure(capsys, data)
 
-    assert said[1:] == [
+    assert output[1:] == [
         "3 values differ, of 2 repetitions",
         "       2  dip, by 0.5 points at most",
         "       1  settle, there or not there",
@@ -98,13 +100,13 @@ def test_a_dry_run_changes_nothing(capsys: Captured, data: Path) -> None:
     change(data, "UPDATE measure SET value = 99 WHERE repetition = 4")
     before = dump(data)
 
-    said = remeasure(capsys, data, "--dry-run")
+    output = remeasure(capsys, data, "--dry-run")
 
-    assert said[-1] == "Nothing was changed. Verdicts, scores and passes stay as they were told."
+    assert output[-1] == "Nothing was changed. Verdicts, scores and passes stay as they were told."
     assert dump(data) == before
 
 
-def test_what_was_told_stays_told(capsys: Captured, data: Path) -> None:
+def test_verdicts_and_scores_stay_as_they_were(capsys: Captured, data: Path) -> None:
     change(data, "UPDATE repetition SET score = 1.5, clean = 0, reason = 'over limit' WHERE id = 3")
     change(data, "INSERT INTO progress VALUES ('blip-2b-moving', '1', 1, 1, 90)")
     change(data, "UPDATE measure SET value = 99 WHERE repetition = 3")
@@ -116,7 +118,9 @@ def test_what_was_told_stays_told(capsys: Captured, data: Path) -> None:
         assert ledger.passed(history) >= {"blip-2b-moving"}
 
 
-def test_those_that_cannot_be_measured_are_counted_by_why(capsys: Captured, data: Path) -> None:
+def test_repetitions_that_cannot_be_measured_are_counted_by_reason(
+    capsys: Captured, data: Path
+) -> None:
     change(data, "UPDATE repetition SET level = 'gone' WHERE id = 1")
     change(data, "UPDATE repetition SET kind = 'blip' WHERE id = 2")
     change(data, "DELETE FROM trace WHERE repetition = 7")
@@ -125,9 +129,9 @@ def test_those_that_cannot_be_measured_are_counted_by_why(capsys: Captured, data
     change(data, "UPDATE repetition SET cues_ns = '[99000000000]' WHERE id = 4")
     change(data, "UPDATE repetition SET cues_ns = '[1000000000]' WHERE id = 5")
 
-    said = remeasure(capsys, data)
+    output = remeasure(capsys, data)
 
-    assert said == [
+    assert output == [
         "1 repetition measured again",
         "       2  not: ended before it could be judged",
         "       1  not: its level is not known any more",
@@ -139,27 +143,32 @@ def test_those_that_cannot_be_measured_are_counted_by_why(capsys: Captured, data
     ]
 
 
-def test_a_drawn_one_is_measured_by_the_level_that_was_drawn(capsys: Captured, data: Path) -> None:
+def test_a_repetition_of_a_mixed_level_is_measured_by_its_drawn_level(
+    capsys: Captured, data: Path
+) -> None:
     change(data, "UPDATE repetition SET drawn = level, level = 'mix-1-any'")
 
-    said = remeasure(capsys, data)
+    output = remeasure(capsys, data)
 
-    assert said == [
+    assert output == [
         "8 repetitions measured again",
         "Every measure is what it was.",
     ]
 
 
-def test_damage_is_said_in_one_line(capsys: Captured, data: Path) -> None:
+@pytest.mark.parametrize("more", [(), ("--dry-run",)], ids=["for good", "dry run"])
+def test_a_damaged_trace_is_reported_in_one_line(
+    capsys: Captured, data: Path, more: tuple[str, ...]
+) -> None:
     change(data, "UPDATE trace SET packed = 'text' WHERE repetition = 2")
 
-    said = refused(capsys, "remeasure", "--data", str(data))
+    error = refused(capsys, "remeasure", "--data", str(data), *more)
 
-    assert said == f"stillfoot: {data / FILE}: repetition 2: trace: expected bytes, found 'text'\n"
+    assert error == f"stillfoot: {data / FILE}: repetition 2: trace: expected bytes, found 'text'\n"
 
 
-def test_without_a_history_there_is_nothing_to_measure(capsys: Captured, tmp_path: Path) -> None:
-    said = refused(capsys, "remeasure", "--data", str(tmp_path / "none"))
+def test_a_missing_history_is_refused(capsys: Captured, tmp_path: Path) -> None:
+    error = refused(capsys, "remeasure", "--data", str(tmp_path / "none"))
 
-    assert said == f"stillfoot: {tmp_path / 'none' / FILE}: expected a history, found none\n"
+    assert error == f"stillfoot: {tmp_path / 'none' / FILE}: expected a history, found none\n"
     assert not (tmp_path / "none").exists()

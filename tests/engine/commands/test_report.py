@@ -1,4 +1,4 @@
-"""The report: text for a terminal, a page and a picture, and what it refuses."""
+"""The command `stillfoot report`: text, page and picture, and what it refuses."""
 
 import os
 from datetime import timedelta
@@ -10,7 +10,14 @@ from drills.score import Reason, Verdict
 from engine.commands.options import local_now
 from engine.store import open_history
 from engine.store.repetitions import add_repetition
-from tests.engine.commands.command import LEVEL, Captured, own_level, refused, told, without_display
+from tests.engine.commands.command import (
+    LEVEL,
+    Captured,
+    output_of,
+    own_level,
+    refused,
+    without_display,
+)
 from tests.made import record
 
 HEADINGS = [
@@ -38,8 +45,8 @@ def data(tmp_path: Path) -> Path:
 
 
 def reported(capsys: Captured, data: Path, *options: str) -> str:
-    """What the report says."""
-    return told(capsys, "report", "--data", str(data), *options)
+    """Output of the report."""
+    return output_of(capsys, "report", "--data", str(data), *options)
 
 
 def test_the_text_has_each_picture_of_the_window_in_a_few_narrow_lines(
@@ -56,14 +63,14 @@ def test_the_text_has_each_picture_of_the_window_in_a_few_narrow_lines(
 
 
 def test_the_text_says_what_was_measured(capsys: Captured, data: Path) -> None:
-    said = " ".join(reported(capsys, data).split())
+    output = " ".join(reported(capsys, data).split())
 
     first, now = local_now() - timedelta(days=1), local_now()
     then = f"{first.day} {first:%b} {first.year}"
     today = f"{now.day} {now:%b} {now.year}"
-    assert f"Median dip of a single blip: 20 points on {then}, 12 points on {today}." in said
-    assert f"What a single blip costs: 2.0 m on {then}, 1.2 m on {today}." in said
-    assert f"2 days practised since {then}, 14 repetitions." in said
+    assert f"Median dip of a single blip: 20 points on {then}, 12 points on {today}." in output
+    assert f"What a single blip costs: 2.0 m on {then}, 1.2 m on {today}." in output
+    assert f"2 days practised since {then}, 14 repetitions." in output
 
 
 def test_the_page_and_the_picture_are_written_over_those_before_and_nothing_else_is(
@@ -82,14 +89,14 @@ def test_the_page_and_the_picture_are_written_over_those_before_and_nothing_else
     head = picture.read_bytes()[:24]
     assert head[:8] == b"\x89PNG\r\n\x1a\n"
     assert [int.from_bytes(head[at : at + 4], "big") for at in (16, 20)] == [1920, 1080]
-    assert sorted(one.name for one in tmp_path.iterdir()) == [
+    assert sorted(file.name for file in tmp_path.iterdir()) == [
         "a page.html",
         "a picture.PNG",
         "data",
     ]
 
 
-def test_a_stage_whose_name_is_no_text_is_written_as_far_as_it_is(
+def test_a_stage_name_with_invalid_characters_is_escaped(
     capsys: Captured, data: Path, tmp_path: Path
 ) -> None:
     page = tmp_path / "page.html"
@@ -113,61 +120,61 @@ def test_a_report_needs_no_display(data: Path, tmp_path: Path) -> None:
     ("option", "name"),
     [("--html", "page.txt"), ("--html", "page"), ("--png", "picture.jpg"), ("--png", "page.html")],
 )
-def test_a_wrong_name_is_refused_before_anything_is_done(
+def test_a_wrong_file_name_is_refused_before_anything_is_written(
     capsys: Captured, tmp_path: Path, option: str, name: str
 ) -> None:
     path = tmp_path / name
 
-    said = refused(capsys, "report", "--data", str(tmp_path / "none"), option, str(path))
+    error = refused(capsys, "report", "--data", str(tmp_path / "none"), option, str(path))
 
-    assert said == (
+    assert error == (
         f"stillfoot: {option}: expected a name that ends in .{option[2:]}, found '{path}'\n"
-    ) or (len(str(path)) > 60 and said.endswith("...'\n"))
+    ) or (len(str(path)) > 60 and error.endswith("...'\n"))
     assert list(tmp_path.iterdir()) == []
 
 
 @pytest.mark.parametrize("option", ["--html", "--png"])
-def test_a_folder_in_its_place_is_refused_and_left_as_it_was(
+def test_a_folder_in_place_of_the_file_is_refused_and_left_as_it_was(
     capsys: Captured, data: Path, tmp_path: Path, option: str
 ) -> None:
     path = tmp_path / f"folder.{option[2:]}"
     path.mkdir()
 
-    said = refused(capsys, "report", "--data", str(data), option, str(path))
+    error = refused(capsys, "report", "--data", str(data), option, str(path))
 
-    assert said == (
+    assert error == (
         f"stillfoot: {option} {path}: expected a file to write to, found: Is a directory\n"
     )
-    assert sorted(one.name for one in tmp_path.iterdir()) == ["data", path.name]
+    assert sorted(file.name for file in tmp_path.iterdir()) == ["data", path.name]
 
 
-def test_a_folder_that_is_not_there_is_refused(
-    capsys: Captured, data: Path, tmp_path: Path
-) -> None:
+def test_a_missing_folder_is_refused(capsys: Captured, data: Path, tmp_path: Path) -> None:
     path = tmp_path / "nowhere" / "page.html"
 
-    said = refused(capsys, "report", "--data", str(data), "--html", str(path))
+    error = refused(capsys, "report", "--data", str(data), "--html", str(path))
 
-    assert said == (
+    assert error == (
         f"stillfoot: --html {path}: expected a file to write to, found: No such file or directory\n"
     )
 
 
-def test_no_history_yet_is_said_in_one_line_and_none_is_made(
+def test_a_missing_history_is_reported_in_one_line_and_none_is_created(
     capsys: Captured, tmp_path: Path
 ) -> None:
     folder = tmp_path / "none"
 
-    said = refused(capsys, "report", "--data", str(folder))
+    error = refused(capsys, "report", "--data", str(folder))
 
-    assert said == f"stillfoot: {folder}: expected a history to report, found none yet\n"
+    assert error == f"stillfoot: {folder}: expected a history to report, found none yet\n"
     assert not folder.exists()
 
 
-def test_a_history_without_practice_is_said_in_one_line(capsys: Captured, tmp_path: Path) -> None:
+def test_a_history_without_practice_is_reported_in_one_line(
+    capsys: Captured, tmp_path: Path
+) -> None:
     with open_history(tmp_path, []):
         pass
 
-    said = refused(capsys, "report", "--data", str(tmp_path))
+    error = refused(capsys, "report", "--data", str(tmp_path))
 
-    assert said == f"stillfoot: {tmp_path}: expected some practice to report, found none yet\n"
+    assert error == f"stillfoot: {tmp_path}: expected some practice to report, found none yet\n"

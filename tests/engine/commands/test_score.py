@@ -51,12 +51,12 @@ def test_times_are_on_the_axis_of_the_file(
     late = scored(capsys, str(recording(tmp_path, start=1000.0)))
 
     for before, after in zip(early["runs"], late["runs"], strict=True):
-        [one], [other] = before["blips"], after["blips"]
-        assert other["onset"] == pytest.approx(one["onset"] + 1000)
-        assert other["dip"] == pytest.approx(one["dip"])
+        [first], [second] = before["blips"], after["blips"]
+        assert second["onset"] == pytest.approx(first["onset"] + 1000)
+        assert second["dip"] == pytest.approx(first["dip"])
 
 
-def test_against_what_was_held_a_run_has_the_measures_of_a_drill(
+def test_a_run_measured_against_the_held_brake_has_the_measures_of_a_drill(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     found = scored(capsys, str(recording(tmp_path)), "--against", "held")
@@ -68,7 +68,7 @@ def test_against_what_was_held_a_run_has_the_measures_of_a_drill(
         assert run["dip"] == pytest.approx(10, abs=0.02)
 
 
-def test_the_band_of_a_drill_decides_what_is_settled(
+def test_the_band_decides_when_the_brake_is_settled(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     path = str(recording(tmp_path))
@@ -115,7 +115,7 @@ def test_a_blip_that_releases_the_brake_is_not_scored_beside_one_that_is(
     assert run["dip"] == run["mean_dip"] == run["blips"][0]["dip"]
 
 
-def test_a_throttle_that_rests_over_3_percent_is_warned_of(
+def test_a_warning_is_given_for_a_throttle_that_rests_over_3_percent(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     found = scored(capsys, str(recording(tmp_path, rest=4.5)))
@@ -132,8 +132,8 @@ def test_pedals_from_0_to_1_score_as_those_from_0_to_100(
     percent = scored(capsys, str(recording(tmp_path)))
     share = scored(capsys, str(recording(tmp_path, scale=0.01)), "--full", "1")
 
-    for one, other in zip(percent["runs"], share["runs"], strict=True):
-        assert other["dip"] == pytest.approx(one["dip"], abs=0.001)
+    for first, second in zip(percent["runs"], share["runs"], strict=True):
+        assert second["dip"] == pytest.approx(first["dip"], abs=0.001)
 
 
 def test_standard_input_is_read_for_a_dash(
@@ -148,7 +148,7 @@ def test_standard_input_is_read_for_a_dash(
     assert from_input == from_file
 
 
-def test_a_person_reads_a_table_of_each_run(
+def test_without_json_each_run_is_printed_as_a_table(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     code = main(["score", str(recording(tmp_path))])
@@ -192,7 +192,7 @@ def test_the_picture_is_saved(capsys: pytest.CaptureFixture[str], tmp_path: Path
     assert picture.read_bytes().startswith(b"\x89PNG")
 
 
-def test_a_day_of_silence_changes_nothing_but_what_is_warned_of(
+def test_a_day_without_samples_changes_only_the_warnings(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     before = scored(capsys, str(recording(tmp_path)))["runs"]

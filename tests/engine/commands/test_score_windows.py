@@ -1,10 +1,10 @@
-"""The command `stillfoot score`: windows, and whatever cannot be used."""
+"""The command `stillfoot score`: windows, and errors for input that cannot be used."""
 
 from pathlib import Path
 
 import pytest
 
-from engine.commands.scoring import ScoreError, read
+from engine.commands.score_recording import ScoreError, read
 from tests.engine.commands.recordings import day, recording, refused, scored
 
 
@@ -42,7 +42,7 @@ def test_a_window_is_measured_instead_of_runs(
     assert {name: found[kind][name] for name in values} == pytest.approx(values)
 
 
-def test_a_window_after_a_day_of_silence_is_the_window_before_it(
+def test_a_window_after_a_day_without_samples_has_the_measures_of_the_one_before(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     path = str(day(tmp_path))
@@ -139,7 +139,7 @@ WHERE = "{file}"
         ),
     ],
 )
-def test_what_cannot_be_used_is_said_in_one_line(
+def test_input_that_cannot_be_used_is_refused_in_one_line(
     capsys: pytest.CaptureFixture[str], tmp_path: Path, options: list[str], said: str
 ) -> None:
     path = recording(tmp_path)

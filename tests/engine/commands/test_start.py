@@ -1,4 +1,4 @@
-"""How the program is started: what is loaded, and a player who thinks better of it meanwhile."""
+"""Start of the program, also when it is interrupted while it loads."""
 
 from tests.scripted import printed
 

@@ -1,4 +1,4 @@
-"""The command on standard streams that are closed or full: one line, and no noise as it ends."""
+"""Commands whose standard streams are closed or full report it in one line."""
 
 import subprocess
 import sys
@@ -17,7 +17,7 @@ CLOSED = "standard output: expected a place to write to, found it closed"
 
 
 def run(arguments: str, redirected: str) -> subprocess.CompletedProcess[str]:
-    """The command in a shell, with some of its standard streams somewhere else."""
+    """Run the command in a shell with redirected standard streams."""
     return subprocess.run(
         ["sh", "-c", f"exec {sys.executable} -m engine {arguments} {redirected}"],
         cwd=ROOT,
@@ -30,7 +30,7 @@ def run(arguments: str, redirected: str) -> subprocess.CompletedProcess[str]:
 
 @pytest.fixture
 def recording(tmp_path: Path) -> Path:
-    """A recording of nothing much."""
+    """A short recording without blips."""
     path = tmp_path / "one.csv"
     path.write_text("time,brake,throttle\n0,60,0\n1,60,0\n", encoding="utf-8")
     return path
@@ -40,7 +40,7 @@ def recording(tmp_path: Path) -> Path:
     "arguments", ["demo --headless --json --reps 1", "score {file}", "--help", "--version"]
 )
 @pytest.mark.parametrize(("redirected", "said"), [("> /dev/full", FULL), (">&-", CLOSED)])
-def test_output_that_cannot_be_written_is_said_in_one_line(
+def test_output_that_cannot_be_written_is_reported_in_one_line(
     recording: Path, arguments: str, redirected: str, said: str
 ) -> None:
     ended = run(arguments.format(file=recording), redirected)
@@ -50,13 +50,13 @@ def test_output_that_cannot_be_written_is_said_in_one_line(
 
 
 @pytest.mark.parametrize("redirected", ["2>&-", "2> /dev/full"])
-def test_without_standard_error_the_exit_code_still_tells(redirected: str) -> None:
+def test_without_standard_error_the_exit_code_still_shows_the_error(redirected: str) -> None:
     ended = run("score missing.csv", redirected)
 
     assert (ended.returncode, ended.stdout, ended.stderr) == (2, "", "")
 
 
-def test_without_standard_error_a_warning_is_lost_and_nothing_else() -> None:
+def test_without_standard_error_only_the_warning_is_lost() -> None:
     usual = run("demo --headless --reps 1", "")
 
     ended = run("demo --headless --reps 1 --events /dev/full", "2>&-")
@@ -64,7 +64,7 @@ def test_without_standard_error_a_warning_is_lost_and_nothing_else() -> None:
     assert (ended.returncode, ended.stdout) == (0, usual.stdout)
 
 
-def test_a_standard_input_that_is_closed_is_said_in_one_line() -> None:
+def test_a_closed_standard_input_is_reported_in_one_line() -> None:
     ended = run("score -", "<&-")
 
     assert ended.stderr == (
@@ -73,7 +73,7 @@ def test_a_standard_input_that_is_closed_is_said_in_one_line() -> None:
     assert (ended.returncode, ended.stdout) == (2, "")
 
 
-def test_a_standard_input_that_cannot_be_read_is_said_in_one_line() -> None:
+def test_an_unreadable_standard_input_is_reported_in_one_line() -> None:
     ended = run("score -", "< /dev/null 0> /dev/null")
 
     assert ended.stderr == (
@@ -82,13 +82,13 @@ def test_a_standard_input_that_cannot_be_read_is_said_in_one_line() -> None:
     assert (ended.returncode, ended.stdout) == (2, "")
 
 
-def test_whoever_reads_no_more_of_the_output_is_not_an_error() -> None:
+def test_a_reader_that_closes_the_pipe_is_not_an_error() -> None:
     ended = run("demo --headless --reps 3", "| true")
 
     assert (ended.returncode, ended.stdout, ended.stderr) == (0, "", "")
 
 
-def test_an_events_file_that_is_full_is_warned_of_once_and_ends_nothing() -> None:
+def test_a_full_events_file_gives_one_warning_and_the_game_continues() -> None:
     usual = run("demo --headless --json --reps 2", "")
 
     ended = run("demo --headless --json --reps 2 --events /dev/full", "")
@@ -100,7 +100,7 @@ def test_an_events_file_that_is_full_is_warned_of_once_and_ends_nothing() -> Non
     assert (ended.returncode, ended.stdout) == (0, usual.stdout)
 
 
-def test_signs_that_standard_error_cannot_write_are_escaped() -> None:
+def test_characters_that_standard_error_cannot_write_are_escaped() -> None:
     ended = subprocess.run(
         [sys.executable, "-m", "engine", "score", b"gr\xfcn\x1b[1m\ttab"],
         cwd=ROOT,

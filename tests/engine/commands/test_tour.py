@@ -1,4 +1,4 @@
-"""The tour: one repetition of every kind, without a window and with any level by itself."""
+"""The tour of the demo, and the demo of every single level, without a window."""
 
 import json
 
@@ -6,23 +6,23 @@ import pytest
 
 from drills.kinds import KINDS
 from engine.ladder.level_files import SHIPPED, load_levels
-from tests.engine.commands.command import Captured, refused, told
+from tests.engine.commands.command import Captured, output_of, refused
 
 LEVELS = load_levels([SHIPPED])
 
 
 def lines(capsys: Captured, *options: str) -> list[dict[str, object]]:
-    """What a headless demo prints."""
-    said = told(capsys, "demo", "--headless", "--json", *options)
-    return [json.loads(line) for line in said.splitlines()]
+    """Lines of a headless demo as data."""
+    output = output_of(capsys, "demo", "--headless", "--json", *options)
+    return [json.loads(line) for line in output.splitlines()]
 
 
 def test_the_tour_shows_one_repetition_of_every_kind_that_counts(capsys: Captured) -> None:
-    shown = lines(capsys, "--tour", "--skill", "0.8")
+    played = lines(capsys, "--tour", "--skill", "0.8")
 
-    counted = [line for line in shown if line["score"] is not None]
-    played = {level.id: level.kind.name for level in LEVELS}
-    assert [played[str(line["level"])] for line in counted] == list(KINDS)
+    counted = [line for line in played if line["score"] is not None]
+    kinds = {level.id: level.kind.name for level in LEVELS}
+    assert [kinds[str(line["level"])] for line in counted] == list(KINDS)
     assert [line["kind"] for line in counted][:-1] == list(KINDS)[:-1]
     assert "drawn" in counted[-1]
 
@@ -31,15 +31,15 @@ def test_the_same_seed_shows_the_same_tour(capsys: Captured) -> None:
     assert lines(capsys, "--tour", "--seed", "4") == lines(capsys, "--tour", "--seed", "4")
 
 
-def test_a_level_by_itself_is_no_tour(capsys: Captured) -> None:
-    said = refused(capsys, "demo", "--tour", "--level", "blip-1-first")
+def test_a_tour_with_a_level_is_refused(capsys: Captured) -> None:
+    error = refused(capsys, "demo", "--tour", "--level", "blip-1-first")
 
-    assert said == "stillfoot: --level: expected none with --tour, found 'blip-1-first'\n"
+    assert error == "stillfoot: --level: expected none with --tour, found 'blip-1-first'\n"
 
 
 @pytest.mark.parametrize("level", [level.id for level in LEVELS])
 def test_the_demo_plays_any_level(capsys: Captured, level: str) -> None:
-    shown = lines(capsys, "--level", level, "--reps", "1", "--skill", "0.9")
+    played = lines(capsys, "--level", level, "--reps", "1", "--skill", "0.9")
 
-    assert {line["level"] for line in shown} == {level}
-    assert shown[-1]["score"] is not None
+    assert {line["level"] for line in played} == {level}
+    assert played[-1]["score"] is not None

@@ -1,4 +1,4 @@
-"""Screens of the kinds of drill, of guesses, summaries and the placing set, as they come up."""
+"""Screens of guesses, summaries and the placing set, for tests that draw them."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
@@ -8,7 +8,7 @@ from drills.level import Level
 from engine.drill.guess_screen import Guess
 from engine.drill.guesses import STEPS
 from engine.drill.summary import Summary
-from engine.drill.tally import summed_up
+from engine.drill.tally import recent_repetitions
 from engine.kit.base import Place, Screen
 from engine.ladder.ladder import ladder_stages
 from engine.ladder.placing_screens import BeforePlacing, PlacingEnd
@@ -19,7 +19,7 @@ STAGES = ("stillness", "first blip", "quiet blip", "runs", "easing off")
 
 
 def guess(asks: str, taps: int) -> Guess:
-    """A guess after some taps of the throttle."""
+    """A guess screen after some taps of the throttle."""
     screen = Guess(asks, Place(3, 10))
     for _ in range(taps):
         screen.on_action(Action.NEXT)
@@ -27,7 +27,7 @@ def guess(asks: str, taps: int) -> Guess:
 
 
 def placed(levels: Sequence[Level], stages: int) -> PlacingEnd:
-    """The end of a placing set that went past some stages."""
+    """The end of a placing set that skipped some stages."""
     taken = STAGES[:stages]
     past = frozenset(level.id for level in levels if level.stage in taken)
     following = next(level for level in levels if level.id not in past)
@@ -35,13 +35,13 @@ def placed(levels: Sequence[Level], stages: int) -> PlacingEnd:
 
 
 def summary(level: Level, records: Sequence[Record], pictures: Sequence[Any]) -> Summary:
-    """A summary of those that counted."""
-    counted = [one for one in records if not one.verdict.void]
-    return Summary(level, summed_up(counted), pictures, Place(len(counted), 10))
+    """A summary of the records that count."""
+    counted = [record for record in records if not record.verdict.void]
+    return Summary(level, recent_repetitions(counted), pictures, Place(len(counted), 10))
 
 
 def looking_back_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
-    """Guesses and the placing set by a name."""
+    """Screens of guesses and of the placing set by name."""
     asked = {level.kind.guess_question for level in levels if level.guess}
     return {
         **{f"guess {asks}": guess(asks, len(asks) % len(STEPS)) for asks in sorted(asked)},

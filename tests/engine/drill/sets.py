@@ -1,4 +1,4 @@
-"""Sets without a window, on one source of readings."""
+"""`SetPlayer`: plays sets without a window, on any source of readings."""
 
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
@@ -23,8 +23,8 @@ SHORT = replace(HOLD, repetitions=2)
 DATE = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 
 
-class Sitting:
-    """One set on one source."""
+class SetPlayer:
+    """Plays sets on one source of readings, with a rig, a stage and dates of its own."""
 
     def __init__(self, source: Source, clock: ManualClock, history: History) -> None:
         self.clock = clock
@@ -39,23 +39,23 @@ class Sitting:
         self.seen: list[str] = []
 
     def set_of(self, level: Level) -> Flow[Played]:
-        """A set of a level."""
+        """Flow of a set of a level."""
         return run_set(level, self.setting, level.repetitions)
 
     def play(self, level: Level, *steps: tuple[str, Step]) -> Played:
-        """What comes of a set of a level."""
+        """Result of a set of a level."""
         return walk(self.set_of(level), self.clock, steps, self.seen)
 
     def walk(self, level: Level, *steps: tuple[str, Step]) -> list[Record]:
-        """What a set of a level keeps."""
-        return self.play(level, *steps).kept.records
+        """Records of a set of a level."""
+        return self.play(level, *steps).log.records
 
     @property
     def places(self) -> list[int]:
-        """The place of each repetition that was kept."""
+        """Place of each stored repetition in its set."""
         return [place for place, _ in self.audience.records]
 
 
 def reasons(records: list[Record]) -> list[Reason]:
-    """How each ended."""
+    """Reason of each verdict."""
     return [record.verdict.reason for record in records]

@@ -1,4 +1,4 @@
-"""Word, bubble, sentence, figures and picture say the same of the same repetition."""
+"""Word, bubble, sentence, figures and picture of a reveal agree with each other."""
 
 import re
 from functools import cache
@@ -24,23 +24,25 @@ each = pytest.mark.parametrize(("name", "skill"), PLAYED)
 
 @cache
 def played(name: str, skill: float) -> tuple[Level, list[Shown]]:
-    """Repetitions of a level by a lifelike foot, those that count."""
-    shown = repetitions(BY_ID[name], skill, 17, 10)
-    return BY_ID[name], [one for one in shown if not one.record.verdict.void]
+    """Repetitions of a level by a simulated foot that count."""
+    played_repetitions = repetitions(BY_ID[name], skill, 17, 10)
+    return BY_ID[name], [
+        repetition for repetition in played_repetitions if not repetition.record.verdict.void
+    ]
 
 
-def told(level: Level, verdict: Verdict) -> str:
-    """The sentence."""
+def sentence_of(level: Level, verdict: Verdict) -> str:
+    """Sentence about a verdict."""
     return level.kind.sentence(level, verdict)
 
 
 @each
 def test_the_bubble_leans_the_way_the_sentence_says(name: str, skill: float) -> None:
-    level, shown = played(name, skill)
+    level, played_repetitions = played(name, skill)
 
-    for one in shown:
-        verdict = one.record.verdict
-        lean, said = level.kind.lean(level, verdict), told(level, verdict)
+    for repetition in played_repetitions:
+        verdict = repetition.record.verdict
+        lean, said = level.kind.lean(level, verdict), sentence_of(level, verdict)
         if verdict.clean:
             assert lean == 0, said
         elif any(words in said for words in LIGHT):
@@ -53,12 +55,12 @@ def test_the_bubble_leans_the_way_the_sentence_says(name: str, skill: float) -> 
 
 @each
 def test_no_sentence_repeats_a_number_of_the_figures(name: str, skill: float) -> None:
-    level, shown = played(name, skill)
+    level, played_repetitions = played(name, skill)
 
-    for one in shown:
-        verdict = one.record.verdict
-        said = told(level, verdict)
-        row = figures(level, verdict, one.record.sampling)[1:]
+    for repetition in played_repetitions:
+        verdict = repetition.record.verdict
+        said = sentence_of(level, verdict)
+        row = figures(level, verdict, repetition.record.sampling)[1:]
         failed = " ".join(f"{figure.value} {figure.note}" for figure in row if figure.failed)
         assert "%" not in said
         if verdict.reason is Reason.OVER_LIMIT and level.kind.name == "blip":
@@ -67,12 +69,12 @@ def test_no_sentence_repeats_a_number_of_the_figures(name: str, skill: float) ->
 
 
 @each
-def test_what_is_clean_has_nothing_marked_and_what_is_not_has(name: str, skill: float) -> None:
-    level, shown = played(name, skill)
+def test_only_repetitions_that_are_not_clean_have_a_marked_figure(name: str, skill: float) -> None:
+    level, played_repetitions = played(name, skill)
 
-    for one in shown:
-        verdict = one.record.verdict
-        row = figures(level, verdict, one.record.sampling)
+    for repetition in played_repetitions:
+        verdict = repetition.record.verdict
+        row = figures(level, verdict, repetition.record.sampling)
         marked = [figure for figure in row if figure.failed]
         assert bool(marked) != verdict.clean
         assert (int(verdict.points) >= 50) == verdict.clean
@@ -82,16 +84,16 @@ def test_what_is_clean_has_nothing_marked_and_what_is_not_has(name: str, skill: 
 def test_a_number_in_the_sentence_is_its_limit_and_what_the_figure_says_is_over_it(
     name: str, skill: float
 ) -> None:
-    level, shown = played(name, skill)
+    level, played_repetitions = played(name, skill)
 
-    for one in shown:
-        verdict = one.record.verdict
+    for repetition in played_repetitions:
+        verdict = repetition.record.verdict
         said = re.search(
-            r"(?:fell|rose|ended|came back) (\d+(?:\.\d+)?) points", told(level, verdict)
+            r"(?:fell|rose|ended|came back) (\d+(?:\.\d+)?) points", sentence_of(level, verdict)
         )
         if said is None:
             continue
-        first = figures(level, verdict, one.record.sampling)[1]
+        first = figures(level, verdict, repetition.record.sampling)[1]
         over = float(first.value.removesuffix(" over"))
         assert float(said[1]) == pytest.approx(level.limits[verdict.worst] + over)
 
@@ -100,10 +102,10 @@ def test_a_number_in_the_sentence_is_its_limit_and_what_the_figure_says_is_over_
 def test_the_curve_crosses_the_limit_that_failed_and_no_limit_where_it_is_clean(
     name: str, skill: float
 ) -> None:
-    level, shown = played(name, skill)
+    level, played_repetitions = played(name, skill)
 
-    for one in shown:
-        verdict, picture = one.record.verdict, one.deviation
+    for repetition in played_repetitions:
+        verdict, picture = repetition.record.verdict, repetition.deviation
         if picture is None or not picture.is_measured or level.kind.name != "blip":
             continue
         for bound, failed in (("dip", "dip"), ("above", "surge")):
@@ -116,17 +118,15 @@ def test_the_curve_crosses_the_limit_that_failed_and_no_limit_where_it_is_clean(
 
 
 @each
-def test_no_limit_that_is_drawn_says_another_thing_than_the_verdict(
-    name: str, skill: float
-) -> None:
-    level, shown = played(name, skill)
+def test_no_drawn_limit_contradicts_the_verdict(name: str, skill: float) -> None:
+    level, played_repetitions = played(name, skill)
 
-    for one in shown:
-        assert contradictions(level, one.record.verdict, one.deviation) == []
+    for repetition in played_repetitions:
+        assert contradictions(level, repetition.record.verdict, repetition.deviation) == []
 
 
-def test_the_feet_that_are_looked_at_do_well_and_badly() -> None:
-    verdicts = [one.record.verdict for row in PLAYED for one in played(*row)[1]]
+def test_the_simulated_feet_have_both_clean_and_missed_repetitions() -> None:
+    verdicts = [repetition.record.verdict for row in PLAYED for repetition in played(*row)[1]]
 
     assert len(verdicts) > 130
     assert 20 < sum(verdict.clean for verdict in verdicts) < len(verdicts) - 40

@@ -1,4 +1,4 @@
-"""Word, bubble, sentence, figures and picture of each kind of the ladder say the same."""
+"""Word, bubble, sentence, figures and picture agree with each other in every kind of drill."""
 
 from functools import cache
 
@@ -24,26 +24,26 @@ each = pytest.mark.parametrize(("name", "skill"), PLAYED)
 
 @cache
 def played(name: str, skill: float) -> list[tuple[Level, Shown]]:
-    """Repetitions of a level by a lifelike foot, and the level that each was really of."""
+    """Repetitions of a level by a simulated foot, each with the level that was played."""
     level, seed = BY_ID[name], 23
     if level.kind.name != "mixed":
-        return [(level, one) for one in repetitions(level, skill, seed, COUNT)]
+        return [(level, repetition) for repetition in repetitions(level, skill, seed, COUNT)]
     rng, found = np.random.default_rng(seed), []
     drawn: Level | None = None
     for number in range(COUNT):
-        drawn = level.kind.draw(level, [BY_ID[one] for one in PASSED], drawn, rng)
-        found += [(drawn, one) for one in repetitions(drawn, skill, seed + number, 1)]
+        drawn = level.kind.draw(level, [BY_ID[name] for name in PASSED], drawn, rng)
+        found += [(drawn, repetition) for repetition in repetitions(drawn, skill, seed + number, 1)]
     return found
 
 
 @each
-def test_every_part_of_a_reveal_says_the_same(name: str, skill: float) -> None:
-    for level, one in played(name, skill):
-        verdict = one.record.verdict
+def test_all_parts_of_a_reveal_agree(name: str, skill: float) -> None:
+    for level, repetition in played(name, skill):
+        verdict = repetition.record.verdict
         if verdict.void:
             continue
         said, lean = level.kind.sentence(level, verdict), level.kind.lean(level, verdict)
-        row = figures(level, verdict, one.record.sampling)
+        row = figures(level, verdict, repetition.record.sampling)
 
         assert (lean or 0) == (0 if verdict.clean else leaning_of(said)), said
         assert said.startswith(("Clean", "Still", "On the target")) == verdict.clean, said
@@ -51,24 +51,28 @@ def test_every_part_of_a_reveal_says_the_same(name: str, skill: float) -> None:
         assert (int(verdict.points) >= 50) == verdict.clean, said
         assert not wrong_amount(level, verdict, said), said
         assert "%" not in said
-        assert contradictions(level, verdict, one.deviation) == [], said
+        assert contradictions(level, verdict, repetition.deviation) == [], said
 
 
 @each
 def test_the_first_figure_is_what_the_sentence_is_about(name: str, skill: float) -> None:
-    for level, one in played(name, skill):
-        verdict = one.record.verdict
+    for level, repetition in played(name, skill):
+        verdict = repetition.record.verdict
         if verdict.reason is not Reason.OVER_LIMIT:
             continue
-        first = figures(level, verdict, one.record.sampling)[1]
+        first = figures(level, verdict, repetition.record.sampling)[1]
 
         assert first.failed
         assert verdict.worst in verdict.over
         assert first.value.endswith("over") or first.value == "never"
 
 
-def test_the_feet_that_are_looked_at_do_well_and_badly_in_every_kind() -> None:
-    ended = [(level.kind.name, one.record.verdict) for row in PLAYED for level, one in played(*row)]
+def test_the_simulated_feet_have_clean_and_missed_repetitions_in_every_kind() -> None:
+    ended = [
+        (level.kind.name, repetition.record.verdict)
+        for row in PLAYED
+        for level, repetition in played(*row)
+    ]
 
     for kind in ("squeeze", "run", "trail", "clutch"):
         clean = [verdict.clean for name, verdict in ended if name == kind]

@@ -1,4 +1,4 @@
-"""What is heard while a repetition looks for its target, and that the dark is silent."""
+"""Tones heard while the player finds the target, and silence in the dark."""
 
 import pytest
 
@@ -6,22 +6,22 @@ from drills.level import Aid
 from drills.trace import SECOND
 from engine.pedals.port import Reading
 from engine.stage.headless import ManualClock
-from tests.fakes import Sitting, Steady
+from tests.fakes import RunningRepetition, Steady
 from tests.made import BLIP_TASK, level
 
-FREE = 0.3  # s, the brake is free at first
+FREE = 0.3  # s that the brake is free at first
 TARGET = BLIP_TASK.target
 
 
 class Pressed(Steady):
-    """A brake that is free at first, and goes to one value after another, half a second each."""
+    """Pedals whose brake is free at first, then at each value in turn for half a second."""
 
     def __init__(self, clock: ManualClock, *values: float, throttle: float = 0.0) -> None:
         super().__init__(clock, 0.0, lambda _: throttle)
         self._values = values
 
     def read(self) -> Reading:
-        """The pedals by the clock."""
+        """Reading of the pedals at the time of the clock."""
         step = int((self._clock() / SECOND - FREE) // 0.5)
         begun = self._clock() >= FREE * SECOND
         last = len(self._values) - 1
@@ -30,22 +30,22 @@ class Pressed(Steady):
 
 
 def heard(seconds: float, *values: float, throttle: float = 0.0, aid: Aid = Aid.TONE) -> list[str]:
-    """What is heard of the aim while the brake goes to some values in %."""
+    """Tones heard while the brake goes to some values, in %."""
     clock = ManualClock()
     pressed = Pressed(clock, *values, throttle=throttle)
-    session = Sitting(level(aid=aid), BLIP_TASK, pressed, clock)
+    session = RunningRepetition(level(aid=aid), BLIP_TASK, pressed, clock)
     session.run(seconds)
     return [sound for sound in session.speaker.heard if sound.startswith("tone")]
 
 
-def test_without_an_aid_only_that_the_target_is_found_is_heard() -> None:
+def test_without_an_aid_only_the_tone_on_target_is_heard() -> None:
     sounds = heard(1.7, TARGET - 20, TARGET + 20, TARGET, aid=Aid.NONE)
 
     assert sounds == ["tone silent", "tone on"]
 
 
 @pytest.mark.parametrize("aid", [Aid.BUBBLE, Aid.TONE])
-def test_light_on_and_heavy_are_heard_while_the_target_is_looked_for(aid: Aid) -> None:
+def test_light_on_and_heavy_tones_are_heard_while_the_target_is_searched(aid: Aid) -> None:
     sounds = heard(1.7, TARGET - 20, TARGET + 20, TARGET, aid=aid)
 
     assert sounds == ["tone silent", "tone light", "tone heavy", "tone on"]
@@ -57,14 +57,14 @@ def test_the_dark_is_silent() -> None:
     assert sounds[-2:] == ["tone on", "tone silent"]
 
 
-def test_a_brake_that_was_not_let_go_first_is_not_helped() -> None:
+def test_a_brake_that_was_not_released_first_hears_no_tone() -> None:
     clock = ManualClock()
-    session = Sitting(level(), BLIP_TASK, Steady(clock, TARGET / 100), clock)
+    session = RunningRepetition(level(), BLIP_TASK, Steady(clock, TARGET / 100), clock)
 
     session.run(1.0)
 
     assert session.speaker.heard == ["tone silent"]
 
 
-def test_a_throttle_that_must_be_let_go_first_keeps_it_silent() -> None:
+def test_a_throttle_that_must_be_released_first_silences_the_tone() -> None:
     assert heard(1.0, TARGET, throttle=0.3) == ["tone silent"]

@@ -1,4 +1,4 @@
-"""Tasks of every kind on the screen of a repetition, though some kinds come later."""
+"""The repetition screen plays every form of task."""
 
 import json
 
@@ -22,13 +22,13 @@ from tests.fakes import MILLISECOND, Lamp, Steady, a_stage
 from tests.made import BLIP
 
 FREE = Task(target=60.0, start={Pedal.THROTTLE: AT_REST}, wait=0.5, lasts=0.5)
-"""One that begins wherever the brake is."""
+"""Task that begins wherever the brake is."""
 
 
 @pytest.mark.parametrize(
     "task", [RUN, EASE, SQUEEZE, SHIFT, FREE], ids=["run", "ease", "squeeze", "shift", "free"]
 )
-def test_any_task_can_be_begun_told_and_drawn(task: Task) -> None:
+def test_any_task_can_be_begun_announced_and_drawn(task: Task) -> None:
     clock = ManualClock()
     screen = RepetitionScreen(BLIP, task, Place(1, 1), a_stage(), 0)
     pedals = CalibratedPedals(Steady(clock, 0.0), UNIT)

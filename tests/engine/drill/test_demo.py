@@ -1,4 +1,4 @@
-"""The simulated foot at a set, with pedals, chance and history of its own."""
+"""Demo of a set: pedals, random numbers and history of its own."""
 
 import shutil
 from dataclasses import replace
@@ -22,17 +22,17 @@ LEVEL = next(level for level in load_levels([SHIPPED]) if level.id == "blip-1-fi
 
 
 def watched(folder: Path, skill: float, seed: int = 5, repetitions: int = 3) -> Audience:
-    """What somebody is told who watches a set."""
+    """Listener that has watched a set of a simulated foot."""
     clock, audience = ManualClock(), Audience()
-    shown = Demonstration(LEVEL, repetitions, seed, skill)
+    demonstration = Demonstration(LEVEL, repetitions, seed, skill)
     with open_history(folder, []) as history:
         stage = a_stage(audience)
         now = datetime(2024, 5, 17, tzinfo=UTC)
-        run_headless(watch(shown, clock, stage, history, lambda: now), clock)
+        run_headless(watch(demonstration, clock, stage, history, lambda: now), clock)
     return audience
 
 
-def test_another_foot_of_the_same_seed_waits_as_long_for_its_cues(tmp_path: Path) -> None:
+def test_another_skill_with_the_same_seed_has_the_same_foreperiods(tmp_path: Path) -> None:
     beginner = watched(tmp_path / "beginner", 0.2)
     expert = watched(tmp_path / "expert", 0.9)
 
@@ -41,7 +41,7 @@ def test_another_foot_of_the_same_seed_waits_as_long_for_its_cues(tmp_path: Path
     assert len(set(waits)) == len(waits)
 
 
-def test_the_waits_are_no_part_of_the_chance_of_the_foot(tmp_path: Path) -> None:
+def test_foreperiods_do_not_share_random_numbers_with_the_foot(tmp_path: Path) -> None:
     seed = 5
     of_the_foot = LEVEL.foreperiod.draw(np.random.default_rng(seed))
 
@@ -50,7 +50,7 @@ def test_the_waits_are_no_part_of_the_chance_of_the_foot(tmp_path: Path) -> None
     assert first.wait != of_the_foot
 
 
-def test_a_history_without_a_folder_is_thrown_away() -> None:
+def test_a_history_without_a_folder_is_deleted() -> None:
     with Demonstration(LEVEL, 1, 1, 0.5).history() as history:
         folder = history.path.parent
         there = history.path.exists()
@@ -58,7 +58,7 @@ def test_a_history_without_a_folder_is_thrown_away() -> None:
     assert (there, folder.exists()) == (True, False)
 
 
-def test_a_history_with_a_folder_is_kept_and_opened_with_the_rules_in_force(tmp_path: Path) -> None:
+def test_a_history_with_a_folder_stays_and_uses_the_current_pass_rules(tmp_path: Path) -> None:
     shutil.copy(VERSION_1, tmp_path / FILE)
     strict = PassRule(100, 100)
     strict_level = replace(LEVEL, rule=strict)
@@ -70,7 +70,7 @@ def test_a_history_with_a_folder_is_kept_and_opened_with_the_rules_in_force(tmp_
     assert (tmp_path / FILE).exists()
 
 
-def test_a_foot_lets_go_at_each_screen_with_choices(tmp_path: Path) -> None:
+def test_the_simulated_foot_lets_go_at_each_menu(tmp_path: Path) -> None:
     audience = watched(tmp_path, 0.9, repetitions=2)
 
     assert audience.menus == 3

@@ -1,4 +1,4 @@
-"""The demo shows every verdict: a few simulated feet come to all that can be said of a blip."""
+"""A few simulated feet of the demo reach every verdict and many sentences about a blip."""
 
 from dataclasses import replace
 from functools import cache
@@ -39,8 +39,8 @@ REASONS = (
 
 
 @cache
-def shown() -> tuple[Verdict, ...]:
-    """Every verdict of the feet, ten repetitions each."""
+def verdicts() -> tuple[Verdict, ...]:
+    """Verdicts of all feet, ten repetitions each."""
     return tuple(
         record.verdict
         for skill, seed in FEET
@@ -50,25 +50,25 @@ def shown() -> tuple[Verdict, ...]:
 
 @pytest.mark.parametrize("reason", REASONS)
 def test_a_demo_shows_a_repetition_that_ends_in_every_way_a_foot_can_end_it(reason: Reason) -> None:
-    assert any(verdict.reason is reason for verdict in shown()), f"feet {FEET}"
+    assert any(verdict.reason is reason for verdict in verdicts()), f"feet {FEET}"
 
 
 @pytest.mark.parametrize("name", LIMITS)
-def test_a_demo_shows_every_measure_as_the_one_that_failed_most(name: str) -> None:
-    failed = [one.worst for one in shown() if one.reason is Reason.OVER_LIMIT]
+def test_a_demo_shows_every_measure_as_the_worst(name: str) -> None:
+    failed = [verdict.worst for verdict in verdicts() if verdict.reason is Reason.OVER_LIMIT]
 
     assert name in failed, f"feet {FEET}"
 
 
 def test_a_demo_shows_a_push_before_the_dip_and_one_after_it() -> None:
-    pushed = [one.measures for one in shown() if {"surge", "rebound"} & {*one.over}]
+    pushed = [verdict.measures for verdict in verdicts() if {"surge", "rebound"} & {*verdict.over}]
 
-    first = {(one["surge_at"] or 0.0) < (one["dip_at"] or 0.0) for one in pushed}
+    first = {(verdict["surge_at"] or 0.0) < (verdict["dip_at"] or 0.0) for verdict in pushed}
 
     assert first == {True, False}, f"feet {FEET}"
 
 
-def test_a_demo_tells_many_different_sentences() -> None:
-    told = {LEVEL.kind.sentence(LEVEL, verdict) for verdict in shown()}
+def test_a_demo_shows_many_different_sentences() -> None:
+    sentences = {LEVEL.kind.sentence(LEVEL, verdict) for verdict in verdicts()}
 
-    assert len(told) > 20, f"feet {FEET}"
+    assert len(sentences) > 20, f"feet {FEET}"

@@ -1,4 +1,4 @@
-"""A set whose scores fall as those of a tired foot do: a stop is suggested."""
+"""The end of a set suggests to stop when scores fall as those of a tired foot do."""
 
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
@@ -7,7 +7,7 @@ import pytest
 
 from drills.score import Reason, Verdict
 from engine.drill.set_end import SetEnd
-from engine.drill.tally import SetLog, set_tally
+from engine.drill.set_log import SetLog, set_tally
 from engine.store import History, Record
 from engine.store.repetitions import add_repetition
 from tests.made import BLIP, record
@@ -18,29 +18,29 @@ RISING = FALLING[::-1]
 
 
 def scored(score: float, number: int) -> Record:
-    """One of a level with a score, so many half minutes into the evening."""
+    """A record with a score, `number` half minutes into the evening."""
     verdict = Verdict(Reason.CLEAN, score, (), {"dip": 5.0})
     at = EVENING + timedelta(seconds=30 * number)
     return replace(record(verdict=verdict, at=at, trace=None), level=BLIP.id)
 
 
 def played(history: History, scores: list[float], *, before: int = 0) -> SetLog:
-    """A set in which `before` of the scores were kept in an earlier one."""
+    """Log of a set with some scores; the first `before` of them belong to an earlier set."""
     for number, score in enumerate(scores[:before]):
         add_repetition(history, scored(score, number))
-    kept = SetLog(BLIP, history)
+    log = SetLog(BLIP, history)
     for number, score in enumerate(scores[before:], start=before):
-        kept.add(scored(score, number))
-    return kept
+        log.add(scored(score, number))
+    return log
 
 
 @pytest.mark.parametrize("before", [0, 5])
 def test_scores_that_fall_over_the_sets_of_a_day_suggest_to_stop(
     history: History, before: int
 ) -> None:
-    kept = played(history, FALLING, before=before)
+    log = played(history, FALLING, before=before)
 
-    tally = set_tally(kept, lambda: EVENING)
+    tally = set_tally(log, lambda: EVENING)
 
     assert tally.tires
     assert SetEnd(BLIP, tally, BLIP).details()["choices"] == ["Home", f"Once more: {BLIP.title}"]
@@ -48,17 +48,17 @@ def test_scores_that_fall_over_the_sets_of_a_day_suggest_to_stop(
 
 @pytest.mark.parametrize("scores", [RISING, FALLING[:11], [70.0] * 14])
 def test_other_scores_suggest_nothing(history: History, scores: list[float]) -> None:
-    kept = played(history, scores)
+    log = played(history, scores)
 
-    tally = set_tally(kept, lambda: EVENING)
+    tally = set_tally(log, lambda: EVENING)
 
     assert not tally.tires
     assert SetEnd(BLIP, tally, BLIP).details()["choices"] == [f"Once more: {BLIP.title}", "Home"]
 
 
-def test_what_fell_on_another_day_tires_nobody_today(history: History) -> None:
-    kept = played(history, FALLING)
+def test_falling_scores_of_another_day_do_not_suggest_to_stop_today(history: History) -> None:
+    log = played(history, FALLING)
 
-    tally = set_tally(kept, lambda: EVENING + timedelta(days=1))
+    tally = set_tally(log, lambda: EVENING + timedelta(days=1))
 
     assert not tally.tires

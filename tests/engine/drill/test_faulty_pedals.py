@@ -1,4 +1,4 @@
-"""Faulty pedals on the screen of a repetition: it ends as void, with the right reason."""
+"""Faulty pedals void a repetition, with the right reason."""
 
 import math
 from dataclasses import replace
@@ -18,7 +18,7 @@ from engine.pedals.rig import Rig
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Pace
-from tests.fakes import MILLISECOND, Silent, Sitting, Steady, Stuttering, Unplugged
+from tests.fakes import MILLISECOND, RunningRepetition, Silent, Steady, Stuttering, Unplugged
 from tests.made import BLIP, HOLD, SUMMER, record
 from tests.made import BLIP_TASK as A_BLIP_TASK
 from tests.made import HOLD_TASK as A_HOLD_TASK
@@ -29,16 +29,16 @@ HOLD_TASK = replace(A_HOLD_TASK, freed=math.inf)
 BOTH = pytest.mark.parametrize(("level", "task"), [(BLIP, BLIP_TASK), (HOLD, HOLD_TASK)])
 
 
-def ended(session: Sitting) -> Repetition:
-    """The repetition that the screen ended with."""
+def ended(session: RunningRepetition) -> Repetition:
+    """The repetition with which the screen ended."""
     assert isinstance(session.screen.outcome, Repetition)
     return session.screen.outcome
 
 
 @BOTH
-def test_steady_pedals_come_to_a_verdict(level: Level, task: Task) -> None:
+def test_steady_pedals_lead_to_a_verdict(level: Level, task: Task) -> None:
     clock = ManualClock()
-    session = Sitting(level, task, Steady(clock, 0.6), clock)
+    session = RunningRepetition(level, task, Steady(clock, 0.6), clock)
 
     session.run(10.0)
 
@@ -51,7 +51,7 @@ def test_steady_pedals_come_to_a_verdict(level: Level, task: Task) -> None:
 def test_unplugged_pedals_void_it_at_once(level: Level, task: Task, at: float) -> None:
     clock = ManualClock()
     source = Unplugged(Steady(clock, 0.6), clock, nanoseconds(at))
-    session = Sitting(level, task, source, clock)
+    session = RunningRepetition(level, task, source, clock)
 
     session.run(10.0)
 
@@ -60,10 +60,10 @@ def test_unplugged_pedals_void_it_at_once(level: Level, task: Task, at: float) -
     assert clock() == max(nanoseconds(at), MILLISECOND)
 
 
-def test_nothing_of_an_unplugged_device_is_in_the_trace() -> None:
+def test_the_trace_has_no_samples_of_an_unplugged_device() -> None:
     clock = ManualClock()
     source = Unplugged(Steady(clock, 0.6), clock, nanoseconds(1.5))
-    session = Sitting(HOLD, HOLD_TASK, source, clock)
+    session = RunningRepetition(HOLD, HOLD_TASK, source, clock)
 
     session.run(10.0)
 
@@ -74,9 +74,9 @@ def test_nothing_of_an_unplugged_device_is_in_the_trace() -> None:
 
 
 @BOTH
-def test_silent_pedals_never_come_to_the_target(level: Level, task: Task) -> None:
+def test_silent_pedals_never_reach_the_target(level: Level, task: Task) -> None:
     clock = ManualClock()
-    session = Sitting(level, task, Silent(clock), clock)
+    session = RunningRepetition(level, task, Silent(clock), clock)
 
     session.run(task.patience + 1)
 
@@ -89,7 +89,7 @@ def test_silent_pedals_never_come_to_the_target(level: Level, task: Task) -> Non
 def test_stuttering_pedals_leave_a_gap_that_voids_it(level: Level, task: Task) -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
-    session = Sitting(level, task, source, clock)
+    session = RunningRepetition(level, task, source, clock)
 
     session.run(10.0)
 
@@ -98,10 +98,10 @@ def test_stuttering_pedals_leave_a_gap_that_voids_it(level: Level, task: Task) -
 
 
 @pytest.mark.parametrize(("at", "stall"), [(0.3, 70), (0.82, 70), (1.5, 49)])
-def test_a_stutter_that_hides_nothing_measured_is_let_pass(at: float, stall: int) -> None:
+def test_a_stutter_outside_the_measured_window_voids_nothing(at: float, stall: int) -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(at), stall=stall * MILLISECOND)
-    session = Sitting(HOLD, HOLD_TASK, source, clock)
+    session = RunningRepetition(HOLD, HOLD_TASK, source, clock)
 
     session.run(10.0)
 
@@ -111,7 +111,7 @@ def test_a_stutter_that_hides_nothing_measured_is_let_pass(at: float, stall: int
 @pytest.mark.parametrize("after", [0.1, 0.5, 1.0, 2.5])
 def test_losing_the_focus_voids_it_in_every_phase(after: float) -> None:
     clock = ManualClock()
-    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session = RunningRepetition(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
     session.run(after)
 
     session.screen.on_focus(False, clock())
@@ -122,7 +122,7 @@ def test_losing_the_focus_voids_it_in_every_phase(after: float) -> None:
 
 def test_losing_the_focus_after_the_end_changes_nothing() -> None:
     clock = ManualClock()
-    session = Sitting(HOLD, HOLD_TASK, Steady(clock, 0.6), clock)
+    session = RunningRepetition(HOLD, HOLD_TASK, Steady(clock, 0.6), clock)
     session.run(10.0)
 
     session.screen.on_focus(False, clock())
@@ -133,7 +133,7 @@ def test_losing_the_focus_after_the_end_changes_nothing() -> None:
 
 def test_going_back_leaves_it_and_every_other_action_does_nothing() -> None:
     clock = ManualClock()
-    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session = RunningRepetition(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
     session.run(1.0)
 
     for action in (Action.GO, Action.NEXT, Action.PREVIOUS):
@@ -147,7 +147,7 @@ def test_going_back_leaves_it_and_every_other_action_does_nothing() -> None:
 
 def test_going_back_before_any_sample_leaves_it() -> None:
     clock = ManualClock()
-    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session = RunningRepetition(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
 
     session.screen.on_action(Action.BACK)
 
@@ -157,7 +157,7 @@ def test_going_back_before_any_sample_leaves_it() -> None:
 
 def test_without_the_focus_it_does_not_begin_and_waits_for_it() -> None:
     clock = ManualClock()
-    session = Sitting(HOLD, HOLD_TASK, Steady(clock, 0.6), clock)
+    session = RunningRepetition(HOLD, HOLD_TASK, Steady(clock, 0.6), clock)
 
     session.screen.on_focus(False, clock())
     session.run(5.0)
@@ -174,7 +174,7 @@ def test_without_the_focus_it_does_not_begin_and_waits_for_it() -> None:
 
 def test_losing_the_focus_before_the_first_sample_ends_nothing() -> None:
     clock = ManualClock()
-    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session = RunningRepetition(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
 
     session.screen.on_focus(False, clock())
 
@@ -182,9 +182,9 @@ def test_losing_the_focus_before_the_first_sample_ends_nothing() -> None:
 
 
 @pytest.mark.parametrize("after", [0.1, 0.5, 1.0, 2.5])
-def test_pedals_that_went_and_came_back_between_two_looks_void_it(after: float) -> None:
+def test_pedals_unplugged_for_a_moment_between_two_samples_void_it(after: float) -> None:
     clock = ManualClock()
-    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session = RunningRepetition(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
     session.run(after)
 
     session.screen.on_devices(cut=True)
@@ -192,9 +192,9 @@ def test_pedals_that_went_and_came_back_between_two_looks_void_it(after: float) 
     assert ended(session).void is Reason.UNPLUGGED
 
 
-def test_another_device_that_comes_or_goes_changes_nothing() -> None:
+def test_plugging_another_device_in_or_out_changes_nothing() -> None:
     clock = ManualClock()
-    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session = RunningRepetition(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
     session.run(1.0)
 
     session.screen.on_devices(cut=False)
@@ -204,7 +204,7 @@ def test_another_device_that_comes_or_goes_changes_nothing() -> None:
 
 def test_the_window_goes_dark_once_and_shows_the_cue() -> None:
     clock = ManualClock()
-    session = Sitting(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
+    session = RunningRepetition(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
 
     session.run(5.0)
 
@@ -213,7 +213,7 @@ def test_the_window_goes_dark_once_and_shows_the_cue() -> None:
 
 def test_the_screen_is_live_while_lit_and_dark_from_the_dark_on() -> None:
     clock = ManualClock()
-    session = Sitting(HOLD, HOLD_TASK, Steady(clock, 0.6), clock)
+    session = RunningRepetition(HOLD, HOLD_TASK, Steady(clock, 0.6), clock)
     paces = []
 
     for _ in range(40):
@@ -226,13 +226,13 @@ def test_the_screen_is_live_while_lit_and_dark_from_the_dark_on() -> None:
     assert {pace for pace, _ in paces} == {Pace.LIVE, Pace.DARK}
 
 
-def test_a_void_repetition_is_kept_with_its_trace_and_without_a_score() -> None:
+def test_a_void_repetition_is_recorded_with_its_trace_and_without_a_score() -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
-    session = Sitting(HOLD, HOLD_TASK, source, clock)
+    session = RunningRepetition(HOLD, HOLD_TASK, source, clock)
     session.run(10.0)
 
-    kept, _ = conclude(
+    concluded, _ = conclude(
         HOLD,
         HOLD_TASK,
         ended(session),
@@ -240,10 +240,10 @@ def test_a_void_repetition_is_kept_with_its_trace_and_without_a_score() -> None:
         record().at,
     )
 
-    assert kept.verdict.reason is Reason.GAP
-    assert (kept.verdict.score, kept.verdict.measures) == (None, {})
-    assert kept.source == "stuttering"
-    assert kept.at.tzinfo is SUMMER
-    assert kept.trace is not None
-    assert kept.sampling is not None
-    assert kept.sampling.gap_max == pytest.approx(0.061)
+    assert concluded.verdict.reason is Reason.GAP
+    assert (concluded.verdict.score, concluded.verdict.measures) == (None, {})
+    assert concluded.source == "stuttering"
+    assert concluded.at.tzinfo is SUMMER
+    assert concluded.trace is not None
+    assert concluded.sampling is not None
+    assert concluded.sampling.gap_max == pytest.approx(0.061)

@@ -1,4 +1,4 @@
-"""A guess before the reveal: asked of feet alone, kept, and shown beside what it was."""
+"""Guesses in a set: asked only with feet, stored, and shown beside the measured value."""
 
 from dataclasses import replace
 
@@ -19,7 +19,7 @@ GUESSED = replace(BY_ID["quiet-guess"], repetitions=3)
 
 
 def says(taps: int) -> Step:
-    """A step: tap the throttle so often, then say so."""
+    """Step that taps the throttle some times and confirms the guess."""
 
     def step(screen: Attended) -> None:
         for _ in range(taps):
@@ -29,7 +29,7 @@ def says(taps: int) -> Step:
     return step
 
 
-def test_every_repetition_that_was_measured_is_guessed_and_kept(history: History) -> None:
+def test_every_measured_repetition_is_guessed_and_the_guess_stored(history: History) -> None:
     learning = Learning(history, 0.9)
 
     played = learning.walk(
@@ -40,36 +40,36 @@ def test_every_repetition_that_was_measured_is_guessed_and_kept(history: History
     )
 
     guesses = guesses_on(history, GUESSED.id)
-    dips = [one.verdict.measures["dip"] for one in played.kept.records]
+    dips = [record.verdict.measures["dip"] for record in played.log.records]
     assert guesses == list(zip([0.0, 3.0, 6.0], dips, strict=True))
     assert learning.seen.index("guess") < learning.seen.index("reveal")
 
 
-def test_a_guess_is_asked_before_a_sound_tells_how_it_went(history: History) -> None:
+def test_a_guess_is_asked_before_any_sound_of_the_verdict(history: History) -> None:
     learning = Learning(history, 0.9)
-    told: list[int] = []
+    announced: list[int] = []
 
     def looks(screen: Attended) -> None:
-        told.append(len(learning.audience.records))
+        announced.append(len(learning.audience.records))
         screen.on_action(Action.GO)
 
     learning.walk(run_set(GUESSED, learning.setting, 1), ("guess", looks))
 
-    assert told == [0]
+    assert announced == [0]
     assert len(learning.audience.records) == 1
 
 
-def test_what_was_guessed_is_shown_even_where_only_a_miss_would_be(history: History) -> None:
+def test_a_guess_is_revealed_even_on_levels_that_reveal_only_misses(history: History) -> None:
     learning = Learning(history, 1.0)
     outside = replace(GUESSED, feedback=Feedback.OUTSIDE)
 
-    kept = learning.walk(run_set(outside, learning.setting, 1), ("guess", says(1))).kept.records
+    records = learning.walk(run_set(outside, learning.setting, 1), ("guess", says(1))).log.records
 
-    assert [record.verdict.clean for record in kept] == [True]
+    assert [record.verdict.clean for record in records] == [True]
     assert learning.seen == ["repetition", "guess", "reveal"]
 
 
-def test_leaving_at_the_guess_keeps_the_repetition_and_no_guess(history: History) -> None:
+def test_leaving_at_the_guess_stores_the_repetition_and_no_guess(history: History) -> None:
     learning = Learning(history, 0.9)
 
     played = learning.walk(
@@ -78,12 +78,12 @@ def test_leaving_at_the_guess_keeps_the_repetition_and_no_guess(history: History
         ("menu", "Leave the set"),
     )
 
-    assert len(played.kept.records) == 1
+    assert len(played.log.records) == 1
     assert guesses_on(history, GUESSED.id) == []
     assert len(learning.audience.records) == 1
 
 
-def test_a_try_out_is_asked_for_no_guess(history: History) -> None:
+def test_a_try_out_asks_for_no_guess(history: History) -> None:
     learning = Learning(history, 0.9)
 
     learning.walk(run_set(GUESSED, replace(learning.setting, history=None), 1))
@@ -91,17 +91,17 @@ def test_a_try_out_is_asked_for_no_guess(history: History) -> None:
     assert "guess" not in learning.seen
 
 
-def test_the_end_of_a_set_says_how_far_off_the_guesses_are(history: History) -> None:
+def test_the_end_of_a_set_shows_the_mean_error_of_the_guesses(history: History) -> None:
     learning = Learning(history, 0.9)
     played = learning.walk(run_set(GUESSED, learning.setting, 1), ("guess", says(3)))
-    shown: list[SetEnd] = []
+    screens: list[SetEnd] = []
 
-    def keeps(screen: Attended) -> None:
+    def store(screen: Attended) -> None:
         assert isinstance(screen, SetEnd)
-        shown.append(screen)
+        screens.append(screen)
         screen.on_action(Action.BACK)
 
-    learning.walk(end_set(GUESSED, GUESSED, played.kept, learning.setting), ("set end", keeps))
+    learning.walk(end_set(GUESSED, GUESSED, played.log, learning.setting), ("set end", store))
 
     off = mean_error(guesses_on(history, GUESSED.id))
-    assert shown[0].details()["guessed_off"] == pytest.approx(off)
+    assert screens[0].details()["guessed_off"] == pytest.approx(off)

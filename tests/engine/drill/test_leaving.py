@@ -1,4 +1,4 @@
-"""Out of a set, and what a set does that nothing is kept of."""
+"""Leaving a set, sets without feet, and the sounds and faults at its end."""
 
 from dataclasses import replace
 
@@ -9,23 +9,23 @@ from drills.phases import Phase
 from drills.score import Reason, Verdict
 from drills.trace import nanoseconds
 from engine.drill.set import Played, end_set, run_set
-from engine.drill.set_end import Missed
-from engine.drill.tally import SetLog, set_tally, summed_up
+from engine.drill.set_log import SetLog, set_tally
+from engine.drill.tally import Missed, recent_repetitions
 from engine.pedals.port import Source
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Flow, Scene
 from engine.store import History
 from engine.store.repetitions import add_repetition
-from tests.engine.drill.sets import DATE, SHORT, Sitting, reasons
+from tests.engine.drill.sets import DATE, SHORT, SetPlayer, reasons
 from tests.engine.walking import back, choose, sit_through, walk
 from tests.fakes import MILLISECOND, Loudspeaker, Steady, Stuttering
 from tests.made import BLIP, record
 from tests.stored import all_results
 
 
-def run_until(playing: Flow[Played], session: Sitting, name: str) -> Scene:
-    """Sit through a set until a screen of a name is shown."""
+def run_until(playing: Flow[Played], session: SetPlayer, name: str) -> Scene:
+    """Play a set until a screen called `name` is shown; return its scene."""
     for scene in playing:
         if scene.screen.name == name:
             return scene
@@ -35,7 +35,7 @@ def run_until(playing: Flow[Played], session: Sitting, name: str) -> Scene:
 
 
 def test_escape_asks_before_it_ends_a_set_with_something_in_it(history: History) -> None:
-    session = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
+    session = SetPlayer(Steady(clock := ManualClock(), 0.6), clock, history)
     playing = session.set_of(SHORT)
     run_until(playing, session, "reveal").screen.on_action(Action.GO)
     repetition = next(playing).screen
@@ -49,16 +49,16 @@ def test_escape_asks_before_it_ends_a_set_with_something_in_it(history: History)
 
 
 def test_the_menu_leads_home_past_the_end_of_the_set(history: History) -> None:
-    session = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
+    session = SetPlayer(Steady(clock := ManualClock(), 0.6), clock, history)
 
     played = session.play(SHORT, ("reveal", "menu"), ("menu", "Home"))
 
     assert played.home
-    assert reasons(played.kept.records) == [Reason.CLEAN]
+    assert reasons(played.log.records) == [Reason.CLEAN]
 
 
 def test_brake_and_throttle_open_the_menu_in_a_set_with_nothing_in_it(history: History) -> None:
-    session = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
+    session = SetPlayer(Steady(clock := ManualClock(), 0.6), clock, history)
     playing = session.set_of(SHORT)
 
     next(playing).screen.on_action(Action.MENU)
@@ -67,8 +67,8 @@ def test_brake_and_throttle_open_the_menu_in_a_set_with_nothing_in_it(history: H
     assert list(all_results(history)) == []
 
 
-def test_leaving_after_the_cue_counts_and_is_kept_and_asks_what_now(history: History) -> None:
-    session = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
+def test_leaving_after_the_cue_counts_is_stored_and_opens_the_menu(history: History) -> None:
+    session = SetPlayer(Steady(clock := ManualClock(), 0.6), clock, history)
     playing = session.set_of(replace(BLIP, repetitions=2))
     scene = next(playing)
     while not session.audience.transitions or (
@@ -83,31 +83,33 @@ def test_leaving_after_the_cue_counts_and_is_kept_and_asks_what_now(history: His
     [(_, record)] = session.audience.records
     assert record.verdict == Verdict(Reason.WALKED_OUT, 0.0)
     assert following.name == "menu"
-    assert [(one.clean, one.void) for one in all_results(history)] == [(False, False)]
+    assert [(result.clean, result.void) for result in all_results(history)] == [(False, False)]
 
 
-def test_three_lost_to_gaps_in_a_row_say_that_the_computer_is_busy(history: History) -> None:
+def test_three_repetitions_lost_to_gaps_in_a_row_show_that_the_computer_is_busy(
+    history: History,
+) -> None:
     clock = ManualClock()
     source: Source = Steady(clock, 0.6)
     for at in (1.2, 4.0, 6.8):
         source = Stuttering(source, clock, nanoseconds(at), stall=60 * MILLISECOND)
-    session = Sitting(source, clock, history)
+    session = SetPlayer(source, clock, history)
     quick = replace(SHORT, repetitions=1)
 
-    kept = session.walk(quick, *[("reveal", "on")] * 3, ("busy", "Go on"), ("reveal", "on"))
+    records = session.walk(quick, *[("reveal", "on")] * 3, ("busy", "Go on"), ("reveal", "on"))
 
-    assert reasons(kept) == [Reason.GAP] * 3 + [Reason.CLEAN]
+    assert reasons(records) == [Reason.GAP] * 3 + [Reason.CLEAN]
 
 
-def test_what_no_feet_do_is_kept_nowhere_and_told_by_the_set_alone(history: History) -> None:
+def test_a_set_without_feet_is_not_stored_and_tallied_by_itself(history: History) -> None:
     clock = ManualClock()
-    session = Sitting(Steady(clock, 0.6), clock, history)
+    session = SetPlayer(Steady(clock, 0.6), clock, history)
     session.foot.counts = False
     setting = replace(session.setting, history=None)
     rule = PassRule(2, 2)
 
     played = walk(run_set(replace(SHORT, rule=rule), setting, 2), clock, [])
-    tally = set_tally(played.kept, lambda: DATE)
+    tally = set_tally(played.log, lambda: DATE)
 
     assert list(all_results(history)) == []
     assert (tally.is_tryout, tally.passed, tally.clean_streak) == (True, True, 2)
@@ -123,36 +125,36 @@ def test_what_no_feet_do_is_kept_nowhere_and_told_by_the_set_alone(history: Hist
         ([False, False], ["passed"]),
     ],
 )
-def test_a_level_that_is_passed_now_is_heard_and_not_again(
+def test_passing_a_level_is_heard_once(
     history: History, before: list[bool], heard: list[str]
 ) -> None:
-    session = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
+    session = SetPlayer(Steady(clock := ManualClock(), 0.6), clock, history)
     rule = PassRule(2, 2)
     for clean in before:
         reason = Reason.CLEAN if clean else Reason.OVER_LIMIT
         add_repetition(history, record(level="a-hold", rule=rule, verdict=Verdict(reason, 50.0)))
     asked = replace(SHORT, rule=rule)
 
-    kept = session.play(asked).kept
-    walk(end_set(asked, asked, kept, session.setting), clock, [("set end", "Home")])
+    log = session.play(asked).log
+    walk(end_set(asked, asked, log, session.setting), clock, [("set end", "Home")])
 
     speaker = session.stage.speaker
     assert isinstance(speaker, Loudspeaker)
-    assert [one for one in speaker.heard if one in ("passed", "best")] == heard
+    assert [sound for sound in speaker.heard if sound in ("passed", "best")] == heard
 
 
-def test_a_best_is_heard_where_it_passes_nothing(history: History) -> None:
-    session = Sitting(Steady(clock := ManualClock(), 0.6), clock, history)
+def test_a_best_is_heard_if_it_does_not_pass_the_level(history: History) -> None:
+    session = SetPlayer(Steady(clock := ManualClock(), 0.6), clock, history)
     rule = PassRule(8, 10)
     add_repetition(history, record(level="a-hold", rule=rule, verdict=Verdict(Reason.CLEAN, 50.0)))
     asked = replace(SHORT, rule=rule)
 
-    kept = session.play(asked).kept
-    walk(end_set(asked, asked, kept, session.setting), clock, [("set end", "Home")])
+    log = session.play(asked).log
+    walk(end_set(asked, asked, log, session.setting), clock, [("set end", "Home")])
 
     speaker = session.stage.speaker
     assert isinstance(speaker, Loudspeaker)
-    assert [one for one in speaker.heard if one in ("passed", "best")] == ["best"]
+    assert [sound for sound in speaker.heard if sound in ("passed", "best")] == ["best"]
 
 
 @pytest.mark.parametrize(
@@ -167,14 +169,14 @@ def test_a_best_is_heard_where_it_passes_nothing(history: History) -> None:
         ([Verdict(Reason.GAP)], None),
     ],
 )
-def test_what_was_missed_most_is_a_limit_or_what_was_asked(
+def test_the_most_frequent_fault_is_a_limit_or_a_reason(
     verdicts: list[Verdict], missed: Missed | None
 ) -> None:
-    kept = SetLog(BLIP, None)
+    log = SetLog(BLIP, None)
     for verdict in verdicts:
-        kept.add(record(verdict=verdict))
+        log.add(record(verdict=verdict))
 
-    assert set_tally(kept, lambda: DATE).missed == missed
+    assert set_tally(log, lambda: DATE).missed == missed
 
 
 @pytest.mark.parametrize(
@@ -185,4 +187,4 @@ def test_a_few_repetitions_are_summed_up_by_their_median_score(
 ) -> None:
     records = [record(verdict=Verdict(Reason.OVER_LIMIT, score, ("dip",))) for score in scores]
 
-    assert summed_up(records).score == middle
+    assert recent_repetitions(records).score == middle

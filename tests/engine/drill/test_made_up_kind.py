@@ -1,4 +1,4 @@
-"""A kind of drill that the program does not have, from its level file to its reveal."""
+"""A made-up kind of drill is played from its level file to its reveal."""
 
 from datetime import UTC, datetime
 from pathlib import Path
@@ -36,7 +36,7 @@ from tests.fakes import LettingGo, Steady, a_stage
 
 
 class Taps(Kind):
-    """A brake that is held while the throttle is tapped."""
+    """Kind that holds the brake while the throttle is tapped."""
 
     name = "taps"
     pedals = (Pedal.BRAKE, Pedal.THROTTLE)
@@ -89,7 +89,7 @@ limits = { swing = 4 }
 
 
 def level_of(text: str, folder: Path) -> Level:
-    """The one level in a folder of levels, read with the made-up kind known."""
+    """Level read from a file with `text`, with the made-up kind registered."""
     (folder / "taps.toml").write_text(text, encoding="utf-8")
     (level,) = load_levels([folder], kinds={"taps": Taps()})
     return level
@@ -100,7 +100,7 @@ def tapping(now: int) -> float:
     return 0.8 if now >= 2 * SECOND and now % (SECOND // 2) < SECOND // 10 else 0.0
 
 
-def test_a_level_of_it_is_played_from_its_file_to_its_reveal(tmp_path: Path) -> None:
+def test_a_level_of_the_kind_is_played_from_its_file_to_its_reveal(tmp_path: Path) -> None:
     level, clock, seen = level_of(LEVEL, tmp_path), ManualClock(), list[Attended]()
     foot = LettingGo(Steady(clock, 0.41, tapping))
     rig = Rig(clock, pedals=CalibratedPedals(foot, UNIT))
@@ -118,11 +118,11 @@ def test_a_level_of_it_is_played_from_its_file_to_its_reveal(tmp_path: Path) -> 
             lambda: datetime(2024, 5, 17, tzinfo=UTC),
         )
         played = walk(run_set(level, setting, level.repetitions), clock, [("reveal", read)])
-        kept = measures_of(history, 1)
+        measures = measures_of(history, 1)
 
-    [record] = played.kept.records
+    [record] = played.log.records
     assert (record.kind, record.verdict.reason) == ("taps", Reason.CLEAN)
-    assert kept == {"swing": 0.0, "mean": pytest.approx(41.0)}
+    assert measures == {"swing": 0.0, "mean": pytest.approx(41.0)}
     pygame.font.init()
     canvas = RecordingCanvas((1920, 1080), Fonts())
     assert isinstance(seen[0], Reveal)
@@ -137,7 +137,7 @@ def test_a_level_of_it_is_played_from_its_file_to_its_reveal(tmp_path: Path) -> 
     assert heights.pop() < target.centery
 
 
-def test_its_prompt_is_on_the_screen_before_the_dark(tmp_path: Path) -> None:
+def test_the_prompt_of_the_kind_is_on_the_screen_before_the_dark(tmp_path: Path) -> None:
     level = level_of(LEVEL, tmp_path)
     task = Taps().task(level, 40.0, np.random.default_rng(1))
     pygame.font.init()
@@ -153,7 +153,7 @@ def test_its_prompt_is_on_the_screen_before_the_dark(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("line", "taps"), [("taps = 3\n", 3), ("", 2)], ids=["said", "left to its default"]
 )
-def test_a_level_says_the_keys_of_its_kind(line: str, taps: int, tmp_path: Path) -> None:
+def test_a_level_has_the_keys_of_its_kind(line: str, taps: int, tmp_path: Path) -> None:
     level = level_of(LEVEL.replace("taps = 3\n", line), tmp_path)
 
     assert level.own == {"taps": taps}
@@ -161,7 +161,7 @@ def test_a_level_says_the_keys_of_its_kind(line: str, taps: int, tmp_path: Path)
 
 
 @pytest.mark.parametrize("said", ["10", "2.5", '"two"'])
-def test_a_wrong_key_of_its_kind_is_named(said: str, tmp_path: Path) -> None:
+def test_a_wrong_key_of_the_kind_is_named(said: str, tmp_path: Path) -> None:
     with pytest.raises(LevelError) as refused:
         level_of(LEVEL.replace("taps = 3\n", f"taps = {said}\n"), tmp_path)
 

@@ -1,4 +1,4 @@
-"""A mixed set, and the seed of a set: what comes is drawn, named and kept."""
+"""Mixed sets: levels are drawn from the seed of the set, named on the screen and recorded."""
 
 from dataclasses import replace
 from itertools import pairwise
@@ -27,42 +27,42 @@ UNASKED = [replace(level, guess=False) for level in LEVELS]
 
 
 def learner(history: History) -> Learning:
-    """A good foot that is asked for no guess."""
+    """A good foot on levels that ask for no guess."""
     learning = Learning(history, 0.9)
     learning.setting = replace(learning.setting, levels=UNASKED)
     return learning
 
 
-def test_each_repetition_is_of_another_kind_than_the_one_before_and_of_a_level_passed(
+def test_each_repetition_is_of_a_passed_level_and_another_kind_than_the_one_before(
     history: History,
 ) -> None:
     passes(history, *POOL)
     learning = learner(history)
 
-    kept = learning.walk(run_set(MIX, learning.setting, 8)).kept.records
+    records = learning.walk(run_set(MIX, learning.setting, 8)).log.records
 
-    counted = [record for record in kept if not record.verdict.void]
+    counted = [record for record in records if not record.verdict.void]
     assert len(counted) == 8
-    assert {record.drawn for record in kept} <= {level.id for level in POOL}
-    assert all(one.kind != other.kind for one, other in pairwise(kept))
-    assert {record.level for record in kept} == {MIX.id}
-    assert {record.rule for record in kept} == {MIX.rule}
+    assert {record.drawn for record in records} <= {level.id for level in POOL}
+    assert all(first.kind != second.kind for first, second in pairwise(records))
+    assert {record.level for record in records} == {MIX.id}
+    assert {record.rule for record in records} == {MIX.rule}
     low, high = MIX.targets.least, MIX.targets.greatest
-    assert all(low <= record.target <= high for record in kept)
-    assert len({record.target for record in kept}) > 3
+    assert all(low <= record.target <= high for record in records)
+    assert len({record.target for record in records}) > 3
 
 
-def test_only_the_hardest_levels_passed_of_each_kind_are_drawn(history: History) -> None:
+def test_only_the_hardest_passed_levels_of_each_kind_are_drawn(history: History) -> None:
     passes(history, *POOL, BY_ID["blip-4-ripple"])
     learning = learner(history)
     hardest = replace(MIX, own={"hardest": 1.0})
 
-    kept = learning.walk(run_set(hardest, learning.setting, 8)).kept.records
+    records = learning.walk(run_set(hardest, learning.setting, 8)).log.records
 
-    assert {record.drawn for record in kept if record.kind == "blip"} == {"blip-4-ripple"}
+    assert {record.drawn for record in records if record.kind == "blip"} == {"blip-4-ripple"}
 
 
-def test_what_comes_is_named_before_the_brake_is_found(history: History) -> None:
+def test_the_drawn_level_is_named_before_the_brake_is_found(history: History) -> None:
     passes(history, *POOL)
     learning = learner(history)
     named: list[object] = []
@@ -78,15 +78,15 @@ def test_what_comes_is_named_before_the_brake_is_found(history: History) -> None
     assert named == [KINDS[learning.audience.records[0][1].kind].title]
 
 
-def test_what_a_set_asked_can_be_drawn_again_from_the_seed_that_is_kept(history: History) -> None:
+def test_the_tasks_of_a_set_can_be_drawn_again_from_the_stored_seed(history: History) -> None:
     level = replace(BY_ID["run-6-any"], repetitions=4, feedback=Feedback.NONE)
     learning = learner(history)
 
-    kept = learning.walk(run_set(level, learning.setting, 4)).kept.records
+    records = learning.walk(run_set(level, learning.setting, 4)).log.records
 
-    assert len({record.seed for record in kept}) == 1
+    assert len({record.seed for record in records}) == 1
     place = 1
-    for number, record in enumerate(kept):
+    for number, record in enumerate(records):
         assert record.seed is not None
         rng = np.random.default_rng((record.seed, number))
         target = level.targets.at(place, rng)
@@ -97,15 +97,15 @@ def test_what_a_set_asked_can_be_drawn_again_from_the_seed_that_is_kept(history:
         place += not record.verdict.void
 
 
-def test_a_summary_of_a_mixed_set_names_what_each_was(history: History) -> None:
+def test_a_summary_of_a_mixed_set_names_the_level_of_each_repetition(history: History) -> None:
     passes(history, *POOL)
     learning = learner(history)
-    shown: list[Summary] = []
+    screens: list[Summary] = []
     five = replace(MIX, feedback=Feedback.SUMMARY)
 
     def keeps(screen: Attended) -> None:
         assert isinstance(screen, Summary)
-        shown.append(screen)
+        screens.append(screen)
         screen.on_action(Action.GO)
 
     flow = run_set(five, learning.setting, 5)
@@ -115,7 +115,7 @@ def test_a_summary_of_a_mixed_set_names_what_each_was(history: History) -> None:
         else:
             sit_through(scene, learning.clock)
 
-    [summary] = shown
+    [summary] = screens
     pygame.font.init()
     canvas = RecordingCanvas((1920, 1080), Fonts())
     summary.picture(canvas)
@@ -127,24 +127,24 @@ def test_a_summary_of_a_mixed_set_names_what_each_was(history: History) -> None:
     ]
 
 
-def test_two_sets_of_one_level_have_seeds_of_their_own(history: History) -> None:
+def test_two_sets_of_one_level_have_different_seeds(history: History) -> None:
     level = replace(BY_ID["blip-1-first"], repetitions=1, feedback=Feedback.NONE)
     learning = learner(history)
 
     seeds = [
-        learning.walk(run_set(level, learning.setting, 1)).kept.records[0].seed for _ in range(2)
+        learning.walk(run_set(level, learning.setting, 1)).log.records[0].seed for _ in range(2)
     ]
 
     assert seeds[0] != seeds[1]
 
 
-def test_without_a_history_a_mixed_level_draws_from_those_that_it_needs(history: History) -> None:
+def test_without_a_history_a_mixed_level_draws_from_the_levels_it_needs(history: History) -> None:
     learning = learner(history)
     tryout: Setting = replace(learning.setting, history=None)
 
-    kept = learning.walk(run_set(MIX, tryout, 3)).kept.records
+    records = learning.walk(run_set(MIX, tryout, 3)).log.records
 
-    assert {record.drawn for record in kept} <= {level.id for level in POOL}
+    assert {record.drawn for record in records} <= {level.id for level in POOL}
 
 
 def test_a_mixed_level_that_needs_nothing_draws_from_the_first_levels_before_any_is_passed(
@@ -154,10 +154,10 @@ def test_a_mixed_level_that_needs_nothing_draws_from_the_first_levels_before_any
     learning = learner(history)
     learning.setting = replace(learning.setting, levels=[*UNASKED, mine])
 
-    kept = learning.walk(run_set(mine, learning.setting, 2)).kept.records
+    records = learning.walk(run_set(mine, learning.setting, 2)).log.records
 
     first = {level.id for level in LEVELS if not level.needs}
-    assert {record.drawn for record in kept} <= first
+    assert {record.drawn for record in records} <= first
     passes(history, mine)
-    again = learning.walk(run_set(mine, learning.setting, 2)).kept.records
+    again = learning.walk(run_set(mine, learning.setting, 2)).log.records
     assert {record.drawn for record in again} <= first

@@ -1,4 +1,4 @@
-"""What the screen says of how a target is found, by the help its level gives."""
+"""The prompt tells how to find the target, depending on the aid of the level."""
 
 from dataclasses import replace
 
@@ -15,7 +15,7 @@ FEEL = 'Feel for it: "Keep it there" says that you are there.'
 
 
 def said(level: Level) -> set[str]:
-    """What is written while a target is looked for."""
+    """Texts on the screen while the target is searched for."""
     pygame.font.init()
     canvas = RecordingCanvas((1920, 1080), Fonts())
     repeating(level, (0.0, 0.0), (20.0, 0.0)).paint(canvas, 0.0)
@@ -23,15 +23,15 @@ def said(level: Level) -> set[str]:
 
 
 @pytest.mark.parametrize(
-    ("aid", "told"), [(Aid.BUBBLE, set()), (Aid.TONE, {TONES}), (Aid.NONE, {FEEL})]
+    ("aid", "expected"), [(Aid.BUBBLE, set()), (Aid.TONE, {TONES}), (Aid.NONE, {FEEL})]
 )
-def test_where_no_bubble_shows_it_the_screen_says_how_the_target_is_found(
-    aid: Aid, told: set[str]
+def test_without_a_bubble_the_prompt_says_how_to_find_the_target(
+    aid: Aid, expected: set[str]
 ) -> None:
     level = replace(BY_ID["blip-1-first"], aid=aid)
 
-    assert said(level) & {TONES, FEEL} == told
+    assert said(level) & {TONES, FEEL} == expected
 
 
-def test_a_squeeze_looks_for_no_target_before_its_cue() -> None:
+def test_a_squeeze_has_no_target_to_find_before_its_cue() -> None:
     assert said(BY_ID["still-2a-squeeze"]).isdisjoint({TONES, FEEL})

@@ -1,4 +1,4 @@
-"""A set of a level that is due shows it again, or does not: the end of the set says which."""
+"""A set of a level that is due is a retention check, whose result is told at its end."""
 
 import json
 from dataclasses import replace
@@ -8,7 +8,7 @@ import pytest
 
 from drills.score import Reason, Verdict
 from engine.drill.set_end import SetEnd
-from engine.drill.tally import SetLog, set_tally
+from engine.drill.set_log import SetLog, set_tally
 from engine.store import History, Record
 from tests.engine.kit.recording_canvas import said
 from tests.made import BLIP, record
@@ -17,19 +17,19 @@ PASSED = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 NEXT_DAY = PASSED + timedelta(days=1)
 
 
-def one(at: datetime, *, clean: bool) -> Record:
-    """One repetition of the level."""
+def record_of(at: datetime, *, clean: bool) -> Record:
+    """Record of one repetition of the level."""
     reason, score = (Reason.CLEAN, 70.0) if clean else (Reason.OVER_LIMIT, 30.0)
     verdict = Verdict(reason, score, () if clean else ("dip",), {"dip": 5.0})
     return replace(record(verdict=verdict, at=at, trace=None), level=BLIP.id)
 
 
 def played(history: History, marks: str, at: datetime) -> SetEnd:
-    """The end of a set on a day: + for clean ones, - for others."""
-    kept = SetLog(BLIP, history)
+    """End of a set at a time; `marks` has + for a clean repetition and - for another."""
+    log = SetLog(BLIP, history)
     for mark in marks:
-        kept.add(one(at, clean=mark == "+"))
-    return SetEnd(BLIP, set_tally(kept, lambda: at), BLIP)
+        log.add(record_of(at, clean=mark == "+"))
+    return SetEnd(BLIP, set_tally(log, lambda: at), BLIP)
 
 
 @pytest.mark.parametrize(
@@ -41,7 +41,7 @@ def played(history: History, marks: str, at: datetime) -> SetEnd:
         ("+++-", "Passed before; 9 of the last 10 clean now."),
     ],
 )
-def test_a_set_on_a_later_day_says_whether_the_level_was_there(
+def test_a_set_on_a_later_day_tells_whether_the_level_is_retained(
     history: History, marks: str, words: str
 ) -> None:
     played(history, "+" * 10, PASSED)
@@ -52,7 +52,7 @@ def test_a_set_on_a_later_day_says_whether_the_level_was_there(
     assert json.dumps(end.details())
 
 
-def test_it_is_said_once_and_of_the_day_it_was_shown_on(history: History) -> None:
+def test_a_check_is_told_once_and_on_its_own_day(history: History) -> None:
     played(history, "+" * 10, PASSED)
     played(history, "++++", NEXT_DAY)
 
@@ -61,7 +61,7 @@ def test_it_is_said_once_and_of_the_day_it_was_shown_on(history: History) -> Non
     assert not [text for text in said(again) if text.startswith(("Kept", "Not shown"))]
 
 
-def test_the_day_a_level_is_passed_on_shows_nothing_yet(history: History) -> None:
+def test_the_day_on_which_a_level_is_passed_checks_no_retention(history: History) -> None:
     end = played(history, "+" * 10, PASSED)
 
     assert [text for text in said(end) if text.startswith("Passed.")]

@@ -1,4 +1,4 @@
-"""The reveal: what its figures say, which way its picture and its bubble point, where it leads."""
+"""The reveal: its figures, the direction of its picture and its bubble, and its outcomes."""
 
 from dataclasses import replace
 
@@ -26,7 +26,7 @@ VERDICT = Verdict(Reason.OVER_LIMIT, 41.25, ("dip",), {"dip": 19.5, "settle": No
 
 
 def canvas() -> RecordingCanvas:
-    """A canvas of 1920 by 1080 pixels: a unit is a pixel."""
+    """A canvas of 1920 by 1080 pixels, on which a unit is a pixel."""
     pygame.font.init()
     return RecordingCanvas((1920, 1080), Fonts())
 
@@ -73,14 +73,17 @@ def test_a_value_that_rounds_to_nothing_has_no_sign() -> None:
 
 
 @pytest.mark.parametrize(
-    ("interval", "shown"), [(0.001, "0.28 s"), (0.008, "0.28 s"), (0.04, "0.3 s"), (None, "0.28 s")]
+    ("interval", "written"),
+    [(0.001, "0.28 s"), (0.008, "0.28 s"), (0.04, "0.3 s"), (None, "0.28 s")],
 )
-def test_no_time_is_shown_finer_than_the_pedals_report(interval: float | None, shown: str) -> None:
+def test_no_time_is_shown_finer_than_the_pedals_report(
+    interval: float | None, written: str
+) -> None:
     verdict = Verdict(Reason.CLEAN, 60.0, (), {"reaction": 0.284})
 
     row = figures(level(), verdict, Sampling(1000.0, 0.001, 0.002, 0.02, interval))
 
-    assert row[-1].value == shown
+    assert row[-1].value == written
 
 
 @pytest.mark.parametrize(
@@ -91,9 +94,7 @@ def test_no_time_is_shown_finer_than_the_pedals_report(interval: float | None, s
         (Reason.OFF_TARGET, Figure("Held", "52 %", "60 ±5 was asked", failed=True)),
     ],
 )
-def test_what_was_asked_and_not_done_stands_in_place_of_figures(
-    reason: Reason, figure: Figure
-) -> None:
+def test_what_was_missed_replaces_the_other_figures(reason: Reason, figure: Figure) -> None:
     verdict = Verdict(reason, 0.0, (), {"peak": 18.2, "base": 52.0, "base_error": -8.0})
 
     assert figures(level(), verdict) == [Figure("Score", "0", "of 100"), figure]
@@ -126,12 +127,12 @@ def test_a_reveal_goes_on_or_to_the_menu_and_a_tap_does_nothing(
 
 
 @pytest.mark.parametrize(("gap", "noted"), [(0.019, False), (0.021, True), (None, False)])
-def test_a_gap_that_is_let_pass_is_noted(gap: float | None, noted: bool) -> None:
-    shown = canvas()
+def test_a_gap_that_voids_nothing_is_noted(gap: float | None, noted: bool) -> None:
+    drawing = canvas()
 
-    reveal_at(VERDICT, gap).paint(shown, 0.0)
+    reveal_at(VERDICT, gap).paint(drawing, 0.0)
 
-    assert any("read with a gap of 0.02 s" in text.text for text in shown.texts) == noted
+    assert any("read with a gap of 0.02 s" in text.text for text in drawing.texts) == noted
 
 
 @pytest.mark.parametrize(
@@ -143,55 +144,55 @@ def test_a_gap_that_is_let_pass_is_noted(gap: float | None, noted: bool) -> None
         (Reason.GAP, "Does not count"),
     ],
 )
-def test_the_word_of_a_reveal_is_that_of_its_verdict(reason: Reason, word: str) -> None:
-    shown = canvas()
+def test_the_word_of_a_reveal_follows_from_the_verdict(reason: Reason, word: str) -> None:
+    drawing = canvas()
     verdict = Verdict(reason, None, (), {"dip": 9.0, "surge": 0.0, "rebound": 0.0, "settle": 0.0})
 
-    reveal_at(verdict).paint(shown, 0.0)
+    reveal_at(verdict).paint(drawing, 0.0)
 
-    assert shown.texts[0].text == word
+    assert drawing.texts[0].text == word
 
 
 @pytest.mark.parametrize(("lean", "side"), [(-1.0, -1), (-0.3, -1), (0.4, 1), (9.0, 1)])
 def test_the_bubble_is_left_where_the_foot_is_light_and_right_where_it_is_heavy(
     lean: float, side: int
 ) -> None:
-    shown = canvas()
+    drawing = canvas()
 
-    spirit_level(shown, (960, 500), 600, lean)
+    spirit_level(drawing, (960, 500), 600, lean)
 
-    bubble, _ = shown.discs[0]
+    bubble, _ = drawing.discs[0]
     assert np.sign(bubble[0] - 960) == side
     assert abs(bubble[0] - 960) <= 300
 
 
-def test_a_level_bubble_is_in_the_middle() -> None:
-    shown = canvas()
+def test_without_a_lean_the_bubble_is_in_the_middle() -> None:
+    drawing = canvas()
 
-    spirit_level(shown, (960, 500), 600, 0.0)
+    spirit_level(drawing, (960, 500), 600, 0.0)
 
-    assert shown.discs[0][0] == (960, 500)
+    assert drawing.discs[0][0] == (960, 500)
 
 
 TIME = np.linspace(-0.5, 1.5, 201)
 
 
 def pictured(deviation: Values, *bounds: Bound, reach: float = 20.0) -> Deviation:
-    """A picture of two seconds."""
+    """A picture of two seconds with some bounds."""
     return Deviation(TIME, deviation, (-0.5, 1.5), reach, bounds=bounds)
 
 
 def drawn(now: Deviation, *before: Deviation) -> RecordingCanvas:
-    """A picture on a canvas."""
-    shown = canvas()
-    deviation_plot.deviation(shown, (0, 0), (1500, 600), now, before)
-    return shown
+    """Canvas with a drawn picture."""
+    drawing = canvas()
+    deviation_plot.deviation(drawing, (0, 0), (1500, 600), now, before)
+    return drawing
 
 
 def test_a_brake_that_fell_is_drawn_downwards_and_time_to_the_right() -> None:
-    shown = drawn(pictured(np.interp(TIME, [-0.5, 0, 0.5, 1, 1.5], [0, -10, 0, 10, 0])))
+    drawing = drawn(pictured(np.interp(TIME, [-0.5, 0, 0.5, 1, 1.5], [0, -10, 0, 10, 0])))
 
-    colour, points = shown.curves[-1]
+    colour, points = drawing.curves[-1]
     heights = [y for _, y in points]
     assert colour == theme.BRAKE
     assert heights.index(max(heights)) < heights.index(min(heights))
@@ -199,27 +200,28 @@ def test_a_brake_that_fell_is_drawn_downwards_and_time_to_the_right() -> None:
     assert [x for x, _ in points] == sorted(x for x, _ in points)
 
 
-def test_a_limit_is_drawn_where_it_is_judged() -> None:
+def test_a_limit_is_drawn_over_the_time_in_which_it_is_judged() -> None:
     now = pictured(np.full(201, -15.0), Bound("dip 15", -15.0, None, (0.0, 1.0)))
 
-    shown = drawn(now)
+    drawing = drawn(now)
 
-    _, curve = shown.curves[-1]
-    level_with = [ends for ends in shown.lines if ends[0][1] == ends[1][1] == curve[0][1]]
+    _, curve = drawing.curves[-1]
+    level_with = [ends for ends in drawing.lines if ends[0][1] == ends[1][1] == curve[0][1]]
     start, end = max(level_with, key=lambda ends: ends[1][0] - ends[0][0])
     at = {round(float(second), 2): x for second, (x, _) in zip(TIME, curve, strict=False)}
-    assert (start[0], end[0]) == (pytest.approx(at[0.0]), pytest.approx(at[1.0]))
-    assert "dip 15" in [text.text for text in shown.texts]
+    assert start[0] == pytest.approx(at[0.0])
+    assert end[0] == pytest.approx(at[1.0])
+    assert "dip 15" in [text.text for text in drawing.texts]
 
 
-def test_one_bad_try_squeezes_no_scale_and_says_how_far_it_went() -> None:
+def test_one_bad_repetition_does_not_squeeze_the_scale_and_says_how_far_it_went() -> None:
     small, large = (
         drawn(pictured(height * np.exp(-((TIME / 0.1) ** 2)))) for height in (-10.0, -48.0)
     )
 
     scales = [
-        [text.ink.centery for text in shown.texts if text.text in ("+10", "held", "-10")]
-        for shown in (small, large)
+        [text.ink.centery for text in drawing.texts if text.text in ("+10", "held", "-10")]
+        for drawing in (small, large)
     ]
     assert scales[0] == scales[1]
     assert "48 down" in [text.text for text in large.texts]
@@ -228,27 +230,29 @@ def test_one_bad_try_squeezes_no_scale_and_says_how_far_it_went() -> None:
 
 
 def test_earlier_repetitions_are_drawn_under_this_one_and_quieter() -> None:
-    shown = drawn(*(pictured(np.full(201, value)) for value in (1.0, -3.0, -3.0)))
+    drawing = drawn(*(pictured(np.full(201, value)) for value in (1.0, -3.0, -3.0)))
 
-    assert [colour for colour, _ in shown.curves] == [theme.EARLIER, theme.EARLIER, theme.BRAKE]
-    heights = [points[0][1] for _, points in shown.curves]
+    assert [colour for colour, _ in drawing.curves] == [theme.EARLIER, theme.EARLIER, theme.BRAKE]
+    heights = [points[0][1] for _, points in drawing.curves]
     assert heights[0] == heights[1] > heights[2]
 
 
 @pytest.mark.parametrize("skill", [0.0, 0.4, 1.0])
 @pytest.mark.parametrize("name", ["blip-1-first", "still-1-light"])
 def test_no_label_touches_a_curve(name: str, skill: float) -> None:
-    pictures = [one.deviation for one in repetitions(BY_ID[name], skill, 11, 8)]
+    pictures = [repetition.deviation for repetition in repetitions(BY_ID[name], skill, 11, 8)]
     drawn_ones = 0
 
     for number, picture in enumerate(pictures):
         if picture is None:
             continue
-        shown = canvas()
-        before = [one for one in pictures[max(number - 5, 0) : number] if one is not None]
-        deviation_plot.deviation(shown, (120, 476), (1680, 524), picture, before)
-        points = np.array([point for _, curve in shown.curves for point in curve])
-        for text in shown.texts:
+        drawing = canvas()
+        before = [
+            earlier for earlier in pictures[max(number - 5, 0) : number] if earlier is not None
+        ]
+        deviation_plot.deviation(drawing, (120, 476), (1680, 524), picture, before)
+        points = np.array([point for _, curve in drawing.curves for point in curve])
+        for text in drawing.texts:
             x, y = points[:, 0], points[:, 1]
             touched = (x >= text.ink.left) & (x < text.ink.right)
             touched &= (y >= text.ink.top) & (y < text.ink.bottom)

@@ -1,6 +1,7 @@
-"""Guesses, seeds and what a mixed level drew, on real files."""
+"""Guesses, seeds and drawn levels stored in a real history file."""
 
 import sqlite3
+from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
 
@@ -16,13 +17,13 @@ from tests.made import record
 MEASURED = Verdict(Reason.CLEAN, 80.0, (), {"dip": 7.5, "surge": None})
 
 
-def test_a_guess_is_there_with_what_it_was_of_after_opening_again(tmp_path: Path) -> None:
+def test_a_guess_and_its_measured_value_are_there_after_opening_again(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
-        one = add_repetition(history, record(level="a", verdict=MEASURED))
+        first = add_repetition(history, record(level="a", verdict=MEASURED))
         add_repetition(history, record(level="a", verdict=MEASURED))
-        other = add_repetition(history, record(level="b", verdict=MEASURED))
-        keep_guess(history, one, 9.0, "dip")
-        keep_guess(history, other, 3.0, "dip")
+        second = add_repetition(history, record(level="b", verdict=MEASURED))
+        keep_guess(history, first, 9.0, "dip")
+        keep_guess(history, second, 3.0, "dip")
 
     with open_history(tmp_path, []) as again:
         assert guesses_on(again, "a") == [(9.0, 7.5)]
@@ -32,7 +33,9 @@ def test_a_guess_is_there_with_what_it_was_of_after_opening_again(tmp_path: Path
 @pytest.mark.parametrize(
     "changes", [{"feet": False}, {"verdict": Verdict(Reason.GAP, None, (), {"dip": 7.5})}]
 )
-def test_what_does_not_count_was_not_guessed(tmp_path: Path, changes: dict[str, object]) -> None:
+def test_guesses_of_repetitions_that_do_not_count_are_left_out(
+    tmp_path: Path, changes: dict[str, object]
+) -> None:
     with open_history(tmp_path, []) as history:
         number = add_repetition(history, record(**{"level": "a", "verdict": MEASURED, **changes}))
         keep_guess(history, number, 9.0, "dip")
@@ -40,7 +43,7 @@ def test_what_does_not_count_was_not_guessed(tmp_path: Path, changes: dict[str, 
         assert guesses_on(history, "a") == []
 
 
-def test_a_measure_that_has_no_value_was_not_guessed(tmp_path: Path) -> None:
+def test_guesses_of_measures_without_a_value_are_left_out(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         number = add_repetition(history, record(level="a", verdict=MEASURED))
         keep_guess(history, number, 9.0, "surge")
@@ -48,12 +51,12 @@ def test_a_measure_that_has_no_value_was_not_guessed(tmp_path: Path) -> None:
         assert guesses_on(history, "a") == []
 
 
-def test_seed_and_what_was_drawn_are_kept(tmp_path: Path) -> None:
+def test_the_seed_and_the_drawn_level_are_stored(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         add_repetition(history, replace(record(level="mix"), seed=2**61, drawn="blip-3-good"))
         add_repetition(history, record(level="plain"))
 
-    with sqlite3.connect(tmp_path / FILE) as database:
+    with closing(sqlite3.connect(tmp_path / FILE)) as database, database:
         found = database.execute("SELECT level, seed, drawn FROM repetition").fetchall()
 
     assert found == [("mix", 2**61, "blip-3-good"), ("plain", None, "")]

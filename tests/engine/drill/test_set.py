@@ -1,4 +1,4 @@
-"""One set: what counts, what is tried again, and what ends it, without a window."""
+"""One set without a window: what counts, what is repeated, and what ends it."""
 
 from dataclasses import replace
 from datetime import timedelta
@@ -21,7 +21,7 @@ from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended
 from engine.store import History
 from engine.store.repetitions import measures_of
-from tests.engine.drill.sets import DATE, SHORT, Sitting, reasons
+from tests.engine.drill.sets import DATE, SHORT, SetPlayer, reasons
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.walking import back, walk
 from tests.fakes import MILLISECOND, Steady, Stuttering, Unplugged
@@ -29,61 +29,61 @@ from tests.made import BLIP, level
 from tests.stored import all_results
 
 
-def test_a_set_keeps_each_repetition_as_it_ends(history: History) -> None:
+def test_a_set_stores_each_repetition_as_it_ends(history: History) -> None:
     clock = ManualClock()
-    session = Sitting(Steady(clock, 0.6), clock, history)
+    session = SetPlayer(Steady(clock, 0.6), clock, history)
 
-    kept = session.walk(SHORT, ("reveal", "on"), ("reveal", "on"))
+    records = session.walk(SHORT, ("reveal", "on"), ("reveal", "on"))
 
-    assert reasons(kept) == [Reason.CLEAN, Reason.CLEAN]
+    assert reasons(records) == [Reason.CLEAN, Reason.CLEAN]
     assert session.places == [1, 2]
-    assert [record.at for record in kept] == [DATE, DATE + timedelta(minutes=1)]
+    assert [record.at for record in records] == [DATE, DATE + timedelta(minutes=1)]
     assert [result.clean for result in all_results(history)] == [True, True]
-    assert measures_of(history, 2) == dict(kept[1].verdict.measures)
+    assert measures_of(history, 2) == dict(records[1].verdict.measures)
 
 
-def test_one_that_does_not_count_is_tried_again_under_its_number(history: History) -> None:
+def test_a_void_repetition_is_repeated_under_its_number(history: History) -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
-    session = Sitting(source, clock, history)
+    session = SetPlayer(source, clock, history)
 
-    kept = session.walk(
+    records = session.walk(
         SHORT,
         ("reveal", "on"),
         ("reveal", "on"),
         ("reveal", "on"),
     )
 
-    assert reasons(kept) == [Reason.GAP, Reason.CLEAN, Reason.CLEAN]
+    assert reasons(records) == [Reason.GAP, Reason.CLEAN, Reason.CLEAN]
     assert session.places == [1, 1, 2]
 
 
-def test_a_last_one_that_does_not_count_leads_to_another_one(history: History) -> None:
+def test_a_void_last_repetition_is_repeated(history: History) -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
-    session = Sitting(source, clock, history)
+    session = SetPlayer(source, clock, history)
 
-    kept = session.walk(replace(SHORT, repetitions=1), ("reveal", "on"), ("reveal", "on"))
+    records = session.walk(replace(SHORT, repetitions=1), ("reveal", "on"), ("reveal", "on"))
 
-    assert reasons(kept) == [Reason.GAP, Reason.CLEAN]
+    assert reasons(records) == [Reason.GAP, Reason.CLEAN]
 
 
-def test_a_set_is_given_up_when_many_in_a_row_do_not_count(history: History) -> None:
+def test_a_set_is_given_up_when_many_repetitions_in_a_row_are_void(history: History) -> None:
     def impatient(now: int) -> float:
-        """Throttle for a fifth of every one and a half seconds, cue or not."""
+        """Throttle, pressed for 0.2 s of every 1.5 s, cue or not."""
         return 0.8 if now % nanoseconds(1.5) < nanoseconds(0.2) else 0.0
 
     clock = ManualClock()
-    session = Sitting(Steady(clock, 0.6, impatient), clock, history)
+    session = SetPlayer(Steady(clock, 0.6, impatient), clock, history)
 
-    kept = session.walk(BLIP)
+    records = session.walk(BLIP)
 
-    assert reasons(kept) == [Reason.ANTICIPATION] * MOST_VOID
+    assert reasons(records) == [Reason.ANTICIPATION] * MOST_VOID
 
 
-def test_leaving_a_repetition_ends_the_set_and_keeps_what_was_done(history: History) -> None:
+def test_leaving_a_repetition_ends_the_set_and_its_records_stay(history: History) -> None:
     clock = ManualClock()
-    session = Sitting(Steady(clock, 0.6), clock, history)
+    session = SetPlayer(Steady(clock, 0.6), clock, history)
     playing = session.set_of(SHORT)
     scene = next(playing)
 
@@ -91,29 +91,29 @@ def test_leaving_a_repetition_ends_the_set_and_keeps_what_was_done(history: Hist
     with pytest.raises(StopIteration) as ended:
         next(playing)
 
-    assert ended.value.value.kept.records == []
+    assert ended.value.value.log.records == []
     assert list(all_results(history)) == []
 
 
-def test_leaving_from_a_reveal_keeps_what_was_done(history: History) -> None:
+def test_after_leaving_from_a_reveal_the_records_stay(history: History) -> None:
     clock = ManualClock()
-    session = Sitting(Steady(clock, 0.6), clock, history)
+    session = SetPlayer(Steady(clock, 0.6), clock, history)
 
-    kept = session.walk(SHORT, ("reveal", "menu"), ("menu", "Leave the set"))
+    records = session.walk(SHORT, ("reveal", "menu"), ("menu", "Leave the set"))
 
-    assert reasons(kept) == [Reason.CLEAN]
+    assert reasons(records) == [Reason.CLEAN]
 
 
-def test_unplugged_pedals_are_waited_for_and_the_set_goes_on(history: History) -> None:
+def test_a_set_waits_for_unplugged_pedals_and_continues(history: History) -> None:
     clock = ManualClock()
     source = Unplugged(Steady(clock, 0.6), clock, nanoseconds(1.5), nanoseconds(2.5))
-    session = Sitting(source, clock, history)
+    session = SetPlayer(source, clock, history)
 
     def plug_in(screen: Attended) -> None:
         clock.advance(nanoseconds(1.5))
         screen.on_devices(cut=False)
 
-    kept = session.walk(
+    records = session.walk(
         SHORT,
         ("unplugged", plug_in),
         ("reveal", "on"),
@@ -121,41 +121,43 @@ def test_unplugged_pedals_are_waited_for_and_the_set_goes_on(history: History) -
         ("reveal", "on"),
     )
 
-    assert reasons(kept) == [Reason.UNPLUGGED, Reason.CLEAN, Reason.CLEAN]
+    assert reasons(records) == [Reason.UNPLUGGED, Reason.CLEAN, Reason.CLEAN]
     assert session.places == [1, 1, 2]
 
 
-def test_a_set_begins_when_the_pedals_are_there_and_keeps_nothing_before(history: History) -> None:
+def test_a_set_begins_once_the_pedals_are_plugged_in_and_stores_nothing_before(
+    history: History,
+) -> None:
     clock = ManualClock()
     source = Unplugged(Steady(clock, 0.6), clock, 0, nanoseconds(1.0))
-    session = Sitting(source, clock, history)
+    session = SetPlayer(source, clock, history)
 
     def plug_in(screen: Attended) -> None:
         clock.advance(nanoseconds(1.5))
         screen.on_devices(cut=False)
 
-    kept = session.walk(
+    records = session.walk(
         replace(SHORT, feedback=Feedback.NONE),
         ("unplugged", plug_in),
     )
 
-    assert reasons(kept) == [Reason.CLEAN, Reason.CLEAN]
+    assert reasons(records) == [Reason.CLEAN, Reason.CLEAN]
 
 
 def test_a_set_without_pedals_can_be_left_before_it_begins(history: History) -> None:
     clock = ManualClock()
-    session = Sitting(Unplugged(Steady(clock, 0.6), clock, 0), clock, history)
+    session = SetPlayer(Unplugged(Steady(clock, 0.6), clock, 0), clock, history)
 
     assert session.walk(SHORT, ("unplugged", "Leave the set")) == []
 
 
-def test_leaving_while_the_pedals_are_away_ends_the_set(history: History) -> None:
+def test_leaving_while_the_pedals_are_unplugged_ends_the_set(history: History) -> None:
     clock = ManualClock()
-    session = Sitting(Unplugged(Steady(clock, 0.6), clock, nanoseconds(1.5)), clock, history)
+    session = SetPlayer(Unplugged(Steady(clock, 0.6), clock, nanoseconds(1.5)), clock, history)
 
-    kept = session.walk(SHORT, ("unplugged", "Leave the set"))
+    records = session.walk(SHORT, ("unplugged", "Leave the set"))
 
-    assert reasons(kept) == [Reason.UNPLUGGED]
+    assert reasons(records) == [Reason.UNPLUGGED]
 
 
 @pytest.mark.parametrize(
@@ -171,12 +173,12 @@ def test_the_reveal_is_shown_as_the_level_says(
     history: History, feedback: Feedback, reveals: int, summaries: int
 ) -> None:
     clock = ManualClock()
-    session = Sitting(Steady(clock, 0.6), clock, history)
-    shown = replace(SHORT, repetitions=4, feedback=feedback, summary=2)
+    session = SetPlayer(Steady(clock, 0.6), clock, history)
+    level = replace(SHORT, repetitions=4, feedback=feedback, summary=2)
 
-    kept = session.walk(shown)
+    records = session.walk(level)
 
-    assert len(kept) == 4
+    assert len(records) == 4
     assert session.seen.count("reveal") == reveals
     assert session.seen.count("summary") == summaries
 
@@ -184,7 +186,7 @@ def test_the_reveal_is_shown_as_the_level_says(
 def test_targets_are_taken_in_turn_and_a_void_one_keeps_its_own(history: History) -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)
-    session = Sitting(source, clock, history)
+    session = SetPlayer(source, clock, history)
     turns = replace(SHORT, targets=Targets((60.0, 58.0)), feedback=Feedback.NONE)
 
     session.walk(turns, ("reveal", "on"))
@@ -201,11 +203,11 @@ def test_targets_are_taken_in_turn_and_a_void_one_keeps_its_own(history: History
         (Feedback.NONE, []),
     ],
 )
-def test_a_clean_one_sounds_its_place_in_the_row_unless_its_word_waits(
+def test_a_clean_repetition_sounds_its_place_in_the_streak_unless_its_verdict_waits(
     history: History, feedback: Feedback, sounded: list[str]
 ) -> None:
     clock = ManualClock()
-    session = Sitting(Steady(clock, 0.6), clock, history)
+    session = SetPlayer(Steady(clock, 0.6), clock, history)
 
     session.walk(replace(SHORT, feedback=feedback))
 
@@ -213,9 +215,9 @@ def test_a_clean_one_sounds_its_place_in_the_row_unless_its_word_waits(
     assert [heard for heard in speaker.heard if "step" in heard] == sounded  # type: ignore[attr-defined]
 
 
-def test_a_record_holds_what_it_was_played_with(history: History) -> None:
+def test_a_record_holds_level_source_rule_calibration_and_sampling(history: History) -> None:
     clock = ManualClock()
-    session = Sitting(Steady(clock, 0.6), clock, history)
+    session = SetPlayer(Steady(clock, 0.6), clock, history)
 
     (record,) = session.walk(replace(SHORT, repetitions=1, feedback=Feedback.NONE))
 
@@ -228,15 +230,13 @@ def test_a_record_holds_what_it_was_played_with(history: History) -> None:
 
 
 @pytest.mark.parametrize("label", ["Go on: Another", "Once more: A hold"])
-def test_after_a_set_another_level_or_the_same_can_be_gone_on_with(
-    history: History, label: str
-) -> None:
+def test_after_a_set_the_next_level_or_the_same_can_be_chosen(history: History, label: str) -> None:
     clock = ManualClock()
-    session = Sitting(Steady(clock, 0.6), clock, history)
-    kept = session.play(replace(SHORT, feedback=Feedback.NONE)).kept
+    session = SetPlayer(Steady(clock, 0.6), clock, history)
+    log = session.play(replace(SHORT, feedback=Feedback.NONE)).log
     another = level(id="another", title="Another")
 
-    ending = end_set(SHORT, another, kept, session.setting)
+    ending = end_set(SHORT, another, log, session.setting)
     chosen = walk(ending, clock, [("set end", label)])
 
     assert isinstance(chosen, Level)
@@ -245,26 +245,26 @@ def test_after_a_set_another_level_or_the_same_can_be_gone_on_with(
 
 def test_home_is_one_of_the_choices_after_a_set(history: History) -> None:
     clock = ManualClock()
-    session = Sitting(Steady(clock, 0.6), clock, history)
-    kept = session.play(replace(SHORT, feedback=Feedback.NONE)).kept
+    session = SetPlayer(Steady(clock, 0.6), clock, history)
+    log = session.play(replace(SHORT, feedback=Feedback.NONE)).log
 
-    ending = end_set(SHORT, SHORT, kept, session.setting)
+    ending = end_set(SHORT, SHORT, log, session.setting)
 
     assert walk(ending, clock, [("set end", "Home")]) is Then.HOME
 
 
 def test_each_reveal_shows_the_repetitions_before_it(history: History) -> None:
-    clock, shown = ManualClock(), []
-    session = Sitting(Steady(clock, 0.6), clock, history)
+    clock, counts = ManualClock(), []
+    session = SetPlayer(Steady(clock, 0.6), clock, history)
     pygame.font.init()
 
     def read(screen: Attended) -> None:
         canvas = RecordingCanvas((1920, 1080), Fonts())
         assert isinstance(screen, Reveal)
         screen.paint(canvas, 0.0)
-        shown.append([colour for colour, _ in canvas.curves].count(theme.EARLIER))
+        counts.append([colour for colour, _ in canvas.curves].count(theme.EARLIER))
         screen.on_action(Action.GO)
 
     session.walk(replace(SHORT, repetitions=8), *[("reveal", read)] * 8)
 
-    assert shown == [0, 1, 2, 3, 4, 5, 5, 5]
+    assert counts == [0, 1, 2, 3, 4, 5, 5, 5]

@@ -54,9 +54,9 @@ def test_a_check_under_way_is_decided_though_its_share_of_the_time_is_spent() ->
 def test_a_check_is_played_without_feedback() -> None:
     due = next(one for one in plan(a_player(MIDWAY, ("blip-0-roll",)), session()))
 
-    assert due.shown.feedback is Feedback.NONE
-    assert due.shown.aid is BY_ID["blip-0-roll"].aid
-    assert not replace(due, level=BY_ID["quiet-guess"]).shown.guess
+    assert due.as_played.feedback is Feedback.NONE
+    assert due.as_played.aid is BY_ID["blip-0-roll"].aid
+    assert not replace(due, level=BY_ID["quiet-guess"]).as_played.guess
 
 
 def test_the_level_due_longest_is_checked_first_and_of_several_the_hardest() -> None:
@@ -145,8 +145,8 @@ def test_the_last_three_show_nothing() -> None:
     dark = [one for one in found if one.why is Purpose.DARK]
 
     assert found[-DARK:] == dark
-    assert all(one.shown.aid is Aid.NONE for one in dark)
-    assert all(one.shown.feedback is Feedback.NONE and not one.shown.guess for one in dark)
+    assert all(one.as_played.aid is Aid.NONE for one in dark)
+    assert all(one.as_played.feedback is Feedback.NONE and not one.as_played.guess for one in dark)
 
 
 def test_of_the_last_three_the_second_is_of_the_level_being_learned() -> None:

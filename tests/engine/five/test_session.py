@@ -102,6 +102,7 @@ def test_the_menu_shows_how_much_of_the_time_is_left(three: Minutes) -> None:
         back(screen)
 
     steps: list[tuple[str, Step]] = [("reveal", "menu"), ("menu", measure)]
+
     three.play(*steps * 3)
 
     took = [one.took or 0.0 for one in three.session.results]

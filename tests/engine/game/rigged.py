@@ -1,4 +1,4 @@
-"""The whole game on a fake joystick module, walked through step by step."""
+"""`Rigged`: the whole game on fake joysticks, played step by step without a window."""
 
 from collections.abc import Sequence
 from datetime import UTC, datetime
@@ -29,7 +29,7 @@ READ = ("cautions", "I have read this")
 
 
 class Rigged:
-    """A game on a fake joystick module, walked through step by step."""
+    """A game on fake joysticks, played step by step."""
 
     def __init__(self, folder: Path, *pads: Pad) -> None:
         self.levels: Sequence[Level] = LEVELS
@@ -41,18 +41,18 @@ class Rigged:
 
     @property
     def speaker(self) -> Loudspeaker:
-        """What is heard."""
+        """Speaker that records sounds."""
         assert isinstance(self.stage.speaker, Loudspeaker)
         return self.stage.speaker
 
     @property
     def lamp(self) -> Lamp:
-        """What is seen in the dark."""
+        """Lights that record flashes."""
         assert isinstance(self.stage.lights, Lamp)
         return self.stage.lights
 
     def flow(self, stage: Stage | None = None) -> Flow[None]:
-        """The game."""
+        """Flow of the whole game."""
         demo = Demonstration(LEVELS[0], 1, seed=3, skill=1.0)
         return play(
             self.rig,
@@ -64,22 +64,22 @@ class Rigged:
         )
 
     def walk(self, *steps: tuple[str, Step], seen: list[str] | None = None) -> None:
-        """Play it."""
+        """Play the game with some steps."""
         walk(self.flow(), self.clock, steps, seen)
 
     def look(self, screen: Attended, seconds: float) -> None:
-        """Let a screen look at the pedals for so long, or until it ends."""
+        """Feed a screen samples for some seconds, or until it ends."""
         until = self.clock() + nanoseconds(seconds)
         while screen.outcome is None and self.clock() < until:
             self.clock.advance(LOOK)
             screen.on_sample(self.rig.sample(), self.clock())
 
     def rest(self, screen: Attended) -> None:
-        """Keep the feet off."""
+        """Keep the feet off until the screen ends."""
         self.look(screen, 10.0)
 
     def moves(self, pad: Pad, axis: int, *ends: float) -> Step:
-        """A step: move an axis to one end after another, a second each."""
+        """Step that moves an axis to one end after another, for a second each."""
 
         def step(screen: Attended) -> None:
             for end in ends:
@@ -89,11 +89,11 @@ class Rigged:
         return step
 
     def presses(self, pad: Pad, axis: int) -> Step:
-        """A step: press, let go, press fully, let go."""
+        """Step that presses a pedal, releases it, presses it fully and releases it."""
         return self.moves(pad, axis, REST, FULL, REST, FULL, REST)
 
     def set_up(self, pad: Pad) -> list[tuple[str, Step]]:
-        """The steps of setting up brake and throttle on one device."""
+        """Steps that set up brake and throttle on one device."""
         return [
             ("pedals", self.rest),
             ("pedals", self.presses(pad, 0)),
@@ -106,7 +106,7 @@ class Rigged:
         ]
 
     def lets_go(self, pad: Pad, axis: int) -> Step:
-        """A step: take the foot off."""
+        """Step that takes the foot off a pedal."""
 
         def step(screen: Attended) -> None:
             pad.move(axis, REST)

@@ -1,4 +1,4 @@
-"""From home by way of the ladder to a level of a stage, and back the same way."""
+"""Choosing a level from home through the ladder, and going back the same way."""
 
 from typing import Any
 
@@ -23,7 +23,7 @@ BY_MOUSE = [READ, ("no pedals", "Try with the mouse")]
 
 
 def choices(seen: list[Any]) -> Step:
-    """A step: keep the labels that can be chosen, and go back."""
+    """Step that stores the labels of the choices in `seen` and goes back."""
 
     def step(screen: Attended) -> None:
         seen.append(screen.details()["choices"])
@@ -33,7 +33,7 @@ def choices(seen: list[Any]) -> Step:
 
 
 def begins(seen: list[Any]) -> Step:
-    """A step: keep the label that is selected to begin with, and go back."""
+    """Step that stores the label selected at first in `seen` and goes back."""
 
     def step(screen: Attended) -> None:
         labels, selected = screen.details()["choices"], screen.details()["selected"]
@@ -45,7 +45,7 @@ def begins(seen: list[Any]) -> Step:
 
 
 def passes(game: Rigged, names: frozenset[str]) -> None:
-    """Let levels be passed by feet, with one clean repetition each."""
+    """Pass some levels by feet, with one clean repetition each."""
     clean = Verdict(Reason.CLEAN, 90.0)
     for name in sorted(names):
         add_repetition(
@@ -53,7 +53,7 @@ def passes(game: Rigged, names: frozenset[str]) -> None:
         )
 
 
-def test_a_try_out_with_the_mouse_keeps_nothing_and_has_every_level_open(bare: Rigged) -> None:
+def test_a_try_out_with_the_mouse_stores_nothing_and_opens_every_level(bare: Rigged) -> None:
     opened: list[list[str]] = []
     playable = [level for level in LEVELS if Pedal.CLUTCH not in level.pedals]
     stages = list(dict.fromkeys(level.stage for level in playable))
@@ -86,7 +86,7 @@ def test_back_leads_from_the_levels_to_their_stage_and_from_there_home(bare: Rig
     assert seen == ["quiet blip"]
 
 
-def test_where_there_is_one_stage_its_levels_are_chosen_at_once(bare: Rigged) -> None:
+def test_with_a_single_stage_its_levels_are_shown_at_once(bare: Rigged) -> None:
     bare.levels = [level(id="one", title="One"), level(id="two", title="Two")]
     seen: list[list[str]] = []
 
@@ -111,7 +111,7 @@ def test_a_level_that_is_chosen_is_practised(bare: Rigged) -> None:
     assert seen == [*steps, "repetition"]
 
 
-def test_a_closed_stage_is_not_entered_and_one_that_opened_is(game: Rigged, pad: Pad) -> None:
+def test_a_closed_stage_cannot_be_entered_and_an_open_one_can(game: Rigged, pad: Pad) -> None:
     game.levels = LONG
     passes(game, ids(LONG[: SIZES["stillness"]]))
     seen: list[Any] = []
@@ -137,7 +137,7 @@ def test_a_closed_stage_is_not_entered_and_one_that_opened_is(game: Rigged, pad:
 
 
 @pytest.mark.parametrize("played", [0, 4])
-def test_what_a_placing_set_went_past_opens_what_comes_after_it(
+def test_levels_skipped_by_a_placing_set_open_the_levels_after_them(
     game: Rigged, pad: Pad, played: int
 ) -> None:
     game.levels = LONG

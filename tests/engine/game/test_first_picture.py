@@ -1,6 +1,6 @@
-"""What is loaded by the time the first picture is drawn: the screens of no room but those needed.
+"""Modules loaded before the first picture: only the screens of the rooms that it needs.
 
-The first picture of a start waits for all that is loaded before it.
+The first picture of a start waits for everything that is loaded before it.
 """
 
 import json
@@ -43,15 +43,15 @@ threading.Thread(target=look_and_leave).start()
 main(["--data", data, "--events", events])
 """
 FLOWS = {"engine.kit.flow", "engine.game.flow", "engine.game.home_flow"}
-"""The flows that lead to the first picture; a flow brings all the screens of its room with it."""
+"""Modules with the flows up to the first picture; a flow imports all screens of its room."""
 
 
 @dataclass(frozen=True)
 class Drawn:
-    """The first picture of a start."""
+    """First picture of a start, and what was loaded by then."""
 
     screen: str
-    """Name of its screen."""
+    """Name of the screen."""
     rooms: set[str]
     """Rooms whose screens are loaded."""
     flows: set[str]
@@ -59,7 +59,7 @@ class Drawn:
 
 
 def first_picture(folder: Path, *, plugged: bool = False) -> Drawn:
-    """The first picture of a start with the data in a folder; `plugged`: with pedals."""
+    """First picture of a start with the data in `folder`; `plugged`: pedals are plugged in."""
     arguments = str(folder / "data"), str(folder / "events.jsonl"), plugged
     [line] = printed(LOOK_AND_LEAVE.format(arguments=arguments))
     screen, of, modules = json.loads(line)
@@ -71,7 +71,7 @@ def first_picture(folder: Path, *, plugged: bool = False) -> Drawn:
     )
 
 
-def test_the_first_picture_of_a_new_player_waits_for_no_room(tmp_path: Path) -> None:
+def test_the_first_picture_of_a_new_player_loads_no_other_room(tmp_path: Path) -> None:
     drawn = first_picture(tmp_path)
 
     assert drawn.screen == "cautions"
@@ -80,7 +80,7 @@ def test_the_first_picture_of_a_new_player_waits_for_no_room(tmp_path: Path) -> 
 
 
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="virtual pedals need Linux")
-def test_home_waits_for_no_room_that_is_entered_from_it(tmp_path: Path) -> None:
+def test_home_loads_no_room_that_is_entered_from_it(tmp_path: Path) -> None:
     past = [sys.executable, "-m", "tests.game.session_process", str(tmp_path / "data")]
     subprocess.run(past, cwd=ROOT, check=True, capture_output=True)
 

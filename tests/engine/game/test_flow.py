@@ -1,4 +1,4 @@
-"""The whole game without a window: which screen follows which, on devices plugged in by hand."""
+"""The whole game without a window, on fake devices: which screen follows which."""
 
 from pathlib import Path
 
@@ -38,14 +38,14 @@ def test_cautions_that_were_not_read_are_shown_again(bare: Rigged) -> None:
 
 
 def leave_cautions(game: Rigged) -> None:
-    """Close the cautions without going on, as far as they allow it."""
+    """Go back from the cautions, which then end the game."""
     playing = game.flow()
     cautions = next(playing).screen
     cautions.on_action(Action.BACK)
     next(playing)
 
 
-def test_the_next_start_asks_nothing(game: Rigged, pad: Pad) -> None:
+def test_the_next_start_goes_straight_home(game: Rigged, pad: Pad) -> None:
     game.walk(READ, *game.set_up(pad), ("home", "Leave"))
     game.rig.play_with(None)
 
@@ -60,7 +60,7 @@ def test_nothing_plugged_in_offers_the_mouse_and_the_demo(bare: Rigged) -> None:
     assert bare.rig.source == "mouse"
 
 
-def test_home_says_anew_what_is_played_with_when_pedals_come_and_go(game: Rigged, pad: Pad) -> None:
+def test_home_says_so_while_its_pedals_are_unplugged(game: Rigged, pad: Pad) -> None:
     said = []
 
     def pull(screen: Attended) -> None:
@@ -84,7 +84,7 @@ def test_home_says_anew_what_is_played_with_when_pedals_come_and_go(game: Rigged
     assert said == [False, True, False]
 
 
-def test_saved_pedals_that_come_take_over_from_the_mouse(game: Rigged, pad: Pad) -> None:
+def test_saved_pedals_take_over_from_the_mouse_when_plugged_in(game: Rigged, pad: Pad) -> None:
     def plug(screen: Attended) -> None:
         game.joysticks.plug(pad)
         game.rig.rescan()
@@ -100,7 +100,7 @@ def test_saved_pedals_that_come_take_over_from_the_mouse(game: Rigged, pad: Pad)
 
 
 def says_unplugged(screen: Attended) -> bool:
-    """Whether home says that the pedals are away."""
+    """Whether home says that the pedals are unplugged."""
     assert isinstance(screen, Home)
     pygame.font.init()
     canvas = RecordingCanvas((1920, 1080), Fonts())
@@ -109,7 +109,7 @@ def says_unplugged(screen: Attended) -> bool:
 
 
 def loudest_and_no_flash(screen: Attended) -> None:
-    """A step: the volume one louder, the flash off, and back."""
+    """Step that raises the volume by one, turns the flash off and goes back."""
     for action in (Action.GO, Action.NEXT, Action.NEXT, Action.GO, Action.BACK):
         screen.on_action(action)
 
@@ -189,7 +189,7 @@ def test_closing_the_window_in_the_demo_ends_it(bare: Rigged) -> None:
         ([], "binding: expected an object of brake, throttle and perhaps clutch, found []"),
     ],
 )
-def test_saved_pedals_that_make_no_sense_are_refused_in_a_line(
+def test_an_invalid_saved_binding_is_refused_in_a_line(
     bare: Rigged, tmp_path: Path, saved: object, said: str
 ) -> None:
     bare.history.keep_setting("cautions read", True)
@@ -229,7 +229,7 @@ def test_once_more_plays_the_demo_again(bare: Rigged) -> None:
     assert seen.count("repetition") >= 2
 
 
-def test_saved_sound_and_light_that_make_no_sense_are_refused_in_a_line(
+def test_an_invalid_saved_setting_of_sound_and_light_is_refused_in_a_line(
     bare: Rigged, tmp_path: Path
 ) -> None:
     bare.history.keep_setting("sound and light", "loud")

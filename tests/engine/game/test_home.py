@@ -1,4 +1,4 @@
-"""Home: one obvious thing to do, the one number, the rows without guilt, and what is under More."""
+"""Home and More: their choices, notes, streaks and the wait for the first steadiness."""
 
 from dataclasses import replace
 from datetime import date
@@ -8,7 +8,7 @@ import pytest
 
 from engine.five.streak_rows import STILL_THERE, lost_words, rest_words
 from engine.game.entry import LOOK_AGAIN
-from engine.game.home import NOT_YET, Home, not_yet
+from engine.game.home import STEADINESS_WAIT, Home, steadiness_wait_words
 from engine.kit.base import Menu
 from engine.practice.results import LostStreak, Streaks
 from engine.stage.actions import Action
@@ -18,22 +18,22 @@ from tests.engine.ladder.pictures import label_of
 from tests.engine.ladder.stages import made_levels
 
 LEVELS = made_levels()
-ROW_WORDS = ("Days in a row", "Clean in a row", "Clean today")
+STREAK_LABELS = ("Days in a row", "Clean in a row", "Clean today")
 
 
 def do(screen: Menu[Any], *actions: Action) -> object:
-    """What a screen ends with."""
+    """Outcome of a screen after some actions."""
     for action in actions:
         screen.on_action(action)
     return screen.outcome
 
 
-def with_standing(streaks: Streaks) -> Home:
+def home_with(streaks: Streaks) -> Home:
     """Home after three levels and twenty days."""
     return home(LEVELS, 3, streaks, 20)
 
 
-def test_five_minutes_come_first_and_say_what_they_will_be() -> None:
+def test_five_minutes_come_first_with_their_forecast() -> None:
     screen = home(LEVELS, 1, FIRST_DAY, 0, placing=True)
 
     assert screen.details()["choices"] == [
@@ -67,7 +67,7 @@ def test_each_choice_leads_where_it_says(moves: int, label: str) -> None:
     assert label_of(do(screen, *[Action.NEXT] * moves, Action.GO)) == label
 
 
-def test_a_try_out_has_neither_five_minutes_nor_a_warm_up_nor_a_band_to_wait_for() -> None:
+def test_a_try_out_offers_no_five_minutes_no_warm_up_and_no_steadiness() -> None:
     screen = home(LEVELS, 1, FIRST_DAY, 0, five="")
 
     assert screen.details()["choices"] == [
@@ -76,21 +76,21 @@ def test_a_try_out_has_neither_five_minutes_nor_a_warm_up_nor_a_band_to_wait_for
         "More",
         "Leave",
     ]
-    assert NOT_YET not in said(screen)
+    assert STEADINESS_WAIT not in said(screen)
 
 
-def test_before_the_first_blips_one_quiet_line_says_that_the_band_comes() -> None:
+def test_before_the_first_blips_a_line_says_when_steadiness_is_shown() -> None:
     first, later = home(LEVELS, 0, FIRST_DAY, 0), home(LEVELS, 3, LATER, 20)
 
-    assert NOT_YET in said(first)
-    assert NOT_YET not in said(later)
+    assert STEADINESS_WAIT in said(first)
+    assert STEADINESS_WAIT not in said(later)
 
 
-def test_a_first_start_speaks_of_no_rows() -> None:
-    assert set(ROW_WORDS).isdisjoint(said(home(LEVELS, 0, FIRST_DAY, 0)))
+def test_a_first_start_shows_no_streaks() -> None:
+    assert set(STREAK_LABELS).isdisjoint(said(home(LEVELS, 0, FIRST_DAY, 0)))
 
 
-def test_the_choices_that_share_a_row_are_each_where_they_are_clicked() -> None:
+def test_choices_side_by_side_can_each_be_clicked() -> None:
     labels = ("Choose a level", "More", "Leave")
     screen = home(LEVELS, 1, LATER, 3)
     inks = {text.text: text.ink for text in recorded(screen).texts}
@@ -104,15 +104,15 @@ def test_the_choices_that_share_a_row_are_each_where_they_are_clicked() -> None:
     assert len({inks[label].centery // 10 for label in labels}) == 1
 
 
-def test_rows_are_given_with_their_bests() -> None:
-    texts = said(with_standing(LATER))
+def test_streaks_are_shown_with_their_bests() -> None:
+    texts = said(home_with(LATER))
 
-    assert [texts[texts.index(name) + 1] for name in ROW_WORDS] == ["5", "3", "7 of 12"]
+    assert [texts[texts.index(name) + 1] for name in STREAK_LABELS] == ["5", "3", "7 of 12"]
     assert {"best 12", "best 9"} <= set(texts)
 
 
-def test_a_row_that_is_the_longest_says_so_in_place_of_the_best() -> None:
-    texts = said(with_standing(replace(LATER, best_days_streak=5, best_clean_streak=3)))
+def test_a_streak_that_is_the_longest_says_so_in_place_of_its_best() -> None:
+    texts = said(home_with(replace(LATER, best_days_streak=5, best_clean_streak=3)))
 
     assert texts.count("your best") == 2
     assert not [text for text in texts if text.startswith("best ")]
@@ -131,16 +131,16 @@ def test_the_rest_day_is_shown_before_it_is_spent(today: int, rest_left: bool, w
     streaks = replace(LATER, today=today, clean_today=0, rest_left=rest_left)
 
     assert rest_words(streaks) == words
-    assert not words or words in said(with_standing(streaks))
+    assert not words or words in said(home_with(streaks))
 
 
-def test_a_day_of_nothing_but_a_trial_is_practised() -> None:
+def test_a_day_with_only_a_trial_needs_no_rest_day() -> None:
     streaks = replace(LATER, today=0, clean_today=0, rest_left=False, practised=True)
 
     assert rest_words(streaks) == ""
 
 
-def test_without_a_row_there_is_no_rest_day_to_speak_of() -> None:
+def test_without_a_streak_no_rest_day_is_mentioned() -> None:
     assert rest_words(replace(LATER, days_streak=0, today=0, rest_left=False)) == ""
 
 
@@ -153,15 +153,15 @@ def test_without_a_row_there_is_no_rest_day_to_speak_of() -> None:
         (date(2023, 5, 3), date(2024, 5, 14), "12 days in a row, 3 May to 14 May."),
     ],
 )
-def test_a_lost_row_says_when_it_was(began: date, ended: date, words: str) -> None:
+def test_a_lost_streak_says_when_it_was(began: date, ended: date, words: str) -> None:
     assert lost_words(LostStreak(12, began, ended)) == words
 
 
 @pytest.mark.parametrize("streaks", [ANEW, LONG_LOST])
-def test_a_lost_row_says_that_the_skill_is_still_there_and_blames_nobody(
+def test_a_lost_streak_says_that_the_skill_is_still_there_and_blames_no_one(
     streaks: Streaks,
 ) -> None:
-    texts = said(with_standing(streaks))
+    texts = said(home_with(streaks))
 
     assert streaks.lost is not None
     assert texts.index(STILL_THERE) == texts.index(lost_words(streaks.lost)) + 1
@@ -173,21 +173,23 @@ def test_a_lost_row_says_that_the_skill_is_still_there_and_blames_nobody(
 @pytest.mark.parametrize(
     ("pedals", "is_said"), [("ready", False), ("unplugged", True), ("playing with the mouse", True)]
 )
-def test_what_is_played_with_is_said_where_it_is_not_as_usual(pedals: str, is_said: bool) -> None:
+def test_the_state_of_the_pedals_is_shown_unless_they_are_ready(pedals: str, is_said: bool) -> None:
     screen = home(LEVELS, 3, LATER, 20, pedals=pedals)
 
     assert (pedals in said(screen)) is is_said
 
 
-def test_a_trial_under_way_is_one_choice_away_and_says_how_far_it_is() -> None:
+def test_a_current_trial_is_offered_with_its_progress() -> None:
     screen = home(LEVELS, 3, LATER, 20, trial="3 of 8 pairs are done")
 
-    assert screen.details()["choices"][2] == "Go on with the trial"
+    labels = screen.details()["choices"]
+    assert isinstance(labels, list)
+    assert labels[2] == "Go on with the trial"
     assert "3 of 8 pairs are done" in said(screen)
     assert label_of(do(screen, Action.NEXT, Action.NEXT, Action.GO)) == "Go on with the trial"
 
 
-def test_more_has_what_is_needed_now_and_then() -> None:
+def test_more_lists_its_entries_with_their_notes() -> None:
     screen = more(pedals="unplugged", sound="loud", trial="3 of 8 pairs are done")
 
     assert screen.details()["choices"] == [
@@ -222,7 +224,7 @@ def test_more_leads_where_it_says(moves: int, label: str) -> None:
     assert label_of(do(screen, *[Action.NEXT] * moves, Action.GO)) == label
 
 
-def test_pedals_that_come_and_go_lead_from_more_to_a_new_look() -> None:
+def test_more_ends_when_a_device_is_plugged_in_or_out() -> None:
     screen = more(pedals="ready", sound="medium", trial="")
 
     screen.on_devices(cut=True)
@@ -238,5 +240,5 @@ def test_pedals_that_come_and_go_lead_from_more_to_a_new_look() -> None:
         (60, "How steady you are shows soon"),
     ],
 )
-def test_it_is_said_how_far_it_is_to_the_steadiness_band(blips: int, words: str) -> None:
-    assert not_yet(blips) == words
+def test_the_wait_for_steadiness_counts_the_blips_so_far(blips: int, words: str) -> None:
+    assert steadiness_wait_words(blips) == words

@@ -1,4 +1,4 @@
-"""Sound and light: each choice changes something at once, is kept, and leaves the player there."""
+"""Sound and light: each choice changes a setting at once, saves it, and stays on the screen."""
 
 from dataclasses import replace
 
@@ -16,51 +16,51 @@ VOLUME, CLICK, FLASH, FULL, BACK = range(5)
 
 
 class Tuned:
-    """The screen with a window and a speaker that remember."""
+    """The screen with lights and a speaker that record what they are told."""
 
     def __init__(self, signals: Signals, trouble: str = "") -> None:
         self.lamp, self.speaker = Lamp(), Loudspeaker(trouble)
-        self.kept: list[Signals] = []
+        self.saved: list[Signals] = []
         stage = replace(a_stage(lamp=self.lamp), speaker=self.speaker)
         stage.tune(signals)
-        self.screen = SoundAndLight(signals, stage, self.kept.append)
+        self.screen = SoundAndLight(signals, stage, self.saved.append)
 
     def choose(self, place: int, times: int = 1) -> None:
-        """Go down to a choice, from the first, and choose it."""
+        """Select the choice at a place, from the first, and choose it some times."""
         for _ in range(place):
             self.screen.on_action(Action.NEXT)
         for _ in range(times):
             self.screen.on_action(Action.GO)
 
     def drawn(self) -> RecordingCanvas:
-        """The screen as it is drawn."""
+        """Canvas with the drawn screen."""
         pygame.font.init()
         canvas = RecordingCanvas((1920, 1080), Fonts())
         self.screen.paint(canvas, 0.0)
         return canvas
 
     def said(self) -> list[str]:
-        """What the screen says."""
+        """Texts on the screen."""
         return [text.text for text in self.drawn().texts]
 
     def note(self, label: str) -> str:
-        """What stands beside a choice."""
+        """Note beside a choice."""
         said = self.said()
         return said[said.index(label) + 1]
 
 
-def test_the_volume_is_changed_kept_and_heard_at_once() -> None:
+def test_the_volume_is_changed_saved_and_heard_at_once() -> None:
     tuned = Tuned(Signals(Volume.QUIET))
 
     tuned.choose(VOLUME)
 
     assert tuned.speaker.volume is Volume.MEDIUM
-    assert tuned.kept == [Signals(Volume.MEDIUM)]
+    assert tuned.saved == [Signals(Volume.MEDIUM)]
     assert tuned.speaker.heard == ["step 1"]
     assert tuned.note("Volume") == "medium"
 
 
-def test_a_click_that_comes_on_is_heard_and_a_flash_is_seen() -> None:
+def test_a_click_turned_on_is_heard_and_a_flash_turned_on_is_seen() -> None:
     click, flash = Tuned(Signals(click=False)), Tuned(Signals(flash=False))
 
     click.choose(CLICK)
@@ -74,17 +74,17 @@ def test_a_click_that_comes_on_is_heard_and_a_flash_is_seen() -> None:
 def test_a_change_leaves_the_player_at_the_choice(place: int) -> None:
     tuned = Tuned(Signals())
     tuned.choose(place)
-    before = tuned.kept.copy(), tuned.lamp.full
+    before = tuned.saved.copy(), tuned.lamp.full
 
     tuned.screen.on_action(Action.GO)
 
     assert tuned.screen.outcome is None
     changed = {VOLUME: 2, CLICK: 2, FLASH: 2, FULL: 0}[place]
-    assert len(tuned.kept) == changed
-    assert (tuned.kept, tuned.lamp.full) != before
+    assert len(tuned.saved) == changed
+    assert (tuned.saved, tuned.lamp.full) != before
 
 
-def test_turning_off_the_last_of_both_turns_the_other_on_and_says_so() -> None:
+def test_turning_off_both_click_and_flash_turns_the_other_on_and_says_so() -> None:
     tuned = Tuned(Signals(click=False))
 
     tuned.choose(FLASH)
@@ -95,7 +95,7 @@ def test_turning_off_the_last_of_both_turns_the_other_on_and_says_so() -> None:
     assert tuned.speaker.heard == ["click"]
 
 
-def test_what_was_said_of_a_change_is_gone_with_the_next() -> None:
+def test_the_note_about_a_change_goes_with_the_next_change() -> None:
     tuned = Tuned(Signals(click=False))
     tuned.choose(FLASH)
 
@@ -122,11 +122,11 @@ def test_a_speaker_found_missing_by_a_change_brings_the_flash_back() -> None:
 
     tuned.choose(VOLUME)
 
-    assert tuned.kept == [Signals(Volume.QUIET)]
+    assert tuned.saved == [Signals(Volume.QUIET)]
     assert tuned.lamp.flashes
 
 
-def test_a_click_while_the_volume_is_off_is_told_to_be_silent() -> None:
+def test_a_click_while_the_volume_is_off_is_said_to_be_silent() -> None:
     tuned = Tuned(Signals(Volume.OFF))
 
     assert tuned.note("Click at the cue") == "silent: the volume is off"
@@ -167,5 +167,5 @@ def test_a_click_of_the_mouse_changes_what_it_points_at() -> None:
 
     tuned.screen.on_pointer(label.ink.center, pressed=True)
 
-    assert tuned.kept == [Signals(click=False)]
+    assert tuned.saved == [Signals(click=False)]
     assert tuned.screen.outcome is None

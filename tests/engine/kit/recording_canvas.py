@@ -1,4 +1,4 @@
-"""A canvas that draws, and records what is drawn."""
+"""Canvas that draws and records everything it draws."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -13,18 +13,18 @@ from engine.kit.canvas import Align, Canvas, Colour, Fonts, Point
 
 @dataclass(frozen=True)
 class Text:
-    """One line of text as it was drawn."""
+    """Line of text as it was drawn."""
 
     text: str
-    """What it says."""
+    """Content of the line."""
     size: float
-    """units."""
+    """Text size in canvas units."""
     ink: pygame.Rect
-    """pixels, what is covered by letters."""
+    """Rectangle that its letters cover, in pixels."""
 
 
 class RecordingCanvas(Canvas):
-    """Draws, and keeps every line of text, box, curve and disc."""
+    """Canvas that records every line of text, box, curve and disc it draws."""
 
     def __init__(self, size: tuple[int, int], fonts: Fonts) -> None:
         self.surface = pygame.Surface(size)
@@ -37,7 +37,7 @@ class RecordingCanvas(Canvas):
 
     @property
     def picture(self) -> pygame.Rect:
-        """pixels, the 16:9 picture."""
+        """Area of the 16:9 picture, in pixels."""
         left, top = self._pixel((0, 0))
         width, height = theme.WIDTH * self.scale, theme.HEIGHT * self.scale
         return pygame.Rect(round(left), round(top), round(width), round(height))
@@ -51,7 +51,7 @@ class RecordingCanvas(Canvas):
         align: Align = "left",
         width: float | None = None,
     ) -> float:
-        """Write it, and keep where its ink is."""
+        """Write text, and record where its letters are."""
         font = self._font(size)
         lines = [text] if width is None else self._wrap(font, text, width)
         for number, line in enumerate(lines):
@@ -69,28 +69,28 @@ class RecordingCanvas(Canvas):
         radius: float = 0.0,
         line: float = 0.0,
     ) -> pygame.Rect:
-        """Draw it, and keep where it is."""
+        """Draw it, and record its place."""
         self.boxes.append(super().box(corner, size, colour, radius, line))
         return self.boxes[-1]
 
     def curve(self, points: Sequence[Point], colour: Colour, width: float = 2.0) -> None:
-        """Draw it, and keep where it goes."""
+        """Draw it, and record its points."""
         self.curves.append((colour, list(points)))
         super().curve(points, colour, width)
 
     def line(self, start: Point, end: Point, colour: Colour, width: float = 2.0) -> None:
-        """Draw it, and keep where it goes."""
+        """Draw it, and record its points."""
         self.lines.append((start, end))
         super().line(start, end, colour, width)
 
     def disc(self, centre: Point, radius: float, colour: Colour, line: float = 0.0) -> None:
-        """Draw it, and keep where it is."""
+        """Draw it, and record its place."""
         self.discs.append((centre, colour))
         super().disc(centre, radius, colour, line)
 
 
 def recorded(screen: Screen[Any]) -> RecordingCanvas:
-    """A screen as it is drawn at a pixel a unit."""
+    """Recording of a screen, drawn at one pixel per canvas unit."""
     pygame.font.init()
     canvas = RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
     screen.paint(canvas, 0.0)
@@ -98,5 +98,5 @@ def recorded(screen: Screen[Any]) -> RecordingCanvas:
 
 
 def said(screen: Screen[Any]) -> list[str]:
-    """Every text on a screen."""
+    """All texts on a screen."""
     return [text.text for text in recorded(screen).texts]

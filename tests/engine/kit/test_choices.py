@@ -1,4 +1,4 @@
-"""Choosing on a screen: by keys, by wheel buttons, by the mouse; and where choices lead."""
+"""Menus: choosing by keys, wheel buttons and mouse, and where choices lead."""
 
 from dataclasses import replace
 from typing import Any
@@ -7,32 +7,33 @@ import pygame
 import pytest
 
 from engine.drill.interruptions import Unplugged
-from engine.drill.set_end import SetEnd, Tally, Then
+from engine.drill.set_end import SetEnd, Then
+from engine.drill.tally import Tally
 from engine.kit.base import Choice, Menu
 from engine.kit.canvas import Fonts
-from engine.setup.no_pedals import Instead, NoPedals, NothingPlugged
+from engine.setup.no_pedals import NoPedals, NoPedalsChoice, NothingPlugged
 from engine.stage.actions import action_of
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.made import level
 
 
 def key(code: int) -> pygame.event.Event:
-    """A key that is pressed."""
+    """Event of a key press."""
     return pygame.event.Event(pygame.KEYDOWN, key=code)
 
 
 def button(number: int) -> pygame.event.Event:
-    """A button of a wheel that is pressed."""
+    """Event of a wheel button press."""
     return pygame.event.Event(pygame.JOYBUTTONDOWN, button=number)
 
 
 def menu() -> Menu[object]:
-    """Three choices and a way back."""
+    """Menu of three choices with a back outcome."""
     return Menu([Choice("One", 1), Choice("Two", 2), Choice("Three", 3)], back="back")
 
 
 def shown(screen: Menu[Any], size: tuple[int, int] = (1280, 720)) -> RecordingCanvas:
-    """The screen, drawn as it must be before the mouse can point at it."""
+    """The screen after it was drawn, so that the mouse can point at its choices."""
     pygame.font.init()
     canvas = RecordingCanvas(size, Fonts())
     screen.paint(canvas, 0.0)
@@ -40,7 +41,7 @@ def shown(screen: Menu[Any], size: tuple[int, int] = (1280, 720)) -> RecordingCa
 
 
 def do(screen: Menu[Any], *events: pygame.event.Event) -> object:
-    """What the screen ends with after some events."""
+    """Outcome of the screen after some events."""
     for event in events:
         action = action_of(event)
         assert action is not None
@@ -81,7 +82,7 @@ def test_wheel_buttons_choose(buttons: list[int], outcome: object) -> None:
     [key(pygame.K_q), button(7), pygame.event.Event(pygame.KEYUP, key=ENTER)],
     ids=["letter", "button", "key let go"],
 )
-def test_other_events_say_nothing(event: pygame.event.Event) -> None:
+def test_other_events_are_no_action(event: pygame.event.Event) -> None:
     assert action_of(event) is None
 
 
@@ -126,13 +127,13 @@ def test_a_click_beside_the_choices_does_nothing() -> None:
     assert screen.outcome is None
 
 
-def test_a_menu_without_a_way_back_stays() -> None:
+def test_a_menu_without_a_back_outcome_stays_open() -> None:
     screen = Menu([Choice("One", 1)])
 
     assert do(screen, key(ESCAPE)) is None
 
 
-def test_the_mark_fills_from_left_to_right_as_the_brake_says_yes() -> None:
+def test_the_mark_fills_from_left_to_right_while_the_brake_is_held() -> None:
     pygame.font.init()
     widths = []
 
@@ -147,27 +148,30 @@ def test_the_mark_fills_from_left_to_right_as_the_brake_says_yes() -> None:
 
 
 @pytest.mark.parametrize(
-    ("plugged", "first"), [(0, Instead.MOUSE), (1, Instead.BIND), (2, Instead.BIND)]
+    ("plugged", "first"),
+    [(0, NoPedalsChoice.MOUSE), (1, NoPedalsChoice.BIND), (2, NoPedalsChoice.BIND)],
 )
-def test_without_pedals_what_is_plugged_in_is_offered_first(plugged: int, first: Instead) -> None:
+def test_without_pedals_what_is_plugged_in_is_offered_first(
+    plugged: int, first: NoPedalsChoice
+) -> None:
     assert do(NoPedals(saved=False, plugged=plugged), key(ENTER)) is first
-    assert do(NoPedals(saved=False, plugged=plugged), key(ESCAPE)) is Instead.QUIT
+    assert do(NoPedals(saved=False, plugged=plugged), key(ESCAPE)) is NoPedalsChoice.QUIT
 
 
-def test_plugging_something_in_ends_the_waiting() -> None:
+def test_plugging_in_a_device_ends_the_screen_that_waits_for_one() -> None:
     looking, waiting, nothing = NoPedals(saved=True, plugged=0), Unplugged(), NothingPlugged()
 
     looking.on_devices(cut=False)
     waiting.on_devices(cut=False)
     nothing.on_devices(cut=False)
 
-    assert looking.outcome is Instead.PLUGGED
+    assert looking.outcome is NoPedalsChoice.PLUGGED
     assert waiting.outcome is True
     assert nothing.outcome is True
 
 
 @pytest.mark.parametrize(("following", "labels"), [("a-blip", 2), ("another", 3)])
-def test_a_set_leads_on_to_the_level_that_follows(following: str, labels: int) -> None:
+def test_the_end_of_a_set_offers_the_next_level(following: str, labels: int) -> None:
     screen = SetEnd(level(), tally(), level(id=following))
 
     assert len(screen.details()["choices"]) == labels  # type: ignore[arg-type]
@@ -176,7 +180,7 @@ def test_a_set_leads_on_to_the_level_that_follows(following: str, labels: int) -
 
 
 def tally(**changes: Any) -> Tally:
-    """How a set went, with some of it changed."""
+    """Tally of a set, with some of its fields changed."""
     usual = Tally(10, 8, 0, 70.0, 8, 8, True)
     return replace(usual, **changes)
 

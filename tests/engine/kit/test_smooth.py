@@ -1,4 +1,4 @@
-"""Smooth edges: the right amount of ink in the right place, edges in between, and nothing else."""
+"""Anti-aliased shapes: they cover their area, blend at their edges, and draw nothing else."""
 
 import math
 
@@ -15,7 +15,7 @@ INK = (255, 255, 255)
 
 
 class Sheet(Canvas):
-    """A canvas at one pixel a unit, on black."""
+    """Black canvas at one pixel per canvas unit."""
 
     def __init__(self, size: tuple[int, int] = SIZE) -> None:
         pygame.font.init()
@@ -25,19 +25,19 @@ class Sheet(Canvas):
 
     @property
     def ink(self) -> NDArray[np.float64]:
-        """Shape (width, height), share of each pixel that is covered."""
+        """Share of each pixel that is covered, shape (width, height)."""
         return pygame.surfarray.array_red(self.paper).astype(float) / 255
 
     @property
     def between(self) -> int:
-        """count of pixels that are covered in part."""
+        """Number of partly covered pixels."""
         ink = self.ink
         return int(np.count_nonzero((ink > 0.05) & (ink < 0.95)))
 
 
 @pytest.fixture
 def sheet() -> Sheet:
-    """An empty one."""
+    """Empty sheet."""
     return Sheet()
 
 
@@ -66,9 +66,7 @@ def test_a_ring_is_as_wide_as_its_line(sheet: Sheet) -> None:
 
 
 @pytest.mark.parametrize("line", [0, 3])
-def test_a_box_with_round_corners_is_all_it_should_be_and_stays_inside(
-    line: int, sheet: Sheet
-) -> None:
+def test_a_box_with_round_corners_covers_its_area_and_no_more(line: int, sheet: Sheet) -> None:
     place = sheet.box((100, 100), (300, 80), INK, 20, line)
 
     ink = sheet.ink
@@ -118,13 +116,13 @@ def test_a_curve_has_no_gaps_where_it_bends(sheet: Sheet) -> None:
         assert covered.min() > 0.95
 
 
-def test_a_curve_that_leaves_the_picture_is_cut_there(sheet: Sheet) -> None:
+def test_a_curve_is_clipped_at_the_edge_of_the_surface(sheet: Sheet) -> None:
     sheet.curve([(-5000.0, 500.0), (9000.0, 510.0)], INK, 4)
 
     assert (sheet.ink.sum(axis=1) > 3).all()
 
 
-def test_a_curve_beyond_the_picture_leaves_it_alone(sheet: Sheet) -> None:
+def test_a_curve_outside_the_surface_draws_nothing(sheet: Sheet) -> None:
     sheet.curve([(3000.0, 500.0), (9000.0, 510.0)], INK, 4)
 
     assert sheet.ink.sum() == 0
@@ -147,7 +145,7 @@ def test_a_shape_covers_its_area(sheet: Sheet) -> None:
     assert sheet.ink.sum() == pytest.approx(28 * 20 / 2, rel=0.1)
 
 
-def test_edges_mix_ground_and_colour_and_nothing_darker(sheet: Sheet) -> None:
+def test_edges_blend_background_and_colour_and_are_never_darker(sheet: Sheet) -> None:
     sheet.clear()
 
     sheet.disc((200, 200), 40, theme.BRAKE)
@@ -159,7 +157,7 @@ def test_edges_mix_ground_and_colour_and_nothing_darker(sheet: Sheet) -> None:
     assert np.abs(seen - mixed).max() <= 3
 
 
-def test_what_is_drawn_again_is_not_made_again() -> None:
+def test_a_shape_drawn_again_comes_from_the_cache() -> None:
     sheet = Sheet()
 
     def draw() -> None:
@@ -177,7 +175,7 @@ def test_what_is_drawn_again_is_not_made_again() -> None:
 
 
 @pytest.mark.parametrize("size", [(640, 360), (3440, 1440)])
-def test_a_picture_is_as_smooth_on_a_small_window_as_on_a_large_one(size: tuple[int, int]) -> None:
+def test_shapes_are_as_smooth_in_a_small_window_as_in_a_large_one(size: tuple[int, int]) -> None:
     sheet = Sheet(size)
 
     sheet.curve([(300.0 + step, 300.0 + step / 3) for step in range(900)], INK, 6)

@@ -1,4 +1,4 @@
-"""The steadiness band on home: the number, its interval and its days say the same."""
+"""Steadiness on screens: its number, its interval and its chart agree."""
 
 from itertools import pairwise
 
@@ -15,24 +15,24 @@ SIZE = (470.0, 320.0)
 
 
 def canvas() -> RecordingCanvas:
-    """One at a pixel a unit."""
+    """Canvas at one pixel per canvas unit."""
     pygame.font.init()
     return RecordingCanvas((theme.WIDTH, theme.HEIGHT), Fonts())
 
 
 def days_of(shown: SteadinessView) -> RecordingCanvas:
-    """The picture of its days."""
+    """Recording of the steadiness chart."""
     drawn = canvas()
     steadiness_chart(drawn, (100.0, 100.0), SIZE, shown)
     return drawn
 
 
 def dots(drawn: RecordingCanvas) -> list[Point]:
-    """Where the days are."""
+    """Centres of the dots of the days."""
     return [centre for centre, _ in drawn.discs]
 
 
-def test_the_number_stands_with_what_it_means_and_its_interval() -> None:
+def test_the_number_is_written_with_its_meaning_and_its_interval() -> None:
     drawn = canvas()
 
     steadiness_figure(drawn, (100.0, 100.0), 620.0, SteadinessView(6.44, 5.04, 8.06))
@@ -47,14 +47,14 @@ def test_the_number_stands_with_what_it_means_and_its_interval() -> None:
 
 
 @pytest.mark.parametrize("days", [1, 2, 12, 30])
-def test_there_is_a_dot_a_day_and_the_newest_is_the_furthest_right(days: int) -> None:
+def test_the_chart_has_a_dot_for_each_day_with_the_newest_at_the_right(days: int) -> None:
     at = dots(days_of(steadiness(days)))
 
     assert len(at) == days
     assert all(one[0] < other[0] for one, other in pairwise(at))
 
 
-def test_days_stand_as_far_apart_as_they_were() -> None:
+def test_the_distance_between_dots_is_proportional_to_the_days_between() -> None:
     shown = SteadinessView(6.0, 5.0, 7.0, ((29, 9.0), (20, 8.0), (2, 7.0), (0, 6.0)))
 
     (first, second, third, today) = (x for x, _ in dots(days_of(shown)))
@@ -63,7 +63,7 @@ def test_days_stand_as_far_apart_as_they_were() -> None:
     assert (today - third) / (today - first) == pytest.approx(2 / 29)
 
 
-def test_a_band_twice_as_wide_stands_twice_as_high_over_the_zero() -> None:
+def test_twice_the_steadiness_is_drawn_twice_as_high_over_zero() -> None:
     shown = SteadinessView(4.0, 3.0, 5.0, ((2, 8.0), (1, 2.0), (0, 4.0)))
 
     wide, narrow, middle = (y for _, y in dots(days_of(shown)))
@@ -71,7 +71,7 @@ def test_a_band_twice_as_wide_stands_twice_as_high_over_the_zero() -> None:
     assert middle - wide == pytest.approx(2 * (narrow - middle))
 
 
-def test_the_newest_dot_stands_inside_its_interval() -> None:
+def test_the_newest_dot_lies_inside_its_interval() -> None:
     drawn = days_of(steadiness(12))
     x, y = dots(drawn)[-1]
 
@@ -91,12 +91,12 @@ def test_both_axes_are_named_with_their_units() -> None:
 
 
 @pytest.mark.parametrize("value", [0.4, 9.9, 37.0, 99.0, 140.0])
-def test_any_band_stays_inside_its_frame(value: float) -> None:
+def test_any_steadiness_stays_inside_the_frame(value: float) -> None:
     drawn = days_of(SteadinessView(value, 0.5 * value, 1.5 * value, ((3, value), (0, 1.2 * value))))
     frame = drawn.boxes[0]
 
     assert all(frame.collidepoint(dot) for dot in dots(drawn))
 
 
-def test_a_band_without_days_has_an_empty_picture() -> None:
+def test_a_steadiness_without_days_has_an_empty_chart() -> None:
     assert dots(days_of(SteadinessView(6.0, 5.0, 7.0))) == []

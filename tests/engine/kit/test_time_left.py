@@ -1,4 +1,6 @@
-"""The time that is left: a line that grows shorter between repetitions, and never inside one."""
+"""The time left: a line that gets shorter between repetitions, and is never shown during one."""
+
+from typing import Any
 
 import pytest
 
@@ -14,12 +16,12 @@ FULL = theme.WIDTH - 2 * theme.MARGIN
 
 
 def passing(place: Place | None) -> TimedScreen[TimedOutcome]:
-    """A screen that ends by itself."""
+    """Timed screen of a session."""
     return TimedScreen(TimedOutcome.ON, TimedOutcome.MENU, 2.0, place)
 
 
-def line_of(screen: Screen[object]) -> list[float]:
-    """units, the length of each line at the upper edge."""
+def line_of(screen: Screen[Any]) -> list[float]:
+    """Length of each line at the upper edge, in canvas units."""
     return [end[0] - start[0] for start, end in recorded(screen).lines if start[1] == TOP]
 
 
@@ -36,7 +38,7 @@ def line_of(screen: Screen[object]) -> list[float]:
         (0.5, 12.0, "6 min left"),
     ],
 )
-def test_what_is_left_is_said_in_minutes_begun(share: float, lasts: float, words: str) -> None:
+def test_the_time_left_is_rounded_up_to_minutes(share: float, lasts: float, words: str) -> None:
     place = Place(3, 0, left=share, lasts=lasts)
 
     assert left_words(share, lasts) == words
@@ -44,7 +46,7 @@ def test_what_is_left_is_said_in_minutes_begun(share: float, lasts: float, words
 
 
 @pytest.mark.parametrize("share", [1.0, 0.6, 0.0, 1.4, -0.2])
-def test_the_line_is_as_long_as_what_is_left(share: float) -> None:
+def test_the_line_is_proportional_to_the_time_left(share: float) -> None:
     whole, left = line_of(passing(Place(3, 0, left=share)))
 
     assert whole == FULL
@@ -52,15 +54,15 @@ def test_the_line_is_as_long_as_what_is_left(share: float) -> None:
 
 
 @pytest.mark.parametrize("place", [None, Place(3, 10)])
-def test_what_does_not_end_by_time_has_no_line(place: Place | None) -> None:
+def test_a_set_that_does_not_end_by_time_has_no_line(place: Place | None) -> None:
     assert line_of(passing(place)) == []
 
 
-def test_a_guess_shows_it_too() -> None:
+def test_a_guess_shows_the_time_left() -> None:
     assert "3 min left" in said(Guess("How far did the brake fall?", Place(3, 0, left=0.6)))
 
 
-def test_a_repetition_never_shows_it_and_says_only_its_number() -> None:
+def test_a_repetition_shows_its_number_but_never_the_time_left() -> None:
     screen = repeating(BY_ID["blip-1-first"], (57.0, 0.0), place=Place(12, 0, left=0.6))
 
     texts = " ".join(said(screen))
@@ -71,7 +73,7 @@ def test_a_repetition_never_shows_it_and_says_only_its_number() -> None:
     assert " of " not in texts
 
 
-def test_a_repetition_says_quietly_why_it_comes_beside_what_it_is() -> None:
+def test_a_repetition_gives_its_reason_in_grey_beside_its_title() -> None:
     place = Place(12, 0, named="Closer to the brake", why="mixed in")
     canvas = recorded(repeating(BY_ID["blip-1-first"], (57.0, 0.0), place=place))
 
@@ -82,7 +84,7 @@ def test_a_repetition_says_quietly_why_it_comes_beside_what_it_is() -> None:
     assert named.ink.right < why.ink.left
 
 
-def test_a_repetition_that_says_why_is_named_by_its_level_where_nothing_else_names_it() -> None:
+def test_a_repetition_with_a_reason_but_no_title_shows_the_title_of_its_level() -> None:
     place = Place(12, 0, why="due")
 
     screen = repeating(BY_ID["blip-1-first"], (57.0, 0.0), place=place)
@@ -91,7 +93,7 @@ def test_a_repetition_that_says_why_is_named_by_its_level_where_nothing_else_nam
     assert screen.details()["why"] == "due"
 
 
-def test_a_repetition_of_a_set_says_neither() -> None:
+def test_a_repetition_of_a_set_shows_neither_reason_nor_title() -> None:
     screen = repeating(BY_ID["blip-1-first"], (57.0, 0.0))
 
     assert said(screen)[0] == "Brake to"
@@ -106,7 +108,7 @@ def test_a_repetition_of_a_set_says_neither() -> None:
         (0, 0, "Nothing is done yet."),
     ],
 )
-def test_a_pause_says_how_many_are_done_and_of_how_many_where_that_is_known(
+def test_a_pause_shows_how_many_repetitions_are_done_and_of_how_many_if_known(
     done: int, of: int, words: str
 ) -> None:
     assert words in said(SmallMenu(done, of))
@@ -124,7 +126,7 @@ def test_a_repetition_takes_its_share_of_the_time(
     assert place.after(took).left == pytest.approx(wanted)
 
 
-def test_a_pause_shows_the_time_that_is_left_and_says_that_it_waits() -> None:
+def test_a_pause_shows_the_time_left_and_that_it_waits() -> None:
     screen = SmallMenu(4, 0, Place(5, 0, left=0.6))
 
     assert line_of(screen)

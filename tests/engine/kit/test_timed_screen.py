@@ -1,4 +1,4 @@
-"""A screen that ends by itself: when, and what keeps it."""
+"""Timed screens: when they end, and what keeps them open."""
 
 import pytest
 
@@ -11,14 +11,14 @@ STEP = nanoseconds(0.010)
 
 
 class Sat:
-    """A passing screen of two seconds, looked at every 10 ms."""
+    """Timed screen of two seconds, fed every 10 ms."""
 
     def __init__(self) -> None:
         self.screen = TimedScreen("on", "menu", 2.0)
         self.now = nanoseconds(100.0)
 
     def sit(self, seconds: float, throttle: float | None = 0.0) -> None:
-        """Let time go on with the throttle there; None is without pedals."""
+        """Feed the screen for some time with the throttle at a value; None: no pedals."""
         for _ in range(round(seconds * 100)):
             self.now += STEP
             sample = None if throttle is None else Sample(self.now, 60.0, throttle)
@@ -26,7 +26,7 @@ class Sat:
 
 
 @pytest.mark.parametrize("throttle", [0.0, 24.9, None])
-def test_it_ends_by_itself_after_its_time(throttle: float | None) -> None:
+def test_a_timed_screen_ends_by_itself_after_its_time(throttle: float | None) -> None:
     sat = Sat()
 
     sat.sit(2.0, throttle)
@@ -36,7 +36,7 @@ def test_it_ends_by_itself_after_its_time(throttle: float | None) -> None:
     assert (before, sat.screen.outcome) == (None, "on")
 
 
-def test_a_throttle_that_is_held_keeps_it_until_it_is_let_go() -> None:
+def test_holding_the_throttle_keeps_the_screen_open() -> None:
     sat = Sat()
 
     sat.sit(10.0, throttle=25.0)
@@ -46,7 +46,7 @@ def test_a_throttle_that_is_held_keeps_it_until_it_is_let_go() -> None:
     assert (held, sat.screen.outcome) == (None, "on")
 
 
-def test_without_the_focus_it_waits_and_then_takes_its_whole_time() -> None:
+def test_without_the_focus_the_screen_waits_and_then_starts_its_time_over() -> None:
     sat = Sat()
 
     sat.sit(1.0)
@@ -61,7 +61,9 @@ def test_without_the_focus_it_waits_and_then_takes_its_whole_time() -> None:
 
 
 @pytest.mark.parametrize(("after", "outcome"), [(0.5, None), (1.1, "on")])
-def test_a_click_goes_on_once_it_cannot_be_a_late_blip(after: float, outcome: str | None) -> None:
+def test_a_click_ends_the_screen_once_it_cannot_be_a_late_blip(
+    after: float, outcome: str | None
+) -> None:
     sat = Sat()
     sat.sit(after)
 
@@ -74,7 +76,7 @@ def test_a_click_goes_on_once_it_cannot_be_a_late_blip(after: float, outcome: st
     ("action", "outcome"),
     [(Action.GO, "on"), (Action.BACK, "menu"), (Action.MENU, "menu"), (Action.NEXT, None)],
 )
-def test_it_can_be_gone_on_from_at_once_and_left_by_the_menu(
+def test_the_player_can_end_the_screen_at_once_or_open_the_menu(
     action: Action, outcome: str | None
 ) -> None:
     sat = Sat()
@@ -84,7 +86,7 @@ def test_it_can_be_gone_on_from_at_once_and_left_by_the_menu(
     assert sat.screen.outcome == outcome
 
 
-def test_it_says_how_long_it_stays_and_what_keeps_it() -> None:
+def test_the_hint_gives_the_seconds_left_and_how_to_read_on() -> None:
     sat = Sat()
     sat.screen.on_means(Means(feet=True))
 

@@ -1,4 +1,4 @@
-"""Letters set evenly: at every size where they stand in a very large line, and no gap too wide."""
+"""Letter spacing: proportional at every size, and without wide gaps."""
 
 from collections.abc import Callable
 
@@ -15,18 +15,20 @@ SIZES = [15, 19, 22, 29, 37, 44, 56, 84, 134]
 
 
 def face(pixels: int) -> Face:
-    """The typeface at a height."""
+    """Typeface at a height in pixels."""
     pygame.font.init()
     return Face(pixels, LetterSpacing(), SurfaceCache())
 
 
 def ink(picture: pygame.Surface) -> NDArray[np.float64]:
-    """How much ink each column of pixels has."""
-    return pygame.surfarray.array_alpha(picture).astype(float).sum(axis=1)
+    """Sum of alpha in each column of pixels."""
+    alpha: NDArray[np.float64] = pygame.surfarray.array_alpha(picture).astype(float)
+    columns: NDArray[np.float64] = alpha.sum(axis=1)
+    return columns
 
 
 def middles(render: Callable[[str], pygame.Surface], word: str) -> NDArray[np.float64]:
-    """pixels, where the middle of each letter's ink is."""
+    """Centre of each letter's ink, in pixels."""
     found, mass, moment = [], 0.0, 0.0
     for length in range(1, len(word) + 1):
         columns = ink(render(word[:length]))
@@ -38,13 +40,13 @@ def middles(render: Callable[[str], pygame.Surface], word: str) -> NDArray[np.fl
 
 
 def gap(pair: str) -> int:
-    """pixels without ink between two letters 400 pixels high."""
+    """Empty columns between two letters of 400 pixels height."""
     inked = np.flatnonzero(ink(face(400).render(pair, WHITE)) > 255)
     return int(np.diff(inked).max()) - 1
 
 
 @pytest.mark.parametrize("pixels", SIZES)
-def test_letters_stand_where_they_stand_in_a_very_large_line(pixels: int) -> None:
+def test_letters_are_spaced_as_in_a_very_large_line(pixels: int) -> None:
     large, small = face(960), face(pixels)
 
     wanted = middles(lambda text: large.render(text, WHITE), "handles") * pixels / 960
@@ -59,7 +61,7 @@ def test_no_gap_is_wider_than_between_two_straight_letters(pair: str) -> None:
     assert gap(pair) <= gap("nn")
 
 
-def test_letters_that_lean_together_are_brought_nearer() -> None:
+def test_kerning_brings_slanted_letters_closer() -> None:
     pygame.font.init()
     spacing = LetterSpacing()
 
@@ -89,7 +91,7 @@ def test_a_line_is_proportionally_as_wide_at_every_size() -> None:
 
 
 @pytest.mark.parametrize("text", ["a\u200bb", "\u0301", "a\u0301", "\ufeff", ""])
-def test_characters_without_a_width_are_no_trouble(text: str) -> None:
+def test_characters_without_a_width_are_skipped(text: str) -> None:
     one = face(44)
 
     if one.size(text)[0] > 0:

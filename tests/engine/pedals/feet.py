@@ -1,10 +1,11 @@
-"""Axes moved by hand, for whatever is fed with what all axes read."""
+"""Axes that a test moves by hand, for objects that are fed with the values of all axes."""
 
 from collections.abc import Callable, Collection, Mapping
+from dataclasses import replace
 from typing import Protocol
 
 from drills.calibration import Range
-from drills.trace import nanoseconds
+from drills.trace import Sample, nanoseconds
 from engine.pedals.finder import Finder
 from engine.pedals.identity import Axis
 from engine.pedals.trouble import Motion, Trouble
@@ -13,14 +14,14 @@ EVERY = 4  # ms from one look to the next
 
 
 class Fed(Protocol):
-    """What takes the values of all axes."""
+    """Interface of objects that take the values of all axes."""
 
     def feed(self, time: int, values: Mapping[Axis, float]) -> None:
-        """Take what every axis reads at `time` (ns)."""
+        """Take the raw value of every axis at `time` (ns)."""
 
 
 class Feet:
-    """Axes moved by hand, each movement a ramp, read every 4 ms."""
+    """Axes that are moved in ramps and read every 4 ms."""
 
     def __init__(self, rest: Mapping[Axis, float]) -> None:
         self.values = dict(rest)
@@ -29,7 +30,7 @@ class Feet:
         self._ms = 0
 
     def move(self, axis: Axis, to: float, then: float = 0.7, took: float = 0.1) -> None:
-        """Move an axis there in `took` s, and stay for `then` s."""
+        """Move an axis to a value in `took` s, and hold it for `then` s."""
         start, steps = self.values[axis], round(took * 1000 / EVERY)
         for step in range(1, steps + 1):
             self.values[axis] = start + (to - start) * step / steps
@@ -37,17 +38,17 @@ class Feet:
         self.stay(then)
 
     def jump(self, axis: Axis, to: float, then: float = 0.7) -> None:
-        """The next report of an axis says this, and stays for so many s."""
+        """Jump to a value within one report, and hold it for `then` s."""
         self.values[axis] = to
         self.stay(then)
 
     def press(self, axis: Axis, rest: float, full: float) -> None:
-        """The whole course: press, release, press fully, release."""
+        """Make all four movements: press, release, press fully, release."""
         for to in (full, rest, full, rest):
             self.move(axis, to)
 
     def stay(self, seconds: float) -> None:
-        """Move nothing for so long."""
+        """Move nothing for some seconds."""
         for _ in range(round(seconds * 1000 / EVERY)):
             self._feed()
 
@@ -60,7 +61,7 @@ class Feet:
 
 
 class Rig(Feet):
-    """Axes and the finder that looks at them, a tenth of a second before they move."""
+    """Axes with a finder that has been fed for a tenth of a second before they move."""
 
     def __init__(
         self,
@@ -69,7 +70,7 @@ class Rig(Feet):
         refused: Collection[Axis] = (),
         noise: Mapping[Axis, float] | None = None,
     ) -> None:
-        """`noise` is raw, from least to greatest; no axis has any but those named."""
+        """`noise` is the range of each noisy axis at rest, in raw units; others have none."""
         super().__init__(rest)
         measured = {**dict.fromkeys(rest, 0.0), **(noise or {})}
         self.finder = Finder(measured, taken, refused)
@@ -78,5 +79,10 @@ class Rig(Feet):
 
     @property
     def said(self) -> tuple[Motion, Trouble | None]:
-        """What the finder waits for, and what is wrong."""
+        """Movement that the finder waits for, and its trouble."""
         return self.finder.motion, self.finder.trouble
+
+
+def without_counts(sample: Sample | None) -> Sample | None:
+    """The same sample without the axis counts that it was made from."""
+    return None if sample is None else replace(sample, counts=None)

@@ -39,22 +39,22 @@ class Pad:
         self.plugging = Plugging(self.opening)
 
     def move(self, axis: int, value: float) -> None:
-        """Move an axis; a closed device is not listened to."""
+        """Move an axis; a closed device ignores it."""
         if self.plugging.openings:
             self.plugging.values[axis] = value
 
     def jam(self) -> None:
-        """From now on it cannot be opened, as one that another program holds."""
+        """Make it fail to open, like a device that another program holds."""
         self.jammed = True
 
     @property
     def openings(self) -> int:
-        """How often it was opened and not closed since it was plugged in."""
+        """Number of times it was opened but not closed since it was plugged in."""
         return self.plugging.openings
 
 
 class Plugging:
-    """A device from being put in to being pulled out."""
+    """One plugging of a device, from plug to unplug."""
 
     def __init__(self, opening: Sequence[float]) -> None:
         self.openings = 0
@@ -62,18 +62,18 @@ class Plugging:
         self.values = list(opening)
 
     def close(self) -> None:
-        """Count one opening less; the last one forgets where the axes are."""
+        """Count one opening less; the last one resets the axes."""
         self.openings -= 1
         if self.openings == 0:
             self.end()
 
     def end(self) -> None:
-        """Pulled out or closed, the axes are back where they opened."""
+        """Reset the axes to their opening values, after unplugging or closing."""
         self.values = list(self.opening)
 
 
 class OpenPad:
-    """What opening a device gives."""
+    """Joystick object of an open device."""
 
     def __init__(self, pad: Pad, instance: int) -> None:
         self._pad = pad
@@ -84,20 +84,20 @@ class OpenPad:
         self.quit()
 
     def init(self) -> None:
-        """Nothing: it was opened when it was made."""
+        """Do nothing: it is open from the start."""
 
     def quit(self) -> None:
-        """Close it; after that nothing can be asked of it."""
+        """Close it; every later call fails."""
         if self._plugging is not None:
             self._plugging.close()
             self._plugging = None
 
     def get_init(self) -> bool:
-        """Whether it was not closed; one that was pulled out still says yes."""
+        """Whether it was not closed; an unplugged one still returns true."""
         return self._plugging is not None
 
     def get_instance_id(self) -> int:
-        """The number of this plugging."""
+        """Instance id of this plugging."""
         self._now()
         return self._instance
 
@@ -113,16 +113,16 @@ class OpenPad:
         return name if isinstance(name, str) else name.decode()
 
     def get_numaxes(self) -> int:
-        """The count of axes."""
+        """Number of axes."""
         return len(self._now().values)
 
     def get_numbuttons(self) -> int:
-        """The count of buttons."""
+        """Number of buttons."""
         self._now()
         return self._pad.buttons
 
     def get_axis(self, axis_number: int, /) -> float:
-        """What an axis reads."""
+        """Value of an axis."""
         values = self._now().values
         if not 0 <= axis_number < len(values):
             raise pygame.error("Invalid joystick axis")
@@ -135,7 +135,7 @@ class OpenPad:
 
 
 class FakeJoysticks:
-    """The module. Devices are listed as they were plugged, one put in at a place moves others."""
+    """Fake of pygame.joystick; it lists devices in the order of plugging, or at a given place."""
 
     def __init__(self, *pads: Pad) -> None:
         self._list: list[tuple[int, Pad]] = []
@@ -145,28 +145,28 @@ class FakeJoysticks:
             self.plug(pad)
 
     def plug(self, pad: Pad, place: int | None = None) -> int:
-        """Put a device in, last or at a place of the list; its instance id."""
+        """Plug a device in, last or at a place of the list; returns its instance id."""
         self._last_id += 1
         pad.plugging = Plugging(pad.opening)
         self._list.insert(len(self._list) if place is None else place, (self._last_id, pad))
         return self._last_id
 
     def pull(self, pad: Pad) -> None:
-        """Pull a device out."""
+        """Unplug a device."""
         pad.plugging.end()
         self._list = [entry for entry in self._list if entry[1] is not pad]
 
     def replug(self, pad: Pad) -> int:
-        """Pull a device out and put it in again at once; its new instance id."""
+        """Unplug a device and plug it in again at once; returns its new instance id."""
         self.pull(pad)
         return self.plug(pad)
 
     def get_count(self) -> int:
-        """The count of devices plugged in."""
+        """Number of devices plugged in."""
         return len(self._list)
 
     def Joystick(self, index: int, /) -> OpenPad:  # noqa: N802 (pygame's name)
-        """Open the device at a place; the same object, while one of it is open."""
+        """Open the device at a place; returns the same object while it is open."""
         if not 0 <= index < len(self._list):
             raise pygame.error("Invalid joystick device number")
         instance, pad = self._list[index]
@@ -181,7 +181,7 @@ class FakeJoysticks:
 
 
 def scanned(joysticks: FakeJoysticks) -> Devices:
-    """Devices that have looked once."""
+    """Devices after one rescan."""
     devices = Devices(joysticks)
     devices.rescan()
     return devices

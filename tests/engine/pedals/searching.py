@@ -1,4 +1,4 @@
-"""Two pedals and a wheel on which a pedal is looked for."""
+"""Two pedals and a wheel to search for a pedal."""
 
 from typing import Any
 
@@ -14,24 +14,24 @@ WHEEL = Axis(device=9, axis=0)
 
 
 def rig() -> Rig:
-    """Two pedals and a wheel that is not quite straight."""
+    """Rig of two pedals and a wheel that is not quite straight."""
     return Rig({BRAKE: -1.0, THROTTLE: -1.0, WHEEL: 0.02})
 
 
 def about(raw: float) -> Any:
-    """A raw value to the nearest count."""
+    """Raw value within a count."""
     return pytest.approx(raw, abs=1 / COUNTS)
 
 
 def ends(one: Rig) -> tuple[Axis, float, float]:
-    """The axis that was found, its rest and its full."""
+    """Axis that was found, with its rest and its full."""
     found = one.finder.found
     assert found is not None
     return found.axis, found.range.rest, found.range.full
 
 
 def at_full(*places: float) -> Rig:
-    """A brake that was pressed and let go, and is to be pressed fully; then at these places."""
+    """Rig whose brake was pressed and released, then moved to these places as a full press."""
     one = rig()
     for to in (1.0, -1.0, *places):
         one.move(BRAKE, to)

@@ -1,4 +1,4 @@
-"""Going on with any pedal, before it is known which is which."""
+"""Confirming with any pedal, before pedals are bound."""
 
 import pytest
 
@@ -9,7 +9,7 @@ PEDAL = Axis(0, 0)
 SECOND_PEDAL = Axis(1, 2)
 
 
-def test_any_pedal_says_yes_once_for_each_press() -> None:
+def test_any_pedal_confirms_once_for_each_press() -> None:
     pedals = AnyPedal()
 
     gestures = [pedals.feed({PEDAL: raw}) for raw in (-1.0, 1.0, -1.0, -1.0, 1.0, -1.0, -1.0)]
@@ -18,7 +18,7 @@ def test_any_pedal_says_yes_once_for_each_press() -> None:
     assert gestures == [None, None, go, None, None, go, None]
 
 
-def test_a_pedal_unplugged_while_pressed_leaves_the_others_heard() -> None:
+def test_after_a_pressed_pedal_is_unplugged_others_still_confirm() -> None:
     pedals, other = AnyPedal(), Axis(9, 0)
     both = [{PEDAL: raw, other: -1.0} for raw in (-1.0, 1.0)]
 
@@ -30,7 +30,7 @@ def test_a_pedal_unplugged_while_pressed_leaves_the_others_heard() -> None:
 
 
 @pytest.mark.parametrize(("to", "gesture"), [(-0.5, Gesture.GO), (-0.501, None)])
-def test_any_pedal_is_one_that_moved_half_a_unit(to: float, gesture: Gesture | None) -> None:
+def test_an_axis_must_move_half_a_unit_to_confirm(to: float, gesture: Gesture | None) -> None:
     pedals = AnyPedal()
 
     gestures = [pedals.feed({PEDAL: raw}) for raw in (-1.0, to, -1.0)]
@@ -39,7 +39,7 @@ def test_any_pedal_is_one_that_moved_half_a_unit(to: float, gesture: Gesture | N
 
 
 @pytest.mark.parametrize(("rest", "full"), [(-1.0, 1.0), (1.0, -1.0), (0.0, 1.0), (0.0, -1.0)])
-def test_any_pedal_pressed_and_let_go_means_yes(rest: float, full: float) -> None:
+def test_any_pedal_pressed_and_released_confirms(rest: float, full: float) -> None:
     pedals = AnyPedal()
     started = rest + 0.1 * (full - rest)
 
@@ -50,7 +50,7 @@ def test_any_pedal_pressed_and_let_go_means_yes(rest: float, full: float) -> Non
     assert said == [None, None, None, None, Gesture.GO]
 
 
-def test_a_half_axis_whose_first_report_comes_late_in_the_press_means_yes_when_let_go() -> None:
+def test_a_half_axis_that_first_reports_late_in_the_press_confirms_on_release() -> None:
     pedals = AnyPedal()
 
     said = [pedals.feed({PEDAL: raw}) for raw in (0.0, 0.4, 1.0, 0.0, 0.0)]
@@ -58,7 +58,7 @@ def test_a_half_axis_whose_first_report_comes_late_in_the_press_means_yes_when_l
     assert Gesture.GO in said
 
 
-def test_any_pedal_silent_until_moved_means_yes_when_let_go() -> None:
+def test_a_pedal_that_is_silent_until_moved_confirms_on_release() -> None:
     pedals = AnyPedal()
 
     said = [pedals.feed({PEDAL: raw}) for raw in (0.0, 0.0, -0.95, 0.9, 0.1, -1.0)]
@@ -66,7 +66,7 @@ def test_any_pedal_silent_until_moved_means_yes_when_let_go() -> None:
     assert said == [None, None, None, None, None, Gesture.GO]
 
 
-def test_a_pedal_hardly_moved_says_nothing() -> None:
+def test_a_pedal_that_hardly_moves_does_not_confirm() -> None:
     pedals = AnyPedal()
 
     said = [pedals.feed({PEDAL: raw}) for raw in (-1.0, -0.6, -1.0, -0.55, -1.0)]

@@ -1,4 +1,4 @@
-"""Whether the feet are off all pedals, and whether the pedals known so far agree."""
+"""Detection of feet off all pedals, and of bound pedals that contradict it."""
 
 import math
 
@@ -17,7 +17,7 @@ LOOK = 0.004
 
 
 def looked_at(at_rest: AtRest, **places: float) -> Feet:
-    """Axes at rest but for those named, looked at but not yet."""
+    """Values of all axes at rest, except for those given."""
     axes = {BRAKE: -1.0, THROTTLE: 1.0, WHEEL: 0.0}
     names = {"brake": BRAKE, "throttle": THROTTLE, "wheel": WHEEL}
     feet = Feet(axes | {names[name]: place for name, place in places.items()})
@@ -26,7 +26,7 @@ def looked_at(at_rest: AtRest, **places: float) -> Feet:
 
 
 def says(at_rest: AtRest) -> tuple[bool, Axis | None, bool]:
-    """All that it says."""
+    """All properties of the detector."""
     return at_rest.rested, at_rest.pressed, at_rest.contradicts
 
 
@@ -35,7 +35,7 @@ RESTED = (True, None, False)
 
 
 @pytest.mark.parametrize("known", [{}, KNOWN])
-def test_after_a_second_in_which_nothing_moves_the_feet_are_off(known: dict[Axis, Range]) -> None:
+def test_the_feet_are_off_after_a_second_without_movement(known: dict[Axis, Range]) -> None:
     at_rest = AtRest(known)
     feet = looked_at(at_rest)
 
@@ -49,7 +49,7 @@ def test_after_a_second_in_which_nothing_moves_the_feet_are_off(known: dict[Axis
     assert (unseen, before, after, says(at_rest)) == (QUIET, QUIET, RESTED, RESTED)
 
 
-def test_a_known_pedal_that_stays_pressed_is_named_after_3_s_and_contradicts_after_6() -> None:
+def test_a_bound_pedal_that_stays_pressed_is_named_after_3_s_and_contradicts_after_6() -> None:
     at_rest = AtRest(KNOWN)
     feet = looked_at(at_rest, brake=0.9)
     seen = []
@@ -74,7 +74,9 @@ def test_a_known_pedal_that_stays_pressed_is_named_after_3_s_and_contradicts_aft
         ({"wheel": 1.0}, None),
     ],
 )
-def test_a_quarter_of_its_range_is_pressed(places: dict[str, float], pressed: Axis | None) -> None:
+def test_a_bound_pedal_counts_as_pressed_from_a_quarter_of_its_range(
+    places: dict[str, float], pressed: Axis | None
+) -> None:
     at_rest = AtRest(KNOWN)
     feet = looked_at(at_rest, **places)
 
@@ -84,7 +86,7 @@ def test_a_quarter_of_its_range_is_pressed(places: dict[str, float], pressed: Ax
 
 
 @pytest.mark.parametrize(("far", "answer"), [(0.1, RESTED), (0.101, QUIET)])
-def test_a_movement_of_a_tenth_of_any_axis_is_quiet_and_a_greater_one_is_not(
+def test_a_movement_of_up_to_a_tenth_of_a_unit_counts_as_rest(
     far: float, answer: tuple[bool, Axis | None, bool]
 ) -> None:
     at_rest = AtRest(KNOWN)
@@ -96,7 +98,7 @@ def test_a_movement_of_a_tenth_of_any_axis_is_quiet_and_a_greater_one_is_not(
     assert says(at_rest) == answer
 
 
-def test_an_axis_that_creeps_is_not_quiet() -> None:
+def test_an_axis_that_creeps_is_not_at_rest() -> None:
     at_rest = AtRest(KNOWN)
     feet = looked_at(at_rest, wheel=-1.0)
 
@@ -118,7 +120,7 @@ def test_a_pedal_that_is_let_go_after_all_is_at_rest_a_second_later() -> None:
     assert (pressed, soon, says(at_rest)) == ((False, BRAKE, True), QUIET, RESTED)
 
 
-def test_the_time_begins_anew_when_a_device_comes_or_goes() -> None:
+def test_the_time_starts_over_when_a_device_comes_or_goes() -> None:
     at_rest = AtRest(KNOWN)
     feet = looked_at(at_rest)
     feet.stay(0.9)
@@ -134,7 +136,7 @@ def test_the_time_begins_anew_when_a_device_comes_or_goes() -> None:
     assert (without, back, says(at_rest)) == (QUIET, QUIET, RESTED)
 
 
-def test_a_known_pedal_that_is_not_there_is_not_judged() -> None:
+def test_an_unplugged_bound_pedal_is_ignored() -> None:
     at_rest = AtRest(KNOWN)
     feet = looked_at(at_rest, brake=0.9)
 
@@ -154,7 +156,7 @@ def test_without_any_device_nothing_is_at_rest() -> None:
     assert says(at_rest) == QUIET
 
 
-def test_a_tremor_about_a_pressed_place_is_still_pressed() -> None:
+def test_a_pressed_pedal_that_trembles_still_counts_as_pressed() -> None:
     at_rest = AtRest(KNOWN)
     feet = looked_at(at_rest, brake=0.5)
     feet.noise[BRAKE] = lambda time: 0.04 * math.sin(97 * time)
@@ -165,7 +167,7 @@ def test_a_tremor_about_a_pressed_place_is_still_pressed() -> None:
 
 
 def tremble(feet: Feet, axis: Axis, by: float) -> None:
-    """Let an axis move by so much between every two looks."""
+    """Move an axis by so much between every two readings."""
     feet.noise[axis] = lambda time: by if round(time * 250) % 2 else 0.0
 
 
@@ -189,7 +191,7 @@ def test_an_axis_that_keeps_moving_is_named_after_3_s_and_left_out_after_6() -> 
     ]
 
 
-def test_an_axis_that_stops_after_all_is_taken_in_again() -> None:
+def test_an_axis_that_stops_at_last_is_waited_for_again() -> None:
     at_rest = AtRest({})
     feet = looked_at(at_rest)
     tremble(feet, WHEEL, 0.4)
@@ -202,7 +204,7 @@ def test_an_axis_that_stops_after_all_is_taken_in_again() -> None:
     assert WHEEL in at_rest.noise
 
 
-def test_the_noise_of_each_axis_is_what_it_moves_by_itself() -> None:
+def test_the_noise_of_an_axis_is_its_range_at_rest() -> None:
     at_rest = AtRest({})
     feet = looked_at(at_rest)
     tremble(feet, BRAKE, 0.03)
@@ -213,7 +215,7 @@ def test_the_noise_of_each_axis_is_what_it_moves_by_itself() -> None:
     assert at_rest.noise == {BRAKE: pytest.approx(0.03), THROTTLE: 0.0}
 
 
-def test_a_wheel_that_is_turned_hides_no_pedal_that_reads_as_pressed() -> None:
+def test_a_turned_wheel_does_not_hide_a_pressed_bound_pedal() -> None:
     at_rest = AtRest(KNOWN)
     feet = looked_at(at_rest, brake=0.9)
     tremble(feet, WHEEL, 0.4)
@@ -223,7 +225,7 @@ def test_a_wheel_that_is_turned_hides_no_pedal_that_reads_as_pressed() -> None:
     assert says(at_rest) == (False, BRAKE, True)
 
 
-def test_a_known_pedal_that_told_nothing_since_it_was_opened_is_not_pressed() -> None:
+def test_a_bound_pedal_that_has_not_reported_yet_is_not_pressed() -> None:
     at_rest = AtRest(KNOWN)
     feet = looked_at(at_rest, brake=0.0)
 

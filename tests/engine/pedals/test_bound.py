@@ -1,4 +1,4 @@
-"""The binding of a rig as plain data and back, and every wrong shape refused."""
+"""The binding of a rig: saved and read back, and refused if invalid."""
 
 import json
 import math
@@ -20,8 +20,15 @@ JSON = st.recursive(
     max_leaves=6,
 )
 RANGES = st.builds(Range, st.floats(-1.0, -0.2), st.floats(0.2, 1.0))
-WHOLE = {
-    "device": {"guid": "0300", "name": "Pedals", "axes": 3, "ordinal": 0, "twins": 1},
+DEVICE: dict[str, object] = {
+    "guid": "0300",
+    "name": "Pedals",
+    "axes": 3,
+    "ordinal": 0,
+    "twins": 1,
+}
+WHOLE: dict[str, object] = {
+    "device": DEVICE,
     "axis": 1,
     "rest": -1.0,
     "full": 1.0,
@@ -30,13 +37,13 @@ PATHS = [
     (),
     ("brake",),
     *(("brake", key) for key in WHOLE),
-    *(("brake", "device", key) for key in WHOLE["device"]),
+    *(("brake", "device", key) for key in DEVICE),
 ]
 
 
 @st.composite
 def identities(draw: st.DrawFn) -> Identity:
-    """Any identity that a device can have."""
+    """Strategy for any identity of a device."""
     twins = draw(st.integers(1, 4))
     return Identity(
         guid=draw(st.text("0123456789abcdef", min_size=28, max_size=28)),
@@ -49,7 +56,7 @@ def identities(draw: st.DrawFn) -> Identity:
 
 @st.composite
 def bounds(draw: st.DrawFn) -> BoundAxis:
-    """Any axis of any device."""
+    """Strategy for any axis of any device."""
     device = draw(identities())
     return BoundAxis(device, draw(st.integers(0, device.axes - 1)), draw(RANGES))
 
@@ -58,7 +65,7 @@ BINDINGS = st.builds(Binding, bounds(), bounds(), st.none() | bounds())
 
 
 def changed(path: tuple[str, ...], value: object) -> Any:
-    """The data of two pedals with one place in it changed; everything, where the path is empty."""
+    """Data of two pedals with the value at a path changed; an empty path changes all of it."""
     if not path:
         return value
     data = json.loads(json.dumps({"brake": WHOLE, "throttle": WHOLE}))
@@ -70,7 +77,7 @@ def changed(path: tuple[str, ...], value: object) -> Any:
 
 
 def outcome(data: object) -> Binding | str:
-    """What reading data gives: a binding, or the text of its refusal."""
+    """Binding read from data, or the text of its refusal."""
     try:
         return Binding.from_data(data)
     except BindingError as refused:
@@ -111,8 +118,8 @@ def test_a_binding_without_a_brake_or_a_throttle_is_refused(binding: Binding, na
         Binding.from_data(data)
 
 
-def test_a_value_at_the_very_edge_of_what_it_may_be_is_taken() -> None:
-    device = WHOLE["device"] | {"axes": 1, "twins": 3, "ordinal": 2}
+def test_values_at_the_limits_are_accepted() -> None:
+    device = DEVICE | {"axes": 1, "twins": 3, "ordinal": 2}
     data = {name: WHOLE | {"device": device, "axis": 0} for name in ("brake", "throttle", "clutch")}
 
     binding = Binding.from_data(data)
@@ -231,7 +238,7 @@ def test_a_value_at_the_very_edge_of_what_it_may_be_is_taken() -> None:
         ),
     ],
 )
-def test_a_wrong_binding_is_refused_by_place_expected_and_found(
+def test_a_wrong_binding_is_refused_with_where_expected_and_found(
     path: tuple[str, ...], value: object, text: str
 ) -> None:
     data = changed(path, value)
@@ -242,7 +249,7 @@ def test_a_wrong_binding_is_refused_by_place_expected_and_found(
     assert str(refused.value) == text
 
 
-def test_what_was_found_is_cut_only_when_it_is_longer_than_60_characters() -> None:
+def test_the_value_found_is_cut_only_beyond_60_characters() -> None:
     data = changed(("brake", "axis"), "x" * 58)
 
     with pytest.raises(BindingError) as refused:

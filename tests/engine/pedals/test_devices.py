@@ -1,4 +1,4 @@
-"""Devices on a joystick module: what each is, what comes and goes, what is open, what axes read."""
+"""Devices of a joystick module: identities, plugging, opening and closing, axis values."""
 
 import pytest
 
@@ -7,7 +7,7 @@ from engine.pedals.sdl import Devices
 from tests.engine.pedals.joysticks import GUID, FakeJoysticks, Pad, scanned
 
 
-def test_every_device_is_told_by_model_and_place_among_its_twins() -> None:
+def test_a_device_is_identified_by_its_model_and_its_place_among_twins() -> None:
     joysticks = FakeJoysticks(
         Pad(0.0, 0.0, name="Twin"),
         Pad(0.0, name="Single", guid="f" * 32),
@@ -26,7 +26,7 @@ def test_every_device_is_told_by_model_and_place_among_its_twins() -> None:
     )
 
 
-def test_the_checksum_of_the_name_in_a_guid_tells_nothing_apart() -> None:
+def test_the_checksum_of_the_name_in_a_guid_is_ignored() -> None:
     one, other = (
         Pad(0.0, guid="0300" + "aaaa" + GUID[8:]),
         Pad(0.0, guid="0300" + "bbbb" + GUID[8:]),
@@ -79,13 +79,13 @@ def test_a_device_that_cannot_be_opened_is_left_out_and_others_are_not() -> None
     assert set(devices.values()) == {Axis(0, 0), Axis(2, 0)}
 
 
-def test_nothing_is_known_before_the_first_look() -> None:
+def test_no_device_is_listed_before_the_first_rescan() -> None:
     devices = Devices(FakeJoysticks(Pad(0.0)))
 
     assert (devices.plugged, devices.values(), devices.identity(0)) == ((), {}, None)
 
 
-def test_a_look_tells_what_came_and_what_went() -> None:
+def test_a_rescan_returns_which_devices_came_and_went() -> None:
     one, two = Pad(0.0, name="One"), Pad(0.0, name="Two")
     joysticks = FakeJoysticks(one, two)
     devices = Devices(joysticks)
@@ -104,7 +104,7 @@ def test_a_look_tells_what_came_and_what_went() -> None:
     assert second.lost == first.added[:1]
 
 
-def test_a_device_lost_and_back_within_one_look_is_among_both() -> None:
+def test_a_device_lost_and_back_between_two_rescans_is_in_both_lists() -> None:
     pad = Pad(0.0)
     joysticks = FakeJoysticks(pad)
     devices = scanned(joysticks)
@@ -139,7 +139,7 @@ def test_every_axis_of_every_device_is_read() -> None:
     assert values == {Axis(0, 0): 0.25, Axis(0, 1): -0.5, Axis(2, 0): 0.75}
 
 
-def test_one_axis_reads_what_it_is_at_and_nothing_where_its_device_is_not_there() -> None:
+def test_one_axis_reads_its_value_or_none_without_its_device() -> None:
     pad = Pad(0.25, -0.5)
     devices = scanned(FakeJoysticks(pad))
 
@@ -149,7 +149,7 @@ def test_one_axis_reads_what_it_is_at_and_nothing_where_its_device_is_not_there(
     assert devices.value(Axis(9, 1)) is None
 
 
-def test_an_open_device_stays_open_through_a_look() -> None:
+def test_an_open_device_stays_open_through_a_rescan() -> None:
     pad = Pad(0.0, opening=[0.0])
     joysticks = FakeJoysticks(pad)
     devices = scanned(joysticks)
@@ -161,21 +161,21 @@ def test_an_open_device_stays_open_through_a_look() -> None:
     assert devices.value(Axis(0, 0)) == 0.5
 
 
-def test_devices_without_buttons_that_are_not_kept_are_closed() -> None:
+def test_other_devices_without_buttons_are_closed() -> None:
     wheel, pedals, other = Pad(0.0, buttons=1), Pad(0.0, name="P"), Pad(0.0, name="O")
     devices = scanned(FakeJoysticks(other, wheel, pedals))
 
-    devices.keep([2])
+    devices.close_others([2])
 
     assert (other.openings, wheel.openings, pedals.openings) == (0, 1, 1)
     assert set(devices.values()) == {Axis(1, 0), Axis(2, 0)}
     assert [device.id for device in devices.plugged] == [0, 1, 2]
 
 
-def test_a_closed_device_is_open_again_after_the_next_look() -> None:
+def test_a_closed_device_is_opened_again_by_the_next_rescan() -> None:
     pad = Pad(0.5)
     devices = scanned(FakeJoysticks(pad))
-    devices.keep([])
+    devices.close_others([])
     closed = devices.value(Axis(0, 0))
 
     devices.rescan()
@@ -185,7 +185,7 @@ def test_a_closed_device_is_open_again_after_the_next_look() -> None:
     assert pad.openings == 1
 
 
-def test_a_lost_device_is_let_go_of() -> None:
+def test_an_unplugged_device_is_released() -> None:
     pad = Pad(0.5)
     joysticks = FakeJoysticks(pad)
     devices = scanned(joysticks)

@@ -1,4 +1,4 @@
-"""The limits of the finder, each at its very edge."""
+"""The limits of the finder, each tested right at the limit."""
 
 import pytest
 
@@ -15,7 +15,7 @@ LOOK = 0.004
 
 
 def moved(*places: float, opening: float = -1.0) -> Rig:
-    """A brake that was at these places, 0.6 s at each."""
+    """Rig whose brake was held at each of these places for 0.6 s."""
     rig = Rig({BRAKE: opening})
     for place in places:
         rig.jump(BRAKE, place, then=0.6)
@@ -23,7 +23,7 @@ def moved(*places: float, opening: float = -1.0) -> Rig:
 
 
 @pytest.mark.parametrize(("to", "motion"), [(-0.5, Motion.RELEASE), (-0.501, Motion.FIND)])
-def test_a_movement_of_half_a_unit_tells_a_pedal(to: float, motion: Motion) -> None:
+def test_a_movement_of_half_a_unit_identifies_a_pedal(to: float, motion: Motion) -> None:
     rig = moved(to)
 
     assert rig.finder.motion is motion
@@ -71,7 +71,9 @@ def test_an_end_is_read_after_half_a_second_of_stillness() -> None:
 
 
 @pytest.mark.parametrize(("to", "motion"), [(-0.5, Motion.FULL), (-0.499, Motion.RELEASE)])
-def test_within_a_quarter_of_the_travel_a_pedal_is_let_go(to: float, motion: Motion) -> None:
+def test_within_a_quarter_of_its_travel_a_pedal_counts_as_released(
+    to: float, motion: Motion
+) -> None:
     rig = moved(1.0, to)
 
     assert rig.finder.motion is motion
@@ -125,7 +127,7 @@ def test_a_full_press_the_other_way_than_the_first_is_no_pedal() -> None:
 
 
 @pytest.mark.parametrize(("to", "motion"), [(0.002, Motion.FULL), (0.00201, Motion.RELEASE)])
-def test_a_silent_axis_that_first_told_of_its_far_end_is_let_go_at_zero(
+def test_a_silent_axis_that_first_reports_its_far_end_is_released_at_zero(
     to: float, motion: Motion
 ) -> None:
     rig = moved(1.0, 0.4, to, opening=0.0)
@@ -148,7 +150,7 @@ def test_a_quarter_of_its_range_past_its_rest_a_bound_axis_is_shared(
     ("places", "way"),
     [((0.1, 0.6), 1), ((0.1, -0.4), -1), ((0.3, -0.1, 0.4), 1), ((-0.3, 0.1, -0.4), -1)],
 )
-def test_the_way_of_a_pedal_is_that_of_its_first_far_movement(
+def test_the_direction_of_a_pedal_is_that_of_its_first_large_movement(
     places: tuple[float, ...], way: int
 ) -> None:
     travel = Travel(0.05)

@@ -1,4 +1,4 @@
-"""A foot that is on the pedal while the screen says to take it off."""
+"""Finding a pedal while the foot is on it though it should be off."""
 
 import pytest
 from hypothesis import given
@@ -18,12 +18,12 @@ LOOK = 0.004
 
 
 def on_pedal(ends: Range, percent: float) -> Rig:
-    """A finder that begins while the foot presses the brake to a % of its travel."""
+    """Rig whose finder starts while the brake is pressed to a % of its travel."""
     return Rig({BRAKE: ends.raw(percent), OTHER: 0.0})
 
 
 def follow(rig: Rig, ends: Range, took: float, hold: float) -> None:
-    """Do what the screen says until the pedal is found or twenty movements are made."""
+    """Follow the screen until the pedal is found or after twenty movements."""
     for _ in range(20):
         if rig.finder.motion is Motion.FOUND:
             return
@@ -32,7 +32,7 @@ def follow(rig: Rig, ends: Range, took: float, hold: float) -> None:
 
 
 def found(rig: Rig) -> Range:
-    """The ends found."""
+    """Ends that were found."""
     assert rig.finder.found is not None
     assert rig.finder.found.axis == BRAKE
     return rig.finder.found.range
@@ -48,16 +48,14 @@ def test_a_pedal_that_starts_half_pressed_is_found_with_its_true_rest(
 
     follow(rig, ends, took, hold=0.7)
 
-    assert (found(rig).rest, found(rig).full) == (
-        pytest.approx(ends.rest, abs=0.04),
-        pytest.approx(ends.full, abs=0.04),
-    )
+    assert found(rig).rest == pytest.approx(ends.rest, abs=0.04)
+    assert found(rig).full == pytest.approx(ends.full, abs=0.04)
 
 
 @pytest.mark.parametrize("ends", WAYS)
 @pytest.mark.parametrize("percent", [60, 100])
 @pytest.mark.parametrize("took", SPEEDS)
-def test_a_foot_that_is_lifted_instead_is_doubted_and_then_looked_for_anew(
+def test_a_foot_that_is_lifted_instead_is_reported_and_the_search_starts_over(
     ends: Range, percent: float, took: float
 ) -> None:
     rig = on_pedal(ends, percent)
@@ -78,7 +76,7 @@ def test_a_foot_that_is_lifted_instead_is_doubted_and_then_looked_for_anew(
     assert abs(found(rig).percent(ends.full) - 100) < 4
 
 
-def test_a_pedal_that_is_not_let_go_is_doubted_at_3_s_and_given_up_at_8() -> None:
+def test_a_pedal_that_is_not_released_is_reported_after_3_s_and_given_up_after_8() -> None:
     rig = Rig({BRAKE: -1.0})
     rig.jump(BRAKE, 1.0, then=LOOK)
     seen = []
@@ -97,7 +95,7 @@ def test_a_pedal_that_is_not_let_go_is_doubted_at_3_s_and_given_up_at_8() -> Non
     ]
 
 
-def test_a_pedal_that_is_not_let_go_once_more_is_doubted_and_given_up_too() -> None:
+def test_a_pedal_that_is_not_released_the_second_time_is_reported_and_given_up_too() -> None:
     rig = Rig({BRAKE: -1.0})
     for to in (1.0, -1.0):
         rig.move(BRAKE, to)
@@ -116,7 +114,7 @@ def test_a_pedal_that_is_not_let_go_once_more_is_doubted_and_given_up_too() -> N
     ]
 
 
-def test_the_doubt_is_gone_when_the_pedal_moves() -> None:
+def test_the_report_disappears_when_the_pedal_moves() -> None:
     rig = Rig({BRAKE: -1.0})
     rig.move(BRAKE, 1.0, then=4.0)
     doubted = rig.finder.trouble
@@ -131,9 +129,7 @@ def test_the_doubt_is_gone_when_the_pedal_moves() -> None:
     assert (rig.finder.motion, rig.finder.trouble) == (Motion.FULL, None)
 
 
-def test_one_who_takes_long_to_press_fully_is_told_that_it_does_not_move_and_not_thrown_back() -> (
-    None
-):
+def test_a_player_slow_to_press_fully_is_told_so_but_need_not_start_over() -> None:
     rig = Rig({BRAKE: -1.0})
     for to in (1.0, -1.0):
         rig.move(BRAKE, to)
@@ -147,13 +143,14 @@ def test_one_who_takes_long_to_press_fully_is_told_that_it_does_not_move_and_not
     assert told == rig.said == (Motion.FULL, Trouble.NOTHING)
 
 
-def test_one_who_holds_every_end_for_five_seconds_is_not_thrown_back() -> None:
+def test_a_player_who_holds_every_end_for_five_seconds_need_not_start_over() -> None:
     rig = Rig({BRAKE: -1.0})
 
     for to in (1.0, -1.0, 1.0, -1.0):
         rig.move(BRAKE, to, then=5.0)
 
-    assert (found(rig).rest, found(rig).full) == (pytest.approx(-1.0), pytest.approx(1.0))
+    assert found(rig).rest == pytest.approx(-1.0)
+    assert found(rig).full == pytest.approx(1.0)
 
 
 COURSES = st.lists(
@@ -167,7 +164,7 @@ COURSES = st.lists(
 
 
 def check(rig: Rig, ends: Range) -> AtRest:
-    """The check after a pedal was found: the foot comes off and stays off for 7 s."""
+    """Check after a pedal was found: the foot comes off and stays off for 7 s."""
     at_rest = AtRest({BRAKE: found(rig)})
     rig.fed = [at_rest]
     rig.move(BRAKE, ends.rest, then=7.0)
@@ -176,7 +173,7 @@ def check(rig: Rig, ends: Range) -> AtRest:
 
 @pytest.mark.parametrize("ends", WAYS)
 @pytest.mark.parametrize("took", SPEEDS)
-def test_a_foot_that_does_the_opposite_of_what_is_asked_is_found_out(
+def test_a_foot_that_does_the_opposite_of_what_is_asked_is_detected(
     ends: Range, took: float
 ) -> None:
     rig = on_pedal(ends, 100)
@@ -190,7 +187,7 @@ def test_a_foot_that_does_the_opposite_of_what_is_asked_is_found_out(
 
 
 @given(ends=st.sampled_from(WAYS), start=st.sampled_from([0.0, 30.0, 100.0]), course=COURSES)
-def test_however_the_foot_moves_an_inverted_pedal_is_found_out_and_a_right_one_is_not(
+def test_swapped_ends_are_detected_however_the_foot_moves(
     ends: Range, start: float, course: list[tuple[float, float, float]]
 ) -> None:
     rig = on_pedal(ends, start)

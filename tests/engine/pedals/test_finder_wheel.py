@@ -1,4 +1,4 @@
-"""An axis that is not the pedal looked for: a wheel, one that was refused, another pedal."""
+"""Finding a pedal beside axes that are not it: a wheel, a refused axis, another pedal."""
 
 from engine.pedals.trouble import Motion, Trouble
 from tests.engine.pedals.feet import Rig
@@ -44,7 +44,7 @@ def test_a_wheel_held_on_its_other_side_is_not_taken_once_it_is_turned_on() -> N
     assert one.said == (Motion.FIND, Trouble.THROUGH)
 
 
-def test_a_foot_that_had_rested_on_the_pedal_is_no_wheel() -> None:
+def test_a_foot_that_rested_on_the_pedal_is_not_mistaken_for_a_wheel() -> None:
     one = Rig({BRAKE: -0.6})
 
     one.press(BRAKE, -1.0, 1.0)
@@ -52,7 +52,7 @@ def test_a_foot_that_had_rested_on_the_pedal_is_no_wheel() -> None:
     assert ends(one) == (BRAKE, -1.0, about(1.0))
 
 
-def test_a_refused_axis_is_left_out() -> None:
+def test_a_refused_axis_is_ignored() -> None:
     one = Rig({BRAKE: -1.0, WHEEL: 0.02}, refused=[WHEEL])
 
     one.move(WHEEL, 0.9, then=0.1)
@@ -64,7 +64,7 @@ def test_a_refused_axis_is_left_out() -> None:
     assert ends(one) == (BRAKE, -1.0, about(1.0))
 
 
-def test_a_refused_axis_that_is_kept_down_is_taken_after_all() -> None:
+def test_a_refused_axis_that_is_held_down_is_taken_after_all() -> None:
     one = Rig({BRAKE: -1.0, WHEEL: 0.02}, refused=[BRAKE])
 
     one.move(BRAKE, 1.0, then=2.8)
@@ -79,7 +79,7 @@ def test_a_refused_axis_that_is_kept_down_is_taken_after_all() -> None:
     )
 
 
-def test_another_pedal_that_is_kept_down_takes_the_place_of_the_one_that_was_found() -> None:
+def test_another_pedal_that_is_held_down_replaces_the_one_that_was_found() -> None:
     one = rig()
     one.move(WHEEL, 0.7)
     one.move(WHEEL, 0.02)

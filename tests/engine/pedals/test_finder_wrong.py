@@ -1,4 +1,4 @@
-"""What goes wrong while a pedal is looked for: each is told within five seconds, and none stays."""
+"""Troubles of the search: each is reported within five seconds, and none is final."""
 
 import math
 
@@ -12,7 +12,7 @@ from tests.engine.pedals.searching import BRAKE, THROTTLE, WHEEL, about, at_full
 SOON = 5.0  # s, in which everything must be told
 
 
-def test_when_nothing_moves_that_is_said() -> None:
+def test_the_player_is_told_when_nothing_moves() -> None:
     one = rig()
 
     one.stay(3.8)
@@ -23,7 +23,7 @@ def test_when_nothing_moves_that_is_said() -> None:
     assert one.finder.about is None
 
 
-def test_noise_is_no_movement() -> None:
+def test_noise_does_not_count_as_movement() -> None:
     one = Rig({BRAKE: -1.0, THROTTLE: -1.0}, noise={BRAKE: 0.09})
     one.noise[BRAKE] = lambda time: 0.09 * math.sin(97 * time)
 
@@ -51,7 +51,7 @@ def test_an_axis_that_moves_too_little_is_named() -> None:
     ],
     ids=["kept", "brushed", "too little", "from the middle"],
 )
-def test_a_pedal_of_little_travel_is_found_when_it_is_kept_down(
+def test_a_pedal_of_little_travel_is_found_when_it_is_held_down(
     axis: Axis, to: float, then: float, motion: Motion
 ) -> None:
     one = rig()
@@ -80,7 +80,7 @@ def test_a_pedal_that_ends_up_with_too_little_travel_for_a_scale_is_named() -> N
     assert one.finder.about == BRAKE
 
 
-def test_an_axis_that_keeps_moving_is_left_out_and_comes_in_once_it_is_quiet() -> None:
+def test_an_axis_that_keeps_moving_is_left_out_until_it_rests() -> None:
     one = Rig({BRAKE: -1.0})
     one.values[WHEEL] = -0.5
     one.noise[WHEEL] = lambda time: 0.4 * math.sin(97 * time)
@@ -98,7 +98,7 @@ def test_an_axis_that_keeps_moving_is_left_out_and_comes_in_once_it_is_quiet() -
 @pytest.mark.parametrize(
     ("to", "trouble", "share"), [(0.5, Trouble.WEAK, 75), (0.1, Trouble.TOO_WEAK, 55)]
 )
-def test_a_full_press_that_is_weaker_than_the_first_is_told_with_its_share(
+def test_a_full_press_weaker_than_the_first_is_reported_with_its_share(
     to: float, trouble: Trouble, share: int
 ) -> None:
     one = at_full(to)
@@ -116,7 +116,7 @@ def test_half_a_second_at_six_tenths_is_not_full() -> None:
     assert ends(one) == (BRAKE, -1.0, about(1.0))
 
 
-def test_a_press_far_too_weak_that_is_kept_begins_again_as_the_first_was_too_hard() -> None:
+def test_a_held_press_far_too_weak_starts_the_search_over() -> None:
     one = at_full(0.0)
 
     one.stay(8.0)
@@ -127,7 +127,7 @@ def test_a_press_far_too_weak_that_is_kept_begins_again_as_the_first_was_too_har
     assert begun == (Motion.FIND, Trouble.TOO_WEAK)
 
 
-def test_a_leg_that_trembles_on_a_stiff_pedal_is_still_enough_to_be_read() -> None:
+def test_a_leg_that_trembles_on_a_stiff_pedal_counts_as_still() -> None:
     one = at_full()
     one.noise[BRAKE] = lambda time: 0.07 * math.sin(37 * time)
 
@@ -136,7 +136,7 @@ def test_a_leg_that_trembles_on_a_stiff_pedal_is_still_enough_to_be_read() -> No
     assert one.finder.motion is Motion.AGAIN
 
 
-def test_a_pedal_that_does_not_come_to_rest_is_told_and_then_read_more_loosely() -> None:
+def test_a_pedal_that_does_not_come_to_rest_is_reported_and_then_read_with_more_tolerance() -> None:
     one = rig()
     one.noise[BRAKE] = lambda time: 0.04 * math.sin(97 * time)
 
@@ -161,7 +161,7 @@ def test_the_noise_that_was_measured_does_not_keep_a_pedal_from_being_read() -> 
     assert one.finder.found is not None
 
 
-def test_a_pedal_that_sticks_at_seven_percent_is_told_and_then_taken_so() -> None:
+def test_a_pedal_that_sticks_at_seven_percent_is_reported_and_then_accepted() -> None:
     one = at_full(1.0)
 
     one.move(BRAKE, -0.86, then=2.0)
@@ -183,7 +183,7 @@ def test_a_pedal_that_sticks_at_seven_percent_is_told_and_then_taken_so() -> Non
         ((1.0, -1.0, 1.0, -0.8), 0.1, (0.0, 0.04)),
     ],
 )
-def test_where_the_pedal_is_and_should_come_is_known_at_every_step(
+def test_the_position_and_its_zone_are_given_at_every_step(
     course: tuple[float, ...], place: float, wanted: tuple[float, float]
 ) -> None:
     one = rig()

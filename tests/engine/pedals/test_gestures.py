@@ -1,4 +1,4 @@
-"""Choosing with the feet."""
+"""Foot gestures with calibrated pedals."""
 
 import pytest
 
@@ -11,7 +11,7 @@ SECOND_PEDAL = Axis(1, 2)
 
 
 class Feet:
-    """Feeds gestures by hand every 5 ms and keeps what was said, with its time in s."""
+    """Feeds a gesture detector every 5 ms and records each gesture with its time in s."""
 
     def __init__(self) -> None:
         self.gestures = Gestures()
@@ -19,7 +19,7 @@ class Feet:
         self._ms = 0
 
     def keep(self, seconds: float, brake: float = 0.0, throttle: float = 0.0) -> None:
-        """Keep the pedals there for so long."""
+        """Hold the pedals at some values for some seconds."""
         for _ in range(round(seconds * 200)):
             self._ms += 5
             now = self._ms / 1000
@@ -28,7 +28,7 @@ class Feet:
                 self.said.append((gesture, now))
 
 
-def test_a_brake_kept_past_half_goes_on_once() -> None:
+def test_a_brake_held_past_half_chooses_once() -> None:
     feet = Feet()
 
     feet.keep(0.5)
@@ -38,7 +38,7 @@ def test_a_brake_kept_past_half_goes_on_once() -> None:
 
 
 @pytest.mark.parametrize(("seconds", "brake"), [(0.8, 90.0), (5.0, 49.9)])
-def test_a_short_press_or_a_light_one_says_nothing(seconds: float, brake: float) -> None:
+def test_a_short_press_or_a_light_one_chooses_nothing(seconds: float, brake: float) -> None:
     feet = Feet()
 
     feet.keep(0.5)
@@ -48,7 +48,7 @@ def test_a_short_press_or_a_light_one_says_nothing(seconds: float, brake: float)
     assert feet.said == []
 
 
-def test_a_brake_pressed_when_the_screen_opens_says_nothing_until_let_go() -> None:
+def test_a_brake_pressed_as_the_screen_opens_chooses_nothing_until_released() -> None:
     feet = Feet()
 
     feet.keep(3.0, brake=80.0)
@@ -62,7 +62,7 @@ def test_a_brake_pressed_when_the_screen_opens_says_nothing_until_let_go() -> No
     assert feet.said == [(Gesture.GO, 6.805)]
 
 
-def test_a_brake_that_slips_under_half_begins_again() -> None:
+def test_a_brake_that_slips_under_half_starts_its_time_over() -> None:
     feet = Feet()
 
     feet.keep(0.1)
@@ -73,7 +73,7 @@ def test_a_brake_that_slips_under_half_begins_again() -> None:
     assert feet.said == []
 
 
-def test_progress_grows_with_the_press_and_is_gone_once_it_is_said() -> None:
+def test_progress_grows_with_the_press_and_is_0_once_it_has_chosen() -> None:
     feet = Feet()
     feet.keep(0.5)
     seen = []
@@ -88,7 +88,7 @@ def test_progress_grows_with_the_press_and_is_gone_once_it_is_said() -> None:
     assert [gesture for gesture, _ in feet.said] == [Gesture.GO]
 
 
-def test_a_tap_of_the_throttle_is_the_next_choice_when_it_is_let_go() -> None:
+def test_a_tap_of_the_throttle_selects_the_next_choice_on_release() -> None:
     feet = Feet()
 
     feet.keep(0.5)
@@ -138,7 +138,7 @@ def test_two_quick_taps_go_back_and_two_slow_ones_are_two_choices(
     assert [gesture for gesture, _ in feet.said] == [Gesture.NEXT, second]
 
 
-def test_a_tap_of_the_clutch_is_the_choice_before() -> None:
+def test_a_tap_of_the_clutch_selects_the_previous_choice() -> None:
     gestures = Gestures()
     course = [(0.0, 0.0), (0.5, 0.0), (0.6, 60.0), (0.7, 0.0)]
 
@@ -149,7 +149,7 @@ def test_a_tap_of_the_clutch_is_the_choice_before() -> None:
 
 @pytest.mark.parametrize(("free", "heard"), [(0.39, False), (0.41, True)])
 @pytest.mark.parametrize("pedal", ["brake", "throttle"])
-def test_feet_are_heard_only_once_both_were_let_go_for_four_tenths(
+def test_gestures_count_only_after_both_pedals_were_released_for_0_4_s(
     pedal: str, free: float, heard: bool
 ) -> None:
     feet = Feet()
@@ -172,7 +172,7 @@ def test_a_late_blip_on_a_brake_that_is_still_held_chooses_nothing() -> None:
     assert feet.said == []
 
 
-def test_brake_and_throttle_kept_past_half_together_open_the_menu_once() -> None:
+def test_brake_and_throttle_held_past_half_together_open_the_menu_once() -> None:
     feet = Feet()
 
     feet.keep(0.1)
@@ -198,7 +198,7 @@ def test_both_for_a_moment_or_not_both_past_half_open_nothing(
     assert feet.said == []
 
 
-def test_both_pressed_when_the_screen_opens_open_nothing_until_let_go() -> None:
+def test_both_pressed_as_the_screen_opens_open_nothing_until_released() -> None:
     feet = Feet()
 
     feet.keep(3.0, brake=80.0, throttle=80.0)
@@ -207,7 +207,7 @@ def test_both_pressed_when_the_screen_opens_open_nothing_until_let_go() -> None:
 
 
 def said(*samples: tuple[float, float, float]) -> list[Gesture | None]:
-    """What samples of (s, brake %, throttle %) say, one by one."""
+    """Gesture after each of some samples of (s, brake %, throttle %)."""
     gestures = Gestures()
     return [
         gestures.feed(Sample(nanoseconds(time), brake, throttle))
@@ -224,7 +224,7 @@ def said(*samples: tuple[float, float, float]) -> list[Gesture | None]:
         (25.0, 50.0, 0.8, None),
     ],
 )
-def test_yes_is_a_brake_let_go_under_a_quarter_and_then_kept_at_half_for_eight_tenths(
+def test_a_choice_takes_a_brake_released_under_25_then_held_at_50_for_0_8_s(
     before: float, brake: float, seconds: float, gesture: Gesture | None
 ) -> None:
     assert said((0.0, before, 0.0), (1.0, brake, 0.0), (1.0 + seconds, brake, 0.0)) == [
@@ -244,7 +244,7 @@ def test_yes_is_a_brake_let_go_under_a_quarter_and_then_kept_at_half_for_eight_t
         (24.999, 40.0, 0.7, 25.0, None),
     ],
 )
-def test_next_is_a_throttle_tapped_to_two_fifths_and_let_go_within_seven_tenths(
+def test_a_tap_takes_a_throttle_pressed_to_40_and_released_within_0_7_s(
     before: float, throttle: float, seconds: float, after: float, gesture: Gesture | None
 ) -> None:
     assert said((0.0, 0.0, before), (1.0, 0.0, throttle), (1.0 + seconds, 0.0, after)) == [
@@ -254,7 +254,7 @@ def test_next_is_a_throttle_tapped_to_two_fifths_and_let_go_within_seven_tenths(
     ]
 
 
-def test_a_brake_that_was_let_go_may_come_back_slowly() -> None:
+def test_a_brake_that_was_released_may_be_pressed_slowly() -> None:
     course = [(0.0, 0.0, 0.0), (0.5, 30.0, 0.0), (1.0, 49.0, 0.0), (1.5, 60.0, 0.0)]
 
     assert said(*course, (2.3, 60.0, 0.0))[-1] is Gesture.GO
@@ -264,7 +264,7 @@ def test_a_tap_is_timed_from_when_it_was_pressed() -> None:
     assert said((0.0, 0.0, 0.0), (1.0, 0.0, 50.0), (1.5, 0.0, 90.0), (1.8, 0.0, 0.0)) == [None] * 4
 
 
-def test_progress_is_nothing_at_first_and_when_the_brake_slips_under_half() -> None:
+def test_progress_is_0_at_first_and_when_the_brake_slips_under_half() -> None:
     feet = Feet()
     first = feet.gestures.progress
 

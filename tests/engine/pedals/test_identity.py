@@ -1,4 +1,4 @@
-"""Telling devices apart: twins, strangers, replugged ones, and names that cannot be shown."""
+"""Identities of devices: twins, strangers, replugged devices, and unprintable names."""
 
 import pytest
 from hypothesis import given
@@ -129,7 +129,7 @@ def test_a_newcomer_is_not_told_apart_from_a_stranger_that_is_out_as_well() -> N
     )
 
 
-def test_a_stranger_that_was_out_and_is_back_leaves_no_doubt() -> None:
+def test_a_stranger_that_was_unplugged_and_is_back_causes_no_ambiguity() -> None:
     bound = places(0, twins=2)
     out = match(bound, listed(1), connected(bound, listed(1, 2)))
     assert isinstance(out, Connection)
@@ -169,7 +169,7 @@ def test_two_lost_devices_of_different_models_are_both_found_again() -> None:
     assert ids(bound, back) == [4, 3]
 
 
-def test_a_stranger_of_one_model_that_is_out_casts_no_doubt_on_another_model() -> None:
+def test_an_unplugged_stranger_of_one_model_does_not_affect_another_model() -> None:
     bound = places(0, twins=2) + places(0, twins=1, model=OTHERS)
     before = connected(bound, listed(1, 2) + listed(3, model=OTHERS))
 
@@ -191,7 +191,7 @@ def test_a_stranger_of_one_model_that_is_out_casts_no_doubt_on_another_model() -
         (" x ", " x "),
     ],
 )
-def test_a_name_is_shown_in_one_line_of_what_can_be_shown(name: str, shown: str) -> None:
+def test_a_name_is_made_printable_on_one_line(name: str, shown: str) -> None:
     assert printable(name) == shown
 
 
@@ -214,7 +214,7 @@ def test_every_name_is_made_printable_and_never_blank(name: str) -> None:
         ("P" * 41, 0, 1, f"axis 3 of {'P' * 37}..."),
     ],
 )
-def test_an_axis_is_called_by_its_number_from_one_and_its_device(
+def test_an_axis_is_named_by_its_number_from_one_and_its_device(
     name: str, ordinal: int, twins: int, said: str
 ) -> None:
     assert Identity("0" * 28, name, 8, ordinal, twins).called(2) == said

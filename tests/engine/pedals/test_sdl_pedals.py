@@ -17,7 +17,7 @@ INVERTED = Range(1.0, -1.0)
 
 
 def bound(devices: Devices, instance: int, axis: int, ends: Range = FULL) -> BoundAxis:
-    """An axis of a device that is plugged in."""
+    """Bound axis of a device that is plugged in."""
     identity = devices.identity(instance)
     assert identity is not None
     return BoundAxis(identity, axis, ends)
@@ -37,7 +37,7 @@ def unconnected(devices: Devices, **axes: tuple[int, int]) -> SdlPedals:
 
 
 def raw(pedals: SdlPedals) -> tuple[float, float] | None:
-    """Brake and throttle as they are read."""
+    """Brake and throttle of the current reading."""
     reading = pedals.read()
     return None if reading is None else (reading.brake, reading.throttle)
 
@@ -85,7 +85,7 @@ def test_pedals_that_are_not_connected_give_no_reading() -> None:
 
 
 @pytest.mark.parametrize("ends", [FULL, INVERTED])
-def test_an_axis_that_has_told_nothing_yet_reads_at_rest(ends: Range) -> None:
+def test_an_axis_that_has_not_reported_yet_reads_at_rest(ends: Range) -> None:
     pad = Pad(ends.rest, ends.rest, opening=[0.0, 0.0])
     devices = scanned(FakeJoysticks(pad))
     binding = Binding(bound(devices, 0, 0, ends), bound(devices, 0, 1, ends))
@@ -103,7 +103,7 @@ def test_an_axis_that_has_told_nothing_yet_reads_at_rest(ends: Range) -> None:
     assert passing == (0.0, ends.rest)
 
 
-def test_an_axis_that_has_told_something_goes_on_through_connecting_anew() -> None:
+def test_an_axis_that_has_reported_keeps_its_value_when_connected_again() -> None:
     pad, other = Pad(-1.0, -1.0), Pad(0.0, name="Other")
     joysticks = FakeJoysticks(pad)
     devices = scanned(joysticks)
@@ -120,7 +120,7 @@ def test_an_axis_that_has_told_something_goes_on_through_connecting_anew() -> No
     assert other.openings == 0
 
 
-def test_a_replugged_device_that_has_told_nothing_yet_reads_at_rest() -> None:
+def test_a_replugged_device_that_has_not_reported_yet_reads_at_rest() -> None:
     pad = Pad(-1.0, -1.0, opening=[0.0, 0.0])
     joysticks = FakeJoysticks(pad)
     devices = scanned(joysticks)
@@ -144,14 +144,14 @@ def test_an_axis_of_a_device_that_was_closed_meanwhile_reads_at_rest_until_it_mo
     pad.move(1, 0.25)
     before = raw(pedals)
 
-    devices.keep([])
+    devices.close_others([])
     closed = raw(pedals)
     devices.rescan()
 
     assert (before, closed, raw(pedals)) == ((0.5, 0.25), None, (-1.0, -1.0))
 
 
-def test_pedals_read_nothing_while_their_device_is_away_and_go_on_when_it_is_back() -> None:
+def test_pedals_give_no_reading_while_their_device_is_unplugged() -> None:
     pad = Pad(-1.0, -0.5)
     joysticks = FakeJoysticks(pad)
     devices = scanned(joysticks)
@@ -168,7 +168,7 @@ def test_pedals_read_nothing_while_their_device_is_away_and_go_on_when_it_is_bac
     assert back == (None, (-1.0, -0.5))
 
 
-def test_pedals_on_two_devices_read_nothing_while_one_is_away() -> None:
+def test_pedals_on_two_devices_give_no_reading_while_one_is_unplugged() -> None:
     brake, throttle = Pad(-1.0, name="Brake"), Pad(-1.0, name="Throttle")
     joysticks = FakeJoysticks(brake, throttle)
     devices = scanned(joysticks)
@@ -208,13 +208,13 @@ def test_twins_that_cannot_be_told_apart_are_not_read() -> None:
 
 
 def losses(pedals: SdlPedals, changes: Changes) -> tuple[bool, bool]:
-    """Whether pedals say that they lost a device, before and after connecting anew."""
+    """Whether pedals report a lost device, before and after connecting again."""
     before = pedals.lost(changes)
     pedals.connect()
     return before, pedals.lost(changes)
 
 
-def test_a_device_lost_and_back_within_one_look_is_told_before_and_after_connecting() -> None:
+def test_a_device_lost_and_back_within_one_rescan_is_reported_before_and_after_connecting() -> None:
     pad = Pad(-1.0, -1.0)
     joysticks = FakeJoysticks(pad)
     devices = scanned(joysticks)
@@ -229,7 +229,7 @@ def test_a_device_lost_and_back_within_one_look_is_told_before_and_after_connect
     assert (first, second, none) == ((True, True), (True, True), (False, False))
 
 
-def test_another_device_that_comes_and_goes_breaks_nothing() -> None:
+def test_another_device_that_comes_and_goes_is_not_reported() -> None:
     joysticks = FakeJoysticks(Pad(-1.0, -1.0))
     devices = scanned(joysticks)
     pedals = pedals_on(devices, brake=(0, 0), throttle=(0, 1))
@@ -244,7 +244,7 @@ def test_another_device_that_comes_and_goes_breaks_nothing() -> None:
 
 
 @pytest.mark.parametrize("lost", [0, 1, 2])
-def test_any_bound_device_that_is_lost_is_told(lost: int) -> None:
+def test_any_lost_bound_device_is_reported(lost: int) -> None:
     pads: Mapping[str, Pad] = {name: Pad(-1.0, name=name) for name in ("b", "t", "c")}
     joysticks = FakeJoysticks(*pads.values())
     devices = scanned(joysticks)

@@ -1,4 +1,4 @@
-"""The simulated foot behind the port: what it does in a repetition, by what a person would see."""
+"""Simulated pedals: how the foot reacts to what a player would see in a repetition."""
 
 from dataclasses import replace
 
@@ -21,7 +21,7 @@ BEGINNER = 0.0
 
 
 def seed_with(slip: Slip | None) -> int:
-    """The first seed whose beginner has a slip, or none, in its first repetition."""
+    """First seed whose beginner makes a slip, or none, in the first repetition."""
     habit = Habit.of(BEGINNER)
     return next(
         seed
@@ -31,7 +31,7 @@ def seed_with(slip: Slip | None) -> int:
 
 
 class Played:
-    """A beginner's foot, led through a repetition by hand."""
+    """Beginner's foot that a test leads through a repetition."""
 
     def __init__(self, slip: Slip | None, task: Task) -> None:
         self._clock = ManualClock()
@@ -40,12 +40,12 @@ class Played:
         self.foot.on_task(task)
 
     def happens(self, event: Event, phase: Phase) -> None:
-        """The repetition moves on."""
+        """Pass a phase transition to the foot."""
         given = (0, Signal.CUE) if event is Event.CUE else (None, None)
         self.foot.on_transition(Transition(event, phase, self._clock(), *given))
 
     def lives(self, seconds: float) -> tuple[list[float], list[float]]:
-        """Brake and throttle in % of every millisecond of so long."""
+        """Brake and throttle in % for each millisecond of some seconds."""
         brakes, throttles = [], []
         for _ in range(round(seconds * SECOND) // STEP):
             self._clock.advance(STEP)
@@ -56,7 +56,7 @@ class Played:
         return brakes, throttles
 
     def goes_dark(self) -> None:
-        """Let go, found the target, and held it."""
+        """Lead the foot through release, approach and hold."""
         self.lives(0.5)
         self.happens(Event.FREED, Phase.APPROACH)
         self.lives(1.0)
@@ -65,7 +65,7 @@ class Played:
         self.happens(Event.STEADY, Phase.WAIT)
 
 
-def test_a_foot_looks_for_its_target_only_once_the_brake_was_let_go() -> None:
+def test_the_foot_presses_to_its_target_only_after_releasing_the_brake() -> None:
     played = Played(None, BLIP_TASK)
 
     before = played.lives(1.0)[0]
@@ -111,7 +111,7 @@ def test_a_foot_lets_the_brake_go_in_the_dark() -> None:
 
 
 @pytest.mark.parametrize("ending", [Phase.DONE, Phase.VOID])
-def test_a_blip_that_had_not_begun_when_the_light_came_back_never_comes(ending: Phase) -> None:
+def test_a_blip_not_begun_before_the_light_comes_back_is_dropped(ending: Phase) -> None:
     played = Played(Slip.LATE, BLIP_TASK)
 
     played.goes_dark()
@@ -122,7 +122,7 @@ def test_a_blip_that_had_not_begun_when_the_light_came_back_never_comes(ending: 
     assert max(waiting + played.lives(2.0)[1]) == 0
 
 
-def test_where_the_wait_is_lit_the_dark_begins_with_the_cue() -> None:
+def test_if_the_wait_is_lit_the_dark_begins_with_the_cue() -> None:
     lit = Played(Slip.LET_GO_BEFORE, replace(BLIP_TASK, dark=False))
     lit.goes_dark()
     waiting = lit.lives(2.0)[0]
@@ -134,7 +134,7 @@ def test_where_the_wait_is_lit_the_dark_begins_with_the_cue() -> None:
     assert acting[-1] < 1
 
 
-def test_a_foot_that_has_seen_no_task_moves_nothing() -> None:
+def test_a_foot_without_a_task_does_not_move() -> None:
     clock = ManualClock()
     pedals = SimulatedPedals(SimulatedFoot(BEGINNER, 1), clock)
     feet = CalibratedPedals(pedals, Calibration(Range(0.0, 1.0), Range(0.0, 1.0)))

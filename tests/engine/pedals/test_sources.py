@@ -1,4 +1,4 @@
-"""Sources of readings behind the port, and the scale they go through."""
+"""Sources of readings, and their calibration."""
 
 from dataclasses import replace
 
@@ -15,28 +15,29 @@ from engine.pedals.mouse import MOUSE_TRAVEL, MousePedals
 from engine.pedals.port import CalibratedPedals, Reading
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 from engine.stage.headless import ManualClock
+from tests.engine.pedals.feet import without_counts
 from tests.fakes import Steady, Unplugged
 from tests.made import HOLD_TASK
 
 
 def simulated(clock: ManualClock, seed: int) -> SimulatedPedals:
-    """The pedals of a foot of middling skill."""
+    """Pedals of a simulated foot of medium skill."""
     return SimulatedPedals(SimulatedFoot(0.5, seed), clock)
 
 
 def brake_to(target: float) -> Task:
-    """What a hold at a target in % asks."""
+    """Task of a hold at a target in %."""
     return replace(HOLD_TASK, target=target)
 
 
 def begin(pedals: SimulatedPedals, task: Task) -> None:
-    """Begin a repetition, and have it see the brake let go."""
+    """Begin a repetition, up to the release of the brake."""
     pedals.on_task(task)
     pedals.on_transition(Transition(Event.FREED, Phase.APPROACH, 0))
 
 
 def two_seconds(seed: int) -> list[Reading]:
-    """What a foot reads that holds 60 % and answers a cue after a second."""
+    """Readings of a foot that holds 60 % and answers a cue after a second."""
     clock = ManualClock()
     pedals = simulated(clock, seed)
     begin(pedals, brake_to(60.0))
@@ -57,7 +58,10 @@ def test_feet_give_percent_of_the_range_at_the_time_of_the_reading() -> None:
 
     sample = feet.sample()
 
-    assert sample == Sample(1234, pytest.approx(50.0), pytest.approx(25.0), None)
+    assert sample is not None
+    assert (sample.time, sample.clutch) == (1234, None)
+    assert sample.brake == pytest.approx(50.0)
+    assert sample.throttle == pytest.approx(25.0)
 
 
 @pytest.mark.parametrize(
@@ -80,7 +84,7 @@ def test_feet_have_a_clutch_where_both_source_and_scale_have_one(
 
     sample = feet.sample()
 
-    assert sample == Sample(5, 25.0, 0.0, percent)
+    assert without_counts(sample) == Sample(5, 25.0, 0.0, percent)
 
 
 def test_feet_without_a_device_give_no_sample() -> None:
@@ -90,7 +94,7 @@ def test_feet_without_a_device_give_no_sample() -> None:
 
     clock.advance(10)
 
-    assert before == Sample(0, 50.0, 0.0)
+    assert without_counts(before) == Sample(0, 50.0, 0.0)
     assert feet.sample() is None
 
 
@@ -142,8 +146,8 @@ def test_a_simulated_foot_all_the_way_down_reads_100_percent() -> None:
     clock.advance(2 * SECOND)
     full = feet.sample()
 
-    assert rest == Sample(0, 0.0, 0.0, 0.0)
-    assert full == Sample(2 * SECOND, 100.0, 0.0, 0.0)
+    assert without_counts(rest) == Sample(0, 0.0, 0.0, 0.0)
+    assert without_counts(full) == Sample(2 * SECOND, 100.0, 0.0, 0.0)
     assert pedals.read().brake == 4095 * 8 / 32768
     assert SIMULATED_TRAVEL.throttle.percent(4095 * 8 / 32768) == 100.0
 
@@ -166,14 +170,14 @@ def test_the_mouse_brakes_from_the_bottom_of_the_window_to_its_top(
 
     sample = feet.sample()
 
-    assert sample == Sample(0, percent, 100.0)
+    assert without_counts(sample) == Sample(0, percent, 100.0)
 
 
 def test_an_axis_of_16_bits_has_32768_counts_from_its_middle_to_its_end() -> None:
     assert COUNTS == 32768
 
 
-def test_a_simulated_foot_lives_through_time_that_nobody_reads() -> None:
+def test_a_simulated_foot_moves_on_between_readings() -> None:
     often, seldom = ManualClock(), ManualClock()
     read_often, read_seldom = simulated(often, 9), simulated(seldom, 9)
     for pedals in (read_often, read_seldom):
@@ -202,7 +206,7 @@ def test_a_simulated_foot_answers_nothing_but_a_cue(event: Event) -> None:
     assert throttles == [0.0] * 150
 
 
-def test_a_simulated_foot_reads_before_it_agrees_and_then_keeps_the_brake_past_half() -> None:
+def test_a_simulated_foot_waits_at_a_menu_and_then_holds_the_brake_past_half() -> None:
     clock = ManualClock()
     pedals = simulated(clock, 3)
     begin(pedals, brake_to(60.0))
@@ -221,7 +225,7 @@ def test_a_simulated_foot_reads_before_it_agrees_and_then_keeps_the_brake_past_h
     assert min(agreeing) > 0.6
 
 
-def test_a_new_target_takes_back_the_agreeing() -> None:
+def test_a_new_task_cancels_the_choice_in_the_menu() -> None:
     clock = ManualClock()
     pedals = simulated(clock, 3)
 

@@ -1,4 +1,6 @@
-"""Asking for the menu and choosing in it with pedals that are not set up yet."""
+"""Foot gestures with uncalibrated pedals: opening the menu and choosing in it."""
+
+from collections.abc import Mapping
 
 import pytest
 
@@ -16,7 +18,7 @@ AT_REST = {BRAKE: -1.0, THROTTLE: 1.0, CLUTCH: 0.02}
 
 
 class Heard(Feet):
-    """What feet on axes at rest say, both in a search and in its menu."""
+    """Feet on axes at rest, with the gestures that a search and its menu detect."""
 
     def __init__(self, known: dict[Axis, Range] | None = None) -> None:
         super().__init__(AT_REST)
@@ -28,15 +30,15 @@ class Heard(Feet):
         self.said: list[Gesture] = []
         self.fed.append(self)
 
-    def feed(self, time: int, values: dict[Axis, float]) -> None:
-        """Keep what is said."""
+    def feed(self, time: int, values: Mapping[Axis, float]) -> None:
+        """Record the gestures."""
         shares = self.presses.shares(values)
         self.asked = self.asked or self.together.feed(time, shares)
         gesture = self.chosen.feed(time, shares)
         self.said += [] if gesture is None else [gesture]
 
 
-def test_two_pedals_kept_past_half_for_a_second_ask() -> None:
+def test_two_pedals_held_past_half_for_a_second_open_the_menu() -> None:
     heard = Heard()
     heard.move(BRAKE, 1.0)
     heard.move(THROTTLE, -0.8, then=0.88)
@@ -48,7 +50,7 @@ def test_two_pedals_kept_past_half_for_a_second_ask() -> None:
 
 
 @pytest.mark.parametrize("axis", [THROTTLE, CLUTCH])
-def test_a_pedal_alone_asks_nothing(axis: Axis) -> None:
+def test_a_single_pedal_does_not_open_the_menu(axis: Axis) -> None:
     heard = Heard()
 
     heard.move(axis, -0.9, then=5.0)
@@ -56,7 +58,7 @@ def test_a_pedal_alone_asks_nothing(axis: Axis) -> None:
     assert not heard.asked
 
 
-def test_a_pedal_that_is_back_at_less_than_half_of_what_it_has_shown_asks_nothing() -> None:
+def test_a_pedal_at_less_than_half_of_its_farthest_press_does_not_open_the_menu() -> None:
     heard = Heard()
     heard.move(BRAKE, 1.0)
 
@@ -84,7 +86,7 @@ def test_two_axes_of_two_devices_may_pass_half_at_once() -> None:
     assert heard.asked
 
 
-def test_a_pedal_whose_ends_are_known_is_pressed_by_them() -> None:
+def test_a_calibrated_pedal_is_measured_by_its_ends() -> None:
     heard = Heard({BRAKE: Range(-1.0, -0.6)})
 
     heard.move(BRAKE, -0.75)
@@ -93,7 +95,7 @@ def test_a_pedal_whose_ends_are_known_is_pressed_by_them() -> None:
     assert heard.asked
 
 
-def test_a_pedal_that_told_nothing_since_it_was_opened_is_not_pressed() -> None:
+def test_a_pedal_that_has_not_reported_yet_is_not_pressed() -> None:
     presses = Presses({BRAKE: Range(-1.0, 1.0)})
     presses.rest({BRAKE: 0.0}, [BRAKE])
 
@@ -102,7 +104,7 @@ def test_a_pedal_that_told_nothing_since_it_was_opened_is_not_pressed() -> None:
     assert shares == [0.0, 0.75, 0.5]
 
 
-def test_what_a_pedal_has_shown_is_remembered_when_the_feet_are_off_again() -> None:
+def test_the_farthest_press_is_remembered_when_the_feet_are_off_again() -> None:
     heard = Heard()
     heard.move(BRAKE, 1.0)
     heard.move(BRAKE, -1.0)
@@ -123,7 +125,7 @@ def test_an_axis_that_does_not_rest_is_not_followed() -> None:
 
 
 @pytest.mark.parametrize("axis", [BRAKE, THROTTLE])
-def test_a_tap_of_any_pedal_is_the_next_choice_and_one_that_stays_says_yes(axis: Axis) -> None:
+def test_a_tap_of_any_pedal_selects_the_next_choice_and_a_hold_chooses(axis: Axis) -> None:
     heard = Heard()
     rest = AT_REST[axis]
     heard.stay(0.5)
@@ -137,7 +139,7 @@ def test_a_tap_of_any_pedal_is_the_next_choice_and_one_that_stays_says_yes(axis:
     assert heard.said == [Gesture.NEXT, Gesture.GO]
 
 
-def test_a_press_that_stays_a_while_and_no_longer_says_nothing() -> None:
+def test_a_press_too_long_for_a_tap_and_too_short_for_a_hold_does_nothing() -> None:
     heard = Heard()
     heard.stay(0.5)
 
@@ -147,7 +149,7 @@ def test_a_press_that_stays_a_while_and_no_longer_says_nothing() -> None:
     assert heard.said == []
 
 
-def test_nothing_is_heard_until_all_pedals_were_let_go_for_a_moment() -> None:
+def test_gestures_count_only_after_all_pedals_were_released_for_a_moment() -> None:
     heard = Heard()
     heard.move(BRAKE, 1.0, then=0.3)
     heard.move(THROTTLE, -1.0, then=1.0)
@@ -162,7 +164,7 @@ def test_nothing_is_heard_until_all_pedals_were_let_go_for_a_moment() -> None:
     assert (early, heard.said) == ([], [Gesture.GO])
 
 
-def test_a_wheel_that_stays_turned_keeps_no_pedal_from_being_heard() -> None:
+def test_a_wheel_that_stays_turned_does_not_block_gestures() -> None:
     heard = Heard()
     heard.move(CLUTCH, 0.9, then=3.5)
 
@@ -174,7 +176,7 @@ def test_a_wheel_that_stays_turned_keeps_no_pedal_from_being_heard() -> None:
     assert heard.said == [Gesture.GO, Gesture.GO]
 
 
-def test_how_long_a_pedal_has_stayed_is_told_as_it_goes() -> None:
+def test_progress_grows_while_a_pedal_is_held() -> None:
     heard = Heard()
     heard.stay(0.5)
     seen = [heard.chosen.progress]

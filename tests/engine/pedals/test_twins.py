@@ -1,4 +1,4 @@
-"""The law of twins: no plug or unplug ever puts a pedal on the device of another."""
+"""Property of twins: no plugging or unplugging moves a pedal to another pedal's device."""
 
 from dataclasses import dataclass, field
 
@@ -11,21 +11,21 @@ from tests.engine.pedals.twins import connected, ids, listed, places
 
 @dataclass
 class Desk:
-    """Twins on a desk, the first of them bound; SDL lists one that comes at any place."""
+    """Twins of which the first are bound; SDL may list a new one at any place."""
 
     twins: int
     plugged: list[tuple[int, int]] = field(default_factory=list)
-    """Which twin, and its instance id, in the order of the list."""
+    """Number and instance id of each plugged twin, in SDL's order."""
     last_id: int = 0
-    """The instance id given last."""
+    """Last instance id that was given."""
 
     def plug(self, twin: int, place: int) -> None:
-        """Plug one in; it gets a new id."""
+        """Plug a twin in, with a new instance id."""
         self.last_id += 1
         self.plugged.insert(place % (len(self.plugged) + 1), (twin, self.last_id))
 
     def toggle(self, twin: int, place: int) -> None:
-        """Plug it in where it is out, and out where it is in."""
+        """Plug a twin in if it is out, or out if it is in."""
         if twin in self.there:
             self.plugged = [entry for entry in self.plugged if entry[0] != twin]
         else:
@@ -33,17 +33,17 @@ class Desk:
 
     @property
     def there(self) -> dict[int, int]:
-        """The instance id of each twin that is plugged in."""
+        """Instance id of each twin that is plugged in."""
         return dict(self.plugged)
 
     @property
     def devices(self) -> list[Device]:
-        """What is listed."""
+        """Devices in SDL's order."""
         return listed(*(instance for _, instance in self.plugged))
 
 
 def desk(twins: int) -> Desk:
-    """A desk with every twin plugged in, in order."""
+    """All twins plugged in, in order."""
     full = Desk(twins)
     for twin in range(twins):
         full.plug(twin, twin)

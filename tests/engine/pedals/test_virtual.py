@@ -1,4 +1,4 @@
-"""Devices on real SDL, with virtual pedals plugged into it, each test in a process of its own."""
+"""Devices on real SDL with virtual pedals, each test in its own process."""
 
 import os
 import subprocess
@@ -40,7 +40,7 @@ def raw(pedals):
 
 
 def printed(script: str) -> list[str]:
-    """The lines that a script prints after the start."""
+    """Lines that a script prints after the common start."""
     ended = subprocess.run(
         [sys.executable, "-W", "ignore", "-c", START + script],
         cwd=ROOT,
@@ -59,7 +59,7 @@ def printed(script: str) -> list[str]:
     return ended.stdout.splitlines()
 
 
-def test_a_device_whose_name_is_not_utf_8_is_played_with() -> None:
+def test_a_device_whose_name_is_not_utf_8_is_usable() -> None:
     lines = printed("""
 odd = VirtualPedals(b"Pedal \\xff\\xfe").plug()
 devices.rescan()
@@ -72,7 +72,7 @@ print(raw(pedals))
     assert lines == ["Pedal \\xff\\xfe None", "(0.5, -1.0)"]
 
 
-def test_the_buttons_of_a_wheel_are_heard_while_pedals_are_played_with() -> None:
+def test_wheel_buttons_work_while_pedals_are_in_use() -> None:
     lines = printed("""
 wheel = VirtualPedals("Wheel", product=2, buttons=4).plug()
 feet = VirtualPedals("Pedals").plug()
@@ -89,7 +89,7 @@ print([event.button for event in pygame.event.get(pygame.JOYBUTTONDOWN)])
     assert lines == ["[2]"]
 
 
-def test_twins_keep_their_pedals_when_one_is_replugged_within_one_look() -> None:
+def test_twins_keep_their_pedals_when_one_is_replugged_between_two_rescans() -> None:
     lines = printed("""
 left, right = VirtualPedals().plug(), VirtualPedals().plug()
 devices.rescan()

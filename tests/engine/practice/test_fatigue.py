@@ -74,7 +74,7 @@ def test_a_suggestion_is_not_repeated_before_twelve_newer_ones_of_its_kind() -> 
     [
         (partial(tired, count=30), 400),
         (partial(tired, count=30, zeros=0.25), 400),
-        (partial(tired, count=60), 200),
+        (partial(tired, count=60), 500),
         (partial(tired_of_mixed, count=60, kinds=3), 200),
     ],
 )

@@ -9,6 +9,7 @@ from engine.practice.passes import (
     LATEST,
     LevelProgress,
     is_open,
+    needed,
     next_level,
     reveals,
     sounds,
@@ -207,3 +208,11 @@ def test_a_summary_follows_every_few_repetitions_where_the_level_asks_for_it(
     found = [number for number in range(1, 8) if sums_up(one, number)]
 
     assert found == ([3, 6] if feedback is Feedback.SUMMARY else [])
+
+
+def test_a_level_needs_all_below_it_once_each_in_their_order() -> None:
+    stranger = level(id="stranger", needs=("not-there", "third"))
+
+    assert needed(FIRST, LEVELS) == []
+    assert needed(THIRD, LEVELS[::-1]) == [SECOND, FIRST]
+    assert needed(stranger, LEVELS) == LEVELS

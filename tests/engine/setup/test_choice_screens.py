@@ -1,4 +1,4 @@
-"""The choices of setting up: by any pedal while none is known, and with the pedals in sight."""
+"""Menus of the setup: any pedal operates them, and the last shows the pedals as they move."""
 
 import pygame
 import pytest
@@ -12,7 +12,7 @@ from tests.engine.setup.pictures import AXIS, asked, found, search
 
 
 def written(screen: PedalsFound) -> list[str]:
-    """What is written on a screen."""
+    """Texts on a screen."""
     pygame.font.init()
     canvas = RecordingCanvas((1280, 720), Fonts())
     screen.paint(canvas, 0.0)
@@ -20,7 +20,7 @@ def written(screen: PedalsFound) -> list[str]:
 
 
 def tap_and_stay(menu: PedalMenu, values: dict[Axis, float], taps: int) -> object:
-    """What a menu ends with after a pedal was tapped and then kept down."""
+    """Outcome of a menu after a pedal was tapped and then held down."""
     now = 0
     course = [-1.0] * 60 + ([1.0] * 20 + [-1.0] * 20) * taps + [1.0] * 100
     for place in course:
@@ -43,9 +43,9 @@ def tap_and_stay(menu: PedalMenu, values: dict[Axis, float], taps: int) -> objec
 )
 def test_any_pedal_chooses_in_the_menu(taps: int, outcome: SetUpChoice) -> None:
     values = {AXIS: -1.0}
-    one = search(values)
-    one.doubted = AXIS
-    menu = PedalMenu(one, Pedal.BRAKE)
+    state = search(values)
+    state.doubted = AXIS
+    menu = PedalMenu(state, Pedal.BRAKE)
 
     assert tap_and_stay(menu, values, taps) is outcome
 
@@ -58,7 +58,7 @@ def test_feet_choose_nothing_in_the_menu_without_the_focus() -> None:
     assert tap_and_stay(menu, values, 1) is None
 
 
-def test_where_nothing_was_found_nothing_can_be_refused() -> None:
+def test_without_an_axis_found_none_can_be_refused() -> None:
     assert asked().details() == {
         "choices": ["Go on", "Set up again from the start", "Stop setting up"]
     }
@@ -78,19 +78,19 @@ def test_each_pedal_can_be_set_up_by_itself(lines: int, labels: list[str]) -> No
 
 
 @pytest.mark.parametrize(("percent", "said"), [(2.9, False), (7.0, True), (26.0, False)])
-def test_a_pedal_that_does_not_rest_at_its_end_is_spoken_of(percent: float, said: bool) -> None:
+def test_a_pedal_that_does_not_rest_at_its_end_gets_a_note(percent: float, said: bool) -> None:
     screen = found(dict.fromkeys([Pedal.BRAKE, Pedal.THROTTLE], "axis 1 of Pedals"), percent)
 
-    told = [text for text in written(screen) if "rests at" in text]
+    notes = [text for text in written(screen) if "rests at" in text]
 
     expected = (
         f"The throttle rests at {percent:.0f} %. Does it stick, or is a foot on it? "
         "If it stays, set the throttle up again."
     )
-    assert told == ([expected] if said else [])
+    assert notes == ([expected] if said else [])
 
 
-def test_a_throttle_that_is_on_its_way_does_not_rest() -> None:
+def test_a_moving_throttle_does_not_count_as_resting() -> None:
     screen = PedalsFound(dict.fromkeys([Pedal.BRAKE, Pedal.THROTTLE], "axis 1 of Pedals"))
 
     for step in range(200):

@@ -1,15 +1,18 @@
-"""The screens of setting up the pedals: what they end with, whatever the feet and plugs do."""
+"""Screens that search for pedals: their outcomes, whatever feet and devices do."""
+
+from typing import Any
 
 import pygame
 import pytest
 
 from drills.calibration import Range
 from drills.trace import Pedal
+from engine.kit.base import Screen
 from engine.kit.canvas import Fonts
 from engine.pedals.finder import Found
 from engine.pedals.identity import Axis
 from engine.setup.finding_screens import FeetOff, FindPedal, Rested, Retry
-from engine.setup.search_screen import Gone, SearchScreen
+from engine.setup.search import SearchEnd
 from engine.stage.actions import Action
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.setup.pictures import (
@@ -24,13 +27,13 @@ from tests.engine.setup.pictures import (
 )
 
 
-def shown(screen: SearchScreen[object], size: tuple[int, int] = (1280, 720)) -> list[str]:
-    """What is written on a screen."""
+def texts_of(screen: Screen[Any], size: tuple[int, int] = (1280, 720)) -> list[str]:
+    """Texts on a screen."""
     return [text.text for text in drawn(screen, size).texts]
 
 
-def drawn(screen: SearchScreen[object], size: tuple[int, int]) -> RecordingCanvas:
-    """A screen as it is drawn."""
+def drawn(screen: Screen[Any], size: tuple[int, int]) -> RecordingCanvas:
+    """Canvas with a drawn screen."""
     pygame.font.init()
     canvas = RecordingCanvas(size, Fonts())
     screen.paint(canvas, 0.0)
@@ -43,14 +46,14 @@ def test_finding_a_pedal_goes_from_press_to_found() -> None:
     assert screen.outcome == Found(AXIS, WHOLE)
 
 
-def test_feet_off_is_the_end_of_waiting_for_it() -> None:
+def test_feet_off_ends_once_the_feet_are_off() -> None:
     assert feet_off((-1.0,)).outcome == Rested()
 
 
-def test_the_noise_and_what_keeps_moving_are_handed_on_and_nothing_waits_for_ever() -> None:
+def test_feet_off_stores_the_noise_and_leaves_out_axes_that_keep_moving() -> None:
     values = {AXIS: 0.0, WHEEL: 0.0}
-    one = search(values)
-    screen = FeetOff(one, "Set up the brake")
+    state = search(values)
+    screen = FeetOff(state, "Set up the brake")
 
     for number in range(70):
         values.update({AXIS: 0.01 * (number % 2), WHEEL: 0.3 * (number % 2)})
@@ -58,11 +61,11 @@ def test_the_noise_and_what_keeps_moving_are_handed_on_and_nothing_waits_for_eve
             screen.on_sample(None, number * 100_000_000)
 
     assert screen.outcome == Rested()
-    assert (one.noise, one.left_out) == ({AXIS: 0.01}, [WHEEL])
+    assert (state.noise, state.left_out) == ({AXIS: 0.01}, [WHEEL])
 
 
 @pytest.mark.parametrize(
-    ("place", "kept", "rest"),
+    ("place", "fixed", "rest"),
     [
         (-0.9, frozenset(), -0.9),
         (-0.9, frozenset({Pedal.BRAKE}), -0.8),
@@ -71,32 +74,32 @@ def test_the_noise_and_what_keeps_moving_are_handed_on_and_nothing_waits_for_eve
     ],
     ids=["farther out", "to stay as it is", "hardly", "farther in"],
 )
-def test_a_pedal_that_rests_farther_out_than_where_it_was_let_go_rests_there(
-    place: float, kept: frozenset[Pedal], rest: float
+def test_a_pedal_that_rests_farther_out_than_when_it_was_released_gets_that_rest(
+    place: float, fixed: frozenset[Pedal], rest: float
 ) -> None:
-    one = search({AXIS: place}, Range(-0.8, 1.0))
-    one.kept = kept
-    screen = FeetOff(one, "Set up the throttle")
+    state = search({AXIS: place}, Range(-0.8, 1.0))
+    state.fixed = fixed
+    screen = FeetOff(state, "Set up the throttle")
 
     fed(screen, {}, [{}], seconds=1.2)
 
     assert screen.outcome == Rested()
-    assert one.known[Pedal.BRAKE].range == Range(rest, 1.0)
+    assert state.found[Pedal.BRAKE].range == Range(rest, 1.0)
 
 
-def test_a_pedal_that_reads_as_pressed_with_the_feet_off_begins_everything_again() -> None:
-    screen = feet_off((1.0, 1.0, 1.0, 1.0), known=WHOLE)
+def test_a_pedal_that_reads_as_pressed_with_the_feet_off_restarts_the_search() -> None:
+    screen = feet_off((1.0, 1.0, 1.0, 1.0), found_range=WHOLE)
 
-    assert screen.outcome is Gone.PRESSED
+    assert screen.outcome is SearchEnd.PRESSED
 
 
 def resting() -> FeetOff:
-    """Waiting for the feet to be off."""
+    """A screen that waits for the feet to be off."""
     return feet_off(())
 
 
 def looking() -> FindPedal:
-    """Looking for the brake."""
+    """A screen that searches for the brake."""
     return finding(Pedal.BRAKE, (-1.0,))
 
 
@@ -107,24 +110,22 @@ def test_going_back_before_anything_is_found_ends_the_search(make: object) -> No
 
     screen.on_action(Action.BACK)
 
-    assert screen.outcome is Gone.BACK
+    assert screen.outcome is SearchEnd.BACK
 
 
 @pytest.mark.parametrize(
     "screen",
-    [feet_off((), known=WHOLE), finding(Pedal.BRAKE, (-1.0, 1.0))],
+    [feet_off((), found_range=WHOLE), finding(Pedal.BRAKE, (-1.0, 1.0))],
     ids=["brake known", "axis found"],
 )
-def test_going_back_asks_once_something_is_found(screen: FeetOff | FindPedal) -> None:
+def test_going_back_opens_the_menu_once_something_is_found(screen: FeetOff | FindPedal) -> None:
     screen.on_action(Action.BACK)
 
-    assert screen.outcome is Gone.MENU
+    assert screen.outcome is SearchEnd.MENU
 
 
-@pytest.mark.parametrize(("pedal", "outcome"), [("brake", None), ("clutch", Gone.SKIPPED)])
-def test_only_a_pedal_that_need_not_be_there_can_be_left_out(
-    pedal: str, outcome: Gone | None
-) -> None:
+@pytest.mark.parametrize(("pedal", "outcome"), [("brake", None), ("clutch", SearchEnd.SKIPPED)])
+def test_only_an_optional_pedal_can_be_left_out(pedal: str, outcome: SearchEnd | None) -> None:
     screen = finding(Pedal(pedal), (-1.0,))
 
     screen.on_action(Action.GO)
@@ -135,7 +136,7 @@ def test_only_a_pedal_that_need_not_be_there_can_be_left_out(
 def test_pressing_the_brake_leaves_the_clutch_out() -> None:
     screen = finding(Pedal.CLUTCH, (-1.0, 1.0), taken=WHOLE)
 
-    assert screen.outcome is Gone.SKIPPED
+    assert screen.outcome is SearchEnd.SKIPPED
 
 
 def test_brushing_the_brake_does_not_leave_the_clutch_out() -> None:
@@ -151,7 +152,7 @@ def test_pressing_the_brake_leaves_no_throttle_out() -> None:
 
 
 @pytest.mark.parametrize("there", [{}, {Axis(7, 0): -1.0}], ids=["unplugged", "plugged anew"])
-def test_a_pedal_found_before_that_is_plugged_out_begins_everything_again(
+def test_a_found_pedal_that_is_unplugged_restarts_the_search(
     there: dict[Axis, float],
 ) -> None:
     waiting = FeetOff(search(there, WHOLE), "Set up the throttle")
@@ -160,11 +161,13 @@ def test_a_pedal_found_before_that_is_plugged_out_begins_everything_again(
     waiting.on_sample(None, 1)
     looking.on_sample(None, 1)
 
-    assert (waiting.outcome, looking.outcome) == (Gone.LOST, Gone.LOST)
+    assert (waiting.outcome, looking.outcome) == (SearchEnd.LOST, SearchEnd.LOST)
 
 
-@pytest.mark.parametrize(("came", "outcome"), [(False, None), (True, Gone.CAME)])
-def test_saved_pedals_that_come_are_noticed(came: bool, outcome: Gone | None) -> None:
+@pytest.mark.parametrize(("came", "outcome"), [(False, None), (True, SearchEnd.CAME)])
+def test_plugging_in_the_saved_pedals_ends_the_search(
+    came: bool, outcome: SearchEnd | None
+) -> None:
     screen = FeetOff(search({AXIS: 0.0}, came=came), "Set up the brake")
 
     screen.on_devices(cut=False)
@@ -174,7 +177,7 @@ def test_saved_pedals_that_come_are_noticed(came: bool, outcome: Gone | None) ->
 
 def test_the_axis_that_was_found_is_named_and_can_be_refused() -> None:
     screen = finding(Pedal.BRAKE, [{AXIS: -1.0, WHEEL: 0.02}, {WHEEL: 0.9}])
-    named = shown(screen)
+    named = texts_of(screen)
 
     screen.on_action(Action.NEXT)
 
@@ -195,18 +198,18 @@ def test_a_wheel_that_went_on_through_its_start_begins_with_the_feet_off_again()
     assert screen._search.refused == set()
 
 
-def test_two_pedals_together_ask_for_the_menu_and_it_knows_what_was_found() -> None:
+def test_two_pedals_together_open_the_menu_which_knows_the_axis_found() -> None:
     values = {AXIS: -1.0, SECOND_AXIS: -1.0}
-    one = search(values)
-    screen = FindPedal(Pedal.BRAKE, one)
+    state = search(values)
+    screen = FindPedal(Pedal.BRAKE, state)
 
     fed(screen, values, [{}, {AXIS: 1.0}, {SECOND_AXIS: 1.0}])
 
-    assert screen.outcome is Gone.MENU
-    assert one.doubted == AXIS
+    assert screen.outcome is SearchEnd.MENU
+    assert state.doubted == AXIS
 
 
-def test_without_the_focus_nothing_is_looked_at() -> None:
+def test_without_the_focus_the_axes_are_ignored() -> None:
     values = {AXIS: -1.0}
     screen = FindPedal(Pedal.BRAKE, search(values))
     screen.on_focus(False, 0)
@@ -214,10 +217,10 @@ def test_without_the_focus_nothing_is_looked_at() -> None:
     fed(screen, values, [{AXIS: -1.0}, {AXIS: 1.0}])
 
     assert screen.axis is None
-    assert "Click here to go on" in shown(screen)
+    assert "Click here to go on" in texts_of(screen)
 
 
-def test_time_without_the_focus_is_no_rest() -> None:
+def test_time_without_the_focus_does_not_count_as_rest() -> None:
     values = {AXIS: -1.0}
     screen = FeetOff(search(values), "Set up the brake")
     screen.on_focus(True, 0)
@@ -233,7 +236,7 @@ def test_time_without_the_focus_is_no_rest() -> None:
     assert (soon, screen.outcome) == (None, Rested())
 
 
-def test_a_pedal_that_was_left_for_another_window_begins_with_the_feet_off_again() -> None:
+def test_switching_to_another_window_restarts_the_search_for_the_pedal() -> None:
     screen = finding(Pedal.BRAKE, (-1.0, 1.0))
     screen.on_focus(True, 0)
     opened = screen.outcome
@@ -246,9 +249,9 @@ def test_a_pedal_that_was_left_for_another_window_begins_with_the_feet_off_again
 
 @pytest.mark.parametrize("size", [(800, 600), (1280, 720), (1920, 1080)])
 @pytest.mark.parametrize(
-    ("label", "outcome"), [("Esc: menu", Gone.MENU), ("Tab: not the brake", Retry)]
+    ("label", "outcome"), [("Esc: menu", SearchEnd.MENU), ("Tab: not the brake", Retry)]
 )
-def test_the_mouse_alone_gets_out_and_refuses(
+def test_the_mouse_alone_can_leave_and_refuse(
     size: tuple[int, int], label: str, outcome: object
 ) -> None:
     screen = finding(Pedal.BRAKE, (-1.0, 1.0))

@@ -1,4 +1,4 @@
-"""Setting up all pedals, or one of them and the others stay as they are."""
+"""Setup of all pedals, or of one while the others stay as they are."""
 
 import pytest
 
@@ -24,7 +24,7 @@ def test_all_three_pedals_are_set_up_and_saved(bench: Bench) -> None:
         ("Clutch only", CLUTCH, "clutch"),
     ],
 )
-def test_a_single_pedal_is_set_up_anew_and_the_others_stay(
+def test_a_single_pedal_is_set_up_again_and_the_others_stay(
     ready: Bench, label: str, axis: int, name: str
 ) -> None:
     done = ready.walk(
@@ -39,8 +39,8 @@ def test_a_single_pedal_is_set_up_anew_and_the_others_stay(
     assert ready.saved == {**WHOLE, name: (axis, REST, 0.5)}
 
 
-def test_which_pedal_says_where_each_is(ready: Bench) -> None:
-    seen = []
+def test_the_choice_of_pedals_shows_device_and_axis_of_each(ready: Bench) -> None:
+    seen: list[str] = []
 
     def look(screen: Attended) -> None:
         assert isinstance(screen, WhichPedals)
@@ -54,7 +54,7 @@ def test_which_pedal_says_where_each_is(ready: Bench) -> None:
     assert ready.rig.is_feet
 
 
-def test_one_pedal_can_be_set_up_again_before_they_are_kept(ready: Bench) -> None:
+def test_one_pedal_can_be_set_up_again_before_all_are_saved(ready: Bench) -> None:
     ready.walk(
         ("which pedals", "Brake only"),
         ("pedals", ready.rest),
@@ -74,7 +74,7 @@ def test_one_pedal_can_be_set_up_again_before_they_are_kept(ready: Bench) -> Non
     }
 
 
-def test_a_single_pedal_that_was_found_and_not_kept_changes_nothing(ready: Bench) -> None:
+def test_a_single_pedal_that_was_found_and_not_saved_changes_nothing(ready: Bench) -> None:
     done = ready.walk(
         ("which pedals", "Brake only"),
         ("pedals", ready.rest),
@@ -106,7 +106,7 @@ def test_a_clutch_can_be_taken_away_by_itself(ready: Bench) -> None:
     assert ready.saved.keys() == {"brake", "throttle"}
 
 
-def test_another_pedal_that_reads_as_pressed_lets_a_single_one_begin_with_all(
+def test_another_pedal_that_reads_as_pressed_restarts_the_setup_with_all_pedals(
     ready: Bench,
 ) -> None:
     def held(screen: Attended) -> None:

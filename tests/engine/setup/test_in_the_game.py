@@ -1,16 +1,16 @@
-"""Setting up the pedals within the game: what leads there, and what it does when they go."""
+"""Setup of the pedals within the game, also when devices are plugged in or out meanwhile."""
 
 import pytest
 
-from engine.setup.search_screen import Gone
-from engine.setup.words import BEGUN_ANEW
+from engine.setup.search import SearchEnd
+from engine.setup.words import RESTART_NOTES
 from engine.stage.scene import Attended
 from tests.engine.game.rigged import FULL, READ, REST, Rigged
 from tests.engine.pedals.joysticks import Pad
 from tests.engine.walking import Step, back
 
 
-def test_setting_up_with_nothing_plugged_in_says_so_and_leads_back(bare: Rigged) -> None:
+def test_the_setup_with_nothing_plugged_in_says_so_and_leads_back(bare: Rigged) -> None:
     bare.walk(
         READ,
         ("no pedals", "Try with the mouse"),
@@ -23,7 +23,7 @@ def test_setting_up_with_nothing_plugged_in_says_so_and_leads_back(bare: Rigged)
     assert bare.rig.source == "mouse"
 
 
-def test_plugging_in_goes_on_to_set_up(bare: Rigged, pad: Pad) -> None:
+def test_plugging_in_a_device_continues_the_setup(bare: Rigged, pad: Pad) -> None:
     def plug(screen: Attended) -> None:
         bare.joysticks.plug(pad)
         bare.rig.rescan()
@@ -42,9 +42,7 @@ def test_plugging_in_goes_on_to_set_up(bare: Rigged, pad: Pad) -> None:
     assert bare.rig.source == "pedals"
 
 
-def test_going_back_from_setting_up_keeps_the_pedals_that_were_there(
-    game: Rigged, pad: Pad
-) -> None:
+def test_going_back_from_the_setup_leaves_the_old_pedals_bound(game: Rigged, pad: Pad) -> None:
     game.walk(
         READ,
         *game.set_up(pad),
@@ -60,7 +58,7 @@ def test_going_back_from_setting_up_keeps_the_pedals_that_were_there(
 
 
 def replugged(game: Rigged, pad: Pad) -> Step:
-    """A step: the device goes and comes back under another id."""
+    """Step that unplugs the device and plugs it in again under another id."""
 
     def step(screen: Attended) -> None:
         game.joysticks.replug(pad)
@@ -71,7 +69,7 @@ def replugged(game: Rigged, pad: Pad) -> Step:
 
 
 @pytest.mark.parametrize("done", [2, 3, 4, 5, 6], ids=lambda done: f"after {done} screens")
-def test_a_pedal_found_a_moment_ago_that_is_plugged_anew_begins_with_the_brake_again(
+def test_a_found_pedal_that_is_plugged_in_again_restarts_the_setup_with_the_brake(
     game: Rigged, pad: Pad, done: int
 ) -> None:
     begun = game.set_up(pad)[:done]
@@ -93,7 +91,7 @@ def test_a_pedal_found_a_moment_ago_that_is_plugged_anew_begins_with_the_brake_a
         ("home", "Leave"),
     )
 
-    assert noted == [BEGUN_ANEW[Gone.LOST]]
+    assert noted == [RESTART_NOTES[SearchEnd.LOST]]
     assert game.history.setting("binding")["throttle"]["axis"] == 1
 
 

@@ -1,6 +1,6 @@
-"""Out of setting up by foot, axes that are refused, and old pedals that come meanwhile."""
+"""Menu of the setup: leaving by foot, refused axes, and saved pedals plugged in meanwhile."""
 
-from engine.setup.search_screen import Gone
+from engine.setup.search import SearchEnd
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from tests.engine.pedals.joysticks import Pad
@@ -8,7 +8,7 @@ from tests.engine.setup.plugged_devices import BRAKE, REST, THROTTLE, WHEEL, WHO
 from tests.engine.walking import back
 
 
-def test_two_pedals_together_open_the_menu_and_a_pedal_alone_chooses_to_stop(
+def test_two_pedals_together_open_the_menu_and_a_single_pedal_chooses_to_stop(
     ready: Bench,
 ) -> None:
     done = ready.walk(
@@ -23,7 +23,7 @@ def test_two_pedals_together_open_the_menu_and_a_pedal_alone_chooses_to_stop(
     assert ready.rig.is_feet
 
 
-def test_going_on_from_the_menu_looks_for_the_same_pedal_again(bench: Bench) -> None:
+def test_going_on_from_the_menu_searches_for_the_same_pedal_again(bench: Bench) -> None:
     first = bench.everything()
 
     bench.walk(
@@ -47,7 +47,7 @@ def test_starting_over_from_the_menu_begins_with_the_brake(bench: Bench) -> None
     assert bench.saved == WHOLE
 
 
-def test_a_wheel_that_is_refused_by_foot_is_not_taken_again_for_any_pedal(bench: Bench) -> None:
+def test_a_wheel_refused_by_foot_is_taken_for_no_other_pedal(bench: Bench) -> None:
     wheel = bench.moves(WHEEL, 0.02, 0.9)
 
     def refused(screen: Attended) -> None:
@@ -74,7 +74,7 @@ def test_a_wheel_that_is_refused_by_foot_is_not_taken_again_for_any_pedal(bench:
     assert bench.saved == WHOLE
 
 
-def test_a_wheel_that_is_refused_by_key_begins_with_the_feet_off_again(bench: Bench) -> None:
+def test_a_wheel_refused_by_key_restarts_the_search_with_the_feet_off(bench: Bench) -> None:
     def refused(screen: Attended) -> None:
         bench.moves(WHEEL, 0.02, 0.9)(screen)
         screen.on_action(Action.NEXT)
@@ -86,7 +86,7 @@ def test_a_wheel_that_is_refused_by_key_begins_with_the_feet_off_again(bench: Be
 
 
 class Newcomer:
-    """Other pedals that are set up while those that were set up before come back."""
+    """A setup of new pedals during which the saved ones are plugged in again."""
 
     def __init__(self, bench: Bench) -> None:
         self.bench = bench
@@ -95,14 +95,14 @@ class Newcomer:
         bench.joysticks.plug(Pad(REST, REST, name="Others"))
 
     def plug(self, screen: Attended) -> None:
-        """Plug the old ones in again."""
+        """Plug the saved pedals in again."""
         self.bench.joysticks.plug(self.bench.pad)
         self.bench.rig.rescan()
         screen.on_devices(cut=False)
-        assert screen.outcome is Gone.CAME
+        assert screen.outcome is SearchEnd.CAME
 
 
-def test_saved_pedals_that_come_during_setting_up_can_be_played_with(ready: Bench) -> None:
+def test_saved_pedals_plugged_in_during_the_setup_can_be_played_with(ready: Bench) -> None:
     newcomer = Newcomer(ready)
 
     done = ready.walk(("pedals", newcomer.plug), ("pedals came", "Play with them"))
@@ -112,7 +112,7 @@ def test_saved_pedals_that_come_during_setting_up_can_be_played_with(ready: Benc
     assert ready.rig.sample() is not None
 
 
-def test_saved_pedals_that_come_are_offered_once(ready: Bench) -> None:
+def test_saved_pedals_plugged_in_again_are_offered_once(ready: Bench) -> None:
     newcomer = Newcomer(ready)
 
     done = ready.walk(
@@ -124,7 +124,7 @@ def test_saved_pedals_that_come_are_offered_once(ready: Bench) -> None:
     assert not done
 
 
-def test_saved_pedals_that_come_where_nothing_is_plugged_in_are_offered(ready: Bench) -> None:
+def test_saved_pedals_are_offered_as_the_first_device_plugged_in(ready: Bench) -> None:
     ready.joysticks.pull(ready.pad)
     ready.rig.play_with(None)
 

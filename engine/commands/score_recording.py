@@ -1,4 +1,4 @@
-"""`stillfoot score`: reading a recording, and measuring and drawing what is in it."""
+"""Reader of a recording for `stillfoot score`, and the measures and pictures of what is in it."""
 
 from __future__ import annotations
 
@@ -22,39 +22,39 @@ from drills.refusal import Refusal
 from drills.trace import SECOND, STEP, Grid, Trace, nanoseconds
 
 LARGEST = 500_000_000
-"""bytes, a recording: a day of 200 samples a second."""
+"""Largest size of a recording that is read, in bytes: a day at 200 samples a second."""
 LONGEST = 3600.0
-"""s, a window: no foot holds for longer, and every millisecond of it takes memory."""
+"""Largest length of a window to measure, in s: no foot holds longer, and it takes memory."""
 AROUND = 3.0
-"""s on either side of a run that its picture needs at most."""
+"""Time on either side of a run of blips that its picture may need, in s."""
 
 
 class ScoreError(Refusal):
-    """A recording or an option of `score` cannot be used; the text is one line for the person."""
+    """A recording or an option of `score` cannot be used; the text is one line for the user."""
 
 
 @dataclass(frozen=True)
 class TimeSpan:
-    """What is measured instead of runs: one window of the brake."""
+    """One window of the brake in a recording, measured in place of runs of blips."""
 
     kind: str
-    """"hold", "step" or "release"."""
+    """Kind of the window: "hold", "step" or "release"."""
     start: float
-    """s, on the file's own time axis."""
+    """Start of the window on the file's own time axis, in s."""
     stop: float
-    """s, on the file's own time axis; not included."""
+    """End of the window on the file's own time axis, in s; not included."""
     target: float
-    """%, target of a hold or step, or where a release begins."""
+    """Target of a hold or step, or the brake at which a release begins, in %."""
     band: float = 0.0
-    """%, tolerance of a hold or band of a step."""
+    """Tolerance of a hold or band of a step, in points."""
 
 
 def read(name: str, largest: int = LARGEST) -> bytes:
-    """A recording of at most `largest` bytes as it is in a file, or on standard input for "-".
+    """Bytes of a recording, at most `largest`, from a file or for "-" from standard input.
 
     Raises ScoreError.
     """
-    where = blip_name(name)
+    where = recording_name(name)
     try:
         raw = _standard_input(largest) if name == "-" else _file(name, largest)
     except OSError as error:
@@ -65,8 +65,8 @@ def read(name: str, largest: int = LARGEST) -> bytes:
 
 
 def parse(name: str, raw: bytes, form: Format) -> Recording:
-    """What was recorded in a file that was read. Raises ScoreError."""
-    where = blip_name(name)
+    """Recording in the bytes `raw` of the file called `name`. Raises ScoreError."""
+    where = recording_name(name)
     if raw.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
         raise ScoreError(f"{where}: expected UTF-8 text, found UTF-16")
     try:
@@ -83,13 +83,13 @@ def parse(name: str, raw: bytes, form: Format) -> Recording:
         raise ScoreError(f"{where}: {error}") from error
 
 
-def blip_name(name: str) -> str:
-    """What a recording is called where something is said of it."""
+def recording_name(name: str) -> str:
+    """Name of a recording in errors: the name of its file, or "standard input"."""
     return "standard input" if name == "-" else name
 
 
 def grid_of(trace: Trace, window: TimeSpan) -> Grid:
-    """The part of the grid that a window asks for. Raises ScoreError."""
+    """Part of a recording's 1 ms grid inside a window. Raises ScoreError."""
     origin, size = int(trace.time[0]), points(trace)
     first, last = origin / SECOND, (origin + size * STEP) / SECOND
     if not (first <= window.start < window.stop <= last + 1e-9):
@@ -109,7 +109,7 @@ def grid_of(trace: Trace, window: TimeSpan) -> Grid:
 
 
 def score_window(grid: Grid, window: TimeSpan) -> dict[str, Any]:
-    """The measures of one window by name, under the name of its kind."""
+    """Measures of one window of a recording by name, under the name of the window's kind."""
     measured: Any
     match window.kind:
         case "hold":
@@ -122,7 +122,7 @@ def score_window(grid: Grid, window: TimeSpan) -> dict[str, Any]:
 
 
 def picture_of_window(grid: Grid, window: TimeSpan) -> list[Deviation]:
-    """The picture of a window. Raises ScoreError where there is too little to show."""
+    """Picture of the brake in a window. Raises ScoreError if it is too short to draw."""
     picture = of_window(grid, window.start, window.stop, window.target)
     if picture is None:
         raise ScoreError("--plot: expected a window of at least 2 ms, found less")
@@ -132,15 +132,15 @@ def picture_of_window(grid: Grid, window: TimeSpan) -> list[Deviation]:
 def pictures_of_runs(
     trace: Trace, runs: Sequence[ChordRun | Unscorable | Run | NotScored]
 ) -> list[Deviation]:
-    """Pictures of what is scored, in order. Raises ScoreError where nothing is."""
-    shown = [picture for run in runs for picture in _pictures(trace, run)]
-    if not shown:
+    """Pictures of the runs of blips that were measured, in order. Raises ScoreError if none was."""
+    pictures = [picture for run in runs for picture in _pictures(trace, run)]
+    if not pictures:
         raise ScoreError("--plot: expected a run of blips that is scored, found none")
-    return shown
+    return pictures
 
 
 def _pictures(trace: Trace, run: ChordRun | Unscorable | Run | NotScored) -> Iterator[Deviation]:
-    """One picture of a run against what was held; one of each blip against its chord."""
+    """Pictures of a run of blips: one against the held brake, or one a blip against its chord."""
     match run:
         case Run():
             first, last = run.blips[0][0], run.blips[-1][0]
@@ -171,6 +171,6 @@ def _file(name: str, largest: int) -> bytes:
 
 
 def _point(trace: Trace, seconds: float) -> int:
-    """The first point of the whole grid at or after a time in s, held within [0, n]."""
+    """Index of the first grid point at or after a time in s, clipped to [0, n]."""
     point = -((int(trace.time[0]) - nanoseconds(seconds)) // STEP)
     return min(max(point, 0), points(trace))

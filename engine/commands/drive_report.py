@@ -1,4 +1,4 @@
-"""What `stillfoot record` and `stillfoot score --keep` do with a drive: keep it, and tell of it."""
+"""Storage and description of a drive, for `stillfoot record` and `stillfoot score --keep`."""
 
 from __future__ import annotations
 
@@ -17,10 +17,10 @@ from engine.store.courses import courses_of
 KEPT = "Kept with your history."
 
 
-def keep(folder: Path, drive: Drive) -> tuple[DrillComparison, ...]:
-    """Keep a drive that has blips; what it is beside the drills of the last weeks.
+def store_drive(folder: Path, drive: Drive) -> tuple[DrillComparison, ...]:
+    """Store a drive with blips in the history, and compare it with the drills of the last weeks.
 
-    Raises StoreError, also where it is kept already.
+    Raises StoreError, also if the drive is stored already.
     """
     with open_data(folder) as history:
         if drive.blips:
@@ -28,8 +28,8 @@ def keep(folder: Path, drive: Drive) -> tuple[DrillComparison, ...]:
         return comparisons(drive, courses_of(history, DRILLED))
 
 
-def drive_as_data(drive: Drive, found: Sequence[DrillComparison]) -> dict[str, Any]:
-    """A drive with its figures by name."""
+def drive_data(drive: Drive, found: Sequence[DrillComparison]) -> dict[str, Any]:
+    """A drive and its comparison with drills, ready for JSON."""
     return {
         "kept": bool(drive.blips),
         "name": drive.name,
@@ -40,14 +40,15 @@ def drive_as_data(drive: Drive, found: Sequence[DrillComparison]) -> dict[str, A
         "dip": drive.dip,
         "worst": max(drive.dips, default=None),
         "places": [
-            {"place": one.place, "count": len(one.dips), "dip": one.dip} for one in by_place(drive)
+            {"place": place.place, "count": len(place.dips), "dip": place.dip}
+            for place in by_place(drive)
         ],
-        "drills": [asdict(one) for one in found],
+        "drills": [asdict(comparison) for comparison in found],
     }
 
 
-def drive_as_text(drive: Drive, found: Sequence[DrillComparison]) -> str:
-    """The same for a person to read."""
+def drive_text(drive: Drive, found: Sequence[DrillComparison]) -> str:
+    """A drive and its comparison with drills, as text."""
     if not drive.blips:
         return NO_BLIPS
     return "\n".join([*drive_words(drive, by_place(drive), found), KEPT])

@@ -1,4 +1,4 @@
-"""Straight into five minutes or a warm-up; with the mouse there are none."""
+"""Starting the game with an entry in place of the first home: a session, a warm-up or a trial."""
 
 import numpy as np
 import pytest
@@ -20,8 +20,10 @@ from tests.engine.pedals.joysticks import Pad
 from tests.engine.walking import Step, back, walk
 
 
-@pytest.mark.parametrize("straight", [None, FIVE, WARM_UP, TRIAL_AT_ONCE])
-def test_the_mouse_has_no_five_minutes_and_goes_home(bare: Rigged, straight: Entry | None) -> None:
+@pytest.mark.parametrize("first_entry", [None, FIVE, WARM_UP, TRIAL_AT_ONCE])
+def test_with_the_mouse_home_is_shown_in_place_of_an_entry(
+    bare: Rigged, first_entry: Entry | None
+) -> None:
     offered: list[object] = []
 
     def looks(screen: Attended) -> None:
@@ -31,22 +33,22 @@ def test_the_mouse_has_no_five_minutes_and_goes_home(bare: Rigged, straight: Ent
     demo = Demonstration(LEVELS[0], 1, 3, 1.0)
     offer = Offer(LEVELS, BAND, demo)
     rng = np.random.default_rng(1)
-    flow = play(bare.rig, bare.stage, bare.history, offer, rng, lambda: DATE, straight)
+    flow = play(bare.rig, bare.stage, bare.history, offer, rng, lambda: DATE, first_entry)
     walk(flow, bare.clock, [READ, ("no pedals", "Try with the mouse"), ("home", looks)])
 
     assert not {"Five minutes", "Warm-up"} & set(offered[0])  # type: ignore[call-overload]
     assert sessions_on(bare.history, DATE.date()) == []
 
 
-@pytest.mark.parametrize(("straight", "first"), [(FIVE, "learning"), (WARM_UP, "warm-up")])
-def test_straight_into_it_the_first_screen_is_a_repetition(
-    history: History, straight: Entry, first: str
+@pytest.mark.parametrize(("first_entry", "first"), [(FIVE, "learning"), (WARM_UP, "warm-up")])
+def test_an_entry_at_the_start_begins_with_a_repetition(
+    history: History, first_entry: Entry, first: str
 ) -> None:
     history.keep_setting(CAUTIONS_READ, True)
     learning = Learning(history, 0.9)
     rig, stage = learning.setting.rig, learning.setting.stage
     offer = Offer(LEVELS, BAND, Demonstration(LEVELS[0], 1, 3, 1.0))
-    flow = play(rig, stage, history, offer, np.random.default_rng(1), lambda: DATE, straight)
+    flow = play(rig, stage, history, offer, np.random.default_rng(1), lambda: DATE, first_entry)
 
     scene = next(flow)
     screen = scene.screen
@@ -56,7 +58,7 @@ def test_straight_into_it_the_first_screen_is_a_repetition(
     assert next(flow).screen.name == "home"
 
 
-def test_straight_into_a_trial_the_first_screen_is_its_set_up_and_back_leads_home(
+def test_a_trial_at_the_start_begins_with_its_set_up_and_back_leads_home(
     history: History,
 ) -> None:
     history.keep_setting(CAUTIONS_READ, True)
@@ -79,7 +81,7 @@ def test_straight_into_a_trial_the_first_screen_is_its_set_up_and_back_leads_hom
     assert seen == ["set-up", "home", "more", "about trial", "home"]
 
 
-def test_home_leads_back_to_a_trial_that_is_under_way(history: History) -> None:
+def test_home_leads_back_to_a_current_trial(history: History) -> None:
     history.keep_setting(CAUTIONS_READ, True)
     passes(history, *LEVELS)
     arms = SetUp("ball"), SetUp("toes", ball=Ball.TOES)
@@ -96,7 +98,9 @@ def test_home_leads_back_to_a_trial_that_is_under_way(history: History) -> None:
     assert learning.seen == ["home", "trial under way", "home"]
 
 
-def test_straight_into_it_a_new_player_reads_sets_up_and_begins(game: Rigged, pad: Pad) -> None:
+def test_a_new_player_reads_the_cautions_and_sets_up_before_the_entry_begins(
+    game: Rigged, pad: Pad
+) -> None:
     demo = Demonstration(LEVELS[0], 1, 3, 1.0)
     offer = Offer(LEVELS, BAND, demo)
 

@@ -1,4 +1,4 @@
-"""The option `--keep` of `stillfoot score`: a recording goes into the history, once."""
+"""The option `--keep` of `stillfoot score` stores a recording in the history, once."""
 
 import json
 from datetime import datetime
@@ -12,20 +12,20 @@ from drills.score import Reason, Verdict
 from engine.road.saved import all_drives
 from engine.store import open_history
 from engine.store.repetitions import add_repetition
-from tests.engine.commands.command import refused, told
+from tests.engine.commands.command import output_of, refused
 from tests.engine.commands.recordings import recording
 from tests.made import record
 
 
-def test_a_recording_is_kept_as_a_drive_and_told_of_after_its_table(
+def test_a_recording_is_stored_as_a_drive_and_described_after_its_table(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     path, data = recording(tmp_path), tmp_path / "data"
-    table = told(capsys, "score", str(path))
+    table = output_of(capsys, "score", str(path))
 
-    said = told(capsys, "score", str(path), "--keep", "--data", str(data))
+    output = output_of(capsys, "score", str(path), "--keep", "--data", str(data))
 
-    assert said == (
+    assert output == (
         f"{table}\n"
         "Road 10.0 points.\n"
         "2 blips in 8 s.\n"
@@ -42,7 +42,7 @@ def test_a_recording_is_kept_as_a_drive_and_told_of_after_its_table(
     assert abs((drive.at - datetime.now().astimezone()).total_seconds()) < 60
 
 
-def test_it_is_told_beside_the_drills_of_the_last_weeks(
+def test_a_drive_is_compared_with_the_drills_of_the_last_weeks(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     path, data = recording(tmp_path), tmp_path / "data"
@@ -54,9 +54,9 @@ def test_it_is_told_beside_the_drills_of_the_last_weeks(
                 history, record(verdict=verdict, at=datetime.now().astimezone(), trace=None)
             )
 
-    said = told(capsys, "score", str(path), "--keep", "--data", str(data))
+    output = output_of(capsys, "score", str(path), "--keep", "--data", str(data))
 
-    assert said.endswith(
+    assert output.endswith(
         "Drill 7.0 points, road 10.0.\n"
         "2 blips in 8 s.\n"
         "Median dip 10.0 points, worst 10.0.\n"
@@ -66,12 +66,12 @@ def test_it_is_told_beside_the_drills_of_the_last_weeks(
     )
 
 
-def test_the_same_recording_is_kept_once(
+def test_the_same_recording_is_stored_once(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     path, data = recording(tmp_path), tmp_path / "data"
     again = path.rename(tmp_path / "again.csv")
-    told(capsys, "score", str(again), "--keep", "--data", str(data))
+    output_of(capsys, "score", str(again), "--keep", "--data", str(data))
 
     line = refused(capsys, "score", str(again), "--keep", "--data", str(data))
 
@@ -84,9 +84,9 @@ def test_as_json_the_drive_is_one_more_key(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     path, data = str(recording(tmp_path)), str(tmp_path / "data")
-    plain = json.loads(told(capsys, "score", path, "--json"))
+    plain = json.loads(output_of(capsys, "score", path, "--json"))
 
-    found = json.loads(told(capsys, "score", path, "--json", "--keep", "--data", data))
+    found = json.loads(output_of(capsys, "score", path, "--json", "--keep", "--data", data))
 
     drive = found.pop("drive")
     assert found == plain
@@ -97,16 +97,16 @@ def test_as_json_the_drive_is_one_more_key(
     assert [(one["kind"], one["count"]) for one in drive["drills"]] == [("blip", 0), ("trail", 0)]
 
 
-def test_a_recording_without_blips_is_not_kept(
+def test_a_recording_without_blips_is_not_stored(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     path, data = tmp_path / "still.csv", tmp_path / "data"
     rows = np.column_stack([np.arange(0, 2, 0.01), np.full(200, 60.0), np.zeros(200)])
     np.savetxt(path, rows, "%.3f", ",", header="time,brake,throttle", comments="")
 
-    said = told(capsys, "score", str(path), "--keep", "--data", str(data))
+    output = output_of(capsys, "score", str(path), "--keep", "--data", str(data))
 
-    assert said == (
+    assert output == (
         "No blips with the brake on were found.\n\n"
         "No blips with the brake on were found, so there is nothing to keep.\n"
     )
@@ -121,7 +121,7 @@ def test_a_recording_without_blips_is_not_kept(
         (("--hold", "1:2", "--target", "60", "--tolerance", "5"), "--hold"),
     ],
 )
-def test_only_blips_against_their_chord_are_kept(
+def test_only_blips_measured_against_their_chord_are_stored(
     capsys: pytest.CaptureFixture[str], tmp_path: Path, mode: tuple[str, ...], found: str
 ) -> None:
     path, data = recording(tmp_path), tmp_path / "data"

@@ -1,4 +1,4 @@
-"""`stillfoot score`: what was found in a recording, by name, as JSON or as a table."""
+"""Output of `stillfoot score`: the measures of a recording, as JSON or as a table."""
 
 from __future__ import annotations
 
@@ -24,17 +24,17 @@ from drills.measures.runs import NotScored
 from drills.measures.sampling import measure_sampling
 from drills.recording import Recording
 
-TIMED = tuple(field.name for field in fields(Pulse) if field.name not in ("first", "after"))
-DISTURBED = tuple(field.name for field in fields(Disturbance))
+PULSE_NAMES = tuple(field.name for field in fields(Pulse) if field.name not in ("first", "after"))
+DISTURBANCE_NAMES = tuple(field.name for field in fields(Disturbance))
 HEADS_HELD = ("onset", "peak", "width", "dip", "dip_at", "rebound", "settle", "coupling", "lag")
 HEADS_CHORD = ("onset", "peak", "width", "dip", "surge", "carry", "coupling", "lag")
 WINDOWS = ("hold", "step", "release")
 FLOOR_WARNED = 3.0
-"""%, throttle that counts as none is warned of above this: it may be pressed all the time."""
+"""Throttle at rest in % above which `score` warns that it may be pressed all the time."""
 
 
 def about(recording: Recording, floor: float | None = None) -> dict[str, Any]:
-    """How well a recording was sampled, and what was odd about it."""
+    """Sampling and warnings of a recording, for JSON; `floor` is the throttle at rest, in %."""
     trace, warnings = recording.trace, list(recording.warnings)
     if floor is not None and floor > FLOOR_WARNED:
         warnings.append(
@@ -47,23 +47,23 @@ def about(recording: Recording, floor: float | None = None) -> dict[str, Any]:
     }
 
 
-def held_as_data(runs: Sequence[Run | NotScored]) -> dict[str, Any]:
-    """Every run against what was held before it, with its measures by name."""
+def held_runs_data(runs: Sequence[Run | NotScored]) -> dict[str, Any]:
+    """Runs measured against the brake held before them, ready for JSON."""
     return {"runs": [_held(run) for run in runs]}
 
 
-def chords_as_data(runs: Sequence[ChordRun | Unscorable]) -> dict[str, Any]:
-    """Every run, each blip against its chord, with its measures by name."""
+def chord_runs_data(runs: Sequence[ChordRun | Unscorable]) -> dict[str, Any]:
+    """Runs whose blips are measured against their chord, ready for JSON."""
     return {"runs": [_chords(run) for run in runs]}
 
 
-def as_json(found: Mapping[str, Any]) -> str:
-    """What was found, as one line of JSON."""
+def measures_json(found: Mapping[str, Any]) -> str:
+    """Measures of a recording as one line of JSON."""
     return json.dumps(found, allow_nan=False)
 
 
-def as_text(found: Mapping[str, Any]) -> str:
-    """What was found, for a person to read; no time is finer than the device reported."""
+def measures_table(found: Mapping[str, Any]) -> str:
+    """Measures of a recording as text; times are no finer than the device reported."""
     out = io.StringIO()
     table = _Table(out, decimals(found["sampling"]["report_interval"]))
     for kind in WINDOWS:
@@ -82,7 +82,7 @@ def as_text(found: Mapping[str, Any]) -> str:
 def _held(run: Run | NotScored) -> dict[str, Any]:
     if isinstance(run, NotScored):
         whole = dict.fromkeys(OF_A_RUN)
-        nothing = dict.fromkeys(DISTURBED)
+        nothing = dict.fromkeys(DISTURBANCE_NAMES)
         blips = [_timed(blip) | nothing for blip in run.blips]
         return {"scored": False, "reason": run.reason.value, **whole, "blips": blips}
     whole = {name: getattr(run, name) for name in OF_A_RUN}
@@ -105,7 +105,7 @@ def _chord(done: ChordDisturbance | Unchorded) -> dict[str, Any]:
 
 
 def _timed(blip: Pulse) -> dict[str, Any]:
-    return {name: getattr(blip, name) for name in TIMED}
+    return {name: getattr(blip, name) for name in PULSE_NAMES}
 
 
 def _write_run(table: _Table, number: int, run: Mapping[str, Any]) -> None:
@@ -122,26 +122,26 @@ def _write_run(table: _Table, number: int, run: Mapping[str, Any]) -> None:
 
 
 class _Table:
-    """Writes numbers under their names."""
+    """Text table of measures that lines numbers up under their names."""
 
     def __init__(self, out: io.StringIO, finest: int) -> None:
-        """`finest` is the count of decimals of a time in s."""
+        """`finest` is the number of decimals of a time in s."""
         self._out = out
         self._finest = finest
 
     def line(self, text: str) -> None:
-        """One line."""
+        """Write one line of text to the table."""
         self._out.write(f"{text}\n")
 
     def column(self, measures: Mapping[str, Any]) -> None:
-        """Measures one under the other, each with its unit."""
+        """Write measures one under the other, each with its unit."""
         for name, value in measures.items():
             number = f"{self.number(name, value):>10}"
-            told = number if value is None else CATALOGUE[name].with_unit(number)
-            self.line(f"  {name:<16}{told}")
+            cell = number if value is None else CATALOGUE[name].with_unit(number)
+            self.line(f"  {name:<16}{cell}")
 
     def row(self, title: str, names: Sequence[str], entries: Sequence[Mapping[str, Any]]) -> None:
-        """Entries one under the other, their measures side by side under their names."""
+        """Write entries one under the other, with their measures side by side under their names."""
         self.line("  " + "".join(f"{name:>10}" for name in (title, *names)))
         for place, entry in enumerate(entries, start=1):
             if not entry.get("scored", True):
@@ -151,6 +151,6 @@ class _Table:
             self.line(f"  {place:>10}{cells}")
 
     def number(self, name: str, value: float | None) -> str:
-        """A value, or that there is none."""
+        """A measure's value as text, "none" if it is None."""
         places = self._finest if CATALOGUE[name].unit == "s" else 3
         return "none" if value is None else f"{value:.{places}f}"

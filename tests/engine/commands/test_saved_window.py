@@ -1,4 +1,4 @@
-"""The window between two starts: opened as it was left, unless another is asked for."""
+"""The window opens as it was left, unless a size is asked for."""
 
 import json
 import os
@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from engine.commands.play import WINDOW, window_kept
+from engine.commands.play import WINDOW, saved_window
 from engine.stage.window_shape import Shape
 from engine.store import StoreError, open_history
 from engine.store.history import FILE
@@ -37,7 +37,7 @@ sys.exit(main([*arguments, "--events", log]))
 
 
 def played(data: Path, log: Path, *arguments: str, key: str = "") -> tuple[int, int]:
-    """Start, perhaps press a key, and close the window; the size that it opened with."""
+    """Start, press `key` if there is one, close the window; return the size it opened with."""
     log.unlink(missing_ok=True)
     ended = subprocess.run(
         [sys.executable, "-c", PLAYED, str(log), key, "--data", str(data), *arguments],
@@ -54,8 +54,8 @@ def played(data: Path, log: Path, *arguments: str, key: str = "") -> tuple[int, 
     return width, height
 
 
-def kept(data: Path) -> object:
-    """What is saved of the window."""
+def saved_setting(data: Path) -> object:
+    """Saved setting of the window."""
     with open_history(data, []) as history:
         return history.setting(WINDOW)
 
@@ -69,18 +69,18 @@ def test_a_window_opens_as_it_was_left(tmp_path: Path) -> None:
 
     assert sizes[0] == sizes[2] == (801, 603)
     assert sizes[1] != (801, 603)
-    assert kept(data) == Shape((801, 603)).as_data()
+    assert saved_setting(data) == Shape((801, 603)).as_data()
 
 
-def test_full_screen_is_kept_with_the_size_to_come_back_to(tmp_path: Path) -> None:
+def test_full_screen_is_saved_with_the_size_to_come_back_to(tmp_path: Path) -> None:
     data, log = tmp_path / "data", tmp_path / "events.jsonl"
 
     played(data, log, "--window", "700x500", key="f11")
 
-    assert kept(data) == Shape((700, 500), full=True).as_data()
+    assert saved_setting(data) == Shape((700, 500), full=True).as_data()
 
 
-def test_a_size_asked_for_overrides_what_was_kept_and_is_for_once(tmp_path: Path) -> None:
+def test_a_size_asked_for_overrides_the_saved_one_once(tmp_path: Path) -> None:
     data, log = tmp_path / "data", tmp_path / "events.jsonl"
     before = Shape((801, 603), full=True).as_data()
     with open_history(data, []) as history:
@@ -89,24 +89,24 @@ def test_a_size_asked_for_overrides_what_was_kept_and_is_for_once(tmp_path: Path
     size = played(data, log, "--window", "700x500")
 
     assert size == (700, 500)
-    assert kept(data) == before
+    assert saved_setting(data) == before
 
 
-def test_a_start_that_changes_nothing_keeps_nothing(tmp_path: Path) -> None:
+def test_a_start_that_changes_nothing_saves_nothing(tmp_path: Path) -> None:
     data, log = tmp_path / "data", tmp_path / "events.jsonl"
 
     size = played(data, log, "--window", "1280x720")
 
     assert size == (1280, 720)
-    assert kept(data) is None
+    assert saved_setting(data) is None
 
 
-def test_a_saved_window_that_makes_no_sense_is_refused_in_a_line(tmp_path: Path) -> None:
+def test_an_invalid_saved_window_is_refused_in_a_line(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
         history.keep_setting(WINDOW, {"width": 3, "height": 3, "full": False})
 
         with pytest.raises(StoreError) as refused:
-            window_kept(history)
+            saved_window(history)
 
     assert str(refused.value) == (
         f"{tmp_path / FILE}: setting 'window': "
