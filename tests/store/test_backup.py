@@ -1,5 +1,6 @@
 """Copies of the history: a backup of it, and a backup put in its place."""
 
+import os
 import shutil
 import sqlite3
 import subprocess
@@ -255,6 +256,12 @@ def other_database(file: Path) -> None:
     changed("CREATE TABLE shoe (size REAL)")(file)
 
 
+def become_pipe(file: Path) -> None:
+    """Make it a pipe, from which a read would never come back."""
+    file.unlink()
+    os.mkfifo(file)
+
+
 def become_folder(file: Path) -> None:
     """Make it a folder."""
     file.unlink()
@@ -275,6 +282,7 @@ DAMAGE: dict[str, tuple[Callable[[Path], object], str]] = {
         "expected a backup to read, found: file is not a database",
     ),
     "gone": (Path.unlink, "expected a backup to read, found: No such file or directory"),
+    "pipe": (become_pipe, "expected a backup to read, found no regular file"),
     "folder": (become_folder, "expected a backup to read, found: Is a directory"),
     "cut short": (cut_short, "expected a backup to read, found: database disk image is malformed"),
     "spoilt": (spoil, "expected a whole history, found: "),
