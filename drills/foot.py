@@ -76,7 +76,7 @@ class SimulatedFoot:
         self._aim = level
 
     def see(self) -> None:
-        """Light the screen for the foot: it corrects its creep and drops what it planned."""
+        """End the dark for the simulated foot: it corrects its drift, with nothing more planned."""
         self._answer = self._guessed = self._lets_go_at = None
         self._answering = False
         self._creep = self._crept = self._rest = 0.0

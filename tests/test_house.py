@@ -147,7 +147,7 @@ def test_arrows_point_down_only(name: str) -> None:
     ours = {one for one in imports(name) if one.partition(".")[0] in OURS}
     outside = {one for one in ours - {"engine"} if room_of(one) != room}
 
-    if name not in ("engine.__main__", "engine.installed"):
+    if name != "engine.__main__":
         assert {one for one in outside if not lies_in(one, *allowed)} == set()
 
 

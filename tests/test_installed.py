@@ -28,7 +28,7 @@ FOREIGN = "raise ImportError('a package of another project')"
 SPREAD = """
 import stillfoot
 from drills.refusal import Refusal
-from engine.store.cores import on_cores
+from engine.commands.cores import on_cores
 
 print(*on_cores(1)(Refusal, ["one", "two"]), Refusal.__module__)
 """
@@ -138,16 +138,17 @@ def installed(
     folder = tmp_path_factory.mktemp("installed")
     here = Installed(folder / "environment", folder)
     venv.create(here.folder, with_pip=False)
-    # Packages we depend on are read where the tests have them: a path in a file of paths brings
-    # no other file of paths with it, so that the working copy is not seen.
-    depends = {str(Path(str(package.__file__)).parents[1]) for package in DEPENDENCIES}
-    (here.packages / "depends.pth").write_text("\n".join(sorted(depends)), encoding="utf-8")
     wheels = [built.wheel, built.foreign]
     for wheel in wheels if request.param == "ours first" else reversed(wheels):
         install = ["--no-index", "--no-deps", "--no-compile", "--disable-pip-version-check"]
         python = next(here.scripts.glob("python*"))
         pip = [sys.executable, "-m", "pip", "--python", str(python), "install", "-q", *install]
         run([*pip, str(wheel)], folder)
+    # Packages we depend on are read where the tests have them, once ours is in: pip must not find
+    # it there already. A path in a file of paths brings no other file of paths with it, so that
+    # the working copy is not seen.
+    depends = {str(Path(str(package.__file__)).parents[1]) for package in DEPENDENCIES}
+    (here.packages / "depends.pth").write_text("\n".join(sorted(depends)), encoding="utf-8")
     return here
 
 

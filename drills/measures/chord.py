@@ -86,7 +86,7 @@ class ChordRun:
     mean_dip: float
     """Mean dip under the chord over the blips of the run, in points."""
     surge: float
-    """Greatest surge over a chord among the blips of the run, in points."""
+    """Greatest rise of the brake over the chord of a blip, among the blips of a run, in points."""
     shortfall: float
     """Brake missing under the chords, over time, summed over the blips, in points·s."""
     excess: float

@@ -80,8 +80,9 @@ def run_remeasure(options: argparse.Namespace) -> int:
         others = remeasure(folder, newest_number(history), found, all_cores, line.tell)
         with closing(others):
             if options.dry_run:
-                for _ in others:
-                    pass
+                with history.reading():
+                    for _ in others:
+                        pass
             else:
                 replace_measures(history, others)
     say(as_text(found, options.dry_run))
@@ -111,9 +112,9 @@ def measure_piece(piece: Piece) -> tuple[Remeasured, list[Other]]:
     Raises CellError, sqlite3.Error.
     """
     found, others = Remeasured(), []
-    again = _again(piece.folder)
+    remeasurer = _remeasurer(piece.folder)
     for one in read_stored(piece.folder / FILE, piece.first, piece.first + PIECE - 1):
-        now = again.measure(one)
+        now = remeasurer.measure(one)
         if isinstance(now, Unmeasured):
             found.left_out[now] += 1
             continue
@@ -171,6 +172,6 @@ def _lines(lines: Iterable[str]) -> str:
 
 
 @cache
-def _again(folder: Path) -> Remeasurer:
+def _remeasurer(folder: Path) -> Remeasurer:
     """Remeasurer for the levels of a data folder, made only once in each process."""
     return Remeasurer([*all_levels(folder), load_band()])

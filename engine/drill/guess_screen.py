@@ -37,7 +37,7 @@ class Guess(Screen[float | NoGuess]):
         self._step = 0
 
     def details(self) -> Mapping[str, object]:
-        """Fields for the events file: the number of the repetition, and the answers in points."""
+        """Fields for the events file: the repetition, and the dips on offer, in points."""
         return {"rep": self._place.number, "steps": STEPS}
 
     def on_action(self, action: Action) -> None:

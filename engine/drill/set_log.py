@@ -56,7 +56,7 @@ class SetLog:
 
     @property
     def streaks(self) -> LevelProgress:
-        """Progress on the level of the set up to now; in a try-out, of this set alone."""
+        """How far the level is passed, over all sets of it; in a try-out, by this set alone."""
         if self._history is not None and self._feet:
             return ledger.level_progress(self._history, self.level.id)
         progress = LevelProgress()

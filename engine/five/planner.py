@@ -42,7 +42,7 @@ LATE = 12.0
 SLACK = 2.0
 """Seconds by which earlier repetitions may eat into the time reserved for the last few."""
 LONG = 15.0
-"""Longest repetition, in seconds, that may be among the last few, without aid or feedback."""
+"""Seconds: a longer repetition is never one of the last few of a session, played without aid."""
 MIXED_EVERY = 4
 """Of the repetitions that learn a level, every 4th reviews one already passed instead."""
 MANY = 15

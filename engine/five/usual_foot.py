@@ -65,7 +65,7 @@ class FootToday:
     missing: int = 0
     """Further days with a warm-up needed for a verdict, today's included, as a count."""
     usual: Usual | None = None
-    """Prediction of today's mean deviation; None if there are too few earlier days."""
+    """Mean deviation to expect in today's warm-up; None if there are too few earlier days."""
 
 
 def warm_up_value(deviations: Sequence[float]) -> float | None:

@@ -17,7 +17,7 @@ from engine.kit.canvas import Canvas, Fonts
 SIZE = (1920, 1080)
 """Width and height of a saved picture in pixels."""
 EARLIER_SHOWN = 5
-"""Largest number of earlier deviations that a saved picture shows as faint curves."""
+"""Largest number of earlier repetitions that a saved picture shows as faint curves."""
 
 
 HEADING = "The last one bold, those before it faint"

@@ -92,7 +92,7 @@ class DaySteadiness:
     day: date
     """Local day at whose end the band was computed."""
     value: float
-    """Steadiness band at the end of the day, in points."""
+    """Tolerance that three blips in four stay inside, as of the end of the day, in points."""
 
 
 def next_tolerance(blips: Sequence[SteadinessBlip]) -> float:

@@ -60,7 +60,7 @@ class Week:
     blips: tuple[Deviation, ...]
     """Brake curves of the blips drawn for the week, oldest first."""
     median: Deviation
-    """Median brake curve of the blips drawn for the week."""
+    """Median, at each moment, of the brake curves that the chart of the week draws."""
     traced: int
     """Number of the week's blips with a stored trace, including those not drawn."""
     dip: float

@@ -18,7 +18,7 @@ CALLED: Mapping[str, str] = {
 }
 """Name in sentences for the repetitions of each kind of drill that a drive is compared with."""
 PLACES = ("first", "second", "third", "fourth", "fifth", "sixth")
-"""Names of the places of blips in a run, from the first."""
+"""Words for the position of a blip in its run: first, second and so on."""
 
 
 def found_words(drive: Drive) -> str:

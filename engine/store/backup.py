@@ -7,6 +7,7 @@ there whole or not at all.
 
 from __future__ import annotations
 
+import os
 import shutil
 import sqlite3
 from collections.abc import Iterable, Iterator
@@ -29,11 +30,13 @@ ASIDE = "history-before-restore-{}.sqlite3"
 def back_up(history: History, file: Path) -> None:
     """Copy a history to a new file. Raises StoreError; the new file does not exist then."""
     with history.reading() as source:
-        _check(source, history.path)
+        check_version(source, history.path)
         _refuse_existing(file)
         with _unfinished(file) as part:
             with closing(connect(part, 0.0)) as copy:
                 copy_database(source, copy)
+                # The copy has every page of the history, a damaged one too. To check the history
+                # itself would keep a game from writing, for seconds where it is long.
                 _check(copy, history.path)
             _refuse_existing(file)
             part.replace(file)
@@ -90,6 +93,8 @@ def _refuse_existing(file: Path) -> None:
 def _open_backup(file: Path) -> sqlite3.Connection:
     """Connection to a backup file, for reading only. Raises StoreError."""
     try:
+        if file.exists() and not file.is_file() and not file.is_dir():
+            raise StoreError(f"{file}: expected a backup to read, found no regular file")
         file.open("rb").close()
     except OSError as error:
         raise StoreError(f"{file}: expected a backup to read, found: {error.strerror}") from error
@@ -146,7 +151,10 @@ def _set_aside(path: Path) -> Path | None:
     The old file stays until it is replaced, so that there is a history at all times. Raises
     OSError.
     """
+    journal = journal_of(path)
     if not path.exists():
+        # A journal without its history must not be taken for one of the new history.
+        journal.unlink(missing_ok=True)
         return None
     # A transaction that a crash broke off is undone, as it would be when it is opened.
     with suppress(sqlite3.Error), closing(connect(path, 0.0)) as db:
@@ -155,7 +163,10 @@ def _set_aside(path: Path) -> Path | None:
     aside = next(name for name in names if not name.exists())
     with _unfinished(aside) as part:
         shutil.copy2(path, part)
+        with part.open("rb+") as file:
+            os.fsync(file.fileno())
         part.replace(aside)
-    # A journal that SQLite could not use must not be taken for one of the new history.
-    journal_of(path).unlink(missing_ok=True)
+    # A journal that SQLite could not use yet belongs to the old history and not to the new one.
+    with suppress(FileNotFoundError):
+        journal.replace(journal_of(aside))
     return aside

@@ -26,7 +26,7 @@ Tell = Callable[[int, int], None]
 """Function that is called with the number of export steps done and the number of all steps."""
 PART = ".stillfoot-unfinished"
 """Folder within the target folder of an export that is written to until everything is there."""
-FORMULA = ("=", "+", "-", "@", "\t", "\r")
+FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
 """First characters of a text that a spreadsheet runs as a formula."""
 HARMLESS = "'"
 """Character put before a text that a spreadsheet would run, so that it shows the text."""

@@ -49,7 +49,7 @@ class AboutTrial(Menu[TrialChoice]):
         )
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the explanation of a trial, as a list."""
+        """Draw what a trial is, one marked line for each point."""
         draw_list(canvas, title(canvas, HEADING) + 20, ABOUT)
 
 
@@ -173,7 +173,7 @@ class PastTrials(Menu[int]):
 
     def __init__(self, trials: Sequence[tuple[int, str, str]]) -> None:
         """`trials` has the number, date with ending, and set-ups of each, the newest first."""
-        choices = [Choice(ended, number, tried) for number, ended, tried in trials]
+        choices = [Choice(ended, number, set_ups) for number, ended, set_ups in trials]
         super().__init__([*choices, Choice("Back", 0)], back=0)
 
     def picture(self, canvas: Canvas) -> None:

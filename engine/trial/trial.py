@@ -117,7 +117,7 @@ class Trial:
     began: datetime
     """Local date and time at which it began, with the offset from UTC."""
     level: str
-    """Id of the level it is played on."""
+    """Id of the level that the trial is played on."""
     a: SetUp
     """Set-up of arm A."""
     b: SetUp

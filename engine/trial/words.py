@@ -48,7 +48,7 @@ class WrittenDifference:
     value: str
     """Difference B less A as text, with its sign."""
     interval: str
-    """95 % interval of B less A, such as "-7 to -1"."""
+    """Text of the 95 % interval of the difference B less A, such as "-7 to -1"."""
     p: str
     """Two-sided p-value as text, rounded up: "0.05" means at most 0.05."""
 

@@ -133,8 +133,8 @@ class Player:
 
         def drawn() -> bool:
             shown = self.screens()[-1]["name"]
-            about = (e for e in reversed(self.events.seen) if e["event"] in ("screen", "drawn"))
-            newest = next((e for e in about if e["event"] == "drawn" or e["name"] != shown), None)
+            ours = (e for e in reversed(self.events.seen) if e["event"] in ("screen", "drawn"))
+            newest = next((e for e in ours if e["event"] == "drawn" or e["name"] != shown), None)
             return newest is not None and (newest["event"], newest["name"]) == ("drawn", shown)
 
         wait_for(drawn)

@@ -1,5 +1,6 @@
 """Copies of the history: a backup of it, and a backup put in its place."""
 
+import os
 import shutil
 import sqlite3
 import subprocess
@@ -107,16 +108,23 @@ def test_what_was_moved_aside_is_never_written_over(backup: Path, old: Path) -> 
     assert dump(old / FILE) == dump(old / ASIDE)
 
 
+@contextmanager
+def broken_off(file: Path) -> Iterator[None]:
+    """Context in which a history file is in the middle of a transaction, which is then undone."""
+    with closing(sqlite3.connect(file, isolation_level=None)) as db:
+        db.execute("PRAGMA cache_size = 1")
+        db.execute("BEGIN IMMEDIATE")
+        db.execute("CREATE TABLE broken AS SELECT randomblob(500000)")
+        yield
+        db.execute("ROLLBACK")
+
+
 def test_a_history_that_a_crash_broke_off_is_moved_aside_as_it_was_before(
     backup: Path, old: Path
 ) -> None:
     before = dump(old / FILE)
-    with closing(sqlite3.connect(old / FILE, isolation_level=None)) as db:
-        db.execute("PRAGMA cache_size = 1")
-        db.execute("BEGIN IMMEDIATE")
-        db.execute("CREATE TABLE broken AS SELECT randomblob(500000)")
+    with broken_off(old / FILE):
         half, journal = (old / FILE).read_bytes(), journal_of(old / FILE).read_bytes()
-        db.execute("ROLLBACK")
     (old / FILE).write_bytes(half)
     journal_of(old / FILE).write_bytes(journal)
 
@@ -136,6 +144,32 @@ def test_a_damaged_history_is_moved_aside_as_it_is(backup: Path, old: Path) -> N
     assert (old / ASIDE).read_bytes() == b"no history any more"
     assert dump(old / FILE) == dump(backup)
     assert names(old) == [ASIDE, LOCK, FILE]
+
+
+def test_a_journal_that_cannot_be_used_yet_goes_with_the_history_that_is_moved_aside(
+    backup: Path, old: Path
+) -> None:
+    before = dump(old / FILE)
+    with broken_off(old / FILE):
+        restore(backup, old, [])
+
+        assert names(old) == [ASIDE, journal_of(old / ASIDE).name, LOCK, FILE]
+        assert dump(old / ASIDE) == before
+    assert dump(old / FILE) == dump(backup)
+
+
+def test_a_journal_that_is_left_without_its_history_does_not_change_the_restored_one(
+    backup: Path, old: Path
+) -> None:
+    with broken_off(old / FILE):
+        journal = journal_of(old / FILE).read_bytes()
+    (old / FILE).unlink()
+    journal_of(old / FILE).write_bytes(journal)
+
+    restore(backup, old, [])
+
+    assert dump(old / FILE) == dump(backup)
+    assert names(old) == [LOCK, FILE]
 
 
 def test_a_backup_of_a_history_that_is_being_written_is_whole(tmp_path: Path) -> None:
@@ -222,6 +256,12 @@ def other_database(file: Path) -> None:
     changed("CREATE TABLE shoe (size REAL)")(file)
 
 
+def become_pipe(file: Path) -> None:
+    """Make it a pipe, from which a read would never come back."""
+    file.unlink()
+    os.mkfifo(file)
+
+
 def become_folder(file: Path) -> None:
     """Make it a folder."""
     file.unlink()
@@ -242,6 +282,7 @@ DAMAGE: dict[str, tuple[Callable[[Path], object], str]] = {
         "expected a backup to read, found: file is not a database",
     ),
     "gone": (Path.unlink, "expected a backup to read, found: No such file or directory"),
+    "pipe": (become_pipe, "expected a backup to read, found no regular file"),
     "folder": (become_folder, "expected a backup to read, found: Is a directory"),
     "cut short": (cut_short, "expected a backup to read, found: database disk image is malformed"),
     "spoilt": (spoil, "expected a whole history, found: "),
@@ -357,6 +398,17 @@ def test_a_damaged_history_is_not_backed_up(data: Path, tmp_path: Path) -> None:
     path = tmp_path / "data" / FILE
     assert str(refused.value).startswith(f"{path}: expected a whole history, found: ")
     assert names(tmp_path) == ["data"]
+
+
+def test_a_game_can_write_while_a_backup_is_checked(old: Path, tmp_path: Path) -> None:
+    read: list[str] = []
+    with open_history(old, []) as history:
+        with history.reading() as db:
+            db.set_trace_callback(read.append)
+        back_up(history, tmp_path / "mine")
+
+    assert read
+    assert [one for one in read if "integrity_check" in one] == []
 
 
 def test_a_backup_to_a_folder_that_is_not_there_is_refused(old: Path, tmp_path: Path) -> None:

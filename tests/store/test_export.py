@@ -118,7 +118,7 @@ def test_a_text_that_a_spreadsheet_would_run_is_made_harmless(exported: Path) ->
     assert notes == ["note", ODD, HARMLESS + FORMULA]
 
 
-@pytest.mark.parametrize("first", ["=", "+", "-", "@", "\t", "\r"])
+@pytest.mark.parametrize("first", ["=", "+", "-", "@", "\t", "\r", "\n"])
 def test_a_formula_is_shown_and_a_number_stays_a_number(first: str) -> None:
     assert harmless(f"{first}1") == f"'{first}1"
     assert harmless(f"1{first}") == f"1{first}"

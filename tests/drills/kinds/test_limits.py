@@ -15,6 +15,7 @@ from drills.trace import Trace
 from tests.drills.kinds.made import TIME, Made, bump, lines, made
 from tests.drills.kinds.trail_case import DOWN, EASE, TRAIL, asks, way_of
 from tests.drills.kinds.trail_cases import ONE, TWO
+from tests.drills.shapes import Values
 from tests.made import HOLD
 
 UNEVEN = 61 + 0.7 * np.sin(2 * np.pi * 9.5 * TIME) + 0.3 * TIME
@@ -104,3 +105,23 @@ def test_a_way_down_that_did_not_wait_is_drawn_with_a_mark_where_its_cue_was_due
     # The wait is rounded to a sample, and the grid begins up to a step later.
     assert picture.time[-1] == pytest.approx(-0.1, abs=0.0016)
     assert (picture.zero, picture.bounds) == ("target", ())
+
+
+@pytest.mark.parametrize(
+    ("brake", "limits", "lean"),
+    [
+        (60 + 0 * TIME, {"total_error": 3.0}, 0.0),
+        (60 + 2 * TIME, {"total_error": 1.0}, 1.0),
+        (60 - 2 * TIME, {"total_error": 1.0}, -1.0),
+        (66 + 0 * TIME, {"constant_error": 3.0}, 1.0),
+        (54 + 0 * TIME, {"constant_error": 3.0}, -1.0),
+        (60 + 4 * np.sin(2 * np.pi * 4 * TIME), {"swing": 3.0}, None),
+    ],
+    ids=["still", "drifts up", "drifts down", "too heavy", "too light", "both ways"],
+)
+def test_a_hold_leans_the_way_it_drifted_or_the_side_it_stayed_on(
+    brake: Values, limits: dict[str, float], lean: float | None
+) -> None:
+    one = made(HOLD, brake)
+
+    assert replace(one, level=replace(one.level, limits=limits)).lean == lean

@@ -156,10 +156,13 @@ def test_a_repetition_of_a_mixed_level_is_measured_by_its_drawn_level(
     ]
 
 
-def test_a_damaged_trace_is_reported_in_one_line(capsys: Captured, data: Path) -> None:
+@pytest.mark.parametrize("more", [(), ("--dry-run",)], ids=["for good", "dry run"])
+def test_a_damaged_trace_is_reported_in_one_line(
+    capsys: Captured, data: Path, more: tuple[str, ...]
+) -> None:
     change(data, "UPDATE trace SET packed = 'text' WHERE repetition = 2")
 
-    error = refused(capsys, "remeasure", "--data", str(data))
+    error = refused(capsys, "remeasure", "--data", str(data), *more)
 
     assert error == f"stillfoot: {data / FILE}: repetition 2: trace: expected bytes, found 'text'\n"
 

@@ -10,7 +10,7 @@ from drills.score import Reason, Verdict
 from drills.trace import nanoseconds
 from engine.drill.set import Played, end_set, run_set
 from engine.drill.set_log import SetLog, set_tally
-from engine.drill.tally import Missed
+from engine.drill.tally import Missed, recent_repetitions
 from engine.pedals.port import Source
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
@@ -177,3 +177,14 @@ def test_the_most_frequent_fault_is_a_limit_or_a_reason(
         log.add(record(verdict=verdict))
 
     assert set_tally(log, lambda: DATE).missed == missed
+
+
+@pytest.mark.parametrize(
+    ("scores", "middle"), [([0.0], 0.0), ([0.0, 0.0, 80.0], 0.0), ([40.0, 0.0, 80.0, 60.0], 50.0)]
+)
+def test_a_few_repetitions_are_summed_up_by_their_median_score(
+    scores: list[float], middle: float
+) -> None:
+    records = [record(verdict=Verdict(Reason.OVER_LIMIT, score, ("dip",))) for score in scores]
+
+    assert recent_repetitions(records).score == middle

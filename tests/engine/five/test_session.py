@@ -7,13 +7,16 @@ import pytest
 
 from drills.level import Feedback
 from drills.trace import nanoseconds
+from engine.drill.interruptions import SmallMenu
 from engine.five.day_end import Done
 from engine.five.flow import five_minutes
 from engine.five.saved import sessions_on
+from engine.kit.timed_screen import TOP
 from engine.stage.scene import Attended
 from engine.store import History
 from tests.engine.five.unattended import BAND, DATE, FIRST, HOLDS, LOOK, STALLED, Minutes, passed_on
-from tests.engine.walking import back, sit_through
+from tests.engine.kit.recording_canvas import recorded
+from tests.engine.walking import Step, back, sit_through
 from tests.fakes import Unplugged
 
 REVEALED = [replace(level, feedback=Feedback.EVERY) for level in HOLDS]
@@ -85,6 +88,37 @@ def test_a_pause_takes_nothing_of_the_time(three: Minutes) -> None:
     assert max(took) < 15
     assert abs(60 - sum(took)) < 15
     assert sum(took) == pytest.approx(three.clock() / 1e9 - 600, abs=0.1)
+
+
+def test_the_menu_shows_how_much_of_the_time_is_left(three: Minutes) -> None:
+    shares: list[float] = []
+
+    def measure(screen: Attended) -> None:
+        assert isinstance(screen, SmallMenu)
+        whole, left = (
+            end[0] - start[0] for start, end in recorded(screen).lines if start[1] == TOP
+        )
+        shares.append(left / whole)
+        back(screen)
+
+    steps: list[tuple[str, Step]] = [("reveal", "menu"), ("menu", measure)]
+
+    three.play(*steps * 3)
+
+    took = [one.took or 0.0 for one in three.session.results]
+    assert shares == pytest.approx([1 - sum(took[:number]) / 60 for number in (1, 2, 3)])
+
+
+@pytest.mark.parametrize(("worse", "suggested"), [(0.15, 1), (0.0, 0)])
+def test_scores_that_fall_over_five_minutes_suggest_to_stop(
+    history: History, worse: float, suggested: int
+) -> None:
+    minutes = Minutes(history, lambda number: worse * number)
+
+    minutes.play(minutes=3.0)
+
+    assert minutes.names.count("tires") == suggested
+    assert minutes.session.over
 
 
 def test_pedals_unplugged_in_the_middle_are_waited_for_and_take_nothing_of_the_time(

@@ -14,7 +14,7 @@ from engine.store.repetitions import add_repetition
 from tests.engine.game.rigged import LEVELS, READ, Rigged
 from tests.engine.ladder.stages import SIZES, ids, made_levels
 from tests.engine.pedals.joysticks import Pad
-from tests.engine.walking import Step, back
+from tests.engine.walking import Step, back, choose
 from tests.made import level, record
 from tests.stored import all_results
 
@@ -93,6 +93,22 @@ def test_with_a_single_stage_its_levels_are_shown_at_once(bare: Rigged) -> None:
     bare.walk(*BY_MOUSE, ("home", "Choose a level"), ("levels", choices(seen)), ("home", "Leave"))
 
     assert seen == [["One", "Two", "Back"]]
+
+
+def test_a_level_that_is_chosen_is_practised(bare: Rigged) -> None:
+    bare.levels = [level(id="one", title="One"), level(id="two", title="Two")]
+    steps = dict([*BY_MOUSE, ("home", "Choose a level"), ("levels", "Two")])
+    playing = bare.flow()
+    seen: list[str] = []
+
+    for scene in playing:
+        seen.append(scene.screen.name)
+        if scene.screen.name == "repetition" or len(seen) > len(steps):
+            break
+        choose(scene.screen, str(steps[scene.screen.name]))
+    playing.close()
+
+    assert seen == [*steps, "repetition"]
 
 
 def test_a_closed_stage_cannot_be_entered_and_an_open_one_can(game: Rigged, pad: Pad) -> None:

@@ -61,6 +61,9 @@ class Braking:
 window = Window(Shape((640, 360)), theme.GROUND, theme.THROTTLE, widgets.icon())
 pygame.joystick.init()
 events = Events(None, clock)
+class ByMouse(Braking):
+    is_feet = False
+mouse = Rig(clock, pedals=CalibratedPedals(ByMouse(), UNIT))
 main, other = (Cut(clock, pedals=CalibratedPedals(Braking(), UNIT)) for _ in range(2))
 stage = Stage(window, Silence(), events)
 LOST, GAINED, GONE = (
@@ -69,6 +72,7 @@ LOST, GAINED, GONE = (
 screens = [
     (Witness(GONE), main),
     (Witness(GONE), other),
+    (Witness(), mouse),
     (Witness(LOST), main),
     (Witness(), main),
     (Witness(GAINED), main),
@@ -91,6 +95,8 @@ def test_screens_learn_of_plugs_and_focus_and_feet_choose_only_with_the_focus() 
         # Only a screen that uses the unplugged pedals learns that they were cut off.
         "['focus True', 'cut True', 'go']",
         "['focus True', 'cut False', 'go']",
+        # A brake that is no pedal chooses nothing.
+        "['focus True']",
         # Without the focus the brake chooses nothing, and the next screen knows of it.
         "['focus True', 'focus False']",
         "['focus False']",
@@ -118,7 +124,11 @@ from engine.stage.window import Window
 clock = time.perf_counter_ns
 window = Window(Shape((640, 360)), theme.GROUND, theme.THROTTLE, widgets.icon())
 pygame.joystick.init()
-events = Events(None, clock)
+class Noting(Events):
+    noted = []
+    def note(self, event, fields=None, at=None):
+        self.noted.append((event, (fields or {}).get("name")))
+events = Noting(None, clock)
 stage = Stage(window, Silence(), events)
 
 class Idle:
@@ -127,9 +137,9 @@ class Idle:
         return Reading(clock(), 0.0, 0.0)
 
 class Cued(Screen[bool]):
-    name = "cued"
     def __init__(self, pace):
         super().__init__()
+        self.name = pace.name
         self.at, self.seen, self.drawn, self.collects = pace, [], 0, set()
     @property
     def pace(self):
@@ -157,7 +167,8 @@ def flow():
 Loop(window, rig, events).run(flow())
 for screen in screens:
     names = {theme.GROUND: "ground", theme.THROTTLE: "cue"}
-    print([names[colour] for colour in screen.seen], screen.drawn, *screen.collects)
+    drawn = events.noted.count(("drawn", screen.name))
+    print([names[colour] for colour in screen.seen], screen.drawn, drawn, *screen.collects)
 """
 
 
@@ -166,7 +177,7 @@ def test_after_the_cue_the_screen_is_dark_without_collecting_garbage_or_redrawn(
 
     assert lines == [
         # In a dark screen the dark comes back, nothing is drawn and nothing collected.
-        "['cue', 'ground'] 0 False",
-        # A screen that is drawn is drawn once more, when the flash is over.
-        "['cue', 'ground'] 1 True",
+        "['cue', 'ground'] 0 0 False",
+        # A screen that is drawn is drawn once, when the flash is over, and that is noted.
+        "['cue', 'ground'] 1 1 True",
     ]

@@ -100,6 +100,18 @@ def test_the_cue_follows_the_settings_for_sound_and_light(
     assert (recording.lamp.shown == ["cue"], "click" in recording.speaker.heard) == (seen, heard)
 
 
+@pytest.mark.parametrize("flash", [True, False])
+def test_a_beat_that_cannot_be_heard_flashes_dimly_though_the_flash_is_off(
+    recording: RecordingStage, flash: bool
+) -> None:
+    recording.speaker.trouble = "no audio device"
+    recording.stage.tune(Signals(flash=flash))
+
+    recording.stage.follow(BEAT)
+
+    assert recording.lamp.shown == ["beat"]
+
+
 def test_a_cue_that_cannot_be_heard_flashes_though_the_flash_is_off(
     recording: RecordingStage,
 ) -> None:

@@ -151,6 +151,16 @@ def test_a_chime_sounds_at_its_pitch() -> None:
     assert loudest_pitch(wave) == pytest.approx(pitch(3), abs=2 * RATE / wave.size)
 
 
+def test_a_chime_has_a_quiet_overtone_three_times_as_high() -> None:
+    wave = waves.chime(pitch(3))
+    loud = np.abs(np.fft.rfft(wave))
+
+    first, third = (round(times * pitch(3) * wave.size / RATE) for times in (1, 3))
+
+    heard = loud[third - 2 : third + 3].max() / loud[first - 2 : first + 3].max()
+    assert heard == pytest.approx(0.2, abs=0.05)
+
+
 def test_passed_and_best_sound_unlike_each_other_and_unlike_every_chime() -> None:
     steps = [spectrum(waves.chime(pitch(number))) for number in range(1, HIGHEST_STEP + 1)]
     rewards = [spectrum(waves.passed_wave()), spectrum(waves.best())]
