@@ -1,4 +1,4 @@
-"""Backups of data folders, and a program that writes to a history meanwhile."""
+"""Backups and exports of data folders, and a program that writes to a history meanwhile."""
 
 import subprocess
 import sys
@@ -8,8 +8,14 @@ from pathlib import Path
 
 from engine.store import open_history
 from engine.store.backup import back_up
+from engine.store.export import export
 
 ROOT = Path(__file__).resolve().parents[2]
+TABLES = [
+    *("calibration", "change", "clean_row", "day", "drive", "drive_blip", "guess", "keeping"),
+    *("measure", "progress", "repetition", "setting", "sitting", "trial"),
+]
+"""Tables of a history, by name: each is a file of an export."""
 ASIDE = "history-before-restore-1.sqlite3"
 
 
@@ -31,3 +37,13 @@ def playing(folder: Path) -> Iterator[subprocess.Popen[str]]:
             yield child
         finally:
             child.kill()
+
+
+def silent(_done: int, _of: int) -> None:
+    """Ignore the progress."""
+
+
+def written(data: Path, folder: Path, traces: bool = False) -> int:
+    """Write a history out."""
+    with open_history(data, []) as history:
+        return export(history, folder, silent, traces=traces)

@@ -82,7 +82,12 @@ def home(
 
 
 def more(
-    five: str = "", *, pedals: str = "ready", sound: str = "", placing: bool = False, trial: str = ""
+    five: str = "",
+    *,
+    pedals: str = "ready",
+    sound: str = "",
+    placing: bool = False,
+    trial: str = "",
 ) -> More:
     """The screen More with these facts; in a try-out where `five` is empty."""
     level = made_levels()[0]
