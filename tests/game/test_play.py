@@ -2,6 +2,7 @@
 
 import json
 import sqlite3
+from contextlib import closing
 from itertools import groupby
 from pathlib import Path
 
@@ -24,7 +25,7 @@ EXACTLY = 0.01
 
 def rows(data: Path, query: str) -> list[tuple[object, ...]]:
     """Rows that a query finds in the history."""
-    with sqlite3.connect(data / FILE) as database:
+    with closing(sqlite3.connect(data / FILE)) as database:
         return database.execute(query).fetchall()
 
 
