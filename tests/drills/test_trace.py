@@ -80,6 +80,16 @@ def test_a_trace_that_cannot_be_is_refused(time: list[int], brake: list[float], 
     assert str(refused.value) == said
 
 
+@pytest.mark.parametrize("kind", ["int32", "uint64", "float64"])
+def test_times_that_are_no_whole_numbers_of_64_bits_are_refused(kind: str) -> None:
+    with pytest.raises(TraceError) as refused:
+        Trace(np.zeros(1, dtype=kind), np.zeros(1), np.zeros(1))
+
+    assert str(refused.value) == (
+        f"the times of a trace must be whole numbers of 64 bits, found {kind}"
+    )
+
+
 def packed(samples: int, body: bytes, mark: bytes = b"SFT1") -> bytes:
     """Bytes laid out as a packed trace without a clutch."""
     return struct.pack("<4sBI", mark, 0, samples) + zlib.compress(body)
