@@ -11,8 +11,8 @@ TITLE = "stillfoot"
 """Title of the box."""
 BUTTONS = ("Close",)
 """Buttons of the box; Enter and Esc are the first."""
-WIDTH = 90
-"""Longest line in the box, in characters: some systems make the box as wide as a line."""
+WIDTH = 50
+"""Longest line in the box, in characters: Windows wraps longer ones, X11 makes the box as wide."""
 
 
 def show_box(text: str) -> None:

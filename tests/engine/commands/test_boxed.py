@@ -20,8 +20,8 @@ WITHOUT_NUMPY = f"import sys; sys.modules['numpy'] = None; {START}"
 """The same in an installation that is broken."""
 POINT = (640, 250)
 """Pixels on the screen that every message box of a few lines covers, and no button."""
-BUTTON = (640, 290)
-"""Pixels on the screen where the button of a message box of one line is."""
+CLICKS = [(640, y) for y in range(POINT[1], 450, 12)]
+"""Pixels on the screen, one of which is on the button of every message box of a few lines."""
 PATIENCE = 60.0
 """Seconds after which a program that does not end is given up."""
 
@@ -93,7 +93,11 @@ def closed_by(
 
 @pytest.mark.parametrize(
     "how",
-    [("key", "Return"), ("key", "Escape"), ("mousemove", *BUTTON, "click", 1)],
+    [
+        ("key", "Return"),
+        ("key", "Escape"),
+        tuple(part for place in CLICKS for part in ("mousemove", *place, "click", 1)),
+    ],
     ids=["Enter", "Esc", "a click"],
 )
 def test_a_damaged_history_is_told_in_a_box_that_closes(
