@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import codecs
 import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import asdict, dataclass
@@ -19,6 +18,7 @@ from drills.measures.step import measure_step
 from drills.pieces import part, points
 from drills.recording import Format, Recording, RecordingError, read_recording
 from drills.refusal import Refusal
+from drills.text import TextError, decoded
 from drills.trace import SECOND, STEP, Grid, Trace, nanoseconds
 
 LARGEST = 500_000_000
@@ -67,19 +67,9 @@ def read(name: str, largest: int = LARGEST) -> bytes:
 def parse(name: str, raw: bytes, form: Format) -> Recording:
     """Recording in the bytes `raw` of the file called `name`. Raises ScoreError."""
     where = recording_name(name)
-    if raw.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
-        raise ScoreError(f"{where}: expected UTF-8 text, found UTF-16")
     try:
-        text = raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise ScoreError(
-            f"{where}: expected UTF-8 text, found a byte that is not at {error.start}"
-        ) from error
-    if "\0" in text:
-        raise ScoreError(f"{where}: expected UTF-8 text, found a zero byte")
-    try:
-        return read_recording(text, form)
-    except RecordingError as error:
+        return read_recording(decoded(raw), form)
+    except (TextError, RecordingError) as error:
         raise ScoreError(f"{where}: {error}") from error
 
 

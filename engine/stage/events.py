@@ -32,7 +32,7 @@ class Events:
         self._file: TextIO | None = None
         if path is not None:
             try:
-                self._file = path.open("a", encoding="utf-8", buffering=1)
+                self._file = path.open("a", 1, encoding="utf-8", newline="\n")
             except OSError as error:
                 raise EventsError(
                     f"--events {path}: expected a file to write to, found: {error.strerror}"

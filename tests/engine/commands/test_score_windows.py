@@ -158,7 +158,8 @@ def test_input_that_cannot_be_used_is_refused_in_one_line(
         (b"time,brake\0", "expected UTF-8 text, found a zero byte"),
         (b"", "expected a header and at least two rows, found nothing"),
         (b"\xef\xbb\xbf", "expected a header and at least two rows, found nothing"),
-        ("time,brake".encode("utf-16"), "expected UTF-8 text, found UTF-16"),
+        (b"\xff\xfet\0i", "expected UTF-16 text, found a byte that is not at 4"),
+        (b"\xfe\xff\0t\0\0", "expected UTF-16 text, found a zero byte"),
         ("time,brake".encode("utf-16-be"), "expected UTF-8 text, found a zero byte"),
     ],
 )

@@ -5,6 +5,8 @@ import os
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Literal
+from unicodedata import normalize
 
 import pytest
 
@@ -99,6 +101,24 @@ def test_no_level_can_need_the_steadiness_drill(tmp_path: Path) -> None:
 
 def test_the_steadiness_drill_can_be_checked_like_any_level() -> None:
     assert check_level(BAND, [SHIPPED]) == load_band()
+
+
+@pytest.mark.parametrize("form", ["NFC", "NFD"])
+def test_a_stage_has_one_name_however_the_accents_of_its_folder_are_written(
+    tmp_path: Path, form: Literal["NFC", "NFD"]
+) -> None:
+    own_level(tmp_path, LEVEL, normalize(form, "8-ÜBUNG/own.toml"))
+
+    [level] = load_levels([tmp_path / "levels"])
+
+    assert level.stage == normalize("NFC", "ÜBUNG")
+
+
+def test_what_macos_keeps_beside_a_level_on_a_foreign_disk_is_no_level(tmp_path: Path) -> None:
+    own_level(tmp_path, LEVEL)
+    own_level(tmp_path, "\0\5\x16\7", "._own.toml")
+
+    assert [level.id for level in load_levels([tmp_path / "levels"])] == ["own"]
 
 
 @posix
