@@ -1,0 +1,11 @@
+// Writes stillfoot.lnk, which starts the game in this folder: on the desktop, or in a folder given.
+var files = new ActiveXObject("Scripting.FileSystemObject");
+var shell = new ActiveXObject("WScript.Shell");
+var here = files.GetParentFolderName(WScript.ScriptFullName);
+var into = WScript.Arguments.length ? WScript.Arguments(0) : shell.SpecialFolders("Desktop");
+var shortcut = shell.CreateShortcut(files.BuildPath(into, "stillfoot.lnk"));
+shortcut.TargetPath = files.BuildPath(here, "stillfoot-game.exe");
+shortcut.WorkingDirectory = here;
+shortcut.Description = "Blip the throttle without disturbing the brake";
+shortcut.Save();
+WScript.Echo("The shortcut is there: " + shortcut.FullName);
