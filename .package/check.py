@@ -20,6 +20,7 @@ from pathlib import Path
 TOP = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(TOP))
 
+from engine.commands.table import COMMANDS  # noqa: E402
 from tests.screen import virtual_display  # noqa: E402
 from tests.waiting import EventTail  # noqa: E402
 
@@ -57,6 +58,13 @@ def lists_the_levels(program: list[str], elsewhere: Path) -> None:
     assert len(listed.splitlines()) >= len(list((TOP / "levels").glob("*/*.toml")))
 
 
+def knows_every_command(program: list[str], elsewhere: Path) -> None:
+    """Each command, imported by its name when it is typed, says the help that the source says."""
+    for command in COMMANDS:
+        asked = [command.name, "--help"]
+        assert run([*program, *asked], elsewhere) == run([*SOURCE, *asked], TOP), command.name
+
+
 def measures_again(program: list[str], elsewhere: Path) -> None:
     """A history is measured again on several cores, with the same values."""
     data = str(elsewhere / "many")
@@ -91,6 +99,7 @@ def main() -> int:
     checks: dict[str, tuple[Callable[[list[str], Path], None], list[str]]] = {
         "plays_the_same": (plays_the_same, command),
         "lists_the_levels": (lists_the_levels, command),
+        "knows_every_command": (knows_every_command, command),
         "measures_again": (measures_again, command),
         "opens_a_window": (opens_a_window, game),
     }
