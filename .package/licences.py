@@ -66,7 +66,7 @@ def gather(program: Path, folder: Path) -> list[str]:
     for name, inside in LENDERS.items():
         _copy(_of_distribution(name), folder / inside)
     libraries = {path.name: licence_of(path.name) for path in program.rglob("*") if _shared(path)}
-    lines = [f"{name:50}{licence}\n" for name, licence in sorted(libraries.items())]
+    lines = [f"{name:60}  {licence}\n" for name, licence in sorted(libraries.items())]
     head = "Shared libraries in the folder, and the licence of each.\n\n"
     (folder / "libraries.txt").write_text(head + "".join(lines), encoding="utf-8", newline="\n")
     return sorted(name for name, licence in libraries.items() if licence == UNKNOWN)
