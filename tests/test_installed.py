@@ -18,7 +18,7 @@ import pytest
 
 ROOT = Path(__file__).resolve().parents[1]
 FOLDERS = ("drills", "engine", "levels")
-DISTRIBUTED = (*FOLDERS, "tests")
+DISTRIBUTED = (*FOLDERS, "tests", ".package")
 STARTS = "engine/installed"
 """The folder whose files stand at the top of the installed package."""
 STRAY = ("notes.txt", "attempt/notes.txt", *(f"attempt/{name}/stray.py" for name in DISTRIBUTED))
