@@ -6,6 +6,7 @@ import pytest
 
 from engine.commands.score_recording import ScoreError, read
 from tests.engine.commands.recordings import day, recording, refused, scored
+from tests.needs import endless_file
 
 
 @pytest.mark.parametrize(
@@ -183,7 +184,7 @@ def test_a_window_over_an_hour_is_refused(
     assert line == "--hold: expected a window of at most 3600 s, found 3601 s"
 
 
-@pytest.mark.skipif(not Path("/dev/zero").exists(), reason="needs a file that never ends")
+@endless_file
 def test_a_file_that_never_ends_is_refused() -> None:
     with pytest.raises(ScoreError) as said:
         read("/dev/zero", largest=5_000_000)
