@@ -2,38 +2,42 @@
 
 import importlib.util
 import os
-import shutil
 import sys
-import tempfile
 from pathlib import Path
 
 import pytest
+
+_POSIX = os.name == "posix"
+
+
+def _under_wine() -> bool:
+    """Whether this Windows is Wine, which carries out Windows programs on Linux."""
+    if sys.platform != "win32":
+        return False
+    import ctypes
+
+    return hasattr(ctypes.windll.ntdll, "wine_get_version")
 
 
 def _needs(there: bool, what: str) -> pytest.MarkDecorator:
     return pytest.mark.skipif(not there, reason=f"needs {what}")
 
 
-def _links_can_be_made() -> bool:
-    with tempfile.TemporaryDirectory() as folder:
-        try:
-            (Path(folder) / "link").symlink_to(folder)
-        except (OSError, NotImplementedError):
-            return False
-    return True
-
-
-closed_files = _needs(hasattr(os, "geteuid"), "files and folders that can be closed to a user")
+closed_files = _needs(_POSIX, "files and folders that can be closed to a user")
 display_to_miss = _needs(sys.platform.startswith("linux"), "a system whose windows need a display")
-endless_file = _needs(Path("/dev/zero").exists(), "a file that never ends")
+endless_file = _needs(_POSIX and Path("/dev/zero").exists(), "a file that never ends")
 file_size_limit = _needs(
     importlib.util.find_spec("resource") is not None,
     "a limit on the size of a process's files, which stands for a full disk",
 )
-full_device = _needs(Path("/dev/full").exists(), "a device that is always full")
-links = _needs(_links_can_be_made(), "symbolic links")
+full_device = _needs(_POSIX and Path("/dev/full").exists(), "a device that is always full")
+links = _needs(_POSIX, "symbolic links that any user may make")
+moving_open_files = _needs(_POSIX, "files that can be moved while they are open")
 named_pipe = _needs(hasattr(os, "mkfifo"), "a named pipe in the file system")
-names_of_bytes = _needs(os.name == "posix", "file names that are bytes")
-peak_memory = _needs(Path("/proc/self/status").exists(), "the peak of a process's memory")
-shell = _needs(os.name == "posix" and shutil.which("sh") is not None, "a POSIX shell")
-short_names = _needs(hasattr(os, "pathconf"), "a longest file name that the system tells")
+names_of_bytes = _needs(_POSIX, "file names that are bytes")
+peak_memory = _needs(
+    _POSIX and Path("/proc/self/status").exists(), "the peak of a process's memory"
+)
+process_pools = _needs(not _under_wine(), "process pools, which hang under Wine, without us too")
+shell = _needs(_POSIX, "a POSIX shell")
+short_names = _needs(_POSIX, "a system that says when a name is too long")

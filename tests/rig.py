@@ -83,18 +83,18 @@ class VirtualSdl(ctypes.CDLL):
 
 
 def _library() -> Path:
-    """The SDL library that pygame has loaded: on Linux by its address, elsewhere by its place."""
-    maps = Path("/proc/self/maps")
-    if maps.exists():
-        found = re.search(r"/.*/libSDL2-2[-.][^/]*$", maps.read_text(), re.MULTILINE)
-        if found is not None:
-            return Path(found[0])
-    elif "pygame" in sys.modules:
-        package = Path(str(sys.modules["pygame"].__file__)).parent
-        for path in (package / "SDL2.dll", *package.glob(".dylibs/libSDL2-2*.dylib")):
-            if path.exists():
-                return path
-    raise RuntimeError("no SDL library in this process: import pygame before using the rig")
+    """The SDL library that pygame has loaded: beside pygame, or wherever Linux maps it from."""
+    if "pygame" not in sys.modules:
+        raise RuntimeError("no SDL library in this process: import pygame before using the rig")
+    package = Path(str(sys.modules["pygame"].__file__)).parent
+    for path in (package / "SDL2.dll", *package.glob(".dylibs/libSDL2-2*.dylib")):
+        if path.exists():
+            return path
+    maps = Path("/proc/self/maps").read_text(encoding="utf-8")
+    found = re.search(r"/.*/libSDL2-2[-.][^/]*$", maps, re.MULTILINE)
+    if found is None:
+        raise RuntimeError("no SDL library in this process, though pygame is loaded")
+    return Path(found[0])
 
 
 @cache

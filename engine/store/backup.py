@@ -93,7 +93,9 @@ def _refuse_existing(file: Path) -> None:
 def _open_backup(file: Path) -> sqlite3.Connection:
     """Connection to a backup file, for reading only. Raises StoreError."""
     try:
-        if file.exists() and not file.is_file() and not file.is_dir():
+        if file.is_dir():
+            raise StoreError(f"{file}: expected a backup to read, found a folder")
+        if file.exists() and not file.is_file():
             raise StoreError(f"{file}: expected a backup to read, found no regular file")
         file.open("rb").close()
     except OSError as error:

@@ -78,7 +78,7 @@ DAMAGE: dict[str, tuple[Callable[[Path], object], str]] = {
     ),
     "gone": (Path.unlink, "expected a backup to read, found: No such file or directory"),
     "pipe": (become_pipe, "expected a backup to read, found no regular file"),
-    "folder": (become_folder, "expected a backup to read, found: Is a directory"),
+    "folder": (become_folder, "expected a backup to read, found a folder"),
     "cut short": (cut_short, "expected a backup to read, found: database disk image is malformed"),
     "spoilt": (spoil, "expected a whole history, found: "),
 }

@@ -13,7 +13,7 @@ from engine.store import StoreError, open_history
 from engine.store.history import FILE
 from engine.store.lock import LOCK
 from engine.store.schema import MIGRATIONS
-from tests.needs import closed_files
+from tests.needs import closed_files, short_names
 from tests.unprivileged import unprivileged
 
 
@@ -71,6 +71,7 @@ def test_a_folder_that_cannot_be_looked_into_is_refused() -> None:
     assert str(refused.value) == f"{folder / FILE}: cannot be opened: unable to open database file"
 
 
+@short_names
 def test_a_folder_whose_name_is_too_long_is_refused(tmp_path: Path) -> None:
     folder = tmp_path / ("x" * 300)
 

@@ -12,7 +12,7 @@ from drills.level import Targets
 from drills.level_file import LevelError
 from engine.ladder.level_files import BAND, LARGEST, SHIPPED, check_level, load_band, load_levels
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused
-from tests.needs import closed_files, links, named_pipe, names_of_bytes, short_names
+from tests.needs import closed_files, endless_file, links, named_pipe, names_of_bytes, short_names
 from tests.unprivileged import unprivileged
 
 REGULAR = "the file: expected a regular file of at most 1 MB"
@@ -187,7 +187,7 @@ def test_a_pipe_is_not_waited_for(tmp_path: Path) -> None:
     assert said_of(tmp_path) == f"{path}: {REGULAR}, found a pipe"
 
 
-@links
+@endless_file
 def test_a_device_is_not_read(tmp_path: Path) -> None:
     path = tmp_path / "zero.toml"
     path.symlink_to("/dev/zero")
