@@ -8,7 +8,7 @@ from contextlib import suppress
 from typing import TextIO
 from unicodedata import category
 
-from drills.refusal import Refusal
+from drills.refusal import Refusal, reason_of
 
 
 class OutputError(Refusal):
@@ -31,7 +31,7 @@ def say(text: str) -> None:
     except OSError as error:
         _discard(stream)
         raise OutputError(
-            f"standard output: expected a place to write to, found: {error.strerror}"
+            f"standard output: expected a place to write to, found: {reason_of(error)}"
         ) from error
 
 

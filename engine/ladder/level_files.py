@@ -12,6 +12,7 @@ from pathlib import Path
 from drills.kinds import KINDS
 from drills.level import Kind, Level
 from drills.level_file import LevelError, parse_level
+from drills.refusal import reason_of
 
 SHIPPED = Path(__file__).resolve().parents[2] / "levels"
 """Folder of the shipped levels, next to the packages in the source tree and when installed."""
@@ -120,7 +121,7 @@ def _files(folder: Path) -> list[Path]:
             missing = isinstance(error, FileNotFoundError | NotADirectoryError)
             if missing and not inside.exists():
                 continue
-            fault = f"{error.strerror}"
+            fault = reason_of(error)
             raise LevelError(str(inside), "the folder", "a readable folder", fault) from error
         files += [Path(entry) for entry in entries if fnmatch(entry.name, "*.toml")]
         waiting += folders
@@ -136,7 +137,7 @@ def _read(path: Path, kinds: Mapping[str, Kind], stage: str) -> Level:
     except UnicodeDecodeError as error:
         raise LevelError(where, "the file", "UTF-8 text", f"{error.reason}") from error
     except OSError as error:
-        raise LevelError(where, "the file", "a readable file", f"{error.strerror}") from error
+        raise LevelError(where, "the file", "a readable file", reason_of(error)) from error
     return parse_level(text, where, kinds, stage)
 
 

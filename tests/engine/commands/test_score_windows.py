@@ -1,5 +1,6 @@
 """The command `stillfoot score`: windows, and errors for input that cannot be used."""
 
+import os
 from pathlib import Path
 
 import pytest
@@ -79,11 +80,12 @@ WHERE = "{file}"
         ),
         (
             ["--plot", "missing/x.png"],
-            "--plot missing/x.png: expected a file to write to, found: No such file or directory",
+            f"--plot {Path('missing/x.png')}: expected a file to write to, "
+            "found: No such file or directory",
         ),
         (
             ["--plot", "{folder}/folder.png"],
-            "--plot {folder}/folder.png: expected a file to write to, found: Is a directory",
+            f"--plot {{folder}}{os.sep}folder.png: expected a file to write to, found a folder",
         ),
         (
             ["--plot", "x\0.png"],
