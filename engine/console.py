@@ -13,7 +13,7 @@ from io import TextIOWrapper
 from typing import TextIO
 from unicodedata import category
 
-from drills.refusal import Refusal
+from drills.refusal import Refusal, reason_of
 
 
 class OutputError(Refusal):
@@ -36,7 +36,7 @@ def say(text: str) -> None:
     except OSError as error:
         _discard(stream)
         raise OutputError(
-            f"standard output: expected a place to write to, found: {error.strerror}"
+            f"standard output: expected a place to write to, found: {reason_of(error)}"
         ) from error
 
 

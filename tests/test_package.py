@@ -1,6 +1,5 @@
 """The parts of the programs that need no Python: icon, zip, licences, and what starts the game."""
 
-import os
 import runpy
 import stat
 import struct
@@ -9,6 +8,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+
+from tests.needs import links
 
 PACKAGE = Path(__file__).resolve().parents[1] / ".package"
 BESIDE = PACKAGE / "beside"
@@ -36,7 +37,7 @@ def test_the_icon_holds_a_whole_picture_of_every_size() -> None:
     assert all(b"IEND" in picture[-12:] for picture in pictures)
 
 
-@pytest.mark.skipif(os.name != "posix", reason="needs symbolic links that any user may make")
+@links
 def test_the_zip_keeps_links_and_what_can_be_run(tmp_path: Path) -> None:
     folder = tmp_path / "stillfoot"
     folder.mkdir()

@@ -10,6 +10,7 @@ from pathlib import Path
 from drills.example import example
 from drills.kinds import KINDS
 from drills.level import Level
+from drills.refusal import reason_of
 from drills.trace import Pedal
 from engine.commands.options import UsageError, data_folder, path_of, quoted
 from engine.console import one_line, say
@@ -74,7 +75,9 @@ def _begin(kind: str, path: Path | None) -> None:
     except FileExistsError as error:
         raise UsageError(f"{path}: expected a new file, found one that is there already") from error
     except OSError as error:
-        raise UsageError(f"{path}: expected a file to write to, found: {error.strerror}") from error
+        raise UsageError(
+            f"{path}: expected a file to write to, found: {reason_of(error)}"
+        ) from error
     say(f"{one_line(f'{path}: a {kind} level to start from')}\n")
 
 

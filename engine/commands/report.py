@@ -8,7 +8,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from drills.refusal import Refusal
+from drills.refusal import Refusal, reason_of
 from engine import __version__
 from engine.commands.options import UsageError, data_folder, local_now, path_of, quoted
 from engine.console import one_line, say
@@ -112,6 +112,8 @@ def _write(option: str, path: Path, content: bytes) -> None:
 
     Raises ReportError.
     """
+    if path.is_dir():
+        raise ReportError(f"{option} {path}: expected a file to write to, found a folder")
     part = path.with_name(f"{path.name}.part")
     try:
         try:
@@ -123,5 +125,5 @@ def _write(option: str, path: Path, content: bytes) -> None:
             raise
     except OSError as error:
         raise ReportError(
-            f"{option} {path}: expected a file to write to, found: {error.strerror}"
+            f"{option} {path}: expected a file to write to, found: {reason_of(error)}"
         ) from error

@@ -14,6 +14,7 @@ from drills.measures.distance import Stop
 from drills.measures.disturbance import BAND
 from drills.measures.runs import measure_held, measure_recording, throttle_floor, without_gaps
 from drills.recording import COLUMNS, Format, Recording
+from drills.refusal import reason_of
 from engine.commands.drive_report import drive_data, drive_text, store_drive
 from engine.commands.options import (
     UsageError,
@@ -156,6 +157,8 @@ def _tolerance(options: argparse.Namespace, mode: str) -> float | None:
 
 
 def _save(path: Path, pictures: Sequence[Deviation], tolerance: float | None) -> None:
+    if path.is_dir():
+        raise ScoreError(f"--plot {path}: expected a file to write to, found a folder")
     give_hints()
     import pygame
 
@@ -164,7 +167,7 @@ def _save(path: Path, pictures: Sequence[Deviation], tolerance: float | None) ->
     try:
         save_picture(path, pictures, tolerance)
     except (OSError, pygame.error) as error:
-        found = error.strerror if isinstance(error, OSError) else error
+        found = reason_of(error) if isinstance(error, OSError) else error
         raise ScoreError(f"--plot {path}: expected a file to write to, found: {found}") from error
 
 

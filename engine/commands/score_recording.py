@@ -17,7 +17,7 @@ from drills.measures.runs import NotScored
 from drills.measures.step import measure_step
 from drills.pieces import part, points
 from drills.recording import Format, Recording, RecordingError, read_recording
-from drills.refusal import Refusal
+from drills.refusal import Refusal, reason_of
 from drills.text import TextError, decoded
 from drills.trace import SECOND, STEP, Grid, Trace, nanoseconds
 
@@ -58,7 +58,7 @@ def read(name: str, largest: int = LARGEST) -> bytes:
     try:
         raw = _standard_input(largest) if name == "-" else _file(name, largest)
     except OSError as error:
-        raise ScoreError(f"{where}: expected a file to read, found: {error.strerror}") from error
+        raise ScoreError(f"{where}: expected a file to read, found: {reason_of(error)}") from error
     if len(raw) > largest:
         raise ScoreError(f"{where}: expected at most {largest / 1e6:g} MB, found more")
     return raw

@@ -13,6 +13,7 @@ from unicodedata import normalize
 from drills.kinds import KINDS
 from drills.level import Kind, Level
 from drills.level_file import LevelError, parse_level
+from drills.refusal import reason_of
 from drills.text import TextError, decoded
 
 SHIPPED = Path(__file__).resolve().parents[2] / "levels"
@@ -125,7 +126,7 @@ def _files(folder: Path) -> list[Path]:
             missing = isinstance(error, FileNotFoundError | NotADirectoryError)
             if missing and not inside.exists():
                 continue
-            fault = f"{error.strerror}"
+            fault = reason_of(error)
             raise LevelError(str(inside), "the folder", "a readable folder", fault) from error
         files += [Path(entry) for entry in entries if _is_level(entry.name)]
         waiting += folders
@@ -145,7 +146,7 @@ def _read(path: Path, kinds: Mapping[str, Kind], stage: str) -> Level:
     except TextError as error:
         raise LevelError(where, "the file", error.expected, error.found) from error
     except OSError as error:
-        raise LevelError(where, "the file", "a readable file", f"{error.strerror}") from error
+        raise LevelError(where, "the file", "a readable file", reason_of(error)) from error
     return parse_level(text, where, kinds, stage)
 
 

@@ -6,7 +6,7 @@ import os
 from collections.abc import Callable
 from pathlib import Path
 
-from drills.refusal import Refusal
+from drills.refusal import Refusal, reason_of
 from drills.trace import nanoseconds
 
 WRITE = nanoseconds(0.25)
@@ -100,4 +100,4 @@ class Journal:
 
     def _refusal(self, error: OSError) -> JournalError:
         self._failed = True
-        return JournalError(f"{self._path}: expected a file to write to, found: {error.strerror}")
+        return JournalError(f"{self._path}: expected a file to write to, found: {reason_of(error)}")

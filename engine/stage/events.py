@@ -8,7 +8,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import TextIO
 
-from drills.refusal import Refusal
+from drills.refusal import Refusal, reason_of
 from drills.trace import SECOND
 from engine.console import warn
 from engine.pedals.port import Clock
@@ -35,7 +35,7 @@ class Events:
                 self._file = path.open("a", 1, encoding="utf-8", newline="\n")
             except OSError as error:
                 raise EventsError(
-                    f"--events {path}: expected a file to write to, found: {error.strerror}"
+                    f"--events {path}: expected a file to write to, found: {reason_of(error)}"
                 ) from error
 
     def note(
@@ -64,6 +64,6 @@ class Events:
             with suppress(OSError):
                 file.close()
         self._warn(
-            f"--events {self._path}: cannot be written any more ({error.strerror}); "
+            f"--events {self._path}: cannot be written any more ({reason_of(error)}); "
             "the game goes on without it"
         )

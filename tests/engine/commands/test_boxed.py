@@ -11,8 +11,11 @@ import pytest
 
 from engine.store.history import FILE
 from tests.engine.commands.command import REMOVED, ROOT
+from tests.needs import shell
 from tests.screen import virtual_display
 from tests.waiting import EventTail, wait_for
+
+pytestmark = shell
 
 START = "import sys; from engine.__main__ import run_game; sys.exit(run_game())"
 """Program that the command `stillfoot-game` runs."""

@@ -10,6 +10,7 @@ import pytest
 from engine.commands.main import main
 from tests.engine.commands.command import ROOT
 from tests.engine.commands.recordings import day, recording, scored
+from tests.needs import peak_memory
 
 SAMPLING = {"rate", "gap_p99", "gap_max", "resolution", "report_interval"}
 TIMED = {"onset", "end", "peak", "width", "rise", "fall"}
@@ -225,7 +226,7 @@ print(peak())
 """
 
 
-@pytest.mark.skipif(sys.platform != "linux", reason="asks Linux for the peak of a process")
+@peak_memory
 @pytest.mark.parametrize(
     "options",
     [
