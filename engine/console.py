@@ -13,7 +13,8 @@ from io import TextIOWrapper
 from typing import TextIO
 from unicodedata import category
 
-from drills.refusal import Refusal, reason_of
+from drills.refusal import Refusal
+from engine.errors import reason_of
 
 
 class OutputError(Refusal):

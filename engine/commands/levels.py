@@ -10,10 +10,10 @@ from pathlib import Path
 from drills.example import example
 from drills.kinds import KINDS
 from drills.level import Level
-from drills.refusal import reason_of
 from drills.trace import Pedal
 from engine.commands.options import UsageError, data_folder, path_of, quoted
 from engine.console import one_line, say
+from engine.errors import reason_of
 from engine.ladder.ladder import LadderLevel, LadderStage, State, ladder_stages
 from engine.ladder.level_files import OWN, SHIPPED, check_level, load_levels
 from engine.practice.passes import ALL_PEDALS

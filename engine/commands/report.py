@@ -8,10 +8,11 @@ from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from drills.refusal import Refusal, reason_of
+from drills.refusal import Refusal
 from engine import __version__
 from engine.commands.options import UsageError, data_folder, local_now, path_of, quoted
 from engine.console import one_line, say
+from engine.errors import reason_of
 from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.stage.sdl_setup import give_hints
 from engine.store import open_history

@@ -14,7 +14,6 @@ from drills.measures.distance import Stop
 from drills.measures.disturbance import BAND
 from drills.measures.runs import measure_held, measure_recording, throttle_floor, without_gaps
 from drills.recording import COLUMNS, Format, Recording
-from drills.refusal import reason_of
 from engine.commands.drive_report import drive_data, drive_text, store_drive
 from engine.commands.options import (
     UsageError,
@@ -43,6 +42,7 @@ from engine.commands.score_recording import (
     score_window,
 )
 from engine.console import say
+from engine.errors import reason_of
 from engine.road.drive import drive_of
 from engine.stage.sdl_setup import give_hints
 

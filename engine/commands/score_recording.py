@@ -17,9 +17,10 @@ from drills.measures.runs import NotScored
 from drills.measures.step import measure_step
 from drills.pieces import part, points
 from drills.recording import Format, Recording, RecordingError, read_recording
-from drills.refusal import Refusal, reason_of
+from drills.refusal import Refusal
 from drills.text import TextError, decoded
 from drills.trace import SECOND, STEP, Grid, Trace, nanoseconds
+from engine.errors import reason_of
 
 LARGEST = 500_000_000
 """Largest size of a recording that is read, in bytes: a day at 200 samples a second."""

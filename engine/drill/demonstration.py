@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from drills.level import Feedback, Level
-from drills.refusal import reason_of
+from engine.errors import reason_of
 from engine.store import History, StoreError, open_history
 
 

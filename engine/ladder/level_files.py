@@ -13,8 +13,8 @@ from unicodedata import normalize
 from drills.kinds import KINDS
 from drills.level import Kind, Level
 from drills.level_file import LevelError, parse_level
-from drills.refusal import reason_of
 from drills.text import TextError, decoded
+from engine.errors import reason_of
 
 SHIPPED = Path(__file__).resolve().parents[2] / "levels"
 """Folder of the shipped levels, next to the packages in the source tree and when installed."""

@@ -6,8 +6,9 @@ import os
 from collections.abc import Callable
 from pathlib import Path
 
-from drills.refusal import Refusal, reason_of
+from drills.refusal import Refusal
 from drills.trace import nanoseconds
+from engine.errors import reason_of
 
 WRITE = nanoseconds(0.25)
 """Longest time that rows wait in memory, in ns: a killed program loses no more than that."""

@@ -8,9 +8,10 @@ from contextlib import suppress
 from pathlib import Path
 from typing import TextIO
 
-from drills.refusal import Refusal, reason_of
+from drills.refusal import Refusal
 from drills.trace import SECOND
 from engine.console import warn
+from engine.errors import reason_of
 from engine.pedals.port import Clock
 
 

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from itertools import repeat
 from pathlib import Path
 
-from drills.refusal import reason_of
+from engine.errors import reason_of
 from engine.store.backup import copy_database
 from engine.store.error import StoreError
 from engine.store.headers import header_of, unit_of

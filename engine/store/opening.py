@@ -8,7 +8,7 @@ from contextlib import ExitStack, closing
 from pathlib import Path
 
 from drills.level import Level
-from drills.refusal import reason_of
+from engine.errors import reason_of
 from engine.store.error import StoreError
 from engine.store.history import FILE, History, errors_of
 from engine.store.lock import hold_open
