@@ -7,7 +7,7 @@ import pytest
 
 from drills.trace import Sample
 from engine.commands.record import looking
-from engine.commands.stopping import Stopping
+from engine.commands.stopping import NAMES, Stopping
 from engine.road.journal import Journal
 from engine.road.recorder import DriveRecorder
 from engine.setup.saved import BINDING
@@ -65,7 +65,7 @@ def test_unplugging_and_plugging_in_the_pedals_is_told_once_each(tmp_path: Path)
     ]
 
 
-@pytest.mark.parametrize("name", ["SIGINT", "SIGTERM", "SIGHUP"])
+@pytest.mark.parametrize("name", [name for name in NAMES if hasattr(signal, name)])
 def test_every_signal_to_end_is_noted_and_does_not_end_the_process(name: str) -> None:
     before = signal.getsignal(getattr(signal, name))
 

@@ -5,13 +5,7 @@ import subprocess
 import sys
 from pathlib import Path
 
-import pytest
-
 ROOT = Path(__file__).resolve().parents[3]
-
-pytestmark = pytest.mark.skipif(
-    not sys.platform.startswith("linux"), reason="virtual pedals need Linux"
-)
 
 START = """
 import pygame
