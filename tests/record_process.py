@@ -19,7 +19,6 @@ ROOT = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(ROOT))
 
 import numpy as np  # noqa: E402
-import pygame  # noqa: E402
 
 from drills.calibration import COUNTS, Range  # noqa: E402
 from engine.commands.main import main  # noqa: E402
@@ -54,7 +53,7 @@ class Counting:
 
 def bind(folder: Path) -> None:
     """Keep the only device as pedals that were set up."""
-    devices = Devices(pygame.joystick)
+    devices = Devices()
     devices.rescan()
     [device] = devices.plugged
     brake, throttle, clutch = (BoundAxis(device.identity, axis, ENDS) for axis in range(3))

@@ -60,10 +60,8 @@ def run_record(options: argparse.Namespace) -> int:
     from engine.road.recorder import DriveRecorder
     from engine.stage.polling import joysticks_without_window, poll_without_window
 
-    import pygame  # isort: skip
-
     with Stopping() as stopping, joysticks_without_window():
-        rig = Rig(time.perf_counter_ns, Devices(pygame.joystick, choosing=False))
+        rig = Rig(time.perf_counter_ns, Devices(choosing=False))
         _bind(rig, binding)
         recorder = DriveRecorder(clutch=binding.clutch is not None, date=time.time_ns)
         with Journal(options.file, recorder.header) as journal:
@@ -122,8 +120,10 @@ def _binding(folder: Path) -> Binding:
 
 
 def _bind(rig: Rig, binding: Binding) -> None:
-    """Bind the pedals that were set up to the devices plugged in. Raises RecordError."""
-    rig.rescan()
+    """Bind the pedals that were set up to the devices plugged in. Raises RecordError.
+
+    No other device is opened, as a simulator may be running that drives a wheel's motor.
+    """
     trouble = rig.bind(binding)
     if trouble is not None:
         names = dict.fromkeys(pedal.device.name for pedal in binding.pedals)

@@ -101,6 +101,14 @@ class Connection:
     one comes."""
 
 
+def short_guid(guid: str) -> str:
+    """GUID as in Model, of the 32 hexadecimal digits that SDL reports.
+
+    The digits left out are a checksum of the name that differs between SDL versions.
+    """
+    return guid[:4] + guid[8:]
+
+
 def printable(name: str) -> str:
     """Name of a device on one line, with characters that are not printable written as escapes."""
     escaped = "".join(

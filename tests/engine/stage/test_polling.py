@@ -3,7 +3,6 @@
 import time
 from collections.abc import Callable
 
-import pygame
 import pytest
 
 from drills.calibration import Range
@@ -23,7 +22,7 @@ def test_unplugged_pedals_are_reported_and_read_again_once_they_are_plugged_in()
     looks: list[float | None] = []
     cuts: list[int] = []
     with joysticks_without_window(), VirtualPedals() as pedals:
-        rig = Rig(time.perf_counter_ns, Devices(pygame.joystick, choosing=False))
+        rig = Rig(time.perf_counter_ns, Devices(choosing=False))
         rig.rescan()
         assert rig.devices is not None
         brake, throttle = (BoundAxis(rig.devices.plugged[0].identity, n, ENDS) for n in (0, 1))
