@@ -126,7 +126,11 @@ def _bind(rig: Rig, binding: Binding) -> None:
     """
     trouble = rig.bind(binding)
     if trouble is not None:
+        from engine.setup.unopened import unopened_note
+
         names = dict.fromkeys(pedal.device.name for pedal in binding.pedals)
+        note = unopened_note(rig)
         raise RecordError(
             f"pedals: expected {' and '.join(names)} to be plugged in, found {TROUBLES[trouble]}"
+            + (f"; {note}" if note else "")
         )
