@@ -82,9 +82,12 @@ class SdlJoysticks:
     SDL's library cannot be reached, every device is opened to be listed.
     """
 
-    def __init__(self, module: JoystickModule = pygame.joystick) -> None:
+    def __init__(
+        self, module: JoystickModule = pygame.joystick, library: str | None = None
+    ) -> None:
+        """`library` is the one that leads to SDL's functions; None: that of pygame."""
         self._module = module
-        self._sdl = sdl_of_pygame()
+        self._sdl = _sdl(library or _library_name())
 
     def listed(self) -> Sequence[Listed]:
         """Devices in SDL's order, opened for it only where SDL's library cannot be reached."""
@@ -139,10 +142,10 @@ class _Guid(ctypes.Structure):
     _fields_ = (("digits", ctypes.c_uint8 * 16),)
 
 
-def sdl_of_pygame() -> ctypes.CDLL | None:
-    """The SDL library that pygame has loaded, with typed functions; None if it is not reached."""
+def _sdl(name: str) -> ctypes.CDLL | None:
+    """Library that leads to SDL's functions, with their types; None if it does not."""
     try:
-        return _typed(ctypes.CDLL(_library_name()))
+        return _typed(ctypes.CDLL(name))
     except (OSError, AttributeError):
         return None
 

@@ -18,10 +18,11 @@ def unopened_words(devices: Sequence[Unopened]) -> str:
     """One line on the devices that could not be opened, and what helps; empty if there are none."""
     if not devices:
         return ""
+    first = next((device for device in devices if device.denied), devices[0])
     more = len(devices) - 1
-    named = short_name(devices[0].name) + (f" and {more} more" if more else "")
+    named = short_name(first.name) + (f" and {more} more" if more else "")
     count = f"{len(devices)} devices" if more else "1 device"
-    helps = DENIED if any(device.denied for device in devices) else HELD
+    helps = DENIED if first.denied else HELD
     return f"{count} could not be opened ({named}). {helps}"
 
 

@@ -14,11 +14,13 @@ pytestmark = pytest.mark.skipif(
 )
 
 START = """
+import numpy
 import pygame
 from engine.pedals.bound import Binding, BoundAxis
 from drills.calibration import Range
+from engine.pedals.listing import SdlJoysticks
 from engine.pedals.sdl import Devices, SdlPedals
-from tests.rig import VirtualPedals, sdl
+from tests.rig import VirtualPedals
 
 pygame.display.init()
 pygame.display.set_mode((64, 64))
@@ -77,8 +79,7 @@ def test_wheel_buttons_work_while_pedals_are_in_use() -> None:
 wheel = VirtualPedals("Wheel", product=2, buttons=4).plug()
 feet = VirtualPedals("Pedals").plug()
 devices.rescan()
-# The rig has the wheel open as well, which no one has at home: leave it to the game alone.
-sdl().SDL_JoystickClose(sdl().SDL_JoystickFromInstanceID(wheel.instance_id))
+wheel.leave()
 pedals = SdlPedals(devices, Binding(bound(feet, 0), bound(feet, 1)), lambda: 0)
 pedals.connect()
 pygame.event.get(exclude=[pygame.JOYDEVICEREMOVED])
@@ -110,3 +111,44 @@ print(pedals.connect(), raw(pedals))
 """)
 
     assert lines == ["1 1 True None", "(0.25, 0.5)", "Missing.ABSENT None"]
+
+
+def test_devices_are_listed_without_opening_any_and_opened_only_where_sdl_is_not_reached() -> None:
+    lines = printed("""
+plugged = [
+    VirtualPedals("Pedals").plug().leave(),
+    VirtualPedals(b"Wheel \\xff", product=2).plug().leave(),
+    VirtualPedals("Pedals").plug().leave(),
+]
+listed = SdlJoysticks().listed()
+print([device.is_open for device in plugged])
+print([device.id == pedals.instance_id for device, pedals in zip(listed, plugged)])
+print([(device.guid, device.name) for device in listed])
+for library in ("no such library", numpy.random.mtrand.__file__):
+    print(SdlJoysticks(library=library).listed() == listed)
+""")
+
+    guids = [f"ff00f0ff00000{product}00000000007602" for product in (1, 2, 1)]
+    names = ["Pedals", "Wheel \\xff", "Pedals"]
+    assert lines[:2] == ["[False, False, False]", "[True, True, True]"]
+    assert lines[2:] == [str(list(zip(guids, names, strict=True))), "True", "True"]
+
+
+def test_bound_pedals_are_opened_alone_and_a_closed_device_is_closed_in_sdl() -> None:
+    lines = printed("""
+feet, wheel = VirtualPedals("Pedals").plug().leave(), VirtualPedals("Wheel", product=2).plug()
+wheel.leave()
+devices.rescan()
+binding = Binding(bound(feet, 0), bound(feet, 1))
+pedals = SdlPedals(devices, binding, lambda: 0)
+print(feet.is_open, wheel.is_open)
+devices.rescan()
+devices.rescan()
+pedals.connect()
+print(feet.is_open, wheel.is_open)
+devices.rescan(binding.guids)
+devices.close_others([])
+print(feet.is_open, wheel.is_open)
+""")
+
+    assert lines == ["True True", "True False", "False False"]
