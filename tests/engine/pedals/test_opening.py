@@ -64,6 +64,16 @@ def test_a_device_that_is_known_to_have_no_buttons_is_not_opened_in_the_game() -
     assert [device.id for device in devices.plugged] == [0, 1]
 
 
+def test_a_device_that_turns_out_to_have_no_buttons_is_closed_at_once() -> None:
+    shifter = Pad(0.0, guid=THIRD)
+    devices = Devices(FakeJoysticks(pedals(), shifter))
+
+    devices.rescan({short_guid(GUID)})
+
+    assert (shifter.opened, shifter.openings) == (1, 0)
+    assert [device.id for device in devices.plugged] == [0, 1]
+
+
 def test_a_device_stays_known_to_have_buttons_though_another_of_its_guid_has_none() -> None:
     devices = Devices(FakeJoysticks(Pad(0.0, buttons=9), Pad(0.0, name="Other")))
 
@@ -141,6 +151,19 @@ def test_devices_that_cannot_be_opened_are_named_if_they_are_needed() -> None:
     unreadable = Unopened("Unreadable", denied=True)
     assert bound_ones == (Unopened("Held", denied=False), unreadable)
     assert devices.unopened == (*bound_ones[:1], Unopened("Unneeded", denied=False), unreadable)
+
+
+def test_a_device_that_cannot_be_opened_any_more_is_not_listed_any_more() -> None:
+    pad = pedals()
+    devices = Devices(FakeJoysticks(pad))
+    devices.rescan()
+    devices.close_others([])
+    pad.jam()
+
+    changes = devices.rescan()
+
+    assert [device.id for device in changes.lost] == [0]
+    assert devices.plugged == ()
 
 
 def test_a_bound_device_that_cannot_be_opened_again_is_missing() -> None:
