@@ -62,7 +62,7 @@ def run_record(options: argparse.Namespace) -> int:
 
     with Stopping() as stopping, joysticks_without_window():
         rig = Rig(time.perf_counter_ns, Devices(choosing=False))
-        _bind(rig, binding)
+        bind_pedals(rig, binding)
         recorder = DriveRecorder(clutch=binding.clutch is not None, date=time.time_ns)
         with Journal(options.file, recorder.header) as journal:
             say(f"{BEGUN}\n")
@@ -119,7 +119,7 @@ def _binding(folder: Path) -> Binding:
     return binding
 
 
-def _bind(rig: Rig, binding: Binding) -> None:
+def bind_pedals(rig: Rig, binding: Binding) -> None:
     """Bind the pedals that were set up to the devices plugged in. Raises RecordError.
 
     No other device is opened, as a simulator may be running that drives a wheel's motor.
