@@ -16,5 +16,18 @@ def run() -> int:
         return 130
 
 
+def run_game() -> int:
+    """Run stillfoot where nobody may see a console: errors are shown in a window of their own.
+
+    Returns its exit code.
+    """
+    try:
+        from engine.commands.boxed import run_boxed
+
+        return run_boxed()
+    except KeyboardInterrupt:
+        return 130
+
+
 if __name__ == "__main__":
     sys.exit(run())

@@ -1,14 +1,20 @@
-"""Text on standard output and standard error, which may be closed, full or of a narrow encoding."""
+"""Text on standard output and standard error, which may be closed, full or of a narrow encoding.
+
+Redirected to a file or a pipe, the same text is the same bytes on every system: UTF-8, and each
+line ends in a line feed. A terminal is written to as it wants it.
+"""
 
 from __future__ import annotations
 
 import os
 import sys
 from contextlib import suppress
+from io import TextIOWrapper
 from typing import TextIO
 from unicodedata import category
 
 from drills.refusal import Refusal
+from engine.errors import reason_of
 
 
 class OutputError(Refusal):
@@ -31,7 +37,7 @@ def say(text: str) -> None:
     except OSError as error:
         _discard(stream)
         raise OutputError(
-            f"standard output: expected a place to write to, found: {error.strerror}"
+            f"standard output: expected a place to write to, found: {reason_of(error)}"
         ) from error
 
 
@@ -55,6 +61,8 @@ def one_line(text: str) -> str:
 
 
 def _write(stream: TextIO, text: str) -> None:
+    if isinstance(stream, TextIOWrapper) and not stream.isatty():
+        stream.reconfigure(encoding="utf-8", newline="\n")
     encoding = stream.encoding or "utf-8"
     stream.write(text.encode(encoding, "backslashreplace").decode(encoding))
     stream.flush()

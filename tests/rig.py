@@ -43,7 +43,7 @@ class _Description(ctypes.Structure):
 
 
 class VirtualSdl(ctypes.CDLL):
-    """The libSDL2 already in this process, its functions typed. Linux only: elsewhere it raises.
+    """The SDL library already in this process, its functions typed.
 
     Each call releases the interpreter lock, so a call that waits for SDL's lock blocks no thread.
     """
@@ -70,13 +70,7 @@ class VirtualSdl(ctypes.CDLL):
     }
 
     def __init__(self) -> None:
-        maps = Path("/proc/self/maps")
-        if not maps.exists():
-            raise RuntimeError(f"the rig needs Linux: no {maps} on {sys.platform} to find SDL in")
-        found = re.search(r"/.*/libSDL2-2[-.][^/]*$", maps.read_text(), re.MULTILINE)
-        if found is None:
-            raise RuntimeError("no libSDL2 in this process: import pygame before using the rig")
-        super().__init__(found[0])
+        super().__init__(str(_library()))
         for name, (result, *arguments) in self.TYPES.items():
             function = getattr(self, name)
             function.restype, function.argtypes = result, arguments
@@ -86,6 +80,21 @@ class VirtualSdl(ctypes.CDLL):
         event = ctypes.create_string_buffer(struct.pack(layout, *fields), EVENT_BYTES)
         if self.SDL_PushEvent(event) < 0:
             raise RuntimeError(f"SDL refused an event: {self.SDL_GetError().decode()}")
+
+
+def _library() -> Path:
+    """The SDL library that pygame has loaded: beside pygame, or wherever Linux maps it from."""
+    if "pygame" not in sys.modules:
+        raise RuntimeError("no SDL library in this process: import pygame before using the rig")
+    package = Path(str(sys.modules["pygame"].__file__)).parent
+    for path in (package / "SDL2.dll", *package.glob(".dylibs/libSDL2-2*.dylib")):
+        if path.exists():
+            return path
+    maps = Path("/proc/self/maps").read_text(encoding="utf-8")
+    found = re.search(r"/.*/libSDL2-2[-.][^/]*$", maps, re.MULTILINE)
+    if found is None:
+        raise RuntimeError("no SDL library in this process, though pygame is loaded")
+    return Path(found[0])
 
 
 @cache

@@ -4,6 +4,7 @@ import os
 import select
 import shutil
 import subprocess
+import sys
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -19,15 +20,15 @@ def virtual_display(
 ) -> Iterator[dict[str, str]]:
     """Yield the whole environment for a child process that draws, `size` in pixels.
 
-    The screen is an Xvfb of its own where Xvfb is installed, else the present DISPLAY, else SDL's
-    dummy driver. `audio` names the SDL audio driver; None leaves it as it is. Nothing else in the
-    environment is touched.
+    The screen is an Xvfb of its own where Xvfb is installed, else the present DISPLAY, else, on
+    Linux, SDL's dummy driver; elsewhere a screen is always there. `audio` names the SDL audio
+    driver; None leaves it as it is. Nothing else in the environment is touched.
     """
     environment = dict(os.environ)
     if audio is not None:
         environment["SDL_AUDIODRIVER"] = audio
     if not shutil.which("Xvfb"):
-        if not environment.get("DISPLAY"):
+        if sys.platform.startswith("linux") and not environment.get("DISPLAY"):
             environment["SDL_VIDEODRIVER"] = "dummy"
         yield environment
         return

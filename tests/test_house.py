@@ -12,6 +12,7 @@ import pytest
 
 ROOT = Path(__file__).resolve().parents[1]
 CODE = sorted([*(ROOT / "drills").rglob("*.py"), *(ROOT / "engine").rglob("*.py")])
+PACKAGING = sorted((ROOT / ".package").glob("*.py"))
 LEVELS = sorted(path for path in (ROOT / "levels").rglob("*") if path.is_file())
 LONGEST = 300
 OURS = {"drills", "engine"}
@@ -190,7 +191,7 @@ def test_the_command_is_ready_before_pygame_is_imported() -> None:
     assert seen.stdout == "['engine.commands.main']\n"
 
 
-@pytest.mark.parametrize("path", CODE, ids=name_of)
+@pytest.mark.parametrize("path", [*CODE, *PACKAGING], ids=name_of)
 def test_every_file_says_what_it_is_and_is_short(path: Path) -> None:
     text = path.read_text(encoding="utf-8")
 

@@ -18,7 +18,7 @@ import pytest
 
 ROOT = Path(__file__).resolve().parents[1]
 FOLDERS = ("drills", "engine", "levels")
-DISTRIBUTED = (*FOLDERS, "tests")
+DISTRIBUTED = (*FOLDERS, "tests", ".package")
 STARTS = "engine/installed"
 """The folder whose files stand at the top of the installed package."""
 STRAY = ("notes.txt", "attempt/notes.txt", *(f"attempt/{name}/stray.py" for name in DISTRIBUTED))
@@ -173,13 +173,22 @@ def test_the_wheel_adds_one_name_and_every_file_of_ours_is_in_it(built: Built) -
     }
 
 
-@pytest.mark.parametrize("start", [("stillfoot",), ("python", "-m", "stillfoot")], ids=" ".join)
+@pytest.mark.parametrize(
+    "start", [("stillfoot",), ("stillfoot-game",), ("python", "-m", "stillfoot")], ids=" ".join
+)
 def test_it_plays_beside_another_project_with_packages_of_the_same_names(
     installed: Installed, start: tuple[str, ...]
 ) -> None:
     said = installed.run(*start, "demo", "--headless", "--reps", "2", "--json")
 
     assert len([json.loads(line) for line in said.splitlines()]) == 2
+
+
+def test_the_game_has_a_script_that_opens_no_console(installed: Installed) -> None:
+    [entries] = installed.packages.glob("stillfoot-*.dist-info/entry_points.txt")
+
+    entry = "[gui_scripts]\nstillfoot-game = stillfoot.__main__:run_game\n"
+    assert entry in entries.read_text(encoding="utf-8")
 
 
 def test_spawned_processes_find_our_packages_too(installed: Installed) -> None:

@@ -1,4 +1,4 @@
-"""The command `stillfoot levels`: lists levels, checks a player's own, prints an example."""
+"""The command `stillfoot levels`: lists levels, checks a player's own, begins one."""
 
 from __future__ import annotations
 
@@ -11,8 +11,9 @@ from drills.example import example
 from drills.kinds import KINDS
 from drills.level import Level
 from drills.trace import Pedal
-from engine.commands.options import data_folder, path_of, quoted
+from engine.commands.options import UsageError, data_folder, path_of, quoted
 from engine.console import one_line, say
+from engine.errors import reason_of
 from engine.ladder.ladder import LadderLevel, LadderStage, State, ladder_stages
 from engine.ladder.level_files import OWN, SHIPPED, check_level, load_levels
 from engine.practice.passes import ALL_PEDALS
@@ -37,13 +38,21 @@ def add_levels(parser: argparse.ArgumentParser) -> None:
         type=_kind,
         help=f"a commented level to start from, of {', '.join(KINDS)}",
     )
+    parser.add_argument(
+        "--file",
+        metavar="FILE",
+        type=path_of("a file"),
+        help="with --new: the new file to write it to",
+    )
 
 
 def run_levels(options: argparse.Namespace) -> int:
-    """List the levels, check one or print an example; return the exit code. Raises Refusal."""
+    """List the levels, check one or begin one; return the exit code. Raises Refusal."""
     if options.new is not None:
-        say(example(KINDS[options.new], KINDS))
+        _begin(options.new, options.file)
         return 0
+    if options.file is not None:
+        raise UsageError("--file: expected together with --new, found without it")
     folder = data_folder(options)
     folders = [SHIPPED, folder / OWN]
     if options.check is not None:
@@ -52,6 +61,24 @@ def run_levels(options: argparse.Namespace) -> int:
     stages = _ladder(folder, load_levels(folders))
     say(levels_json(stages) if options.json else levels_text(stages))
     return 0
+
+
+def _begin(kind: str, path: Path | None) -> None:
+    """Print the example of a kind, or write it to a new file. Raises UsageError."""
+    text = example(KINDS[kind], KINDS)
+    if path is None:
+        say(text)
+        return
+    try:
+        with path.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    except FileExistsError as error:
+        raise UsageError(f"{path}: expected a new file, found one that is there already") from error
+    except OSError as error:
+        raise UsageError(
+            f"{path}: expected a file to write to, found: {reason_of(error)}"
+        ) from error
+    say(f"{one_line(f'{path}: a {kind} level to start from')}\n")
 
 
 def levels_json(stages: Sequence[LadderStage]) -> str:

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import NoReturn
 
 from drills.refusal import Refusal
-from engine import __version__
 from engine.commands.options import DATA_VARIABLE, UsageError, path_of, quoted
 from engine.commands.play import run_play
 from engine.commands.table import COMMANDS
@@ -21,8 +20,11 @@ LONGEST = 500
 """Largest length of an error about the command line, in characters."""
 
 
-def main(arguments: Sequence[str] | None = None) -> int:
-    """Run stillfoot with some arguments (None: those of the process); return the exit code."""
+def main(arguments: Sequence[str] | None = None, refuse: Callable[[str], None] = warn) -> int:
+    """Run stillfoot with some arguments (None: those of the process); return the exit code.
+
+    `refuse` is told the line of a Refusal that ends it.
+    """
     try:
         given = sys.argv[1:] if arguments is None else arguments
         options = _parser(given).parse_args(given)
@@ -30,7 +32,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except _HelpedError:
         return 0
     except Refusal as error:
-        warn(str(error))
+        refuse(str(error))
         return BAD_INPUT
     except BrokenPipeError:
         # The reader of the output has gone: there is no one to report an error to.
@@ -41,6 +43,19 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 class _HelpedError(Exception):
     """Help or the version was asked for and has been printed: nothing is left to run."""
+
+
+class _Version(argparse.Action):
+    """Option that prints the versions; pygame is imported for them only then."""
+
+    def __init__(self, option_strings: Sequence[str], dest: str, help: str) -> None:
+        super().__init__(option_strings, dest, nargs=0, help=help)
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> NoReturn:
+        from engine.commands.versions import versions
+
+        say(versions())
+        parser.exit()
 
 
 class _Parser(argparse.ArgumentParser):
@@ -62,7 +77,7 @@ def _parser(arguments: Sequence[str]) -> _Parser:
         description="Teaches a sim racer's right foot to blip without disturbing the brake.",
         allow_abbrev=False,
     )
-    parser.add_argument("--version", action="version", version=f"stillfoot {__version__}")
+    parser.add_argument("--version", action=_Version, help="what runs here, by version")
     parser.set_defaults(run=run_play)
     _common(parser, None)
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")

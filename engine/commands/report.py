@@ -12,6 +12,7 @@ from drills.refusal import Refusal
 from engine import __version__
 from engine.commands.options import UsageError, data_folder, local_now, path_of, quoted
 from engine.console import one_line, say
+from engine.errors import reason_of
 from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.stage.sdl_setup import give_hints
 from engine.store import open_history
@@ -112,6 +113,8 @@ def _write(option: str, path: Path, content: bytes) -> None:
 
     Raises ReportError.
     """
+    if path.is_dir():
+        raise ReportError(f"{option} {path}: expected a file to write to, found a folder")
     part = path.with_name(f"{path.name}.part")
     try:
         try:
@@ -123,5 +126,5 @@ def _write(option: str, path: Path, content: bytes) -> None:
             raise
     except OSError as error:
         raise ReportError(
-            f"{option} {path}: expected a file to write to, found: {error.strerror}"
+            f"{option} {path}: expected a file to write to, found: {reason_of(error)}"
         ) from error

@@ -42,6 +42,7 @@ from engine.commands.score_recording import (
     score_window,
 )
 from engine.console import say
+from engine.errors import reason_of
 from engine.road.drive import drive_of
 from engine.stage.sdl_setup import give_hints
 
@@ -156,6 +157,8 @@ def _tolerance(options: argparse.Namespace, mode: str) -> float | None:
 
 
 def _save(path: Path, pictures: Sequence[Deviation], tolerance: float | None) -> None:
+    if path.is_dir():
+        raise ScoreError(f"--plot {path}: expected a file to write to, found a folder")
     give_hints()
     import pygame
 
@@ -164,7 +167,7 @@ def _save(path: Path, pictures: Sequence[Deviation], tolerance: float | None) ->
     try:
         save_picture(path, pictures, tolerance)
     except (OSError, pygame.error) as error:
-        found = error.strerror if isinstance(error, OSError) else error
+        found = reason_of(error) if isinstance(error, OSError) else error
         raise ScoreError(f"--plot {path}: expected a file to write to, found: {found}") from error
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import codecs
 import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import asdict, dataclass
@@ -19,7 +18,9 @@ from drills.measures.step import measure_step
 from drills.pieces import part, points
 from drills.recording import Format, Recording, RecordingError, read_recording
 from drills.refusal import Refusal
+from drills.text import TextError, decoded
 from drills.trace import SECOND, STEP, Grid, Trace, nanoseconds
+from engine.errors import reason_of
 
 LARGEST = 500_000_000
 """Largest size of a recording that is read, in bytes: a day at 200 samples a second."""
@@ -58,7 +59,7 @@ def read(name: str, largest: int = LARGEST) -> bytes:
     try:
         raw = _standard_input(largest) if name == "-" else _file(name, largest)
     except OSError as error:
-        raise ScoreError(f"{where}: expected a file to read, found: {error.strerror}") from error
+        raise ScoreError(f"{where}: expected a file to read, found: {reason_of(error)}") from error
     if len(raw) > largest:
         raise ScoreError(f"{where}: expected at most {largest / 1e6:g} MB, found more")
     return raw
@@ -67,19 +68,9 @@ def read(name: str, largest: int = LARGEST) -> bytes:
 def parse(name: str, raw: bytes, form: Format) -> Recording:
     """Recording in the bytes `raw` of the file called `name`. Raises ScoreError."""
     where = recording_name(name)
-    if raw.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
-        raise ScoreError(f"{where}: expected UTF-8 text, found UTF-16")
     try:
-        text = raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise ScoreError(
-            f"{where}: expected UTF-8 text, found a byte that is not at {error.start}"
-        ) from error
-    if "\0" in text:
-        raise ScoreError(f"{where}: expected UTF-8 text, found a zero byte")
-    try:
-        return read_recording(text, form)
-    except RecordingError as error:
+        return read_recording(decoded(raw), form)
+    except (TextError, RecordingError) as error:
         raise ScoreError(f"{where}: {error}") from error
 
 

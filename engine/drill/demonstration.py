@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from drills.level import Feedback, Level
+from engine.errors import reason_of
 from engine.store import History, StoreError, open_history
 
 
@@ -55,7 +56,7 @@ def _temporary_folder() -> Iterator[Path]:
         folder = tempfile.TemporaryDirectory(prefix="stillfoot-")
     except OSError as error:
         raise StoreError(
-            f"temporary folder: expected a place to make one, found: {error.strerror}"
+            f"temporary folder: expected a place to make one, found: {reason_of(error)}"
         ) from error
     with folder as name:
         yield Path(name)

@@ -8,10 +8,13 @@ import stat
 from collections.abc import Mapping, Sequence
 from fnmatch import fnmatch
 from pathlib import Path
+from unicodedata import normalize
 
 from drills.kinds import KINDS
 from drills.level import Kind, Level
 from drills.level_file import LevelError, parse_level
+from drills.text import TextError, decoded
+from engine.errors import reason_of
 
 SHIPPED = Path(__file__).resolve().parents[2] / "levels"
 """Folder of the shipped levels, next to the packages in the source tree and when installed."""
@@ -48,9 +51,12 @@ def load_band() -> Level:
 
 
 def stage_of(path: Path, folder: Path) -> str:
-    """Stage of a level file: the name of its folder in words, without the leading number."""
-    inside = path.parent.relative_to(folder)
-    return " ".join(re.sub(r"^\d+[-_. ]*", "", inside.name).replace("_", "-").split("-")).strip()
+    """Stage of a level file: the name of its folder in words, without the leading number.
+
+    Names are composed, as macOS may give letters and their accents apart.
+    """
+    inside = normalize("NFC", path.parent.relative_to(folder).name)
+    return " ".join(re.sub(r"^\d+[-_. ]*", "", inside).replace("_", "-").split("-")).strip()
 
 
 def check_level(path: Path, folders: Sequence[Path], kinds: Mapping[str, Kind] = KINDS) -> Level:
@@ -106,7 +112,7 @@ def _is_same(path: Path, other: Path) -> bool:
 
 
 def _files(folder: Path) -> list[Path]:
-    """Paths of all `*.toml` in a folder and the folders inside it, sorted.
+    """Paths of all level files in a folder and the folders inside it, sorted.
 
     Raises LevelError for a folder that cannot be read.
     """
@@ -120,23 +126,27 @@ def _files(folder: Path) -> list[Path]:
             missing = isinstance(error, FileNotFoundError | NotADirectoryError)
             if missing and not inside.exists():
                 continue
-            fault = f"{error.strerror}"
+            fault = reason_of(error)
             raise LevelError(str(inside), "the folder", "a readable folder", fault) from error
-        files += [Path(entry) for entry in entries if fnmatch(entry.name, "*.toml")]
+        files += [Path(entry) for entry in entries if _is_level(entry.name)]
         waiting += folders
     return sorted(files)
+
+
+def _is_level(name: str) -> bool:
+    """Whether a file of this name is a level; one with "._" is what macOS keeps beside a file."""
+    return fnmatch(name, "*.toml") and not name.startswith("._")
 
 
 def _read(path: Path, kinds: Mapping[str, Kind], stage: str) -> Level:
     """Read and parse one level file. Raises LevelError if it has a mistake."""
     where = str(path)
     try:
-        raw = _bytes(path)
-        text = raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise LevelError(where, "the file", "UTF-8 text", f"{error.reason}") from error
+        text = decoded(_bytes(path))
+    except TextError as error:
+        raise LevelError(where, "the file", error.expected, error.found) from error
     except OSError as error:
-        raise LevelError(where, "the file", "a readable file", f"{error.strerror}") from error
+        raise LevelError(where, "the file", "a readable file", reason_of(error)) from error
     return parse_level(text, where, kinds, stage)
 
 

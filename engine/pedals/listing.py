@@ -5,7 +5,7 @@ from __future__ import annotations
 import contextlib
 import ctypes
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import NamedTuple, Protocol
 
 import pygame
@@ -73,6 +73,45 @@ class Joysticks(Protocol):
         """Names of devices that SDL does not list, as the user may not read them."""
 
 
+class _Guid(ctypes.Structure):
+    """SDL_JoystickGUID."""
+
+    _fields_ = (("digits", ctypes.c_uint8 * 16),)
+
+
+def sdl_of_pygame() -> ctypes.CDLL:
+    """Library that leads to the functions of the SDL that pygame has loaded. Raises OSError.
+
+    A symbol is looked for in a library and in all that it is linked to, so that any part of pygame
+    leads to its SDL, wherever that lies. On Windows it is looked for in the library alone, so that
+    must be SDL2.dll, the one that is loaded: there may be more of that name.
+    """
+    if sys.platform == "win32":
+        kernel = ctypes.WinDLL("kernel32")
+        kernel.GetModuleHandleW.restype = ctypes.c_void_p
+        handle = kernel.GetModuleHandleW("SDL2.dll")
+        if handle is None:
+            raise OSError("SDL2.dll is not loaded")
+        return ctypes.CDLL("SDL2.dll", handle=handle)
+    return ctypes.CDLL(pygame.base.__file__)
+
+
+def _typed(find: Callable[[], ctypes.CDLL]) -> ctypes.CDLL | None:
+    """SDL's library with the types of the functions used here; None if it is not found."""
+    try:
+        library = find()
+        library.SDL_NumJoysticks.restype = ctypes.c_int
+        for function, result in (
+            (library.SDL_JoystickGetDeviceGUID, _Guid),
+            (library.SDL_JoystickNameForIndex, ctypes.c_char_p),
+            (library.SDL_JoystickGetDeviceInstanceID, ctypes.c_int32),
+        ):
+            function.argtypes, function.restype = [ctypes.c_int], result
+    except (OSError, AttributeError):
+        return None
+    return library
+
+
 class SdlJoysticks:
     """Joystick devices of the SDL that pygame runs on.
 
@@ -83,24 +122,27 @@ class SdlJoysticks:
     """
 
     def __init__(
-        self, module: JoystickModule = pygame.joystick, library: str | None = None
+        self,
+        module: JoystickModule = pygame.joystick,
+        find: Callable[[], ctypes.CDLL] = sdl_of_pygame,
     ) -> None:
-        """`library` is the one that leads to SDL's functions; None: that of pygame."""
+        """`find` finds the library with SDL's functions; it may raise OSError."""
         self._module = module
-        self._sdl = _sdl(library or _library_name())
+        self._sdl = _typed(find)
 
     def listed(self) -> Sequence[Listed]:
         """Devices in SDL's order, opened for it only where SDL's library cannot be reached."""
-        if self._sdl is None:
+        sdl, count = self._sdl, self._module.get_count()
+        # Another copy of SDL, which pygame does not run on, has no devices.
+        if sdl is None or sdl.SDL_NumJoysticks() != count:
             return listed_by_opening(self._module)
-        sdl = self._sdl
         return [
             Listed(
                 sdl.SDL_JoystickGetDeviceInstanceID(index),
                 short_guid(bytes(sdl.SDL_JoystickGetDeviceGUID(index).digits).hex()),
                 shown_name(sdl.SDL_JoystickNameForIndex(index) or b""),
             )
-            for index in range(sdl.SDL_NumJoysticks())
+            for index in range(count)
         ]
 
     def open(self, index: int, /) -> Joystick:
@@ -134,39 +176,3 @@ def joystick_name(joystick: Joystick) -> str:
 def shown_name(name: bytes) -> str:
     """Name of a device, as in Model, from what it reports in whatever encoding."""
     return printable(name.decode(errors="backslashreplace"))
-
-
-class _Guid(ctypes.Structure):
-    """SDL_JoystickGUID."""
-
-    _fields_ = (("digits", ctypes.c_uint8 * 16),)
-
-
-def _sdl(name: str) -> ctypes.CDLL | None:
-    """Library that leads to SDL's functions, with their types; None if it does not."""
-    try:
-        return _typed(ctypes.CDLL(name))
-    except (OSError, AttributeError):
-        return None
-
-
-def _library_name() -> str:
-    """Name of a library that is loaded already, and through which SDL's functions are found.
-
-    A symbol is looked for in a library and in all that it is linked to, so that any part of pygame
-    leads to its SDL, wherever that lies; on Windows only in the library itself, where a name
-    without a folder means the library of that name that was loaded first.
-    """
-    return "SDL2.dll" if sys.platform == "win32" else pygame.base.__file__
-
-
-def _typed(library: ctypes.CDLL) -> ctypes.CDLL:
-    """SDL's library with the types of the functions used here. Raises AttributeError."""
-    library.SDL_NumJoysticks.restype = ctypes.c_int
-    for function, result in (
-        (library.SDL_JoystickGetDeviceGUID, _Guid),
-        (library.SDL_JoystickNameForIndex, ctypes.c_char_p),
-        (library.SDL_JoystickGetDeviceInstanceID, ctypes.c_int32),
-    ):
-        function.argtypes, function.restype = [ctypes.c_int], result
-    return library

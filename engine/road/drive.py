@@ -15,6 +15,7 @@ from statistics import median
 from drills.measures.chord import ChordDisturbance, ChordRun, Unscorable
 from drills.measures.runs import measure_recording, without_gaps
 from drills.recording import Format, read_recording
+from drills.text import decoded
 from drills.trace import SECOND, Trace
 
 
@@ -92,8 +93,11 @@ class Recorded:
 
 
 def recorded(raw: bytes, *, at: datetime, name: str) -> Recorded:
-    """Drive read from the bytes of a recording, with warnings. Raises RecordingError."""
-    recording = read_recording(raw.decode(), Format())
+    """Drive read from the bytes of a recording, with warnings.
+
+    Raises RecordingError, TextError.
+    """
+    recording = read_recording(decoded(raw), Format())
     trace = recording.trace
     runs = without_gaps(trace, measure_recording(trace))
     return Recorded(drive_of(runs, trace, at=at, name=name, raw=raw), recording.warnings)

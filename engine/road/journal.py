@@ -8,6 +8,7 @@ from pathlib import Path
 
 from drills.refusal import Refusal
 from drills.trace import nanoseconds
+from engine.errors import reason_of
 
 WRITE = nanoseconds(0.25)
 """Longest time that rows wait in memory, in ns: a killed program loses no more than that."""
@@ -100,4 +101,4 @@ class Journal:
 
     def _refusal(self, error: OSError) -> JournalError:
         self._failed = True
-        return JournalError(f"{self._path}: expected a file to write to, found: {error.strerror}")
+        return JournalError(f"{self._path}: expected a file to write to, found: {reason_of(error)}")

@@ -11,6 +11,7 @@ from typing import TextIO
 from drills.refusal import Refusal
 from drills.trace import SECOND
 from engine.console import warn
+from engine.errors import reason_of
 from engine.pedals.port import Clock
 
 
@@ -32,10 +33,10 @@ class Events:
         self._file: TextIO | None = None
         if path is not None:
             try:
-                self._file = path.open("a", encoding="utf-8", buffering=1)
+                self._file = path.open("a", 1, encoding="utf-8", newline="\n")
             except OSError as error:
                 raise EventsError(
-                    f"--events {path}: expected a file to write to, found: {error.strerror}"
+                    f"--events {path}: expected a file to write to, found: {reason_of(error)}"
                 ) from error
 
     def note(
@@ -64,6 +65,6 @@ class Events:
             with suppress(OSError):
                 file.close()
         self._warn(
-            f"--events {self._path}: cannot be written any more ({error.strerror}); "
+            f"--events {self._path}: cannot be written any more ({reason_of(error)}); "
             "the game goes on without it"
         )

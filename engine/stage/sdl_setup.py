@@ -58,8 +58,11 @@ def dummy_video_driver() -> Iterator[None]:
 @contextmanager
 def quiet_stderr() -> Iterator[None]:
     """Context that discards what system libraries write to stderr; the program reports it."""
-    if sys.stderr is not None:
-        sys.stderr.flush()
+    if sys.stderr is None:
+        # It was closed from the start: its number may be that of another file by now.
+        yield
+        return
+    sys.stderr.flush()
     try:
         original = os.dup(2)
     except OSError:

@@ -16,6 +16,7 @@ from itertools import count
 from pathlib import Path
 
 from drills.level import Level
+from engine.errors import reason_of
 from engine.store.error import StoreError
 from engine.store.history import FILE, History, errors_of
 from engine.store.lock import hold_alone
@@ -62,7 +63,14 @@ def restore(file: Path, folder: Path, levels: Iterable[Level]) -> Path | None:
                     prepare(copy, file, levels)
                     _check(copy, file)
             aside = _set_aside(path)
-            part.replace(path)
+            try:
+                if aside is not None:
+                    _move_journal(path, aside)
+                part.replace(path)
+            except OSError:
+                # On Windows no file can be replaced that another program has open.
+                _undo(aside, path)
+                raise
     return aside
 
 
@@ -87,17 +95,19 @@ def _refuse_existing(file: Path) -> None:
         if file.exists():
             raise StoreError(f"{file}: expected a new file, found one that is there already")
     except OSError as error:
-        raise _unwritable(file, error.strerror) from error
+        raise _unwritable(file, reason_of(error)) from error
 
 
 def _open_backup(file: Path) -> sqlite3.Connection:
     """Connection to a backup file, for reading only. Raises StoreError."""
     try:
-        if file.exists() and not file.is_file() and not file.is_dir():
+        if file.is_dir():
+            raise StoreError(f"{file}: expected a backup to read, found a folder")
+        if file.exists() and not file.is_file():
             raise StoreError(f"{file}: expected a backup to read, found no regular file")
         file.open("rb").close()
     except OSError as error:
-        raise StoreError(f"{file}: expected a backup to read, found: {error.strerror}") from error
+        raise StoreError(f"{file}: expected a backup to read, found: {reason_of(error)}") from error
     with _errors_of_backup(file):
         return sqlite3.connect(f"{file.absolute().as_uri()}?mode=ro", uri=True)
 
@@ -126,12 +136,12 @@ def _unfinished(file: Path) -> Iterator[Path]:
         finally:
             _remove(part)
     except OSError as error:
-        raise _unwritable(file, error.strerror) from error
+        raise _unwritable(file, reason_of(error)) from error
     except sqlite3.Error as error:
         raise _unwritable(file, str(error)) from error
 
 
-def _unwritable(file: Path, found: str | None) -> StoreError:
+def _unwritable(file: Path, found: str) -> StoreError:
     return StoreError(f"{file}: expected a file to write to, found: {found}")
 
 
@@ -166,7 +176,20 @@ def _set_aside(path: Path) -> Path | None:
         with part.open("rb+") as file:
             os.fsync(file.fileno())
         part.replace(aside)
-    # A journal that SQLite could not use yet belongs to the old history and not to the new one.
-    with suppress(FileNotFoundError):
-        journal.replace(journal_of(aside))
     return aside
+
+
+def _move_journal(old: Path, new: Path) -> None:
+    """Move a journal that SQLite could not use yet to the name of the history it belongs to."""
+    with suppress(FileNotFoundError):
+        journal_of(old).replace(journal_of(new))
+
+
+def _undo(aside: Path | None, path: Path) -> None:
+    """Remove the copy of a history that was set aside, as the history itself stayed in its place.
+
+    Raises OSError.
+    """
+    if aside is not None:
+        _move_journal(aside, path)
+        aside.unlink()

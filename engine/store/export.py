@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from itertools import repeat
 from pathlib import Path
 
+from engine.errors import reason_of
 from engine.store.backup import copy_database
 from engine.store.error import StoreError
 from engine.store.headers import header_of, unit_of
@@ -181,7 +182,7 @@ def _claim(folder: Path) -> bool:
 
 
 def _unwritable(folder: Path, error: OSError) -> StoreError:
-    return StoreError(f"{folder}: expected a folder to write to, found: {error.strerror}")
+    return StoreError(f"{folder}: expected a folder to write to, found: {reason_of(error)}")
 
 
 def _clear(folder: Path, moved: Iterable[Path], made: bool) -> None:

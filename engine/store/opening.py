@@ -8,6 +8,7 @@ from contextlib import ExitStack, closing
 from pathlib import Path
 
 from drills.level import Level
+from engine.errors import reason_of
 from engine.store.error import StoreError
 from engine.store.history import FILE, History, errors_of
 from engine.store.lock import hold_open
@@ -58,7 +59,7 @@ def make_folder(folder: Path) -> None:
         raise StoreError(f"{folder}: expected a folder to write to, found a file") from error
     except OSError as error:
         raise StoreError(
-            f"{folder}: expected a folder to write to, found: {error.strerror}"
+            f"{folder}: expected a folder to write to, found: {reason_of(error)}"
         ) from error
 
 

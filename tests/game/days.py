@@ -144,8 +144,7 @@ class ScriptedDays:
             return Day(name, data, events, fault=fault)
         else:
             shutil.copytree(before.result().data, data)
-        command = ["-m", "tests.game.scripts", name, str(data), str(events), *more]
-        return _run(name, command, data, events)
+        return played(name, data, events, *more)
 
     def _demo(self) -> Day:
         """Demonstration of one repetition, repeated until the repetition counts."""
@@ -170,6 +169,12 @@ class ScriptedDays:
         except (RuntimeError, TimeoutError) as error:
             return Fault("session", str(error))
         return run
+
+
+def played(name: str, data: Path, events: Path, *more: str) -> Day:
+    """Day that a script has played in a process of its own, `more` being its arguments."""
+    command = ["-m", "tests.game.scripts", name, str(data), str(events), *more]
+    return _run(name, command, data, events)
 
 
 def _run(name: str, command: list[str], data: Path, events: Path) -> Day:

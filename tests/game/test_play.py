@@ -1,9 +1,6 @@
 """The game end to end in a real window, with virtual pedals plugged into SDL itself."""
 
-import json
-import sqlite3
 from itertools import groupby
-from pathlib import Path
 
 import pytest
 
@@ -11,32 +8,10 @@ from drills.measures.blip import find_blips
 from drills.measures.disturbance import Run, measure_run
 from drills.trace import Grid
 from engine.store import open_history
-from engine.store.history import FILE
 from engine.store.repetitions import measures_of
 from engine.store.traces import trace_of
 from tests.game.days import ScriptedDays
-from tests.game.foot_log import missed_at_the_top
-from tests.game.scripts import DIPS
-
-EXACTLY = 0.01
-"""Share by which a dip may be off where every step was read."""
-
-
-def rows(data: Path, query: str) -> list[tuple[object, ...]]:
-    """Rows that a query finds in the history."""
-    with sqlite3.connect(data / FILE) as database:
-        return database.execute(query).fetchall()
-
-
-def counted(data: Path) -> list[tuple[object, ...]]:
-    """Source and reason of each counted repetition: a busy machine may void some."""
-    return rows(data, "SELECT source, reason FROM repetition WHERE void = 0 ORDER BY id")
-
-
-def events(path: Path, name: str) -> list[dict[str, object]]:
-    """Events of one name in an events file."""
-    lines = path.read_text(encoding="utf-8").splitlines()
-    return [event for line in lines if (event := json.loads(line))["event"] == name]
+from tests.game.first_day import check_first_day, counted, events, rows
 
 
 def when(event: dict[str, object]) -> float:
@@ -45,21 +20,7 @@ def when(event: dict[str, object]) -> float:
 
 
 def test_three_blips_by_feet_alone_are_stored_with_the_scripted_dips(days: ScriptedDays) -> None:
-    day = days.day("first_day")
-
-    numbers = rows(day.data, "SELECT id FROM repetition WHERE void = 0 ORDER BY id")
-    with open_history(day.data, []) as history:
-        for (number,), made in zip(numbers, DIPS, strict=True):
-            trace = trace_of(history, int(str(number)))
-            assert trace is not None
-            missed = missed_at_the_top(trace)
-            found = measures_of(history, int(str(number)))["dip"]
-            assert found == pytest.approx(made, rel=EXACTLY + missed)
-    reasons = ["clean", "clean", "over limit"]
-    assert counted(day.data) == [("pedals", reason) for reason in reasons]
-    verdicts = events(day.events, "verdict")
-    assert [event["reason"] for event in verdicts if event["score"]] == reasons
-    assert [event["name"] for event in events(day.events, "screen")].count("reveal") >= 3
+    check_first_day(days.day("first_day"))
 
 
 def test_the_stored_raw_trace_measures_to_the_stored_dip(days: ScriptedDays) -> None:

@@ -17,6 +17,7 @@ from engine.store.lock import LOCK
 from engine.store.repetitions import add_repetition, measures_of
 from engine.store.traces import trace_of
 from tests.made import record
+from tests.needs import moving_open_files
 from tests.store.copies import ASIDE, ROOT, backed_up, playing
 from tests.store.whole import names
 from tests.stored import all_results, dump
@@ -105,6 +106,7 @@ def test_a_damaged_history_is_moved_aside_as_it_is(backup: Path, old: Path) -> N
     assert names(old) == [ASIDE, LOCK, FILE]
 
 
+@moving_open_files
 def test_a_journal_that_cannot_be_used_yet_goes_with_the_history_that_is_moved_aside(
     backup: Path, old: Path
 ) -> None:

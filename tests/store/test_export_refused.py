@@ -11,6 +11,7 @@ from engine.store.export import PART, export
 from engine.store.history import FILE
 from engine.store.repetitions import add_repetition
 from tests.full_disk import no_file_longer
+from tests.needs import closed_files, file_size_limit
 from tests.store.copies import TABLES, silent, written
 from tests.store.whole import names, rows_of
 from tests.unprivileged import unprivileged
@@ -53,6 +54,7 @@ def test_what_a_killed_export_left_is_replaced(data: Path, tmp_path: Path) -> No
     assert names(tmp_path) == [f"{name}.csv" for name in TABLES]
 
 
+@closed_files
 def test_a_folder_that_may_not_be_written_to_is_refused(data: Path, tmp_path: Path) -> None:
     with open_history(data, []) as history, unprivileged(), pytest.raises(StoreError) as refused:
         export(history, tmp_path / "csv", silent)
@@ -86,6 +88,7 @@ def test_an_export_that_is_stopped_leaves_nothing(
     assert not there or names(folder) == []
 
 
+@file_size_limit
 def test_a_full_disk_is_said_in_one_line_and_leaves_nothing(data: Path, tmp_path: Path) -> None:
     with (
         open_history(data, []) as history,

@@ -13,6 +13,7 @@ from engine.store import StoreError, open_history
 from engine.store.history import FILE
 from engine.store.lock import LOCK
 from engine.store.schema import MIGRATIONS
+from tests.needs import closed_files, short_names
 from tests.unprivileged import unprivileged
 
 
@@ -40,6 +41,7 @@ def test_a_folder_where_the_file_should_be_is_refused(tmp_path: Path) -> None:
     assert str(refused.value) == f"{path}: cannot be opened: unable to open database file"
 
 
+@closed_files
 def test_a_file_that_may_only_be_read_is_refused_when_it_is_opened() -> None:
     with tempfile.TemporaryDirectory() as name:
         folder, path = Path(name), Path(name) / FILE
@@ -57,6 +59,7 @@ def test_a_file_that_may_only_be_read_is_refused_when_it_is_opened() -> None:
         )
 
 
+@closed_files
 def test_a_folder_that_cannot_be_looked_into_is_refused() -> None:
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name) / "data"
@@ -68,6 +71,7 @@ def test_a_folder_that_cannot_be_looked_into_is_refused() -> None:
     assert str(refused.value) == f"{folder / FILE}: cannot be opened: unable to open database file"
 
 
+@short_names
 def test_a_folder_whose_name_is_too_long_is_refused(tmp_path: Path) -> None:
     folder = tmp_path / ("x" * 300)
 

@@ -24,6 +24,7 @@ from drills.measures.runs import (
 from drills.pieces import LONG_SILENCE, part, pieces, points
 from drills.trace import SECOND, STEP, Grid, Trace
 from tests.drills.shapes import half_sine, seconds, trace_of
+from tests.needs import peak_memory
 
 ROOT = Path(__file__).resolve().parents[3]
 THROTTLES = (0.0, 0.0, 3.0, 4.9, 5.0, 7.0, 9.9, 10.0, 40.0, 80.0)
@@ -197,7 +198,7 @@ print(peak())
 """
 
 
-@pytest.mark.skipif(sys.platform != "linux", reason="asks Linux for the peak of a process")
+@peak_memory
 @pytest.mark.parametrize("rows", [2, 8000])
 def test_a_day_with_few_rows_takes_little_memory(rows: int) -> None:
     done = subprocess.run(

@@ -9,6 +9,9 @@ import pytest
 
 from engine.commands.cores import all_cores, on_cores, one_by_one
 from engine.store import StoreError
+from tests.needs import process_pools
+
+pytestmark = process_pools
 
 
 def test_results_are_in_the_order_of_the_jobs_and_no_process_is_left() -> None:

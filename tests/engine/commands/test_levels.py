@@ -1,6 +1,9 @@
 """The command `stillfoot levels`: the list of levels with their states."""
 
 import json
+import os
+import subprocess
+import sys
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -15,6 +18,7 @@ from engine.store import ledger, open_history
 from engine.store.repetitions import add_repetition
 from tests.engine.commands.command import (
     LEVEL,
+    ROOT,
     Captured,
     output_of,
     own_level,
@@ -161,3 +165,18 @@ def test_levels_need_no_display(tmp_path: Path) -> None:
 
     assert (done.returncode, done.stderr) == (0, "")
     assert done.stdout.startswith("stillness: 0 of ")
+
+
+def test_redirected_output_is_utf_8_whatever_the_code_page_of_the_console(tmp_path: Path) -> None:
+    own_level(tmp_path, LEVEL.replace('"Own"', '"Übung für die 踵"'))
+
+    ended = subprocess.run(
+        [sys.executable, "-m", "engine", "levels", "--data", str(tmp_path)],
+        cwd=ROOT,
+        env=os.environ | {"PYTHONIOENCODING": "cp850"},
+        capture_output=True,
+        check=True,
+    )
+
+    assert "  Übung für die 踵\n".encode() in ended.stdout
+    assert b"\r" not in ended.stdout

@@ -2,7 +2,6 @@
 
 import errno
 import os
-import sys
 from pathlib import Path
 
 import pytest
@@ -12,6 +11,7 @@ from engine.commands.main import main
 from engine.commands.table import COMMANDS, Command
 from engine.ladder.level_files import SHIPPED, load_levels
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused, without_display
+from tests.needs import display_to_miss
 
 
 @pytest.mark.parametrize(
@@ -180,7 +180,7 @@ def test_an_events_file_that_cannot_be_written_is_refused(tmp_path: Path) -> Non
     assert (ended.returncode, ended.stdout) == (2, "")
 
 
-@pytest.mark.skipif(not sys.platform.startswith("linux"), reason="elsewhere a display is there")
+@display_to_miss
 @pytest.mark.parametrize("arguments", [[], ["demo"]])
 def test_without_a_display_one_line_names_the_headless_demo(
     tmp_path: Path, arguments: list[str]

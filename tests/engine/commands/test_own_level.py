@@ -1,5 +1,7 @@
 """The commands `levels --check` and `levels --new`, for levels of the player."""
 
+import errno
+import os
 from pathlib import Path
 
 import pytest
@@ -149,3 +151,56 @@ def test_options_that_exclude_each_other_are_refused(
     capsys: Captured, arguments: list[str], said: str
 ) -> None:
     assert refused(capsys, "levels", *arguments) == f"stillfoot: {said} {SEE}\n"
+
+
+@pytest.mark.parametrize("kind", list(KINDS))
+def test_the_example_written_to_a_file_is_the_one_printed(
+    capsys: Captured, tmp_path: Path, kind: str
+) -> None:
+    path = tmp_path / "mine.toml"
+
+    said = output_of(capsys, "levels", "--new", kind, "--file", str(path))
+
+    assert said == f"{path}: a {kind} level to start from\n"
+    assert path.read_bytes() == output_of(capsys, "levels", "--new", kind).encode()
+
+
+def test_an_example_never_overwrites_a_file(capsys: Captured, tmp_path: Path) -> None:
+    path = own_level(tmp_path, LEVEL)
+
+    error = refused(capsys, "levels", "--new", "blip", "--file", str(path))
+
+    assert error == f"stillfoot: {path}: expected a new file, found one that is there already\n"
+    assert path.read_text(encoding="utf-8") == LEVEL
+
+
+def test_a_file_for_the_example_that_cannot_be_made_is_refused(
+    capsys: Captured, tmp_path: Path
+) -> None:
+    path = tmp_path / "missing" / "mine.toml"
+
+    error = refused(capsys, "levels", "--new", "blip", "--file", str(path))
+
+    reason = os.strerror(errno.ENOENT)
+    assert error == f"stillfoot: {path}: expected a file to write to, found: {reason}\n"
+
+
+@pytest.mark.parametrize("others", [[], ["--json"], ["--check", "x"]])
+def test_a_file_without_a_new_level_is_refused(capsys: Captured, others: list[str]) -> None:
+    error = refused(capsys, "levels", "--file", "mine.toml", *others)
+
+    assert error == "stillfoot: --file: expected together with --new, found without it\n"
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16-le", "utf-16-be"])
+def test_a_level_is_read_in_every_encoding_that_a_shell_redirects_to(
+    capsys: Captured, tmp_path: Path, encoding: str
+) -> None:
+    path = tmp_path / "mine.toml"
+    mark = "\ufeff" if encoding.startswith("utf-16") else ""
+    text = output_of(capsys, "levels", "--new", "blip").replace("\n", "\r\n")
+    path.write_bytes((mark + text).encode(encoding))
+
+    output = output_of(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
+
+    assert output == f"{path}: fine: My blip, {FINE}\n"

@@ -2,7 +2,6 @@
 
 import json
 import re
-import sys
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
@@ -29,6 +28,7 @@ from tests.engine.commands.command import (
     without_display,
 )
 from tests.made import record
+from tests.needs import display_to_miss
 from tests.stored import all_results
 
 KEYS = ["day", "number", "why", "level", "kind", "seconds"]
@@ -226,7 +226,7 @@ def test_nothing_but_the_plan_is_printed_and_no_display_is_needed(tmp_path: Path
     assert all(list(json.loads(line)) == KEYS for line in done.stdout.splitlines())
 
 
-@pytest.mark.skipif(not sys.platform.startswith("linux"), reason="elsewhere a display is there")
+@display_to_miss
 @pytest.mark.parametrize("command", ["five", "warm-up", "trial"])
 def test_without_a_display_a_session_is_refused(tmp_path: Path, command: str) -> None:
     ended = without_display(command, STILLFOOT_DATA=str(tmp_path))

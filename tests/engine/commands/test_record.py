@@ -7,7 +7,7 @@ import pytest
 
 from drills.trace import Sample
 from engine.commands.record import RecordError, bind_pedals, looking
-from engine.commands.stopping import Stopping
+from engine.commands.stopping import NAMES, Stopping
 from engine.pedals.bound import Binding
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
@@ -84,7 +84,7 @@ def test_unplugging_and_plugging_in_the_pedals_is_told_once_each(tmp_path: Path)
     ]
 
 
-@pytest.mark.parametrize("name", ["SIGINT", "SIGTERM", "SIGHUP"])
+@pytest.mark.parametrize("name", [name for name in NAMES if hasattr(signal, name)])
 def test_every_signal_to_end_is_noted_and_does_not_end_the_process(name: str) -> None:
     before = signal.getsignal(getattr(signal, name))
 

@@ -12,8 +12,11 @@ from engine.store import ledger, open_history
 from engine.store.history import FILE
 from engine.store.repetitions import add_repetition
 from tests.engine.commands.command import Captured, output_of, refused
+from tests.needs import process_pools
 from tests.simulated_repetitions import counted
 from tests.stored import all_results
+
+pytestmark = process_pools
 
 BY_ID = {level.id: level for level in [*load_levels([SHIPPED]), load_band()]}
 PLAYED = (

@@ -19,6 +19,7 @@ from tests.engine.commands.command import (
     without_display,
 )
 from tests.made import record
+from tests.needs import names_of_bytes
 
 HEADINGS = [
     "The foot getting quiet",
@@ -96,6 +97,7 @@ def test_the_page_and_the_picture_are_written_over_those_before_and_nothing_else
     ]
 
 
+@names_of_bytes
 def test_a_stage_name_with_invalid_characters_is_escaped(
     capsys: Captured, data: Path, tmp_path: Path
 ) -> None:
@@ -142,9 +144,7 @@ def test_a_folder_in_place_of_the_file_is_refused_and_left_as_it_was(
 
     error = refused(capsys, "report", "--data", str(data), option, str(path))
 
-    assert error == (
-        f"stillfoot: {option} {path}: expected a file to write to, found: Is a directory\n"
-    )
+    assert error == (f"stillfoot: {option} {path}: expected a file to write to, found a folder\n")
     assert sorted(file.name for file in tmp_path.iterdir()) == ["data", path.name]
 
 

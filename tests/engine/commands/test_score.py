@@ -10,6 +10,7 @@ import pytest
 from engine.commands.main import main
 from tests.engine.commands.command import ROOT
 from tests.engine.commands.recordings import day, recording, scored
+from tests.needs import peak_memory
 
 SAMPLING = {"rate", "gap_p99", "gap_max", "resolution", "report_interval"}
 TIMED = {"onset", "end", "peak", "width", "rise", "fall"}
@@ -136,16 +137,22 @@ def test_pedals_from_0_to_1_score_as_those_from_0_to_100(
         assert second["dip"] == pytest.approx(first["dip"], abs=0.001)
 
 
-def test_standard_input_is_read_for_a_dash(
-    capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16"])
+def test_a_file_or_standard_input_is_read_in_every_encoding_that_a_shell_redirects_to(
+    capsys: pytest.CaptureFixture[str],
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    encoding: str,
 ) -> None:
-    path = recording(tmp_path)
-    from_file = scored(capsys, str(path))
-    monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(path.read_bytes())))
+    path, other = recording(tmp_path), tmp_path / "redirected.csv"
+    raw = path.read_text(encoding="utf-8").replace("\n", "\r\n").encode(encoding)
+    other.write_bytes(raw)
+    monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(raw)))
 
-    from_input = scored(capsys, "-")
+    as_it_was = scored(capsys, str(path))
+    redirected, from_input = scored(capsys, str(other)), scored(capsys, "-")
 
-    assert from_input == from_file
+    assert redirected == from_input == as_it_was
 
 
 def test_without_json_each_run_is_printed_as_a_table(
@@ -219,7 +226,7 @@ print(peak())
 """
 
 
-@pytest.mark.skipif(sys.platform != "linux", reason="asks Linux for the peak of a process")
+@peak_memory
 @pytest.mark.parametrize(
     "options",
     [

@@ -1,11 +1,13 @@
 """The command `stillfoot score`: windows, and errors for input that cannot be used."""
 
+import os
 from pathlib import Path
 
 import pytest
 
 from engine.commands.score_recording import ScoreError, read
 from tests.engine.commands.recordings import day, recording, refused, scored
+from tests.needs import endless_file
 
 
 @pytest.mark.parametrize(
@@ -78,11 +80,12 @@ WHERE = "{file}"
         ),
         (
             ["--plot", "missing/x.png"],
-            "--plot missing/x.png: expected a file to write to, found: No such file or directory",
+            f"--plot {Path('missing/x.png')}: expected a file to write to, "
+            "found: No such file or directory",
         ),
         (
             ["--plot", "{folder}/folder.png"],
-            "--plot {folder}/folder.png: expected a file to write to, found: Is a directory",
+            f"--plot {{folder}}{os.sep}folder.png: expected a file to write to, found a folder",
         ),
         (
             ["--plot", "x\0.png"],
@@ -158,7 +161,8 @@ def test_input_that_cannot_be_used_is_refused_in_one_line(
         (b"time,brake\0", "expected UTF-8 text, found a zero byte"),
         (b"", "expected a header and at least two rows, found nothing"),
         (b"\xef\xbb\xbf", "expected a header and at least two rows, found nothing"),
-        ("time,brake".encode("utf-16"), "expected UTF-8 text, found UTF-16"),
+        (b"\xff\xfet\0i", "expected UTF-16 text, found a byte that is not at 4"),
+        (b"\xfe\xff\0t\0\0", "expected UTF-16 text, found a zero byte"),
         ("time,brake".encode("utf-16-be"), "expected UTF-8 text, found a zero byte"),
     ],
 )
@@ -183,7 +187,7 @@ def test_a_window_over_an_hour_is_refused(
     assert line == "--hold: expected a window of at most 3600 s, found 3601 s"
 
 
-@pytest.mark.skipif(not Path("/dev/zero").exists(), reason="needs a file that never ends")
+@endless_file
 def test_a_file_that_never_ends_is_refused() -> None:
     with pytest.raises(ScoreError) as said:
         read("/dev/zero", largest=5_000_000)

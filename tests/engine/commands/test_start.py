@@ -1,5 +1,7 @@
 """Start of the program, also when it is interrupted while it loads."""
 
+import pytest
+
 from tests.scripted import printed
 
 LOADING = """
@@ -12,23 +14,26 @@ class Impatient(MetaPathFinder):
             raise KeyboardInterrupt
 
 sys.meta_path.insert(0, Impatient())
-from engine.__main__ import run
-print(run())
+from engine.__main__ import {start}
+print({start}())
 """
 LOADED = """
 import sys
 sys.argv = ["stillfoot", "--version"]
-from engine.__main__ import run
-print(run())
+from engine.__main__ import {start}
+print({start}())
 """
+STARTS = pytest.mark.parametrize("start", ["run", "run_game"])
 
 
-def test_ctrl_c_while_the_program_is_loaded_ends_it_quietly() -> None:
-    assert printed(LOADING) == ["130"]
+@STARTS
+def test_ctrl_c_while_the_program_is_loaded_ends_it_quietly(start: str) -> None:
+    assert printed(LOADING.format(start=start)) == ["130"]
 
 
-def test_it_runs_with_the_arguments_of_the_process() -> None:
-    version, code = printed(LOADED)
+@STARTS
+def test_it_runs_with_the_arguments_of_the_process(start: str) -> None:
+    version, *_, code = printed(LOADED.format(start=start))
 
     assert version.startswith("stillfoot ")
     assert code == "0"

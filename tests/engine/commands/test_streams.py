@@ -7,10 +7,9 @@ from pathlib import Path
 import pytest
 
 from tests.engine.commands.command import ROOT
+from tests.needs import full_device, shell
 
-pytestmark = pytest.mark.skipif(
-    not Path("/dev/full").exists(), reason="needs a shell and a device that is always full"
-)
+pytestmark = [shell, full_device]
 
 FULL = "standard output: expected a place to write to, found: No space left on device"
 CLOSED = "standard output: expected a place to write to, found it closed"

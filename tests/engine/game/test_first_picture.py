@@ -9,8 +9,6 @@ import sys
 from dataclasses import dataclass
 from pathlib import Path
 
-import pytest
-
 from tests.scripted import ROOT, printed
 
 LOOK_AND_LEAVE = """
@@ -79,7 +77,6 @@ def test_the_first_picture_of_a_new_player_loads_no_other_room(tmp_path: Path) -
     assert drawn.flows == FLOWS - {"engine.game.home_flow"}
 
 
-@pytest.mark.skipif(not sys.platform.startswith("linux"), reason="virtual pedals need Linux")
 def test_home_loads_no_room_that_is_entered_from_it(tmp_path: Path) -> None:
     past = [sys.executable, "-m", "tests.game.session_process", str(tmp_path / "data")]
     subprocess.run(past, cwd=ROOT, check=True, capture_output=True)

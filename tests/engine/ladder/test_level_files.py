@@ -5,6 +5,8 @@ import os
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Literal
+from unicodedata import normalize
 
 import pytest
 
@@ -12,9 +14,9 @@ from drills.level import Targets
 from drills.level_file import LevelError
 from engine.ladder.level_files import BAND, LARGEST, SHIPPED, check_level, load_band, load_levels
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused
+from tests.needs import closed_files, endless_file, links, named_pipe, names_of_bytes, short_names
 from tests.unprivileged import unprivileged
 
-posix = pytest.mark.skipif(os.name != "posix", reason="of POSIX file systems")
 REGULAR = "the file: expected a regular file of at most 1 MB"
 
 
@@ -101,7 +103,25 @@ def test_the_steadiness_drill_can_be_checked_like_any_level() -> None:
     assert check_level(BAND, [SHIPPED]) == load_band()
 
 
-@posix
+@pytest.mark.parametrize("form", ["NFC", "NFD"])
+def test_a_stage_has_one_name_however_the_accents_of_its_folder_are_written(
+    tmp_path: Path, form: Literal["NFC", "NFD"]
+) -> None:
+    own_level(tmp_path, LEVEL, normalize(form, "8-ÜBUNG/own.toml"))
+
+    [level] = load_levels([tmp_path / "levels"])
+
+    assert level.stage == normalize("NFC", "ÜBUNG")
+
+
+def test_what_macos_keeps_beside_a_level_on_a_foreign_disk_is_no_level(tmp_path: Path) -> None:
+    own_level(tmp_path, LEVEL)
+    own_level(tmp_path, "\0\5\x16\7", "._own.toml")
+
+    assert [level.id for level in load_levels([tmp_path / "levels"])] == ["own"]
+
+
+@closed_files
 @pytest.mark.parametrize("inner", ["", "inside"])
 def test_a_folder_that_may_not_be_read_is_named(open_folder: Path, inner: str) -> None:
     closed = open_folder / "levels" / inner
@@ -114,7 +134,7 @@ def test_a_folder_that_may_not_be_read_is_named(open_folder: Path, inner: str) -
     assert said == f"{closed}: the folder: expected a readable folder, found Permission denied"
 
 
-@posix
+@closed_files
 def test_a_data_folder_that_may_not_be_read_is_named(open_folder: Path) -> None:
     (open_folder / "data").mkdir()
     (open_folder / "data").chmod(0)
@@ -126,7 +146,7 @@ def test_a_data_folder_that_may_not_be_read_is_named(open_folder: Path) -> None:
     assert said == f"{levels}: the folder: expected a readable folder, found Permission denied"
 
 
-@posix
+@closed_files
 def test_a_file_that_may_not_be_read_is_named(open_folder: Path) -> None:
     path = own_level(open_folder, LEVEL)
     path.chmod(0)
@@ -137,7 +157,7 @@ def test_a_file_that_may_not_be_read_is_named(open_folder: Path) -> None:
     assert said == f"{path}: the file: expected a readable file, found Permission denied"
 
 
-@posix
+@short_names
 def test_a_name_that_is_too_long_is_named(capsys: Captured, tmp_path: Path) -> None:
     folder = tmp_path / ("d" * 300)
 
@@ -158,7 +178,7 @@ def test_a_file_where_the_folder_should_be_is_named(tmp_path: Path) -> None:
     assert said.startswith(f"{path}: the folder: expected a readable folder, found ")
 
 
-@posix
+@links
 @pytest.mark.parametrize("name", ["levels", "loop.toml"])
 def test_a_link_to_itself_is_named(tmp_path: Path, name: str) -> None:
     path = tmp_path / name
@@ -171,7 +191,7 @@ def test_a_link_to_itself_is_named(tmp_path: Path, name: str) -> None:
     assert said == f"{path}: the {what}: expected a readable {what}, found {reason}"
 
 
-@posix
+@links
 def test_a_link_to_a_folder_above_is_not_followed(tmp_path: Path) -> None:
     own_level(tmp_path, LEVEL)
     (tmp_path / "levels" / "again").symlink_to(tmp_path)
@@ -179,7 +199,7 @@ def test_a_link_to_a_folder_above_is_not_followed(tmp_path: Path) -> None:
     assert [level.id for level in load_levels([tmp_path])] == ["own"]
 
 
-@posix
+@named_pipe
 def test_a_pipe_is_not_waited_for(tmp_path: Path) -> None:
     path = tmp_path / "pipe.toml"
     os.mkfifo(path)
@@ -187,7 +207,7 @@ def test_a_pipe_is_not_waited_for(tmp_path: Path) -> None:
     assert said_of(tmp_path) == f"{path}: {REGULAR}, found a pipe"
 
 
-@posix
+@endless_file
 def test_a_device_is_not_read(tmp_path: Path) -> None:
     path = tmp_path / "zero.toml"
     path.symlink_to("/dev/zero")
@@ -203,7 +223,7 @@ def test_a_file_over_1_mb_is_not_read(tmp_path: Path) -> None:
     assert said_of(tmp_path) == f"{path}: {REGULAR}, found 2.0 MB"
 
 
-@pytest.mark.skipif(os.name != "posix", reason="names are bytes on POSIX only")
+@names_of_bytes
 def test_a_name_that_cannot_be_decoded_is_shown_with_escapes(
     capsys: Captured, tmp_path: Path
 ) -> None:

@@ -18,12 +18,14 @@ def plug(root: Path, number: int, name: str, mode: int, *, joystick: bool = True
     """Lay out the files of an input device; `mode` has the rights of its event node."""
     device = root / f"sys/class/input/event{number}"
     (device / "device").mkdir(parents=True)
-    (device / "device/name").write_text(f"{name}\n")
-    (device / "dev").write_text(f"13:{64 + number}\n")
+    (device / "device/name").write_text(f"{name}\n", encoding="utf-8")
+    (device / "dev").write_text(f"13:{64 + number}\n", encoding="utf-8")
     for folder in ("run/udev/data", "dev/input"):
         (root / folder).mkdir(parents=True, exist_ok=True)
     kind = "JOYSTICK" if joystick else "KEYBOARD"
-    (root / f"run/udev/data/c13:{64 + number}").write_text(f"I:1\nE:ID_INPUT_{kind}=1\n")
+    (root / f"run/udev/data/c13:{64 + number}").write_text(
+        f"I:1\nE:ID_INPUT_{kind}=1\n", encoding="utf-8"
+    )
     node = root / f"dev/input/event{number}"
     node.touch()
     node.chmod(mode)

@@ -15,6 +15,7 @@ from tests.engine.game.rigged import READ, REST, Rigged
 from tests.engine.pedals.joysticks import Pad
 from tests.engine.walking import back
 from tests.full_disk import no_file_longer
+from tests.needs import file_size_limit
 
 AT = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 FILE = "2024-05-17 00.00.00.csv"
@@ -134,6 +135,7 @@ def test_a_file_that_cannot_be_created_is_reported(game: Rigged, pad: Pad) -> No
     assert all_drives(game.history) == []
 
 
+@file_size_limit
 def test_a_full_disk_ends_the_drive_and_stores_what_was_written(game: Rigged, pad: Pad) -> None:
     game.walk(READ, *game.set_up(pad), ("home", "Leave"))
     outcomes: list[object] = []

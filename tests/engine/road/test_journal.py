@@ -7,6 +7,7 @@ import pytest
 from drills.trace import nanoseconds
 from engine.road.journal import Journal, JournalError
 from tests.full_disk import no_file_longer
+from tests.needs import file_size_limit
 
 HEADER = "time,brake,throttle\n"
 
@@ -93,6 +94,7 @@ def test_a_folder_that_is_not_there_is_refused(tmp_path: Path) -> None:
     assert str(refused.value) == said
 
 
+@file_size_limit
 def test_where_there_is_no_more_room_what_was_written_stays(tmp_path: Path) -> None:
     path = tmp_path / "drive.csv"
 

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from engine.stage.events import Events
+from tests.needs import full_device, named_pipe
 
 FULL = Path("/dev/full")
-needs_full = pytest.mark.skipif(not FULL.exists(), reason="needs a device that is always full")
 
 
 def clock() -> int:
@@ -58,7 +58,7 @@ def test_the_time_of_an_event_is_written_to_the_microsecond(tmp_path: Path) -> N
     assert json.loads(path.read_text(encoding="utf-8"))["t"] == 1.234568
 
 
-@needs_full
+@full_device
 def test_a_full_disk_is_warned_of_once_and_later_events_are_dropped(warnings: list[str]) -> None:
     events = Events(FULL, clock, warnings.append)
 
@@ -72,7 +72,7 @@ def test_a_full_disk_is_warned_of_once_and_later_events_are_dropped(warnings: li
     ]
 
 
-@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="needs a named pipe")
+@named_pipe
 def test_a_pipe_without_a_reader_is_warned_of_as_well(tmp_path: Path, warnings: list[str]) -> None:
     path = tmp_path / "pipe"
     os.mkfifo(path)

@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from engine.stage.waves import RATE
+from tests.needs import shell
 
 ROOT = Path(__file__).resolve().parents[3]
 QUIET = {"PYGAME_HIDE_SUPPORT_PROMPT": "1"}
@@ -45,7 +46,7 @@ def test_without_an_audio_device_the_game_is_silent_and_gives_the_reason() -> No
     assert ended == (0, "", "")
 
 
-@pytest.mark.skipif(os.name != "posix", reason="a shell closes the stream")
+@shell
 def test_quiet_stderr_works_when_standard_error_is_closed() -> None:
     script = "from engine.stage.sdl_setup import quiet_stderr\nwith quiet_stderr(): print('heard')"
     command = f'exec "{sys.executable}" -c "$1" 2>&-'
