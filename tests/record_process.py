@@ -3,8 +3,9 @@
     python tests/record_process.py DATA FILE SECONDS
 
 The brake reports 1000 times a second, the throttle 250 and the clutch 125 times: each report is
-one count further, so that a recording tells which of them it has. After so many seconds it is
-stopped as a terminal stops it, and one line of JSON says what there was to record.
+one count further, so that a recording tells which of them it has. A wheel is plugged in beside
+them, out and in again. After so many seconds it is stopped as a terminal stops it, and lines of
+JSON say what there was to record, and which devices were opened for it.
 """
 
 import json
@@ -54,7 +55,7 @@ class Counting:
 
 def bind(folder: Path) -> None:
     """Keep the only device as pedals that were set up."""
-    devices = Devices(pygame.joystick)
+    devices = Devices()
     devices.rescan()
     [device] = devices.plugged
     brake, throttle, clutch = (BoundAxis(device.identity, axis, ENDS) for axis in range(3))
@@ -62,11 +63,27 @@ def bind(folder: Path) -> None:
         history.keep_setting(BINDING, Binding(brake, throttle, clutch).as_data())
 
 
+def count_openings() -> list[str]:
+    """Names of the devices that are opened in this process from now on, as they are opened."""
+    opened: list[str] = []
+    opens = pygame.joystick.Joystick
+
+    def opening(index: int) -> pygame.joystick.JoystickType:
+        joystick = opens(index)
+        opened.append(joystick.get_name())
+        return joystick
+
+    pygame.joystick.Joystick = opening  # type: ignore[assignment]
+    return opened
+
+
 def run(folder: Path, file: Path, seconds: float) -> int:
     """Record for so long; the exit code."""
     clock = time.pthread_getcpuclockid(threading.get_ident())
     with joysticks_without_window(), VirtualPedals() as pedals:
         bind(folder)
+        wheel = VirtualPedals("Wheel", product=2, buttons=9).plug().leave()
+        opened = count_openings()
         counting = Counting()
         feeder = Feeder(pedals, counting, RATE)
 
@@ -75,13 +92,15 @@ def run(folder: Path, file: Path, seconds: float) -> int:
             began = time.monotonic_ns()
             feeder.start()
             print(json.dumps({"began": began}), flush=True)
+            wheel.unplug()
+            wheel.plug().leave()
             wait_until(began / 1e9 + SETTLING)
             before, at = time.clock_gettime(clock), time.monotonic()
             wait_until(began / 1e9 + seconds)
             share = (time.clock_gettime(clock) - before) / (time.monotonic() - at)
             feeder.stop()
             np.save(folder / REPORTED, np.array(counting.reported))
-            print(json.dumps({"processor": share}), flush=True)
+            print(json.dumps({"processor": share, "opened": opened}), flush=True)
             os.kill(os.getpid(), signal.SIGTERM)
 
         threading.Thread(target=drive, daemon=True).start()

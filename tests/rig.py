@@ -153,6 +153,17 @@ class VirtualPedals:
                 self.set(axis, value)
         return self
 
+    def leave(self) -> Self:
+        """Close the rig's own opening, so that the device is open only where the game opens it."""
+        sdl().SDL_JoystickClose(self._opened("closing"))
+        return self
+
+    @property
+    def is_open(self) -> bool:
+        """Whether the device is open, by the rig or by the game."""
+        instance = self.instance_id
+        return instance is not None and bool(sdl().SDL_JoystickFromInstanceID(instance))
+
     def set(self, axis: int, value: float) -> None:
         """Move one axis to a position, -1.0..1.0; the game reads it after its next pump."""
         with self._guard:

@@ -24,6 +24,9 @@ if TYPE_CHECKING:
     from drills.task import Task
     from engine.drill.demonstration import Demonstration
 
+DIGITS = 12
+"""Number of digits of a number that is printed as JSON."""
+
 
 def add_demo(parser: argparse.ArgumentParser) -> None:
     """Add the options of `demo` to a parser."""
@@ -134,7 +137,12 @@ def repetition_json(_: Level, place: int, record: Record) -> str:
         **verdict.measures,
         **(asdict(record.sampling) if record.sampling else {}),
     }
-    return json.dumps(line, allow_nan=False)
+    return json.dumps({name: _rounded(value) for name, value in line.items()}, allow_nan=False)
+
+
+def _rounded(value: object) -> object:
+    """A value without the last digits of a number, in which the mathematics of systems differ."""
+    return float(f"{value:.{DIGITS}g}") if isinstance(value, float) else value
 
 
 def repetition_text(level: Level, place: int, record: Record) -> str:

@@ -111,7 +111,7 @@ def in_window(
         try:
             window = Window(shape, theme.GROUND, theme.THROTTLE, widgets.icon(), fit=fit)
             pygame.joystick.init()
-            rig = Rig(clock, Devices(pygame.joystick))
+            rig = Rig(clock, Devices())
             stage = Stage(window, Mixer(), events_file)
             events_file.note("started", {"window": window.size})
             Loop(window, rig, events_file).run(flow(rig, stage))

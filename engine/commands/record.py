@@ -60,11 +60,9 @@ def run_record(options: argparse.Namespace) -> int:
     from engine.road.recorder import DriveRecorder
     from engine.stage.polling import joysticks_without_window, poll_without_window
 
-    import pygame  # isort: skip
-
     with Stopping() as stopping, joysticks_without_window():
-        rig = Rig(time.perf_counter_ns, Devices(pygame.joystick, choosing=False))
-        _bind(rig, binding)
+        rig = Rig(time.perf_counter_ns, Devices(choosing=False))
+        bind_pedals(rig, binding)
         recorder = DriveRecorder(clutch=binding.clutch is not None, date=time.time_ns)
         with Journal(options.file, recorder.header) as journal:
             say(f"{BEGUN}\n")
@@ -121,12 +119,18 @@ def _binding(folder: Path) -> Binding:
     return binding
 
 
-def _bind(rig: Rig, binding: Binding) -> None:
-    """Bind the pedals that were set up to the devices plugged in. Raises RecordError."""
-    rig.rescan()
+def bind_pedals(rig: Rig, binding: Binding) -> None:
+    """Bind the pedals that were set up to the devices plugged in. Raises RecordError.
+
+    No other device is opened, as a simulator may be running that drives a wheel's motor.
+    """
     trouble = rig.bind(binding)
     if trouble is not None:
+        from engine.setup.unopened import unopened_note
+
         names = dict.fromkeys(pedal.device.name for pedal in binding.pedals)
+        note = unopened_note(rig)
         raise RecordError(
             f"pedals: expected {' and '.join(names)} to be plugged in, found {TROUBLES[trouble]}"
+            + (f"; {note}" if note else "")
         )

@@ -13,6 +13,7 @@ from engine.game.offer import Offer
 from engine.game.sound_and_light import saved_signals
 from engine.kit.flow import show
 from engine.pedals.rig import Rig
+from engine.setup.saved import open_saved
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History
@@ -41,7 +42,7 @@ def play(
     `first_entry` is an entry to start in place of the first home. Raises StoreError.
     """
     stage.tune(saved_signals(history))
-    rig.rescan()
+    open_saved(rig, history)
     if not history.setting(CAUTIONS_READ):
         if not (yield from show(Cautions(), rig, stage)):
             return

@@ -12,7 +12,7 @@ from engine.game.home import Home
 from engine.game.offer import Offer
 from engine.kit.flow import show
 from engine.pedals.rig import Rig
-from engine.setup.saved import bind_saved
+from engine.setup.saved import bind_saved, keep_buttons
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History
@@ -46,6 +46,7 @@ def at_home(
                     continue
                 case NoPedalsChoice():
                     return
+        keep_buttons(rig, history)
         stored = history if rig.counts else None
         game = Game(Setting(rig, stage, stored, rng, now, levels=offer.levels), history, offer)
         chosen = first_entry if rig.counts else None

@@ -210,7 +210,13 @@ def title(canvas: Canvas, text: str) -> float:
     return 84 + theme.LARGE * 1.5
 
 
-def notice(canvas: Canvas, heading: str, text: str) -> None:
-    """Write a heading and below it one paragraph, for menus that say what happened."""
+def notice(canvas: Canvas, heading: str, text: str, note: str = "") -> None:
+    """Write a heading and below it one paragraph, for menus that say what happened.
+
+    `note` is a second paragraph in smaller letters, if there is one.
+    """
     width = theme.WIDTH - 2 * theme.MARGIN
-    canvas.text(text, (theme.MARGIN, title(canvas, heading) + 20), theme.BODY + 6, width=width)
+    top = title(canvas, heading) + 20
+    bottom = canvas.text(text, (theme.MARGIN, top), theme.BODY + 6, width=width)
+    if note:
+        canvas.text(note, (theme.MARGIN, bottom + 20), theme.BODY, width=width)

@@ -48,6 +48,11 @@ class Binding:
         return two if self.clutch is None else (*two, self.clutch)
 
     @property
+    def guids(self) -> frozenset[str]:
+        """GUIDs, as in Model, of the devices that the pedals are on."""
+        return frozenset(pedal.device.guid for pedal in self.pedals)
+
+    @property
     def calibration(self) -> Calibration:
         """Calibration of the bound pedals: the range of each."""
         clutch = None if self.clutch is None else self.clutch.range

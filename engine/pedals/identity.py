@@ -55,11 +55,8 @@ class Identity:
 
     def called(self, axis: int) -> str:
         """Name for the player of one axis of the device, by the index of the axis from 0."""
-        name = (
-            self.name if len(self.name) <= NAME_LONGEST else f"{self.name[: NAME_LONGEST - 3]}..."
-        )
         twin = f", number {self.ordinal + 1}" if self.twins > 1 else ""
-        return f"axis {axis + 1} of {name}{twin}"
+        return f"axis {axis + 1} of {short_name(self.name)}{twin}"
 
 
 @dataclass(frozen=True)
@@ -99,6 +96,19 @@ class Connection:
     strangers: tuple[Device, ...]
     """Twins of bound devices that no pedal is bound to; an unplugged one is listed until another
     one comes."""
+
+
+def short_guid(guid: str) -> str:
+    """GUID as in Model, of the 32 hexadecimal digits that SDL reports.
+
+    The digits left out are a checksum of the name that differs between SDL versions.
+    """
+    return guid[:4] + guid[8:]
+
+
+def short_name(name: str) -> str:
+    """Name of a device, cut where it is longer than NAME_LONGEST."""
+    return name if len(name) <= NAME_LONGEST else f"{name[: NAME_LONGEST - 3]}..."
 
 
 def printable(name: str) -> str:

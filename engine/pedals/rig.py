@@ -121,9 +121,13 @@ class Rig:
         self.rescan()
 
     def bind(self, binding: Binding) -> Missing | None:
-        """Use the devices of a binding as pedals; returns why they cannot be used, or None."""
+        """Use the devices of a binding as pedals; returns why they cannot be used, or None.
+
+        They are looked for among the devices plugged in now, and opened where they are not open.
+        """
         if self._devices is None:
             return Missing.ABSENT
+        self._devices.rescan(binding.guids)
         pedals = SdlPedals(self._devices, binding, self.clock)
         trouble = pedals.connect()
         if trouble is None:
@@ -132,13 +136,16 @@ class Rig:
         return trouble
 
     def rescan(self) -> Replugging:
-        """Update the list of devices plugged in, and find the bound ones in it."""
+        """Update the list of devices plugged in, and find the bound ones in it.
+
+        Unless pedals are bound, they may be looked for in every device: all are opened.
+        """
         if self._devices is None:
             return Replugging(Changes((), ()), cut=False)
-        changes = self._devices.rescan()
         source = None if self._pedals is None else self._pedals.source
         if not isinstance(source, SdlPedals):
-            return Replugging(changes, cut=False)
+            return Replugging(self._devices.rescan(), cut=False)
+        changes = self._devices.rescan(source.guids)
         cut = source.lost(changes)
         self._trouble = source.connect()
         return Replugging(changes, cut)

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import contextlib
-from collections.abc import Iterable
-from typing import Protocol
+from collections.abc import Collection, Iterable, Mapping
+from typing import NamedTuple
 
 import pygame
 
@@ -18,99 +17,97 @@ from engine.pedals.identity import (
     Missing,
     Model,
     match,
-    printable,
 )
+from engine.pedals.listing import Joystick, Joysticks, Listed, SdlJoysticks
 from engine.pedals.port import Clock, Reading
-
-
-class Joystick(Protocol):
-    """Interface of pygame's joystick object, an open device that closes when it is collected.
-
-    Every method may raise pygame.error.
-    """
-
-    def get_instance_id(self) -> int:
-        """SDL's instance id, which is new each time the device is plugged in."""
-
-    def get_guid(self) -> str:
-        """GUID of the device's model, 32 hexadecimal digits."""
-
-    def get_name(self) -> str:
-        """Name that the device reports. Raises UnicodeDecodeError if it is not UTF-8."""
-
-    def get_numaxes(self) -> int:
-        """Number of axes of the device."""
-
-    def get_numbuttons(self) -> int:
-        """Number of buttons of the device."""
-
-    def get_axis(self, axis_number: int, /) -> float:
-        """Raw value of an axis of the device at the last event pump, from -1 to 1."""
-
-
-class Joysticks(Protocol):
-    """Interface of the module pygame.joystick, as far as it is used here."""
-
-    def get_count(self) -> int:
-        """Number of joystick devices plugged in."""
-
-    def Joystick(self, index: int, /) -> Joystick:  # noqa: N802 (pygame's name)
-        """Open the device at an index of SDL's list; indices move as devices come and go."""
-
 
 BUTTONS_LEAST = 3
 """Number of buttons that a wheel needs for menus: choose, next and back."""
 
 
+class Unopened(NamedTuple):
+    """Joystick device that is plugged in but could not be opened."""
+
+    name: str
+    """Name of the device, as in Model."""
+    denied: bool
+    """Whether the user may not read it; otherwise another program may hold it."""
+
+
 class Devices:
     """Joystick devices that are plugged in, and the raw values of their axes.
 
-    pygame closes a device when its object is collected, so the objects of open devices are held.
+    A device is opened only where it is needed: on Windows an open device is taken from other
+    programs and its force feedback is reset, which may stop the motor of a wheel that a simulator
+    runs. pygame closes a device when its object is collected, so the objects of open devices are
+    held. It counts how often a device was opened but closes it only once, so no device is opened
+    that is open already.
     """
 
-    def __init__(self, joystick: Joysticks = pygame.joystick, *, choosing: bool = True) -> None:
-        """`choosing` is whether wheel buttons choose in menus."""
+    def __init__(self, joysticks: Joysticks | None = None, *, choosing: bool = True) -> None:
+        """`choosing` is whether wheel buttons choose in menus; `joysticks` are SDL's if None."""
         self._choosing = choosing
-        self._joystick = joystick
+        self._joysticks = SdlJoysticks() if joysticks is None else joysticks
         self._open: dict[int, Joystick] = {}
+        self._models: dict[int, Model] = {}
+        self._buttons: dict[str, bool] = {}
         self._plugged: tuple[Device, ...] = ()
+        self._unopened: tuple[Unopened, ...] = ()
 
     @property
     def plugged(self) -> tuple[Device, ...]:
-        """All joystick devices plugged in, in the order that SDL lists them."""
+        """Joystick devices plugged in that were opened since, in the order that SDL lists them.
+
+        They are all that there are, as long as pedals are looked for.
+        """
         return self._plugged
+
+    @property
+    def unopened(self) -> tuple[Unopened, ...]:
+        """Devices that could not be opened at the last rescan."""
+        return self._unopened
+
+    @property
+    def buttons(self) -> Mapping[str, bool]:
+        """Whether devices have buttons, by GUID as in Model, of all that were ever opened."""
+        return self._buttons
 
     @property
     def has_buttons(self) -> bool:
         """Whether an open device, such as a wheel, has enough buttons for menus."""
         return any(device.get_numbuttons() >= BUTTONS_LEAST for device in self._open.values())
 
-    def rescan(self) -> Changes:
-        """Open and list every device; returns which came and went since the last rescan.
+    def recall(self, buttons: Mapping[str, bool]) -> None:
+        """Take from `buttons`, as it was once, which devices need not be opened to learn it."""
+        self._buttons = {**buttons, **self._buttons}
 
-        A device that cannot be opened is left out.
+    def rescan(self, guids: Collection[str] | None = None) -> Changes:
+        """List the devices, and open those of these GUIDs, as in Model; None opens every device.
+
+        If buttons choose, devices with buttons are opened too, and once each device that may have
+        some. What is open stays open. Returns which devices came and went since the last rescan.
         """
+        listed = self._joysticks.listed()
+        here = {device.id for device in listed}
+        self._open = {key: joystick for key, joystick in self._open.items() if key in here}
+        self._models = {key: model for key, model in self._models.items() if key in here}
+        failed = [
+            Unopened(device.name, denied=False)
+            for index, device in enumerate(listed)
+            if self._is_needed(device, guids) and not self._opens(index, device, guids)
+        ]
+        denied = [Unopened(name, denied=True) for name in self._joysticks.denied()]
+        self._unopened = (*failed, *denied)
         before = self._plugged
-        opened: dict[int, Joystick] = {}
-        models: dict[int, Model] = {}
-        for index in range(self._joystick.get_count()):
-            with contextlib.suppress(pygame.error):
-                joystick = self._joystick.Joystick(index)
-                key, model = joystick.get_instance_id(), _model(joystick)
-                opened[key], models[key] = joystick, model
-        self._open, self._plugged = opened, _identified(models)
-        here, there = ({device.id for device in devices} for devices in (self._plugged, before))
-        return Changes(
-            added=tuple(device for device in self._plugged if device.id not in there),
-            lost=tuple(device for device in before if device.id not in here),
+        self._plugged = _identified(
+            {device.id: self._models[device.id] for device in listed if device.id in self._models}
         )
+        return _changes(before, self._plugged)
 
     def close_others(self, instances: Iterable[int]) -> None:
         """Close all devices but those with these instance ids and, if they choose, with buttons.
 
-        A closed wheel reports no buttons; an open one may keep its motor engaged. pygame counts
-        how often a device was opened but closes it only once, so a device that was open at a
-        rescan stays open in SDL.
+        A closed wheel reports no buttons.
         """
         wanted = set(instances)
         self._open = {
@@ -136,18 +133,41 @@ class Devices:
         """Identity of the device with this instance id; None if it is not plugged in."""
         return next((device.identity for device in self._plugged if device.id == instance), None)
 
+    def _is_needed(self, device: Listed, guids: Collection[str] | None) -> bool:
+        """Whether a device is to be open: for its axes, or for buttons that it has or may have."""
+        if guids is None or device.guid in guids:
+            return True
+        return self._choosing and self._buttons.get(device.guid, True)
 
-def _model(joystick: Joystick) -> Model:
-    guid = joystick.get_guid()
-    # The digits left out are a checksum of the name that differs between SDL versions.
-    return Model(guid[:4] + guid[8:], _name(joystick), joystick.get_numaxes())
+    def _opens(self, index: int, device: Listed, guids: Collection[str] | None) -> bool:
+        """Open a device unless it is open, and keep it open if it is needed; False if that fails.
+
+        If another device has moved to the index meanwhile, an event tells of it, and the rescan
+        that follows opens the right one.
+        """
+        if device.id in self._open:
+            return True
+        try:
+            joystick = self._joysticks.open(index)
+            if joystick.get_instance_id() == device.id:
+                self._models[device.id] = Model(device.guid, device.name, joystick.get_numaxes())
+                has_some = joystick.get_numbuttons() > 0
+                self._buttons[device.guid] = has_some or self._buttons.get(device.guid, False)
+                if self._is_needed(device, guids):
+                    self._open[device.id] = joystick
+        except pygame.error:
+            self._models.pop(device.id, None)
+            return False
+        return True
 
 
-def _name(joystick: Joystick) -> str:
-    try:
-        return printable(joystick.get_name())
-    except UnicodeDecodeError as error:
-        return printable(error.object.decode(errors="backslashreplace"))
+def _changes(before: Iterable[Device], after: Iterable[Device]) -> Changes:
+    """Devices that came and went between two lists."""
+    there, here = ({device.id for device in devices} for devices in (before, after))
+    return Changes(
+        added=tuple(device for device in after if device.id not in there),
+        lost=tuple(device for device in before if device.id not in here),
+    )
 
 
 def _identified(models: dict[int, Model]) -> tuple[Device, ...]:
@@ -176,6 +196,11 @@ class SdlPedals:
         self._connection: Connection | None = None
         self._pedals: list[_Pedal] = []
         self._used_ids: set[int] = set()
+
+    @property
+    def guids(self) -> frozenset[str]:
+        """GUIDs, as in Model, of the devices that pedals are bound to."""
+        return self._binding.guids
 
     def connect(self) -> Missing | None:
         """Find the bound devices among those plugged in; returns why that failed, or None.

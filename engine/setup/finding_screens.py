@@ -109,7 +109,8 @@ class FeetOff(SearchScreen[Rested]):
     def appearance(self) -> Hashable:
         """State that the picture depends on: pedal positions, and the pressed or moving axis."""
         places = [track_step(place) for place, _ in self._tracks()]
-        return *places, self._rest.pressed, self._rest.moving, self._focused
+        rest = self._rest
+        return *places, rest.pressed, rest.moving, self._focused, self._search.unopened()
 
     def paint(self, canvas: Canvas, press: float) -> None:
         """Draw the instruction to take the feet off, and the positions of the pedals."""
@@ -206,6 +207,7 @@ class FindPedal(SearchScreen[Found | Retry]):
             place,
             percent,
             self._focused,
+            self._search.unopened(),
         )
 
     def paint(self, canvas: Canvas, press: float) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 
 from drills.trace import Pedal
 from engine.kit.flow import show
@@ -23,6 +24,7 @@ from engine.setup.no_pedals import NoPedals, NoPedalsChoice, NothingPlugged
 from engine.setup.saved import BINDING, saved_binding
 from engine.setup.search import Search, SearchEnd
 from engine.setup.search_flow import search_pedals
+from engine.setup.unopened import unopened_note
 from engine.setup.words import RESTART_NOTES
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
@@ -44,7 +46,8 @@ def find_pedals(rig: Rig, stage: Stage, history: History) -> Flow[NoPedalsChoice
         plugged = 0 if rig.devices is None else len(rig.devices.plugged)
         if plugged and trouble is Missing.AMBIGUOUS and (yield from set_up(rig, stage, history)):
             return None
-        screen = NoPedals(saved=binding is not None, plugged=plugged)
+        note = unopened_note(rig)
+        screen = NoPedals(saved=binding is not None, plugged=plugged, unopened=note)
         match (yield from show(screen, rig, stage)):
             case NoPedalsChoice.MOUSE:
                 mouse = MousePedals(stage.lights.pointer, rig.clock)
@@ -96,7 +99,7 @@ class _SettingUp:
             if self._saved_came() and (yield from self._take_saved()):
                 return True
             if not rig.values():
-                if not (yield from show(NothingPlugged(), rig, stage)):
+                if not (yield from show(NothingPlugged(unopened_note(rig)), rig, stage)):
                     return False
                 continue
             search, pedals = self._search(wanted, bound)
@@ -122,7 +125,9 @@ class _SettingUp:
         self, wanted: Pedal | SetUpChoice, bound: Mapping[Pedal, Found]
     ) -> tuple[Search, list[Pedal]]:
         """New search with the pedals that are not set up again, and the list of those to find."""
-        search = Search(self._rig.values, self._axis_name, self._saved_came, refused=self._refused)
+        rig = self._rig
+        search = Search(rig.values, self._axis_name, self._saved_came, refused=self._refused)
+        search.unopened = partial(unopened_note, rig)
         there = search.values()
         if not isinstance(wanted, Pedal) or any(
             found.axis not in there for found in bound.values()

@@ -24,8 +24,11 @@ class NoPedals(Menu[NoPedalsChoice]):
     name = "no pedals"
     back_word = "leave"
 
-    def __init__(self, *, saved: bool, plugged: int) -> None:
-        """`saved`: pedals are set up but not plugged in; `plugged`: number of other devices."""
+    def __init__(self, *, saved: bool, plugged: int, unopened: str = "") -> None:
+        """`saved`: pedals are set up but not plugged in; `plugged`: number of other devices.
+
+        `unopened` is a note on devices that could not be opened, if there are any.
+        """
         choices = [
             Choice(
                 "Try with the mouse",
@@ -39,6 +42,7 @@ class NoPedals(Menu[NoPedalsChoice]):
             choices.insert(0, Choice("Set up what is plugged in", NoPedalsChoice.BIND))
         super().__init__(choices, back=NoPedalsChoice.QUIT)
         self._saved = saved
+        self._unopened = unopened
 
     def on_devices(self, *, cut: bool) -> None:
         """End when a device is plugged in, so that the pedals are looked for in it."""
@@ -47,7 +51,8 @@ class NoPedals(Menu[NoPedalsChoice]):
     def picture(self, canvas: Canvas) -> None:
         """Draw that pedals are missing, and what the player can do."""
         heading = "Your pedals are not plugged in" if self._saved else "No pedals found"
-        notice(canvas, heading, "Plug them in now: the game notices. Or try it without.")
+        text = "Plug them in now: the game notices. Or try it without."
+        notice(canvas, heading, text, self._unopened)
 
 
 class NothingPlugged(Menu[bool]):
@@ -55,8 +60,10 @@ class NothingPlugged(Menu[bool]):
 
     name = "nothing plugged"
 
-    def __init__(self) -> None:
+    def __init__(self, unopened: str = "") -> None:
+        """`unopened` is a note on devices that could not be opened, if there are any."""
         super().__init__([Choice("Back", False)], back=False)
+        self._unopened = unopened
 
     def on_devices(self, *, cut: bool) -> None:
         """End when a device is plugged in, so that the pedals are looked for in it."""
@@ -64,5 +71,6 @@ class NothingPlugged(Menu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw that no device is plugged in, and what the player can do."""
+        heading = "No device can be read" if self._unopened else "Nothing is plugged in"
         text = "Plug the pedals in now: the game notices, and goes on to set them up."
-        notice(canvas, "Nothing is plugged in", text)
+        notice(canvas, heading, text, self._unopened)

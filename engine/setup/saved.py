@@ -1,13 +1,50 @@
-"""Saved pedal setup in the history: reads it, and binds its pedals to the rig."""
+"""Saved pedal setup in the history, and which devices have buttons, for the rig."""
 
 from __future__ import annotations
 
+from drills.checks import show
 from engine.pedals.bound import Binding, BindingError
 from engine.pedals.rig import Rig
 from engine.store import History, StoreError
 
 BINDING = "binding"
 """Key of the setting for the pedals: the axis of each, and the raw values at its ends."""
+
+BUTTONS = "buttons"
+"""Key of the setting that says of every device that was ever opened, by its GUID as in Model,
+whether it has buttons: one without is not opened in the game unless pedals are on it."""
+
+
+def open_saved(rig: Rig, history: History) -> None:
+    """Open the saved pedals and the devices with buttons, or every device if there are none.
+
+    Raises StoreError if a saved setting is invalid.
+    """
+    if rig.devices is not None:
+        rig.devices.recall(saved_buttons(history))
+    bind_saved(rig, history)
+    if rig.pedals is None:
+        rig.rescan()
+
+
+def keep_buttons(rig: Rig, history: History) -> None:
+    """Save which devices have buttons, if any were opened that were not known yet."""
+    if rig.devices is not None and rig.devices.buttons != saved_buttons(history):
+        history.keep_setting(BUTTONS, dict(rig.devices.buttons))
+
+
+def saved_buttons(history: History) -> dict[str, bool]:
+    """Whether devices have buttons, by GUID as in Model, of all that were ever opened.
+
+    Raises StoreError if the saved setting is invalid.
+    """
+    data = history.setting(BUTTONS) or {}
+    if not isinstance(data, dict) or not all(isinstance(value, bool) for value in data.values()):
+        raise StoreError(
+            f"{history.path}: setting '{BUTTONS}': expected an object of true and false, "
+            f"found {show(data)}"
+        )
+    return data
 
 
 def bind_saved(rig: Rig, history: History) -> None:

@@ -40,6 +40,8 @@ class Search:
     """Function that returns the name of an axis, such as "axis 3 of Pedals"."""
     came: Callable[[], bool]
     """Function that returns whether the saved pedals were plugged in since the setup began."""
+    unopened: Callable[[], str] = str
+    """Function that returns a note on devices that could not be opened; empty without any."""
     found: dict[Pedal, Found] = field(default_factory=dict)
     """Pedals found so far, each with its axis and range."""
     fixed: frozenset[Pedal] = frozenset()

@@ -26,6 +26,9 @@ STEPS = 400
 T = TypeVar("T")
 BUTTONS_TOP = 930
 """Top of the buttons that end a search screen, in canvas units."""
+UNOPENED_TOP = 172
+"""Top of the note on devices that could not be opened, in canvas units: two lines of it fit
+between the heading and the instruction."""
 NOTES_TOP = 650
 """Top of the notes on a search screen, in canvas units."""
 
@@ -121,13 +124,18 @@ class SearchScreen(Screen[T | SearchEnd]):
         return SearchEnd.MENU
 
     def _frame(self, canvas: Canvas, heading: str, prompt: str, notes: Sequence[str]) -> None:
-        """Draw what all search screens have: the heading, the instruction and the notes."""
+        """Draw what all search screens have: the heading, the instruction and the notes.
+
+        Below the heading stands which devices could not be opened, if there are any.
+        """
         title(canvas, heading)
+        width = theme.WIDTH - 2 * theme.MARGIN
+        unopened = self._search.unopened()
+        canvas.text(unopened, (theme.MARGIN, UNOPENED_TOP), theme.SMALL, theme.QUIET, width=width)
         instruction = prompt if self._focused else "Click here to go on"
         canvas.text(instruction, (theme.WIDTH / 2, 262), theme.HUGE * 0.8, theme.TEXT, "centre")
         y = float(NOTES_TOP)
         for note in notes:
-            width = theme.WIDTH - 2 * theme.MARGIN
             y = canvas.text(note, (theme.MARGIN, y), theme.BODY, theme.TEXT, width=width) + 20
 
     def _foot(self, canvas: Canvas, buttons: Sequence[tuple[str, Action]]) -> None:

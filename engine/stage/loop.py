@@ -10,6 +10,7 @@ import pygame
 from drills.trace import Sample, nanoseconds
 from engine.pedals.gestures import AnyPedal, Gesture, Gestures
 from engine.pedals.rig import Rig
+from engine.pedals.sdl import Unopened
 from engine.stage.actions import Action, action_of, actions_of_gesture, typed_by
 from engine.stage.events import Events
 from engine.stage.polling import PERIOD, sdl_events, wait
@@ -56,6 +57,7 @@ class Loop:
         self._events = events
         # Until an event reports the focus, the window is taken to have it.
         self._focused = True
+        self._unopened: tuple[Unopened, ...] = ()
         # Axes are read directly, as their events would crowd plug events out of the queue.
         pygame.event.set_blocked(None)
         pygame.event.set_allowed(_EVENTS)
@@ -73,6 +75,7 @@ class Loop:
 
     def _run_scene(self, scene: Scene) -> None:
         screen = scene.screen
+        self._note_unopened()
         view = _SceneView(self._window, scene, self._rig, self._events)
         view.listen_to_feet(self._focused)
         if screen.hears_text:
@@ -142,9 +145,19 @@ class Loop:
         ):
             for device in devices:
                 self._events.note(name, vars(device.identity) | {"id": device.id})
-        if rescan.changes.added or rescan.changes.lost:
+        unopened_changed = self._note_unopened()
+        if rescan.changes.added or rescan.changes.lost or unopened_changed:
             scene.screen.on_means(scene.rig.means)
             scene.screen.on_devices(cut=rescan.cut and scene.rig is self._rig)
+
+    def _note_unopened(self) -> bool:
+        """Note devices that could not be opened, each once; return whether it is others now."""
+        unopened = () if self._rig.devices is None else self._rig.devices.unopened
+        before, self._unopened = self._unopened, unopened
+        for device in unopened:
+            if device not in before:
+                self._events.note("device not opened", device._asdict())
+        return unopened != before
 
 
 class _SceneView:

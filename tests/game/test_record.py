@@ -15,7 +15,9 @@ SECONDS = 1.3
 """Seconds of recording."""
 
 
-def test_a_terminated_recording_has_whole_reports_in_order(tmp_path: Path) -> None:
+def test_a_terminated_recording_has_whole_reports_in_order_and_opened_the_pedals_alone(
+    tmp_path: Path,
+) -> None:
     headless = {name: value for name, value in os.environ.items() if name != "DISPLAY"}
     file = tmp_path / "drive.csv"
 
@@ -32,6 +34,7 @@ def test_a_terminated_recording_has_whole_reports_in_order(tmp_path: Path) -> No
     trace = read_recording(file.read_text(), Format()).trace
     reports = np.load(tmp_path / REPORTED)
     assert ended.returncode == 0, ended.stderr
+    assert '"opened": ["Quiet Works Pedals"]' in ended.stdout
     assert "No blips with the brake on were found" in ended.stdout
     assert trace.clutch is not None
     for pedal, slower in zip((trace.brake, trace.throttle, trace.clutch), SLOWER, strict=True):

@@ -2,13 +2,15 @@
 
 import json
 import math
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 
 from drills.level import Level
-from engine.commands.demo import repetition_text
+from drills.score import Reason, Verdict
+from engine.commands.demo import repetition_json, repetition_text
 from engine.commands.main import main
 from engine.drill.demo import watch
 from engine.drill.demonstration import Demonstration
@@ -17,6 +19,7 @@ from engine.stage.headless import ManualClock, run_headless
 from engine.store import Record, open_history
 from engine.store.repetitions import measures_of
 from tests.fakes import Audience, a_stage
+from tests.made import record
 from tests.stored import all_results
 
 DATE = datetime(2024, 5, 17, tzinfo=UTC)
@@ -160,6 +163,20 @@ def test_a_line_of_text_is_number_score_reason_and_sentence(
     assert line.startswith(f"  1  {score:4d}  clean        Clean: the brake ")
 
 
+def test_a_last_digit_that_differs_between_systems_is_not_printed(levels: dict[str, Level]) -> None:
+    verdict = Verdict(Reason.CLEAN, 90.0, (), {"tremor": 0.11832794814037798, "dip_at": None})
+    other = {"tremor": math.nextafter(0.11832794814037798, 1), "dip_at": None}
+    level = levels["still-1-light"]
+
+    line, elsewhere = (
+        repetition_json(level, 1, record(verdict=replace(verdict, measures=measures)))
+        for measures in (verdict.measures, other)
+    )
+
+    assert line == elsewhere
+    assert json.loads(line)["tremor"] == 0.118327948140
+
+
 def test_the_events_file_has_each_phase_and_verdict(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
@@ -170,7 +187,7 @@ def test_the_events_file_has_each_phase_and_verdict(
     events = [json.loads(line) for line in log.read_text(encoding="utf-8").splitlines()]
     verdicts = [event for event in events if event["event"] == "verdict"]
     scores = [json.loads(line)["score"] for line in written.splitlines()]
-    assert [event["score"] for event in verdicts] == scores
+    assert [event["score"] for event in verdicts] == pytest.approx(scores, rel=1e-11)
     phases = [event["phase"] for event in events if event["event"] == "phase"]
     assert phases.count("done") == 2
     assert [event["t"] for event in events] == sorted(event["t"] for event in events)

@@ -6,13 +6,18 @@ from pathlib import Path
 import pytest
 
 from drills.trace import Sample
-from engine.commands.record import looking
+from engine.commands.record import RecordError, bind_pedals, looking
 from engine.commands.stopping import NAMES, Stopping
+from engine.pedals.bound import Binding
+from engine.pedals.rig import Rig
+from engine.pedals.sdl import Devices
 from engine.road.journal import Journal
 from engine.road.recorder import DriveRecorder
 from engine.setup.saved import BINDING
+from engine.stage.headless import ManualClock
 from engine.store import open_history
 from tests.engine.commands.command import refused
+from tests.engine.pedals.joysticks import FakeJoysticks, Pad
 
 PEDAL = {
     "device": {"guid": "ab" * 14, "name": "Quiet", "axes": 3, "ordinal": 0, "twins": 1},
@@ -49,6 +54,20 @@ def test_pedals_that_are_not_plugged_in_are_refused(
 
     assert line == "stillfoot: pedals: expected Quiet to be plugged in, found them missing\n"
     assert not file.exists()
+
+
+def test_pedals_that_cannot_be_opened_are_named_with_what_helps() -> None:
+    pad = Pad(0.0, 0.0, 0.0, name="Quiet", guid="ab" * 16)
+    pad.jam()
+    rig = Rig(ManualClock(), Devices(FakeJoysticks(pad), choosing=False))
+
+    with pytest.raises(RecordError) as caught:
+        bind_pedals(rig, Binding.from_data(SET_UP))
+
+    assert str(caught.value) == (
+        "pedals: expected Quiet to be plugged in, found them missing; 1 device could not be opened "
+        "(Quiet). Close other programs that use pedals or wheels, then plug in anew."
+    )
 
 
 def test_unplugging_and_plugging_in_the_pedals_is_told_once_each(tmp_path: Path) -> None:

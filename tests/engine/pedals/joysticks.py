@@ -1,4 +1,4 @@
-"""A joystick module as pygame.joystick is one, with devices that are plugged in and out by hand.
+"""Joysticks as SDL lists them and pygame opens them, plugged in and out by hand.
 
 Tried on both builds, and so it is here: a device opened twice is one object; it is closed when
 that object is collected, or by one quit for each opening; closed ones raise pygame.error; one
@@ -12,6 +12,8 @@ from collections.abc import Sequence
 
 import pygame
 
+from engine.pedals.identity import short_guid
+from engine.pedals.listing import Listed, shown_name
 from engine.pedals.sdl import Devices
 
 GUID = "0300beef6d04000099c2000011010000"
@@ -36,6 +38,7 @@ class Pad:
         self.buttons = buttons
         self.opening = tuple(values if opening is None else opening)
         self.jammed = False
+        self.opened = 0  # times that it was opened since it was made
         self.plugging = Plugging(self.opening)
 
     def move(self, axis: int, value: float) -> None:
@@ -46,6 +49,11 @@ class Pad:
     def jam(self) -> None:
         """Make it fail to open, like a device that another program holds."""
         self.jammed = True
+
+    @property
+    def listed_name(self) -> str:
+        """Name as SDL's list shows it."""
+        return shown_name(self.name.encode() if isinstance(self.name, str) else self.name)
 
     @property
     def openings(self) -> int:
@@ -135,9 +143,11 @@ class OpenPad:
 
 
 class FakeJoysticks:
-    """Fake of pygame.joystick; it lists devices in the order of plugging, or at a given place."""
+    """Fake of SdlJoysticks; it lists devices in the order of plugging, or at a given place."""
 
-    def __init__(self, *pads: Pad) -> None:
+    def __init__(self, *pads: Pad, denied: Sequence[str] = ()) -> None:
+        """`denied` are the names of devices that the user may not read."""
+        self.denied_names = denied
         self._list: list[tuple[int, Pad]] = []
         self._opened: weakref.WeakValueDictionary[int, OpenPad] = weakref.WeakValueDictionary()
         self._last_id = -1
@@ -161,11 +171,15 @@ class FakeJoysticks:
         self.pull(pad)
         return self.plug(pad)
 
-    def get_count(self) -> int:
-        """Number of devices plugged in."""
-        return len(self._list)
+    def listed(self) -> list[Listed]:
+        """Devices plugged in, none of them opened for it."""
+        return [Listed(key, short_guid(pad.guid), pad.listed_name) for key, pad in self._list]
 
-    def Joystick(self, index: int, /) -> OpenPad:  # noqa: N802 (pygame's name)
+    def denied(self) -> Sequence[str]:
+        """Names of devices that the user may not read."""
+        return self.denied_names
+
+    def open(self, index: int, /) -> OpenPad:
         """Open the device at a place; returns the same object while it is open."""
         if not 0 <= index < len(self._list):
             raise pygame.error("Invalid joystick device number")
@@ -173,6 +187,7 @@ class FakeJoysticks:
         if pad.jammed:
             raise pygame.error("Unable to open")
         pad.plugging.openings += 1
+        pad.opened += 1
         opened = self._opened.get(instance)
         if opened is None or not opened.get_init():
             opened = OpenPad(pad, instance)

@@ -8,9 +8,14 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[3]
 
 START = """
+import ctypes
+import shutil
+import sys
+import numpy
 import pygame
 from engine.pedals.bound import Binding, BoundAxis
 from drills.calibration import Range
+from engine.pedals.listing import SdlJoysticks
 from engine.pedals.sdl import Devices, SdlPedals
 from tests.rig import VirtualPedals, sdl
 
@@ -24,6 +29,15 @@ def bound(pedals, axis):
     return BoundAxis(devices.identity(pedals.instance_id), axis, Range(-1.0, 1.0))
 
 
+class Counted:
+    opened = 0
+    get_count = staticmethod(pygame.joystick.get_count)
+
+    def Joystick(self, index):
+        self.opened += 1
+        return pygame.joystick.Joystick(index)
+
+
 def raw(pedals):
     pygame.event.pump()
     reading = pedals.read()
@@ -33,10 +47,10 @@ def raw(pedals):
 """
 
 
-def printed(script: str) -> list[str]:
-    """Lines that a script prints after the common start."""
+def printed(script: str, *arguments: str) -> list[str]:
+    """Lines that a script with some arguments prints after the common start."""
     ended = subprocess.run(
-        [sys.executable, "-W", "ignore", "-c", START + script],
+        [sys.executable, "-W", "ignore", "-c", START + script, *arguments],
         cwd=ROOT,
         env=os.environ
         | {
@@ -71,8 +85,7 @@ def test_wheel_buttons_work_while_pedals_are_in_use() -> None:
 wheel = VirtualPedals("Wheel", product=2, buttons=4).plug()
 feet = VirtualPedals("Pedals").plug()
 devices.rescan()
-# The rig has the wheel open as well, which no one has at home: leave it to the game alone.
-sdl().SDL_JoystickClose(sdl().SDL_JoystickFromInstanceID(wheel.instance_id))
+wheel.leave()
 pedals = SdlPedals(devices, Binding(bound(feet, 0), bound(feet, 1)), lambda: 0)
 pedals.connect()
 pygame.event.get(exclude=[pygame.JOYDEVICEREMOVED])
@@ -104,3 +117,52 @@ print(pedals.connect(), raw(pedals))
 """)
 
     assert lines == ["1 1 True None", "(0.25, 0.5)", "Missing.ABSENT None"]
+
+
+def test_devices_are_listed_without_opening_any_and_opened_only_where_sdl_is_not_reached(
+    tmp_path: Path,
+) -> None:
+    lines = printed(
+        """
+plugged = [
+    VirtualPedals("Pedals").plug().leave(),
+    VirtualPedals(b"Wheel \\xff", product=2).plug().leave(),
+    VirtualPedals("Pedals").plug().leave(),
+]
+listed = SdlJoysticks().listed()
+print([device.is_open for device in plugged])
+print([device.id == pedals.instance_id for device, pedals in zip(listed, plugged)])
+print([(device.guid, device.name) for device in listed])
+copy = shutil.copy(sdl()._name, sys.argv[1])
+for library in ("no such library", numpy.random.mtrand.__file__, copy):
+    counted = Counted()
+    found = SdlJoysticks(counted, lambda: ctypes.CDLL(library)).listed()
+    print(found == listed, counted.opened)
+""",
+        str(tmp_path),
+    )
+
+    guids = [f"ff00f0ff00000{product}00000000007602" for product in (1, 2, 1)]
+    names = ["Pedals", "Wheel \\xff", "Pedals"]
+    assert lines[:2] == ["[False, False, False]", "[True, True, True]"]
+    assert lines[2:] == [str(list(zip(guids, names, strict=True))), *["True 3"] * 3]
+
+
+def test_bound_pedals_are_opened_alone_and_a_closed_device_is_closed_in_sdl() -> None:
+    lines = printed("""
+feet, wheel = VirtualPedals("Pedals").plug().leave(), VirtualPedals("Wheel", product=2).plug()
+wheel.leave()
+devices.rescan()
+binding = Binding(bound(feet, 0), bound(feet, 1))
+pedals = SdlPedals(devices, binding, lambda: 0)
+print(feet.is_open, wheel.is_open)
+devices.rescan()
+devices.rescan()
+pedals.connect()
+print(feet.is_open, wheel.is_open)
+devices.rescan(binding.guids)
+devices.close_others([])
+print(feet.is_open, wheel.is_open)
+""")
+
+    assert lines == ["True True", "True False", "False False"]

@@ -8,13 +8,19 @@ from drills.trace import Pedal, Sample
 from engine.kit.base import Screen
 from engine.pedals.finder import Found
 from engine.pedals.identity import Axis, Identity
+from engine.pedals.sdl import Unopened
 from engine.setup.choice_screens import PedalMenu, PedalsFound, SavedPedalsBack, WhichPedals
 from engine.setup.finding_screens import FeetOff, FindPedal, Retry
-from engine.setup.no_pedals import NothingPlugged
+from engine.setup.no_pedals import NoPedals, NothingPlugged
 from engine.setup.search import Search, SearchEnd
+from engine.setup.unopened import unopened_words
 from engine.setup.words import RESTART_NOTES, heading
 from engine.stage.actions import Action
 
+LONG = "Quiet Works Wheel Base of nine Newton metres (its fourth model)"
+UNOPENED = unopened_words([Unopened(LONG, denied=False)])
+DENIED = unopened_words([Unopened(LONG, denied=True)])
+BOTH = unopened_words([Unopened(LONG, denied) for denied in (True, False, False)])
 DEVICE = "Quiet Works Pedal Set (three load cells)"
 AXIS, SECOND_AXIS, WHEEL = Axis(0, 0), Axis(0, 1), Axis(1, 0)
 WHOLE = Range(-1.0, 1.0)
@@ -129,6 +135,14 @@ def binding_screens() -> Mapping[str, Screen[Any]]:
     assert isinstance(refusing.outcome, Retry)
     left_out = FindPedal(brake, search({AXIS: -1.0, WHEEL: 0.1}))
     left_out._search.left_out = [WHEEL, SECOND_AXIS]
+    unopened = finding(brake, (-1.0, -1.0, -1.0))
+    unopened._search.unopened = lambda: BOTH
+    one_unopened = finding(brake, (-1.0,))
+    one_unopened._search.unopened = lambda: UNOPENED
+    clutch_unopened = finding(clutch, (-1.0, -1.0, -1.0), WHOLE)
+    clutch_unopened._search.unopened = lambda: DENIED
+    feet_off_unopened = feet_off((), note=RESTART_NOTES[SearchEnd.PRESSED])
+    feet_off_unopened._search.unopened = lambda: BOTH
     unfocused = finding(brake, (-1.0,))
     unfocused.on_focus(False, 0)
     return {
@@ -166,6 +180,12 @@ def binding_screens() -> Mapping[str, Screen[Any]]:
         "found three": found(three),
         "found three, one resting": found(three, throttle=7.0),
         "nothing plugged": NothingPlugged(),
+        "nothing plugged that opens": NothingPlugged(DENIED),
+        "no pedals that open": NoPedals(saved=True, plugged=1, unopened=BOTH),
+        "feet off, some unopened": feet_off_unopened,
+        "find brake, one unopened": one_unopened,
+        "nothing moves, some unopened": unopened,
+        "find clutch, one unopened": clutch_unopened,
         "which pedals": WhichPedals(lines),
         "which of three": WhichPedals(three),
         "pedals came": SavedPedalsBack(),

@@ -181,3 +181,64 @@ def test_after_the_cue_the_screen_is_dark_without_collecting_garbage_or_redrawn(
         # A screen that is drawn is drawn once, when the flash is over, and that is noted.
         "['cue', 'ground'] 1 1 True",
     ]
+
+
+UNOPENED = """
+import time
+import pygame
+from engine.pedals.rig import Rig
+from engine.pedals.sdl import Devices
+from engine.kit import theme, widgets
+from engine.kit.base import Screen
+from engine.stage.events import Events
+from engine.stage.loop import Loop
+from engine.stage.scene import Scene
+from engine.stage.window_shape import Shape
+from engine.stage.speaker import Silence
+from engine.stage.stage import Stage
+from engine.stage.window import Window
+from tests.engine.pedals.joysticks import FakeJoysticks, Pad
+
+clock = time.perf_counter_ns
+window = Window(Shape((640, 360)), theme.GROUND, theme.THROTTLE, widgets.icon())
+pygame.joystick.init()
+class Noting(Events):
+    def note(self, event, fields=None, at=None):
+        if event == "device not opened":
+            print(event, fields)
+events = Noting(None, clock)
+held = Pad(0.0, name="Held")
+held.jam()
+joysticks = FakeJoysticks(denied=["Denied"])
+rig = Rig(clock, Devices(joysticks))
+rig.rescan()
+
+class Watching(Screen[bool]):
+    name, told, posted = "watching", 0, 0
+    def on_devices(self, *, cut):
+        self.told += 1
+    def on_sample(self, sample, now):
+        if self.posted == 3:
+            self.outcome = True
+            return
+        if self.posted == 1:
+            joysticks.plug(held)
+        self.posted += 1
+        pygame.event.post(pygame.event.Event(pygame.JOYDEVICEADDED))
+
+screen = Watching()
+def flow():
+    yield Scene(screen, rig, Stage(window, Silence(), events))
+Loop(window, rig, events).run(flow())
+print(screen.told)
+"""
+
+
+def test_a_device_that_cannot_be_opened_is_noted_once_and_the_screen_learns_of_it() -> None:
+    lines = printed(UNOPENED)
+
+    assert lines == [
+        "device not opened {'name': 'Denied', 'denied': True}",
+        "device not opened {'name': 'Held', 'denied': False}",
+        "1",
+    ]

@@ -9,6 +9,8 @@ import pytest
 from drills.calibration import Range
 from drills.trace import Sample
 from engine.pedals.bound import Binding, BoundAxis
+from engine.pedals.identity import Identity
+from engine.pedals.listing import Joystick, SdlJoysticks
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
 from engine.stage.loop import PERIODS
@@ -23,7 +25,7 @@ def test_unplugged_pedals_are_reported_and_read_again_once_they_are_plugged_in()
     looks: list[float | None] = []
     cuts: list[int] = []
     with joysticks_without_window(), VirtualPedals() as pedals:
-        rig = Rig(time.perf_counter_ns, Devices(pygame.joystick, choosing=False))
+        rig = Rig(time.perf_counter_ns, Devices(choosing=False))
         rig.rescan()
         assert rig.devices is not None
         brake, throttle = (BoundAxis(rig.devices.plugged[0].identity, n, ENDS) for n in (0, 1))
@@ -44,6 +46,51 @@ def test_unplugged_pedals_are_reported_and_read_again_once_they_are_plugged_in()
 
     assert looks == [75.0, 75.0, 75.0, None, None, None, 0.0, 0.0, 50.0, 50.0]
     assert cuts == [3]
+
+
+class CountedJoysticks:
+    """pygame.joystick, with the names of the devices that were opened, in order."""
+
+    def __init__(self) -> None:
+        self.opened: list[str] = []
+
+    def get_count(self) -> int:
+        """Number of devices plugged in."""
+        return pygame.joystick.get_count()
+
+    def Joystick(self, index: int, /) -> Joystick:  # noqa: N802 (pygame's name)
+        """Open a device and note its name."""
+        joystick = pygame.joystick.Joystick(index)
+        self.opened.append(joystick.get_name())
+        return joystick
+
+
+def test_only_bound_pedals_are_opened_whatever_is_plugged_in_meanwhile() -> None:
+    counted = CountedJoysticks()
+    looks: list[float | None] = []
+    with joysticks_without_window(), VirtualPedals("Wheel", product=2, buttons=9) as wheel:
+        wheel.leave()
+        with VirtualPedals("Pedals"), VirtualPedals("Shifter", product=3) as shifter:
+            shifter.leave()
+            rig = Rig(time.perf_counter_ns, Devices(SdlJoysticks(counted), choosing=False))
+            [_, listed, _] = SdlJoysticks().listed()
+            identity = Identity(listed.guid, "Pedals", 3, ordinal=0, twins=1)
+            assert rig.bind(Binding(*(BoundAxis(identity, axis, ENDS) for axis in (0, 1)))) is None
+            steps: dict[int, Callable[[], object]] = {
+                2: wheel.unplug,
+                3: lambda: wheel.plug().leave(),
+                5: shifter.unplug,
+            }
+
+            def look(sample: Sample | None, _: int) -> None:
+                looks.append(None if sample is None else sample.brake)
+                if len(looks) in steps:
+                    steps[len(looks)]()
+
+            poll_without_window(rig, look, lambda: None, lambda: len(looks) == 8)
+
+    assert looks == [0.0] * 8
+    assert counted.opened == ["Pedals"]
 
 
 @pytest.mark.parametrize(("late", "caught_up"), [(0, True), (LATE - 1, True), (LATE, False)])
