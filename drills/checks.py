@@ -71,9 +71,24 @@ def one_line(where: str, expected: str, found: str) -> str:
 def show(value: object, longest: int = 60) -> str:
     """A refused value as text for an error: one line, cut after so many characters."""
     try:
-        return cut(repr(value), longest)
-    except (ValueError, RecursionError):
+        return cut(_written(value, longest), longest)
+    except ValueError:
         return "a value too large to show"
+
+
+def _written(value: object, depth: int) -> str:
+    """The value as Python writes it, lists and tables in each other down to `depth` only.
+
+    A level of nesting takes a character at least, so a text cut after `depth` shows no deeper one.
+    """
+    if depth < 0:
+        return ""
+    if isinstance(value, dict):
+        items = (f"{key!r}: {_written(inner, depth - 1)}" for key, inner in value.items())
+        return f"{{{', '.join(items)}}}"
+    if isinstance(value, list):
+        return f"[{', '.join(_written(inner, depth - 1) for inner in value)}]"
+    return repr(value)
 
 
 def cut(text: str, longest: int = 60) -> str:

@@ -94,7 +94,7 @@ class Counts:
 
 
 def _pack_pedal(pedal: Whole) -> bytes:
-    steps = np.diff(pedal, prepend=0)
+    steps = np.diff(pedal, prepend=np.int64(0))
     unit = int(np.gcd.reduce(steps)) or 1
     steps = steps // unit
     folded = np.where(steps < 0, -2 * steps - 1, 2 * steps)
@@ -113,4 +113,4 @@ def _unpack_pedal(body: bytes, at: int, size: int) -> tuple[Whole, int]:
     if big.size:
         folded[big] = np.frombuffer(body, "<u8", big.size, at)
     steps = np.where(folded % 2 == 1, -(folded + 1) // 2, folded // 2)
-    return np.cumsum(unit * steps), at + 8 * big.size
+    return np.cumsum(unit * steps, dtype=np.int64), at + 8 * big.size

@@ -84,7 +84,7 @@ def cut(
     after = grid.index(round((zero + span[1]) * SECOND))
     if after - first < 2:
         return None
-    time = (grid.start + np.arange(first, after) * STEP) / SECOND - zero
+    time = (grid.start + STEP * np.arange(first, after, dtype=np.int64)) / SECOND - zero
     pedal = grid.throttle[first:after] if throttle else None
     return Deviation(time, grid.brake[first:after] - held, span, throttle=pedal)
 
@@ -111,7 +111,7 @@ def of_chord(grid: Grid, pulse: Pulse, done: ChordDisturbance) -> Deviation:
     """Picture of one blip of a recording: the brake minus its chord, over the blip's own window."""
     start, stop = pulse.onset - FROM / 1000, done.stop
     seen = slice(grid.index(round(start * SECOND)), grid.index(round(stop * SECOND)))
-    seconds = (grid.start + np.arange(seen.start, seen.stop) * STEP) / SECOND
+    seconds = (grid.start + STEP * np.arange(seen.start, seen.stop, dtype=np.int64)) / SECOND
     change = grid.brake[seen] - chord_of(pulse, done, seconds)
     return Deviation(
         seconds - pulse.onset,

@@ -28,6 +28,11 @@ _BLANK = "\u115f\u1160\u2800\u3164\uffa0"
 _ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
+DEEPEST = 20
+"""Levels of tables and lists in each other that a level file may have; no key needs more than 3."""
+_TOO_DEEP = "it nested too deeply"
+
+
 class Reader:
     """Reader of checked values from one TOML table; it notes which keys were never asked for."""
 
@@ -129,6 +134,12 @@ def _visible(text: str) -> bool:
     return drawn and not {"Cc", "Cs", "Zl", "Zp"}.intersection(kinds)
 
 
+def _fits(value: object, depth: int) -> bool:
+    """Whether tables and lists lie in each other no deeper than `depth`, from 0."""
+    parts = value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
+    return depth >= 0 and all(_fits(part, depth - 1) for part in parts)
+
+
 def parse_level(text: str, where: str, kinds: Mapping[str, Kind], stage: str = "") -> Level:
     """Level from the TOML text of its file; `where` names the file in errors, `stage` its stage.
 
@@ -139,9 +150,11 @@ def parse_level(text: str, where: str, kinds: Mapping[str, Kind], stage: str = "
     except tomllib.TOMLDecodeError as error:
         raise LevelError(where, "the file", "TOML", cut(str(error), 100)) from error
     except RecursionError as error:
-        raise LevelError(where, "the file", "TOML", "it nested too deeply") from error
+        raise LevelError(where, "the file", "TOML", _TOO_DEEP) from error
     except ValueError as error:
         raise LevelError(where, "the file", "TOML", "a number of too many digits") from error
+    if not _fits(data, DEEPEST):
+        raise LevelError(where, "the file", "TOML", _TOO_DEEP)
     top = Reader(data, where, "")
     kind = kinds[top.choice("kind", kinds)]
     foreperiod, rule = top.table("foreperiod"), top.table("pass")

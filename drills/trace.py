@@ -95,6 +95,11 @@ class Trace:
             raise TraceError("every column of a trace must have the length of its time column")
         if self.counts is not None and self.counts.shape != (len(pedals), self.time.size):
             raise TraceError("every pedal of a trace must have the counts it was made from")
+        if self.time.dtype != np.int64:
+            found = self.time.dtype
+            raise TraceError(
+                f"the times of a trace must be whole numbers of 64 bits, found {found}"
+            )
         if self.time.size > 1 and int(np.diff(self.time).min()) <= 0:
             raise TraceError("the times of a trace must go strictly forward")
 
@@ -171,7 +176,7 @@ class Trace:
             raise TraceError("a packed trace cannot be read: wrong mark or wrong length")
         parts = np.frombuffer(planes, np.uint8).reshape(columns, 8, size)
         raw = [np.ascontiguousarray(part.T) for part in parts]
-        time = np.cumsum(raw[0].view("<i8").ravel().astype(np.int64))
+        time = np.cumsum(raw[0].view("<i8").ravel(), dtype=np.int64)
         values = [part.view("<f8").ravel().astype(np.float64) for part in raw[1:]]
         return cls(time, values[0], values[1], values[2] if has_clutch else None)
 

@@ -57,7 +57,7 @@ def level(**changes: Any) -> Level:
 def trace(samples: int = 400, clutch: bool = False, scale: Calibration = SCALE) -> Trace:
     """A device read at irregular times: values that change, stay, and come back."""
     rng = np.random.default_rng(7)
-    time = np.cumsum(rng.integers(200_000, 1_700_000, samples)) - 200_000
+    time = np.cumsum(rng.integers(200_000, 1_700_000, samples), dtype=np.int64) - 200_000
     brake = _raw(scale.brake, 60 + np.repeat(rng.normal(0, 3, samples // 4), 4))
     throttle = _raw(scale.throttle, np.where(np.arange(samples) % 97 < 11, 55.5, 0.0))
     third = np.repeat(rng.random(samples // 8), 8)

@@ -206,6 +206,24 @@ def test_there_is_one_place_that_waits(path: Path) -> None:
     assert bool(waits) == (name_of(path) == "engine.stage.polling")
 
 
+def unsized(path: Path) -> Iterator[str]:
+    """Calls of a file whose whole numbers are as long as the system's: 32 bits on some."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if not isinstance(node, ast.Call) or not isinstance(node.func, ast.Attribute):
+            continue
+        given = {keyword.arg: ast.unparse(keyword.value) for keyword in node.keywords}
+        if node.func.attr == "astype":
+            given["dtype"] = ast.unparse(node.args[0])
+        counts = node.func.attr in ("arange", "cumsum") and "dtype" not in given
+        if counts or given.get("dtype") in ("int", "np.int_", "np.intp"):
+            yield f"line {node.lineno}: {ast.unparse(node)}"
+
+
+@pytest.mark.parametrize("path", CODE, ids=name_of)
+def test_whole_numbers_are_as_long_on_every_system(path: Path) -> None:
+    assert list(unsized(path)) == []
+
+
 @pytest.mark.parametrize("path", LEVELS, ids=lambda path: path.name)
 def test_a_level_is_data_and_nothing_else(path: Path) -> None:
     values = [tomllib.loads(path.read_text(encoding="utf-8"))]

@@ -208,7 +208,7 @@ def _on_the_way(level: Level, judged: Judged, way: WayDown, picture: Deviation) 
     grid, cue, falls = judged.grid, judged.done.cues[0], judged.task.falls
     start = grid.index(cue) + round(1000 * (way.easing.release_start or 0.0))
     first = grid.index(cue + nanoseconds(float(picture.time[0])))
-    points = np.arange(first, first + picture.time.size)
+    points = np.arange(first, first + picture.time.size, dtype=np.int64)
     meant = np.maximum(ramp(points, start, float(grid.brake[start]), falls), 0.0)
     meant[points < start] = way.held
     windows = []

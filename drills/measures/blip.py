@@ -163,7 +163,8 @@ def measure_blip(grid: Grid, blip: Candidate, rest: float) -> Pulse:
 def _stretches(throttle: Values, floor: float) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
     """Stretches of throttle from reaching ON until falling under OFF; an open end is left out."""
     on = throttle >= floor + ON
-    decided = np.where(on | (throttle < floor + OFF), np.arange(throttle.size), 0)
+    points = np.arange(throttle.size, dtype=np.int64)
+    decided = np.where(on | (throttle < floor + OFF), points, 0)
     state = on[np.maximum.accumulate(decided)]
     edges = np.diff(state.astype(np.int8), prepend=np.int8(0))
     starts, stops = np.flatnonzero(edges == 1), np.flatnonzero(edges == -1)

@@ -24,7 +24,7 @@ def couple(
     """
     n = change.size
     x = _reaching(throttle, rest, first - LAGS[-1], first - LAGS[0] + n)
-    squares = np.concatenate(([0.0], np.cumsum(x * x)))
+    squares = np.concatenate(([0.0], np.cumsum(x * x, dtype=np.float64)))
     powers = (squares[n:] - squares[:-n])[::-1]
     total = float(change @ change)
     if total == 0.0 or not powers.any():

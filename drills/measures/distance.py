@@ -47,7 +47,7 @@ def extra_distance(brake: Values, base: float | Values, speed: float, stop: Stop
         return Cost(0.0, speed)
     a0 = stop.deceleration
     deceleration = a0 * np.clip(brake / base, 0.0, 1.0)
-    speeds = speed - DT * np.concatenate(([0.0], np.cumsum(deceleration)))
+    speeds = speed - DT * np.concatenate(([0.0], np.cumsum(deceleration, dtype=np.float64)))
     undisturbed = (speed**2 - stop.v1**2) / (2 * a0)
     reached = np.flatnonzero(speeds <= stop.v1)
     steps = int(reached[0]) - 1 if reached.size else brake.size

@@ -114,7 +114,7 @@ def measure_release(brake: Values, start: float) -> Release:
     """
     if brake.size == 0:
         raise ValueError("a release needs a window of at least one grid point, found none")
-    away = brake - start * (1 - np.arange(brake.size) / brake.size)
+    away = brake - start * (1 - np.arange(brake.size, dtype=np.int64) / brake.size)
     return Release(
         ramp_error=math.sqrt(float(np.mean(away**2))),
         ramp_worst=float(np.abs(away).max()),

@@ -72,7 +72,7 @@ def measure_hold(brake: Values, target: float, tolerance: float) -> Hold:
 def _slope(centred: Values) -> float:
     if centred.size < 2:
         return 0.0
-    time = (np.arange(centred.size) - (centred.size - 1) / 2) / RATE
+    time = (np.arange(centred.size, dtype=np.int64) - (centred.size - 1) / 2) / RATE
     return float(time @ centred / (time @ time))
 
 

@@ -61,7 +61,8 @@ def throttle_floor(trace: Trace) -> float:
     if not braked.any():
         return 0.0
     order = np.argsort(trace.throttle[braked], kind="stable")
-    throttle, last = trace.throttle[braked][order], np.cumsum(held[braked][order]) - 1
+    throttle = trace.throttle[braked][order]
+    last = np.cumsum(held[braked][order], dtype=np.int64) - 1
     place = FLOOR * float(last[-1])
     low, high = throttle[np.searchsorted(last, [np.floor(place), np.ceil(place)])]
     return float(low + (high - low) * (place - np.floor(place)))

@@ -148,7 +148,7 @@ def _throttle(canvas: Canvas, axes: Axes, floor: float, now: Deviation) -> None:
     starts = np.flatnonzero(np.diff(pressed.astype(np.int8), prepend=0) == 1)
     stops = np.flatnonzero(np.diff(pressed.astype(np.int8), append=0) == -1) + 1
     for first, after in zip(starts.tolist(), stops.tolist(), strict=True):
-        thinned = _thinned(np.arange(first, after))
+        thinned = _thinned(np.arange(first, after, dtype=np.int64))
         line = [(axes.across(float(now.time[k])), float(raised[k])) for k in thinned]
         if len(line) > 1:
             ends = [(line[-1][0], floor), (line[0][0], floor)]
@@ -161,7 +161,7 @@ def _clutch(canvas: Canvas, axes: Axes, floor: float, now: Deviation) -> None:
         return
     strip = floor - axes.frame.bottom
     percent = np.clip(now.clutch, 0.0, 100.0)
-    thinned = _thinned(np.arange(now.time.size))
+    thinned = _thinned(np.arange(now.time.size, dtype=np.int64))
     line = [
         (axes.across(float(now.time[k])), floor - (strip - 8) * percent[k] / 100) for k in thinned
     ]

@@ -47,9 +47,10 @@ def blocks(course: Course, since: int) -> Blocks:
     n = np.flatnonzero(used) + 1
     day, value = course.day[later][used], course.value[later][used]
     _, day_index, repetitions = np.unique(day, return_inverse=True, return_counts=True)
-    fine = np.arange(n.size) < FINE
+    number = np.arange(n.size, dtype=np.int64)
+    fine = number < FINE
     days_a_block = -(-np.unique(day_index[~fine]).size * BLOCK // FINE)
-    in_day = np.arange(n.size) - np.searchsorted(day_index, day_index)
+    in_day = number - np.searchsorted(day_index, day_index)
     last_in_day = np.maximum(repetitions[day_index] // BLOCK - 1, 0)
     part = np.where(fine, np.minimum(in_day // BLOCK, last_in_day), -1)
     days = np.where(fine, day_index, day_index // max(days_a_block, 1))

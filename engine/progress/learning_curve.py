@@ -159,7 +159,7 @@ def learning_curve(course: Course, since: int = 0, changed: bool = False) -> Lea
     undecided = LearningCurve(Trend.TOO_EARLY, int(used.sum()), practised.size, changed=changed)
     if practised.size < FEWEST_DAYS:
         return undecided
-    days = _newest_days(course, used, np.cumsum(later))
+    days = _newest_days(course, used, np.cumsum(later, dtype=np.int64))
     fitted = _fitted(blocks(course, since), days[-1].count)
     newest = _last(days, NEWEST)
     p_fall, p_rise = _trend_tests(newest)
@@ -265,7 +265,7 @@ def _fitted(points: Blocks, last: int) -> _Fitted:
     groups = min(days, MOST_GROUPS)
     group = day_index * groups // days
     # The first row leaves nothing out.
-    left_in = np.arange(-1, groups)[:, None] != group
+    left_in = np.arange(-1, groups, dtype=np.int64)[:, None] != group
     weight = points.weight / _size(fit(points.n, points.value, points.weight[None]), points.n) ** 2
     fits = fit(points.n, points.value, left_in * weight)
     now, end = _jackknife(fits.at(last)), _jackknife(fits.floor)

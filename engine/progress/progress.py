@@ -184,7 +184,7 @@ def evenly(numbers: Sequence[int], most: int) -> list[int]:
     """At most `most` of the numbers, evenly spaced, with the first and the last among them."""
     if len(numbers) <= most:
         return list(numbers)
-    places = np.linspace(0, len(numbers) - 1, most).round().astype(int)
+    places = np.linspace(0, len(numbers) - 1, most).round().astype(np.int64)
     return [numbers[place] for place in places]
 
 

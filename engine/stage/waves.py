@@ -115,7 +115,7 @@ def best() -> Wave:
     bells = np.zeros(round(0.75 * RATE))
     for number, ratio in enumerate((1, 5 / 4, 3 / 2, 2, 5 / 2)):
         at = round(number * 0.065 * RATE)
-        time = np.arange(bells.size - at) / RATE
+        time = np.arange(bells.size - at, dtype=np.int64) / RATE
         # A bell's second partial lies 2.76 times as high as its first (common practice).
         bell = _sine(784.0 * ratio, time) + 0.35 * _sine(2.76 * 784.0 * ratio, time)
         bells[at:] += bell * np.exp(-time / 0.12) * np.minimum(time / 0.002, 1)
@@ -129,7 +129,7 @@ def pitch(number: int) -> float:
 
 
 def _time(seconds: float) -> Wave:
-    return np.arange(round(seconds * RATE)) / RATE
+    return np.arange(round(seconds * RATE), dtype=np.int64) / RATE
 
 
 def _sine(frequency: float, time: Wave) -> Wave:

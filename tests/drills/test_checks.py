@@ -81,5 +81,21 @@ def test_a_long_value_is_shown_by_its_beginning() -> None:
     assert show(10**5000) == "a value too large to show"
 
 
+def test_a_value_is_shown_as_python_writes_it() -> None:
+    value = {"a": [1, 2.5, {"b": "c"}, []], "d": {}, "e": [None, True]}
+
+    assert show(value, 100) == repr(value)
+
+
+def test_of_a_value_nested_deeply_the_beginning_is_shown() -> None:
+    lists: list[object] = []
+    tables: dict[str, object] = {}
+    for _ in range(100_000):
+        lists, tables = [lists], {"x": tables}
+
+    assert show(lists) == "[" * 57 + "..."
+    assert show(tables) == "{'x': " * 9 + "{'x" + "..."
+
+
 def test_what_cannot_be_printed_is_shown_as_an_escape() -> None:
     assert cut("a\nbé\ud800") == "a\\nbé\\ud800"

@@ -45,7 +45,17 @@ HUGE = "0x" + "f" * 5000
         (
             "tolerance = 15",
             f"tolerance{'.x' * 2000} = 1",
-            f"tolerance: {NUMBER} 0.5 to 50, found a value too large to show",
+            "the file: expected TOML, found it nested too deeply",
+        ),
+        (
+            "tolerance = 15",
+            f"tolerance{'.x' * 20} = 1",
+            "the file: expected TOML, found it nested too deeply",
+        ),
+        (
+            "tolerance = 15",
+            f"tolerance{'.x' * 19} = 1",
+            f"tolerance: {NUMBER} 0.5 to 50, found " + "{'x': " * 9 + "{'x...",
         ),
         (
             "[limits]",
@@ -63,7 +73,10 @@ HUGE = "0x" + "f" * 5000
             f"'a\\nb': expected one of {TOP}, found an unknown key",
         ),
     ],
-    ids=["nested", "digits", "hexadecimal", "dotted", "whole", "long key", "two-line key"],
+    ids=[
+        *("nested", "digits", "hexadecimal", "dotted", "too deep", "just not too deep"),
+        *("whole", "long key", "two-line key"),
+    ],
 )
 def test_what_is_too_large_or_too_deep_is_named_in_one_short_line(
     old: str, new: str, said: str

@@ -8,7 +8,7 @@ from drills.trace import Trace
 
 PLAIN = "time,brake,throttle\n0.00,60,0\n0.01,60.5,0\n0.02,59.5,12.5\n"
 EXPECTED = Trace(
-    np.array([0, 10_000_000, 20_000_000]),
+    np.array([0, 10_000_000, 20_000_000], dtype=np.int64),
     np.array([60, 60.5, 59.5]),
     np.array([0, 0, 12.5]),
 )

@@ -18,7 +18,7 @@ def traces(draw: st.DrawFn) -> Trace:
     """Any trace, with and without a clutch."""
     steps = draw(st.lists(st.integers(1, 10**8), min_size=1, max_size=40))
     origin = draw(st.integers(-(10**15), 10**15))
-    time = origin + np.cumsum(np.array(steps, dtype=np.int64))
+    time = origin + np.cumsum(steps, dtype=np.int64)
     column = st.lists(finite, min_size=len(steps), max_size=len(steps)).map(np.array)
     return Trace(time, draw(column), draw(column), draw(st.none() | column))
 
@@ -37,7 +37,7 @@ def test_samples_without_a_change_can_be_left_out(trace: Trace) -> None:
 
 
 def test_a_grid_point_takes_the_newest_sample_at_or_before_it() -> None:
-    time = np.array([0, 1_000_000, 1_999_999, 2_000_001, 4_000_000])
+    time = np.array([0, 1_000_000, 1_999_999, 2_000_001, 4_000_000], dtype=np.int64)
     trace = Trace(time, np.array([1.0, 2, 3, 4, 5]), np.zeros(5))
 
     grid = Grid.of(trace)
@@ -49,7 +49,7 @@ def test_a_grid_point_takes_the_newest_sample_at_or_before_it() -> None:
 def test_the_grid_is_what_a_look_up_of_each_point_gives(trace: Trace) -> None:
     grid = Grid.of(trace)
 
-    points = trace.time[0] + STEP * np.arange(len(grid))
+    points = trace.time[0] + STEP * np.arange(len(grid), dtype=np.int64)
     newest = np.searchsorted(trace.time, points, side="right") - 1
     assert np.array_equal(grid.brake, trace.brake[newest])
     assert points[-1] <= trace.time[-1] < points[-1] + STEP
@@ -59,7 +59,7 @@ def test_the_grid_is_what_a_look_up_of_each_point_gives(trace: Trace) -> None:
     ("time", "index"), [(-1, 0), (0, 0), (1, 1), (1_000_000, 1), (1_000_001, 2), (10**9, 3)]
 )
 def test_an_index_is_the_first_grid_point_at_or_after_a_time(time: int, index: int) -> None:
-    grid = Grid.of(Trace(np.array([0, 2_000_000]), np.zeros(2), np.zeros(2)))
+    grid = Grid.of(Trace(np.array([0, 2_000_000], dtype=np.int64), np.zeros(2), np.zeros(2)))
 
     assert grid.index(time) == index
 
@@ -78,6 +78,16 @@ def test_a_trace_that_cannot_be_is_refused(time: list[int], brake: list[float], 
         Trace(np.array(time, dtype=np.int64), np.array(brake), np.zeros(len(time)))
 
     assert str(refused.value) == said
+
+
+@pytest.mark.parametrize("kind", ["int32", "uint64", "float64"])
+def test_times_that_are_no_whole_numbers_of_64_bits_are_refused(kind: str) -> None:
+    with pytest.raises(TraceError) as refused:
+        Trace(np.zeros(1, dtype=kind), np.zeros(1), np.zeros(1))
+
+    assert str(refused.value) == (
+        f"the times of a trace must be whole numbers of 64 bits, found {kind}"
+    )
 
 
 def packed(samples: int, body: bytes, mark: bytes = b"SFT1") -> bytes:
@@ -133,7 +143,7 @@ def test_a_packed_trace_cut_short_anywhere_is_refused(trace: Trace, data: st.Dat
 
 
 def test_a_trace_with_a_clutch_is_another_than_the_same_without() -> None:
-    columns = (np.array([0, 1]), np.zeros(2), np.zeros(2))
+    columns = (np.array([0, 1], dtype=np.int64), np.zeros(2), np.zeros(2))
 
     assert Trace(*columns) == Trace(*columns)
     assert Trace(*columns) != Trace(*columns, clutch=np.zeros(2))
@@ -143,7 +153,7 @@ def test_changes_keep_the_first_sample_the_last_and_every_one_that_differs() -> 
     brake = np.array([5.0, 5, 5, 6, 6, 6, 6])
     throttle = np.array([0.0, 0, 0, 0, 0, 1, 1])
 
-    thin = Trace(np.arange(7), brake, throttle).changes()
+    thin = Trace(np.arange(7, dtype=np.int64), brake, throttle).changes()
 
     assert thin.time.tolist() == [0, 3, 5, 6]
 

@@ -3,6 +3,7 @@
 import json
 import math
 import sqlite3
+from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -45,7 +46,7 @@ def last_counted(data: Path, events: Path, level: str) -> PlayedRepetition:
         "SELECT id, coalesce(nullif(drawn, ''), level), target, dark_ns, cues_ns"
         " FROM repetition WHERE void = 0 AND level = ? ORDER BY id DESC LIMIT 1"
     )
-    with sqlite3.connect(data / FILE) as database:
+    with closing(sqlite3.connect(data / FILE)) as database:
         [(number, played, target, dark, cues)] = database.execute(query, (level,)).fetchall()
     opened = round(_waiting(events, number) * SECOND) - dark
     return PlayedRepetition(number, played, target, opened, dark, tuple(json.loads(cues)))

@@ -2,6 +2,7 @@
 
 import sqlite3
 from collections.abc import Mapping
+from contextlib import closing
 
 import pytest
 
@@ -97,7 +98,7 @@ def test_a_mixed_level_draws_the_only_blip_that_is_passed(days: ScriptedDays) ->
     day = days.day("every_kind")
     repetition = last_counted(day.data, day.events, MIXED)
 
-    with sqlite3.connect(day.data / FILE) as database:
+    with closing(sqlite3.connect(day.data / FILE)) as database:
         query = "SELECT kind, drawn FROM repetition WHERE id = ?"
         drawn = database.execute(query, (repetition.number,)).fetchone()
 

@@ -58,7 +58,7 @@ def test_a_trace_comes_back_with_the_same_grid(
 
 USUAL = trace(clutch=True)
 LONG = Trace(
-    np.array([0, (LONGEST + 1) * STEP]),
+    np.array([0, (LONGEST + 1) * STEP], dtype=np.int64),
     USUAL.brake[:2],
     USUAL.throttle[:2],
     counts=np.eye(2, dtype=np.int64),
@@ -96,7 +96,7 @@ def test_a_trace_without_its_calibration_is_kept_as_it_is(
 
 
 def test_the_longest_trace_is_kept_as_counts(history: History) -> None:
-    longest = replace(LONG, time=np.array([0, LONGEST * STEP]))
+    longest = replace(LONG, time=np.array([0, LONGEST * STEP], dtype=np.int64))
 
     number = add_repetition(history, record(trace=longest))
 
@@ -125,12 +125,12 @@ def test_a_calibration_is_kept_once(history: History, tmp_path: Path) -> None:
 def blip(scale: Calibration) -> Performance:
     """A blip that pulls the brake along, on whole counts of a device that is never quite still."""
     rng = np.random.default_rng(2)
-    time = np.arange(0, 5 * SECOND, STEP)
+    time = np.arange(0, 5 * SECOND, STEP, dtype=np.int64)
     since = time / SECOND - 2.6
     pulse = np.where((since > 0) & (since < 0.25), 70 * np.sin(np.pi * since / 0.25), 0)
     percents = 60 - 0.2 * np.roll(pulse, 30), pulse
     counts = [
-        np.array([round(one.raw(value) * COUNTS) for value in percent.tolist()])
+        np.array([round(one.raw(value) * COUNTS) for value in percent.tolist()], dtype=np.int64)
         + rng.integers(-2, 3, time.size)
         for percent, one in zip(percents, (scale.brake, scale.throttle), strict=True)
     ]

@@ -23,7 +23,7 @@ STEPS = st.lists(st.tuples(st.integers(1, 150), st.floats(0, 100)), min_size=1, 
 
 def stepped(steps: list[tuple[int, float]]) -> Trace:
     """A brake held for 0.5 s, then in steps; samples only where it changes."""
-    after = np.cumsum([500, *(points for points, _ in steps)]).astype(np.int64) * STEP
+    after = STEP * np.cumsum([500, *(points for points, _ in steps)], dtype=np.int64)
     brake = np.array([HELD, *(value for _, value in steps), steps[-1][1]])
     return Trace(
         np.concatenate([np.array([0], dtype=np.int64), after]), brake, np.zeros(brake.size)
@@ -88,8 +88,9 @@ class Case:
     @property
     def grid(self) -> Grid:
         """Its pedals every millisecond."""
-        time, brake, throttle = (np.array(column) for column in zip(*self.samples, strict=True))
-        return Grid.of(Trace(time, brake, throttle))
+        time, brake, throttle = zip(*self.samples, strict=True)
+        trace = Trace(np.array(time, dtype=np.int64), np.array(brake), np.array(throttle))
+        return Grid.of(trace)
 
     @property
     def plainly(self) -> plain.Measures:

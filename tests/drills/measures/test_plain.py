@@ -21,7 +21,7 @@ TOLERANCE = 1e-9
 def trace_of(samples: plain.Samples) -> Trace:
     """The trace of a case."""
     time, brake, throttle = zip(*samples, strict=True)
-    return Trace(np.array(time), np.array(brake), np.array(throttle))
+    return Trace(np.array(time, dtype=np.int64), np.array(brake), np.array(throttle))
 
 
 def same_blip(blip: Pulse, expected: plain.Measures, start: float) -> bool:

@@ -44,7 +44,7 @@ def recordings(draw: st.DrawFn) -> Trace:
             throttle[place - 2 : place + 2] = [80.0, 0.0, 80.0, 0.0]
             steps[place - 1] = steps[place + 1] = 200 * STEP
     start = draw(st.integers(-(10**12), 10**12))
-    return Trace(start + np.cumsum(np.array(steps)), np.array(brake), np.array(throttle))
+    return Trace(start + np.cumsum(steps, dtype=np.int64), np.array(brake), np.array(throttle))
 
 
 def on_the_whole(trace: Trace, floor: float | None = None) -> list[Run | NotScored]:
@@ -151,7 +151,7 @@ def test_a_blip_right_after_a_silence_is_measured_on_the_brake_held_before_it() 
 def test_a_pulse_still_open_in_a_silence_ends_five_seconds_into_it() -> None:
     # 4 % of throttle ends a candidate, and is over 10 % of a pulse of 20 %.
     levels = [0.0] * 1000 + [20.0] * 100 + [4.0, 4.0, 0.0]
-    at = np.append(np.arange(1102), [1102 + 60_000, 1103 + 60_000]) * STEP
+    at = STEP * np.append(np.arange(1102, dtype=np.int64), [1102 + 60_000, 1103 + 60_000])
     trace = Trace(at[: len(levels)], np.full(len(levels), 60.0), np.array(levels))
 
     [run] = measure_held(trace)

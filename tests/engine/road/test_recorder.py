@@ -95,7 +95,7 @@ def test_every_axis_count_and_every_time_come_back_exactly() -> None:
     kept = np.append(True, np.diff(counts) != 0)
     inside = np.abs(np.array([TRAVEL.percent(count / COUNTS) - 50 for count in counts])) <= 100
     assert np.array_equal(back[inside[kept]], counts[kept & inside])
-    assert (trace.time + 7 * SECOND).tolist() == np.array(times)[kept].tolist()
+    assert (trace.time + 7 * SECOND).tolist() == np.array(times, dtype=np.int64)[kept].tolist()
 
 
 def driven(seconds: float) -> Iterable[tuple[float, float]]:
