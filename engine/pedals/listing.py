@@ -66,7 +66,7 @@ class Joysticks(Protocol):
     def listed(self) -> Sequence[Listed]:
         """Devices in SDL's order, none of them opened for it."""
 
-    def open(self, index: int, /) -> Joystick:
+    def open_device(self, index: int, /) -> Joystick:
         """Open the device at an index of SDL's list. Raises pygame.error."""
 
     def denied(self) -> Sequence[str]:
@@ -145,7 +145,7 @@ class SdlJoysticks:
             for index in range(count)
         ]
 
-    def open(self, index: int, /) -> Joystick:
+    def open_device(self, index: int, /) -> Joystick:
         """Open the device at an index of SDL's list. Raises pygame.error."""
         return self._module.Joystick(index)
 

@@ -148,7 +148,7 @@ class Devices:
         if device.id in self._open:
             return True
         try:
-            joystick = self._joysticks.open(index)
+            joystick = self._joysticks.open_device(index)
             if joystick.get_instance_id() == device.id:
                 self._models[device.id] = Model(device.guid, device.name, joystick.get_numaxes())
                 has_some = joystick.get_numbuttons() > 0

@@ -179,7 +179,7 @@ class FakeJoysticks:
         """Names of devices that the user may not read."""
         return self.denied_names
 
-    def open(self, index: int, /) -> OpenPad:
+    def open_device(self, index: int, /) -> OpenPad:
         """Open the device at a place; returns the same object while it is open."""
         if not 0 <= index < len(self._list):
             raise pygame.error("Invalid joystick device number")

@@ -115,12 +115,12 @@ class Moving(FakeJoysticks):
 
     first: Pad | None = None
 
-    def open(self, index: int, /) -> OpenPad:
+    def open_device(self, index: int, /) -> OpenPad:
         """Unplug the first device, then open the device at a place."""
         if self.first is not None:
             self.pull(self.first)
             self.first = None
-        return super().open(index)
+        return super().open_device(index)
 
 
 def test_a_device_that_moved_to_the_place_of_another_is_not_taken_for_it() -> None:
