@@ -73,7 +73,7 @@ def count_openings() -> list[str]:
         opened.append(joystick.get_name())
         return joystick
 
-    pygame.joystick.Joystick = opening  # type: ignore[assignment]
+    vars(pygame.joystick)["Joystick"] = opening
     return opened
 
 

@@ -209,6 +209,7 @@ class _Sounds:
         self._passed = _sound(waves.passed_wave())
         self._best = _sound(waves.best())
         self._tone = BrakeTone.SILENT
+        self._channel: pygame.mixer.Channel | None = None
         self.tune(volume)
 
     def tune(self, volume: Volume) -> None:
@@ -225,10 +226,10 @@ class _Sounds:
         """Fade from the current brake tone to this one."""
         if tone is self._tone:
             return
-        if self._tone in self._tones:
-            self._tones[self._tone].fadeout(FADE)
-        if tone in self._tones:
-            self._tones[tone].play(loops=-1, fade_ms=FADE)
+        if self._channel is not None:
+            _fade_out(self._channel)
+        silent = tone not in self._tones
+        self._channel = None if silent else self._tones[tone].play(loops=-1, fade_ms=FADE)
         self._tone = tone
 
     def click(self) -> bool:
@@ -272,8 +273,18 @@ class _Sounds:
         self._best.play()
 
 
+def _fade_out(channel: pygame.mixer.Channel) -> None:
+    """Fade out what plays on a channel.
+
+    What only just began to fade in has no volume yet, and SDL then lets it play on: it is stopped.
+    """
+    channel.fadeout(FADE)
+    if channel.get_volume() == 0:
+        channel.stop()
+
+
 def _sound(wave: Wave) -> pygame.mixer.Sound:
     """Playable sound of a wave, with as many channels as the mixer was given."""
-    _, _, channels = pygame.mixer.get_init()
+    _, _, channels = pygame.mixer.get_init() or (waves.RATE, -16, 2)
     samples = (np.clip(wave, -1, 1) * 32767).astype(np.int16)
     return pygame.mixer.Sound(buffer=np.repeat(samples, channels).tobytes())

@@ -131,7 +131,7 @@ class Window:
 
     def resized(self) -> None:
         """Follow a change of the window's size, or repaint it after it was covered."""
-        self._surface = pygame.display.get_surface()
+        self._surface = pygame.display.get_surface() or self._surface
         enough = at_least(self.size)
         if not self.full and enough != self.size and self._refused != self.size:
             # A window system that insists on a smaller size is asked only once about each size.

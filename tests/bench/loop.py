@@ -166,6 +166,7 @@ def plain_loop(seconds: float, turn: Callable[[], None], hz: float | None) -> di
 def draw() -> None:
     """A frame as a game draws it: everything, every time."""
     surface = pygame.display.get_surface()
+    assert surface is not None
     surface.fill((14, 16, 19))
     pygame.draw.circle(surface, (86, 180, 233), (time.perf_counter_ns() // 10**7 % 1900, 500), 60)
     pygame.display.flip()

@@ -160,7 +160,7 @@ def mouse_and_keys(player: Player) -> None:
     by_keys(home, "Choose a level")
     by_keys(player.screen("ladder"), YOUR_OWN, "tab", "space")
     by_keys(player.screen("levels"), LEVEL, "tab", "space")
-    width, height = pygame.display.get_surface().get_size()
+    width, height = pygame.display.get_window_size()
 
     def row(target: float) -> int:
         return round((height - 1) * (1 - target / 100))
@@ -249,7 +249,7 @@ def two_twins(player: Player) -> None:
     if pygame.display.get_driver() == "x11" and shutil.which("xdotool"):
         window = str(pygame.display.get_wm_info()["window"])
         subprocess.run(["xdotool", "windowsize", window, "1000", "700"], check=True)
-        wait_for(lambda: pygame.display.get_surface().get_size() == (1000, 700))
+        wait_for(lambda: pygame.display.get_window_size() == (1000, 700))
     out_of_the_set(player)
     leave(player)
 

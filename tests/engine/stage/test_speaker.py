@@ -109,6 +109,19 @@ def test_turning_the_volume_off_stops_the_brake_tone_for_good() -> None:
     assert ended == (0, "", "")
 
 
+def test_a_brake_tone_that_has_no_volume_yet_stops_too() -> None:
+    ended = ran(
+        "speaker.prepare(); speaker.play_tone(BrakeTone.ON);"
+        "channels = [pygame.mixer.Channel(number) for number in range(16)];"
+        "[channel] = [channel for channel in channels if channel.get_busy()];"
+        "channel.set_volume(0); speaker.play_tone(BrakeTone.SILENT);"
+        "wait_for(lambda: not pygame.mixer.get_busy(), 20)",
+        SDL_AUDIODRIVER="dummy",
+    )
+
+    assert ended == (0, "", "")
+
+
 TONE_BYTES = 4 * RATE // 5  # bytes of 0.2 s of sound in two channels of two bytes
 
 
