@@ -14,7 +14,7 @@ UTF_16 = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
 
 
 class TextError(Refusal):
-    """Bytes are no text: what was expected and found, as `expected X, found Y`."""
+    """Bytes that are not text. The message says `expected X, found Y`."""
 
     def __init__(self, expected: str, found: str) -> None:
         super().__init__(f"expected {expected}, found {found}")

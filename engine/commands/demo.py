@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from engine.drill.demonstration import Demonstration
 
 DIGITS = 12
-"""Number of digits of a number that is printed as JSON."""
+"""Significant digits of each number printed as JSON; later ones differ between systems."""
 
 
 def add_demo(parser: argparse.ArgumentParser) -> None:
@@ -141,7 +141,7 @@ def repetition_json(_: Level, place: int, record: Record) -> str:
 
 
 def _rounded(value: object) -> object:
-    """A value without the last digits of a number, in which the mathematics of systems differ."""
+    """Value with a float rounded to DIGITS significant digits."""
     return float(f"{value:.{DIGITS}g}") if isinstance(value, float) else value
 
 

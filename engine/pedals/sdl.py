@@ -56,9 +56,9 @@ class Devices:
 
     @property
     def plugged(self) -> tuple[Device, ...]:
-        """Joystick devices plugged in that were opened since, in the order that SDL lists them.
+        """Devices that were opened at least once since they were plugged in, in SDL's order.
 
-        They are all that there are, as long as pedals are looked for.
+        While pedals are looked for, that is every device that can be opened.
         """
         return self._plugged
 
@@ -78,14 +78,15 @@ class Devices:
         return any(device.get_numbuttons() >= BUTTONS_LEAST for device in self._open.values())
 
     def recall(self, buttons: Mapping[str, bool]) -> None:
-        """Take from `buttons`, as it was once, which devices need not be opened to learn it."""
+        """Add what was learned in earlier runs, in the form of `buttons`."""
         self._buttons = {**buttons, **self._buttons}
 
     def rescan(self, guids: Collection[str] | None = None) -> Changes:
         """List the devices, and open those of these GUIDs, as in Model; None opens every device.
 
-        If buttons choose, devices with buttons are opened too, and once each device that may have
-        some. What is open stays open. Returns which devices came and went since the last rescan.
+        If buttons choose, devices with buttons are opened too, and devices not seen before, to
+        learn whether they have any. What is open stays open. Returns which devices came and went
+        since the last rescan.
         """
         listed = self._joysticks.listed()
         here = {device.id for device in listed}

@@ -10,7 +10,7 @@ from engine.pedals.sdl import Unopened
 
 DENIED = "You need the group 'input', or the udev rule in the README."
 """What helps where the user may not read a device."""
-HELD = "Close other programs that use pedals or wheels, then plug in anew."
+HELD = "Close other programs that use pedals or wheels, then plug in again."
 """What helps where a device may be read but cannot be opened."""
 
 

@@ -22,7 +22,6 @@ def show_box(text: str) -> None:
     """
     give_hints()
     import pygame
-    from pygame._sdl2 import video
 
     wrapped = "\n".join(textwrap.wrap(text, WIDTH))
     try:
@@ -31,6 +30,8 @@ def show_box(text: str) -> None:
                 # pygame-ce has SDL's box here, pygame in the other place.
                 vars(pygame.display)["message_box"](TITLE, wrapped, "error", None, BUTTONS, 0, 0)
             else:
+                from pygame._sdl2 import video
+
                 vars(video)["messagebox"](
                     TITLE, wrapped, error=True, buttons=BUTTONS, return_button=0, escape_button=0
                 )

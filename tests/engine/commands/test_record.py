@@ -66,7 +66,7 @@ def test_pedals_that_cannot_be_opened_are_named_with_what_helps() -> None:
 
     assert str(caught.value) == (
         "pedals: expected Quiet to be plugged in, found them missing; 1 device could not be opened "
-        "(Quiet). Close other programs that use pedals or wheels, then plug in anew."
+        "(Quiet). Close other programs that use pedals or wheels, then plug in again."
     )
 
 

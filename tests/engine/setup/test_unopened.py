@@ -18,7 +18,7 @@ from tests.engine.walking import Step, back, choose
 
 HELD, DENIED = Unopened("Held", denied=False), Unopened("Denied", denied=True)
 LONG = Unopened("Pedals of a maker who likes to tell a lot", denied=False)
-CLOSE = "Close other programs that use pedals or wheels, then plug in anew."
+CLOSE = "Close other programs that use pedals or wheels, then plug in again."
 RULE = "You need the group 'input', or the udev rule in the README."
 
 
