@@ -26,7 +26,9 @@ def denied_devices(root: Path = Path("/")) -> list[str]:
 
 
 def _is_denied(node: Path) -> bool:
-    return os.access(node, os.F_OK) and not os.access(node, os.R_OK, effective_ids=True)
+    # Not every system can be asked for the effective user: Windows, which Wine runs on such files.
+    effective = os.access in os.supports_effective_ids
+    return os.access(node, os.F_OK) and not os.access(node, os.R_OK, effective_ids=effective)
 
 
 def _is_joystick(device: Path, root: Path) -> bool:

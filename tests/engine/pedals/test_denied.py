@@ -1,17 +1,12 @@
 """Joystick devices that the user may not read, in a folder laid out as a Linux system is."""
 
-import os
 from pathlib import Path
 
-import pytest
-
 from engine.pedals.denied import denied_devices
+from tests.needs import closed_files
 from tests.unprivileged import unprivileged
 
-pytestmark = pytest.mark.skipif(
-    os.access not in os.supports_effective_ids,
-    reason="rights of a file are tested for an effective user, as a Linux system tells them",
-)
+pytestmark = closed_files
 
 
 def plug(root: Path, number: int, name: str, mode: int, *, joystick: bool = True) -> None:
