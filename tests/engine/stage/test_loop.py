@@ -2,22 +2,27 @@
 
 from tests.scripted import printed
 
-SCRIPT = """
+LOOP = """
 import time
 import pygame
-from drills.calibration import UNIT
-from engine.pedals.port import CalibratedPedals, Reading
-from engine.pedals.rig import Rig, Replugging
-from engine.pedals.identity import Changes, Device, Identity
-from engine.kit.base import Screen
+from engine.pedals.rig import Rig
 from engine.kit import theme, widgets
+from engine.kit.base import Screen
 from engine.stage.events import Events
 from engine.stage.loop import Loop
-from engine.stage.scene import Scene
 from engine.stage.window_shape import Shape
 from engine.stage.speaker import Silence
 from engine.stage.stage import Stage
 from engine.stage.window import Window
+"""
+"""Beginning of every script: all that a loop is made of."""
+
+SCRIPT = """
+from drills.calibration import UNIT
+from engine.pedals.port import CalibratedPedals, Reading
+from engine.pedals.rig import Replugging
+from engine.pedals.identity import Changes, Device, Identity
+from engine.stage.scene import Scene
 
 def clock():
     return 4 * time.perf_counter_ns()  # four times as fast, to keep the test short
@@ -89,7 +94,7 @@ for screen, _ in screens:
 
 
 def test_screens_learn_of_plugs_and_focus_and_feet_choose_only_with_the_focus() -> None:
-    lines = printed(SCRIPT)
+    lines = printed(LOOP + SCRIPT)
 
     assert lines == [
         # Only a screen that uses the unplugged pedals learns that they were cut off.
@@ -106,20 +111,9 @@ def test_screens_learn_of_plugs_and_focus_and_feet_choose_only_with_the_focus() 
 
 CUED = """
 import gc
-import time
-import pygame
 from drills.calibration import UNIT
 from engine.pedals.port import CalibratedPedals, Reading
-from engine.pedals.rig import Rig
-from engine.kit import theme, widgets
-from engine.kit.base import Screen
-from engine.stage.events import Events
-from engine.stage.loop import Loop
 from engine.stage.scene import Pace, Scene
-from engine.stage.window_shape import Shape
-from engine.stage.speaker import Silence
-from engine.stage.stage import Stage
-from engine.stage.window import Window
 
 clock = time.perf_counter_ns
 window = Window(Shape((640, 360)), theme.GROUND, theme.THROTTLE, widgets.icon())
@@ -173,7 +167,7 @@ for screen in screens:
 
 
 def test_after_the_cue_the_screen_is_dark_without_collecting_garbage_or_redrawn() -> None:
-    lines = printed(CUED)
+    lines = printed(LOOP + CUED)
 
     assert lines == [
         # In a dark screen the dark comes back, nothing is drawn and nothing collected.
@@ -184,19 +178,8 @@ def test_after_the_cue_the_screen_is_dark_without_collecting_garbage_or_redrawn(
 
 
 UNOPENED = """
-import time
-import pygame
-from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
-from engine.kit import theme, widgets
-from engine.kit.base import Screen
-from engine.stage.events import Events
-from engine.stage.loop import Loop
 from engine.stage.scene import Scene
-from engine.stage.window_shape import Shape
-from engine.stage.speaker import Silence
-from engine.stage.stage import Stage
-from engine.stage.window import Window
 from tests.engine.pedals.joysticks import FakeJoysticks, Pad
 
 clock = time.perf_counter_ns
@@ -235,7 +218,7 @@ print(screen.told)
 
 
 def test_a_device_that_cannot_be_opened_is_noted_once_and_the_screen_learns_of_it() -> None:
-    lines = printed(UNOPENED)
+    lines = printed(LOOP + UNOPENED)
 
     assert lines == [
         "device not opened {'name': 'Denied', 'denied': True}",
