@@ -1,8 +1,8 @@
-"""Intervals for a mean of differences over pairs that the game might have told, for comparison."""
+"""Intervals: those for a mean of differences that the game might have told, and of a share."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 
 import numpy as np
 from scipy import stats
@@ -51,3 +51,10 @@ INTERVALS: Mapping[str, Callable[[Floats], Bounds]] = {
     "expanded percentile": expanded,
     "bootstrap t": studentised,
 }
+
+
+def share(hits: Sequence[bool] | np.ndarray) -> str:
+    """Share of hits with its interval of 95 %, by Wilson, as text."""
+    count, times = int(np.sum(hits)), len(hits)
+    found = stats.binomtest(count, times).proportion_ci(0.95, method="wilson")
+    return f"{count / times:6.1%} ({found.low:.1%} to {found.high:.1%})"

@@ -2,9 +2,8 @@
 
     python tests/bench/trial.py [TRIALS [REPETITIONS]]
 
-Every cell is TRIALS trials (2000 unless told otherwise) of a simulated foot (simulated_trials.py)
-that end as a trial of the game does. REPETITIONS (100) of the game's own simulated foot are drawn
-from. Intervals of shares are of 95 %, by Wilson.
+Every cell is TRIALS trials (2000 unless told otherwise) of a simulated foot, which end as in the
+game. REPETITIONS (100) of the game's own simulated foot are drawn from.
 
 With 2000 trials: the interval of the sign-flip test covers in 96.9 % with 6 pairs and in 95 % with
 16, where pairs differ evenly to both sides of the truth. It is the bootstrap that takes each pair
@@ -36,7 +35,7 @@ from engine.ladder.level_files import SHIPPED, load_levels  # noqa: E402
 from engine.trial.outcome import DETECTABLE, Finding, detectable_difference, outcome, spread_of  # noqa: E402
 from engine.trial.sign_flip import LEVEL, SignFlip  # noqa: E402
 from engine.trial.trial import Arm, Trial, TrialRepetition  # noqa: E402
-from tests.bench.intervals import INTERVALS, Bounds  # noqa: E402
+from tests.bench.intervals import INTERVALS, Bounds, share  # noqa: E402
 from tests.bench.simulated_trials import (  # noqa: E402
     DAY,
     FEET,
@@ -68,13 +67,6 @@ PLAYERS = (1.5, 3.0, 5.0, 7.0)  # points, spreads of dips
 Job = Callable[[], str]
 Own = Mapping[float, Sequence[TrialRepetition]]
 """Repetitions of simulated feet, by skill."""
-
-
-def share(hits: Sequence[bool] | np.ndarray) -> str:
-    """A share with its interval."""
-    count, times = int(np.sum(hits)), len(hits)
-    found = stats.binomtest(count, times).proportion_ci(0.95, method="wilson")
-    return f"{count / times:6.1%} ({found.low:.1%} to {found.high:.1%})"
 
 
 def cell(text: str) -> str:
