@@ -30,7 +30,7 @@ def decoded(raw: bytes) -> str:
     try:
         text = raw.decode(encoding).removeprefix("\ufeff")
     except UnicodeDecodeError as error:
-        raise TextError(f"{name} text", f"a byte that is not at {error.start}") from error
+        raise TextError(f"{name} text", f"a byte at {error.start} that is not {name}") from error
     if "\0" in text:
         raise TextError(f"{name} text", "a zero byte")
     return text

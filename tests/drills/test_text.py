@@ -29,12 +29,12 @@ def test_a_file_of_nothing_but_a_mark_is_empty(raw: bytes) -> None:
 @pytest.mark.parametrize(
     ("raw", "said"),
     [
-        (b"abc\xff", "expected UTF-8 text, found a byte that is not at 3"),
-        (b"\xef\xbb\xbfabc\xff", "expected UTF-8 text, found a byte that is not at 6"),
-        (b"\xff", "expected UTF-8 text, found a byte that is not at 0"),
+        (b"abc\xff", "expected UTF-8 text, found a byte at 3 that is not UTF-8"),
+        (b"\xef\xbb\xbfabc\xff", "expected UTF-8 text, found a byte at 6 that is not UTF-8"),
+        (b"\xff", "expected UTF-8 text, found a byte at 0 that is not UTF-8"),
         (b"a\0b\0", "expected UTF-8 text, found a zero byte"),
-        (b"\xff\xfea\0b", "expected UTF-16 text, found a byte that is not at 4"),
-        (b"\xff\xfe\0\xd8b\0", "expected UTF-16 text, found a byte that is not at 2"),
+        (b"\xff\xfea\0b", "expected UTF-16 text, found a byte at 4 that is not UTF-16"),
+        (b"\xff\xfe\0\xd8b\0", "expected UTF-16 text, found a byte at 2 that is not UTF-16"),
         (b"\xfe\xff\0a\0\0", "expected UTF-16 text, found a zero byte"),
     ],
 )

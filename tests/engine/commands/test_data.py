@@ -56,7 +56,7 @@ def test_a_level_that_is_no_text_is_named(capsys: Captured, tmp_path: Path) -> N
     error = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
 
     assert error == (
-        f"stillfoot: {path}: the file: expected UTF-16 text, found a byte that is not at 2\n"
+        f"stillfoot: {path}: the file: expected UTF-16 text, found a byte at 2 that is not UTF-16\n"
     )
 
 

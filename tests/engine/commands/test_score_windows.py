@@ -157,11 +157,11 @@ def test_input_that_cannot_be_used_is_refused_in_one_line(
 @pytest.mark.parametrize(
     ("content", "said"),
     [
-        (b"\x89PNG\r\n", "expected UTF-8 text, found a byte that is not at 0"),
+        (b"\x89PNG\r\n", "expected UTF-8 text, found a byte at 0 that is not UTF-8"),
         (b"time,brake\0", "expected UTF-8 text, found a zero byte"),
         (b"", "expected a header and at least two rows, found nothing"),
         (b"\xef\xbb\xbf", "expected a header and at least two rows, found nothing"),
-        (b"\xff\xfet\0i", "expected UTF-16 text, found a byte that is not at 4"),
+        (b"\xff\xfet\0i", "expected UTF-16 text, found a byte at 4 that is not UTF-16"),
         (b"\xfe\xff\0t\0\0", "expected UTF-16 text, found a zero byte"),
         ("time,brake".encode("utf-16-be"), "expected UTF-8 text, found a zero byte"),
     ],
