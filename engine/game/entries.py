@@ -122,6 +122,13 @@ def _pedals(game: Game) -> Flow[bool]:
     return False
 
 
+def _rigs(game: Game) -> Flow[bool]:
+    from engine.setup.flow import rigs_of
+
+    yield from rigs_of(game.setting.rig, game.setting.stage, game.history)
+    return False
+
+
 def _sound(game: Game) -> Flow[bool]:
     from engine.game.sound_and_light import sound_and_light
 
@@ -157,6 +164,7 @@ MORE = (
     Entry(_trial_words, _trial),
     Entry(_record_words, _record),
     Entry(lambda facts: ("Set up the pedals", facts.pedals), _pedals),
+    Entry(lambda facts: ("Rigs", facts.rigs), _rigs),
     Entry(lambda facts: ("Sound and light", facts.sound), _sound),
     Entry(lambda _: ("Watch the demo", "a simulated foot plays a set"), _demo),
     LOOK_AGAIN,

@@ -18,6 +18,8 @@ from engine.ladder.saved import done, stages_of
 from engine.pedals.rig import Rig
 from engine.practice.passes import next_level
 from engine.practice.results import Purpose, Streaks
+from engine.setup.rigs import rigs_words
+from engine.setup.saved_rigs import saved_rigs
 from engine.store import History, ledger
 from engine.trial.status import under_way
 
@@ -44,6 +46,8 @@ class Facts:
     """Whether home offers a placing set."""
     trial: str = ""
     """Progress of the current trial in words; empty if there is none."""
+    rigs: str = ""
+    """Rig that is played with, in a few words, and how many there are."""
     player: str = ""
     """Whose game it is, in a few words; empty where there is only one player."""
     sound: str = ""
@@ -63,6 +67,7 @@ def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
         pedals=_played_with(setting.rig),
         placing=counts and not done(history),
         trial=under_way(history),
+        rigs=rigs_words(saved_rigs(history), setting.rig.number),
         player=offer.player,
         sound=volume_words(saved_signals(history)),
     )

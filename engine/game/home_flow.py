@@ -32,8 +32,7 @@ def at_home(
     `first_entry` is an entry to start in place of the first home. Raises StoreError.
     """
     while True:
-        if rig.pedals is None:
-            bind_saved(rig, history)
+        bind_saved(rig, history)
         if rig.pedals is None:
             from engine.setup.flow import find_pedals
             from engine.setup.no_pedals import NoPedalsChoice

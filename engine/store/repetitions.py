@@ -165,5 +165,6 @@ def _cells(record: Record) -> dict[str, object]:
         "asked": record.asked,
         "trial": record.trial,
         "block": record.block,
+        "rig": record.rig,
     }
     return cells if record.sampling is None else cells | asdict(record.sampling)

@@ -202,6 +202,7 @@ def test_more_lists_its_entries_with_their_notes() -> None:
     assert screen.details()["choices"] == [
         "Try a foot position",
         "Set up the pedals",
+        "Rigs",
         "Sound and light",
         "Watch the demo",
         "Back",
@@ -218,6 +219,7 @@ def test_more_lists_its_entries_with_their_notes() -> None:
                 "Try a foot position",
                 "Record a drive",
                 "Set up the pedals",
+                "Rigs",
                 "Sound and light",
                 "Watch the demo",
                 "Back",
