@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drills.measures.easing import Easing, measure_easing
+from drills.measures.easing import Easing, measure_easing, ramp_of
 from drills.trace import STEP, Grid, Trace
 from tests.drills.measures import plain, plain_ladder
 from tests.drills.measures.signals import RATES, Samples, Signal, clamp, half_sine, make
@@ -34,7 +34,8 @@ def from_cue(trace: Trace, cue: int = CUE * STEP) -> Easing:
     """The release of a trace from a cue in ns on, with one window left out."""
     grid = Grid.of(trace)
     at = grid.index(cue)
-    return measure_easing(grid.brake, at, HELD, 1.0, [(at + 300, at + 600)])
+    aside = [(at + 300, at + 600)]
+    return measure_easing(grid.brake, at, ramp_of(grid.brake, at, HELD, HELD, 1.0, aside), aside)
 
 
 @given(STEPS, st.integers(1, 999_999))
@@ -78,10 +79,12 @@ class Case:
 
     samples: Samples
     """ns, brake and throttle in %."""
-    held: float
-    """%, held before the cue."""
+    base: float
+    """%, held until the foot could answer the cue."""
+    asked: float
+    """%, that was to come down to nothing."""
     length: float
-    """s that the ramp takes."""
+    """s that it was to take."""
     pulses: list[tuple[int, int]]
     """Onset and end of each blip, as grid indices."""
 
@@ -96,13 +99,16 @@ class Case:
     def plainly(self) -> plain.Measures:
         """Its measures by the plain version."""
         brake = plain.grid(self.samples)[0]
-        return plain_ladder.easing(brake, CUE, self.held, self.length, self.pulses)
+        return plain_ladder.easing(
+            brake, CUE, self.base, self.asked, self.length, self.pulses
+        )
 
 
 def case(seed: int) -> Case:
     """A release by chance, at any rate, noise and resolution."""
     rng = random.Random(seed)
-    pulses = [(at, at + rng.randint(80, 300)) for at in (900, 1700)[: rng.randint(0, 2)]]
+    onsets = rng.choice([(900, 1700), (620, 1300)])
+    pulses = [(at, at + rng.randint(80, 300)) for at in onsets[: rng.randint(0, 2)]]
     held = rng.uniform(20, 95)
     samples = make(
         seed,
@@ -113,7 +119,9 @@ def case(seed: int) -> Case:
         noise=rng.choice([0, 0, 0.3, 1.0]),
         bits=rng.choice([None, 8, 12]),
     )
-    return Case(samples, held, rng.uniform(0.8, 2.5), pulses)
+    base = plain_ladder.base_at(plain.grid(samples)[0], CUE)
+    asked = held * rng.choice([1.0, rng.uniform(0.9, 1.1)])
+    return Case(samples, base, asked, rng.uniform(0.3, 2.5), pulses)
 
 
 SEEDS = range(40)
@@ -124,7 +132,10 @@ def test_any_release_measures_what_the_plain_version_does(seed: int) -> None:
     made = case(seed)
     aside = [(onset - 100, end + 300) for onset, end in made.pulses]
 
-    easing = measure_easing(made.grid.brake, CUE, made.held, made.length, aside)
+    brake = made.grid.brake
+    ramp = ramp_of(brake, CUE, made.base, made.asked, made.length, aside)
+
+    easing = measure_easing(brake, CUE, ramp, aside)
 
     assert asdict(easing) == pytest.approx(made.plainly, abs=1e-9)
 
@@ -136,3 +147,4 @@ def test_the_releases_by_chance_hold_every_outcome() -> None:
     assert 0 < len(begun) < len(found)
     assert len({one["reversals"] for one in begun}) >= 3
     assert {one["release_time"] is None for one in begun} == {True, False}
+    assert {one["ramp_error"] is None for one in begun} == {True, False}
