@@ -7,7 +7,7 @@ import pytest
 
 from drills.foot import SimulatedFoot
 from drills.measures.blip import find_blips
-from drills.measures.easing import measure_easing
+from drills.measures.easing import measure_easing, ramp_of
 from drills.measures.step import measure_step
 from drills.trace import Grid, Values
 
@@ -93,7 +93,8 @@ def test_the_better_the_foot_the_straighter_it_eases_off() -> None:
         for seed in SEEDS:
             foot = holding(skill, seed, 60.0)
             foot.ease(2.0)
-            easing = measure_easing(lived(foot, 6.0)[0], 0, 60.0, 2.0)
+            brake = lived(foot, 6.0)[0]
+            easing = measure_easing(brake, 0, ramp_of(brake, 0, brake[0], 60.0, 2.0))
             found.append(easing.ramp_error)
             assert easing.release_time is not None
         errors.append(float(np.median([one for one in found if one is not None])))
