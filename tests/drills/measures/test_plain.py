@@ -11,7 +11,7 @@ from drills.measures.disturbance import Run
 from drills.measures.hold import measure_hold
 from drills.measures.runs import measure_held, measure_recording
 from drills.trace import Grid, Trace
-from tests.drills.measures import plain, plain_chord
+from tests.drills.measures import plain, plain_chord, plain_held
 from tests.drills.measures.cases import cases
 
 CASES = [pytest.param(samples, id=name) for name, samples in cases()]
@@ -49,12 +49,28 @@ def same_disturbance(values: plain.Measures, expected: plain.Measures) -> bool:
     return coupled and values == pytest.approx(wanted, abs=TOLERANCE)
 
 
+def same_run(run: Run, want: plain.Measures, grid: Grid) -> bool:
+    """Whether a run is the one expected, with each of its blips."""
+    of_run = {field.name: getattr(run, field.name) for field in fields(run)}
+    parts = of_run.pop("blips")
+    expected = {name: want[name] for name in of_run}
+    expected |= {name: grid.seconds(want[name]) for name in ("start", "stop")}
+    return (
+        of_run == pytest.approx(expected, abs=TOLERANCE)
+        and len(parts) == len(want["blips"])
+        and all(
+            same_blip(blip, part, grid.seconds(0)) and same_disturbance(asdict(done), part)
+            for (blip, done), part in zip(parts, want["blips"], strict=True)
+        )
+    )
+
+
 @pytest.mark.parametrize("samples", CASES)
 def test_every_run_measures_what_the_plain_version_does(samples: plain.Samples) -> None:
     trace = trace_of(samples)
     grid = Grid.of(trace)
     brake, throttle = plain.grid(samples)
-    expected = plain.recording(brake, throttle)
+    expected = plain_held.recording(brake, throttle)
 
     runs = measure_held(trace)
 
@@ -64,14 +80,7 @@ def test_every_run_measures_what_the_plain_version_does(samples: plain.Samples) 
     for run, want in zip(runs, expected, strict=True):
         if not isinstance(run, Run) or want is None:
             continue
-        of_run = {field.name: getattr(run, field.name) for field in fields(run)}
-        parts, stop = of_run.pop("blips"), of_run.pop("stop")
-        assert of_run == pytest.approx({name: want[name] for name in of_run}, abs=TOLERANCE)
-        assert stop == pytest.approx(grid.seconds(want["stop"]))
-        assert len(parts) == len(want["blips"])
-        for (blip, done), part in zip(parts, want["blips"], strict=True):
-            assert same_blip(blip, part, grid.seconds(0))
-            assert same_disturbance(asdict(done), part)
+        assert same_run(run, want, grid)
 
 
 @pytest.mark.parametrize("samples", CASES)
@@ -104,7 +113,9 @@ def test_every_blip_measures_against_its_chord_what_the_plain_version_does(
 
 def test_the_cases_hold_runs_of_one_and_of_several_and_runs_that_are_not_scored() -> None:
     runs = [
-        run for _, samples in cases() for run in plain.recording(*plain.grid(samples), band=5.0)
+        run
+        for _, samples in cases()
+        for run in plain_held.recording(*plain.grid(samples), band=5.0)
     ]
 
     lengths = [0 if run is None else len(run["blips"]) for run in runs]
