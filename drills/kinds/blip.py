@@ -62,7 +62,7 @@ class BlipDrill(Kind):
 
     def judge(self, level: Level, task: Task, done: Performance) -> Judged:
         grid = Grid.of(done.trace)
-        run = find_run(level, grid, done.cues[0], base_at_cue(grid.index(done.cues[0])))
+        run = find_run(level, grid, done.cues[0], base_at_cue(grid, done.cues[0]))
         if isinstance(run, Verdict):
             return Judged(task, done, run, grid)
         onset = grid.start + run.blips[0][0].first * STEP

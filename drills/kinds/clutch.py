@@ -80,11 +80,10 @@ class ClutchDrill(BlipDrill):
         grid = Grid.of(done.trace)
         if grid.clutch is None:
             return Judged(task, done, weigh({}, level.limits, Reason.NO_CLUTCH), grid)
-        cue = grid.index(done.cues[0])
-        run = find_run(level, grid, done.cues[0], base_at_cue(cue))
+        run = find_run(level, grid, done.cues[0], base_at_cue(grid, done.cues[0]))
         if isinstance(run, Verdict):
             return Judged(task, done, run, grid)
-        pulse = run.blips[0][0]
+        pulse, cue = run.blips[0][0], grid.index(done.cues[0])
         work = measure_clutch(grid.clutch, cue, pulse)
         reaction = (grid.start + pulse.first * STEP - done.cues[0]) / SECOND
         soonest = min(reaction, reaction if work.clutch_down is None else work.clutch_down)

@@ -110,7 +110,7 @@ class RunDrill(Kind):
 
     def judge(self, level: Level, task: Task, done: Performance) -> Judged:
         grid, beat = Grid.of(done.trace), _Beats.of(task, done)
-        base = base_before_beat(grid.index(nanoseconds(beat.cues[0])))
+        base = base_before_beat(grid, nanoseconds(beat.cues[0]))
         run = find_run(level, grid, done.cues[0], base)
         if isinstance(run, Verdict):
             return Judged(task, done, run, grid)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from drills.measures.blip import resting_window
+from drills.trace import STEP, Grid
 
 CUE_FROM, CUE_TO = -400, 100
 """Window of the base about a cue, in grid points from it: nothing done earlier than 0.1 s after a
@@ -14,14 +15,14 @@ BASE_LEAST = 100
 """Least held brake before a run over which a base is averaged, in grid points: 0.1 s."""
 
 
-def base_at_cue(cue: int) -> slice:
-    """Window of the base where a cue, at grid index `cue`, asks for the first blip."""
-    return _cut(cue + CUE_FROM, cue + CUE_TO)
+def base_at_cue(grid: Grid, cue: int) -> slice:
+    """Window of the base where a cue, given at `cue` (ns), asks for the first blip."""
+    return _about(grid, cue, CUE_FROM, CUE_TO)
 
 
-def base_before_beat(beat: int) -> slice:
-    """Window of the base where the first blip is due on a counted-in beat, at grid index `beat`."""
-    return _cut(beat + BEAT_FROM, beat + BEAT_TO)
+def base_before_beat(grid: Grid, beat: int) -> slice:
+    """Window of the base where the first blip is due on a counted-in beat, at `beat` (ns)."""
+    return _about(grid, beat, BEAT_FROM, BEAT_TO)
 
 
 def base_before(first: int, asked: slice | None) -> slice:
@@ -33,5 +34,7 @@ def base_before(first: int, asked: slice | None) -> slice:
     return asked if asked is not None and asked.stop <= first else resting_window(first)
 
 
-def _cut(first: int, after: int) -> slice:
-    return slice(max(first, 0), max(after, 0))
+def _about(grid: Grid, time: int, first: int, after: int) -> slice:
+    """Grid points from `first` to `after` about a time in ns, cut where the trace begins."""
+    zero = -((grid.start - time) // STEP)
+    return slice(max(zero + first, 0), max(zero + after, 0))

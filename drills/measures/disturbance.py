@@ -251,7 +251,7 @@ def _lead(grid: Grid, pulse: Pulse, window: slice, base: float) -> float | None:
     if change[least] > -LEAD_LEAST:
         return None
     held = np.flatnonzero(change[:least] >= -LEFT)
-    left = window.start + (int(held[-1]) + 1 if held.size else 0)
+    left: int = window.start + (int(held[-1]) + 1 if held.size else 0)
     return (pulse.first - left) / 1000
 
 
