@@ -114,6 +114,15 @@ FAULTS = (
         reason=Reason.LIGHT,
     ),
     Case(
+        "a pedal that jumped",
+        "The throttle jumped, too briefly for a foot: stab it, and keep it in a moment.",
+        blips=1,
+        at=(ONE,),
+        lengths=(0.02,),
+        lean=None,
+        reason=Reason.SHORT,
+    ),
+    Case(
         "a stamp",
         "A blip was too big: stab less deep, and as short.",
         blips=1,

@@ -5,12 +5,13 @@ from dataclasses import asdict, fields
 import numpy as np
 import pytest
 
-from drills.measures.blip import Pulse
+from drills.measures.base import base_at_cue, base_before_beat
+from drills.measures.blip import Pulse, find_blips
 from drills.measures.chord import OF_A_CHORD, ChordDisturbance, ChordRun
-from drills.measures.disturbance import Run
+from drills.measures.disturbance import Run, measure_run
 from drills.measures.hold import measure_hold
 from drills.measures.runs import measure_held, measure_recording
-from drills.trace import Grid, Trace
+from drills.trace import STEP, Grid, Trace
 from tests.drills.measures import plain, plain_chord, plain_held
 from tests.drills.measures.cases import cases
 
@@ -109,6 +110,34 @@ def test_every_blip_measures_against_its_chord_what_the_plain_version_does(
             assert run.dip == pytest.approx(max(dips))
             assert run.mean_dip == pytest.approx(plain.mean(dips))
             assert run.extra_distance == pytest.approx(metres, abs=TOLERANCE)
+
+
+@pytest.mark.parametrize("samples", CASES[::3])
+@pytest.mark.parametrize(
+    ("ahead", "begins", "ends"), [(250, -400, 100), (1000, -400, 100), (-60, -900, -400)]
+)
+def test_blips_that_were_asked_for_measure_what_the_plain_version_does(
+    samples: plain.Samples, ahead: int, begins: int, ends: int
+) -> None:
+    trace = trace_of(samples)
+    grid = Grid.of(trace)
+    brake, throttle = plain.grid(samples)
+    run = plain.pressed(throttle, 0.0)
+    assert [(blip.start, blip.stop) for blip in find_blips(grid)] == run
+    if not run:
+        return
+    shaped = plain.pulses(throttle, run)
+    asked = (run[0][0] if shaped is None else shaped[0]["onset"]) - ahead
+    expected = plain_held.run_of(
+        brake, throttle, run, base_over=(asked + begins, asked + ends), band=4.0
+    )
+
+    windows = base_at_cue if ends > 0 else base_before_beat
+    base = windows(grid, grid.start + asked * STEP)
+    found = measure_run(grid, find_blips(grid), 4.0, base=base)
+
+    assert isinstance(found, Run) == (expected is not None)
+    assert not isinstance(found, Run) or expected is None or same_run(found, expected, grid)
 
 
 def test_the_cases_hold_runs_of_one_and_of_several_and_runs_that_are_not_scored() -> None:
