@@ -23,8 +23,8 @@ BLIP = TIMED | {
 }  # fmt: skip
 RUN_HELD = RUN | {"base", "rebound", "swing", "settle", "offset", "lead"}
 BLIP_HELD = TIMED | {
-    "dip", "dip_at", "dip_at_50", "rebound", "surge", "surge_at", "swing", "settle", "offset", "shortfall",
-    "excess", "coupling", "lag", "extra_distance",
+    "dip", "dip_at", "dip_at_50", "rebound", "surge", "surge_at", "swing", "settle", "offset",
+    "shortfall", "excess", "coupling", "lag", "extra_distance",
 }  # fmt: skip
 
 

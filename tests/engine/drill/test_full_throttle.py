@@ -18,9 +18,7 @@ ANSWER = 0.2
 STAB = 0.15
 """s that the stab lasts."""
 UNBOUNDED = [
-    level
-    for level in (*load_levels([SHIPPED]), load_band())
-    if level.own.get("blip.most") == 100
+    level for level in (*load_levels([SHIPPED]), load_band()) if level.own.get("blip.most") == 100
 ]
 
 
