@@ -165,6 +165,17 @@ def test_an_anticipation_is_told_to_the_nanosecond(late: int, reason: Reason) ->
     assert verdict.reason is reason
 
 
+def test_a_foot_that_leaves_the_brake_once_it_may_answer_dips_and_is_not_off_target() -> None:
+    brake, throttle = blipped(reaction=600)
+    brake[CUE + 100 : CUE + 800] = 40
+
+    verdict = judged(brake, throttle)
+
+    assert verdict.reason is Reason.OVER_LIMIT
+    assert (verdict.measures["base"], verdict.measures["dip"]) == (60, 20)
+    assert verdict.measures["lead"] == pytest.approx(0.5)
+
+
 @pytest.mark.parametrize(("missing", "reason"), [(0, Reason.CLEAN), (1, Reason.NOT_SCORED)])
 def test_a_blip_needs_a_tenth_of_a_second_of_held_brake_before_it_could_answer(
     missing: int, reason: Reason
