@@ -218,7 +218,9 @@ _SENTENCES = {
     Reason.HEAVY: "The blip was too big: stab less deep, and as short.",
     Reason.LATE: "The blip came too late: have the foot ready to roll at the cue.",
     Reason.LONG: "The throttle stayed on too long: one short stab, in and out.",
-    Reason.SHORT: "The throttle jumped, too briefly for a foot: stab it, and keep it in a moment.",
+    Reason.SHORT: (
+        "The throttle only jumped, quicker than any foot: if it does so again, look at the pedal."
+    ),
     Reason.NOT_SCORED: "There was too little held brake before the blip to measure it against.",
 }
 

@@ -29,7 +29,7 @@ from drills.kinds.blipping import (
 )
 from drills.level import Key, Kind, Level
 from drills.measures.base import base_before_beat
-from drills.measures.blip import ON
+from drills.measures.blip import BEFORE_TO, ON
 from drills.measures.catalogue import PLACES
 from drills.measures.disturbance import AFTER, OF_A_RUN, RELEASED, Run
 from drills.measures.tempo import farthest, lateness, spacing_error
@@ -39,8 +39,6 @@ from drills.trace import SECOND, Grid, Pedal, nanoseconds
 
 COUNTED = 2
 """Number of count-in beats before the first cue of a run: two tell a tempo, more only delay."""
-OPENS = 0.1
-"""How long before the onset of a later blip its measured window opens, in s."""
 SHOWN_AFTER = 1.5
 """Time after the last cue that the picture of a run still shows, in s."""
 KEYS = (
@@ -209,7 +207,8 @@ def _bounds(level: Level, grid: Grid, run: Run) -> tuple[Bound, ...]:
 
 def _windows(grid: Grid, run: Run) -> list[Span]:
     """Measured window of each blip, in s on the axis of the trace; letting the brake go ends it."""
-    opens = [run.start, *(pulse.onset - OPENS for pulse, _ in run.blips[1:])]
+    later = [grid.seconds(pulse.first - BEFORE_TO) for pulse, _ in run.blips[1:]]
+    opens = [run.start, *later]
     windows = []
     for number, (pulse, _) in enumerate(run.blips):
         following = [*opens[1:], run.stop][number]

@@ -168,7 +168,7 @@ CASES = (
     ),
     Case(
         "a pedal that jumped",
-        "The throttle jumped, too briefly for a foot: stab it, and keep it in a moment.",
+        "The throttle only jumped, quicker than any foot: if it does so again, look at the pedal.",
         {"length": 0.02},
         reason=Reason.SHORT,
         lean=None,

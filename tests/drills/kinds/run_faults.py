@@ -54,7 +54,7 @@ FAULTS = (
     ),
     Case(
         "a pedal that jumped",
-        "The throttle jumped, too briefly for a foot: stab it, and keep it in a moment.",
+        "The throttle only jumped, quicker than any foot: if it does so again, look at the pedal.",
         lengths=(0.02,) * 3,
         lean=None,
         reason=Reason.SHORT,

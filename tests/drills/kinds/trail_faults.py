@@ -115,7 +115,7 @@ FAULTS = (
     ),
     Case(
         "a pedal that jumped",
-        "The throttle jumped, too briefly for a foot: stab it, and keep it in a moment.",
+        "The throttle only jumped, quicker than any foot: if it does so again, look at the pedal.",
         blips=1,
         at=(ONE,),
         lengths=(0.02,),
