@@ -152,6 +152,7 @@ def test_every_way_to_end_is_among_the_cases() -> None:
         *(Reason.CLEAN, Reason.OVER_LIMIT, Reason.LET_GO, Reason.OFF_TARGET, Reason.NOT_EASED),
         *(Reason.NO_BLIP, Reason.FEW_BLIPS, Reason.EXTRA_BLIP, Reason.CUT_SHORT),
         *(Reason.NOT_SCORED, Reason.LIGHT, Reason.HEAVY, Reason.LONG),
+        Reason.SHORT,
     }
     assert {one.worst for one in verdicts if one.over} == set(KINDS["trail"].limitable)
 
