@@ -89,6 +89,14 @@ def before(values: Sequence[float], point: int) -> Sequence[float]:
     return values[max(0, point - 500) : max(0, point - 100)]
 
 
+def is_quick(throttle: Sequence[float], start: int, stop: int, floor: float) -> bool:
+    """Whether a candidate is under 0.030 s wide at half its height over the floor."""
+    peak = max(throttle[start:stop])
+    top = start + list(throttle[start:stop]).index(peak)
+    first, after = stretch(throttle, top, (floor + peak) / 2)
+    return after - first < 30
+
+
 def blips(brake: Sequence[float], throttle: Sequence[float]) -> list[tuple[int, int]]:
     """Candidates of at least 15 %, at most 1.0 s, with 10 % of brake in the 0.1 s before."""
     floor = floor_of(brake, throttle)
@@ -97,6 +105,7 @@ def blips(brake: Sequence[float], throttle: Sequence[float]) -> list[tuple[int, 
         for start, stop in candidates(throttle, floor)
         if max(throttle[start:stop]) >= floor + 15
         and stop - start <= 1000
+        and not is_quick(throttle, start, stop, floor)
         and start > 0
         and mean(brake[max(0, start - 100) : start]) >= 10
     ]

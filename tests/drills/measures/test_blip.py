@@ -231,12 +231,12 @@ def test_the_pulse_ends_at_the_trace_where_the_throttle_stays_over_its_first_ten
 
 def test_a_point_exactly_on_a_level_belongs_to_the_stretch_on_either_side() -> None:
     throttle = np.zeros(2000)
-    throttle[1000:1006] = throttle[1014:1020] = 10
-    throttle[1006:1008] = throttle[1012:1014] = 50
-    throttle[1008:1012] = 100
+    throttle[1000:1030] = throttle[1070:1100] = 10
+    throttle[1030:1040] = throttle[1060:1070] = 50
+    throttle[1040:1060] = 100
     grid = grid_of(held(2), throttle)
     [found] = find_blips(grid)
 
     blip = measure_blip(grid, found, 0.0)
 
-    assert (blip.onset, blip.end, blip.width) == (1.0, 1.02, 0.008)
+    assert (blip.onset, blip.end, blip.width) == (1.0, 1.1, 0.04)
