@@ -189,9 +189,7 @@ def _without(run: ChordRun, begins: Times, ends: Times) -> ChordRun | Unscorable
         first, last = nanoseconds(onset) - before * STEP, nanoseconds(stop)
         return bool(np.any((begins < last) & (ends > first)))
 
-    def checked(
-        pulse: Pulse, done: ChordDisturbance | Unchorded
-    ) -> ChordDisturbance | Unchorded:
+    def checked(pulse: Pulse, done: ChordDisturbance | Unchorded) -> ChordDisturbance | Unchorded:
         if isinstance(done, Unchorded) or not gaping(LINE_FROM, pulse.onset, done.stop):
             return done
         if done.is_early or gaping(BEFORE_FROM, pulse.onset, done.stop):
