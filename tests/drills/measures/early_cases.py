@@ -1,4 +1,4 @@
-"""Traces of a foot that leaves the brake before its throttle, for the measures to be compared on."""
+"""Traces of feet that leave the brake before the throttle, to compare the measures on."""
 
 import random
 from collections.abc import Iterator

@@ -11,19 +11,28 @@ from tests.drills.shapes import Values, half_sine, near, seconds, trace_of
 
 ONSET = 2.0  # s, of the one blip, a square one 0.2 s long
 TIME = seconds(4)
-THROTTLE = np.where((TIME >= ONSET) & (TIME < ONSET + 0.2), 70.0, 0.0)
+
+
+def during(first: float, last: float) -> Values:
+    """1 from `first` s after the onset to `last`, and 0 else."""
+    after = np.round(TIME - ONSET, 6)
+    there: Values = np.where((after >= first) & (after < last), 1.0, 0.0)
+    return there
+
+
+THROTTLE = 70 * during(0.0, 0.2)
 
 
 def brake(*corners: tuple[float, float]) -> Values:
     """A brake through corners, each s after the onset and %."""
-    at, value = zip(*corners, strict=True)
-    return np.interp(TIME - ONSET, at, value)
+    at, value = np.array(corners).T
+    through: Values = np.interp(TIME - ONSET, at, value)
+    return through
 
 
 def left(depth: float, lead: float = 0.2, slope: float = 0.0) -> Values:
     """A brake that is `depth` points lighter from `lead` s before the throttle to just after it."""
-    gone = (TIME >= ONSET - lead) & (TIME < ONSET + 0.25)
-    return 60.0 + slope * (TIME - ONSET) - np.where(gone, depth, 0.0)
+    return 60.0 + slope * (TIME - ONSET) - depth * during(-lead, 0.25)
 
 
 def one(brake: Values, throttle: Values = THROTTLE) -> ChordDisturbance:
@@ -91,9 +100,7 @@ def test_without_six_tenths_of_trace_before_a_blip_it_is_not_told(
 # begins 1.1 s before it.
 @pytest.mark.parametrize(("before", "known"), [(1.1, True), (1.099, False), (0.7, False)])
 def test_beside_the_window_of_another_blip_it_is_not_told(before: float, known: bool) -> None:
-    pulse = (TIME >= ONSET - before - 1e-9) & (TIME < ONSET - before + 0.2 - 1e-9)
-
-    done = one(left(12.0), THROTTLE + np.where(pulse, 50.0, 0.0))
+    done = one(left(12.0), THROTTLE + 50 * during(-before, round(0.2 - before, 6)))
 
     assert (done.early is not None) is known
 
@@ -102,9 +109,8 @@ def test_beside_the_window_of_another_blip_it_is_not_told(before: float, known: 
 # window ends where the brake goes.
 @pytest.mark.parametrize(("released", "known"), [(0.69, True), (0.601, True), (0.59, False)])
 def test_beside_the_window_of_the_run_before_it_is_not_told(released: float, known: bool) -> None:
-    pulse = (TIME >= ONSET - 0.9) & (TIME < ONSET - 0.7)
-    off = (TIME >= ONSET - released) & (TIME < ONSET - released + 0.12)
-    trace = trace_of(np.where(off, 0.0, 60.0), THROTTLE + np.where(pulse, 50.0, 0.0))
+    off = 60 * during(-released, 0.12 - released)
+    trace = trace_of(60.0 - off, THROTTLE + 50 * during(-0.9, -0.7))
 
     runs = measure_recording(trace, floor=0.0)
 
@@ -131,7 +137,7 @@ def test_the_chord_that_is_drawn_is_the_one_the_dip_is_told_against() -> None:
 
 def without(first: float, last: float, depth: float) -> Trace:
     """The trace of a blip without its samples from `first` to `last` s before the onset."""
-    there = (TIME <= ONSET - first) | (TIME >= ONSET - last)
+    there = during(-first, -last) == 0
     whole = trace_of(left(depth), THROTTLE)
     return Trace(whole.time[there], whole.brake[there], whole.throttle[there])
 
