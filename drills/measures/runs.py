@@ -38,6 +38,9 @@ from drills.trace import STEP, Grid, Times, Trace, nanoseconds
 
 FLOOR = 0.05
 """Share of the braked time in which the throttle is taken to be at its floor or under it."""
+FLOOR_WARNED = 3.0
+"""Floor of the throttle in % above which a recording is warned of: it may be pressed all the
+time."""
 
 T = TypeVar("T")
 
@@ -68,6 +71,16 @@ def throttle_floor(trace: Trace) -> float:
     place = FLOOR * float(last[-1])
     low, high = throttle[np.searchsorted(last, [np.floor(place), np.ceil(place)])]
     return float(low + (high - low) * (place - np.floor(place)))
+
+
+def floor_warning(floor: float) -> str | None:
+    """Warning for a recording whose throttle floor is `floor` %; None where that is usual."""
+    if floor <= FLOOR_WARNED:
+        return None
+    return (
+        f"the throttle reads {floor:.1f} % at rest, over {FLOOR_WARNED:g}: "
+        "blips are counted above it"
+    )
 
 
 def measure_recording(
