@@ -32,6 +32,10 @@ class Blips:
     """s, least and greatest time from one blip of a run to the next."""
 
 
+CLOSE = Blips(lengths=(0.12, 0.2), apart=(0.3, 0.5))
+"""Runs of a quick foot."""
+
+
 def drive(
     seed: int, minutes: float, rate: int, noise: float = 0.4, blips: Blips | None = None
 ) -> Drive:

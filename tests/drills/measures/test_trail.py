@@ -8,7 +8,7 @@ import pytest
 from drills.measures.chord import ChordDisturbance, ChordRun
 from drills.measures.disturbance import Run
 from drills.measures.runs import measure_held, measure_recording
-from tests.drills.measures.drive import Blips, Drive, drive
+from tests.drills.measures.drive import CLOSE, Drive, drive
 from tests.drills.shapes import Values
 
 NEAR = 0.06  # s, how far a blip that is found may be from one that was made
@@ -81,8 +81,7 @@ def test_the_chord_finds_every_blip_and_nearly_its_dip_while_easing_off(
 def test_quick_blips_a_third_to_half_a_second_apart_are_scored() -> None:
     # Unscored is a blip with under 0.15 s between its pulse and the next: 0.05 s of that is before
     # the next one's onset, 0.1 s is the least that shows where the brake came to.
-    close = Blips(lengths=(0.12, 0.2), apart=(0.3, 0.5))
-    made = [drive(seed, minutes=10, rate=333, blips=close) for seed in (1, 2)]
+    made = [drive(seed, minutes=10, rate=333, blips=CLOSE) for seed in (1, 2)]
 
     found = [against_the_chord(one) for one in made]
 
