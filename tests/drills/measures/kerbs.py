@@ -14,6 +14,8 @@ from tests.drills.shapes import Values, half_sine
 
 CLEAR = 0.5
 """s, how far spikes stay from the middle of a blip where its dip is to stay true."""
+HIGHEST = 44.0
+"""%, how far a kerb throws the throttle at most: no farther than the lightest blip of a drive."""
 APART = 0.5
 """s, least time from one kerb to the next, so that no two spikes make a wider one."""
 
@@ -43,5 +45,6 @@ def _strike(
 ) -> None:
     """One kerb: the throttle is thrown up, and the brake up or down."""
     shape = half_sine(rng.uniform(0.005, 0.025))(time - at)
-    throttle += rng.uniform(12, 45) * shape
+    thrown = np.minimum(throttle + rng.uniform(12, HIGHEST) * shape, HIGHEST)
+    np.maximum(throttle, thrown, out=throttle)
     brake += rng.choice([-1, 1]) * rng.uniform(5, 25) * shape
