@@ -12,7 +12,8 @@ import pytest
 from engine.store import StoreError, open_history
 from engine.store.backup import back_up, restore
 from engine.store.history import FILE
-from engine.store.schema import MIGRATIONS, version
+from engine.store.migrate import version
+from engine.store.schema import MIGRATIONS
 from tests.full_disk import no_file_longer
 from tests.made import level
 from tests.needs import closed_files, file_size_limit, named_pipe
