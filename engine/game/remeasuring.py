@@ -7,7 +7,7 @@ time: a game that is ended in between, however it is, goes on at its next start.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import pygame
 
@@ -84,10 +84,10 @@ class Copying(Screen[str]):
 
     name = "copying"
 
-    def __init__(self, history: History, now: Now) -> None:
+    def __init__(self, copy: Callable[[], object]) -> None:
+        """`copy` copies the history; it may raise StoreError."""
         super().__init__()
-        self._history = history
-        self._now = now
+        self._copy = copy
         self._looks = 0
 
     def on_sample(self, sample: object, now: int) -> None:
@@ -96,7 +96,7 @@ class Copying(Screen[str]):
         if self._looks < DRAWN:
             return
         try:
-            copy_before(self._history, self._now().date(), _answer)
+            self._copy()
         except StoreError as error:
             self.outcome = str(error)
         else:
@@ -147,7 +147,8 @@ def remeasure_in_background(
     if remeasuring(history) is None:
         return None
     if not is_copied(history):
-        failed = yield from show(Copying(history, now), rig, stage)
+        copying = Copying(lambda: copy_before(history, now().date(), _answer))
+        failed = yield from show(copying, rig, stage)
         if failed:
             yield from show(NotCopied(failed), rig, stage)
             return None

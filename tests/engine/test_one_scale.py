@@ -1,6 +1,6 @@
 """While a history is remeasured nothing is told over days, and a line says so in its place."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -52,7 +52,7 @@ def history(tmp_path: Path) -> Iterator[History]:
         yield new
 
 
-def keep(history: History, measures: dict[str, float | None], **changes: Any) -> int:
+def keep(history: History, measures: Mapping[str, float | None], **changes: Any) -> int:
     """Keep a clean repetition with some measures; returns its number."""
     verdict = Verdict(Reason.CLEAN, 90.0, (), measures)
     return add_repetition(history, record(**{"verdict": verdict, "trace": None} | changes))
@@ -73,8 +73,14 @@ def warmed(history: History) -> WarmUpWords:
     """Words at the end of a warm-up of today."""
     number = begin_session(history, SessionKind.WARM_UP, NOON, 3.0, 1)
     for _ in range(8):
-        measures: dict[str, float | None] = {"dip": 6.0, "surge": 1.0}
-        keep(history, measures, at=NOON, level=BAND.id, why=Purpose.WARM, session=number)
+        keep(
+            history,
+            {"dip": 6.0, "surge": 1.0},
+            at=NOON,
+            level=BAND.id,
+            why=Purpose.WARM,
+            session=number,
+        )
     player = player_state_of(history, LEVELS, BAND, frozenset(BAND.pedals), TODAY)
     [session] = sessions_on(history, TODAY)
     return warm_up_words(SessionLog(session, player, Pictures(), False, {}), history, BAND)
