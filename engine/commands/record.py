@@ -96,10 +96,10 @@ def _score(path: Path, folder: Path) -> int:
     except RecordingError:
         say(f"{TOO_SHORT}\n")
         return 0
-    drills = store_drive(folder, found.drive)
+    drills, waits = store_drive(folder, found.drive)
     for warning in found.warnings:
         warn(warning)
-    say(f"{drive_text(found.drive, drills)}\n")
+    say(f"{drive_text(found.drive, drills, waits)}\n")
     return 0
 
 

@@ -15,6 +15,7 @@ from engine.kit.steadiness_chart import DAYS, SteadinessView
 from engine.practice.results import Purpose
 from engine.practice.steadiness import SteadinessBlip, by_day, next_tolerance, steadiness
 from engine.store import History, ledger
+from engine.store.remeasure import remeasuring
 from engine.store.repetitions import recent_results
 from engine.store.retention import all_retention
 
@@ -45,21 +46,32 @@ def player_state_of(
 
 
 def steadiness_blips(
-    history: History, band: Level, why: Purpose, session: int | None = None, count: int = BLIPS
+    history: History,
+    band: Level,
+    why: Purpose,
+    session: int | None = None,
+    count: int = BLIPS,
+    *,
+    earlier: bool = False,
 ) -> list[SteadinessBlip]:
     """The newest `count` blips of the steadiness drill played for a purpose, oldest first.
 
-    Where the number of a `session` is given, only its own. Raises StoreError.
+    Where the number of a `session` is given, only its own. Those that were measured by another
+    definition than today's are among them only with `earlier`. Raises StoreError.
     """
     return [
         SteadinessBlip(day, band.limits["dip"] if asked is None else asked, deviation)
-        for day, asked, deviation in stored_blips(history, band.id, why, count, session)
+        for day, asked, deviation in stored_blips(
+            history, band.id, why, count, session, earlier=earlier
+        )
     ]
 
 
 def tolerance_now(history: History, band: Level) -> float:
     """Tolerance to ask of the next steadiness blip, in points. Raises StoreError."""
-    return round(next_tolerance(steadiness_blips(history, band, Purpose.BAND)), 1)
+    # The staircase goes on from where it stood, whatever its blips were measured by.
+    blips = steadiness_blips(history, band, Purpose.BAND, earlier=True)
+    return round(next_tolerance(blips), 1)
 
 
 def with_tolerance(band: Level, tolerance: float) -> Level:
@@ -68,7 +80,12 @@ def with_tolerance(band: Level, tolerance: float) -> Level:
 
 
 def steadiness_view(history: History, band: Level, today: date) -> SteadinessView | None:
-    """Steadiness band, now and day by day; None if there are too few blips. Raises StoreError."""
+    """Steadiness band, now and day by day; None if there are too few blips.
+
+    None too while the history is remeasured. Raises StoreError.
+    """
+    if remeasuring(history) is not None:
+        return None
     blips = steadiness_blips(history, band, Purpose.BAND)
     now = steadiness(blips)
     if now is None:

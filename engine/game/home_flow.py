@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import numpy as np
 
 from engine.drill.attempt import Now, Setting
@@ -12,6 +14,7 @@ from engine.game.home import Home
 from engine.game.offer import Offer
 from engine.kit.flow import show
 from engine.pedals.rig import Rig
+from engine.practice.remeasuring import Remeasuring
 from engine.setup.saved import bind_saved, keep_buttons
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
@@ -26,10 +29,12 @@ def at_home(
     rng: np.random.Generator,
     now: Now,
     first_entry: Entry | None = None,
+    remeasuring: Callable[[], Remeasuring | None] | None = None,
 ) -> Flow[None]:
     """Show home, or the menu for a player without pedals, and start what the player chooses.
 
-    `first_entry` is an entry to start in place of the first home. Raises StoreError.
+    `first_entry` is an entry to start in place of the first home; `remeasuring` tells how far the
+    history is remeasured, if that is going on. Raises StoreError.
     """
     while True:
         if rig.pedals is None:
@@ -52,7 +57,8 @@ def at_home(
         chosen = first_entry if rig.counts else None
         if chosen is None:
             facts = facts_of(game.setting, history, offer)
-            chosen = yield from show(Home(facts, choices_of(HOME, facts)), rig, stage)
+            home = Home(facts, choices_of(HOME, facts), remeasuring)
+            chosen = yield from show(home, rig, stage)
         first_entry = None
         if (yield from chosen.start(game)):
             return

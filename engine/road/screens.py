@@ -9,6 +9,7 @@ from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas, Point
 from engine.kit.widgets import Figure
+from engine.practice.remeasuring import Remeasuring
 from engine.road.drive import Drive, by_place
 from engine.road.transfer import DrillComparison
 from engine.road.words import (
@@ -56,6 +57,8 @@ class Road:
     """Comparisons of the drive with the drills of the last weeks, one for each kind of drill."""
     warnings: tuple[str, ...] = ()
     """Reasons why the measures of the drive are less certain, a line each."""
+    waits: Remeasuring | None = None
+    """How far the drills are remeasured, which the comparisons wait for; None if they are."""
 
 
 class BeforeDrive(Menu[bool]):
@@ -112,7 +115,7 @@ class RoadShown(Menu[bool]):
             y += 108 + theme.SMALL + 18
             for line in brake_words(drive):
                 y = canvas.text(line, (left, y), theme.SMALL, theme.QUIET, width=width) + 8
-            for line in carry_words(drive, self._road.beside):
+            for line in carry_words(drive, self._road.beside, self._road.waits):
                 y = canvas.text(line, (left, y), theme.SMALL, width=width) + 8
         for line in self._road.warnings[:1]:
             y = canvas.text(f"Note: {line}", (left, y), theme.SMALL, theme.QUIET, width=width) + 8

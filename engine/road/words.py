@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from statistics import median
 
 from engine.practice.course import LEFT_OUT
+from engine.practice.remeasuring import Remeasuring
 from engine.road.drive import BlipsAtPlace, Drive
 from engine.road.transfer import DAYS, ENOUGH, DrillComparison
 
@@ -53,8 +54,15 @@ def short_words(drive: Drive, compared: Sequence[DrillComparison]) -> str:
     return f"Drill {_points(drill)}, road {drive.dip:.1f}"
 
 
-def carry_words(drive: Drive, compared: Sequence[DrillComparison]) -> list[str]:
-    """Comparisons of a drive with the drills, a line for each kind that was drilled."""
+def carry_words(
+    drive: Drive, compared: Sequence[DrillComparison], waits: Remeasuring | None = None
+) -> list[str]:
+    """Comparisons of a drive with the drills, a line for each kind that was drilled.
+
+    `waits`: the drills are being remeasured, and are not compared before that is done.
+    """
+    if waits is not None:
+        return [waits.words]
     lines = [_compared(drive, each, each.dip) for each in compared if each.dip is not None]
     return lines or [
         f"No drill of the last {DAYS} days to compare with (the first {LEFT_OUT} repetitions of a "
@@ -78,9 +86,12 @@ def brake_words(drive: Drive) -> list[str]:
 
 
 def drive_words(
-    drive: Drive, places: Sequence[BlipsAtPlace], compared: Sequence[DrillComparison]
+    drive: Drive,
+    places: Sequence[BlipsAtPlace],
+    compared: Sequence[DrillComparison],
+    waits: Remeasuring | None = None,
 ) -> list[str]:
-    """Everything there is to say about a drive, line by line."""
+    """Everything there is to say about a drive, line by line; `waits` as in `carry_words`."""
     lines = [f"{short_words(drive, compared)}.", found_words(drive)]
     if drive.dip is None:
         return lines
@@ -88,7 +99,7 @@ def drive_words(
     if len(places) > 1:
         parts = [f"{drive_name(at.place)} {at.dip:.1f} ({len(at.dips)})" for at in places]
         lines.append(f"By place in the run: {', '.join(parts)}.")
-    return [*lines, *brake_words(drive), *carry_words(drive, compared)]
+    return [*lines, *brake_words(drive), *carry_words(drive, compared, waits)]
 
 
 def drive_name(place: int) -> str:

@@ -2,6 +2,7 @@
 
 import pytest
 
+from drills.measures.definition import DEFINITION
 from drills.remeasure import Remeasurer, StoredRepetition
 from tests.drills.kinds.clutch_cases import shift
 from tests.drills.kinds.made import Made, bump, lines, made, square
@@ -26,7 +27,15 @@ RUN_BRAKE = lines((0, 60.0)) + bump(-20, 1.5, 0.5)
 def test_an_early_roll_is_remeasured_as_it_was_measured(one: Made) -> None:
     asked, measures = one.level, dict(one.verdict.measures)
     stored = StoredRepetition(
-        1, asked.id, asked.kind.name, 60.0, asked.tolerance, one.verdict.reason, one.done, {}
+        1,
+        asked.id,
+        asked.kind.name,
+        60.0,
+        asked.tolerance,
+        one.verdict.reason,
+        one.done,
+        {},
+        DEFINITION - 1,
     )
 
     again = Remeasurer([asked]).measure(stored)

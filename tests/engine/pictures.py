@@ -23,6 +23,7 @@ from engine.drill.summary import Summary
 from engine.drill.tally import Tally
 from engine.drill.watched_repetition import WatchedRepetition
 from engine.game.cautions import Cautions
+from engine.game.remeasuring import Copying, NotCopied
 from engine.game.sound_and_light import SoundAndLight
 from engine.kit.base import Place, Screen
 from engine.kit.flow import show
@@ -191,6 +192,11 @@ def every_screen() -> Mapping[str, Screen[Any]]:
     return {
         **five_screens(LEVELS, blips),
         "cautions": Cautions(),
+        "copying": Copying(lambda: None),
+        "not copied": NotCopied(
+            "/home/somebody/.local/share/stillfoot/history-before-remeasuring-2024-05-17.sqlite3: "
+            "expected a file to write to, found: database or disk is full"
+        ),
         **climbing_screens(LEVELS),
         "sound": sound_and_light(Signals()),
         "sound heard again": sound_and_light(Signals(Volume.OFF), changes=1),

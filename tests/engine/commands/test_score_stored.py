@@ -12,6 +12,7 @@ from drills.score import Reason, Verdict
 from engine.road.saved import all_drives
 from engine.store import open_history
 from engine.store.repetitions import add_repetition
+from tests.earlier import EARLIER, change
 from tests.engine.commands.command import output_of, refused
 from tests.engine.commands.recordings import recording
 from tests.made import record
@@ -132,3 +133,26 @@ def test_only_blips_measured_against_their_chord_are_stored(
 
     assert line == f"stillfoot: --keep: expected blips against their chord, found {found}\n"
     assert not data.exists()
+
+
+def test_a_drive_is_not_compared_with_drills_that_are_being_remeasured(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    path, data = recording(tmp_path), tmp_path / "data"
+    with open_history(data, []) as history:
+        for _ in range(14):
+            verdict = Verdict(Reason.CLEAN, 80.0, (), {"dip": 7.0})
+            add_repetition(
+                history, record(verdict=verdict, at=datetime.now().astimezone(), trace=None)
+            )
+    change(data, f"UPDATE repetition SET definition = {EARLIER} WHERE id = 1")
+
+    output = output_of(capsys, "score", str(path), "--keep", "--data", str(data))
+
+    assert output.endswith(
+        "Median dip 10.0 points, worst 10.0.\n"
+        "Measured anew: 0 of 1 earlier repetitions. What is told over days comes back after the "
+        "last.\n"
+        "Kept with your history.\n"
+    )
+    assert "Road 10.0 points." in output

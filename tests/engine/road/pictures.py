@@ -10,6 +10,7 @@ from drills.measures.definition import DEFINITION
 from drills.trace import Sample, nanoseconds
 from engine.kit.base import Screen
 from engine.pedals.rig import Means
+from engine.practice.remeasuring import Remeasuring
 from engine.road.drive import Drive, RoadBlip
 from engine.road.recorder import DriveRecorder
 from engine.road.recording_screen import RecordingDrive
@@ -86,6 +87,7 @@ def road_screens() -> Mapping[str, Screen[Any]]:
         "road after older": RoadShown(Road(drive, beside), older),
         "road first": RoadShown(Road(first, few), []),
         "road without drills": RoadShown(Road(first), earlier[:1]),
+        "road remeasured": RoadShown(Road(drive, waits=Remeasuring(123456, 219600)), earlier),
         "road not scored": RoadShown(Road(a_drive([Unchorded.GAP])), earlier),
         "road without blips": RoadShown(Road(a_drive()), earlier),
         "not recorded": NotRecorded(
