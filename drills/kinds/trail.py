@@ -53,7 +53,9 @@ OF_THE_RELEASE = ("release_start", "release_time", "ramp_error", "ramp_worst", "
 """Names of the measures of the brake on its way down."""
 OF_THE_CHORD = ("dip", "mean_dip", "surge", "shortfall", "excess", "extra_distance")
 """Names of the measures of blips against their chords in an easing off."""
-OF_BLIPS = (*OF_THE_CHORD, "dip_1", "dip_2", "peak", "width", "coupling", "lateness")
+OF_THE_DEEPEST = ("carry", "early", "coupling")
+"""Names of the measures of the blip with the deepest dip in an easing off."""
+OF_BLIPS = (*OF_THE_CHORD, "dip_1", "dip_2", "peak", "width", *OF_THE_DEEPEST, "lateness")
 """Names of the measures that an easing off without blips does not have."""
 PRESSED_AGAIN = 2 * RELEASED
 """Least brake in % that counts as pressed again after it was off; less is a trembling foot."""
@@ -178,7 +180,8 @@ def _measures(way: WayDown, task: Task, done: Performance) -> dict[str, float | 
         ((done, pulse) for pulse, done in way.run.blips if isinstance(done, ChordDisturbance)),
         key=lambda one: one[0].dip,
     )
-    measures |= {"peak": pulse.peak, "width": pulse.width, "coupling": worst.coupling}
+    measures |= {"peak": pulse.peak, "width": pulse.width}
+    measures |= {name: getattr(worst, name) for name in OF_THE_DEEPEST}
     cues = [done.cues[k] / SECOND for k in task.acts if k < len(done.cues)]
     if len(cues) == way.blips:
         late = [pulse.onset - cue for (pulse, _), cue in zip(way.run.blips, cues, strict=True)]
@@ -221,7 +224,7 @@ def _on_the_way(
             inside = (points >= pulse.first - CHORD_FROM) & (points < stop)
             seconds = (grid.start + points[inside] * STEP) / SECOND
             meant[inside] = chord_of(pulse, done, seconds)
-            windows.append((pulse.first - CHORD_FROM, stop))
+            windows.append(((pulse.first - CHORD_FROM, stop), done.is_early))
     brake = grid.brake[first : first + picture.time.size]
     bounds = _of_the_blips(level, windows)
     if way.easing.ramp_worst is not None:
@@ -253,14 +256,19 @@ def _of_the_ramp(level: Level, way: Span, left_out: Sequence[Span]) -> list[Boun
     return bounds
 
 
-def _of_the_blips(level: Level, windows: Sequence[Span]) -> list[Bound]:
-    """Limits on each blip of an easing off, over the grid indices of its window."""
+def _of_the_blips(level: Level, windows: Sequence[tuple[Span, bool]]) -> list[Bound]:
+    """Limits on each blip of an easing off, over the grid indices of its window.
+
+    With each window whether its brake left early: its curve is then drawn against the wide chord,
+    where only the dip is judged.
+    """
     bounds: list[Bound] = []
-    for number, window in enumerate(windows):
+    for window, early in windows:
         for name, word, sign in (("dip", "dip", -1), ("surge", "above", 1)):
             limit = level.limits.get(name)
-            if limit is not None:
-                label = "" if number else f"{word} {limit:g}"
+            if limit is not None and not (early and sign > 0):
+                label = f"{word} {limit:g}"
+                label = "" if any(bound.label == label for bound in bounds) else label
                 low, high = (-limit, None) if sign < 0 else (None, limit)
                 bounds.append(Bound(label, low, high, window))
     return bounds

@@ -6,6 +6,7 @@ from drills.coach import LITTLE, SMALL, disturbance, lean_of
 from drills.digits import apart
 from drills.kinds import blipping
 from drills.level import Level
+from drills.measures.early import EARLY
 from drills.measures.easing import EASED, EASED_LEAST, LET_GO
 from drills.score import Reason, Verdict
 
@@ -75,10 +76,13 @@ def _over(level: Level, verdict: Verdict) -> str:
     match name:
         case "dip" | "mean_dip" | "shortfall" | "extra_distance":
             fell = f"{points} points" if name in ("dip", "mean_dip") else "too much"
-            return (
-                f"The brake fell {fell} under its way down {_at(name, verdict)}: "
-                "ease with the leg, and let only the edge roll."
+            early = name == "dip" and verdict.amount("early") > EARLY
+            advice = (
+                "the foot rolled before the throttle, so let both begin together."
+                if early
+                else "ease with the leg, and let only the edge roll."
             )
+            return f"The brake fell {fell} under its way down {_at(name, verdict)}: {advice}"
         case "surge" | "excess":
             rose = f"{points} points" if name == "surge" else "too much"
             blips = _blips(verdict)

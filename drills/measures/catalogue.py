@@ -75,6 +75,7 @@ CATALOGUE: Mapping[str, Measure] = {
         Measure("before", "%", "Before", ".1f"),
         Measure("after", "%", "After", ".1f"),
         Measure("carry", "points", "Meant change", "+.1f"),
+        Measure("early", "points", "Gone before", ".1f"),
         Measure("base_error", "points", "Off target", "+.1f", _LESS),
         Measure("offset", "points", "At the end", "+.0f", _LESS),
         Measure("surge_at", "s", "Most after", ".2f"),

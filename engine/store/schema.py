@@ -242,6 +242,12 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
         )
         """,
     ),
+    (
+        # Version of the definitions that its blips were measured by.
+        "ALTER TABLE drive ADD COLUMN definition INTEGER NOT NULL DEFAULT 1",
+        # Points of brake that were gone before the throttle, NULL where that is not known.
+        "ALTER TABLE drive_blip ADD COLUMN early REAL",
+    ),
 )
 """Steps that take a history file from version k - 1 to k, for k from 1. Never edit those that
 shipped."""

@@ -145,6 +145,34 @@ def test_any_way_down_crosses_the_limits_that_it_is_over_and_no_other(seed: int)
     assert contradictions(shown.level, shown.verdict, shown.picture) == [], f"seed {seed}"
 
 
+@pytest.mark.parametrize("seed", range(6))
+def test_a_foot_that_rolls_early_crosses_the_limits_that_it_is_over_and_no_other(seed: int) -> None:
+    rng = np.random.default_rng(100 + seed)
+    at = [ONE, TWO][: 1 + seed % 2]
+    brake = lines((STARTS, 60.0), (STARTS + rng.uniform(2.3, 2.7), 0.0))
+    for one in at:
+        brake = brake + bump(-rng.uniform(9, 14), one - rng.uniform(0.2, 0.3), 0.5)
+
+    shown = way_of(brake, at, asks(len(at)))
+
+    assert shown.verdict.amount("early") > 5
+    assert contradictions(shown.level, shown.verdict, shown.picture) == []
+
+
+def test_the_deepest_blip_says_how_early_the_brake_left_and_what_was_meant() -> None:
+    # On a straight way down of 24 points/s a bump of 12 half a second long, begun 0.25 s before the
+    # throttle, is 12 sin(0.3 pi) deep 0.1 s before it; the way itself falls on by what is meant.
+    early = way_of(DOWN + bump(-12, ONE - 0.25, 0.5), (ONE,), asks(1)).verdict.measures
+    prompt = way_of(DOWN + bump(-12, ONE), (ONE,), asks(1)).verdict.measures
+
+    assert early["early"] == pytest.approx(12 * math.sin(0.3 * math.pi), abs=0.5)
+    assert early["dip"] == pytest.approx(12, abs=0.5)
+    assert prompt["early"] == pytest.approx(0, abs=0.1)
+    # From the middle of one window, 0.1 s before the onset, to that of the other, 0.275 s after the
+    # end of a pulse of 0.2 s.
+    assert prompt["carry"] == pytest.approx(-24 * (0.1 + 0.2 + 0.275), abs=0.1)
+
+
 def test_every_way_to_end_is_among_the_cases() -> None:
     verdicts = [case.made.verdict for case in (*CASES, *FAULTS)]
 

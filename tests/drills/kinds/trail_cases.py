@@ -105,6 +105,15 @@ CASES = (
         -1.0,
     ),
     Case(
+        "a foot that rolls before its throttle",
+        "The brake fell 18 points under its way down at the blip: "
+        "the foot rolled before the throttle, so let both begin together.",
+        DOWN + bump(-18, ONE - 0.25, 0.5),
+        1,
+        (ONE,),
+        -1.0,
+    ),
+    Case(
         "much on the whole",
         f"The brake fell 12 points under its way down a blip: {EASE_ON}",
         DOWN + bump(-12, ONE) + bump(-12, TWO),

@@ -14,8 +14,9 @@ from drills.measures.runs import measure_held, measure_recording
 from drills.trace import STEP, Grid, Trace
 from tests.drills.measures import plain, plain_chord, plain_held
 from tests.drills.measures.cases import cases
+from tests.drills.measures.early_cases import early_cases
 
-CASES = [pytest.param(samples, id=name) for name, samples in cases()]
+CASES = [pytest.param(samples, id=name) for name, samples in (*cases(), *early_cases())]
 TOLERANCE = 1e-9
 
 
@@ -149,6 +150,21 @@ def test_the_cases_hold_runs_of_one_and_of_several_and_runs_that_are_not_scored(
 
     lengths = [0 if run is None else len(run["blips"]) for run in runs]
     assert min(lengths.count(length) for length in (0, 1, 2, 3)) >= 2
+
+
+def test_the_cases_hold_blips_that_are_early_that_are_not_and_that_cannot_tell() -> None:
+    parts = [
+        part
+        for _, samples in early_cases()
+        for run in plain_chord.recording(*plain.grid(samples))
+        for part in run
+        if "dip" in part
+    ]
+
+    early = [part["early"] for part in parts]
+    assert sum(one is not None and one > 5 for one in early) >= 5
+    assert sum(one is not None and one <= 5 for one in early) >= 2
+    assert early.count(None) >= 3
 
 
 @pytest.mark.parametrize("samples", CASES[::8])

@@ -18,7 +18,8 @@ RUN = {
     "scored", "dip", "mean_dip", "surge", "shortfall", "excess", "extra_distance", "blips",
 }  # fmt: skip
 BLIP = TIMED | {
-    "scored", "before", "after", "carry", "dip", "surge", "swing", "shortfall", "excess",
+    "scored", "before", "after", "carry", "early", "early_roll", "dip", "surge", "swing",
+    "shortfall", "excess",
     "coupling", "lag", "extra_distance",
 }  # fmt: skip
 RUN_HELD = RUN | {"base", "rebound", "swing", "settle", "offset", "lead"}
