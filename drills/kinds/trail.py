@@ -215,8 +215,7 @@ def _on_the_way(
     grid, cue = judged.grid, judged.done.cues[0]
     first = grid.index(cue + nanoseconds(float(picture.time[0])))
     points = np.arange(first, first + picture.time.size, dtype=np.int64)
-    meant = np.maximum(ramp.brake(points), 0.0)
-    meant[points < ramp.start] = way.held
+    meant = np.clip(ramp.brake(points), 0.0, way.held)
     windows = []
     for pulse, done in way.run.blips if way.run is not None else ():
         if isinstance(done, ChordDisturbance):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from drills.measures.base import BASE_LEAST, CUE_FROM, CUE_TO
 from drills.measures.blip import find_blips, resting_throttle
 from drills.measures.chord import FROM as CHORD_FROM
 from drills.measures.chord import ChordRun, Unchorded, measure_chords
@@ -12,11 +13,6 @@ from drills.measures.disturbance import RELEASED, Unscored, pulses_of
 from drills.measures.easing import Easing, Ramp, Span, measure_easing, ramp_of
 from drills.trace import Grid
 
-HELD_BEFORE, HELD_AFTER = 400, 100
-"""Grid points before and after the cue between which the held brake is averaged, 0.4 and 0.1 s:
-nothing done earlier than 0.1 s after a cue answers it."""
-HELD_LEAST = 100
-"""Fewest grid points over which the held brake is averaged: 0.1 s."""
 AFTER_PULSE = 300
 """Time after a throttle pulse that still counts as its blip, in grid points: 0.3 s."""
 
@@ -47,8 +43,8 @@ def measure_way(grid: Grid, cue: int, asked: float, seconds: float) -> WayDown |
     What was held is the mean brake from 0.4 s before the cue to 0.1 s after it; None where the
     brake was not held.
     """
-    before = grid.brake[max(cue - HELD_BEFORE, 0) : cue + HELD_AFTER]
-    held = float(before.mean()) if before.size >= HELD_LEAST else 0.0
+    before = grid.brake[max(cue + CUE_FROM, 0) : cue + CUE_TO]
+    held = float(before.mean()) if before.size >= BASE_LEAST else 0.0
     if held < RELEASED:
         return None
     found = find_blips(grid)

@@ -35,6 +35,8 @@ def test_an_exact_ramp_is_off_by_nothing() -> None:
     assert measures["ramp_error"] == pytest.approx(0, abs=STEEP)
     assert measures["reversals"] == 0
     assert one.verdict.score == pytest.approx(100, abs=0.1)
+    assert one.picture is not None
+    assert one.picture.deviation == pytest.approx(0, abs=STEEP)
 
 
 @pytest.mark.parametrize("pace", [0.8, 1.05, 1.4])
