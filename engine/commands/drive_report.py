@@ -12,6 +12,7 @@ from engine.road.drive import Drive, by_place
 from engine.road.saved import keep_drive
 from engine.road.transfer import DRILLED, DrillComparison, comparisons
 from engine.road.words import NO_BLIPS, drive_words
+from engine.store.changes import scale_start
 from engine.store.courses import courses_of
 
 KEPT = "Kept with your history."
@@ -25,7 +26,7 @@ def store_drive(folder: Path, drive: Drive) -> tuple[DrillComparison, ...]:
     with open_data(folder) as history:
         if drive.blips:
             keep_drive(history, drive)
-        return comparisons(drive, courses_of(history, DRILLED))
+        return comparisons(drive, courses_of(history, DRILLED, scale_start(history)))
 
 
 def drive_data(drive: Drive, found: Sequence[DrillComparison]) -> dict[str, Any]:

@@ -22,6 +22,7 @@ from engine.road.words import TOO_SHORT
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History
+from engine.store.changes import scale_start
 from engine.store.courses import courses_of
 
 FOLDER = "drives"
@@ -90,10 +91,9 @@ def _measured(path: Path, history: History, at: datetime, trouble: tuple[str, ..
         return None
     if recording.drive.blips:
         keep_drive(history, recording.drive)
+    courses = courses_of(history, DRILLED, scale_start(history))
     warnings = (*trouble, *recording.warnings)
-    return Road(
-        recording.drive, comparisons(recording.drive, courses_of(history, DRILLED)), warnings
-    )
+    return Road(recording.drive, comparisons(recording.drive, courses), warnings)
 
 
 def _nanoseconds(at: datetime) -> int:

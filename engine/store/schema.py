@@ -242,6 +242,11 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
         )
         """,
     ),
+    (
+        # Of pedals that were set up anew, NULL for a change that the player marked.
+        "ALTER TABLE change ADD COLUMN old_ends TEXT",
+        "ALTER TABLE change ADD COLUMN new_ends TEXT",
+    ),
 )
 """Steps that take a history file from version k - 1 to k, for k from 1. Never edit those that
 shipped."""
