@@ -175,6 +175,19 @@ class Player:
             self.screen("pedals", pedal="clutch", step="find")
             self.press_and_let_go(BRAKE)
         self.screen("pedals found")
+        self.keep_pedals()
+
+    def keep_pedals(self) -> None:
+        """Keep the pedals that are being tried: ask for the menu, and hold a pedal for its first.
+
+        No press of one pedal chooses on the screen that shows them.
+        """
+        self.wait_until_drawn()
+        self.let_go()
+        self.move(BRAKE, 80)
+        self.move(THROTTLE, 80)
+        self.screen("pedals menu")
+        self.move(THROTTLE, 0)
         self.confirm()
 
     def reaches(self, phase: str) -> bool:

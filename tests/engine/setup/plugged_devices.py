@@ -1,6 +1,7 @@
 """`Bench`: fake devices that are set up step by step, without a window."""
 
 from collections.abc import Callable, Mapping
+from datetime import UTC, datetime
 from pathlib import Path
 
 from drills.trace import nanoseconds
@@ -16,6 +17,7 @@ from tests.engine.pedals.joysticks import FakeJoysticks, Pad
 from tests.engine.walking import Step, walk
 from tests.fakes import a_stage
 
+AT = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 LOOK = nanoseconds(0.010)
 REST, FULL = -1.0, 1.0
 BRAKE, THROTTLE, CLUTCH, WHEEL = range(4)
@@ -38,7 +40,7 @@ class Bench:
 
     def walk(self, *steps: tuple[str, Step]) -> bool:
         """Run the setup with some steps; return whether pedals were bound."""
-        return walk(set_up(self.rig, a_stage(), self.history), self.clock, steps)
+        return walk(set_up(self.rig, a_stage(), self.history, lambda: AT), self.clock, steps)
 
     def look(self, screen: Attended, seconds: float) -> None:
         """Feed a screen samples for some seconds, or until it ends."""
