@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import deque
 from dataclasses import dataclass
 from enum import StrEnum
+from math import inf
 
 from drills.trace import Pedal, Sample, nanoseconds
 
@@ -16,8 +17,11 @@ BLOCK = nanoseconds(0.15)
 """Time that a pedal must keep a position for it to count, in ns: longer than a jump of a device,
 shorter than a foot stays at the end of a press."""
 REST_MOST = {Pedal.BRAKE: 5.0, Pedal.THROTTLE: 3.5, Pedal.CLUTCH: 3.5}
-"""Distance of a pedal's rest from 0 above which it has moved, in %. A repetition begins with a
+"""Distance of a pedal's rest from 0 from which on it has moved, in %. A repetition begins with a
 throttle under 5 %: one that creeps by half a point a repetition is noticed before that."""
+RESTING = 1.5
+"""Largest movement of a resting pedal within a BLOCK, in points: noise; a foot that turns round to
+press again moves more."""
 FULL_MOST = 110.0
 """Position of the brake above which its full was set too soft, in %."""
 RESTED_IN = 3
@@ -65,12 +69,14 @@ class MovedEnd:
 
 
 class LastingEnds:
-    """Lowest and highest position that each pedal kept for a BLOCK, in one repetition."""
+    """Where each pedal rested and how far it was pressed in one repetition, each for a BLOCK."""
 
     def __init__(self) -> None:
         self._begun: int | None = None
         self._block: dict[Pedal, tuple[float, float]] = {}
-        self._ends: dict[Pedal, tuple[float, float]] = {}
+        self._rests: dict[Pedal, float] = {}
+        self._lowest: dict[Pedal, float] = {}
+        self._highest: dict[Pedal, float] = {}
 
     def feed(self, sample: Sample) -> None:
         """Take the next sample of the pedals."""
@@ -86,21 +92,26 @@ class LastingEnds:
                 low, high = self._block.get(pedal, (value, value))
                 self._block[pedal] = (min(low, value), max(high, value))
 
-    def lowest(self, pedal: Pedal) -> float | None:
-        """Lowest position that the pedal stayed at or under for a block, in %; None: no block."""
-        ends = self._ends.get(pedal)
-        return None if ends is None else ends[0]
+    def rest(self, pedal: Pedal) -> float | None:
+        """Lowest position in % at which the pedal was still for a block; None if there is none.
 
-    def highest(self, pedal: Pedal) -> float | None:
+        None too if it went lower without coming to rest, as a brake does that is pressed again at
+        once.
+        """
+        rest = self._rests.get(pedal, inf)
+        return rest if rest <= self._lowest.get(pedal, -inf) + RESTING else None
+
+    def press(self, pedal: Pedal) -> float | None:
         """Highest position that the pedal stayed at or above for a block, in %; None: no block."""
-        ends = self._ends.get(pedal)
-        return None if ends is None else ends[1]
+        return self._highest.get(pedal)
 
     def _close(self) -> None:
         """End a block: its greatest value bounds the rest, its least value the press."""
         for pedal, (low, high) in self._block.items():
-            lowest, highest = self._ends.get(pedal, (high, low))
-            self._ends[pedal] = (min(lowest, high), max(highest, low))
+            self._lowest[pedal] = min(self._lowest.get(pedal, high), high)
+            if high - low <= RESTING:
+                self._rests[pedal] = min(self._rests.get(pedal, high), high)
+            self._highest[pedal] = max(self._highest.get(pedal, low), low)
         self._block = {}
 
 
@@ -119,17 +130,17 @@ class MovedEnds:
         A repetition that never found its target has lasted so long that its rests are certain.
         """
         for pedal, rests in self._rests.items():
-            if (lowest := ends.lowest(pedal)) is not None:
-                rests.append(lowest)
-        if (highest := ends.highest(Pedal.BRAKE)) is not None:
-            self._presses.append(highest)
+            if (rest := ends.rest(pedal)) is not None:
+                rests.append(rest)
+        if (press := ends.press(Pedal.BRAKE)) is not None:
+            self._presses.append(press)
         return self._moved_rest(1 if not found_target else RESTED_IN) or self._passed_full()
 
     def _moved_rest(self, needed: int) -> MovedEnd | None:
         """Rest that was off, and alike, in the latest `needed` repetitions."""
         for pedal, rests in self._rests.items():
             latest = list(rests)[-needed:]
-            off = all(abs(rest) > REST_MOST[pedal] for rest in latest)
+            off = all(abs(rest) >= REST_MOST[pedal] for rest in latest)
             if len(latest) == needed and off and max(latest) - min(latest) <= ALIKE:
                 return MovedEnd(pedal, End.REST, latest[-1])
         return None
