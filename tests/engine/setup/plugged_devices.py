@@ -5,11 +5,13 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from drills.trace import nanoseconds
+from engine.pedals.gestures import Gestures
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
 from engine.setup.flow import set_up
 from engine.setup.saved import BINDING
 from engine.setup.search_screen import SearchScreen
+from engine.stage.actions import Action, actions_of_gesture
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended
 from engine.store import open_history
@@ -78,6 +80,26 @@ class Bench:
         self.look(screen, 0.1)
         self.pad.move(THROTTLE, FULL)
         self.look(screen, 2.0)
+
+    def tries(self, screen: Attended) -> None:
+        """Try each pedal for longer than a hold that chooses, then both until the menu opens.
+
+        Gestures are passed on as the loop does it.
+        """
+        gestures = Gestures()
+        for pressed in ((), (BRAKE,), (), (THROTTLE,), (), (BRAKE, THROTTLE)):
+            assert screen.outcome is None
+            for axis in (BRAKE, THROTTLE):
+                self.pad.move(axis, FULL if axis in pressed else REST)
+            for _ in range(150):
+                self.clock.advance(LOOK)
+                sample = self.rig.sample()
+                assert sample is not None
+                screen.on_sample(sample, self.clock())
+                gesture = gestures.feed(sample)
+                for action in () if gesture is None else actions_of_gesture(gesture):
+                    if screen.feet_choose or action is Action.MENU:
+                        screen.on_action(action)
 
     def chooses(self, taps: int) -> Act:
         """Step that taps the brake some times and then holds it down."""
