@@ -41,6 +41,7 @@ TO_VERSION_6 = (
     *(f"ALTER TABLE repetition DROP COLUMN {name}" for name in ("told", "definition", "fixed")),
     "ALTER TABLE drive DROP COLUMN definition",
     "ALTER TABLE drive_blip DROP COLUMN early",
+    *(f"ALTER TABLE change DROP COLUMN {name}" for name in ("old_ends", "new_ends")),
     "PRAGMA user_version = 6",
 )
 """Statements that undo the newest migration."""

@@ -15,6 +15,7 @@ from engine.kit.steadiness_chart import DAYS, SteadinessView
 from engine.practice.results import Purpose
 from engine.practice.steadiness import SteadinessBlip, by_day, next_tolerance, steadiness
 from engine.store import History, ledger
+from engine.store.changes import scale_start
 from engine.store.remeasure import remeasuring
 from engine.store.repetitions import recent_results
 from engine.store.retention import all_retention
@@ -51,26 +52,35 @@ def steadiness_blips(
     why: Purpose,
     session: int | None = None,
     count: int = BLIPS,
+    after: int | None = None,
     *,
     earlier: bool = False,
 ) -> list[SteadinessBlip]:
     """The newest `count` blips of the steadiness drill played for a purpose, oldest first.
 
-    Where the number of a `session` is given, only its own. Those that were measured by another
-    definition than today's are among them only with `earlier`. Raises StoreError.
+    Where the number of a `session` is given, only its own. Only those numbered above `after` are
+    among them; None leaves out what was played on another scale of the brake. Those that were
+    measured by another definition than today's are among them only with `earlier`. Raises
+    StoreError.
     """
+    after = scale_start(history) if after is None else after
     return [
         SteadinessBlip(day, band.limits["dip"] if asked is None else asked, deviation)
         for day, asked, deviation in stored_blips(
-            history, band.id, why, count, session, earlier=earlier
+            history, band.id, why, count, session, after, earlier=earlier
         )
     ]
 
 
 def tolerance_now(history: History, band: Level) -> float:
-    """Tolerance to ask of the next steadiness blip, in points. Raises StoreError."""
+    """Tolerance to ask of the next steadiness blip, in points. Raises StoreError.
+
+    On a new scale of the brake the staircase goes on from the newest tolerance of the old one.
+    """
     # The staircase goes on from where it stood, whatever its blips were measured by.
     blips = steadiness_blips(history, band, Purpose.BAND, earlier=True)
+    if not blips:
+        blips = steadiness_blips(history, band, Purpose.BAND, count=1, after=0, earlier=True)
     return round(next_tolerance(blips), 1)
 
 

@@ -62,10 +62,11 @@ def stored_blips(
     why: Purpose,
     count: int,
     session: int | None = None,
+    after: int = 0,
     *,
     earlier: bool = False,
 ) -> list[tuple[date, float | None, float]]:
-    """The newest `count` blips of a level that were played for one purpose.
+    """Those of the newest `count` blips of a level for one purpose that are numbered above `after`.
 
     Oldest first, those of one session where its number is given: the local day, the tolerance that
     was asked in points (None for the level's own), and the larger of dip and surge in points. Only
@@ -87,6 +88,8 @@ def stored_blips(
         ).fetchall()
         found = []
         for number, at, offset, asked, dip, surge in reversed(latest):
+            if number <= after:
+                continue
             row = Row(f"repetition {number}")
             larger = max(row.amount("dip", dip), row.amount("surge", surge))
             found.append((row.local_day(at, offset), row.number("asked", asked), larger))

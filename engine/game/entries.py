@@ -118,7 +118,7 @@ def _record(game: Game) -> Flow[bool]:
 def _pedals(game: Game) -> Flow[bool]:
     from engine.setup.flow import set_up
 
-    yield from set_up(game.setting.rig, game.setting.stage, game.history)
+    yield from set_up(game.setting.rig, game.setting.stage, game.history, game.setting.now)
     return False
 
 

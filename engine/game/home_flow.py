@@ -13,6 +13,7 @@ from engine.game.facts import facts_of
 from engine.game.home import Home
 from engine.game.offer import Offer
 from engine.kit.flow import show
+from engine.pedals.moved_ends import MovedEnd
 from engine.pedals.rig import Rig
 from engine.practice.remeasuring import Remeasuring
 from engine.setup.saved import bind_saved, keep_buttons
@@ -43,7 +44,7 @@ def at_home(
             from engine.setup.flow import find_pedals
             from engine.setup.no_pedals import NoPedalsChoice
 
-            match (yield from find_pedals(rig, stage, history)):
+            match (yield from find_pedals(rig, stage, history, now)):
                 case NoPedalsChoice.DEMO:
                     from engine.drill.demo import watch_aside
 
@@ -53,7 +54,16 @@ def at_home(
                     return
         keep_buttons(rig, history)
         stored = history if rig.counts else None
-        game = Game(Setting(rig, stage, stored, rng, now, levels=offer.levels), history, offer)
+        setting = Setting(
+            rig,
+            stage,
+            stored,
+            rng,
+            now,
+            levels=offer.levels,
+            renew_end=None if stored is None else _renewal(rig, stage, stored, now),
+        )
+        game = Game(setting, history, offer)
         chosen = first_entry if rig.counts else None
         if chosen is None:
             facts = facts_of(game.setting, history, offer)
@@ -62,3 +72,16 @@ def at_home(
         first_entry = None
         if (yield from chosen.start(game)):
             return
+
+
+def _renewal(
+    rig: Rig, stage: Stage, history: History, now: Now
+) -> Callable[[MovedEnd], Flow[bool]]:
+    """Flow that offers to set a moved end of a pedal anew; its screens are loaded when needed."""
+
+    def renew(moved: MovedEnd) -> Flow[bool]:
+        from engine.setup.renewal import renew_end
+
+        return (yield from renew_end(moved, rig, stage, history, now))
+
+    return renew

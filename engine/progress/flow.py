@@ -17,9 +17,9 @@ from engine.progress.history_screens import (
     next_kind,
 )
 from engine.progress.progress import progress_of
-from engine.progress.saved import mark_change
 from engine.stage.scene import Flow
 from engine.store import History
+from engine.store.changes import mark_change
 from engine.store.remeasure import remeasuring
 
 

@@ -6,6 +6,7 @@ from engine.practice.remeasuring import Remeasuring
 from engine.road.drive import Drive
 from engine.road.transfer import DRILLED, DrillComparison, comparisons
 from engine.store import History
+from engine.store.changes import scale_start
 from engine.store.courses import courses_of
 from engine.store.remeasure import remeasuring
 
@@ -18,4 +19,7 @@ def compare(
     While they are being remeasured there are no comparisons.
     """
     waits = remeasuring(history)
-    return ((), waits) if waits else (comparisons(drive, courses_of(history, DRILLED)), None)
+    if waits:
+        return (), waits
+    courses = courses_of(history, DRILLED, scale_start(history))
+    return comparisons(drive, courses), None

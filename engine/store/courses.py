@@ -16,12 +16,12 @@ from engine.store import History
 from engine.store.cells import Row
 
 
-def courses_of(history: History, wanted: Mapping[str, str]) -> dict[str, Course]:
+def courses_of(history: History, wanted: Mapping[str, str], after: int = 0) -> dict[str, Course]:
     """Course over time of one measure per kind of drill, for names of kinds and their measures.
 
-    It has all repetitions that count, without trials; a kind without any has an empty course.
-    Measures of another definition than today's are left out as if they were none. The time to read
-    it grows with the history. Raises StoreError.
+    It has all repetitions that count, numbered above `after`, without trials; a kind without any
+    has an empty course. Measures of another definition than today's are left out as if they were
+    none. The time to read it grows with the history. Raises StoreError.
     """
     with history.reading() as db:
         # Trials enter nothing, but they warm the foot up: they have their place in the day.
@@ -40,7 +40,7 @@ def courses_of(history: History, wanted: Mapping[str, str]) -> dict[str, Course]
             if day not in days:
                 days[day] = Row(f"repetition {number}").day("at_utc", day).toordinal()
             places[day] = places.get(day, 0) + 1
-            if enters and kind in columns:
+            if enters and kind in columns and number > after:
                 columns[kind].append((number, days[day], places[day], _value(number, value)))
         return {kind: _course(rows) for kind, rows in columns.items()}
 

@@ -250,6 +250,9 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
         "ALTER TABLE drive ADD COLUMN definition INTEGER NOT NULL DEFAULT 1",
         # Points of brake that were gone before the throttle, NULL where that is not known.
         "ALTER TABLE drive_blip ADD COLUMN early REAL",
+        # Of pedals that were set up anew, NULL for a change that the player marked.
+        "ALTER TABLE change ADD COLUMN old_ends TEXT",
+        "ALTER TABLE change ADD COLUMN new_ends TEXT",
     ),
 )
 """Steps that take a history file from version k - 1 to k, for k from 1. Never edit those that

@@ -96,6 +96,7 @@ class ScriptedDays:
         self._days["demo"] = self._pool.submit(self._demo)
         self._start("another_window", "inverted", after="first_day")
         self._start("unplugged", "inverted", after="first_day")
+        self._start("rest_moved", "inverted", after="first_day")
         self._start("next_day", "inverted", after="first_day")
         self._start("one_twin_missing", after="two_twins")
         self._session = self._pool.submit(self._play_session)

@@ -47,6 +47,21 @@ def test_the_next_start_recognises_the_pedals_and_asks_nothing(days: ScriptedDay
     assert [event["name"] for event in events(day.events, "screen")] == ["no pedals", "home"]
 
 
+def test_a_rest_that_crept_away_is_set_anew_between_repetitions(days: ScriptedDays) -> None:
+    day = days.day("rest_moved")
+    screens = [event["name"] for event in events(day.events, "screen")]
+    with open_history(day.data, []) as history:
+        pedals = history.setting("binding")
+
+    place = screens.index("end moved")
+    assert (screens[place - 1], screens[place + 1]) == ("reveal", "rest anew")
+    assert screens.count("end moved") == 1
+    rest, full = pedals["throttle"]["rest"], pedals["throttle"]["full"]
+    assert rest == pytest.approx(1 - 2 * 0.042, abs=0.002)
+    assert full == pytest.approx(-1.0, abs=0.002)
+    assert rows(day.data, "SELECT count(*) FROM change") == [(0,)]
+
+
 def test_unplugging_voids_one_repetition_and_replugging_continues_the_set(
     days: ScriptedDays,
 ) -> None:

@@ -10,9 +10,10 @@ import pytest
 
 from engine.practice.results import Purpose
 from engine.practice.retention import Retention
-from engine.progress.saved import all_changes, practice_days
+from engine.progress.saved import practice_days
 from engine.road.saved import all_drives
 from engine.store import History, ledger, open_history
+from engine.store.changes import all_changes
 from engine.store.courses import courses_of
 from engine.store.history import FILE
 from engine.store.migrate import migrate

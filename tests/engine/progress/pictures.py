@@ -118,6 +118,21 @@ def progress(levels: Sequence[Level], days: int, changes: Sequence[Change] = ())
     )
 
 
+def on_new_scale(levels: Sequence[Level]) -> Progress:
+    """Progress of 60 days, of which the last 20 are on another scale of the brake."""
+    at = datetime(2024, 4, 28, 20, tzinfo=UTC)
+    changes = (
+        Change(at - timedelta(days=22), Changed.SET_UP, 200),
+        Change(at, Changed.SCALE, 400),
+    )
+    shown = progress(levels, 60, changes)
+    begins = sum(1 for one in shown.dips.bins if one.first < at.date())
+    daily = tuple(DaySteadiness(TODAY - timedelta(days=n), 6 + n / 10) for n in range(40, -1, -4))
+    now = SteadinessView(6.0, 5.0, 7.4)
+    dips = replace(shown.dips, begins=(begins,))
+    return replace(shown, dips=dips, daily_steadiness=daily, steadiness=now)
+
+
 def no_progress(levels: Sequence[Level]) -> Progress:
     """Progress before any practice."""
     return Progress(TODAY, stages=ladder_stages(levels, frozenset()))
@@ -139,6 +154,10 @@ def history_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
         "history of nothing": HistoryPage(new, "the foot getting quiet"),
         "history of a day": HistoryPage(progress(levels, 1), "the foot getting quiet"),
         "history of many stages": HistoryPage(replace(decade, stages=many), "levels"),
+        **{
+            f"history {page}, new scale": HistoryPage(on_new_scale(levels), page)
+            for page in ("dip", "steadiness", "learning")
+        },
         "what changed": WhatChanged(),
         "mark change": MarkChange(Changed.POSITION),
     }

@@ -11,10 +11,10 @@ import pytest
 
 from drills.measures.definition import DEFINITION
 from engine.practice.changes import Change, Changed
-from engine.progress.saved import all_changes, mark_change
 from engine.road.drive import Drive, RoadBlip
 from engine.road.saved import all_drives, keep_drive
 from engine.store import History, StoreError, open_history
+from engine.store.changes import all_changes, mark_change
 from engine.store.history import FILE
 from engine.store.repetitions import add_repetition
 from tests.made import record
@@ -155,7 +155,8 @@ def test_a_change_is_kept_with_the_newest_repetition_before_it(history: History)
         (
             "change SET what = 'mood'",
             all_changes,
-            "change 1: what: expected one of 'foot position', 'pedals', 'shoes', found 'mood'",
+            "change 1: what: expected one of 'foot position', 'pedals', 'shoes', 'brake scale', "
+            "'pedals set up', found 'mood'",
         ),
         (
             'change SET "after" = -1',
