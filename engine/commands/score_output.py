@@ -33,8 +33,13 @@ FLOOR_WARNED = 3.0
 """Throttle at rest in % above which `score` warns that it may be pressed all the time."""
 
 
-def about(recording: Recording, floor: float | None = None) -> dict[str, Any]:
-    """Sampling and warnings of a recording, for JSON; `floor` is the throttle at rest, in %."""
+def about(
+    recording: Recording, floor: float | None = None, pulses: Sequence[Pulse] = ()
+) -> dict[str, Any]:
+    """Sampling and warnings of a recording, for JSON.
+
+    `floor` is the throttle at rest in %, `pulses` are the throttle pulses that were measured.
+    """
     trace, warnings = recording.trace, list(recording.warnings)
     if floor is not None and floor > FLOOR_WARNED:
         warnings.append(
@@ -42,7 +47,7 @@ def about(recording: Recording, floor: float | None = None) -> dict[str, Any]:
             "blips are counted above it"
         )
     return {
-        "sampling": asdict(measure_sampling(trace, int(trace.time[0]))),
+        "sampling": asdict(measure_sampling(trace, int(trace.time[0]), pulses)),
         "warnings": warnings,
     }
 

@@ -8,10 +8,10 @@ import numpy as np
 
 from drills.level import Level
 from engine.drill.attempt import Assignment, Setting, wait_for_pedals
-from engine.drill.interruptions import Busy, Pause, SmallMenu
+from engine.drill.interruptions import Pause, SmallMenu
 from engine.drill.set_end import SetEnd, Then
 from engine.drill.set_log import SetLog, set_tally
-from engine.drill.turn import Pictures, is_busy, is_given_up, take_turn
+from engine.drill.turn import Pictures, is_given_up, take_turn, warn_of_lost
 from engine.kit.base import Place
 from engine.kit.flow import show
 from engine.stage.scene import Flow
@@ -54,8 +54,8 @@ def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
             before = assignment.drawn
         elif not log.records and not turn.attempt.asked_for_menu:
             break
-        if on and not turn.asked_for_menu and is_busy(log.records):
-            on = yield from show(Busy(), rig, stage)
+        if on and not turn.asked_for_menu:
+            on = yield from warn_of_lost(log.records, setting)
         if turn.asked_for_menu:
             pause = yield from show(SmallMenu(log.counted, repetitions), rig, stage)
             if pause is Pause.HOME:

@@ -11,10 +11,10 @@ import numpy as np
 from drills.level import Level
 from drills.trace import SECOND
 from engine.drill.attempt import Assignment, Setting, wait_for_pedals
-from engine.drill.interruptions import Busy, Pause, SmallMenu
+from engine.drill.interruptions import Pause, SmallMenu
 from engine.drill.set_log import SetLog
 from engine.drill.tally import missed_most
-from engine.drill.turn import Pictures, Turn, is_busy, is_given_up, take_turn
+from engine.drill.turn import Pictures, Turn, is_given_up, take_turn, warn_of_lost
 from engine.five import retention_screen
 from engine.five.fatigue_screen import FatigueScreen
 from engine.five.planner import Planned, seed_of
@@ -230,10 +230,10 @@ class _Running:
         return after is TimedOutcome.MENU
 
     def _interrupt(self) -> Flow[bool]:
-        """Warn of a busy computer or a tired foot if there is one; returns whether to go on."""
+        """Warn of lost repetitions or a tired foot if there are any; returns whether to go on."""
         rig, stage = self._setting.rig, self._setting.stage
-        if is_busy(self._records):
-            return (yield from show(Busy(), rig, stage))
+        if not (yield from warn_of_lost(self._records, self._setting)):
+            return False
         tires = fatigue.fatigue_of(self._scored())
         if tires is None:
             return True
