@@ -30,7 +30,7 @@ NOT_COUNTED = {
     Reason.LEFT: "You left before the cue.",
     Reason.SELDOM: "The pedals report too seldom to judge this: try another USB port.",
     Reason.AT_END: (
-        "The brake is at the end of its scale, so its weight cannot be read: set the pedals up anew."
+        "The brake is at the end of its scale, so its weight is not read: set up the pedals anew."
     ),
     Reason.NOT_MOVED: "The brake did not move by a single step, as no foot can: check its cable.",
     Reason.STALLED: (

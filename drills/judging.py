@@ -15,17 +15,8 @@ from drills.measures.disturbance import AFTER, Unscored, pulses_of
 from drills.measures.jumps import without_jumps
 from drills.measures.sampling import report_interval
 from drills.score import Judged, Reason, Verdict
-from drills.task import Performance, Signal, Task
+from drills.task import Performance, Task
 from drills.trace import STEP, Grid, nanoseconds
-
-BEFORE_CUE, AFTER_CUE = nanoseconds(0.4), nanoseconds(0.1)
-"""Time before and after a cue in which the brake is still held, in ns: none answers sooner."""
-BEFORE_BEAT, UNTIL_BEAT = nanoseconds(0.9), nanoseconds(0.4)
-"""Times before the first beat between which the brake is held in a counted-in run, in ns."""
-AT_LAST = nanoseconds(0.5)
-"""Time at the end of a squeeze in which the brake is held, in ns."""
-ROLLING = nanoseconds(0.1)
-"""Time before the onset of a blip in which the foot begins to roll, in ns."""
 
 
 def judge_foot(level: Level, task: Task, done: Performance) -> Judged:
@@ -65,27 +56,11 @@ def pulses_on(grid: Grid) -> Sequence[Pulse]:
 
 
 def _watched(judged: Judged, pulses: Sequence[Pulse], opens: int) -> Watched:
-    """The parts of a repetition in which its pedals are judged; `opens` is in ns."""
-    task, done, grid = judged.task, judged.done, judged.grid
-    last = int(done.trace.time[-1]) + STEP
+    """What the pedals of a repetition are judged by; its measured window begins at `opens` (ns)."""
+    task, done = judged.task, judged.done
+    closes = int(done.trace.time[-1]) + STEP
     if not task.cues:
-        begins = done.began + nanoseconds(task.wait)
-        held = moved = (begins, min(begins + nanoseconds(task.lasts), last))
-    else:
-        held, moved = _held(task, done), (done.cues[0], last)
-        if pulses:
-            first, after = (grid.start + at * STEP for at in (pulses[0].first, pulses[-1].after))
-            moved = (first - ROLLING, min(after + AFTER * STEP, last))
-    return Watched(done.trace, opens, held, moved, tuple(pulses), judged.jumps)
-
-
-def _held(task: Task, done: Performance) -> tuple[int, int]:
-    """Window in which a repetition with cues has the brake held, in ns."""
-    cue = done.cues[0]
-    if not task.begins_on_target:
-        end = cue + nanoseconds(task.lasts)
-        return end - AT_LAST, end
-    if Signal.COUNT in task.signals:
-        beat = cue + nanoseconds(task.cues[task.acts[0]] - task.cues[0])
-        return beat - BEFORE_BEAT, beat - UNTIL_BEAT
-    return cue - BEFORE_CUE, cue + AFTER_CUE
+        closes = min(closes, done.began + nanoseconds(task.wait + task.lasts))
+    elif pulses:
+        closes = min(closes, judged.grid.start + (pulses[-1].after + AFTER) * STEP)
+    return Watched(done.trace, opens, closes, tuple(pulses), judged.jumps)

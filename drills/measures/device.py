@@ -16,21 +16,21 @@ import numpy as np
 from drills.measures.blip import Pulse
 from drills.measures.jumps import Jump
 from drills.measures.sampling import interval_in_pulses, report_interval
-from drills.trace import Pedal, Times, Trace, Values, nanoseconds
+from drills.trace import Pedal, Trace, Values, nanoseconds
 
 SELDOM = 0.040
 """Longest time between reports of pedals that can be judged, in s."""
 FINE = 0.3
 """Step of a brake, in points, from which it is too coarse to be told from one that stands still."""
-STOOD = nanoseconds(0.3)
-"""Time that a brake stands at its highest value where its axis ends, in ns."""
+STOOD = nanoseconds(0.1)
+"""Time that a brake stands at its highest value where its axis ends, in ns: a foot trembles, and
+stays at its own highest value for less."""
 TOPS = 3
 """Number of repetitions in a row in which the highest value of the brake is the same where its axis
 ends."""
-STILL = nanoseconds(0.5)
-"""Shortest time in which a foot surely moves the brake by a step, in ns."""
-THROUGH = 15.0
-"""Least travel of the throttle that pulls at the foot on the brake, in points."""
+STILL = nanoseconds(1.0)
+"""Time in which a foot surely moves the brake by a step, in ns: the window after a blip. Simulated,
+the stillest foot keeps one value for 0.3 s."""
 RESTING = 5.0
 """Brake in % under which it may be at rest, where nothing moves it."""
 STALL_JUDGED = 0.020
@@ -101,17 +101,14 @@ class DeviceHistory:
 
 @dataclass(frozen=True)
 class Watched:
-    """The parts of a repetition's trace, without jumps, in which its pedals are judged."""
+    """What the pedals of a repetition are judged by."""
 
     trace: Trace
     """Trace of the repetition without jumps."""
     opens: int
     """Start of the measured window, in ns."""
-    held: tuple[int, int]
-    """Window in which the brake was to be held, in ns: that of a blip's base, or a whole hold."""
-    moved: tuple[int, int]
-    """Window in which a foot surely moves the brake, in ns: from 0.1 s before the first blip to
-    the end of what is measured, or a whole hold."""
+    closes: int
+    """End of the measured window, in ns."""
     pulses: tuple[Pulse, ...] = ()
     """Throttle pulses of the trace, in order."""
     jumps: tuple[Jump, ...] = ()
@@ -153,21 +150,23 @@ def _least(one: float | None, other: float | None) -> float | None:
 
 def _is_at_end(watched: Watched, tops: Sequence[float]) -> bool:
     """Whether the brake stood at the same highest value as in the repetitions before."""
-    top = float(watched.trace.brake.max())
+    trace = watched.trace
+    top = float(trace.brake.max())
     if len(tops) < TOPS - 1 or any(before != top for before in tops):
         return False
-    time, brake = _values_in(watched.trace.time, watched.trace.brake, watched.held)
-    return _longest(time, brake == top) >= STOOD
+    edges = np.diff((trace.brake == top).astype(np.int8), prepend=np.int8(0), append=np.int8(0))
+    time = np.append(trace.time, trace.time[-1])
+    starts, stops = np.flatnonzero(edges == 1), np.flatnonzero(edges == -1)
+    return int((time[stops] - time[starts]).max()) >= STOOD
 
 
 def _stood_still(watched: Watched) -> bool:
-    """Whether the brake had a single value to the end of the window in which a foot moves it."""
-    opens, closes = watched.moved
-    time, brake = _values_in(watched.trace.time, watched.trace.brake, watched.moved)
-    if closes - opens < STILL or brake[-1] < RESTING or bool(np.any(brake != brake[0])):
-        return False
-    _, throttle = _values_in(watched.trace.time, watched.trace.throttle, watched.moved)
-    return not watched.pulses or bool(np.ptp(throttle) >= THROUGH)
+    """Whether the brake had a single value for the last second of the measured window."""
+    trace = watched.trace
+    first, after = np.searchsorted(trace.time, [watched.closes - STILL, watched.closes]).tolist()
+    brake = trace.brake[max(first - 1, 0) : after]
+    lasted = watched.closes - STILL >= watched.opens
+    return lasted and bool(brake[-1] >= RESTING) and not np.any(brake != brake[-1])
 
 
 def _stalled(watched: Watched, interval: float | None) -> Pedal | None:
@@ -192,19 +191,3 @@ def _stalled(watched: Watched, interval: float | None) -> Pedal | None:
         if bool(np.any(ends & (change >= least) & (change > CHANGE_TIMES * following))):
             return pedal
     return None
-
-
-def _values_in(time: Times, values: Values, window: tuple[int, int]) -> tuple[Times, Values]:
-    """Times and values that hold in a window [a, b) in ns, with its end as the last time."""
-    opens, closes = window
-    first = max(int(np.searchsorted(time, opens, side="right")) - 1, 0)
-    after = max(int(np.searchsorted(time, closes, side="left")), first + 1)
-    times = np.append(np.maximum(time[first:after], opens), closes)
-    return times, values[first:after]
-
-
-def _longest(time: Times, holds: np.ndarray[tuple[int], np.dtype[np.bool_]]) -> int:
-    """Longest unbroken time for which something held, in ns; `time` has the end besides."""
-    edges = np.diff(holds.astype(np.int8), prepend=np.int8(0), append=np.int8(0))
-    starts, stops = np.flatnonzero(edges == 1), np.flatnonzero(edges == -1)
-    return int((time[stops] - time[starts]).max(initial=0))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -16,10 +15,10 @@ AROUND = nanoseconds(0.020)
 FAR = 8.0
 """Distance of a jump from the values before and after it, in points: a jump lies farther off."""
 TOGETHER = 4.0
-"""Largest spread of the values around a jump, in points: together they are one position."""
+"""Largest spread of the values around a jump about the straight line through them, in points: the
+pedal stays, or moves on as it did."""
 MOVING = 0.25
-"""Largest spread of the values around a jump as a share of its distance, if that is more than
-TOGETHER: a pedal that moves may jump too."""
+"""Largest such spread as a share of the jump's distance, if that is more than TOGETHER."""
 
 
 @dataclass(frozen=True)
@@ -45,7 +44,10 @@ def without_jumps(trace: Trace) -> tuple[Trace, tuple[Jump, ...]]:
     jumps: list[Jump] = []
     for pedal, values in columns.items():
         cleaned = values
-        for first, after in _jumps(trace.time, values):
+        for first in (np.flatnonzero(np.abs(np.diff(values)) > FAR) + 1).tolist():
+            after = _end(trace.time, cleaned, first)
+            if after is None:
+                continue
             if cleaned is values:
                 cleaned = values.copy()
             cleaned[first:after] = cleaned[first - 1]
@@ -62,32 +64,30 @@ def without_jumps(trace: Trace) -> tuple[Trace, tuple[Jump, ...]]:
     return cleaned_trace, tuple(sorted(jumps, key=lambda jump: jump.start))
 
 
-def _jumps(time: Times, values: Values) -> Iterator[tuple[int, int]]:
-    """First sample of each jump, and the first sample after it, as indices."""
-    done = 0
-    for first in (np.flatnonzero(np.abs(np.diff(values)) > FAR) + 1).tolist():
-        if first < done:
-            continue
-        after = _end(time, values, first)
-        if after is not None:
-            done = after
-            yield first, after
-
-
 def _end(time: Times, values: Values, first: int) -> int | None:
     """Index of the first sample after a jump that begins at index `first`; None if none does."""
     before = float(values[first - 1])
     last = int(np.searchsorted(time, time[first] + LONGEST, side="right"))
     near = np.flatnonzero(np.abs(values[first:last] - before) <= FAR)
-    if not near.size:
+    if not near.size or near[0] == 0:
         return None
     after = first + int(near[0])
-    distance = np.abs(values[first:after] - before).min()
-    distance = min(distance, np.abs(values[first:after] - values[after]).min())
-    # A value holds until the next sample, so the one before the window still holds in it.
+    jump = values[first:after]
+    distance = min(np.abs(jump - before).min(), np.abs(jump - values[after]).min())
+    return after if distance > FAR and _is_one_way(time, values, first, after, distance) else None
+
+
+def _is_one_way(time: Times, values: Values, first: int, after: int, distance: float) -> bool:
+    """Whether a pedal stayed on one straight way around what may be a jump, but for it.
+
+    The samples before index `first` have been freed of jumps; another may follow soon.
+    """
     opens = max(int(np.searchsorted(time, time[first] - AROUND, side="right")) - 1, 0)
     closes = int(np.searchsorted(time, time[after] + AROUND, side="left"))
-    around = np.concatenate([values[opens:first], values[after:closes]])
-    spread = float(around.max() - around.min())
-    is_jump = distance > FAR and spread <= max(TOGETHER, MOVING * distance)
-    return after if is_jump else None
+    following = np.flatnonzero(np.abs(np.diff(values[after:closes])) > FAR)
+    closes = after + int(following[0]) + 1 if following.size else closes
+    around = np.r_[opens:first, after:closes]
+    at, way = (time[around] - time[first]) / AROUND, values[around]
+    centred = at - at.mean()
+    way = way - centred * (centred @ way) / (centred @ centred)
+    return float(way.max() - way.min()) <= max(TOGETHER, MOVING * distance)

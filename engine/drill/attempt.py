@@ -9,7 +9,7 @@ from datetime import datetime
 import numpy as np
 
 from drills.deviation import Deviation
-from drills.judging import judge_repetition, pulses_on
+from drills.judging import judge_foot, judge_repetition, pulses_on
 from drills.level import Level
 from drills.measures.jumps import Jump
 from drills.measures.sampling import measure_sampling
@@ -185,10 +185,12 @@ def conclude(
     verdict, picture, sampling = Verdict(reason or Reason.NO_TARGET), None, None
     opens, jumps = ended.measured_from, tuple[Jump, ...]()
     if performance is not None:
-        if reason is None and opens is not None:
+        if reason is not None or opens is None:
+            judged = unjudged(reason or Reason.NO_TARGET, task, performance)
+        elif rig.is_feet:
             judged, rig.told = judge_repetition(level, task, performance, opens, rig.told)
         else:
-            judged = unjudged(reason or Reason.NO_TARGET, task, performance)
+            judged = judge_foot(level, task, performance)
         verdict, jumps = judged.verdict, judged.jumps
         picture = level.kind.picture(level, judged)
         if opens is not None:
