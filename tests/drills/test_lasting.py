@@ -3,7 +3,7 @@
 import pytest
 
 from drills.lasting import Lasting
-from drills.phases import Event, Phase
+from drills.phases import Event, Phase, Transition
 from drills.repetition import Repetition
 from drills.score import Reason, unjudged
 from drills.trace import SECOND, Sample
@@ -80,7 +80,7 @@ def test_a_short_read_of_throttle_after_the_cue_is_no_blip() -> None:
 
 def test_a_slow_device_needs_more_than_one_report() -> None:
     repetition = Repetition(BLIP_TASK, 0, report_interval=0.016)
-    events = []
+    events: list[Transition] = []
     for ms in range(3000):
         throttle = 60.0 if 1000 <= ms < 1016 or 2500 <= ms < 2532 else 0.0
         brake = 60.0 if ms else 0.0

@@ -101,7 +101,7 @@ def blipped(every: int, times: int) -> tuple[Trace, Pulse]:
     throttle = 5.0 * np.isin(np.arange(2000), changes).cumsum()
     end = 1000 + every * times
     throttle[end:] = 0.0
-    brake = np.arange(2000) // 2 % 2 * 0.1
+    brake = np.where(np.arange(2000) // 2 % 2 == 1, 0.1, 0.0)
     trace = Trace(np.arange(2000, dtype=np.int64) * 1_000_000, brake, throttle)
     return trace, Pulse(1000, end, 1.0, end / 1000, 5.0 * times, 0.1, 0.1, 0.1)
 

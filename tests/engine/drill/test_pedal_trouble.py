@@ -1,6 +1,5 @@
 """What the pedals did makes repetitions void, and three in a row are told on a screen."""
 
-from collections.abc import Iterator
 from dataclasses import replace
 
 import pygame
@@ -83,7 +82,7 @@ def test_a_check_of_the_pedals_is_offered_where_there_is_one(history: History) -
 
     def check(rig: Rig, stage: Stage) -> Flow[None]:
         checked.append((rig, stage))
-        yield from _nothing()
+        yield from ()
 
     session.setting = replace(session.setting, check_pedals=check)
 
@@ -93,11 +92,6 @@ def test_a_check_of_the_pedals_is_offered_where_there_is_one(history: History) -
 
     assert checked == [(session.rig, session.stage)]
     assert reasons(records)[3:] == [Reason.CLEAN]
-
-
-def _nothing() -> Iterator[Flow[None]]:
-    """No screen."""
-    return iter(())
 
 
 def test_jumps_are_left_out_of_the_measures_told_and_kept_in_the_trace(history: History) -> None:
