@@ -16,7 +16,7 @@ import numpy as np
 from drills.measures.blip import Pulse
 from drills.measures.jumps import Jump
 from drills.measures.sampling import interval_in_pulses, report_interval
-from drills.trace import Pedal, Trace, Values, nanoseconds
+from drills.trace import Pedal, Times, Trace, Values, nanoseconds
 
 SELDOM = 0.040
 """Longest time between reports of pedals that can be judged, in s."""
@@ -177,17 +177,28 @@ def _stalled(watched: Watched, interval: float | None) -> Pedal | None:
     pedals = {Pedal.BRAKE: trace.brake, Pedal.THROTTLE: trace.throttle}
     if trace.clutch is not None:
         pedals[Pedal.CLUTCH] = trace.clutch
-    silent = nanoseconds(max(STALL_LEAST, STALL_INTERVALS * interval))
-    soon = nanoseconds(NEXT_WITHIN * interval)
     for pedal, values in pedals.items():
-        changed = np.flatnonzero(np.diff(values)) + 1
-        if changed.size < 2:
-            continue
-        time, change = trace.time[changed], np.abs(values[changed] - values[changed - 1])
-        least = max(CHANGE_LEAST, CHANGE_STEPS * float(change.min()))
-        wait = np.diff(time)
-        following = np.append(np.where(wait <= soon, change[1:], 0.0), 0.0)
-        ends = (np.diff(time, prepend=trace.time[0]) > silent) & (time >= watched.opens)
-        if bool(np.any(ends & (change >= least) & (change > CHANGE_TIMES * following))):
+        if _ends_a_stall(trace.time, values, interval, watched.opens):
             return pedal
     return None
+
+
+def _ends_a_stall(time: Times, values: Values, interval: float, opens: int) -> bool:
+    """Whether a pedal that was silent for long is far off at once, and then changes little."""
+    changed = np.flatnonzero(np.diff(values)) + 1
+    if changed.size < 2:
+        return False
+    at = time[changed]
+    silent = np.diff(at, prepend=time[0]) > nanoseconds(
+        max(STALL_LEAST, STALL_INTERVALS * interval)
+    )
+    ends = np.flatnonzero(silent & (at >= opens))
+    if not ends.size:
+        return False
+    change = np.abs(values[changed] - values[changed - 1])
+    far = change[ends] >= max(CHANGE_LEAST, CHANGE_STEPS * float(change.min()))
+    following = np.minimum(ends + 1, at.size - 1)
+    wait = at[following] - at[ends]
+    is_soon = (wait > 0) & (wait <= nanoseconds(NEXT_WITHIN * interval))
+    more = np.where(is_soon, change[following], 0.0)
+    return bool(np.any(far & (change[ends] > CHANGE_TIMES * more)))
