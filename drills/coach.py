@@ -30,8 +30,17 @@ NOT_COUNTED = {
     Reason.UNPLUGGED: "The pedals were unplugged.",
     Reason.FOCUS_LOST: "The window lost the focus.",
     Reason.LEFT: "You left before the cue.",
+    Reason.SELDOM: "The pedals report too seldom to judge this: try another USB port.",
+    Reason.AT_END: (
+        "The brake is at the end of its scale, so its weight is not read: set up the pedals anew."
+    ),
+    Reason.NOT_MOVED: "The brake did not move by a single step, as no foot can: check its cable.",
+    Reason.STALLED: (
+        "The {pedal} stopped reporting for a moment: give the pedals a USB port of their own."
+    ),
+    Reason.JUMPED: "The {pedal} jumped to and fro faster than any foot: check its cable.",
 }
-"""Sentence shown after a void repetition, by its outcome."""
+"""Sentence shown after a void repetition, by its outcome; `pedal` is the one that made it so."""
 
 
 @dataclass(frozen=True)
@@ -58,7 +67,7 @@ def brake_to(task: Task, then: str) -> Prompt:
 def not_counted(verdict: Verdict, pedal: str = "throttle") -> str:
     """Sentence shown after a void repetition; `pedal` is the one that answers its cue."""
     if verdict.reason is not Reason.ANTICIPATION:
-        return NOT_COUNTED[verdict.reason]
+        return NOT_COUNTED[verdict.reason].format(pedal=verdict.pedal or "pedal")
     reaction = verdict.measures.get("reaction")
     if reaction is None:
         return f"The {pedal} came before the cue could be answered: wait for it."

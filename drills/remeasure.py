@@ -13,9 +13,10 @@ from enum import StrEnum
 
 import numpy as np
 
+from drills.judging import judge_foot
 from drills.level import Level
 from drills.measures.blip import OFF
-from drills.score import Reason
+from drills.score import OF_THE_PEDALS, Reason
 from drills.task import Performance, Task
 from drills.trace import SECOND, STEP
 
@@ -27,7 +28,7 @@ is missed for 1 level in 17,000: (2/3)**24."""
 UNJUDGED = frozenset(
     {
         *(Reason.NO_TARGET, Reason.GAP, Reason.UNPLUGGED, Reason.FOCUS_LOST, Reason.LEFT),
-        Reason.WALKED_OUT,
+        *(Reason.WALKED_OUT, *OF_THE_PEDALS),
     }
 )
 """Outcomes for which no measures are computed."""
@@ -90,7 +91,7 @@ class Remeasurer:
         task = self._task(level, stored.target, stored.done)
         if isinstance(task, Unmeasured):
             return task
-        measures = level.kind.judge(level, task, stored.done).verdict.measures
+        measures = judge_foot(level, task, stored.done).verdict.measures
         return {name: _number(value) for name, value in measures.items()}
 
     def _task(self, level: Level, target: float, done: Performance) -> Task | Unmeasured:

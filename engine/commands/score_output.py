@@ -31,14 +31,19 @@ HEADS_CHORD = ("onset", "peak", "width", "dip", "surge", "carry", "early", "coup
 WINDOWS = ("hold", "step", "release")
 
 
-def about(recording: Recording, floor: float | None = None) -> dict[str, Any]:
-    """Sampling and warnings of a recording, for JSON; `floor` is the throttle at rest, in %."""
+def about(
+    recording: Recording, floor: float | None = None, pulses: Sequence[Pulse] = ()
+) -> dict[str, Any]:
+    """Sampling and warnings of a recording, for JSON.
+
+    `floor` is the throttle at rest in %, `pulses` are the throttle pulses that were measured.
+    """
     trace, warnings = recording.trace, list(recording.warnings)
     warning = None if floor is None else floor_warning(floor)
     if warning is not None:
         warnings.append(warning)
     return {
-        "sampling": asdict(measure_sampling(trace, int(trace.time[0]))),
+        "sampling": asdict(measure_sampling(trace, int(trace.time[0]), pulses)),
         "warnings": warnings,
     }
 

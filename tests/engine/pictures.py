@@ -11,10 +11,11 @@ from drills.deviation import Deviation
 from drills.foot import SimulatedFoot
 from drills.level import Level
 from drills.score import Reason, Verdict
-from drills.trace import Sample
+from drills.trace import Pedal, Sample
 from engine.drill.attempt import conclude
 from engine.drill.guess_screen import Guess
 from engine.drill.interruptions import Busy, SmallMenu, Unplugged
+from engine.drill.pedal_trouble import TROUBLES, PedalTrouble
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.drill.reveal import Reveal
 from engine.drill.set_end import SetEnd
@@ -213,6 +214,11 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "pause": SmallMenu(4, 10),
         "pause at once": SmallMenu(0, 10),
         "busy": Busy(),
+        **{
+            f"trouble {reason}": PedalTrouble(reason, Pedal.THROTTLE, can_check=True)
+            for reason in TROUBLES
+        },
+        "trouble without a check": PedalTrouble(Reason.AT_END, Pedal.BRAKE, can_check=False),
         "reveal blip": reveal(blip),
         "reveal clean blip": reveal(blip, 0.9),
         "reveal hold": reveal(hold),
