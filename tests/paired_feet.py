@@ -17,7 +17,7 @@ from drills.trace import SECOND, Sample
 from engine.drill.attempt import conclude
 from engine.drill.demo import FOREPERIODS
 from engine.pedals.faulty import FaultySource
-from engine.pedals.port import CalibratedPedals, Source
+from engine.pedals.port import CalibratedPedals, Reading, Source
 from engine.pedals.rig import Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 from engine.stage.headless import ManualClock
@@ -25,10 +25,12 @@ from engine.store import Record
 from tests.simulated_repetitions import DATE
 
 STEP = SECOND // 500
-"""Time between two readings of the pedals, in ns."""
+"""Time between two readings of the pedals unless told otherwise, in ns."""
 PATIENCE = 5.0
 """Longest time for pedals to come to where a repetition begins, in s: no simulated foot needs it
 unless its pedals are at fault."""
+TWO_PEDALS = replace(SIMULATED_TRAVEL, clutch=None)
+"""Calibration of the simulated pedals without a clutch, for speed alone."""
 REST = 1 * SECOND
 """Time between two repetitions, in ns."""
 
@@ -69,17 +71,17 @@ class Pair:
         return reason if voids else None
 
 
-def pairs(level: Level, skill: float, seed: int, wrap: Wrap) -> Iterator[Pair]:
+def pairs(level: Level, skill: float, seed: int, wrap: Wrap, step: int = STEP) -> Iterator[Pair]:
     """Endless repetitions of a level by a foot of some skill on pedals with a fault.
 
     The foot follows what its faulty pedals show until the wait begins, and from there on what it
-    does itself: the same motion, with the same cues, is judged twice.
+    does itself: the same motion, with the same cues, is judged twice. The pedals are read every
+    `step` ns.
     """
     clock = ManualClock()
     foot = SimulatedPedals(SimulatedFoot(skill, seed), clock)
-    faulty = wrap(foot, seed)
     rng = np.random.default_rng((seed, FOREPERIODS))
-    play = _Play(clock, foot, faulty)
+    play = _Play(clock, foot, wrap, seed, step)
     for number in count(1):
         target = level.targets.at(number, rng)
         task = replace(level.kind.task(level, target, rng), patience=PATIENCE)
@@ -88,15 +90,37 @@ def pairs(level: Level, skill: float, seed: int, wrap: Wrap) -> Iterator[Pair]:
         clock.advance(REST)
 
 
+class _Once:
+    """Source that reads another one once at each time, however often it is read."""
+
+    def __init__(self, inner: Source, clock: ManualClock) -> None:
+        self.name, self.label = inner.name, inner.label
+        self.is_feet, self.counts = inner.is_feet, inner.counts
+        self._inner = inner
+        self._clock = clock
+        self._newest = inner.read()
+        self._read = clock()
+
+    def read(self) -> Reading | None:
+        """Reading of the other source now."""
+        if self._clock() != self._read:
+            self._newest, self._read = self._inner.read(), self._clock()
+        return self._newest
+
+
 class _Play:
     """Plays one repetition after the other on the same pedals."""
 
-    def __init__(self, clock: ManualClock, foot: SimulatedPedals, faulty: FaultySource) -> None:
+    def __init__(
+        self, clock: ManualClock, foot: SimulatedPedals, wrap: Wrap, seed: int, step: int
+    ) -> None:
         self._clock = clock
+        self._step = step
         self._foot = foot
-        self._fault = faulty
-        self._true = Rig(clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))
-        self._told = Rig(clock, pedals=CalibratedPedals(faulty, SIMULATED_TRAVEL))
+        once = _Once(foot, clock)
+        self._fault = wrap(once, seed)
+        self._true = Rig(clock, pedals=CalibratedPedals(once, TWO_PEDALS))
+        self._told = Rig(clock, pedals=CalibratedPedals(self._fault, TWO_PEDALS))
 
     def pair(self, level: Level, task: Task) -> Pair:
         """Play one repetition, and judge it twice."""
@@ -106,7 +130,7 @@ class _Play:
         true: Repetition | None = None
         before = self._true.sample()
         while told.phase not in OVER or not (true is None or true.phase in OVER):
-            self._clock.advance(STEP)
+            self._clock.advance(self._step)
             now = self._true.sample()
             assert before is not None
             assert now is not None

@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from drills.trace import Pedal
+from drills.trace import SECOND, Pedal
 from engine.pedals.faulty import FaultySource, Frozen, Jumping, Stalling, Unplugged
 from engine.pedals.poor import Coarse, Creeping, Noisy, Saturating, Seldom
 from engine.pedals.port import Source
 from engine.pedals.simulated import SIMULATED_TRAVEL as TRAVEL
+
+SLOW = 0.016
+"""Time between two reports from which on a device is slow, in s."""
 
 Wrap = Callable[[Source, int], FaultySource]
 """Function that puts a fault with a seed around a source."""
@@ -25,6 +28,10 @@ class Case:
     """How strong the fault is, in words."""
     around: Wrap
     """Puts the fault around a source."""
+    step: int = SECOND // 250
+    """Time between two readings of the pedals, in ns: most devices report that often or less."""
+    slow: bool = False
+    """Whether honest hardware reports so seldom that more of its repetitions may be void."""
 
 
 def frozen(after: float) -> Case:
@@ -122,7 +129,8 @@ def honest(
         coarse = Coarse(Noisy(source, TRAVEL, noise, seed) if noise else source, TRAVEL, bits)
         return Seldom(coarse, rate, seed, devices)
 
-    return Case(name, ", ".join((*parts, apart)), around)
+    step = SECOND // (1000 if rate > 500 else 500)
+    return Case(name, ", ".join((*parts, apart)), around, step, slow=rate <= 1 / SLOW)
 
 
 HONEST = (
