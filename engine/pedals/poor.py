@@ -6,13 +6,13 @@ Each wraps another source and spoils what it reports. Faults that strike once a 
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import replace
 
 import numpy as np
 
 from drills.calibration import Calibration, Range
-from drills.trace import SECOND
+from drills.trace import SECOND, Pedal
 from engine.pedals.faulty import FaultySource, ranges, whole
 from engine.pedals.port import Reading, Source
 
@@ -31,27 +31,30 @@ class Creeping(FaultySource):
         travel: Calibration,
         a_repetition: float = 0.0,
         a_minute: float = 0.0,
+        *,
+        pedals: Collection[Pedal] = (Pedal.BRAKE, Pedal.THROTTLE),
     ) -> None:
-        """Brake and throttle creep up by so many points of their `travel`."""
+        """`pedals` of brake and throttle creep up by so many points of their `travel`."""
         super().__init__(inner)
         self._travel = travel
         self._a_repetition = a_repetition
         self._a_minute = a_minute
+        self._pedals = frozenset(pedals)
         self._since: int | None = None
 
     def spoil(self, reading: Reading) -> Reading:
-        """Reading with brake and throttle raised by how far they have crept."""
+        """Reading with the pedals raised by how far they have crept."""
         since = self._since = reading.time if self._since is None else self._since
         crept = self._a_repetition * self._repetition
         crept += self._a_minute * (reading.time - since) / MINUTE
 
-        def raised(raw: float, scale: Range) -> float:
-            return whole(scale.raw(scale.percent(raw) + crept))
+        def raised(pedal: Pedal, raw: float, scale: Range) -> float:
+            return whole(scale.raw(scale.percent(raw) + crept)) if pedal in self._pedals else raw
 
         return replace(
             reading,
-            brake=raised(reading.brake, self._travel.brake),
-            throttle=raised(reading.throttle, self._travel.throttle),
+            brake=raised(Pedal.BRAKE, reading.brake, self._travel.brake),
+            throttle=raised(Pedal.THROTTLE, reading.throttle, self._travel.throttle),
         )
 
 

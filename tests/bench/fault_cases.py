@@ -67,9 +67,16 @@ def jumping(
 
 
 def creeping(points: float) -> Case:
-    """Rest that creeps up by so many points a repetition."""
-    strength = f"{points:g} % a repetition"
-    return Case("creeping", strength, lambda source, _: Creeping(source, TRAVEL, points))
+    """Throttle whose rest creeps up by so many points a repetition.
+
+    Of a creeping brake a player finds the target anyway, as the screen shows it; the simulated
+    foot does not look.
+    """
+    return Case(
+        "creeping",
+        f"throttle {points:g} % a repetition",
+        lambda source, _: Creeping(source, TRAVEL, points, pedals=[Pedal.THROTTLE]),
+    )
 
 
 def saturating(end: float) -> Case:

@@ -7,7 +7,7 @@ import pytest
 
 from drills.calibration import UNIT, Calibration, Range, counts_of
 from drills.phases import Event, Phase, Transition
-from drills.trace import SECOND
+from drills.trace import SECOND, Pedal
 from engine.pedals.poor import Coarse, Creeping, Noisy, Saturating, Seldom
 from engine.pedals.port import Reading, Source
 from engine.stage.headless import ManualClock
@@ -44,6 +44,16 @@ def test_creeping_pedals_read_more_each_repetition() -> None:
     assert found == [
         pytest.approx((0.6 + crept, crept), abs=STEP) for crept in (0.005, 0.010, 0.015)
     ]
+
+
+def test_one_pedal_may_creep_alone() -> None:
+    clock = ManualClock()
+    source = Creeping(Steady(clock, 0.6), UNIT, a_repetition=2.0, pedals=[Pedal.THROTTLE])
+    source.on_task(BLIP_TASK)
+
+    [reading] = read(source, clock, 0.001)
+
+    assert (reading.brake, reading.throttle) == (0.6, pytest.approx(0.02, abs=STEP))
 
 
 def test_creeping_pedals_read_more_each_minute_also_on_an_inverted_axis() -> None:
