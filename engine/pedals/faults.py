@@ -38,9 +38,9 @@ FAULTS = (
     ),
     Fault(
         "jumping",
-        "the throttle reads full once, before the cue",
+        "the throttle reads full for a moment, 4 times before the cue",
         lambda source, travel, seed: Jumping(
-            source, travel.throttle, Pedal.THROTTLE, seed, to=100.0, in_wait=True
+            source, travel.throttle, Pedal.THROTTLE, seed, to=100.0, in_wait=True, times=4
         ),
     ),
     Fault(
