@@ -128,3 +128,13 @@ def test_the_demo_plays_in_the_window_and_leaves_no_history_behind(days: Scripte
 
     assert len([event for event in events(day.events, "verdict") if event["score"]]) == 1
     assert not day.data.exists()
+
+
+def test_a_demo_of_unplugged_pedals_shows_it_in_the_window_and_goes_on(days: ScriptedDays) -> None:
+    day = days.day("faulty demo")
+
+    reasons = [event["reason"] for event in events(day.events, "verdict")]
+    screens = [event["name"] for event in events(day.events, "screen")]
+    assert "unplugged" in reasons
+    assert "repetition" in screens[screens.index("unplugged") :]
+    assert not day.data.exists()
