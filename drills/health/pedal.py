@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -187,8 +186,3 @@ def _within(time: Times, part: Part, later: float) -> slice:
         time, [round((part.begins + later) * SECOND), round(part.ends * SECOND)]
     )
     return slice(int(first), max(int(end), int(first) + 1))
-
-
-def usable(pedals: Sequence[PedalHealth]) -> bool:
-    """Whether every pedal has moved, so that there is a result to keep."""
-    return all(pedal.seen for pedal in pedals)

@@ -136,8 +136,8 @@ class PedalsFound(Menu[Pedal | SetUpChoice]):
 
     name = "pedals found"
 
-    def __init__(self, lines: Mapping[Pedal, str]) -> None:
-        """`lines` describes for each found pedal its device and axis."""
+    def __init__(self, lines: Mapping[Pedal, str], health: str = "") -> None:
+        """`lines` describes for each found pedal its device and axis, `health` what it can show."""
         choices: list[Choice[Pedal | SetUpChoice]] = [
             Choice("Keep them", SetUpChoice.KEEP),
             Choice("Start over", SetUpChoice.ALL),
@@ -145,6 +145,7 @@ class PedalsFound(Menu[Pedal | SetUpChoice]):
         choices += [Choice(f"{capitalized(pedal.value)} again", pedal) for pedal in lines]
         super().__init__(choices, back=SetUpChoice.STOP)
         self._lines = lines
+        self._health = health
         self._percent = dict.fromkeys(lines, 0.0)
         self._still = {pedal: Still() for pedal in lines}
         self._resting: Pedal | None = None
@@ -174,6 +175,8 @@ class PedalsFound(Menu[Pedal | SetUpChoice]):
             place = self._percent[pedal] / 100
             track(canvas, (theme.MARGIN + 30, y + 78), TRACK, place, COLOURS[pedal])
             y += 124
+        if self._health:
+            y = canvas.text(self._health, (theme.MARGIN, y - 10), theme.SMALL, theme.QUIET)
         if self._resting is not None:
             note = resting_words(self._resting, self._percent[self._resting])
             canvas.text(note, (theme.MARGIN, y), theme.SMALL)
