@@ -146,19 +146,17 @@ def leap(time: Times, percent: Values, interval: float, least: float) -> float |
     """Typical leap in points of an axis that stands still and then leaps during a slow press.
 
     A pedal that sticks, or whose play takes up small movements, goes in such stairs: still for 5
-    reports (`interval` in s) and then on by `least` points or more, five times at least. Play that
-    is only felt when turning back shows in no press. From reads at `time` (ns), shape (n,).
+    reports (`interval` in s), within half of `least` points, and then on by `least` or more in one,
+    five times at least. Play that is only felt when turning back shows in no press. From reads at
+    `time` (ns), shape (n,). Error: the noise of the axis.
     """
-    stood = max(STUCK * interval, STOOD_LEAST) * SECOND
-    sizes: list[float] = []
-    held, since = float(percent[0]), int(time[0])
-    for at in (np.flatnonzero(np.diff(percent)) + 1).tolist():
-        moved = float(percent[at]) - held
-        if abs(moved) < least:
-            continue
-        if moved > 0 and time[at] - since > stood:
-            sizes.append(moved)
-        held, since = float(percent[at]), int(time[at])
+    moves = np.diff(percent)
+    stood = round(max(STUCK * interval, STOOD_LEAST) * SECOND)
+    sizes = []
+    for before in np.flatnonzero(moves >= least).tolist():
+        first = int(np.searchsorted(time, time[before] - stood))
+        if time[before] - time[0] >= stood and np.ptp(percent[first : before + 1]) <= least / 2:
+            sizes.append(float(moves[before]))
     return float(np.median(sizes)) if len(sizes) >= LEAPS_LEAST else None
 
 

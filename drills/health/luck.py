@@ -21,6 +21,8 @@ SLOWEST = 0.040
 """Longest report interval at which repetitions are judged, in s (`measures`: what a device did)."""
 COARSEST = 2.0
 """Largest step at which repetitions are judged, in points: half of most targets' bands."""
+EULER = 0.5772156649
+"""Euler's constant."""
 EXTREMES = frozenset(
     {"dip", "surge", "rebound", "overshoot", "ramp_worst", "swing"}
     | {f"dip_{place}" for place in range(1, 5)}
@@ -45,18 +47,25 @@ class Hardware:
     def extreme(self) -> float:
         """How far the rig alone makes the brake stray in a second, in points.
 
-        The expected largest of n normal values, sqrt(2 ln n) - (ln ln n + ln 4 pi) / (2 sqrt(2 ln
-        n)) times their spread (Gumbel; Cramer 1946, 28.6), or a step if that is more. Error: 3 %.
+        The expected largest of n normal values is r - (ln ln n + ln 4 pi - 2 g) / (2 r) times their
+        spread, with r = sqrt(2 ln n) and Euler's constant g (Gumbel; Cramer 1946, 28.6); a step if
+        that is more. Error: 3 %.
         """
         count = max(WINDOW / self.interval, 3.0)
         root = math.sqrt(2 * math.log(count))
-        largest = root - (math.log(math.log(count)) + math.log(4 * math.pi)) / (2 * root)
+        less = math.log(math.log(count)) + math.log(4 * math.pi) - 2 * EULER
+        largest = root - less / (2 * root)
         return max(largest * self.noise, self.step)
 
     @property
     def dip_least(self) -> float:
         """Smallest dip or rise that a level can ask to stay under without luck, in points."""
         return HALF * self.extreme
+
+    @property
+    def wander_least(self) -> float:
+        """Smallest wander, a root mean square, that a level can ask to stay under without luck."""
+        return HALF * math.hypot(self.noise, self.step / math.sqrt(12))
 
     @property
     def time_least(self) -> float:
@@ -87,7 +96,7 @@ class Hardware:
         if measure in EXTREMES:
             return self.dip_least
         if measure in SPREADS:
-            return HALF * math.hypot(self.noise, self.step / math.sqrt(12))
+            return self.wander_least
         if unit == "points":
             return HALF * max(self.noise / math.sqrt(AVERAGED), self.step / 2)
         return self.time_least if unit == "s" else None

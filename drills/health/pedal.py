@@ -26,6 +26,9 @@ LETTING_GO = 1.0
 """Time at the beginning of a hold and of the last rest in which the foot still moves, in s."""
 SLOWEST_HELD = 0.020
 """Longest report interval at which noise is told from the tremor of a held leg, in s."""
+STAIR_NOISES = 8.0
+"""Least leap of a pedal that sticks, in standard deviations of the noise: white noise goes so far
+from one report to the next once in 10 ** 8."""
 RARE = 0.1
 """Share of the reads that is too rare for an end of the travel, in %: 30 ms of the course."""
 SURE_STEPS = 4.0
@@ -108,7 +111,8 @@ class PedalHealth:
     lowest: float = 0.0
     """Lowest position in the course, in %, but for the rare ones, which may be jumps."""
     highest: float = 0.0
-    """Highest position, in %, likewise. Error of both: a step and three noises."""
+    """Highest position, in %, likewise. Error of both: a step, three noises, and what only a press
+    of less than 30 ms reached."""
     axis_used: float = 0.0
     """Calibrated travel as a share of the whole axis, in %; exact."""
     jumps: int = 0
@@ -154,7 +158,7 @@ def _measured(raw: RawCounts, bound: BoundPedal, counts: Times) -> PedalHealth:
     dead = dead_ends(time[pressing], percent[pressing], blur)
     leaping = None
     if timing is not None:
-        least = SURE_NOISES * max(step, rest or 0.0) / point
+        least = max(SURE_STEPS * step, STAIR_NOISES * (rest or 0.0)) / point
         leaping = leap(time[pressing], percent[pressing], timing.interval, least)
     return PedalHealth(
         bound.pedal,

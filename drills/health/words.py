@@ -25,6 +25,8 @@ STILL_TOLD = 1.0
 """Least time on one count that is told, in s."""
 UNEVEN = 2.5
 """Times the usual interval after which a report is late enough to be told."""
+NOISE_TOLD = 0.0005
+"""Least noise that is told, in points: a third of a step of a 16-bit axis."""
 TIMES_TOLD = 0.05
 """Shortest time that is partly luck and still told, in s: levels ask for 0.05 s at the least."""
 POINTS_TOLD = 1.0
@@ -44,7 +46,9 @@ def pedal_line(health: PedalHealth) -> str:
     noise = health.noise
     parts = [f"steps of {number(health.step)} %"]
     if noise is not None:
-        parts.append(f"noise {number(noise)} points" if noise >= 0.0005 else "no noise")
+        where = " at rest" if health.held is None else ""
+        some = f"noise {number(noise)} points" if noise >= NOISE_TOLD else "no noise"
+        parts.append(f"{some}{where}")
     if health.timing is not None:
         parts.append(f"{rate_words(health)} reports a second")
     return f"{name}: {', '.join(parts)}"
@@ -99,7 +103,10 @@ def limits_sentence(hardware: Hardware) -> str:
         because = f"Noise {number(hardware.noise)} points"
         if hardware.extreme == hardware.step:
             because = f"Steps of {number(hardware.step)} points"
-        said.append(f"{because}: dips under {number(hardware.dip_least)} points are partly luck.")
+        dips = f"dips under {number(hardware.dip_least)} points"
+        if hardware.wander_least >= POINTS_TOLD:
+            dips += f", and wander under {number(hardware.wander_least)},"
+        said.append(f"{because}: {dips} are partly luck.")
     if hardware.time_least >= TIMES_TOLD:
         said.append(
             f"{_ms(hardware.interval)} between reports: times under "

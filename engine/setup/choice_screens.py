@@ -175,8 +175,8 @@ class PedalsFound(Menu[Pedal | SetUpChoice]):
             place = self._percent[pedal] / 100
             track(canvas, (theme.MARGIN + 30, y + 78), TRACK, place, COLOURS[pedal])
             y += 124
-        if self._health:
-            y = canvas.text(self._health, (theme.MARGIN, y - 10), theme.SMALL, theme.QUIET)
         if self._resting is not None:
             note = resting_words(self._resting, self._percent[self._resting])
             canvas.text(note, (theme.MARGIN, y), theme.SMALL)
+        elif self._health:
+            canvas.text(self._health, (theme.MARGIN, y), theme.SMALL)

@@ -144,7 +144,7 @@ class HealthCourse(Screen[RawCounts | CheckEnd]):
         if following is not None:
             words = f"Next: {asked_in(following).do.lower()}"
             canvas.text(words, (middle, 760), theme.BODY, theme.QUIET, "centre")
-        widgets.foot(canvas, "Esc: leave")
+        widgets.foot(canvas, "Brake and throttle pressed together for a second, or Esc: leave")
 
 
 class HealthFound(Menu[HealthChoice]):
