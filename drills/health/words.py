@@ -125,8 +125,7 @@ def levels_sentence(levels: Sequence[Level], lucky: frozenset[str], hardware: Ha
     if len(named) == len(levels):
         return "Every level is partly luck with these pedals."
     if len(named) > NAMED_MOST:
-        rest = len(named) - NAMED_MOST
-        named = [*named[:NAMED_MOST], f"{rest} more, marked in the lists"]
+        return f"{len(named)} levels are {LUCK}; the lists mark them."
     return f"{LUCK.capitalize()}: {', '.join(named)}."
 
 
