@@ -103,16 +103,19 @@ class Hardware:
 
 
 def hardware_of(pedals: Iterable[PedalHealth]) -> Hardware | None:
-    """What a rig can show, by the health of its pedals; None where brake or throttle gave too
-    little to tell."""
+    """What a rig can show, by the health of its pedals; None where too little is known of them.
+
+    Steps too large to judge by are enough, as no report can be told apart then.
+    """
     healths = {health.pedal: health for health in pedals}
     brake, throttle = healths.get(Pedal.BRAKE), healths.get(Pedal.THROTTLE)
     if brake is None or throttle is None or brake.step is None:
         return None
-    if brake.timing is None or throttle.timing is None:
-        return None
-    interval = max(brake.timing.interval, throttle.timing.interval)
-    return Hardware(brake.step, brake.noise or 0.0, interval)
+    if brake.timing is not None and throttle.timing is not None:
+        interval = max(brake.timing.interval, throttle.timing.interval)
+        return Hardware(brake.step, brake.noise or 0.0, interval)
+    coarse = Hardware(brake.step, brake.noise or 0.0, SLOWEST)
+    return coarse if coarse.is_coarse else None
 
 
 def is_luck(level: Level, hardware: Hardware) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from drills.health.luck import Hardware, hardware_of, luck
+from drills.health.luck import SLOWEST, Hardware, hardware_of, luck
 from drills.health.pedal import PedalHealth
 from drills.health.words import levels_sentence, limits_sentence, oddities, pedal_line
 from drills.level import Level
@@ -49,10 +49,10 @@ def setup_line(healths: Sequence[PedalHealth]) -> str:
 
     Empty where too little was seen.
     """
-    seen = [(health, health.timing) for health in healths if health.seen and health.timing]
-    if not seen:
-        return ""
-    interval = max(timing.interval for _, timing in seen)
-    steps = [health.step or 0.0 for health, _ in seen if health.pedal is Pedal.BRAKE]
-    hardware = Hardware(max(steps, default=0.0), 0.0, interval)
-    return pedal_line(seen[0][0]) if hardware.can_judge else limits_sentence(hardware)
+    seen = [health for health in healths if health.seen]
+    intervals = [health.timing.interval for health in seen if health.timing is not None]
+    steps = [health.step or 0.0 for health in seen if health.pedal is Pedal.BRAKE]
+    hardware = Hardware(max(steps, default=0.0), 0.0, max(intervals, default=SLOWEST))
+    if not hardware.can_judge:
+        return limits_sentence(hardware)
+    return pedal_line(seen[0]) if intervals else ""

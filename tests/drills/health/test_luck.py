@@ -103,3 +103,11 @@ def test_of_an_unseen_pedal_nothing_is_known(unseen: Pedal) -> None:
     ]
 
     assert hardware_of(healths) is None
+
+
+def test_steps_too_large_to_tell_reports_apart_are_known_to_be_too_coarse() -> None:
+    hardware = hardware_of(measure_health(read(Virtual(5, 250)).raw))
+
+    assert hardware is not None
+    assert hardware.is_coarse
+    assert not hardware.is_slow
