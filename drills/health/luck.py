@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from drills.health.pedal import PedalHealth
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
+from drills.measures.easing import TURN
 from drills.trace import Pedal
 
 HALF = 2.0
@@ -121,13 +122,16 @@ def hardware_of(pedals: Iterable[PedalHealth]) -> Hardware | None:
 def is_luck(level: Level, hardware: Hardware) -> bool:
     """Whether a level is partly luck with a rig: one of its limits is, or nothing can be judged.
 
-    A level that limits when the brake is steady asks it to stay in its band.
+    A level that limits when the brake is steady asks it to stay in its band, and one that limits
+    reversals asks for rises of less than one. `tests/bench/luck.py` shows what becomes of levels.
     """
     if not hardware.can_judge:
         return True
     limits = [(limit, hardware.least(name)) for name, limit in level.limits.items()]
     if "settle" in level.limits:
         limits.append((level.band, hardware.dip_least))
+    if "reversals" in level.limits:
+        limits.append((TURN, hardware.dip_least))
     return any(least is not None and limit < least for limit, least in limits)
 
 

@@ -103,10 +103,10 @@ def limits_sentence(hardware: Hardware) -> str:
         because = f"Noise {number(hardware.noise)} points"
         if hardware.extreme == hardware.step:
             because = f"Steps of {number(hardware.step)} points"
-        dips = f"dips under {number(hardware.dip_least)} points"
+        least = f"dips under {number(hardware.dip_least)}"
         if hardware.wander_least >= POINTS_TOLD:
-            dips += f", and wander under {number(hardware.wander_least)},"
-        said.append(f"{because}: {dips} are partly luck.")
+            least += f" and wander under {number(hardware.wander_least)}"
+        said.append(f"{because}: {least} are partly luck.")
     if hardware.time_least >= TIMES_TOLD:
         said.append(
             f"{_ms(hardware.interval)} between reports: times under "

@@ -57,9 +57,16 @@ def test_a_limit_is_luck_where_the_steps_or_reports_take_half_of_it(
     assert not is_luck(limited(**{measure: least * 1.01}), hardware)
 
 
-def test_a_plain_number_is_no_luck() -> None:
-    assert GOOD.least("reversals") is None
-    assert not is_luck(limited(reversals=1), replace(GOOD, noise=5.0))
+def test_what_the_rig_adds_nothing_to_is_no_luck() -> None:
+    assert GOOD.least("coupling") is None
+    assert not is_luck(limited(coupling=0.1), replace(GOOD, noise=5.0))
+
+
+@pytest.mark.parametrize(("noise", "lucky"), [(0.3, False), (0.5, True)])
+def test_a_level_that_counts_reversals_is_luck_where_noise_alone_makes_one(
+    noise: float, lucky: bool
+) -> None:
+    assert is_luck(limited(reversals=1), replace(GOOD, noise=noise)) is lucky
 
 
 def test_a_level_that_asks_for_a_steady_brake_asks_for_its_band() -> None:

@@ -87,9 +87,9 @@ def test_what_is_wrong_with_a_pedal_is_told(
         (RIG, "It shows dips down to 0.26 points."),
         (
             Hardware(0.01, 0.6, 0.001),
-            "Noise 0.6 points: dips under 3.9 points, and wander under 1.2, are partly luck.",
+            "Noise 0.6 points: dips under 3.9 and wander under 1.2 are partly luck.",
         ),
-        (Hardware(0.8, 0.0, 0.008), "Steps of 0.8 points: dips under 1.6 points are partly luck."),
+        (Hardware(0.8, 0.0, 0.008), "Steps of 0.8 points: dips under 1.6 are partly luck."),
         (
             Hardware(0.02, 0.05, 0.0333),
             "33 ms between reports: times under 0.07 s are partly luck.",

@@ -100,7 +100,7 @@ def test_a_replayed_file_is_told_as_a_table_and_in_words(
     assert rows["reports a second"] == ["125", "125"]
     assert float(rows["noise at rest, points"][0]) == pytest.approx(1.4, rel=0.1)
     assert rows["jumps"] == ["0", "0"]
-    assert re.search(r"^Noise 1\.\d points: dips under 7\.\d points, and wander under", text, re.M)
+    assert re.search(r"^Noise 1\.\d points: dips under 7\.\d and wander under", text, re.M)
     assert "levels are partly luck with these pedals; the lists mark them." in text
 
 
