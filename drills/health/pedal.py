@@ -33,8 +33,8 @@ RARE = 0.1
 """Share of the reads that is too rare for an end of the travel, in %: 30 ms of the course."""
 SURE_STEPS = 4.0
 """Change from report to report that is surely a movement, in steps."""
-SURE_NOISES = 3.0
-"""Change that is surely a movement, in standard deviations of the noise."""
+SURE_NOISES = 6.0
+"""Change that is surely a movement, in standard deviations of the noise, of which two make it."""
 
 
 @dataclass(frozen=True)

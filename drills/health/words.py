@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from drills.health.luck import SLOWEST, Hardware
 from drills.health.pedal import PedalHealth
+from drills.health.reports import LATE
 from drills.level import Level
 from drills.trace import Pedal
 
@@ -23,8 +24,8 @@ FINE_STEP = 0.3
 """Largest step at which a foot never holds an axis on one count, in points."""
 STILL_TOLD = 1.0
 """Least time on one count that is told, in s."""
-UNEVEN = 2.5
-"""Times the usual interval after which a report is late enough to be told."""
+LATE_TOLD = 3
+"""Least number of late reports that is told: one or two are the computer's."""
 NOISE_TOLD = 0.0005
 """Least noise that is told, in points: a third of a step of a 16-bit axis."""
 TIMES_TOLD = 0.05
@@ -71,9 +72,9 @@ def oddities(health: PedalHealth) -> list[str]:
     if health.jumps:
         times = "once" if health.jumps == 1 else f"{health.jumps} times"
         said.append(f"The {name} jumped {times}: look at its plug and cable.")
-    if health.timing is not None and health.timing.p99 > UNEVEN * health.timing.interval:
-        late = 1000 * health.timing.p99
-        said.append(f"The {name} reports unevenly: one in a hundred takes {late:.0f} ms.")
+    if health.timing is not None and health.timing.late >= LATE_TOLD:
+        late, apart = health.timing.late, 1000 * LATE * health.timing.interval
+        said.append(f"The {name} reports unevenly: {late} times over {apart:.0f} ms apart.")
     if health.leap is not None:
         said.append(f"The {name} sticks: pressed slowly it leaps by {number(health.leap)} points.")
     elif health.still >= STILL_TOLD and (health.step or 0.0) < FINE_STEP:

@@ -104,7 +104,7 @@ def _pedal_json(health: PedalHealth) -> dict[str, Any]:
     shown: dict[str, Any] = {
         name: _rounded(value) for name, value in vars(health).items() if name != "timing"
     }
-    for name in ("interval", "p99", "jitter"):
+    for name in ("interval", "p99", "jitter", "late"):
         shown[name] = None if timing is None else _rounded(getattr(timing, name))
     return shown
 

@@ -32,6 +32,7 @@ _ROWS: tuple[tuple[str, Callable[[PedalHealth], str]], ...] = (
     ("  usual interval, ms", _ms(lambda timing: timing.interval)),
     ("  99 of 100 under, ms", _ms(lambda timing: timing.p99)),
     ("  jitter, ms", _ms(lambda timing: timing.jitter)),
+    ("  late ones", lambda one: UNKNOWN if one.timing is None else f"{one.timing.late}"),
     ("dead at the start, %", lambda one: f"{one.dead_low:.0f}"),
     ("dead at the end, %", lambda one: f"{one.dead_high:.0f}"),
     ("travel used, %", lambda one: f"{one.lowest:.0f} to {one.highest:.0f}"),

@@ -174,6 +174,21 @@ def test_reads_that_drawing_holds_up_for_20_ms_a_second_change_nothing_much() ->
     assert brake.rest == pytest.approx(0.3, rel=0.05)
 
 
+def test_reports_that_stay_out_of_a_stab_are_counted_as_late() -> None:
+    known = read(Virtual(12, 250, noise=0.05))
+    counts, stabs = known.raw.counts.copy(), known.raw.parts[3]
+    for number in range(5):
+        at = round((stabs.begins + 0.03 + number / 3) * 1000)
+        counts[:, at : at + 30] = counts[:, at : at + 1]
+
+    late = measure_health(RawCounts(known.raw.pedals, known.raw.time, counts))[0].timing
+    usual = brake_of(known).timing
+
+    assert late is not None
+    assert usual is not None
+    assert (usual.late, late.late) == (0, 5)
+
+
 def test_the_share_of_the_axis_is_that_of_the_calibration() -> None:
     known = read(Virtual(), ends=Range(-0.5, 0.0))
 

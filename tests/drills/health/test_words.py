@@ -19,7 +19,7 @@ WELL = PedalHealth(
     steps=4096.0,
     rest=0.05,
     held=0.06,
-    timing=Timing(0.008, 0.009, 0.0002, 500),
+    timing=Timing(0.008, 0.009, 0.0002, 2, 500),
     highest=100.0,
     axis_used=80.0,
 )
@@ -61,8 +61,8 @@ def test_a_pedal_is_told_in_one_line(health: PedalHealth, line: str) -> None:
         ({"jumps": 1}, ["The brake jumped once: look at its plug and cable."]),
         ({"jumps": 3}, ["The brake jumped 3 times: look at its plug and cable."]),
         (
-            {"timing": Timing(0.008, 0.045, 0.002, 500)},
-            ["The brake reports unevenly: one in a hundred takes 45 ms."],
+            {"timing": Timing(0.008, 0.045, 0.002, 9, 500)},
+            ["The brake reports unevenly: 9 times over 20 ms apart."],
         ),
         ({"leap": 1.5}, ["The brake sticks: pressed slowly it leaps by 1.5 points."]),
         (
