@@ -54,7 +54,7 @@ def run_record(options: argparse.Namespace) -> int:
     """Record the pedals until the player stops; return the exit code. Raises Refusal."""
     folder = data_folder(options)
     give_hints()
-    binding = _binding(folder)
+    binding = pedals_set_up(folder)
     from engine.pedals.rig import Rig
     from engine.pedals.sdl import Devices
     from engine.road.recorder import DriveRecorder
@@ -103,7 +103,7 @@ def _score(path: Path, folder: Path) -> int:
     return 0
 
 
-def _binding(folder: Path) -> Binding:
+def pedals_set_up(folder: Path) -> Binding:
     """Saved binding of the pedals to devices. Raises RecordError if there is none, StoreError."""
     from engine.setup.saved import saved_binding
 

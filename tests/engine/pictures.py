@@ -42,6 +42,7 @@ from tests.engine.five.pictures import five_screens
 from tests.engine.ladder.pictures import at_home, climbing_screens
 from tests.engine.progress.pictures import history_screens
 from tests.engine.road.pictures import road_screens
+from tests.engine.setup.health_pictures import health_screens
 from tests.engine.setup.pictures import binding_screens
 from tests.engine.trial.pictures import trial_screens
 from tests.fakes import Loudspeaker, a_stage
@@ -257,6 +258,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "reveal guessed": guessed_reveal(BY_ID["quiet-guess"]),
         **looking_back_screens(LEVELS),
         **binding_screens(),
+        **health_screens(LEVELS),
         **history_screens(LEVELS),
         **road_screens(),
         **trial_screens(LEVELS, blips),
