@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
+from drills.level import Level
 from engine.drill.attempt import Now, Setting
 from engine.game.entries import HOME
 from engine.game.entry import Entry, Game, choices_of
@@ -62,6 +63,7 @@ def at_home(
             now,
             levels=offer.levels,
             renew_end=None if stored is None else _renewal(rig, stage, stored, now),
+            check_pedals=None if stored is None else _health_check(stored, offer.levels),
         )
         game = Game(setting, history, offer)
         chosen = first_entry if rig.counts else None
@@ -72,6 +74,17 @@ def at_home(
         first_entry = None
         if (yield from chosen.start(game)):
             return
+
+
+def _health_check(history: History, levels: Sequence[Level]) -> Callable[[Rig, Stage], Flow[None]]:
+    """Flow that checks the health of the pedals; its screens are loaded when needed."""
+
+    def check(rig: Rig, stage: Stage) -> Flow[None]:
+        from engine.setup.health_flow import check_health
+
+        yield from check_health(rig, stage, history, levels)
+
+    return check
 
 
 def _renewal(
