@@ -54,7 +54,7 @@ def run_record(options: argparse.Namespace) -> int:
     """Record the pedals until the player stops; return the exit code. Raises Refusal."""
     folder = data_folder(options)
     give_hints()
-    bindings = _bindings(folder)
+    bindings = bindings_set_up(folder)
     from engine.pedals.rig import Rig
     from engine.pedals.sdl import Devices
     from engine.road.recorder import DriveRecorder
@@ -96,14 +96,14 @@ def _score(path: Path, folder: Path) -> int:
     except RecordingError:
         say(f"{TOO_SHORT}\n")
         return 0
-    drills = store_drive(folder, found.drive)
+    drills, waits = store_drive(folder, found.drive)
     for warning in found.warnings:
         warn(warning)
-    say(f"{drive_text(found.drive, drills)}\n")
+    say(f"{drive_text(found.drive, drills, waits)}\n")
     return 0
 
 
-def _bindings(folder: Path) -> list[Binding]:
+def bindings_set_up(folder: Path) -> list[Binding]:
     """Saved bindings of pedals to devices, that of the rig played with last first.
 
     Raises RecordError if there is none, StoreError.

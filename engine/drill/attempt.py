@@ -9,7 +9,9 @@ from datetime import datetime
 import numpy as np
 
 from drills.deviation import Deviation
+from drills.judging import judge_foot, judge_repetition, pulses_on
 from drills.level import Level
+from drills.measures.jumps import Jump
 from drills.measures.sampling import measure_sampling
 from drills.repetition import Repetition
 from drills.score import Reason, Verdict, unjudged
@@ -20,6 +22,7 @@ from engine.drill.repetition_screen import RepetitionScreen
 from engine.kit.base import Place
 from engine.kit.flow import show
 from engine.pedals.identity import Missing
+from engine.pedals.moved_ends import LastingEnds, MovedEnd
 from engine.pedals.rig import Rig
 from engine.practice.passes import needed
 from engine.practice.results import Purpose
@@ -49,6 +52,12 @@ class Setting:
     """Class of the screen that shows a repetition."""
     levels: Sequence[Level] = ()
     """All levels; a mixed level draws from the passed ones."""
+    renew_end: Callable[[MovedEnd], Flow[bool]] | None = None
+    """Flow that offers to set a moved end of a pedal anew, and returns whether it was; None where
+    pedals are not set up."""
+    check_pedals: Callable[[Rig, Stage], Flow[None]] | None = None
+    """Flow that checks the health of the pedals, offered where they make repetitions void; None if
+    there is none to offer."""
 
     @property
     def asks_guesses(self) -> bool:
@@ -90,6 +99,8 @@ class Attempt:
     """Picture of the brake's deviation in it; None if there is nothing to draw."""
     asked_for_menu: bool
     """Whether the player left the repetition to open the menu."""
+    ends: LastingEnds
+    """Where each pedal rested and how far it was pressed in the repetition."""
 
     @property
     def left(self) -> bool:
@@ -158,13 +169,14 @@ def play_repetition(
     titled = replace(level, title=assignment.level.title)
     if assignment.is_drawn:
         place = replace(place, named=level.kind.title)
-    screen = setting.screen(titled, task, place, stage, rig.clock())
+    interval = rig.told.report_interval
+    screen = setting.screen(titled, task, place, stage, rig.clock(), interval)
     ended = yield from show(screen, rig, stage)
     record = picture = None
     if ended.void is not Reason.LEFT:
         concluded, picture = conclude(level, task, ended, rig, setting.now())
         record = assignment.complete(concluded, rig.clock())
-    return Attempt(level, ended, record, picture, screen.asked_for_menu)
+    return Attempt(level, ended, record, picture, screen.asked_for_menu, screen.ends)
 
 
 def conclude(
@@ -176,17 +188,19 @@ def conclude(
     """
     performance = ended.performance()
     reason = Reason.WALKED_OUT if ended.left else ended.void
-    verdict, picture = Verdict(reason or Reason.NO_TARGET), None
+    verdict, picture, sampling = Verdict(reason or Reason.NO_TARGET), None, None
+    opens, jumps = ended.measured_from, tuple[Jump, ...]()
     if performance is not None:
-        judged = (
-            level.kind.judge(level, task, performance)
-            if reason is None
-            else unjudged(reason, task, performance)
-        )
-        verdict, picture = judged.verdict, level.kind.picture(level, judged)
-    sampling = None
-    if performance is not None and ended.measured_from is not None:
-        sampling = measure_sampling(performance.trace, ended.measured_from)
+        if reason is not None or opens is None:
+            judged = unjudged(reason or Reason.NO_TARGET, task, performance)
+        elif rig.is_feet:
+            judged, rig.told = judge_repetition(level, task, performance, opens, rig.told)
+        else:
+            judged = judge_foot(level, task, performance)
+        verdict, jumps = judged.verdict, judged.jumps
+        picture = level.kind.picture(level, judged)
+        if opens is not None:
+            sampling = measure_sampling(performance.trace, opens, pulses_on(judged.grid))
     record = Record(
         level=level.id,
         kind=level.kind.name,
@@ -203,6 +217,7 @@ def conclude(
         dark=None if performance is None else performance.began,
         cues=() if performance is None else performance.cues,
         sampling=sampling,
+        jumps=jumps,
     )
     return record, picture
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from datetime import datetime
 from functools import partial
 
 from drills.trace import Pedal
@@ -13,13 +14,15 @@ from engine.pedals.identity import Axis, Connection, match
 from engine.pedals.mouse import MOUSE_TRAVEL, MousePedals
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig
+from engine.setup.any_pedal_menu import SetUpChoice
 from engine.setup.choice_screens import (
     PedalMenu,
     PedalsFound,
     SavedPedalsBack,
-    SetUpChoice,
     WhichPedals,
 )
+from engine.setup.health_saved import pedals_of
+from engine.setup.health_words import setup_line
 from engine.setup.no_pedals import NoPedals, NoPedalsChoice, NothingPlugged
 from engine.setup.rig_flow import ask_name, keep_pedals, look_at_rigs
 from engine.setup.rig_screens import RigsChoice
@@ -35,7 +38,9 @@ from engine.stage.stage import Stage
 from engine.store import History
 
 
-def find_pedals(rig: Rig, stage: Stage, history: History) -> Flow[NoPedalsChoice | None]:
+def find_pedals(
+    rig: Rig, stage: Stage, history: History, now: Callable[[], datetime]
+) -> Flow[NoPedalsChoice | None]:
     """Bind pedals or the mouse to the rig; return None once done, or what the player chose instead.
 
     Raises StoreError.
@@ -48,7 +53,7 @@ def find_pedals(rig: Rig, stage: Stage, history: History) -> Flow[NoPedalsChoice
         rig.rescan()
         plugged = 0 if rig.devices is None else len(rig.devices.plugged)
         is_new = bool(there) or not rigs
-        if plugged and is_new and (yield from set_up(rig, stage, history)):
+        if plugged and is_new and (yield from set_up(rig, stage, history, now)):
             return None
         note = unopened_note(rig)
         screen = NoPedals(saved=bool(rigs), plugged=plugged, unopened=note)
@@ -58,7 +63,7 @@ def find_pedals(rig: Rig, stage: Stage, history: History) -> Flow[NoPedalsChoice
                 rig.play_with(CalibratedPedals(mouse, MOUSE_TRAVEL))
                 return None
             case NoPedalsChoice.BIND:
-                if (yield from set_up(rig, stage, history)):
+                if (yield from set_up(rig, stage, history, now)):
                     return None
             case NoPedalsChoice.PLUGGED:
                 continue
@@ -66,11 +71,14 @@ def find_pedals(rig: Rig, stage: Stage, history: History) -> Flow[NoPedalsChoice
                 return other
 
 
-def set_up(rig: Rig, stage: Stage, history: History, name: str = "") -> Flow[bool]:
+def set_up(
+    rig: Rig, stage: Stage, history: History, now: Callable[[], datetime], name: str = ""
+) -> Flow[bool]:
     """Set up all pedals or one of them; return whether pedals are bound in the end.
 
-    `name` is that of a rig to be added, of which all pedals are set up. If the player stops, the
-    rig plays with what it had before. Raises StoreError.
+    `now` gives the local time of the change that this may be; `name` is that of a rig to be added,
+    of which all pedals are set up. If the player stops, the rig plays with what it had before.
+    Raises StoreError.
     """
     before = rig.pedals
     bound = {} if name else rig.bound
@@ -79,28 +87,31 @@ def set_up(rig: Rig, stage: Stage, history: History, name: str = "") -> Flow[boo
         wanted = yield from show(WhichPedals(_lines(bound, rig)), rig, stage)
         if wanted is SetUpChoice.STOP:
             return False
-    if (yield from _SettingUp(rig, stage, history, name).run(wanted, bound)):
+    if (yield from _SettingUp(rig, stage, history, now, name).run(wanted, bound)):
         return True
     rig.play_with(before)
     return False
 
 
-def rigs_of(rig: Rig, stage: Stage, history: History) -> Flow[None]:
+def rigs_of(rig: Rig, stage: Stage, history: History, now: Callable[[], datetime]) -> Flow[None]:
     """Show the rigs, and set up the pedals of those that the player adds. Raises StoreError."""
     while (yield from look_at_rigs(rig, stage, history)) is RigsChoice.ADD:
         name = yield from ask_name(saved_rigs(history), rig, stage)
         if name is not None:
-            yield from set_up(rig, stage, history, name)
+            yield from set_up(rig, stage, history, now, name)
 
 
 class _SettingUp:
     """One run through the setup of pedals."""
 
-    def __init__(self, rig: Rig, stage: Stage, history: History, name: str) -> None:
+    def __init__(
+        self, rig: Rig, stage: Stage, history: History, now: Callable[[], datetime], name: str
+    ) -> None:
         """`name` is that of a rig to be added; empty to set up the one that there is."""
         self._rig = rig
         self._stage = stage
         self._history = history
+        self._now = now
         self._name = name
         saved = saved_binding(history)
         is_awaited = saved is not None and not name and not _is_plugged(saved, rig)
@@ -160,12 +171,16 @@ class _SettingUp:
         if binding is None or rig.bind(binding) is not None:
             return SearchEnd.LOST
         lines = _lines(search.found, rig)
+        axes = [search.found[pedal].axis for pedal in Pedal if pedal in search.found]
+        seen = search.glimpse.healths(list(zip(pedals_of(binding), axes, strict=True)))
+        health = setup_line(seen)
         while True:
-            asked = yield from show(PedalsFound(lines), rig, stage)
+            asked = yield from show(PedalsFound(lines, health), rig, stage)
             if asked is SetUpChoice.STOP:
-                asked = yield from show(PedalMenu(search), rig, stage)
+                asked = yield from show(PedalMenu(search, tried=True), rig, stage)
             if asked is SetUpChoice.KEEP:
-                yield from keep_pedals(binding, rig, stage, self._history, self._name)
+                at = self._now()
+                yield from keep_pedals(binding, rig, stage, self._history, at, self._name)
             if asked is not SetUpChoice.GO_ON:
                 return asked
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import datetime
 
 from engine.kit.flow import show
 from engine.kit.text_entry import TextEntry
@@ -86,9 +87,9 @@ def ask_name(others: Sequence[NamedRig], rig: Rig, stage: Stage) -> Flow[str | N
 
 
 def keep_pedals(
-    binding: Binding, rig: Rig, stage: Stage, history: History, name: str
+    binding: Binding, rig: Rig, stage: Stage, history: History, at: datetime, name: str
 ) -> Flow[None]:
-    """Store pedals that were set up and are in use, with the rig that they belong to.
+    """Store pedals that were set up `at` a time and are in use, with the rig they belong to.
 
     `name` is that of a rig to be added; empty: they belong to the rig played with last, or are
     asked about where they are other devices. Raises StoreError.
@@ -99,5 +100,5 @@ def keep_pedals(
         if (yield from show(KeepAs(before), rig, stage)) is RigsChoice.REPLACE:
             break
         name = (yield from ask_name(rigs, rig, stage)) or ""
-    number = add_rig(history, binding, name) if name else keep_binding(history, binding)
+    number = add_rig(history, binding, name) if name else keep_binding(history, binding, at)
     rig.belongs_to(number)

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import json
+from datetime import datetime
 
 from engine.pedals.bound import Binding, BindingError
+from engine.practice.changes import set_up_change
 from engine.setup.rigs import NamedRig
 from engine.store import History, StoreError
 from engine.store.cells import Row
-
-USED = "rig"
-"""Key of the setting for the number of the rig that was played with last."""
+from engine.store.changes import mark_change
+from engine.store.rigs import USED
 
 
 def saved_rigs(history: History) -> list[NamedRig]:
@@ -51,19 +52,28 @@ def add_rig(history: History, binding: Binding, name: str = "") -> int:
     return number
 
 
-def keep_binding(history: History, binding: Binding, number: int | None = None) -> int:
-    """Store the pedals of a rig; returns its number. Raises StoreError.
+def keep_binding(
+    history: History, binding: Binding, at: datetime, *, is_change: bool = True
+) -> int:
+    """Store the pedals of the rig that was played with last, or of a first one.
 
-    `number` is that of the rig; None: the one that was played with last, or a first one.
+    A set-up that replaces another one is remembered as a change, made `at` a time; a new rest alone
+    is none (`is_change`). Returns the number of the rig. Raises StoreError.
     """
-    if number is None:
-        rigs = saved_rigs(history)
-        if not rigs:
-            return add_rig(history, binding)
-        number = rigs[0].number
+    rigs = saved_rigs(history)
+    if not rigs:
+        return add_rig(history, binding)
+    number, old = rigs[0].number, rigs[0].binding
     with history.transaction() as db:
         data = json.dumps(binding.as_data())
         db.execute("UPDATE rig SET binding = ? WHERE id = ?", (data, number))
+    if is_change:
+        same = old.brake.device.model == binding.brake.device.model
+        same_axis = same and old.brake.axis == binding.brake.axis
+        ends = old.calibration, binding.calibration
+        what = set_up_change(*ends, same_axis=same_axis)
+        if what is not None:
+            mark_change(history, at, what, ends=ends, rig=number)
     return number
 
 

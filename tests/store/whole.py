@@ -8,16 +8,20 @@ from typing import Any
 
 import numpy as np
 
+from drills.calibration import Range
 from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.drill.saved import keep_guess
 from engine.five.saved import begin_session, end_session
+from engine.pedals.bound import Binding, BoundAxis
+from engine.pedals.identity import Identity
 from engine.practice.changes import Changed
 from engine.practice.results import Purpose, SessionKind
-from engine.progress.saved import mark_change
 from engine.road.drive import Drive, RoadBlip
 from engine.road.saved import keep_drive
+from engine.setup.saved_rigs import add_rig
 from engine.store import open_history
+from engine.store.changes import mark_change
 from engine.store.repetitions import add_repetition
 from engine.trial.saved import keep_new_trial
 from engine.trial.trial import Ball, SetUp
@@ -25,6 +29,7 @@ from tests.made import SCALE, record, trace
 
 AT = datetime(2024, 5, 17, 20, 15, 30, 250_000, tzinfo=timezone(timedelta(hours=-5)))
 ODD = 'a "quoted", split\r\nnote with a cömma\n'
+BOUND = BoundAxis(Identity("ab" * 14, ODD, 2, 0, 1), 0, Range(-1.0, 1.0))
 FORMULA = '=HYPERLINK("x")'
 CLEAN = Verdict(Reason.CLEAN, 90.1, (), {"dip": 0.1 + 0.2, "rebound": 1e-17, "settle": None})
 
@@ -58,7 +63,10 @@ def make(folder: Path) -> None:
         keep_drive(history, Drive(AT, ODD, "ab" * 32, 612.5, blips))
         mark_change(history, AT, Changed.SHOES, ODD)
         mark_change(history, AT, Changed.PEDALS, FORMULA)
-        history.keep_setting("binding", {"brake": [1, None, ODD]})
+        harder = replace(SCALE, brake=Range(SCALE.brake.rest, 0.75))
+        mark_change(history, AT, Changed.SCALE, ends=(SCALE, harder))
+        add_rig(history, Binding(BOUND, BOUND), ODD)
+        history.keep_setting("ends declined", {"brake": [1, None, ODD]})
         history.keep_setting("cautions read", True)
 
 

@@ -13,7 +13,7 @@ from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
 from engine.road.journal import Journal
 from engine.road.recorder import DriveRecorder
-from engine.setup.saved_rigs import keep_binding
+from engine.setup.saved_rigs import add_rig
 from engine.stage.headless import ManualClock
 from engine.store import open_history
 from tests.engine.commands.command import refused
@@ -47,7 +47,7 @@ def test_pedals_that_are_not_plugged_in_are_refused(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     with open_history(tmp_path, []) as history:
-        keep_binding(history, Binding.from_data(SET_UP))
+        add_rig(history, Binding.from_data(SET_UP))
     file = tmp_path / "drive.csv"
 
     line = refused(capsys, "record", str(file), "--data", str(tmp_path))

@@ -21,7 +21,7 @@ Seen = list[str]
 
 def bound(pad: Pad, full: float = FULL) -> Binding:
     """Brake and throttle on the first two axes of a pad."""
-    device = Identity(short_guid(pad.guid), pad.name, len(pad.opening), 0, 1)
+    device = Identity(short_guid(pad.guid), pad.listed_name, len(pad.opening), 0, 1)
     return Binding(BoundAxis(device, 0, Range(REST, full)), BoundAxis(device, 1, Range(REST, full)))
 
 
