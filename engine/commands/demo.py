@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drills.level import Level
-from engine.commands.options import UsageError, level_called, local_now, quoted, within
+from engine.commands.options import UsageError, data_folder, level_called, local_now, quoted, within
 from engine.commands.play import DEMO_LEVEL, in_window
 from engine.console import say
 from engine.ladder.level_files import OWN, SHIPPED, load_levels
@@ -48,7 +48,9 @@ def add_demo(parser: argparse.ArgumentParser) -> None:
 
 def run_demo(options: argparse.Namespace) -> int:
     """Play a set with the simulated foot; return the exit code. Raises Refusal."""
-    folder: Path | None = options.data
+    if options.player is not None and options.data is None:
+        raise UsageError("--player: expected with --data, as the demo keeps nothing without it")
+    folder = None if options.data is None else data_folder(options)
     levels = load_levels([SHIPPED] if folder is None else [SHIPPED, folder / OWN])
     if options.tour and options.level is not None:
         raise UsageError(f"--level: expected none with --tour, found {quoted(options.level)}")

@@ -43,6 +43,8 @@ def drive_data(drive: Drive, found: Sequence[DrillComparison]) -> dict[str, Any]
         "scored": len(drive.dips),
         "dip": drive.dip,
         "worst": max(drive.dips, default=None),
+        "carry": drive.carry,
+        "early": sum(blip.is_early for blip in drive.blips),
         "places": [
             {"place": place.place, "count": len(place.dips), "dip": place.dip}
             for place in by_place(drive)

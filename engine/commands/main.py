@@ -10,6 +10,7 @@ from typing import NoReturn
 from drills.refusal import Refusal
 from engine.commands.options import DATA_VARIABLE, UsageError, path_of, quoted
 from engine.commands.play import run_play
+from engine.commands.players import player_name
 from engine.commands.table import COMMANDS
 from engine.console import say, warn
 from engine.stage.window_shape import DEFAULT_SIZE, SMALLEST_SIZE, Shape, is_size
@@ -116,13 +117,20 @@ def _common(parser: argparse.ArgumentParser, default: object) -> None:
 
 
 def _data(parser: argparse.ArgumentParser, default: object) -> None:
-    """Add to a parser the option that names the data folder."""
+    """Add to a parser the options that name the data folder and the player in it."""
     parser.add_argument(
         "--data",
         metavar="DIR",
         type=path_of("a folder"),
         default=default,
         help=f"data folder (else ${DATA_VARIABLE}, else the usual place; the demo: thrown away)",
+    )
+    parser.add_argument(
+        "--player",
+        metavar="NAME",
+        type=player_name,
+        default=default,
+        help="one of several players, each with a folder in the data folder",
     )
 
 

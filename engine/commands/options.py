@@ -11,6 +11,7 @@ from typing import TypeVar
 
 from drills.level import Level
 from drills.refusal import Refusal
+from engine.commands.players import folder_of
 
 DATA_VARIABLE = "STILLFOOT_DATA"
 """Name of the environment variable that sets the data folder."""
@@ -60,7 +61,13 @@ def path_of(what: str) -> Callable[[str], Path]:
 
 
 def data_folder(options: argparse.Namespace) -> Path:
-    """Folder of the history and of the player's own levels."""
+    """Folder of the player's history and own levels. Raises PlayerError."""
+    folder = shared_folder(options)
+    return folder if options.player is None else folder_of(folder, options.player)
+
+
+def shared_folder(options: argparse.Namespace) -> Path:
+    """Folder of the player without a name, with a folder in it for each player with one."""
     if options.data is not None:
         return Path(options.data)
     named = os.environ.get(DATA_VARIABLE, "")

@@ -9,7 +9,8 @@ from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from engine.commands.options import data_folder, level_called, local_now
+from engine.commands.options import data_folder, level_called, local_now, shared_folder
+from engine.commands.players import whose
 from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.practice.results import MINUTES
 from engine.stage.sdl_setup import give_hints
@@ -55,7 +56,8 @@ def run_play(
     from engine.game.offer import Offer
 
     offered = Demonstration(demo, demo.repetitions, OFFERED_SEED, OFFERED_SKILL, levels=levels)
-    offer = Offer(levels, load_band(), offered, minutes or MINUTES)
+    player = whose(shared_folder(options), options.player)
+    offer = Offer(levels, load_band(), offered, minutes or MINUTES, player)
     rng = np.random.default_rng()
     with open_history(folder, levels) as history:
         asked: Shape | None = options.window

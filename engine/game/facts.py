@@ -48,6 +48,8 @@ class Facts:
     """Whether home offers a placing set."""
     trial: str = ""
     """Progress of the current trial in words; empty if there is none."""
+    player: str = ""
+    """Whose game it is, in a few words; empty where there is only one player."""
     sound: str = ""
     """Volume of the game in a word or two."""
 
@@ -66,6 +68,7 @@ def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
         pedals=_played_with(setting.rig),
         placing=counts and not done(history),
         trial=under_way(history),
+        player=offer.player,
         sound=volume_words(saved_signals(history)),
     )
 

@@ -18,6 +18,10 @@ from engine.stage.actions import Action
 
 NAME_TOP = 34
 """Top of the name of the game on home, in canvas units."""
+BESIDE = 210
+"""Left of the words beside the name of the game, from its own left, in canvas units."""
+BESIDE_WIDTH = 430
+"""Room for the words beside the name of the game, in canvas units."""
 STEADINESS_TOP = 112
 """Top of the steadiness figure on home, in canvas units."""
 STEADINESS_WIDTH = 620
@@ -60,10 +64,10 @@ class Home(Menu[Entry]):
         self._remeasuring = remeasuring or (lambda: facts.remeasuring)
 
     def details(self) -> Mapping[str, object]:
-        """Fields for the events file: the labels of the choices, and the session's forecast."""
+        """Fields for the events file: the choices, the session's forecast, and whose game it is."""
         waits = self._facts.remeasuring
         says = {} if waits is None else {"remeasuring": waits.words}
-        return {**super().details(), "five": self._facts.five, **says}
+        return {**super().details(), "five": self._facts.five, "player": self._facts.player, **says}
 
     def appearance(self) -> Hashable:
         """State that the drawn home depends on: that of the menu, and how far is remeasured."""
@@ -87,11 +91,14 @@ class Home(Menu[Entry]):
         """Draw the mark of the game, the steadiness, the streaks and the ladder."""
         facts = self._facts
         canvas.text("stillfoot", (theme.MARGIN, NAME_TOP), theme.LARGE * 0.8)
-        if facts.pedals == "ready":
-            widgets.level(canvas, (theme.MARGIN + 300, NAME_TOP + 32), 180, 0.0)
+        beside = "" if facts.pedals == "ready" else facts.pedals
+        if facts.player:
+            beside = f"{facts.player}, {beside}" if beside else facts.player
+        if beside:
+            words = canvas.cut(beside, BESIDE_WIDTH, theme.SMALL)
+            canvas.text(words, (theme.MARGIN + BESIDE, NAME_TOP + 16), theme.SMALL, theme.QUIET)
         else:
-            beside = (theme.MARGIN + 210, NAME_TOP + 16)
-            canvas.text(facts.pedals, beside, theme.SMALL, theme.QUIET)
+            widgets.level(canvas, (theme.MARGIN + 300, NAME_TOP + 32), 180, 0.0)
         corner = (theme.MARGIN, STEADINESS_TOP)
         waits = self._remeasuring()
         if waits is not None:

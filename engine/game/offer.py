@@ -1,4 +1,4 @@
-"""`Offer`: levels, demo and session length that the program gives to the game at its start."""
+"""`Offer`: what the program gives to the game at its start: levels, demo, whose game it is."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from engine.practice.results import MINUTES
 
 @dataclass(frozen=True)
 class Offer:
-    """Offer of the program to the game: levels, demo and session length."""
+    """Offer of the program to the game: levels, demo, session length and player."""
 
     levels: Sequence[Level]
     """All levels that can be played, each after those it needs."""
@@ -22,3 +22,5 @@ class Offer:
     """Demo that the player can watch."""
     minutes: float = MINUTES
     """Length of a daily session, in min."""
+    player: str = ""
+    """Whose game it is, in a few words for home; empty where there is only one player."""

@@ -38,6 +38,7 @@ HEADERS: Mapping[str, str] = {
     "digest": "SHA-256",
     "dip": "dip (points)",
     "due": "due (local day)",
+    "early": "early (points)",
     "ends": "rest and full of each pedal (raw)",
     "feet": "feet (0 or 1)",
     "fixed": "cannot be remeasured (0 or 1)",

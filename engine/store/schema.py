@@ -240,6 +240,12 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
         """,
     ),
     (
+        # Version of the definitions that its blips were measured by.
+        "ALTER TABLE drive ADD COLUMN definition INTEGER NOT NULL DEFAULT 1",
+        # Points of brake that were gone before the throttle, NULL where that is not known.
+        "ALTER TABLE drive_blip ADD COLUMN early REAL",
+    ),
+    (
         # Version of the definitions by which its verdict was told, and of those that its measures
         # are of; 1 in `fixed` where these cannot be computed once more.
         "ALTER TABLE repetition ADD COLUMN told INTEGER NOT NULL DEFAULT 1",

@@ -7,6 +7,7 @@ from typing import Any
 
 from drills.deviation import Deviation
 from drills.level import Level
+from engine.commands.players import NAME_LONGEST
 from engine.five.day_end import Day, DayEnd, Part
 from engine.five.fatigue_screen import FatigueScreen
 from engine.five.retention_screen import RetentionCheck, RetentionScreen
@@ -63,6 +64,7 @@ def home(
     kept: int = 0,
     pedals: str = "ready",
     trial: str = "",
+    player: str = "",
     remeasuring: Callable[[], Remeasuring | None] = lambda: None,
 ) -> Home:
     """Home after so many levels were passed, and a few of them kept."""
@@ -79,6 +81,7 @@ def home(
         pedals=pedals,
         placing=placing,
         trial=trial,
+        player=player,
         remeasuring=remeasuring(),
     )
     return Home(facts, choices_of(HOME, facts), remeasuring)
@@ -220,6 +223,9 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
         "home later": home(levels, 11, LATER, 30, kept=8),
         "home not yet today": home(levels, len(levels) // 2, NOT_YET_TODAY, 12, kept=5),
         "home in a trial": home(levels, 11, LATER, 30, kept=8, trial="12 of 16 pairs are done"),
+        "home of one of several": home(
+            levels, 11, LATER, 30, pedals="playing with the mouse", player="W" * NAME_LONGEST
+        ),
         "home anew": home(levels, 3, ANEW, 20),
         "home lost": home(levels, len(levels), LONG_LOST, 30, kept=20),
         "home remeasured": home(

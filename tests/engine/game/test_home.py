@@ -180,6 +180,13 @@ def test_the_state_of_the_pedals_is_shown_unless_they_are_ready(pedals: str, is_
     assert (pedals in said(screen)) is is_said
 
 
+@pytest.mark.parametrize("pedals", ["ready", "unplugged"])
+def test_home_says_whose_it_is_where_there_are_several_players(pedals: str) -> None:
+    texts = said(home(LEVELS, 3, LATER, 20, pedals=pedals, player="Anna"))
+
+    assert "Anna" in texts if pedals == "ready" else "Anna, unplugged" in texts
+
+
 def test_a_current_trial_is_offered_with_its_progress() -> None:
     screen = home(LEVELS, 3, LATER, 20, trial="3 of 8 pairs are done")
 
