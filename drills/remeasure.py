@@ -7,7 +7,7 @@ and how many, is.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
@@ -65,6 +65,8 @@ class StoredRepetition:
     """What was done in the repetition; None where no trace is stored."""
     measures: Measures
     """Measures that the history holds of the repetition."""
+    definition: int
+    """Version of the definitions that those measures are of."""
 
 
 class Remeasurer:
@@ -105,6 +107,13 @@ class Remeasurer:
             # A pedal that did not wait for the cue: when that was due is not stored.
             return Unmeasured.UNJUDGED if task.cues else Unmeasured.OTHER_LENGTH
         return task if _has_room(task, done) else Unmeasured.OTHER_LENGTH
+
+
+def differing(before: Measures, now: Measures) -> Iterator[str]:
+    """Names of the measures whose stored and computed values differ, or that only one side has."""
+    for name in {**before, **now}:
+        if (name in before, before.get(name)) != (name in now, now.get(name)):
+            yield name
 
 
 def _drawn(level: Level, target: float, seed: int) -> Task:

@@ -22,6 +22,7 @@ from engine.drill.repetition_screen import RepetitionScreen
 from engine.kit.base import Place
 from engine.kit.flow import show
 from engine.pedals.identity import Missing
+from engine.pedals.moved_ends import LastingEnds, MovedEnd
 from engine.pedals.rig import Rig
 from engine.practice.passes import needed
 from engine.practice.results import Purpose
@@ -51,6 +52,9 @@ class Setting:
     """Class of the screen that shows a repetition."""
     levels: Sequence[Level] = ()
     """All levels; a mixed level draws from the passed ones."""
+    renew_end: Callable[[MovedEnd], Flow[bool]] | None = None
+    """Flow that offers to set a moved end of a pedal anew, and returns whether it was; None where
+    pedals are not set up."""
     check_pedals: Callable[[Rig, Stage], Flow[None]] | None = None
     """Flow that checks the health of the pedals, offered where they make repetitions void; None if
     there is none to offer."""
@@ -95,6 +99,8 @@ class Attempt:
     """Picture of the brake's deviation in it; None if there is nothing to draw."""
     asked_for_menu: bool
     """Whether the player left the repetition to open the menu."""
+    ends: LastingEnds
+    """Where each pedal rested and how far it was pressed in the repetition."""
 
     @property
     def left(self) -> bool:
@@ -170,7 +176,7 @@ def play_repetition(
     if ended.void is not Reason.LEFT:
         concluded, picture = conclude(level, task, ended, rig, setting.now())
         record = assignment.complete(concluded, rig.clock())
-    return Attempt(level, ended, record, picture, screen.asked_for_menu)
+    return Attempt(level, ended, record, picture, screen.asked_for_menu, screen.ends)
 
 
 def conclude(

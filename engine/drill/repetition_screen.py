@@ -13,6 +13,7 @@ from drills.trace import Pedal, Sample
 from engine.kit import theme, widgets
 from engine.kit.base import Place, Screen
 from engine.kit.canvas import Canvas
+from engine.pedals.moved_ends import LastingEnds
 from engine.stage.actions import Action
 from engine.stage.brake_tone import BrakeTone, next_tone
 from engine.stage.scene import Pace
@@ -61,6 +62,8 @@ class RepetitionScreen(Screen[Repetition]):
         self._pressed: Pedal | None = None
         self.asked_for_menu = False
         """Whether the player left the repetition to open the menu."""
+        self.ends = LastingEnds()
+        """Where each pedal rested and how far it was pressed since the screen opened."""
 
     @property
     def pace(self) -> Pace:
@@ -108,6 +111,7 @@ class RepetitionScreen(Screen[Repetition]):
         if sample is None:
             self._fault(Reason.UNPLUGGED, now)
             return
+        self.ends.feed(sample)
         if self.is_lit:
             self._update(sample)
         if self._repetition is None:

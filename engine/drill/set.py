@@ -8,10 +8,11 @@ import numpy as np
 
 from drills.level import Level
 from engine.drill.attempt import Assignment, Setting, wait_for_pedals
+from engine.drill.between import Between
 from engine.drill.interruptions import Pause, SmallMenu
 from engine.drill.set_end import SetEnd, Then
 from engine.drill.set_log import SetLog, set_tally
-from engine.drill.turn import Pictures, is_given_up, take_turn, warn_of_lost
+from engine.drill.turn import Pictures, is_given_up, take_turn
 from engine.kit.base import Place
 from engine.kit.flow import show
 from engine.stage.scene import Flow
@@ -42,6 +43,7 @@ def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
     seed = int(setting.rng.integers(SEEDS))
     drawable = setting.drawable(level)
     log, earlier = SetLog(level, setting.history), Pictures()
+    between = Between(setting)
     before: Level | None = None
     on = yield from wait_for_pedals(rig, stage)
     while on and _continues(log, repetitions):
@@ -55,7 +57,7 @@ def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
         elif not log.records and not turn.attempt.asked_for_menu:
             break
         if on and not turn.asked_for_menu:
-            on = yield from warn_of_lost(log.records, setting)
+            on = yield from between.after(turn.attempt, log.records)
         if turn.asked_for_menu:
             pause = yield from show(SmallMenu(log.counted, repetitions), rig, stage)
             if pause is Pause.HOME:

@@ -15,6 +15,8 @@ from engine.kit.steadiness_chart import DAYS, SteadinessView
 from engine.practice.results import Purpose
 from engine.practice.steadiness import SteadinessBlip, by_day, next_tolerance, steadiness
 from engine.store import History, ledger
+from engine.store.changes import scale_start
+from engine.store.remeasure import remeasuring
 from engine.store.repetitions import recent_results
 from engine.store.retention import all_retention
 
@@ -45,21 +47,41 @@ def player_state_of(
 
 
 def steadiness_blips(
-    history: History, band: Level, why: Purpose, session: int | None = None, count: int = BLIPS
+    history: History,
+    band: Level,
+    why: Purpose,
+    session: int | None = None,
+    count: int = BLIPS,
+    after: int | None = None,
+    *,
+    earlier: bool = False,
 ) -> list[SteadinessBlip]:
     """The newest `count` blips of the steadiness drill played for a purpose, oldest first.
 
-    Where the number of a `session` is given, only its own. Raises StoreError.
+    Where the number of a `session` is given, only its own. Only those numbered above `after` are
+    among them; None leaves out what was played on another scale of the brake. Those that were
+    measured by another definition than today's are among them only with `earlier`. Raises
+    StoreError.
     """
+    after = scale_start(history) if after is None else after
     return [
         SteadinessBlip(day, band.limits["dip"] if asked is None else asked, deviation)
-        for day, asked, deviation in stored_blips(history, band.id, why, count, session)
+        for day, asked, deviation in stored_blips(
+            history, band.id, why, count, session, after, earlier=earlier
+        )
     ]
 
 
 def tolerance_now(history: History, band: Level) -> float:
-    """Tolerance to ask of the next steadiness blip, in points. Raises StoreError."""
-    return round(next_tolerance(steadiness_blips(history, band, Purpose.BAND)), 1)
+    """Tolerance to ask of the next steadiness blip, in points. Raises StoreError.
+
+    On a new scale of the brake the staircase goes on from the newest tolerance of the old one.
+    """
+    # The staircase goes on from where it stood, whatever its blips were measured by.
+    blips = steadiness_blips(history, band, Purpose.BAND, earlier=True)
+    if not blips:
+        blips = steadiness_blips(history, band, Purpose.BAND, count=1, after=0, earlier=True)
+    return round(next_tolerance(blips), 1)
 
 
 def with_tolerance(band: Level, tolerance: float) -> Level:
@@ -68,7 +90,12 @@ def with_tolerance(band: Level, tolerance: float) -> Level:
 
 
 def steadiness_view(history: History, band: Level, today: date) -> SteadinessView | None:
-    """Steadiness band, now and day by day; None if there are too few blips. Raises StoreError."""
+    """Steadiness band, now and day by day; None if there are too few blips.
+
+    None too while the history is remeasured. Raises StoreError.
+    """
+    if remeasuring(history) is not None:
+        return None
     blips = steadiness_blips(history, band, Purpose.BAND)
     now = steadiness(blips)
     if now is None:

@@ -10,11 +10,12 @@ import numpy as np
 
 from drills.level import Level
 from drills.trace import SECOND
-from engine.drill.attempt import Assignment, Setting, wait_for_pedals
+from engine.drill.attempt import Assignment, Attempt, Setting, wait_for_pedals
+from engine.drill.between import Between
 from engine.drill.interruptions import Pause, SmallMenu
 from engine.drill.set_log import SetLog
 from engine.drill.tally import missed_most
-from engine.drill.turn import Pictures, Turn, is_given_up, take_turn, warn_of_lost
+from engine.drill.turn import Pictures, Turn, is_given_up, take_turn
 from engine.five import retention_screen
 from engine.five.fatigue_screen import FatigueScreen
 from engine.five.planner import Planned, seed_of
@@ -90,7 +91,7 @@ class _Running:
         self._session = _begun_or_resumed(rules, setting, history)
         self._player = self._player_on(setting.now().date())
         self._usual = fatigue.usual_scores(self._player.recent)
-        self._pictures = Pictures()
+        self._pictures, self._between = Pictures(), Between(setting)
         self._records: list[Record] = []
         self._logs: dict[tuple[str, Purpose], SetLog] = {}
         self._before: Level | None = None
@@ -125,7 +126,7 @@ class _Running:
                 if on and not menu:
                     menu = yield from self._show_check(planned, before)
                 if on and not menu and self._following() is not None:
-                    on = yield from self._interrupt()
+                    on = yield from self._interrupt(turn.attempt)
             elif not self._records and not turn.attempt.asked_for_menu:
                 break
             if on and menu:
@@ -229,10 +230,10 @@ class _Running:
         after = yield from show(screen, self._setting.rig, self._setting.stage)
         return after is TimedOutcome.MENU
 
-    def _interrupt(self) -> Flow[bool]:
-        """Warn of lost repetitions or a tired foot if there are any; returns whether to go on."""
+    def _interrupt(self, attempt: Attempt) -> Flow[bool]:
+        """Show what came up in a repetition, or a tired foot; returns whether to go on."""
         rig, stage = self._setting.rig, self._setting.stage
-        if not (yield from warn_of_lost(self._records, self._setting)):
+        if not (yield from self._between.after(attempt, self._records)):
             return False
         tires = fatigue.fatigue_of(self._scored())
         if tires is None:

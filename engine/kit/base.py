@@ -193,7 +193,11 @@ class Menu(Screen[T]):
     def hint(self) -> str:
         """Line at the foot of the menu that says how to choose with the input methods at hand."""
         back = "" if self._back is None else self.back_word
-        return widgets.hint(self.means, len(self._choices) > 1, back)
+        several = len(self._choices) > 1
+        if self.feet_choose or not self.means.feet:
+            return widgets.hint(self.means, several, back)
+        others = widgets.hint(replace(self.means, feet=False), several, back)
+        return f"Brake and throttle: {back}    {others}" if back else others
 
     def picture(self, canvas: Canvas) -> None:
         """Draw everything above the choices of the menu; subclasses override it."""

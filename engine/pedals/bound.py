@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 from drills.calibration import Calibration, CalibrationError, Range
@@ -57,6 +57,14 @@ class Binding:
         """Calibration of the bound pedals: the range of each."""
         clutch = None if self.clutch is None else self.clutch.range
         return Calibration(self.brake.range, self.throttle.range, clutch)
+
+    def with_ends(self, ends: Calibration) -> Binding:
+        """Same axes with other ranges; `ends` has those of the same pedals."""
+        clutch = None
+        if self.clutch is not None and ends.clutch is not None:
+            clutch = replace(self.clutch, range=ends.clutch)
+        brake = replace(self.brake, range=ends.brake)
+        return Binding(brake, replace(self.throttle, range=ends.throttle), clutch)
 
     def as_data(self) -> dict[str, Any]:
         """Binding of pedals as plain data, to be saved."""

@@ -30,6 +30,9 @@ RESTLESS = nanoseconds(3.0)
 """Time that a pedal may keep moving until the player is told and more noise is allowed, in ns."""
 NOISE = 1.5
 """Factor by which the noise of an axis may exceed what was measured at rest, and still be noise."""
+SOFT = 0.5
+"""Share of its axis below which a full press may have been a soft one: two soft presses agree, but
+few pedals use less than half of their axis."""
 TREMOR = 0.08
 """Movement of a fully pressed pedal by a trembling leg, as a share of the first press (a guess)."""
 
@@ -158,6 +161,12 @@ class Ends:
             self.failure = Trouble.TINY
         else:
             self.motion = Motion.FOUND
+
+
+def share_used(found: Range) -> float:
+    """Share of the axis, from a pedal's rest to the axis' end, that its full press used, 0 to 1."""
+    room = 1 - found.rest if found.full > found.rest else found.rest + 1
+    return abs(found.full - found.rest) / room
 
 
 def _counts(raw: float) -> float:

@@ -12,7 +12,7 @@ from drills.calibration import SPAN_LEAST, Range
 from drills.trace import nanoseconds
 from engine.pedals.at_rest import AtRest
 from engine.pedals.identity import Axis
-from engine.pedals.travel import FOUND, NEAR, Still, Travel
+from engine.pedals.travel import FOUND, NEAR, STILL_FOR, Still, Travel
 from engine.pedals.trouble import Trouble
 
 NOISES = 4.0
@@ -64,6 +64,7 @@ class Seeker:
         self._taken = taken
         self._refused = refused
         self._travels: dict[Axis, Travel] = {}
+        self._straight: dict[Axis, Still] = {}
         self._joining: dict[Axis, AtRest] = {}
         self._since: int | None = None
         self._most: Axis | None = None
@@ -101,6 +102,30 @@ class Seeker:
                 self.noise[axis] = rest.noise[axis]
             if axis not in self._refused:
                 self._travels.setdefault(axis, Travel(value)).take(value)
+                self._straighten(time, axis, value)
+
+    def _straighten(self, time: int, axis: Axis, value: float) -> None:
+        """Take the rest of an axis again where it comes to rest in the middle as a wheel does."""
+        if not self._was_turned(axis) or not self._travels[axis].is_straight(value):
+            self._straight.pop(axis, None)
+        elif self._straight.setdefault(axis, Still()).take(time, value) >= STILL_FOR:
+            self._travels[axis] = Travel(value)
+
+    def _was_turned(self, axis: Axis) -> bool:
+        """Whether an axis may be a wheel that was held to one side, and no pedal found before."""
+        return axis not in self._taken and self._travels[axis].was_turned
+
+    def _reach(self, axis: Axis) -> float:
+        """Movement of an axis that may be a press, in raw units.
+
+        Of one that may be a wheel let go, only what goes beyond the middle, or away from it.
+        """
+        travel = self._travels[axis]
+        if not self._was_turned(axis):
+            return travel.reach
+        if travel.start > 0:
+            return max(travel.high - travel.start, -travel.low)
+        return max(travel.start - travel.low, travel.high)
 
     def _find_most(self, time: int, values: Mapping[Axis, float]) -> int:
         """Update which axis has moved most; returns how long it has been held down, in ns."""
@@ -121,7 +146,7 @@ class Seeker:
 
         The latter does not count for a taken axis, which may have been brushed, or for a wheel.
         """
-        reach = self._travels[axis].reach
+        reach = self._reach(axis)
         if reach >= FOUND:
             return True
         enough = max(SPAN_LEAST, NOISES * self.noise[axis])
@@ -169,4 +194,5 @@ class Insistence:
 
     def _is_down(self, axis: Axis, value: float) -> bool:
         travel = self._travels[axis]
-        return travel.reach >= FOUND and travel.away(value) >= PRESSED
+        let_go = travel.was_turned and travel.is_straight(value)
+        return travel.reach >= FOUND and travel.away(value) >= PRESSED and not let_go

@@ -19,6 +19,11 @@ STILL_FOR = nanoseconds(0.5)
 """Time that an axis must be still before its position is used, in ns."""
 NEAR = 0.25
 """Share of its travel so far within which an axis counts as released."""
+TURNED = (0.15, 0.85)
+"""Distances from 0 between which an axis rests that may be a wheel turned to one side, in raw
+units: a straight wheel rests nearer to 0, and most pedals near 0 or near an end."""
+STRAIGHT = 0.05
+"""Distance from 0 within which a wheel that was let go comes to rest, in raw units."""
 SAME = 0.002
 """Distance within which two values of an axis are the same position, in raw units: a sixth of the
 movement that SDL does not report."""
@@ -89,6 +94,16 @@ class Travel:
     def farther(self) -> int:
         """Direction in which the axis has been farthest from its start: 1 up, -1 down."""
         return 1 if self.farthest(self.start) == self.high else -1
+
+    @property
+    def was_turned(self) -> bool:
+        """Whether the axis started where a wheel does that is held to one side."""
+        least, most = TURNED
+        return least <= abs(self.start) <= most
+
+    def is_straight(self, value: float) -> bool:
+        """Whether the axis is in the middle, where a wheel that is let go comes to rest."""
+        return abs(value) <= STRAIGHT
 
     def away(self, value: float) -> float:
         """Position of a raw value between the start of the axis (0) and its farthest place (1)."""

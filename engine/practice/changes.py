@@ -1,4 +1,4 @@
-"""Changes that a player marks in the history, such as new shoes; a worse start is then expected."""
+"""Changes of foot or rig in the history: marked by the player, or pedals that were set up anew."""
 
 from __future__ import annotations
 
@@ -6,24 +6,56 @@ from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 
+from drills.calibration import Calibration, Range
+
+SPAN_MOVED = 0.03
+"""Share by which the brake's span must differ from the one before to be another scale: less stays
+within what a foot varies from day to day."""
+
 
 class Changed(StrEnum):
-    """What a player can change about the foot or the rig."""
+    """What changed about the foot or the rig."""
 
     POSITION = "foot position"
     PEDALS = "pedals"
     SHOES = "shoes"
+    SCALE = "brake scale"
+    """The brake was set up anew, and its points are others than before."""
+    SET_UP = "pedals set up"
+    """Pedals were set up anew, and the brake's points stay comparable."""
+
+    @property
+    def begins_anew(self) -> bool:
+        """Whether learning curves begin anew at such a change."""
+        return self is not Changed.SET_UP
 
 
 @dataclass(frozen=True)
 class Change:
-    """One change to the foot or the rig that the player marked."""
+    """One change to the foot or the rig."""
 
     at: datetime
-    """When the change was marked, with the local offset from UTC."""
+    """When the change was made or marked, with the local offset from UTC."""
     what: Changed
-    """What the player changed."""
+    """What changed."""
     after: int
     """Number of the newest repetition before the change; 0 if there was none."""
     note: str = ""
     """Note of the player on the change, in a few words; may be empty."""
+
+
+def is_new_scale(old: Range, new: Range) -> bool:
+    """Whether points of a brake with the range `new` are others than with the range `old`."""
+    before, now = abs(old.full - old.rest), abs(new.full - new.rest)
+    return abs(now - before) > SPAN_MOVED * before
+
+
+def set_up_change(old: Calibration, new: Calibration, *, same_axis: bool) -> Changed | None:
+    """Change that a set-up of the pedals made; None where no end of any pedal moved.
+
+    `same_axis` says whether the brake is read from the same axis as before: spans of two axes
+    cannot be compared.
+    """
+    if not same_axis or is_new_scale(old.brake, new.brake):
+        return Changed.SCALE
+    return None if old == new else Changed.SET_UP

@@ -28,3 +28,8 @@ class Course:
 
     def __len__(self) -> int:
         return int(self.number.size)
+
+    def between(self, after: int, last: int) -> Course:
+        """The part of the course that is numbered above `after`, up to `last`."""
+        part = (self.number > after) & (self.number <= last)
+        return Course(self.number[part], self.day[part], self.place[part], self.value[part])

@@ -77,13 +77,17 @@ def bin_length(course: Course, today: date) -> BinLength:
     return BinLength.WEEK if back <= WEEKLY_UP_TO else BinLength.MONTH
 
 
-def calendar_bins(course: Course, today: date) -> tuple[CalendarBin, ...]:
+def calendar_bins(
+    course: Course, today: date, length: BinLength | None = None
+) -> tuple[CalendarBin, ...]:
     """Calendar bins of the repetitions used for trends, oldest first; none is empty.
+
+    Without a `length` the bins are as long as `bin_length` says.
 
     Quartiles are interpolated between the values on either side (definition 7 of Hyndman & Fan
     1996, which is also that of numpy): of 1, 2, 3, 4 they are 1.75, 2.5 and 3.25.
     """
-    length = bin_length(course, today)
+    length = bin_length(course, today) if length is None else length
     used = is_in_trend(course)
     days, values = course.day[used], course.value[used]
     index = INDEX[length](days)

@@ -7,11 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date, timedelta
+from itertools import pairwise
 
 from engine.kit import charts_marks, theme
 from engine.kit.charts import Area, Axes, Paper, framed, scale_across, scale_up, top_of
 from engine.kit.charts_dates import day_marks, day_words
-from engine.practice.changes import Change
+from engine.practice.changes import Change, Changed
+from engine.practice.steadiness import DaySteadiness
 from engine.progress.progress import BinnedMeasure, Progress
 
 FEWEST_DAYS = 7
@@ -57,7 +59,8 @@ def _binned_chart(
     xs = [axes.across((bin_.first.toordinal() + bin_.last.toordinal()) / 2) for bin_ in bins]
     radius = _radius(xs)
     medians = [(x, axes.down(bin_.middle)) for x, bin_ in zip(xs, bins, strict=True)]
-    paper.curve(medians, theme.EARLIER, 2)
+    for begin, end in pairwise([0, *measure.begins, len(medians)]):
+        paper.curve(medians[begin:end], theme.EARLIER, 2)
     for (x, y), bin_ in zip(medians, bins, strict=True):
         ends = axes.down(bin_.high), axes.down(bin_.low)
         charts_marks.middle_half(paper, x, ends, radius)
@@ -90,14 +93,25 @@ def steadiness_over_days(paper: Paper, area: Area, progress: Progress) -> None:
     dots = [axes.place(day.day.toordinal(), day.value) for day in days]
     radius = _radius([x for x, _ in dots])
     charts_marks.interval(paper, dots[-1][0], (axes.down(now.low), axes.down(now.high)))
-    paper.curve(dots, theme.EARLIER, 3)
+    for begin, end in pairwise([0, *_scale_begins(days, progress.changes), len(dots)]):
+        paper.curve(dots[begin:end], theme.EARLIER, 3)
     for dot in dots:
         paper.disc(dot, radius, theme.BRAKE)
     scale_across(paper, axes, day_marks(_first_day(days[0].day, today), today))
 
 
+def _scale_begins(days: Sequence[DaySteadiness], changes: Sequence[Change]) -> list[int]:
+    """Indices of the days between which and the day before the brake's scale changed."""
+    changed = [change.at.date() for change in changes if change.what is Changed.SCALE]
+    return [
+        number
+        for number, (before, day) in enumerate(pairwise(days), start=1)
+        if any(before.day <= at <= day.day for at in changed)
+    ]
+
+
 def change_words(changes: Sequence[Change], first: date, today: date) -> list[tuple[float, str]]:
-    """Ordinal of the day and words for each marked change from `first` to `today`."""
+    """Ordinal of the day and words for each change from `first` to `today`."""
     days = [(change.at.date(), change.what.value) for change in changes]
     return [
         (day.toordinal(), f"{what}, {day_words(day)}")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import floor, log10
 
 from drills.measures.catalogue import Measure
-from engine.practice.changes import Change
+from engine.practice.changes import Change, Changed
 from engine.progress.learning_curve import FLAT_DAYS, FLAT_UP_TO, Interval, LearningCurve, Trend
 
 ROUND = (10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100)
@@ -29,6 +29,9 @@ def curve_words(
     sentence = _sentence(learning, measure, good)
     if change is None:
         return sentence
+    if change.what is Changed.SCALE:
+        on = f"On the brake's scale since {change.at.day} {change.at:%B}"
+        return f"{on}: {sentence[0].lower()}{sentence[1:]}"
     began = f"Since the change of {change.what.value} on {change.at.day} {change.at:%B}"
     if learning.trend in (Trend.TOO_EARLY, Trend.WORSE):
         return f"{began}, worse at first is expected. {sentence}"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from itertools import pairwise
 
 import numpy as np
 
@@ -16,8 +17,9 @@ from engine.drill.stored_picture import picture_of
 from engine.five.player_history import BLIPS, steadiness_blips, steadiness_view
 from engine.kit.steadiness_chart import SteadinessView
 from engine.ladder.ladder import LadderStage, ladder_stages
-from engine.practice.changes import Change
+from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
+from engine.practice.remeasuring import Remeasuring
 from engine.practice.results import Purpose
 from engine.practice.steadiness import DaySteadiness, steadiness
 from engine.progress.bins import (
@@ -33,9 +35,12 @@ from engine.progress.bins import (
 )
 from engine.progress.learning_curve import LearningCurve, learning_curve
 from engine.progress.learning_curve_words import curve_words
-from engine.progress.saved import all_changes, practice_days
+from engine.progress.saved import practice_days
 from engine.store import History, ledger
+from engine.store.cells import LARGEST
+from engine.store.changes import all_changes
 from engine.store.courses import courses_of, traced_numbers, values_of
+from engine.store.remeasure import remeasuring
 from engine.store.repetitions import measures_of
 from engine.store.retention import all_retention
 
@@ -74,9 +79,16 @@ class BinnedMeasure:
     length: BinLength
     """Length of each calendar bin."""
     bins: tuple[CalendarBin, ...] = ()
-    """Calendar bins with practice, oldest first."""
+    """Calendar bins with practice, oldest first; none spans a change of the brake's scale."""
     left_out: int = 0
     """Number of measured repetitions left out as the warm-up of their day."""
+    begins: tuple[int, ...] = ()
+    """Indices of the bins that are the first ones of another scale of the brake."""
+
+    @property
+    def comparable(self) -> tuple[CalendarBin, ...]:
+        """Calendar bins of the newest scale of the brake that has any, oldest first."""
+        return self.bins[self.begins[-1] if self.begins else 0 :]
 
 
 @dataclass(frozen=True)
@@ -96,7 +108,7 @@ class KindProgress:
     curve_begins: int
     """Number of the kind's repetitions before its learning curve begins."""
     changes: tuple[tuple[int, Change], ...] = ()
-    """Marked changes, each with the number of the kind's repetitions that came before it."""
+    """Changes, each with the number of the kind's repetitions that came before it."""
 
 
 @dataclass(frozen=True)
@@ -122,38 +134,57 @@ class Progress:
     days: tuple[tuple[date, int], ...] = ()
     """Days practised, each with its number of repetitions that counted, oldest first."""
     changes: tuple[Change, ...] = ()
-    """Changes of foot or rig that the player marked, oldest first."""
+    """Changes of foot or rig, oldest first."""
     chosen: int = 0
     """Index into `kinds` of the one whose learning curve is drawn."""
+    remeasuring: Remeasuring | None = None
+    """How far the history is remeasured, until when there is nothing of what it measured; None if
+    all of it is."""
 
 
 def progress_of(history: History, levels: Sequence[Level], band: Level, today: date) -> Progress:
     """Progress of the player, read from the history on a local day. Raises StoreError."""
+    told = Progress(
+        today=today,
+        stages=ladder_stages(
+            levels, ledger.passed(history), ledger.placed(history), retention=all_retention(history)
+        ),
+        days=tuple(practice_days(history)),
+        changes=tuple(all_changes(history)),
+        remeasuring=remeasuring(history),
+    )
+    return told if told.remeasuring is not None else _with_measures(told, history, levels, band)
+
+
+def _with_measures(
+    progress: Progress, history: History, levels: Sequence[Level], band: Level
+) -> Progress:
+    """The same progress with everything that rests on measures. Raises StoreError."""
+    today = progress.today
     courses = courses_of(
         history,
         {kind.name: kind.learning_measure for kind in KINDS.values() if kind.learning_measure},
     )
     cost = replace(courses[SINGLE], value=values_of(history, SINGLE, "extra_distance"))
-    changes = tuple(all_changes(history))
-    return Progress(
-        today=today,
-        weeks=tuple(_weeks(history, courses[SINGLE], today)),
+    scales = [change.after for change in progress.changes if change.what is Changed.SCALE]
+    return replace(
+        progress,
+        weeks=tuple(_weeks(history, courses[SINGLE], today, scales[-1] if scales else 0)),
         steadiness=steadiness_view(history, band, today),
-        daily_steadiness=tuple(_daily_steadiness(history, band)),
-        dips=_binned(courses[SINGLE], today),
-        distances=_binned(cost, today),
-        kinds=tuple(_kinds(courses, changes, levels)),
-        stages=ladder_stages(
-            levels, ledger.passed(history), ledger.placed(history), retention=all_retention(history)
-        ),
-        days=tuple(practice_days(history)),
-        changes=changes,
+        daily_steadiness=tuple(_daily_steadiness(history, band, scales)),
+        dips=_binned(courses[SINGLE], today, scales),
+        distances=_binned(cost, today, scales),
+        kinds=tuple(_kinds(courses, progress.changes, levels)),
     )
 
 
-def _weeks(history: History, single: Course, today: date) -> Iterator[Week]:
-    """The first week with single blips that can be drawn, then the current week."""
+def _weeks(history: History, single: Course, today: date, after: int) -> Iterator[Week]:
+    """The first week with single blips that can be drawn, then the current week.
+
+    Only repetitions numbered above `after` are drawn.
+    """
     traced = np.isin(single.number, traced_numbers(history, SINGLE, date.min, date.max))
+    traced &= single.number > after
     days = np.unique(single.day[traced & np.isfinite(single.value)]).tolist()
     for dates in two_weeks([date.fromordinal(day) for day in days], today):
         first, last = dates.first.toordinal(), dates.last.toordinal()
@@ -188,32 +219,50 @@ def evenly(numbers: Sequence[int], most: int) -> list[int]:
     return [numbers[place] for place in places]
 
 
-def _daily_steadiness(history: History, band: Level) -> Iterator[DaySteadiness]:
-    """Steadiness at the end of each day that has one; every n-th day if they are many."""
-    blips = steadiness_blips(history, band, Purpose.BAND, count=ALL)
+def _daily_steadiness(
+    history: History, band: Level, scales: Sequence[int]
+) -> Iterator[DaySteadiness]:
+    """Steadiness at the end of each day that has one; every n-th day if they are many.
+
+    `scales` are the numbers of the newest repetitions before the brake's scale changed: no value
+    is computed from blips on two scales.
+    """
+    blips = steadiness_blips(history, band, Purpose.BAND, count=ALL, after=0)
+    begins = [
+        len(blips) - len(steadiness_blips(history, band, Purpose.BAND, count=ALL, after=after))
+        for after in scales
+    ]
     ends = {blip.day: count for count, blip in enumerate(blips, start=1)}
     every = max(-(-len(ends) // STEADINESS_DAYS), 1)
     for day in reversed(sorted(ends)[::-every]):
         end = ends[day]
-        estimate = steadiness(blips[max(end - BLIPS, 0) : end])
+        begin = max((begin for begin in begins if begin < end), default=0)
+        estimate = steadiness(blips[max(end - BLIPS, begin) : end])
         if estimate is not None:
             yield DaySteadiness(day, estimate.value)
 
 
-def _binned(course: Course, today: date) -> BinnedMeasure:
-    return BinnedMeasure(bin_length(course, today), calendar_bins(course, today), left_out(course))
+def _binned(course: Course, today: date, scales: Sequence[int]) -> BinnedMeasure:
+    length, bins, begins = bin_length(course, today), list[CalendarBin](), list[int]()
+    for after, last in pairwise([0, *scales, LARGEST]):
+        if found := calendar_bins(course.between(after, last), today, length):
+            begins += [len(bins)] if bins else []
+            bins += found
+    return BinnedMeasure(length, tuple(bins), left_out(course), tuple(begins))
 
 
 def _kinds(
     courses: Mapping[str, Course], changes: Sequence[Change], levels: Sequence[Level]
 ) -> Iterator[KindProgress]:
     """Progress in every kind of drill practised, its curve fitted from the last change on."""
-    change = changes[-1] if changes else None
+    anew = [change for change in changes if change.what.begins_anew]
+    change = anew[-1] if anew else None
     for kind in KINDS.values():
         course = courses.get(kind.name)
         if course is None or not len(course):
             continue
         counts = [int(np.sum(course.number <= each.after)) for each in changes]
+        begins = [int(np.sum(course.number <= each.after)) for each in anew]
         limits = [
             level.limits.get(kind.learning_measure)
             for level in levels
@@ -227,7 +276,7 @@ def _kinds(
             measure,
             learning,
             curve_words(learning, measure, change, good),
-            tuple(equal_count_bins(course, counts)),
-            curve_begins=counts[-1] if counts else 0,
+            tuple(equal_count_bins(course, begins)),
+            curve_begins=begins[-1] if begins else 0,
             changes=tuple(pair for pair in zip(counts, changes, strict=True) if pair[0]),
         )

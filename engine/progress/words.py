@@ -98,7 +98,7 @@ def left_out_words(measure: BinnedMeasure) -> str:
 
 
 def _first_and_newest(binned: BinnedMeasure, measure: Measure) -> str:
-    first, newest = binned.bins[0], binned.bins[-1]
+    first, newest = binned.comparable[0], binned.comparable[-1]
     now = f"{measure.written(newest.middle)} {_when(newest, binned.length)}"
     if first is newest:
         return now

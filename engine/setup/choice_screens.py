@@ -3,42 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Mapping
-from enum import Enum
-
-import pygame
 
 from drills.trace import Pedal, Sample, nanoseconds
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, notice, title
 from engine.kit.canvas import Canvas
-from engine.pedals.gestures import Gesture
-from engine.pedals.together import TapOrStay
 from engine.pedals.travel import Still
+from engine.setup.any_pedal_menu import AnyPedalMenu, SetUpChoice
 from engine.setup.finding_screens import COLOURS
 from engine.setup.search import Search
 from engine.setup.search_screen import track, track_step
-from engine.setup.words import capitalized, resting_words
-from engine.stage.actions import Action
+from engine.setup.words import FULLY, TRY_THEM, capitalized, resting_words
 
 LEAST_REST = 3.0
 """Resting position of a pedal above which a note is shown, in %: the smallest blip is little
 more."""
 TRACK = 1600
 """Length of the line along which a found pedal is drawn, in canvas units."""
+PITCH = 107
+"""Distance from one found pedal to the next, in canvas units: three and a note fit."""
 MOST_REST = 25.0
 """Position above which a still pedal counts as pressed rather than resting, in %."""
 RESTS_FOR = nanoseconds(1.5)
 """Time that a pedal must move by less than LEAST_REST to count as resting, in ns."""
-
-
-class SetUpChoice(Enum):
-    """What the player can choose in the menus of the pedal setup."""
-
-    ALL = "all"
-    KEEP = "keep"
-    GO_ON = "go on"
-    REFUSE = "refuse"
-    STOP = "stop"
 
 
 class WhichPedals(Menu[Pedal | SetUpChoice]):
@@ -79,16 +66,20 @@ class SavedPedalsBack(Menu[SetUpChoice]):
         notice(canvas, "Your pedals are back", text)
 
 
-class PedalMenu(Menu[SetUpChoice]):
-    """Menu for when the setup goes wrong; operated with any pedal, as none is certain yet."""
+class PedalMenu(AnyPedalMenu):
+    """Menu for when the setup goes wrong, and for a player who has tried the found pedals."""
 
     name = "pedals menu"
-    feet_choose = False
-    hint = "Any pedal kept down, or Enter: yes     Tapped, or Tab: next choice     Esc: go on"
+    back_word = "go on"
 
-    def __init__(self, search: Search, pedal: Pedal | None = None) -> None:
-        """`pedal` is the pedal being set up; None if all of them are found."""
-        choices = [Choice("Go on", SetUpChoice.GO_ON, f"with the {pedal.value}" if pedal else "")]
+    def __init__(self, search: Search, pedal: Pedal | None = None, *, tried: bool = False) -> None:
+        """`pedal` is the pedal being set up; None if all of them are found.
+
+        `tried` says that the player tried the found pedals, and so can keep them here.
+        """
+        choices = [Choice("Keep them", SetUpChoice.KEEP)] if tried else []
+        note = "try them further" if tried else f"with the {pedal.value}" if pedal else ""
+        choices.append(Choice("Go on", SetUpChoice.GO_ON, note))
         if pedal is not None and search.doubted is not None:
             note = f"leaves out {search.called(search.doubted)}"
             choices.append(Choice(f"That is not the {pedal.value}", SetUpChoice.REFUSE, note))
@@ -96,34 +87,7 @@ class PedalMenu(Menu[SetUpChoice]):
             Choice("Set up again from the start", SetUpChoice.ALL),
             Choice("Stop setting up", SetUpChoice.STOP, "the pedals stay as they were"),
         ]
-        super().__init__(choices, back=SetUpChoice.GO_ON)
-        self._search = search
-        self._chosen = TapOrStay()
-        self._focused = True
-
-    def on_focus(self, focused: bool, now: int) -> None:
-        """Note whether the window has the focus; without it, pedals choose nothing."""
-        self._focused = focused
-        self._chosen = TapOrStay()
-
-    def on_sample(self, sample: Sample | None, now: int) -> None:
-        """Choose with any pedal: a tap selects the next choice, a held pedal confirms."""
-        shares = self._search.presses.shares(self._search.values())
-        if not self._focused:
-            return
-        match self._chosen.feed(now, shares):
-            case Gesture.GO:
-                self.on_action(Action.GO)
-            case Gesture.NEXT:
-                self.on_action(Action.NEXT)
-
-    def appearance(self) -> Hashable:
-        """State that the picture depends on: the choices, and the progress of a held pedal."""
-        return super().appearance(), round(20 * self._chosen.progress)
-
-    def draw(self, surface: pygame.Surface, press: float) -> None:
-        """Draw the menu, with the progress of a held pedal towards confirming a choice."""
-        super().draw(surface, self._chosen.progress)
+        super().__init__(search, choices, back=SetUpChoice.GO_ON)
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the heading, and what to do before choosing."""
@@ -131,13 +95,42 @@ class PedalMenu(Menu[SetUpChoice]):
         canvas.text("Let go of all pedals first.", (theme.MARGIN, y), theme.BODY, theme.QUIET)
 
 
+class SoftPress(AnyPedalMenu):
+    """Question whether a pedal was pressed fully that used only a part of its axis."""
+
+    name = "soft press"
+    back_word = "press it again"
+
+    def __init__(self, search: Search, pedal: Pedal, share: float) -> None:
+        """`share` is the part of its axis that the pedal used, from 0 to 1."""
+        choices = [
+            Choice("Press it again", SetUpChoice.AGAIN, "harder"),
+            Choice("Yes, that was fully", SetUpChoice.KEEP, "this is all it does"),
+        ]
+        super().__init__(search, choices, back=SetUpChoice.AGAIN)
+        self._pedal = pedal
+        self._share = share
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw the question, and how little of the axis the presses used."""
+        used = f"Both presses used {100 * self._share:.0f} % of the {self._pedal.value}'s axis."
+        notice(canvas, "Was that fully?", used, FULLY[self._pedal])
+
+
 class PedalsFound(Menu[Pedal | SetUpChoice]):
-    """Menu after all pedals are found: shows each as it moves, to be saved or set up again."""
+    """Menu after all pedals are found: shows each as it moves, to be saved or set up again.
+
+    Pedals are tried here, so no press of one chooses: keys, buttons and the mouse do. Brake and
+    throttle held down together open the menu, as everywhere; a player with pedals alone keeps them
+    there. That decides nothing by itself, so that trying both at once does no harm.
+    """
 
     name = "pedals found"
+    feet_choose = False
+    back_word = "menu"
 
-    def __init__(self, lines: Mapping[Pedal, str]) -> None:
-        """`lines` describes for each found pedal its device and axis."""
+    def __init__(self, lines: Mapping[Pedal, str], health: str = "") -> None:
+        """`lines` describes for each found pedal its device and axis, `health` what it can show."""
         choices: list[Choice[Pedal | SetUpChoice]] = [
             Choice("Keep them", SetUpChoice.KEEP),
             Choice("Start over", SetUpChoice.ALL),
@@ -145,6 +138,7 @@ class PedalsFound(Menu[Pedal | SetUpChoice]):
         choices += [Choice(f"{capitalized(pedal.value)} again", pedal) for pedal in lines]
         super().__init__(choices, back=SetUpChoice.STOP)
         self._lines = lines
+        self._health = health
         self._percent = dict.fromkeys(lines, 0.0)
         self._still = {pedal: Still() for pedal in lines}
         self._resting: Pedal | None = None
@@ -168,12 +162,15 @@ class PedalsFound(Menu[Pedal | SetUpChoice]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw each found pedal with its axis and its position."""
-        y = title(canvas, "The pedals are set up")
+        y = title(canvas, "The pedals are set up") - 14
+        y = canvas.text(TRY_THEM, (theme.MARGIN, y), theme.SMALL, theme.QUIET) + 2
         for pedal, line in self._lines.items():
             canvas.text(f"{capitalized(pedal.value)}: {line}", (theme.MARGIN, y), theme.SMALL)
             place = self._percent[pedal] / 100
-            track(canvas, (theme.MARGIN + 30, y + 78), TRACK, place, COLOURS[pedal])
-            y += 124
+            track(canvas, (theme.MARGIN + 30, y + 70), TRACK, place, COLOURS[pedal])
+            y += PITCH
         if self._resting is not None:
             note = resting_words(self._resting, self._percent[self._resting])
             canvas.text(note, (theme.MARGIN, y), theme.SMALL)
+        elif self._health:
+            canvas.text(self._health, (theme.MARGIN, y), theme.SMALL)

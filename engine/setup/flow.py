@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from datetime import datetime
 from functools import partial
 
 from drills.trace import Pedal
@@ -13,15 +14,17 @@ from engine.pedals.identity import Axis, Connection, Missing, match
 from engine.pedals.mouse import MOUSE_TRAVEL, MousePedals
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig
+from engine.setup.any_pedal_menu import SetUpChoice
 from engine.setup.choice_screens import (
     PedalMenu,
     PedalsFound,
     SavedPedalsBack,
-    SetUpChoice,
     WhichPedals,
 )
+from engine.setup.health_saved import pedals_of
+from engine.setup.health_words import setup_line
 from engine.setup.no_pedals import NoPedals, NoPedalsChoice, NothingPlugged
-from engine.setup.saved import BINDING, saved_binding
+from engine.setup.saved import keep_binding, saved_binding
 from engine.setup.search import Search, SearchEnd
 from engine.setup.search_flow import search_pedals
 from engine.setup.unopened import unopened_note
@@ -31,7 +34,9 @@ from engine.stage.stage import Stage
 from engine.store import History
 
 
-def find_pedals(rig: Rig, stage: Stage, history: History) -> Flow[NoPedalsChoice | None]:
+def find_pedals(
+    rig: Rig, stage: Stage, history: History, now: Callable[[], datetime]
+) -> Flow[NoPedalsChoice | None]:
     """Bind pedals or the mouse to the rig; return None once done, or what the player chose instead.
 
     Raises StoreError.
@@ -44,7 +49,11 @@ def find_pedals(rig: Rig, stage: Stage, history: History) -> Flow[NoPedalsChoice
             if trouble is None:
                 return None
         plugged = 0 if rig.devices is None else len(rig.devices.plugged)
-        if plugged and trouble is Missing.AMBIGUOUS and (yield from set_up(rig, stage, history)):
+        if (
+            plugged
+            and trouble is Missing.AMBIGUOUS
+            and (yield from set_up(rig, stage, history, now))
+        ):
             return None
         note = unopened_note(rig)
         screen = NoPedals(saved=binding is not None, plugged=plugged, unopened=note)
@@ -54,7 +63,7 @@ def find_pedals(rig: Rig, stage: Stage, history: History) -> Flow[NoPedalsChoice
                 rig.play_with(CalibratedPedals(mouse, MOUSE_TRAVEL))
                 return None
             case NoPedalsChoice.BIND:
-                if (yield from set_up(rig, stage, history)):
+                if (yield from set_up(rig, stage, history, now)):
                     return None
             case NoPedalsChoice.PLUGGED:
                 continue
@@ -62,10 +71,11 @@ def find_pedals(rig: Rig, stage: Stage, history: History) -> Flow[NoPedalsChoice
                 return other
 
 
-def set_up(rig: Rig, stage: Stage, history: History) -> Flow[bool]:
+def set_up(rig: Rig, stage: Stage, history: History, now: Callable[[], datetime]) -> Flow[bool]:
     """Set up all pedals or one of them; return whether pedals are bound in the end.
 
-    If the player stops, the rig plays with what it had before. Raises StoreError.
+    `now` gives the local time of the change that this may be. If the player stops, the rig plays
+    with what it had before. Raises StoreError.
     """
     before = rig.pedals
     bound = rig.bound
@@ -74,7 +84,7 @@ def set_up(rig: Rig, stage: Stage, history: History) -> Flow[bool]:
         wanted = yield from show(WhichPedals(_lines(bound, rig)), rig, stage)
         if wanted is SetUpChoice.STOP:
             return False
-    if (yield from _SettingUp(rig, stage, history).run(wanted, bound)):
+    if (yield from _SettingUp(rig, stage, history, now).run(wanted, bound)):
         return True
     rig.play_with(before)
     return False
@@ -83,10 +93,13 @@ def set_up(rig: Rig, stage: Stage, history: History) -> Flow[bool]:
 class _SettingUp:
     """One run through the setup of pedals."""
 
-    def __init__(self, rig: Rig, stage: Stage, history: History) -> None:
+    def __init__(
+        self, rig: Rig, stage: Stage, history: History, now: Callable[[], datetime]
+    ) -> None:
         self._rig = rig
         self._stage = stage
         self._history = history
+        self._now = now
         saved = saved_binding(history)
         self._awaited = None if saved is None or _is_plugged(saved, rig) else saved
         self._refused: set[Axis] = set()
@@ -144,12 +157,15 @@ class _SettingUp:
         if binding is None or rig.bind(binding) is not None:
             return SearchEnd.LOST
         lines = _lines(search.found, rig)
+        axes = [search.found[pedal].axis for pedal in Pedal if pedal in search.found]
+        seen = search.glimpse.healths(list(zip(pedals_of(binding), axes, strict=True)))
+        health = setup_line(seen)
         while True:
-            asked = yield from show(PedalsFound(lines), rig, stage)
+            asked = yield from show(PedalsFound(lines, health), rig, stage)
             if asked is SetUpChoice.STOP:
-                asked = yield from show(PedalMenu(search), rig, stage)
+                asked = yield from show(PedalMenu(search, tried=True), rig, stage)
             if asked is SetUpChoice.KEEP:
-                self._history.keep_setting(BINDING, binding.as_data())
+                keep_binding(self._history, binding, self._now())
             if asked is not SetUpChoice.GO_ON:
                 return asked
 

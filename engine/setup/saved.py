@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from drills.checks import show
 from engine.pedals.bound import Binding, BindingError
 from engine.pedals.rig import Rig
+from engine.practice.changes import set_up_change
 from engine.store import History, StoreError
+from engine.store.changes import mark_change
 
 BINDING = "binding"
 """Key of the setting for the pedals: the axis of each, and the raw values at its ends."""
@@ -52,6 +56,25 @@ def bind_saved(rig: Rig, history: History) -> None:
     binding = None if rig.is_feet else saved_binding(history)
     if binding is not None:
         rig.bind(binding)
+
+
+def keep_binding(
+    history: History, binding: Binding, at: datetime, *, is_change: bool = True
+) -> None:
+    """Save the pedals; remember a set-up that replaces another one as a change, made `at` a time.
+
+    A new rest alone is no change (`is_change`). Raises StoreError.
+    """
+    old = saved_binding(history)
+    history.keep_setting(BINDING, binding.as_data())
+    if old is None or not is_change:
+        return
+    same = old.brake.device.model == binding.brake.device.model
+    same_axis = same and old.brake.axis == binding.brake.axis
+    ends = old.calibration, binding.calibration
+    what = set_up_change(*ends, same_axis=same_axis)
+    if what is not None:
+        mark_change(history, at, what, ends=ends)
 
 
 def saved_binding(history: History) -> Binding | None:

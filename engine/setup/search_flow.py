@@ -6,9 +6,11 @@ from collections.abc import Sequence
 
 from drills.trace import Pedal
 from engine.kit.flow import show
+from engine.pedals.ends import SOFT, share_used
 from engine.pedals.finder import Found
 from engine.pedals.rig import Rig
-from engine.setup.choice_screens import PedalMenu, SetUpChoice
+from engine.setup.any_pedal_menu import SetUpChoice
+from engine.setup.choice_screens import PedalMenu, SoftPress
 from engine.setup.finding_screens import FeetOff, FindPedal, Rested, Retry
 from engine.setup.search import Search, SearchEnd
 from engine.setup.words import heading, refused_words
@@ -39,11 +41,16 @@ def _search_one(
 ) -> Flow[SearchEnd | SetUpChoice | None]:
     """Search for one pedal until it is found or left out, or the player gives up."""
     search.presses.calibrate(search.taken)
+    was_asked = False
     while True:
         match (yield from _look(pedal, search, rig, stage, note)):
-            case Found() as found:
+            case Found() as found if was_asked or share_used(found.range) >= SOFT:
                 search.found[pedal] = found
                 return None
+            case Found() as found:
+                was_asked, note = True, ""
+                if (yield from _was_full(pedal, found, search, rig, stage)):
+                    return None
             case SearchEnd.SKIPPED:
                 return None
             case Retry(reason):
@@ -58,6 +65,18 @@ def _search_one(
                     return asked
             case SearchEnd() as end:
                 return end
+
+
+def _was_full(pedal: Pedal, found: Found, search: Search, rig: Rig, stage: Stage) -> Flow[bool]:
+    """Ask whether two soft presses were full; if so, return True with the pedal in the search."""
+    search.found[pedal] = found
+    search.presses.calibrate(search.taken)
+    screen = SoftPress(search, pedal, share_used(found.range))
+    if (yield from show(screen, rig, stage)) is SetUpChoice.KEEP:
+        return True
+    del search.found[pedal]
+    search.presses.calibrate(search.taken)
+    return False
 
 
 def _look(

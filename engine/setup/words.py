@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from drills.trace import Pedal
+from engine.pedals.moved_ends import End, MovedEnd
 from engine.pedals.seeking import MIDDLE
 from engine.pedals.trouble import Motion, Trouble
 from engine.setup.search import SearchEnd
@@ -20,6 +21,7 @@ FULLY = {
     Pedal.THROTTLE: "Fully is down to the stop.",
     Pedal.CLUTCH: "Fully is down to the stop.",
 }
+TRY_THEM = "Try them: here no pedal chooses. Brake and throttle kept down together open a menu."
 _TROUBLES = {
     Trouble.TAKEN: "That pedal is set up already. Press the {pedal}.",
     Trouble.SHARED: "The {pedal} moves the axis of another pedal, the other way: pressed together "
@@ -116,6 +118,20 @@ def resting_words(pedal: Pedal, percent: float) -> str:
         f"The {pedal.value} rests at {percent:.0f} %. Does it stick, or is a foot on it? "
         f"If it stays, set the {pedal.value} up again."
     )
+
+
+def moved_end_words(moved: MovedEnd) -> tuple[str, str, str]:
+    """Heading, text and note about an end of a pedal that is not where it was set up."""
+    pedal, percent = moved.pedal.value, f"{moved.percent:.0f} %"
+    if moved.end is End.FULL:
+        heading = f"The {pedal} goes to {percent}"
+        text = "You press harder than what was set as fully. Targets are softer than they say."
+        return heading, text, "A new full is another scale: curves over days begin anew there."
+    heading = f"The {pedal} rests at {percent}"
+    text = (
+        "It should rest at 0 %. Is a foot on it, or does something hold it? If not, it has moved."
+    )
+    return heading, text, "Everything told over days goes on as before."
 
 
 RESTART_NOTES = {

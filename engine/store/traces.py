@@ -60,7 +60,7 @@ def insert_trace(
 
     Raises sqlite3.Error.
     """
-    ends = None if calibration is None else _as_json(calibration)
+    ends = None if calibration is None else ends_of(calibration)
     if ends is not None:
         db.execute("INSERT OR IGNORE INTO calibration (ends) VALUES (?)", (ends,))
     db.execute(
@@ -101,6 +101,14 @@ def _refuse_unknown(history: History, db: sqlite3.Connection, number: int) -> No
         raise StoreError(f"{history.path}: no repetition {number}")
 
 
+def ends_of(calibration: Calibration) -> str:
+    """Calibration as JSON: rest and full of brake, throttle and perhaps clutch."""
+    ranges = [calibration.brake, calibration.throttle]
+    if calibration.clutch is not None:
+        ranges.append(calibration.clutch)
+    return json.dumps([[scale.rest, scale.full] for scale in ranges])
+
+
 def _counts(trace: Trace, calibration: Calibration | None) -> Counts | None:
     """Counts of a trace, if its calibration can turn them back into percentages; otherwise None.
 
@@ -111,14 +119,6 @@ def _counts(trace: Trace, calibration: Calibration | None) -> Counts | None:
     if int(trace.time[-1] - trace.time[0]) > LONGEST * STEP:
         return None
     return Counts.of(trace)
-
-
-def _as_json(calibration: Calibration) -> str:
-    """Calibration as JSON: rest and full of brake, throttle and perhaps clutch."""
-    ranges = [calibration.brake, calibration.throttle]
-    if calibration.clutch is not None:
-        ranges.append(calibration.clutch)
-    return json.dumps([[scale.rest, scale.full] for scale in ranges])
 
 
 def _from_json(row: Row, ends: object) -> Calibration:

@@ -16,6 +16,7 @@ from engine.kit.flow import show
 from engine.kit.text_entry import TextEntry
 from engine.stage.scene import Flow
 from engine.store import History
+from engine.store.changes import scale_start
 from engine.store.courses import courses_of
 from engine.trial import outcome
 from engine.trial.menu_screens import NoTrial
@@ -96,7 +97,7 @@ def lengths_for(level: Level, setting: Setting, history: History, band: Level) -
 def dips_spread(history: History, level: Level) -> float:
     """Spread of the newest dips on levels of the same kind, in points. Raises StoreError."""
     kind = level.kind.name
-    dips = courses_of(history, {kind: "dip"})[kind].value
+    dips = courses_of(history, {kind: "dip"}, scale_start(history))[kind].value
     return outcome.spread_of(dips[np.isfinite(dips)][-NEWEST:].tolist())
 
 

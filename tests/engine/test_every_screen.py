@@ -8,10 +8,11 @@ from typing import Any
 import engine
 from engine.kit.base import Menu, Screen
 from engine.kit.timed_screen import TimedScreen
+from engine.setup.any_pedal_menu import AnyPedalMenu
 from engine.setup.search_screen import SearchScreen
 from tests.engine.pictures import every_screen
 
-BASES: set[type] = {Menu, TimedScreen, SearchScreen}
+BASES: set[type] = {Menu, TimedScreen, SearchScreen, AnyPedalMenu}
 """Screens that only others derive from and that are never shown themselves."""
 
 

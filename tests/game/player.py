@@ -18,6 +18,8 @@ REACTION = 0.25
 """Seconds from the cue to the throttle."""
 FEET_OFF = 0.55
 """Seconds the feet stay off before they choose, and between two taps."""
+TRIED = 1.2
+"""Seconds a pedal is held down to try it: a hold of 0.8 s would choose in another menu."""
 BRAKE, THROTTLE, CLUTCH = 0, 1, 2
 """Numbers of the axes of the virtual pedals."""
 LATEST = 0.015
@@ -175,6 +177,21 @@ class Player:
             self.screen("pedals", pedal="clutch", step="find")
             self.press_and_let_go(BRAKE)
         self.screen("pedals found")
+        self.keep_pedals()
+
+    def keep_pedals(self) -> None:
+        """Keep the pedals that are being tried: ask for the menu, and hold a pedal for its first.
+
+        The brake is tried before that, for longer than a hold that chooses, and chooses nothing.
+        """
+        self.wait_until_drawn()
+        self.let_go()
+        self.move(BRAKE, 80)
+        wait_until(time.monotonic() + TRIED)
+        self.screen_now("pedals found")
+        self.move(THROTTLE, 80)
+        self.screen("pedals menu")
+        self.move(THROTTLE, 0)
         self.confirm()
 
     def reaches(self, phase: str) -> bool:

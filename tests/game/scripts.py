@@ -17,13 +17,15 @@ from engine.ladder.ladder import YOUR_OWN
 from engine.stage.sdl_setup import give_hints
 from tests.game.foot_log import WRITTEN
 from tests.game.kinds import BLIP, KINDS
-from tests.game.player import BRAKE, THROTTLE, Player, leave, moves
+from tests.game.player import BRAKE, REACTION, THROTTLE, Player, leave, moves
 from tests.game.threads import play
 from tests.rig import VirtualPedals, mouse_button, move_mouse, press_key
 from tests.waiting import wait_for, wait_until
 
 DIPS = (6.0, 12.0, 21.0)
 """Scripted dips of three repetitions, in percent."""
+CREPT = 4.2
+"""Percent at which a throttle rests that crept away; a repetition begins with less than 5."""
 UNHEARD = 1.5
 """Seconds in which a foot that the game reacts to would have chosen or begun something."""
 LEVEL = "Three blips"
@@ -64,6 +66,34 @@ def next_day(player: Player) -> None:
     """Plug in pedals that are set up already: straight to home, and out again."""
     player.screen("no pedals")
     player.plug()
+    leave(player)
+
+
+def rest_moved(player: Player) -> None:
+    """Play with a throttle that no longer comes back to 0 %, until the game offers its rest."""
+    player.screen("no pedals")
+    player.plug()
+    player.choose(player.screen("home"), "Choose a level")
+    player.choose(player.screen("ladder"), YOUR_OWN)
+    player.choose(player.screen("levels"), LEVEL)
+    shown = player.repetition()
+    player.foot.glide(THROTTLE, CREPT)
+    while shown["name"] != "end moved":
+        player.approach(partial(player.foot.glide, BRAKE), shown)
+        event = player.first_of("cue", "verdict")
+        if event["event"] == "cue":
+            player.foot.blip_at(event["t"] + REACTION, DIPS[0])
+            player.event("verdict")
+            player.foot.hold_back()
+        shown = player.first_screen("repetition", "end moved")
+    player.confirm()
+    player.screen("rest anew")
+    player.move(BRAKE, 0)
+    if player.first_screen("set end", "repetition")["name"] == "repetition":
+        press_key("escape")
+        out_of_the_menu(player)
+    else:
+        press_key("escape")
     leave(player)
 
 

@@ -10,14 +10,16 @@ import pytest
 
 from engine.practice.results import Purpose
 from engine.practice.retention import Retention
-from engine.progress.saved import all_changes, practice_days
+from engine.progress.saved import practice_days
 from engine.road.saved import all_drives
 from engine.store import History, ledger, open_history
+from engine.store.changes import all_changes
 from engine.store.courses import courses_of
 from engine.store.history import FILE
+from engine.store.migrate import migrate
 from engine.store.repetitions import add_repetition
 from engine.store.retention import all_retention
-from engine.store.schema import MIGRATIONS, migrate
+from engine.store.schema import MIGRATIONS
 from engine.trial.saved import all_trials, trial_under_way
 from tests.made import record
 from tests.stored import all_results, rebuild_ledger

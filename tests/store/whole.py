@@ -8,16 +8,17 @@ from typing import Any
 
 import numpy as np
 
+from drills.calibration import Range
 from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.drill.saved import keep_guess
 from engine.five.saved import begin_session, end_session
 from engine.practice.changes import Changed
 from engine.practice.results import Purpose, SessionKind
-from engine.progress.saved import mark_change
 from engine.road.drive import Drive, RoadBlip
 from engine.road.saved import keep_drive
 from engine.store import open_history
+from engine.store.changes import mark_change
 from engine.store.repetitions import add_repetition
 from engine.trial.saved import keep_new_trial
 from engine.trial.trial import Ball, SetUp
@@ -58,6 +59,8 @@ def make(folder: Path) -> None:
         keep_drive(history, Drive(AT, ODD, "ab" * 32, 612.5, blips))
         mark_change(history, AT, Changed.SHOES, ODD)
         mark_change(history, AT, Changed.PEDALS, FORMULA)
+        harder = replace(SCALE, brake=Range(SCALE.brake.rest, 0.75))
+        mark_change(history, AT, Changed.SCALE, ends=(SCALE, harder))
         history.keep_setting("binding", {"brake": [1, None, ODD]})
         history.keep_setting("cautions read", True)
 

@@ -11,7 +11,7 @@ from engine.ladder.level_files import SHIPPED, load_levels
 from tests.simulated_repetitions import repetitions
 
 FEET = (
-    *((0.0, 31), (0.0, 9), (0.0, 13), (0.25, 6), (0.25, 16), (0.5, 12), (0.5, 15)),
+    *((0.0, 31), (0.0, 9), (0.0, 13), (0.25, 6), (0.25, 16), (0.25, 19), (0.5, 15)),
 )  # skill and seed
 EACH = 10
 LIMITS = {

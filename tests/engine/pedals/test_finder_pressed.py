@@ -13,6 +13,8 @@ from tests.engine.pedals.feet import Rig
 BRAKE = Axis(device=3, axis=1)
 OTHER = Axis(device=3, axis=0)
 WAYS = [Range(-1.0, 1.0), Range(1.0, -1.0), Range(0.0, 1.0), Range(0.9, -0.2)]
+LIKE_A_WHEEL = (Range(0.0, 1.0), 60)
+"""A pedal that rests in the middle of its axis, and is let go from this % of its travel."""
 SPEEDS = [0.02, 0.1, 0.4, 1.0]
 LOOK = 0.004
 
@@ -52,8 +54,10 @@ def test_a_pedal_that_starts_half_pressed_is_found_with_its_true_rest(
     assert found(rig).full == pytest.approx(ends.full, abs=0.04)
 
 
-@pytest.mark.parametrize("ends", WAYS)
-@pytest.mark.parametrize("percent", [60, 100])
+@pytest.mark.parametrize(
+    ("ends", "percent"),
+    [(ends, percent) for ends in WAYS for percent in (60, 100) if (ends, percent) != LIKE_A_WHEEL],
+)
 @pytest.mark.parametrize("took", SPEEDS)
 def test_a_foot_that_is_lifted_instead_is_reported_and_the_search_starts_over(
     ends: Range, percent: float, took: float
@@ -74,6 +78,22 @@ def test_a_foot_that_is_lifted_instead_is_reported_and_the_search_starts_over(
     assert rig.finder.trouble is None
     assert abs(found(rig).percent(ends.rest)) < 4
     assert abs(found(rig).percent(ends.full) - 100) < 4
+
+
+@pytest.mark.parametrize("took", SPEEDS)
+def test_a_pedal_that_comes_to_rest_in_the_middle_as_a_wheel_does_is_found_from_there(
+    took: float,
+) -> None:
+    ends, percent = LIKE_A_WHEEL
+    rig = on_pedal(ends, percent)
+
+    rig.move(BRAKE, ends.rest, then=2.8, took=took)
+    let_go = (rig.finder.motion, rig.finder.trouble)
+    follow(rig, ends, took, hold=0.7)
+
+    assert let_go == (Motion.FIND, None)
+    assert found(rig).percent(ends.rest) == pytest.approx(0, abs=4)
+    assert found(rig).percent(ends.full) == pytest.approx(100, abs=4)
 
 
 def test_a_pedal_that_is_not_released_is_reported_after_3_s_and_given_up_after_8() -> None:

@@ -1,5 +1,7 @@
 """Finding a pedal beside axes that are not it: a wheel, a refused axis, another pedal."""
 
+import pytest
+
 from engine.pedals.trouble import Motion, Trouble
 from tests.engine.pedals.feet import Rig
 from tests.engine.pedals.searching import BRAKE, THROTTLE, WHEEL, about, at_full, ends, rig
@@ -42,6 +44,51 @@ def test_a_wheel_held_on_its_other_side_is_not_taken_once_it_is_turned_on() -> N
         one.move(WHEEL, to)
 
     assert one.said == (Motion.FIND, Trouble.THROUGH)
+
+
+@pytest.mark.parametrize("held", [0.6, -0.6, 0.8, 0.3])
+@pytest.mark.parametrize("swing", [0.0, 0.3], ids=["at once", "through the middle and back"])
+def test_a_wheel_that_was_turned_before_and_is_let_go_is_not_taken(
+    held: float, swing: float
+) -> None:
+    one = Rig({BRAKE: -1.0, WHEEL: held})
+    one.move(WHEEL, -swing if held > 0 else swing, then=0.0)
+
+    one.move(WHEEL, 0.01, then=1.5)
+    let_go = one.said
+    one.press(BRAKE, -1.0, 1.0)
+
+    assert let_go == (Motion.FIND, None)
+    assert ends(one) == (BRAKE, -1.0, about(1.0))
+
+
+def test_a_wheel_that_was_let_go_is_measured_from_the_middle() -> None:
+    one = Rig({BRAKE: -1.0, WHEEL: 0.7})
+    one.move(WHEEL, 0.0, then=1.0)
+
+    for to in (0.3, -0.2):
+        one.move(WHEEL, to, then=0.5)
+
+    assert one.said == (Motion.FIND, Trouble.TURNS)
+
+
+def test_a_wheel_that_is_let_go_while_the_brake_is_released_does_not_replace_it() -> None:
+    one = Rig({BRAKE: -1.0, WHEEL: 0.7})
+    one.move(BRAKE, 1.0)
+    one.move(BRAKE, -1.0)
+
+    one.move(WHEEL, 0.0, then=4.0)
+
+    assert (one.finder.axis, one.finder.motion) == (BRAKE, Motion.FULL)
+
+
+@pytest.mark.parametrize(("rest", "full"), [(-0.6, 0.7), (0.5, -0.9), (0.4, 1.0)])
+def test_a_pedal_that_rests_where_a_turned_wheel_may_is_found(rest: float, full: float) -> None:
+    one = Rig({BRAKE: rest, WHEEL: 0.0})
+
+    one.press(BRAKE, rest, full)
+
+    assert ends(one) == (BRAKE, about(rest), about(full))
 
 
 def test_a_foot_that_rested_on_the_pedal_is_not_mistaken_for_a_wheel() -> None:

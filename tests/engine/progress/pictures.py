@@ -16,6 +16,7 @@ from engine.kit.steadiness_chart import SteadinessView
 from engine.ladder.ladder import ladder_stages
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
+from engine.practice.remeasuring import Remeasuring
 from engine.practice.steadiness import DaySteadiness
 from engine.progress.bins import EqualCountBin, bin_length, calendar_bins, left_out
 from engine.progress.history_pages import PAGES
@@ -117,6 +118,21 @@ def progress(levels: Sequence[Level], days: int, changes: Sequence[Change] = ())
     )
 
 
+def on_new_scale(levels: Sequence[Level]) -> Progress:
+    """Progress of 60 days, of which the last 20 are on another scale of the brake."""
+    at = datetime(2024, 4, 28, 20, tzinfo=UTC)
+    changes = (
+        Change(at - timedelta(days=22), Changed.SET_UP, 200),
+        Change(at, Changed.SCALE, 400),
+    )
+    shown = progress(levels, 60, changes)
+    begins = sum(1 for one in shown.dips.bins if one.first < at.date())
+    daily = tuple(DaySteadiness(TODAY - timedelta(days=n), 6 + n / 10) for n in range(40, -1, -4))
+    now = SteadinessView(6.0, 5.0, 7.4)
+    dips = replace(shown.dips, begins=(begins,))
+    return replace(shown, dips=dips, daily_steadiness=daily, steadiness=now)
+
+
 def no_progress(levels: Sequence[Level]) -> Progress:
     """Progress before any practice."""
     return Progress(TODAY, stages=ladder_stages(levels, frozenset()))
@@ -132,9 +148,16 @@ def history_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
     )
     return {
         **{f"history {page}": HistoryPage(decade, page) for page in PAGES},
+        "history remeasured": HistoryPage(
+            replace(new, remeasuring=Remeasuring(123456, 219600)), "learning"
+        ),
         "history of nothing": HistoryPage(new, "the foot getting quiet"),
         "history of a day": HistoryPage(progress(levels, 1), "the foot getting quiet"),
         "history of many stages": HistoryPage(replace(decade, stages=many), "levels"),
+        **{
+            f"history {page}, new scale": HistoryPage(on_new_scale(levels), page)
+            for page in ("dip", "steadiness", "learning")
+        },
         "what changed": WhatChanged(),
         "mark change": MarkChange(Changed.POSITION),
     }

@@ -15,10 +15,10 @@ from engine.practice.changes import Changed
 from engine.practice.results import Purpose
 from engine.progress.bins import BinLength
 from engine.progress.progress import MOST_DRAWN, Progress, evenly, progress_of
-from engine.progress.saved import all_changes, mark_change
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import History, Record
+from engine.store.changes import all_changes, mark_change
 from engine.store.repetitions import add_repetition
 from tests.engine.game.rigged import READ, Rigged
 from tests.engine.pedals.joysticks import Pad

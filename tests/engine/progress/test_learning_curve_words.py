@@ -55,6 +55,15 @@ def test_every_trend_has_its_sentence(learning: LearningCurve, said: str) -> Non
     assert curve_words(learning, DIP, good=4.0) == said
 
 
+def test_a_new_scale_is_named_and_nothing_worse_is_expected_of_it() -> None:
+    learning = LearningCurve(Trend.TOO_EARLY, 60, 3, changed=True)
+    change = Change(datetime(2024, 5, 12, 20, tzinfo=UTC), Changed.SCALE, 10)
+
+    said = curve_words(learning, DIP, change)
+
+    assert said == ("On the brake's scale since 12 May: too early to say: 3 days of it so far.")
+
+
 @pytest.mark.parametrize(
     ("learning", "said"),
     [

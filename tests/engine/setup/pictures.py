@@ -1,17 +1,26 @@
 """Screens of the setup with contents as they come up in play, for tests that draw them."""
 
 from collections.abc import Mapping, Sequence
-from typing import Any
+from dataclasses import replace
+from typing import Any, TypeVar
 
-from drills.calibration import Range
+from drills.calibration import Calibration, Range
 from drills.trace import Pedal, Sample
 from engine.kit.base import Screen
 from engine.pedals.finder import Found
 from engine.pedals.identity import Axis, Identity
+from engine.pedals.moved_ends import End, MovedEnd
 from engine.pedals.sdl import Unopened
-from engine.setup.choice_screens import PedalMenu, PedalsFound, SavedPedalsBack, WhichPedals
+from engine.setup.choice_screens import (
+    PedalMenu,
+    PedalsFound,
+    SavedPedalsBack,
+    SoftPress,
+    WhichPedals,
+)
 from engine.setup.finding_screens import FeetOff, FindPedal, Retry
 from engine.setup.no_pedals import NoPedals, NothingPlugged
+from engine.setup.renewal_screens import EndMoved, SetFullAnew, SetRestAnew
 from engine.setup.search import Search, SearchEnd
 from engine.setup.unopened import unopened_words
 from engine.setup.words import RESTART_NOTES, heading
@@ -24,6 +33,9 @@ BOTH = unopened_words([Unopened(LONG, denied) for denied in (True, False, False)
 DEVICE = "Quiet Works Pedal Set (three load cells)"
 AXIS, SECOND_AXIS, WHEEL = Axis(0, 0), Axis(0, 1), Axis(1, 0)
 WHOLE = Range(-1.0, 1.0)
+Renewing = TypeVar("Renewing", SetRestAnew, SetFullAnew)
+HEALTH_LINE = "Brake: steps of 0.028 %, noise 0.051 points, 125 reports a second"
+TOO_SLOW = "Too slow to judge: 100 ms between reports, 40 ms at most."
 NAMES = {0: DEVICE, 1: "Quiet Works Wheel Base (nine Newton metres)"}
 
 
@@ -115,12 +127,41 @@ def asked(found_range: Range | None = None, doubted: Axis | None = None) -> Peda
     return PedalMenu(state, Pedal.BRAKE)
 
 
-def found(lines: Mapping[Pedal, str], throttle: float = 0.0) -> PedalsFound:
+def found(lines: Mapping[Pedal, str], throttle: float = 0.0, health: str = "") -> PedalsFound:
     """The menu after all pedals are found, with the throttle held at a % for two seconds."""
-    screen = PedalsFound(lines)
+    screen = PedalsFound(lines, health)
     for step in range(200):
         screen.on_sample(Sample(step * 10_000_000, 62.0, throttle, 30.0), step * 10_000_000)
     return screen
+
+
+MOVED = MovedEnd(Pedal.THROTTLE, End.REST, 6.4)
+SCALE = Calibration(WHOLE, WHOLE, WHOLE)
+
+
+def moved(samples: Sequence[Sample], screen: Renewing) -> Renewing:
+    """The screen after some samples, each for a second."""
+    for number, sample in enumerate(samples):
+        for step in range(100):
+            now = (100 * number + step) * 10_000_000
+            screen.on_sample(replace(sample, time=now), now)
+    return screen
+
+
+def renewal_screens() -> Mapping[str, Screen[Any]]:
+    """Screens that set one end of a pedal anew, by name."""
+    off, soft, hard = Sample(0, 1.0, 6.4, 0.5), Sample(0, 92.0, 6.4), Sample(0, 119.0, 6.4)
+    return {
+        "rest moved": EndMoved(MOVED),
+        "rest moved below": EndMoved(MovedEnd(Pedal.BRAKE, End.REST, -7.0)),
+        "full passed": EndMoved(MovedEnd(Pedal.BRAKE, End.FULL, 118.0)),
+        "rest anew": moved([off], SetRestAnew(SCALE, MOVED)),
+        "rest anew, pressed": moved([off, hard], SetRestAnew(SCALE, MOVED)),
+        "full anew": moved([off], SetFullAnew(SCALE)),
+        "full anew, pressed": moved([off, hard], SetFullAnew(SCALE)),
+        "full anew, once more": moved([off, hard, off], SetFullAnew(SCALE)),
+        "full anew, unlike": moved([off, soft, off, hard, off], SetFullAnew(SCALE)),
+    }
 
 
 def binding_screens() -> Mapping[str, Screen[Any]]:
@@ -178,7 +219,8 @@ def binding_screens() -> Mapping[str, Screen[Any]]:
         "shared": finding(throttle, (0.02, 1.0), Range(0.02, -1.0)),
         "found two": found(lines),
         "found three": found(three),
-        "found three, one resting": found(three, throttle=7.0),
+        "found three, one resting": found(three, throttle=7.0, health=HEALTH_LINE),
+        "found two, too slow": found(lines, health=TOO_SLOW),
         "nothing plugged": NothingPlugged(),
         "nothing plugged that opens": NothingPlugged(DENIED),
         "no pedals that open": NoPedals(saved=True, plugged=1, unopened=BOTH),
@@ -189,7 +231,10 @@ def binding_screens() -> Mapping[str, Screen[Any]]:
         "which pedals": WhichPedals(lines),
         "which of three": WhichPedals(three),
         "pedals came": SavedPedalsBack(),
+        **renewal_screens(),
         "menu": asked(),
         "menu when all are found": PedalMenu(search({AXIS: -1.0}, WHOLE)),
+        "menu when all are tried": PedalMenu(search({AXIS: -1.0}, WHOLE), tried=True),
+        "soft press": SoftPress(search({AXIS: -1.0}, WHOLE), brake, 0.32),
         "menu with a doubt": asked(WHOLE, SECOND_AXIS),
     }

@@ -1,14 +1,17 @@
 """`Bench`: fake devices that are set up step by step, without a window."""
 
 from collections.abc import Callable, Mapping
+from datetime import UTC, datetime
 from pathlib import Path
 
 from drills.trace import nanoseconds
+from engine.pedals.gestures import Gestures
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
 from engine.setup.flow import set_up
 from engine.setup.saved import BINDING
 from engine.setup.search_screen import SearchScreen
+from engine.stage.actions import Action, actions_of_gesture
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended
 from engine.store import open_history
@@ -16,6 +19,7 @@ from tests.engine.pedals.joysticks import FakeJoysticks, Pad
 from tests.engine.walking import Step, walk
 from tests.fakes import a_stage
 
+AT = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
 LOOK = nanoseconds(0.010)
 REST, FULL = -1.0, 1.0
 BRAKE, THROTTLE, CLUTCH, WHEEL = range(4)
@@ -38,7 +42,7 @@ class Bench:
 
     def walk(self, *steps: tuple[str, Step]) -> bool:
         """Run the setup with some steps; return whether pedals were bound."""
-        return walk(set_up(self.rig, a_stage(), self.history), self.clock, steps)
+        return walk(set_up(self.rig, a_stage(), self.history, lambda: AT), self.clock, steps)
 
     def look(self, screen: Attended, seconds: float) -> None:
         """Feed a screen samples for some seconds, or until it ends."""
@@ -76,6 +80,26 @@ class Bench:
         self.look(screen, 0.1)
         self.pad.move(THROTTLE, FULL)
         self.look(screen, 2.0)
+
+    def tries(self, screen: Attended) -> None:
+        """Try each pedal for longer than a hold that chooses, then both until the menu opens.
+
+        Gestures are passed on as the loop does it.
+        """
+        gestures = Gestures()
+        for pressed in ((), (BRAKE,), (), (THROTTLE,), (), (BRAKE, THROTTLE)):
+            assert screen.outcome is None
+            for axis in (BRAKE, THROTTLE):
+                self.pad.move(axis, FULL if axis in pressed else REST)
+            for _ in range(150):
+                self.clock.advance(LOOK)
+                sample = self.rig.sample()
+                assert sample is not None
+                screen.on_sample(sample, self.clock())
+                gesture = gestures.feed(sample)
+                for action in () if gesture is None else actions_of_gesture(gesture):
+                    if screen.feet_choose or action is Action.MENU:
+                        screen.on_action(action)
 
     def chooses(self, taps: int) -> Act:
         """Step that taps the brake some times and then holds it down."""

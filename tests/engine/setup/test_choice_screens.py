@@ -6,7 +6,8 @@ import pytest
 from drills.trace import Pedal, Sample
 from engine.kit.canvas import Fonts
 from engine.pedals.identity import Axis
-from engine.setup.choice_screens import PedalMenu, PedalsFound, SetUpChoice, WhichPedals
+from engine.setup.any_pedal_menu import SetUpChoice
+from engine.setup.choice_screens import PedalMenu, PedalsFound, WhichPedals
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.setup.pictures import AXIS, asked, found, search
 

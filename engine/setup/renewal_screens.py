@@ -1,0 +1,173 @@
+"""Screens that offer to set one end of a pedal anew, and do it."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Mapping
+
+from drills.calibration import Calibration
+from drills.trace import Pedal, Sample
+from engine.kit import theme
+from engine.kit.base import Choice, Menu, notice, title
+from engine.kit.canvas import Canvas
+from engine.pedals.ends import FULL_AT_ONCE
+from engine.pedals.gestures import LET_GO
+from engine.pedals.moved_ends import End, MovedEnd
+from engine.pedals.set_anew import FullAnew, RestAnew, ranges_of
+from engine.pedals.trouble import Motion
+from engine.setup.any_pedal_menu import SetUpChoice
+from engine.setup.finding_screens import BETWEEN, COLOURS, TRACK, TRACK_LEFT
+from engine.setup.search_screen import track, track_step
+from engine.setup.words import FEET_OFF, FULLY, PROMPTS, moved_end_words
+from engine.stage.scene import Pace
+
+LEAVE: Choice[Calibration | SetUpChoice] = Choice("Leave it as it is", SetUpChoice.STOP)
+"""Choice that ends setting an end anew without a change."""
+PROMPT_TOP, TRACK_TOP, NOTE_TOP = 262, 480, 640
+"""Tops of the instruction, of the lines of the pedals and of the note, in canvas units."""
+
+
+class EndMoved(Menu[bool]):
+    """Notice that an end of a pedal moved; its outcome is whether to set it anew."""
+
+    name = "end moved"
+    back_word = "not now"
+
+    def __init__(self, moved: MovedEnd) -> None:
+        self._moved = moved
+        if moved.end is End.REST:
+            step = Choice("Set the rest anew", True, "feet off for two seconds")
+        else:
+            step = Choice("Set full anew", True, "press it fully, as often as asked")
+        later = Choice("Not now", False, "asked again if it gets worse, or another day")
+        super().__init__([step, later], back=False)
+
+    def details(self) -> Mapping[str, object]:
+        """Fields for the events file: the choices, and the end that moved."""
+        moved = self._moved
+        return {**super().details(), "pedal": moved.pedal.value, "end": moved.end.value}
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw which end moved, and what that does."""
+        notice(canvas, *moved_end_words(self._moved))
+
+
+class SetRestAnew(Menu[Calibration | SetUpChoice]):
+    """Takes the rest of all pedals with the feet off; its outcome is the new calibration.
+
+    Pedals choose nothing on it: they are what is measured.
+    """
+
+    name = "rest anew"
+    feet_choose = False
+    back_word = "leave it"
+
+    def __init__(self, old: Calibration, moved: MovedEnd) -> None:
+        """`old` is the calibration in use; `moved` is the rest to be set."""
+        super().__init__([LEAVE], back=SetUpChoice.STOP)
+        self._old, self._moved = old, moved
+        self._anew = RestAnew(old, moved)
+        self._percent = dict.fromkeys(ranges_of(old), 0.0)
+
+    @property
+    def pace(self) -> Pace:
+        """Live, so that noise averages out."""
+        return Pace.LIVE
+
+    def on_focus(self, focused: bool, now: int) -> None:
+        """Begin again: the pedals may have moved without the focus."""
+        self._anew = RestAnew(self._old, self._moved)
+
+    def on_sample(self, sample: Sample | None, now: int) -> None:
+        """Take the pedals' positions, and end once their rests are known."""
+        if sample is None:
+            self._anew = RestAnew(self._old, self._moved)
+            return
+        self._percent = {pedal: sample.of(pedal) or 0.0 for pedal in self._percent}
+        self._anew.feed(sample)
+        self.outcome = self._anew.found or self.outcome
+
+    def appearance(self) -> Hashable:
+        """State that the picture depends on: the positions, and a pedal that is pressed."""
+        places = [track_step(percent / 100) for percent in self._percent.values()]
+        return super().appearance(), self._anew.pressed, *places
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw the instruction and the positions of the pedals."""
+        title(canvas, "Set the rest anew")
+        canvas.text(FEET_OFF, (theme.WIDTH / 2, PROMPT_TOP), theme.HUGE * 0.8, align="centre")
+        for number, (pedal, percent) in enumerate(self._percent.items()):
+            start = (TRACK_LEFT, TRACK_TOP + BETWEEN * (number - 0.5))
+            track(canvas, start, TRACK, percent / 100, COLOURS[pedal], (0.0, 0.0))
+        pressed = self._anew.pressed
+        note = "" if pressed is None else f"The {pressed.value} is pressed. Let it go."
+        canvas.text(note, (theme.MARGIN, NOTE_TOP), theme.BODY)
+
+
+class SetFullAnew(Menu[Calibration | SetUpChoice]):
+    """Takes the full of the brake from two presses; its outcome is the new calibration.
+
+    Pedals choose nothing on it: the brake is what is measured.
+    """
+
+    name = "full anew"
+    feet_choose = False
+    back_word = "leave it"
+
+    def __init__(self, old: Calibration) -> None:
+        """`old` is the calibration in use."""
+        super().__init__([LEAVE], back=SetUpChoice.STOP)
+        self._old = old
+        self._anew = FullAnew(old)
+
+    @property
+    def pace(self) -> Pace:
+        """Live, so that noise averages out."""
+        return Pace.LIVE
+
+    def on_focus(self, focused: bool, now: int) -> None:
+        """Begin again: the brake may have moved without the focus."""
+        self._anew = FullAnew(self._old)
+
+    def on_sample(self, sample: Sample | None, now: int) -> None:
+        """Take the brake's position, and end once its full is known."""
+        if sample is None:
+            self._anew = FullAnew(self._old)
+            return
+        self._anew.feed(sample)
+        self.outcome = self._anew.found or self.outcome
+
+    def details(self) -> Mapping[str, object]:
+        """Fields for the events file: the choices, and the movement that is waited for."""
+        return {**super().details(), "step": self._anew.motion.value}
+
+    def appearance(self) -> Hashable:
+        """State that the picture depends on: the movement to make, and the brake's position."""
+        anew = self._anew
+        return super().appearance(), anew.motion, len(anew.presses), track_step(self._place)
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw the movement to make, and the position of the brake."""
+        title(canvas, "Set full anew")
+        anew = self._anew
+        prompt = PROMPTS[anew.motion].format(Pedal.BRAKE.value)
+        if anew.motion is Motion.FULL and anew.presses:
+            prompt = "Once more, as hard"
+        canvas.text(prompt, (theme.WIDTH / 2, PROMPT_TOP), theme.HUGE * 0.8, align="centre")
+        wanted = (0.0, LET_GO / self._scale)
+        if anew.motion is Motion.FULL:
+            wanted = (FULL_AT_ONCE if anew.presses else 0.8, 1.0)
+        track(canvas, (TRACK_LEFT, TRACK_TOP), TRACK, self._place, theme.BRAKE, wanted)
+        note = FULLY[Pedal.BRAKE]
+        if anew.differ:
+            first, second = (f"{press:.0f}" for press in anew.presses[-2:])
+            note = f"The two differ: {first} and {second} % of the old full. Once more."
+        canvas.text(note, (theme.MARGIN, NOTE_TOP), theme.BODY)
+
+    @property
+    def _scale(self) -> float:
+        """Position that the right end of the line stands for, in % of the old range."""
+        return max(100.0, *self._anew.presses[-1:], self._anew.percent)
+
+    @property
+    def _place(self) -> float:
+        return self._anew.percent / self._scale

@@ -1,0 +1,62 @@
+"""Changes of foot or rig in the history file, and where the brake's newest scale begins."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from drills.calibration import Calibration
+from engine.practice.changes import Change, Changed
+from engine.store.cells import Row, utc_cells
+from engine.store.history import History
+from engine.store.traces import ends_of
+
+
+def mark_change(
+    history: History,
+    at: datetime,
+    what: Changed,
+    note: str = "",
+    ends: tuple[Calibration, Calibration] | None = None,
+) -> None:
+    """Store that something changed before the next repetition. Raises StoreError.
+
+    `ends` are the ranges of the pedals before and after they were set up anew; None for a change
+    that the player marked.
+    """
+    old, new = (None, None) if ends is None else map(ends_of, ends)
+    with history.transaction() as db:
+        db.execute(
+            'INSERT INTO change (at_utc, offset, what, "after", note, old_ends, new_ends)'
+            " SELECT ?, ?, ?, coalesce(max(id), 0), ?, ?, ? FROM repetition",
+            (*utc_cells(at), what.value, note, old, new),
+        )
+
+
+def all_changes(history: History) -> list[Change]:
+    """Every change, oldest first. Raises StoreError."""
+    with history.reading() as db:
+        found = db.execute('SELECT id, at_utc, offset, what, "after", note FROM change ORDER BY id')
+        return [_change(cells) for cells in found]
+
+
+def scale_start(history: History) -> int:
+    """Number of the newest repetition before the brake's scale last changed; 0 if it never did.
+
+    Points of repetitions up to it cannot be compared with later ones. Raises StoreError.
+    """
+    with history.reading() as db:
+        found = db.execute(
+            'SELECT coalesce(max("after"), 0) FROM change WHERE what = ?', (Changed.SCALE.value,)
+        ).fetchone()
+        return Row("change").whole("after", found[0], 0)
+
+
+def _change(cells: tuple[object, ...]) -> Change:
+    number, at, offset, what, after, note = cells
+    row = Row(f"change {number}")
+    return Change(
+        row.moment("at_utc", at, offset),
+        row.word("what", what, Changed),
+        row.whole("after", after, 0),
+        row.text("note", note),
+    )
