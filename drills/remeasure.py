@@ -7,15 +7,16 @@ and how many, is.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
 import numpy as np
 
+from drills.judging import judge_foot
 from drills.level import Level
 from drills.measures.blip import OFF
-from drills.score import Reason
+from drills.score import OF_THE_PEDALS, Reason
 from drills.task import Performance, Task
 from drills.trace import SECOND, STEP
 
@@ -27,7 +28,7 @@ is missed for 1 level in 17,000: (2/3)**24."""
 UNJUDGED = frozenset(
     {
         *(Reason.NO_TARGET, Reason.GAP, Reason.UNPLUGGED, Reason.FOCUS_LOST, Reason.LEFT),
-        Reason.WALKED_OUT,
+        *(Reason.WALKED_OUT, *OF_THE_PEDALS),
     }
 )
 """Outcomes for which no measures are computed."""
@@ -64,6 +65,8 @@ class StoredRepetition:
     """What was done in the repetition; None where no trace is stored."""
     measures: Measures
     """Measures that the history holds of the repetition."""
+    definition: int
+    """Version of the definitions that those measures are of."""
 
 
 class Remeasurer:
@@ -88,7 +91,7 @@ class Remeasurer:
         task = self._task(level, stored.target, stored.done)
         if isinstance(task, Unmeasured):
             return task
-        measures = level.kind.judge(level, task, stored.done).verdict.measures
+        measures = judge_foot(level, task, stored.done).verdict.measures
         return {name: _number(value) for name, value in measures.items()}
 
     def _task(self, level: Level, target: float, done: Performance) -> Task | Unmeasured:
@@ -104,6 +107,13 @@ class Remeasurer:
             # A pedal that did not wait for the cue: when that was due is not stored.
             return Unmeasured.UNJUDGED if task.cues else Unmeasured.OTHER_LENGTH
         return task if _has_room(task, done) else Unmeasured.OTHER_LENGTH
+
+
+def differing(before: Measures, now: Measures) -> Iterator[str]:
+    """Names of the measures whose stored and computed values differ, or that only one side has."""
+    for name in {**before, **now}:
+        if (name in before, before.get(name)) != (name in now, now.get(name)):
+            yield name
 
 
 def _drawn(level: Level, target: float, seed: int) -> Task:

@@ -6,6 +6,7 @@ kind of drill, as tasks differ by their values alone.
 
 from __future__ import annotations
 
+from drills.lasting import Lasting
 from drills.phases import FINDING, OVER, TABLE, Event, Phase, Transition
 from drills.score import Reason
 from drills.task import Move, Performance, Task
@@ -23,9 +24,14 @@ _VOIDED_BY = {Event.IMPATIENT: Reason.NO_TARGET, Event.EARLY: Reason.ANTICIPATIO
 class Repetition:
     """One repetition while it is played: it takes samples and moves through its phases."""
 
-    def __init__(self, task: Task, start: int) -> None:
-        """`task` is what is asked; `start` is in ns, on the time axis of the samples."""
+    def __init__(self, task: Task, start: int, report_interval: float = 0.0) -> None:
+        """`task` is what is asked; `start` is in ns, on the time axis of the samples.
+
+        `report_interval` is the time between reports of the pedals in s, 0 where it is not known.
+        """
         self._task = task
+        self._lasting = Lasting(report_interval)
+        self._moving = [Lasting(report_interval) for _ in task.moves]
         self._start = start
         self._phase = Phase.RELEASE
         self._entered = start
@@ -78,9 +84,10 @@ class Repetition:
         if self._blind(before, sample.time):
             return self.fault(Reason.GAP, sample.time)
         made = []
-        while (event := self._event(sample)) is not None:
-            made.append(self._take(event, sample.time))
-            self._note(event, sample)
+        while (found := self._event(sample)) is not None:
+            event, time = found
+            made.append(self._take(event, time))
+            self._note(event, sample, time)
             if self._phase in FINDING:
                 break
         return tuple(made)
@@ -123,12 +130,13 @@ class Repetition:
     def _take(self, event: Event, time: int) -> Transition:
         """Enter the phase that an event leads to. Raises KeyError if the phase does not list it."""
         self._phase, self._entered = TABLE[self._phase, event], time
+        self._lasting.restart()
         if event is not Event.CUE:
             return Transition(event, self._phase, time)
         cue = len(self._cues)
         return Transition(event, self._phase, time, cue, self._task.signal(cue))
 
-    def _note(self, event: Event, sample: Sample) -> None:
+    def _note(self, event: Event, sample: Sample, time: int) -> None:
         match event:
             case Event.READY:
                 self._record = TraceBuilder()
@@ -138,7 +146,7 @@ class Repetition:
             case Event.CUE:
                 self._cues.append(sample.time)
             case Event.MOVED:
-                self._moves.append(sample.time)
+                self._moves.append(time)
             case Event.IMPATIENT | Event.EARLY:
                 self._void = _VOIDED_BY[event]
 
@@ -147,47 +155,53 @@ class Repetition:
         opens = self._opens
         return opens is not None and now - max(before, opens) > LONGEST_GAP
 
-    def _event(self, sample: Sample) -> Event | None:
-        task = self._task
+    def _event(self, sample: Sample) -> tuple[Event, int] | None:
+        """The next event that a sample leads to, and when it began, in ns."""
+        task, now = self._task, sample.time
         match self._phase:
             case Phase.RELEASE if sample.brake < task.freed:
-                return Event.FREED
+                return Event.FREED, now
             case Phase.APPROACH if self._in_place(sample):
-                return Event.READY
+                return Event.READY, now
             case Phase.RELEASE | Phase.APPROACH:
-                if _passed(self._start, sample.time, task.patience):
-                    return Event.IMPATIENT
+                if _passed(self._start, now, task.patience):
+                    return Event.IMPATIENT, now
             case Phase.HELD:
-                if not self._in_place(sample):
-                    return Event.LOST
-                if _passed(self._entered, sample.time, task.steady):
-                    return Event.STEADY
+                if (since := self._lasting.since(not self._in_place(sample), now)) is not None:
+                    return Event.LOST, since
+                if not self._lasting.waits and _passed(self._entered, now, task.steady):
+                    return Event.STEADY, now
             case Phase.WAIT:
-                if any((sample.of(pedal) or 0.0) >= at for pedal, at in task.early.items()):
-                    return Event.EARLY
+                early = any((sample.of(pedal) or 0.0) >= at for pedal, at in task.early.items())
+                if (since := self._lasting.since(early, now)) is not None:
+                    return Event.EARLY, since
                 if self._cue_due(sample):
-                    return Event.CUE
-                if not task.cues and self._lasted(sample):
-                    return Event.FINISHED
+                    return Event.CUE, now
+                if not task.cues and self._lasted(now):
+                    return Event.FINISHED, now
             case Phase.ACT:
                 return self._acted(sample)
-            case Phase.TAIL if _passed(self._entered, sample.time, task.tail):
-                return Event.OVER
+            case Phase.TAIL if _passed(self._entered, now, task.tail):
+                return Event.OVER, now
         return None
 
-    def _acted(self, sample: Sample) -> Event | None:
-        task = self._task
+    def _acted(self, sample: Sample) -> tuple[Event, int] | None:
+        task, now = self._task, sample.time
         if self._cue_due(sample):
-            return Event.CUE
-        if len(self._moves) < len(task.moves):
-            move = task.moves[len(self._moves)]
-            if move.made(sample):
-                return Event.MOVED
-            since = self._since(move)
-            if since is not None and _passed(since, sample.time, move.within):
-                return Event.LATE
-        elif len(self._cues) == len(task.cues) and self._lasted(sample):
-            return Event.FINISHED
+            return Event.CUE, now
+        made = len(self._moves)
+        if made < len(task.moves):
+            lasting = zip(self._moving[made:], task.moves[made:], strict=True)
+            since, *_ = [watched.since(move.made(sample), now) for watched, move in lasting]
+            if since is not None:
+                return Event.MOVED, max([since, *self._moves[-1:]])
+            move = task.moves[made]
+            asked = self._since(move)
+            is_late = asked is not None and _passed(asked, now, move.within)
+            if is_late and not self._moving[made].waits:
+                return Event.LATE, now
+        elif len(self._cues) == len(task.cues) and self._lasted(now):
+            return Event.FINISHED, self._entered if self._lasted(self._entered) else now
         return None
 
     def _in_place(self, sample: Sample) -> bool:
@@ -204,11 +218,12 @@ class Repetition:
             self._began, sample.time, self._task.wait + cues[given]
         )
 
-    def _lasted(self, sample: Sample) -> bool:
+    def _lasted(self, now: int) -> bool:
+        """Whether the repetition has been as long as the task asks at the least."""
         assert self._began is not None
         if self._cues:
-            return _passed(self._cues[0], sample.time, self._task.lasts)
-        return _passed(self._began, sample.time, self._task.wait + self._task.lasts)
+            return _passed(self._cues[0], now, self._task.lasts)
+        return _passed(self._began, now, self._task.wait + self._task.lasts)
 
     def _since(self, move: Move) -> int | None:
         """Time in ns from which a pedal move is waited for; None while its cue is to come."""

@@ -7,8 +7,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+import numpy as np
+
+from drills.measures.jumps import Jump
 from drills.task import Performance, Task
-from drills.trace import SECOND, Grid, nanoseconds
+from drills.trace import SECOND, Grid, Pedal, Trace, nanoseconds
 
 ABSENT = 4.0
 """Load counted for a measure without a value, in multiples of its limit."""
@@ -25,6 +28,7 @@ class Reason(StrEnum):
     LIGHT = "light blip"
     HEAVY = "heavy blip"
     LONG = "long blip"
+    SHORT = "short blip"
     OFF_TARGET = "off target"
     LET_GO = "brake let go"
     WALKED_OUT = "left after the cue"
@@ -45,6 +49,11 @@ class Reason(StrEnum):
     UNPLUGGED = "unplugged"
     FOCUS_LOST = "focus lost"
     LEFT = "left"
+    SELDOM = "pedals report too seldom"
+    AT_END = "brake at its end"
+    NOT_MOVED = "brake did not move"
+    STALLED = "pedals stalled"
+    JUMPED = "pedal jumped"
 
     @property
     def void(self) -> bool:
@@ -52,16 +61,18 @@ class Reason(StrEnum):
         return self in _VOID
 
 
-_VOID = frozenset(
-    {
-        Reason.ANTICIPATION,
-        Reason.NO_TARGET,
-        Reason.GAP,
-        Reason.UNPLUGGED,
-        Reason.FOCUS_LOST,
-        Reason.LEFT,
-    }
+OF_THE_PEDALS = frozenset(
+    {Reason.SELDOM, Reason.AT_END, Reason.NOT_MOVED, Reason.STALLED, Reason.JUMPED}
 )
+"""Outcomes of repetitions that are void for what the pedals did, whatever the foot did."""
+_VOID = OF_THE_PEDALS | {
+    Reason.ANTICIPATION,
+    Reason.NO_TARGET,
+    Reason.GAP,
+    Reason.UNPLUGGED,
+    Reason.FOCUS_LOST,
+    Reason.LEFT,
+}
 
 
 @dataclass(frozen=True)
@@ -81,6 +92,8 @@ class Verdict:
 
     A measure without a value is the worst only where none with a value is over.
     """
+    pedal: Pedal | None = None
+    """Pedal that made the repetition void by what it did; None for none, or for all of them."""
 
     def amount(self, name: str) -> float:
         """Value of a measure by its name; 0 where it has none."""
@@ -116,6 +129,8 @@ class Judged:
     """Pedals of the repetition on the 1 ms grid."""
     measured: object = None
     """What the kind measured and draws in its picture; None where it measured nothing."""
+    jumps: tuple[Jump, ...] = ()
+    """Jumps of the pedals that were taken out before the foot was judged."""
 
 
 def anticipation(reaction: float) -> Verdict:
@@ -132,9 +147,20 @@ def unjudged(reason: Reason, task: Task, done: Performance) -> Judged:
     verdict = Verdict(reason, None if reason.void else 0.0)
     if reason is Reason.ANTICIPATION and task.cues:
         due = done.began + nanoseconds(task.wait + task.cues[0])
-        early = (int(done.trace.time[-1]) - due) / SECOND
-        verdict = anticipation(early)
+        verdict = anticipation((_moved_early(task, done.trace) - due) / SECOND)
     return Judged(task, done, verdict, Grid.of(done.trace))
+
+
+def _moved_early(task: Task, trace: Trace) -> int:
+    """When the pedal moved that did not wait for the cue, in ns: it is down at the trace's end."""
+    columns = {Pedal.BRAKE: trace.brake, Pedal.THROTTLE: trace.throttle, Pedal.CLUTCH: trace.clutch}
+    down = np.zeros(trace.time.size, dtype=bool)
+    for pedal, at in task.early.items():
+        column = columns[pedal]
+        if column is not None:
+            down |= column >= at
+    up = np.flatnonzero(~down)
+    return int(trace.time[min(int(up[-1]) + 1, down.size - 1) if up.size else 0])
 
 
 def within(value: float | None, limit: float) -> bool:

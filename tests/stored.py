@@ -9,8 +9,8 @@ from pathlib import Path
 from drills.measures.sampling import Sampling
 from engine.practice.results import Result
 from engine.store import History, ledger
+from engine.store.migrate import fill_ledger, migrate
 from engine.store.repetitions import read_results
-from engine.store.schema import fill_ledger, migrate
 
 
 def all_results(history: History) -> list[Result]:

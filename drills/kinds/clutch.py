@@ -24,11 +24,12 @@ from drills.kinds.blipping import (
     shape_faults,
 )
 from drills.level import Level
+from drills.measures.base import base_at_cue
 from drills.measures.blip import ANTICIPATION, ON
 from drills.measures.catalogue import CATALOGUE
 from drills.measures.clutch import DOWN, UP, ClutchWork, in_order, measure_clutch, tie
 from drills.measures.disturbance import OF_A_RUN, Run
-from drills.measures.sampling import measure_sampling
+from drills.measures.sampling import report_interval
 from drills.score import Judged, Reason, Verdict, anticipation, weigh, within
 from drills.task import AT_REST, Move, Performance, Task
 from drills.trace import SECOND, STEP, Grid, Pedal
@@ -79,7 +80,7 @@ class ClutchDrill(BlipDrill):
         grid = Grid.of(done.trace)
         if grid.clutch is None:
             return Judged(task, done, weigh({}, level.limits, Reason.NO_CLUTCH), grid)
-        run = find_run(level, grid, done.cues[0])
+        run = find_run(level, grid, done.cues[0], base_at_cue(grid, done.cues[0]))
         if isinstance(run, Verdict):
             return Judged(task, done, run, grid)
         pulse, cue = run.blips[0][0], grid.index(done.cues[0])
@@ -91,7 +92,7 @@ class ClutchDrill(BlipDrill):
         measures = measures_of(run, reaction, task.target) | {
             name: asdict(work)[name] for name in OF_THE_CLUTCH
         }
-        together = tie(measure_sampling(done.trace, 0).report_interval)
+        together = tie(report_interval(done.trace, [blip for blip, _ in run.blips]))
         shortcoming = _shortcoming(level, grid, run, measures, work, together)
         verdict = put_dip_first(weigh(measures, level.limits, shortcoming), run)
         return Judged(task, done, verdict, grid, run)

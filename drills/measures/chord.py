@@ -1,7 +1,8 @@
 """What the blips of a recording did to the brake, each compared with its chord.
 
 On the road the brake often falls on purpose, so a blip is compared with its chord: the straight
-line from the brake just before it to the brake just after it.
+line from the brake just before it to the brake just after it. Where the brake left before the
+throttle, the dip is told against the wide chord, which begins 0.35 s before the blip.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from drills.measures.blip import BRAKE_OFF, Candidate, Pulse, resting_throttle
 from drills.measures.coupling import couple
 from drills.measures.distance import Cost, Stop, extra_distance
 from drills.measures.disturbance import Unscored, pulses_of
+from drills.measures.early import EARLY, WIDE_AT, early_roll
 from drills.trace import Grid, Values
 
 BEFORE_FROM = 150
@@ -57,8 +59,12 @@ class ChordDisturbance:
     """Mean brake just after the blip, in %."""
     carry: float
     """Change of the brake that the chord counts as intended, after - before, in points."""
+    early: float | None
+    """Brake that was gone before the throttle moved, against where it was heading, in points; None
+    where another blip or the beginning of the trace is too near."""
     dip: float
-    """Greatest depth of the brake under its chord, in points, at least 0."""
+    """Greatest depth of the brake under its chord, or its wide chord where it left early, in
+    points, at least 0."""
     surge: float
     """Greatest height of the brake over its chord, in points, at least 0."""
     swing: float
@@ -75,6 +81,13 @@ class ChordDisturbance:
     """Estimated extra braking distance that the dip would cost on the road, in m."""
     stop: float
     """End of the blip's window, in s on the time axis of the trace."""
+    ahead: float | None = None
+    """Mean brake from 0.4 to 0.3 s before the blip, in %; None where `early` is None."""
+
+    @property
+    def is_early(self) -> bool:
+        """Whether the brake left before the throttle by so much that the chord hides it."""
+        return self.early is not None and self.early > EARLY
 
 
 @dataclass(frozen=True)
@@ -99,7 +112,9 @@ class ChordRun:
 
 OF_A_CHORD_RUN = tuple(field.name for field in fields(ChordRun) if field.name != "blips")
 """Names of the measures of a whole run of blips against their chords."""
-OF_A_CHORD = tuple(field.name for field in fields(ChordDisturbance) if field.name != "stop")
+OF_A_CHORD = tuple(
+    field.name for field in fields(ChordDisturbance) if field.name not in ("stop", "ahead")
+)
 """Names of the measures of one blip against its chord."""
 
 
@@ -114,35 +129,43 @@ class Unscorable:
 
 
 def measure_chord_run(
-    grid: Grid, blips: list[Candidate], road: Stop, until: int | None = None
+    grid: Grid, blips: list[Candidate], road: Stop, until: int | None = None, since: int = 0
 ) -> ChordRun | Unscorable:
     """Measures of the blips of one run, each against its chord.
 
     `until` is the grid index where the windows of this run end at the latest: 0.05 s before the
-    onset of a next run.
+    onset of a next run. `since` is where the window of the last run's last blip ended.
     """
     pulses = pulses_of(grid, blips)
     if isinstance(pulses, Unscored):
         return Unscorable(pulses)
-    return measure_chords(grid, pulses, resting_throttle(grid, blips[0]), road, until)
+    return measure_chords(grid, pulses, resting_throttle(grid, blips[0]), road, until, since)
 
 
 def measure_chords(
-    grid: Grid, pulses: Sequence[Pulse], rest: float, road: Stop, until: int | None = None
+    grid: Grid,
+    pulses: Sequence[Pulse],
+    rest: float,
+    road: Stop,
+    until: int | None = None,
+    since: int = 0,
 ) -> ChordRun | Unscorable:
     """Measures of the throttle pulses of one run, each against its chord; `rest` is the throttle in
-    % that counts as none."""
+    % that counts as none, `until` and `since` as for `measure_chord_run`."""
     speed = road.v0
     measured: list[tuple[Pulse, ChordDisturbance | Unchorded]] = []
     for number, pulse in enumerate(pulses):
         following = pulses[number + 1].first - BEFORE_TO if number + 1 < len(pulses) else until
-        window = _window(grid, pulse, following)
-        if isinstance(window, Unchorded):
-            measured.append((pulse, window))
-            continue
-        done, cost = _measure(grid, pulse, window, rest, speed, road)
-        speed = cost.speed
-        measured.append((pulse, done))
+        stop, cut = window_end(grid, pulse, following)
+        if pulse.first - BEFORE_TO < BEFORE_LEAST:
+            measured.append((pulse, Unchorded.TOO_LITTLE))
+        elif stop - pulse.after < AFTER_LEAST:
+            measured.append((pulse, cut))
+        else:
+            done, cost = _measure(grid, pulse, stop, since, rest, speed, road)
+            speed = cost.speed
+            measured.append((pulse, done))
+        since = stop
     return run_of_chords(measured)
 
 
@@ -165,10 +188,11 @@ def run_of_chords(
     )
 
 
-def _window(grid: Grid, pulse: Pulse, following: int | None) -> slice | Unchorded:
-    """Grid points over which a blip is measured, or the reason where there are too few."""
-    if pulse.first - BEFORE_TO < BEFORE_LEAST:
-        return Unchorded.TOO_LITTLE
+def window_end(grid: Grid, pulse: Pulse, following: int | None) -> tuple[int, Unchorded]:
+    """Grid index where a blip's window ends, and why it ends there if that is too soon.
+
+    `following` is the grid index where it ends at the latest: 0.05 s before a next blip's onset.
+    """
     stop, cut = pulse.after + AFTER, Unchorded.ENDS
     if following is not None and following < stop:
         stop, cut = following, Unchorded.NEXT
@@ -177,28 +201,32 @@ def _window(grid: Grid, pulse: Pulse, following: int | None) -> slice | Unchorde
     released = np.flatnonzero(grid.brake[pulse.after + 1 : stop] < BRAKE_OFF)
     if released.size:
         stop, cut = pulse.after + 1 + int(released[0]), Unchorded.RELEASED
-    if stop - pulse.after < AFTER_LEAST:
-        return cut
-    return slice(max(pulse.first - FROM, 0), stop)
+    return stop, cut
 
 
 def _measure(
-    grid: Grid, pulse: Pulse, window: slice, rest: float, speed: float, road: Stop
+    grid: Grid, pulse: Pulse, stop: int, since: int, rest: float, speed: float, road: Stop
 ) -> tuple[ChordDisturbance, Cost]:
+    window = slice(max(pulse.first - FROM, 0), stop)
     brake = grid.brake[window]
     begins = max(pulse.first - BEFORE_FROM, 0)
     before = float(grid.brake[begins : pulse.first - BEFORE_TO].mean())
-    after = float(grid.brake[window.stop - AFTER_MEAN : window.stop].mean())
-    points = np.arange(window.start, window.stop, dtype=np.float64)
-    chord = _line(points, pulse.first - FROM, before, window.stop - AFTER_MEAN / 2, after)
+    after, last = float(grid.brake[stop - AFTER_MEAN : stop].mean()), stop - AFTER_MEAN / 2
+    points = np.arange(window.start, stop, dtype=np.float64)
+    chord = _line(points, pulse.first - FROM, before, last, after)
     change = brake - chord
+    roll = early_roll(grid.brake, pulse.first, last, after, since)
+    under = change
+    if roll is not None and roll.early > EARLY:
+        under = brake - _line(points, pulse.first - WIDE_AT, roll.ahead, last, after)
     cost = extra_distance(brake, np.maximum(chord, CHORD_LEAST), speed, road)
     coupling, lag = couple(change, grid.throttle, rest, window.start)
     done = ChordDisturbance(
         before=before,
         after=after,
         carry=after - before,
-        dip=max(0.0, -float(change.min())),
+        early=None if roll is None else roll.early,
+        dip=max(0.0, -float(under.min())),
         surge=max(0.0, float(change.max())),
         swing=float(brake.max() - brake.min()),
         shortfall=float(np.sum(np.maximum(-change, 0.0))) / 1000,
@@ -206,17 +234,20 @@ def _measure(
         coupling=coupling,
         lag=lag,
         extra_distance=cost.distance,
-        stop=grid.seconds(window.stop),
+        stop=grid.seconds(stop),
+        ahead=None if roll is None else roll.ahead,
     )
     return done, cost
 
 
 def chord_of(pulse: Pulse, done: ChordDisturbance, seconds: Values) -> Values:
-    """Chord of a blip, in % at times in s on the time axis of the trace."""
-    first, last = pulse.onset - FROM / 1000, done.stop - AFTER_MEAN / 2000
-    return _line(seconds, first, done.before, last, done.after)
+    """Chord that a blip's dip is told against, in % at times in s on the time axis of the trace."""
+    first, held, last = pulse.onset - FROM / 1000, done.before, done.stop - AFTER_MEAN / 2000
+    if done.is_early and done.ahead is not None:
+        first, held = pulse.onset - WIDE_AT / 1000, done.ahead
+    return _line(seconds, first, held, last, done.after)
 
 
 def _line(at: Values, first: float, before: float, last: float, after: float) -> Values:
-    """Values at `x` of the straight line through two points."""
+    """Values at `at` of the straight line through two points."""
     return before + (after - before) * (at - first) / (last - first)

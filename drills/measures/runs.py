@@ -27,15 +27,20 @@ from drills.measures.chord import (
     Unscorable,
     measure_chord_run,
     run_of_chords,
+    window_end,
 )
 from drills.measures.distance import Stop
 from drills.measures.disturbance import BAND, Run, Unscored, measure_run, pulses_of
+from drills.measures.early import LINE_FROM
 from drills.pieces import pieces, points
 from drills.recording import LONG_GAP
 from drills.trace import STEP, Grid, Times, Trace, nanoseconds
 
 FLOOR = 0.05
 """Share of the braked time in which the throttle is taken to be at its floor or under it."""
+FLOOR_WARNED = 3.0
+"""Floor of the throttle in % above which a recording is warned of: it may be pressed all the
+time."""
 
 T = TypeVar("T")
 
@@ -68,6 +73,16 @@ def throttle_floor(trace: Trace) -> float:
     return float(low + (high - low) * (place - np.floor(place)))
 
 
+def floor_warning(floor: float) -> str | None:
+    """Warning for a recording whose throttle floor is `floor` %; None where that is usual."""
+    if floor <= FLOOR_WARNED:
+        return None
+    return (
+        f"the throttle reads {floor:.1f} % at rest, over {FLOOR_WARNED:g}: "
+        "blips are counted above it"
+    )
+
+
 def measure_recording(
     trace: Trace, road: Stop | None = None, floor: float | None = None
 ) -> list[ChordRun | Unscorable]:
@@ -95,11 +110,14 @@ def measure_held(
 def chord_runs(grid: Grid, blips: list[Candidate], road: Stop) -> list[ChordRun | Unscorable]:
     """Runs of blips on a grid, in order, each blip against its chord."""
     groups = runs_of(grid, blips)
-    ends = _ends(grid, groups, chord.BEFORE_TO)
-    return [
-        measure_chord_run(grid, group, road, until)
-        for group, until in zip(groups, ends, strict=True)
-    ]
+    runs: list[ChordRun | Unscorable] = []
+    since = 0
+    for group, until in zip(groups, _ends(grid, groups, chord.BEFORE_TO), strict=True):
+        runs.append(measure_chord_run(grid, group, road, until, since))
+        pulses = pulses_of(grid, group)
+        if not isinstance(pulses, Unscored):
+            since, _ = window_end(grid, pulses[-1], until)
+    return runs
 
 
 def held_runs(
@@ -180,17 +198,16 @@ def without_gaps(
 def _without(run: ChordRun, begins: Times, ends: Times) -> ChordRun | Unscorable:
     """Run with blips over a gap unscored; `begins` and `ends` are those of the gaps, in ns."""
 
-    def gaping(onset: float, stop: float) -> bool:
-        first, last = nanoseconds(onset) - BEFORE_FROM * STEP, nanoseconds(stop)
+    def gaping(before: int, onset: float, stop: float) -> bool:
+        first, last = nanoseconds(onset) - before * STEP, nanoseconds(stop)
         return bool(np.any((begins < last) & (ends > first)))
 
-    checked = [
-        (
-            pulse,
-            Unchorded.GAP
-            if isinstance(done, ChordDisturbance) and gaping(pulse.onset, done.stop)
-            else done,
-        )
-        for pulse, done in run.blips
-    ]
-    return run if tuple(checked) == run.blips else run_of_chords(checked)
+    def checked(pulse: Pulse, done: ChordDisturbance | Unchorded) -> ChordDisturbance | Unchorded:
+        if isinstance(done, Unchorded) or not gaping(LINE_FROM, pulse.onset, done.stop):
+            return done
+        if done.is_early or gaping(BEFORE_FROM, pulse.onset, done.stop):
+            return Unchorded.GAP
+        return replace(done, early=None, ahead=None)
+
+    blips = tuple((pulse, checked(pulse, done)) for pulse, done in run.blips)
+    return run if blips == run.blips else run_of_chords(blips)

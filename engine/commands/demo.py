@@ -15,6 +15,7 @@ from engine.commands.options import UsageError, data_folder, level_called, local
 from engine.commands.play import DEMO_LEVEL, in_window
 from engine.console import say
 from engine.ladder.level_files import OWN, SHIPPED, load_levels
+from engine.pedals.faults import FAULTS, Fault, fault_called
 from engine.stage.sdl_setup import give_hints
 from engine.stage.window_shape import Shape
 from engine.store import Record
@@ -35,6 +36,9 @@ def add_demo(parser: argparse.ArgumentParser) -> None:
     add("--json", action="store_true", help="one JSON object a repetition")
     add("--level", metavar="ID", help=f"to play (default {DEMO_LEVEL})")
     add("--tour", action="store_true", help="one repetition of every kind of drill")
+    faults = "; ".join(f"{fault.name}: {fault.about}" for fault in FAULTS)
+    faults = faults.replace("%", "%%")
+    add("--fault", metavar="NAME", type=_fault, help=f"of the pedals: {faults}")
     add("--reps", metavar="N", type=within(int, 1, 10_000), help="repetitions (default: a set)")
     add("--seed", metavar="S", type=within(int, 0, 2**63 - 1), default=1, help="of the foot")
     add(
@@ -44,6 +48,15 @@ def add_demo(parser: argparse.ArgumentParser) -> None:
         default=0.5,
         help="0 beginner to 1 expert (default 0.5)",
     )
+
+
+def _fault(text: str) -> Fault:
+    """Argument type for argparse: a fault by its name."""
+    fault = fault_called(text)
+    if fault is None:
+        names = ", ".join(fault.name for fault in FAULTS)
+        raise argparse.ArgumentTypeError(f"expected one of {names}, found {quoted(text)}")
+    return fault
 
 
 def run_demo(options: argparse.Namespace) -> int:
@@ -62,7 +75,9 @@ def run_demo(options: argparse.Namespace) -> int:
 
     repetitions = options.reps or (1 if options.tour else level.repetitions)
     demonstration = Demonstration(
-        *(level, repetitions, options.seed, options.skill, folder, levels), tour=options.tour
+        *(level, repetitions, options.seed, options.skill, folder, levels),
+        tour=options.tour,
+        fault=options.fault,
     )
     if options.headless:
         write = repetition_json if options.json else repetition_text

@@ -8,25 +8,28 @@ from pathlib import Path
 from typing import Any
 
 from engine.commands.data import open_data
+from engine.practice.remeasuring import Remeasuring
+from engine.road.compared import compare
 from engine.road.drive import Drive, by_place
 from engine.road.saved import keep_drive
-from engine.road.transfer import DRILLED, DrillComparison, comparisons
+from engine.road.transfer import DrillComparison
 from engine.road.words import NO_BLIPS, drive_words
-from engine.store.changes import scale_start
-from engine.store.courses import courses_of
 
 KEPT = "Kept with your history."
 
 
-def store_drive(folder: Path, drive: Drive) -> tuple[DrillComparison, ...]:
+def store_drive(
+    folder: Path, drive: Drive
+) -> tuple[tuple[DrillComparison, ...], Remeasuring | None]:
     """Store a drive with blips in the history, and compare it with the drills of the last weeks.
 
+    Returns the comparisons, or how far the drills are remeasured, which these wait for.
     Raises StoreError, also if the drive is stored already.
     """
     with open_data(folder) as history:
         if drive.blips:
             keep_drive(history, drive)
-        return comparisons(drive, courses_of(history, DRILLED, scale_start(history)))
+        return compare(history, drive)
 
 
 def drive_data(drive: Drive, found: Sequence[DrillComparison]) -> dict[str, Any]:
@@ -40,6 +43,8 @@ def drive_data(drive: Drive, found: Sequence[DrillComparison]) -> dict[str, Any]
         "scored": len(drive.dips),
         "dip": drive.dip,
         "worst": max(drive.dips, default=None),
+        "carry": drive.carry,
+        "early": sum(blip.is_early for blip in drive.blips),
         "places": [
             {"place": place.place, "count": len(place.dips), "dip": place.dip}
             for place in by_place(drive)
@@ -48,8 +53,10 @@ def drive_data(drive: Drive, found: Sequence[DrillComparison]) -> dict[str, Any]
     }
 
 
-def drive_text(drive: Drive, found: Sequence[DrillComparison]) -> str:
-    """A drive and its comparison with drills, as text."""
+def drive_text(
+    drive: Drive, found: Sequence[DrillComparison], waits: Remeasuring | None = None
+) -> str:
+    """A drive and its comparison with drills, as text; `waits`: these are being remeasured."""
     if not drive.blips:
         return NO_BLIPS
-    return "\n".join([*drive_words(drive, by_place(drive), found), KEPT])
+    return "\n".join([*drive_words(drive, by_place(drive), found, waits), KEPT])

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from drills.example import example
+from drills.health.words import LUCK
 from drills.kinds import KINDS
 from drills.level import Level
 from drills.trace import Pedal
@@ -58,8 +59,8 @@ def run_levels(options: argparse.Namespace) -> int:
     if options.check is not None:
         say(f"{_valid_words(options.check, check_level(options.check, folders))}\n")
         return 0
-    stages = _ladder(folder, load_levels(folders))
-    say(levels_json(stages) if options.json else levels_text(stages))
+    stages, lucky = _ladder(folder, load_levels(folders))
+    say(levels_json(stages, lucky) if options.json else levels_text(stages, lucky))
     return 0
 
 
@@ -81,8 +82,8 @@ def _begin(kind: str, path: Path | None) -> None:
     say(f"{one_line(f'{path}: a {kind} level to start from')}\n")
 
 
-def levels_json(stages: Sequence[LadderStage]) -> str:
-    """Levels as JSON, one line a level."""
+def levels_json(stages: Sequence[LadderStage], lucky: frozenset[str] = frozenset()) -> str:
+    """Levels as JSON, one line a level; `lucky` are ids of levels that are partly luck."""
     lines = [
         {
             "id": rung.level.id,
@@ -92,6 +93,7 @@ def levels_json(stages: Sequence[LadderStage]) -> str:
             "needs": list(rung.level.needs),
             "pedals": [pedal.value for pedal in rung.level.pedals],
             "state": rung.state.value,
+            "partly_luck": rung.level.id in lucky,
         }
         for ladder_stage in stages
         for rung in ladder_stage.rungs
@@ -99,8 +101,8 @@ def levels_json(stages: Sequence[LadderStage]) -> str:
     return "".join(f"{json.dumps(line, allow_nan=False)}\n" for line in lines)
 
 
-def levels_text(stages: Sequence[LadderStage]) -> str:
-    """Levels as text, stage by stage."""
+def levels_text(stages: Sequence[LadderStage], lucky: frozenset[str] = frozenset()) -> str:
+    """Levels as text, stage by stage; `lucky` are ids of levels that are partly luck."""
     rungs = [rung for ladder_stage in stages for rung in ladder_stage.rungs]
     id_width = max(len(rung.level.id) for rung in rungs)
     kind_width = max(len(rung.level.kind.name) for rung in rungs)
@@ -109,7 +111,8 @@ def levels_text(stages: Sequence[LadderStage]) -> str:
     def line(rung: LadderLevel) -> str:
         level = rung.level
         columns = f"{level.id:<{id_width}}  {level.kind.name:<{kind_width}}"
-        return f"  {columns}  {rung.state:<{state_width}}  {level.title}\n"
+        luck = f" ({LUCK})" if level.id in lucky else ""
+        return f"  {columns}  {rung.state:<{state_width}}  {level.title}{luck}\n"
 
     return "\n".join(
         one_line(f"{ladder_stage.name}: {ladder_stage.done} of {len(ladder_stage.rungs)} passed")
@@ -119,19 +122,24 @@ def levels_text(stages: Sequence[LadderStage]) -> str:
     )
 
 
-def _ladder(folder: Path, levels: Sequence[Level]) -> tuple[LadderStage, ...]:
-    """Stages of levels with the state of each level, from the history in a folder, if there is one.
+def _ladder(
+    folder: Path, levels: Sequence[Level]
+) -> tuple[tuple[LadderStage, ...], frozenset[str]]:
+    """Stages of levels with the state of each level, and the ids of those that are partly luck.
 
-    The pedals of the saved binding count as plugged in; all of them if none is saved.
-    Raises StoreError.
+    From the history in a folder, if there is one. The pedals of the saved binding count as plugged
+    in; all of them if none is saved. Raises StoreError.
     """
     if is_new(folder):
-        return ladder_stages(levels, frozenset())
+        return ladder_stages(levels, frozenset()), frozenset()
     with open_history(folder, levels) as history:
+        from engine.setup.health_saved import saved_luck
+
         there, retention = pedals_of(history), all_retention(history)
-        return ladder_stages(
+        stages = ladder_stages(
             levels, ledger.passed(history), ledger.placed(history), there, retention=retention
         )
+        return stages, saved_luck(history, levels)
 
 
 def pedals_of(history: History, unknown: frozenset[Pedal] = ALL_PEDALS) -> frozenset[Pedal]:

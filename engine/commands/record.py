@@ -54,7 +54,7 @@ def run_record(options: argparse.Namespace) -> int:
     """Record the pedals until the player stops; return the exit code. Raises Refusal."""
     folder = data_folder(options)
     give_hints()
-    binding = _binding(folder)
+    binding = pedals_set_up(folder)
     from engine.pedals.rig import Rig
     from engine.pedals.sdl import Devices
     from engine.road.recorder import DriveRecorder
@@ -96,14 +96,14 @@ def _score(path: Path, folder: Path) -> int:
     except RecordingError:
         say(f"{TOO_SHORT}\n")
         return 0
-    drills = store_drive(folder, found.drive)
+    drills, waits = store_drive(folder, found.drive)
     for warning in found.warnings:
         warn(warning)
-    say(f"{drive_text(found.drive, drills)}\n")
+    say(f"{drive_text(found.drive, drills, waits)}\n")
     return 0
 
 
-def _binding(folder: Path) -> Binding:
+def pedals_set_up(folder: Path) -> Binding:
     """Saved binding of the pedals to devices. Raises RecordError if there is none, StoreError."""
     from engine.setup.saved import saved_binding
 

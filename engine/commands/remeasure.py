@@ -4,22 +4,30 @@ from __future__ import annotations
 
 import argparse
 from collections import Counter
-from collections.abc import Generator, Iterable, Iterator
+from collections.abc import Generator, Iterable
 from contextlib import closing
 from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
 
 from drills.measures.catalogue import CATALOGUE
-from drills.remeasure import Measures, Remeasurer, Unmeasured
+from drills.remeasure import Remeasurer, Unmeasured, differing
 from engine.commands.cores import Cores, Tell, all_cores
 from engine.commands.data import all_levels, open_existing, repetitions
-from engine.commands.options import data_folder
+from engine.commands.options import data_folder, local_now
 from engine.commands.progress_line import progress
 from engine.console import say
 from engine.ladder.level_files import load_band
 from engine.store.history import FILE
-from engine.store.remeasure import read_stored, replace_measures
+from engine.store.remeasure import (
+    Replacement,
+    copy_before,
+    is_copied,
+    read_stored,
+    remeasuring,
+    replace_measures,
+    replacement,
+)
 from engine.store.repetitions import newest_number
 
 PIECE = 250
@@ -61,10 +69,6 @@ class Remeasured:
             self.most[name] = max(by, self.most.get(name, 0.0))
 
 
-Other = tuple[int, Measures]
-"""Number of a repetition whose stored measures differ, and its measures as computed now."""
-
-
 def add_remeasure(parser: argparse.ArgumentParser) -> None:
     """Add the options of `remeasure` to a parser."""
     parser.add_argument(
@@ -75,46 +79,52 @@ def add_remeasure(parser: argparse.ArgumentParser) -> None:
 def run_remeasure(options: argparse.Namespace) -> int:
     """Remeasure the history and print what differs; return the exit code. Raises Refusal."""
     folder = data_folder(options)
-    found = Remeasured()
+    found, copy = Remeasured(), None
     with open_existing(folder) as history, progress("Measuring") as line:
-        others = remeasure(folder, newest_number(history), found, all_cores, line.tell)
-        with closing(others):
+        if not options.dry_run and remeasuring(history) and not is_copied(history):
+            copy = copy_before(history, local_now().date(), lambda: None)
+        results = remeasure(folder, newest_number(history), found, all_cores, line.tell)
+        with closing(results):
             if options.dry_run:
                 with history.reading():
-                    for _ in others:
+                    for _ in results:
                         pass
             else:
-                replace_measures(history, others)
+                replace_measures(history, results)
     say(as_text(found, options.dry_run))
+    if copy is not None:
+        say(f"The history as it was before is now {copy}\n")
     return 0
 
 
 def remeasure(
     folder: Path, newest: int, found: Remeasured, cores: Cores, tell: Tell
-) -> Generator[Other, None, None]:
-    """Remeasure repetitions up to the newest; yield those whose measures differ, and add to
-    `found`.
+) -> Generator[Replacement, None, None]:
+    """Remeasure repetitions up to the newest; yield what changes about them, and add to `found`.
 
     Raises StoreError, CellError, sqlite3.Error.
     """
     firsts = range(1, newest + 1, PIECE)
     pieces = (Piece(folder, first) for first in firsts)
     with closing(cores(len(firsts))(measure_piece, pieces)) as done:
-        for number, (more, others) in enumerate(done, start=1):
+        for number, (more, replacements) in enumerate(done, start=1):
             found.add(more)
-            yield from others
+            yield from replacements
             tell(number, len(firsts))
 
 
-def measure_piece(piece: Piece) -> tuple[Remeasured, list[Other]]:
-    """Remeasure the repetitions of one job; return the counts, and those whose measures differ.
+def measure_piece(piece: Piece) -> tuple[Remeasured, list[Replacement]]:
+    """Remeasure the repetitions of one job; return the counts, and what changes about them.
 
     Raises CellError, sqlite3.Error.
     """
-    found, others = Remeasured(), []
+    found, replacements = Remeasured(), []
     remeasurer = _remeasurer(piece.folder)
     for one in read_stored(piece.folder / FILE, piece.first, piece.first + PIECE - 1):
         now = remeasurer.measure(one)
+        changes = replacement(one, now)
+        if changes is not None:
+            replacements.append(changes)
         if isinstance(now, Unmeasured):
             found.left_out[now] += 1
             continue
@@ -122,20 +132,12 @@ def measure_piece(piece: Piece) -> tuple[Remeasured, list[Other]]:
         names = list(differing(one.measures, now))
         if names:
             found.other += 1
-            others.append((one.number, now))
         found.differing.update(names)
         for name in names:
             before, after = one.measures.get(name), now.get(name)
             if before is not None and after is not None:
                 found.most[name] = max(found.most.get(name, 0.0), abs(after - before))
-    return found, others
-
-
-def differing(before: Measures, now: Measures) -> Iterator[str]:
-    """Names of the measures whose stored and computed values differ, or that only one side has."""
-    for name in {**before, **now}:
-        if (name in before, before.get(name)) != (name in now, now.get(name)):
-            yield name
+    return found, replacements
 
 
 def as_text(found: Remeasured, dry_run: bool) -> str:

@@ -11,7 +11,7 @@ from typing import Any
 from drills.deviation import Deviation
 from drills.measures.chord import ChordRun, Unscorable
 from drills.measures.distance import Stop
-from drills.measures.disturbance import BAND
+from drills.measures.disturbance import BAND, Run
 from drills.measures.runs import measure_held, measure_recording, throttle_floor, without_gaps
 from drills.recording import COLUMNS, Format, Recording
 from engine.commands.drive_report import drive_data, drive_text, store_drive
@@ -103,9 +103,9 @@ def run_score(options: argparse.Namespace) -> int:
     if options.keep:
         at, trace, label = local_now(), recording.trace, Path(recording_name(name)).name
         drive = drive_of(measured.chords, trace, at=at, name=label, raw=raw)
-        drills = store_drive(data_folder(options), drive)
+        drills, waits = store_drive(data_folder(options), drive)
         found = found | {"drive": drive_data(drive, drills)}
-        drive_lines = f"\n{drive_text(drive, drills)}\n"
+        drive_lines = f"\n{drive_text(drive, drills, waits)}\n"
     say(f"{measures_json(found)}\n" if options.json else f"{measures_table(found)}\n{drive_lines}")
     return 0
 
@@ -138,10 +138,12 @@ def _measure(
     if mode == "held":
         band = BAND if options.band is None else options.band
         held = measure_held(trace, band, road, floor)
-        found = held_runs_data(held) | about(recording, floor)
+        pulses = [pulse for run in held if isinstance(run, Run) for pulse, _ in run.blips]
+        found = held_runs_data(held) | about(recording, floor, pulses)
         return _Measured(found, pictures_of_runs(trace, held) if plots else None)
     chords = without_gaps(trace, measure_recording(trace, road, floor))
-    found = chord_runs_data(chords) | about(recording, floor)
+    pulses = [pulse for run in chords for pulse, _ in run.blips]
+    found = chord_runs_data(chords) | about(recording, floor, pulses)
     return _Measured(found, pictures_of_runs(trace, chords) if plots else None, chords)
 
 

@@ -20,29 +20,30 @@ from drills.measures.chord import (
     Unscorable,
 )
 from drills.measures.disturbance import OF_A_RUN, Disturbance, Run
-from drills.measures.runs import NotScored
+from drills.measures.runs import NotScored, floor_warning
 from drills.measures.sampling import measure_sampling
 from drills.recording import Recording
 
 PULSE_NAMES = tuple(field.name for field in fields(Pulse) if field.name not in ("first", "after"))
 DISTURBANCE_NAMES = tuple(field.name for field in fields(Disturbance))
 HEADS_HELD = ("onset", "peak", "width", "dip", "dip_at", "rebound", "settle", "coupling", "lag")
-HEADS_CHORD = ("onset", "peak", "width", "dip", "surge", "carry", "coupling", "lag")
+HEADS_CHORD = ("onset", "peak", "width", "dip", "surge", "carry", "early", "coupling", "lag")
 WINDOWS = ("hold", "step", "release")
-FLOOR_WARNED = 3.0
-"""Throttle at rest in % above which `score` warns that it may be pressed all the time."""
 
 
-def about(recording: Recording, floor: float | None = None) -> dict[str, Any]:
-    """Sampling and warnings of a recording, for JSON; `floor` is the throttle at rest, in %."""
+def about(
+    recording: Recording, floor: float | None = None, pulses: Sequence[Pulse] = ()
+) -> dict[str, Any]:
+    """Sampling and warnings of a recording, for JSON.
+
+    `floor` is the throttle at rest in %, `pulses` are the throttle pulses that were measured.
+    """
     trace, warnings = recording.trace, list(recording.warnings)
-    if floor is not None and floor > FLOOR_WARNED:
-        warnings.append(
-            f"the throttle reads {floor:.1f} % at rest, over {FLOOR_WARNED:g}: "
-            "blips are counted above it"
-        )
+    warning = None if floor is None else floor_warning(floor)
+    if warning is not None:
+        warnings.append(warning)
     return {
-        "sampling": asdict(measure_sampling(trace, int(trace.time[0]))),
+        "sampling": asdict(measure_sampling(trace, int(trace.time[0]), pulses)),
         "warnings": warnings,
     }
 
@@ -100,8 +101,10 @@ def _chords(run: ChordRun | Unscorable) -> dict[str, Any]:
 
 def _chord(done: ChordDisturbance | Unchorded) -> dict[str, Any]:
     if isinstance(done, Unchorded):
-        return {"scored": False, "reason": done.value, **dict.fromkeys(OF_A_CHORD)}
-    return {"scored": True, **{name: getattr(done, name) for name in OF_A_CHORD}}
+        nothing = dict.fromkeys((*OF_A_CHORD, "early_roll"))
+        return {"scored": False, "reason": done.value, **nothing}
+    measures = {name: getattr(done, name) for name in OF_A_CHORD}
+    return {"scored": True, **measures, "early_roll": done.is_early}
 
 
 def _timed(blip: Pulse) -> dict[str, Any]:
@@ -118,6 +121,12 @@ def _write_run(table: _Table, number: int, run: Mapping[str, Any]) -> None:
         return
     table.column({name: value for name, value in run.items() if name in CATALOGUE})
     table.row("blip", HEADS_HELD if "base" in run else HEADS_CHORD, blips)
+    for place, blip in enumerate(blips, start=1):
+        if blip.get("early_roll"):
+            table.line(
+                f"  blip {place}: the brake left before the throttle, by "
+                f"{CATALOGUE['early'].written(blip['early'])}; the dip counts that"
+            )
     table.line("")
 
 

@@ -87,6 +87,15 @@ COMMANDS = (
         options="levels.add_levels",
     ),
     Command(
+        "pedals",
+        "check what your pedals can show",
+        "Leads you through half a minute at the pedals, then says what they can show: their steps, "
+        "noise and reports, and which levels are partly luck with them.",
+        in_window=False,
+        runs="pedals.run_pedals",
+        options="pedals.add_pedals",
+    ),
+    Command(
         "demo",
         "watch a simulated foot play a set",
         "A simulated foot plays a set, in the window or without one.",

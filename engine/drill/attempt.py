@@ -9,7 +9,9 @@ from datetime import datetime
 import numpy as np
 
 from drills.deviation import Deviation
+from drills.judging import judge_foot, judge_repetition, pulses_on
 from drills.level import Level
+from drills.measures.jumps import Jump
 from drills.measures.sampling import measure_sampling
 from drills.repetition import Repetition
 from drills.score import Reason, Verdict, unjudged
@@ -53,6 +55,9 @@ class Setting:
     renew_end: Callable[[MovedEnd], Flow[bool]] | None = None
     """Flow that offers to set a moved end of a pedal anew, and returns whether it was; None where
     pedals are not set up."""
+    check_pedals: Callable[[Rig, Stage], Flow[None]] | None = None
+    """Flow that checks the health of the pedals, offered where they make repetitions void; None if
+    there is none to offer."""
 
     @property
     def asks_guesses(self) -> bool:
@@ -164,7 +169,8 @@ def play_repetition(
     titled = replace(level, title=assignment.level.title)
     if assignment.is_drawn:
         place = replace(place, named=level.kind.title)
-    screen = setting.screen(titled, task, place, stage, rig.clock())
+    interval = rig.told.report_interval
+    screen = setting.screen(titled, task, place, stage, rig.clock(), interval)
     ended = yield from show(screen, rig, stage)
     record = picture = None
     if ended.void is not Reason.LEFT:
@@ -182,17 +188,19 @@ def conclude(
     """
     performance = ended.performance()
     reason = Reason.WALKED_OUT if ended.left else ended.void
-    verdict, picture = Verdict(reason or Reason.NO_TARGET), None
+    verdict, picture, sampling = Verdict(reason or Reason.NO_TARGET), None, None
+    opens, jumps = ended.measured_from, tuple[Jump, ...]()
     if performance is not None:
-        judged = (
-            level.kind.judge(level, task, performance)
-            if reason is None
-            else unjudged(reason, task, performance)
-        )
-        verdict, picture = judged.verdict, level.kind.picture(level, judged)
-    sampling = None
-    if performance is not None and ended.measured_from is not None:
-        sampling = measure_sampling(performance.trace, ended.measured_from)
+        if reason is not None or opens is None:
+            judged = unjudged(reason or Reason.NO_TARGET, task, performance)
+        elif rig.is_feet:
+            judged, rig.told = judge_repetition(level, task, performance, opens, rig.told)
+        else:
+            judged = judge_foot(level, task, performance)
+        verdict, jumps = judged.verdict, judged.jumps
+        picture = level.kind.picture(level, judged)
+        if opens is not None:
+            sampling = measure_sampling(performance.trace, opens, pulses_on(judged.grid))
     record = Record(
         level=level.id,
         kind=level.kind.name,
@@ -208,6 +216,7 @@ def conclude(
         dark=None if performance is None else performance.began,
         cues=() if performance is None else performance.cues,
         sampling=sampling,
+        jumps=jumps,
     )
     return record, picture
 

@@ -1,4 +1,4 @@
-"""`Between`: what may come up between two repetitions: a busy computer, an end that moved."""
+"""`Between`: what may come up between two repetitions: several lost, an end that moved."""
 
 from __future__ import annotations
 
@@ -6,9 +6,7 @@ from collections.abc import Sequence
 
 from drills.score import Reason
 from engine.drill.attempt import Attempt, Setting
-from engine.drill.interruptions import Busy
-from engine.drill.turn import is_busy
-from engine.kit.flow import show
+from engine.drill.turn import warn_of_lost
 from engine.pedals.moved_ends import MovedEnds
 from engine.stage.scene import Flow
 from engine.store import Record
@@ -27,8 +25,8 @@ class Between:
         `records` are those of all repetitions so far, the newest last.
         """
         setting = self._setting
-        if is_busy(records):
-            return (yield from show(Busy(), setting.rig, setting.stage))
+        if not (yield from warn_of_lost(records, setting)):
+            return False
         if setting.renew_end is not None:
             found = attempt.ended.void is not Reason.NO_TARGET
             for moved in self._ends.take(attempt.ends, found_target=found):

@@ -11,17 +11,13 @@ from engine.drill.attempt import Now, Setting
 from engine.drill.demonstration import Demonstration
 from engine.drill.set import end_set, run_set
 from engine.drill.watched_repetition import WatchedRepetition
-from engine.pedals.port import CalibratedPedals, Clock
+from engine.pedals.port import CalibratedPedals, Clock, Source
 from engine.pedals.rig import Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 from engine.stage.scene import Flow
-from engine.stage.stage import Stage
+from engine.stage.stage import Listener, Stage
 from engine.store import History
 
-NOTHING_STORED = "Demo: nothing is kept"
-"""Label on every screen of a demo that stores nothing, as it has no data folder."""
-NOTHING_COUNTS = "Demo: nothing of it counts"
-"""Label on every screen of a demo that is stored in a data folder of its own."""
 FOREPERIODS = 1
 """Number of the random stream that draws a demo's foreperiods, apart from that of its foot."""
 
@@ -33,10 +29,15 @@ def watch(
 
     A tour of the levels also ends after the last of them. Raises StoreError.
     """
-    label = NOTHING_STORED if demonstration.folder is None else NOTHING_COUNTS
-    foot = SimulatedPedals(SimulatedFoot(demonstration.skill, demonstration.seed), clock, label)
-    rig = Rig(clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))
-    watched = replace(stage, listeners=(*stage.listeners, foot))
+    simulated = SimulatedFoot(demonstration.skill, demonstration.seed)
+    foot = SimulatedPedals(simulated, clock, demonstration.label)
+    source: Source = foot
+    listeners: tuple[Listener, ...] = (*stage.listeners, foot)
+    if demonstration.fault is not None:
+        faulty = demonstration.fault.around(foot, SIMULATED_TRAVEL, demonstration.seed)
+        source, listeners = faulty, (*listeners, faulty)
+    rig = Rig(clock, pedals=CalibratedPedals(source, SIMULATED_TRAVEL))
+    watched = replace(stage, listeners=listeners)
     rng = np.random.default_rng((demonstration.seed, FOREPERIODS))
     setting = Setting(rig, watched, history, rng, now, WatchedRepetition, demonstration.levels)
     if demonstration.tour:

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from drills.level import Feedback, Level
 from engine.errors import reason_of
+from engine.pedals.faults import Fault
 from engine.store import History, StoreError, open_history
 
 
@@ -31,6 +32,14 @@ class Demonstration:
     """All levels; a mixed level draws from those of them that it needs."""
     tour: bool = False
     """Whether one level of every kind is played in turn, instead of `level`."""
+    fault: Fault | None = None
+    """Fault of the pedals that the demo shows; None for pedals without one."""
+
+    @property
+    def label(self) -> str:
+        """Label on every screen of the demo."""
+        demo = "Demo" if self.fault is None else f"Demo of faulty pedals ({self.fault.name})"
+        return f"{demo}: {'nothing is kept' if self.folder is None else 'nothing of it counts'}"
 
     @property
     def played_levels(self) -> Sequence[Level]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from enum import Enum
 
+from drills.trace import Sample
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, Place, notice, title
 from engine.kit.canvas import Canvas
@@ -73,6 +74,11 @@ class Unplugged(Menu[bool]):
         """`alike`: devices are plugged in, but two of them cannot be told apart."""
         super().__init__([Choice("Leave the set", False)], back=False)
         self._alike = alike
+
+    def on_sample(self, sample: Sample | None, now: int) -> None:
+        """End when the pedals can be read again."""
+        if sample is not None:
+            self.outcome = True
 
     def on_devices(self, *, cut: bool) -> None:
         """End when a device is plugged in, so that the pedals are looked for in it."""

@@ -34,14 +34,26 @@ class RepetitionScreen(Screen[Repetition]):
 
     name = "repetition"
 
-    def __init__(self, level: Level, task: Task, place: Place, stage: Stage, opened: int) -> None:
-        """`opened` is the time at which the screen opens, in ns."""
+    def __init__(
+        self,
+        level: Level,
+        task: Task,
+        place: Place,
+        stage: Stage,
+        opened: int,
+        report_interval: float = 0.0,
+    ) -> None:
+        """`opened` is the time at which the screen opens, in ns.
+
+        `report_interval` is the time between reports of the pedals in s, 0 where it is not known.
+        """
         super().__init__()
         self._level = level
         self._task = task
         self._place = place
         self._stage = stage
         self._opened = opened
+        self._report_interval = report_interval
         self._prompt = level.kind.prompt(level, task)
         self._repetition: Repetition | None = None
         self._focused = True
@@ -175,7 +187,7 @@ class RepetitionScreen(Screen[Repetition]):
 
     def _begin(self, now: int) -> Repetition:
         self._stage.begin(self._task, now)
-        return Repetition(self._task, now)
+        return Repetition(self._task, now, self._report_interval)
 
     def _update(self, sample: Sample) -> None:
         """Take from a sample the place of the bubble, the tone and the pedal to release."""

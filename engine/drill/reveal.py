@@ -8,6 +8,7 @@ from drills.deviation import Deviation
 from drills.digits import apart, decimals
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
+from drills.measures.jumps import Jump
 from drills.measures.sampling import NOTED_GAP, Sampling
 from drills.score import Verdict, within
 from engine.drill.guesses import is_right
@@ -45,10 +46,12 @@ class Reveal(TimedScreen[TimedOutcome]):
         place: Place,
         sampling: Sampling | None = None,
         guess: float | None = None,
+        jumps: Sequence[Jump] = (),
     ) -> None:
         """`now` is the picture of this repetition, `earlier` those of some before it.
 
         `guess` is what the player guessed before the reveal, in points; None without a guess.
+        `jumps` are those of the pedals that were left out.
         """
         super().__init__(
             TimedOutcome.ON, TimedOutcome.MENU, STAY_CLEAN if verdict.clean else STAY, place
@@ -60,6 +63,7 @@ class Reveal(TimedScreen[TimedOutcome]):
         self._number = place.number
         self._sampling = sampling
         self._guess = guess
+        self._jumps = jumps
 
     def details(self) -> Mapping[str, object]:
         """Fields for the events file: number of the repetition, and reason of the verdict."""
@@ -90,11 +94,14 @@ class Reveal(TimedScreen[TimedOutcome]):
 
     @property
     def note(self) -> str:
-        """Note about a gap in the pedal samples; empty if there was none worth a note."""
+        """Note about jumps that were left out, or a gap between reads; empty without any."""
         gap = None if self._sampling is None else self._sampling.gap_max
-        if gap is None or gap <= NOTED_GAP or self._verdict.void:
+        if self._verdict.void:
             return ""
-        return f"read with a gap of {gap:.2f} s    "
+        if self._jumps:
+            pedal, times = self._jumps[-1].pedal, len(self._jumps)
+            return f"{pedal} jumped {'once' if times == 1 else f'{times} times'}, left out    "
+        return "" if gap is None or gap <= NOTED_GAP else f"read with a gap of {gap:.2f} s    "
 
 
 def figures(level: Level, verdict: Verdict, sampling: Sampling | None = None) -> list[Figure]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from drills.measures.definition import DEFINITION
 from engine.store import History
 from engine.store.cells import Row
 
@@ -18,7 +19,8 @@ def keep_guess(history: History, number: int, value: float, measure: str) -> Non
 def guesses_on(history: History, level: str) -> list[tuple[float, float]]:
     """Each guess on the level with this id, paired with what was measured, oldest first.
 
-    Only repetitions that count and were measured are among them. Raises StoreError.
+    Only repetitions that count and were measured by today's definition are among them. Raises
+    StoreError.
     """
     with history.reading() as db:
         found = db.execute(
@@ -26,8 +28,9 @@ def guesses_on(history: History, level: str) -> list[tuple[float, float]]:
             " JOIN repetition ON repetition.id = guess.repetition"
             " JOIN measure ON measure.repetition = repetition.id AND measure.name = guess.measure"
             " WHERE repetition.level = ? AND feet = 1 AND void = 0 AND measure.value IS NOT NULL"
+            " AND definition = ?"
             " ORDER BY repetition.id",
-            (level,),
+            (level, DEFINITION),
         )
         pairs = []
         for number, guess, value in found:

@@ -20,6 +20,7 @@ from engine.practice.retention import CheckOutcome, Retention
 from engine.practice.streaks import clean_streak
 from engine.stage.stage import Stage
 from engine.store import History, Record, ledger
+from engine.store.remeasure import remeasuring
 from engine.store.repetitions import add_repetition, recent_results
 from engine.store.retention import all_retention
 
@@ -66,8 +67,11 @@ class SetLog:
 
     @property
     def guess_errors(self) -> GuessErrors | None:
-        """Errors of the player's guesses on this level so far; None if there are none."""
-        if self._history is None or not self._feet:
+        """Errors of the player's guesses on this level so far; None if there are none.
+
+        None too while the history is remeasured.
+        """
+        if self._history is None or not self._feet or remeasuring(self._history) is not None:
             return None
         return GuessErrors.of(guesses_on(self._history, self.level.id))
 

@@ -10,7 +10,7 @@ import numpy as np
 
 from drills.deviation import Deviation
 from drills.level import Level
-from drills.score import Reason
+from drills.score import OF_THE_PEDALS, Reason
 from engine.drill.attempt import (
     Assignment,
     Attempt,
@@ -19,6 +19,8 @@ from engine.drill.attempt import (
     wait_for_pedals,
 )
 from engine.drill.guess_screen import Guess, NoGuess
+from engine.drill.interruptions import Busy
+from engine.drill.pedal_trouble import PedalTrouble, Remedy
 from engine.drill.reveal import Reveal
 from engine.drill.set_log import SetLog
 from engine.drill.summary import Summary
@@ -34,8 +36,9 @@ EARLIER_SHOWN = 5
 """Number of earlier repetitions whose curves are drawn faintly in a reveal."""
 MOST_VOID = 10
 """Number of void repetitions in a row after which a set is given up."""
-BUSY_AFTER = 3
-"""Number of repetitions lost to gaps in a row that shows that the computer is too busy."""
+LOST_IN_A_ROW = 3
+"""Number of repetitions in a row lost to gaps, or to the same fault of the pedals, after which a
+screen says what helps."""
 MOST_PICTURES = 50
 """Largest number of pictures for the end of a set, the newest ones: no set is longer."""
 
@@ -101,11 +104,35 @@ def is_given_up(records: Sequence[Record]) -> bool:
     return sum(1 for _ in takewhile(lambda record: record.verdict.void, latest)) >= MOST_VOID
 
 
-def is_busy(records: Sequence[Record]) -> bool:
-    """Whether gaps have just voided BUSY_AFTER repetitions in a row, or a multiple of it."""
+def warn_of_lost(records: Sequence[Record], setting: Setting) -> Flow[bool]:
+    """Say so where one reason has just voided LOST_IN_A_ROW repetitions in a row, or a multiple.
+
+    It is a gap, as the computer is busy, or what the pedals did; those may be checked then. Returns
+    whether the player goes on.
+    """
+    rig, stage = setting.rig, setting.stage
+    reason = _lost_by(records)
+    if reason is None:
+        return True
+    if reason is Reason.GAP:
+        return (yield from show(Busy(), rig, stage))
+    pedal = records[-1].verdict.pedal or "pedal"
+    check = setting.check_pedals
+    screen = PedalTrouble(reason, pedal, can_check=check is not None)
+    remedy = yield from show(screen, rig, stage)
+    if remedy is Remedy.CHECK and check is not None:
+        yield from check(rig, stage)
+    return remedy is not Remedy.LEAVE
+
+
+def _lost_by(records: Sequence[Record]) -> Reason | None:
+    """Reason that has just voided LOST_IN_A_ROW repetitions in a row; None if none has."""
+    reason = records[-1].verdict.reason if records else None
+    if reason not in OF_THE_PEDALS | {Reason.GAP}:
+        return None
     latest: Iterator[Record] = reversed(records)
-    lost = sum(1 for _ in takewhile(lambda record: record.verdict.reason is Reason.GAP, latest))
-    return lost > 0 and lost % BUSY_AFTER == 0
+    lost = sum(1 for _ in takewhile(lambda record: record.verdict.reason is reason, latest))
+    return reason if lost % LOST_IN_A_ROW == 0 else None
 
 
 def _look_back(
@@ -135,7 +162,9 @@ def _look_back(
     after = TimedOutcome.ON
     if verdict.void or guess is not None or reveals(log.level, verdict.clean):
         before = earlier.of(level)[-EARLIER_SHOWN:]
-        reveal = Reveal(level, verdict, attempt.picture, before, place, record.sampling, guess)
+        reveal = Reveal(
+            level, verdict, attempt.picture, before, place, record.sampling, guess, record.jumps
+        )
         after = yield from show(reveal, rig, stage)
     elif sums_up(log.level, log.counted):
         recent = recent_repetitions(log.counting[-log.level.summary :], setting.levels)

@@ -15,12 +15,13 @@ from engine.five.planner import following
 from engine.five.player_history import steadiness_blips, steadiness_view
 from engine.five.session import SessionLog, SessionRules, run_session
 from engine.five.warm_up_screen import WarmUpScreen
-from engine.five.warm_up_words import WarmUpWords, measured_words, unmeasured_words
+from engine.five.warm_up_words import WarmUpWords, measured_words, unmeasured_words, waiting_words
 from engine.kit.flow import show
 from engine.practice.results import MINUTES, Purpose, SessionKind
 from engine.practice.retention import CheckOutcome
 from engine.stage.scene import Flow
 from engine.store import History, ledger
+from engine.store.remeasure import remeasuring
 from engine.store.retention import all_retention
 
 
@@ -77,6 +78,9 @@ def warm_up(setting: Setting, history: History, band: Level) -> Flow[Done]:
 
 def warm_up_words(ran: SessionLog, history: History, band: Level) -> WarmUpWords:
     """Words for the end of a warm-up, comparing it with earlier days. Raises StoreError."""
+    waits = remeasuring(history)
+    if waits is not None:
+        return waiting_words(waits)
     blips = steadiness_blips(history, band, Purpose.WARM, ran.session.number)
     deviations = [blip.deviation for blip in blips]
     mean = usual_foot.warm_up_value(deviations[: usual_foot.BLIPS])

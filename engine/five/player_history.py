@@ -16,6 +16,7 @@ from engine.practice.results import Purpose
 from engine.practice.steadiness import SteadinessBlip, by_day, next_tolerance, steadiness
 from engine.store import History, ledger
 from engine.store.changes import scale_start
+from engine.store.remeasure import remeasuring
 from engine.store.repetitions import recent_results
 from engine.store.retention import all_retention
 
@@ -52,16 +53,22 @@ def steadiness_blips(
     session: int | None = None,
     count: int = BLIPS,
     after: int | None = None,
+    *,
+    earlier: bool = False,
 ) -> list[SteadinessBlip]:
     """The newest `count` blips of the steadiness drill played for a purpose, oldest first.
 
     Where the number of a `session` is given, only its own. Only those numbered above `after` are
-    among them; None leaves out what was played on another scale of the brake. Raises StoreError.
+    among them; None leaves out what was played on another scale of the brake. Those that were
+    measured by another definition than today's are among them only with `earlier`. Raises
+    StoreError.
     """
     after = scale_start(history) if after is None else after
     return [
         SteadinessBlip(day, band.limits["dip"] if asked is None else asked, deviation)
-        for day, asked, deviation in stored_blips(history, band.id, why, count, session, after)
+        for day, asked, deviation in stored_blips(
+            history, band.id, why, count, session, after, earlier=earlier
+        )
     ]
 
 
@@ -70,9 +77,10 @@ def tolerance_now(history: History, band: Level) -> float:
 
     On a new scale of the brake the staircase goes on from the newest tolerance of the old one.
     """
-    blips = steadiness_blips(history, band, Purpose.BAND)
+    # The staircase goes on from where it stood, whatever its blips were measured by.
+    blips = steadiness_blips(history, band, Purpose.BAND, earlier=True)
     if not blips:
-        blips = steadiness_blips(history, band, Purpose.BAND, count=1, after=0)
+        blips = steadiness_blips(history, band, Purpose.BAND, count=1, after=0, earlier=True)
     return round(next_tolerance(blips), 1)
 
 
@@ -82,7 +90,12 @@ def with_tolerance(band: Level, tolerance: float) -> Level:
 
 
 def steadiness_view(history: History, band: Level, today: date) -> SteadinessView | None:
-    """Steadiness band, now and day by day; None if there are too few blips. Raises StoreError."""
+    """Steadiness band, now and day by day; None if there are too few blips.
+
+    None too while the history is remeasured. Raises StoreError.
+    """
+    if remeasuring(history) is not None:
+        return None
     blips = steadiness_blips(history, band, Purpose.BAND)
     now = steadiness(blips)
     if now is None:

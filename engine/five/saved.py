@@ -8,6 +8,7 @@ from __future__ import annotations
 import sqlite3
 from datetime import date, datetime
 
+from drills.measures.definition import DEFINITION
 from engine.practice.results import LONGEST, Purpose, Session, SessionKind
 from engine.store import History, StoreError
 from engine.store.cells import LARGEST, Row, utc_cells
@@ -62,12 +63,15 @@ def stored_blips(
     count: int,
     session: int | None = None,
     after: int = 0,
+    *,
+    earlier: bool = False,
 ) -> list[tuple[date, float | None, float]]:
     """Those of the newest `count` blips of a level for one purpose that are numbered above `after`.
 
     Oldest first, those of one session where its number is given: the local day, the tolerance that
     was asked in points (None for the level's own), and the larger of dip and surge in points. Only
-    repetitions that count and have both are among them. Raises StoreError.
+    repetitions that count and have both are among them; those measured by another definition than
+    today's only with `earlier`. Raises StoreError.
     """
     with history.reading() as db:
         latest = db.execute(
@@ -78,8 +82,9 @@ def stored_blips(
             " AND surge.name = (SELECT id FROM measure_name WHERE name = 'surge')"
             " WHERE level = ? AND why = ? AND feet = 1 AND void = 0"
             " AND dip.value IS NOT NULL AND surge.value IS NOT NULL AND (? IS NULL OR sitting = ?)"
+            " AND (? OR definition = ?)"
             " ORDER BY id DESC LIMIT ?",
-            (level, why, session, session, count),
+            (level, why, session, session, earlier, DEFINITION, count),
         ).fetchall()
         found = []
         for number, at, offset, asked, dip, surge in reversed(latest):

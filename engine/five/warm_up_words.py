@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from statistics import fmean
 
 from engine.five.usual_foot import BLIPS, NEWEST, FootToday, FootVerdict, foot_today
+from engine.practice.remeasuring import Remeasuring
 
 HEADINGS = {
     FootVerdict.NOT_ENOUGH: "Warmed up: not enough days yet",
@@ -58,6 +59,11 @@ def unmeasured_words(can_blip: bool) -> WarmUpWords:
     return WarmUpWords(
         "Warmed up", ("Once a level of blips is passed, it says whether the foot is as usual.",)
     )
+
+
+def waiting_words(waits: Remeasuring) -> WarmUpWords:
+    """Words for a warm-up that cannot be compared yet, as earlier ones are being remeasured."""
+    return WarmUpWords("Warmed up", (waits.words,))
 
 
 def _outlier_line(

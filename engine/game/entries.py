@@ -66,9 +66,12 @@ def _place(game: Game) -> Flow[bool]:
 
 def _choose(game: Game) -> Flow[bool]:
     from engine.ladder.flow import choose_level, practise
+    from engine.setup.health_saved import saved_luck
 
-    following = following_level(game.setting, game.history, game.offer.band)
-    chosen = yield from choose_level(game.setting, game.history, following)
+    history = game.history
+    following = following_level(game.setting, history, game.offer.band)
+    lucky = saved_luck(history, game.offer.levels)
+    chosen = yield from choose_level(game.setting, history, following, lucky)
     if chosen is not None:
         yield from practise(chosen, game.setting)
     return False
@@ -122,6 +125,18 @@ def _pedals(game: Game) -> Flow[bool]:
     return False
 
 
+def _health_words(facts: Facts) -> tuple[str, str] | None:
+    return ("Check the pedals", "what they can show, in 30 seconds") if facts.five else None
+
+
+def _health(game: Game) -> Flow[bool]:
+    from engine.setup.health_flow import check_health
+
+    setting = game.setting
+    yield from check_health(setting.rig, setting.stage, game.history, game.offer.levels)
+    return False
+
+
 def _sound(game: Game) -> Flow[bool]:
     from engine.game.sound_and_light import sound_and_light
 
@@ -157,6 +172,7 @@ MORE = (
     Entry(_trial_words, _trial),
     Entry(_record_words, _record),
     Entry(lambda facts: ("Set up the pedals", facts.pedals), _pedals),
+    Entry(_health_words, _health),
     Entry(lambda facts: ("Sound and light", facts.sound), _sound),
     Entry(lambda _: ("Watch the demo", "a simulated foot plays a set"), _demo),
     LOOK_AGAIN,

@@ -17,8 +17,10 @@ from engine.ladder.ladder import LadderStage
 from engine.ladder.saved import done, stages_of
 from engine.pedals.rig import Rig
 from engine.practice.passes import next_level
+from engine.practice.remeasuring import Remeasuring
 from engine.practice.results import Purpose, Streaks
 from engine.store import History, ledger
+from engine.store.remeasure import remeasuring
 from engine.trial.status import under_way
 
 
@@ -38,6 +40,8 @@ class Facts:
     """Steadiness of the player's brake and its course; None before the first estimate."""
     blips: int = 0
     """Number of blips played so far that steadiness is estimated from."""
+    remeasuring: Remeasuring | None = None
+    """How far the history is remeasured, which steadiness waits for; None if all of it is."""
     pedals: str = "ready"
     """What the player plays with, in a few words; "ready" if pedals are bound and plugged in."""
     placing: bool = False
@@ -60,6 +64,7 @@ def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
         five=forecast_words(setting, history, offer.band, offer.minutes) if counts else "",
         steadiness=steadiness_view(history, offer.band, setting.now().date()),
         blips=len(steadiness_blips(history, offer.band, Purpose.BAND)),
+        remeasuring=remeasuring(history),
         pedals=_played_with(setting.rig),
         placing=counts and not done(history),
         trial=under_way(history),

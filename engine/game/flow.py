@@ -6,6 +6,7 @@ player comes soon.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from engine.game.cautions import Cautions
@@ -48,5 +49,12 @@ def play(
             return
         history.keep_setting(CAUTIONS_READ, True)
     from engine.game.home_flow import at_home
+    from engine.game.remeasuring import remeasure_in_background
 
-    yield from at_home(rig, stage, history, offer, rng, now, first_entry)
+    levels = [*offer.levels, offer.band]
+    work = yield from remeasure_in_background(rig, stage, history, levels, now)
+    if work is None:
+        yield from at_home(rig, stage, history, offer, rng, now, first_entry)
+    else:
+        stage = replace(stage, idle=work.step)
+        yield from at_home(rig, stage, history, offer, rng, now, first_entry, lambda: work.state)

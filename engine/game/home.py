@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Hashable, Mapping, Sequence
 
+from drills.trace import Sample
 from engine.five.streak_rows import has_any, rows
 from engine.game.entry import LEAVE, LOOK_AGAIN, Entry
 from engine.game.facts import Facts
@@ -12,6 +13,7 @@ from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
 from engine.kit.steadiness_chart import FIRST_AFTER, steadiness_chart, steadiness_figure
 from engine.ladder.climb_picture import ClimbArea, climb_picture
+from engine.practice.remeasuring import Remeasuring
 from engine.stage.actions import Action
 
 NAME_TOP = 34
@@ -24,6 +26,8 @@ STEADINESS_TOP = 112
 """Top of the steadiness figure on home, in canvas units."""
 STEADINESS_WIDTH = 620
 """Width of the steadiness figure and its explanation on home, in canvas units."""
+WAITS_WIDTH = 1100
+"""Width of the lines that say how far the history is remeasured, in canvas units."""
 CHART_AT = (740.0, 30.0)
 """Left and top of the steadiness chart on home, in canvas units."""
 CHART_SIZE = (470.0, 320.0)
@@ -43,15 +47,36 @@ class Home(Menu[Entry]):
     name = "home"
     back_word = "leave"
 
-    def __init__(self, facts: Facts, choices: Sequence[Choice[Entry]]) -> None:
-        """`choices` are those of the entries on offer now."""
+    def __init__(
+        self,
+        facts: Facts,
+        choices: Sequence[Choice[Entry]],
+        remeasuring: Callable[[], Remeasuring | None] | None = None,
+    ) -> None:
+        """`choices` are those of the entries on offer now.
+
+        `remeasuring` tells how far the history is remeasured while this screen is shown; without
+        it that stays as it is in the facts.
+        """
         super().__init__(choices, back=LEAVE)
         self.beside = 4 if facts.five else 3
         self._facts = facts
+        self._remeasuring = remeasuring or (lambda: facts.remeasuring)
 
     def details(self) -> Mapping[str, object]:
         """Fields for the events file: the choices, the session's forecast, and whose game it is."""
-        return {**super().details(), "five": self._facts.five, "player": self._facts.player}
+        facts = self._facts
+        says = {} if facts.remeasuring is None else {"remeasuring": facts.remeasuring.words}
+        return {**super().details(), "five": facts.five, "player": facts.player, **says}
+
+    def appearance(self) -> Hashable:
+        """State that the drawn home depends on: that of the menu, and how far is remeasured."""
+        return super().appearance(), self._remeasuring()
+
+    def on_sample(self, sample: Sample | None, now: int) -> None:
+        """End when the history is remeasured, so that home is shown with all there is to tell."""
+        if self._facts.remeasuring is not None and self._remeasuring() is None:
+            self.outcome = LOOK_AGAIN
 
     def on_action(self, action: Action) -> None:
         """Choose an entry; ignore brake and throttle together, which would leave the game."""
@@ -75,7 +100,10 @@ class Home(Menu[Entry]):
         else:
             widgets.level(canvas, (theme.MARGIN + 300, NAME_TOP + 32), 180, 0.0)
         corner = (theme.MARGIN, STEADINESS_TOP)
-        if facts.steadiness is not None:
+        waits = self._remeasuring()
+        if waits is not None:
+            canvas.text(waits.words, corner, theme.SMALL, theme.QUIET, width=WAITS_WIDTH)
+        elif facts.steadiness is not None:
             steadiness_figure(canvas, corner, STEADINESS_WIDTH, facts.steadiness)
             label = theme.SMALL if self.means.label else 0
             (x, y), (width, height) = CHART_AT, CHART_SIZE

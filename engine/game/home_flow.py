@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
+from drills.level import Level
 from engine.drill.attempt import Now, Setting
 from engine.game.entries import HOME
 from engine.game.entry import Entry, Game, choices_of
@@ -15,6 +16,7 @@ from engine.game.offer import Offer
 from engine.kit.flow import show
 from engine.pedals.moved_ends import MovedEnd
 from engine.pedals.rig import Rig
+from engine.practice.remeasuring import Remeasuring
 from engine.setup.saved import bind_saved, keep_buttons
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
@@ -29,10 +31,12 @@ def at_home(
     rng: np.random.Generator,
     now: Now,
     first_entry: Entry | None = None,
+    remeasuring: Callable[[], Remeasuring | None] | None = None,
 ) -> Flow[None]:
     """Show home, or the menu for a player without pedals, and start what the player chooses.
 
-    `first_entry` is an entry to start in place of the first home. Raises StoreError.
+    `first_entry` is an entry to start in place of the first home; `remeasuring` tells how far the
+    history is remeasured, if that is going on. Raises StoreError.
     """
     while True:
         if rig.pedals is None:
@@ -59,15 +63,28 @@ def at_home(
             now,
             levels=offer.levels,
             renew_end=None if stored is None else _renewal(rig, stage, stored, now),
+            check_pedals=None if stored is None else _health_check(stored, offer.levels),
         )
         game = Game(setting, history, offer)
         chosen = first_entry if rig.counts else None
         if chosen is None:
             facts = facts_of(game.setting, history, offer)
-            chosen = yield from show(Home(facts, choices_of(HOME, facts)), rig, stage)
+            home = Home(facts, choices_of(HOME, facts), remeasuring)
+            chosen = yield from show(home, rig, stage)
         first_entry = None
         if (yield from chosen.start(game)):
             return
+
+
+def _health_check(history: History, levels: Sequence[Level]) -> Callable[[Rig, Stage], Flow[None]]:
+    """Flow that checks the health of the pedals; its screens are loaded when needed."""
+
+    def check(rig: Rig, stage: Stage) -> Flow[None]:
+        from engine.setup.health_flow import check_health
+
+        yield from check_health(rig, stage, history, levels)
+
+    return check
 
 
 def _renewal(

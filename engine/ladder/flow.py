@@ -15,10 +15,13 @@ from engine.store import History
 from engine.store.retention import all_retention
 
 
-def choose_level(setting: Setting, history: History, following: Level) -> Flow[Level | None]:
+def choose_level(
+    setting: Setting, history: History, following: Level, lucky: frozenset[str] = frozenset()
+) -> Flow[Level | None]:
     """Let the player choose a level, first its stage if there are several; None: went back.
 
-    `following` is the level to practise next, which is marked. Raises StoreError.
+    `following` is the level to practise next, which is marked; `lucky` are the ids of those that
+    are partly luck with the pedals. Raises StoreError.
     """
     rig, stage = setting.rig, setting.stage
     stages = stages_of(setting, history)
@@ -30,7 +33,8 @@ def choose_level(setting: Setting, history: History, following: Level) -> Flow[L
         if not isinstance(chosen, LadderStage):
             return None
         previous = chosen
-        screen = LevelList(chosen, stages, rig.there, _review_words(setting, history))
+        due = _review_words(setting, history)
+        screen = LevelList(chosen, stages, rig.there, due, lucky)
         level = yield from show(screen, rig, stage)
         if isinstance(level, Level):
             return level

@@ -7,6 +7,7 @@ from enum import Enum
 
 import pygame
 
+from drills.health.words import LUCK
 from drills.level import Level
 from drills.trace import Pedal
 from engine.kit import theme, widgets
@@ -136,10 +137,12 @@ class LevelList(Menu[Level | Back]):
         stages: Sequence[LadderStage],
         pedals: frozenset[Pedal] = ALL_PEDALS,
         due: Mapping[str, str] | None = None,
+        lucky: frozenset[str] = frozenset(),
     ) -> None:
         """`ladder_stage` is the one listed, of all `stages`; `pedals` are those of the rig.
 
-        `due` has the words for when a level is asked again, such as "again tomorrow", by its id.
+        `due` has the words for when a level is asked again, such as "again tomorrow", by its id;
+        `lucky` are the ids of levels that are partly luck with the pedals.
         """
         due_words = due or {}
         opened = [rung for rung in ladder_stage.rungs if _is_playable(rung, pedals)]
@@ -149,7 +152,8 @@ class LevelList(Menu[Level | Back]):
             if rung not in opened
         ]
         choices: list[Choice[Level | Back]] = [
-            Choice(rung.level.title, rung.level, _level_note(rung, due_words)) for rung in opened
+            Choice(rung.level.title, rung.level, _level_note(rung, due_words, lucky))
+            for rung in opened
         ]
         super().__init__([*choices, Choice("Back", Back.HOME)], back=Back.HOME)
         self._title = ladder_stage.name[:1].upper() + ladder_stage.name[1:]
@@ -170,12 +174,15 @@ def _is_playable(rung: LadderLevel, pedals: frozenset[Pedal]) -> bool:
     return rung.state in (*DONE, State.OPEN) and pedals.issuperset(rung.level.pedals)
 
 
-def _level_note(rung: LadderLevel, due: Mapping[str, str]) -> str:
-    """Purpose of a level; for one that is done also its state, and when it is checked next."""
-    if rung.state not in DONE:
-        return rung.level.purpose
-    state = ", ".join(filter(None, [rung.state.value, due.get(rung.level.id, "")]))
-    return f"{state}: {rung.level.purpose}"
+def _level_note(rung: LadderLevel, due: Mapping[str, str], lucky: frozenset[str]) -> str:
+    """Purpose of a level, after what is to be known of it first.
+
+    That is the state of one that is done, when it is checked next, and whether it is partly luck.
+    """
+    level, done = rung.level, rung.state in DONE
+    first = [rung.state.value, due.get(level.id, "")] if done else []
+    marks = ", ".join(filter(None, [*first, LUCK if level.id in lucky else ""]))
+    return f"{marks}: {level.purpose}" if marks else level.purpose
 
 
 def _stage_note(stages: Sequence[LadderStage], number: int, pedals: frozenset[Pedal]) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from drills.measures.device import DeviceHistory
 from drills.trace import Pedal, Sample
 from engine.pedals.bound import Binding
 from engine.pedals.finder import Found
@@ -49,6 +50,8 @@ class Rig:
         self._devices = devices
         self._pedals = pedals
         self._trouble: Missing | None = None
+        self.told = DeviceHistory()
+        """What the pedals in use have told of themselves in the repetitions before."""
 
     @property
     def pedals(self) -> CalibratedPedals | None:
@@ -118,6 +121,7 @@ class Rig:
     def play_with(self, pedals: CalibratedPedals | None) -> None:
         """Use these pedals; None opens every device, so that pedals can be found among them."""
         self._pedals = pedals
+        self.told = DeviceHistory()
         self.rescan()
 
     def bind(self, binding: Binding) -> Missing | None:
@@ -133,6 +137,7 @@ class Rig:
         if trouble is None:
             self._trouble = None
             self._pedals = CalibratedPedals(pedals, binding.calibration)
+            self.told = DeviceHistory()
         return trouble
 
     def rescan(self) -> Replugging:

@@ -7,6 +7,7 @@ from datetime import datetime
 
 from drills.calibration import Calibration
 from drills.level import PassRule
+from drills.measures.jumps import Jump
 from drills.measures.sampling import Sampling
 from drills.score import Verdict
 from drills.trace import Trace
@@ -59,5 +60,8 @@ class Record:
     """Tolerance asked instead of the level's own, in points; None: the level's own."""
     trial: int | None = None
     """Number of the trial of foot positions that it is part of; None outside a trial."""
+    jumps: tuple[Jump, ...] = ()
+    """Jumps of the pedals that were taken out before it was judged; not stored, as the trace holds
+    them."""
     block: int | None = None
     """Block of the trial of foot positions that it is part of, from 0; None outside a trial."""

@@ -20,6 +20,7 @@ from engine.progress.progress import progress_of
 from engine.stage.scene import Flow
 from engine.store import History
 from engine.store.changes import mark_change
+from engine.store.remeasure import remeasuring
 
 
 def look_back(setting: Setting, history: History, band: Level) -> Flow[None]:
@@ -27,6 +28,8 @@ def look_back(setting: Setting, history: History, band: Level) -> Flow[None]:
     today, page = setting.now().date(), next(iter(PAGES))
     progress = progress_of(history, setting.levels, band, today)
     while True:
+        if progress.remeasuring != remeasuring(history):
+            progress = progress_of(history, setting.levels, band, today)
         screen = HistoryPage(progress, page)
         match (yield from show(screen, setting.rig, setting.stage)):
             case PageTurn.NEXT:

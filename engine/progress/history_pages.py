@@ -47,7 +47,9 @@ class Page:
 
     def missing(self, progress: Progress) -> str:
         """When the page's chart will come, in words; empty if it can be drawn already."""
-        return "" if self.has_chart(progress) else self.comes
+        if self.has_chart(progress):
+            return ""
+        return self.comes if progress.remeasuring is None else progress.remeasuring.comes
 
     def paint(self, paper: Paper, area: Area, progress: Progress) -> None:
         """Draw the page's chart into an area, or else the words for when it will come."""

@@ -19,6 +19,7 @@ from engine.kit.steadiness_chart import SteadinessView
 from engine.ladder.ladder import LadderStage, ladder_stages
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
+from engine.practice.remeasuring import Remeasuring
 from engine.practice.results import Purpose
 from engine.practice.steadiness import DaySteadiness, steadiness
 from engine.progress.bins import (
@@ -39,6 +40,7 @@ from engine.store import History, ledger
 from engine.store.cells import LARGEST
 from engine.store.changes import all_changes
 from engine.store.courses import courses_of, traced_numbers, values_of
+from engine.store.remeasure import remeasuring
 from engine.store.repetitions import measures_of
 from engine.store.retention import all_retention
 
@@ -135,30 +137,44 @@ class Progress:
     """Changes of foot or rig, oldest first."""
     chosen: int = 0
     """Index into `kinds` of the one whose learning curve is drawn."""
+    remeasuring: Remeasuring | None = None
+    """How far the history is remeasured, until when there is nothing of what it measured; None if
+    all of it is."""
 
 
 def progress_of(history: History, levels: Sequence[Level], band: Level, today: date) -> Progress:
     """Progress of the player, read from the history on a local day. Raises StoreError."""
+    told = Progress(
+        today=today,
+        stages=ladder_stages(
+            levels, ledger.passed(history), ledger.placed(history), retention=all_retention(history)
+        ),
+        days=tuple(practice_days(history)),
+        changes=tuple(all_changes(history)),
+        remeasuring=remeasuring(history),
+    )
+    return told if told.remeasuring is not None else _with_measures(told, history, levels, band)
+
+
+def _with_measures(
+    progress: Progress, history: History, levels: Sequence[Level], band: Level
+) -> Progress:
+    """The same progress with everything that rests on measures. Raises StoreError."""
+    today = progress.today
     courses = courses_of(
         history,
         {kind.name: kind.learning_measure for kind in KINDS.values() if kind.learning_measure},
     )
     cost = replace(courses[SINGLE], value=values_of(history, SINGLE, "extra_distance"))
-    changes = tuple(all_changes(history))
-    scales = [change.after for change in changes if change.what is Changed.SCALE]
-    return Progress(
-        today=today,
+    scales = [change.after for change in progress.changes if change.what is Changed.SCALE]
+    return replace(
+        progress,
         weeks=tuple(_weeks(history, courses[SINGLE], today, scales[-1] if scales else 0)),
         steadiness=steadiness_view(history, band, today),
         daily_steadiness=tuple(_daily_steadiness(history, band, scales)),
         dips=_binned(courses[SINGLE], today, scales),
         distances=_binned(cost, today, scales),
-        kinds=tuple(_kinds(courses, changes, levels)),
-        stages=ladder_stages(
-            levels, ledger.passed(history), ledger.placed(history), retention=all_retention(history)
-        ),
-        days=tuple(practice_days(history)),
-        changes=changes,
+        kinds=tuple(_kinds(courses, progress.changes, levels)),
     )
 
 

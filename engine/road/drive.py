@@ -13,7 +13,9 @@ from hashlib import sha256
 from statistics import median
 
 from drills.measures.chord import ChordDisturbance, ChordRun, Unscorable
-from drills.measures.runs import measure_recording, without_gaps
+from drills.measures.definition import DEFINITION
+from drills.measures.early import EARLY
+from drills.measures.runs import floor_warning, measure_recording, throttle_floor, without_gaps
 from drills.recording import Format, read_recording
 from drills.text import decoded
 from drills.trace import SECOND, Trace
@@ -37,8 +39,15 @@ class RoadBlip:
     """How far the brake rose above its chord, in points; None if the blip is not scored."""
     carry: float | None = None
     """Change of the chord over the blip, taken as intended, in points; None if not scored."""
+    early: float | None = None
+    """Brake that was gone before the throttle moved, in points; None if that is not known."""
     reason: str = ""
     """Reason why the blip is not scored; empty if it is scored."""
+
+    @property
+    def is_early(self) -> bool:
+        """Whether the brake left before the throttle, so that the dip is told from before that."""
+        return self.early is not None and self.early > EARLY
 
 
 @dataclass(frozen=True)
@@ -55,6 +64,13 @@ class Drive:
     """Length of the recording, in s."""
     blips: tuple[RoadBlip, ...] = ()
     """All blips of the drive, scored or not, in order of time."""
+    definition: int = DEFINITION
+    """Version of the definitions that its blips were measured by."""
+
+    @property
+    def is_current(self) -> bool:
+        """Whether its blips were measured as they would be now, so that it can be compared."""
+        return self.definition == DEFINITION
 
     @property
     def dips(self) -> tuple[float, ...]:
@@ -65,6 +81,12 @@ class Drive:
     def dip(self) -> float | None:
         """Median dip of the scored blips, in points; None if no blip is scored."""
         return median(self.dips) if self.dips else None
+
+    @property
+    def carry(self) -> float | None:
+        """Median change of the brake that is taken as meant, in points; None if none is scored."""
+        carries = [blip.carry for blip in self.blips if blip.carry is not None]
+        return median(carries) if carries else None
 
 
 @dataclass(frozen=True)
@@ -99,8 +121,11 @@ def recorded(raw: bytes, *, at: datetime, name: str) -> Recorded:
     """
     recording = read_recording(decoded(raw), Format())
     trace = recording.trace
-    runs = without_gaps(trace, measure_recording(trace))
-    return Recorded(drive_of(runs, trace, at=at, name=name, raw=raw), recording.warnings)
+    floor = throttle_floor(trace)
+    runs = without_gaps(trace, measure_recording(trace, floor=floor))
+    warning = floor_warning(floor)
+    warnings = recording.warnings if warning is None else (*recording.warnings, warning)
+    return Recorded(drive_of(runs, trace, at=at, name=name, raw=raw), warnings)
 
 
 def drive_of(
@@ -127,5 +152,5 @@ def by_place(drive: Drive) -> list[BlipsAtPlace]:
 
 def _blip(run: int, place: int, onset: float, peak: float, done: object) -> RoadBlip:
     if isinstance(done, ChordDisturbance):
-        return RoadBlip(run, place, onset, peak, done.dip, done.surge, done.carry)
+        return RoadBlip(run, place, onset, peak, done.dip, done.surge, done.carry, done.early)
     return RoadBlip(run, place, onset, peak, reason=str(done))

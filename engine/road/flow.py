@@ -11,19 +11,17 @@ from drills.trace import SECOND, Pedal, Sample
 from engine.drill.attempt import Now
 from engine.kit.flow import show
 from engine.pedals.rig import Rig
+from engine.road.compared import compare
 from engine.road.drive import recorded
 from engine.road.journal import Journal, JournalError
 from engine.road.recorder import DriveRecorder
 from engine.road.recording_screen import Ended, RecordingDrive
 from engine.road.saved import all_drives, keep_drive
 from engine.road.screens import BeforeDrive, NotRecorded, Road, RoadShown
-from engine.road.transfer import DRILLED, comparisons
 from engine.road.words import TOO_SHORT
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History
-from engine.store.changes import scale_start
-from engine.store.courses import courses_of
 
 FOLDER = "drives"
 """Name of the folder of recordings inside the data folder."""
@@ -91,9 +89,9 @@ def _measured(path: Path, history: History, at: datetime, trouble: tuple[str, ..
         return None
     if recording.drive.blips:
         keep_drive(history, recording.drive)
-    courses = courses_of(history, DRILLED, scale_start(history))
     warnings = (*trouble, *recording.warnings)
-    return Road(recording.drive, comparisons(recording.drive, courses), warnings)
+    beside, waits = compare(history, recording.drive)
+    return Road(recording.drive, beside, warnings, waits)
 
 
 def _nanoseconds(at: datetime) -> int:

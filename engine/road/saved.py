@@ -9,23 +9,39 @@ from engine.road.drive import Drive, RoadBlip
 from engine.store import History, StoreError
 from engine.store.cells import Row, utc_cells
 
-_DRIVE = "SELECT id, at_utc, offset, name, digest, seconds FROM drive"
-_BLIP = "run, place, onset, peak, dip, surge, carry, reason"
+_DRIVE = "SELECT id, at_utc, offset, name, digest, seconds, definition FROM drive"
+_BLIP = "run, place, onset, peak, dip, surge, carry, early, reason"
 
 
 def keep_drive(history: History, drive: Drive) -> int:
-    """Store a drive with its blips; return its number. Raises StoreError, also for a stored one."""
+    """Store a drive with its blips; return its number.
+
+    One that older definitions measured is replaced, but for its date and name. Raises StoreError,
+    also for a drive that is stored already.
+    """
+    cells = float(drive.seconds), drive.definition
     with history.transaction() as db:
-        if db.execute("SELECT 1 FROM drive WHERE digest = ?", (drive.digest,)).fetchone():
+        stored = db.execute(
+            "SELECT id, definition FROM drive WHERE digest = ?", (drive.digest,)
+        ).fetchone()
+        if stored is None:
+            cursor = db.execute(
+                "INSERT INTO drive (seconds, definition, at_utc, offset, name, digest)"
+                " VALUES (?, ?, ?, ?, ?, ?)",
+                (*cells, *utc_cells(drive.at), drive.name, drive.digest),
+            )
+            number = int(cursor.lastrowid or 0)
+        elif stored[1] < drive.definition:
+            number = stored[0]
+            db.execute(
+                "UPDATE drive SET seconds = ?, definition = ? WHERE id = ?", (*cells, number)
+            )
+            db.execute("DELETE FROM drive_blip WHERE drive = ?", (number,))
+        else:
             raise StoreError(f"{drive.name}: this recording is in the history already")
-        cursor = db.execute(
-            "INSERT INTO drive (at_utc, offset, name, digest, seconds) VALUES (?, ?, ?, ?, ?)",
-            (*utc_cells(drive.at), drive.name, drive.digest, float(drive.seconds)),
-        )
-        number = int(cursor.lastrowid or 0)
         db.executemany(
             f"INSERT INTO drive_blip (drive, number, {_BLIP})"
-            " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
             [(number, at, *astuple(blip)) for at, blip in enumerate(drive.blips, start=1)],
         )
         return number
@@ -38,7 +54,7 @@ def all_drives(history: History) -> list[Drive]:
 
 
 def _drive(db: sqlite3.Connection, cells: tuple[object, ...]) -> Drive:
-    number, at, offset, name, digest, seconds = cells
+    number, at, offset, name, digest, seconds, definition = cells
     row = Row(f"drive {number}")
     found = db.execute(
         f"SELECT number, {_BLIP} FROM drive_blip WHERE drive = ? ORDER BY number", (number,)
@@ -49,11 +65,12 @@ def _drive(db: sqlite3.Connection, cells: tuple[object, ...]) -> Drive:
         row.text("digest", digest),
         row.amount("seconds", seconds),
         tuple(_blip(Row(f"blip {one[0]} of drive {number}"), one[1:]) for one in found),
+        row.whole("definition", definition, 1),
     )
 
 
 def _blip(row: Row, cells: tuple[object, ...]) -> RoadBlip:
-    run, place, onset, peak, dip, surge, carry, reason = cells
+    run, place, onset, peak, dip, surge, carry, early, reason = cells
     return RoadBlip(
         row.whole("run", run, 1),
         row.whole("place", place, 1),
@@ -62,5 +79,6 @@ def _blip(row: Row, cells: tuple[object, ...]) -> RoadBlip:
         row.number("dip", dip),
         row.number("surge", surge),
         row.number("carry", carry),
+        row.number("early", early),
         row.text("reason", reason),
     )

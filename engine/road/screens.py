@@ -9,9 +9,20 @@ from engine.kit import theme, widgets
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas, Point
 from engine.kit.widgets import Figure
+from engine.practice.remeasuring import Remeasuring
 from engine.road.drive import Drive, by_place
 from engine.road.transfer import DrillComparison
-from engine.road.words import CAUTION, NO_BLIPS, carry_words, drive_name, found_words, short_words
+from engine.road.words import (
+    CAUTION,
+    NO_BLIPS,
+    OLDER,
+    OLDER_WHY,
+    brake_words,
+    carry_words,
+    drive_name,
+    found_words,
+    short_words,
+)
 
 BEFORE = (
     "Your pedals are recorded while you drive in any simulator on this computer. "
@@ -46,6 +57,8 @@ class Road:
     """Comparisons of the drive with the drills of the last weeks, one for each kind of drill."""
     warnings: tuple[str, ...] = ()
     """Reasons why the measures of the drive are less certain, a line each."""
+    waits: Remeasuring | None = None
+    """How far the drills are remeasured, which the comparisons wait for; None if they are."""
 
 
 class BeforeDrive(Menu[bool]):
@@ -85,7 +98,8 @@ class RoadShown(Menu[bool]):
         """Fields for the events file: the labels of the choices, and the figures of the drive."""
         drive = self._road.drive
         figures = {"blips": len(drive.blips), "scored": len(drive.dips), "dip": drive.dip}
-        return {**super().details(), **figures}
+        early = sum(blip.is_early for blip in drive.blips)
+        return {**super().details(), **figures, "early": early}
 
     def picture(self, canvas: Canvas) -> None:
         """Draw drill against road, the figures of the drive, and the earlier drives."""
@@ -99,11 +113,14 @@ class RoadShown(Menu[bool]):
         if drive.dip is not None:
             widgets.figures(canvas, (left, y), width, figures_of(drive))
             y += 108 + theme.SMALL + 18
-            for line in carry_words(drive, self._road.beside):
+            for line in brake_words(drive):
+                y = canvas.text(line, (left, y), theme.SMALL, theme.QUIET, width=width) + 8
+            for line in carry_words(drive, self._road.beside, self._road.waits):
                 y = canvas.text(line, (left, y), theme.SMALL, width=width) + 8
         for line in self._road.warnings[:1]:
             y = canvas.text(f"Note: {line}", (left, y), theme.SMALL, theme.QUIET, width=width) + 8
         room = int((self.choices_top - y - 20) // LINE) - 1
+        room -= any(not drive.is_current for drive in self._earlier[-MOST_DRIVES:])
         if self._earlier and room > 0:
             canvas.text("Drives before, median dip", (left, y + 10), theme.SMALL, theme.QUIET)
             drives_list(canvas, (left, y + 10 + LINE), self._earlier[-min(room, MOST_DRIVES) :])
@@ -145,11 +162,14 @@ def drives_list(canvas: Canvas, corner: Point, drives: Sequence[Drive]) -> None:
     x, y = corner
     for drive in reversed(drives[-MOST_DRIVES:]):
         median = "not scored" if drive.dip is None else f"{drive.dip:.1f} points"
+        median = median if drive.is_current else OLDER
         canvas.text(f"{drive.at.day} {drive.at:%b %Y}", (x, y), theme.SMALL)
         canvas.text(median, (x + DATE_WIDTH, y), theme.SMALL)
         count = len(drive.blips if drive.dip is None else drive.dips)
         canvas.text(_blips(count), (x + DATE_WIDTH + MEDIAN_WIDTH, y), theme.SMALL, theme.QUIET)
         y += LINE
+    if not all(drive.is_current for drive in drives[-MOST_DRIVES:]):
+        canvas.text(OLDER_WHY, (x, y), theme.SMALL, theme.QUIET)
 
 
 def _blips(count: int) -> str:

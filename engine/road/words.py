@@ -4,19 +4,30 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
+from statistics import median
 
 from engine.practice.course import LEFT_OUT
+from engine.practice.remeasuring import Remeasuring
 from engine.road.drive import BlipsAtPlace, Drive
 from engine.road.transfer import DAYS, ENOUGH, DrillComparison
 
 NO_BLIPS = "No blips with the brake on were found, so there is nothing to keep."
 TOO_SHORT = "Too short to be measured."
+OLDER = "older measure"
+"""Words in place of the median dip of a drive that older definitions measured."""
+OLDER_WHY = (
+    "Older measure: not to be compared with the others. "
+    "`stillfoot score FILE --keep` measures it again."
+)
+"""Line under a list with such a drive: what it means, and what to do."""
 CAUTION = "Road means the simulated one: practise in a stationary rig, never on the road."
 CALLED: Mapping[str, str] = {
     "blip": "Single blips",
     "trail": "Easing off, measured as the road",
 }
 """Name in sentences for the repetitions of each kind of drill that a drive is compared with."""
+SMALLEST = 0.05
+"""Least change of the brake that is told, in points: less reads as 0.0."""
 PLACES = ("first", "second", "third", "fourth", "fifth", "sixth")
 """Words for the position of a blip in its run: first, second and so on."""
 
@@ -43,8 +54,15 @@ def short_words(drive: Drive, compared: Sequence[DrillComparison]) -> str:
     return f"Drill {_points(drill)}, road {drive.dip:.1f}"
 
 
-def carry_words(drive: Drive, compared: Sequence[DrillComparison]) -> list[str]:
-    """Comparisons of a drive with the drills, a line for each kind that was drilled."""
+def carry_words(
+    drive: Drive, compared: Sequence[DrillComparison], waits: Remeasuring | None = None
+) -> list[str]:
+    """Comparisons of a drive with the drills, a line for each kind that was drilled.
+
+    `waits`: the drills are being remeasured, and are not compared before that is done.
+    """
+    if waits is not None:
+        return [waits.words]
     lines = [_compared(drive, each, each.dip) for each in compared if each.dip is not None]
     return lines or [
         f"No drill of the last {DAYS} days to compare with (the first {LEFT_OUT} repetitions of a "
@@ -52,10 +70,28 @@ def carry_words(drive: Drive, compared: Sequence[DrillComparison]) -> list[str]:
     ]
 
 
+def brake_words(drive: Drive) -> list[str]:
+    """Change of the brake that is taken as meant, and how often it left before the throttle."""
+    if drive.carry is None:
+        return []
+    lines = [f"Taken as meant: {_changed(drive.carry)} over a blip (median)."]
+    known = [blip.early for blip in drive.blips if blip.early is not None]
+    early = [blip.early for blip in drive.blips if blip.is_early and blip.early is not None]
+    if early:
+        lines.append(
+            f"In {len(early)} of {_count(len(known), 'blip')} the brake left before the throttle. "
+            f"Their dips count it: {_points(median(early))} (median)."
+        )
+    return lines
+
+
 def drive_words(
-    drive: Drive, places: Sequence[BlipsAtPlace], compared: Sequence[DrillComparison]
+    drive: Drive,
+    places: Sequence[BlipsAtPlace],
+    compared: Sequence[DrillComparison],
+    waits: Remeasuring | None = None,
 ) -> list[str]:
-    """Everything there is to say about a drive, line by line."""
+    """Everything there is to say about a drive, line by line; `waits` as in `carry_words`."""
     lines = [f"{short_words(drive, compared)}.", found_words(drive)]
     if drive.dip is None:
         return lines
@@ -63,7 +99,7 @@ def drive_words(
     if len(places) > 1:
         parts = [f"{drive_name(at.place)} {at.dip:.1f} ({len(at.dips)})" for at in places]
         lines.append(f"By place in the run: {', '.join(parts)}.")
-    return [*lines, *carry_words(drive, compared)]
+    return [*lines, *brake_words(drive), *carry_words(drive, compared, waits)]
 
 
 def drive_name(place: int) -> str:
@@ -90,6 +126,13 @@ def _compared(drive: Drive, drills: DrillComparison, dip: float) -> str:
     more = round(drive.dip, 1) - round(dip, 1)
     ends = sorted((abs(drills.low), abs(more), abs(drills.high)))
     return f"{start}On the road {_signed_words(more)}, likely {ends[0]:.1f} to {ends[-1]:.1f}."
+
+
+def _changed(carry: float) -> str:
+    """How the brake changed over a blip, where that is taken as meant; `carry` is in points."""
+    if abs(carry) < SMALLEST:
+        return "the brake did not change"
+    return f"the brake {'fell' if carry < 0 else 'rose'} {_points(abs(carry))}"
 
 
 def _signed_words(points: float) -> str:

@@ -129,8 +129,8 @@ class PedalsFound(Menu[Pedal | SetUpChoice]):
     feet_choose = False
     back_word = "menu"
 
-    def __init__(self, lines: Mapping[Pedal, str]) -> None:
-        """`lines` describes for each found pedal its device and axis."""
+    def __init__(self, lines: Mapping[Pedal, str], health: str = "") -> None:
+        """`lines` describes for each found pedal its device and axis, `health` what it can show."""
         choices: list[Choice[Pedal | SetUpChoice]] = [
             Choice("Keep them", SetUpChoice.KEEP),
             Choice("Start over", SetUpChoice.ALL),
@@ -138,6 +138,7 @@ class PedalsFound(Menu[Pedal | SetUpChoice]):
         choices += [Choice(f"{capitalized(pedal.value)} again", pedal) for pedal in lines]
         super().__init__(choices, back=SetUpChoice.STOP)
         self._lines = lines
+        self._health = health
         self._percent = dict.fromkeys(lines, 0.0)
         self._still = {pedal: Still() for pedal in lines}
         self._resting: Pedal | None = None
@@ -171,3 +172,5 @@ class PedalsFound(Menu[Pedal | SetUpChoice]):
         if self._resting is not None:
             note = resting_words(self._resting, self._percent[self._resting])
             canvas.text(note, (theme.MARGIN, y), theme.SMALL)
+        elif self._health:
+            canvas.text(self._health, (theme.MARGIN, y), theme.SMALL)

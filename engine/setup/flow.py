@@ -21,6 +21,8 @@ from engine.setup.choice_screens import (
     SavedPedalsBack,
     WhichPedals,
 )
+from engine.setup.health_saved import pedals_of
+from engine.setup.health_words import setup_line
 from engine.setup.no_pedals import NoPedals, NoPedalsChoice, NothingPlugged
 from engine.setup.saved import keep_binding, saved_binding
 from engine.setup.search import Search, SearchEnd
@@ -155,8 +157,11 @@ class _SettingUp:
         if binding is None or rig.bind(binding) is not None:
             return SearchEnd.LOST
         lines = _lines(search.found, rig)
+        axes = [search.found[pedal].axis for pedal in Pedal if pedal in search.found]
+        seen = search.glimpse.healths(list(zip(pedals_of(binding), axes, strict=True)))
+        health = setup_line(seen)
         while True:
-            asked = yield from show(PedalsFound(lines), rig, stage)
+            asked = yield from show(PedalsFound(lines, health), rig, stage)
             if asked is SetUpChoice.STOP:
                 asked = yield from show(PedalMenu(search, tried=True), rig, stage)
             if asked is SetUpChoice.KEEP:

@@ -11,6 +11,7 @@ from drills.trace import Pedal
 from engine.pedals.finder import Found
 from engine.pedals.identity import Axis
 from engine.pedals.together import Presses
+from engine.setup.glimpse import Glimpse
 
 
 class SearchEnd(Enum):
@@ -54,6 +55,8 @@ class Search:
     """Axes that the player has refused as those of the pedal."""
     doubted: Axis | None = None
     """Axis taken for a pedal when the player opened the menu; None if none was taken."""
+    glimpse: Glimpse = field(default_factory=Glimpse)
+    """What was seen of every axis so far, for a first word on the health of the pedals."""
     presses: Presses = field(default_factory=Presses)
     """Measures how far each axis is pressed, to operate the menus with any pedal."""
 

@@ -107,6 +107,7 @@ class SearchScreen(Screen[T | SearchEnd]):
     def on_sample(self, sample: Sample | None, now: int) -> None:
         """Read every axis of every device, and pass the values to `look`."""
         values = self._search.values()
+        self._search.glimpse.feed(now, values)
         if not self._search.is_whole(values):
             self.outcome = SearchEnd.LOST
         elif self._focused:

@@ -52,7 +52,8 @@ class NoLights:
 def run_headless(flow: Flow[T], clock: ManualClock) -> T:
     """Run a flow of screens to its end without a window and return its result.
 
-    In menus the first choice is taken at once; in repetitions the pedals are read every STEP.
+    In menus the first choice is taken at once, unless the pedals end them; in
+    repetitions the pedals are read every STEP.
     """
     while True:
         try:
@@ -69,8 +70,9 @@ def _run_scene(scene: Scene, clock: ManualClock) -> None:
     if screen.feet_choose:
         scene.stage.open_menu()
         clock.advance(REST)
-        scene.rig.sample()
-        screen.on_action(Action.GO)
+        screen.on_sample(scene.rig.sample(), clock())
+        if screen.outcome is None:
+            screen.on_action(Action.GO)
     while screen.outcome is None:
         clock.advance(STEP)
         screen.on_sample(scene.rig.sample(), clock())

@@ -98,7 +98,9 @@ class Loop:
                     self._handle(event, view, scene)
                 if self._window.flash_over(scene.rig.clock()):
                     self._end_flash(screen, view)
-                view.look()
+                drawn = view.look()
+                if screen.pace is Pace.STILL and screen.outcome is None and not drawn:
+                    scene.stage.idle()
         finally:
             _pause_collector(False)
 
@@ -190,20 +192,23 @@ class _SceneView:
         """Have the screen redrawn, as the window no longer shows what was drawn."""
         self._stale = True
 
-    def look(self) -> None:
-        """Read the pedals, pass them to the screen, and draw it unless it is dark or over."""
+    def look(self) -> bool:
+        """Read the pedals, pass them to the screen, and draw it unless it is dark or over.
+
+        Returns whether it was drawn.
+        """
         screen, rig = self._scene.screen, self._scene.rig
         sample = rig.sample()
         now = rig.clock() if sample is None else sample.time
         screen.on_sample(sample, now)
         if screen.pace is Pace.DARK or screen.outcome is not None:
-            return
+            return False
         listens = self._listens and screen.pace is not Pace.ROAD
         for action in self._foot_actions(sample) if listens else ():
             if screen.feet_choose or action is Action.MENU:
                 screen.on_action(action)
         press = self._gestures.progress if screen.feet_choose else 0.0
-        self._draw(now, press)
+        return self._draw(now, press)
 
     def _foot_actions(self, sample: Sample | None) -> tuple[Action, ...]:
         """Actions that the feet ask for now; before pedals are bound, any pedal confirms."""
@@ -219,13 +224,13 @@ class _SceneView:
             gesture = self._gestures.feed(sample)
         return () if gesture is None else actions_of_gesture(gesture)
 
-    def _draw(self, now: int, press: float) -> None:
+    def _draw(self, now: int, press: float) -> bool:
         if self._window.lit or now - self._last_drawn < FRAME:
-            return
+            return False
         screen = self._scene.screen
         appearance = (screen.appearance(), round(press * 20))
         if appearance == self._last_appearance and not self._stale:
-            return
+            return False
         screen.draw(self._window.surface, press)
         self._window.show()
         if self._last_drawn == 0:
@@ -235,6 +240,7 @@ class _SceneView:
         if details != self._details:
             self._details = details
             self._events.note("screen", {"name": screen.name, **details})
+        return True
 
 
 def _pause_collector(pause: bool) -> None:

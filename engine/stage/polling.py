@@ -71,14 +71,15 @@ def poll_without_window(
     look: Callable[[Sample | None, int], None],
     cut: Callable[[], None],
     over: Callable[[], bool],
+    period: int = PERIOD,
 ) -> None:
-    """Read the pedals every PERIOD, without a window, until `over` returns true.
+    """Read the pedals every `period` ns, without a window, until `over` returns true.
 
     `look` is called with each sample and its time in ns, `cut` when the pedals are unplugged.
     """
     deadline = rig.clock()
     while not over():
-        deadline = wait(rig.clock, deadline + PERIOD)
+        deadline = wait(rig.clock, deadline + period)
         # Peeking costs a third of reading the queue, which is nearly always empty.
         if pygame.event.peek(_PLUG_EVENTS) and list(sdl_events()) and rig.rescan().cut:
             cut()

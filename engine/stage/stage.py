@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -66,6 +67,10 @@ class Listener(Protocol):
         ...
 
 
+def _nothing() -> None:
+    """Background work where there is none to do."""
+
+
 @dataclass(frozen=True)
 class Stage:
     """Window, speaker, events file and listeners that a drill is played with."""
@@ -78,6 +83,8 @@ class Stage:
     """Events file, or one without a path that writes nothing."""
     listeners: tuple[Listener, ...] = ()
     """Objects that are told of every menu, task, phase transition and verdict."""
+    idle: Callable[[], None] = _nothing
+    """Background work of a few milliseconds, done while a still screen waits; see the loop."""
 
     def tune(self, signals: Signals) -> None:
         """Apply the player's settings for sound and light."""

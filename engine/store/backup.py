@@ -10,7 +10,7 @@ from __future__ import annotations
 import os
 import shutil
 import sqlite3
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import closing, contextmanager, suppress
 from itertools import count
 from pathlib import Path
@@ -22,20 +22,32 @@ from engine.store.history import FILE, History, errors_of
 from engine.store.lock import hold_alone
 from engine.store.opening import check_version, connect, make_folder, prepare
 
+Tell = Callable[[], None]
+"""Function that is called now and then during long work, at least every tenth of a second."""
 PAGES = 4096
 """Number of database pages copied at a time, 4 MB: in between, a game can write."""
 ASIDE = "history-before-restore-{}.sqlite3"
 """Name that the history file gets when a backup replaces it, with the first free number."""
+STEPS = 1_000_000
+"""Number of steps of SQLite's virtual machine between two calls while a copy is checked."""
 
 
-def back_up(history: History, file: Path) -> None:
-    """Copy a history to a new file. Raises StoreError; the new file does not exist then."""
+def _silent() -> None:
+    """Function to call where nobody follows the work."""
+
+
+def back_up(history: History, file: Path, tell: Tell = _silent) -> None:
+    """Copy a history to a new file; `tell` is called now and then meanwhile.
+
+    Raises StoreError; the new file does not exist then.
+    """
     with history.reading() as source:
         check_version(source, history.path)
         _refuse_existing(file)
         with _unfinished(file) as part:
             with closing(connect(part, 0.0)) as copy:
-                copy_database(source, copy)
+                copy_database(source, copy, tell)
+                copy.set_progress_handler(tell, STEPS)
                 # The copy has every page of the history, a damaged one too. To check the history
                 # itself would keep a game from writing, for seconds where it is long.
                 _check(copy, history.path)
@@ -74,9 +86,11 @@ def restore(file: Path, folder: Path, levels: Iterable[Level]) -> Path | None:
     return aside
 
 
-def copy_database(source: sqlite3.Connection, copy: sqlite3.Connection) -> None:
+def copy_database(
+    source: sqlite3.Connection, copy: sqlite3.Connection, tell: Tell = _silent
+) -> None:
     """Copy a whole database; starts over if another program writes. Raises sqlite3.Error."""
-    source.backup(copy, pages=PAGES)
+    source.backup(copy, pages=PAGES, progress=lambda *_: tell())
 
 
 def _check(db: sqlite3.Connection, path: Path) -> None:

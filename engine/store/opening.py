@@ -12,7 +12,8 @@ from engine.errors import reason_of
 from engine.store.error import StoreError
 from engine.store.history import FILE, History, errors_of
 from engine.store.lock import hold_open
-from engine.store.schema import MIGRATIONS, fill_ledger, migrate, version
+from engine.store.migrate import fill_ledger, migrate, version
+from engine.store.schema import MIGRATIONS
 
 PAGE = 1024
 """Page size of a new history file, in bytes: a packed trace leaves little of its last page unused.

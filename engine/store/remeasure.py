@@ -1,18 +1,125 @@
-"""Remeasuring in the history: reading what measures are computed from, and replacing them."""
+"""Remeasuring in the history: what waits for it, what it is computed from, and its results.
+
+A repetition carries the version of the definitions that its measures are of. Those of another
+version than today's wait to be remeasured; one that cannot be is marked as fixed, so that the work
+ends, and keeps its measures and their version.
+"""
 
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import closing
+from dataclasses import dataclass
+from datetime import date
+from itertools import count
 from pathlib import Path
 
-from drills.remeasure import Measures, StoredRepetition
+from drills.measures.definition import DEFINITION
+from drills.remeasure import Measures, StoredRepetition, Unmeasured, differing
 from drills.task import Performance
-from engine.store.cells import LARGEST, Row
+from engine.practice.remeasuring import Remeasuring
+from engine.store.backup import Tell, back_up
+from engine.store.cells import LARGEST, CellError, Row
 from engine.store.history import History, transaction
 from engine.store.repetitions import read_measures
 from engine.store.traces import read_trace
+
+COPY = "history-before-remeasuring-{}{}.sqlite3"
+"""Name of the copy that is made before a history is remeasured: its day, and where that name is
+taken, "-2" and so on."""
+BEGUN = "remeasuring"
+"""Key of the setting with the remeasuring under way: its definition, its size and its copy."""
+_WAITING = (
+    "SELECT id FROM repetition WHERE fixed = 0 AND definition < :now",
+    "SELECT id FROM repetition WHERE fixed = 0 AND definition > :now",
+)
+"""Repetitions that wait to be remeasured: two statements, as each is one look into the index."""
+_STORED = (
+    "SELECT id, CASE drawn WHEN '' THEN level ELSE drawn END, kind, target, tolerance, reason,"
+    " dark_ns, cues_ns, definition FROM repetition"
+)
+
+
+@dataclass(frozen=True)
+class Replacement:
+    """What remeasuring changes about one repetition of the history."""
+
+    number: int
+    """Number of the repetition in the history."""
+    measures: Measures | None
+    """Measures as computed now; None where those that are stored stay."""
+    fixed: bool = False
+    """Whether it cannot be remeasured, so that its measures stay of an earlier definition."""
+
+
+def replacement(stored: StoredRepetition, now: Measures | Unmeasured) -> Replacement | None:
+    """What remeasuring changes about a repetition; None if nothing.
+
+    `now` are its measures as computed by today's definitions, or why there are none.
+    """
+    is_current = stored.definition == DEFINITION
+    if isinstance(now, Unmeasured):
+        return None if is_current else Replacement(stored.number, None, fixed=True)
+    if any(differing(stored.measures, now)):
+        return Replacement(stored.number, now)
+    return None if is_current else Replacement(stored.number, None)
+
+
+def remeasuring(history: History) -> Remeasuring | None:
+    """How far remeasuring the history has come; None if nothing waits for it. Raises StoreError."""
+    with history.reading() as db:
+        waiting = _count_waiting(db)
+    if not waiting:
+        return None
+    begun = _begun(history)
+    of = waiting if begun is None else max(begun, waiting)
+    return Remeasuring(of - waiting, of)
+
+
+def is_copied(history: History) -> bool:
+    """Whether the history was copied for the remeasuring that is under way. Raises StoreError."""
+    return _begun(history) is not None
+
+
+def copy_before(history: History, day: date, tell: Tell) -> Path:
+    """Copy the history before it is remeasured, and note that; returns the path of the copy.
+
+    Only a whole copy is noted, and no file is replaced. `day` is the local day, for its name;
+    `tell` is called now and then. Raises StoreError.
+    """
+    names = (COPY.format(day.isoformat(), f"-{n}" if n > 1 else "") for n in count(1))
+    copy = next(file for name in names if not (file := history.path.with_name(name)).exists())
+    back_up(history, copy, tell)
+    with history.transaction() as db:
+        # What could not be remeasured by the last definition may be by this one.
+        db.execute("UPDATE repetition SET fixed = 0 WHERE fixed = 1")
+        waiting = _count_waiting(db)
+    history.keep_setting(BEGUN, {"definition": DEFINITION, "of": waiting, "copy": copy.name})
+    return copy
+
+
+def waiting_numbers(history: History, most: int) -> list[int]:
+    """Numbers of at most `most` repetitions that wait to be remeasured. Raises StoreError."""
+    with history.reading() as db:
+        found: list[int] = []
+        for statement in _WAITING:
+            rows = db.execute(
+                f"{statement} ORDER BY definition, id LIMIT :most",
+                {"now": DEFINITION, "most": most - len(found)},
+            )
+            found += [int(number) for (number,) in rows]
+        return found
+
+
+def stored_repetition(history: History, number: int) -> StoredRepetition | None:
+    """A repetition to remeasure, by its number; None if it is damaged. Raises StoreError."""
+    with history.reading() as db:
+        cells = db.execute(f"{_STORED} WHERE id = ?", (number,)).fetchone()
+        try:
+            return None if cells is None else _stored(db, cells)
+        except CellError:
+            return None
 
 
 def read_stored(file: Path, first: int, last: int) -> Iterator[StoredRepetition]:
@@ -21,52 +128,92 @@ def read_stored(file: Path, first: int, last: int) -> Iterator[StoredRepetition]
     Raises CellError, sqlite3.Error.
     """
     with closing(sqlite3.connect(file)) as db:
-        found = db.execute(
-            "SELECT id, CASE drawn WHEN '' THEN level ELSE drawn END, kind, target, tolerance,"
-            " reason, dark_ns, cues_ns FROM repetition WHERE id BETWEEN ? AND ? ORDER BY id",
-            (first, last),
-        ).fetchall()
-        for number, level, kind, target, tolerance, reason, dark, cues in found:
-            row = Row(f"repetition {number}")
-            yield StoredRepetition(
-                number,
-                row.text("level", level),
-                row.text("kind", kind),
-                row.amount("target", target),
-                row.amount("tolerance", tolerance),
-                row.text("reason", reason),
-                _performance(db, row, number, dark, cues),
-                read_measures(db, number),
-            )
+        found = db.execute(f"{_STORED} WHERE id BETWEEN ? AND ? ORDER BY id", (first, last))
+        for cells in found.fetchall():
+            yield _stored(db, cells)
 
 
-def replace_measures(history: History, changed: Iterable[tuple[int, Measures]]) -> None:
-    """Replace the measures of repetitions, given by their numbers: all or none of them.
+def replace_measures(history: History, replacements: Iterable[Replacement]) -> None:
+    """Store the results of remeasuring: all or none of them.
 
-    Verdicts, scores and passes are not changed. Until `changed` is exhausted the new measures wait
-    in a temporary file, so that other programs can read the history. Raises StoreError.
+    Verdicts, scores and passes are not changed. Until `replacements` is exhausted the new measures
+    wait in temporary tables, so that other programs can read the history. Raises StoreError.
     """
     with history.reading() as db:
         db.execute("CREATE TEMP TABLE changed (repetition INTEGER, name TEXT, value REAL)")
+        db.execute("CREATE TEMP TABLE replaced (repetition INTEGER, anew INTEGER, fixed INTEGER)")
         try:
-            for number, measures in changed:
-                # A row without a name stands for a repetition that may have no measures any more.
-                rows = [(number, None, None), *((number, *one) for one in measures.items())]
+            for one in replacements:
+                cells = (one.number, one.measures is not None, one.fixed)
+                db.execute("INSERT INTO replaced VALUES (?, ?, ?)", cells)
+                rows = [(one.number, *measure) for measure in (one.measures or {}).items()]
                 db.executemany("INSERT INTO changed VALUES (?, ?, ?)", rows)
             with transaction(db):
-                db.execute(
-                    "INSERT OR IGNORE INTO measure_name (name)"
-                    " SELECT DISTINCT name FROM changed WHERE name IS NOT NULL"
-                )
-                db.execute(
-                    "DELETE FROM measure WHERE repetition IN (SELECT repetition FROM changed)"
-                )
-                db.execute(
-                    "INSERT INTO measure SELECT repetition, measure_name.id, value"
-                    " FROM changed JOIN measure_name USING (name)"
-                )
+                _replace(db)
         finally:
             db.execute("DROP TABLE changed")
+            db.execute("DROP TABLE replaced")
+
+
+def _replace(db: sqlite3.Connection) -> None:
+    """Store what the temporary tables of `replace_measures` hold. Raises sqlite3.Error."""
+    db.execute(
+        "INSERT OR IGNORE INTO measure_name (name)"
+        " SELECT DISTINCT name FROM changed WHERE name IS NOT NULL"
+    )
+    db.execute(
+        "DELETE FROM measure WHERE repetition IN (SELECT repetition FROM replaced WHERE anew = 1)"
+    )
+    db.execute(
+        "INSERT INTO measure SELECT repetition, measure_name.id, value"
+        " FROM changed JOIN measure_name USING (name)"
+    )
+    db.execute(
+        "UPDATE repetition SET definition = ?, fixed = 0"
+        " WHERE id IN (SELECT repetition FROM replaced WHERE fixed = 0)",
+        (DEFINITION,),
+    )
+    db.execute(
+        "UPDATE repetition SET fixed = 1"
+        " WHERE id IN (SELECT repetition FROM replaced WHERE fixed = 1)"
+    )
+    if not _count_waiting(db):
+        db.execute("DELETE FROM setting WHERE key = ?", (BEGUN,))
+
+
+def _count_waiting(db: sqlite3.Connection) -> int:
+    """Number of repetitions that wait to be remeasured. Raises sqlite3.Error."""
+    counts = (f"(SELECT count(*) FROM ({statement}))" for statement in _WAITING)
+    found = db.execute(f"SELECT {' + '.join(counts)}", {"now": DEFINITION}).fetchone()
+    return int(found[0])
+
+
+def _begun(history: History) -> int | None:
+    """Number of repetitions of the remeasuring under way; None if none was begun for today's
+    definition. Raises StoreError."""
+    begun = history.setting(BEGUN)
+    if not isinstance(begun, Mapping) or begun.get("definition") != DEFINITION:
+        return None
+    of = begun.get("of")
+    return of if isinstance(of, int) else None
+
+
+def _stored(db: sqlite3.Connection, cells: tuple[object, ...]) -> StoredRepetition:
+    """Repetition to remeasure, from its cells. Raises CellError, sqlite3.Error."""
+    name, level, kind, target, tolerance, reason, dark, cues, definition = cells
+    row = Row(f"repetition {name}")
+    number = row.whole("id", name, -LARGEST, LARGEST)
+    return StoredRepetition(
+        number,
+        row.text("level", level),
+        row.text("kind", kind),
+        row.amount("target", target),
+        row.amount("tolerance", tolerance),
+        row.text("reason", reason),
+        _performance(db, row, number, dark, cues),
+        read_measures(db, number),
+        row.whole("definition", definition, -LARGEST, LARGEST),
+    )
 
 
 def _performance(

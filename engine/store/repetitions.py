@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import asdict
 
 from drills.level import PassRule
+from drills.measures.definition import DEFINITION
 from engine.practice.passes import LATEST
 from engine.practice.record import Record
 from engine.practice.results import Purpose, Result
@@ -165,5 +166,7 @@ def _cells(record: Record) -> dict[str, object]:
         "asked": record.asked,
         "trial": record.trial,
         "block": record.block,
+        "told": DEFINITION,
+        "definition": DEFINITION,
     }
     return cells if record.sampling is None else cells | asdict(record.sampling)

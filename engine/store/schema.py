@@ -1,4 +1,4 @@
-"""Tables of the history file, as numbered migrations; those a file needs are one transaction.
+"""Tables of the history file, as numbered migrations, which `engine/store/migrate.py` runs.
 
 Some names differ from those in the code, as a rename would need a migration: `sitting` is a
 session, `keeping` the retention of a level, `progress` its passes, `clean_row` the streak of clean
@@ -11,9 +11,6 @@ import sqlite3
 from collections.abc import Callable, Mapping, Sequence
 
 from drills.level import PassRule
-from engine.store import ledger
-from engine.store.history import transaction
-from engine.store.repetitions import read_results
 
 Rules = Mapping[str, PassRule]
 """Pass rules in force, by the ids of their levels."""
@@ -243,6 +240,16 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
         """,
     ),
     (
+        # Version of the definitions by which its verdict was told, and of those that its measures
+        # are of; 1 in `fixed` where these cannot be computed once more.
+        "ALTER TABLE repetition ADD COLUMN told INTEGER NOT NULL DEFAULT 1",
+        "ALTER TABLE repetition ADD COLUMN definition INTEGER NOT NULL DEFAULT 1",
+        "ALTER TABLE repetition ADD COLUMN fixed INTEGER NOT NULL DEFAULT 0",
+        "CREATE INDEX repetition_definition ON repetition (fixed, definition)",
+        # Version of the definitions that its blips were measured by.
+        "ALTER TABLE drive ADD COLUMN definition INTEGER NOT NULL DEFAULT 1",
+        # Points of brake that were gone before the throttle, NULL where that is not known.
+        "ALTER TABLE drive_blip ADD COLUMN early REAL",
         # Of pedals that were set up anew, NULL for a change that the player marked.
         "ALTER TABLE change ADD COLUMN old_ends TEXT",
         "ALTER TABLE change ADD COLUMN new_ends TEXT",
@@ -250,49 +257,3 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
 )
 """Steps that take a history file from version k - 1 to k, for k from 1. Never edit those that
 shipped."""
-LEDGER = 5
-"""Version from which on a history file holds the whole ledger: an older one gets it by
-`fill_ledger`. A migration that adds to the ledger raises this to its own number."""
-
-
-def fill_ledger(connection: sqlite3.Connection, before: int) -> None:
-    """Compute the ledger of a history file that was migrated from version `before`, if it lacks it.
-
-    Migrations do not do so, as today's rules can read only the newest tables. Raises CellError,
-    sqlite3.Error.
-    """
-    if before < LEDGER:
-        ledger.rebuild(connection, read_results(connection))
-
-
-def version(connection: sqlite3.Connection) -> int:
-    """Version of the tables in a history file; 0 for a new file."""
-    return int(connection.execute("PRAGMA user_version").fetchone()[0])
-
-
-def migrate(
-    connection: sqlite3.Connection,
-    migrations: Sequence[Sequence[Alteration]] = MIGRATIONS,
-    rules: Rules | None = None,
-    finish: Callable[[sqlite3.Connection, int], None] | None = None,
-) -> None:
-    """Bring a history file to the newest version; if anything fails it stays as it was.
-
-    `finish` is called once after the last migration, with the version that the file had before.
-    The connection must be in autocommit mode. Raises sqlite3.Error, and whatever a step or `finish`
-    raises.
-    """
-    if version(connection) >= len(migrations):
-        return
-    with transaction(connection):
-        # Another stillfoot may have been faster: the version is asked for again.
-        before = version(connection)
-        for number in range(before + 1, len(migrations) + 1):
-            for step in migrations[number - 1]:
-                if isinstance(step, str):
-                    connection.execute(step)
-                else:
-                    step(connection, rules or {})
-            connection.execute(f"PRAGMA user_version = {number}")
-        if finish is not None:
-            finish(connection, before)

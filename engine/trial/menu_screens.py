@@ -166,6 +166,26 @@ class NoTrial(Menu[bool]):
         canvas.text(self._why, (theme.MARGIN, y), theme.BODY + 4, width=width)
 
 
+class NotTold(Menu[bool]):
+    """Screen in the place of the outcome of a trial: why that is not told, or not yet."""
+
+    name = "trial not told"
+
+    def __init__(self, why: str) -> None:
+        super().__init__([Choice("Back", True)], back=True)
+        self._why = why
+
+    def details(self) -> Mapping[str, object]:
+        """Fields for the events file: the label of the choice, and why nothing is told."""
+        return {**super().details(), "why": self._why}
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw the reason why the outcome is not told."""
+        y = title(canvas, "What the trial found") + 20
+        width = theme.WIDTH - 2 * theme.MARGIN
+        canvas.text(self._why, (theme.MARGIN, y), theme.BODY + 4, width=width)
+
+
 class PastTrials(Menu[int]):
     """List of past trials. Its outcome is the number of the trial to show, or 0 for going back."""
 

@@ -139,6 +139,11 @@ def outcome(trial: Trial) -> Outcome:
     )
 
 
+def is_comparable(trial: Trial) -> bool:
+    """Whether all dips of a trial are of one definition, so that its arms may be compared."""
+    return len({rep.definition for rep in trial.repetitions if rep.dip is not None}) <= 1
+
+
 def detectable_difference(pairs: int, spread: float) -> float:
     """About the smallest true difference of dip, in points, that 8 of 10 trials find.
 

@@ -19,10 +19,9 @@ from engine.drill.attempt import (
     play_repetition,
     wait_for_pedals,
 )
-from engine.drill.interruptions import Busy
 from engine.drill.reveal import Reveal
 from engine.drill.set_log import SetLog
-from engine.drill.turn import is_busy, is_given_up
+from engine.drill.turn import is_given_up, warn_of_lost
 from engine.kit.base import Place
 from engine.kit.flow import show
 from engine.kit.timed_screen import TimedOutcome
@@ -112,7 +111,7 @@ class _Playing:
                 menu = yield from self._why_void(attempted.record, place)
             if is_given_up(self._log.records):
                 return False
-            if is_busy(self._log.records) and not (yield from show(Busy(), rig, stage)):
+            if not (yield from warn_of_lost(self._log.records, self._setting)):
                 return False
             if menu and not (yield from self._pause()):
                 return False

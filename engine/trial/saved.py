@@ -100,7 +100,7 @@ def _set_up(row: Row, column: str, value: object) -> SetUp:
 def _repetitions(db: sqlite3.Connection, trial: int) -> tuple[TrialRepetition, ...]:
     found = db.execute(
         "SELECT repetition.id, block, at_utc, offset, reason, calibration,"
-        " dip.value, rebound.value, settle.value FROM repetition"
+        " definition, dip.value, rebound.value, settle.value FROM repetition"
         " LEFT JOIN trace ON trace.repetition = repetition.id"
         + "".join(
             f" LEFT JOIN measure AS {name} ON {name}.repetition = repetition.id AND {name}.name"
@@ -114,7 +114,7 @@ def _repetitions(db: sqlite3.Connection, trial: int) -> tuple[TrialRepetition, .
 
 
 def _repetition(cells: tuple[object, ...]) -> TrialRepetition:
-    number, block, at, offset, reason, calibration, dip, rebound, settle = cells
+    number, block, at, offset, reason, calibration, definition, dip, rebound, settle = cells
     row = Row(f"repetition {number}")
     return TrialRepetition(
         row.whole("id", number, 1),
@@ -125,4 +125,5 @@ def _repetition(cells: tuple[object, ...]) -> TrialRepetition:
         row.number("rebound", rebound),
         row.number("settle", settle),
         None if calibration is None else row.whole("calibration", calibration, 1, MOST),
+        row.whole("definition", definition, -LARGEST, LARGEST),
     )

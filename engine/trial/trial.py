@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from enum import StrEnum
 
+from drills.measures.definition import DEFINITION
 from drills.score import Reason
 
 BLOCK = 5
@@ -101,6 +102,8 @@ class TrialRepetition:
     """Settling time, in s; None if the brake did not settle or it was not measured."""
     calibration: int | None
     """Number in the history of the calibration its pedals were read with; None if unknown."""
+    definition: int = DEFINITION
+    """Version of the definitions that its measures are of."""
 
     @property
     def void(self) -> bool:

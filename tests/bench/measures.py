@@ -20,10 +20,13 @@ from scipy import integrate, interpolate, optimize, signal
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
+from drills.judging import pulses_on  # noqa: E402
 from drills.measures.blip import find_blips  # noqa: E402
+from drills.measures.device import DeviceHistory, Watched, device_fault  # noqa: E402
 from drills.measures.disturbance import measure_run  # noqa: E402
+from drills.measures.jumps import without_jumps  # noqa: E402
 from drills.measures.runs import measure_recording  # noqa: E402
-from drills.measures.sampling import measure_sampling  # noqa: E402
+from drills.measures.sampling import measure_sampling, report_interval  # noqa: E402
 from drills.score import weigh  # noqa: E402
 from drills.trace import STEP, Grid, Trace  # noqa: E402
 
@@ -32,6 +35,7 @@ LENGTHS = (10, 60, 600, 3600)
 """Seconds, lengths of the recordings."""
 LIMITS = {"dip": 15.0, "surge": 15.0, "settle": 0.6}
 BLIPS = (3.0, 4.6, 6.2)  # s, onsets of the blips
+BEFORE = DeviceHistory((70.0, 70.0), 0.1, (0.001,))
 
 
 def repetition(seconds: int, seed: int = 3) -> Trace:
@@ -56,6 +60,15 @@ def ours(trace: Trace) -> None:
     measures = {name: getattr(run, name) for name in LIMITS}
     weigh(measures, LIMITS)
     measure_sampling(trace, int(trace.time[0]))
+
+
+def pedals(trace: Trace) -> None:
+    """What the pedals did: jumps, pulses, reports, faults."""
+    clean, jumps = without_jumps(trace)
+    pulses = tuple(pulses_on(Grid.of(clean)))
+    watched = Watched(clean, int(trace.time[0]), int(trace.time[-1]), pulses, jumps)
+    device_fault(watched, BEFORE)
+    BEFORE.after(clean, report_interval(clean, pulses))
 
 
 def theirs(trace: Trace) -> None:
@@ -104,6 +117,7 @@ def main() -> None:
     theirs(trace)
     fast, slow = middle(ours, trace, rounds), middle(theirs, trace, rounds)
     print(f"whole verdict    {fast:8.3f} ms   aim: under 2")
+    print(f"pedals judged    {middle(pedals, trace, rounds):8.3f} ms   aim: under 1 more")
     print(f"libraries        {slow:8.3f} ms")
     print(f"ratio            {slow / fast:8.2f}      aim: at least 5")
     print("recording      ms   ms a second of it")

@@ -18,12 +18,14 @@ LONGEST = 300.0
 """Seconds after which one is taken to hang."""
 SHORTEST = {
     "band.py": ("1", "6", "10"),
+    "faults.py": ("1", "frozen", "honest"),
     "growth.py": ("1",),
     "history.py": ("--rounds=1", "--months=2", "--days=1", "--levels=1", "--devices=1"),
     "retention.py": ("20",),
     "learners.py": ("2", "2"),
     "levels.py": ("2", "still-1-light"),
     "loop.py": ("1", "1"),
+    "luck.py": ("1", "still-1-light"),
     "measures.py": ("1", "10"),
     "pace.py": ("1",),
     "rates.py": ("20",),

@@ -166,6 +166,11 @@ def test_a_void_repetition_is_one_that_could_not_be_judged() -> None:
         Reason.UNPLUGGED,
         Reason.FOCUS_LOST,
         Reason.LEFT,
+        Reason.SELDOM,
+        Reason.AT_END,
+        Reason.NOT_MOVED,
+        Reason.STALLED,
+        Reason.JUMPED,
     }
 
 

@@ -10,7 +10,7 @@ from drills.kinds import KINDS
 from drills.level import Level
 from drills.score import Reason, Verdict, unjudged
 from drills.task import Performance
-from drills.trace import STEP, nanoseconds
+from drills.trace import STEP, Pedal, nanoseconds
 from tests.drills.blip_case import CUE, Case
 from tests.drills.sentences import BLIPS
 from tests.drills.shapes import Values, trace_of
@@ -205,6 +205,27 @@ def early(seconds: float) -> Verdict:
         (Verdict(Reason.UNPLUGGED), "The pedals were unplugged."),
         (Verdict(Reason.FOCUS_LOST), "The window lost the focus."),
         (Verdict(Reason.LEFT), "You left before the cue."),
+        (
+            Verdict(Reason.SELDOM),
+            "The pedals report too seldom to judge this: try another USB port.",
+        ),
+        (
+            Verdict(Reason.AT_END, pedal=Pedal.BRAKE),
+            "The brake is at the end of its scale, so its weight is not read: "
+            "set up the pedals anew.",
+        ),
+        (
+            Verdict(Reason.NOT_MOVED, pedal=Pedal.BRAKE),
+            "The brake did not move by a single step, as no foot can: check its cable.",
+        ),
+        (
+            Verdict(Reason.STALLED, pedal=Pedal.THROTTLE),
+            "The throttle stopped reporting for a moment: give the pedals a USB port of their own.",
+        ),
+        (
+            Verdict(Reason.JUMPED, pedal=Pedal.BRAKE),
+            "The brake jumped to and fro faster than any foot: check its cable.",
+        ),
         (
             Verdict(Reason.WALKED_OUT, 0.0),
             "You left before the end, so it counts as not clean.",

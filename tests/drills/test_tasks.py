@@ -228,7 +228,7 @@ def test_pedals_that_arrive_together_are_taken_in_one_sample() -> None:
     hand = Hand(SHIFT)
     hand.keep(1.9, clutch=0.0)
 
-    hand.after(0.001, throttle=60.0, clutch=90.0)
+    hand.keep(0.015, throttle=60.0, clutch=90.0)
 
     assert [event for event, _ in hand.events[-2:]] == [Event.MOVED, Event.MOVED]
     assert hand.times[-1] == hand.times[-2] == 1.901

@@ -11,10 +11,11 @@ from drills.deviation import Deviation
 from drills.foot import SimulatedFoot
 from drills.level import Level
 from drills.score import Reason, Verdict
-from drills.trace import Sample
+from drills.trace import Pedal, Sample
 from engine.drill.attempt import conclude
 from engine.drill.guess_screen import Guess
 from engine.drill.interruptions import Busy, SmallMenu, Unplugged
+from engine.drill.pedal_trouble import TROUBLES, PedalTrouble
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.drill.reveal import Reveal
 from engine.drill.set_end import SetEnd
@@ -23,6 +24,7 @@ from engine.drill.summary import Summary
 from engine.drill.tally import Tally
 from engine.drill.watched_repetition import WatchedRepetition
 from engine.game.cautions import Cautions
+from engine.game.remeasuring import Copying, NotCopied
 from engine.game.sound_and_light import SoundAndLight
 from engine.kit.base import Place, Screen
 from engine.kit.flow import show
@@ -40,6 +42,7 @@ from tests.engine.five.pictures import five_screens
 from tests.engine.ladder.pictures import at_home, climbing_screens
 from tests.engine.progress.pictures import history_screens
 from tests.engine.road.pictures import road_screens
+from tests.engine.setup.health_pictures import health_screens
 from tests.engine.setup.pictures import binding_screens
 from tests.engine.trial.pictures import trial_screens
 from tests.fakes import Loudspeaker, a_stage
@@ -191,6 +194,11 @@ def every_screen() -> Mapping[str, Screen[Any]]:
     return {
         **five_screens(LEVELS, blips),
         "cautions": Cautions(),
+        "copying": Copying(lambda: None),
+        "not copied": NotCopied(
+            "/home/somebody/.local/share/stillfoot/history-before-remeasuring-2024-05-17.sqlite3: "
+            "expected a file to write to, found: database or disk is full"
+        ),
         **climbing_screens(LEVELS),
         "sound": sound_and_light(Signals()),
         "sound heard again": sound_and_light(Signals(Volume.OFF), changes=1),
@@ -207,6 +215,11 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "pause": SmallMenu(4, 10),
         "pause at once": SmallMenu(0, 10),
         "busy": Busy(),
+        **{
+            f"trouble {reason}": PedalTrouble(reason, Pedal.THROTTLE, can_check=True)
+            for reason in TROUBLES
+        },
+        "trouble without a check": PedalTrouble(Reason.AT_END, Pedal.BRAKE, can_check=False),
         "reveal blip": reveal(blip),
         "reveal clean blip": reveal(blip, 0.9),
         "reveal hold": reveal(hold),
@@ -245,6 +258,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "reveal guessed": guessed_reveal(BY_ID["quiet-guess"]),
         **looking_back_screens(LEVELS),
         **binding_screens(),
+        **health_screens(LEVELS),
         **history_screens(LEVELS),
         **road_screens(),
         **trial_screens(LEVELS, blips),

@@ -4,10 +4,11 @@ import json
 import shutil
 import subprocess
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -15,6 +16,8 @@ from tests.game.kinds import KINDS, MIXED
 from tests.game.session_run import Kill, SessionRun, play_session
 from tests.screen import virtual_display
 from tests.waiting import EventTail
+
+Event = Mapping[str, Any]
 
 ROOT = Path(__file__).resolve().parents[2]
 SIDE_BY_SIDE = 2
@@ -30,7 +33,7 @@ MOST_LOST = 0.1
 KILL = Kill(repetition=6, moment=0)
 """During a wait, about where the blips of the steadiness band come."""
 DEMOS = 5
-"""Number of times a demonstration is played at most until its one repetition counts."""
+"""Number of times a demonstration is played at most until it has shown what it is to show."""
 TAIL = 30
 """Number of the newest events printed for a day that failed."""
 
@@ -93,7 +96,11 @@ class ScriptedDays:
         self._start("first_day", "inverted")
         self._start("two_twins")
         self._start("mouse_and_keys")
-        self._days["demo"] = self._pool.submit(self._demo)
+        self._days["demo"] = self._pool.submit(self._demo, "demo", _is_scored, "--reps", "1")
+        faulty = ("--reps", "2", "--fault", "unplugged")
+        self._days["faulty demo"] = self._pool.submit(
+            self._demo, "faulty demo", _is_unplugged, *faulty
+        )
         self._start("another_window", "inverted", after="first_day")
         self._start("unplugged", "inverted", after="first_day")
         self._start("rest_moved", "inverted", after="first_day")
@@ -147,15 +154,15 @@ class ScriptedDays:
             shutil.copytree(before.result().data, data)
         return played(name, data, events, *more)
 
-    def _demo(self) -> Day:
-        """Demonstration of one repetition, repeated until the repetition counts."""
+    def _demo(self, name: str, is_wanted: Callable[[Event], bool], *more: str) -> Day:
+        """Demonstration with options `more`, repeated until an event of it is as wanted."""
         for again in range(DEMOS):
-            folder = self.folder / f"demo {again}"
+            folder = self.folder / f"{name} {again}"
             folder.mkdir()
             events = folder / "events.jsonl"
-            command = ["-m", "engine", "demo", "--reps", "1", "--events", str(events)]
-            day = _run("demo", command, folder / "usual", events)
-            if day.fault or any(event.get("score") is not None for event in EventTail(events).seen):
+            command = ["-m", "engine", "demo", *more, "--events", str(events)]
+            day = _run(name, command, folder / "usual", events)
+            if day.fault or any(map(is_wanted, EventTail(events).seen)):
                 break
         return day
 
@@ -170,6 +177,14 @@ class ScriptedDays:
         except (RuntimeError, TimeoutError) as error:
             return Fault("session", str(error))
         return run
+
+
+def _is_scored(event: Event) -> bool:
+    return event.get("score") is not None
+
+
+def _is_unplugged(event: Event) -> bool:
+    return event.get("reason") == "unplugged"
 
 
 def played(name: str, data: Path, events: Path, *more: str) -> Day:

@@ -12,7 +12,8 @@ import pytest
 from engine.store import StoreError, open_history
 from engine.store.backup import back_up, restore
 from engine.store.history import FILE
-from engine.store.schema import MIGRATIONS, version
+from engine.store.migrate import version
+from engine.store.schema import MIGRATIONS
 from tests.full_disk import no_file_longer
 from tests.made import level
 from tests.needs import closed_files, file_size_limit, named_pipe
@@ -38,10 +39,12 @@ def cut_short(file: Path) -> None:
 
 
 def spoil(file: Path) -> None:
-    """Write over a page in the middle of a file."""
+    """Write over the first page of the measures; the list of the tables stays readable."""
+    with closing(sqlite3.connect(file)) as db:
+        page = db.execute("SELECT rootpage FROM sqlite_master WHERE name = 'measure'").fetchone()[0]
     whole = bytearray(file.read_bytes())
-    middle = len(whole) // 2048 * 1024
-    whole[middle : middle + 1024] = b"\x7f" * 1024
+    begin = (page - 1) * 1024
+    whole[begin : begin + 1024] = b"\x7f" * 1024
     file.write_bytes(whole)
 
 

@@ -12,8 +12,9 @@ from drills.level import PassRule
 from engine.store import open_history
 from engine.store.cells import CellError
 from engine.store.history import FILE
+from engine.store.migrate import LEDGER, migrate, version
 from engine.store.repetitions import add_repetition
-from engine.store.schema import LEDGER, MIGRATIONS, migrate, version
+from engine.store.schema import MIGRATIONS
 from tests.made import record
 
 FIRST = ("CREATE TABLE foot (name TEXT)", "INSERT INTO foot VALUES ('left'), ('right')")

@@ -20,8 +20,9 @@ from drills.level import PassRule
 from drills.trace import Trace
 from engine.store import History, StoreError, ledger, open_history
 from engine.store.history import FILE
+from engine.store.migrate import version
 from engine.store.repetitions import add_repetition, measures_of
-from engine.store.schema import MIGRATIONS, version
+from engine.store.schema import MIGRATIONS
 from engine.store.traces import calibration_of, trace_of
 from tests.made import SCALE, level, record
 from tests.stored import all_results, sampling_of

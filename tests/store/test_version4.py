@@ -14,9 +14,10 @@ from engine.practice.results import Purpose, Result, SessionKind
 from engine.practice.retention import Retention
 from engine.store import History, ledger, open_history
 from engine.store.history import FILE
+from engine.store.migrate import migrate
 from engine.store.repetitions import add_repetition, recent_results
 from engine.store.retention import all_retention
-from engine.store.schema import MIGRATIONS, migrate
+from engine.store.schema import MIGRATIONS
 from tests.engine.practice import plain
 from tests.made import record
 from tests.stored import all_results

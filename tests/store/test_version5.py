@@ -16,9 +16,10 @@ from engine.store import History, ledger, open_history
 from engine.store.changes import all_changes
 from engine.store.courses import courses_of
 from engine.store.history import FILE
+from engine.store.migrate import migrate
 from engine.store.repetitions import add_repetition
 from engine.store.retention import all_retention
-from engine.store.schema import MIGRATIONS, migrate
+from engine.store.schema import MIGRATIONS
 from engine.trial.saved import all_trials, trial_under_way
 from tests.made import record
 from tests.stored import all_results, rebuild_ledger

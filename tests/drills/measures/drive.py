@@ -22,7 +22,23 @@ class Drive:
     """points, what each took off the brake, shape (n,)."""
 
 
-def drive(seed: int, minutes: float, rate: int, noise: float = 0.4) -> Drive:
+@dataclass(frozen=True)
+class Blips:
+    """How the blips of a drive come."""
+
+    lengths: tuple[float, float] = (0.16, 0.28)
+    """s, shortest and longest throttle pulse."""
+    apart: tuple[float, float] = (0.55, 1.1)
+    """s, least and greatest time from one blip of a run to the next."""
+
+
+CLOSE = Blips(lengths=(0.12, 0.2), apart=(0.3, 0.5))
+"""Runs of a quick foot."""
+
+
+def drive(
+    seed: int, minutes: float, rate: int, noise: float = 0.4, blips: Blips | None = None
+) -> Drive:
     """A drive, read `rate` times a second; `noise` is the spread of the foot in points."""
     rng = np.random.default_rng(seed)
     time = np.arange(round(minutes * 60 * FINE)) / FINE
@@ -30,7 +46,7 @@ def drive(seed: int, minutes: float, rate: int, noise: float = 0.4) -> Drive:
     meant: list[tuple[float, float]] = []
     at = 4.0
     while at < time[-1] - 12:
-        at = _zone(rng, time, at, brake, throttle, meant) + rng.uniform(2.0, 5.0)
+        at = _zone(rng, time, at, brake, throttle, meant, blips or Blips()) + rng.uniform(2.0, 5.0)
     tremor = np.sin(2 * np.pi * 10 * time + rng.uniform(0, 6))
     wander = np.interp(time, time[::700], rng.normal(0, noise, time[::700].size))
     brake += np.where(brake > 1, wander + 0.2 * tremor, 0.0)
@@ -51,6 +67,7 @@ def _zone(
     brake: Values,
     throttle: Values,
     meant: list[tuple[float, float]],
+    come: Blips,
 ) -> float:
     """One braking zone from `at` s on; when the throttle comes back."""
     peak, hold, ease = rng.uniform(55, 95), rng.uniform(0.8, 1.8), rng.uniform(1.0, 3.0)
@@ -62,14 +79,14 @@ def _zone(
     brake[inside] = np.interp(time[inside], corners, [0, peak, peak * rng.uniform(0.85, 1.0), 0])
     blip = at + squeeze + rng.uniform(0.25, 0.5)
     for _ in range(blips):
-        length, depth = rng.uniform(0.16, 0.28), rng.uniform(3, 25)
+        length, depth = rng.uniform(*come.lengths), rng.uniform(3, 25)
         held = float(np.interp(blip, time, brake))
         if blip > ends - 0.9 or held < depth + 12:
             break
         _add(throttle, time, blip, length, rng.uniform(45, 90))
         _add(brake, time, blip + rng.uniform(0.0, 0.04), length * rng.uniform(0.9, 1.2), -depth)
         meant.append((blip, depth))
-        blip += rng.uniform(0.55, 1.1)
+        blip += rng.uniform(*come.apart)
     return float(ends + 0.3)
 
 

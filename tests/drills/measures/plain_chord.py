@@ -3,6 +3,8 @@
 import math
 from collections.abc import Sequence
 
+import numpy as np
+
 from tests.drills.measures.plain import (
     V0,
     Measures,
@@ -21,6 +23,7 @@ def recording(brake: Sequence[float], throttle: Sequence[float]) -> list[list[Me
     runs = groups(brake, blips(brake, throttle))
     shapes = [pulses(throttle, run) for run in runs]
     found: list[list[Measures]] = []
+    past = 0
     for run, shaped, later in zip(runs, shapes, [*shapes, None][1:], strict=True):
         if shaped is None:
             found.append([])
@@ -31,9 +34,37 @@ def recording(brake: Sequence[float], throttle: Sequence[float]) -> list[list[Me
             following = onsets[number + 1] if number + 1 < len(onsets) else None
             part = blip(brake, throttle, shape, following, rest, speed)
             speed = part.pop("speed", speed)
+            if part:
+                part |= roll(brake, shape["onset"], part, past)
             parts.append(shape | part)
+            past = stop_of(brake, shape["end"], following)
         found.append(parts)
     return found
+
+
+def roll(brake: Sequence[float], onset: int, part: Measures, past: int) -> Measures:
+    """How early the brake left, and the dip that is told of such a blip.
+
+    None where the window of the blip before it ends past 0.6 s before the onset, or the trace
+    begins there.
+    """
+    if onset - 600 < past:
+        return {"early": None}
+    points = [point / 1000 for point in range(-600, -300)]
+    slope, level = np.polyfit(points, brake[onset - 600 : onset - 300], 1)
+    ahead, last = mean(brake[onset - 400 : onset - 300]), (part["stop"] - 25 - onset) / 1000
+
+    def wide(at: float) -> float:
+        return float(ahead + (part["after"] - ahead) * (at + 0.35) / (last + 0.35))
+
+    heading = min(float(level - 0.1 * slope), wide(-0.1))
+    early = heading - mean(brake[onset - 120 : onset - 80])
+    if early <= 5:
+        return {"early": early}
+    under = [
+        wide((point - onset) / 1000) - brake[point] for point in range(onset - 100, part["stop"])
+    ]
+    return {"early": early, "dip": max(0.0, *under)}
 
 
 def stop_of(brake: Sequence[float], end: int, following: int | None) -> int:
@@ -77,6 +108,7 @@ def blip(
         "swing": max(seen) - min(seen),
         "shortfall": math.fsum(max(0.0, -value) for value in change) / 1000,
         "excess": math.fsum(max(0.0, value) for value in change) / 1000,
+        "stop": stop,
         "couplings": coupling(change, throttle, rest, opens),
         "extra_distance": metres,
         "speed": left,

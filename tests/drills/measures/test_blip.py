@@ -7,6 +7,7 @@ from scipy import signal
 from drills.measures.blip import (
     find_blips,
     find_braked_blips,
+    find_jumps,
     measure_blip,
     resting_throttle,
     runs_of,
@@ -92,6 +93,22 @@ def test_a_pulse_may_last_one_second(points: int, count: int) -> None:
     throttle[1000 : 1000 + points] = 60
 
     assert len(find_blips(grid_of(held(4), throttle))) == count
+
+
+@pytest.mark.parametrize("floor", [0.0, 6.0])
+@pytest.mark.parametrize(("points", "count"), [(29, 0), (30, 1)])
+def test_a_pulse_is_at_least_three_hundredths_of_a_second_wide(
+    points: int, count: int, floor: float
+) -> None:
+    # Wide at its foot, and over half its height above the floor for so many points.
+    throttle = np.full(3000, floor)
+    throttle[1000:1200] = floor + 29.9
+    throttle[1100 : 1100 + points] = floor + 60
+    grid = grid_of(held(), throttle)
+
+    assert len(find_blips(grid, floor)) == count
+    assert len(find_jumps(grid, floor)) == 1 - count
+    assert len(find_braked_blips(grid, floor)) == count
 
 
 @pytest.mark.parametrize(("brake", "count"), [(9.9, 0), (10.0, 1)])
@@ -231,12 +248,12 @@ def test_the_pulse_ends_at_the_trace_where_the_throttle_stays_over_its_first_ten
 
 def test_a_point_exactly_on_a_level_belongs_to_the_stretch_on_either_side() -> None:
     throttle = np.zeros(2000)
-    throttle[1000:1006] = throttle[1014:1020] = 10
-    throttle[1006:1008] = throttle[1012:1014] = 50
-    throttle[1008:1012] = 100
+    throttle[1000:1030] = throttle[1070:1100] = 10
+    throttle[1030:1040] = throttle[1060:1070] = 50
+    throttle[1040:1060] = 100
     grid = grid_of(held(2), throttle)
     [found] = find_blips(grid)
 
     blip = measure_blip(grid, found, 0.0)
 
-    assert (blip.onset, blip.end, blip.width) == (1.0, 1.02, 0.008)
+    assert (blip.onset, blip.end, blip.width) == (1.0, 1.1, 0.04)

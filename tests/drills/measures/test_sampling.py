@@ -1,9 +1,17 @@
 """How well a repetition was sampled."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
-from drills.measures.sampling import Sampling, measure_sampling
+from drills.measures.blip import Pulse
+from drills.measures.sampling import (
+    Sampling,
+    interval_in_pulses,
+    measure_sampling,
+    report_interval,
+)
 from drills.trace import Trace
 from tests.drills.shapes import near
 
@@ -72,16 +80,48 @@ def read_every_ms(changes: list[int], clutch: bool = False) -> Trace:
         (list(range(1, 2000)), 0.001),
         (list(range(100, 181, 8)), 0.008),
         (list(range(100, 180, 8)), None),
-        (list(range(100, 2000, 49)), 0.049),
-        (list(range(100, 2000, 50)), None),
-        ([*range(100, 181, 8), *range(300, 1900, 100)], 0.008),
+        (list(range(10, 2000, 50)), 0.050),
+        ([*range(100, 181, 8), *range(431, 1900, 250)], 0.008),
+        ([*range(100, 181, 8), *range(300, 1900, 100)], 0.100),
         ([], None),
     ],
 )
-def test_a_device_reports_as_often_as_its_values_change(
+def test_without_a_pulse_a_device_reports_as_often_as_its_values_change(
     changes: list[int], interval: float | None, clutch: bool
 ) -> None:
     sampling = measure_sampling(read_every_ms(changes, clutch), 0)
 
     assert sampling.report_interval == pytest.approx(interval)
     assert sampling.rate == pytest.approx(1000)
+
+
+def blipped(every: int, times: int) -> tuple[Trace, Pulse]:
+    """A device whose throttle changes so many times in a pulse from 1 s on, every so many ms."""
+    changes = np.arange(1000, 1000 + every * times, every)
+    throttle = 5.0 * np.isin(np.arange(2000), changes).cumsum()
+    end = 1000 + every * times
+    throttle[end:] = 0.0
+    brake = np.where(np.arange(2000) // 2 % 2 == 1, 0.1, 0.0)
+    trace = Trace(np.arange(2000, dtype=np.int64) * 1_000_000, brake, throttle)
+    return trace, Pulse(1000, end, 1.0, end / 1000, 5.0 * times, 0.1, 0.1, 0.1)
+
+
+@pytest.mark.parametrize(("every", "times"), [(8, 30), (16, 12), (50, 4)])
+def test_in_a_pulse_the_throttle_tells_how_often_a_device_reports(every: int, times: int) -> None:
+    trace, pulse = blipped(every, times)
+
+    assert report_interval(trace, [pulse]) == pytest.approx(every / 1000)
+
+
+def test_a_pulse_with_too_few_changes_leaves_it_to_the_other_pedals() -> None:
+    trace, pulse = blipped(50, 3)
+
+    assert report_interval(trace, [pulse]) == 0.002
+
+
+def test_changes_outside_the_pulses_and_from_one_to_the_next_do_not_count() -> None:
+    trace, pulse = blipped(8, 30)
+    first, second = (replace(pulse, onset=onset, end=onset + 0.02) for onset in (1.0, 1.16))
+
+    assert interval_in_pulses(trace, [first, second]) == 0.008
+    assert interval_in_pulses(trace, [first]) is None

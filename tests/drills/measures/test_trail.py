@@ -8,7 +8,7 @@ import pytest
 from drills.measures.chord import ChordDisturbance, ChordRun
 from drills.measures.disturbance import Run
 from drills.measures.runs import measure_held, measure_recording
-from tests.drills.measures.drive import Drive, drive
+from tests.drills.measures.drive import CLOSE, Drive, drive
 from tests.drills.shapes import Values
 
 NEAR = 0.06  # s, how far a blip that is found may be from one that was made
@@ -76,6 +76,20 @@ def test_the_chord_finds_every_blip_and_nearly_its_dip_while_easing_off(
     assert chord.scored >= 0.95 * made.onsets.size
     assert chord.error < 2.5
     assert held.error > 5 * chord.error
+
+
+def test_quick_blips_a_third_to_half_a_second_apart_are_scored() -> None:
+    # Unscored is a blip with under 0.15 s between its pulse and the next: 0.05 s of that is before
+    # the next one's onset, 0.1 s is the least that shows where the brake came to.
+    made = [drive(seed, minutes=10, rate=333, blips=CLOSE) for seed in (1, 2)]
+
+    found = [against_the_chord(one) for one in made]
+
+    blips = sum(one.onsets.size for one in made)
+    assert blips > 350
+    assert sum(one.missed + one.false for one in found) == 0
+    assert blips - sum(one.scored for one in found) < 20
+    assert max(one.error for one in found) < 2.5
 
 
 def test_a_chord_run_holds_the_worst_the_mean_and_the_sums_of_its_scored_blips() -> None:

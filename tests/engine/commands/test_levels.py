@@ -76,9 +76,11 @@ def test_json_is_one_object_a_line_for_each_level(tmp_path: Path) -> None:
 
     assert text.splitlines()[1:3] == [
         '{"id": "quieter-still", "title": "Own", "stage": "still feet", "kind": "blip",'
-        ' "needs": ["quiet"], "pedals": ["brake", "throttle"], "state": "closed"}',
+        ' "needs": ["quiet"], "pedals": ["brake", "throttle"], "state": "closed",'
+        ' "partly_luck": false}',
         '{"id": "loud", "title": "Own", "stage": "loud", "kind": "blip",'
-        ' "needs": [], "pedals": ["brake", "throttle", "clutch"], "state": "open"}',
+        ' "needs": [], "pedals": ["brake", "throttle", "clutch"], "state": "open",'
+        ' "partly_luck": false}',
     ]
     assert text.count("\n") == 4
 

@@ -7,12 +7,15 @@ from pathlib import Path
 
 import pytest
 
+from drills.measures.definition import DEFINITION
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.store import ledger, open_history
 from engine.store.history import FILE
 from engine.store.repetitions import add_repetition
+from tests.earlier import EARLIER, change, measured, rows
 from tests.engine.commands.command import Captured, output_of, refused
-from tests.needs import process_pools
+from tests.full_disk import no_file_longer
+from tests.needs import file_size_limit, process_pools
 from tests.simulated_repetitions import counted
 from tests.stored import all_results
 
@@ -41,12 +44,6 @@ def data(played: Path, tmp_path: Path) -> Path:
     """A copy of that folder, which a test may change."""
     shutil.copytree(played, tmp_path / "data")
     return tmp_path / "data"
-
-
-def change(folder: Path, statement: str) -> None:
-    """Run an SQL statement on a history."""
-    with closing(sqlite3.connect(folder / FILE)) as other, other:
-        other.execute(statement)
 
 
 def dump(folder: Path) -> list[str]:
@@ -175,3 +172,46 @@ def test_a_missing_history_is_refused(capsys: Captured, tmp_path: Path) -> None:
 
     assert error == f"stillfoot: {tmp_path / 'none' / FILE}: expected a history, found none\n"
     assert not (tmp_path / "none").exists()
+
+
+def test_measures_of_an_earlier_definition_are_marked_as_those_of_today_after_one_copy(
+    capsys: Captured, data: Path
+) -> None:
+    change(data, f"UPDATE repetition SET definition = {EARLIER}, told = {EARLIER}")
+    change(data, "UPDATE measure SET value = value + 0.5 WHERE repetition = 4")
+    change(data, "DELETE FROM trace WHERE repetition = 7")
+    before = measured(data / FILE)
+
+    first, second = remeasure(capsys, data), remeasure(capsys, data)
+
+    [copy] = data.glob("history-before-remeasuring-*.sqlite3")
+    marks = "SELECT DISTINCT definition, fixed, told, id = 7 FROM repetition ORDER BY 4"
+    assert first[-1] == f"The history as it was before is now {copy}"
+    assert second[-1] == "Every measure is what it was."
+    assert rows(data / FILE, marks) == [(DEFINITION, 0, EARLIER, 0), (EARLIER, 1, EARLIER, 1)]
+    assert measured(copy) == before
+    assert measured(data / FILE) != before
+
+
+def test_a_dry_run_marks_nothing_and_makes_no_copy(capsys: Captured, data: Path) -> None:
+    change(data, f"UPDATE repetition SET definition = {EARLIER}")
+    before = dump(data)
+
+    remeasure(capsys, data, "--dry-run")
+
+    assert dump(data) == before
+    assert list(data.glob("*before*")) == []
+
+
+@file_size_limit
+def test_no_room_for_a_copy_is_refused_and_nothing_is_changed(capsys: Captured, data: Path) -> None:
+    change(data, f"UPDATE repetition SET definition = {EARLIER}")
+    before = dump(data)
+
+    with no_file_longer(8192):
+        error = refused(capsys, "remeasure", "--data", str(data))
+
+    assert error.startswith(f"stillfoot: {data}")
+    assert "expected a file to write to, found: " in error
+    assert error.count("\n") == 1
+    assert dump(data) == before

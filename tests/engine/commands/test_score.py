@@ -18,13 +18,14 @@ RUN = {
     "scored", "dip", "mean_dip", "surge", "shortfall", "excess", "extra_distance", "blips",
 }  # fmt: skip
 BLIP = TIMED | {
-    "scored", "before", "after", "carry", "dip", "surge", "swing", "shortfall", "excess",
+    "scored", "before", "after", "carry", "early", "early_roll", "dip", "surge", "swing",
+    "shortfall", "excess",
     "coupling", "lag", "extra_distance",
 }  # fmt: skip
-RUN_HELD = RUN | {"base", "rebound", "swing", "settle", "offset"}
+RUN_HELD = RUN | {"base", "rebound", "swing", "settle", "offset", "lead"}
 BLIP_HELD = TIMED | {
-    "dip", "dip_at", "rebound", "surge", "surge_at", "swing", "settle", "offset", "shortfall",
-    "excess", "coupling", "lag", "extra_distance",
+    "dip", "dip_at", "dip_at_50", "rebound", "surge", "surge_at", "swing", "settle", "offset",
+    "shortfall", "excess", "coupling", "lag", "extra_distance",
 }  # fmt: skip
 
 

@@ -12,6 +12,7 @@ from drills.score import Reason, Verdict
 from engine.road.saved import all_drives
 from engine.store import open_history
 from engine.store.repetitions import add_repetition
+from tests.earlier import EARLIER, change
 from tests.engine.commands.command import output_of, refused
 from tests.engine.commands.recordings import recording
 from tests.made import record
@@ -30,6 +31,7 @@ def test_a_recording_is_stored_as_a_drive_and_described_after_its_table(
         "Road 10.0 points.\n"
         "2 blips in 8 s.\n"
         "Median dip 10.0 points, worst 10.0.\n"
+        "Taken as meant: the brake did not change over a blip (median).\n"
         "No drill of the last 28 days to compare with (the first 5 repetitions of a day are left "
         "out).\n"
         "Kept with your history.\n"
@@ -60,6 +62,7 @@ def test_a_drive_is_compared_with_the_drills_of_the_last_weeks(
         "Drill 7.0 points, road 10.0.\n"
         "2 blips in 8 s.\n"
         "Median dip 10.0 points, worst 10.0.\n"
+        "Taken as meant: the brake did not change over a blip (median).\n"
         "Single blips: 7.0 points (9 in the last 28 days). "
         "Too few to compare: 2 blips on the road, 8 are needed.\n"
         "Kept with your history.\n"
@@ -130,3 +133,26 @@ def test_only_blips_measured_against_their_chord_are_stored(
 
     assert line == f"stillfoot: --keep: expected blips against their chord, found {found}\n"
     assert not data.exists()
+
+
+def test_a_drive_is_not_compared_with_drills_that_are_being_remeasured(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    path, data = recording(tmp_path), tmp_path / "data"
+    with open_history(data, []) as history:
+        for _ in range(14):
+            verdict = Verdict(Reason.CLEAN, 80.0, (), {"dip": 7.0})
+            add_repetition(
+                history, record(verdict=verdict, at=datetime.now().astimezone(), trace=None)
+            )
+    change(data, f"UPDATE repetition SET definition = {EARLIER} WHERE id = 1")
+
+    output = output_of(capsys, "score", str(path), "--keep", "--data", str(data))
+
+    assert output.endswith(
+        "Median dip 10.0 points, worst 10.0.\n"
+        "Measured anew: 0 of 1 earlier repetitions. What is told over days comes back after the "
+        "last.\n"
+        "Kept with your history.\n"
+    )
+    assert "Road 10.0 points." in output

@@ -7,8 +7,10 @@ import pygame
 import pytest
 
 from drills.deviation import Bound, Deviation
+from drills.measures.jumps import Jump
 from drills.measures.sampling import Sampling
 from drills.score import Reason, Verdict
+from drills.trace import Pedal
 from engine.drill.reveal import Reveal, figures
 from engine.kit import deviation_plot, theme
 from engine.kit.base import Place
@@ -133,6 +135,22 @@ def test_a_gap_that_voids_nothing_is_noted(gap: float | None, noted: bool) -> No
     reveal_at(VERDICT, gap).paint(drawing, 0.0)
 
     assert any("read with a gap of 0.02 s" in text.text for text in drawing.texts) == noted
+
+
+@pytest.mark.parametrize(
+    ("count", "noted"), [(0, ""), (1, "brake jumped once, left out"), (2, "2 times, left out")]
+)
+def test_jumps_that_were_left_out_are_noted(count: int, noted: str) -> None:
+    jumps = [Jump(Pedal.BRAKE, at, at + 1) for at in range(count)]
+    verdicts = (VERDICT, Verdict(Reason.JUMPED, pedal=Pedal.BRAKE))
+
+    counted, void = (
+        Reveal(level(), verdict, None, (), Place(3, 10), jumps=jumps).note for verdict in verdicts
+    )
+
+    assert noted in counted
+    assert bool(counted) == bool(count)
+    assert void == ""
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,6 @@
 """Screens of five minutes and of the warm-up, as they come up on a first day and later."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from typing import Any
@@ -25,6 +25,7 @@ from engine.ladder.level_list import Ladder, LevelList
 from engine.pedals.rig import Means
 from engine.practice import retention
 from engine.practice.passes import next_level
+from engine.practice.remeasuring import Remeasuring
 from engine.practice.results import LostStreak, Streaks
 from engine.practice.retention import Retention
 from tests.engine.ladder.stages import made_levels
@@ -64,6 +65,7 @@ def home(
     pedals: str = "ready",
     trial: str = "",
     player: str = "",
+    remeasuring: Callable[[], Remeasuring | None] = lambda: None,
 ) -> Home:
     """Home after so many levels were passed, and a few of them kept."""
     done = frozenset(level.id for level in levels[:passed])
@@ -80,8 +82,9 @@ def home(
         placing=placing,
         trial=trial,
         player=player,
+        remeasuring=remeasuring(),
     )
-    return Home(facts, choices_of(HOME, facts))
+    return Home(facts, choices_of(HOME, facts), remeasuring)
 
 
 def more(
@@ -225,6 +228,9 @@ def five_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Mapp
         ),
         "home anew": home(levels, 3, ANEW, 20),
         "home lost": home(levels, len(levels), LONG_LOST, 30, kept=20),
+        "home remeasured": home(
+            levels, 11, LATER, 30, kept=8, remeasuring=lambda: Remeasuring(123456, 219600)
+        ),
         "home best": home(levels, len(levels), BEST, 30, kept=len(levels)),
         "home tried out": tried_out(home(levels, 4, FIRST_DAY, 0, five="")),
         "home tried out later": tried_out(home(levels, 11, LATER, 30, kept=8, five="")),

@@ -10,6 +10,7 @@ from engine.five.streak_rows import STILL_THERE, lost_words, rest_words
 from engine.game.entry import LOOK_AGAIN
 from engine.game.home import STEADINESS_WAIT, Home, steadiness_wait_words
 from engine.kit.base import Menu
+from engine.practice.remeasuring import Remeasuring
 from engine.practice.results import LostStreak, Streaks
 from engine.stage.actions import Action
 from tests.engine.five.pictures import ANEW, FIRST_DAY, FIVE, LATER, LONG_LOST, home, more
@@ -249,3 +250,22 @@ def test_more_ends_when_a_device_is_plugged_in_or_out() -> None:
 )
 def test_the_wait_for_steadiness_counts_the_blips_so_far(blips: int, words: str) -> None:
     assert steadiness_wait_words(blips) == words
+
+
+def test_home_counts_what_is_remeasured_in_the_place_of_steadiness_and_ends_after_it() -> None:
+    states: list[Remeasuring | None] = [Remeasuring(1240, 9800)]
+    screen = home(LEVELS, 3, LATER, 20, remeasuring=lambda: states[-1])
+    before, first = screen.appearance(), " ".join(said(screen))
+    states.append(Remeasuring(1260, 9800))
+    then = " ".join(said(screen))
+    screen.on_sample(None, 0)
+    is_open = screen.outcome is None
+    states.append(None)
+    screen.on_sample(None, 0)
+
+    assert "Measured anew: 1,240 of 9,800 earlier repetitions." in first
+    assert "Measured anew: 1,260 of 9,800 earlier repetitions." in then
+    assert "three blips in four" not in first
+    assert before != screen.appearance()
+    assert is_open
+    assert screen.outcome is LOOK_AGAIN

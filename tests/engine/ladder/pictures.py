@@ -73,10 +73,11 @@ def level_list(
     passed: int = 0,
     placed: int = 0,
     pedals: frozenset[Pedal] = ALL_PEDALS,
+    lucky: frozenset[str] = frozenset(),
 ) -> LevelList:
     """The levels of one of the stages."""
     stages, _ = climbed(levels, passed, placed, pedals)
-    return LevelList(stages[stage], stages, pedals)
+    return LevelList(stages[stage], stages, pedals, lucky=lucky)
 
 
 def climbing_screens(shipped: Sequence[Level]) -> Mapping[str, Screen[Any]]:
@@ -107,4 +108,5 @@ def climbing_screens(shipped: Sequence[Level]) -> Mapping[str, Screen[Any]]:
         },
         **{f"levels of {stage}": level_list(long, stage, 14, 2, TWO) for stage in stages},
         **{f"levels of {stage} passed": level_list(long, stage, len(long)) for stage in stages},
+        "levels of luck": level_list(shipped, 2, len(shipped), lucky=frozenset({"blip-5-still"})),
     }

@@ -89,6 +89,19 @@ def test_a_level_says_its_state_and_when_it_is_due_again() -> None:
     assert all(note.startswith(stand) for note, stand in zip(notes, stands, strict=True))
 
 
+def test_a_level_that_is_partly_luck_is_marked_and_the_others_are_not() -> None:
+    lucky = frozenset({"stillness-1", "stillness-2"})
+
+    passed, opened, *_ = [
+        text for text in said(level_list(LEVELS, passed=1, lucky=lucky)) if "partly luck" in text
+    ]
+    unmarked = said(level_list(LEVELS, passed=1))
+
+    assert passed.startswith("passed, partly luck with these pedals: ")
+    assert opened.startswith("partly luck with these pedals: ")
+    assert not any("luck" in text for text in unmarked)
+
+
 def test_the_walk_offers_every_stage_and_begins_where_the_player_stands() -> None:
     screen = ladder(LEVELS, passed=12)
 

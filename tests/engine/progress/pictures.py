@@ -16,6 +16,7 @@ from engine.kit.steadiness_chart import SteadinessView
 from engine.ladder.ladder import ladder_stages
 from engine.practice.changes import Change, Changed
 from engine.practice.course import Course
+from engine.practice.remeasuring import Remeasuring
 from engine.practice.steadiness import DaySteadiness
 from engine.progress.bins import EqualCountBin, bin_length, calendar_bins, left_out
 from engine.progress.history_pages import PAGES
@@ -147,6 +148,9 @@ def history_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
     )
     return {
         **{f"history {page}": HistoryPage(decade, page) for page in PAGES},
+        "history remeasured": HistoryPage(
+            replace(new, remeasuring=Remeasuring(123456, 219600)), "learning"
+        ),
         "history of nothing": HistoryPage(new, "the foot getting quiet"),
         "history of a day": HistoryPage(progress(levels, 1), "the foot getting quiet"),
         "history of many stages": HistoryPage(replace(decade, stages=many), "levels"),

@@ -1,13 +1,16 @@
 """Screens of recorded drives: the first drive, one of many, and those with a warning."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
 from drills.measures.chord import Unchorded
+from drills.measures.definition import DEFINITION
 from drills.trace import Sample, nanoseconds
 from engine.kit.base import Screen
 from engine.pedals.rig import Means
+from engine.practice.remeasuring import Remeasuring
 from engine.road.drive import Drive, RoadBlip
 from engine.road.recorder import DriveRecorder
 from engine.road.recording_screen import RecordingDrive
@@ -26,7 +29,7 @@ def a_drive(
     blips = tuple(
         RoadBlip(number, place, 10.0 * number + place, 62.0, reason=dip.value)
         if isinstance(dip, Unchorded)
-        else RoadBlip(number, place, 10.0 * number + place, 62.0, dip, 2.0, -4.0)
+        else RoadBlip(number, place, 10.0 * number + place, 62.0, dip, 2.0, -4.0, dip - 6.0)
         for number, run in enumerate(runs, start=1)
         for place, dip in enumerate(run, start=1)
     )
@@ -66,6 +69,7 @@ def road_screens() -> Mapping[str, Screen[Any]]:
     beside = (comparison("blip", drive.dips, drills), comparison("trail", drive.dips, easing))
     few = (comparison("blip", first.dips, drills), comparison("trail", first.dips, []))
     earlier = [long_drive(40 - 6 * number, 9.0 - number) for number in range(6)]
+    older = [replace(one, definition=DEFINITION - 1) for one in earlier[:4]] + earlier[4:]
     alike = (
         comparison("blip", drive.dips, drive.dips),
         comparison("trail", drive.dips, easing[:3]),
@@ -74,13 +78,16 @@ def road_screens() -> Mapping[str, Screen[Any]]:
         "more with drives": more(sound="medium", five=FIVE),
         "before first drive": BeforeDrive([]),
         "before drive": BeforeDrive([*earlier, a_drive([Unchorded.RELEASED], days_ago=1)]),
+        "before drive older": BeforeDrive([*older, drive]),
         "recording": recording(0.0),
         "recording long": recording(3 * 3600 + 754.0, buttons=True),
         "recording unplugged": recording(42.0, away=True),
         "road": RoadShown(Road(drive, beside), earlier),
         "road warned": RoadShown(Road(drive, alike, (GAPS,)), earlier),
+        "road after older": RoadShown(Road(drive, beside), older),
         "road first": RoadShown(Road(first, few), []),
         "road without drills": RoadShown(Road(first), earlier[:1]),
+        "road remeasured": RoadShown(Road(drive, waits=Remeasuring(123456, 219600)), earlier),
         "road not scored": RoadShown(Road(a_drive([Unchorded.GAP])), earlier),
         "road without blips": RoadShown(Road(a_drive()), earlier),
         "not recorded": NotRecorded(

@@ -1,14 +1,16 @@
 """A drive read from a recording: its blips, those not scored, and the words about them."""
 
+from dataclasses import replace
 from datetime import UTC, datetime
 from hashlib import sha256
 
 import numpy as np
 import pytest
 
+from drills.measures.definition import DEFINITION
 from engine.road.drive import Drive, RoadBlip, by_place, recorded
 from engine.road.transfer import DrillComparison
-from engine.road.words import drive_words
+from engine.road.words import brake_words, drive_words
 from tests.drills.shapes import half_sine
 
 AT = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
@@ -50,7 +52,7 @@ def test_a_drive_has_the_digest_of_its_file() -> None:
 
 
 # Onset 2.0 s and 0.15 s before it; onset 3.0 s, pulse 0.25 s and 0.3 s after it.
-@pytest.mark.parametrize("lost", [(1.75, 1.88), (2.0, 2.2), (2.4, 2.6), (1.0, 1.9)])
+@pytest.mark.parametrize("lost", [(1.75, 1.88), (2.05, 2.2), (2.4, 2.6), (1.0, 1.9)])
 def test_a_blip_that_a_gap_falls_into_is_not_scored(lost: tuple[float, float]) -> None:
     found = drive(lost=lost)
 
@@ -75,6 +77,67 @@ def test_a_file_that_is_cut_off_is_still_measured() -> None:
 
     assert found.warnings == ("the last row is cut off and was left out",)
     assert len(found.drive.dips) == 3
+
+
+def test_a_throttle_that_rests_over_three_percent_is_warned_of() -> None:
+    rows = text().splitlines()
+    raised = [
+        f"{row.rpartition(',')[0]},{float(row.rpartition(',')[2]) + 4:.3f}" for row in rows[1:]
+    ]
+
+    found = recorded("\n".join([rows[0], *raised]).encode(), at=AT, name="drive.csv")
+
+    assert found.warnings == (
+        "the throttle reads 4.0 % at rest, over 3: blips are counted above it",
+    )
+    assert found.drive.dips == pytest.approx((10, 10, 20), abs=0.05)
+
+
+def test_a_drive_is_of_the_definitions_it_was_measured_by() -> None:
+    found = drive()
+
+    assert (found.definition, found.is_current) == (DEFINITION, True)
+    assert not replace(found, definition=DEFINITION - 1).is_current
+
+
+def test_each_blip_says_how_early_the_brake_left_where_that_is_known() -> None:
+    # The second blip begins 1.0 s after the first, whose window ends 0.54 s after its onset.
+    first, second, third = drive().blips
+
+    assert first.early == pytest.approx(0, abs=1e-6)
+    assert second.early is None
+    assert third.early == pytest.approx(0, abs=1e-6)
+
+
+def blip(carry: float, early: float | None = None) -> RoadBlip:
+    """A scored blip."""
+    return RoadBlip(1, 1, 1.0, 60.0, 8.0, 1.0, carry, early)
+
+
+@pytest.mark.parametrize(
+    ("blips", "said"),
+    [
+        ((), []),
+        ((RoadBlip(1, 1, 1.0, 60.0, reason="too little before it"),), []),
+        (
+            (blip(-3.0, 5.0), blip(-4.0, -2.0), blip(-9.0)),
+            ["Taken as meant: the brake fell 4.0 points over a blip (median)."],
+        ),
+        ((blip(0.04),), ["Taken as meant: the brake did not change over a blip (median)."]),
+        (
+            (blip(2.5, 8.0), blip(2.5, 11.0), blip(2.5, 5.0), blip(2.5)),
+            [
+                "Taken as meant: the brake rose 2.5 points over a blip (median).",
+                "In 2 of 3 blips the brake left before the throttle. "
+                "Their dips count it: 9.5 points (median).",
+            ],
+        ),
+    ],
+)
+def test_meant_changes_and_early_rolls_are_told(
+    blips: tuple[RoadBlip, ...], said: list[str]
+) -> None:
+    assert brake_words(replace(ONE, blips=blips)) == said
 
 
 def a_drive(*blips: tuple[int, int, float | None]) -> Drive:

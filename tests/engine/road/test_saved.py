@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from drills.measures.definition import DEFINITION
 from engine.practice.changes import Change, Changed
 from engine.road.drive import Drive, RoadBlip
 from engine.road.saved import all_drives, keep_drive
@@ -25,7 +26,7 @@ DRIVE = Drive(
     "ab" * 32,
     612.5,
     (
-        RoadBlip(1, 1, 12.25, 61.5, 7.25, 1.5, -3.0),
+        RoadBlip(1, 1, 12.25, 61.5, 7.25, 1.5, -3.0, 8.75),
         RoadBlip(1, 2, 13.0, 55.0, 9.5, 0.0, -4.5),
         RoadBlip(2, 1, 40.125, 80.0, reason="the brake was released with the blip"),
     ),
@@ -60,6 +61,36 @@ def test_a_recording_is_kept_once(history: History) -> None:
     assert all_drives(history) == [DRIVE]
 
 
+def test_a_drive_of_older_definitions_is_replaced_in_its_place(history: History) -> None:
+    older = replace(DRIVE, definition=DEFINITION - 1)
+    other = replace(DRIVE, digest="cd" * 32)
+    keep_drive(history, older)
+    keep_drive(history, other)
+    assert [drive.is_current for drive in all_drives(history)] == [False, True]
+    again = replace(DRIVE, at=AT + timedelta(days=9), name="copy.csv", blips=DRIVE.blips[:1])
+
+    number = keep_drive(history, again)
+
+    assert number == 1
+    assert all_drives(history) == [replace(DRIVE, blips=DRIVE.blips[:1]), other]
+    with pytest.raises(StoreError):
+        keep_drive(history, again)
+
+
+def test_a_drive_of_the_history_of_before_is_of_the_first_definitions(tmp_path: Path) -> None:
+    with open_history(tmp_path, []) as history:
+        keep_drive(history, DRIVE)
+    with closing(sqlite3.connect(tmp_path / FILE)) as other, other:
+        cells = "id, at_utc, offset, name, digest, seconds"
+        other.execute("UPDATE drive SET definition = 7")
+        other.execute(
+            f"INSERT INTO drive ({cells}) SELECT 2, at_utc, offset, name, '', 1 FROM drive"
+        )
+
+    with open_history(tmp_path, []) as history:
+        assert [drive.definition for drive in all_drives(history)] == [7, 1]
+
+
 def test_a_change_is_kept_with_the_newest_repetition_before_it(history: History) -> None:
     mark_change(history, AT, Changed.SHOES)
     add_repetition(history, record())
@@ -90,6 +121,16 @@ def test_a_change_is_kept_with_the_newest_repetition_before_it(history: History)
             "drive SET seconds = 'long'",
             all_drives,
             "drive 1: seconds: expected a number, found 'long'",
+        ),
+        (
+            "drive SET definition = 0",
+            all_drives,
+            "drive 1: definition: expected a whole number from 1 to 1000000000, found 0",
+        ),
+        (
+            "drive_blip SET early = 'soon' WHERE number = 1",
+            all_drives,
+            "blip 1 of drive 1: early: expected a number or nothing, found 'soon'",
         ),
         (
             "drive_blip SET place = 0 WHERE number = 2",

@@ -34,6 +34,8 @@ DEVICE = "Quiet Works Pedal Set (three load cells)"
 AXIS, SECOND_AXIS, WHEEL = Axis(0, 0), Axis(0, 1), Axis(1, 0)
 WHOLE = Range(-1.0, 1.0)
 Renewing = TypeVar("Renewing", SetRestAnew, SetFullAnew)
+HEALTH_LINE = "Brake: steps of 0.028 %, noise 0.051 points, 125 reports a second"
+TOO_SLOW = "Too slow to judge: 100 ms between reports, 40 ms at most."
 NAMES = {0: DEVICE, 1: "Quiet Works Wheel Base (nine Newton metres)"}
 
 
@@ -125,9 +127,9 @@ def asked(found_range: Range | None = None, doubted: Axis | None = None) -> Peda
     return PedalMenu(state, Pedal.BRAKE)
 
 
-def found(lines: Mapping[Pedal, str], throttle: float = 0.0) -> PedalsFound:
+def found(lines: Mapping[Pedal, str], throttle: float = 0.0, health: str = "") -> PedalsFound:
     """The menu after all pedals are found, with the throttle held at a % for two seconds."""
-    screen = PedalsFound(lines)
+    screen = PedalsFound(lines, health)
     for step in range(200):
         screen.on_sample(Sample(step * 10_000_000, 62.0, throttle, 30.0), step * 10_000_000)
     return screen
@@ -217,7 +219,8 @@ def binding_screens() -> Mapping[str, Screen[Any]]:
         "shared": finding(throttle, (0.02, 1.0), Range(0.02, -1.0)),
         "found two": found(lines),
         "found three": found(three),
-        "found three, one resting": found(three, throttle=7.0),
+        "found three, one resting": found(three, throttle=7.0, health=HEALTH_LINE),
+        "found two, too slow": found(lines, health=TOO_SLOW),
         "nothing plugged": NothingPlugged(),
         "nothing plugged that opens": NothingPlugged(DENIED),
         "no pedals that open": NoPedals(saved=True, plugged=1, unopened=BOTH),

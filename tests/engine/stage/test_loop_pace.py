@@ -1,4 +1,4 @@
-"""The loop looks at the pedals as often as the pace of a screen says."""
+"""The loop looks at the pedals as often as a screen's pace says, and works while it is still."""
 
 from engine.stage.loop import PERIODS
 from engine.stage.scene import Pace
@@ -19,6 +19,7 @@ from engine.stage.stage import Stage
 from engine.stage.window import Window
 
 clock = ManualClock()
+clock.advance(1_000_000_000)
 
 def arrive(clock, deadline):
     clock.advance(deadline - clock())
@@ -45,13 +46,25 @@ class Paced(Screen[bool]):
 window = Window(Shape((640, 360)), theme.GROUND, theme.THROTTLE, widgets.icon())
 pygame.joystick.init()
 events = Events(None, clock)
-rig, stage = Rig(clock), Stage(window, Silence(), events)
+rig, worked = Rig(clock), []
+stage = Stage(window, Silence(), events, idle=lambda: worked.append(clock()))
 screens = [Paced(pace) for pace in Pace]
 loop.Loop(window, rig, events).run(Scene(screen, rig, stage) for screen in screens)
+"""
+LOOKS = """
 for screen in screens:
     print(*(after - before for before, after in zip(screen.looks, screen.looks[1:])))
+"""
+WORK = """
+for screen in screens:
+    print(*(screen.looks[1:].index(at) for at in worked if at in screen.looks[1:]))
 """
 
 
 def test_the_first_look_comes_at_once_and_a_period_lies_between_two_looks() -> None:
-    assert printed(PACED) == [f"0 {PERIODS[pace]} {PERIODS[pace]}" for pace in Pace]
+    assert printed(PACED + LOOKS) == [f"0 {PERIODS[pace]} {PERIODS[pace]}" for pace in Pace]
+
+
+def test_background_work_is_done_on_still_screens_alone_between_looks_that_draw() -> None:
+    # Of three looks the first draws, and the last ends the screen.
+    assert printed(PACED + WORK) == ["1" if pace is Pace.STILL else "" for pace in Pace]

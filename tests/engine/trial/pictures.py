@@ -9,10 +9,20 @@ from drills.level import Level
 from engine.kit.base import Screen
 from engine.kit.text_entry import TextEntry
 from engine.pedals.rig import Means
+from engine.practice.remeasuring import Remeasuring
 from engine.stage.actions import Action
-from engine.trial.menu_screens import AboutTrial, GivenUp, GivingUp, NoTrial, PastTrials, UnderWay
+from engine.trial.menu_screens import (
+    AboutTrial,
+    GivenUp,
+    GivingUp,
+    NoTrial,
+    NotTold,
+    PastTrials,
+    UnderWay,
+)
 from engine.trial.outcome import ArmCount, Difference, Finding, Outcome
 from engine.trial.playing_screens import ChangeOver, Recalibrated, TrialPause
+from engine.trial.result import MIXED
 from engine.trial.result_screens import Curves, TrialCurves, TrialFigures
 from engine.trial.setup_screens import Length, PositionMenu, PositionRow, TrialLength, TrialLevel
 from engine.trial.status import TrialStatus
@@ -128,6 +138,8 @@ def trial_screens(levels: Sequence[Level], pictures: Sequence[Deviation]) -> Map
         "trial level": TrialLevel(levels[:4]),
         "trial level, many": TrialLevel(levels),
         "trial length": TrialLength(LENGTHS),
+        "trial waits": NotTold(Remeasuring(123456, 219600).words),
+        "trial mixed": NotTold(MIXED),
         "no trial": NoTrial("A trial is of feet on pedals. " * 3),
         "change over": change_over(Arm.A, A, B, STATUS),
         "change over in a block": change_over(Arm.B, WIDE, LONG_A, IN_A_BLOCK),

@@ -1,0 +1,185 @@
+"""The command `stillfoot pedals`: leads through the health check, or shows that of a file."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import time
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from drills.health.luck import hardware_of, luck
+from drills.health.pedal import PedalHealth, RawCounts, measure_health
+from drills.health.raw_file import RawFileError, read_raw, written
+from drills.level import Level
+from drills.refusal import Refusal
+from drills.text import TextError, decoded
+from drills.trace import Sample, nanoseconds
+from engine.commands.data import all_levels, open_data
+from engine.commands.new_file import new_file
+from engine.commands.options import UsageError, data_folder, path_of
+from engine.commands.record import bind_pedals, pedals_set_up
+from engine.commands.stopping import Stopping
+from engine.console import one_line, say, warn
+from engine.errors import reason_of
+from engine.stage.sdl_setup import give_hints
+
+if TYPE_CHECKING:
+    from engine.pedals.bound import Binding
+
+PERIOD = nanoseconds(0.001)
+"""Time between two reads of the pedals, in ns: as often as any pedals report."""
+DIGITS = 6
+"""Significant digits of each number printed as JSON."""
+STOPPED = "stopped: nothing was measured"
+STOPPED_CODE = 130
+"""Exit code after Ctrl-C, as of any program that is ended by it."""
+
+
+class PedalsError(Refusal):
+    """The pedals cannot be checked; the text is one line for the user."""
+
+
+def add_pedals(parser: argparse.ArgumentParser) -> None:
+    """Add the options of `pedals` to a parser."""
+    parser.add_argument("--json", action="store_true", help="one JSON object, not words")
+    group = parser.add_mutually_exclusive_group()
+    group.add_argument(
+        "--save",
+        metavar="FILE",
+        type=path_of("a file"),
+        help="a new file for the raw counts, to attach to a report",
+    )
+    group.add_argument(
+        "--replay",
+        metavar="FILE",
+        type=path_of("a file"),
+        help="the same health from a file that --save wrote",
+    )
+
+
+def run_pedals(options: argparse.Namespace) -> int:
+    """Check the pedals, or a file of them; return the exit code. Raises Refusal."""
+    folder = data_folder(options)
+    levels = all_levels(folder)
+    if options.replay is not None:
+        _tell(measure_health(_replayed(options.replay)), levels, as_json=options.json)
+        return 0
+    give_hints()
+    binding = pedals_set_up(folder)
+    lead = warn if options.json else _say_line
+    with new_file(options.save) as write:
+        raw = _led(binding, lead)
+        if raw is None:
+            warn(STOPPED)
+            return STOPPED_CODE
+        healths = measure_health(raw)
+        write(written(raw, healths))
+    _tell(healths, levels, as_json=options.json)
+    from engine.setup.health_saved import keep_health
+
+    with open_data(folder) as history:
+        keep_health(history, binding, healths)
+    return 0
+
+
+def health_json(healths: tuple[PedalHealth, ...], levels: list[Level]) -> str:
+    """Health of pedals as one line of JSON: numbers in the units of `PedalHealth`, and words."""
+    from engine.setup.health_words import health_words
+
+    hardware, words = hardware_of(healths), health_words(healths, levels)
+    data = {
+        "pedals": [_pedal_json(health) for health in healths],
+        "dip_least": None if hardware is None else _rounded(hardware.dip_least),
+        "time_least": None if hardware is None else _rounded(hardware.time_least),
+        "partly_luck": sorted(luck(levels, hardware)),
+        "says": list(words.lines),
+    }
+    return f"{json.dumps(data, allow_nan=False)}\n"
+
+
+def _pedal_json(health: PedalHealth) -> dict[str, Any]:
+    timing = health.timing
+    shown: dict[str, Any] = {
+        name: _rounded(value) for name, value in vars(health).items() if name != "timing"
+    }
+    for name in ("interval", "p99", "jitter", "late"):
+        shown[name] = None if timing is None else _rounded(getattr(timing, name))
+    return shown
+
+
+def _rounded(value: Any) -> Any:
+    return float(f"{value:.{DIGITS}g}") if isinstance(value, float) else value
+
+
+def _tell(healths: tuple[PedalHealth, ...], levels: list[Level], *, as_json: bool) -> None:
+    """Print the health of pedals in words, with the numbers behind them, or as JSON."""
+    if as_json:
+        say(health_json(healths, levels))
+        return
+    from engine.setup.health_table import health_table
+    from engine.setup.health_words import health_words
+
+    words = health_words(healths, levels)
+    say("".join(f"{one_line(line)}\n" for line in [*health_table(healths), "", *words.lines]))
+
+
+def _led(binding: Binding, lead: Callable[[str], None]) -> RawCounts | None:
+    """Raw counts of the course that `lead` tells the player; None if the player stops it.
+
+    Raises PedalsError, RecordError.
+    """
+    from engine.pedals.rig import Rig
+    from engine.pedals.sdl import Devices
+    from engine.setup.health_course import CourseReader, line_of
+    from engine.setup.health_saved import pedals_of
+    from engine.stage.polling import joysticks_without_window, poll_without_window
+
+    told, gone = None, False
+    reader = CourseReader(pedals_of(binding))
+
+    def look(sample: Sample | None, _: int) -> None:
+        nonlocal told, gone
+        if sample is None:
+            gone = True
+            return
+        reader.take(sample)
+        if reader.part is not told and not reader.is_over:
+            told = reader.part
+            lead(line_of(told))
+
+    def cut() -> None:
+        nonlocal gone
+        gone = True
+
+    with Stopping() as stopping, joysticks_without_window():
+        rig = Rig(time.perf_counter_ns, Devices(choosing=False))
+        bind_pedals(rig, binding)
+        poll_without_window(
+            rig, look, cut, lambda: stopping.asked or gone or reader.is_over, PERIOD
+        )
+        if stopping.asked:
+            return None
+    if gone:
+        raise PedalsError(
+            "pedals: expected them to stay plugged in for half a minute, found them unplugged"
+        )
+    if reader.raw is None:
+        raise PedalsError("pedals: expected 10 reads a second or more, found fewer")
+    return reader.raw
+
+
+def _replayed(path: Path) -> RawCounts:
+    """Raw counts in a file that --save wrote. Raises UsageError."""
+    try:
+        return read_raw(decoded(path.read_bytes()))
+    except OSError as error:
+        found = reason_of(error)
+        raise UsageError(f"{path}: expected a file that can be read, found: {found}") from error
+    except (RawFileError, TextError) as error:
+        raise UsageError(one_line(f"{path}: {error}")) from error
+
+
+def _say_line(text: str) -> None:
+    say(f"{text}\n")

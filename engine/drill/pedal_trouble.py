@@ -1,0 +1,120 @@
+"""Screen after pedals made several repetitions in a row void: what they do, and what helps."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+
+from drills.score import Reason
+from engine.kit import theme
+from engine.kit.base import Choice, Menu, title
+from engine.kit.canvas import Canvas
+
+OWN_PORT = "Give the pedals a USB port of their own, without a hub."
+"""Advice to a player whose pedals report too little."""
+CABLE = "Check the plug and the cable of the {pedal}, and clean its sensor."
+"""Advice to a player whose pedal reads what no foot does."""
+SET_UP = "Set up the pedals again, and press the brake as hard as you ever brake."
+"""Advice to a player whose brake goes past what was called full."""
+
+
+class Remedy(Enum):
+    """What the player can choose when the pedals make repetitions void."""
+
+    GO_ON = "go on"
+    CHECK = "check"
+    LEAVE = "leave"
+
+
+@dataclass(frozen=True)
+class Trouble:
+    """What pedals do that makes repetitions void, in words; `{pedal}` stands for the pedal."""
+
+    heading: str
+    """Heading of the screen: what the pedals do."""
+    meaning: str
+    """Sentence on what that does to the repetitions."""
+    remedies: tuple[str, ...]
+    """Advice, the most likely remedy first."""
+
+
+TROUBLES: Mapping[Reason, Trouble] = {
+    Reason.SELDOM: Trouble(
+        "The pedals report too seldom",
+        "A blip is over before they have told enough of it.",
+        (
+            OWN_PORT,
+            "Look in the maker's program for a higher report rate.",
+            "Leave out a wireless receiver or adapter.",
+        ),
+    ),
+    Reason.AT_END: Trouble(
+        "The brake is at its end",
+        "It reads the same however much harder you press, so it cannot dip.",
+        (SET_UP, "Look in the maker's program for a brake limit, and raise it."),
+    ),
+    Reason.NOT_MOVED: Trouble(
+        "The brake does not move",
+        "It stands still to the last step while you blip, as no foot can.",
+        (
+            CABLE,
+            "Let the brake go once, and see whether it reads anew.",
+            "Turn off a filter or a dead zone in the maker's program.",
+        ),
+    ),
+    Reason.STALLED: Trouble(
+        "The {pedal} stops reporting",
+        "It is silent for a moment, and then is somewhere else.",
+        (OWN_PORT, "Turn off power saving of USB ports.", "Try another cable."),
+    ),
+    Reason.JUMPED: Trouble(
+        "The {pedal} jumps",
+        "Again and again it reads, for a moment, what no foot can do.",
+        (CABLE, OWN_PORT, "Keep its cable away from motors and power supplies."),
+    ),
+}
+"""What pedals may do that makes repetitions void, by the outcome of those."""
+
+
+class PedalTrouble(Menu[Remedy]):
+    """Menu after the pedals have voided several repetitions in a row."""
+
+    name = "pedal trouble"
+    back_word = "leave for now"
+
+    def __init__(self, reason: Reason, pedal: str, *, can_check: bool) -> None:
+        """`reason` is the outcome of those repetitions, `pedal` the name of the pedal at fault.
+
+        `can_check` offers a check of the pedals.
+        """
+        check = [Choice("Check the pedals", Remedy.CHECK)] if can_check else []
+        super().__init__(
+            [
+                Choice("Go on", Remedy.GO_ON),
+                *check,
+                Choice("Leave for now", Remedy.LEAVE),
+            ],
+            back=Remedy.LEAVE,
+        )
+        self._reason = reason
+        self._trouble = TROUBLES[reason]
+        self._pedal = pedal
+
+    def details(self) -> Mapping[str, object]:
+        """Fields for the events file: why the repetitions are void, and the choices."""
+        return {**super().details(), "reason": self._reason.value}
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw what the pedals do, what it means, and what helps."""
+        trouble, width = self._trouble, theme.WIDTH - 2 * theme.MARGIN
+        y = title(canvas, trouble.heading.format(pedal=self._pedal)) + 10
+        meaning = (
+            f"{trouble.meaning} Three repetitions in a row were lost. "
+            "They do not count. What helps:"
+        )
+        y = canvas.text(meaning, (theme.MARGIN, y), theme.BODY + 2, width=width) + 30
+        for line in trouble.remedies:
+            advice = line.format(pedal=self._pedal)
+            canvas.disc((theme.MARGIN + 12, y + 21), 8, theme.BRAKE)
+            y = canvas.text(advice, (theme.MARGIN + 48, y), theme.BODY + 2, width=width - 48) + 20

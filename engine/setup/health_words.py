@@ -1,0 +1,58 @@
+"""Words about the health of all pedals together, for the screen, the terminal and the setup."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from drills.health.luck import SLOWEST, Hardware, hardware_of, luck
+from drills.health.pedal import PedalHealth
+from drills.health.words import levels_sentence, limits_sentence, oddities, pedal_line
+from drills.level import Level
+from drills.trace import Pedal
+
+UNKNOWN = "Too little was seen to say what they can show. Check them once more."
+
+
+@dataclass(frozen=True)
+class HealthWords:
+    """Everything that is told of the health of pedals."""
+
+    pedals: tuple[str, ...]
+    """Line for each pedal."""
+    odd: tuple[str, ...]
+    """Sentences about what is wrong with single pedals."""
+    limits: str
+    """Sentence about what the pedals can and cannot show."""
+    levels: str
+    """Sentence about the levels that are partly luck; empty where nothing is known."""
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """All of it, a line each."""
+        return (*self.pedals, *self.odd, self.limits, *([self.levels] if self.levels else []))
+
+
+def health_words(healths: Sequence[PedalHealth], levels: Sequence[Level]) -> HealthWords:
+    """Words about the health of pedals, and which of the levels are partly luck with them."""
+    lines = tuple(pedal_line(health) for health in healths)
+    odd = tuple(sentence for health in healths for sentence in oddities(health))
+    hardware = hardware_of(healths)
+    if hardware is None:
+        return HealthWords(lines, odd, UNKNOWN, "")
+    named = levels_sentence(levels, luck(levels, hardware), hardware)
+    return HealthWords(lines, odd, limits_sentence(hardware), named)
+
+
+def setup_line(healths: Sequence[PedalHealth]) -> str:
+    """One line after setting up: what was seen of the first pedal, or why none can be judged.
+
+    Empty where too little was seen.
+    """
+    seen = [health for health in healths if health.seen]
+    intervals = [health.timing.interval for health in seen if health.timing is not None]
+    steps = [health.step or 0.0 for health in seen if health.pedal is Pedal.BRAKE]
+    hardware = Hardware(max(steps, default=0.0), 0.0, max(intervals, default=SLOWEST))
+    if not hardware.can_judge:
+        return limits_sentence(hardware)
+    return pedal_line(seen[0]) if intervals else ""

@@ -1,0 +1,51 @@
+"""Screens of drives: what is written of the brake before a blip, and of drives measured before."""
+
+from dataclasses import replace
+from typing import Any
+
+import pygame
+
+from drills.measures.definition import DEFINITION
+from engine.kit.base import Screen
+from engine.kit.canvas import Fonts
+from engine.road.screens import BeforeDrive, Road, RoadShown
+from engine.road.words import OLDER, OLDER_WHY
+from tests.engine.kit.recording_canvas import RecordingCanvas
+from tests.engine.road.pictures import a_drive, long_drive
+
+
+def written(screen: Screen[Any]) -> str:
+    """All that a screen says, a line each."""
+    pygame.font.init()
+    canvas = RecordingCanvas((1280, 720), Fonts())
+    screen.draw_on(canvas, 0.0)
+    return "\n".join(text.text for text in canvas.texts)
+
+
+def test_the_result_of_a_drive_tells_meant_changes_and_early_rolls() -> None:
+    # Brake gone before the throttle in these pictures: the dip less 6 points.
+    screen = RoadShown(Road(a_drive([8.0], [14.0], [17.0])), [])
+
+    said = written(screen)
+
+    assert "Taken as meant: the brake fell 4.0 points over a blip (median)." in said
+    assert "In 2 of 3 blips the brake left before the throttle." in said
+    assert screen.details()["early"] == 2
+
+
+def test_a_drive_of_older_definitions_shows_no_median_and_why() -> None:
+    now, before = long_drive(3), replace(long_drive(9, worse=5.0), definition=DEFINITION - 1)
+
+    for screen in (BeforeDrive([before, now]), RoadShown(Road(a_drive([8.0])), [before, now])):
+        said = written(screen)
+        assert f"{now.dip:.1f} points" in said
+        assert f"{before.dip:.1f} points" not in said
+        assert OLDER in said.splitlines()
+        assert OLDER_WHY in said
+
+
+def test_drives_of_one_definition_need_no_word_about_it() -> None:
+    said = written(BeforeDrive([long_drive(3), long_drive(9)]))
+
+    assert OLDER_WHY not in said
+    assert OLDER not in said
