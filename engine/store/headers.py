@@ -34,7 +34,7 @@ HEADERS: Mapping[str, str] = {
     "dark_ns": "dark (ns)",
     "day": "local day",
     "day.clean": "clean repetitions",
-    "definition": "version of the definitions",
+    "definition": "definition of the measures (version)",
     "digest": "SHA-256",
     "dip": "dip (points)",
     "due": "due (local day)",
