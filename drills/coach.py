@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from drills.digits import apart
-from drills.measures.disturbance import RELEASED
+from drills.measures.disturbance import LEAD_AFTER, RELEASED
 from drills.score import Reason, Verdict
 from drills.task import Task
 
@@ -21,6 +21,8 @@ SMALL = 2.0
 """Movement of the brake too small for the sentence after a repetition to mention, in points."""
 LITTLE = 10.0
 """Largest dip of the brake that praise calls "a little", in points."""
+EARLY = 0.1
+"""Longest time that the brake may leave before the throttle without an early roll, in s."""
 
 NOT_COUNTED = {
     Reason.NO_TARGET: "The pedals never came to rest where this begins, so nothing was measured.",
@@ -71,9 +73,24 @@ def disturbance(verdict: Verdict, limits: Limits) -> str:
     """Sentence on what a blip or a run did to the brake: praise where the brake stayed clean."""
     if not verdict.over:
         return _praise(verdict)
-    name = verdict.worst
+    name, early = verdict.worst, early_roll(verdict)
+    if name in _EARLY and early:
+        return f"The brake left {early} before the throttle and {_EARLY[name]}: {AT_ONCE}."
     fixed = _FIXED.get(name)
     return _WITH_VALUE[name](verdict, limits[name]) if fixed is None else fixed
+
+
+def early_roll(verdict: Verdict) -> str:
+    """How long the brake left before the throttle, such as "0.25 s"; empty for no early roll.
+
+    Empty too where the deepest dip has nothing to do with it: that of a later blip of a run, or
+    one that came only after the blip.
+    """
+    lead, dip = verdict.amount("lead"), verdict.amount("dip")
+    pulse = verdict.amount("end") - verdict.amount("onset")
+    led = verdict.measures.get("dip_1", dip) == dip
+    led = led and verdict.amount("dip_at") < pulse + LEAD_AFTER / 1000
+    return f"{apart(lead, EARLY, least=2)[0]} s" if led and lead > EARLY else ""
 
 
 def lean_of(verdict: Verdict) -> float | None:
@@ -108,9 +125,11 @@ _OF_THROTTLE = ("reaction", "width", "rise", "fall")
 
 
 def _praise(verdict: Verdict) -> str:
-    dip, surge = verdict.amount("dip"), verdict.amount("surge")
+    dip, surge, early = verdict.amount("dip"), verdict.amount("surge"), early_roll(verdict)
     if dip < SMALL and surge < SMALL:
         return "Still: the brake stayed where it was through the blip."
+    if early:
+        return f"Clean: the brake left {early} before the throttle, within what this level allows."
     back = abs(verdict.amount("offset")) < SMALL
     if dip >= SMALL and verdict.amount("rebound") < SMALL and back:
         gave = "gave a little" if dip <= LITTLE else "gave no more than it may"
@@ -122,12 +141,20 @@ def _praise(verdict: Verdict) -> str:
 
 def _dip(verdict: Verdict, limit: float) -> str:
     dip, base = verdict.amount("dip"), verdict.amount("base")
-    when = _when(verdict)
+    when, early = _when(verdict), early_roll(verdict)
+    if base - dip < RELEASED and early:
+        return (
+            f"The foot left the brake {early} before the throttle and came off altogether: "
+            "keep the ball of the foot down while its edge rolls."
+        )
     if base - dip < RELEASED:
         return (
             f"The foot came off the brake altogether {when}: "
             "keep the ball of the foot down while its edge rolls."
         )
+    if early:
+        fell = _written(dip, limit)
+        return f"The brake left {early} before the throttle and fell {fell} points: {AT_ONCE}."
     if verdict.amount("dip_at") < 0:
         return (
             f"The brake fell {_written(dip, limit)} points {when}: "
@@ -220,6 +247,12 @@ def _coupling(verdict: Verdict, _: float) -> str:
     return f"The brake rose and came back with the throttle: {_STAY}."
 
 
+AT_ONCE = "roll and stab in one movement"
+"""What to change after an early roll."""
+_EARLY = {
+    "shortfall": "was light for too long",
+    "extra_distance": "cost too much road",
+}
 _AFTER = "after the blip"
 _ROLL = "roll on the ball, keep it pushing"
 _COME_BACK = "roll back over the ball, do not lift it"

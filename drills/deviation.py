@@ -17,7 +17,8 @@ Span = tuple[float, float]
 """Beginning and end of a stretch of time, in s."""
 
 AROUND_BLIP: Span = (-0.5, 1.5)
-"""Time that the picture of a blip covers, in s from its onset or cue; the same for every blip."""
+"""Time that the picture of a blip covers, in s from its onset or cue, or more where it is measured
+from earlier on."""
 BEFORE_CUE: Span = (-1.5, 0.5)
 """Time that the picture of an answer before the cue covers, in s from that cue."""
 REACHES = 1.8
@@ -93,7 +94,8 @@ def of_run(grid: Grid, run: Run) -> Deviation | None:
     """Picture of a run of blips: the brake minus its base, with time 0 at the first blip."""
     first, last = run.blips[0][0], run.blips[-1][0]
     start, stop = AROUND_BLIP
-    span = (start, max(stop, math.ceil(10 * (last.end - first.onset + 1.0)) / 10))
+    opens = math.floor(round(10 * (run.start - first.onset), 6)) / 10
+    span = (min(start, opens), max(stop, math.ceil(10 * (last.end - first.onset + 1.0)) / 10))
     picture = cut(grid, first.onset, run.base, span)
     if picture is None:
         return None

@@ -17,6 +17,7 @@ import numpy as np
 
 from drills.answer import Answer, BlipMotion, draw, lay_out, plain_answer
 from drills.habit import Habit
+from drills.task import FALL_HOLD
 
 DT = 0.001
 """Length of one step of the simulated foot, in s."""
@@ -118,12 +119,16 @@ class SimulatedFoot:
         self._aims = [(begins, past), (begins + round(SHOVE / DT), weight)]
 
     def ease(self, seconds: float) -> None:
-        """Answer a cue: after the reaction time, ease the brake off to nothing over `seconds`."""
+        """Answer a falling tone: ease the brake off to nothing over `seconds`.
+
+        It begins after the reaction time, but not before the tone falls.
+        """
         stretch, bend = self._manner(2)
         answer = self._answer or self._drawn()
         takes = seconds * math.exp(self._habit.stretch * stretch)
         power = math.exp(self._habit.bend * bend)
-        self._release = _Release(self._after(answer.reaction), takes / DT, power, self._aim)
+        begins = self._after(max(answer.reaction, FALL_HOLD))
+        self._release = _Release(begins, takes / DT, power, self._aim)
 
     def shift(self) -> None:
         """Answer a cue with a downshift: clutch down, blip, clutch up."""

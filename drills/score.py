@@ -25,6 +25,7 @@ class Reason(StrEnum):
     LIGHT = "light blip"
     HEAVY = "heavy blip"
     LONG = "long blip"
+    SHORT = "short blip"
     OFF_TARGET = "off target"
     LET_GO = "brake let go"
     WALKED_OUT = "left after the cue"

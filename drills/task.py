@@ -14,6 +14,9 @@ Band = tuple[float, float]
 """Lowest and highest pedal value inside a band, in %."""
 AT_REST: Band = (-math.inf, math.nextafter(OFF, 0.0))
 """Band of a pedal that counts as let go, in %: under 5 %, so that a blip that follows can end."""
+FALL_HOLD = 0.30
+"""How long the tone of Signal.FALL holds its first pitch before it falls, in s: about a reaction,
+so that a foot that answers the tone comes down with it."""
 
 
 class Signal(StrEnum):
@@ -24,7 +27,7 @@ class Signal(StrEnum):
     COUNT = "count"
     """A beat before the first cue: a softer click."""
     FALL = "fall"
-    """Ease off from now on, for as long as a tone falls."""
+    """Ease off with a tone that begins now, and falls after FALL_HOLD."""
 
 
 @dataclass(frozen=True)
@@ -64,7 +67,7 @@ class Task:
     signals: tuple[Signal, ...] = ()
     """What each cue asks of the feet; empty: all ask what Signal.CUE does."""
     falls: float = 0.0
-    """Time that the tone of Signal.FALL takes to fall, in s."""
+    """Time that the tone of Signal.FALL takes to fall once it has held its first pitch, in s."""
     moves: tuple[Move, ...] = ()
     """Pedal movements to wait for, in order."""
     lasts: float = 0.0

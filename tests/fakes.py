@@ -221,7 +221,7 @@ class Loudspeaker:
         return self._clicks("count")
 
     def make_fall(self, seconds: float) -> None:
-        """Set the length of the falling tone, in s."""
+        """Set the time that the tone falls for, in s."""
         self._falls = seconds
 
     def fall(self) -> bool:

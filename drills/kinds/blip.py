@@ -29,6 +29,7 @@ from drills.kinds.blipping import (
     shape_faults,
 )
 from drills.level import Key, Kind, Level
+from drills.measures.base import base_at_cue
 from drills.measures.blip import ANTICIPATION, ON
 from drills.measures.disturbance import OF_A_RUN, Run
 from drills.score import Judged, Reason, Verdict, anticipation, weigh, within
@@ -61,7 +62,7 @@ class BlipDrill(Kind):
 
     def judge(self, level: Level, task: Task, done: Performance) -> Judged:
         grid = Grid.of(done.trace)
-        run = find_run(level, grid, done.cues[0])
+        run = find_run(level, grid, done.cues[0], base_at_cue(grid, done.cues[0]))
         if isinstance(run, Verdict):
             return Judged(task, done, run, grid)
         onset = grid.start + run.blips[0][0].first * STEP

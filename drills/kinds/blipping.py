@@ -8,7 +8,15 @@ from dataclasses import asdict, replace
 from drills.deviation import AROUND_BLIP, BEFORE_CUE, Bound, Deviation, cut, of_run, reach_of
 from drills.digits import outside
 from drills.level import Key, Level
-from drills.measures.blip import OFF, ON, PEAK_LEAST, Pulse, find_blips
+from drills.measures.blip import (
+    NARROWEST,
+    OFF,
+    ON,
+    PEAK_LEAST,
+    Pulse,
+    find_blips,
+    find_jumps,
+)
 from drills.measures.catalogue import CATALOGUE
 from drills.measures.disturbance import AFTER, OF_A_RUN, RELEASED, Run, Unscored, measure_run
 from drills.score import Judged, Reason, Verdict, weigh
@@ -25,6 +33,7 @@ OF_THE_BLIP = (
     "fall",
     "reaction",
     "dip_at",
+    "dip_at_50",
     "surge_at",
     "coupling",
     "lag",
@@ -38,9 +47,16 @@ PULSE = 1.0
 """Longest throttle pulse that counts as a blip, in s."""
 TAIL = 1.1
 """How long the pedals are recorded after the throttle is off, in s: the blip's window and more."""
+UNBOUNDED = 100.0
+"""Greatest throttle peak asked that sets no bound, in %: a throttle at its stop may read a little
+over it."""
 BLIP_KEYS = (
     Key("least", 15, 100, 30, table="blip", most="most", about="%, least throttle peak asked"),
-    Key("most", 15, 100, 100, table="blip", about="%, greatest throttle peak asked"),
+    Key(
+        *("most", 15, 100, 100),
+        table="blip",
+        about="%, greatest throttle peak asked; 100 sets no bound",
+    ),
     Key("longest", 0.05, 1, 0.6, table="blip", about="s, greatest width of a blip asked"),
 )
 """Keys of a level that say what blip it asks for: its throttle peak and its width."""
@@ -64,17 +80,21 @@ def blip_moves(cue: int, within: float = RECORDED) -> tuple[Move, Move]:
 
 def why_no_blip(grid: Grid, cue: int) -> Reason:
     """Outcome where no blip follows the cue (ns), by what the throttle did instead."""
-    peak = float(grid.throttle[grid.index(cue) :].max(initial=0.0))
+    first = grid.index(cue)
+    peak = float(grid.throttle[first:].max(initial=0.0))
     if peak < ON:
         return Reason.NO_BLIP
-    return Reason.LIGHT if peak < PEAK_LEAST else Reason.LONG
+    if peak < PEAK_LEAST:
+        return Reason.LIGHT
+    return Reason.SHORT if any(jump.top >= first for jump in find_jumps(grid)) else Reason.LONG
 
 
 def shape_faults(level: Level, pulses: Sequence[Pulse]) -> Mapping[Reason, bool]:
     """Whether any throttle pulse was lighter, heavier or longer than a level asks, by outcome."""
+    most = level.own["blip.most"]
     return {
         Reason.LIGHT: any(pulse.peak < level.own["blip.least"] for pulse in pulses),
-        Reason.HEAVY: any(pulse.peak > level.own["blip.most"] for pulse in pulses),
+        Reason.HEAVY: most < UNBOUNDED and any(pulse.peak > most for pulse in pulses),
         Reason.LONG: any(pulse.width > level.own["blip.longest"] for pulse in pulses),
     }
 
@@ -84,12 +104,16 @@ def first_that_holds(failed: Mapping[Reason, bool]) -> Reason | None:
     return next((reason for reason, did in failed.items() if did), None)
 
 
-def find_run(level: Level, grid: Grid, cue: int) -> Run | Verdict:
-    """Run of blips on a grid, or the verdict where none can be measured; `cue` is in ns."""
+def find_run(level: Level, grid: Grid, cue: int, base: slice) -> Run | Verdict:
+    """Run of blips on a grid, or the verdict where none can be measured.
+
+    `cue` (ns) is the first that was given, `base` the window of what was held before the foot
+    could answer.
+    """
     found = find_blips(grid)
     if not found:
         return weigh({}, level.limits, why_no_blip(grid, cue))
-    run = measure_run(grid, found, level.band)
+    run = measure_run(grid, found, level.band, base=base)
     return weigh({}, level.limits, UNSCORED[run]) if isinstance(run, Unscored) else run
 
 
@@ -151,12 +175,11 @@ def reach(level: Level) -> float:
 def bounds(level: Level, run: Run) -> tuple[Bound, ...]:
     """Limits of a level that the picture of a run can show, each over the time it is judged in."""
     first, (final, done) = run.blips[0][0], run.blips[-1]
-    stop, last = run.stop - first.onset, final.onset - first.onset
-    back = last + done.dip_at
+    start, stop, last = (at - first.onset for at in (run.start, run.stop, final.onset))
     found = {
-        "dip": lambda at: Bound(f"dip {at:g}", -at, None, (-0.1, stop)),
-        "surge": lambda at: Bound(f"above {at:g}", None, at, (-0.1, stop)),
-        "rebound": lambda at: Bound(f"back over {at:g}", None, at, (max(back, -0.1), stop)),
+        "dip": lambda at: Bound(f"dip {at:g}", -at, None, (start, stop)),
+        "surge": lambda at: Bound(f"above {at:g}", None, at, (start, stop)),
+        "rebound": lambda at: Bound(f"back over {at:g}", None, at, (last + done.dip_at, stop)),
         "offset": lambda at: Bound(f"end ±{at:g}", -at, at, (stop - 0.2, stop)),
         "settle": lambda at: Bound(
             f"steady ±{level.band:g}", -level.band, level.band, (min(last + at, stop), stop)
@@ -195,6 +218,9 @@ _SENTENCES = {
     Reason.HEAVY: "The blip was too big: stab less deep, and as short.",
     Reason.LATE: "The blip came too late: have the foot ready to roll at the cue.",
     Reason.LONG: "The throttle stayed on too long: one short stab, in and out.",
+    Reason.SHORT: (
+        "The throttle only jumped, quicker than any foot: if it does so again, look at the pedal."
+    ),
     Reason.NOT_SCORED: "There was too little held brake before the blip to measure it against.",
 }
 
@@ -214,6 +240,7 @@ def missed(level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
         Reason.LATE: ("Reaction", written("reaction"), f"within {ANSWER:g} s was asked"),
         Reason.LIGHT: ("Throttle", written("peak"), f"{least:g} % at least was asked"),
         Reason.HEAVY: ("Throttle", written("peak"), f"{most:g} % at most was asked"),
+        Reason.SHORT: ("Width", f"under {NARROWEST / 1000:g} s", "a stab by the foot was asked"),
         Reason.LONG: (
             "Width",
             written("width") if "width" in measures else f"over {PULSE:g} s",

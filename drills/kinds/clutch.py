@@ -24,6 +24,7 @@ from drills.kinds.blipping import (
     shape_faults,
 )
 from drills.level import Level
+from drills.measures.base import base_at_cue
 from drills.measures.blip import ANTICIPATION, ON
 from drills.measures.catalogue import CATALOGUE
 from drills.measures.clutch import DOWN, UP, ClutchWork, in_order, measure_clutch, tie
@@ -79,7 +80,7 @@ class ClutchDrill(BlipDrill):
         grid = Grid.of(done.trace)
         if grid.clutch is None:
             return Judged(task, done, weigh({}, level.limits, Reason.NO_CLUTCH), grid)
-        run = find_run(level, grid, done.cues[0])
+        run = find_run(level, grid, done.cues[0], base_at_cue(grid, done.cues[0]))
         if isinstance(run, Verdict):
             return Judged(task, done, run, grid)
         pulse, cue = run.blips[0][0], grid.index(done.cues[0])

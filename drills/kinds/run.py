@@ -28,7 +28,8 @@ from drills.kinds.blipping import (
     shape_faults,
 )
 from drills.level import Key, Kind, Level
-from drills.measures.blip import ON
+from drills.measures.base import base_before_beat
+from drills.measures.blip import BEFORE_TO, ON
 from drills.measures.catalogue import PLACES
 from drills.measures.disturbance import AFTER, OF_A_RUN, RELEASED, Run
 from drills.measures.tempo import farthest, lateness, spacing_error
@@ -38,8 +39,6 @@ from drills.trace import SECOND, Grid, Pedal, nanoseconds
 
 COUNTED = 2
 """Number of count-in beats before the first cue of a run: two tell a tempo, more only delay."""
-OPENS = 0.1
-"""How long before the onset of a blip its measured window opens, in s."""
 SHOWN_AFTER = 1.5
 """Time after the last cue that the picture of a run still shows, in s."""
 KEYS = (
@@ -109,7 +108,8 @@ class RunDrill(Kind):
 
     def judge(self, level: Level, task: Task, done: Performance) -> Judged:
         grid, beat = Grid.of(done.trace), _Beats.of(task, done)
-        run = find_run(level, grid, done.cues[0])
+        base = base_before_beat(grid, nanoseconds(beat.cues[0]))
+        run = find_run(level, grid, done.cues[0], base)
         if isinstance(run, Verdict):
             return Judged(task, done, run, grid)
         measures = _measures(run, beat, task)
@@ -194,8 +194,8 @@ def _bounds(level: Level, grid: Grid, run: Run) -> tuple[Bound, ...]:
         if limit is None:
             continue
         windows = [
-            (opens + (max(done.dip_at, -OPENS) + OPENS if name == "rebound" else 0.0), closes)
-            for (opens, closes), (_, done) in zip(_windows(grid, run), run.blips, strict=True)
+            (pulse.onset + done.dip_at if name == "rebound" else opens, closes)
+            for (opens, closes), (pulse, done) in zip(_windows(grid, run), run.blips, strict=True)
         ]
         low, high = (-limit, None) if sign < 0 else (None, limit)
         label = f"{word} {limit:g}"
@@ -207,7 +207,8 @@ def _bounds(level: Level, grid: Grid, run: Run) -> tuple[Bound, ...]:
 
 def _windows(grid: Grid, run: Run) -> list[Span]:
     """Measured window of each blip, in s on the axis of the trace; letting the brake go ends it."""
-    opens = [pulse.onset - OPENS for pulse, _ in run.blips]
+    later = [grid.seconds(pulse.first - BEFORE_TO) for pulse, _ in run.blips[1:]]
+    opens = [run.start, *later]
     windows = []
     for number, (pulse, _) in enumerate(run.blips):
         following = [*opens[1:], run.stop][number]

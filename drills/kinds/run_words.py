@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from statistics import fmean, pstdev
 
-from drills.coach import SMALL, disturbance
+from drills.coach import AT_ONCE, SMALL, disturbance, early_roll
 from drills.digits import apart
 from drills.kinds import blipping
 from drills.level import Level
@@ -73,10 +73,21 @@ def _dip(verdict: Verdict, limit: float) -> str:
     worst = max(range(len(dips)), key=lambda place: dips[place])
     points, place = apart(dips[worst], limit)[0], ORDINAL[worst]
     when, change = _when(verdict)
-    if verdict.amount("base") - dips[worst] < RELEASED:
+    early, off = early_roll(verdict), verdict.amount("base") - dips[worst] < RELEASED
+    if off and early:
+        return (
+            f"The foot left the brake {early} before the first blip and came off altogether: "
+            "keep the ball of the foot down while its edge rolls."
+        )
+    if off:
         return (
             f"The foot came off the brake altogether {when} the {place} blip: "
             "keep the ball of the foot down while its edge rolls."
+        )
+    if early:
+        return (
+            f"The brake left {early} before the first of {len(dips)} blips "
+            f"and fell {points} points: {AT_ONCE}."
         )
     if _grows(dips):
         light = verdict.amount("offset") <= -SMALL

@@ -1,7 +1,7 @@
 """The drill kind "trail": ease a held brake off over a given time, with blips or without.
 
 The foot follows a falling tone. The brake is compared with a straight ramp from where the foot
-began, and each blip with its chord, as on the road.
+began, at the slope that was asked, and each blip with its chord, as on the road.
 """
 
 from __future__ import annotations
@@ -27,11 +27,11 @@ from drills.measures.blip import ON
 from drills.measures.chord import FROM as CHORD_FROM
 from drills.measures.chord import ChordDisturbance, Unchorded, chord_of
 from drills.measures.disturbance import RELEASED
-from drills.measures.easing import ramp
+from drills.measures.easing import Ramp
 from drills.measures.tempo import farthest
 from drills.measures.way import WayDown, measure_way
 from drills.score import Judged, Reason, Verdict, weigh, within
-from drills.task import AT_REST, Move, Performance, Signal, Task
+from drills.task import AT_REST, FALL_HOLD, Move, Performance, Signal, Task
 from drills.trace import SECOND, STEP, Grid, Pedal, nanoseconds
 
 LATEST = 1.5
@@ -39,8 +39,8 @@ LATEST = 1.5
 TAIL = 0.6
 """How long the pedals are recorded after the brake is off, in s: a late blip needs 0.3 s."""
 PLACES: Mapping[int, tuple[float, ...]] = {0: (), 1: (0.4,), 2: (0.25, 0.6)}
-"""When blips are cued in an easing off, as shares of its time, by the number of blips: the last
-leaves time to measure it."""
+"""When blips are cued after the cue to ease off, as shares of the time that the tone falls, by the
+number of blips: the last leaves time to measure it."""
 EASIEST: Mapping[int, float] = {0: 1.0, 1: 1.5, 2: 2.0}
 """Shortest easing off that leaves brake to measure its last blip by, in s, by the number of blips,
 each answered in 0.3 s and 0.3 s long (common practice)."""
@@ -61,7 +61,7 @@ PRESSED_AGAIN = 2 * RELEASED
 """Least brake in % that counts as pressed again after it was off; less is a trembling foot."""
 BEFORE = 0.3
 """Time before the cue that the picture of an easing off shows, in s."""
-AFTER = 0.8
+AFTER = 0.5
 """Time after the due end of an easing off that its picture shows, in s."""
 
 
@@ -80,7 +80,8 @@ class TrailDrill(Kind):
 
     def task(self, level: Level, target: float, rng: np.random.Generator) -> Task:
         ease, blips = level.own["ease"], round(level.own["blips"])
-        moves = [move for cue in range(1, blips + 1) for move in blip_moves(cue, ease + LATEST)]
+        latest = FALL_HOLD + ease + LATEST
+        moves = [move for cue in range(1, blips + 1) for move in blip_moves(cue, latest)]
         return Task(
             target=target,
             start={Pedal.BRAKE: level.around(target), Pedal.THROTTLE: AT_REST},
@@ -88,14 +89,14 @@ class TrailDrill(Kind):
             cues=(0.0, *(round(place * ease, 3) for place in PLACES[blips])),
             signals=(Signal.FALL,) + (Signal.CUE,) * blips,
             falls=ease,
-            moves=(*moves, Move(Pedal.BRAKE, RELEASED, up=False, within=ease + LATEST, cue=0)),
+            moves=(*moves, Move(Pedal.BRAKE, RELEASED, up=False, within=latest, cue=0)),
             tail=TAIL,
             early={Pedal.THROTTLE: ON},
         )
 
     def judge(self, level: Level, task: Task, done: Performance) -> Judged:
         grid = Grid.of(done.trace)
-        way = measure_way(grid, grid.index(done.cues[0]), task.falls)
+        way = measure_way(grid, grid.index(done.cues[0]), task.target, task.falls)
         if way is None:
             verdict = weigh({}, level.limits, Reason.LET_GO)
             return Judged(task, done, verdict, grid)
@@ -125,8 +126,9 @@ class TrailDrill(Kind):
         way = judged.measured if isinstance(judged.measured, WayDown) else None
         given = bool(done.cues)
         cue = done.cues[0] / SECOND if given else done.began / SECOND + task.wait
-        began = way.easing.release_start if way is not None else None
-        shown_until = task.falls + max(AFTER, math.ceil(10 * (began or 0.0)) / 10)
+        ramp = way.ramp if way is not None else None
+        ends = (ramp.after - judged.grid.index(done.cues[0])) / 1000 if ramp is not None else 0.0
+        shown_until = max(FALL_HOLD + task.falls + AFTER, math.ceil(10 * ends) / 10)
         held = task.target if way is None else way.held
         picture = cut(judged.grid, cue, held, (-BEFORE, shown_until))
         if picture is None:
@@ -134,9 +136,9 @@ class TrailDrill(Kind):
         limits = [at for name, at in level.limits.items() if name in _IN_POINTS]
         cues = tuple(cue_at / SECOND - cue for cue_at in done.cues) if given else (0.0,)
         picture = replace(picture, reach=reach_of(limits), cues=cues)
-        if way is None or began is None:
+        if way is None or ramp is None:
             return replace(picture, zero="target" if way is None else "held")
-        return _on_the_way(level, judged, way, picture)
+        return _on_the_way(level, judged, way, ramp, picture)
 
     def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
         return trail_words.missed(level, verdict)
@@ -206,14 +208,15 @@ def _shortcoming(
     )
 
 
-def _on_the_way(level: Level, judged: Judged, way: WayDown, picture: Deviation) -> Deviation:
+def _on_the_way(
+    level: Level, judged: Judged, way: WayDown, ramp: Ramp, picture: Deviation
+) -> Deviation:
     """Picture of the brake against its way down; where a blip is judged, against its chord."""
-    grid, cue, falls = judged.grid, judged.done.cues[0], judged.task.falls
-    start = grid.index(cue) + round(1000 * (way.easing.release_start or 0.0))
+    grid, cue = judged.grid, judged.done.cues[0]
     first = grid.index(cue + nanoseconds(float(picture.time[0])))
     points = np.arange(first, first + picture.time.size, dtype=np.int64)
-    meant = np.maximum(ramp(points, start, float(grid.brake[start]), falls), 0.0)
-    meant[points < start] = way.held
+    meant = np.maximum(ramp.brake(points), 0.0)
+    meant[points < ramp.start] = way.held
     windows = []
     for pulse, done in way.run.blips if way.run is not None else ():
         if isinstance(done, ChordDisturbance):
@@ -223,11 +226,10 @@ def _on_the_way(level: Level, judged: Judged, way: WayDown, picture: Deviation) 
             meant[inside] = chord_of(pulse, done, seconds)
             windows.append(((pulse.first - CHORD_FROM, stop), done.is_early))
     brake = grid.brake[first : first + picture.time.size]
-    ramp_ends = min(start + round(1000 * falls), len(grid))
-    bounds = [
-        *_of_the_ramp(level, (start, ramp_ends), way.left_out),
-        *_of_the_blips(level, windows),
-    ]
+    bounds = _of_the_blips(level, windows)
+    if way.easing.ramp_worst is not None:
+        span = (ramp.start, min(ramp.after, len(grid)))
+        bounds = [*_of_the_ramp(level, span, way.left_out), *bounds]
     return replace(
         picture,
         deviation=brake - meant,

@@ -7,7 +7,7 @@ from drills.digits import apart
 from drills.kinds import blipping
 from drills.level import Level
 from drills.measures.early import EARLY
-from drills.measures.easing import LET_GO
+from drills.measures.easing import EASED, EASED_LEAST, LET_GO
 from drills.score import Reason, Verdict
 
 STRAIGHT = 6.0
@@ -58,7 +58,8 @@ def _praise(verdict: Verdict) -> str:
     if "dip" in verdict.measures and most >= SMALL:
         amount = "a little" if most <= LITTLE else "no more than it may"
         return f"Clean: the brake {gave} {amount} at {blips}, and went on down."
-    if verdict.amount("ramp_worst") > STRAIGHT:
+    worst = verdict.measures.get("ramp_worst")
+    if worst is None or worst > STRAIGHT:
         return "Clean: the way down stayed within what this level allows."
     if "dip" in verdict.measures:
         left = "leave" if "dip_2" in verdict.measures else "leaves"
@@ -89,6 +90,8 @@ def _over(level: Level, verdict: Verdict) -> str:
                 f"The brake stood {rose} over its way down at {blips}: "
                 "do not push with the roll, go on easing."
             )
+        case "ramp_worst" | "ramp_error" | "reversals" if value is None:
+            return _unjudged(level)
         case "reversals":
             return "The brake turned upward on the way down: let it only ever come off."
         case "lateness" if (value or 0.0) > 0:
@@ -100,9 +103,7 @@ def _over(level: Level, verdict: Verdict) -> str:
         case "release_time" if value is None:
             return "The brake was never let go: follow the tone all the way down."
         case "release_time":
-            return "The brake came off too slowly: take no longer than the tone does."
-        case "ramp_worst" | "ramp_error" if value is None:
-            return "The blips left nothing of the way down to judge: make them shorter."
+            return "The brake came off too slowly: come down as fast as the tone."
         case "ramp_worst" | "ramp_error":
             return _way(level, verdict, points)
     return disturbance(verdict, level.limits)
@@ -123,13 +124,22 @@ def _blips(verdict: Verdict) -> str:
     return "a blip" if "dip_2" in verdict.measures else "the blip"
 
 
+def _unjudged(level: Level) -> str:
+    """Sentence on a way down of which too little is left to compare with its ramp."""
+    if level.own["blips"]:
+        return "The blips left too little of the way down to judge: make them shorter."
+    return "Too little of the way down was left to judge: ease off as the tone falls."
+
+
 def _way(level: Level, verdict: Verdict, points: str) -> str:
     """Sentence on a brake that left the ramp: its pace where that explains most, or its shape.
 
     A pace is off by what the ramp still had to go when the brake was off, or by how far it was
-    past its end.
+    past its end. A brake that was lower where the ramp began, after a blip, is not told its pace.
     """
     ease, base = level.own["ease"], verdict.amount("base")
+    asked = base - verdict.amount("base_error")
+    begins = base - max(EASED_LEAST, EASED * asked)
     worst, taken = verdict.amount("ramp_worst"), verdict.measures.get("release_time")
     off = f"{points} points" if verdict.worst == "ramp_worst" else f"about {points} points"
     if taken is None:
@@ -137,16 +147,16 @@ def _way(level: Level, verdict: Verdict, points: str) -> str:
             f"The brake was on to the end, {off} off a straight way down: "
             "come down to nothing with the tone."
         )
-    early = base - LET_GO - base * taken / ease
-    if early >= BY_PACE * worst:
+    early = begins - LET_GO - asked * taken / ease
+    if BY_PACE * worst <= early <= worst:
         return (
             f"The brake was off too early, {off} off a straight way down: "
-            "take as long as the tone does."
+            "come down as slowly as the tone."
         )
     if -early >= BY_PACE * worst:
         return (
             f"The brake was on too long, {off} off a straight way down: "
-            "take no longer than the tone does."
+            "come down as fast as the tone."
         )
     return f"The brake was {off} off a straight way down: as much in each moment as in the last."
 

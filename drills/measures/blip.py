@@ -81,16 +81,12 @@ def find_blips(grid: Grid, floor: float = 0.0) -> list[Candidate]:
 
     `floor` is the throttle in % that counts as none: what it reads at rest.
     """
-    starts, stops = _stretches(grid.throttle, floor)
-    found = []
-    for start, stop in zip(starts.tolist(), stops.tolist(), strict=True):
-        top = start + int(np.argmax(grid.throttle[start:stop]))
-        if stop - start <= LONGEST and grid.throttle[top] >= floor + PEAK_LEAST:
-            half = floor + (float(grid.throttle[top]) - floor) / 2
-            first, after = _around(grid.throttle, top, half)
-            if after - first >= NARROWEST:
-                found.append(Candidate(start, stop, top))
-    return found
+    return [pulse for pulse in _pulses(grid, floor) if not _is_narrow(grid, pulse, floor)]
+
+
+def find_jumps(grid: Grid, floor: float = 0.0) -> list[Candidate]:
+    """Stretches of throttle that would be blips, were they not too narrow for a foot."""
+    return [pulse for pulse in _pulses(grid, floor) if _is_narrow(grid, pulse, floor)]
 
 
 def find_braked_blips(grid: Grid, floor: float = 0.0) -> list[Candidate]:
@@ -164,6 +160,23 @@ def measure_blip(grid: Grid, blip: Candidate, rest: float) -> Pulse:
         rise=int(high[0]) / 1000,
         fall=(after - first - int(high[-1])) / 1000,
     )
+
+
+def _pulses(grid: Grid, floor: float) -> list[Candidate]:
+    """Stretches of throttle high and short enough for a blip, of any width, in order of time."""
+    starts, stops = _stretches(grid.throttle, floor)
+    found = []
+    for start, stop in zip(starts.tolist(), stops.tolist(), strict=True):
+        top = start + int(np.argmax(grid.throttle[start:stop]))
+        if stop - start <= LONGEST and grid.throttle[top] >= floor + PEAK_LEAST:
+            found.append(Candidate(start, stop, top))
+    return found
+
+
+def _is_narrow(grid: Grid, pulse: Candidate, floor: float) -> bool:
+    half = (floor + float(grid.throttle[pulse.top])) / 2
+    first, after = _around(grid.throttle, pulse.top, half)
+    return after - first < NARROWEST
 
 
 def _stretches(throttle: Values, floor: float) -> tuple[NDArray[np.int64], NDArray[np.int64]]:

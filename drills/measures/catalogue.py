@@ -82,6 +82,8 @@ CATALOGUE: Mapping[str, Measure] = {
         Measure("dip", "points", "Dip", ".0f", _LESS),
         Measure("mean_dip", "points", "Mean dip", ".0f", _LESS),
         Measure("dip_at", "s", "Dip after", ".2f"),
+        Measure("dip_at_50", "points", "Dip at 50 %", ".0f"),
+        Measure("lead", "s", "Rolled early", "+.2f"),
         Measure("rebound", "points", "Back over", ".0f", _LESS),
         Measure("surge", "points", "Above", ".0f", _LESS),
         Measure("shortfall", "points·s", "Shortfall", ".2f", _LESS),

@@ -7,14 +7,8 @@ from enum import StrEnum
 
 import numpy as np
 
-from drills.measures.blip import (
-    BEFORE_TO,
-    Candidate,
-    Pulse,
-    measure_blip,
-    resting_throttle,
-    resting_window,
-)
+from drills.measures.base import BASE_LEAST, base_before
+from drills.measures.blip import BEFORE_TO, Candidate, Pulse, measure_blip, resting_throttle
 from drills.measures.coupling import couple
 from drills.measures.distance import Stop, extra_distance
 from drills.trace import Grid, Values
@@ -29,8 +23,15 @@ STAY_LEAST = 250
 """Shortest stay in the band of a brake that counts as settled, in grid points: 0.25 s."""
 REST = 200
 """Grid points at the end of a blip's window that tell where the brake came to rest: 0.2 s."""
-BASE_LEAST = 100
-"""Least held brake before a run over which a base is averaged, in grid points: 0.1 s."""
+LEFT = 3.0
+"""Depth under its base from which the brake counts as having left it, in points."""
+LEAD_LEAST = 5.0
+"""Least depth of a minimum for which it is told when the brake left, in points."""
+LEAD_AFTER = 100
+"""How long after its throttle pulse the minimum is looked for that tells when the brake left, in
+grid points: 0.1 s."""
+HALF = 50.0
+"""Throttle peak in % that a dip is brought to, to compare it with the dips of other peaks."""
 
 
 class Unscored(StrEnum):
@@ -49,6 +50,9 @@ class Disturbance:
     """Greatest depth of the brake under its base, in points, at least 0."""
     dip_at: float
     """Time from the throttle onset to the first minimum of the brake, in s."""
+    dip_at_50: float
+    """Dip times 50 / peak of the throttle, in points: that of a blip of half throttle, as dips grow
+    with the throttle; for comparing blips of unlike size only."""
     rebound: float
     """Greatest height of the brake over its base from its minimum on, in points, at least 0."""
     surge: float
@@ -101,13 +105,22 @@ class Run:
     """Estimated extra braking distance on the road, summed over the blips, in m."""
     mean_dip: float
     """Mean dip under the base over the blips of the run, in points."""
+    lead: float | None
+    """How long before the first throttle onset the brake left its base, in s: the onset minus the
+    first point after the last one at 3 points or less under the base before the minimum of the
+    first window up to 0.1 s after the pulse; negative where the brake follows the throttle; None
+    where that minimum is under 5 points deep. It reads 0.03 to 0.05 s short."""
     blips: tuple[tuple[Pulse, Disturbance], ...]
     """Each throttle pulse of the run and what it did to the brake, in order."""
+    start: float
+    """Start of the first blip's window, in s on the time axis of the trace."""
     stop: float
     """End of the last blip's window, in s on the time axis of the trace."""
 
 
-OF_A_RUN = tuple(field.name for field in fields(Run) if field.name not in ("blips", "stop"))
+OF_A_RUN = tuple(
+    field.name for field in fields(Run) if field.name not in ("blips", "start", "stop")
+)
 """Names of the measures of a whole run of blips."""
 
 
@@ -127,11 +140,14 @@ def measure_run(
     band: float = BAND,
     stop: Stop | None = None,
     until: int | None = None,
+    base: slice | None = None,
 ) -> Run | Unscored:
     """Measures of the blips of one run, each against its base; `band` is in points.
 
     `until` is the grid index where the windows of this run end at the latest: 0.1 s before the
-    onset of a next run. The release that ends a window is the first grid point past the end of
+    onset of a next run. `base` holds the grid points before the cue or beat of the first blip over
+    which the base is averaged; None where nothing asked for it. The first window begins where
+    those end. The release that ends a window is the first grid point past the end of
     the pulse with under 5 % brake, also where the blip itself took the foot off: what comes after
     is another braking. Returns the reason where the run cannot be scored.
     """
@@ -140,24 +156,24 @@ def measure_run(
     if isinstance(pulses, Unscored):
         return pulses
     rest = resting_throttle(grid, blips[0])
-    held = grid.brake[resting_window(pulses[0].first)]
-    if held.size < BASE_LEAST:
+    before = base_before(pulses[0].first, base)
+    if grid.brake[before].size < BASE_LEAST:
         return Unscored.NO_BASE
-    base = float(held.mean())
-    if base <= 0:
+    held = float(grid.brake[before].mean())
+    if held <= 0:
         return Unscored.NO_BRAKE
-    windows = _windows(grid, pulses, len(grid) if until is None else until)
+    windows = _windows(grid, pulses, before.stop, len(grid) if until is None else until)
     speed = road.v0
     measured = []
     for pulse, window in zip(pulses, windows, strict=True):
-        cost = extra_distance(grid.brake[window], base, speed, road)
+        cost = extra_distance(grid.brake[window], held, speed, road)
         speed = cost.speed
-        done = _disturbance(grid, pulse, window, base, rest, band, cost.distance)
+        done = _disturbance(grid, pulse, window, held, rest, band, cost.distance)
         measured.append((pulse, done))
     whole = grid.brake[windows[0].start : windows[-1].stop]
     parts = [disturbance for _, disturbance in measured]
     return Run(
-        base=base,
+        base=held,
         dip=max(part.dip for part in parts),
         rebound=max(part.rebound for part in parts),
         surge=max(part.surge for part in parts),
@@ -168,7 +184,9 @@ def measure_run(
         excess=sum(part.excess for part in parts),
         extra_distance=sum(part.extra_distance for part in parts),
         mean_dip=sum(part.dip for part in parts) / len(parts),
+        lead=_lead(grid, pulses[0], windows[0], held),
         blips=tuple(measured),
+        start=grid.seconds(windows[0].start),
         stop=grid.seconds(windows[-1].stop),
     )
 
@@ -184,7 +202,11 @@ def _distinct(pulses: list[Pulse]) -> list[Pulse]:
     return distinct
 
 
-def _windows(grid: Grid, pulses: list[Pulse], until: int) -> list[slice]:
+def _windows(grid: Grid, pulses: list[Pulse], begins: int, until: int) -> list[slice]:
+    """Grid points over which each blip is measured; those of the first begin at `begins`.
+
+    A window in which no point is left, as the next onset comes at once, has its last one.
+    """
     windows = []
     for number, pulse in enumerate(pulses):
         stop = min(pulse.after + AFTER, until)
@@ -193,7 +215,8 @@ def _windows(grid: Grid, pulses: list[Pulse], until: int) -> list[slice]:
         released = np.flatnonzero(grid.brake[pulse.after + 1 : stop] < RELEASED)
         if released.size:
             stop = pulse.after + 1 + int(released[0])
-        windows.append(slice(max(pulse.first - BEFORE_TO, 0), stop))
+        start = pulse.first - BEFORE_TO if number else begins
+        windows.append(slice(min(start, stop - 1), stop))
     return windows
 
 
@@ -207,6 +230,7 @@ def _disturbance(
     return Disturbance(
         dip=max(0.0, -float(change[least])),
         dip_at=(window.start + least - pulse.first) / 1000,
+        dip_at_50=max(0.0, -float(change[least])) * HALF / pulse.peak,
         rebound=max(0.0, float(change[least:].max())),
         surge=max(0.0, float(change.max())),
         surge_at=(window.start + int(np.argmax(brake)) - pulse.first) / 1000,
@@ -219,6 +243,16 @@ def _disturbance(
         lag=lag,
         extra_distance=metres,
     )
+
+
+def _lead(grid: Grid, pulse: Pulse, window: slice, base: float) -> float | None:
+    change = grid.brake[window.start : min(window.stop, pulse.after + LEAD_AFTER)] - base
+    least = int(np.argmin(change))
+    if change[least] > -LEAD_LEAST:
+        return None
+    held = np.flatnonzero(change[:least] >= -LEFT)
+    left: int = window.start + (int(held[-1]) + 1 if held.size else 0)
+    return (pulse.first - left) / 1000
 
 
 def _settle(change: Values, band: float) -> float | None:

@@ -1,6 +1,7 @@
 """Measures of easing off a held brake at a cue: when it began, how long it took, how straight.
 
-The foot answers late and that is no fault, so the ramp begins where the foot did.
+The foot answers late and that is no fault, so the ramp begins where the foot did, at the slope that
+was asked.
 """
 
 from __future__ import annotations
@@ -12,12 +13,16 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from drills.trace import Values
+from drills.trace import STEP, Values, nanoseconds
 
-EASED = 0.95
-"""Share of the held brake under which it counts as being eased off."""
+EASED = 0.05
+"""Share of the brake asked by which the brake must be under its base to count as eased off."""
+EASED_LEAST = 3.0
+"""Least depth under its base at which the brake counts as eased off, in points."""
 STAYS = 100
-"""Grid points that the brake must stay under that share to count as being eased off: 0.1 s."""
+"""Grid points that the brake must stay as deep to count as eased off: 0.1 s."""
+JUDGED_LEAST = 300
+"""Fewest grid points, blips left out, from which a way down is compared with its ramp: 0.3 s."""
 LET_GO = 5.0
 """Brake in % under which it counts as off."""
 TURN = 2.0
@@ -25,6 +30,31 @@ TURN = 2.0
 
 Span = tuple[int, int]
 """A stretch of grid points, [first, after)."""
+
+
+@dataclass(frozen=True)
+class Ramp:
+    """Straight way down that an easing off is compared with: it begins where the foot began."""
+
+    start: int
+    """Grid index at which the ramp begins."""
+    after: int
+    """Grid index of the first point after the ramp has come down to nothing."""
+    begins: float
+    """Brake at which the ramp begins, in %."""
+    slope: float
+    """Brake that the ramp comes down by, in points a second."""
+
+    def brake(self, points: NDArray[np.int64]) -> Values:
+        """Brake on the ramp's line in %, at grid indices of any shape; under 0 after its end."""
+        line: Values = self.begins - self.slope * (points - self.start) / 1000
+        return line
+
+    def points(self, size: int, left_out: Sequence[Span]) -> NDArray[np.int64]:
+        """Grid indices of the ramp in a grid of `size` points, without the spans left out."""
+        after = min(self.after, size)
+        kept = _kept(after, left_out)
+        return self.start + np.flatnonzero(kept[self.start : after])
 
 
 @dataclass(frozen=True)
@@ -36,61 +66,74 @@ class Easing:
     release_time: float | None
     """Time from the start of easing off until the brake was off, in s; None where it never was."""
     ramp_error: float | None
-    """Root mean square of brake minus its ramp, in points."""
+    """Root mean square of brake minus its ramp, in points; None for under 0.3 s to judge."""
     ramp_worst: float | None
-    """Largest distance of the brake from its ramp, in points."""
+    """Largest distance of the brake from its ramp, in points; None for under 0.3 s to judge."""
     reversals: int | None
-    """Number of times that the brake turned upward by more than 2 points on its way down."""
+    """Number of times that the brake turned upward by more than 2 points on its way down; None for
+    under 0.3 s to judge."""
+
+
+def ramp_of(
+    brake: Values,
+    cue: int,
+    base: float,
+    asked: float,
+    seconds: float,
+    left_out: Sequence[Span] = (),
+) -> Ramp | None:
+    """Ramp of easing off from grid index `cue` on; None where the foot never began.
+
+    `brake` has shape (n,), in % on the 1 ms grid; `base` (%) is what was held, and `asked` (%) was
+    to come down to nothing over `seconds`. The foot begins where the brake goes under its base by 3
+    points and 5 % of what was asked, and stays there for 0.1 s; the spans `left_out` (grid
+    indices), those of the blips, are skipped. Raises ValueError unless asked and seconds are above
+    0.
+    """
+    if asked <= 0 or seconds <= 0:
+        raise ValueError(f"expected something asked and some time, found {asked:g} and {seconds:g}")
+    points = cue + np.flatnonzero(_kept(brake.size, left_out)[cue:])
+    under = brake[points] < base - max(EASED_LEAST, EASED * asked)
+    edges = np.flatnonzero(np.diff(under.astype(np.int8), prepend=np.int8(0), append=np.int8(0)))
+    opens, closes = edges[::2], edges[1::2]
+    long = np.flatnonzero(closes - opens >= STAYS)
+    if not long.size:
+        return None
+    start = int(points[opens[long[0]]])
+    begins = float(brake[start])
+    lasts = -(-nanoseconds(seconds * begins / asked) // STEP)
+    return Ramp(start, start + lasts, begins, asked / seconds)
 
 
 def measure_easing(
-    brake: Values, cue: int, held: float, seconds: float, left_out: Sequence[Span] = ()
+    brake: Values, cue: int, ramp: Ramp | None, left_out: Sequence[Span] = ()
 ) -> Easing:
-    """Measures of easing `held` (%) off to nothing over `seconds`, from grid index `cue` on.
+    """Measures of easing off along a ramp from grid index `cue` on; all None without a ramp.
 
-    `brake` has shape (n,), in % on the 1 ms grid. The ramp leaves out the spans
-    `left_out` (grid indices), those of the blips. Raises ValueError unless held and seconds are
-    above 0.
+    `brake` has shape (n,), in % on the 1 ms grid. The spans `left_out` (grid indices), those of the
+    blips, are not compared with the ramp.
     """
-    if held <= 0 or seconds <= 0:
-        raise ValueError(f"expected something held and some time, found {held:g} and {seconds:g}")
-    start = release_start(brake, cue, held)
-    if start is None:
+    if ramp is None:
         return Easing(None, None, None, None, None)
-    off = np.flatnonzero(brake[start:] < LET_GO)
-    after = min(start + round(1000 * seconds), brake.size)
-    points = ramp_points(start, after, left_out)
-    away = brake[points] - ramp(points, start, float(brake[start]), seconds)
+    off = np.flatnonzero(brake[ramp.start :] < LET_GO)
+    points = ramp.points(brake.size, left_out)
+    away = brake[points] - ramp.brake(points)
+    is_judged = points.size >= JUDGED_LEAST
     return Easing(
-        release_start=(start - cue) / 1000,
+        release_start=(ramp.start - cue) / 1000,
         release_time=int(off[0]) / 1000 if off.size else None,
-        ramp_error=math.sqrt(float(np.mean(away**2))) if points.size else None,
-        ramp_worst=float(np.abs(away).max()) if points.size else None,
-        reversals=reversals_of(brake[points]),
+        ramp_error=math.sqrt(float(np.mean(away**2))) if is_judged else None,
+        ramp_worst=float(np.abs(away).max()) if is_judged else None,
+        reversals=reversals_of(brake[points]) if is_judged else None,
     )
 
 
-def release_start(brake: Values, cue: int, held: float) -> int | None:
-    """Grid index from which the brake stays under 95 % of `held` for 0.1 s; None: never."""
-    under = brake[cue:] < EASED * held
-    edges = np.flatnonzero(np.diff(under.astype(np.int8), prepend=np.int8(0), append=np.int8(0)))
-    begins, ends = edges[::2], edges[1::2]
-    long = np.flatnonzero(ends - begins >= STAYS)
-    return cue + int(begins[long[0]]) if long.size else None
-
-
-def ramp(points: NDArray[np.int64], start: int, held: float, seconds: float) -> Values:
-    """Straight ramp of brake in % at grid points, from `held` at `start` to 0 over some seconds."""
-    line: Values = held * (1 - (points - start) / (1000 * seconds))
-    return line
-
-
-def ramp_points(start: int, after: int, left_out: Sequence[Span]) -> NDArray[np.int64]:
-    """Grid points of [start, after) that the ramp is judged at: those in no span left out."""
-    inside = np.ones(max(after - start, 0), dtype=bool)
-    for first, end in left_out:
-        inside[max(first - start, 0) : max(end - start, 0)] = False
-    return start + np.flatnonzero(inside)
+def _kept(size: int, left_out: Sequence[Span]) -> NDArray[np.bool_]:
+    """Which of `size` grid points lie in no span left out, shape (size,)."""
+    kept = np.ones(size, dtype=bool)
+    for first, after in left_out:
+        kept[max(first, 0) : max(after, 0)] = False
+    return kept
 
 
 @dataclass(frozen=True)

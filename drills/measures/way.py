@@ -9,11 +9,14 @@ from drills.measures.chord import FROM as CHORD_FROM
 from drills.measures.chord import ChordRun, Unchorded, measure_chords
 from drills.measures.distance import Stop
 from drills.measures.disturbance import RELEASED, Unscored, pulses_of
-from drills.measures.easing import Easing, Span, measure_easing
+from drills.measures.easing import Easing, Ramp, Span, measure_easing, ramp_of
 from drills.trace import Grid
 
-HELD_FROM, HELD_TO = 0.5, 0.1
-"""Window before the cue over which the held brake is averaged, in s."""
+HELD_BEFORE, HELD_AFTER = 400, 100
+"""Grid points before and after the cue between which the held brake is averaged, 0.4 and 0.1 s:
+nothing done earlier than 0.1 s after a cue answers it."""
+HELD_LEAST = 100
+"""Fewest grid points over which the held brake is averaged: 0.1 s."""
 AFTER_PULSE = 300
 """Time after a throttle pulse that still counts as its blip, in grid points: 0.3 s."""
 
@@ -23,7 +26,9 @@ class WayDown:
     """Measures of a brake's way down with blips."""
 
     held: float
-    """Mean brake held before the cue, in %."""
+    """Mean brake held before the foot could answer the cue, in %."""
+    ramp: Ramp | None
+    """Ramp that the easing off is compared with; None where the foot never began."""
     easing: Easing
     """Measures of the easing off between the blips."""
     run: ChordRun | None
@@ -36,26 +41,29 @@ class WayDown:
     """Stretches of the grid taken by blips, in which the ramp is not judged."""
 
 
-def measure_way(grid: Grid, cue: int, seconds: float) -> WayDown | None:
-    """Measures of easing off over `seconds` from grid index `cue` on, with any blips in it.
+def measure_way(grid: Grid, cue: int, asked: float, seconds: float) -> WayDown | None:
+    """Measures of easing off `asked` (%) over `seconds` from grid index `cue` on, with its blips.
 
-    What was held is the mean brake over the 0.4 s that end 0.1 s before the cue; None where the
+    What was held is the mean brake from 0.4 s before the cue to 0.1 s after it; None where the
     brake was not held.
     """
-    before = grid.brake[max(cue - round(1000 * HELD_FROM), 0) : cue - round(1000 * HELD_TO)]
-    held = float(before.mean()) if before.size else 0.0
+    before = grid.brake[max(cue - HELD_BEFORE, 0) : cue + HELD_AFTER]
+    held = float(before.mean()) if before.size >= HELD_LEAST else 0.0
     if held < RELEASED:
         return None
     found = find_blips(grid)
-    if not found:
-        return WayDown(held, measure_easing(grid.brake, cue, held, seconds), None, None, 0)
-    pulses = pulses_of(grid, found)
+    pulses = pulses_of(grid, found) if found else []
+    timed = [] if isinstance(pulses, Unscored) else pulses
+    left_out = tuple((pulse.first - CHORD_FROM, pulse.after + AFTER_PULSE) for pulse in timed)
+    ramp = ramp_of(grid.brake, cue, held, asked, seconds, left_out)
+    easing = measure_easing(grid.brake, cue, ramp, left_out)
     if isinstance(pulses, Unscored):
-        return WayDown(held, measure_easing(grid.brake, cue, held, seconds), None, pulses, 0)
-    left_out = tuple((pulse.first - CHORD_FROM, pulse.after + AFTER_PULSE) for pulse in pulses)
-    easing = measure_easing(grid.brake, cue, held, seconds, left_out)
+        return WayDown(held, ramp, easing, None, pulses, 0)
+    if not pulses:
+        return WayDown(held, ramp, easing, None, None, 0)
     run = measure_chords(grid, pulses, resting_throttle(grid, found[0]), Stop())
     if not isinstance(run, ChordRun):
-        return WayDown(held, easing, None, run.reason, len(pulses), left_out)
+        return WayDown(held, ramp, easing, None, run.reason, len(pulses), left_out)
     failed = [done for _, done in run.blips if isinstance(done, Unchorded)]
-    return WayDown(held, easing, run, failed[0] if failed else None, len(run.blips), left_out)
+    cut = failed[0] if failed else None
+    return WayDown(held, ramp, easing, run, cut, len(run.blips), left_out)

@@ -56,7 +56,7 @@ class Speaker(Protocol):
         ...
 
     def make_fall(self, seconds: float) -> None:
-        """Prepare the falling tone for `fall`, to last `seconds`; 0 prepares none."""
+        """Prepare the tone for `fall`, to fall for `seconds`; 0 prepares none."""
         ...
 
     def fall(self) -> bool:
@@ -161,7 +161,7 @@ class Mixer:
         return self._clicks and self._output.count()
 
     def make_fall(self, seconds: float) -> None:
-        """Prepare the falling tone for `fall`, to last `seconds`; 0 prepares none."""
+        """Prepare the tone for `fall`, to fall for `seconds`; 0 prepares none."""
         self._output.make_fall(seconds)
 
     def fall(self) -> bool:
@@ -243,7 +243,7 @@ class _Sounds:
         return True
 
     def make_fall(self, seconds: float) -> None:
-        """Compute the falling tone to last `seconds`, unless the last one did; 0: compute none."""
+        """Compute the tone that falls for `seconds`, unless the last one did; 0: compute none."""
         if seconds > 0 and (self._fall_sound is None or self._fall_sound[0] != seconds):
             self._fall_sound = (seconds, _sound(waves.fall(seconds)))
             self._fall_sound[1].set_volume(VOLUME_SHARES[self._volume])

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 import numpy as np
 from numpy.typing import NDArray
 
+from drills.task import FALL_HOLD
 from engine.stage.brake_tone import BrakeTone
 
 RATE = 48_000
@@ -43,12 +44,19 @@ CLICK_LENGTH = 0.060
 """Length of the cue's click and of a beat of the count-in, in s."""
 CLICK_VOLUME = 0.95
 """Volume of the cue's click, as a share of full scale: it is rare and must be heard over a fan."""
-FALL_FROM = 660.0
-"""Pitch at which the falling tone for easing off begins, in Hz: twice that of the highest brake
-tone."""
-FALL_VOLUME = 0.6
-"""Volume at which the falling tone for easing off begins, as a share of full scale; it drops to
-half."""
+FALL_FROM = 1320.0
+"""Pitch at which the falling tone for easing off begins, in Hz: two octaves over its end, which a
+small speaker still plays."""
+FALL_PARTIALS = (1.0, 0.5, 0.33, 0.25)
+"""Loudness of the partials of the falling tone, the first at its pitch (ratios): a small speaker
+that loses the low ones still tells its pitch by the others."""
+FALL_VOLUME = 0.35
+"""Volume of the falling tone, as a share of full scale."""
+FALL_CLICK_VOLUME = 0.60
+"""Volume of the click that the falling tone begins with, as a share of full scale: with the tone it
+stays under 1."""
+FALL_RISE = 0.020
+"""Time that the falling tone takes to its full volume under its click, in s."""
 NOTE_VOLUME = 0.5
 """Volume of the rewards, as a share of full scale: clear beside a fan, but not shrill."""
 
@@ -65,11 +73,7 @@ def brake_tone(tone: BrakeTone) -> Wave:
 
 def click() -> Wave:
     """Wave of the click that is the cue to act, loudest at its first moment."""
-    time = _time(CLICK_LENGTH)
-    struck = _sine(1500, time) * np.exp(-time / 0.014) + 0.5 * _sine(3100, time) * np.exp(
-        -time / 0.004
-    )
-    return CLICK_VOLUME * _scaled(struck * _fade_out(time, 0.010))
+    return CLICK_VOLUME * _struck()
 
 
 def beat() -> Wave:
@@ -80,17 +84,23 @@ def beat() -> Wave:
 
 
 def fall(seconds: float) -> Wave:
-    """Wave of a tone that falls two octaves evenly in `seconds`; the brake is to follow it to 0.
+    """Wave of a tone that holds for FALL_HOLD, then falls two octaves evenly in `seconds`.
 
-    It begins as sharply as a click. The share of the fall so far is the share of the brake that
-    should have been released.
+    It begins with a click. The share of the fall so far is the share of the brake that should have
+    been released.
     """
-    time = _time(seconds)
-    octaves = -2 * time / seconds
-    phase = FALL_FROM * seconds / (-2 * math.log(2)) * (2.0**octaves - 1)
-    tone = np.sin(2 * np.pi * phase) + 0.2 * np.sin(4 * np.pi * phase)
-    struck = 1 + 0.8 * np.exp(-time / 0.02)
-    wave: Wave = FALL_VOLUME * _scaled(tone * struck * _fade_out(time, 0.08))
+    time = _time(FALL_HOLD + seconds)
+    falling = np.maximum(time - FALL_HOLD, 0)
+    # The integral of the pitch: whole periods up to each moment.
+    fallen = seconds / (2 * math.log(2)) * (1 - 2.0 ** (-2 * falling / seconds))
+    periods = FALL_FROM * (np.minimum(time, FALL_HOLD) + fallen)
+    tone = np.zeros_like(time)
+    for number, loud in enumerate(FALL_PARTIALS, start=1):
+        tone += loud * np.sin(2 * np.pi * number * periods)
+    wave: Wave = FALL_VOLUME * _scaled(tone) * np.minimum(time / FALL_RISE, 1)
+    wave *= _fade_out(time, 0.08)
+    struck = _struck()
+    wave[: struck.size] += FALL_CLICK_VOLUME * struck
     return wave
 
 
@@ -126,6 +136,14 @@ def pitch(number: int) -> float:
     """Frequency in Hz of step `number` (from 1) of the scale that rewards climb."""
     octave, step = divmod(number - 1, len(SCALE))
     return float(ROOT * 2.0 ** (octave + SCALE[step] / 12))
+
+
+def _struck() -> Wave:
+    """Wave of a click with a peak of 1, loudest at its first moment."""
+    time = _time(CLICK_LENGTH)
+    low = _sine(1500, time) * np.exp(-time / 0.014)
+    high = 0.5 * _sine(3100, time) * np.exp(-time / 0.004)
+    return _scaled((low + high) * _fade_out(time, 0.010))
 
 
 def _time(seconds: float) -> Wave:

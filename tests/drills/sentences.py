@@ -1,11 +1,17 @@
 """Blips with the sentence on each: the table that the tests of sentences replay."""
 
 from tests.drills.blip_case import Bump, Case
+from tests.drills.sentences_of_faults import FAULTS
 
 ROLL = "roll on the ball, keep it pushing"
 
 BLIPS = (
     Case("nothing", "Still: the brake stayed where it was through the blip."),
+    Case(
+        "a throttle at its stop that reads a little over",
+        "Still: the brake stayed where it was through the blip.",
+        peak=101.0,
+    ),
     Case(
         "a small dip",
         "Clean: the brake gave a little and came straight back.",
@@ -60,6 +66,44 @@ BLIPS = (
         "The foot came off the brake altogether before the throttle moved: "
         "keep the ball of the foot down while its edge rolls.",
         (Bump(-60, at=-90, length=150),),
+    ),
+    Case(
+        "an early roll",
+        "The brake left 0.14 s before the throttle and fell 22 points: "
+        "roll and stab in one movement.",
+        (Bump(-22, at=-145, length=200),),
+    ),
+    Case(
+        "an early roll that is within limits",
+        "Clean: the brake left 0.14 s before the throttle, within what this level allows.",
+        (Bump(-12, at=-145, length=200),),
+    ),
+    Case(
+        "an early roll that comes off",
+        "The foot left the brake 0.14 s before the throttle and came off altogether: "
+        "keep the ball of the foot down while its edge rolls.",
+        (Bump(-60, at=-140, length=200),),
+    ),
+    Case(
+        "a small early roll, and a dip on the way back",
+        "The brake fell 22 points after the blip: roll back over the ball, do not lift it.",
+        (Bump(-6, at=-145, length=100), Bump(-22, at=320)),
+    ),
+    Case(
+        "a long early roll where that is limited",
+        "The brake left 0.15 s before the throttle and was light for too long: "
+        "roll and stab in one movement.",
+        (Bump(-14, at=-205, length=900),),
+        reaction=400,
+        limits={"dip": 15.0, "shortfall": 3.0},
+    ),
+    Case(
+        "an early roll that costs road",
+        "The brake left 0.17 s before the throttle and cost too much road: "
+        "roll and stab in one movement.",
+        (Bump(-14, at=-205, length=600),),
+        reaction=400,
+        limits={"dip": 15.0, "extra_distance": 1.0},
     ),
     Case(
         "a push",
@@ -208,66 +252,5 @@ BLIPS = (
         held=63.0,
         limits={"dip": 15.0, "base_error": 2.0},
     ),
-    Case(
-        "a feather tap",
-        "The blip was too light: stab deeper, and as short.",
-        peak=18.0,
-    ),
-    Case(
-        "a touch that is no blip yet",
-        "The blip was too light: stab deeper, and as short.",
-        peak=12.0,
-    ),
-    Case(
-        "a stamp",
-        "The blip was too big: stab less deep, and as short.",
-        peak=90.0,
-        blip={"most": 60.0},
-    ),
-    Case(
-        "a long stab",
-        "The throttle stayed on too long: one short stab, in and out.",
-        length=950,
-        blip={"longest": 0.4},
-    ),
-    Case(
-        "a throttle that stays on for over a second",
-        "The throttle stayed on too long: one short stab, in and out.",
-        length=1500,
-    ),
-    Case(
-        "a late blip",
-        "The blip came too late: have the foot ready to roll at the cue.",
-        reaction=1100,
-    ),
-    Case("no blip", "No blip came: at the cue, one short stab of the throttle.", peak=0.0),
-    Case(
-        "two blips",
-        "More than one blip came: stab once, then leave the throttle alone.",
-        second=500,
-    ),
-    Case(
-        "a foot that grew light in the dark",
-        "The brake left the target in the dark, on the light side: "
-        "keep the weight you had when the light went.",
-        (Bump(-22),),
-        held=52.0,
-    ),
-    Case(
-        "a foot that grew heavy in the dark",
-        "The brake left the target in the dark, on the heavy side: "
-        "keep the weight you had when the light went.",
-        held=66.0,
-    ),
-    Case(
-        "a brake let go before the cue",
-        "The brake was let go in the dark: keep the weight on until the light comes back.",
-        held=1.0,
-    ),
-    Case(
-        "a brake let go after the blip",
-        "The brake was let go after the blip: keep it on until the light comes back.",
-        (Bump(-8),),
-        let_go=500,
-    ),
+    *FAULTS,
 )

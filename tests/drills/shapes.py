@@ -14,9 +14,9 @@ Values = NDArray[np.float64]
 Shape = Callable[[Values], Values]
 
 
-def near(value: Any) -> Any:
+def near(value: Any, abs: float | None = None) -> Any:
     """A stand-in for a number, or some, that equals all that is close to it."""
-    return pytest.approx(value)
+    return pytest.approx(value, abs=abs)
 
 
 def half_sine(length: float) -> Shape:

@@ -56,15 +56,27 @@ def test_a_blip_is_shown_from_half_a_second_before_to_one_and_a_half_after() -> 
 
 
 def test_each_limit_is_shown_where_it_is_judged() -> None:
+    # A tenth of a second after the cue, which was a quarter before the blip, the foot may answer.
     shown = pictured(blipped(), dip=15.0, surge=12.0, rebound=8.0, offset=4.0, settle=0.6)
 
     assert shown.bounds == (
-        Bound("dip 15", -15.0, None, (-0.1, near(1.25))),
-        Bound("above 12", None, 12.0, (-0.1, near(1.25))),
+        Bound("dip 15", -15.0, None, (near(-0.15), near(1.25))),
+        Bound("above 12", None, 12.0, (near(-0.15), near(1.25))),
         Bound("back over 8", None, 8.0, (near(0.05), near(1.25))),
         Bound("end ±4", -4.0, 4.0, (near(1.05), near(1.25))),
         Bound("steady ±5", -5.0, 5.0, (0.6, near(1.25))),
     )
+
+
+def test_a_blip_long_after_its_cue_is_shown_from_where_it_is_measured() -> None:
+    done = blipped()
+    early = replace(done, cues=(done.cues[0] - 600 * STEP,))
+
+    shown = pictured(early, dip=15.0)
+
+    assert shown.bounds[0].during[0] == near(-0.75)
+    assert shown.span == (-0.8, 1.5)
+    assert shown.time[0] == near(-0.8)
 
 
 @pytest.mark.parametrize(("dip", "reach"), [(6.0, 15.0), (15.0, 30.0), (45.0, 85.0)])

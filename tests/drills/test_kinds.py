@@ -165,12 +165,27 @@ def test_an_anticipation_is_told_to_the_nanosecond(late: int, reason: Reason) ->
     assert verdict.reason is reason
 
 
-def test_a_blip_with_too_little_held_brake_before_it_is_not_scored() -> None:
-    brake, throttle = blipped(reaction=0)
+def test_a_foot_that_leaves_the_brake_once_it_may_answer_dips_and_is_not_off_target() -> None:
+    brake, throttle = blipped(reaction=600)
+    brake[CUE + 100 : CUE + 800] = 40
 
-    verdict = judged(brake[CUE - 150 :], throttle[CUE - 150 :], cue=0)
+    verdict = judged(brake, throttle)
 
-    assert verdict == Verdict(Reason.NOT_SCORED, 0.0)
+    assert verdict.reason is Reason.OVER_LIMIT
+    assert (verdict.measures["base"], verdict.measures["dip"]) == (60, 20)
+    assert verdict.measures["lead"] == pytest.approx(0.5)
+
+
+@pytest.mark.parametrize(("missing", "reason"), [(0, Reason.CLEAN), (1, Reason.NOT_SCORED)])
+def test_a_blip_needs_a_tenth_of_a_second_of_held_brake_before_it_could_answer(
+    missing: int, reason: Reason
+) -> None:
+    brake, throttle = (pedal[CUE + missing :] for pedal in blipped())
+
+    verdict = judged(brake, throttle, cue=-missing * STEP)
+
+    assert verdict.reason is reason
+    assert reason is Reason.CLEAN or verdict == Verdict(Reason.NOT_SCORED, 0.0)
 
 
 def test_the_band_of_the_level_decides_what_is_settled() -> None:

@@ -7,7 +7,7 @@ import pytest
 
 from drills.foot import SimulatedFoot
 from drills.measures.blip import find_blips
-from drills.measures.easing import measure_easing
+from drills.measures.easing import measure_easing, ramp_of
 from drills.measures.step import measure_step
 from drills.trace import Grid, Values
 
@@ -93,12 +93,32 @@ def test_the_better_the_foot_the_straighter_it_eases_off() -> None:
         for seed in SEEDS:
             foot = holding(skill, seed, 60.0)
             foot.ease(2.0)
-            easing = measure_easing(lived(foot, 6.0)[0], 0, 60.0, 2.0)
+            brake = lived(foot, 6.0)[0]
+            easing = measure_easing(brake, 0, ramp_of(brake, 0, brake[0], 60.0, 2.0))
             found.append(easing.ramp_error)
             assert easing.release_time is not None
         errors.append(float(np.median([one for one in found if one is not None])))
 
     assert falls(errors), errors
+
+
+def test_a_foot_eases_off_with_the_tone_at_the_slope_that_was_asked() -> None:
+    starts, times = [], []
+    for seed in SEEDS:
+        foot = holding(1.0, seed, 60.0)
+        foot.ease(2.0)
+        brake = lived(foot, 6.0)[0]
+        easing = measure_easing(brake, 0, ramp_of(brake, 0, brake[0], 60.0, 2.0))
+        assert easing.release_start is not None
+        assert easing.release_time is not None
+        starts.append(easing.release_start)
+        times.append(easing.release_time)
+
+    # The tone holds for 0.3 s, then falls by 30 points a second. The leg, a damped mass with a time
+    # constant of 0.08 s, follows 3 points of it after 0.24 s (closed form).
+    assert min(starts) > 0.3
+    assert np.median(starts) == pytest.approx(0.3 + 0.24, abs=0.05)
+    assert np.median(times) == pytest.approx((57 - 5) / 30, rel=0.1)
 
 
 def test_a_good_foot_has_the_clutch_down_before_the_blip_and_up_after_it() -> None:

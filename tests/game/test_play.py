@@ -1,9 +1,11 @@
 """The game end to end in a real window, with virtual pedals plugged into SDL itself."""
 
+import json
 from itertools import groupby
 
 import pytest
 
+from drills.measures.base import base_at_cue
 from drills.measures.blip import find_blips
 from drills.measures.disturbance import Run, measure_run
 from drills.trace import Grid
@@ -25,15 +27,16 @@ def test_three_blips_by_feet_alone_are_stored_with_the_scripted_dips(days: Scrip
 
 def test_the_stored_raw_trace_measures_to_the_stored_dip(days: ScriptedDays) -> None:
     day = days.day("first_day")
-    ((last,),) = rows(day.data, "SELECT max(id) FROM repetition WHERE void = 0")
+    ((last, cues),) = rows(day.data, "SELECT max(id), cues_ns FROM repetition WHERE void = 0")
     assert isinstance(last, int)
+    [cue] = json.loads(str(cues))
 
     with open_history(day.data, []) as history:
         trace, stored = trace_of(history, last), measures_of(history, last)
 
     assert trace is not None
     grid = Grid.of(trace)
-    measured = measure_run(grid, find_blips(grid))
+    measured = measure_run(grid, find_blips(grid), base=base_at_cue(grid, cue))
     assert isinstance(measured, Run)
     assert measured.dip == stored["dip"]
 

@@ -21,7 +21,7 @@ DRAWN = {
 LIGHT = (
     *("The brake fell", "came off the brake", "lighter", "light side", "easing off", "let go in"),
     *("let go after", "ended light", "light for too long", "well short", "not pressed"),
-    *("gave brake", "costs", "cost too much"),
+    *("gave brake", "costs", "cost too much", "came off altogether", "and fell"),
 )
 HEAVY = (
     *("The brake rose", "came back", "heavier", "heavy side", "pressing harder", "went"),

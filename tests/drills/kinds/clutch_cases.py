@@ -167,6 +167,13 @@ CASES = (
         lean=None,
     ),
     Case(
+        "a pedal that jumped",
+        "The throttle only jumped, quicker than any foot: if it does so again, look at the pedal.",
+        {"length": 0.02},
+        reason=Reason.SHORT,
+        lean=None,
+    ),
+    Case(
         "a stamp",
         "The blip was too big: stab less deep, and as short.",
         {"peak": 95.0},
@@ -178,6 +185,13 @@ CASES = (
         "The throttle stayed on too long: one short stab, in and out.",
         {"length": 0.7, "up": 1.3},
         reason=Reason.LONG,
+    ),
+    Case(
+        "an early roll",
+        "The brake left 0.18 s before the throttle and fell 22 points: "
+        "roll and stab in one movement.",
+        brake=HELD + bump(-22, 0.25, 0.4),
+        lean=-1.0,
     ),
     Case(
         "all of it late",

@@ -123,6 +123,7 @@ def test_a_trace_that_began_long_ago_is_judged_the_same() -> None:
 def test_every_way_a_shift_can_end_is_told() -> None:
     assert {case.reason for case in CASES} == {
         *(Reason.CLEAN, Reason.OVER_LIMIT, Reason.LET_GO, Reason.OFF_TARGET, Reason.NO_BLIP),
-        *(Reason.LATE, Reason.LIGHT, Reason.HEAVY, Reason.LONG, Reason.NO_CLUTCH),
+        *(Reason.LATE, Reason.LIGHT, Reason.HEAVY, Reason.LONG, Reason.SHORT),
+        Reason.NO_CLUTCH,
         *(Reason.BLIP_FIRST, Reason.CLUTCH_FIRST, Reason.CLUTCH_STAYED),
     }

@@ -52,7 +52,7 @@ def run() -> Made:
 def eased() -> Made:
     """A straight way down from the moment that it begins, with a short blip to each click."""
     begins, clicks = REACTION + 0.001, [share * EASE for share in PLACES[2]]
-    brake = lines((REACTION, 60.0), (begins, 56.9), (begins + EASE, 0.0)) + SWAY
+    brake = lines((REACTION, 60.0), (begins, 56.9), (begins + EASE * 56.9 / 60, 0.0)) + SWAY
     return way_of(brake, clicks, asks(2), (PULSE, PULSE))
 
 

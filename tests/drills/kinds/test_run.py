@@ -111,7 +111,7 @@ def test_every_way_a_run_can_end_is_among_the_cases() -> None:
     assert {case.reason for case in CASES} == {
         *(Reason.CLEAN, Reason.OVER_LIMIT, Reason.LET_GO, Reason.OFF_TARGET),
         *(Reason.NO_BLIP, Reason.FEW_BLIPS, Reason.EXTRA_BLIP, Reason.OFF_BEAT),
-        *(Reason.LIGHT, Reason.HEAVY, Reason.LONG),
+        *(Reason.LIGHT, Reason.HEAVY, Reason.LONG, Reason.SHORT),
     }
     assert {case.made.verdict.worst for case in CASES if case.made.verdict.over} == set(
         KINDS["run"].limitable

@@ -14,26 +14,51 @@ from tests.drills.kinds.trail_case import DOWN, EASE, STARTS, TRAIL, asks, way_o
 from tests.drills.kinds.trail_cases import CASES, ONE, TWO
 from tests.drills.kinds.trail_faults import FAULTS
 
+WIDE = replace(TRAIL, tolerance=15.0, band=15.0)
+"""A way down that may be held far from its target."""
 GRID = 0.001  # s
 STEEP = 60 / EASE * GRID
 """points that the exact ramp falls in a grid step."""
 
 
-def test_an_exact_ramp_has_the_measures_of_its_closed_form() -> None:
-    # The foot is told to begin at 95 % of what was held, so the ramp begins there, a twentieth of
-    # the way in, and ends later by as much: at share u of it the brake is 0.05 u b0 under it, and
-    # from u = 0.95, where the brake is off, what is left of the ramp, 0.95 b0 (1 - u).
+def test_an_exact_ramp_is_off_by_nothing() -> None:
+    # The foot is seen to begin 3 points under what was held, and the ramp goes on from there.
     b0 = 60.0
-    square_of_error = 0.05**2 * 0.95**3 / 3 + 0.95**2 * 0.05**3 / 3
 
-    measures = way_of(DOWN).verdict.measures
+    one = way_of(DOWN)
 
+    measures = one.verdict.measures
     assert measures["base"] == pytest.approx(b0)
-    assert measures["release_start"] == pytest.approx(STARTS + 0.05 * EASE, abs=2 * GRID)
-    assert measures["release_time"] == pytest.approx(EASE * (0.95 - 5 / b0), abs=2 * GRID)
-    assert measures["ramp_worst"] == pytest.approx(0.05 * 0.95 * b0, abs=2 * STEEP)
-    assert measures["ramp_error"] == pytest.approx(b0 * math.sqrt(square_of_error), abs=2 * STEEP)
+    assert measures["release_start"] == pytest.approx(STARTS + 3 * EASE / b0, abs=2 * GRID)
+    assert measures["release_time"] == pytest.approx(EASE * (b0 - 3 - 5) / b0, abs=2 * GRID)
+    assert measures["ramp_worst"] == pytest.approx(0, abs=STEEP)
+    assert measures["ramp_error"] == pytest.approx(0, abs=STEEP)
     assert measures["reversals"] == 0
+    assert one.verdict.score == pytest.approx(100, abs=0.1)
+
+
+@pytest.mark.parametrize("pace", [0.8, 1.05, 1.4])
+def test_a_ramp_of_another_pace_is_drawn_as_far_off_as_it_is_measured(pace: float) -> None:
+    one = way_of(lines((STARTS, 60.0), (STARTS + pace * EASE, 0.0)))
+
+    picture, worst = one.picture, one.verdict.measures["ramp_worst"]
+
+    # From 57 % on, what is left of the ramp or of the brake when the other is at nothing.
+    assert worst == pytest.approx(57 * (1 - min(pace, 1 / pace)), abs=2 * STEEP / pace)
+    assert picture is not None
+    [bound] = picture.bounds
+    first, last = bound.during
+    assert last - first == pytest.approx(57 / 60 * EASE, abs=2 * GRID)
+    inside = (picture.time >= first - GRID / 2) & (picture.time < last - GRID / 2)
+    assert np.abs(picture.deviation[inside]).max() == pytest.approx(worst)
+
+
+def test_a_foot_that_presses_more_than_was_asked_is_shown_to_the_end_of_its_ramp() -> None:
+    one = way_of(lines((STARTS, 74.0), (STARTS + 74 / 60 * EASE, 0.0)), asked=WIDE)
+
+    assert one.verdict.clean
+    assert one.picture is not None
+    assert one.picture.span[1] >= STARTS + 74 / 60 * EASE
 
 
 @pytest.mark.parametrize("depth", [4.0, 9.0, 18.0])
@@ -69,15 +94,28 @@ def test_each_of_two_blips_has_its_own_dip_and_its_click() -> None:
 def test_what_a_blip_takes_is_left_out_of_the_ramp() -> None:
     without, with_blip = way_of(DOWN), way_of(DOWN + bump(-30, ONE), (ONE,), asks(1))
 
-    assert with_blip.verdict.measures["ramp_worst"] == without.verdict.measures["ramp_worst"]
+    for name in ("ramp_worst", "ramp_error", "release_start"):
+        expected = pytest.approx(without.verdict.measures[name], abs=1e-9)
+        assert with_blip.verdict.measures[name] == expected
 
 
-@pytest.mark.parametrize("late", [0.0, 0.4, 1.3])
+@pytest.mark.parametrize("late", [0.1, 0.4, 1.3])
 def test_a_late_start_alone_is_no_fault(late: float) -> None:
     one = way_of(lines((late, 60.0), (late + EASE, 0.0)))
 
     assert one.verdict.clean
     assert one.verdict.measures["release_start"] == pytest.approx(late + 0.05 * EASE, abs=2 * GRID)
+
+
+def test_a_start_with_the_cue_takes_a_little_from_what_was_held() -> None:
+    # A fifth of the base's window is at 60 % less what comes off in 0.1 s, on average half of it.
+    base = 60 - 0.2 * 0.1 * 60 / EASE / 2
+
+    measures = way_of(lines((0.0, 60.0), (EASE, 0.0))).verdict.measures
+
+    assert measures["base"] == pytest.approx(base, abs=STEEP)
+    assert measures["release_start"] == pytest.approx((63 - base) * EASE / 60, abs=2 * GRID)
+    assert measures["ramp_worst"] == pytest.approx(0, abs=STEEP)
 
 
 def test_a_way_down_that_began_late_is_shown_to_its_end() -> None:
@@ -142,6 +180,7 @@ def test_every_way_to_end_is_among_the_cases() -> None:
         *(Reason.CLEAN, Reason.OVER_LIMIT, Reason.LET_GO, Reason.OFF_TARGET, Reason.NOT_EASED),
         *(Reason.NO_BLIP, Reason.FEW_BLIPS, Reason.EXTRA_BLIP, Reason.CUT_SHORT),
         *(Reason.NOT_SCORED, Reason.LIGHT, Reason.HEAVY, Reason.LONG),
+        Reason.SHORT,
     }
     assert {one.worst for one in verdicts if one.over} == set(KINDS["trail"].limitable)
 
@@ -149,6 +188,6 @@ def test_every_way_to_end_is_among_the_cases() -> None:
 def test_a_level_without_blips_leaves_its_other_limits_as_they_are() -> None:
     asked = replace(TRAIL, limits={"dip": 1.0, "ramp_worst": 1.0})
 
-    verdict = way_of(DOWN, asked=asked).verdict
+    verdict = way_of(lines((STARTS, 60.0), (STARTS + 3.0, 0.0)), asked=asked).verdict
 
     assert verdict.over == ("ramp_worst",)

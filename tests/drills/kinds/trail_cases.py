@@ -37,6 +37,13 @@ CASES = (
         reason=CLEAN,
     ),
     Case(
+        "let go at once where only the start is limited",
+        "Clean: the way down stayed within what this level allows.",
+        np.where(TIME < STARTS, 60.0, 0.0),
+        reason=CLEAN,
+        limits={"release_start": 0.8},
+    ),
+    Case(
         "with a blip that leaves no mark",
         "Clean: straight down, and the blip leaves no mark.",
         blips=1,
@@ -160,14 +167,14 @@ CASES = (
     ),
     Case(
         "swayed",
-        "The brake was 8 points off a straight way down: as much in each moment as in the last.",
+        "The brake was 10 points off a straight way down: as much in each moment as in the last.",
         DOWN - SWAYED,
         lean=None,
         limits={"ramp_worst": 6.0},
     ),
     Case(
         "swayed, by the whole of it",
-        "The brake was about 6 points off a straight way down: "
+        "The brake was about 7 points off a straight way down: "
         "as much in each moment as in the last.",
         DOWN - SWAYED,
         lean=None,
@@ -175,17 +182,40 @@ CASES = (
     ),
     Case(
         "straight but too quick",
-        "The brake was off too early, 25 points off a straight way down: "
-        "take as long as the tone does.",
+        "The brake was off too early, 23 points off a straight way down: "
+        "come down as slowly as the tone.",
         lines((STARTS, 60.0), (STARTS + 1.5, 0.0)),
         lean=None,
     ),
     Case(
         "straight but too slow",
-        "The brake was on too long, 14 points off a straight way down: "
-        "take no longer than the tone does.",
+        "The brake was on too long, 16 points off a straight way down: "
+        "come down as fast as the tone.",
         lines((STARTS, 60.0), (STARTS + 3.5, 0.0)),
         lean=None,
+    ),
+    Case(
+        "down with the blip, and swayed after it",
+        "The brake was 8 points off a straight way down: as much in each moment as in the last.",
+        lines((ONE, 60.0), (ONE + 0.2, 30.0), (ONE + 0.5, 30.0), (ONE + 1.75, 0.0))
+        + bump(-8, ONE + 1.0, 0.5),
+        1,
+        (ONE,),
+        None,
+        limits={"ramp_worst": 6.0},
+    ),
+    Case(
+        "let go at once",
+        "Too little of the way down was left to judge: ease off as the tone falls.",
+        np.where(TIME < STARTS, 60.0, 0.0),
+        lean=None,
+    ),
+    Case(
+        "let go at once where only turns are limited",
+        "Too little of the way down was left to judge: ease off as the tone falls.",
+        np.where(TIME < STARTS, 60.0, 0.0),
+        lean=None,
+        limits={"reversals": 1.0},
     ),
     Case(
         "stuck half way",
@@ -203,7 +233,7 @@ CASES = (
     ),
     Case(
         "off too slowly",
-        "The brake came off too slowly: take no longer than the tone does.",
+        "The brake came off too slowly: come down as fast as the tone.",
         lines((STARTS, 60.0), (STARTS + 3.5, 0.0)),
         lean=1.0,
         limits={"release_time": 2.8},
@@ -232,9 +262,9 @@ CASES = (
         limits={"lateness": 0.4},
     ),
     Case(
-        "blips that leave nothing between them",
-        "The blips left nothing of the way down to judge: make them shorter.",
-        lines((0.15, 60.0), (1.75, 0.0)),
+        "blips that leave too little between them",
+        "The blips left too little of the way down to judge: make them shorter.",
+        lines((0.15, 60.0), (1.65, 0.0)),
         1,
         (0.25,),
         None,

@@ -114,6 +114,15 @@ FAULTS = (
         reason=Reason.LIGHT,
     ),
     Case(
+        "a pedal that jumped",
+        "The throttle only jumped, quicker than any foot: if it does so again, look at the pedal.",
+        blips=1,
+        at=(ONE,),
+        lengths=(0.02,),
+        lean=None,
+        reason=Reason.SHORT,
+    ),
+    Case(
         "a stamp",
         "A blip was too big: stab less deep, and as short.",
         blips=1,

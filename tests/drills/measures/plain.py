@@ -84,30 +84,36 @@ def candidates(throttle: Sequence[float], floor: float) -> list[tuple[int, int]]
     return found
 
 
+def wide(throttle: Sequence[float], blip: tuple[int, int], floor: float) -> bool:
+    """Whether a candidate is 30 points wide or more at half its height above the floor."""
+    peak = max(throttle[blip[0] : blip[1]])
+    top = blip[0] + list(throttle[blip[0] : blip[1]]).index(peak)
+    first, after = stretch(throttle, top, floor + (peak - floor) / 2)
+    return after - first >= 30
+
+
 def before(values: Sequence[float], point: int) -> Sequence[float]:
     """What there is of the window from 0.5 to 0.1 s before a point."""
     return values[max(0, point - 500) : max(0, point - 100)]
 
 
-def is_quick(throttle: Sequence[float], start: int, stop: int, floor: float) -> bool:
-    """Whether a candidate is under 0.030 s wide at half its height over the floor."""
-    peak = max(throttle[start:stop])
-    top = start + list(throttle[start:stop]).index(peak)
-    first, after = stretch(throttle, top, (floor + peak) / 2)
-    return after - first < 30
-
-
-def blips(brake: Sequence[float], throttle: Sequence[float]) -> list[tuple[int, int]]:
-    """Candidates of at least 15 %, at most 1.0 s, with 10 % of brake in the 0.1 s before."""
-    floor = floor_of(brake, throttle)
+def pressed(throttle: Sequence[float], floor: float) -> list[tuple[int, int]]:
+    """Candidates of at least 15 %, at most 1.0 s, and not too narrow."""
     return [
         (start, stop)
         for start, stop in candidates(throttle, floor)
         if max(throttle[start:stop]) >= floor + 15
         and stop - start <= 1000
-        and not is_quick(throttle, start, stop, floor)
-        and start > 0
-        and mean(brake[max(0, start - 100) : start]) >= 10
+        and wide(throttle, (start, stop), floor)
+    ]
+
+
+def blips(brake: Sequence[float], throttle: Sequence[float]) -> list[tuple[int, int]]:
+    """Blips with 10 % of brake in the 0.1 s before."""
+    return [
+        (start, stop)
+        for start, stop in pressed(throttle, floor_of(brake, throttle))
+        if start > 0 and mean(brake[max(0, start - 100) : start]) >= 10
     ]
 
 
@@ -230,66 +236,3 @@ def extra_distance(
         metres.append(speed * 0.001 - slowing * 0.001**2 / 2)
         speed = left
     return math.fsum([*metres, (speed**2 - V1**2) / (2 * A0)]), speed
-
-
-def disturbance(
-    brake: Sequence[float], window: tuple[int, int], onset: int, base: float, band: float
-) -> Measures:
-    """What one blip did to the brake in its window, but for coupling and distance."""
-    first, stop = window
-    seen = list(brake[first:stop])
-    least = seen.index(min(seen))
-    return {
-        "dip": max(0.0, base - seen[least]),
-        "dip_at": (first + least - onset) / 1000,
-        "rebound": max(0.0, max(seen[least:]) - base),
-        "surge": max(0.0, max(seen) - base),
-        "surge_at": (first + seen.index(max(seen)) - onset) / 1000,
-        "offset": mean(seen[-200:]) - base,
-        "swing": max(seen) - min(seen),
-        "settle": settle(brake, onset, stop, base, band),
-        "shortfall": math.fsum(max(0.0, base - v) for v in seen) / 1000,
-        "excess": math.fsum(max(0.0, v - base) for v in seen) / 1000,
-    }
-
-
-def recording(
-    brake: Sequence[float], throttle: Sequence[float], band: float = 5.0
-) -> list[Measures | None]:
-    """Every run of a recording, each with its blips; None for one that is not scored."""
-    runs = groups(brake, blips(brake, throttle))
-    shapes = [pulses(throttle, run) for run in runs]
-    measured: list[Measures | None] = []
-    for run, shaped, later in zip(runs, shapes, [*shapes, None][1:], strict=True):
-        held = [] if shaped is None else before(brake, shaped[0]["onset"])
-        if shaped is None or len(held) < 100 or mean(held) <= 0:
-            measured.append(None)
-            continue
-        rest, base = mean(before(throttle, run[0][0])), mean(held)
-        onsets = [shape["onset"] for shape in shaped] + ([later[0]["onset"]] if later else [])
-        speed, parts, stop = V0, [], 0
-        for number, shape in enumerate(shaped):
-            following = onsets[number + 1] if number + 1 < len(onsets) else None
-            first, stop = shape["onset"] - 100, stop_of(brake, shape["end"], following)
-            part = disturbance(brake, (first, stop), shape["onset"], base, band)
-            change = [value - base for value in brake[first:stop]]
-            part["couplings"] = coupling(change, throttle, rest, first)
-            held_on = [base] * len(change)
-            part["extra_distance"], speed = extra_distance(brake[first:stop], held_on, speed)
-            parts.append(shape | part)
-        whole = brake[shaped[0]["onset"] - 100 : stop]
-        swing = max(whole) - min(whole)
-        measured.append(whole_run(parts) | {"base": base, "swing": swing, "stop": stop})
-    return measured
-
-
-def whole_run(parts: list[Measures]) -> Measures:
-    """Of a run: the worst, the sums and the mean of its blips."""
-    run: Measures = {"blips": parts, "mean_dip": mean([part["dip"] for part in parts])}
-    for name in ("dip", "rebound", "surge"):
-        run[name] = max(part[name] for part in parts)
-    for name in ("settle", "offset"):
-        run[name] = parts[-1][name]
-    for name in ("shortfall", "excess", "extra_distance"):
-        run[name] = math.fsum(part[name] for part in parts)
-    return run

@@ -25,16 +25,33 @@ def lateness(onsets: Sequence[float], cues: Sequence[float]) -> list[float]:
     return late
 
 
-def release_start(brake: Sequence[float], cue: int, b0: float) -> int | None:
-    """First point from the cue on that begins a hundred in a row under 0.95 b0."""
-    for point in range(cue, len(brake) - 99):
+def kept(first: int, after: int, pulses: Sequence[tuple[int, int]]) -> list[int]:
+    """Points from first on and before after that are in no window of a pulse (onset, end)."""
+    points = []
+    for point in range(first, after):
+        if not any(onset - 100 <= point < end + 300 for onset, end in pulses):
+            points.append(point)
+    return points
+
+
+def release_start(
+    brake: Sequence[float], cue: int, base: float, b0: float, pulses: Sequence[tuple[int, int]]
+) -> int | None:
+    """First point of the rest that begins a hundred of it in a row under base - max(3, b0 / 20)."""
+    rest = kept(cue, len(brake), pulses)
+    for k in range(len(rest) - 99):
         stays = True
-        for later in range(point, point + 100):
-            if not brake[later] < 0.95 * b0:
+        for later in rest[k : k + 100]:
+            if not brake[later] < base - max(3, 0.05 * b0):
                 stays = False
         if stays:
-            return point
+            return rest[k]
     return None
+
+
+def base_at(brake: Sequence[float], cue: int) -> float:
+    """Mean brake from 0.4 s before a cue until 0.1 s after it."""
+    return mean(brake[max(0, cue - 400) : cue + 100])
 
 
 def reversals(brake: Sequence[float]) -> int:
@@ -55,33 +72,35 @@ def reversals(brake: Sequence[float]) -> int:
 def easing(
     brake: Sequence[float],
     cue: int,
+    base: float,
     b0: float,
     seconds: float,
     pulses: Sequence[tuple[int, int]] = (),
 ) -> Measures:
-    """Every measure of a release from the cue on, without the windows of pulses (onset, end)."""
-    start = release_start(brake, cue, b0)
+    """Every measure of a release of b0 from the cue on, without the windows of pulses."""
+    names = ("release_start", "release_time", "ramp_error", "ramp_worst", "reversals")
+    measures: Measures = dict.fromkeys(names)
+    start = release_start(brake, cue, base, b0, pulses)
     if start is None:
-        names = ("release_start", "release_time", "ramp_error", "ramp_worst", "reversals")
-        return dict.fromkeys(names)
-    time = None
+        return measures
+    measures["release_start"] = (start - cue) / 1000
     for point in range(start, len(brake)):
-        if time is None and brake[point] < 5:
-            time = (point - start) / 1000
+        if brake[point] < 5:
+            measures["release_time"] = (point - start) / 1000
+            break
+    b = brake[start]
     seen, away = [], []
-    for point in range(start, min(start + round(seconds * 1000), len(brake))):
-        if any(onset - 100 <= point < end + 300 for onset, end in pulses):
-            continue
-        ramp = brake[start] - brake[start] / seconds * (point - start) / 1000
+    for point in kept(start, len(brake), pulses):
+        # In whole nanoseconds, as all times are.
+        if (point - start) * 1_000_000 >= round(1e9 * seconds * b / b0):
+            break
         seen.append(brake[point])
-        away.append(abs(brake[point] - ramp))
-    return {
-        "release_start": (start - cue) / 1000,
-        "release_time": time,
-        "ramp_error": math.sqrt(mean([value**2 for value in away])) if away else None,
-        "ramp_worst": max(away) if away else None,
-        "reversals": reversals(seen),
-    }
+        away.append(abs(brake[point] - (b - b0 / seconds * (point - start) / 1000)))
+    if len(seen) >= 300:
+        measures["ramp_error"] = math.sqrt(mean([value**2 for value in away]))
+        measures["ramp_worst"] = max(away)
+        measures["reversals"] = reversals(seen)
+    return measures
 
 
 def clutch(

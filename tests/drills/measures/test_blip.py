@@ -7,6 +7,7 @@ from scipy import signal
 from drills.measures.blip import (
     find_blips,
     find_braked_blips,
+    find_jumps,
     measure_blip,
     resting_throttle,
     runs_of,
@@ -92,6 +93,22 @@ def test_a_pulse_may_last_one_second(points: int, count: int) -> None:
     throttle[1000 : 1000 + points] = 60
 
     assert len(find_blips(grid_of(held(4), throttle))) == count
+
+
+@pytest.mark.parametrize("floor", [0.0, 6.0])
+@pytest.mark.parametrize(("points", "count"), [(29, 0), (30, 1)])
+def test_a_pulse_is_at_least_three_hundredths_of_a_second_wide(
+    points: int, count: int, floor: float
+) -> None:
+    # Wide at its foot, and over half its height above the floor for so many points.
+    throttle = np.full(3000, floor)
+    throttle[1000:1200] = floor + 29.9
+    throttle[1100 : 1100 + points] = floor + 60
+    grid = grid_of(held(), throttle)
+
+    assert len(find_blips(grid, floor)) == count
+    assert len(find_jumps(grid, floor)) == 1 - count
+    assert len(find_braked_blips(grid, floor)) == count
 
 
 @pytest.mark.parametrize(("brake", "count"), [(9.9, 0), (10.0, 1)])

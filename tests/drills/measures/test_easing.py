@@ -5,11 +5,16 @@ from dataclasses import asdict
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from drills.measures.easing import Easing, measure_easing, ramp, ramp_points, release_start
+from drills.measures.easing import Easing, Ramp, measure_easing, ramp_of
+from drills.measures.way import measure_way
+from drills.trace import Grid
 from tests.drills.shapes import Values
 
 HELD = 60.0
+"""%, held and asked."""
 CUE = 500
 """Grid index of the cue."""
 LATE = 350
@@ -17,18 +22,26 @@ LATE = 350
 START = CUE + LATE
 LENGTH = 2.0
 """s the release should take."""
-POINTS = 2000
-"""Grid points of it."""
+SLOPE = HELD / LENGTH
+"""Points a second that were asked."""
 BEGINS = 56.0
-"""%, brake where the foot is first seen to ease off: under 95 % of what was held."""
+"""%, brake where the foot is first seen to ease off: more than 3 points under what was held."""
+POINTS = math.ceil(1000 * BEGINS / SLOPE)
+"""Grid points from there to nothing."""
 GRID = 0.001
 """s, one grid step."""
 
 
 def eased(change: Values | float = 0.0) -> Values:
     """Held, then at once on a straight line from BEGINS to nothing, with a change on that line."""
-    line = BEGINS * (1 - np.arange(POINTS) / POINTS) + change
+    line = BEGINS - SLOPE * np.arange(POINTS) / 1000 + change
     return np.concatenate([np.full(START, HELD), line, np.zeros(500)])
+
+
+def line_down(base: float, late: float, slope: float) -> Values:
+    """Held at a base, then so many s after the cue straight down at some points a second."""
+    since = (np.arange(8000) - CUE) / 1000 - late
+    return np.maximum(base - slope * np.maximum(since, 0.0), 0.0)
 
 
 def dip(depth: float, first: int, points: int) -> Values:
@@ -40,7 +53,12 @@ def dip(depth: float, first: int, points: int) -> Values:
 
 def measured(brake: Values, *aside: tuple[int, int]) -> Easing:
     """The release of a brake over the time it should take."""
-    return measure_easing(brake, CUE, HELD, LENGTH, aside)
+    return measure_easing(brake, CUE, ramp(brake, *aside), aside)
+
+
+def ramp(brake: Values, *aside: tuple[int, int]) -> Ramp | None:
+    """The ramp of a brake over the time that its release should take."""
+    return ramp_of(brake, CUE, HELD, HELD, LENGTH, aside)
 
 
 def test_a_foot_that_answers_a_third_of_a_second_late_and_then_keeps_to_the_ramp_has_no_error() -> (
@@ -52,8 +70,8 @@ def test_a_foot_that_answers_a_third_of_a_second_late_and_then_keeps_to_the_ramp
     assert easing.ramp_error == pytest.approx(0, abs=1e-12)
     assert easing.ramp_worst == pytest.approx(0, abs=1e-12)
     assert easing.reversals == 0
-    # 56 (1 - t / 2) = 5, by hand.
-    assert easing.release_time == pytest.approx(2 * (1 - 5 / 56), abs=GRID)
+    # 56 - 30 t = 5, by hand.
+    assert easing.release_time == pytest.approx(51 / 30 + GRID / 2, abs=GRID)
 
 
 @pytest.mark.parametrize("late", [0, 35, 350, 900])
@@ -66,29 +84,54 @@ def test_how_late_the_foot_answers_changes_only_the_start(late: int) -> None:
     assert asdict(easing) | {"release_start": 0.350} == asdict(measured(here))
 
 
-def test_a_straight_line_from_what_was_held_is_off_by_a_triangle_of_under_a_twentieth() -> None:
-    # The ramp begins at 95 % and takes the whole time from there, so the line is at nothing after
-    # 0.95 of it, where the ramp is still at 0.05 of 0.95 held. They part and meet as a triangle,
-    # whose root mean square is its height over root three (closed form).
-    line = HELD * (1 - np.arange(POINTS) / POINTS)
-    brake = np.concatenate([np.full(CUE, HELD), line, np.zeros(1000)])
-    height = 0.05 * 0.95 * HELD
+@given(
+    asked=st.floats(30, 90),
+    light=st.floats(-8, 8),
+    late=st.floats(0.1, 1.2),
+    length=st.floats(1.0, 4.0),
+)
+def test_a_release_timed_exactly_reads_nothing_whatever_the_reaction_and_the_base(
+    asked: float, light: float, late: float, length: float
+) -> None:
+    brake = line_down(asked - light, late, asked / length)
+    a_step = asked / length * GRID
 
-    easing = measured(brake)
+    way = measure_way(Grid(0, brake, np.zeros(brake.size)), CUE, asked, length)
 
-    assert easing.release_start == pytest.approx(0.05 * LENGTH + GRID / 2, abs=GRID)
-    assert easing.release_time == pytest.approx((0.95 * HELD - 5) / HELD * LENGTH, abs=GRID)
-    assert easing.ramp_worst == pytest.approx(height, abs=HELD / POINTS)
-    assert easing.ramp_error == pytest.approx(height / math.sqrt(3), abs=HELD / POINTS)
+    assert way is not None
+    easing = way.easing
+    assert easing.release_start == pytest.approx(
+        late + max(3.0, 0.05 * asked) * length / asked, abs=2 * GRID
+    )
+    assert easing.ramp_error == pytest.approx(0, abs=a_step)
+    assert easing.ramp_worst == pytest.approx(0, abs=a_step)
+    assert easing.reversals == 0
 
 
-@pytest.mark.parametrize("off", [-7.0, 4.0, 12.0])
-def test_a_ramp_of_another_slope_is_off_by_what_it_ends_off_over_root_three(off: float) -> None:
-    # The integral of (off t)^2 over 0 to 1 is off^2 / 3 (closed form).
-    easing = measured(eased(off * np.arange(POINTS) / POINTS))
+@pytest.mark.parametrize("pace", [1.05, 1.3, 2.0])
+def test_a_release_too_slow_ends_off_by_what_the_pace_left_on(pace: float) -> None:
+    # From 57 % on, the ramp is at nothing after 57 / 30 s, and a foot that takes `pace` times as
+    # long still has 57 (1 - 1 / pace). It grows as a straight line, whose root mean square is its
+    # end over root three (closed form).
+    left = 0.95 * HELD * (1 - 1 / pace)
 
-    assert easing.ramp_error == pytest.approx(abs(off) / math.sqrt(3), rel=1e-3)
-    assert easing.ramp_worst == pytest.approx(abs(off), rel=1e-3)
+    easing = measured(line_down(HELD, 0.3, SLOPE / pace))
+
+    assert easing.ramp_worst == pytest.approx(left, abs=2 * SLOPE * GRID)
+    assert easing.ramp_error == pytest.approx(left / math.sqrt(3), abs=2 * SLOPE * GRID)
+    assert easing.release_time == pytest.approx((57 - 5) / SLOPE * pace, abs=3 * GRID)
+
+
+@pytest.mark.parametrize("pace", [0.95, 0.6])
+def test_a_release_too_quick_is_off_most_where_the_brake_comes_to_nothing(pace: float) -> None:
+    # At nothing after 57 pace / 30 s, where the ramp still has 57 (1 - pace); a triangle, whose
+    # root mean square is its height over root three (closed form).
+    left = 0.95 * HELD * (1 - pace)
+
+    easing = measured(line_down(HELD, 0.3, SLOPE / pace))
+
+    assert easing.ramp_worst == pytest.approx(left, abs=2 * SLOPE / pace * GRID)
+    assert easing.ramp_error == pytest.approx(left / math.sqrt(3), abs=2 * SLOPE / pace * GRID)
 
 
 @pytest.mark.parametrize("points", [100, 250, 800])
@@ -112,8 +155,8 @@ def test_a_window_left_out_takes_exactly_its_own_points_out_of_the_error() -> No
 
     assert whole.ramp_worst == pytest.approx(15)
     assert left.ramp_worst == pytest.approx(4)
-    # The dip outside lasts 200 of the 1600 points that are left.
-    assert left.ramp_error == pytest.approx(4 * math.sqrt(200 / 1600 / 2), rel=1e-9)
+    # The dip outside lasts 200 of the points that are left, 400 fewer than all.
+    assert left.ramp_error == pytest.approx(4 * math.sqrt(200 / (POINTS - 400) / 2), rel=1e-9)
     assert left == measured(eased(outside), window)
 
 
@@ -141,17 +184,33 @@ def test_a_window_left_out_is_half_open() -> None:
 def test_the_points_kept_are_those_in_no_span(
     left_out: list[tuple[int, int]], points: list[int]
 ) -> None:
-    assert ramp_points(10, 15, left_out).tolist() == points
+    assert Ramp(10, 15, HELD, SLOPE).points(100, left_out).tolist() == points
 
 
-def test_with_every_point_left_out_there_is_no_error_to_tell() -> None:
-    easing = measured(eased(), (0, 10_000))
+@pytest.mark.parametrize(("left", "is_judged"), [(299, False), (300, True)])
+def test_under_three_tenths_of_a_second_beside_the_blips_there_is_no_error_to_tell(
+    left: int, is_judged: bool
+) -> None:
+    easing = measured(eased(), (START + left, 10_000))
 
-    assert (easing.ramp_error, easing.ramp_worst, easing.release_start) == (None, None, 0.350)
+    assert easing.release_start == 0.350
+    for value in (easing.ramp_error, easing.ramp_worst, easing.reversals):
+        assert (value is not None) == is_judged
 
 
-def test_the_ramp_goes_from_what_was_held_to_nothing() -> None:
-    assert ramp(np.array([100, 600, 1100]), 100, 40, 1.0).tolist() == [40, 20, 0]
+def test_a_brake_let_go_at_once_leaves_no_way_down_to_tell_of() -> None:
+    easing = measured(np.concatenate([np.full(START, HELD), np.zeros(2000)]))
+
+    assert easing == Easing(0.350, 0.0, None, None, None)
+
+
+def test_the_ramp_goes_from_where_the_foot_began_to_nothing_at_the_slope_that_was_asked() -> None:
+    along = ramp(eased())
+
+    assert along == Ramp(START, START + POINTS, BEGINS, SLOPE)
+    assert along.brake(np.array([START, START + 1000])).tolist() == [56, 26]
+    assert along.brake(np.array([along.after - 1, along.after]))[0] > 0
+    assert along.brake(np.array([along.after - 1, along.after]))[1] <= 0
 
 
 @pytest.mark.parametrize(
@@ -161,7 +220,7 @@ def test_the_ramp_goes_from_what_was_held_to_nothing() -> None:
         pytest.param([(400, 1.9)], 0, id="a rise under 2"),
         pytest.param([(400, 2.1)], 1, id="a rise over 2"),
         pytest.param([(400, 5), (900, 5)], 2, id="two"),
-        pytest.param([(400, 5), (900, 5), (1400, 5)], 3, id="three"),
+        pytest.param([(400, 5), (900, 5), (1300, 5)], 3, id="three"),
     ],
 )
 def test_upward_turns_over_2_percent_are_counted(
@@ -197,17 +256,47 @@ def test_a_brake_that_is_never_eased_off_for_a_tenth_of_a_second_gives_none(poin
     assert measured(brake) == Easing(None, None, None, None, None)
 
 
-def test_the_foot_begins_where_the_brake_stays_under_95_percent_for_a_tenth_of_a_second() -> None:
+@pytest.mark.parametrize(
+    ("asked", "deep"), [(40.0, 3.0), (60.0, 3.0), (90.0, 4.5)], ids=["light", "usual", "heavy"]
+)
+def test_the_foot_begins_where_the_brake_stays_deep_enough_for_a_tenth_of_a_second(
+    asked: float, deep: float
+) -> None:
+    brake = np.full(4000, asked)
+    brake[700:799] = asked - 20
+    brake[1000:1100] = asked - deep - 0.1
+    brake[1100:] = asked - deep
+
+    began = ramp_of(brake, CUE, asked, asked, LENGTH)
+
+    assert began is not None
+    assert began.start == 1000
+    assert ramp_of(brake[1100:], CUE, asked, asked, LENGTH) is None
+
+
+def test_a_hold_a_little_light_is_no_release() -> None:
+    light = np.full(4000, 56.0)
+
+    assert ramp_of(light, CUE, 56.0, HELD, LENGTH) is None
+
+
+def test_a_dip_with_a_blip_before_the_foot_eases_off_is_no_start_of_it() -> None:
+    brake = eased()
+    brake[600:800] = 40
+
+    assert measured(brake).release_start == 0.100
+    assert measured(brake, (600, 800)).release_start == 0.350
+
+
+def test_the_tenth_of_a_second_is_one_of_what_the_blips_leave() -> None:
     brake = np.full(4000, HELD)
-    brake[700:799] = 40
-    brake[1000:1100] = 56.9
-    brake[1100:] = 57.0
+    brake[1000:1060], brake[1060:1400], brake[1400:1440] = 50, 70, 50
 
-    assert release_start(brake, CUE, HELD) == 1000
+    began = ramp(brake, (1060, 1400))
 
-
-def test_a_brake_that_sits_at_95_percent_has_not_begun() -> None:
-    assert release_start(np.full(2000, 57.0), CUE, HELD) is None
+    assert began is not None
+    assert (began.start, began.begins) == (1000, 50)
+    assert ramp(brake, (1060, 1401)) is None
 
 
 def test_a_brake_already_falling_at_the_cue_begins_at_the_cue() -> None:
@@ -218,7 +307,7 @@ def test_a_brake_that_stays_at_5_percent_is_never_off() -> None:
     easing = measured(np.maximum(eased(), 5.0))
 
     assert easing.release_time is None
-    assert easing.ramp_worst == pytest.approx(5, abs=BEGINS / POINTS)
+    assert easing.ramp_worst == pytest.approx(5, abs=SLOPE * GRID)
 
 
 def test_a_trace_that_ends_before_the_ramp_is_measured_as_far_as_it_goes() -> None:
@@ -228,7 +317,27 @@ def test_a_trace_that_ends_before_the_ramp_is_measured_as_far_as_it_goes() -> No
     assert easing.release_time is None
 
 
-@pytest.mark.parametrize(("held", "length"), [(0, 2), (60, 0)])
-def test_nothing_held_or_no_time_is_refused(held: float, length: float) -> None:
-    with pytest.raises(ValueError, match=r"^expected something held and some time, found "):
-        measure_easing(eased(), CUE, held, length)
+def test_what_was_held_is_taken_from_before_the_foot_could_answer() -> None:
+    brake = np.full(4000, 90.0)
+    brake[CUE - 400 : CUE + 100] = np.linspace(58, 62, 500)
+    brake[CUE + 100 :] = 30.0
+
+    way = measure_way(Grid(0, brake, np.zeros(brake.size)), CUE, HELD, LENGTH)
+
+    assert way is not None
+    assert way.held == pytest.approx(60)
+
+
+@pytest.mark.parametrize(("points", "is_measured"), [(99, False), (100, True)])
+def test_under_a_tenth_of_a_second_of_held_brake_nothing_is_measured(
+    points: int, is_measured: bool
+) -> None:
+    brake = np.full(points, HELD)
+
+    assert (measure_way(Grid(0, brake, brake * 0), 0, HELD, LENGTH) is not None) == is_measured
+
+
+@pytest.mark.parametrize(("asked", "length"), [(0, 2), (60, 0)])
+def test_nothing_asked_or_no_time_is_refused(asked: float, length: float) -> None:
+    with pytest.raises(ValueError, match=r"^expected something asked and some time, found "):
+        ramp_of(eased(), CUE, HELD, asked, length)

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drills.measures.easing import Easing, measure_easing
+from drills.measures.easing import Easing, measure_easing, ramp_of
+from drills.measures.way import WayDown, measure_way
 from drills.trace import STEP, Grid, Trace
 from tests.drills.measures import plain, plain_ladder
 from tests.drills.measures.signals import RATES, Samples, Signal, clamp, half_sine, make
@@ -34,7 +35,8 @@ def from_cue(trace: Trace, cue: int = CUE * STEP) -> Easing:
     """The release of a trace from a cue in ns on, with one window left out."""
     grid = Grid.of(trace)
     at = grid.index(cue)
-    return measure_easing(grid.brake, at, HELD, 1.0, [(at + 300, at + 600)])
+    aside = [(at + 300, at + 600)]
+    return measure_easing(grid.brake, at, ramp_of(grid.brake, at, HELD, HELD, 1.0, aside), aside)
 
 
 @given(STEPS, st.integers(1, 999_999))
@@ -78,42 +80,48 @@ class Case:
 
     samples: Samples
     """ns, brake and throttle in %."""
-    held: float
-    """%, held before the cue."""
+    asked: float
+    """%, that was to come down to nothing."""
     length: float
-    """s that the ramp takes."""
-    pulses: list[tuple[int, int]]
-    """Onset and end of each blip, as grid indices."""
+    """s that it was to take."""
 
     @property
-    def grid(self) -> Grid:
-        """Its pedals every millisecond."""
+    def measured(self) -> WayDown:
+        """What the product measures of it."""
         time, brake, throttle = zip(*self.samples, strict=True)
         trace = Trace(np.array(time, dtype=np.int64), np.array(brake), np.array(throttle))
-        return Grid.of(trace)
+        way = measure_way(Grid.of(trace), CUE, self.asked, self.length)
+        assert way is not None
+        return way
 
     @property
     def plainly(self) -> plain.Measures:
-        """Its measures by the plain version."""
-        brake = plain.grid(self.samples)[0]
-        return plain_ladder.easing(brake, CUE, self.held, self.length, self.pulses)
+        """Its measures by the plain version, and what was held."""
+        brake, throttle = plain.grid(self.samples)
+        held = plain_ladder.base_at(brake, CUE)
+        blips = plain.candidates(throttle, 0.0)
+        pulses = (plain.pulses(throttle, blips) if blips else None) or []
+        spans = [(pulse["onset"], pulse["end"]) for pulse in pulses]
+        easing = plain_ladder.easing(brake, CUE, held, self.asked, self.length, spans)
+        return easing | {"held": held}
 
 
 def case(seed: int) -> Case:
     """A release by chance, at any rate, noise and resolution."""
     rng = random.Random(seed)
-    pulses = [(at, at + rng.randint(80, 300)) for at in (900, 1700)[: rng.randint(0, 2)]]
+    onsets = rng.choice([(900, 1700), (620, 1300)])
+    pulses = [(at, at + rng.randint(150, 300)) for at in onsets[: rng.randint(0, 2)]]
     held = rng.uniform(20, 95)
     samples = make(
         seed,
-        rng.uniform(1.5, 4.5),
+        rng.uniform(2.2, 4.5),
         rng.choice(RATES),
         foot(rng, held, pulses),
-        lambda _: 0.0,
+        lambda t: sum(70 * half_sine((1000 * t - a) / (b - a)) for a, b in pulses),
         noise=rng.choice([0, 0, 0.3, 1.0]),
         bits=rng.choice([None, 8, 12]),
     )
-    return Case(samples, held, rng.uniform(0.8, 2.5), pulses)
+    return Case(samples, held * rng.choice([1.0, rng.uniform(0.9, 1.1)]), rng.uniform(0.3, 2.5))
 
 
 SEEDS = range(40)
@@ -122,11 +130,10 @@ SEEDS = range(40)
 @pytest.mark.parametrize("seed", SEEDS)
 def test_any_release_measures_what_the_plain_version_does(seed: int) -> None:
     made = case(seed)
-    aside = [(onset - 100, end + 300) for onset, end in made.pulses]
 
-    easing = measure_easing(made.grid.brake, CUE, made.held, made.length, aside)
+    way = made.measured
 
-    assert asdict(easing) == pytest.approx(made.plainly, abs=1e-9)
+    assert asdict(way.easing) | {"held": way.held} == pytest.approx(made.plainly, abs=1e-9)
 
 
 def test_the_releases_by_chance_hold_every_outcome() -> None:
@@ -136,3 +143,5 @@ def test_the_releases_by_chance_hold_every_outcome() -> None:
     assert 0 < len(begun) < len(found)
     assert len({one["reversals"] for one in begun}) >= 3
     assert {one["release_time"] is None for one in begun} == {True, False}
+    assert {one["ramp_error"] is None for one in begun} == {True, False}
+    assert {case(seed).measured.left_out != () for seed in SEEDS} == {True, False}

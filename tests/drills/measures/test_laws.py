@@ -75,7 +75,8 @@ def test_another_time_axis_changes_only_the_times_on_it(moved: Values, shift: in
         for (blip, _), (other, done) in zip(here.blips, there.blips, strict=True)
     ]
     assert there.stop == pytest.approx(here.stop + shift * STEP / SECOND, abs=1e-9)
-    assert replace(there, blips=tuple(blips), stop=here.stop) == here
+    assert there.start == pytest.approx(here.start + shift * STEP / SECOND, abs=1e-9)
+    assert replace(there, blips=tuple(blips), start=here.start, stop=here.stop) == here
 
 
 @given(deviations(), st.floats(0.1, 2.0))

@@ -5,13 +5,14 @@ from dataclasses import asdict, fields
 import numpy as np
 import pytest
 
-from drills.measures.blip import Pulse
+from drills.measures.base import base_at_cue, base_before_beat
+from drills.measures.blip import Pulse, find_blips
 from drills.measures.chord import OF_A_CHORD, ChordDisturbance, ChordRun
-from drills.measures.disturbance import Run
+from drills.measures.disturbance import Run, measure_run
 from drills.measures.hold import measure_hold
 from drills.measures.runs import measure_held, measure_recording
-from drills.trace import Grid, Trace
-from tests.drills.measures import plain, plain_chord
+from drills.trace import STEP, Grid, Trace
+from tests.drills.measures import plain, plain_chord, plain_held
 from tests.drills.measures.cases import cases
 from tests.drills.measures.early_cases import early_cases
 
@@ -50,12 +51,28 @@ def same_disturbance(values: plain.Measures, expected: plain.Measures) -> bool:
     return coupled and values == pytest.approx(wanted, abs=TOLERANCE)
 
 
+def same_run(run: Run, want: plain.Measures, grid: Grid) -> bool:
+    """Whether a run is the one expected, with each of its blips."""
+    of_run = {field.name: getattr(run, field.name) for field in fields(run)}
+    parts = of_run.pop("blips")
+    expected = {name: want[name] for name in of_run}
+    expected |= {name: grid.seconds(want[name]) for name in ("start", "stop")}
+    return (
+        of_run == pytest.approx(expected, abs=TOLERANCE)
+        and len(parts) == len(want["blips"])
+        and all(
+            same_blip(blip, part, grid.seconds(0)) and same_disturbance(asdict(done), part)
+            for (blip, done), part in zip(parts, want["blips"], strict=True)
+        )
+    )
+
+
 @pytest.mark.parametrize("samples", CASES)
 def test_every_run_measures_what_the_plain_version_does(samples: plain.Samples) -> None:
     trace = trace_of(samples)
     grid = Grid.of(trace)
     brake, throttle = plain.grid(samples)
-    expected = plain.recording(brake, throttle)
+    expected = plain_held.recording(brake, throttle)
 
     runs = measure_held(trace)
 
@@ -65,14 +82,7 @@ def test_every_run_measures_what_the_plain_version_does(samples: plain.Samples) 
     for run, want in zip(runs, expected, strict=True):
         if not isinstance(run, Run) or want is None:
             continue
-        of_run = {field.name: getattr(run, field.name) for field in fields(run)}
-        parts, stop = of_run.pop("blips"), of_run.pop("stop")
-        assert of_run == pytest.approx({name: want[name] for name in of_run}, abs=TOLERANCE)
-        assert stop == pytest.approx(grid.seconds(want["stop"]))
-        assert len(parts) == len(want["blips"])
-        for (blip, done), part in zip(parts, want["blips"], strict=True):
-            assert same_blip(blip, part, grid.seconds(0))
-            assert same_disturbance(asdict(done), part)
+        assert same_run(run, want, grid)
 
 
 @pytest.mark.parametrize("samples", CASES)
@@ -103,9 +113,39 @@ def test_every_blip_measures_against_its_chord_what_the_plain_version_does(
             assert run.extra_distance == pytest.approx(metres, abs=TOLERANCE)
 
 
+@pytest.mark.parametrize("samples", CASES[::3])
+@pytest.mark.parametrize(
+    ("ahead", "begins", "ends"), [(250, -400, 100), (1000, -400, 100), (-60, -900, -400)]
+)
+def test_blips_that_were_asked_for_measure_what_the_plain_version_does(
+    samples: plain.Samples, ahead: int, begins: int, ends: int
+) -> None:
+    trace = trace_of(samples)
+    grid = Grid.of(trace)
+    brake, throttle = plain.grid(samples)
+    run = plain.pressed(throttle, 0.0)
+    assert [(blip.start, blip.stop) for blip in find_blips(grid)] == run
+    if not run:
+        return
+    shaped = plain.pulses(throttle, run)
+    asked = (run[0][0] if shaped is None else shaped[0]["onset"]) - ahead
+    expected = plain_held.run_of(
+        brake, throttle, run, base_over=(asked + begins, asked + ends), band=4.0
+    )
+
+    windows = base_at_cue if ends > 0 else base_before_beat
+    base = windows(grid, grid.start + asked * STEP)
+    found = measure_run(grid, find_blips(grid), 4.0, base=base)
+
+    assert isinstance(found, Run) == (expected is not None)
+    assert not isinstance(found, Run) or expected is None or same_run(found, expected, grid)
+
+
 def test_the_cases_hold_runs_of_one_and_of_several_and_runs_that_are_not_scored() -> None:
     runs = [
-        run for _, samples in cases() for run in plain.recording(*plain.grid(samples), band=5.0)
+        run
+        for _, samples in cases()
+        for run in plain_held.recording(*plain.grid(samples), band=5.0)
     ]
 
     lengths = [0 if run is None else len(run["blips"]) for run in runs]

@@ -33,6 +33,7 @@ PULSE = {"onset", "end", "peak", "width", "rise", "fall", "reaction"}
 DISTURBANCE = {
     *("base", "dip", "dip_at", "rebound", "surge", "swing", "settle", "shortfall", "excess"),
     *("coupling", "lag", "extra_distance", "mean_dip", "offset", "surge_at", "base_error"),
+    *("lead", "dip_at_50"),
 }
 
 

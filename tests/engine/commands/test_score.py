@@ -22,10 +22,10 @@ BLIP = TIMED | {
     "shortfall", "excess",
     "coupling", "lag", "extra_distance",
 }  # fmt: skip
-RUN_HELD = RUN | {"base", "rebound", "swing", "settle", "offset"}
+RUN_HELD = RUN | {"base", "rebound", "swing", "settle", "offset", "lead"}
 BLIP_HELD = TIMED | {
-    "dip", "dip_at", "rebound", "surge", "surge_at", "swing", "settle", "offset", "shortfall",
-    "excess", "coupling", "lag", "extra_distance",
+    "dip", "dip_at", "dip_at_50", "rebound", "surge", "surge_at", "swing", "settle", "offset",
+    "shortfall", "excess", "coupling", "lag", "extra_distance",
 }  # fmt: skip
 
 

@@ -16,7 +16,7 @@ PLAYED = [
     for name in ("still-1-light", "still-3-dark", "blip-0-roll", "blip-1-first", "blip-3-good")
     for skill in (0.0, 0.3, 0.7)
 ]
-LIGHT = ("The brake fell", "came off", "lighter", "light side", "easing off", "let go")
+LIGHT = ("The brake fell", "came off", "lighter", "light side", "easing off", "let go", "and fell")
 HEAVY = ("The brake rose", "came back", "heavier", "heavy side", "pressing harder")
 
 each = pytest.mark.parametrize(("name", "skill"), PLAYED)

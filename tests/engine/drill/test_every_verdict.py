@@ -10,7 +10,9 @@ from drills.score import Reason, Verdict
 from engine.ladder.level_files import SHIPPED, load_levels
 from tests.simulated_repetitions import repetitions
 
-FEET = ((0.0, 31), (0.0, 9), (0.0, 13), (0.25, 6), (0.25, 16), (0.5, 15))  # skill and seed
+FEET = (
+    *((0.0, 31), (0.0, 9), (0.0, 13), (0.25, 6), (0.25, 16), (0.25, 19), (0.5, 15)),
+)  # skill and seed
 EACH = 10
 LIMITS = {
     "dip": 15.0,

@@ -102,17 +102,52 @@ def test_a_beat_of_the_count_in_is_softer_and_lower_than_the_cue() -> None:
 
 
 @pytest.mark.parametrize("seconds", [1.0, 1.5, 2.6, 5.0])
-def test_the_falling_tone_falls_two_octaves_in_exactly_its_time(seconds: float) -> None:
+def test_the_falling_tone_holds_its_first_pitch_then_falls_two_octaves_in_exactly_its_time(
+    seconds: float,
+) -> None:
     wave = waves.fall(seconds)
     tenth = round(0.1 * RATE)
 
-    assert wave.size == round(seconds * RATE)
+    assert wave.size == round((0.30 + seconds) * RATE)
+    for at in (0.1, 0.2):
+        held = wave[round(at * RATE) :][:tenth]
+        assert loudest_pitch(held) == pytest.approx(1320, abs=RATE / tenth)
     # A pitch that falls evenly by octaves: 2 ** (-2 share) of where it began.
     for at in (0.05, seconds / 2, seconds - 0.15):
         middle = (at + 0.05) / seconds
-        begins = round(at * RATE)
-        heard = loudest_pitch(wave[begins : begins + tenth])
-        assert heard == pytest.approx(waves.FALL_FROM * 4**-middle, rel=0.12)
+        heard = loudest_pitch(wave[round((0.30 + at) * RATE) :][:tenth])
+        assert heard == pytest.approx(1320 * 4**-middle, rel=0.12)
+
+
+def test_the_falling_tone_has_four_partials_that_grow_softer() -> None:
+    held = waves.fall(2.0)[round(0.1 * RATE) : round(0.3 * RATE)]
+    loud = np.abs(np.fft.rfft(held))
+
+    first, *others = (loud[round(k * 1320 * held.size / RATE)] for k in (1, 2, 3, 4, 5))
+
+    assert [other / first for other in others] == pytest.approx([0.5, 0.33, 0.25, 0.0], abs=0.02)
+
+
+def test_the_falling_tone_begins_with_a_click_that_stands_out_and_is_softer_than_the_cue() -> None:
+    wave = np.abs(waves.fall(2.0))
+
+    struck, tone = wave[: round(0.01 * RATE)].max(), wave[round(0.1 * RATE) :].max()
+
+    assert tone == pytest.approx(0.35, abs=0.001)
+    assert struck == pytest.approx(0.60, abs=0.03)
+    assert wave.max() == struck
+
+
+def test_a_small_speaker_takes_little_from_the_falling_tone_even_at_its_end() -> None:
+    # A small speaker as a second-order high-pass at 400 Hz (Butterworth): its gain at f is
+    # (f / 400)^2 / sqrt(1 + (f / 400)^4).
+    end = waves.fall(2.0)[-round(0.2 * RATE) :]
+    ratio = np.arange(end.size // 2 + 1) * RATE / end.size / 400
+    power = np.abs(np.fft.rfft(end)) ** 2
+
+    left = np.sum(power * ratio**4 / (1 + ratio**4)) / np.sum(power)
+
+    assert -10 * np.log10(left) < 5
 
 
 def test_each_clean_repetition_of_a_streak_sounds_higher() -> None:
