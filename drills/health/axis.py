@@ -1,4 +1,4 @@
-"""What the counts of one axis show beside its reports: steps, noise, dead ends, jumps, leaps."""
+"""What the counts of one axis show beside its reports: steps, noise, dead ends, leaps."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from drills.trace import SECOND, Times, Values, nanoseconds
+from drills.trace import SECOND, Times, Values
 
 FINE = 6
 """Counts in a step below which a step is taken for a whole divisor of every change."""
@@ -21,12 +21,6 @@ OUTLIER = 5.0
 """Distance at which a value is a jump and no noise, in standard deviations."""
 ORDER = 4
 """Order of the differences that noise is told from movement by."""
-JUMP = 8.0
-"""Least distance of a jump from the values around it, in points (`measures`: what a device did)."""
-JUMP_LASTS = nanoseconds(0.020)
-"""Longest time that a jump lasts, and time around it that must be quiet, in ns."""
-AROUND = 4.0
-"""Largest spread of the values around a jump, in points."""
 STUCK = 5
 """Intervals between reports for which an axis stands still before a leap."""
 STOOD_LEAST = 0.020
@@ -116,30 +110,6 @@ def dead_ends(time: Times, percent: Values, blur: float) -> DeadEnds:
     travel = 100 * blur / (high - low)
     first, end = float(share[away[0]]), 100 - float(share[there[0]])
     return DeadEnds(max(first - travel, 0.0), max(end - travel, 0.0))
-
-
-def jumps(time: Times, percent: Values) -> int:
-    """Number of jumps: values over 8 points off for 0.020 s at most, amid values within 4 points.
-
-    From reads at `time` (ns) of positions in %, shape (n,) both.
-    """
-    changed = np.flatnonzero(np.diff(percent)) + 1
-    found, after = 0, -1
-    for at in changed[np.abs(np.diff(percent)[changed - 1]) > JUMP].tolist():
-        before = percent[at - 1]
-        if at < after:
-            continue
-        late = np.searchsorted(time, time[at] + JUMP_LASTS, side="right")
-        back = np.flatnonzero(np.abs(percent[at:late] - before) <= AROUND)
-        if back.size == 0:
-            continue
-        after = at + int(back[0])
-        opens = np.searchsorted(time, time[at] - JUMP_LASTS)
-        closes = np.searchsorted(time, time[after] + JUMP_LASTS, side="right")
-        around = np.concatenate([percent[opens:at], percent[after:closes]])
-        off = np.abs(percent[at:after] - before)
-        found += bool(np.ptp(around) <= AROUND and off.min() > JUMP)
-    return found
 
 
 def leap(time: Times, percent: Values, interval: float, least: float) -> float | None:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from drills.health.pedal import PedalHealth
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
+from drills.measures.device import SELDOM
 from drills.measures.easing import TURN
 from drills.trace import Pedal
 
@@ -18,8 +19,6 @@ WINDOW = 1.0
 """Length of what an extreme value is taken from, in s: a blip and the time after it."""
 AVERAGED = 10
 """Reports that a mean is taken over, at least: 0.1 s at 100 a second (`measures`: base)."""
-SLOWEST = 0.040
-"""Longest report interval at which repetitions are judged, in s (`measures`: what a device did)."""
 COARSEST = 2.0
 """Largest step at which repetitions are judged, in points: half of most targets' bands."""
 EULER = 0.5772156649
@@ -79,7 +78,7 @@ class Hardware:
     @property
     def is_slow(self) -> bool:
         """Whether the device reports too seldom for any repetition to be judged."""
-        return self.interval > SLOWEST
+        return self.interval > SELDOM
 
     @property
     def is_coarse(self) -> bool:
@@ -115,7 +114,7 @@ def hardware_of(pedals: Iterable[PedalHealth]) -> Hardware | None:
     if brake.timing is not None and throttle.timing is not None:
         interval = max(brake.timing.interval, throttle.timing.interval)
         return Hardware(brake.step, brake.noise or 0.0, interval)
-    coarse = Hardware(brake.step, brake.noise or 0.0, SLOWEST)
+    coarse = Hardware(brake.step, brake.noise or 0.0, SELDOM)
     return coarse if coarse.is_coarse else None
 
 

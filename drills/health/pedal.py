@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,7 +11,6 @@ from drills.calibration import COUNTS, Range
 from drills.health.axis import (
     dead_ends,
     held_noise,
-    jumps,
     leap,
     longest_still,
     rest_noise,
@@ -18,7 +18,8 @@ from drills.health.axis import (
 )
 from drills.health.course import Part, Step, course_of
 from drills.health.reports import Timing, report_timing, reports
-from drills.trace import SECOND, Pedal, Times, Values
+from drills.measures.jumps import without_jumps
+from drills.trace import SECOND, Pedal, Times, Trace, Values
 
 MOVED = 409
 """Counts that an axis must move by before SDL reports anything but its first value."""
@@ -66,7 +67,7 @@ class RawCounts:
     """Axis counts of all pedals, as read during the course."""
 
     pedals: tuple[BoundPedal, ...]
-    """Pedals that were read, in the order of the course."""
+    """Pedals that were read, in the order of `Pedal`: brake, throttle and perhaps the clutch."""
     time: Times
     """Times of the reads in ns from the beginning of the course, rising, shape (n,)."""
     counts: Times
@@ -116,7 +117,7 @@ class PedalHealth:
     axis_used: float = 0.0
     """Calibrated travel as a share of the whole axis, in %; exact."""
     jumps: int = 0
-    """Jumps seen in the course (`jumps`)."""
+    """Jumps seen in the course (`without_jumps`)."""
     leap: float | None = None
     """Size of the leaps of a pedal that sticks, in points (`leap`); None if it does not."""
     still: float = 0.0
@@ -130,12 +131,17 @@ class PedalHealth:
 
 def measure_health(raw: RawCounts) -> tuple[PedalHealth, ...]:
     """Health of each pedal that was read during the course, in the order of `raw`."""
+    columns = [bound.percent(counts) for bound, counts in zip(raw.pedals, raw.counts, strict=True)]
+    brake, throttle, *clutch = columns
+    _, found = without_jumps(Trace(raw.time, brake, throttle, clutch[0] if clutch else None))
+    jumps = Counter(jump.pedal for jump in found)
     return tuple(
-        _measured(raw, bound, counts) for bound, counts in zip(raw.pedals, raw.counts, strict=True)
+        _measured(raw, bound, counts, jumps[bound.pedal])
+        for bound, counts in zip(raw.pedals, raw.counts, strict=True)
     )
 
 
-def _measured(raw: RawCounts, bound: BoundPedal, counts: Times) -> PedalHealth:
+def _measured(raw: RawCounts, bound: BoundPedal, counts: Times, jumps: int) -> PedalHealth:
     if np.ptp(counts) <= MOVED:
         return PedalHealth(bound.pedal, seen=False)
     time, point = raw.time, bound.span / 100
@@ -173,7 +179,7 @@ def _measured(raw: RawCounts, bound: BoundPedal, counts: Times) -> PedalHealth:
         lowest=lowest,
         highest=highest,
         axis_used=100 * bound.span / (2 * COUNTS),
-        jumps=jumps(time, percent),
+        jumps=jumps,
         leap=leaping,
         still=longest_still(time[holding], counts[holding]),
     )

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from drills.health.luck import SLOWEST, Hardware
+from drills.health.luck import Hardware
 from drills.health.pedal import PedalHealth
 from drills.health.reports import LATE
 from drills.level import Level
+from drills.measures.device import SELDOM
 from drills.trace import Pedal
 
 LUCK = "partly luck with these pedals"
@@ -95,7 +96,7 @@ def limits_sentence(hardware: Hardware) -> str:
     """Sentence about what a rig cannot show, the number that matters first."""
     if hardware.is_slow:
         return (
-            f"Too slow to judge: {_ms(hardware.interval)} between reports, {_ms(SLOWEST)} at most."
+            f"Too slow to judge: {_ms(hardware.interval)} between reports, {_ms(SELDOM)} at most."
         )
     if hardware.is_coarse:
         return f"Too coarse to judge: a step is {number(hardware.step)} points of the brake."

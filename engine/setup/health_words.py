@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from drills.health.luck import SLOWEST, Hardware, hardware_of, luck
+from drills.health.luck import Hardware, hardware_of, luck
 from drills.health.pedal import PedalHealth
 from drills.health.words import levels_sentence, limits_sentence, oddities, pedal_line
 from drills.level import Level
+from drills.measures.device import SELDOM
 from drills.trace import Pedal
 
 UNKNOWN = "Too little was seen to say what they can show. Check them once more."
@@ -52,7 +53,7 @@ def setup_line(healths: Sequence[PedalHealth]) -> str:
     seen = [health for health in healths if health.seen]
     intervals = [health.timing.interval for health in seen if health.timing is not None]
     steps = [health.step or 0.0 for health in seen if health.pedal is Pedal.BRAKE]
-    hardware = Hardware(max(steps, default=0.0), 0.0, max(intervals, default=SLOWEST))
+    hardware = Hardware(max(steps, default=0.0), 0.0, max(intervals, default=SELDOM))
     if not hardware.can_judge:
         return limits_sentence(hardware)
     return pedal_line(seen[0]) if intervals else ""

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from drills.calibration import COUNTS
-from drills.health.axis import held_noise, jumps, rest_noise, step_of
+from drills.health.axis import held_noise, rest_noise, step_of
 from drills.health.reports import report_timing, reports
 from drills.trace import STEP
 
@@ -65,19 +65,3 @@ def test_a_still_axis_says_nothing_of_its_reports() -> None:
     time = np.arange(1000, dtype=np.int64) * STEP
 
     assert report_timing(time, np.zeros(1000, dtype=np.int64), [2.0]) is None
-
-
-@pytest.mark.parametrize(("lasts", "count"), [(3, 1), (20, 1), (23, 0)])
-def test_what_lasts_longer_than_20_ms_is_no_jump(lasts: int, count: int) -> None:
-    time = np.arange(200, dtype=np.int64) * STEP
-    percent = np.full(200, 40.0)
-    percent[100 : 100 + lasts] = 55.0
-
-    assert jumps(time, percent) == count
-
-
-def test_a_quick_stab_is_no_jump() -> None:
-    time = np.arange(400, dtype=np.int64) * STEP
-    percent = 100 * np.clip(np.sin(np.arange(400) * np.pi / 60), 0, 1)
-
-    assert jumps(time, percent) == 0
