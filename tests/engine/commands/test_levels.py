@@ -28,7 +28,7 @@ from tests.engine.commands.command import (
 )
 from tests.made import record
 
-KEYS = ["id", "title", "stage", "kind", "needs", "pedals", "state"]
+KEYS = ["id", "title", "stage", "kind", "needs", "pedals", "state", "partly_luck"]
 CLUTCHED = LEVEL.replace("\nid", '\npedals = ["clutch"]\nid')
 
 

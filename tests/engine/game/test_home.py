@@ -219,6 +219,7 @@ def test_more_lists_its_entries_with_their_notes() -> None:
                 "Try a foot position",
                 "Record a drive",
                 "Set up the pedals",
+                "Check the pedals",
                 "Sound and light",
                 "Watch the demo",
                 "Back",
