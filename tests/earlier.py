@@ -36,17 +36,6 @@ def make_earlier(folder: Path, records: list[Record], times: int) -> Path:
     return folder / FILE
 
 
-TO_VERSION_6 = (
-    "DROP INDEX repetition_definition",
-    *(f"ALTER TABLE repetition DROP COLUMN {name}" for name in ("told", "definition", "fixed")),
-    "ALTER TABLE drive DROP COLUMN definition",
-    "ALTER TABLE drive_blip DROP COLUMN early",
-    *(f"ALTER TABLE change DROP COLUMN {name}" for name in ("old_ends", "new_ends")),
-    "PRAGMA user_version = 6",
-)
-"""Statements that undo the newest migration."""
-
-
 def change(folder: Path, statement: str) -> None:
     """Run an SQL statement on a history."""
     with closing(sqlite3.connect(folder / FILE)) as other, other:

@@ -126,7 +126,7 @@ class _Play:
         """Play one repetition, and judge it twice."""
         self._foot.on_task(task)
         self._fault.on_task(task)
-        told = Repetition(task, self._clock())
+        told = Repetition(task, self._clock(), self._told.told.report_interval)
         true: Repetition | None = None
         before = self._true.sample()
         while told.phase not in OVER or not (true is None or true.phase in OVER):
@@ -137,7 +137,7 @@ class _Play:
             for transition in self._feed(told):
                 self._fault.on_transition(transition)
                 if transition.event is Event.READY:
-                    true = _ready(task, before)
+                    true = _ready(task, before, self._true.told.report_interval)
                 if _is_waited_for(true):
                     continue
                 if transition.event is Event.LOST or transition.phase in OVER:
@@ -166,8 +166,8 @@ def _is_waited_for(true: Repetition | None) -> bool:
     return true is not None and true.phase not in FINDING
 
 
-def _ready(task: Task, before: Sample) -> Repetition:
+def _ready(task: Task, before: Sample, report_interval: float) -> Repetition:
     """Repetition that finds the pedals ready at the sample after this one, wherever they are."""
-    repetition = Repetition(replace(task, start={}, freed=inf), before.time)
+    repetition = Repetition(replace(task, start={}, freed=inf), before.time, report_interval)
     repetition.feed(before)
     return repetition

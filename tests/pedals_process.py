@@ -25,7 +25,7 @@ from drills.trace import Pedal, Values  # noqa: E402
 from engine.commands.main import main  # noqa: E402
 from engine.pedals.bound import Binding, BoundAxis  # noqa: E402
 from engine.pedals.sdl import Devices  # noqa: E402
-from engine.setup.saved import BINDING  # noqa: E402
+from engine.setup.saved_rigs import add_rig  # noqa: E402
 from engine.stage.polling import joysticks_without_window  # noqa: E402
 from engine.store import open_history  # noqa: E402
 from tests.drills.health.virtual import TREMOR, TWO, foot  # noqa: E402
@@ -65,7 +65,7 @@ def bind(folder: Path) -> None:
     devices.rescan()
     brake, throttle = (BoundAxis(device.identity, 0, ENDS) for device in devices.plugged)
     with open_history(folder, []) as history:
-        history.keep_setting(BINDING, Binding(brake, throttle).as_data())
+        add_rig(history, Binding(brake, throttle))
 
 
 def run(folder: Path, file: Path, seconds: float | None) -> int:

@@ -26,7 +26,7 @@ from drills.calibration import COUNTS, Range  # noqa: E402
 from engine.commands.main import main  # noqa: E402
 from engine.pedals.bound import Binding, BoundAxis  # noqa: E402
 from engine.pedals.sdl import Devices  # noqa: E402
-from engine.setup.saved import BINDING  # noqa: E402
+from engine.setup.saved_rigs import add_rig  # noqa: E402
 from engine.stage.polling import joysticks_without_window  # noqa: E402
 from engine.store import open_history  # noqa: E402
 from tests.rig import Feeder, VirtualPedals  # noqa: E402
@@ -60,7 +60,7 @@ def bind(folder: Path) -> None:
     [device] = devices.plugged
     brake, throttle, clutch = (BoundAxis(device.identity, axis, ENDS) for axis in range(3))
     with open_history(folder, []) as history:
-        history.keep_setting(BINDING, Binding(brake, throttle, clutch).as_data())
+        add_rig(history, Binding(brake, throttle, clutch))
 
 
 def count_openings() -> list[str]:

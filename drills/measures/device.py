@@ -152,7 +152,7 @@ def _is_at_end(watched: Watched, tops: Sequence[float]) -> bool:
     """Whether the brake stood at the same highest value as in the repetitions before."""
     trace = watched.trace
     top = float(trace.brake.max())
-    if len(tops) < TOPS - 1 or any(before != top for before in tops):
+    if top < RESTING or len(tops) < TOPS - 1 or any(before != top for before in tops):
         return False
     edges = np.diff((trace.brake == top).astype(np.int8), prepend=np.int8(0), append=np.int8(0))
     time = np.append(trace.time, trace.time[-1])

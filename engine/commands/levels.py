@@ -147,7 +147,7 @@ def pedals_of(history: History, unknown: frozenset[Pedal] = ALL_PEDALS) -> froze
     from engine.stage.sdl_setup import give_hints
 
     give_hints()
-    from engine.setup.saved import saved_binding
+    from engine.setup.saved_rigs import saved_binding
 
     binding = saved_binding(history)
     if binding is None:

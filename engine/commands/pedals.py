@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import json
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -19,7 +19,7 @@ from drills.trace import Sample, nanoseconds
 from engine.commands.data import all_levels, open_data
 from engine.commands.new_file import new_file
 from engine.commands.options import UsageError, data_folder, path_of
-from engine.commands.record import bind_pedals, pedals_set_up
+from engine.commands.record import bind_pedals, bindings_set_up
 from engine.commands.stopping import Stopping
 from engine.console import one_line, say, warn
 from engine.errors import reason_of
@@ -67,13 +67,14 @@ def run_pedals(options: argparse.Namespace) -> int:
         _tell(measure_health(_replayed(options.replay)), levels, as_json=options.json)
         return 0
     give_hints()
-    binding = pedals_set_up(folder)
+    bindings = bindings_set_up(folder)
     lead = warn if options.json else _say_line
     with new_file(options.save) as write:
-        raw = _led(binding, lead)
-        if raw is None:
+        led = _led(bindings, lead)
+        if led is None:
             warn(STOPPED)
             return STOPPED_CODE
+        binding, raw = led
         healths = measure_health(raw)
         write(written(raw, healths))
     _tell(healths, levels, as_json=options.json)
@@ -125,10 +126,13 @@ def _tell(healths: tuple[PedalHealth, ...], levels: list[Level], *, as_json: boo
     say("".join(f"{one_line(line)}\n" for line in [*health_table(healths), "", *words.lines]))
 
 
-def _led(binding: Binding, lead: Callable[[str], None]) -> RawCounts | None:
-    """Raw counts of the course that `lead` tells the player; None if the player stops it.
+def _led(
+    bindings: Sequence[Binding], lead: Callable[[str], None]
+) -> tuple[Binding, RawCounts] | None:
+    """The pedals that are plugged in, and their raw counts in the course that `lead` tells.
 
-    Raises PedalsError, RecordError.
+    `bindings` are those that were set up. None if the player stops it. Raises PedalsError,
+    RecordError.
     """
     from engine.pedals.rig import Rig
     from engine.pedals.sdl import Devices
@@ -137,7 +141,6 @@ def _led(binding: Binding, lead: Callable[[str], None]) -> RawCounts | None:
     from engine.stage.polling import joysticks_without_window, poll_without_window
 
     told, gone = None, False
-    reader = CourseReader(pedals_of(binding))
 
     def look(sample: Sample | None, _: int) -> None:
         nonlocal told, gone
@@ -155,7 +158,8 @@ def _led(binding: Binding, lead: Callable[[str], None]) -> RawCounts | None:
 
     with Stopping() as stopping, joysticks_without_window():
         rig = Rig(time.perf_counter_ns, Devices(choosing=False))
-        bind_pedals(rig, binding)
+        binding = bind_pedals(rig, bindings)
+        reader = CourseReader(pedals_of(binding))
         poll_without_window(
             rig, look, cut, lambda: stopping.asked or gone or reader.is_over, PERIOD
         )
@@ -167,7 +171,7 @@ def _led(binding: Binding, lead: Callable[[str], None]) -> RawCounts | None:
         )
     if reader.raw is None:
         raise PedalsError("pedals: expected 10 reads a second or more, found fewer")
-    return reader.raw
+    return binding, reader.raw
 
 
 def _replayed(path: Path) -> RawCounts:

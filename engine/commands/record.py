@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -54,7 +54,7 @@ def run_record(options: argparse.Namespace) -> int:
     """Record the pedals until the player stops; return the exit code. Raises Refusal."""
     folder = data_folder(options)
     give_hints()
-    binding = pedals_set_up(folder)
+    bindings = bindings_set_up(folder)
     from engine.pedals.rig import Rig
     from engine.pedals.sdl import Devices
     from engine.road.recorder import DriveRecorder
@@ -62,7 +62,7 @@ def run_record(options: argparse.Namespace) -> int:
 
     with Stopping() as stopping, joysticks_without_window():
         rig = Rig(time.perf_counter_ns, Devices(choosing=False))
-        bind_pedals(rig, binding)
+        binding = bind_pedals(rig, bindings)
         recorder = DriveRecorder(clutch=binding.clutch is not None, date=time.time_ns)
         with Journal(options.file, recorder.header) as journal:
             say(f"{BEGUN}\n")
@@ -103,27 +103,36 @@ def _score(path: Path, folder: Path) -> int:
     return 0
 
 
-def pedals_set_up(folder: Path) -> Binding:
-    """Saved binding of the pedals to devices. Raises RecordError if there is none, StoreError."""
-    from engine.setup.saved import saved_binding
+def bindings_set_up(folder: Path) -> list[Binding]:
+    """Saved bindings of pedals to devices, that of the rig played with last first.
 
-    binding = None
+    Raises RecordError if there is none, StoreError.
+    """
+    from engine.setup.saved_rigs import saved_rigs
+
+    bindings = []
     if not is_new(folder):
         with open_data(folder) as history:
-            binding = saved_binding(history)
-    if binding is None:
+            bindings = [saved.binding for saved in saved_rigs(history)]
+    if not bindings:
         raise RecordError(
             f"{folder}: expected pedals that were set up, found none: start stillfoot and set "
             "them up first"
         )
-    return binding
+    return bindings
 
 
-def bind_pedals(rig: Rig, binding: Binding) -> None:
-    """Bind the pedals that were set up to the devices plugged in. Raises RecordError.
+def bind_pedals(rig: Rig, bindings: Sequence[Binding]) -> Binding:
+    """Bind the first pedals that are plugged in, of those that were set up; returns their binding.
 
-    No other device is opened, as a simulator may be running that drives a wheel's motor.
+    Raises RecordError where none of them is. No other device is opened, as a simulator may be
+    running that drives a wheel's motor.
     """
+    from engine.setup.rigs import is_plugged
+
+    plugged = {} if rig.devices is None else rig.devices.counts()
+    there = [binding for binding in bindings if is_plugged(binding, plugged)]
+    binding = (there or bindings)[0]
     trouble = rig.bind(binding)
     if trouble is not None:
         from engine.setup.unopened import unopened_note
@@ -134,3 +143,4 @@ def bind_pedals(rig: Rig, binding: Binding) -> None:
             f"pedals: expected {' and '.join(names)} to be plugged in, found {TROUBLES[trouble]}"
             + (f"; {note}" if note else "")
         )
+    return binding

@@ -213,6 +213,7 @@ def conclude(
         verdict=verdict,
         trace=None if performance is None else performance.trace,
         calibration=None if rig.pedals is None else rig.pedals.calibration,
+        rig=rig.number,
         dark=None if performance is None else performance.began,
         cues=() if performance is None else performance.cues,
         sampling=sampling,

@@ -29,7 +29,8 @@ class Between:
             return False
         if setting.renew_end is not None:
             found = attempt.ended.void is not Reason.NO_TARGET
-            moved = self._ends.take(attempt.ends, found_target=found)
-            if moved is not None and (yield from setting.renew_end(moved)):
-                self._ends = MovedEnds()
+            for moved in self._ends.take(attempt.ends, found_target=found):
+                if (yield from setting.renew_end(moved)):
+                    self._ends = MovedEnds()
+                    break
         return True

@@ -13,6 +13,7 @@ from engine.practice.results import LONGEST, Purpose, Session, SessionKind
 from engine.store import History, StoreError
 from engine.store.cells import LARGEST, Row, utc_cells
 from engine.store.repetitions import read_session
+from engine.store.rigs import SAME_RIG
 
 _SESSION = "SELECT id, what, began_utc, offset, minutes, seed, over FROM sitting"
 
@@ -70,8 +71,8 @@ def stored_blips(
 
     Oldest first, those of one session where its number is given: the local day, the tolerance that
     was asked in points (None for the level's own), and the larger of dip and surge in points. Only
-    repetitions that count and have both are among them; those measured by another definition than
-    today's only with `earlier`. Raises StoreError.
+    repetitions of the rig in use that count and have both are among them; those measured by another
+    definition than today's only with `earlier`. Raises StoreError.
     """
     with history.reading() as db:
         latest = db.execute(
@@ -82,7 +83,7 @@ def stored_blips(
             " AND surge.name = (SELECT id FROM measure_name WHERE name = 'surge')"
             " WHERE level = ? AND why = ? AND feet = 1 AND void = 0"
             " AND dip.value IS NOT NULL AND surge.value IS NOT NULL AND (? IS NULL OR sitting = ?)"
-            " AND (? OR definition = ?)"
+            f" AND (? OR definition = ?) AND {SAME_RIG}"
             " ORDER BY id DESC LIMIT ?",
             (level, why, session, session, earlier, DEFINITION, count),
         ).fetchall()

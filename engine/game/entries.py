@@ -137,6 +137,14 @@ def _health(game: Game) -> Flow[bool]:
     return False
 
 
+def _rigs(game: Game) -> Flow[bool]:
+    from engine.setup.flow import rigs_of
+
+    setting = game.setting
+    yield from rigs_of(setting.rig, setting.stage, game.history, setting.now)
+    return False
+
+
 def _sound(game: Game) -> Flow[bool]:
     from engine.game.sound_and_light import sound_and_light
 
@@ -173,6 +181,7 @@ MORE = (
     Entry(_record_words, _record),
     Entry(lambda facts: ("Set up the pedals", facts.pedals), _pedals),
     Entry(_health_words, _health),
+    Entry(lambda facts: ("Rigs", facts.rigs), _rigs),
     Entry(lambda facts: ("Sound and light", facts.sound), _sound),
     Entry(lambda _: ("Watch the demo", "a simulated foot plays a set"), _demo),
     LOOK_AGAIN,

@@ -19,6 +19,8 @@ from engine.pedals.rig import Rig
 from engine.practice.passes import next_level
 from engine.practice.remeasuring import Remeasuring
 from engine.practice.results import Purpose, Streaks
+from engine.setup.rigs import rigs_words
+from engine.setup.saved_rigs import saved_rigs
 from engine.store import History, ledger
 from engine.store.remeasure import remeasuring
 from engine.trial.status import under_way
@@ -48,6 +50,8 @@ class Facts:
     """Whether home offers a placing set."""
     trial: str = ""
     """Progress of the current trial in words; empty if there is none."""
+    rigs: str = ""
+    """Rig that is played with, in a few words, and how many there are."""
     player: str = ""
     """Whose game it is, in a few words; empty where there is only one player."""
     sound: str = ""
@@ -68,6 +72,7 @@ def facts_of(setting: Setting, history: History, offer: Offer) -> Facts:
         pedals=_played_with(setting.rig),
         placing=counts and not done(history),
         trial=under_way(history),
+        rigs=rigs_words(saved_rigs(history), setting.rig.number),
         player=offer.player,
         sound=volume_words(saved_signals(history)),
     )

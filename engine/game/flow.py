@@ -14,7 +14,9 @@ from engine.game.offer import Offer
 from engine.game.sound_and_light import saved_signals
 from engine.kit.flow import show
 from engine.pedals.rig import Rig
+from engine.setup.rigs import fitting
 from engine.setup.saved import open_saved
+from engine.setup.saved_rigs import saved_rigs
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History
@@ -48,6 +50,10 @@ def play(
         if not (yield from show(Cautions(), rig, stage)):
             return
         history.keep_setting(CAUTIONS_READ, True)
+    if len(fitting(saved_rigs(history), rig)) > 1:
+        from engine.setup.rig_flow import choose_rig
+
+        yield from choose_rig(rig, stage, history)
     from engine.game.home_flow import at_home
     from engine.game.remeasuring import remeasure_in_background
 

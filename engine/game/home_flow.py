@@ -39,8 +39,7 @@ def at_home(
     history is remeasured, if that is going on. Raises StoreError.
     """
     while True:
-        if rig.pedals is None:
-            bind_saved(rig, history)
+        bind_saved(rig, history)
         if rig.pedals is None:
             from engine.setup.flow import find_pedals
             from engine.setup.no_pedals import NoPedalsChoice

@@ -7,6 +7,7 @@ device, a slip of the foot or a foot left on a pedal once shows nothing.
 from __future__ import annotations
 
 from collections import deque
+from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 from math import inf
@@ -124,8 +125,8 @@ class MovedEnds:
         }
         self._presses: deque[float] = deque(maxlen=PASSED_OF)
 
-    def take(self, ends: LastingEnds, *, found_target: bool = True) -> MovedEnd | None:
-        """Take the ends of one more repetition; returns an end that moved, or None.
+    def take(self, ends: LastingEnds, *, found_target: bool = True) -> list[MovedEnd]:
+        """Take the ends of one more repetition; returns the ends that moved.
 
         A repetition that never found its target has lasted so long that its rests are certain.
         """
@@ -134,20 +135,18 @@ class MovedEnds:
                 rests.append(rest)
         if (press := ends.press(Pedal.BRAKE)) is not None:
             self._presses.append(press)
-        return self._moved_rest(1 if not found_target else RESTED_IN) or self._passed_full()
+        return [*self._moved_rests(RESTED_IN if found_target else 1), *self._passed_full()]
 
-    def _moved_rest(self, needed: int) -> MovedEnd | None:
-        """Rest that was off, and alike, in the latest `needed` repetitions."""
+    def _moved_rests(self, needed: int) -> Iterator[MovedEnd]:
+        """Rests that were off, and alike, in the latest `needed` repetitions."""
         for pedal, rests in self._rests.items():
             latest = list(rests)[-needed:]
             off = all(abs(rest) >= REST_MOST[pedal] for rest in latest)
             if len(latest) == needed and off and max(latest) - min(latest) <= ALIKE:
-                return MovedEnd(pedal, End.REST, latest[-1])
-        return None
+                yield MovedEnd(pedal, End.REST, latest[-1])
 
-    def _passed_full(self) -> MovedEnd | None:
+    def _passed_full(self) -> Iterator[MovedEnd]:
         """Full of the brake, if enough of the latest presses went past it: their median."""
         past = sorted(press for press in self._presses if press > FULL_MOST)
-        if len(past) < PASSED_IN:
-            return None
-        return MovedEnd(Pedal.BRAKE, End.FULL, past[len(past) // 2])
+        if len(past) >= PASSED_IN:
+            yield MovedEnd(Pedal.BRAKE, End.FULL, past[len(past) // 2])

@@ -63,6 +63,8 @@ class CalibratedPedals:
     """Source of the raw pedal readings."""
     calibration: Calibration
     """Range of each pedal, which scales its raw readings to percent."""
+    rig: int | None = None
+    """Number in the history of the rig that the pedals belong to; None: not a saved one."""
 
     def sample(self) -> Sample | None:
         """Positions of the pedals now, in % of their ranges; None while a device is unplugged."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from drills.measures.device import DeviceHistory
 from drills.trace import Pedal, Sample
@@ -76,6 +76,11 @@ class Rig:
         return "" if self._pedals is None else self._pedals.source.name
 
     @property
+    def number(self) -> int | None:
+        """Number in the history of the rig that is played with; None: not a saved one."""
+        return None if self._pedals is None else self._pedals.rig
+
+    @property
     def trouble(self) -> Missing | None:
         """Reason why the pedals in use cannot be read; None while they can."""
         return self._trouble
@@ -124,9 +129,10 @@ class Rig:
         self.told = DeviceHistory()
         self.rescan()
 
-    def bind(self, binding: Binding) -> Missing | None:
+    def bind(self, binding: Binding, number: int | None = None) -> Missing | None:
         """Use the devices of a binding as pedals; returns why they cannot be used, or None.
 
+        `number` is that of the saved rig that they belong to, None for pedals that are not saved.
         They are looked for among the devices plugged in now, and opened where they are not open.
         """
         if self._devices is None:
@@ -136,9 +142,14 @@ class Rig:
         trouble = pedals.connect()
         if trouble is None:
             self._trouble = None
-            self._pedals = CalibratedPedals(pedals, binding.calibration)
+            self._pedals = CalibratedPedals(pedals, binding.calibration, number)
             self.told = DeviceHistory()
         return trouble
+
+    def belongs_to(self, number: int) -> None:
+        """Note the number in the history of the rig that the pedals in use belong to."""
+        if self._pedals is not None:
+            self._pedals = replace(self._pedals, rig=number)
 
     def rescan(self) -> Replugging:
         """Update the list of devices plugged in, and find the bound ones in it.

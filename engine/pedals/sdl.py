@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Iterable, Mapping
 from typing import NamedTuple
 
@@ -80,6 +81,10 @@ class Devices:
     def recall(self, buttons: Mapping[str, bool]) -> None:
         """Add what was learned in earlier runs, in the form of `buttons`."""
         self._buttons = {**buttons, **self._buttons}
+
+    def counts(self) -> Mapping[str, int]:
+        """How many devices are plugged in, by GUID as in Model; none is opened for it."""
+        return Counter(device.guid for device in self._joysticks.listed())
 
     def rescan(self, guids: Collection[str] | None = None) -> Changes:
         """List the devices, and open those of these GUIDs, as in Model; None opens every device.

@@ -65,3 +65,5 @@ class Record:
     them."""
     block: int | None = None
     """Block of the trial of foot positions that it is part of, from 0; None outside a trial."""
+    rig: int | None = None
+    """Number of the rig whose pedals were played with; None: not a saved one."""

@@ -11,6 +11,7 @@ from drills.measures.catalogue import CATALOGUE, Measure
 from drills.measures.distance import Stop
 from engine.kit.charts_blips import beyond_words, blips_reach
 from engine.kit.charts_dates import full_words, range_words
+from engine.practice.changes import Changed
 from engine.practice.course import LEFT_OUT
 from engine.progress.bins import BinLength, CalendarBin
 from engine.progress.charts_levels import retention_words
@@ -42,6 +43,8 @@ def weeks_words(progress: Progress) -> list[str]:
     if not progress.weeks:
         return []
     first, *later = progress.weeks
+    scales = [change.at for change in progress.changes if change.what is Changed.SCALE]
+    since = [f"The brake has its scale since {full_words(at.date())}." for at in scales[-1:]]
     dips = f"Median dip of the blips drawn: {DIP.written(first.dip)} in the first week"
     for week in later:
         dips += f", {DIP.written(week.dip)} in {_week_name(week, progress.today)}"
@@ -49,7 +52,12 @@ def weeks_words(progress: Progress) -> list[str]:
     chosen = f"at most {MOST_DRAWN} a week, the first of each day too, none that ended within 1 s"
     blips = [blip for week in progress.weeks for blip in week.blips]
     beyond = beyond_words(blips, blips_reach(blips))
-    return [f"{dips}.", f"Drawn are {drawn} blips: {chosen}.", *([beyond] if beyond else [])]
+    return [
+        f"{dips}.",
+        *since,
+        f"Drawn are {drawn} blips: {chosen}.",
+        *([beyond] if beyond else []),
+    ]
 
 
 def _week_name(week: Week, today: date) -> str:

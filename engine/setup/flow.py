@@ -10,7 +10,7 @@ from drills.trace import Pedal
 from engine.kit.flow import show
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.finder import Found
-from engine.pedals.identity import Axis, Connection, Missing, match
+from engine.pedals.identity import Axis, Connection, match
 from engine.pedals.mouse import MOUSE_TRAVEL, MousePedals
 from engine.pedals.port import CalibratedPedals
 from engine.pedals.rig import Rig
@@ -24,7 +24,11 @@ from engine.setup.choice_screens import (
 from engine.setup.health_saved import pedals_of
 from engine.setup.health_words import setup_line
 from engine.setup.no_pedals import NoPedals, NoPedalsChoice, NothingPlugged
-from engine.setup.saved import keep_binding, saved_binding
+from engine.setup.rig_flow import ask_name, keep_pedals, look_at_rigs
+from engine.setup.rig_screens import RigsChoice
+from engine.setup.rigs import fitting
+from engine.setup.saved import bind_rig
+from engine.setup.saved_rigs import saved_binding, saved_rigs
 from engine.setup.search import Search, SearchEnd
 from engine.setup.search_flow import search_pedals
 from engine.setup.unopened import unopened_note
@@ -42,21 +46,17 @@ def find_pedals(
     Raises StoreError.
     """
     while True:
-        binding = saved_binding(history)
-        trouble: Missing | None = Missing.AMBIGUOUS
-        if binding is not None:
-            trouble = rig.bind(binding)
-            if trouble is None:
-                return None
+        rigs = saved_rigs(history)
+        there = fitting(rigs, rig)
+        if any(bind_rig(rig, history, saved) for saved in there):
+            return None
+        rig.rescan()
         plugged = 0 if rig.devices is None else len(rig.devices.plugged)
-        if (
-            plugged
-            and trouble is Missing.AMBIGUOUS
-            and (yield from set_up(rig, stage, history, now))
-        ):
+        is_new = bool(there) or not rigs
+        if plugged and is_new and (yield from set_up(rig, stage, history, now)):
             return None
         note = unopened_note(rig)
-        screen = NoPedals(saved=binding is not None, plugged=plugged, unopened=note)
+        screen = NoPedals(saved=bool(rigs), plugged=plugged, unopened=note)
         match (yield from show(screen, rig, stage)):
             case NoPedalsChoice.MOUSE:
                 mouse = MousePedals(stage.lights.pointer, rig.clock)
@@ -71,37 +71,51 @@ def find_pedals(
                 return other
 
 
-def set_up(rig: Rig, stage: Stage, history: History, now: Callable[[], datetime]) -> Flow[bool]:
+def set_up(
+    rig: Rig, stage: Stage, history: History, now: Callable[[], datetime], name: str = ""
+) -> Flow[bool]:
     """Set up all pedals or one of them; return whether pedals are bound in the end.
 
-    `now` gives the local time of the change that this may be. If the player stops, the rig plays
-    with what it had before. Raises StoreError.
+    `now` gives the local time of the change that this may be; `name` is that of a rig to be added,
+    of which all pedals are set up. If the player stops, the rig plays with what it had before.
+    Raises StoreError.
     """
     before = rig.pedals
-    bound = rig.bound
+    bound = {} if name else rig.bound
     wanted: Pedal | SetUpChoice = SetUpChoice.ALL
     if bound:
         wanted = yield from show(WhichPedals(_lines(bound, rig)), rig, stage)
         if wanted is SetUpChoice.STOP:
             return False
-    if (yield from _SettingUp(rig, stage, history, now).run(wanted, bound)):
+    if (yield from _SettingUp(rig, stage, history, now, name).run(wanted, bound)):
         return True
     rig.play_with(before)
     return False
+
+
+def rigs_of(rig: Rig, stage: Stage, history: History, now: Callable[[], datetime]) -> Flow[None]:
+    """Show the rigs, and set up the pedals of those that the player adds. Raises StoreError."""
+    while (yield from look_at_rigs(rig, stage, history)) is RigsChoice.ADD:
+        name = yield from ask_name(saved_rigs(history), rig, stage)
+        if name is not None:
+            yield from set_up(rig, stage, history, now, name)
 
 
 class _SettingUp:
     """One run through the setup of pedals."""
 
     def __init__(
-        self, rig: Rig, stage: Stage, history: History, now: Callable[[], datetime]
+        self, rig: Rig, stage: Stage, history: History, now: Callable[[], datetime], name: str
     ) -> None:
+        """`name` is that of a rig to be added; empty to set up the one that there is."""
         self._rig = rig
         self._stage = stage
         self._history = history
         self._now = now
+        self._name = name
         saved = saved_binding(history)
-        self._awaited = None if saved is None or _is_plugged(saved, rig) else saved
+        is_awaited = saved is not None and not name and not _is_plugged(saved, rig)
+        self._awaited = saved if is_awaited else None
         self._refused: set[Axis] = set()
 
     def run(self, wanted: Pedal | SetUpChoice, bound: Mapping[Pedal, Found]) -> Flow[bool]:
@@ -165,7 +179,8 @@ class _SettingUp:
             if asked is SetUpChoice.STOP:
                 asked = yield from show(PedalMenu(search, tried=True), rig, stage)
             if asked is SetUpChoice.KEEP:
-                keep_binding(self._history, binding, self._now())
+                at = self._now()
+                yield from keep_pedals(binding, rig, stage, self._history, at, self._name)
             if asked is not SetUpChoice.GO_ON:
                 return asked
 
@@ -176,6 +191,7 @@ class _SettingUp:
             return False
         asked = yield from show(SavedPedalsBack(), self._rig, self._stage)
         if asked is SetUpChoice.KEEP:
+            self._rig.belongs_to(saved_rigs(self._history)[0].number)
             return True
         self._rig.play_with(None)
         return False

@@ -17,7 +17,7 @@ from engine.setup.health_screens import (
     HealthFound,
 )
 from engine.setup.health_words import health_words
-from engine.setup.saved import saved_binding
+from engine.setup.saved_rigs import saved_binding
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History

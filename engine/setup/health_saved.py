@@ -11,7 +11,7 @@ from drills.health.pedal import BoundPedal, PedalHealth
 from drills.level import Level
 from drills.trace import Pedal
 from engine.pedals.bound import Binding, BoundAxis
-from engine.setup.saved import saved_binding
+from engine.setup.saved_rigs import saved_binding
 from engine.store import History, StoreError
 
 HEALTH = "health"

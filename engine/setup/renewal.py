@@ -11,7 +11,7 @@ from engine.kit.flow import show
 from engine.pedals.moved_ends import End, MovedEnd
 from engine.pedals.rig import Rig
 from engine.setup.renewal_screens import EndMoved, SetFullAnew, SetRestAnew
-from engine.setup.saved import keep_binding, saved_binding
+from engine.setup.saved_rigs import keep_binding, saved_binding
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History, StoreError
@@ -42,7 +42,7 @@ def renew_end(
             new = yield from show(SetFullAnew(old), rig, stage)
         if isinstance(new, Calibration):
             renewed = binding.with_ends(new)
-            if rig.bind(renewed) is None:
+            if rig.bind(renewed, rig.number) is None:
                 keep_binding(history, renewed, now(), is_change=moved.end is End.FULL)
                 return True
     declined[moved.key] = moved.percent

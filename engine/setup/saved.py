@@ -1,18 +1,12 @@
-"""Saved pedal setup in the history, and which devices have buttons, for the rig."""
+"""Binding of the saved pedals at the start, and which devices have buttons, for the rig."""
 
 from __future__ import annotations
 
-from datetime import datetime
-
 from drills.checks import show
-from engine.pedals.bound import Binding, BindingError
 from engine.pedals.rig import Rig
-from engine.practice.changes import set_up_change
+from engine.setup.rigs import NamedRig, fitting
+from engine.setup.saved_rigs import saved_rigs, use_rig
 from engine.store import History, StoreError
-from engine.store.changes import mark_change
-
-BINDING = "binding"
-"""Key of the setting for the pedals: the axis of each, and the raw values at its ends."""
 
 BUTTONS = "buttons"
 """Key of the setting that says of every device that was ever opened, by its GUID as in Model,
@@ -52,38 +46,21 @@ def saved_buttons(history: History) -> dict[str, bool]:
 
 
 def bind_saved(rig: Rig, history: History) -> None:
-    """Play with the saved pedals instead of the mouse or other stand-in, if they are plugged in."""
-    binding = None if rig.is_feet else saved_binding(history)
-    if binding is not None:
-        rig.bind(binding)
+    """Play with the pedals of a saved rig that is plugged in, in place of the mouse or of a rig
+    that is not.
 
-
-def keep_binding(
-    history: History, binding: Binding, at: datetime, *, is_change: bool = True
-) -> None:
-    """Save the pedals; remember a set-up that replaces another one as a change, made `at` a time.
-
-    A new rest alone is no change (`is_change`). Raises StoreError.
+    Of several it is the one that was played with last, else the first.
     """
-    old = saved_binding(history)
-    history.keep_setting(BINDING, binding.as_data())
-    if old is None or not is_change:
+    if rig.is_feet and rig.trouble is None:
         return
-    same = old.brake.device.model == binding.brake.device.model
-    same_axis = same and old.brake.axis == binding.brake.axis
-    ends = old.calibration, binding.calibration
-    what = set_up_change(*ends, same_axis=same_axis)
-    if what is not None:
-        mark_change(history, at, what, ends=ends)
+    for saved in fitting(saved_rigs(history), rig):
+        if bind_rig(rig, history, saved):
+            return
 
 
-def saved_binding(history: History) -> Binding | None:
-    """Pedals that were set up and saved; None if there are none.
-
-    Raises StoreError if the saved setting is invalid.
-    """
-    data = history.setting(BINDING)
-    try:
-        return None if data is None else Binding.from_data(data)
-    except BindingError as error:
-        raise StoreError(f"{history.path}: setting '{BINDING}': {error}") from error
+def bind_rig(rig: Rig, history: History, saved: NamedRig) -> bool:
+    """Play with the pedals of a saved rig; returns whether they can be used."""
+    if rig.bind(saved.binding, saved.number) is not None:
+        return False
+    use_rig(history, saved.number)
+    return True

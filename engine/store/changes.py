@@ -8,6 +8,7 @@ from drills.calibration import Calibration
 from engine.practice.changes import Change, Changed
 from engine.store.cells import Row, utc_cells
 from engine.store.history import History
+from engine.store.rigs import SAME_RIG
 from engine.store.traces import ends_of
 
 
@@ -17,36 +18,43 @@ def mark_change(
     what: Changed,
     note: str = "",
     ends: tuple[Calibration, Calibration] | None = None,
+    rig: int | None = None,
 ) -> None:
     """Store that something changed before the next repetition. Raises StoreError.
 
-    `ends` are the ranges of the pedals before and after they were set up anew; None for a change
-    that the player marked.
+    `ends` are the ranges of the pedals before and after they were set up anew, `rig` is the number
+    of their rig; None for a change that the player marked.
     """
     old, new = (None, None) if ends is None else map(ends_of, ends)
     with history.transaction() as db:
         db.execute(
-            'INSERT INTO change (at_utc, offset, what, "after", note, old_ends, new_ends)'
-            " SELECT ?, ?, ?, coalesce(max(id), 0), ?, ?, ? FROM repetition",
-            (*utc_cells(at), what.value, note, old, new),
+            'INSERT INTO change (at_utc, offset, what, "after", note, old_ends, new_ends, rig)'
+            " SELECT ?, ?, ?, coalesce(max(id), 0), ?, ?, ?, ? FROM repetition",
+            (*utc_cells(at), what.value, note, old, new, rig),
         )
 
 
 def all_changes(history: History) -> list[Change]:
-    """Every change, oldest first. Raises StoreError."""
+    """Every change that was marked or made to the rig in use, oldest first. Raises StoreError."""
     with history.reading() as db:
-        found = db.execute('SELECT id, at_utc, offset, what, "after", note FROM change ORDER BY id')
+        found = db.execute(
+            'SELECT id, at_utc, offset, what, "after", note FROM change'
+            f" WHERE {SAME_RIG} ORDER BY id"
+        )
         return [_change(cells) for cells in found]
 
 
 def scale_start(history: History) -> int:
-    """Number of the newest repetition before the brake's scale last changed; 0 if it never did.
+    """Number of the newest repetition before the brake of the rig in use last changed its scale.
+
+    0 if it never did.
 
     Points of repetitions up to it cannot be compared with later ones. Raises StoreError.
     """
     with history.reading() as db:
         found = db.execute(
-            'SELECT coalesce(max("after"), 0) FROM change WHERE what = ?', (Changed.SCALE.value,)
+            f'SELECT coalesce(max("after"), 0) FROM change WHERE what = ? AND {SAME_RIG}',
+            (Changed.SCALE.value,),
         ).fetchone()
         return Row("change").whole("after", found[0], 0)
 

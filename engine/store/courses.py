@@ -14,20 +14,22 @@ from engine.practice.course import Course
 from engine.practice.results import Purpose
 from engine.store import History
 from engine.store.cells import Row
+from engine.store.rigs import SAME_RIG
 
 
 def courses_of(history: History, wanted: Mapping[str, str], after: int = 0) -> dict[str, Course]:
     """Course over time of one measure per kind of drill, for names of kinds and their measures.
 
     It has all repetitions that count, numbered above `after`, without trials; a kind without any
-    has an empty course. Measures of another definition than today's are left out as if they were
-    none. The time to read it grows with the history. Raises StoreError.
+    has an empty course. Measures of another definition than today's, or of another rig than the one
+    in use, are left out as if they were none. The time to read it grows with the history. Raises
+    StoreError.
     """
     with history.reading() as db:
         # Trials enter nothing, but they warm the foot up: they have their place in the day.
         found = db.execute(
             "SELECT repetition.id, kind, date(at_utc, offset || ' minutes'), measure.value,"
-            " why <> ? FROM repetition LEFT JOIN measure ON definition = ?"
+            f" why <> ? FROM repetition LEFT JOIN measure ON definition = ? AND {SAME_RIG}"
             " AND measure.repetition = repetition.id"
             f" AND measure.name = CASE {'WHEN kind = ? THEN ? ' * len(wanted)}WHEN 1 THEN NULL END"
             " WHERE feet = 1 AND void = 0 ORDER BY repetition.id",
@@ -48,12 +50,12 @@ def courses_of(history: History, wanted: Mapping[str, str], after: int = 0) -> d
 def values_of(history: History, kind: str, measure: str) -> NDArray[np.float64]:
     """Values of a measure for the repetitions of a kind's course, in their order; nan for none.
 
-    Those of another definition than today's are nan too. Raises StoreError.
+    Those of another definition than today's or of another rig are nan too. Raises StoreError.
     """
     with history.reading() as db:
         found = db.execute(
             "SELECT repetition.id, measure.value"
-            " FROM repetition LEFT JOIN measure ON definition = ?"
+            f" FROM repetition LEFT JOIN measure ON definition = ? AND {SAME_RIG}"
             " AND measure.repetition = repetition.id"
             " AND measure.name = (SELECT id FROM measure_name WHERE name = ?)"
             " WHERE kind = ? AND feet = 1 AND void = 0 AND why <> ? ORDER BY repetition.id",
@@ -65,13 +67,13 @@ def values_of(history: History, kind: str, measure: str) -> NDArray[np.float64]:
 def traced_numbers(history: History, kind: str, first: date, last: date) -> list[int]:
     """Numbers of the repetitions of a kind of drill that have a trace, oldest first.
 
-    Only those that count, on the local days from `first` to `last`, without trials and with
-    measures of today's definition. Raises StoreError.
+    Only those that count, on the local days from `first` to `last`, without trials, of the rig in
+    use and with measures of today's definition. Raises StoreError.
     """
     with history.reading() as db:
         found = db.execute(
             "SELECT id FROM repetition WHERE kind = ? AND feet = 1 AND void = 0 AND why <> ?"
-            " AND definition = ?"
+            f" AND definition = ? AND {SAME_RIG}"
             " AND date(at_utc, offset || ' minutes') BETWEEN ? AND ?"
             " AND EXISTS (SELECT 1 FROM trace WHERE repetition = repetition.id) ORDER BY id",
             (kind, Purpose.TRIAL.value, DEFINITION, first.isoformat(), last.isoformat()),

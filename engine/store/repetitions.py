@@ -166,6 +166,7 @@ def _cells(record: Record) -> dict[str, object]:
         "asked": record.asked,
         "trial": record.trial,
         "block": record.block,
+        "rig": record.rig,
         "told": DEFINITION,
         "definition": DEFINITION,
     }

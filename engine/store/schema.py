@@ -253,6 +253,24 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
         # Of pedals that were set up anew, NULL for a change that the player marked.
         "ALTER TABLE change ADD COLUMN old_ends TEXT",
         "ALTER TABLE change ADD COLUMN new_ends TEXT",
+        """
+        CREATE TABLE rig (
+            id      INTEGER PRIMARY KEY,
+            name    TEXT NOT NULL,        -- empty for none
+            note    TEXT NOT NULL,        -- on spacing and shoes
+            binding TEXT NOT NULL,        -- JSON, axes of the pedals and their ends
+            removed INTEGER NOT NULL      -- 0 or 1
+        )
+        """,
+        # What was set up before is the first rig, and all feet were on it.
+        "INSERT INTO rig SELECT 1, '', '', value, 0 FROM setting WHERE key = 'binding'",
+        "INSERT INTO setting SELECT 'rig', '1' FROM rig",
+        "DELETE FROM setting WHERE key = 'binding'",
+        # Of the rig that was set up anew, NULL for a change that the player marked.
+        "ALTER TABLE change ADD COLUMN rig INTEGER REFERENCES rig (id)",
+        # NULL where it was not played with the pedals of a saved rig.
+        "ALTER TABLE repetition ADD COLUMN rig INTEGER REFERENCES rig (id)",
+        "UPDATE repetition SET rig = 1 WHERE feet = 1 AND EXISTS (SELECT 1 FROM rig)",
     ),
 )
 """Steps that take a history file from version k - 1 to k, for k from 1. Never edit those that

@@ -54,16 +54,19 @@ def jumping(
     by: float = 0.0,
     in_wait: bool = False,
     times: int = 1,
+    rate: float = 250.0,
 ) -> Case:
-    """Pedal that jumps, as `Jumping` has it."""
+    """Pedal that jumps, as `Jumping` has it, for one report of a device of this rate."""
     scale = TRAVEL.brake if pedal is Pedal.BRAKE else TRAVEL.throttle
-    return Case(
-        "jumping",
-        strength,
-        lambda source, seed: Jumping(
-            source, scale, pedal, seed, to=to, by=by, in_wait=in_wait, times=times
-        ),
-    )
+
+    def around(source: Source, seed: int) -> FaultySource:
+        slow = Seldom(source, rate, seed)
+        one = 1 / rate
+        return Jumping(
+            slow, scale, pedal, seed, to=to, by=by, in_wait=in_wait, times=times, lasts=one
+        )
+
+    return Case("jumping", strength, around)
 
 
 def creeping(points: float) -> Case:
@@ -115,6 +118,7 @@ FAULTY = (
     jumping("throttle to full", Pedal.THROTTLE, to=100.0),
     jumping("throttle to full in the wait", Pedal.THROTTLE, to=100.0, in_wait=True),
     jumping("throttle 12 points up in the wait", Pedal.THROTTLE, by=12.0, in_wait=True),
+    jumping("the same at 60 reports a second", Pedal.THROTTLE, by=12.0, in_wait=True, rate=60.0),
     *map(creeping, (0.1, 0.3, 1.0)),
     *map(saturating, (45.0, 55.0, 65.0)),
     *map(coarse, (7, 6, 5)),

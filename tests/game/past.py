@@ -9,7 +9,7 @@ from engine.game.flow import CAUTIONS_READ
 from engine.ladder.level_files import SHIPPED, load_levels
 from engine.pedals.bound import Binding
 from engine.practice.retention import AT_ONCE
-from engine.setup.saved import BINDING
+from engine.setup.saved_rigs import add_rig
 from engine.store import Record, open_history
 from engine.store.repetitions import add_repetition
 
@@ -29,7 +29,7 @@ def make_past(folder: Path, now: datetime, binding: Binding) -> None:
     easier = levels[: [level.id for level in levels].index(LEARNED)]
     with open_history(folder, levels) as history:
         history.keep_setting(CAUTIONS_READ, True)
-        history.keep_setting(BINDING, binding.as_data())
+        add_rig(history, binding)
         for days, count in ((3, None), (2, AT_ONCE.clean), (1, None)):
             at = now - timedelta(days=days)
             for level in easier:

@@ -9,6 +9,7 @@ from drills.measures.base import base_at_cue
 from drills.measures.blip import find_blips
 from drills.measures.disturbance import Run, measure_run
 from drills.trace import Grid
+from engine.setup.saved_rigs import saved_binding
 from engine.store import open_history
 from engine.store.repetitions import measures_of
 from engine.store.traces import trace_of
@@ -51,12 +52,13 @@ def test_a_rest_that_crept_away_is_set_anew_between_repetitions(days: ScriptedDa
     day = days.day("rest_moved")
     screens = [event["name"] for event in events(day.events, "screen")]
     with open_history(day.data, []) as history:
-        pedals = history.setting("binding")
+        pedals = saved_binding(history)
 
+    assert pedals is not None
     place = screens.index("end moved")
     assert (screens[place - 1], screens[place + 1]) == ("reveal", "rest anew")
     assert screens.count("end moved") == 1
-    rest, full = pedals["throttle"]["rest"], pedals["throttle"]["full"]
+    rest, full = pedals.throttle.range.rest, pedals.throttle.range.full
     assert rest == pytest.approx(1 - 2 * 0.042, abs=0.002)
     assert full == pytest.approx(-1.0, abs=0.002)
     assert rows(day.data, "SELECT count(*) FROM change") == [(0,)]
@@ -109,18 +111,16 @@ def test_pedals_on_two_devices_of_one_model_are_distinguished(days: ScriptedDays
     ((last,),) = rows(day.data, "SELECT max(id) FROM repetition")
     assert isinstance(last, int)
     with open_history(day.data, []) as history:
-        trace, binding = trace_of(history, last), history.setting("binding")
+        trace, binding = trace_of(history, last), saved_binding(history)
     assert trace is not None
+    assert binding is not None
     assert trace.clutch is not None
     assert (trace.brake.mean(), trace.throttle.max()) == (
         pytest.approx(60, abs=1),
         pytest.approx(80, abs=1),
     )
-    places = {
-        name: (bound["device"]["ordinal"], bound["device"]["twins"], bound["axis"])
-        for name, bound in binding.items()
-    }
-    assert places == {"brake": (0, 2, 0), "throttle": (1, 2, 0), "clutch": (1, 2, 1)}
+    places = [(bound.device.ordinal, bound.device.twins, bound.axis) for bound in binding.pedals]
+    assert places == [(0, 2, 0), (1, 2, 0), (1, 2, 1)]
 
 
 def test_the_demo_plays_in_the_window_and_leaves_no_history_behind(days: ScriptedDays) -> None:

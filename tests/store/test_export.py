@@ -56,7 +56,7 @@ def test_the_files_are_csv_as_rfc_4180_has_it(exported: Path) -> None:
         assert {len(row) for row in rows} == {len(rows[0])}
         assert raw.count(b"\r\n") >= len(rows)
     text = (exported / "change.csv").read_bytes().decode("utf-8")
-    assert '"a ""quoted"", split\r\nnote with a cömma\n",,\r\n' in text
+    assert '"a ""quoted"", split\r\nnote with a cömma\n",,,\r\n' in text
     assert rows_of(exported / "change.csv")[1][5] == ODD
 
 
@@ -104,11 +104,12 @@ def test_a_text_that_a_spreadsheet_would_run_is_made_harmless(exported: Path) ->
 def test_a_change_of_the_brakes_scale_carries_the_old_and_the_new_ends(exported: Path) -> None:
     _, *marked, scale = rows_of(exported / "change.csv")
 
-    assert [row[6:] for row in marked] == [["", ""]] * 2
+    assert [row[6:] for row in marked] == [["", "", ""]] * 2
     assert scale[3:] == [
         *("brake scale", "9", ""),
         "[[-0.96875, 0.9], [0.96875, -0.75], [0.01, 0.99]]",
         "[[-0.96875, 0.75], [0.96875, -0.75], [0.01, 0.99]]",
+        "",
     ]
 
 

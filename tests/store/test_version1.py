@@ -18,6 +18,7 @@ import pytest
 
 from drills.level import PassRule
 from drills.trace import Trace
+from engine.setup.saved_rigs import saved_rigs
 from engine.store import History, StoreError, ledger, open_history
 from engine.store.history import FILE
 from engine.store.migrate import version
@@ -87,7 +88,10 @@ def test_it_holds_the_same_measures_traces_and_settings(history: History) -> Non
     assert [measures_of(history, number) for number in numbers] == SAID["measures"]
     assert [digest(trace_of(history, number)) for number in numbers] == SAID["traces"]
     assert [calibration_of(history, number) for number in numbers] == [None] * len(numbers)
-    assert {key: history.setting(key) for key in ("binding", "sound")} == SAID["settings"]
+    assert history.setting("sound") == SAID["settings"]["sound"]
+    [rig] = saved_rigs(history)
+    assert (rig.number, rig.name) == (1, "")
+    assert rig.binding.as_data() == SAID["settings"]["binding"]
     assert sampling_of(history, 1).rate == 1000.0
 
 

@@ -13,10 +13,13 @@ from drills.level import PassRule
 from drills.score import Reason, Verdict
 from engine.drill.saved import keep_guess
 from engine.five.saved import begin_session, end_session
+from engine.pedals.bound import Binding, BoundAxis
+from engine.pedals.identity import Identity
 from engine.practice.changes import Changed
 from engine.practice.results import Purpose, SessionKind
 from engine.road.drive import Drive, RoadBlip
 from engine.road.saved import keep_drive
+from engine.setup.saved_rigs import add_rig
 from engine.store import open_history
 from engine.store.changes import mark_change
 from engine.store.repetitions import add_repetition
@@ -26,6 +29,7 @@ from tests.made import SCALE, record, trace
 
 AT = datetime(2024, 5, 17, 20, 15, 30, 250_000, tzinfo=timezone(timedelta(hours=-5)))
 ODD = 'a "quoted", split\r\nnote with a cömma\n'
+BOUND = BoundAxis(Identity("ab" * 14, ODD, 2, 0, 1), 0, Range(-1.0, 1.0))
 FORMULA = '=HYPERLINK("x")'
 CLEAN = Verdict(Reason.CLEAN, 90.1, (), {"dip": 0.1 + 0.2, "rebound": 1e-17, "settle": None})
 
@@ -61,7 +65,8 @@ def make(folder: Path) -> None:
         mark_change(history, AT, Changed.PEDALS, FORMULA)
         harder = replace(SCALE, brake=Range(SCALE.brake.rest, 0.75))
         mark_change(history, AT, Changed.SCALE, ends=(SCALE, harder))
-        history.keep_setting("binding", {"brake": [1, None, ODD]})
+        add_rig(history, Binding(BOUND, BOUND), ODD)
+        history.keep_setting("ends declined", {"brake": [1, None, ODD]})
         history.keep_setting("cautions read", True)
 
 

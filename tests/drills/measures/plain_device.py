@@ -131,7 +131,7 @@ class Pedals:
         if told is not None and told > 40:
             return "pedals report too seldom", ""
         if self.steps and min(self.steps) < 0.3:
-            if before == [top, top] and longest(brake, top) >= 100:
+            if top >= 5 and before == [top, top] and longest(brake, top) >= 100:
                 return "brake at its end", "brake"
             last = brake[closes - 1001 : closes]
             if closes - 1000 >= opens and brake[closes - 1] >= 5 and len(set(last)) == 1:

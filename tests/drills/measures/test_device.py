@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 
 from drills.judging import judge_foot, pulses_on
-from drills.measures.device import DeviceHistory
+from drills.measures.device import DeviceHistory, FaultKind, Watched, device_fault
 from drills.score import OF_THE_PEDALS, Reason
-from drills.trace import Pedal
+from drills.trace import STEP, Pedal, Trace
 from tests.drills.measures import plain_device
 from tests.drills.measures.faulted import (
     Fault,
@@ -121,6 +121,33 @@ def test_the_session_knows_how_often_the_pedals_report_and_their_finest_step() -
     assert known.step == pytest.approx(100 / 4095)
     assert known.tops == (trace.brake.max(),) * 2
     assert DeviceHistory().report_interval == 0.0
+
+
+@pytest.mark.parametrize(("brake", "told"), [(0.0, None), (55.0, FaultKind.AT_END)])
+def test_a_brake_at_rest_is_not_at_its_end_and_has_not_frozen(
+    brake: float, told: FaultKind | None
+) -> None:
+    time = np.arange(2000, dtype=np.int64) * STEP
+    trace = Trace(time, np.full(2000, brake), np.zeros(2000))
+    before = DeviceHistory((brake, brake), step=0.1)
+
+    fault = device_fault(Watched(trace, 0, 2000 * STEP), before)
+
+    assert (None if fault is None else fault.kind) is told
+
+
+@pytest.mark.parametrize(
+    ("step", "told"), [(0.29, FaultKind.NOT_MOVED), (0.31, None), (None, None)]
+)
+def test_a_coarse_brake_or_one_of_unknown_steps_may_stand_still(
+    step: float | None, told: FaultKind | None
+) -> None:
+    time = np.arange(2000, dtype=np.int64) * STEP
+    trace = Trace(time, np.full(2000, 55.0), np.zeros(2000))
+
+    fault = device_fault(Watched(trace, 0, 2000 * STEP), DeviceHistory(step=step))
+
+    assert (None if fault is None else fault.kind) is told
 
 
 FAULTS = (

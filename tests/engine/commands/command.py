@@ -11,6 +11,7 @@ from drills.calibration import Range
 from engine.commands.main import main
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.identity import Identity
+from engine.setup.saved_rigs import add_rig
 from engine.store import open_history
 
 ROOT = Path(__file__).resolve().parents[3]
@@ -35,7 +36,7 @@ def save_binding(folder: Path, *, clutch: bool) -> None:
     axes = [BoundAxis(device, axis, Range(-1.0, 1.0)) for axis in range(3)]
     with open_history(folder, []) as history:
         binding = Binding(axes[0], axes[1], axes[2] if clutch else None)
-        history.keep_setting("binding", binding.as_data())
+        add_rig(history, binding)
 
 
 def refused(capsys: Captured, *arguments: str) -> str:

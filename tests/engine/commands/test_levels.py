@@ -149,13 +149,14 @@ def test_a_level_lacks_its_clutch_where_pedals_without_one_were_saved(
 
 
 def test_an_invalid_saved_binding_is_refused(capsys: Captured, tmp_path: Path) -> None:
-    with open_history(tmp_path, []) as history:
-        history.keep_setting("binding", 7)
+    save_binding(tmp_path, clutch=False)
+    with open_history(tmp_path, []) as history, history.transaction() as db:
+        db.execute("UPDATE rig SET binding = '7'")
 
     error = refused(capsys, "levels", "--data", str(tmp_path))
 
     assert error == (
-        f"stillfoot: {tmp_path / 'history.sqlite3'}: setting 'binding': binding: "
+        f"stillfoot: {tmp_path / 'history.sqlite3'}: rig 1: binding: "
         "expected an object of brake, throttle and perhaps clutch, found 7\n"
     )
 

@@ -10,7 +10,7 @@ from drills.health.pedal import measure_health
 from drills.health.raw_file import written
 from engine.commands.main import main
 from engine.setup.health_saved import keep_health
-from engine.setup.saved import saved_binding
+from engine.setup.saved_rigs import saved_binding
 from engine.store import open_history
 from tests.drills.health.virtual import Known, Virtual, read
 from tests.engine.commands.command import output_of, refused, save_binding

@@ -13,7 +13,7 @@ from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
 from engine.road.journal import Journal
 from engine.road.recorder import DriveRecorder
-from engine.setup.saved import BINDING
+from engine.setup.saved_rigs import add_rig
 from engine.stage.headless import ManualClock
 from engine.store import open_history
 from tests.engine.commands.command import refused
@@ -47,7 +47,7 @@ def test_pedals_that_are_not_plugged_in_are_refused(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     with open_history(tmp_path, []) as history:
-        history.keep_setting(BINDING, SET_UP)
+        add_rig(history, Binding.from_data(SET_UP))
     file = tmp_path / "drive.csv"
 
     line = refused(capsys, "record", str(file), "--data", str(tmp_path))
@@ -62,7 +62,7 @@ def test_pedals_that_cannot_be_opened_are_named_with_what_helps() -> None:
     rig = Rig(ManualClock(), Devices(FakeJoysticks(pad), choosing=False))
 
     with pytest.raises(RecordError) as caught:
-        bind_pedals(rig, Binding.from_data(SET_UP))
+        bind_pedals(rig, [Binding.from_data(SET_UP)])
 
     assert str(caught.value) == (
         "pedals: expected Quiet to be plugged in, found them missing; 1 device could not be opened "

@@ -1,5 +1,6 @@
 """The whole game without a window, on fake devices: which screen follows which."""
 
+import json
 from pathlib import Path
 
 import pygame
@@ -7,6 +8,7 @@ import pytest
 
 from engine.game.home import Home
 from engine.kit.canvas import Fonts
+from engine.setup.saved_rigs import saved_binding
 from engine.stage.actions import Action
 from engine.stage.scene import Attended, Scene
 from engine.stage.signals import Signals, Volume
@@ -22,9 +24,10 @@ from tests.stored import all_results
 def test_the_first_start_reads_the_cautions_sets_up_and_comes_home(game: Rigged, pad: Pad) -> None:
     game.walk(READ, *game.set_up(pad), ("home", "Leave"))
 
-    saved = game.history.setting("binding")
-    assert [saved[pedal]["axis"] for pedal in ("brake", "throttle")] == [0, 1]
-    assert (saved["brake"]["rest"], saved["brake"]["full"]) == (REST, FULL)
+    saved = saved_binding(game.history)
+    assert saved is not None
+    assert [pedal.axis for pedal in saved.pedals] == [0, 1]
+    assert (saved.brake.range.rest, saved.brake.range.full) == (REST, FULL)
     assert game.history.setting("cautions read") is True
 
 
@@ -193,12 +196,13 @@ def test_an_invalid_saved_binding_is_refused_in_a_line(
     bare: Rigged, tmp_path: Path, saved: object, said: str
 ) -> None:
     bare.history.keep_setting("cautions read", True)
-    bare.history.keep_setting("binding", saved)
+    with bare.history.transaction() as db:
+        db.execute("INSERT INTO rig VALUES (1, '', '', ?, 0)", (json.dumps(saved),))
 
     with pytest.raises(StoreError) as refused:
         bare.walk()
 
-    assert str(refused.value) == f"{tmp_path / FILE}: setting 'binding': {said}"
+    assert str(refused.value) == f"{tmp_path / FILE}: rig 1: {said}"
 
 
 def test_the_demo_is_reached_from_home_and_leads_back_there(game: Rigged, pad: Pad) -> None:

@@ -203,6 +203,7 @@ def test_more_lists_its_entries_with_their_notes() -> None:
     assert screen.details()["choices"] == [
         "Try a foot position",
         "Set up the pedals",
+        "Rigs",
         "Sound and light",
         "Watch the demo",
         "Back",
@@ -220,6 +221,7 @@ def test_more_lists_its_entries_with_their_notes() -> None:
                 "Record a drive",
                 "Set up the pedals",
                 "Check the pedals",
+                "Rigs",
                 "Sound and light",
                 "Watch the demo",
                 "Back",

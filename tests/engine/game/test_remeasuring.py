@@ -17,13 +17,14 @@ from engine.stage.scene import Flow, Scene
 from engine.store import History, Record, open_history
 from engine.store.backup import restore
 from engine.store.history import FILE
+from engine.store.migrate import migrate
 from engine.store.remeasure import copy_before, is_copied, remeasuring
+from engine.store.schema import MIGRATIONS
 from tests.earlier import (
     EARLIER,
     LEVELS,
     OFF,
     PLAYED,
-    TO_VERSION_6,
     change,
     make_earlier,
     measured,
@@ -40,6 +41,8 @@ ROOT = Path(__file__).resolve().parents[3]
 TIMES = 9
 SIZE = TIMES * len(PLAYED)
 DAY = date(2024, 5, 17)
+ADDS = "ALTER TABLE repetition ADD COLUMN definition INTEGER NOT NULL DEFAULT 1"
+"""Step of the migration that brought the definitions."""
 COPY = "history-before-remeasuring-2024-05-17.sqlite3"
 
 
@@ -269,12 +272,25 @@ def test_a_restored_copy_is_remeasured_at_the_next_start(earlier: Path, tmp_path
         assert not is_copied(history)
 
 
-def test_a_history_of_the_version_before_is_remeasured(earlier: Path) -> None:
-    for statement in TO_VERSION_6:
-        change(earlier, statement)
+def test_a_history_without_definitions_is_remeasured(
+    earlier: Path, tmp_path: Path, records: list[Record]
+) -> None:
+    before = next(n for n, steps in enumerate(MIGRATIONS) if ADDS in steps)
+    older = tmp_path / "older"
+    older.mkdir()
+    with closing(sqlite3.connect(older / FILE, isolation_level=None)) as db:
+        migrate(db, MIGRATIONS[:before])
+        db.execute("ATTACH ? AS one", (str(earlier / FILE),))
+        for table in ("measure_name", "repetition", "measure", "calibration", "trace"):
+            names = ", ".join(row[1] for row in db.execute(f"PRAGMA table_info({table})"))
+            db.execute(f"INSERT INTO {table} ({names}) SELECT {names} FROM one.{table}")
 
-    with open_history(earlier, LEVELS) as history:
+    with open_history(older, LEVELS) as history:
         found = remeasuring(history)
+        copy_before(history, DAY, lambda: None)
+        works(history, SIZE)
 
     assert found == Remeasuring(0, SIZE)
-    assert rows(earlier / FILE, "SELECT DISTINCT told FROM repetition") == [(1,)]
+    assert same(measured(older / FILE), today(tmp_path / "today", records, TIMES))
+    marks = "SELECT DISTINCT told, definition, fixed FROM repetition"
+    assert rows(older / FILE, marks) == [(1, DEFINITION, 0)]

@@ -21,9 +21,9 @@ def played(brake: Sequence[float], throttle: Sequence[float] = (0.0,)) -> Lastin
 
 
 def noticed(*repetitions: LastingEnds) -> list[MovedEnd | None]:
-    """What is noticed after each of some repetitions."""
+    """What is noticed first after each of some repetitions."""
     watch = MovedEnds()
-    return [watch.take(one) for one in repetitions]
+    return [next(iter(watch.take(one)), None) for one in repetitions]
 
 
 def resting(brake: float = 0.0, throttle: float = 0.0) -> LastingEnds:
@@ -77,7 +77,19 @@ def test_a_repetition_that_never_found_its_target_suffices() -> None:
 
     found = watch.take(played([0.0], [8.0] * 20), found_target=False)
 
-    assert found == MovedEnd(Pedal.THROTTLE, End.REST, 8.0)
+    assert found == [MovedEnd(Pedal.THROTTLE, End.REST, 8.0)]
+
+
+def test_every_end_that_moved_is_named_so_that_none_hides_another() -> None:
+    watch = MovedEnds()
+    for _ in range(3):
+        found = watch.take(played([6.0, 120.0, 6.0], [7.0]))
+
+    assert found == [
+        MovedEnd(Pedal.BRAKE, End.REST, 6.0),
+        MovedEnd(Pedal.THROTTLE, End.REST, 7.0),
+        MovedEnd(Pedal.BRAKE, End.FULL, 120.0),
+    ]
 
 
 def test_a_full_that_is_passed_in_three_of_ten_repetitions_is_noticed() -> None:

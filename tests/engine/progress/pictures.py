@@ -156,7 +156,7 @@ def history_screens(levels: Sequence[Level]) -> Mapping[str, Screen[Any]]:
         "history of many stages": HistoryPage(replace(decade, stages=many), "levels"),
         **{
             f"history {page}, new scale": HistoryPage(on_new_scale(levels), page)
-            for page in ("dip", "steadiness", "learning")
+            for page in ("the foot getting quiet", "steadiness", "dip", "learning")
         },
         "what changed": WhatChanged(),
         "mark change": MarkChange(Changed.POSITION),

@@ -1,6 +1,8 @@
 """Where the brake's scale changed, everything told over days begins anew."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
+from itertools import islice
 
 import numpy as np
 import pytest
@@ -14,14 +16,16 @@ from engine.practice.course import Course
 from engine.practice.results import Purpose
 from engine.progress.learning_curve import Trend, learning_curve
 from engine.progress.progress import Progress, progress_of
-from engine.progress.words import dip_words
+from engine.progress.words import dip_words, weeks_words
 from engine.store import History
 from engine.store.changes import mark_change, scale_start
 from engine.store.courses import courses_of
 from engine.store.repetitions import add_repetition
 from tests.made import record
+from tests.simulated_repetitions import counted
 
 LEVELS, BAND = load_levels([SHIPPED]), load_band()
+BLIP = next(one for one in LEVELS if one.kind.name == "blip")
 TODAY = date(2024, 5, 17)
 NOON = datetime(2024, 5, 17, 12, tzinfo=UTC)
 FIRST = 738_000
@@ -89,6 +93,23 @@ def test_dips_on_two_scales_are_not_set_against_each_other(history: History) -> 
         "Median dip of a single blip: 24 points on 13 May 2024, 20 points on 14 May 2024."
     )
     assert after == "Median dip of a single blip: 16 points on 16 May 2024."
+
+
+def test_the_weeks_are_of_the_newest_scale_and_say_so(history: History) -> None:
+    [blip] = [replace(one, feet=True) for one in islice(counted(BLIP, 0.5, 3), 1)]
+    for days_ago in (40, 14, 1):
+        if days_ago == 14:
+            harder(history, 20)
+        for _ in range(2):
+            add_repetition(history, replace(blip, at=NOON - timedelta(days=days_ago)))
+
+    shown = looked(history)
+
+    assert [week.first for week in shown.weeks] == [
+        TODAY - timedelta(days=14),
+        TODAY - timedelta(days=6),
+    ]
+    assert weeks_words(shown)[1] == "The brake has its scale since 27 Apr 2024."
 
 
 def test_a_day_with_a_change_has_a_bin_on_each_scale(history: History) -> None:

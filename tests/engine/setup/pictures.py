@@ -7,6 +7,7 @@ from typing import Any, TypeVar
 from drills.calibration import Calibration, Range
 from drills.trace import Pedal, Sample
 from engine.kit.base import Screen
+from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.finder import Found
 from engine.pedals.identity import Axis, Identity
 from engine.pedals.moved_ends import End, MovedEnd
@@ -21,6 +22,8 @@ from engine.setup.choice_screens import (
 from engine.setup.finding_screens import FeetOff, FindPedal, Retry
 from engine.setup.no_pedals import NoPedals, NothingPlugged
 from engine.setup.renewal_screens import EndMoved, SetFullAnew, SetRestAnew
+from engine.setup.rig_screens import KeepAs, OneRig, RigList, RigName, WhichRig
+from engine.setup.rigs import NAME_LONGEST, NOTE_LONGEST, NamedRig, why_not_named
 from engine.setup.search import Search, SearchEnd
 from engine.setup.unopened import unopened_words
 from engine.setup.words import RESTART_NOTES, heading
@@ -33,6 +36,17 @@ BOTH = unopened_words([Unopened(LONG, denied) for denied in (True, False, False)
 DEVICE = "Quiet Works Pedal Set (three load cells)"
 AXIS, SECOND_AXIS, WHEEL = Axis(0, 0), Axis(0, 1), Axis(1, 0)
 WHOLE = Range(-1.0, 1.0)
+THREE = Identity("0" * 28, DEVICE, 8, 0, 1)
+RIGS = [
+    NamedRig(1, "home", "", Binding(BoundAxis(THREE, 1, WHOLE), BoundAxis(THREE, 0, WHOLE))),
+    NamedRig(
+        2,
+        "W" * NAME_LONGEST,
+        "W" * NOTE_LONGEST,
+        Binding(*(BoundAxis(THREE, axis, WHOLE) for axis in (1, 0, 2))),
+    ),
+]
+MANY_RIGS = [replace(RIGS[0], number=number, name=f"rig {number}") for number in range(1, 13)]
 Renewing = TypeVar("Renewing", SetRestAnew, SetFullAnew)
 HEALTH_LINE = "Brake: steps of 0.028 %, noise 0.051 points, 125 reports a second"
 TOO_SLOW = "Too slow to judge: 100 ms between reports, 40 ms at most."
@@ -233,6 +247,13 @@ def binding_screens() -> Mapping[str, Screen[Any]]:
         "pedals came": SavedPedalsBack(),
         **renewal_screens(),
         "menu": asked(),
+        "which rig": WhichRig(RIGS),
+        "rigs": RigList(RIGS, 2),
+        "many rigs": RigList(MANY_RIGS, 1),
+        "rig": OneRig(RIGS[1], used=True, plugged=True),
+        "rig to choose": OneRig(RIGS[0], used=False, plugged=True),
+        "rig name": RigName(RIGS, why_not_named("Home", RIGS)),
+        "keep as": KeepAs(RIGS[0]),
         "menu when all are found": PedalMenu(search({AXIS: -1.0}, WHOLE)),
         "menu when all are tried": PedalMenu(search({AXIS: -1.0}, WHOLE), tried=True),
         "soft press": SoftPress(search({AXIS: -1.0}, WHOLE), brake, 0.32),

@@ -4,12 +4,12 @@ from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
 from pathlib import Path
 
-from drills.trace import nanoseconds
+from drills.trace import Pedal, nanoseconds
 from engine.pedals.gestures import Gestures
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
 from engine.setup.flow import set_up
-from engine.setup.saved import BINDING
+from engine.setup.saved_rigs import saved_binding
 from engine.setup.search_screen import SearchScreen
 from engine.stage.actions import Action, actions_of_gesture
 from engine.stage.headless import ManualClock
@@ -128,9 +128,11 @@ class Bench:
     @property
     def saved(self) -> Mapping[str, tuple[int, float, float]]:
         """Axis, rest and full of each pedal in the saved setting."""
+        binding = saved_binding(self.history)
+        pedals = () if binding is None else binding.pedals
         return {
-            name: (axis["axis"], axis["rest"], axis["full"])
-            for name, axis in (self.history.setting(BINDING) or {}).items()
+            pedal.value: (bound.axis, bound.range.rest, bound.range.full)
+            for pedal, bound in zip(Pedal, pedals, strict=False)
         }
 
 

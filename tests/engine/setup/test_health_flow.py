@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from datetime import UTC, datetime
 
 import pytest
 
@@ -13,7 +14,7 @@ from engine.ladder.level_files import SHIPPED, load_levels
 from engine.setup.health_flow import check_health
 from engine.setup.health_saved import HEALTH, saved_hardware, saved_luck
 from engine.setup.health_screens import CheckEnd, HealthFound
-from engine.setup.saved import BINDING
+from engine.setup.saved_rigs import keep_binding, saved_binding
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import StoreError
@@ -26,6 +27,7 @@ from tests.engine.walking import back, walk
 from tests.fakes import a_stage
 
 LEVELS = load_levels([SHIPPED])
+NOW = datetime(2024, 5, 17, tzinfo=UTC)
 WHOLE = Range(-1.0, 1.0)
 NOISY = Virtual(12, 125, noise=1.4)
 
@@ -93,10 +95,11 @@ def test_health_outlives_a_new_calibration_in_its_points(ready: Bench) -> None:
         ("health found", "Done"),
     )
     before = saved_hardware(ready.history)
-    data = ready.history.setting(BINDING)
-    data["brake"]["full"] = 0.0
+    binding = saved_binding(ready.history)
+    assert binding is not None
+    half = replace(binding.brake, range=Range(binding.brake.range.rest, 0.0))
 
-    ready.history.keep_setting(BINDING, data)
+    keep_binding(ready.history, replace(binding, brake=half), NOW)
 
     after = saved_hardware(ready.history)
     assert before is not None
@@ -110,10 +113,12 @@ def test_other_pedals_have_no_health_yet(ready: Bench) -> None:
         ("health course", led(ready, NOISY)),
         ("health found", "Done"),
     )
-    data = ready.history.setting(BINDING)
-    data["throttle"]["device"]["ordinal"], data["throttle"]["device"]["twins"] = 1, 2
+    binding = saved_binding(ready.history)
+    assert binding is not None
+    twin = replace(binding.throttle.device, ordinal=1, twins=2)
+    throttle = replace(binding.throttle, device=twin)
 
-    ready.history.keep_setting(BINDING, data)
+    keep_binding(ready.history, replace(binding, throttle=throttle), NOW)
 
     assert saved_hardware(ready.history) is None
     assert saved_luck(ready.history, LEVELS) == frozenset()

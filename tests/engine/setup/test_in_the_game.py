@@ -2,6 +2,7 @@
 
 import pytest
 
+from engine.setup.saved_rigs import saved_binding
 from engine.setup.search import SearchEnd
 from engine.setup.words import RESTART_NOTES
 from engine.stage.scene import Attended
@@ -92,7 +93,9 @@ def test_a_found_pedal_that_is_plugged_in_again_restarts_the_setup_with_the_brak
     )
 
     assert noted == [RESTART_NOTES[SearchEnd.LOST]]
-    assert game.history.setting("binding")["throttle"]["axis"] == 1
+    saved = saved_binding(game.history)
+    assert saved is not None
+    assert saved.throttle.axis == 1
 
 
 def test_the_last_pedal_unplugged_while_setting_up_says_that_nothing_is_plugged_in(
@@ -111,7 +114,7 @@ def test_the_last_pedal_unplugged_while_setting_up_says_that_nothing_is_plugged_
         ("no pedals", "Leave"),
     )
 
-    assert game.history.setting("binding") is None
+    assert saved_binding(game.history) is None
 
 
 def test_a_brake_saved_inverted_is_noticed_with_the_feet_off_and_set_up_again(
@@ -130,5 +133,6 @@ def test_a_brake_saved_inverted_is_noticed_with_the_feet_off_and_set_up_again(
         ("home", "Leave"),
     )
 
-    saved = game.history.setting("binding")["brake"]
-    assert (saved["rest"], saved["full"]) == (REST, FULL)
+    saved = saved_binding(game.history)
+    assert saved is not None
+    assert (saved.brake.range.rest, saved.brake.range.full) == (REST, FULL)

@@ -1,0 +1,151 @@
+"""Menus of the rigs: which one is played with, the list of them, one of them, its name."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import Enum
+
+from drills.trace import Pedal
+from engine.kit import theme
+from engine.kit.base import Choice, Menu, notice, title
+from engine.kit.canvas import Canvas
+from engine.setup.rigs import SUGGESTED, NamedRig, why_not_named
+from engine.setup.words import capitalized
+
+
+class RigsChoice(Enum):
+    """What can be chosen in the menus of the rigs beside a rig."""
+
+    ADD = "add"
+    REPLACE = "replace"
+    PLAY = "play"
+    NAME = "name"
+    NOTE = "note"
+    REMOVE = "remove"
+    AGAIN = "again"
+    BACK = "back"
+
+
+class WhichRig(Menu[NamedRig | RigsChoice]):
+    """Question at the start which rig is played with, where several fit what is plugged in."""
+
+    name = "which rig"
+
+    def __init__(self, rigs: Sequence[NamedRig]) -> None:
+        """`rigs` are those that fit, the one played with last first."""
+        choices: list[Choice[NamedRig | RigsChoice]] = [
+            Choice(saved.label, saved, saved.about) for saved in rigs
+        ]
+        super().__init__(choices)
+
+    def on_devices(self, *, cut: bool) -> None:
+        """End when devices come or go: other rigs may fit then."""
+        self.outcome = RigsChoice.AGAIN
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw the question, and why it is asked."""
+        notice(canvas, "Which rig is this?", "What is plugged in fits more than one of yours.")
+
+
+class RigList(Menu[NamedRig | RigsChoice]):
+    """List of the rigs, to look at one or add one."""
+
+    name = "rigs"
+
+    def __init__(self, rigs: Sequence[NamedRig], used: int | None) -> None:
+        """`used` is the number of the rig that is played with now; None for none of them."""
+        choices: list[Choice[NamedRig | RigsChoice]] = [
+            Choice(saved.label, saved, _note(saved, used)) for saved in rigs
+        ]
+        choices.append(Choice("Add a rig", RigsChoice.ADD, "sets its pedals up"))
+        choices.append(Choice("Back", RigsChoice.BACK))
+        super().__init__(choices, back=RigsChoice.BACK)
+
+    def on_devices(self, *, cut: bool) -> None:
+        """End when devices come or go: other rigs may be plugged in then."""
+        self.outcome = RigsChoice.AGAIN
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw what a rig is."""
+        y = title(canvas, "Rigs")
+        if y < self.choices_top - 2 * theme.BODY:
+            text = "Each has its own calibration. The game takes the one that is plugged in."
+            width = theme.WIDTH - 2 * theme.MARGIN
+            canvas.text(text, (theme.MARGIN, y), theme.BODY, width=width)
+
+
+def _note(saved: NamedRig, used: int | None) -> str:
+    return f"in use; {saved.about}" if saved.number == used else saved.about
+
+
+class OneRig(Menu[RigsChoice]):
+    """Menu of one rig: play with it, name it, note something on it, remove it."""
+
+    name = "rig"
+
+    def __init__(self, saved: NamedRig, *, used: bool, plugged: bool) -> None:
+        """`used`: it is played with now; `plugged`: its devices are plugged in."""
+        choices = [Choice("Play with it", RigsChoice.PLAY)] if plugged and not used else []
+        choices += [
+            Choice("Name", RigsChoice.NAME, saved.label),
+            Choice("Spacing and shoes", RigsChoice.NOTE, saved.note or "no note"),
+        ]
+        if not used:
+            choices.append(Choice("Remove it", RigsChoice.REMOVE, "its repetitions stay"))
+        choices.append(Choice("Back", RigsChoice.BACK))
+        super().__init__(choices, back=RigsChoice.BACK)
+        self._saved = saved
+        self._used = used
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw the name of the rig, and the devices that its pedals are on."""
+        y = title(canvas, self._saved.label) + 20
+        width = theme.WIDTH - 2 * theme.MARGIN
+        for pedal, bound in zip(Pedal, self._saved.binding.pedals, strict=False):
+            line = f"{capitalized(pedal.value)}: {bound.device.called(bound.axis)}"
+            canvas.text(canvas.fitted(line, width, theme.SMALL), (theme.MARGIN, y), theme.SMALL)
+            y += 1.4 * theme.SMALL
+
+
+@dataclass(frozen=True)
+class Typed:
+    """Outcome of a menu of names: a name is to be typed."""
+
+
+class RigName(Menu[str | Typed | RigsChoice]):
+    """Menu to name a rig: a suggested name, or one to type. Its outcome is the name."""
+
+    name = "rig name"
+
+    def __init__(self, others: Sequence[NamedRig], refusal: str = "") -> None:
+        """`others` are the rigs whose names are taken, `refusal` what was wrong with a name."""
+        choices: list[Choice[str | Typed | RigsChoice]] = [
+            Choice(name, name) for name in SUGGESTED if not why_not_named(name, others)
+        ]
+        choices += [Choice("Another name", Typed(), "typed"), Choice("Back", RigsChoice.BACK)]
+        super().__init__(choices, back=RigsChoice.BACK)
+        self._refusal = refusal
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw the question, and what was wrong with the name before."""
+        notice(canvas, "What is this rig called?", self._refusal)
+
+
+class KeepAs(Menu[RigsChoice]):
+    """Question whether pedals on other devices are a new rig, or replace those of the old one."""
+
+    name = "keep as"
+
+    def __init__(self, before: NamedRig) -> None:
+        """`before` is the rig that was played with last."""
+        choices = [
+            Choice("A rig of its own", RigsChoice.ADD, "both are kept"),
+            Choice(f"In place of: {before.label}", RigsChoice.REPLACE, before.about),
+        ]
+        super().__init__(choices, back=RigsChoice.ADD)
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw the question, and that a rig of its own begins its own courses."""
+        text = "These pedals are other devices than before. A rig of its own keeps both."
+        notice(canvas, "A new rig?", text)
