@@ -77,6 +77,8 @@ class Foot:
         if scheduled is not None:
             moment, plan = scheduled
             brake, throttle, clutch = plan(now - moment)
+            if brake > 0:
+                brake += TREMOR * math.sin(math.tau * TREMBLES * now)
             return [brake, throttle, clutch + FLICKER * (int((now - moment) * 1000) % STEPS)]
         brake, throttle, clutch = (glide.at(now) for glide in self._glides)
         held = self._glides[0]
