@@ -21,8 +21,11 @@ SMALL = 2.0
 """Movement of the brake too small for the sentence after a repetition to mention, in points."""
 LITTLE = 10.0
 """Largest dip of the brake that praise calls "a little", in points."""
-EARLY = 0.1
+EARLY_LEAD = 0.1
 """Longest time that the brake may leave before the throttle without an early roll, in s."""
+LEAD_STEP = 0.05
+"""Step in which the time that the brake left before the throttle is told, in s: pedals that can be
+judged report at least every 0.040 s."""
 
 NOT_COUNTED = {
     Reason.NO_TARGET: "The pedals never came to rest where this begins, so nothing was measured.",
@@ -82,15 +85,15 @@ def disturbance(verdict: Verdict, limits: Limits) -> str:
     """Sentence on what a blip or a run did to the brake: praise where the brake stayed clean."""
     if not verdict.over:
         return _praise(verdict)
-    name, early = verdict.worst, early_roll(verdict)
+    name, early = verdict.worst, lead_words(verdict)
     if name in _EARLY and early:
         return f"The brake left {early} before the throttle and {_EARLY[name]}: {AT_ONCE}."
     fixed = _FIXED.get(name)
     return _WITH_VALUE[name](verdict, limits[name]) if fixed is None else fixed
 
 
-def early_roll(verdict: Verdict) -> str:
-    """How long the brake left before the throttle, such as "0.25 s"; empty for no early roll.
+def lead_words(verdict: Verdict) -> str:
+    """How long before the throttle the brake left, such as "0.25 s"; empty for no early roll.
 
     Empty too where the deepest dip has nothing to do with it: that of a later blip of a run, or
     one that came only after the blip.
@@ -99,7 +102,8 @@ def early_roll(verdict: Verdict) -> str:
     pulse = verdict.amount("end") - verdict.amount("onset")
     led = verdict.measures.get("dip_1", dip) == dip
     led = led and verdict.amount("dip_at") < pulse + LEAD_AFTER / 1000
-    return f"{apart(lead, EARLY, least=2)[0]} s" if led and lead > EARLY else ""
+    told = LEAD_STEP * round(lead / LEAD_STEP)
+    return f"{told:.2f} s" if led and lead > EARLY_LEAD else ""
 
 
 def lean_of(verdict: Verdict) -> float | None:
@@ -134,7 +138,7 @@ _OF_THROTTLE = ("reaction", "width", "rise", "fall")
 
 
 def _praise(verdict: Verdict) -> str:
-    dip, surge, early = verdict.amount("dip"), verdict.amount("surge"), early_roll(verdict)
+    dip, surge, early = verdict.amount("dip"), verdict.amount("surge"), lead_words(verdict)
     if dip < SMALL and surge < SMALL:
         return "Still: the brake stayed where it was through the blip."
     if early:
@@ -150,7 +154,7 @@ def _praise(verdict: Verdict) -> str:
 
 def _dip(verdict: Verdict, limit: float) -> str:
     dip, base = verdict.amount("dip"), verdict.amount("base")
-    when, early = _when(verdict), early_roll(verdict)
+    when, early = _when(verdict), lead_words(verdict)
     if base - dip < RELEASED and early:
         return (
             f"The foot left the brake {early} before the throttle and came off altogether: "

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from statistics import fmean, pstdev
 
-from drills.coach import AT_ONCE, SMALL, disturbance, early_roll
+from drills.coach import AT_ONCE, SMALL, disturbance, lead_words
 from drills.digits import apart
 from drills.kinds import blipping
 from drills.level import Level
@@ -73,7 +73,7 @@ def _dip(verdict: Verdict, limit: float) -> str:
     worst = max(range(len(dips)), key=lambda place: dips[place])
     points, place = apart(dips[worst], limit)[0], ORDINAL[worst]
     when, change = _when(verdict)
-    early, off = early_roll(verdict), verdict.amount("base") - dips[worst] < RELEASED
+    early, off = lead_words(verdict), verdict.amount("base") - dips[worst] < RELEASED
     if off and early:
         return (
             f"The foot left the brake {early} before the first blip and came off altogether: "

@@ -69,18 +69,18 @@ BLIPS = (
     ),
     Case(
         "an early roll",
-        "The brake left 0.14 s before the throttle and fell 22 points: "
+        "The brake left 0.15 s before the throttle and fell 22 points: "
         "roll and stab in one movement.",
         (Bump(-22, at=-145, length=200),),
     ),
     Case(
         "an early roll that is within limits",
-        "Clean: the brake left 0.14 s before the throttle, within what this level allows.",
+        "Clean: the brake left 0.15 s before the throttle, within what this level allows.",
         (Bump(-12, at=-145, length=200),),
     ),
     Case(
         "an early roll that comes off",
-        "The foot left the brake 0.14 s before the throttle and came off altogether: "
+        "The foot left the brake 0.15 s before the throttle and came off altogether: "
         "keep the ball of the foot down while its edge rolls.",
         (Bump(-60, at=-140, length=200),),
     ),
@@ -99,7 +99,7 @@ BLIPS = (
     ),
     Case(
         "an early roll that costs road",
-        "The brake left 0.17 s before the throttle and cost too much road: "
+        "The brake left 0.15 s before the throttle and cost too much road: "
         "roll and stab in one movement.",
         (Bump(-14, at=-205, length=600),),
         reaction=400,

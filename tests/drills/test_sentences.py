@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from drills.coach import NOT_COUNTED
+from drills.coach import NOT_COUNTED, lead_words
 from drills.kinds import KINDS
 from drills.level import Level
 from drills.score import Reason, Verdict, unjudged
@@ -258,3 +258,13 @@ def test_every_void_ending_has_its_sentence() -> None:
     void = {reason for reason in Reason if reason.void}
 
     assert set(NOT_COUNTED) == void - {Reason.ANTICIPATION}
+
+
+@pytest.mark.parametrize(
+    ("lead", "words"),
+    [(None, ""), (0.1, ""), (0.103, "0.10 s"), (0.144, "0.15 s"), (0.357, "0.35 s")],
+)
+def test_an_early_roll_is_told_no_finer_than_pedals_report(lead: float | None, words: str) -> None:
+    measures = {"dip": 20.0, "dip_at": 0.05, "onset": 1.0, "end": 1.2, "lead": lead}
+
+    assert lead_words(Verdict(Reason.CLEAN, 80.0, measures=measures)) == words

@@ -188,7 +188,7 @@ CASES = (
     ),
     Case(
         "an early roll",
-        "The brake left 0.18 s before the throttle and fell 22 points: "
+        "The brake left 0.20 s before the throttle and fell 22 points: "
         "roll and stab in one movement.",
         brake=HELD + bump(-22, 0.25, 0.4),
         lean=-1.0,
