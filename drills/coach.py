@@ -34,10 +34,8 @@ NOT_COUNTED = {
     Reason.FOCUS_LOST: "The window lost the focus.",
     Reason.LEFT: "You left before the cue.",
     Reason.SELDOM: "The pedals report too seldom to judge this: try another USB port.",
-    Reason.AT_END: (
-        "The brake is at the end of its scale, so its weight is not read: set up the pedals anew."
-    ),
-    Reason.NOT_MOVED: "The brake did not move by a single step, as no foot can: check its cable.",
+    Reason.AT_END: "The brake is at the end of its scale: set up the pedals anew.",
+    Reason.NOT_MOVED: "The brake stayed on one value, stiller than any foot: check its cable.",
     Reason.STALLED: (
         "The {pedal} stopped reporting for a moment: give the pedals a USB port of their own."
     ),

@@ -8,7 +8,7 @@ from drills.health.luck import Hardware
 from drills.health.pedal import PedalHealth
 from drills.health.reports import LATE
 from drills.level import Level
-from drills.measures.device import SELDOM
+from drills.measures.device import FINE, SELDOM
 from drills.trace import Pedal
 
 LUCK = "partly luck with these pedals"
@@ -21,8 +21,6 @@ USED_LEAST = 25.0
 """Least share of an axis that a calibrated travel should fill, in %: a quarter costs two bits."""
 OVER_TOLD = 5.0
 """Position past the calibrated ends that is told, in points."""
-FINE_STEP = 0.3
-"""Largest step at which a foot never holds an axis on one count, in points."""
 STILL_TOLD = 1.0
 """Least time on one count that is told, in s."""
 LATE_TOLD = 3
@@ -67,9 +65,9 @@ def oddities(health: PedalHealth) -> list[str]:
         return []
     name, said = health.pedal.value, []
     if health.dead_low >= DEAD_TOLD:
-        said.append(f"The first {health.dead_low:.0f} % of the {name}'s way change nothing.")
+        said.append(f"The first {health.dead_low:.0f} % of the {name}'s travel does nothing.")
     if health.dead_high >= DEAD_TOLD and health.pedal is Pedal.BRAKE:
-        said.append(f"The last {health.dead_high:.0f} % of the {name}'s way change nothing.")
+        said.append(f"The last {health.dead_high:.0f} % of the {name}'s travel does nothing.")
     if health.jumps:
         times = "once" if health.jumps == 1 else f"{health.jumps} times"
         said.append(f"The {name} jumped {times}: look at its plug and cable.")
@@ -78,13 +76,13 @@ def oddities(health: PedalHealth) -> list[str]:
         said.append(f"The {name} reports unevenly: {late} times over {apart:.0f} ms apart.")
     if health.leap is not None:
         said.append(f"The {name} sticks: pressed slowly it leaps by {number(health.leap)} points.")
-    elif health.still >= STILL_TOLD and (health.step or 0.0) < FINE_STEP:
+    elif health.still >= STILL_TOLD and (health.step or 0.0) < FINE:
         said.append(
             f"Held, the {name} stood on one value for {health.still:.1f} s: small moves are lost."
         )
     if health.axis_used < USED_LEAST:
         said.append(
-            f"The {name} uses {health.axis_used:.0f} % of its axis: raise it in its software."
+            f"The {name} uses {health.axis_used:.0f} % of its axis: widen it in its software."
         )
     past = max(health.highest - 100, 0.0)
     if past > OVER_TOLD and health.pedal is Pedal.BRAKE:

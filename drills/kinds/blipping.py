@@ -219,7 +219,7 @@ _SENTENCES = {
     Reason.LATE: "The blip came too late: have the foot ready to roll at the cue.",
     Reason.LONG: "The throttle stayed on too long: one short stab, in and out.",
     Reason.SHORT: (
-        "The throttle only jumped, quicker than any foot: if it does so again, look at the pedal."
+        "The throttle only jumped, quicker than any foot: if it does again, check its cable."
     ),
     Reason.NOT_SCORED: "There was too little held brake before the blip to measure it against.",
 }

@@ -56,7 +56,7 @@ TROUBLES: Mapping[Reason, Trouble] = {
     ),
     Reason.NOT_MOVED: Trouble(
         "The brake does not move",
-        "It stands still to the last step while you blip, as no foot can.",
+        "It stays on one value while you blip, stiller than any foot.",
         (
             CABLE,
             "Let the brake go once, and see whether it reads anew.",

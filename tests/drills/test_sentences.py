@@ -211,12 +211,11 @@ def early(seconds: float) -> Verdict:
         ),
         (
             Verdict(Reason.AT_END, pedal=Pedal.BRAKE),
-            "The brake is at the end of its scale, so its weight is not read: "
-            "set up the pedals anew.",
+            "The brake is at the end of its scale: set up the pedals anew.",
         ),
         (
             Verdict(Reason.NOT_MOVED, pedal=Pedal.BRAKE),
-            "The brake did not move by a single step, as no foot can: check its cable.",
+            "The brake stayed on one value, stiller than any foot: check its cable.",
         ),
         (
             Verdict(Reason.STALLED, pedal=Pedal.THROTTLE),

@@ -168,7 +168,7 @@ CASES = (
     ),
     Case(
         "a pedal that jumped",
-        "The throttle only jumped, quicker than any foot: if it does so again, look at the pedal.",
+        "The throttle only jumped, quicker than any foot: if it does again, check its cable.",
         {"length": 0.02},
         reason=Reason.SHORT,
         lean=None,

@@ -115,7 +115,7 @@ FAULTS = (
     ),
     Case(
         "a pedal that jumped",
-        "The throttle only jumped, quicker than any foot: if it does so again, look at the pedal.",
+        "The throttle only jumped, quicker than any foot: if it does again, check its cable.",
         blips=1,
         at=(ONE,),
         lengths=(0.02,),
