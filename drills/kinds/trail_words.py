@@ -6,7 +6,7 @@ from drills.coach import LITTLE, SMALL, disturbance, lean_of
 from drills.digits import apart
 from drills.kinds import blipping
 from drills.level import Level
-from drills.measures.early import EARLY
+from drills.measures.early import EARLY_LEAST
 from drills.measures.easing import EASED, EASED_LEAST, LET_GO
 from drills.score import Reason, Verdict
 
@@ -76,7 +76,7 @@ def _over(level: Level, verdict: Verdict) -> str:
     match name:
         case "dip" | "mean_dip" | "shortfall" | "extra_distance":
             fell = f"{points} points" if name in ("dip", "mean_dip") else "too much"
-            early = name == "dip" and verdict.amount("early") > EARLY
+            early = name == "dip" and verdict.amount("early") > EARLY_LEAST
             advice = (
                 "the foot rolled before the throttle, so let both begin together."
                 if early

@@ -17,7 +17,7 @@ from drills.measures.blip import BRAKE_OFF, Candidate, Pulse, resting_throttle
 from drills.measures.coupling import couple
 from drills.measures.distance import Cost, Stop, extra_distance
 from drills.measures.disturbance import Unscored, pulses_of
-from drills.measures.early import EARLY, WIDE_AT, early_roll
+from drills.measures.early import EARLY_LEAST, WIDE_AT, early_roll, straight
 from drills.trace import Grid, Values
 
 BEFORE_FROM = 150
@@ -87,7 +87,7 @@ class ChordDisturbance:
     @property
     def is_early(self) -> bool:
         """Whether the brake left before the throttle by so much that the chord hides it."""
-        return self.early is not None and self.early > EARLY
+        return self.early is not None and self.early > EARLY_LEAST
 
 
 @dataclass(frozen=True)
@@ -213,12 +213,12 @@ def _measure(
     before = float(grid.brake[begins : pulse.first - BEFORE_TO].mean())
     after, last = float(grid.brake[stop - AFTER_MEAN : stop].mean()), stop - AFTER_MEAN / 2
     points = np.arange(window.start, stop, dtype=np.float64)
-    chord = _line(points, pulse.first - FROM, before, last, after)
+    chord = straight(points, (pulse.first - FROM, before), (last, after))
     change = brake - chord
     roll = early_roll(grid.brake, pulse.first, last, after, since)
     under = change
-    if roll is not None and roll.early > EARLY:
-        under = brake - _line(points, pulse.first - WIDE_AT, roll.ahead, last, after)
+    if roll is not None and roll.early > EARLY_LEAST:
+        under = brake - straight(points, (pulse.first - WIDE_AT, roll.ahead), (last, after))
     cost = extra_distance(brake, np.maximum(chord, CHORD_LEAST), speed, road)
     coupling, lag = couple(change, grid.throttle, rest, window.start)
     done = ChordDisturbance(
@@ -245,9 +245,4 @@ def chord_of(pulse: Pulse, done: ChordDisturbance, seconds: Values) -> Values:
     first, held, last = pulse.onset - FROM / 1000, done.before, done.stop - AFTER_MEAN / 2000
     if done.is_early and done.ahead is not None:
         first, held = pulse.onset - WIDE_AT / 1000, done.ahead
-    return _line(seconds, first, held, last, done.after)
-
-
-def _line(at: Values, first: float, before: float, last: float, after: float) -> Values:
-    """Values at `at` of the straight line through two points."""
-    return before + (after - before) * (at - first) / (last - first)
+    return straight(seconds, (first, held), (last, done.after))

@@ -21,7 +21,7 @@ from drills.trace import Pedal, Times, Trace, Values, nanoseconds
 SELDOM = 0.040
 """Longest time between reports of pedals that can be judged, in s."""
 FINE = 0.3
-"""Step of a brake, in points, from which it is too coarse to be told from one that stands still."""
+"""Step of a brake, in points, from which a still foot may well leave it on one value."""
 STOOD = nanoseconds(0.1)
 """Time that a brake stands at its highest value where its axis ends, in ns: a foot trembles, and
 stays at its own highest value for less."""
@@ -94,7 +94,7 @@ class DeviceHistory:
         intervals = self.intervals if interval is None else (*self.intervals, interval)
         return DeviceHistory(
             (*self.tops, float(trace.brake.max()))[-TOPS + 1 :],
-            _least(self.step, step_of(trace.brake)),
+            _least(self.step, smallest_change(trace.brake)),
             intervals[-INTERVALS:],
         )
 
@@ -121,7 +121,7 @@ def device_fault(watched: Watched, before: DeviceHistory) -> DeviceFault | None:
     often = interval_in_pulses(trace, watched.pulses)
     if often is not None and often > SELDOM:
         return DeviceFault(FaultKind.SELDOM)
-    step = _least(before.step, step_of(trace.brake))
+    step = _least(before.step, smallest_change(trace.brake))
     if step is not None and step < FINE:
         if _is_at_end(watched, before.tops):
             return DeviceFault(FaultKind.AT_END, Pedal.BRAKE)
@@ -136,7 +136,7 @@ def device_fault(watched: Watched, before: DeviceHistory) -> DeviceFault | None:
     return None
 
 
-def step_of(values: Values) -> float | None:
+def smallest_change(values: Values) -> float | None:
     """Smallest change from one value to the next, in the unit of the values; None for no change."""
     changes = np.abs(np.diff(values))
     changes = changes[changes > 0]

@@ -7,12 +7,15 @@ the blip. It shows against where the brake was heading earlier.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TypeVar
 
 import numpy as np
 
 from drills.trace import Values
 
-EARLY = 5.0
+At = TypeVar("At", float, Values)
+
+EARLY_LEAST = 5.0
 """Early roll over which a blip is flagged and its dip told against the wide chord, in points."""
 LINE_FROM, LINE_TO = 600, 300
 """Window of the brake that the straight line of a blip's approach is fitted to, in grid points
@@ -54,8 +57,8 @@ def early_roll(
     return EarlyRoll(min(_fitted(brake, onset), wide) - seen, ahead)
 
 
-def straight(at: float, first: tuple[float, float], last: tuple[float, float]) -> float:
-    """Value at `at` of the straight line through two points, each a place and a value there."""
+def straight(at: At, first: tuple[float, float], last: tuple[float, float]) -> At:
+    """Values at `at` of the straight line through two points, each a place and a value there."""
     (begins, low), (ends, high) = first, last
     return low + (high - low) * (at - begins) / (ends - begins)
 

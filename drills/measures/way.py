@@ -4,17 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from drills.measures.base import BASE_LEAST, CUE_FROM, CUE_TO
+from drills.measures.base import BASE_LEAST, base_at_cue
 from drills.measures.blip import find_blips, resting_throttle
-from drills.measures.chord import FROM as CHORD_FROM
-from drills.measures.chord import ChordRun, Unchorded, measure_chords
+from drills.measures.chord import AFTER, FROM, ChordRun, Unchorded, measure_chords
 from drills.measures.distance import Stop
 from drills.measures.disturbance import RELEASED, Unscored, pulses_of
 from drills.measures.easing import Easing, Ramp, Span, measure_easing, ramp_of
-from drills.trace import Grid
-
-AFTER_PULSE = 300
-"""Time after a throttle pulse that still counts as its blip, in grid points: 0.3 s."""
+from drills.trace import STEP, Grid
 
 
 @dataclass(frozen=True)
@@ -43,14 +39,14 @@ def measure_way(grid: Grid, cue: int, asked: float, seconds: float) -> WayDown |
     What was held is the mean brake from 0.4 s before the cue to 0.1 s after it; None where the
     brake was not held.
     """
-    before = grid.brake[max(cue + CUE_FROM, 0) : cue + CUE_TO]
+    before = grid.brake[base_at_cue(grid, grid.start + cue * STEP)]
     held = float(before.mean()) if before.size >= BASE_LEAST else 0.0
     if held < RELEASED:
         return None
     found = find_blips(grid)
     pulses = pulses_of(grid, found) if found else []
     timed = [] if isinstance(pulses, Unscored) else pulses
-    left_out = tuple((pulse.first - CHORD_FROM, pulse.after + AFTER_PULSE) for pulse in timed)
+    left_out = tuple((pulse.first - FROM, pulse.after + AFTER) for pulse in timed)
     ramp = ramp_of(grid.brake, cue, held, asked, seconds, left_out)
     easing = measure_easing(grid.brake, cue, ramp, left_out)
     if isinstance(pulses, Unscored):

@@ -14,7 +14,7 @@ from statistics import median
 
 from drills.measures.chord import ChordDisturbance, ChordRun, Unscorable
 from drills.measures.definition import DEFINITION
-from drills.measures.early import EARLY
+from drills.measures.early import EARLY_LEAST
 from drills.measures.runs import floor_warning, measure_recording, throttle_floor, without_gaps
 from drills.recording import Format, read_recording
 from drills.text import decoded
@@ -47,7 +47,7 @@ class RoadBlip:
     @property
     def is_early(self) -> bool:
         """Whether the brake left before the throttle, so that the dip is told from before that."""
-        return self.early is not None and self.early > EARLY
+        return self.early is not None and self.early > EARLY_LEAST
 
 
 @dataclass(frozen=True)
