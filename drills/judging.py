@@ -1,4 +1,4 @@
-"""The one way from a performed repetition to its verdict: jumps out, the foot, then the pedals.
+"""Verdict on a performed repetition: jumps are taken out, then foot and pedals are judged.
 
 Playing and remeasuring judge by the same functions, so that both take out the same jumps.
 """
@@ -20,9 +20,9 @@ from drills.trace import STEP, Grid, nanoseconds
 
 
 def judge_foot(level: Level, task: Task, done: Performance) -> Judged:
-    """Verdict on what the foot did, its pedals taken at their word but for jumps.
+    """Verdict on what the foot did, as the pedals reported it but for jumps.
 
-    The performance in it has the trace without the jumps.
+    Its performance holds the trace without the jumps.
     """
     trace, jumps = without_jumps(done.trace)
     return replace(level.kind.judge(level, task, replace(done, trace=trace)), jumps=jumps)

@@ -1,4 +1,4 @@
-"""`Lasting`: tells an event of a pedal from a glitch by how long it lasts."""
+"""`Lasting`: debounces the events of a pedal, so that a glitch of the device is none."""
 
 from __future__ import annotations
 

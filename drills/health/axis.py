@@ -1,4 +1,4 @@
-"""What the counts of one axis show beside its reports: steps, noise, dead ends, leaps."""
+"""Steps, noise, dead ends and leaps of one axis, from its raw counts."""
 
 from __future__ import annotations
 

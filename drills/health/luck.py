@@ -1,4 +1,4 @@
-"""Which levels are partly luck with a rig: those with a limit that the rig alone half fills."""
+"""Levels that are partly luck with a rig: its own error takes half of one of their limits."""
 
 from __future__ import annotations
 
@@ -59,17 +59,17 @@ class Hardware:
 
     @property
     def dip_least(self) -> float:
-        """Smallest dip or rise that a level can ask to stay under without luck, in points."""
+        """Smallest limit on a dip or rise that is not partly luck, in points."""
         return HALF * self.extreme
 
     @property
     def wander_least(self) -> float:
-        """Smallest wander, a root mean square, that a level can ask to stay under without luck."""
+        """Smallest limit on wander, a root mean square, that is not partly luck, in points."""
         return HALF * math.hypot(self.noise, self.step / math.sqrt(12))
 
     @property
     def time_least(self) -> float:
-        """Shortest time that a level can ask to stay under without luck, in s.
+        """Shortest limit on a time that is not partly luck, in s.
 
         A movement is seen up to one report late, and so is what it is measured from.
         """
@@ -91,7 +91,7 @@ class Hardware:
         return not self.is_slow and not self.is_coarse
 
     def least(self, measure: str) -> float | None:
-        """Smallest limit of a measure that is no luck, in its unit; None for one that has none."""
+        """Smallest limit on a measure that is not partly luck, in its unit; None: any is fair."""
         unit = CATALOGUE[measure].unit
         if measure in EXTREMES:
             return self.dip_least

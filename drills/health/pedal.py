@@ -108,7 +108,7 @@ class PedalHealth:
     dead_low: float = 0.0
     """Part of a slow press before the axis follows, in points (`dead_ends`)."""
     dead_high: float = 0.0
-    """Part of a slow press after the axis has stopped to follow, in points (`dead_ends`)."""
+    """Part of a slow press after the axis has stopped following, in points (`dead_ends`)."""
     lowest: float = 0.0
     """Lowest position in the course, in %, but for the rare ones, which may be jumps."""
     highest: float = 0.0
@@ -191,7 +191,7 @@ def _part(raw: RawCounts, step: Step, pedal: Pedal | None) -> Part:
 
 
 def _within(time: Times, part: Part, later: float) -> slice:
-    """Reads in a part of the course, from `later` s after its beginning on."""
+    """Reads in a part of the course, without its first `later` s."""
     first, end = np.searchsorted(
         time, [round((part.begins + later) * SECOND), round(part.ends * SECOND)]
     )
