@@ -17,8 +17,8 @@ Span = tuple[float, float]
 """Beginning and end of a stretch of time, in s."""
 
 AROUND_BLIP: Span = (-0.5, 1.5)
-"""Time that the picture of a blip covers, in s from its onset or cue, or more where it is measured
-from earlier on."""
+"""Time that the picture of a blip covers, in s from its onset or cue, or more where its cue or its
+measured window came earlier."""
 BEFORE_CUE: Span = (-1.5, 0.5)
 """Time that the picture of an answer before the cue covers, in s from that cue."""
 REACHES = 1.8
@@ -90,11 +90,15 @@ def cut(
     return Deviation(time, grid.brake[first:after] - held, span, throttle=pedal)
 
 
-def of_run(grid: Grid, run: Run) -> Deviation | None:
-    """Picture of a run of blips: the brake minus its base, with time 0 at the first blip."""
+def of_run(grid: Grid, run: Run, cue: float | None = None) -> Deviation | None:
+    """Picture of a run of blips: the brake minus its base, with time 0 at the first blip.
+
+    It shows the `cue` of the first blip (s, on the axis of the trace), if there was one.
+    """
     first, last = run.blips[0][0], run.blips[-1][0]
     start, stop = AROUND_BLIP
-    opens = math.floor(round(10 * (run.start - first.onset), 6)) / 10
+    begins = run.start if cue is None else min(run.start, cue)
+    opens = math.floor(round(10 * (begins - first.onset), 6)) / 10
     span = (min(start, opens), max(stop, math.ceil(10 * (last.end - first.onset + 1.0)) / 10))
     picture = cut(grid, first.onset, run.base, span)
     if picture is None:

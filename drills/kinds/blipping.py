@@ -119,9 +119,12 @@ def find_run(level: Level, grid: Grid, cue: int, base: slice) -> Run | Verdict:
 
 def run_with_picture(judged: Judged) -> tuple[Run, Deviation] | None:
     """Measured run of a repetition with its picture; None where either is missing."""
-    run = judged.measured
-    picture = of_run(judged.grid, run) if isinstance(run, Run) else None
-    return (run, picture) if isinstance(run, Run) and picture is not None else None
+    run, cues = judged.measured, judged.done.cues
+    if not isinstance(run, Run):
+        return None
+    asked = judged.task.acts[0]
+    picture = of_run(judged.grid, run, cues[asked] / SECOND if asked < len(cues) else None)
+    return None if picture is None else (run, picture)
 
 
 def is_brake_let_go(grid: Grid, run: Run) -> bool:

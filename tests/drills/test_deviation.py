@@ -68,15 +68,16 @@ def test_each_limit_is_shown_where_it_is_judged() -> None:
     )
 
 
-def test_a_blip_long_after_its_cue_is_shown_from_where_it_is_measured() -> None:
+def test_a_blip_long_after_its_cue_is_shown_from_its_cue_on() -> None:
     done = blipped()
     early = replace(done, cues=(done.cues[0] - 600 * STEP,))
 
     shown = pictured(early, dip=15.0)
 
     assert shown.bounds[0].during[0] == near(-0.75)
-    assert shown.span == (-0.8, 1.5)
-    assert shown.time[0] == near(-0.8)
+    assert shown.cues == (near(-0.85),)
+    assert shown.span == (-0.9, 1.5)
+    assert shown.time[0] == near(-0.9)
 
 
 @pytest.mark.parametrize(("dip", "reach"), [(6.0, 15.0), (15.0, 30.0), (45.0, 85.0)])
