@@ -174,8 +174,10 @@ def _measures(way: WayDown, task: Task, done: Performance) -> dict[str, float | 
     if not task.acts or way.run is None:
         return measures
     measures |= {name: getattr(way.run, name) for name in OF_THE_CHORD}
-    dips = [done.dip for _, done in way.run.blips if isinstance(done, ChordDisturbance)]
-    measures |= {f"dip_{place}": dip for place, dip in enumerate(dips[:2], start=1)}
+    measures |= {
+        f"dip_{place}": done.dip if isinstance(done, ChordDisturbance) else None
+        for place, (_, done) in enumerate(way.run.blips[:2], start=1)
+    }
     worst, pulse = max(
         ((done, pulse) for pulse, done in way.run.blips if isinstance(done, ChordDisturbance)),
         key=lambda one: one[0].dip,
