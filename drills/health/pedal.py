@@ -152,12 +152,12 @@ def _measured(raw: RawCounts, bound: BoundPedal, counts: Times, jumps: int) -> P
     rest = held = None
     timing = report_timing(time, counts, [2 * step])
     if timing is not None:
+        runs = [(time[run], counts[run]) for run in (pressing, holding)]
         rest = rest_noise(reports(time[resting], counts[resting], timing.interval))
-        sure = max(SURE_STEPS * step, SURE_NOISES * (rest or 0.0))
-        timing = report_timing(time, counts, [sure, 2 * step]) or timing
         if timing.interval <= SLOWEST_HELD:
-            runs = [reports(time[run], counts[run], timing.interval) for run in (pressing, holding)]
-            held = held_noise(runs)
+            held = held_noise([reports(*run, timing.interval) for run in runs])
+        sure = max(SURE_STEPS * step, SURE_NOISES * (rest or 0.0), SURE_NOISES * (held or 0.0))
+        timing = report_timing(time, counts, [sure, 2 * step]) or timing
     percent = bound.percent(counts)
     lowest, highest = np.percentile(percent, [RARE, 100 - RARE]).tolist()
     blur = (step + 2 * (rest or 0.0)) / point

@@ -23,6 +23,9 @@ throttle under 5 %: one that creeps by half a point a repetition is noticed befo
 RESTING = 1.5
 """Largest movement of a resting pedal within a BLOCK, in points: noise; a foot that turns round to
 press again moves more."""
+READ_EACH = nanoseconds(0.03)
+"""Longest time between two reads in a BLOCK that counts, in ns: a pedal that was not read in
+between may have moved."""
 FULL_MOST = 110.0
 """Position of the brake above which its full was set too soft, in %."""
 RESTED_IN = 3
@@ -74,6 +77,8 @@ class LastingEnds:
 
     def __init__(self) -> None:
         self._begun: int | None = None
+        self._last = 0
+        self._is_whole = True
         self._block: dict[Pedal, tuple[float, float]] = {}
         self._rests: dict[Pedal, float] = {}
         self._lowest: dict[Pedal, float] = {}
@@ -81,9 +86,12 @@ class LastingEnds:
 
     def feed(self, sample: Sample) -> None:
         """Take the next sample of the pedals."""
+        if self._begun is not None and sample.time - self._last > READ_EACH:
+            self._is_whole = False
         if self._begun is None or sample.time - self._begun >= BLOCK:
             self._close()
-            self._begun = sample.time
+            self._begun, self._is_whole = sample.time, True
+        self._last = sample.time
         for pedal, value in (
             (Pedal.BRAKE, sample.brake),
             (Pedal.THROTTLE, sample.throttle),
@@ -110,9 +118,10 @@ class LastingEnds:
         """End a block: its greatest value bounds the rest, its least value the press."""
         for pedal, (low, high) in self._block.items():
             self._lowest[pedal] = min(self._lowest.get(pedal, high), high)
-            if high - low <= RESTING:
+            if self._is_whole and high - low <= RESTING:
                 self._rests[pedal] = min(self._rests.get(pedal, high), high)
-            self._highest[pedal] = max(self._highest.get(pedal, low), low)
+            if self._is_whole:
+                self._highest[pedal] = max(self._highest.get(pedal, low), low)
         self._block = {}
 
 

@@ -1,5 +1,6 @@
 """Scripted foot: position of each pedal at any moment of the monotonic clock."""
 
+import math
 import time
 from dataclasses import dataclass
 
@@ -8,6 +9,9 @@ from tests.waiting import wait_until
 
 FLICKER = 0.002
 """Percent the clutch moves at each step of a plan, so that every step can be recognised."""
+TREMOR, TREMBLES, CALM = 0.02, 9.0, 0.3
+"""Percent and Hz by which a brake that is held trembles, as no foot is still, and the seconds after
+a movement before it does: a brake without any would be taken for one at the end of its axis."""
 STEPS = 7
 """Number of different flicker values, so that a skipped step is recognised too."""
 
@@ -73,8 +77,13 @@ class Foot:
         if scheduled is not None:
             moment, plan = scheduled
             brake, throttle, clutch = plan(now - moment)
+            if brake > 0:
+                brake += TREMOR * math.sin(math.tau * TREMBLES * now)
             return [brake, throttle, clutch + FLICKER * (int((now - moment) * 1000) % STEPS)]
         brake, throttle, clutch = (glide.at(now) for glide in self._glides)
+        held = self._glides[0]
+        if held.end > 0 and now - held.began - held.seconds > CALM:
+            brake += TREMOR * math.sin(math.tau * TREMBLES * now)
         if blip is not None:
             moment, dip = blip
             throttle += PEAK * half_sine((now - moment) / PULSE)

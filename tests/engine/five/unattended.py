@@ -41,6 +41,8 @@ LOOK = 10 * MILLISECOND
 """Nanoseconds between two steps of the loop."""
 BY_THEMSELVES = frozenset({"repetition", "reveal", "summary", "shown"})
 """Screens that end by themselves."""
+TREMBLE = 0.001
+"""Points by which a foot trembles: one that keeps a single value would be a brake that froze."""
 STALLED = 1000.0
 """Amount in % that makes a repetition void: its pedals stop reporting for a while."""
 
@@ -63,6 +65,7 @@ class InexactFoot:
         self._off = off
         self._task: Task | None = None
         self._brake = 0.0
+        self._tremble = TREMBLE
         self._stalls_at: int | None = None
         self.begun = 0
 
@@ -71,7 +74,8 @@ class InexactFoot:
         if self._stalls_at is not None and self._clock() >= self._stalls_at:
             self._clock.advance(60 * MILLISECOND)
             self._stalls_at = None
-        return Reading(self._clock(), self._brake / 100, 0.0)
+        self._tremble = -self._tremble
+        return Reading(self._clock(), (self._brake + self._tremble) / 100, 0.0)
 
     def on_menu(self) -> None:
         """Release the pedals."""

@@ -117,6 +117,14 @@ def test_a_brake_that_is_pressed_again_at_once_did_not_rest() -> None:
     assert noticed(*[ends] * 5) == [None] * 5
 
 
+def test_a_pedal_that_was_not_read_for_a_moment_did_not_rest_there() -> None:
+    ends = LastingEnds()
+    for number in range(40):
+        ends.feed(Sample(number * 100 * STEP, (60.0, 12.0)[number % 2], 0.0))
+
+    assert (ends.rest(Pedal.BRAKE), ends.press(Pedal.BRAKE)) == (None, None)
+
+
 @pytest.mark.parametrize("jump", [200.0, -200.0])
 def test_a_jump_of_the_device_moves_no_end(jump: float) -> None:
     ends = LastingEnds()
