@@ -96,8 +96,7 @@ class TrailDrill(Kind):
 
     def judge(self, level: Level, task: Task, done: Performance) -> Judged:
         grid = Grid.of(done.trace)
-        cue, late = grid.index(done.cues[0]), grid.late(done.cues[0])
-        way = measure_way(grid, cue, task.target, task.falls, late)
+        way = measure_way(grid, done.cues[0], task.target, task.falls)
         if way is None:
             verdict = weigh({}, level.limits, Reason.LET_GO)
             return Judged(task, done, verdict, grid)

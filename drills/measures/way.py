@@ -10,7 +10,7 @@ from drills.measures.chord import AFTER, FROM, ChordRun, Unchorded, measure_chor
 from drills.measures.distance import Stop
 from drills.measures.disturbance import RELEASED, Unscored, pulses_of
 from drills.measures.easing import Easing, Ramp, Span, measure_easing, ramp_of
-from drills.trace import STEP, Grid
+from drills.trace import Grid
 
 
 @dataclass(frozen=True)
@@ -33,15 +33,13 @@ class WayDown:
     """Stretches of the grid taken by blips, in which the ramp is not judged."""
 
 
-def measure_way(
-    grid: Grid, cue: int, asked: float, seconds: float, late: float = 0.0
-) -> WayDown | None:
-    """Measures of easing off `asked` (%) over `seconds` from grid index `cue` on, with its blips.
+def measure_way(grid: Grid, cue: int, asked: float, seconds: float) -> WayDown | None:
+    """Measures of easing off `asked` (%) over `seconds` from a cue (ns) on, with its blips.
 
     What was held is the mean brake from 0.4 s before the cue to 0.1 s after it; None where the
-    brake was not held. `late` is the time from the cue to its grid point, in s.
+    brake was not held.
     """
-    before = grid.brake[base_at_cue(grid, grid.start + cue * STEP)]
+    before = grid.brake[base_at_cue(grid, cue)]
     held = float(before.mean()) if before.size >= BASE_LEAST else 0.0
     if held < RELEASED:
         return None
@@ -49,8 +47,9 @@ def measure_way(
     pulses = pulses_of(grid, found) if found else []
     timed = [] if isinstance(pulses, Unscored) else pulses
     left_out = tuple((pulse.first - FROM, pulse.after + AFTER) for pulse in timed)
-    ramp = ramp_of(grid.brake, cue, held, asked, seconds, left_out)
-    easing = measure_easing(grid.brake, cue, ramp, left_out, late)
+    begins = grid.index(cue)
+    ramp = ramp_of(grid.brake, begins, held, asked, seconds, left_out)
+    easing = measure_easing(grid.brake, begins, ramp, left_out, grid.late(cue))
     if isinstance(pulses, Unscored):
         return WayDown(held, ramp, easing, None, pulses, 0)
     if not pulses:

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from drills.measures.easing import Easing, Ramp, measure_easing, ramp_of
 from drills.measures.way import measure_way
-from drills.trace import Grid
+from drills.trace import STEP, Grid
 from tests.drills.shapes import Values
 
 HELD = 60.0
@@ -96,7 +96,7 @@ def test_a_release_timed_exactly_reads_nothing_whatever_the_reaction_and_the_bas
     brake = line_down(asked - light, late, asked / length)
     a_step = asked / length * GRID
 
-    way = measure_way(Grid(0, brake, np.zeros(brake.size)), CUE, asked, length)
+    way = measure_way(Grid(0, brake, np.zeros(brake.size)), CUE * STEP, asked, length)
 
     assert way is not None
     easing = way.easing
@@ -322,7 +322,7 @@ def test_what_was_held_is_taken_from_before_the_foot_could_answer() -> None:
     brake[CUE - 400 : CUE + 100] = np.linspace(58, 62, 500)
     brake[CUE + 100 :] = 30.0
 
-    way = measure_way(Grid(0, brake, np.zeros(brake.size)), CUE, HELD, LENGTH)
+    way = measure_way(Grid(0, brake, np.zeros(brake.size)), CUE * STEP, HELD, LENGTH)
 
     assert way is not None
     assert way.held == pytest.approx(60)

@@ -90,7 +90,8 @@ class Case:
         """What the product measures of it."""
         time, brake, throttle = zip(*self.samples, strict=True)
         trace = Trace(np.array(time, dtype=np.int64), np.array(brake), np.array(throttle))
-        way = measure_way(Grid.of(trace), CUE, self.asked, self.length)
+        grid = Grid.of(trace)
+        way = measure_way(grid, grid.start + CUE * STEP, self.asked, self.length)
         assert way is not None
         return way
 
