@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drills.coach import LITTLE, SMALL, disturbance, lean_of
+from drills.coach import AT_ONCE, LITTLE, SMALL, disturbance, lean_of
 from drills.digits import apart
 from drills.kinds import blipping
 from drills.level import Level
@@ -77,12 +77,10 @@ def _over(level: Level, verdict: Verdict) -> str:
         case "dip" | "mean_dip" | "shortfall" | "extra_distance":
             fell = f"{points} points" if name in ("dip", "mean_dip") else "too much"
             early = name == "dip" and verdict.amount("early") > EARLY_LEAST
-            advice = (
-                "the foot rolled before the throttle, so let both begin together."
-                if early
-                else "ease with the leg, and let only the edge roll."
-            )
-            return f"The brake fell {fell} under its way down {_at(name, verdict)}: {advice}"
+            left = "left before the throttle and " if early else ""
+            advice = AT_ONCE if early else "ease with the leg, and let only the edge roll"
+            at = _at(name, verdict)
+            return f"The brake {left}fell {fell} under its way down {at}: {advice}."
         case "surge" | "excess":
             rose = f"{points} points" if name == "surge" else "too much"
             blips = _blips(verdict)

@@ -106,8 +106,8 @@ CASES = (
     ),
     Case(
         "a foot that rolls before its throttle",
-        "The brake fell 18 points under its way down at the blip: "
-        "the foot rolled before the throttle, so let both begin together.",
+        "The brake left before the throttle and fell 18 points under its way down at the blip: "
+        "roll and stab in one movement.",
         DOWN + bump(-18, ONE - 0.25, 0.5),
         1,
         (ONE,),
