@@ -5,12 +5,8 @@ from dataclasses import asdict
 
 import numpy as np
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from drills.measures.easing import Easing, Ramp, measure_easing, ramp_of
-from drills.measures.way import measure_way
-from drills.trace import STEP, Grid
 from tests.drills.shapes import Values
 
 HELD = 60.0
@@ -36,12 +32,6 @@ def eased(change: Values | float = 0.0) -> Values:
     """Held, then at once on a straight line from BEGINS to nothing, with a change on that line."""
     line = BEGINS - SLOPE * np.arange(POINTS) / 1000 + change
     return np.concatenate([np.full(START, HELD), line, np.zeros(500)])
-
-
-def line_down(base: float, late: float, slope: float) -> Values:
-    """Held at a base, then so many s after the cue straight down at some points a second."""
-    since = (np.arange(8000) - CUE) / 1000 - late
-    return np.maximum(base - slope * np.maximum(since, 0.0), 0.0)
 
 
 def dip(depth: float, first: int, points: int) -> Values:
@@ -82,56 +72,6 @@ def test_how_late_the_foot_answers_changes_only_the_start(late: int) -> None:
 
     assert easing.release_start == late / 1000
     assert asdict(easing) | {"release_start": 0.350} == asdict(measured(here))
-
-
-@given(
-    asked=st.floats(30, 90),
-    light=st.floats(-8, 8),
-    late=st.floats(0.1, 1.2),
-    length=st.floats(1.0, 4.0),
-)
-def test_a_release_timed_exactly_reads_nothing_whatever_the_reaction_and_the_base(
-    asked: float, light: float, late: float, length: float
-) -> None:
-    brake = line_down(asked - light, late, asked / length)
-    a_step = asked / length * GRID
-
-    way = measure_way(Grid(0, brake, np.zeros(brake.size)), CUE * STEP, asked, length)
-
-    assert way is not None
-    easing = way.easing
-    assert easing.release_start == pytest.approx(
-        late + max(3.0, 0.05 * asked) * length / asked, abs=2 * GRID
-    )
-    assert easing.ramp_error == pytest.approx(0, abs=a_step)
-    assert easing.ramp_worst == pytest.approx(0, abs=a_step)
-    assert easing.reversals == 0
-
-
-@pytest.mark.parametrize("pace", [1.05, 1.3, 2.0])
-def test_a_release_too_slow_ends_off_by_what_the_pace_left_on(pace: float) -> None:
-    # From 57 % on, the ramp is at nothing after 57 / 30 s, and a foot that takes `pace` times as
-    # long still has 57 (1 - 1 / pace). It grows as a straight line, whose root mean square is its
-    # end over root three (closed form).
-    left = 0.95 * HELD * (1 - 1 / pace)
-
-    easing = measured(line_down(HELD, 0.3, SLOPE / pace))
-
-    assert easing.ramp_worst == pytest.approx(left, abs=2 * SLOPE * GRID)
-    assert easing.ramp_error == pytest.approx(left / math.sqrt(3), abs=2 * SLOPE * GRID)
-    assert easing.release_time == pytest.approx((57 - 5) / SLOPE * pace, abs=3 * GRID)
-
-
-@pytest.mark.parametrize("pace", [0.95, 0.6])
-def test_a_release_too_quick_is_off_most_where_the_brake_comes_to_nothing(pace: float) -> None:
-    # At nothing after 57 pace / 30 s, where the ramp still has 57 (1 - pace); a triangle, whose
-    # root mean square is its height over root three (closed form).
-    left = 0.95 * HELD * (1 - pace)
-
-    easing = measured(line_down(HELD, 0.3, SLOPE / pace))
-
-    assert easing.ramp_worst == pytest.approx(left, abs=2 * SLOPE / pace * GRID)
-    assert easing.ramp_error == pytest.approx(left / math.sqrt(3), abs=2 * SLOPE / pace * GRID)
 
 
 @pytest.mark.parametrize("points", [100, 250, 800])
@@ -315,26 +255,6 @@ def test_a_trace_that_ends_before_the_ramp_is_measured_as_far_as_it_goes() -> No
 
     assert easing.ramp_error == pytest.approx(3 * math.sqrt(0.999))
     assert easing.release_time is None
-
-
-def test_what_was_held_is_taken_from_before_the_foot_could_answer() -> None:
-    brake = np.full(4000, 90.0)
-    brake[CUE - 400 : CUE + 100] = np.linspace(58, 62, 500)
-    brake[CUE + 100 :] = 30.0
-
-    way = measure_way(Grid(0, brake, np.zeros(brake.size)), CUE * STEP, HELD, LENGTH)
-
-    assert way is not None
-    assert way.held == pytest.approx(60)
-
-
-@pytest.mark.parametrize(("points", "is_measured"), [(99, False), (100, True)])
-def test_under_a_tenth_of_a_second_of_held_brake_nothing_is_measured(
-    points: int, is_measured: bool
-) -> None:
-    brake = np.full(points, HELD)
-
-    assert (measure_way(Grid(0, brake, brake * 0), 0, HELD, LENGTH) is not None) == is_measured
 
 
 @pytest.mark.parametrize(("asked", "length"), [(0, 2), (60, 0)])
