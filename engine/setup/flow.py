@@ -28,7 +28,7 @@ from engine.setup.rig_flow import ask_name, keep_pedals, look_at_rigs
 from engine.setup.rig_screens import RigsChoice
 from engine.setup.rigs import fitting
 from engine.setup.saved import bind_rig
-from engine.setup.saved_rigs import saved_binding, saved_rigs
+from engine.setup.saved_rigs import saved_rigs, use_rig
 from engine.setup.search import Search, SearchEnd
 from engine.setup.search_flow import search_pedals
 from engine.setup.unopened import unopened_note
@@ -113,8 +113,8 @@ class _SettingUp:
         self._history = history
         self._now = now
         self._name = name
-        saved = saved_binding(history)
-        is_awaited = saved is not None and not name and not _is_plugged(saved, rig)
+        saved = next(iter(saved_rigs(history)), None)
+        is_awaited = saved is not None and not name and not _is_plugged(saved.binding, rig)
         self._awaited = saved if is_awaited else None
         self._refused: set[Axis] = set()
 
@@ -187,18 +187,18 @@ class _SettingUp:
     def _take_saved(self) -> Flow[bool]:
         """Offer the saved pedals once, in place of the search; return whether they are taken."""
         saved, self._awaited = self._awaited, None
-        if saved is None or self._rig.bind(saved) is not None:
+        if saved is None or self._rig.bind(saved.binding, saved.number) is not None:
             return False
         asked = yield from show(SavedPedalsBack(), self._rig, self._stage)
         if asked is SetUpChoice.KEEP:
-            self._rig.belongs_to(saved_rigs(self._history)[0].number)
+            use_rig(self._history, saved.number)
             return True
         self._rig.play_with(None)
         return False
 
     def _saved_came(self) -> bool:
         """Whether the saved pedals are plugged in now, though not when the setup began."""
-        return self._awaited is not None and _is_plugged(self._awaited, self._rig)
+        return self._awaited is not None and _is_plugged(self._awaited.binding, self._rig)
 
     def _axis_name(self, axis: Axis) -> str:
         devices = self._rig.devices

@@ -1,6 +1,7 @@
 """Several rigs, each with its own calibration: chosen by what is plugged in, asked when two fit."""
 
 from collections.abc import Callable
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -9,10 +10,20 @@ from drills.calibration import Range
 from engine.game.flow import CAUTIONS_READ
 from engine.pedals.bound import Binding, BoundAxis
 from engine.pedals.identity import Identity, short_guid
+from engine.practice.changes import Changed
 from engine.setup.rigs import NamedRig, is_plugged, rigs_words, why_not_named
-from engine.setup.saved_rigs import add_rig, note_rig, remove_rig, saved_rigs, use_rig
+from engine.setup.saved_rigs import (
+    add_rig,
+    keep_binding,
+    note_rig,
+    remove_rig,
+    saved_rigs,
+    use_rig,
+)
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
+from engine.store.changes import all_changes
+from engine.store.rigs import USED
 from tests.engine.game.rigged import FULL, REST, Rigged
 from tests.engine.pedals.joysticks import Pad
 
@@ -251,6 +262,22 @@ def test_the_last_rig_used_comes_first_after_it_was_removed_too(
     remove_rig(history, 2)
 
     assert [saved.name for saved in saved_rigs(history)] == ["a"]
+
+
+def test_a_rig_that_is_set_up_anew_is_the_one_in_use_after_the_last_was_removed(
+    tmp_path: Path, home_pad: Pad
+) -> None:
+    history = game(
+        tmp_path, home_pad, rigs=[("a", bound(home_pad)), ("b", bound(home_pad))]
+    ).history
+    remove_rig(history, 2)
+
+    number = keep_binding(
+        history, bound(home_pad, full=FULL / 2), datetime(2024, 5, 17, tzinfo=UTC)
+    )
+
+    assert (number, history.setting(USED)) == (1, 1)
+    assert [change.what for change in all_changes(history)] == [Changed.SCALE]
 
 
 def typed(text: str) -> Callable[[Attended], None]:
