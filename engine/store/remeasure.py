@@ -207,7 +207,7 @@ def _stored(db: sqlite3.Connection, cells: tuple[object, ...]) -> StoredRepetiti
         number,
         row.text("level", level),
         row.text("kind", kind),
-        row.amount("target", target),
+        row.length("target", target, 100.0),
         row.amount("tolerance", tolerance),
         row.text("reason", reason),
         _performance(db, row, number, dark, cues),
