@@ -24,7 +24,7 @@ from engine.setup.choice_screens import (
 from engine.setup.health_saved import pedals_of
 from engine.setup.health_words import setup_line
 from engine.setup.no_pedals import NoPedals, NoPedalsChoice, NothingPlugged
-from engine.setup.rig_flow import ask_name, keep_pedals, look_at_rigs
+from engine.setup.rig_flow import ask_name, choose_rig, keep_pedals, look_at_rigs
 from engine.setup.rig_screens import RigsChoice
 from engine.setup.rigs import fitting
 from engine.setup.saved import bind_rig
@@ -49,6 +49,7 @@ def find_pedals(
         rigs = saved_rigs(history)
         there = fitting(rigs, rig)
         if any(bind_rig(rig, history, saved) for saved in there):
+            yield from choose_rig(rig, stage, history)
             return None
         rig.rescan()
         plugged = 0 if rig.devices is None else len(rig.devices.plugged)

@@ -101,6 +101,26 @@ def test_the_rig_that_was_played_with_last_comes_first_and_can_be_chosen_by_foot
     assert rigged.rig.number == 2
 
 
+def test_it_is_asked_too_when_the_pedals_are_plugged_in_later(
+    tmp_path: Path, home_pad: Pad
+) -> None:
+    rigs = [("wide", bound(home_pad)), ("narrow", bound(home_pad, full=0.5))]
+    rigged = game(tmp_path, rigs=rigs)
+
+    def plug(screen: Attended) -> None:
+        rigged.joysticks.plug(home_pad)
+        screen.on_devices(cut=rigged.rig.rescan().cut)
+
+    rigged.walk(
+        ("no pedals", "Try with the mouse"),
+        ("home", plug),
+        ("which rig", "wide"),
+        ("home", "Leave"),
+    )
+
+    assert rigged.rig.number == 1
+
+
 def test_another_rig_is_taken_when_it_is_plugged_in_place_of_the_first(
     tmp_path: Path, home_pad: Pad, travel_pad: Pad
 ) -> None:
