@@ -249,6 +249,10 @@ class Grid:
         """Index of the first grid point at or after `time` (ns), limited to [0, n]."""
         return min(max(-((self.start - time) // STEP), 0), len(self))
 
+    def late(self, time: int) -> float:
+        """Time in s from a moment (ns) to the grid point of its `index`: under 1 ms inside."""
+        return (self.start + self.index(time) * STEP - time) / SECOND
+
     def seconds(self, index: int) -> float:
         """Time of a grid point by its index, in s on the time axis of the trace."""
         return (self.start + index * STEP) / SECOND

@@ -16,6 +16,7 @@ WAITS = {
 PACED = {
     "waiting.py": "defines wait_until",
     "rig.py": "a virtual device reports at a rate of its own",
+    "pedals_process.py": "the health check takes half a minute",
     "record_process.py": "a recording lasts as long as it is asked to",
     "game/scripted_foot.py": "a foot takes its time from one position to another",
     "game/player.py": "feet stay off for as long as a person's",

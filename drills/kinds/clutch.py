@@ -84,7 +84,7 @@ class ClutchDrill(BlipDrill):
         if isinstance(run, Verdict):
             return Judged(task, done, run, grid)
         pulse, cue = run.blips[0][0], grid.index(done.cues[0])
-        work = measure_clutch(grid.clutch, cue, pulse)
+        work = measure_clutch(grid.clutch, cue, pulse, grid.late(done.cues[0]))
         reaction = (grid.start + pulse.first * STEP - done.cues[0]) / SECOND
         soonest = min(reaction, reaction if work.clutch_down is None else work.clutch_down)
         if soonest < ANTICIPATION:

@@ -53,7 +53,7 @@ class SqueezeDrill(Kind):
     def judge(self, level: Level, task: Task, done: Performance) -> Judged:
         grid, cue = Grid.of(done.trace), done.cues[0]
         window = grid.brake[grid.index(cue) : grid.index(cue + nanoseconds(task.lasts))]
-        step = measure_step(window, task.target, level.band)
+        step = measure_step(window, task.target, level.band, grid.late(cue))
         if step.reaction is not None and step.reaction < ANTICIPATION:
             return Judged(task, done, anticipation(step.reaction), grid)
         at_rest = float(window[-REST:].mean()) - task.target

@@ -96,7 +96,8 @@ class TrailDrill(Kind):
 
     def judge(self, level: Level, task: Task, done: Performance) -> Judged:
         grid = Grid.of(done.trace)
-        way = measure_way(grid, grid.index(done.cues[0]), task.target, task.falls)
+        cue, late = grid.index(done.cues[0]), grid.late(done.cues[0])
+        way = measure_way(grid, cue, task.target, task.falls, late)
         if way is None:
             verdict = weigh({}, level.limits, Reason.LET_GO)
             return Judged(task, done, verdict, grid)
@@ -174,8 +175,10 @@ def _measures(way: WayDown, task: Task, done: Performance) -> dict[str, float | 
     if not task.acts or way.run is None:
         return measures
     measures |= {name: getattr(way.run, name) for name in OF_THE_CHORD}
-    dips = [done.dip for _, done in way.run.blips if isinstance(done, ChordDisturbance)]
-    measures |= {f"dip_{place}": dip for place, dip in enumerate(dips[:2], start=1)}
+    measures |= {
+        f"dip_{place}": done.dip if isinstance(done, ChordDisturbance) else None
+        for place, (_, done) in enumerate(way.run.blips[:2], start=1)
+    }
     worst, pulse = max(
         ((done, pulse) for pulse, done in way.run.blips if isinstance(done, ChordDisturbance)),
         key=lambda one: one[0].dip,

@@ -35,16 +35,16 @@ class ClutchWork:
     clutch came first; None where it never came up."""
 
 
-def measure_clutch(clutch: Values, cue: int, pulse: Pulse) -> ClutchWork:
+def measure_clutch(clutch: Values, cue: int, pulse: Pulse, late: float = 0.0) -> ClutchWork:
     """Measures of a clutch of shape (n,), in % on the 1 ms grid, from the cue's grid index on.
 
-    `pulse` is the blip on the same grid.
+    `pulse` is the blip on the same grid; `late` is the time from the cue to its grid point, in s.
     """
     down = _first(clutch[cue:] >= DOWN)
     up = None if down is None else _first(clutch[cue + down :] < UP)
     return ClutchWork(
-        clutch_down=None if down is None else down / 1000,
-        clutch_up=None if down is None or up is None else (down + up) / 1000,
+        clutch_down=None if down is None else late + down / 1000,
+        clutch_up=None if down is None or up is None else late + (down + up) / 1000,
         under_clutch=float(np.mean(clutch[pulse.first : pulse.after] >= DOWN)),
         down_late=None if down is None else (cue + down - pulse.first) / 1000,
         up_early=None if down is None or up is None else (pulse.after - cue - down - up) / 1000,

@@ -11,6 +11,10 @@ LAGS = range(-100, 251)
 EQUAL = 1e-12
 """Difference under which two correlations count as equal: a hundred times their rounding errors."""
 
+ROUNDING = 1e-9
+"""Distance of the throttle from its rest under which it is at rest, in points: a mean of equal
+values may be off by its rounding errors."""
+
 
 def couple(
     change: Values, throttle: Values, rest: float, first: int
@@ -45,5 +49,6 @@ def _reaching(throttle: Values, rest: float, start: int, stop: int) -> Values:
     reached = np.zeros(stop - start)
     inside = throttle[max(start, 0) : min(stop, throttle.size)]
     begins = max(-start, 0)
-    reached[begins : begins + inside.size] = inside - rest
+    above = inside - rest
+    reached[begins : begins + inside.size] = np.where(np.abs(above) < ROUNDING, 0.0, above)
     return reached

@@ -106,12 +106,16 @@ def ramp_of(
 
 
 def measure_easing(
-    brake: Values, cue: int, ramp: Ramp | None, left_out: Sequence[Span] = ()
+    brake: Values,
+    cue: int,
+    ramp: Ramp | None,
+    left_out: Sequence[Span] = (),
+    late: float = 0.0,
 ) -> Easing:
     """Measures of easing off along a ramp from grid index `cue` on; all None without a ramp.
 
     `brake` has shape (n,), in % on the 1 ms grid. The spans `left_out` (grid indices), those of the
-    blips, are not compared with the ramp.
+    blips, are not compared with the ramp. `late` is the time from the cue to its grid point, in s.
     """
     if ramp is None:
         return Easing(None, None, None, None, None)
@@ -120,7 +124,7 @@ def measure_easing(
     away = brake[points] - ramp.brake(points)
     is_judged = points.size >= JUDGED_LEAST
     return Easing(
-        release_start=(ramp.start - cue) / 1000,
+        release_start=late + (ramp.start - cue) / 1000,
         release_time=int(off[0]) / 1000 if off.size else None,
         ramp_error=math.sqrt(float(np.mean(away**2))) if is_judged else None,
         ramp_worst=float(np.abs(away).max()) if is_judged else None,
@@ -148,16 +152,20 @@ class Release:
     """Number of times that the brake turned upward by more than 2 points on its way down."""
 
 
-def measure_release(brake: Values, start: float) -> Release:
+def measure_release(
+    brake: Values, start: float, seconds: float | None = None, late: float = 0.0
+) -> Release:
     """Measures of a window of brake on the 1 ms grid, from the cue on, against a ramp as long.
 
-    `brake` has shape (n,), in %; the ramp goes from `start` (%) at the first point to 0 one step
-    after the last. After a reversal the next counts once the brake has come down by more than
-    2 points again. Raises ValueError for an empty window.
+    `brake` has shape (n,), in %; the ramp goes from `start` (%) at the cue to 0 `seconds` after it,
+    None for as long as the window. `late` is the time from the cue to the first point, in s. After
+    a reversal the next counts once the brake has come down by more than 2 points again. Raises
+    ValueError for an empty window.
     """
     if brake.size == 0:
         raise ValueError("a release needs a window of at least one grid point, found none")
-    away = brake - start * (1 - np.arange(brake.size, dtype=np.int64) / brake.size)
+    points = brake.size if seconds is None else 1000 * seconds
+    away = brake - start * (1 - (1000 * late + np.arange(brake.size, dtype=np.int64)) / points)
     return Release(
         ramp_error=math.sqrt(float(np.mean(away**2))),
         ramp_worst=float(np.abs(away).max()),

@@ -26,10 +26,11 @@ class Step:
     """Time from the cue until the brake stays in its band, in s; None if it stays under 0.25 s."""
 
 
-def measure_step(brake: Values, target: float, band: float) -> Step:
+def measure_step(brake: Values, target: float, band: float, late: float = 0.0) -> Step:
     """Measures of a squeeze in a window of brake on the 1 ms grid that begins at the cue.
 
-    `brake` has shape (n,), in %; `target` (above 0) is in %, `band` in points.
+    `brake` has shape (n,), in %; `target` (above 0) is in %, `band` in points. `late` is the time
+    from the cue to the window's first grid point, in s.
     Reference levels of 10 and 90 % follow IEEE Std 181. Raises ValueError for an empty window.
     """
     if brake.size == 0:
@@ -39,11 +40,11 @@ def measure_step(brake: Values, target: float, band: float) -> Step:
     outside = np.flatnonzero(np.abs(brake - target) > band)
     inside = int(outside[-1]) + 1 if outside.size else 0
     return Step(
-        reaction=None if low is None else low / 1000,
+        reaction=None if low is None else late + low / 1000,
         rise=None if low is None or high is None else (high - low) / 1000,
         overshoot=max(0.0, float(brake[top]) - target),
-        peak_time=top / 1000,
-        settle=inside / 1000 if brake.size - inside >= STAY_LEAST else None,
+        peak_time=late + top / 1000,
+        settle=late + inside / 1000 if brake.size - inside >= STAY_LEAST else None,
     )
 
 

@@ -37,11 +37,13 @@ class WayDown:
     """Stretches of the grid taken by blips, in which the ramp is not judged."""
 
 
-def measure_way(grid: Grid, cue: int, asked: float, seconds: float) -> WayDown | None:
+def measure_way(
+    grid: Grid, cue: int, asked: float, seconds: float, late: float = 0.0
+) -> WayDown | None:
     """Measures of easing off `asked` (%) over `seconds` from grid index `cue` on, with its blips.
 
     What was held is the mean brake from 0.4 s before the cue to 0.1 s after it; None where the
-    brake was not held.
+    brake was not held. `late` is the time from the cue to its grid point, in s.
     """
     before = grid.brake[max(cue + CUE_FROM, 0) : cue + CUE_TO]
     held = float(before.mean()) if before.size >= BASE_LEAST else 0.0
@@ -52,7 +54,7 @@ def measure_way(grid: Grid, cue: int, asked: float, seconds: float) -> WayDown |
     timed = [] if isinstance(pulses, Unscored) else pulses
     left_out = tuple((pulse.first - CHORD_FROM, pulse.after + AFTER_PULSE) for pulse in timed)
     ramp = ramp_of(grid.brake, cue, held, asked, seconds, left_out)
-    easing = measure_easing(grid.brake, cue, ramp, left_out)
+    easing = measure_easing(grid.brake, cue, ramp, left_out, late)
     if isinstance(pulses, Unscored):
         return WayDown(held, ramp, easing, None, pulses, 0)
     if not pulses:

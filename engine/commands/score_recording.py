@@ -101,14 +101,15 @@ def grid_of(trace: Trace, window: TimeSpan) -> Grid:
 
 def score_window(grid: Grid, window: TimeSpan) -> dict[str, Any]:
     """Measures of one window of a recording by name, under the name of the window's kind."""
+    late, length = grid.late(nanoseconds(window.start)), window.stop - window.start
     measured: Any
     match window.kind:
         case "hold":
             measured = measure_hold(grid.brake, window.target, window.band)
         case "step":
-            measured = measure_step(grid.brake, window.target, window.band)
+            measured = measure_step(grid.brake, window.target, window.band, late)
         case _:
-            measured = measure_release(grid.brake, window.target)
+            measured = measure_release(grid.brake, window.target, length, late)
     return {window.kind: asdict(measured)}
 
 

@@ -26,7 +26,7 @@ from engine.setup.health_words import setup_line
 from engine.setup.no_pedals import NoPedals, NoPedalsChoice, NothingPlugged
 from engine.setup.rig_flow import ask_name, choose_rig, keep_pedals, look_at_rigs
 from engine.setup.rig_screens import RigsChoice
-from engine.setup.rigs import fitting
+from engine.setup.rigs import are_models_plugged, fitting
 from engine.setup.saved import bind_rig
 from engine.setup.saved_rigs import saved_rigs, use_rig
 from engine.setup.search import Search, SearchEnd
@@ -53,7 +53,7 @@ def find_pedals(
             return None
         rig.rescan()
         plugged = 0 if rig.devices is None else len(rig.devices.plugged)
-        is_new = bool(there) or not rigs
+        is_new = not rigs or any(are_models_plugged(saved, rig) for saved in rigs)
         if plugged and is_new and (yield from set_up(rig, stage, history, now)):
             return None
         note = unopened_note(rig)

@@ -54,6 +54,12 @@ def is_plugged(binding: Binding, plugged: Mapping[str, int]) -> bool:
     return all(plugged.get(guid, 0) >= needed.count(guid) for guid in needed)
 
 
+def are_models_plugged(saved: NamedRig, rig: Rig) -> bool:
+    """Whether a device of every model of a rig is plugged in, though perhaps not each device."""
+    plugged = {} if rig.devices is None else rig.devices.counts()
+    return saved.binding.guids <= set(plugged)
+
+
 def fitting(rigs: Sequence[NamedRig], rig: Rig) -> list[NamedRig]:
     """Those of some rigs whose devices are plugged in, none of them opened for it."""
     plugged = {} if rig.devices is None else rig.devices.counts()

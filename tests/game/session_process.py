@@ -68,7 +68,9 @@ def play_session(
             foot.hear(event)
 
     def game() -> int:
-        options = argparse.Namespace(data=data, events=events, window=Shape(SMALLEST_SIZE))
+        options = argparse.Namespace(
+            data=data, player=None, events=events, window=Shape(SMALLEST_SIZE)
+        )
         return run_play(options, FIVE, minutes, clock)
 
     feeder.start()

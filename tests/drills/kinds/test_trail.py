@@ -80,6 +80,14 @@ def test_a_half_sine_on_an_exact_ramp_dips_by_its_depth_under_the_chord(
     assert measures["shortfall"] == pytest.approx(2 * depth * 0.2 / math.pi, abs=0.02)
 
 
+def test_a_blip_that_is_not_scored_leaves_the_dip_of_the_next_in_its_place() -> None:
+    again = ONE + 0.25
+    measures = way_of(DOWN + bump(-9, again), (ONE, again), asks(2)).verdict.measures
+
+    assert measures["dip_1"] is None
+    assert measures["dip_2"] == measures["dip"] == pytest.approx(9 + STEEP / 2, abs=0.01)
+
+
 def test_each_of_two_blips_has_its_own_dip_and_its_click() -> None:
     brake = DOWN + bump(-4, ONE) + bump(-9, TWO)
     asked = asks(2)

@@ -21,6 +21,15 @@ def test_a_perfect_ramp_has_no_error_and_no_reversals() -> None:
     assert (release.ramp_error, release.ramp_worst, release.reversals) == (0, 0, 0)
 
 
+def test_a_ramp_that_begins_between_two_grid_points_has_no_error() -> None:
+    late, seconds = 0.0004, 1.5003
+    brake = 60 * (1 - (late + np.arange(1500) / 1000) / seconds)
+
+    release = measure_release(brake, 60, seconds, late)
+
+    assert release.ramp_worst == pytest.approx(0, abs=1e-9)
+
+
 def test_a_ramp_that_sits_high_is_off_by_as_much_everywhere() -> None:
     release = measure_release(ramp(60, 1500) + 4, 60)
 

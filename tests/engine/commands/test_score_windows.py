@@ -44,6 +44,19 @@ def test_a_window_is_measured_instead_of_runs(
     assert {name: found[kind][name] for name in values} == pytest.approx(values)
 
 
+def test_a_window_that_begins_between_two_grid_points_is_timed_from_where_it_begins(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    path = str(recording(tmp_path))
+
+    step = scored(capsys, path, "--step", "0.0004:1.5", "--target", "60", "--band", "3")["step"]
+    release = scored(capsys, path, "--release", "0.0004:1.5", "--from", "60")["release"]
+
+    assert (step["reaction"], step["settle"]) == pytest.approx((0.0006, 0.0006))
+    # The brake stays at 60: at the last grid point, 1.5 s, the ramp has 0.0004 s left to fall.
+    assert release["ramp_worst"] == pytest.approx(60 - 60 * 0.0004 / 1.5)
+
+
 def test_a_window_after_a_day_without_samples_has_the_measures_of_the_one_before(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
