@@ -185,6 +185,27 @@ def test_other_pedals_are_kept_as_a_rig_of_their_own(
     assert [saved.name for saved in saved_rigs(rigged.history)] == ["travel", "home"]
 
 
+def test_pedals_of_another_saved_rig_are_kept_as_that_rig(
+    tmp_path: Path, home_pad: Pad, travel_pad: Pad
+) -> None:
+    rigs = [("travel", bound(travel_pad, full=0.75)), ("home", bound(home_pad))]
+    rigged = game(tmp_path, home_pad, travel_pad, rigs=rigs)
+
+    rigged.walk(
+        ("which rig", "home"),
+        ("home", "More"),
+        ("more", "Set up the pedals"),
+        ("which pedals", "All pedals"),
+        *rigged.set_up(travel_pad),
+        ("home", "Leave"),
+    )
+
+    travel, home = saved_rigs(rigged.history)
+    assert (travel.name, travel.binding.brake.range.full) == ("travel", FULL)
+    assert (home.name, home.binding) == ("home", bound(home_pad))
+    assert rigged.rig.number == travel.number
+
+
 def test_other_pedals_can_replace_those_of_a_rig(
     tmp_path: Path, home_pad: Pad, travel_pad: Pad
 ) -> None:
