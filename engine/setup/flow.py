@@ -26,7 +26,7 @@ from engine.setup.health_words import setup_line
 from engine.setup.no_pedals import NoPedals, NoPedalsChoice, NothingPlugged
 from engine.setup.rig_flow import ask_name, choose_rig, keep_pedals, look_at_rigs
 from engine.setup.rig_screens import RigsChoice
-from engine.setup.rigs import are_models_plugged, fitting
+from engine.setup.rigs import NamedRig, are_models_plugged, fitting
 from engine.setup.saved import bind_rig
 from engine.setup.saved_rigs import saved_rigs, use_rig
 from engine.setup.search import Search, SearchEnd
@@ -114,9 +114,8 @@ class _SettingUp:
         self._history = history
         self._now = now
         self._name = name
-        saved = next(iter(saved_rigs(history)), None)
-        is_awaited = saved is not None and not name and not _is_plugged(saved.binding, rig)
-        self._awaited = saved if is_awaited else None
+        rigs = [] if name else saved_rigs(history)
+        self._awaited = [saved for saved in rigs if not _is_plugged(saved.binding, rig)]
         self._refused: set[Axis] = set()
 
     def run(self, wanted: Pedal | SetUpChoice, bound: Mapping[Pedal, Found]) -> Flow[bool]:
@@ -124,7 +123,8 @@ class _SettingUp:
         rig, stage, note = self._rig, self._stage, ""
         while True:
             rig.play_with(None)
-            if self._saved_came() and (yield from self._take_saved()):
+            saved = self._saved_came()
+            if saved is not None and (yield from self._take(saved)):
                 return True
             if not rig.values():
                 if not (yield from show(NothingPlugged(unopened_note(rig)), rig, stage)):
@@ -154,7 +154,7 @@ class _SettingUp:
     ) -> tuple[Search, list[Pedal]]:
         """New search with the pedals that are not set up again, and the list of those to find."""
         rig = self._rig
-        search = Search(rig.values, self._axis_name, self._saved_came, refused=self._refused)
+        search = Search(rig.values, self._axis_name, self._has_come, refused=self._refused)
         search.unopened = partial(unopened_note, rig)
         there = search.values()
         if not isinstance(wanted, Pedal) or any(
@@ -185,10 +185,10 @@ class _SettingUp:
             if asked is not SetUpChoice.GO_ON:
                 return asked
 
-    def _take_saved(self) -> Flow[bool]:
-        """Offer the saved pedals once, in place of the search; return whether they are taken."""
-        saved, self._awaited = self._awaited, None
-        if saved is None or self._rig.bind(saved.binding, saved.number) is not None:
+    def _take(self, saved: NamedRig) -> Flow[bool]:
+        """Offer saved pedals once, in place of the search; return whether they are taken."""
+        self._awaited.remove(saved)
+        if self._rig.bind(saved.binding, saved.number) is not None:
             return False
         asked = yield from show(SavedPedalsBack(), self._rig, self._stage)
         if asked is SetUpChoice.KEEP:
@@ -197,9 +197,17 @@ class _SettingUp:
         self._rig.play_with(None)
         return False
 
-    def _saved_came(self) -> bool:
-        """Whether the saved pedals are plugged in now, though not when the setup began."""
-        return self._awaited is not None and _is_plugged(self._awaited.binding, self._rig)
+    def _saved_came(self) -> NamedRig | None:
+        """First rig that is plugged in now, though not when the setup began; None: there is none.
+
+        Of several it is the one that was played with last.
+        """
+        there = (saved for saved in self._awaited if _is_plugged(saved.binding, self._rig))
+        return next(there, None)
+
+    def _has_come(self) -> bool:
+        """Whether a rig is plugged in now that was not when the setup began."""
+        return self._saved_came() is not None
 
     def _axis_name(self, axis: Axis) -> str:
         devices = self._rig.devices

@@ -206,6 +206,28 @@ def test_pedals_of_another_saved_rig_are_kept_as_that_rig(
     assert rigged.rig.number == travel.number
 
 
+def test_any_saved_pedals_that_come_while_others_are_set_up_are_offered(
+    tmp_path: Path, home_pad: Pad, travel_pad: Pad
+) -> None:
+    wheel = Pad(REST, REST, name="Wheel", guid="c" * 32)
+    rigs = [("travel", bound(travel_pad)), ("home", bound(home_pad))]
+    rigged = game(tmp_path, wheel, rigs=rigs)
+
+    def plug(screen: Attended) -> None:
+        rigged.joysticks.plug(travel_pad)
+        screen.on_devices(cut=rigged.rig.rescan().cut)
+
+    rigged.walk(
+        ("no pedals", "Set up what is plugged in"),
+        ("pedals", plug),
+        ("pedals came", "Play with them"),
+        ("home", "Leave"),
+    )
+
+    assert rigged.rig.number == 1
+    assert [saved.name for saved in saved_rigs(rigged.history)] == ["travel", "home"]
+
+
 def test_other_pedals_can_replace_those_of_a_rig(
     tmp_path: Path, home_pad: Pad, travel_pad: Pad
 ) -> None:
