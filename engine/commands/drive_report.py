@@ -14,7 +14,6 @@ from engine.road.drive import Drive, by_place
 from engine.road.saved import keep_drive
 from engine.road.transfer import DrillComparison
 from engine.road.words import NO_BLIPS, drive_words
-from engine.setup.saved_rigs import use_rig
 
 KEPT = "Kept with your history."
 
@@ -31,6 +30,8 @@ def store_drive(
     """
     with open_data(folder) as history:
         if rig is not None:
+            from engine.setup.saved_rigs import use_rig
+
             use_rig(history, rig)
         if drive.blips:
             keep_drive(history, drive)
