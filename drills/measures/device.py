@@ -7,7 +7,7 @@ it has to know of the repetitions before.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from statistics import median
 
@@ -91,12 +91,15 @@ class DeviceHistory:
 
     def after(self, trace: Trace, interval: float | None) -> DeviceHistory:
         """What is known after a repetition with this trace and time between reports (s)."""
-        intervals = self.intervals if interval is None else (*self.intervals, interval)
-        return DeviceHistory(
-            (*self.tops, float(trace.brake.max()))[-TOPS + 1 :],
-            _least(self.step, step_of(trace.brake)),
-            intervals[-INTERVALS:],
-        )
+        tops = (*self.tops, float(trace.brake.max()))[-TOPS + 1 :]
+        step = _least(self.step, step_of(trace.brake))
+        return replace(self.with_interval(interval), tops=tops, step=step)
+
+    def with_interval(self, interval: float | None) -> DeviceHistory:
+        """What is known after a repetition that tells no more than a time between reports (s)."""
+        if interval is None:
+            return self
+        return replace(self, intervals=(*self.intervals, interval)[-INTERVALS:])
 
 
 @dataclass(frozen=True)

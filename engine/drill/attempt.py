@@ -12,7 +12,7 @@ from drills.deviation import Deviation
 from drills.judging import judge_foot, judge_repetition, pulses_on
 from drills.level import Level
 from drills.measures.jumps import Jump
-from drills.measures.sampling import measure_sampling
+from drills.measures.sampling import measure_sampling, report_interval
 from drills.repetition import Repetition
 from drills.score import Reason, Verdict, unjudged
 from drills.task import Task
@@ -193,6 +193,8 @@ def conclude(
     if performance is not None:
         if reason is not None or opens is None:
             judged = unjudged(reason or Reason.NO_TARGET, task, performance)
+            if rig.is_feet:
+                rig.told = rig.told.with_interval(report_interval(performance.trace, ()))
         elif rig.is_feet:
             judged, rig.told = judge_repetition(level, task, performance, opens, rig.told)
         else:
