@@ -36,6 +36,8 @@ SURE_STEPS = 4.0
 """Change from report to report that is surely a movement, in steps."""
 SURE_NOISES = 6.0
 """Change that is surely a movement, in standard deviations of the noise, of which two make it."""
+READS_LEAST = 10.0
+"""Reads a second that each part of the course needs at least, for anything to be measured in it."""
 
 
 @dataclass(frozen=True)
@@ -77,6 +79,18 @@ class RawCounts:
     def parts(self) -> tuple[Part, ...]:
         """Parts of the course that the pedals were led through."""
         return course_of([bound.pedal for bound in self.pedals])
+
+    @property
+    def thin(self) -> Part | None:
+        """First part of the course with too few reads to measure anything; None if there is none.
+
+        A computer that slept, or a window that was dragged, may have left a part out.
+        """
+        for part in self.parts:
+            first, end = np.searchsorted(self.time, [part.begins * SECOND, part.ends * SECOND])
+            if end - first < READS_LEAST * part.lasts - 1:
+                return part
+        return None
 
     @property
     def reads(self) -> float:
@@ -130,7 +144,10 @@ class PedalHealth:
 
 
 def measure_health(raw: RawCounts) -> tuple[PedalHealth, ...]:
-    """Health of each pedal that was read during the course, in the order of `raw`."""
+    """Health of each pedal that was read during the course, in the order of `raw`.
+
+    No part of the course may be thin.
+    """
     columns = [bound.percent(counts) for bound, counts in zip(raw.pedals, raw.counts, strict=True)]
     brake, throttle, *clutch = columns
     _, found = without_jumps(Trace(raw.time, brake, throttle, clutch[0] if clutch else None))

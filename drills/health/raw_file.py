@@ -16,15 +16,13 @@ import numpy as np
 from drills.calibration import COUNTS, CalibrationError, Range
 from drills.checks import Checks, ValueRefusal, cut, show
 from drills.health.course import LENGTH
-from drills.health.pedal import BoundPedal, PedalHealth, RawCounts
+from drills.health.pedal import READS_LEAST, BoundPedal, PedalHealth, RawCounts
 from drills.trace import SECOND, Pedal
 
 FORMAT = "stillfoot pedals"
 """Name of the format, in the first line of a file."""
 VERSION = 1
 """Version of the format that is written, and the only one that is read."""
-READS_LEAST = 300
-"""Least number of reads of a whole course: 10 a second."""
 LATEST = round(2 * LENGTH * SECOND)
 """Latest time of a read in ns: twice the course."""
 PEDALS = ("pedal", "device", "axis", "rest", "full", "reports_a_second")
@@ -68,11 +66,12 @@ def read_raw(text: str) -> RawCounts:
         time = columns[0]
         if len(time) > 1 and time[-1] <= time[-2]:
             raise RawFileError(f"line {number}", f"a time after {time[-2]}", str(time[-1]))
-    if len(columns[0]) < READS_LEAST:
-        found = f"{len(columns[0])}"
-        raise RawFileError(f"line {len(lines)}", f"{READS_LEAST} reads or more before it", found)
     rows = [np.frombuffer(column, dtype=np.int64) for column in columns]
-    return RawCounts(pedals, rows[0], np.array(rows[1:]))
+    raw = RawCounts(pedals, rows[0], np.array(rows[1:]))
+    if (part := raw.thin) is not None:
+        span = f"from {part.begins:g} to {part.ends:g} s"
+        raise RawFileError(f"reads {span}", f"{READS_LEAST:g} a second or more", "fewer")
+    return raw
 
 
 def _as_data(bound: BoundPedal) -> tuple[object, ...]:

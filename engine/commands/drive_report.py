@@ -19,14 +19,20 @@ KEPT = "Kept with your history."
 
 
 def store_drive(
-    folder: Path, drive: Drive
+    folder: Path, drive: Drive, rig: int | None = None
 ) -> tuple[tuple[DrillComparison, ...], Remeasuring | None]:
     """Store a drive with blips in the history, and compare it with the drills of the last weeks.
 
-    Returns the comparisons, or how far the drills are remeasured, which these wait for.
+    `rig` is the number of the rig it was recorded with, whose drills it is compared with; None for
+    that played with last. Returns the comparisons, or how far the drills are remeasured, which
+    these wait for.
     Raises StoreError, also if the drive is stored already.
     """
     with open_data(folder) as history:
+        if rig is not None:
+            from engine.setup.saved_rigs import use_rig
+
+            use_rig(history, rig)
         if drive.blips:
             keep_drive(history, drive)
         return compare(history, drive)

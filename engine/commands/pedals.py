@@ -19,7 +19,7 @@ from drills.trace import Sample, nanoseconds
 from engine.commands.data import all_levels, open_data
 from engine.commands.new_file import new_file
 from engine.commands.options import UsageError, data_folder, path_of
-from engine.commands.record import bind_pedals, bindings_set_up
+from engine.commands.record import bind_pedals, rigs_set_up
 from engine.commands.stopping import Stopping
 from engine.console import one_line, say, warn
 from engine.errors import reason_of
@@ -27,6 +27,7 @@ from engine.stage.sdl_setup import give_hints
 
 if TYPE_CHECKING:
     from engine.pedals.bound import Binding
+    from engine.setup.rigs import NamedRig
 
 PERIOD = nanoseconds(0.001)
 """Time between two reads of the pedals, in ns: as often as any pedals report."""
@@ -67,10 +68,10 @@ def run_pedals(options: argparse.Namespace) -> int:
         _tell(measure_health(_replayed(options.replay)), levels, as_json=options.json)
         return 0
     give_hints()
-    bindings = bindings_set_up(folder)
+    rigs = rigs_set_up(folder)
     lead = warn if options.json else _say_line
     with new_file(options.save) as write:
-        led = _led(bindings, lead)
+        led = _led(rigs, lead)
         if led is None:
             warn(STOPPED)
             return STOPPED_CODE
@@ -126,12 +127,10 @@ def _tell(healths: tuple[PedalHealth, ...], levels: list[Level], *, as_json: boo
     say("".join(f"{one_line(line)}\n" for line in [*health_table(healths), "", *words.lines]))
 
 
-def _led(
-    bindings: Sequence[Binding], lead: Callable[[str], None]
-) -> tuple[Binding, RawCounts] | None:
+def _led(rigs: Sequence[NamedRig], lead: Callable[[str], None]) -> tuple[Binding, RawCounts] | None:
     """The pedals that are plugged in, and their raw counts in the course that `lead` tells.
 
-    `bindings` are those that were set up. None if the player stops it. Raises PedalsError,
+    `rigs` are those that were set up. None if the player stops it. Raises PedalsError,
     RecordError.
     """
     from engine.pedals.rig import Rig
@@ -158,7 +157,7 @@ def _led(
 
     with Stopping() as stopping, joysticks_without_window():
         rig = Rig(time.perf_counter_ns, Devices(choosing=False))
-        binding = bind_pedals(rig, bindings)
+        binding = bind_pedals(rig, rigs).binding
         reader = CourseReader(pedals_of(binding))
         poll_without_window(
             rig, look, cut, lambda: stopping.asked or gone or reader.is_over, PERIOD

@@ -51,24 +51,35 @@ def folder_of(data: Path, name: str) -> Path:
     `data` is the data folder. Raises PlayerError where there is a player whose name differs by
     case alone: some systems would take the two for one.
     """
-    for other in names(data):
+    folders = _folders(data)
+    for other in folders:
         if other != name and other.casefold() == name.casefold():
             raise PlayerError(f"--player: expected {show(other)}, as before, found {show(name)}")
-    return data / PLAYERS / name
+    return folders.get(name, data / PLAYERS / name)
 
 
 def names(data: Path) -> list[str]:
     """Names of the players that have a folder, in order. Raises PlayerError."""
+    return sorted(_folders(data))
+
+
+def _folders(data: Path) -> dict[str, Path]:
+    """Folder of each player that has one, by the name in composed letters (Unicode's NFC).
+
+    A folder that came from another system may spell the same name in other characters; of two that
+    do, the one in composed letters is the player's. Raises PlayerError.
+    """
     folder = data / PLAYERS
     try:
-        found = [entry.name for entry in folder.iterdir() if entry.is_dir()]
+        found = [entry for entry in folder.iterdir() if entry.is_dir()]
     except FileNotFoundError:
-        return []
+        return {}
     except OSError as error:
         raise PlayerError(
             f"{folder}: expected a folder with one for each player, found: {reason_of(error)}"
         ) from error
-    return sorted(unicodedata.normalize("NFC", name) for name in found)
+    named = [(unicodedata.normalize("NFC", entry.name), entry) for entry in found]
+    return dict(sorted(named, key=lambda one: one[0] == one[1].name))
 
 
 def whose(data: Path, name: str | None) -> str:

@@ -25,9 +25,9 @@ from engine.stage.sdl_setup import give_hints
 from engine.store.opening import is_new
 
 if TYPE_CHECKING:
-    from engine.pedals.bound import Binding
     from engine.pedals.rig import Rig
     from engine.road.recorder import DriveRecorder
+    from engine.setup.rigs import NamedRig
 
 BEGUN = f"Recording until Ctrl-C, or until no pedal moves for five minutes. {CAUTION}"
 AWAY = "the pedals are gone: recording goes on when they are back"
@@ -54,7 +54,7 @@ def run_record(options: argparse.Namespace) -> int:
     """Record the pedals until the player stops; return the exit code. Raises Refusal."""
     folder = data_folder(options)
     give_hints()
-    bindings = bindings_set_up(folder)
+    rigs = rigs_set_up(folder)
     from engine.pedals.rig import Rig
     from engine.pedals.sdl import Devices
     from engine.road.recorder import DriveRecorder
@@ -62,14 +62,14 @@ def run_record(options: argparse.Namespace) -> int:
 
     with Stopping() as stopping, joysticks_without_window():
         rig = Rig(time.perf_counter_ns, Devices(choosing=False))
-        binding = bind_pedals(rig, bindings)
-        recorder = DriveRecorder(clutch=binding.clutch is not None, date=time.time_ns)
+        saved = bind_pedals(rig, rigs)
+        recorder = DriveRecorder(clutch=saved.binding.clutch is not None, date=time.time_ns)
         with Journal(options.file, recorder.header) as journal:
             say(f"{BEGUN}\n")
             look = looking(recorder, journal, warn)
             poll_without_window(rig, look, recorder.cut, lambda: stopping.asked or recorder.is_idle)
             journal.add(recorder.end(), rig.clock(), busy=False)
-    return _score(options.file, folder)
+    return _score(options.file, folder, saved.number)
 
 
 def looking(
@@ -88,59 +88,60 @@ def looking(
     return look
 
 
-def _score(path: Path, folder: Path) -> int:
-    """Measure and store the drive in a recording, and print its figures; return the exit code."""
+def _score(path: Path, folder: Path, number: int) -> int:
+    """Measure and store the drive in a recording, and print its figures; return the exit code.
+
+    `number` is that of the rig it was recorded with.
+    """
     raw = read(str(path))
     try:
         found = recorded(raw, at=local_now(), name=path.name)
     except RecordingError:
         say(f"{TOO_SHORT}\n")
         return 0
-    drills, waits = store_drive(folder, found.drive)
+    drills, waits = store_drive(folder, found.drive, number)
     for warning in found.warnings:
         warn(warning)
     say(f"{drive_text(found.drive, drills, waits)}\n")
     return 0
 
 
-def bindings_set_up(folder: Path) -> list[Binding]:
-    """Saved bindings of pedals to devices, that of the rig played with last first.
+def rigs_set_up(folder: Path) -> list[NamedRig]:
+    """Rigs that were set up, the one played with last first.
 
     Raises RecordError if there is none, StoreError.
     """
     from engine.setup.saved_rigs import saved_rigs
 
-    bindings = []
+    rigs = []
     if not is_new(folder):
         with open_data(folder) as history:
-            bindings = [saved.binding for saved in saved_rigs(history)]
-    if not bindings:
+            rigs = saved_rigs(history)
+    if not rigs:
         raise RecordError(
             f"{folder}: expected pedals that were set up, found none: start stillfoot and set "
             "them up first"
         )
-    return bindings
+    return rigs
 
 
-def bind_pedals(rig: Rig, bindings: Sequence[Binding]) -> Binding:
-    """Bind the first pedals that are plugged in, of those that were set up; returns their binding.
+def bind_pedals(rig: Rig, rigs: Sequence[NamedRig]) -> NamedRig:
+    """Bind the pedals of the first rig that is plugged in, of those set up; returns that rig.
 
     Raises RecordError where none of them is. No other device is opened, as a simulator may be
     running that drives a wheel's motor.
     """
-    from engine.setup.rigs import is_plugged
+    from engine.setup.rigs import fitting
 
-    plugged = {} if rig.devices is None else rig.devices.counts()
-    there = [binding for binding in bindings if is_plugged(binding, plugged)]
-    binding = (there or bindings)[0]
-    trouble = rig.bind(binding)
+    saved = (fitting(rigs, rig) or rigs)[0]
+    trouble = rig.bind(saved.binding, saved.number)
     if trouble is not None:
         from engine.setup.unopened import unopened_note
 
-        names = dict.fromkeys(pedal.device.name for pedal in binding.pedals)
+        names = dict.fromkeys(pedal.device.name for pedal in saved.binding.pedals)
         note = unopened_note(rig)
         raise RecordError(
             f"pedals: expected {' and '.join(names)} to be plugged in, found {TROUBLES[trouble]}"
             + (f"; {note}" if note else "")
         )
-    return binding
+    return saved

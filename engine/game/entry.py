@@ -9,7 +9,6 @@ from engine.drill.attempt import Setting
 from engine.game.facts import Facts
 from engine.game.offer import Offer
 from engine.kit.base import Choice
-from engine.setup.saved import bind_saved
 from engine.stage.scene import Flow
 from engine.store import History
 
@@ -50,13 +49,12 @@ def _leave(_: Game) -> Flow[bool]:
     return True
 
 
-def _look_again(game: Game) -> Flow[bool]:
+def _look_again(_: Game) -> Flow[bool]:
     yield from ()
-    bind_saved(game.setting.rig, game.history)
     return False
 
 
 LEAVE = Entry(lambda _: ("Leave", ""), _leave)
 """Entry that leaves the game."""
 LOOK_AGAIN = Entry(lambda _: ("Back", ""), _look_again)
-"""Entry that goes back to home and binds the saved pedals if they were plugged in meanwhile."""
+"""Entry that goes back to home, which binds the saved pedals if they were plugged in meanwhile."""

@@ -39,7 +39,10 @@ def at_home(
     history is remeasured, if that is going on. Raises StoreError.
     """
     while True:
-        bind_saved(rig, history)
+        if bind_saved(rig, history):
+            from engine.setup.rig_flow import choose_rig
+
+            yield from choose_rig(rig, stage, history)
         if rig.pedals is None:
             from engine.setup.flow import find_pedals
             from engine.setup.no_pedals import NoPedalsChoice

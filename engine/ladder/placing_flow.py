@@ -9,6 +9,7 @@ import numpy as np
 
 from drills.level import Feedback, Level
 from engine.drill.attempt import Assignment, Setting, wait_for_pedals
+from engine.drill.between import Between
 from engine.drill.interruptions import Pause, SmallMenu
 from engine.drill.set import SEEDS
 from engine.drill.set_end import Then
@@ -21,7 +22,7 @@ from engine.ladder.placing import MOST, Placing, begin, placed
 from engine.ladder.placing_screens import BeforePlacing, PlacingEnd
 from engine.practice.passes import next_level
 from engine.stage.scene import Flow
-from engine.store import History, ledger
+from engine.store import History, Record, ledger
 
 TITLE = "Find my place"
 """Title on the screen during each repetition of a placing set."""
@@ -52,7 +53,8 @@ def _play(setting: Setting, placing: Placing) -> Flow[tuple[Placing, bool]]:
     """Play the repetitions of a placing set; returns how far it went, and whether to go home."""
     rig, stage = setting.rig, setting.stage
     stage.speaker.prepare()
-    seed, voids, tries = int(setting.rng.integers(SEEDS)), 0, 0
+    seed, voids = int(setting.rng.integers(SEEDS)), 0
+    tries, between, records = 0, Between(setting), list[Record]()
     on = yield from wait_for_pedals(rig, stage)
     while on and (level := placing.asked) is not None and voids < MOST_VOID:
         log = SetLog(replace(level, feedback=Feedback.EVERY), setting.history)
@@ -65,6 +67,9 @@ def _play(setting: Setting, placing: Placing) -> Flow[tuple[Placing, bool]]:
             verdict = turn.attempt.record.verdict
             voids = voids + 1 if verdict.void else 0
             placing = placing if verdict.void else placing.after(verdict.clean)
+            records.append(turn.attempt.record)
+            if on and not menu:
+                on = yield from between.after(turn.attempt, records)
         if on and menu:
             done = len(placing.outcomes)
             pause = yield from show(SmallMenu(done, MOST), rig, stage)

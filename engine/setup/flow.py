@@ -24,11 +24,11 @@ from engine.setup.choice_screens import (
 from engine.setup.health_saved import pedals_of
 from engine.setup.health_words import setup_line
 from engine.setup.no_pedals import NoPedals, NoPedalsChoice, NothingPlugged
-from engine.setup.rig_flow import ask_name, keep_pedals, look_at_rigs
+from engine.setup.rig_flow import ask_name, choose_rig, keep_pedals, look_at_rigs
 from engine.setup.rig_screens import RigsChoice
-from engine.setup.rigs import are_models_plugged, fitting
+from engine.setup.rigs import NamedRig, are_models_plugged, fitting
 from engine.setup.saved import bind_rig
-from engine.setup.saved_rigs import saved_binding, saved_rigs
+from engine.setup.saved_rigs import saved_rigs, use_rig
 from engine.setup.search import Search, SearchEnd
 from engine.setup.search_flow import search_pedals
 from engine.setup.unopened import unopened_note
@@ -49,6 +49,7 @@ def find_pedals(
         rigs = saved_rigs(history)
         there = fitting(rigs, rig)
         if any(bind_rig(rig, history, saved) for saved in there):
+            yield from choose_rig(rig, stage, history)
             return None
         rig.rescan()
         plugged = 0 if rig.devices is None else len(rig.devices.plugged)
@@ -113,9 +114,8 @@ class _SettingUp:
         self._history = history
         self._now = now
         self._name = name
-        saved = saved_binding(history)
-        is_awaited = saved is not None and not name and not _is_plugged(saved, rig)
-        self._awaited = saved if is_awaited else None
+        rigs = [] if name else saved_rigs(history)
+        self._awaited = [saved for saved in rigs if not _is_plugged(saved.binding, rig)]
         self._refused: set[Axis] = set()
 
     def run(self, wanted: Pedal | SetUpChoice, bound: Mapping[Pedal, Found]) -> Flow[bool]:
@@ -123,7 +123,8 @@ class _SettingUp:
         rig, stage, note = self._rig, self._stage, ""
         while True:
             rig.play_with(None)
-            if self._saved_came() and (yield from self._take_saved()):
+            saved = self._saved_came()
+            if saved is not None and (yield from self._take(saved)):
                 return True
             if not rig.values():
                 if not (yield from show(NothingPlugged(unopened_note(rig)), rig, stage)):
@@ -153,7 +154,7 @@ class _SettingUp:
     ) -> tuple[Search, list[Pedal]]:
         """New search with the pedals that are not set up again, and the list of those to find."""
         rig = self._rig
-        search = Search(rig.values, self._axis_name, self._saved_came, refused=self._refused)
+        search = Search(rig.values, self._axis_name, self._has_come, refused=self._refused)
         search.unopened = partial(unopened_note, rig)
         there = search.values()
         if not isinstance(wanted, Pedal) or any(
@@ -184,21 +185,29 @@ class _SettingUp:
             if asked is not SetUpChoice.GO_ON:
                 return asked
 
-    def _take_saved(self) -> Flow[bool]:
-        """Offer the saved pedals once, in place of the search; return whether they are taken."""
-        saved, self._awaited = self._awaited, None
-        if saved is None or self._rig.bind(saved) is not None:
+    def _take(self, saved: NamedRig) -> Flow[bool]:
+        """Offer saved pedals once, in place of the search; return whether they are taken."""
+        self._awaited.remove(saved)
+        if self._rig.bind(saved.binding, saved.number) is not None:
             return False
         asked = yield from show(SavedPedalsBack(), self._rig, self._stage)
         if asked is SetUpChoice.KEEP:
-            self._rig.belongs_to(saved_rigs(self._history)[0].number)
+            use_rig(self._history, saved.number)
             return True
         self._rig.play_with(None)
         return False
 
-    def _saved_came(self) -> bool:
-        """Whether the saved pedals are plugged in now, though not when the setup began."""
-        return self._awaited is not None and _is_plugged(self._awaited, self._rig)
+    def _saved_came(self) -> NamedRig | None:
+        """First rig that is plugged in now, though not when the setup began; None: there is none.
+
+        Of several it is the one that was played with last.
+        """
+        there = (saved for saved in self._awaited if _is_plugged(saved.binding, self._rig))
+        return next(there, None)
+
+    def _has_come(self) -> bool:
+        """Whether a rig is plugged in now that was not when the setup began."""
+        return self._saved_came() is not None
 
     def _axis_name(self, axis: Axis) -> str:
         devices = self._rig.devices

@@ -10,7 +10,6 @@ import numpy as np
 
 from drills.health.course import LENGTH, Part, Step, course_of, part_at
 from drills.health.pedal import BoundPedal, RawCounts
-from drills.health.raw_file import READS_LEAST
 from drills.trace import SECOND, Pedal, Sample
 from engine.setup.words import capitalized
 
@@ -85,12 +84,11 @@ class CourseReader:
 
     @property
     def raw(self) -> RawCounts | None:
-        """Counts that were read; None if they are too few for a course."""
-        if len(self._time) < READS_LEAST:
-            return None
+        """Counts that were read; None if they are too few for some part of the course."""
         time = np.frombuffer(self._time, dtype=np.int64)
         rows = [np.frombuffer(column, dtype=np.int64) for column in self._counts]
-        return RawCounts(self._pedals, time, np.array(rows))
+        raw = RawCounts(self._pedals, time, np.array(rows))
+        return raw if raw.thin is None else None
 
     def take(self, sample: Sample) -> None:
         """Take a sample; one that is no newer than the last, or without counts, is left out."""

@@ -19,6 +19,7 @@ from engine.setup.saved_rigs import (
     note_rig,
     remove_rig,
     saved_rigs,
+    use_rig,
 )
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
@@ -91,13 +92,16 @@ def keep_pedals(
 ) -> Flow[None]:
     """Store pedals that were set up `at` a time and are in use, with the rig they belong to.
 
-    `name` is that of a rig to be added; empty: they belong to the rig played with last, or are
-    asked about where they are other devices. Raises StoreError.
+    `name` is that of a rig to be added; empty: they belong to the rig on the same devices, of
+    several to the one played with last, or are asked about where they are other devices. Raises
+    StoreError.
     """
     rigs = saved_rigs(history)
-    before = rigs[0] if rigs else None
-    while not name and before is not None and before.binding.guids != binding.guids:
-        if (yield from show(KeepAs(before), rig, stage)) is RigsChoice.REPLACE:
+    alike = [saved for saved in rigs if saved.binding.guids == binding.guids]
+    if alike and not name:
+        use_rig(history, alike[0].number)
+    while rigs and not alike and not name:
+        if (yield from show(KeepAs(rigs[0]), rig, stage)) is RigsChoice.REPLACE:
             break
         name = (yield from ask_name(rigs, rig, stage)) or ""
     number = add_rig(history, binding, name) if name else keep_binding(history, binding, at)

@@ -45,17 +45,15 @@ def saved_buttons(history: History) -> dict[str, bool]:
     return data
 
 
-def bind_saved(rig: Rig, history: History) -> None:
+def bind_saved(rig: Rig, history: History) -> bool:
     """Play with the pedals of a saved rig that is plugged in, in place of the mouse or of a rig
-    that is not.
+    that is not; returns whether another rig is played with now.
 
     Of several it is the one that was played with last, else the first.
     """
     if rig.is_feet and rig.trouble is None:
-        return
-    for saved in fitting(saved_rigs(history), rig):
-        if bind_rig(rig, history, saved):
-            return
+        return False
+    return any(bind_rig(rig, history, saved) for saved in fitting(saved_rigs(history), rig))
 
 
 def bind_rig(rig: Rig, history: History, saved: NamedRig) -> bool:

@@ -10,7 +10,7 @@ from engine.practice.changes import set_up_change
 from engine.setup.rigs import NamedRig
 from engine.store import History, StoreError
 from engine.store.cells import Row
-from engine.store.changes import mark_change
+from engine.store.changes import insert_change
 from engine.store.rigs import USED
 
 
@@ -57,23 +57,25 @@ def keep_binding(
 ) -> int:
     """Store the pedals of the rig that was played with last, or of a first one.
 
-    A set-up that replaces another one is remembered as a change, made `at` a time; a new rest alone
-    is none (`is_change`). Returns the number of the rig. Raises StoreError.
+    It is played with from now on. A set-up that replaces another one is remembered as a change,
+    made `at` a time; a new rest alone is none (`is_change`). Returns the number of the rig. Raises
+    StoreError.
     """
     rigs = saved_rigs(history)
     if not rigs:
         return add_rig(history, binding)
     number, old = rigs[0].number, rigs[0].binding
+    same = old.brake.device.model == binding.brake.device.model
+    same_axis = same and old.brake.axis == binding.brake.axis
+    ends = old.calibration, binding.calibration
+    what = set_up_change(*ends, same_axis=same_axis) if is_change else None
     with history.transaction() as db:
         data = json.dumps(binding.as_data())
         db.execute("UPDATE rig SET binding = ? WHERE id = ?", (data, number))
-    if is_change:
-        same = old.brake.device.model == binding.brake.device.model
-        same_axis = same and old.brake.axis == binding.brake.axis
-        ends = old.calibration, binding.calibration
-        what = set_up_change(*ends, same_axis=same_axis)
         if what is not None:
-            mark_change(history, at, what, ends=ends, rig=number)
+            insert_change(db, at, what, ends=ends, rig=number)
+    # The one that was played with last may have been removed since.
+    use_rig(history, number)
     return number
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sqlite3
 from datetime import datetime
 
 from drills.calibration import Calibration
@@ -25,13 +26,25 @@ def mark_change(
     `ends` are the ranges of the pedals before and after they were set up anew, `rig` is the number
     of their rig; None for a change that the player marked.
     """
-    old, new = (None, None) if ends is None else map(ends_of, ends)
     with history.transaction() as db:
-        db.execute(
-            'INSERT INTO change (at_utc, offset, what, "after", note, old_ends, new_ends, rig)'
-            " SELECT ?, ?, ?, coalesce(max(id), 0), ?, ?, ?, ? FROM repetition",
-            (*utc_cells(at), what.value, note, old, new, rig),
-        )
+        insert_change(db, at, what, note, ends, rig)
+
+
+def insert_change(
+    db: sqlite3.Connection,
+    at: datetime,
+    what: Changed,
+    note: str = "",
+    ends: tuple[Calibration, Calibration] | None = None,
+    rig: int | None = None,
+) -> None:
+    """Store a change as `mark_change` does, in the caller's transaction. Raises sqlite3.Error."""
+    old, new = (None, None) if ends is None else map(ends_of, ends)
+    db.execute(
+        'INSERT INTO change (at_utc, offset, what, "after", note, old_ends, new_ends, rig)'
+        " SELECT ?, ?, ?, coalesce(max(id), 0), ?, ?, ?, ? FROM repetition",
+        (*utc_cells(at), what.value, note, old, new, rig),
+    )
 
 
 def all_changes(history: History) -> list[Change]:

@@ -141,7 +141,9 @@ def replace_measures(history: History, replacements: Iterable[Replacement]) -> N
     """
     with history.reading() as db:
         db.execute("CREATE TEMP TABLE changed (repetition INTEGER, name TEXT, value REAL)")
-        db.execute("CREATE TEMP TABLE replaced (repetition INTEGER, anew INTEGER, fixed INTEGER)")
+        db.execute(
+            "CREATE TEMP TABLE replaced (repetition INTEGER, measured INTEGER, fixed INTEGER)"
+        )
         try:
             for one in replacements:
                 cells = (one.number, one.measures is not None, one.fixed)
@@ -162,7 +164,8 @@ def _replace(db: sqlite3.Connection) -> None:
         " SELECT DISTINCT name FROM changed WHERE name IS NOT NULL"
     )
     db.execute(
-        "DELETE FROM measure WHERE repetition IN (SELECT repetition FROM replaced WHERE anew = 1)"
+        "DELETE FROM measure WHERE repetition IN"
+        " (SELECT repetition FROM replaced WHERE measured = 1)"
     )
     db.execute(
         "INSERT INTO measure SELECT repetition, measure_name.id, value"
@@ -207,7 +210,7 @@ def _stored(db: sqlite3.Connection, cells: tuple[object, ...]) -> StoredRepetiti
         number,
         row.text("level", level),
         row.text("kind", kind),
-        row.amount("target", target),
+        row.length("target", target, 100.0),
         row.amount("tolerance", tolerance),
         row.text("reason", reason),
         _performance(db, row, number, dark, cues),

@@ -196,3 +196,16 @@ def test_the_share_of_the_axis_is_that_of_the_calibration() -> None:
 
     assert brake.axis_used == 25
     assert brake.steps == pytest.approx(COUNTS / 2, rel=0.05)
+
+
+def test_a_part_of_the_course_that_was_hardly_read_is_named() -> None:
+    raw = read(Virtual(12, 250)).raw
+    part = raw.parts[2]
+    slept = (raw.time >= part.begins * SECOND) & (raw.time < part.ends * SECOND)
+    left = RawCounts(raw.pedals, raw.time[~slept], raw.counts[:, ~slept])
+    early = raw.time < raw.parts[-1].begins * SECOND
+    stopped = RawCounts(raw.pedals, raw.time[early], raw.counts[:, early])
+
+    assert raw.thin is None
+    assert left.thin == part
+    assert stopped.thin == raw.parts[-1]

@@ -93,7 +93,8 @@ def text(*rows: str, **changes: object) -> str:
             "line 2: expected a whole number from 0 to 60000000000, found '-5'",
         ),
         (text("5,1,1", "5,1,1"), "line 3: expected a time after 5, found 5"),
-        (text("0,1,1"), "line 2: expected 300 reads or more before it, found 1"),
+        (text("0,1,1"), "reads from 0 to 2 s: expected 10 a second or more, found fewer"),
+        (text(), "reads from 0 to 2 s: expected 10 a second or more, found fewer"),
     ],
 )
 def test_every_mistake_is_named_by_its_line(content: str, line: str) -> None:

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from engine.commands.main import main
-from engine.commands.players import NAMELESS, whose
+from engine.commands.players import NAMELESS, folder_of, names, whose
 from engine.store import open_history
 from engine.store.history import FILE
 from tests.engine.commands.command import output_of, refused
@@ -136,3 +136,16 @@ def test_home_says_whose_it_is_only_where_there_is_more_than_one(tmp_path: Path)
 
     begin(tmp_path / "players" / "Ben")
     assert whose(tmp_path, "Ben") == "Ben"
+
+
+def test_a_folder_spelled_in_other_characters_is_that_of_the_player(tmp_path: Path) -> None:
+    composed, decomposed = "Zo\u00eb", "Zoe\u0308"
+    other = tmp_path / "players" / decomposed
+    other.mkdir(parents=True)
+    assert names(tmp_path) == [composed]
+    assert folder_of(tmp_path, composed).samefile(other)
+
+    own = tmp_path / "players" / composed
+    own.mkdir(exist_ok=True)
+
+    assert folder_of(tmp_path, composed).samefile(own)

@@ -1,25 +1,31 @@
 """The command `stillfoot record`: what it refuses, and how it ends."""
 
 import signal
+from datetime import UTC, datetime
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from drills.trace import Sample
+from engine.commands.drive_report import store_drive
 from engine.commands.record import RecordError, bind_pedals, looking
 from engine.commands.stopping import NAMES, Stopping
 from engine.pedals.bound import Binding
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
+from engine.road.drive import Drive
 from engine.road.journal import Journal
 from engine.road.recorder import DriveRecorder
-from engine.setup.saved_rigs import add_rig
+from engine.setup.rigs import NamedRig
+from engine.setup.saved_rigs import add_rig, saved_rigs
 from engine.stage.headless import ManualClock
 from engine.store import open_history
 from tests.engine.commands.command import refused
 from tests.engine.pedals.joysticks import FakeJoysticks, Pad
 
-PEDAL = {
+DATE = datetime(2024, 5, 17, 20, 15, tzinfo=UTC)
+PEDAL: dict[str, Any] = {
     "device": {"guid": "ab" * 14, "name": "Quiet", "axes": 3, "ordinal": 0, "twins": 1},
     "axis": 0,
     "rest": -1.0,
@@ -62,12 +68,30 @@ def test_pedals_that_cannot_be_opened_are_named_with_what_helps() -> None:
     rig = Rig(ManualClock(), Devices(FakeJoysticks(pad), choosing=False))
 
     with pytest.raises(RecordError) as caught:
-        bind_pedals(rig, [Binding.from_data(SET_UP)])
+        bind_pedals(rig, [NamedRig(1, "", "", Binding.from_data(SET_UP))])
 
     assert str(caught.value) == (
         "pedals: expected Quiet to be plugged in, found them missing; 1 device could not be opened "
         "(Quiet). Close other programs that use pedals or wheels, then plug in again."
     )
+
+
+def test_a_drive_belongs_to_the_rig_that_is_plugged_in(tmp_path: Path) -> None:
+    there = {**PEDAL, "device": {**PEDAL["device"], "guid": "cd" * 14, "name": "Other"}}
+    with open_history(tmp_path, []) as history:
+        add_rig(history, Binding.from_data({"brake": there, "throttle": there | {"axis": 1}}))
+        add_rig(history, Binding.from_data(SET_UP), "travel")
+        assert [saved.number for saved in saved_rigs(history)] == [2, 1]
+        rigs = saved_rigs(history)
+    pad = Pad(0.0, 0.0, 0.0, name="Other", guid="cd" * 16)
+    rig = Rig(ManualClock(), Devices(FakeJoysticks(pad), choosing=False))
+
+    saved = bind_pedals(rig, rigs)
+    store_drive(tmp_path, Drive(DATE, "a.csv", "d", 60.0, ()), saved.number)
+
+    assert (saved.number, rig.number) == (1, 1)
+    with open_history(tmp_path, []) as history:
+        assert [saved.number for saved in saved_rigs(history)] == [1, 2]
 
 
 def test_unplugging_and_plugging_in_the_pedals_is_told_once_each(tmp_path: Path) -> None:

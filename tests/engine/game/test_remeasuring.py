@@ -179,8 +179,9 @@ def test_a_kill_loses_nothing_and_the_work_goes_on_where_it_stopped(
         "UPDATE repetition SET kind = 'hold' WHERE id = 1",
         "UPDATE trace SET packed = 'text' WHERE repetition = 1",
         "UPDATE repetition SET cues_ns = 'none' WHERE id = 1",
+        "UPDATE repetition SET target = 0 WHERE id = 1",
     ],
-    ids=["no trace", "no level", "other kind", "damaged trace", "damaged cues"],
+    ids=["no trace", "no level", "other kind", "damaged trace", "damaged cues", "no target"],
 )
 def test_what_cannot_be_remeasured_keeps_its_measures_and_the_work_ends(
     earlier: Path, spoilt: str

@@ -1,7 +1,14 @@
 """The placing set without a window: up the stages, and what it opens."""
 
+from dataclasses import replace
+
+from drills.score import Reason
 from engine.drill.set_end import Then
 from engine.ladder.placing_flow import find_place
+from engine.pedals.faults import fault_called
+from engine.pedals.port import CalibratedPedals
+from engine.pedals.rig import Rig
+from engine.pedals.simulated import SIMULATED_TRAVEL
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import History, ledger
@@ -111,3 +118,26 @@ def test_a_placing_set_left_for_home_counts_as_far_as_it_went(history: History) 
     assert outcome is Then.HOME
     stillness = {level.id for level in LEVELS if level.stage == "stillness"}
     assert ledger.placed(history) == stillness, f"seed {SEED}"
+
+
+def test_three_repetitions_lost_to_the_pedals_are_told_in_a_placing_set(history: History) -> None:
+    learning, fault = Learning(history, 1.0, SEED), fault_called("jumping")
+    assert fault is not None
+    pedals = learning.setting.rig.pedals
+    assert pedals is not None
+    jumping = fault.around(pedals.source, SIMULATED_TRAVEL, 1)
+    learning.setting = replace(
+        learning.setting,
+        rig=Rig(learning.clock, pedals=CalibratedPedals(jumping, SIMULATED_TRAVEL)),
+        stage=replace(learning.stage, listeners=(*learning.stage.listeners, jumping)),
+    )
+
+    learning.walk(
+        find_place(learning.setting, history, LEVELS),
+        BEGIN,
+        ("pedal trouble", "Leave for now"),
+        ("placed", "Home"),
+    )
+
+    reasons = [record.verdict.reason for _, record in learning.audience.records]
+    assert reasons == [Reason.JUMPED] * 3

@@ -187,6 +187,21 @@ def test_pedals_that_are_read_too_seldom_are_told_so(ready: Bench) -> None:
     check(ready, ("before health", "Begin"), ("health course", seldom), ("before health", back))
 
 
+def test_a_computer_that_slept_in_one_part_makes_it_begin_once_more(ready: Bench) -> None:
+    def sleeps(screen: Attended) -> None:
+        while screen.outcome is None:
+            screen.on_sample(ready.rig.sample(), ready.clock())
+            ready.clock.advance(SECOND // 100)
+            if screen.details()["step"] == "hold":
+                ready.clock.advance(20 * SECOND)
+
+        assert screen.outcome is CheckEnd.TOO_LITTLE
+
+    check(ready, ("before health", "Begin"), ("health course", sleeps), ("before health", back))
+
+    assert ready.history.setting(HEALTH) is None
+
+
 def test_a_click_says_that_something_else_is_asked_for(ready: Bench) -> None:
     clicks: list[str] = []
 

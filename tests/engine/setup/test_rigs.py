@@ -1,49 +1,21 @@
 """Several rigs, each with its own calibration: chosen by what is plugged in, asked when two fit."""
 
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from drills.calibration import Range
-from engine.game.flow import CAUTIONS_READ
 from engine.pedals.bound import Binding, BoundAxis
-from engine.pedals.identity import Identity, short_guid
+from engine.pedals.identity import Identity
 from engine.setup.rigs import NamedRig, is_plugged, rigs_words, why_not_named
 from engine.setup.saved_rigs import add_rig, note_rig, remove_rig, saved_rigs, use_rig
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
-from tests.engine.game.rigged import FULL, REST, Rigged
+from tests.engine.game.rigged import FULL, REST
 from tests.engine.pedals.joysticks import Pad
+from tests.engine.setup.saved_pads import bound, game, typed
 
 Seen = list[str]
-
-
-def bound(pad: Pad, full: float = FULL) -> Binding:
-    """Brake and throttle on the first two axes of a pad."""
-    device = Identity(short_guid(pad.guid), pad.listed_name, len(pad.opening), 0, 1)
-    return Binding(BoundAxis(device, 0, Range(REST, full)), BoundAxis(device, 1, Range(REST, full)))
-
-
-@pytest.fixture
-def home_pad() -> Pad:
-    """Pedals of the rig at home."""
-    return Pad(REST, REST, REST, name="Heavy set", guid="a" * 32)
-
-
-@pytest.fixture
-def travel_pad() -> Pad:
-    """Pedals of the rig that travels."""
-    return Pad(REST, REST, name="Light set", guid="b" * 32)
-
-
-def game(folder: Path, *pads: Pad, rigs: list[tuple[str, Binding]]) -> Rigged:
-    """A game with these rigs saved, the last of them played with last."""
-    rigged = Rigged(folder, *pads)
-    rigged.history.keep_setting(CAUTIONS_READ, True)
-    for name, binding in rigs:
-        add_rig(rigged.history, binding, name)
-    return rigged
 
 
 def test_the_rig_that_is_plugged_in_is_played_with_and_nothing_is_asked(
@@ -90,6 +62,26 @@ def test_the_rig_that_was_played_with_last_comes_first_and_can_be_chosen_by_foot
     assert rigged.rig.number == 2
 
 
+def test_it_is_asked_too_when_the_pedals_are_plugged_in_later(
+    tmp_path: Path, home_pad: Pad
+) -> None:
+    rigs = [("wide", bound(home_pad)), ("narrow", bound(home_pad, full=0.5))]
+    rigged = game(tmp_path, rigs=rigs)
+
+    def plug(screen: Attended) -> None:
+        rigged.joysticks.plug(home_pad)
+        screen.on_devices(cut=rigged.rig.rescan().cut)
+
+    rigged.walk(
+        ("no pedals", "Try with the mouse"),
+        ("home", plug),
+        ("which rig", "wide"),
+        ("home", "Leave"),
+    )
+
+    assert rigged.rig.number == 1
+
+
 def test_another_rig_is_taken_when_it_is_plugged_in_place_of_the_first(
     tmp_path: Path, home_pad: Pad, travel_pad: Pad
 ) -> None:
@@ -106,68 +98,6 @@ def test_another_rig_is_taken_when_it_is_plugged_in_place_of_the_first(
 
     assert rigged.rig.number == 1
     assert saved_rigs(rigged.history)[0].name == "travel"
-
-
-def test_a_rig_is_added_named_and_noted_and_the_first_keeps_its_ends(
-    tmp_path: Path, home_pad: Pad
-) -> None:
-    rigged = game(tmp_path, home_pad, rigs=[("", bound(home_pad, full=0.75))])
-
-    rigged.walk(
-        ("home", "More"),
-        ("more", "Rigs"),
-        ("rigs", "Add a rig"),
-        ("rig name", "travel"),
-        *rigged.set_up(home_pad),
-        ("rigs", "travel"),
-        ("rig", "Spacing and shoes"),
-        ("typing", typed("narrow, thin soles")),
-        ("rigs", "no name yet"),
-        ("rig", "Name"),
-        ("rig name", "home"),
-        ("rigs", "Back"),
-        ("home", "Leave"),
-    )
-
-    travel, first = saved_rigs(rigged.history)
-    assert (first.name, first.binding.brake.range.full) == ("home", 0.75)
-    assert (travel.name, travel.note) == ("travel", "narrow, thin soles")
-    assert travel.binding.brake.range.full == FULL
-    assert rigged.rig.number == travel.number
-
-
-def test_other_pedals_are_kept_as_a_rig_of_their_own(
-    tmp_path: Path, home_pad: Pad, travel_pad: Pad
-) -> None:
-    rigged = game(tmp_path, travel_pad, rigs=[("home", bound(home_pad))])
-
-    rigged.walk(
-        ("no pedals", "Set up what is plugged in"),
-        *rigged.set_up(travel_pad),
-        ("keep as", "A rig of its own"),
-        ("rig name", "Back"),
-        ("keep as", "A rig of its own"),
-        ("rig name", "travel"),
-        ("home", "Leave"),
-    )
-
-    assert [saved.name for saved in saved_rigs(rigged.history)] == ["travel", "home"]
-
-
-def test_other_pedals_can_replace_those_of_a_rig(
-    tmp_path: Path, home_pad: Pad, travel_pad: Pad
-) -> None:
-    rigged = game(tmp_path, travel_pad, rigs=[("home", bound(home_pad))])
-
-    rigged.walk(
-        ("no pedals", "Set up what is plugged in"),
-        *rigged.set_up(travel_pad),
-        ("keep as", "In place of: home"),
-        ("home", "Leave"),
-    )
-
-    [saved] = saved_rigs(rigged.history)
-    assert saved.binding.brake.device.name == "Light set"
 
 
 def test_a_name_that_is_taken_is_refused_whatever_its_case(tmp_path: Path, home_pad: Pad) -> None:
@@ -251,13 +181,3 @@ def test_the_last_rig_used_comes_first_after_it_was_removed_too(
     remove_rig(history, 2)
 
     assert [saved.name for saved in saved_rigs(history)] == ["a"]
-
-
-def typed(text: str) -> Callable[[Attended], None]:
-    """Step that types a text and keeps it."""
-
-    def step(screen: Attended) -> None:
-        screen.on_text(text)
-        screen.on_action(Action.GO)
-
-    return step
