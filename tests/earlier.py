@@ -31,7 +31,7 @@ def make_earlier(folder: Path, records: list[Record], times: int) -> Path:
         for _ in range(times):
             for record in records:
                 add_repetition(history, record)
-    change(folder, f"UPDATE repetition SET definition = {EARLIER}, told = {EARLIER}")
+    change(folder, f"UPDATE repetition SET definition = {EARLIER}, verdict_definition = {EARLIER}")
     change(folder, f"UPDATE measure SET value = value + {OFF}")
     return folder / FILE
 
@@ -56,5 +56,6 @@ def measured(file: Path) -> list[tuple[object, ...]]:
 
 def verdicts(file: Path) -> list[tuple[object, ...]]:
     """All verdicts of a history file, with the ledger's passes."""
-    told = "SELECT id, score, clean, void, reason, over, told FROM repetition ORDER BY id"
-    return [*rows(file, told), *rows(file, "SELECT * FROM progress ORDER BY level")]
+    columns = "id, score, clean, void, reason, over, verdict_definition"
+    repetitions = rows(file, f"SELECT {columns} FROM repetition ORDER BY id")
+    return [*repetitions, *rows(file, "SELECT * FROM progress ORDER BY level")]

@@ -126,7 +126,7 @@ class _Play:
         """Play one repetition, and judge it twice."""
         self._foot.on_task(task)
         self._fault.on_task(task)
-        told = Repetition(task, self._clock(), self._told.told.report_interval)
+        told = Repetition(task, self._clock(), self._told.device_history.report_interval)
         true: Repetition | None = None
         before = self._true.sample()
         while told.phase not in OVER or not (true is None or true.phase in OVER):
@@ -137,7 +137,7 @@ class _Play:
             for transition in self._feed(told):
                 self._fault.on_transition(transition)
                 if transition.event is Event.READY:
-                    true = _ready(task, before, self._true.told.report_interval)
+                    true = _ready(task, before, self._true.device_history.report_interval)
                 if _is_waited_for(true):
                     continue
                 if transition.event is Event.LOST or transition.phase in OVER:

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from statistics import median
 
 import numpy as np
 
@@ -50,7 +49,7 @@ NEXT_WITHIN = 2
 MOST_JUMPS = 2
 """Most jumps of the pedals in a repetition that is judged."""
 INTERVALS = 5
-"""Number of repetitions whose median report interval is that of the session."""
+"""Number of latest repetitions whose least report interval is that of the session."""
 
 
 class FaultKind(StrEnum):
@@ -86,8 +85,11 @@ class DeviceHistory:
 
     @property
     def report_interval(self) -> float:
-        """Time between reports of the pedals in this session, in s; 0 where not known yet."""
-        return median(self.intervals) if self.intervals else 0.0
+        """Time between reports of the pedals in this session, in s; 0 where not known yet.
+
+        The least of the latest: a foot that is still, or a coarse pedal, reports less often.
+        """
+        return min(self.intervals, default=0.0)
 
     def after(self, trace: Trace, interval: float | None) -> DeviceHistory:
         """What is known after a repetition with this trace and time between reports (s)."""

@@ -169,7 +169,7 @@ def play_repetition(
     titled = replace(level, title=assignment.level.title)
     if assignment.is_drawn:
         place = replace(place, named=level.kind.title)
-    interval = rig.told.report_interval
+    interval = rig.device_history.report_interval
     screen = setting.screen(titled, task, place, stage, rig.clock(), interval)
     ended = yield from show(screen, rig, stage)
     record = picture = None
@@ -194,9 +194,13 @@ def conclude(
         if reason is not None or opens is None:
             judged = unjudged(reason or Reason.NO_TARGET, task, performance)
             if rig.is_feet:
-                rig.told = rig.told.with_interval(report_interval(performance.trace, ()))
+                rig.device_history = rig.device_history.with_interval(
+                    report_interval(performance.trace, ())
+                )
         elif rig.is_feet:
-            judged, rig.told = judge_repetition(level, task, performance, opens, rig.told)
+            judged, rig.device_history = judge_repetition(
+                level, task, performance, opens, rig.device_history
+            )
         else:
             judged = judge_foot(level, task, performance)
         verdict, jumps = judged.verdict, judged.jumps

@@ -108,7 +108,7 @@ class Copying(Screen[str]):
             canvas,
             "A copy of your history",
             "This version measures more truly. Your history is copied first.",
-            "Then what you did before is measured anew, while you practise.",
+            "Then what you did before is measured again, while you practise.",
         )
 
 
@@ -132,7 +132,7 @@ class NotCopied(Menu[bool]):
             canvas,
             "No copy of your history",
             self._why,
-            "So nothing is measured anew, and nothing is told over days. Practise as ever: the "
+            "So nothing is measured again, and nothing is told over days. Practise as ever: the "
             "next start tries once more.",
         )
 

@@ -50,7 +50,7 @@ class Rig:
         self._devices = devices
         self._pedals = pedals
         self._trouble: Missing | None = None
-        self.told = DeviceHistory()
+        self.device_history = DeviceHistory()
         """What the pedals in use have told of themselves in the repetitions before."""
 
     @property
@@ -126,7 +126,7 @@ class Rig:
     def play_with(self, pedals: CalibratedPedals | None) -> None:
         """Use these pedals; None opens every device, so that pedals can be found among them."""
         self._pedals = pedals
-        self.told = DeviceHistory()
+        self.device_history = DeviceHistory()
         self.rescan()
 
     def bind(self, binding: Binding, number: int | None = None) -> Missing | None:
@@ -143,7 +143,7 @@ class Rig:
         if trouble is None:
             self._trouble = None
             self._pedals = CalibratedPedals(pedals, binding.calibration, number)
-            self.told = DeviceHistory()
+            self.device_history = DeviceHistory()
         return trouble
 
     def belongs_to(self, number: int) -> None:

@@ -18,7 +18,7 @@ class Remeasuring:
     def words(self) -> str:
         """Line that says how far the work is, and what waits for it."""
         return (
-            f"Measured anew: {self.done:,} of {self.of:,} earlier repetitions. "
+            f"Measured again: {self.done:,} of {self.of:,} earlier repetitions. "
             "What is told over days comes back after the last."
         )
 
@@ -26,6 +26,6 @@ class Remeasuring:
     def comes(self) -> str:
         """Words for when a picture comes that waits for the work."""
         return (
-            "comes when the earlier repetitions are measured anew, "
+            "comes when the earlier repetitions are measured again, "
             f"{self.done:,} of {self.of:,} so far"
         )

@@ -9,7 +9,16 @@ from engine.kit.flow import show
 from engine.kit.text_entry import TextEntry
 from engine.pedals.bound import Binding
 from engine.pedals.rig import Rig
-from engine.setup.rig_screens import KeepAs, OneRig, RigList, RigName, RigsChoice, Typed, WhichRig
+from engine.setup.rig_screens import (
+    KeepAs,
+    OneRig,
+    RemoveRig,
+    RigList,
+    RigName,
+    RigsChoice,
+    Typed,
+    WhichRig,
+)
 from engine.setup.rigs import NAME_LONGEST, NOTE_LONGEST, NamedRig, fitting, why_not_named
 from engine.setup.saved import bind_rig
 from engine.setup.saved_rigs import (
@@ -67,7 +76,8 @@ def _look_at(
             if (yield from show(entry, rig, stage)):
                 note_rig(history, saved.number, entry.text)
         case RigsChoice.REMOVE:
-            remove_rig(history, saved.number)
+            if (yield from show(RemoveRig(saved), rig, stage)):
+                remove_rig(history, saved.number)
 
 
 def ask_name(others: Sequence[NamedRig], rig: Rig, stage: Stage) -> Flow[str | None]:

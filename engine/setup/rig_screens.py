@@ -108,6 +108,23 @@ class OneRig(Menu[RigsChoice]):
             y += 1.4 * theme.SMALL
 
 
+class RemoveRig(Menu[bool]):
+    """Question whether a rig is to be removed; its outcome is whether it is."""
+
+    name = "remove rig"
+
+    def __init__(self, saved: NamedRig) -> None:
+        choices = [Choice("Keep it", False), Choice("Remove it", True, "its repetitions stay")]
+        super().__init__(choices, back=False)
+        self._saved = saved
+
+    def picture(self, canvas: Canvas) -> None:
+        """Draw the question, and what is lost."""
+        text = "Its calibration is lost. To play with it again, set up its pedals."
+        name = f" {self._saved.name}" if self._saved.name else ""
+        notice(canvas, f"Remove the rig{name}?", text)
+
+
 @dataclass(frozen=True)
 class Typed:
     """Outcome of a menu of names: a name is to be typed."""

@@ -70,7 +70,7 @@ HEADERS: Mapping[str, str] = {
     "surge": "surge (points)",
     "target": "target (%)",
     "tolerance": "tolerance (points)",
-    "told": "definition of the verdict (version)",
+    "verdict_definition": "definition of the verdict (version)",
     "took": "took (s)",
     "top": "top score (0 to 100)",
     "void": "void (0 or 1)",

@@ -167,7 +167,7 @@ def _cells(record: Record) -> dict[str, object]:
         "trial": record.trial,
         "block": record.block,
         "rig": record.rig,
-        "told": DEFINITION,
+        "verdict_definition": DEFINITION,
         "definition": DEFINITION,
     }
     return cells if record.sampling is None else cells | asdict(record.sampling)

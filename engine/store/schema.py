@@ -242,7 +242,7 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
     (
         # Version of the definitions by which its verdict was told, and of those that its measures
         # are of; 1 in `fixed` where these cannot be computed once more.
-        "ALTER TABLE repetition ADD COLUMN told INTEGER NOT NULL DEFAULT 1",
+        "ALTER TABLE repetition ADD COLUMN verdict_definition INTEGER NOT NULL DEFAULT 1",
         "ALTER TABLE repetition ADD COLUMN definition INTEGER NOT NULL DEFAULT 1",
         "ALTER TABLE repetition ADD COLUMN fixed INTEGER NOT NULL DEFAULT 0",
         "CREATE INDEX repetition_definition ON repetition (fixed, definition)",

@@ -20,7 +20,7 @@ from engine.trial.trial import Arm, Trial
 from engine.trial.words import finding_words, outcome_words, written
 
 MIXED = (
-    "Some of its repetitions could not be measured anew. "
+    "Some of its repetitions could not be measured again. "
     "Two definitions of the dip cannot be compared."
 )
 """Reason not to tell the outcome of a trial whose repetitions are of several definitions."""
@@ -73,7 +73,7 @@ def past_words(trial: Trial, *, waits: bool = False) -> str:
     if block_now(trial) is not None:
         return f"{began}: given up, {status_of(trial).words}"
     if waits or not is_comparable(trial):
-        return f"{began}: {'waits to be measured anew' if waits else 'cannot be told'}"
+        return f"{began}: {'waits to be measured again' if waits else 'cannot be told'}"
     return f"{began}: {finding_words(outcome(trial))}"
 
 

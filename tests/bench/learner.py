@@ -31,19 +31,19 @@ from drills.level import Level
 
 SKILLS = (0.0, 0.25, 0.5, 0.75, 1.0)
 SHARES = """
-still-1-light .54 .81 .99 1 1; still-2-firm .14 .48 .81 .98 1; still-2a-squeeze .29 .53 .83 1 1
-still-2b-anywhere .16 .41 .69 .92 .99; still-2c-squeeze-any .15 .42 .66 .87 .99
-still-3-dark .09 .28 .53 .82 .98; still-4-long .13 .23 .37 .64 .91
-blip-0-roll .57 .90 .97 .99 1; blip-1-first .32 .80 .97 .98 .99; blip-2-closer .13 .46 .96 .98 .99
-blip-2b-moving .09 .39 .93 .97 .99; blip-3-good .02 .23 .81 .96 .98; quiet-guess .01 .17 .67 .96 .98
-blip-4-ripple .01 .07 .38 .96 .98; quiet-outside .01 .04 .32 .94 .98; quiet-five .01 .04 .19 .85 .98
-blip-5-still 0 .01 .09 .56 .98; run-1-two .09 .76 .96 .99 .99; run-2-three 0 .10 .84 .90 .97
-run-3-even 0 .01 .53 .97 .98; run-4-quick 0 0 .15 .84 .95; run-5-four 0 0 0 .72 .96
-run-6-any 0 0 .01 .30 .96; ease-1-slow .55 .88 .99 1 1; ease-2-quick .24 .49 .79 .98 1
-ease-3-one .04 .23 .82 .97 .99; ease-4-guess .01 .08 .40 .95 .98; ease-5-two 0 0 .03 .83 .97
-ease-6-still 0 0 0 .29 .96; clutch-1-order .17 .68 .97 .99 .99; clutch-2-quiet .03 .22 .80 .96 .98
-clutch-3-quick 0 .08 .32 .94 .98; mix-1-any .10 .40 .77 .94 .97; mix-2-five .02 .15 .51 .93 .98
-mix-3-nothing .05 .13 .24 .53 .99
+still-1-light .55 .81 .99 1 1; still-2-firm .25 .70 .90 .99 1; still-2a-squeeze .26 .53 .82 1 1
+still-2b-anywhere .31 .56 .85 .99 1; still-2c-squeeze-any .16 .44 .68 .86 1
+still-3-dark .15 .34 .68 .88 1; still-4-long .21 .34 .60 .84 .96
+blip-0-roll .51 .93 .96 .99 1; blip-1-first .29 .86 .96 .99 .99; blip-2-closer .14 .47 .95 .99 .99
+blip-2b-moving .06 .40 .94 .97 .99; blip-3-good .04 .26 .81 .96 .97; quiet-guess .03 .17 .69 .96 .97
+blip-4-ripple .01 .06 .41 .96 .97; quiet-outside .01 .04 .30 .96 .97; quiet-five .01 .04 .21 .84 .97
+blip-5-still 0 0 .07 .53 .97; run-1-two .06 .70 .95 .99 .97; run-2-three 0 .09 .84 .91 .97
+run-3-even 0 .03 .41 .96 .97; run-4-quick 0 0 .14 .84 .96; run-5-four 0 0 0 .71 .96
+run-6-any 0 0 0 .26 .96; ease-1-slow .56 .91 .99 1 1; ease-2-quick .33 .62 .89 .97 1
+ease-3-one .04 .26 .82 .96 .99; ease-4-guess .01 .09 .42 .96 .97; ease-5-two 0 0 .05 .84 .96
+ease-6-still 0 0 0 .28 .96; clutch-1-order .15 .72 .96 .99 .99; clutch-2-quiet .04 .25 .82 .96 .97
+clutch-3-quick 0 .10 .31 .95 .97; mix-1-any .11 .44 .71 .94 .99; mix-2-five .03 .12 .50 .95 .99
+mix-3-nothing .05 .12 .26 .57 .99
 """
 """1, share clean at each of the skills, by tests/bench/levels.py."""
 BAND_CLEAN = 0.75

@@ -53,7 +53,7 @@ def test_a_new_repetition_is_told_and_measured_by_the_definition_of_today(
 ) -> None:
     keep(history)
 
-    [found] = rows(history.path, "SELECT told, definition, fixed FROM repetition")
+    [found] = rows(history.path, "SELECT verdict_definition, definition, fixed FROM repetition")
 
     assert found == (DEFINITION, DEFINITION, 0)
     assert remeasuring(history) is None

@@ -117,7 +117,7 @@ def test_the_session_knows_how_often_the_pedals_report_and_their_finest_step() -
     for interval in (0.5, 0.001, 0.002, None, 0.008, 0.004, 0.003):
         known = known.after(trace, interval)
 
-    assert known.report_interval == 0.003
+    assert known.report_interval == 0.001
     assert known.step == pytest.approx(100 / 4095)
     assert known.tops == (trace.brake.max(),) * 2
     assert DeviceHistory().report_interval == 0.0

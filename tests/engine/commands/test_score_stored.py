@@ -150,7 +150,7 @@ def test_a_drive_is_not_compared_with_drills_that_are_being_remeasured(
     output = output_of(capsys, "score", str(path), "--keep", "--data", str(data))
 
     assert output.endswith(
-        "\nMeasured anew: 0 of 1 earlier repetitions. What is told over days comes back after the "
+        "\nMeasured again: 0 of 1 earlier repetitions. What is told over days comes back after the "
         "last.\n"
         "Kept with your history.\n"
     )

@@ -137,12 +137,12 @@ def test_the_mouse_is_not_judged_as_pedals_are(history: History) -> None:
 def test_other_pedals_begin_with_nothing_known(history: History) -> None:
     session = twitching(history)
     session.walk(QUICK, *[("reveal", "on")] * 3, ("pedal trouble", "Leave for now"))
-    before = session.rig.told
+    before = session.rig.device_history
 
     session.rig.play_with(session.rig.pedals)
 
     assert before.tops == (60.0, 60.0)
-    assert session.rig.told == DeviceHistory()
+    assert session.rig.device_history == DeviceHistory()
 
 
 def test_every_reason_of_the_pedals_has_its_trouble() -> None:

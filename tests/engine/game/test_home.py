@@ -266,8 +266,8 @@ def test_home_counts_what_is_remeasured_in_the_place_of_steadiness_and_ends_afte
     states.append(None)
     screen.on_sample(None, 0)
 
-    assert "Measured anew: 1,240 of 9,800 earlier repetitions." in first
-    assert "Measured anew: 1,260 of 9,800 earlier repetitions." in then
+    assert "Measured again: 1,240 of 9,800 earlier repetitions." in first
+    assert "Measured again: 1,260 of 9,800 earlier repetitions." in then
     assert "three blips in four" not in first
     assert before != screen.appearance()
     assert is_open

@@ -293,5 +293,5 @@ def test_a_history_without_definitions_is_remeasured(
 
     assert found == Remeasuring(0, SIZE)
     assert same(measured(older / FILE), today(tmp_path / "today", records, TIMES))
-    marks = "SELECT DISTINCT told, definition, fixed FROM repetition"
+    marks = "SELECT DISTINCT verdict_definition, definition, fixed FROM repetition"
     assert rows(older / FILE, marks) == [(1, DEFINITION, 0)]

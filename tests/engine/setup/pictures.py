@@ -22,7 +22,7 @@ from engine.setup.choice_screens import (
 from engine.setup.finding_screens import FeetOff, FindPedal, Retry
 from engine.setup.no_pedals import NoPedals, NothingPlugged
 from engine.setup.renewal_screens import EndMoved, SetFullAnew, SetRestAnew
-from engine.setup.rig_screens import KeepAs, OneRig, RigList, RigName, WhichRig
+from engine.setup.rig_screens import KeepAs, OneRig, RemoveRig, RigList, RigName, WhichRig
 from engine.setup.rigs import NAME_LONGEST, NOTE_LONGEST, NamedRig, why_not_named
 from engine.setup.search import Search, SearchEnd
 from engine.setup.unopened import unopened_words
@@ -252,6 +252,7 @@ def binding_screens() -> Mapping[str, Screen[Any]]:
         "many rigs": RigList(MANY_RIGS, 1),
         "rig": OneRig(RIGS[1], used=True, plugged=True),
         "rig to choose": OneRig(RIGS[0], used=False, plugged=True),
+        "remove rig": RemoveRig(RIGS[0]),
         "rig name": RigName(RIGS, why_not_named("Home", RIGS)),
         "keep as": KeepAs(RIGS[0]),
         "menu when all are found": PedalMenu(search({AXIS: -1.0}, WHOLE)),

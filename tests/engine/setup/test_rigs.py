@@ -132,6 +132,10 @@ def test_a_removed_rig_is_offered_no_more_and_its_number_is_not_used_again(
         ("more", "Rigs"),
         ("rigs", "wide"),
         ("rig", "Remove it"),
+        ("remove rig", "Keep it"),
+        ("rigs", "wide"),
+        ("rig", "Remove it"),
+        ("remove rig", "Remove it"),
         ("rigs", "Back"),
         ("home", "Leave"),
     )

@@ -66,8 +66,8 @@ def test_it_waits_while_the_history_is_remeasured(trying: Trying) -> None:
 
     line, reason = looked_at(trying, ("trial not told", "Back"))
 
-    assert line.endswith(": waits to be measured anew")
-    assert str(reason).startswith("Measured anew: 0 of 1 earlier repetitions.")
+    assert line.endswith(": waits to be measured again")
+    assert str(reason).startswith("Measured again: 0 of 1 earlier repetitions.")
 
 
 def test_it_cannot_be_told_where_some_could_not_be_remeasured(trying: Trying) -> None:
