@@ -25,7 +25,7 @@ class Between:
         `records` are those of all repetitions so far, the newest last.
         """
         setting = self._setting
-        if not (yield from warn_of_lost(records, setting)):
+        if attempt.record is not None and not (yield from warn_of_lost(records, setting)):
             return False
         if setting.renew_end is not None:
             found = attempt.ended.void is not Reason.NO_TARGET
