@@ -150,40 +150,29 @@ class NoTrial(Menu[bool]):
     """Screen that says why no trial can be played now."""
 
     name = "no trial"
+    heading = HEADING
+    """Heading of the screen."""
 
     def __init__(self, why: str) -> None:
         super().__init__([Choice("Back", True)], back=True)
         self._why = why
 
     def details(self) -> Mapping[str, object]:
-        """Fields for the events file: the label of the choice, and why no trial can be played."""
+        """Fields for the events file: the label of the choice, and the reason."""
         return {**super().details(), "why": self._why}
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw the reason why no trial can be played."""
-        y = title(canvas, HEADING) + 20
+        """Draw the heading and the reason."""
+        y = title(canvas, self.heading) + 20
         width = theme.WIDTH - 2 * theme.MARGIN
         canvas.text(self._why, (theme.MARGIN, y), theme.BODY + 4, width=width)
 
 
-class NotTold(Menu[bool]):
+class NotTold(NoTrial):
     """Screen in the place of the outcome of a trial: why that is not told, or not yet."""
 
     name = "trial not told"
-
-    def __init__(self, why: str) -> None:
-        super().__init__([Choice("Back", True)], back=True)
-        self._why = why
-
-    def details(self) -> Mapping[str, object]:
-        """Fields for the events file: the label of the choice, and why nothing is told."""
-        return {**super().details(), "why": self._why}
-
-    def picture(self, canvas: Canvas) -> None:
-        """Draw the reason why the outcome is not told."""
-        y = title(canvas, "What the trial found") + 20
-        width = theme.WIDTH - 2 * theme.MARGIN
-        canvas.text(self._why, (theme.MARGIN, y), theme.BODY + 4, width=width)
+    heading = "What the trial found"
 
 
 class PastTrials(Menu[int]):
