@@ -177,7 +177,7 @@ def test_a_missing_history_is_refused(capsys: Captured, tmp_path: Path) -> None:
 def test_measures_of_an_earlier_definition_are_marked_as_those_of_today_after_one_copy(
     capsys: Captured, data: Path
 ) -> None:
-    change(data, f"UPDATE repetition SET definition = {EARLIER}, told = {EARLIER}")
+    change(data, f"UPDATE repetition SET definition = {EARLIER}, verdict_definition = {EARLIER}")
     change(data, "UPDATE measure SET value = value + 0.5 WHERE repetition = 4")
     change(data, "DELETE FROM trace WHERE repetition = 7")
     before = measured(data / FILE)
@@ -185,7 +185,9 @@ def test_measures_of_an_earlier_definition_are_marked_as_those_of_today_after_on
     first, second = remeasure(capsys, data), remeasure(capsys, data)
 
     [copy] = data.glob("history-before-remeasuring-*.sqlite3")
-    marks = "SELECT DISTINCT definition, fixed, told, id = 7 FROM repetition ORDER BY 4"
+    marks = (
+        "SELECT DISTINCT definition, fixed, verdict_definition, id = 7 FROM repetition ORDER BY 4"
+    )
     assert first[-1] == f"The history as it was before is now {copy}"
     assert second[-1] == "Every measure is what it was."
     assert rows(data / FILE, marks) == [(DEFINITION, 0, EARLIER, 0), (EARLIER, 1, EARLIER, 1)]

@@ -14,7 +14,8 @@ LEVELS = load_levels([SHIPPED])
 ALL = frozenset(Pedal)
 TWO = frozenset({Pedal.BRAKE, Pedal.THROTTLE})
 STAGES = ("stillness", "first blip", "quiet blip", "runs", "easing off")
-SEED = 4
+SEED = 1
+"""Seed of the simulated feet; of 12 seeds 2 take a beginner past the first stage by luck."""
 
 
 def after(*outcomes: bool) -> Placing:
