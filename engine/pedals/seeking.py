@@ -97,7 +97,7 @@ class Seeker:
             if axis not in self.noise:
                 rest = self._joining.setdefault(axis, AtRest({}))
                 rest.feed(time, {axis: value})
-                if not rest.rested:
+                if axis not in rest.noise:
                     continue
                 self.noise[axis] = rest.noise[axis]
             if axis not in self._refused:

@@ -2,6 +2,7 @@
 
 import pytest
 
+from engine.pedals.seeking import Seeker
 from engine.pedals.trouble import Motion, Trouble
 from tests.engine.pedals.feet import Rig
 from tests.engine.pedals.searching import BRAKE, THROTTLE, WHEEL, about, at_full, ends, rig
@@ -44,6 +45,18 @@ def test_a_wheel_held_on_its_other_side_is_not_taken_once_it_is_turned_on() -> N
         one.move(WHEEL, to)
 
     assert one.said == (Motion.FIND, Trouble.THROUGH)
+
+
+def test_a_brake_is_found_beside_a_wheel_that_never_rests() -> None:
+    noise = {BRAKE: 0.0}
+    seeker = Seeker(noise, {}, ())
+
+    for step in range(1200):
+        brake = -1.0 if step < 1100 else 1.0
+        seeker.feed(step * 10_000_000, {BRAKE: brake, WHEEL: 0.3 * (-1) ** step})
+
+    assert seeker.found == BRAKE
+    assert WHEEL not in seeker.noise
 
 
 @pytest.mark.parametrize("held", [0.6, -0.6, 0.8, 0.3])
