@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Hashable, Mapping
 
 from drills.level import Aid, Feedback, Level
-from drills.phases import OVER, Phase, Transition
+from drills.phases import FINDING, OVER, Phase, Transition
 from drills.repetition import Repetition
 from drills.score import Reason
 from drills.task import Task
 from drills.trace import Pedal, Sample
+from engine.drill.left_pressed import LeftPressed
 from engine.kit import theme, widgets
 from engine.kit.base import Place, Screen
 from engine.kit.canvas import Canvas
@@ -60,6 +61,7 @@ class RepetitionScreen(Screen[Repetition]):
         self._lean = 0
         self._tone = BrakeTone.SILENT
         self._pressed: Pedal | None = None
+        self._left_pressed = LeftPressed(task)
         self.asked_for_menu = False
         """Whether the player left the repetition to open the menu."""
         self.ends = LastingEnds()
@@ -121,6 +123,8 @@ class RepetitionScreen(Screen[Repetition]):
         repetition = self._repetition
         was_lit = repetition.lit
         self._follow(repetition, repetition.feed(sample), was_lit)
+        if repetition.phase in FINDING and self._left_pressed.feed(sample):
+            self._fault(Reason.NO_TARGET, now)
 
     def appearance(self) -> Hashable:
         """State that the prompt depends on: the phase, the bubble, a pedal to release."""

@@ -137,7 +137,8 @@ class MovedEnds:
     def take(self, ends: LastingEnds, *, found_target: bool = True) -> list[MovedEnd]:
         """Take the ends of one more repetition; returns the ends that moved.
 
-        A repetition that never found its target has lasted so long that its rests are certain.
+        A repetition that never found its target has lasted so long (8 s or more) that its rests
+        are certain.
         """
         for pedal, rests in self._rests.items():
             if (rest := ends.rest(pedal)) is not None:

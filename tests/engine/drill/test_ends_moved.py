@@ -9,7 +9,7 @@ from drills.foot import SimulatedFoot
 from drills.phases import Transition
 from drills.score import Reason
 from drills.task import Task
-from drills.trace import Pedal
+from drills.trace import SECOND, Pedal
 from engine.drill.attempt import Setting
 from engine.pedals.moved_ends import End, MovedEnd
 from engine.pedals.port import CalibratedPedals, Reading
@@ -65,14 +65,14 @@ class Notices:
 
     def __init__(self, feet: Creeping, *, agrees: bool) -> None:
         self.moved: list[tuple[float, MovedEnd]] = []
-        self._feet = feet
+        self.feet = feet
         self._agrees = agrees
 
     def __call__(self, moved: MovedEnd) -> Flow[bool]:
         """Note what moved; where the player agrees, it rests at 0 again."""
-        self.moved.append((self._feet.off, moved))
+        self.moved.append((self.feet.off, moved))
         if self._agrees:
-            self._feet.off = 0.0
+            self.feet.off = 0.0
         return self._agrees
         yield
 
@@ -103,6 +103,20 @@ def test_a_creeping_rest_is_noticed_before_a_repetition_cannot_begin(
         assert (moved.pedal, moved.end) == (Pedal.THROTTLE, End.REST)
         assert moved.percent == pytest.approx(100 * off, abs=0.3)
         assert off < 0.05
+
+
+def test_a_rest_too_far_off_to_begin_is_noticed_after_seconds(history: History) -> None:
+    player, notices = creeping(history, 0.0, agrees=True)
+    notices.feet.off = 0.06
+    begun = player.clock()
+
+    records = player.walk(replace(BLIP, repetitions=1))
+
+    [(_, moved)] = notices.moved
+    assert reasons(records)[0] is Reason.NO_TARGET
+    assert (moved.pedal, moved.end) == (Pedal.THROTTLE, End.REST)
+    assert moved.percent == pytest.approx(6.0, abs=0.3)
+    assert player.clock() - begun < 60 * SECOND
 
 
 def test_without_pedals_that_were_set_up_nothing_is_offered(history: History) -> None:
