@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from drills.calibration import COUNTS, Calibration, CalibrationError, Range
 from drills.trace import Pedal, Sample, nanoseconds
+from engine.pedals.at_rest import QUIET
 from engine.pedals.gestures import LET_GO, PAST_HALF
 from engine.pedals.moved_ends import MovedEnd
 from engine.pedals.travel import STILL, STILL_FOR, Still
@@ -18,6 +19,9 @@ from engine.pedals.trouble import Motion
 
 FEET_OFF_FOR = nanoseconds(2.0)
 """Time that all pedals must be still to take their rest, in ns: longer than a foot on its way."""
+RESTLESS = nanoseconds(3.0)
+"""Time that released pedals may keep moving until the player is told and more noise is allowed, in
+ns: longer than they must be still."""
 STEADY = 8.0
 """Largest movement of a brake that is held fully pressed, in points: a leg trembles."""
 AGREE = 0.1
@@ -33,22 +37,41 @@ class RestAnew:
         """Calibration with the new rests; None until all pedals have been still."""
         self.pressed: Pedal | None = None
         """Pedal that seems to be pressed, so that no rest is taken; None if there is none."""
+        self.restless: Pedal | None = None
+        """Released pedal that has not come to rest for a while (RESTLESS); None if all do."""
         self._ranges = ranges_of(old)
         self._off = {moved.pedal: abs(moved.percent)}
-        self._still = {pedal: Still() for pedal in self._ranges}
+        self._still = {pedal: Still(FEET_OFF_FOR) for pedal in self._ranges}
+        self._released: int | None = None
+        self._tolerance = STILL
 
     def feed(self, sample: Sample) -> None:
         """Take the next sample of the pedals, read with the old calibration."""
-        stayed = []
+        stayed = {}
         self.pressed = None
         for pedal, scale in self._ranges.items():
             percent = sample.of(pedal) or 0.0
-            stayed.append(self._still[pedal].take(sample.time, scale.raw(percent), STILL))
+            raw = scale.raw(percent)
+            stayed[pedal] = self._still[pedal].take(sample.time, raw, self._tolerance)
             if abs(percent) >= LET_GO + self._off.get(pedal, 0.0):
                 self.pressed = self.pressed or pedal
-        if self.pressed is None and min(stayed) >= FEET_OFF_FOR:
+        self._allow(sample.time, stayed)
+        if self.pressed is None and min(stayed.values()) >= FEET_OFF_FOR:
             places = (self._still[pedal].place for pedal in self._ranges)
             self.found = Calibration(*map(_rested, self._ranges.values(), places))
+
+    def _allow(self, time: int, stayed: Mapping[Pedal, int]) -> None:
+        """Allow more noise, and name a pedal, where released pedals have moved for RESTLESS.
+
+        `stayed` is how long each pedal has been still, in ns.
+        """
+        if self._released is None or self.pressed is not None:
+            self._released, self._tolerance, self.restless = time, STILL, None
+        elif time - self._released >= RESTLESS:
+            self._tolerance = QUIET
+            least = min(stayed, key=lambda pedal: stayed[pedal])
+            if self.restless is None or stayed[self.restless] >= FEET_OFF_FOR:
+                self.restless = least if stayed[least] < FEET_OFF_FOR else None
 
 
 class FullAnew:

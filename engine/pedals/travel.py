@@ -117,7 +117,9 @@ class Travel:
 class Still:
     """Measures how long the value of an axis has stayed within a tolerance, and where."""
 
-    def __init__(self) -> None:
+    def __init__(self, over: int = STILL_FOR) -> None:
+        """`over` is the time that its position is the median of, in ns."""
+        self._over = over
         self._since: int | None = None
         self._low = 0.0
         self._high = 0.0
@@ -125,7 +127,7 @@ class Still:
 
     @property
     def place(self) -> float:
-        """Position of the axis: the median of its values in the last STILL_FOR, in raw units."""
+        """Position of the axis: the median of its latest values, in raw units."""
         return median(value for _, value in self._latest)
 
     def take(self, time: int, value: float, tolerance: float = STILL) -> int:
@@ -137,6 +139,6 @@ class Still:
         else:
             self._low, self._high = low, high
         self._latest.append((time, value))
-        while time - self._latest[0][0] > STILL_FOR:
+        while time - self._latest[0][0] > self._over:
             self._latest.popleft()
         return time - self._since

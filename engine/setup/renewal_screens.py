@@ -16,7 +16,7 @@ from engine.pedals.set_anew import FullAnew, RestAnew, ranges_of
 from engine.pedals.trouble import Motion
 from engine.setup.any_pedal_menu import SetUpChoice
 from engine.setup.finding_screens import BETWEEN, COLOURS, TRACK, TRACK_LEFT
-from engine.setup.search_screen import track, track_step
+from engine.setup.search_screen import PAST, track, track_step
 from engine.setup.words import FEET_OFF, FULLY, PROMPTS, moved_end_words
 from engine.stage.scene import Pace
 
@@ -87,9 +87,9 @@ class SetRestAnew(Menu[Calibration | SetUpChoice]):
         self.outcome = self._anew.found or self.outcome
 
     def appearance(self) -> Hashable:
-        """State that the picture depends on: the positions, and a pedal that is pressed."""
+        """State that the picture depends on: the positions, and a pedal pressed or restless."""
         places = [track_step(percent / 100) for percent in self._percent.values()]
-        return super().appearance(), self._anew.pressed, *places
+        return super().appearance(), self._anew.pressed, self._anew.restless, *places
 
     def picture(self, canvas: Canvas) -> None:
         """Draw the instruction and the positions of the pedals."""
@@ -97,10 +97,23 @@ class SetRestAnew(Menu[Calibration | SetUpChoice]):
         canvas.text(FEET_OFF, (theme.WIDTH / 2, PROMPT_TOP), theme.HUGE * 0.8, align="centre")
         for number, (pedal, percent) in enumerate(self._percent.items()):
             start = (TRACK_LEFT, TRACK_TOP + BETWEEN * (number - 0.5))
-            track(canvas, start, TRACK, percent / 100, COLOURS[pedal], (0.0, 0.0))
-        pressed = self._anew.pressed
-        note = "" if pressed is None else f"The {pressed.value} is pressed. Let it go."
-        canvas.text(note, (theme.MARGIN, NOTE_TOP), theme.BODY)
+            track(canvas, start, TRACK, percent / 100, COLOURS[pedal], self._wanted(pedal))
+        canvas.text(self._note, (theme.MARGIN, NOTE_TOP), theme.BODY)
+
+    def _wanted(self, pedal: Pedal) -> tuple[float, float]:
+        """Where a pedal may rest, as a share: the one that moved from its old rest to its new."""
+        rest = self._moved.percent / 100 if pedal is self._moved.pedal else 0.0
+        return max(min(rest, 0.0), -PAST), max(rest, 0.0)
+
+    @property
+    def _note(self) -> str:
+        """What keeps the rest from being taken; empty where nothing does."""
+        if self._anew.pressed is not None:
+            return f"The {self._anew.pressed.value} is pressed. Let it go."
+        if self._anew.restless is not None:
+            name = self._anew.restless.value
+            return f"The {name} does not come to rest. All pedals must be still for two seconds."
+        return ""
 
 
 class SetFullAnew(Menu[Calibration | SetUpChoice]):

@@ -61,6 +61,31 @@ def test_a_pedal_in_motion_has_no_rest() -> None:
     assert anew.found is None
 
 
+@pytest.mark.parametrize("wide", [3.0, 4.5])
+def test_the_rest_of_a_noisy_pedal_is_the_median_of_its_noise(wide: float) -> None:
+    anew, longer = RestAnew(OLD, THROTTLE_OFF), RestAnew(OLD, THROTTLE_OFF)
+    noise = [(0.0, 6.0 + step) for step in (-wide / 2, 0.0, 0.0, 0.0, wide / 2, 0.0)]
+
+    fed(anew, noise * 125, 0.002)
+    first = anew.restless, anew.found
+    fed(longer, noise * 450, 0.002)
+
+    assert first == (None, None)
+    assert longer.found is not None
+    assert longer.found.throttle.rest == pytest.approx(OLD.throttle.raw(6.0), abs=1e-4)
+
+
+def test_a_pedal_that_does_not_come_to_rest_is_named_after_three_seconds() -> None:
+    anew = RestAnew(OLD, THROTTLE_OFF)
+
+    fed(anew, [(0.0, 2.0), (0.0, 12.0)] * 14, 0.1)
+    early = anew.restless
+    fed(anew, [(0.0, 2.0), (0.0, 12.0)] * 20, 0.1)
+
+    assert early is None
+    assert (anew.restless, anew.found) == (Pedal.THROTTLE, None)
+
+
 def test_a_rest_that_leaves_too_little_travel_keeps_the_old_one() -> None:
     short = Calibration(Range(-1.0, -0.79), OLD.throttle)
     anew = RestAnew(short, MovedEnd(Pedal.BRAKE, End.REST, 20.0))

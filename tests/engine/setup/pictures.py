@@ -165,12 +165,14 @@ def moved(samples: Sequence[Sample], screen: Renewing) -> Renewing:
 def renewal_screens() -> Mapping[str, Screen[Any]]:
     """Screens that set one end of a pedal anew, by name."""
     off, soft, hard = Sample(0, 1.0, 6.4, 0.5), Sample(0, 92.0, 6.4), Sample(0, 119.0, 6.4)
+    shaken = replace(off, brake=8.0)
     return {
         "rest moved": EndMoved(MOVED),
         "rest moved below": EndMoved(MovedEnd(Pedal.BRAKE, End.REST, -7.0)),
         "full passed": EndMoved(MovedEnd(Pedal.BRAKE, End.FULL, 118.0)),
         "rest anew": moved([off], SetRestAnew(SCALE, MOVED)),
         "rest anew, pressed": moved([off, hard], SetRestAnew(SCALE, MOVED)),
+        "rest anew, restless": moved([off, shaken] * 3, SetRestAnew(SCALE, MOVED)),
         "full anew": moved([off], SetFullAnew(SCALE)),
         "full anew, pressed": moved([off, hard], SetFullAnew(SCALE)),
         "full anew, once more": moved([off, hard, off], SetFullAnew(SCALE)),

@@ -5,10 +5,15 @@ import pytest
 from drills.trace import Pedal
 from engine.pedals.moved_ends import End, MovedEnd
 from engine.practice.changes import Changed
+from engine.setup.finding_screens import TRACK, TRACK_LEFT
 from engine.setup.renewal import DECLINED, renew_end
+from engine.setup.renewal_screens import SetRestAnew
+from engine.setup.search_screen import RADIUS
 from engine.stage.scene import Attended
 from engine.store import StoreError
 from engine.store.changes import all_changes
+from tests.engine.kit.recording_canvas import recorded, said
+from tests.engine.setup.pictures import SCALE, renewal_screens
 from tests.engine.setup.plugged_devices import AT, BRAKE, REST, THROTTLE, WHOLE, Bench
 from tests.engine.walking import Step, back, walk
 from tests.fakes import a_stage
@@ -55,6 +60,26 @@ def test_a_new_rest_takes_two_seconds_with_the_feet_off_and_is_no_change(ready: 
     assert sample is not None
     assert sample.throttle == 0.0
     assert all_changes(ready.history) == []
+
+
+def test_the_screen_names_a_pedal_that_does_not_come_to_rest() -> None:
+    screen = renewal_screens()["rest anew, restless"]
+
+    [note] = [text for text in said(screen) if "does not come to rest" in text]
+    assert note.startswith("The brake")
+
+
+@pytest.mark.parametrize(("percent", "wanted"), [(20.0, (0.0, 0.2)), (-4.0, (-0.04, 0.0))])
+def test_the_moved_pedal_has_its_marks_around_where_it_rests(
+    percent: float, wanted: tuple[float, float]
+) -> None:
+    screen = SetRestAnew(SCALE, MovedEnd(Pedal.THROTTLE, End.REST, percent))
+
+    marks = {x for (x, top), (end, low) in recorded(screen).lines if x == end and low > top}
+
+    low, high = (TRACK_LEFT + share * TRACK for share in wanted)
+    assert low - RADIUS - 8 in marks
+    assert high + RADIUS + 8 in marks
 
 
 def test_a_new_full_is_the_brakes_new_scale_and_remembered(ready: Bench) -> None:
