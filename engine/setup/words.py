@@ -54,8 +54,8 @@ _BEGUN_AGAIN = "It begins again, as the foot was on it before."
 _WEAK_BEFORE = "The first press was the harder one. Press it now as hard as you ever would."
 _MIDDLE = "It rests in the middle, as a wheel does. If you turned the wheel, leave it out."
 _KEEPS_MOVING = (
-    "{About} keeps moving. Let go of the wheel. If it is a pedal: is something lying on it? "
-    "It is left out in a moment."
+    "{About} keeps moving. Let go of the wheel. If it is a pedal: is something lying on it, or is "
+    "it noisy? It is left out in a moment."
 )
 
 
@@ -128,9 +128,10 @@ def moved_end_words(moved: MovedEnd) -> tuple[str, str, str]:
         text = "You press harder than what was set as fully. Targets are softer than they say."
         return heading, text, "A new full is another scale: curves over days begin anew there."
     heading = f"The {pedal} rests at {percent}"
-    text = (
-        "It should rest at 0 %. Is a foot on it, or does something hold it? If not, it has moved."
-    )
+    question = "Is a foot on it, or does something hold it?"
+    if moved.percent < 0:
+        question = "Was it pressed a little when it was set up?"
+    text = f"It should rest at 0 %. {question} If not, it has moved."
     return heading, text, "Everything told over days goes on as before."
 
 
