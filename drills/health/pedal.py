@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -19,6 +19,7 @@ from drills.health.axis import (
 from drills.health.course import Part, Step, course_of
 from drills.health.reports import Timing, report_timing, reports
 from drills.measures.jumps import without_jumps
+from drills.measures.stalls import stalls
 from drills.trace import SECOND, Pedal, Times, Trace, Values
 
 MOVED = 409
@@ -132,6 +133,9 @@ class PedalHealth:
     """Calibrated travel as a share of the whole axis, in %; exact."""
     jumps: int = 0
     """Jumps seen in the course (`without_jumps`)."""
+    stalls: int = 0
+    """Number of times that it stopped reporting in the course, told as in a repetition (`stalls`);
+    none where it reports too seldom to tell."""
     leap: float | None = None
     """Size of the leaps of a pedal that sticks, in points (`leap`); None if it does not."""
     still: float = 0.0
@@ -150,12 +154,23 @@ def measure_health(raw: RawCounts) -> tuple[PedalHealth, ...]:
     """
     columns = [bound.percent(counts) for bound, counts in zip(raw.pedals, raw.counts, strict=True)]
     brake, throttle, *clutch = columns
-    _, found = without_jumps(Trace(raw.time, brake, throttle, clutch[0] if clutch else None))
+    calm, found = without_jumps(Trace(raw.time, brake, throttle, clutch[0] if clutch else None))
     jumps = Counter(jump.pedal for jump in found)
-    return tuple(
+    measured = (
         _measured(raw, bound, counts, jumps[bound.pedal])
         for bound, counts in zip(raw.pedals, raw.counts, strict=True)
     )
+    return tuple(
+        replace(health, stalls=_stalls(calm, values, health.timing))
+        for health, values in zip(measured, (calm.brake, calm.throttle, calm.clutch), strict=False)
+    )
+
+
+def _stalls(calm: Trace, values: Values | None, timing: Timing | None) -> int:
+    """Number of stalls in the values of a pedal in a trace without jumps."""
+    if values is None or timing is None:
+        return 0
+    return int(stalls(calm.time, values, timing.interval).size)
 
 
 def _measured(raw: RawCounts, bound: BoundPedal, counts: Times, jumps: int) -> PedalHealth:
