@@ -18,7 +18,8 @@ from drills.level import Level
 from drills.measures.device import SELDOM
 from drills.trace import Pedal
 
-UNKNOWN = "Too little was seen to say what they can show. Check them once more."
+TOO_LITTLE = "Too little was seen to say what they can show."
+UNKNOWN = f"{TOO_LITTLE} Check them once more."
 
 
 @dataclass(frozen=True)
@@ -56,7 +57,7 @@ def health_words(healths: Sequence[PedalHealth], levels: Sequence[Level]) -> Hea
 def setup_line(healths: Sequence[PedalHealth]) -> str:
     """One line after setting up: what was seen of the first pedal, or why none can be judged.
 
-    Empty where too little was seen.
+    A coarse pedal may have changed too seldom to tell how often it reports; its steps are told.
     """
     seen = [health for health in healths if health.seen]
     intervals = [health.timing.interval for health in seen if health.timing is not None]
@@ -64,4 +65,4 @@ def setup_line(healths: Sequence[PedalHealth]) -> str:
     hardware = Hardware(max(steps, default=0.0), 0.0, max(intervals, default=SELDOM))
     if not hardware.can_judge:
         return limits_sentence(hardware)
-    return pedal_line(seen[0]) if intervals else ""
+    return pedal_line(seen[0]) if seen else TOO_LITTLE
