@@ -12,7 +12,7 @@ from drills.measures.device import FINE, SELDOM
 from drills.trace import Pedal
 
 PARTLY_LUCK = "partly luck"
-"""Mark of a level in the lists on the screen, where its purpose follows."""
+"""Mark of a level in the lists on the screen, which have room for little more than its purpose."""
 LUCK = f"{PARTLY_LUCK} with these pedals"
 """The same where there is room to say why."""
 NAMED_MOST = 4
