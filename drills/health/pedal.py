@@ -134,8 +134,8 @@ class PedalHealth:
     jumps: int = 0
     """Jumps seen in the course (`without_jumps`)."""
     stalls: int = 0
-    """Number of times that it stopped reporting in the course, told as in a repetition (`stalls`);
-    none where it reports too seldom to tell."""
+    """Number of times that it stopped reporting while it was used, told as in a repetition
+    (`stalls`); none where it reports too seldom to tell."""
     leap: float | None = None
     """Size of the leaps of a pedal that sticks, in points (`leap`); None if it does not."""
     still: float = 0.0
@@ -161,16 +161,22 @@ def measure_health(raw: RawCounts) -> tuple[PedalHealth, ...]:
         for bound, counts in zip(raw.pedals, raw.counts, strict=True)
     )
     return tuple(
-        replace(health, stalls=_stalls(calm, values, health.timing))
+        replace(health, stalls=_stalls(raw, health, values))
         for health, values in zip(measured, (calm.brake, calm.throttle, calm.clutch), strict=False)
     )
 
 
-def _stalls(calm: Trace, values: Values | None, timing: Timing | None) -> int:
-    """Number of stalls in the values of a pedal in a trace without jumps."""
-    if values is None or timing is None:
+def _stalls(raw: RawCounts, health: PedalHealth, values: Values | None) -> int:
+    """Number of stalls of a pedal while it was used, by its values without jumps, shape (n,).
+
+    At rest, where its axis may cut the noise off, a large noise looks the same.
+    """
+    if values is None or health.timing is None:
         return 0
-    return int(stalls(calm.time, values, timing.interval).size)
+    used = [part for part in raw.parts if part.pedal is health.pedal]
+    begins, ends = round(used[0].begins * SECOND), round(used[-1].ends * SECOND)
+    first, end = np.searchsorted(raw.time, [begins, ends]).tolist()
+    return int(stalls(raw.time[first:end], values[first:end], health.timing.interval).size)
 
 
 def _measured(raw: RawCounts, bound: BoundPedal, counts: Times, jumps: int) -> PedalHealth:
