@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -19,6 +19,7 @@ from drills.health.axis import (
 from drills.health.course import Part, Step, course_of
 from drills.health.reports import Timing, report_timing, reports
 from drills.measures.jumps import without_jumps
+from drills.measures.stalls import stalls
 from drills.trace import SECOND, Pedal, Times, Trace, Values
 
 MOVED = 409
@@ -132,6 +133,9 @@ class PedalHealth:
     """Calibrated travel as a share of the whole axis, in %; exact."""
     jumps: int = 0
     """Jumps seen in the course (`without_jumps`)."""
+    stalls: int = 0
+    """Number of times that it stopped reporting while it was used, told as in a repetition
+    (`stalls`); none where it reports too seldom to tell."""
     leap: float | None = None
     """Size of the leaps of a pedal that sticks, in points (`leap`); None if it does not."""
     still: float = 0.0
@@ -150,12 +154,29 @@ def measure_health(raw: RawCounts) -> tuple[PedalHealth, ...]:
     """
     columns = [bound.percent(counts) for bound, counts in zip(raw.pedals, raw.counts, strict=True)]
     brake, throttle, *clutch = columns
-    _, found = without_jumps(Trace(raw.time, brake, throttle, clutch[0] if clutch else None))
+    calm, found = without_jumps(Trace(raw.time, brake, throttle, clutch[0] if clutch else None))
     jumps = Counter(jump.pedal for jump in found)
-    return tuple(
+    measured = (
         _measured(raw, bound, counts, jumps[bound.pedal])
         for bound, counts in zip(raw.pedals, raw.counts, strict=True)
     )
+    return tuple(
+        replace(health, stalls=_stalls(raw, health, values))
+        for health, values in zip(measured, (calm.brake, calm.throttle, calm.clutch), strict=False)
+    )
+
+
+def _stalls(raw: RawCounts, health: PedalHealth, values: Values | None) -> int:
+    """Number of stalls of a pedal while it was used, by its values without jumps, shape (n,).
+
+    At rest, where its axis may cut the noise off, a large noise looks the same.
+    """
+    if values is None or health.timing is None:
+        return 0
+    used = [part for part in raw.parts if part.pedal is health.pedal]
+    begins, ends = round(used[0].begins * SECOND), round(used[-1].ends * SECOND)
+    first, end = np.searchsorted(raw.time, [begins, ends]).tolist()
+    return int(stalls(raw.time[first:end], values[first:end], health.timing.interval).size)
 
 
 def _measured(raw: RawCounts, bound: BoundPedal, counts: Times, jumps: int) -> PedalHealth:

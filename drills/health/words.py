@@ -11,8 +11,10 @@ from drills.level import Level
 from drills.measures.device import FINE, SELDOM
 from drills.trace import Pedal
 
-LUCK = "partly luck with these pedals"
-"""Mark of a level in the lists."""
+PARTLY_LUCK = "partly luck"
+"""Mark of a level in the lists on the screen, which have room for little more than its purpose."""
+LUCK = f"{PARTLY_LUCK} with these pedals"
+"""The same where there is room to say why."""
 NAMED_MOST = 4
 """Largest number of levels that are named; more are counted."""
 DEAD_TOLD = 15.0
@@ -65,21 +67,21 @@ def oddities(health: PedalHealth) -> list[str]:
         return []
     name, said = health.pedal.value, []
     if health.dead_low >= DEAD_TOLD:
-        said.append(f"The first {health.dead_low:.0f} % of the {name}'s travel does nothing.")
+        part = f"the first {health.dead_low:.0f} % of its slow press"
+        said.append(f"The {name} did not move in {part}: a dead end, or a late start.")
     if health.dead_high >= DEAD_TOLD and health.pedal is Pedal.BRAKE:
-        said.append(f"The last {health.dead_high:.0f} % of the {name}'s travel does nothing.")
+        part = f"the last {health.dead_high:.0f} % of its slow press"
+        said.append(f"The {name} did not move in {part}: a dead end, or done early.")
     if health.jumps:
-        times = "once" if health.jumps == 1 else f"{health.jumps} times"
-        said.append(f"The {name} jumped {times}: look at its plug and cable.")
-    if health.timing is not None and health.timing.late >= LATE_TOLD:
+        said.append(f"The {name} jumped {_times(health.jumps)}: look at its plug and cable.")
+    if health.stalls:
+        told = f"The {name} stopped reporting {_times(health.stalls)}"
+        said.append(f"{told}: give the pedals a USB port of their own.")
+    elif health.timing is not None and health.timing.late >= LATE_TOLD:
         late, apart = health.timing.late, 1000 * LATE * health.timing.interval
         said.append(f"The {name} reports unevenly: {late} times over {apart:.0f} ms apart.")
-    if health.leap is not None:
-        said.append(f"The {name} sticks: pressed slowly it leaps by {number(health.leap)} points.")
-    elif health.still >= STILL_TOLD and (health.step or 0.0) < FINE:
-        said.append(
-            f"Held, the {name} stood on one value for {health.still:.1f} s: small moves are lost."
-        )
+    if not health.stalls:
+        said.extend(_stillness(health))
     if health.axis_used < USED_LEAST:
         said.append(
             f"The {name} uses {health.axis_used:.0f} % of its axis: widen it in its software."
@@ -90,8 +92,36 @@ def oddities(health: PedalHealth) -> list[str]:
     return said
 
 
-def limits_sentence(hardware: Hardware) -> str:
-    """Sentence about what a rig cannot show, the number that matters first."""
+def faults_sentence(healths: Sequence[PedalHealth]) -> str:
+    """Sentence about what spoils repetitions, whatever the pedals can show; empty for nothing."""
+    seen = {
+        "stalls": any(health.stalls for health in healths),
+        "jumps": any(health.jumps for health in healths),
+    }
+    what = " and ".join(name for name, was_seen in seen.items() if was_seen)
+    return f"{what.capitalize()} spoil repetitions: see to them first." if what else ""
+
+
+def _stillness(health: PedalHealth) -> list[str]:
+    """Sentence about a pedal that stands still where the foot moves; none if it does not.
+
+    Silence of a pedal that stalls looks the same.
+    """
+    name = health.pedal.value
+    if health.leap is not None:
+        return [f"The {name} sticks: pressed slowly it leaps by {number(health.leap)} points."]
+    if health.still >= STILL_TOLD and (health.step or 0.0) < FINE:
+        held = f"Held, the {name} stood on one value for {health.still:.1f} s"
+        return [f"{held}: small moves are lost."]
+    return []
+
+
+def limits_sentence(hardware: Hardware, *, faulty: bool = False) -> str:
+    """Sentence about what a rig cannot show, the number that matters first.
+
+    Where it can show enough, the sentence says how much; it is empty for a `faulty` rig, which may
+    not be called fine.
+    """
     if hardware.is_slow:
         return (
             f"Too slow to judge: {_ms(hardware.interval)} between reports, {_ms(SELDOM)} at most."
@@ -112,21 +142,32 @@ def limits_sentence(hardware: Hardware) -> str:
             f"{_ms(hardware.interval)} between reports: times under "
             f"{hardware.time_least:.2f} s are partly luck."
         )
+    if faulty:
+        return " ".join(said)
     return " ".join(said) or f"It shows dips down to {number(hardware.dip_least)} points."
 
 
-def levels_sentence(levels: Sequence[Level], lucky: frozenset[str], hardware: Hardware) -> str:
-    """Sentence that names the levels that are partly luck, in the order of `levels`."""
+def levels_sentence(
+    levels: Sequence[Level], lucky: frozenset[str], hardware: Hardware, faults: str = ""
+) -> str:
+    """Sentence that names the levels that are partly luck, in the order of `levels`.
+
+    Where there are none, `faults` of the pedals are told in its place.
+    """
     named = [level.title for level in levels if level.id in lucky]
     if not hardware.can_judge:
         return "No level can be judged with these pedals."
     if not named:
-        return "No level asks for more than these pedals can show."
+        return faults or "No level asks for more than these pedals can show."
     if len(named) == len(levels):
         return "Every level is partly luck with these pedals."
     if len(named) > NAMED_MOST:
         return f"{len(named)} levels are {LUCK}; the lists mark them."
     return f"{LUCK.capitalize()}: {', '.join(named)}."
+
+
+def _times(count: int) -> str:
+    return "once" if count == 1 else f"{count} times"
 
 
 def _ms(seconds: float) -> str:

@@ -15,7 +15,8 @@ import numpy as np
 from drills.measures.blip import Pulse
 from drills.measures.jumps import Jump
 from drills.measures.sampling import interval_in_pulses, report_interval
-from drills.trace import Pedal, Times, Trace, Values, nanoseconds
+from drills.measures.stalls import stalls
+from drills.trace import Pedal, Trace, Values, nanoseconds
 
 SELDOM = 0.040
 """Longest time between reports of pedals that can be judged, in s."""
@@ -32,20 +33,6 @@ STILL = nanoseconds(1.0)
 the stillest foot keeps one value for 0.3 s."""
 RESTING = 5.0
 """Brake in % under which it may be at rest, where nothing moves it."""
-STALL_JUDGED = 0.020
-"""Longest time between reports of pedals whose stalls can be told from their reports, in s."""
-STALL_LEAST = 0.040
-"""Longest time without a report that is no stall yet, in s."""
-STALL_INTERVALS = 4
-"""Longest time without a report that is no stall yet, in times between reports."""
-CHANGE_LEAST = 3.0
-"""Least change of a pedal that ends a stall, in points: less may be a foot that was still."""
-CHANGE_STEPS = 3
-"""Least change of a pedal that ends a stall, in steps of its axis."""
-CHANGE_TIMES = 2.0
-"""How many times as large as the pedal's next change the one that ends a stall is, at least."""
-NEXT_WITHIN = 2
-"""Time in which the next change after a stall comes, in times between reports."""
 MOST_JUMPS = 2
 """Most jumps of the pedals in a repetition that is judged."""
 INTERVALS = 5
@@ -175,35 +162,12 @@ def _stood_still(watched: Watched) -> bool:
 
 
 def _stalled(watched: Watched, interval: float | None) -> Pedal | None:
-    """Pedal that was far from where it had been after a time without reports; None for none."""
-    if interval is None or interval > STALL_JUDGED:
-        return None
+    """Pedal that stalled, and reported again in the measured window or after it; None for none."""
     trace = watched.trace
     pedals = {Pedal.BRAKE: trace.brake, Pedal.THROTTLE: trace.throttle}
     if trace.clutch is not None:
         pedals[Pedal.CLUTCH] = trace.clutch
     for pedal, values in pedals.items():
-        if _ends_a_stall(trace.time, values, interval, watched.opens):
+        if np.any(stalls(trace.time, values, interval) >= watched.opens):
             return pedal
     return None
-
-
-def _ends_a_stall(time: Times, values: Values, interval: float, opens: int) -> bool:
-    """Whether a pedal that was silent for long is far off at once, and then changes little."""
-    changed = np.flatnonzero(np.diff(values)) + 1
-    if changed.size < 2:
-        return False
-    at = time[changed]
-    silent = np.diff(at, prepend=time[0]) > nanoseconds(
-        max(STALL_LEAST, STALL_INTERVALS * interval)
-    )
-    ends = np.flatnonzero(silent & (at >= opens))
-    if not ends.size:
-        return False
-    change = np.abs(values[changed] - values[changed - 1])
-    far = change[ends] >= max(CHANGE_LEAST, CHANGE_STEPS * float(change.min()))
-    following = np.minimum(ends + 1, at.size - 1)
-    wait = at[following] - at[ends]
-    is_soon = (wait > 0) & (wait <= nanoseconds(NEXT_WITHIN * interval))
-    more = np.where(is_soon, change[following], 0.0)
-    return bool(np.any(far & (change[ends] > CHANGE_TIMES * more)))

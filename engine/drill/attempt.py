@@ -55,6 +55,8 @@ class Setting:
     renew_end: Callable[[MovedEnd], Flow[bool]] | None = None
     """Flow that offers to set a moved end of a pedal anew, and returns whether it was; None where
     pedals are not set up."""
+    lucky: frozenset[str] = frozenset()
+    """Ids of the levels that are partly luck with the pedals, which their reveals say."""
     check_pedals: Callable[[Rig, Stage], Flow[None]] | None = None
     """Flow that checks the health of the pedals, offered where they make repetitions void; None if
     there is none to offer."""

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from drills.deviation import Deviation
 from drills.digits import apart, decimals
+from drills.health.words import LUCK
 from drills.level import Level
 from drills.measures.catalogue import CATALOGUE
 from drills.measures.jumps import Jump
@@ -47,11 +48,14 @@ class Reveal(TimedScreen[TimedOutcome]):
         sampling: Sampling | None = None,
         guess: float | None = None,
         jumps: Sequence[Jump] = (),
+        *,
+        is_luck: bool = False,
     ) -> None:
         """`now` is the picture of this repetition, `earlier` those of some before it.
 
         `guess` is what the player guessed before the reveal, in points; None without a guess.
-        `jumps` are those of the pedals that were left out.
+        `jumps` are those of the pedals that were left out; `is_luck` is whether the level is partly
+        luck with them.
         """
         super().__init__(
             TimedOutcome.ON, TimedOutcome.MENU, STAY_CLEAN if verdict.clean else STAY, place
@@ -64,6 +68,7 @@ class Reveal(TimedScreen[TimedOutcome]):
         self._sampling = sampling
         self._guess = guess
         self._jumps = jumps
+        self._is_luck = is_luck
 
     def details(self) -> Mapping[str, object]:
         """Fields for the events file: number of the repetition, and reason of the verdict."""
@@ -94,13 +99,18 @@ class Reveal(TimedScreen[TimedOutcome]):
 
     @property
     def note(self) -> str:
-        """Note about jumps that were left out, or a gap between reads; empty without any."""
+        """Note about what the pedals had to do with the verdict; empty for nothing.
+
+        There is room for one: jumps that were left out, or else luck, or else a gap between reads.
+        """
         gap = None if self._sampling is None else self._sampling.gap_max
         if self._verdict.void:
             return ""
         if self._jumps:
             pedal, times = self._jumps[-1].pedal, len(self._jumps)
             return f"{pedal} jumped {'once' if times == 1 else f'{times} times'}, left out    "
+        if self._is_luck:
+            return f"{LUCK}    "
         return "" if gap is None or gap <= NOTED_GAP else f"read with a gap of {gap:.2f} s    "
 
 

@@ -163,7 +163,15 @@ def _look_back(
     if verdict.void or guess is not None or reveals(log.level, verdict.clean):
         before = earlier.of(level)[-EARLIER_SHOWN:]
         reveal = Reveal(
-            level, verdict, attempt.picture, before, place, record.sampling, guess, record.jumps
+            level,
+            verdict,
+            attempt.picture,
+            before,
+            place,
+            record.sampling,
+            guess,
+            record.jumps,
+            is_luck=level.id in setting.lucky,
         )
         after = yield from show(reveal, rig, stage)
     elif sums_up(log.level, log.counted):

@@ -66,12 +66,10 @@ def _place(game: Game) -> Flow[bool]:
 
 def _choose(game: Game) -> Flow[bool]:
     from engine.ladder.flow import choose_level, practise
-    from engine.setup.health_saved import saved_luck
 
     history = game.history
     following = following_level(game.setting, history, game.offer.band)
-    lucky = saved_luck(history, game.offer.levels)
-    chosen = yield from choose_level(game.setting, history, following, lucky)
+    chosen = yield from choose_level(game.setting, history, following)
     if chosen is not None:
         yield from practise(chosen, game.setting)
     return False

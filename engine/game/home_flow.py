@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 import numpy as np
 
 from drills.level import Level
 from engine.drill.attempt import Now, Setting
 from engine.game.entries import HOME
-from engine.game.entry import Entry, Game, choices_of
+from engine.game.entry import LEAVE, Entry, Game, choices_of
 from engine.game.facts import facts_of
 from engine.game.home import Home
 from engine.game.offer import Offer
@@ -74,8 +75,18 @@ def at_home(
             home = Home(facts, choices_of(HOME, facts), remeasuring)
             chosen = yield from show(home, rig, stage)
         first_entry = None
+        if stored is not None and chosen is not LEAVE:
+            lucky = _luck(stored, offer.levels)
+            game = replace(game, setting=replace(setting, lucky=lucky))
         if (yield from chosen.start(game)):
             return
+
+
+def _luck(history: History, levels: Sequence[Level]) -> frozenset[str]:
+    """Ids of the levels that are partly luck; loaded after home, so that it comes up at once."""
+    from engine.setup.health_saved import saved_luck
+
+    return saved_luck(history, levels)
 
 
 def _health_check(history: History, levels: Sequence[Level]) -> Callable[[Rig, Stage], Flow[None]]:

@@ -15,13 +15,10 @@ from engine.store import History
 from engine.store.retention import all_retention
 
 
-def choose_level(
-    setting: Setting, history: History, following: Level, lucky: frozenset[str] = frozenset()
-) -> Flow[Level | None]:
+def choose_level(setting: Setting, history: History, following: Level) -> Flow[Level | None]:
     """Let the player choose a level, first its stage if there are several; None: went back.
 
-    `following` is the level to practise next, which is marked; `lucky` are the ids of those that
-    are partly luck with the pedals. Raises StoreError.
+    `following` is the level to practise next, which is marked. Raises StoreError.
     """
     rig, stage = setting.rig, setting.stage
     stages = stages_of(setting, history)
@@ -34,7 +31,7 @@ def choose_level(
             return None
         previous = chosen
         due = _review_words(setting, history)
-        screen = LevelList(chosen, stages, rig.there, due, lucky)
+        screen = LevelList(chosen, stages, rig.there, due, setting.lucky)
         level = yield from show(screen, rig, stage)
         if isinstance(level, Level):
             return level

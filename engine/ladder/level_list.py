@@ -7,7 +7,7 @@ from enum import Enum
 
 import pygame
 
-from drills.health.words import LUCK
+from drills.health.words import PARTLY_LUCK
 from drills.level import Level
 from drills.trace import Pedal
 from engine.kit import theme, widgets
@@ -147,7 +147,7 @@ class LevelList(Menu[Level | Back]):
         due_words = due or {}
         opened = [rung for rung in ladder_stage.rungs if _is_playable(rung, pedals)]
         self._closed = [
-            f"{rung.level.title}: {_why_closed(rung.level, stages, pedals)}"
+            f"{_marked(rung.level, lucky)}: {_why_closed(rung.level, stages, pedals)}"
             for rung in ladder_stage.rungs
             if rung not in opened
         ]
@@ -181,8 +181,13 @@ def _level_note(rung: LadderLevel, due: Mapping[str, str], lucky: frozenset[str]
     """
     level, done = rung.level, rung.state in DONE
     first = [rung.state.value, due.get(level.id, "")] if done else []
-    marks = ", ".join(filter(None, [*first, LUCK if level.id in lucky else ""]))
+    marks = ", ".join(filter(None, [*first, PARTLY_LUCK if level.id in lucky else ""]))
     return f"{marks}: {level.purpose}" if marks else level.purpose
+
+
+def _marked(level: Level, lucky: frozenset[str]) -> str:
+    """Title of a closed level, and whether it is partly luck."""
+    return f"{level.title} ({PARTLY_LUCK})" if level.id in lucky else level.title
 
 
 def _stage_note(stages: Sequence[LadderStage], number: int, pedals: frozenset[Pedal]) -> str:

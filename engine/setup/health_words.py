@@ -7,12 +7,19 @@ from dataclasses import dataclass
 
 from drills.health.luck import Hardware, hardware_of, luck
 from drills.health.pedal import PedalHealth
-from drills.health.words import levels_sentence, limits_sentence, oddities, pedal_line
+from drills.health.words import (
+    faults_sentence,
+    levels_sentence,
+    limits_sentence,
+    oddities,
+    pedal_line,
+)
 from drills.level import Level
 from drills.measures.device import SELDOM
 from drills.trace import Pedal
 
-UNKNOWN = "Too little was seen to say what they can show. Check them once more."
+TOO_LITTLE = "Too little was seen to say what they can show."
+UNKNOWN = f"{TOO_LITTLE} Check them once more."
 
 
 @dataclass(frozen=True)
@@ -24,14 +31,15 @@ class HealthWords:
     odd: tuple[str, ...]
     """Sentences about what is wrong with single pedals."""
     limits: str
-    """Sentence about what the pedals can and cannot show."""
+    """Sentence about what the pedals can and cannot show; empty where faults leave nothing else."""
     levels: str
-    """Sentence about the levels that are partly luck; empty where nothing is known."""
+    """Sentence about the levels that are partly luck, or about the faults where none is; empty
+    where nothing is known."""
 
     @property
     def lines(self) -> tuple[str, ...]:
         """All of it, a line each."""
-        return (*self.pedals, *self.odd, self.limits, *([self.levels] if self.levels else []))
+        return (*self.pedals, *self.odd, *filter(None, (self.limits, self.levels)))
 
 
 def health_words(healths: Sequence[PedalHealth], levels: Sequence[Level]) -> HealthWords:
@@ -41,14 +49,15 @@ def health_words(healths: Sequence[PedalHealth], levels: Sequence[Level]) -> Hea
     hardware = hardware_of(healths)
     if hardware is None:
         return HealthWords(lines, odd, UNKNOWN, "")
-    named = levels_sentence(levels, luck(levels, hardware), hardware)
-    return HealthWords(lines, odd, limits_sentence(hardware), named)
+    faults = faults_sentence(healths)
+    named = levels_sentence(levels, luck(levels, hardware), hardware, faults)
+    return HealthWords(lines, odd, limits_sentence(hardware, faulty=bool(faults)), named)
 
 
 def setup_line(healths: Sequence[PedalHealth]) -> str:
     """One line after setting up: what was seen of the first pedal, or why none can be judged.
 
-    Empty where too little was seen.
+    A coarse pedal may have changed too seldom to tell how often it reports; its steps are told.
     """
     seen = [health for health in healths if health.seen]
     intervals = [health.timing.interval for health in seen if health.timing is not None]
@@ -56,4 +65,4 @@ def setup_line(healths: Sequence[PedalHealth]) -> str:
     hardware = Hardware(max(steps, default=0.0), 0.0, max(intervals, default=SELDOM))
     if not hardware.can_judge:
         return limits_sentence(hardware)
-    return pedal_line(seen[0]) if intervals else ""
+    return pedal_line(seen[0]) if seen else TOO_LITTLE

@@ -113,10 +113,10 @@ def reveal(level: Level, skill: float = 0.2) -> Reveal:
     return reveal_of(level, repetitions(level, skill, 7, 6))
 
 
-def ended(level: Level, reason: Reason) -> Reveal:
+def ended(level: Level, reason: Reason, *, is_luck: bool = False) -> Reveal:
     """Reveal of a repetition that ended without a plot."""
     verdict = Verdict(reason) if reason.void else Verdict(reason, 0.0)
-    return Reveal(level, verdict, None, (), Place(2, 10))
+    return Reveal(level, verdict, None, (), Place(2, 10), is_luck=is_luck)
 
 
 ENDS = {
@@ -225,6 +225,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
         "reveal hold": reveal(hold),
         **{f"reveal {reason}": ended(able_to_end(reason), reason) for reason in Reason},
         "reveal by feet": by_feet(reveal(blip)),
+        "reveal of luck": by_feet(ended(blip, Reason.OVER_LIMIT, is_luck=True)),
         "home by feet": by_feet(at_home(blip)),
         "repeat by feet": by_feet(repeating(blip, (0.0, 0.0), (57.0, 0.0))),
         "watched": watched(blip),

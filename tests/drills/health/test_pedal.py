@@ -115,6 +115,31 @@ def test_every_jump_is_counted_and_changes_no_end(count: int) -> None:
     assert brake.highest == pytest.approx(100, abs=1)
 
 
+@pytest.mark.parametrize("noise", [0.0, 0.3])
+@pytest.mark.parametrize(
+    ("every", "in_movement"),
+    [(2.0, 4), (3.0, 1), (4.0, 2)],
+)
+def test_stalls_of_a_moving_pedal_are_counted(noise: float, every: float, in_movement: int) -> None:
+    stalling = Virtual(12, 125, noise, stall=0.2, every=every, let_go=0.2)
+
+    brake, throttle = measure_health(read(stalling).raw)
+
+    assert (brake.stalls, throttle.stalls) == (in_movement, in_movement)
+
+
+@pytest.mark.parametrize("bits", [6, 8, 12, 16])
+@pytest.mark.parametrize("rate", [60, 125, 1000])
+def test_a_pedal_that_reports_all_the_time_has_no_stalls(bits: int, rate: float) -> None:
+    known = read(Virtual(bits, rate, let_go=0.2))
+
+    assert [health.stalls for health in measure_health(known.raw)] == [0, 0]
+
+
+def test_jumps_are_no_stalls() -> None:
+    assert brake_of(read(Virtual(12, 250, noise=0.02, jumps=4))).stalls == 0
+
+
 @pytest.mark.parametrize("leap", [0.6, 1.5, 3.0])
 def test_a_pedal_that_sticks_is_told_with_its_leaps(leap: float) -> None:
     brake = brake_of(read(Virtual(12, 250, noise=0.01, sticks=leap)))

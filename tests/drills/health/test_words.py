@@ -7,8 +7,16 @@ import pytest
 from drills.health.luck import Hardware
 from drills.health.pedal import PedalHealth, measure_health
 from drills.health.reports import Timing
-from drills.health.words import levels_sentence, limits_sentence, number, oddities, pedal_line
+from drills.health.words import (
+    faults_sentence,
+    levels_sentence,
+    limits_sentence,
+    number,
+    oddities,
+    pedal_line,
+)
 from drills.trace import Pedal
+from engine.setup.health_words import health_words
 from tests.drills.health.virtual import Virtual, read
 from tests.made import level
 
@@ -23,6 +31,11 @@ WELL = PedalHealth(
     highest=100.0,
     axis_used=80.0,
 )
+LATE_START = (
+    "The brake did not move in the first 20 % of its slow press: a dead end, or a late start."
+)
+EARLY_END = "The brake did not move in the last 25 % of its slow press: a dead end, or done early."
+UNEVEN = Timing(0.008, 0.045, 0.002, 9, 500)
 RIG = Hardware(step=0.02, noise=0.05, interval=0.008)
 
 
@@ -55,13 +68,21 @@ def test_a_pedal_is_told_in_one_line(health: PedalHealth, line: str) -> None:
     [
         ({}, []),
         ({"dead_low": 14.0, "dead_high": 14.0}, []),
-        ({"dead_low": 20.0}, ["The first 20 % of the brake's travel does nothing."]),
-        ({"dead_high": 25.0}, ["The last 25 % of the brake's travel does nothing."]),
+        ({"dead_low": 20.0}, [LATE_START]),
+        ({"dead_high": 25.0}, [EARLY_END]),
         ({"dead_high": 25.0, "pedal": Pedal.THROTTLE}, []),
         ({"jumps": 1}, ["The brake jumped once: look at its plug and cable."]),
         ({"jumps": 3}, ["The brake jumped 3 times: look at its plug and cable."]),
         (
-            {"timing": Timing(0.008, 0.045, 0.002, 9, 500)},
+            {"stalls": 1},
+            ["The brake stopped reporting once: give the pedals a USB port of their own."],
+        ),
+        (
+            {"stalls": 14, "timing": UNEVEN, "leap": 4.4, "still": 1.4},
+            ["The brake stopped reporting 14 times: give the pedals a USB port of their own."],
+        ),
+        (
+            {"timing": UNEVEN},
             ["The brake reports unevenly: 9 times over 20 ms apart."],
         ),
         ({"leap": 1.5}, ["The brake sticks: pressed slowly it leaps by 1.5 points."]),
@@ -124,6 +145,40 @@ def test_pedals_that_cannot_be_judged_name_no_level() -> None:
     assert levels_sentence([level()], frozenset({level().id}), slow) == (
         "No level can be judged with these pedals."
     )
+
+
+@pytest.mark.parametrize(
+    ("stalls", "jumps", "sentence"),
+    [
+        (0, 0, ""),
+        (2, 0, "Stalls spoil repetitions: see to them first."),
+        (0, 1, "Jumps spoil repetitions: see to them first."),
+        (2, 1, "Stalls and jumps spoil repetitions: see to them first."),
+    ],
+)
+def test_faults_are_told_in_place_of_words_that_all_is_fine(
+    stalls: int, jumps: int, sentence: str
+) -> None:
+    throttle = replace(WELL, pedal=Pedal.THROTTLE)
+
+    words = health_words([replace(WELL, stalls=stalls), replace(throttle, jumps=jumps)], [level()])
+
+    fine = (
+        "It shows dips down to 0.32 points.",
+        "No level asks for more than these pedals can show.",
+    )
+    assert faults_sentence([replace(WELL, stalls=stalls, jumps=jumps)]) == sentence
+    assert (words.limits, words.levels) == (("", sentence) if sentence else fine)
+    assert "" not in words.lines
+
+
+def test_levels_of_luck_are_named_on_pedals_with_faults_too() -> None:
+    coarse, asked = replace(WELL, step=0.8, stalls=2), level(limits={"dip": 1.0})
+
+    words = health_words([coarse, replace(WELL, pedal=Pedal.THROTTLE)], [asked, level(id="other")])
+
+    assert words.limits == "Steps of 0.8 points: dips under 1.6 are partly luck."
+    assert words.levels == f"Partly luck with these pedals: {asked.title}."
 
 
 def test_good_pedals_have_nothing_wrong() -> None:

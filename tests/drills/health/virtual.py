@@ -31,7 +31,10 @@ class Virtual:
     high: float = 0.0  # % of the pedal's way after its axis has ended
     sticks: float = 0.0  # % in which a sticking pedal goes on
     jumps: int = 0
+    stall: float = 0.0  # s without a report, again and again
+    every: float = 2.0  # s from one stall to the next
     tremor: tuple[float, float] = TREMOR
+    let_go: float = 0.0  # s in which a held pedal is let go of; 0 is a leap that no foot makes
     seed: int = 1
 
 
@@ -46,8 +49,17 @@ class Known:
     """Noise that each of these reports really had, in counts, the converter's included."""
 
 
-def foot(parts: Sequence[Part], pedal: Pedal, at: Values, tremor: tuple[float, float]) -> Values:
-    """Way of a pedal in % at times in s: an even press, a hold at half, three stabs a second."""
+def foot(
+    parts: Sequence[Part],
+    pedal: Pedal,
+    at: Values,
+    tremor: tuple[float, float],
+    let_go: float = 0.0,
+) -> Values:
+    """Way of a pedal in % at times in s: an even press, a hold at half, three stabs a second.
+
+    Between the hold and the stabs it is let go of over `let_go` s.
+    """
     way = np.zeros(at.size)
     for part in parts:
         inside = (at >= part.begins) & (at < part.ends)
@@ -63,6 +75,8 @@ def foot(parts: Sequence[Part], pedal: Pedal, at: Values, tremor: tuple[float, f
         elif part.step is Step.STABS:
             beat = (along % (1 / 3)) * 3
             way[inside] = 98 * np.sin(np.pi * np.clip(beat / 0.6, 0, 1)) ** 2
+            if let_go:
+                way[inside] = np.maximum(way[inside], 52 * np.clip(1 - along / let_go, 0, 1))
     return way
 
 
@@ -73,11 +87,13 @@ def read(virtual: Virtual, pedals: Sequence[Pedal] = TWO, ends: Range = ENDS) ->
     wanted = np.arange(0, LENGTH, 1 / virtual.rate)
     shaken = wanted + 0.0003 + virtual.jitter * rng.standard_normal(wanted.size)
     reported = np.maximum.accumulate(np.maximum(shaken, 0.0))
+    if virtual.stall:
+        reported = reported[(reported + virtual.every / 2) % virtual.every >= virtual.stall]
     reads = np.arange(round(LENGTH / READ), dtype=np.int64) * round(READ * SECOND)
     rows: list[Times] = []
     errors: list[Values] = []
     for pedal in pedals:
-        way = foot(parts, pedal, reported, virtual.tremor)
+        way = foot(parts, pedal, reported, virtual.tremor, virtual.let_go)
         if virtual.sticks:
             way = virtual.sticks * np.floor(way / virtual.sticks)
         way = np.clip((way - virtual.low) / (100 - virtual.low - virtual.high), 0, 1)

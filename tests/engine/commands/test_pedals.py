@@ -120,6 +120,21 @@ def test_a_replayed_file_as_json_is_one_object(
     assert "blip-1-first" not in data["partly_luck"]
 
 
+def test_stalls_are_counted_in_words_and_as_json(capsys: Captured, tmp_path: Path) -> None:
+    stalling = read(Virtual(12, 125, noise=0.05, stall=0.2, let_go=0.2))
+    asked = ("pedals", "--replay", str(file_of(stalling, tmp_path)), "--data", str(tmp_path))
+
+    text, data = output_of(capsys, *asked), json.loads(output_of(capsys, *asked, "--json"))
+
+    assert re.search(r"^stalls +4 +4$", text, re.M)
+    assert "The brake stopped reporting 4 times: give the pedals a USB port of their own." in text
+    assert text.endswith("\nStalls spoil repetitions: see to them first.\n")
+    assert "No level asks for more" not in text
+    assert "It shows dips" not in text
+    assert [pedal["stalls"] for pedal in data["pedals"]] == [4, 4]
+    assert data["says"][-1] == "Stalls spoil repetitions: see to them first."
+
+
 def test_a_pedal_that_did_not_move_is_told_as_not_seen(capsys: Captured, tmp_path: Path) -> None:
     known = read(NOISY)
     known.raw.counts[1] = 0

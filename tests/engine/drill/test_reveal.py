@@ -138,6 +138,24 @@ def test_a_gap_that_voids_nothing_is_noted(gap: float | None, noted: bool) -> No
 
 
 @pytest.mark.parametrize(
+    ("verdict", "jumps", "note"),
+    [
+        (VERDICT, [], "partly luck with these pedals    "),
+        (Verdict(Reason.CLEAN, 60.0), [], "partly luck with these pedals    "),
+        (VERDICT, [Jump(Pedal.BRAKE, 0, 1)], "brake jumped once, left out    "),
+        (Verdict(Reason.GAP), [], ""),
+    ],
+)
+def test_a_level_that_is_partly_luck_says_so_where_it_counts(
+    verdict: Verdict, jumps: list[Jump], note: str
+) -> None:
+    screen = Reveal(level(), verdict, None, (), Place(3, 10), jumps=jumps, is_luck=True)
+
+    assert screen.note == note
+    assert reveal_at(verdict).note == ""
+
+
+@pytest.mark.parametrize(
     ("count", "noted"), [(0, ""), (1, "brake jumped once, left out"), (2, "2 times, left out")]
 )
 def test_jumps_that_were_left_out_are_noted(count: int, noted: str) -> None:

@@ -42,6 +42,27 @@ def test_a_set_stores_each_repetition_as_it_ends(history: History) -> None:
     assert measures_of(history, 2) == dict(records[1].verdict.measures)
 
 
+@pytest.mark.parametrize(
+    ("lucky", "note"),
+    [(SHORT.id, "partly luck with these pedals    "), ("another", "")],
+)
+def test_a_reveal_says_that_its_level_is_partly_luck(
+    history: History, lucky: str, note: str
+) -> None:
+    clock, notes = ManualClock(), list[str]()
+    session = SetPlayer(Steady(clock, 0.6), clock, history)
+    session.setting = replace(session.setting, lucky=frozenset({lucky}))
+
+    def read(screen: Attended) -> None:
+        assert isinstance(screen, Reveal)
+        notes.append(screen.note)
+        screen.on_action(Action.GO)
+
+    session.walk(replace(SHORT, repetitions=1), ("reveal", read))
+
+    assert notes == [note]
+
+
 def test_a_void_repetition_is_repeated_under_its_number(history: History) -> None:
     clock = ManualClock()
     source = Stuttering(Steady(clock, 0.6), clock, nanoseconds(1.5), stall=60 * MILLISECOND)

@@ -88,6 +88,7 @@ def climbing_screens(shipped: Sequence[Level]) -> Mapping[str, Screen[Any]]:
     cases = [(name, count) for name in every for count in counts[name]]
     widest = sorted(shipped, key=lambda level: len(level.title + level.purpose))[-4:]
     stages = range(len(ladder_stages(long, frozenset())))
+    every_id = frozenset(level.id for level in shipped)
     shipped_stages = range(len(ladder_stages(shipped, frozenset())))
     return {
         **{
@@ -108,5 +109,9 @@ def climbing_screens(shipped: Sequence[Level]) -> Mapping[str, Screen[Any]]:
         },
         **{f"levels of {stage}": level_list(long, stage, 14, 2, TWO) for stage in stages},
         **{f"levels of {stage} passed": level_list(long, stage, len(long)) for stage in stages},
-        "levels of luck": level_list(shipped, 2, len(shipped), lucky=frozenset({"blip-5-still"})),
+        **{
+            f"levels of luck {stage}, {count}": level_list(shipped, stage, count, lucky=every_id)
+            for stage in shipped_stages
+            for count in (0, len(shipped))
+        },
     }

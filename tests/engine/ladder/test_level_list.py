@@ -97,9 +97,16 @@ def test_a_level_that_is_partly_luck_is_marked_and_the_others_are_not() -> None:
     ]
     unmarked = said(level_list(LEVELS, passed=1))
 
-    assert passed.startswith("passed, partly luck with these pedals: ")
-    assert opened.startswith("partly luck with these pedals: ")
+    assert passed.startswith("passed, partly luck: ")
+    assert opened.startswith("partly luck: ")
     assert not any("luck" in text for text in unmarked)
+
+
+def test_a_closed_level_that_is_partly_luck_is_marked_too() -> None:
+    texts = said(level_list(LEVELS, lucky=frozenset({"stillness-2"})))
+
+    assert "Stillness 2 (partly luck): opens after Stillness 1" in texts
+    assert "Stillness 3: opens after Stillness 2" in texts
 
 
 def test_the_walk_offers_every_stage_and_begins_where_the_player_stands() -> None:

@@ -91,6 +91,7 @@ def test_a_long_setup_stays_in_bounds() -> None:
     [
         (12, 125, "Brake: steps of 0.028 %, no noise at rest, 125 reports a second"),
         (12, 20, "Too slow to judge: 50 ms between reports, 40 ms at most."),
+        (6, 125, "Brake: steps of 1.8 %"),
         (5, 250, "Too coarse to judge: a step is 3.6 points of the brake."),
     ],
 )
@@ -98,8 +99,10 @@ def test_one_line_of_it_is_told(bits: int, rate: float, line: str) -> None:
     assert setup_line(glimpse(bits, rate).healths([(BRAKE_PEDAL, AXIS)])) == line
 
 
-def test_nothing_is_told_of_what_was_not_seen() -> None:
-    assert setup_line([PedalHealth(Pedal.BRAKE, seen=False)]) == ""
+def test_pedals_that_were_not_seen_are_told_in_a_line_too() -> None:
+    line = setup_line([PedalHealth(Pedal.BRAKE, seen=False)])
+
+    assert line == "Too little was seen to say what they can show."
 
 
 def test_the_line_is_on_the_screen_that_asks_whether_to_keep_the_pedals(bench: Bench) -> None:
