@@ -9,6 +9,7 @@ back, reads the target for 0.4 s, squeezes for 0.6 s, and answers a cue after 0.
 
 from __future__ import annotations
 
+import math
 import sys
 import tempfile
 from collections import defaultdict
@@ -35,6 +36,7 @@ from tests.fakes import Audience, a_stage  # noqa: E402
 
 READS, SQUEEZES, LETS_GO = 0.4, 0.6, 0.3  # s
 ANSWERS, STAB = 0.35, 0.25  # s
+TREMOR, TREMBLES = 0.02, 9.0  # % and Hz, as no foot is still
 STEP = 1_000_000  # ns
 DATE = datetime(2024, 5, 17, tzinfo=UTC)
 
@@ -73,6 +75,8 @@ class Person(Audience):
         now = self._clock()
         times, levels = zip(*self._course, strict=True)
         brake = float(np.interp(now, times, levels))
+        if brake > 0:
+            brake += TREMOR * math.sin(math.tau * TREMBLES * now / SECOND)
         share = (now - self._blip) / (STAB * SECOND)
         pulse = np.sin(np.pi * share) if 0 <= share < 1 else 0.0
         dip = self._limit * (1.5 if self._number % 5 == 0 else 0.5)
