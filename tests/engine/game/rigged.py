@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from datetime import UTC, datetime
 from pathlib import Path
+from weakref import finalize
 
 import numpy as np
 
@@ -38,6 +39,8 @@ class Rigged:
         self.rig = Rig(self.clock, Devices(self.joysticks))
         self.stage = a_stage()
         self.history = open_history(folder, [])
+        # Closes it where a test did not: Python 3.13 warns of one that is left open.
+        finalize(self, self.history.close)
 
     @property
     def speaker(self) -> Loudspeaker:

@@ -113,7 +113,8 @@ def test_a_copy_is_made_first_and_everything_is_remeasured_while_home_waits(
 
 
 def test_a_game_that_was_left_half_way_goes_on_without_a_second_copy(earlier: Path) -> None:
-    with Rigged(earlier).history as history:
+    game = Rigged(earlier)
+    with game.history as history:
         copy_before(history, DAY, lambda: None)
         works(history, BATCH + 3)
 

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
 from pathlib import Path
+from weakref import finalize
 
 from drills.trace import Pedal, nanoseconds
 from engine.pedals.gestures import Gestures
@@ -38,6 +39,7 @@ class Bench:
         self.rig = Rig(self.clock, Devices(self.joysticks))
         self.rig.rescan()
         self.history = open_history(folder, [])
+        finalize(self, self.history.close)
         self.notes: list[str] = []
 
     def walk(self, *steps: tuple[str, Step]) -> bool:

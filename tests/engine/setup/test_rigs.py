@@ -172,9 +172,8 @@ def test_more_says_which_rig_is_in_use_where_there_are_several(home_pad: Pad) ->
 def test_the_last_rig_used_comes_first_after_it_was_removed_too(
     tmp_path: Path, home_pad: Pad
 ) -> None:
-    history = game(
-        tmp_path, home_pad, rigs=[("a", bound(home_pad)), ("b", bound(home_pad))]
-    ).history
+    rigged = game(tmp_path, home_pad, rigs=[("a", bound(home_pad)), ("b", bound(home_pad))])
+    history = rigged.history
     note_rig(history, 2, "  thin soles ")
     use_rig(history, 2)
     assert [(saved.name, saved.note) for saved in saved_rigs(history)] == [

@@ -121,9 +121,8 @@ def test_other_pedals_can_replace_those_of_a_rig(
 def test_a_rig_that_is_set_up_anew_is_the_one_in_use_after_the_last_was_removed(
     tmp_path: Path, home_pad: Pad
 ) -> None:
-    history = game(
-        tmp_path, home_pad, rigs=[("a", bound(home_pad)), ("b", bound(home_pad))]
-    ).history
+    rigged = game(tmp_path, home_pad, rigs=[("a", bound(home_pad)), ("b", bound(home_pad))])
+    history = rigged.history
     remove_rig(history, 2)
 
     number = keep_binding(
