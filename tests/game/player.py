@@ -269,9 +269,7 @@ class Player:
         )
 
     def until_it_counts(
-        self,
-        hold: Callable[[float], None],
-        blip: Callable[[float], None],
+        self, hold: Callable[[float], None], blip: Callable[[float], None]
     ) -> dict[str, Any]:
         """Play a repetition until it counts, as a person would; returns the verdict.
 

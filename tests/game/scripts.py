@@ -7,7 +7,6 @@ import time
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
-from typing import Any
 
 import numpy as np
 import pygame
@@ -17,8 +16,9 @@ from engine.ladder.ladder import YOUR_OWN
 from engine.stage.sdl_setup import give_hints
 from tests.game.foot_log import WRITTEN
 from tests.game.kinds import BLIP, KINDS
-from tests.game.player import BRAKE, REACTION, THROTTLE, Player, leave, moves
+from tests.game.player import BRAKE, REACTION, THROTTLE, Player, leave
 from tests.game.threads import play
+from tests.game.ways import LEVEL, by_keys, open_the_level, out_of_the_menu, out_of_the_set
 from tests.rig import VirtualPedals, mouse_button, move_mouse, press_key
 from tests.waiting import wait_for, wait_until
 
@@ -28,17 +28,8 @@ CREPT = 4.2
 """Percent at which a throttle rests that crept away; a repetition begins with less than 5."""
 UNHEARD = 1.5
 """Seconds in which a foot that the game reacts to would have chosen or begun something."""
-LEVEL = "Three blips"
-"""Title of the level that the tests put into the data folder."""
 ENDS_A_PRESS = ("moved", "fault")
 """Events of the repetition after which the mouse button may be let go."""
-
-
-def by_keys(screen: dict[str, Any], label: str, on: str = "down", yes: str = "return") -> None:
-    """Take a choice of a screen with the keyboard; `on` and `yes` are the keys to press."""
-    for _ in range(moves(screen, label)):
-        press_key(on)
-    press_key(yes)
 
 
 def first_day(player: Player) -> None:
@@ -48,9 +39,7 @@ def first_day(player: Player) -> None:
     player.wait_until_drawn()
     player.press_and_let_go(THROTTLE)
     player.set_up_pedals()
-    player.choose(player.screen("home"), "Choose a level")
-    player.choose(player.screen("ladder"), YOUR_OWN)
-    player.choose(player.screen("levels"), LEVEL)
+    open_the_level(player)
     for dip in DIPS:
         player.blip(dip)
     shown = player.first_screen("set end", "repetition")
@@ -73,9 +62,7 @@ def rest_moved(player: Player) -> None:
     """Play with a throttle that no longer comes back to 0 %, until the game offers its rest."""
     player.screen("no pedals")
     player.plug()
-    player.choose(player.screen("home"), "Choose a level")
-    player.choose(player.screen("ladder"), YOUR_OWN)
-    player.choose(player.screen("levels"), LEVEL)
+    open_the_level(player)
     shown = player.repetition()
     player.foot.glide(THROTTLE, CREPT)
     while shown["name"] != "end moved":
@@ -109,9 +96,7 @@ def unplugged(player: Player) -> None:
     """Unplug during the wait, plug in again, play one more, and close the window in the next."""
     player.screen("no pedals")
     player.plug()
-    player.choose(player.screen("home"), "Choose a level")
-    player.choose(player.screen("ladder"), YOUR_OWN)
-    player.choose(player.screen("levels"), LEVEL)
+    open_the_level(player)
     while pull_the_plug(player) != "unplugged":
         player.screen("reveal")
         player.plug()
@@ -160,22 +145,6 @@ def another_window(player: Player) -> None:
     player.blip(5.0)
     out_of_the_set(player)
     leave(player)
-
-
-def out_of_the_set(player: Player) -> None:
-    """Leave a set from a reveal, by the keyboard: menu, end of the set, home."""
-    player.screen("reveal")
-    press_key("escape")
-    out_of_the_menu(player)
-
-
-def out_of_the_menu(player: Player) -> None:
-    """Leave a set from its menu, by the keyboard: end of the set, home."""
-    player.screen("menu")
-    press_key("down")
-    press_key("return")
-    player.screen("set end")
-    press_key("escape")
 
 
 def mouse_and_keys(player: Player) -> None:

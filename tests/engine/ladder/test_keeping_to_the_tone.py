@@ -64,23 +64,13 @@ def test_there_are_easing_levels_with_and_without_blips() -> None:
 @each_easing
 @each_target
 @pytest.mark.parametrize("answers", [REACTION, FALL_HOLD + REACTION], ids=["the cue", "the fall"])
+@pytest.mark.parametrize(
+    ("read", "steps"), [(STEP, None), (REPORT, STEPS)], ids=["exactly", "12 bits at 125 Hz"]
+)
 def test_a_foot_that_keeps_to_the_tone_scores_over_90(
-    level: Level, share: float, answers: float
+    level: Level, share: float, answers: float, read: int, steps: int | None
 ) -> None:
-    verdict = judged(level, task_of(level, share), STEP, None, answers)
-
-    assert verdict.clean
-    assert verdict.score is not None
-    assert verdict.score > 90
-
-
-@each_easing
-@each_target
-@pytest.mark.parametrize("answers", [REACTION, FALL_HOLD + REACTION], ids=["the cue", "the fall"])
-def test_it_does_so_through_a_pedal_of_12_bits_that_reports_125_times_a_second(
-    level: Level, share: float, answers: float
-) -> None:
-    verdict = judged(level, task_of(level, share), REPORT, STEPS, answers)
+    verdict = judged(level, task_of(level, share), read, steps, answers)
 
     assert verdict.clean
     assert verdict.score is not None

@@ -1,0 +1,40 @@
+"""Ways through the game that several scripts take: into a level, and out of a set."""
+
+from typing import Any
+
+from engine.ladder.ladder import YOUR_OWN
+from tests.game.player import Player, moves
+from tests.rig import press_key
+
+LEVEL = "Three blips"
+"""Title of the level that the tests put into the data folder."""
+
+
+def by_keys(screen: dict[str, Any], label: str, on: str = "down", yes: str = "return") -> None:
+    """Take a choice of a screen with the keyboard; `on` and `yes` are the keys to press."""
+    for _ in range(moves(screen, label)):
+        press_key(on)
+    press_key(yes)
+
+
+def open_the_level(player: Player) -> None:
+    """Open the tests' own level from home, by feet."""
+    player.choose(player.screen("home"), "Choose a level")
+    player.choose(player.screen("ladder"), YOUR_OWN)
+    player.choose(player.screen("levels"), LEVEL)
+
+
+def out_of_the_set(player: Player) -> None:
+    """Leave a set from a reveal, by the keyboard: menu, end of the set, home."""
+    player.screen("reveal")
+    press_key("escape")
+    out_of_the_menu(player)
+
+
+def out_of_the_menu(player: Player) -> None:
+    """Leave a set from its menu, by the keyboard: end of the set, home."""
+    player.screen("menu")
+    press_key("down")
+    press_key("return")
+    player.screen("set end")
+    press_key("escape")
