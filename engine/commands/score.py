@@ -31,7 +31,6 @@ from engine.commands.score_output import (
     measures_table,
 )
 from engine.commands.score_recording import (
-    ScoreError,
     TimeSpan,
     grid_of,
     parse,
@@ -42,9 +41,9 @@ from engine.commands.score_recording import (
     score_window,
 )
 from engine.console import say
-from engine.errors import reason_of
 from engine.road.drive import drive_of
 from engine.stage.sdl_setup import give_hints
+from engine.whole_file import write_whole
 
 ANYTHING = 1e6
 """Largest number accepted by an option of `score` without a limit of its own."""
@@ -98,7 +97,8 @@ def run_score(options: argparse.Namespace) -> int:
     recording = parse(name, raw, form)
     measured = _measure(recording, mode, window, road, options)
     if measured.pictures is not None:
-        _save(options.plot, measured.pictures, _tolerance(options, mode))
+        picture = _picture(measured.pictures, _tolerance(options, mode))
+        write_whole(options.plot, picture, "--plot")
     found, drive_lines = measured.found, ""
     if options.keep:
         at, trace, label = local_now(), recording.trace, Path(recording_name(name)).name
@@ -158,19 +158,12 @@ def _tolerance(options: argparse.Namespace, mode: str) -> float | None:
             return None
 
 
-def _save(path: Path, pictures: Sequence[Deviation], tolerance: float | None) -> None:
-    if path.is_dir():
-        raise ScoreError(f"--plot {path}: expected a file to write to, found a folder")
+def _picture(pictures: Sequence[Deviation], tolerance: float | None) -> bytes:
+    """Pictures of a recording over each other, as PNG."""
     give_hints()
-    import pygame
+    from engine.kit.picture_file import as_png
 
-    from engine.kit.picture_file import save_picture
-
-    try:
-        save_picture(path, pictures, tolerance)
-    except (OSError, pygame.error) as error:
-        found = reason_of(error) if isinstance(error, OSError) else error
-        raise ScoreError(f"--plot {path}: expected a file to write to, found: {found}") from error
+    return as_png(pictures, tolerance)
 
 
 _USES = {

@@ -19,7 +19,7 @@ from tests.engine.commands.command import (
     without_display,
 )
 from tests.made import record
-from tests.needs import names_of_bytes
+from tests.needs import links, names_of_bytes
 
 HEADINGS = [
     "The foot getting quiet",
@@ -178,3 +178,19 @@ def test_a_history_without_practice_is_reported_in_one_line(
     error = refused(capsys, "report", "--data", str(tmp_path))
 
     assert error == f"stillfoot: {tmp_path}: expected some practice to report, found none yet\n"
+
+
+@links
+@pytest.mark.parametrize("kind", ["html", "png"])
+def test_a_file_of_the_report_is_never_written_through_a_link(
+    capsys: Captured, data: Path, tmp_path: Path, kind: str
+) -> None:
+    target, path = tmp_path / "target", tmp_path / f"report.{kind}"
+    target.write_bytes(b"old")
+    path.symlink_to(target)
+
+    reported(capsys, data, f"--{kind}", str(path))
+
+    assert not path.is_symlink()
+    assert path.stat().st_size > 1000
+    assert target.read_bytes() == b"old"
