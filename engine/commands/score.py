@@ -104,7 +104,7 @@ def run_score(options: argparse.Namespace) -> int:
         at, trace, label = local_now(), recording.trace, Path(recording_name(name)).name
         drive = drive_of(measured.chords, trace, at=at, name=label, raw=raw)
         drills, waits = store_drive(data_folder(options), drive)
-        found = found | {"drive": drive_data(drive, drills)}
+        found = found | {"drive": drive_data(drive, drills, waits)}
         drive_lines = f"\n{drive_text(drive, drills, waits)}\n"
     say(f"{measures_json(found)}\n" if options.json else f"{measures_table(found)}\n{drive_lines}")
     return 0
