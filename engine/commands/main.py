@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Callable, Sequence
 from typing import NoReturn
@@ -19,6 +20,8 @@ BAD_INPUT = 2
 """Exit code of the program for input that cannot be used."""
 LONGEST = 500
 """Largest length of an error about the command line, in characters."""
+OWNER_ALONE = 0o077
+"""Permissions withheld from every new file and folder: all those of the group and of others."""
 
 
 def main(arguments: Sequence[str] | None = None, refuse: Callable[[str], None] = warn) -> int:
@@ -26,6 +29,8 @@ def main(arguments: Sequence[str] | None = None, refuse: Callable[[str], None] =
 
     `refuse` is told the line of a Refusal that ends it.
     """
+    # Set for the whole process, as SQLite makes files too. Windows has no such permissions.
+    before = os.umask(OWNER_ALONE)
     try:
         given = sys.argv[1:] if arguments is None else arguments
         options = _parser(given).parse_args(given)
@@ -40,6 +45,8 @@ def main(arguments: Sequence[str] | None = None, refuse: Callable[[str], None] =
         return 0
     except KeyboardInterrupt:
         return 130
+    finally:
+        os.umask(before)
 
 
 class _HelpedError(Exception):
