@@ -109,6 +109,19 @@ def test_a_stage_name_with_invalid_characters_is_escaped(
     assert "my \\udcff stage" in page.read_text(encoding="utf-8")
 
 
+def test_nothing_in_the_page_turns_the_direction_of_writing(
+    capsys: Captured, data: Path, tmp_path: Path
+) -> None:
+    page = tmp_path / "page.html"
+    own_level(data, LEVEL, "\u202eegats/own.toml")
+
+    reported(capsys, data, "--html", str(page))
+
+    text = page.read_text(encoding="utf-8")
+    assert "\\u202eegats" in text
+    assert "\u202e" not in text
+
+
 def test_a_report_needs_no_display(data: Path, tmp_path: Path) -> None:
     picture = tmp_path / "picture.png"
 
