@@ -10,12 +10,12 @@ from typing import TYPE_CHECKING
 from drills.refusal import Refusal
 from engine import __version__
 from engine.commands.options import UsageError, data_folder, local_now, path_of, quoted
+from engine.commands.whole_file import write_whole
 from engine.console import one_line, say
 from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.stage.sdl_setup import give_hints
 from engine.store import open_history
 from engine.store.opening import is_new
-from engine.whole_file import write_whole
 
 if TYPE_CHECKING:
     from engine.progress.history_pages import Page

@@ -40,10 +40,10 @@ from engine.commands.score_recording import (
     recording_name,
     score_window,
 )
+from engine.commands.whole_file import write_whole
 from engine.console import say
 from engine.road.drive import drive_of
 from engine.stage.sdl_setup import give_hints
-from engine.whole_file import write_whole
 
 ANYTHING = 1e6
 """Largest number accepted by an option of `score` without a limit of its own."""

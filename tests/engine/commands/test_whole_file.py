@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from engine.whole_file import FileError, write_whole
+from engine.commands.whole_file import FileError, write_whole
 from tests.full_disk import no_file_longer
 from tests.needs import closed_files, file_size_limit, links, named_pipe
 
