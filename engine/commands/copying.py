@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Sequence
 
-from engine.commands.data import all_levels, open_existing, repetitions
+from engine.commands.data import all_levels, open_existing, read_data, repetitions
 from engine.commands.options import data_folder, path_of
 from engine.commands.progress_line import progress
-from engine.console import say
+from engine.console import say, warn
 from engine.store.backup import back_up, restore
 from engine.store.export import export
 from engine.store.history import FILE
@@ -54,7 +55,24 @@ def run_restore(options: argparse.Namespace) -> int:
 
 def run_export(options: argparse.Namespace) -> int:
     """Write the history as CSV; return the exit code. Raises Refusal."""
-    with open_existing(data_folder(options)) as history, progress("Writing") as line:
-        count = export(history, options.folder, line.tell, traces=options.traces)
-    say(f"{repetitions(count)} written to {options.folder}\n")
+    folder = data_folder(options)
+    with progress("Writing") as line:
+        done = read_data(
+            folder,
+            all_levels(folder),
+            lambda history: export(history, options.folder, line.tell, traces=options.traces),
+        )
+    if done.unreadable:
+        warn(unreadable_words(done.unreadable))
+    say(f"{repetitions(done.repetitions)} written to {options.folder}\n")
     return 0
+
+
+def unreadable_words(numbers: Sequence[int]) -> str:
+    """Sentence on the repetitions with these numbers, whose damaged traces are left out."""
+    if len(numbers) == 1:
+        return f"the trace of repetition {numbers[0]} cannot be read and is left out"
+    return (
+        f"the traces of {repetitions(len(numbers))}, from number {numbers[0]} on, cannot be read "
+        "and are left out"
+    )

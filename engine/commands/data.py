@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import TypeVar
 
 from drills.level import Level
 from engine.ladder.level_files import OWN, SHIPPED, load_levels
 from engine.store import History, StoreError, open_history
 from engine.store.history import FILE
 from engine.store.opening import is_new
+from engine.store.reading import open_for_reading
+
+T = TypeVar("T")
 
 
 def all_levels(folder: Path) -> list[Level]:
@@ -26,6 +31,17 @@ def open_existing(folder: Path) -> History:
     if is_new(folder):
         raise StoreError(f"{folder / FILE}: expected a history, found none")
     return open_data(folder)
+
+
+def read_data(folder: Path, levels: Sequence[Level], use: Callable[[History], T]) -> T:
+    """What `use` returns of the history in a data folder, which is not changed.
+
+    `levels` are all levels. Raises StoreError, also where there is no history.
+    """
+    if is_new(folder):
+        raise StoreError(f"{folder / FILE}: expected a history, found none")
+    with open_for_reading(folder, levels) as history:
+        return use(history)
 
 
 def repetitions(count: int) -> str:

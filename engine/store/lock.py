@@ -24,6 +24,19 @@ def hold_open(history: Path, patience: float) -> sqlite3.Connection:
     return _lock(history, patience, "BEGIN", "SELECT count(*) FROM sqlite_master")
 
 
+def hold_readable(history: Path, patience: float) -> sqlite3.Connection:
+    """Keep a history file from being replaced, as `hold_open` does, without making the lock's file.
+
+    Nothing is held where that file does not exist or may not be read. Raises StoreError.
+    """
+    path = history.with_name(LOCK)
+    try:
+        path.open("rb").close()
+    except OSError:
+        return sqlite3.connect(":memory:")
+    return _lock(history, patience, "BEGIN", "SELECT count(*) FROM sqlite_master", mode="ro")
+
+
 def hold_alone(history: Path) -> sqlite3.Connection:
     """Keep other programs from opening a history file, until the lock that is returned is closed.
 
@@ -37,10 +50,14 @@ def in_use(history: Path) -> StoreError:
     return StoreError(f"{history}: in use by another stillfoot; close that one first")
 
 
-def _lock(history: Path, patience: float, *statements: str) -> sqlite3.Connection:
+def _lock(
+    history: Path, patience: float, *statements: str, mode: str = "rwc"
+) -> sqlite3.Connection:
+    """Lock that some statements take; `mode` is that of SQLite's URIs. Raises StoreError."""
     path = history.with_name(LOCK)
+    uri = f"{path.absolute().as_uri()}?mode={mode}"
     try:
-        lock = sqlite3.connect(path, timeout=patience, isolation_level=None)
+        lock = sqlite3.connect(uri, uri=True, timeout=patience, isolation_level=None)
     except sqlite3.Error as error:
         raise StoreError(f"{history}: cannot be opened: {error}") from error
     try:
