@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from collections.abc import Sequence
 
-from engine.commands.data import all_levels, open_existing, read_data, repetitions
+from engine.commands.data import all_levels, read_data, repetitions
 from engine.commands.options import data_folder, path_of
 from engine.commands.progress_line import progress
 from engine.console import say, warn
@@ -37,8 +37,8 @@ def add_export(parser: argparse.ArgumentParser) -> None:
 
 def run_backup(options: argparse.Namespace) -> int:
     """Copy the history to a file; return the exit code. Raises Refusal."""
-    with open_existing(data_folder(options)) as history:
-        back_up(history, options.file)
+    folder = data_folder(options)
+    read_data(folder, all_levels(folder), lambda history: back_up(history, options.file))
     say(f"The history is copied to {options.file}\n")
     return 0
 

@@ -21,16 +21,19 @@ def all_levels(folder: Path) -> list[Level]:
     return load_levels([SHIPPED, folder / OWN])
 
 
-def open_data(folder: Path) -> History:
-    """Open the history in a data folder, or create it there. Raises StoreError, LevelError."""
-    return open_history(folder, all_levels(folder))
-
-
-def open_existing(folder: Path) -> History:
-    """Open the history in a data folder. Raises StoreError where there is none, LevelError."""
+def refuse_new(folder: Path) -> None:
+    """Raise StoreError for a data folder without a history."""
     if is_new(folder):
         raise StoreError(f"{folder / FILE}: expected a history, found none")
-    return open_data(folder)
+
+
+def change_data(folder: Path, use: Callable[[History], T]) -> T:
+    """What `use` returns of the history in a data folder, which it may change.
+
+    The history is created if there is none. Raises StoreError, LevelError.
+    """
+    with open_history(folder, all_levels(folder)) as history:
+        return use(history)
 
 
 def read_data(folder: Path, levels: Sequence[Level], use: Callable[[History], T]) -> T:
@@ -38,8 +41,7 @@ def read_data(folder: Path, levels: Sequence[Level], use: Callable[[History], T]
 
     `levels` are all levels. Raises StoreError, also where there is no history.
     """
-    if is_new(folder):
-        raise StoreError(f"{folder / FILE}: expected a history, found none")
+    refuse_new(folder)
     with open_for_reading(folder, levels) as history:
         return use(history)
 

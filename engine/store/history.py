@@ -20,7 +20,9 @@ from engine.store.lock import in_use
 T = TypeVar("T")
 PRIMARY = 0xFF
 """Bits of an error code of SQLite that name the kind of error; the others tell it more exactly."""
-DAMAGE = ("no such table", "no such column", "Could not decode to UTF-8")
+UNDECODABLE = "Could not decode to UTF-8"
+"""First words of the error for a text in a cell that is not UTF-8; it has no error code."""
+DAMAGE = ("no such table", "no such column", UNDECODABLE)
 """First words of errors that no error code of SQLite tells from others, and that only a damaged
 history gives."""
 FILE = "history.sqlite3"
