@@ -18,7 +18,7 @@ HEADER = 100
 INDEX_INTERIOR, TABLE_INTERIOR, INDEX_LEAF, TABLE_LEAF = 0x02, 0x05, 0x0A, 0x0D
 INTERIOR = (INDEX_INTERIOR, TABLE_INTERIOR)
 TABLE = (TABLE_INTERIOR, TABLE_LEAF)
-SIZES = tuple(2**power for power in range(9, 17))
+SIZES = tuple(1 << power for power in range(9, 17))
 """Page sizes that a SQLite file can have, in bytes."""
 USUAL = 1024
 """Page size of a history whose file does not tell any, in bytes."""
@@ -62,7 +62,9 @@ class PageFile:
         self._file = file
         self._length = size
         self.header = self._bytes(0, HEADER).ljust(HEADER, b"\x00")
-        self.size = self.usable = self.count = 0
+        self.size: int = 0
+        self.usable: int = 0
+        self.count: int = 0
         """Length of a page and of the part of it that SQLite uses, in bytes, and number of pages,
         the last of which may be cut."""
         self._use(self._page_size())
@@ -114,7 +116,7 @@ class PageFile:
     def _use(self, size: int) -> None:
         self.size = size
         self.count = -(-self._length // size)
-        reserved = self.header[20] if self.header.startswith(MAGIC) else 0
+        reserved = int(self.header[20]) if self.header.startswith(MAGIC) else 0
         self.usable = size - (reserved if reserved <= RESERVED else 0)
 
     def _page_size(self) -> int:
@@ -129,7 +131,10 @@ class PageFile:
         self._use(size)
         starts = range(1, self.count + 1, max(1, self.count // SAMPLE))
         pages = [self.page(number, bytearray(self.count)) for number in starts]
-        good = sum(page is not None and bool(page.cells) and page.whole and all(page.cells) for page in pages)
+        good = sum(
+            page is not None and bool(page.cells) and page.whole and all(page.cells)
+            for page in pages
+        )
         return good / len(pages) if pages else 0.0
 
 
@@ -157,9 +162,7 @@ def _layout(data: bytes, begin: int) -> _Layout | None:
     end = pointers + 2 * count
     if end > len(data):
         return None
-    offsets = tuple(
-        int.from_bytes(data[at : at + 2], "big") for at in range(pointers, end, 2)
-    )
+    offsets = tuple(int.from_bytes(data[at : at + 2], "big") for at in range(pointers, end, 2))
     content = int.from_bytes(data[begin + 5 : begin + 7], "big") or 65536
     inside = end <= content <= len(data)
     right = int.from_bytes(data[begin + 8 : begin + 12], "big") if kind in INTERIOR else 0
@@ -197,9 +200,7 @@ def _page(file: PageFile, number: int, data: bytes, reached: bytearray) -> Page 
     return Page(layout.kind, tuple(cells), layout.right, whole)
 
 
-def _cell(
-    file: PageFile, kind: int, data: bytes, at: int, reached: bytearray
-) -> tuple[Cell, int]:
+def _cell(file: PageFile, kind: int, data: bytes, at: int, reached: bytearray) -> tuple[Cell, int]:
     """Cell at an offset of a page, and the offset of its end. Raises RecordError."""
     child = 0
     if kind in INTERIOR:

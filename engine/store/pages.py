@@ -19,8 +19,9 @@ DEEPEST = 20
 """Most levels of a B-tree that SQLite itself reads."""
 VERSION = 60
 """Offset of the version of the tables in the header of the file, in bytes."""
-TRUNK, FREE = 32, 36
-"""Offsets of the first page of the freelist and of its length in the header, in bytes."""
+COUNT, TRUNK, FREE = 28, 32, 36
+"""Offsets of the number of pages, of the first page of the freelist and of the length of that in
+the header of the file, in bytes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +35,8 @@ class Gap:
     """Lowest of the keys; None where it is not known."""
     last: Value
     """Highest of the keys; None where it is not known."""
+    is_lost_way: bool = False
+    """Whether only the way to the rows is known to be lost: they may be on a page of `orphans`."""
 
 
 Found = Cell | Gap
@@ -66,6 +69,9 @@ class Pages:
         lost."""
         self.schema = tuple(self._read_schema())
         """Schema of the file, as far as it can be read."""
+        self.unread = max(0, self._file.number_at(COUNT) - self._file.count)
+        """Number of pages after the first that cannot be read: those that were cut off, and at the
+        end of `orphans` those that make no sense too."""
 
     @property
     def version(self) -> int:
@@ -89,17 +95,44 @@ class Pages:
                 for _ in self._walk(master.root, _Walk(False, _any_row, self._unseen())):
                     pass
 
+    def longest_orphan(self) -> int:
+        """Most values in a row of a table among the pages that no walk reached."""
+        lengths = (
+            len(cell.values)
+            for number in range(1, self._file.count + 1)
+            if not self._reached[number - 1]
+            and (page := self._file.page(number, self._unseen())) is not None
+            and page.kind in TABLE
+            for cell in page.cells
+            if cell is not None
+        )
+        return max(lengths, default=0)
+
     def orphans(self) -> Iterator[tuple[bool, tuple[Cell, ...]]]:
-        """Rows of each page that no walk reached: whether it is of a table, and its rows."""
+        """Rows of each page that no walk reached: whether it is of a table, and its rows.
+
+        They are as they are stored: `Shape.row` gives them as a table does.
+        """
         for number in range(1, self._file.count + 1):
             if self._reached[number - 1]:
                 continue
             page = self._file.page(number, self._reached)
             if page is None:
                 continue
+            self._reached[number - 1] = 1
+            children = [page.right, *(cell.child for cell in page.cells if cell is not None)]
+            is_good = page.whole and all(page.cells) and max(children) <= self._file.count
+            self.unread += number > 1 and not is_good
             cells = tuple(cell for cell in page.cells if cell is not None and cell.values)
             if cells:
                 yield page.kind in TABLE, cells
+        for number in range(2, self._file.count + 1):
+            self.unread += not self._reached[number - 1] and not self._is_statement(number)
+
+    def _is_statement(self, number: int) -> bool:
+        """Whether a page that is no B-tree page may be the end of a statement of the schema."""
+        data = (self._file.data(number) or b"")[4:].rstrip(b"\x00")
+        return bool(data) and data.isascii() and b"\x00" not in data
 
     def _walk_freelist(self) -> bool:
         trunk, count = self._file.number_at(TRUNK), 0
@@ -147,7 +180,7 @@ class Pages:
         """Rows of the B-tree under a page, whose keys are from `low` to `high`."""
         page = self._step(number, walk) if depth < DEEPEST else None
         if page is None:
-            yield Gap(walk.above(low), high)
+            yield Gap(walk.above(low), high, is_lost_way=True)
             return
         before = low
         cells = _ascending(page.cells, low, high, is_strict=walk.is_table)
@@ -202,6 +235,18 @@ class _Walk:
     def above(self, key: Value) -> Value:
         """Lowest key that can follow a key: in an index others may have the same first value."""
         return key + 1 if self.is_table and isinstance(key, int) else key
+
+
+def is_schema(cell: Cell) -> bool:
+    """Whether a row is one of a schema, by the types of its values."""
+    if len(cell.values) != 5:
+        return False
+    *names, root, sql = cell.values
+    return (
+        all(isinstance(name, str) for name in names)
+        and isinstance(root, int)
+        and (sql is None or isinstance(sql, str))
+    )
 
 
 def _any_row(_: Value, values: Sequence[Value]) -> tuple[Value, ...]:
