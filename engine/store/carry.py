@@ -26,7 +26,7 @@ def carry_over(file: Path, db: sqlite3.Connection, tell: Tell) -> tuple[Gaps, bo
     Returns where rows are missing, and whether pages of the file are lost altogether. Ledgers are
     left out. Raises OSError, sqlite3.Error.
     """
-    gaps, ways, unfitting = Gaps(), Gaps(), 0
+    gaps, broken, unfitting = Gaps(), Gaps(), 0
     with file.open("rb") as opened:
         pages = Pages(opened, file.stat().st_size)
         statements = [one.sql for one in pages.schema if one.sql]
@@ -40,30 +40,25 @@ def carry_over(file: Path, db: sqlite3.Connection, tell: Tell) -> tuple[Gaps, bo
                     if shape.name in LEDGER:
                         continue
                     if isinstance(found, Gap):
-                        kind = ways if found.is_lost_way else gaps
-                        kind.add(shape.name, found.first, found.last)
+                        gaps.add(shape.name, found.first, found.last)
+                        if not found.is_lost_way:
+                            broken.add(shape.name, found.first, found.last)
                     else:
                         target.insert(shape, found.values)
             pages.mark_indexes()
             for is_table, cells in pages.orphans():
                 tell()
-                shape_or_none = _only_fit(shapes, is_table, cells)
-                if shape_or_none is None:
+                fitting = _only_fit(shapes, is_table, cells)
+                if fitting is None:
                     unfitting += is_table and not all(map(is_schema, cells))
-                    continue
-                for cell in cells:
-                    row = shape_or_none.row(cell.key, cell.values)
-                    # Where the free pages are not known, an orphan may be one of them.
-                    is_lost = pages.free_is_whole or any(
-                        one.hold(shape_or_none.name, cell.key) for one in (gaps, ways)
-                    )
-                    if row is not None and is_lost:
-                        target.insert(shape_or_none, row)
-    is_cut = pages.unread + unfitting > 0
-    if is_cut:
-        # Otherwise all rows that no walk came to were found.
-        gaps.add_all(ways)
-    return gaps, is_cut
+                elif fitting.name not in LEDGER:
+                    for cell in cells:
+                        # Where the free pages are not known, an orphan may be one of them.
+                        if pages.free_is_whole or gaps.hold(fitting.name, cell.key):
+                            target.insert(fitting, fitting.row(cell.key, cell.values) or ())
+    is_cut = pages.unread + unfitting > 0 or not target.count
+    # Where every page was read, all rows that no walk came to were found.
+    return (gaps if is_cut else broken), is_cut
 
 
 class _Target:
@@ -72,7 +67,7 @@ class _Target:
     def __init__(self, db: sqlite3.Connection, tell: Tell) -> None:
         self._db = db
         self._tell = tell
-        self._count = 0
+        self.count = 0
 
     def insert(self, shape: Shape, row: Sequence[Value]) -> None:
         """Insert a row; it is left out if its table has one with that key, or cannot hold it."""
@@ -81,8 +76,8 @@ class _Target:
         self._db.execute(
             f"INSERT OR IGNORE INTO {shape.name} ({names}) VALUES ({marks})", tuple(row)
         )
-        self._count += 1
-        if self._count % OFTEN == 0:
+        self.count += 1
+        if self.count % OFTEN == 0:
             self._tell()
 
 
@@ -91,7 +86,7 @@ def _only_fit(shapes: dict[str, Shape], is_table: bool, cells: Sequence[Cell]) -
     fitting = [
         shape for shape in shapes.values() if shape.has_row_id == is_table and _fits(shape, cells)
     ]
-    return fitting[0] if len(fitting) == 1 and fitting[0].name not in LEDGER else None
+    return fitting[0] if len(fitting) == 1 else None
 
 
 def _fits(shape: Shape, cells: Sequence[Cell]) -> bool:
@@ -109,5 +104,8 @@ def _fits(shape: Shape, cells: Sequence[Cell]) -> bool:
             return any(not isinstance(value, int) for value in last)
         case "clean_row":
             return all(cell.key == 1 for cell in cells)
+        case "guess":
+            # The one row of `clean_row` looks like a guess of the first repetition.
+            return any(cell.key != 1 for cell in cells) or not isinstance(cells[0].values[1], int)
         case _:
             return True

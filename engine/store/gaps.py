@@ -25,11 +25,6 @@ class Gaps:
         """Note that rows from one key to another cannot be read, or only some of them."""
         self.ranges.setdefault(table, []).append((first, last))
 
-    def add_all(self, other: Gaps) -> None:
-        """Note all ranges of others too."""
-        for table, ranges in other.ranges.items():
-            self.ranges.setdefault(table, []).extend(ranges)
-
     def hold(self, table: str, key: Value) -> bool:
         """Whether a row with a key may be missing."""
         return any(
