@@ -9,6 +9,8 @@ from engine.store.repair import Repair, day_of
 
 _SINGLE = {"sessions": "session", "guesses": "guess"}
 """Words for one of a thing where they are not the plural without its last letter."""
+_UNKNOWN = "Later repetitions may be missing"
+"""What is said where the end of the history cannot be read, and nothing before it is missing."""
 
 
 def words_of(repair: Repair) -> list[str]:
@@ -36,7 +38,8 @@ def _repetitions(loss: Loss, today: date) -> list[str]:
         of_them = "All" if number == loss.repetitions else f"{number:,}"
         words.append(f"{of_them} of them came from {name}")
     if loss.is_open:
-        words.append("Later ones may be missing too")
+        later = "Later ones may be missing too" if loss.repetitions else _UNKNOWN
+        words.append(later)
     return [f"{sentence}." for sentence in words]
 
 

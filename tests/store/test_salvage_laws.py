@@ -12,9 +12,9 @@ from engine.store import ledger, open_history
 from engine.store.history import FILE
 from engine.store.repetitions import read_results
 from engine.store.salvage import salvage
-from tests.stored import dump
 from tests.store.damages import KINDS, touched
 from tests.store.longer import PAGE, make_longer, page_of, pages_of
+from tests.stored import dump
 
 REFERENCES = {"sitting", "trial", "block", "rig", "definition", "fixed"}
 """Columns of a repetition that change where something else is lost."""
@@ -77,7 +77,7 @@ def test_what_is_untouched_is_carried_over(
     data = bytearray(known.data)
     KINDS[kind](data, Random(seed))
     damaged.write_bytes(data)
-    bad = set(touched(known.data, data))
+    bad = set(touched(known.data, bytes(data)))
 
     loss = salvage(damaged, target, [])
 
@@ -149,9 +149,8 @@ def test_a_lost_root_loses_only_the_way_to_its_rows(
 
     assert (loss.repetitions, loss.settings, loss.others) == (0, (), {})
     assert traces_of(target) == known.traces
-    assert {
-        number: differing(row, rows_of(target)[number]) for number, row in known.rows.items()
-    } == dict.fromkeys(known.rows, set())
+    found = rows_of(target)
+    assert not any(differing(row, found[number]) for number, row in known.rows.items())
 
 
 def without(data: bytes, page: int) -> bytes:
