@@ -35,8 +35,7 @@ def _repetitions(loss: Loss, today: date) -> list[str]:
     for copy, number in loss.filled.items():
         day = day_of(copy)
         name = copy.name if day is None else f"the copy of {_day(day, today)}"
-        of_them = "All" if number == loss.repetitions else f"{number:,}"
-        words.append(f"{of_them} of them came from {name}")
+        words.append(f"{_of_them(number, loss.repetitions)} came from {name}")
     if loss.is_open:
         later = "Later ones may be missing too" if loss.repetitions else _UNKNOWN
         words.append(later)
@@ -47,9 +46,9 @@ def _parts(loss: Loss) -> list[str]:
     """Sentences on what else is lost."""
     words = []
     if loss.traces:
-        words.append(f"{_count(loss.traces, 'repetitions')} lost the trace, but not the verdict.")
+        words.append(f"{_count(loss.traces, 'traces')} cannot be read; the verdicts stay.")
     if loss.measures:
-        words.append(f"{_count(loss.measures, 'repetitions')} lost the measures.")
+        words.append(f"{_count(loss.measures, 'repetitions')} lost all figures but the score.")
     words += [f"{_count(number, thing)} cannot be read." for thing, number in loss.others.items()]
     if loss.settings:
         names = ", ".join(f"'{name}'" for name in loss.settings)
@@ -57,6 +56,12 @@ def _parts(loss: Loss) -> list[str]:
     if loss.more_settings:
         words.append("Other settings may be missing.")
     return words
+
+
+def _of_them(number: int, of: int) -> str:
+    if number < of:
+        return f"{number:,} of them"
+    return "It" if of == 1 else "All of them"
 
 
 def _count(number: int, things: str) -> str:

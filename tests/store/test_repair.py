@@ -128,7 +128,7 @@ def test_a_kill_at_any_step_loses_nothing(folder: Path, tmp_path: Path) -> None:
     for step in (2, 12, *range(18, 34, 2), 40):
         killed = tmp_path / f"killed {step}"
         shutil.copytree(folder, killed)
-        command = [sys.executable, "-m", "tests.store.dying_repair", str(step), str(killed)]
+        command = [sys.executable, "-m", "tests.store.dying_at", "repair", str(step), str(killed)]
         codes.append(subprocess.run(command, cwd=ROOT, check=False, capture_output=True).returncode)
         assert (killed / FILE).exists()
         repair(killed, [], today=DAY)
@@ -183,7 +183,7 @@ def test_copies_are_found_by_their_names_the_newest_first(folder: Path, backup: 
             [
                 "1,200 repetitions of 30 Dec 2025 to 2 Jan cannot be read.",
                 "All of them came from mine.sqlite3.",
-                "1 repetition lost the trace, but not the verdict.",
+                "1 trace cannot be read; the verdicts stay.",
                 "1 session cannot be read.",
                 "2 rigs cannot be read.",
             ],
@@ -193,7 +193,7 @@ def test_copies_are_found_by_their_names_the_newest_first(folder: Path, backup: 
             [
                 "1 repetition from 4 May on cannot be read.",
                 "Later ones may be missing too.",
-                "2 repetitions lost the measures.",
+                "2 repetitions lost all figures but the score.",
             ],
         ),
         (
@@ -203,6 +203,10 @@ def test_copies_are_found_by_their_names_the_newest_first(folder: Path, backup: 
                 "1 setting cannot be read: 'sound'.",
                 "Other settings may be missing.",
             ],
+        ),
+        (
+            Loss(repetitions=1, filled={Path("history-copy-2025-05-03.sqlite3"): 1}),
+            ["1 repetition cannot be read.", "It came from the copy of 3 May 2025."],
         ),
         (Loss(is_open=True), ["Later repetitions may be missing."]),
         (Loss(), ["The history was damaged, but nothing is lost."]),
