@@ -32,11 +32,11 @@ STEPS = 1_000_000
 """Number of steps of SQLite's virtual machine between two calls while a copy is checked."""
 
 
-def _silent() -> None:
+def silent() -> None:
     """Function to call where nobody follows the work."""
 
 
-def back_up(history: History, file: Path, tell: Tell = _silent) -> None:
+def back_up(history: History, file: Path, tell: Tell = silent) -> None:
     """Copy a history to a new file; `tell` is called now and then meanwhile.
 
     Raises StoreError; the new file does not exist then.
@@ -44,7 +44,7 @@ def back_up(history: History, file: Path, tell: Tell = _silent) -> None:
     with history.reading() as source:
         check_version(source, history.path)
         _refuse_existing(file)
-        with _unfinished(file) as part:
+        with unfinished(file) as part:
             with closing(connect(part, 0.0)) as copy:
                 copy_database(source, copy, tell)
                 copy.set_progress_handler(tell, STEPS)
@@ -68,7 +68,7 @@ def restore(file: Path, folder: Path, levels: Iterable[Level]) -> Path | None:
         with _errors_of_backup(file):
             _check(source, file)
         make_folder(folder)
-        with closing(hold_alone(path)), _unfinished(path) as part:
+        with closing(hold_alone(path)), unfinished(path) as part:
             with closing(connect(part, 0.0)) as copy:
                 copy_database(source, copy)
                 with errors_of(file):
@@ -87,7 +87,7 @@ def restore(file: Path, folder: Path, levels: Iterable[Level]) -> Path | None:
 
 
 def copy_database(
-    source: sqlite3.Connection, copy: sqlite3.Connection, tell: Tell = _silent
+    source: sqlite3.Connection, copy: sqlite3.Connection, tell: Tell = silent
 ) -> None:
     """Copy a whole database; starts over if another program writes. Raises sqlite3.Error."""
     source.backup(copy, pages=PAGES, progress=lambda *_: tell())
@@ -135,7 +135,7 @@ def _errors_of_backup(file: Path) -> Iterator[None]:
 
 
 @contextmanager
-def _unfinished(file: Path) -> Iterator[Path]:
+def unfinished(file: Path) -> Iterator[Path]:
     """Context with a name beside a file to write under; what is left of it is removed at the end.
 
     Raises StoreError, which names the file, if it cannot be written.
@@ -185,7 +185,7 @@ def _set_aside(path: Path) -> Path | None:
         db.execute("SELECT count(*) FROM sqlite_master").fetchone()
     names = (path.with_name(ASIDE.format(number)) for number in count(1))
     aside = next(name for name in names if not name.exists())
-    with _unfinished(aside) as part:
+    with unfinished(aside) as part:
         shutil.copy2(path, part)
         with part.open("rb+") as file:
             os.fsync(file.fileno())
