@@ -20,8 +20,10 @@ INTERIOR = (INDEX_INTERIOR, TABLE_INTERIOR)
 TABLE = (TABLE_INTERIOR, TABLE_LEAF)
 SIZES = tuple(1 << power for power in range(9, 17))
 """Page sizes that a SQLite file can have, in bytes."""
+LARGEST_PAGE = SIZES[-1]
+"""Page size, and offset of the end of such a page, that two bytes cannot tell, in bytes."""
 USUAL = 1024
-"""Page size of a history whose file does not tell any, in bytes."""
+"""Page size of a history whose file does not say it, in bytes."""
 RESERVED = 64
 """Most bytes that some builds of SQLite leave unused at the end of each page."""
 SAMPLE = 256
@@ -120,10 +122,10 @@ class PageFile:
         self.usable = size - (reserved if reserved <= RESERVED else 0)
 
     def _page_size(self) -> int:
-        """Size at which most pages add up; what the header tells, where that is as good as any."""
-        told = int.from_bytes(self.header[16:18], "big")
-        told = 65536 if told == 1 else told
-        sizes = [*([told] if told in SIZES else []), USUAL, *SIZES]
+        """Size at which most pages add up; what the header says, where that is as good as any."""
+        in_header = int.from_bytes(self.header[16:18], "big")
+        in_header = LARGEST_PAGE if in_header == 1 else in_header
+        sizes = [*([in_header] if in_header in SIZES else []), USUAL, *SIZES]
         return max(sizes, key=self._share)
 
     def _share(self, size: int) -> float:
@@ -163,7 +165,7 @@ def _layout(data: bytes, begin: int) -> _Layout | None:
     if end > len(data):
         return None
     offsets = tuple(int.from_bytes(data[at : at + 2], "big") for at in range(pointers, end, 2))
-    content = int.from_bytes(data[begin + 5 : begin + 7], "big") or 65536
+    content = int.from_bytes(data[begin + 5 : begin + 7], "big") or LARGEST_PAGE
     inside = end <= content <= len(data)
     right = int.from_bytes(data[begin + 8 : begin + 12], "big") if kind in INTERIOR else 0
     blocks = _free_blocks(data, int.from_bytes(data[begin + 1 : begin + 3], "big"))

@@ -46,6 +46,7 @@ def carry_over(file: Path, db: sqlite3.Connection, tell: Tell) -> tuple[Gaps, bo
                     else:
                         target.insert(shape, found.values)
             pages.mark_indexes()
+            lost = {name: gaps.holder(name) for name in shapes}
             for is_table, cells in pages.orphans():
                 tell()
                 fitting = _only_fit(shapes, is_table, cells)
@@ -54,7 +55,7 @@ def carry_over(file: Path, db: sqlite3.Connection, tell: Tell) -> tuple[Gaps, bo
                 elif fitting.name not in LEDGER:
                     for cell in cells:
                         # Where the free pages are not known, an orphan may be one of them.
-                        if pages.free_is_whole or gaps.hold(fitting.name, cell.key):
+                        if pages.free_is_whole or lost[fitting.name](cell.key):
                             target.insert(fitting, fitting.row(cell.key, cell.values) or ())
     is_cut = pages.unread + unfitting > 0 or not target.count
     # Where every page was read, all rows that no walk came to were found.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from engine.store.cells import LARGEST
@@ -27,10 +27,24 @@ class Gaps:
 
     def hold(self, table: str, key: Value) -> bool:
         """Whether a row with a key may be missing."""
-        return any(
-            (first is None or first <= key) and (last is None or key <= last)  # type: ignore[operator]
-            for first, last in self.ranges.get(table, [])
-        )
+        return self.holder(table)(key)
+
+    def holder(self, table: str) -> Callable[[Value], bool]:
+        """Function that tells whether a row with a key may be missing, for many rows."""
+        spans = self.merged(table, LARGEST - 1)
+        starts = [span.start for span in spans]
+        ranges = self.ranges.get(table, [])
+
+        def holds(key: Value) -> bool:
+            if isinstance(key, int):
+                at = bisect_right(starts, key)
+                return at > 0 and key < spans[at - 1].stop
+            return isinstance(key, str) and any(
+                (first is None or str(first) <= key) and (last is None or key <= str(last))
+                for first, last in ranges
+            )
+
+        return holds
 
     def is_open(self, table: str) -> bool:
         """Whether it is not known where the table ends."""

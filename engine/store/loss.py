@@ -70,13 +70,23 @@ def note_traces_of_lost(db: sqlite3.Connection, gaps: Gaps) -> None:
 
 
 def greatest_repetition(db: sqlite3.Connection) -> int:
-    """Greatest number of a repetition that rows tell of; 0 for none. Raises sqlite3.Error."""
-    found = db.execute(
-        "SELECT max(coalesce((SELECT max(id) FROM repetition), 0),"
-        " coalesce((SELECT max(repetition) FROM trace), 0), coalesce((SELECT max(repetition)"
-        " FROM (SELECT repetition FROM measure GROUP BY repetition HAVING count(*) > 1)), 0))"
+    """Greatest number of a repetition that rows tell of; 0 for none. Raises sqlite3.Error.
+
+    Traces and measures of later repetitions than those that are stored are believed as long as
+    there are some of at least every other one: a damaged number stands alone.
+    """
+    stored = int(db.execute("SELECT coalesce(max(id), 0) FROM repetition").fetchone()[0])
+    later = db.execute(
+        "SELECT repetition FROM trace WHERE repetition > :stored UNION"
+        " SELECT repetition FROM measure WHERE repetition > :stored"
+        " GROUP BY repetition HAVING count(*) > 1 ORDER BY repetition",
+        {"stored": stored},
     )
-    return int(found.fetchone()[0])
+    greatest = stored
+    for rank, (number,) in enumerate(later, start=1):
+        if number - stored <= 2 * rank:
+            greatest = int(number)
+    return greatest
 
 
 def references(db: sqlite3.Connection, gaps: Gaps) -> dict[str, int]:

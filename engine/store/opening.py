@@ -185,7 +185,7 @@ def _make_history(path: Path, levels: Iterable[Level]) -> None:
         with closing(connect(part, 0.0)) as db, errors_of(path):
             prepare(db, path, levels)
         with suppress(FileExistsError):
-            _move_new(part, path)
+            give_name(part, path)
     except OSError as error:
         raise StoreError(
             f"{path}: expected a file to write to, found: {reason_of(error)}"
@@ -196,8 +196,8 @@ def _make_history(path: Path, levels: Iterable[Level]) -> None:
             part.with_name(f"{part.name}-journal").unlink(missing_ok=True)
 
 
-def _move_new(part: Path, path: Path) -> None:
-    """Give a file its name. Raises FileExistsError if another has it, OSError."""
+def give_name(part: Path, path: Path) -> None:
+    """Move a file to a name that is free. Raises FileExistsError if it is not, OSError."""
     try:
         os.link(part, path)
     except FileExistsError:

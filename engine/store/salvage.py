@@ -16,7 +16,7 @@ from typing import BinaryIO
 from drills.level import Level
 from engine.errors import reason_of
 from engine.store import ledger
-from engine.store.backup import Tell, journal_of, silent, unfinished
+from engine.store.backup import STEPS, Tell, journal_of, silent, unfinished
 from engine.store.carry import carry_over
 from engine.store.error import StoreError
 from engine.store.fill import COMPLETE, attached, fill
@@ -64,10 +64,11 @@ def salvage(
             _copy(damaged, look)
             if journal_of(damaged).exists():
                 _copy(journal_of(damaged), journal_of(look))
-            is_whole = _opens(look)
+            is_whole = _opens(look, tell)
             if is_whole:
                 look.replace(part)
             with closing(connect(part, 0.0)) as db:
+                db.set_progress_handler(tell, STEPS)
                 db.execute(f"PRAGMA page_size = {PAGE}")
                 # Until it is renamed, nobody misses this file if the computer stops.
                 db.execute("PRAGMA synchronous = OFF")
@@ -174,10 +175,11 @@ def _numbers(db: sqlite3.Connection, statement: str) -> list[int]:
     return [int(number) for (number,) in db.execute(statement)]
 
 
-def _opens(file: Path) -> bool:
+def _opens(file: Path, tell: Tell) -> bool:
     """Whether SQLite finds a whole history in a file, after it undid what a crash broke off."""
     try:
         with closing(connect(file, 0.0)) as db:
+            db.set_progress_handler(tell, STEPS)
             db.execute("SELECT count(*) FROM sqlite_master").fetchone()
             number = version(db)
             return (

@@ -88,23 +88,23 @@ def shapes_of_version(version: int) -> dict[str, Shape]:
         return shapes_of(db)
 
 
-def version_of(statements: Iterable[str], told: int, columns: int) -> int:
+def version_of(statements: Iterable[str], in_header: int, columns: int) -> int:
     """Version of a damaged history: that with most of the statements found in its schema.
 
-    `told` is what its header says, which decides where several have as many. Where no statement
-    fits, it is the first with `columns` columns in a repetition, the most that were found; the
-    newest where none were.
+    `in_header` is what the file's header says, which decides where several have as many. Where no
+    statement fits, it is the first with `columns` columns in a repetition, the most that were
+    found; the newest where none were.
     """
     found = {_plain(statement) for statement in statements}
     newest = len(MIGRATIONS)
     if not found:
-        if 1 <= told <= newest:
-            return told
+        if 1 <= in_header <= newest:
+            return in_header
         longest = [len(shapes_of_version(v)["repetition"].columns) for v in range(1, newest + 1)]
         fitting = [v for v, most in enumerate(longest, start=1) if most >= columns > 0]
         return fitting[0] if fitting else newest
     shared = {version: len(found & _statements(version)) for version in range(1, newest + 1)}
-    return max(shared, key=lambda version: (shared[version], version == told, version))
+    return max(shared, key=lambda version: (shared[version], version == in_header, version))
 
 
 def _statements(version: int) -> set[str]:

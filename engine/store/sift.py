@@ -51,7 +51,7 @@ def sift(db: sqlite3.Connection, gaps: Gaps, tell: Tell) -> None:
             _remove(db, shape, gaps, _unstorable(shape))
     for table, select, read in _READERS:
         bad = []
-        for cells in db.execute(select).fetchall():
+        for cells in db.execute(select):
             try:
                 read(cells)
             except CellError:

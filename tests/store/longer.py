@@ -44,7 +44,7 @@ def make_longer(folder: Path, count: int = COUNT) -> None:
             other = replace(
                 usual, brake=usual.brake + rng.normal(0, 1, len(usual.time)), counts=None
             )
-            kept = add_repetition(
+            stored = add_repetition(
                 history,
                 record(
                     at=at,
@@ -56,7 +56,7 @@ def make_longer(folder: Path, count: int = COUNT) -> None:
                 ),
             )
             if number % 7 == 0:
-                keep_guess(history, kept, float(rng.random()), "dip")
+                keep_guess(history, stored, float(rng.random()), "dip")
             if number % A_DAY == A_DAY - 1:
                 end_session(history, session)
 

@@ -11,6 +11,7 @@ import pytest
 from engine.store import DamagedError, StoreError, open_history
 from engine.store.history import FILE
 from engine.store.lock import LOCK
+from engine.store.opening import give_name
 from engine.store.repetitions import add_repetition
 from engine.store.schema import MIGRATIONS
 from tests.made import record
@@ -57,6 +58,25 @@ def test_a_kill_while_a_history_is_made_leaves_none_or_a_whole_one(tmp_path: Pat
     assert codes[0] == 9
     assert codes.count(9) >= 4
     assert codes[-1] == 0
+
+
+def test_a_file_takes_no_name_of_another(tmp_path: Path) -> None:
+    (tmp_path / "new").write_text("new")
+    (tmp_path / "old").write_text("old")
+
+    with pytest.raises(FileExistsError):
+        give_name(tmp_path / "new", tmp_path / "old")
+
+    assert (tmp_path / "old").read_text() == "old"
+
+
+def test_what_can_have_no_second_name_is_renamed(tmp_path: Path) -> None:
+    # No folder can be linked, as no file on some disks.
+    (tmp_path / "new").mkdir()
+
+    give_name(tmp_path / "new", tmp_path / "named")
+
+    assert names(tmp_path) == ["named"]
 
 
 def test_programs_that_start_at_once_have_one_history(tmp_path: Path) -> None:
