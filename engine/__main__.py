@@ -1,12 +1,6 @@
 """Entry point of `python -m engine`, which is the same as `stillfoot`."""
 
-from __future__ import annotations
-
 import sys
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    from engine.commands.stopping import Stopping
 
 INTERRUPTED = 130
 """Exit code after Ctrl-C before the program listens to signals itself, as shells have it."""
@@ -15,12 +9,12 @@ INTERRUPTED = 130
 def run() -> int:
     """Run stillfoot with the arguments of the process; returns its exit code.
 
-    The program is imported here, so that a signal during the import ends it without a traceback.
+    The program is imported here, so that Ctrl+C during the import ends it without a traceback.
     """
     try:
-        from engine.commands.stopping import exit_code_of
+        from engine.commands.start import start
 
-        return exit_code_of(_run)
+        return start()
     except KeyboardInterrupt:
         return INTERRUPTED
 
@@ -31,23 +25,11 @@ def run_game() -> int:
     Returns its exit code.
     """
     try:
-        from engine.commands.stopping import exit_code_of
+        from engine.commands.start import start_boxed
 
-        return exit_code_of(_run_boxed)
+        return start_boxed()
     except KeyboardInterrupt:
         return INTERRUPTED
-
-
-def _run(stopping: Stopping) -> int:
-    from engine.commands.main import main
-
-    return main(stopping=stopping)
-
-
-def _run_boxed(stopping: Stopping) -> int:
-    from engine.commands.boxed import run_boxed
-
-    return run_boxed(stopping)
 
 
 if __name__ == "__main__":
