@@ -14,7 +14,8 @@ from engine.store import DamagedError, History, StoreError, open_history
 from engine.store.history import FILE
 from engine.store.opening import is_new
 from engine.store.reading import open_for_reading
-from engine.store.repair import copies_of, repair, words_of
+from engine.store.repair import copies_of, repair
+from engine.store.repair_words import words_of
 from engine.store.salvage import salvage
 
 T = TypeVar("T")

@@ -151,5 +151,5 @@ def _is_same(path: Path, salvaged: Path) -> bool:
                 db.execute("PRAGMA main.user_version").fetchone()
                 == db.execute("PRAGMA salvaged.user_version").fetchone()
             )
-    except sqlite3.Error:
+    except (sqlite3.Error, UnicodeDecodeError):
         return False

@@ -67,7 +67,7 @@ DAMAGES = {
         "UPDATE repetition SET why = CAST(x'64ff65' AS TEXT) WHERE id = 1"
     ),
     "a word that is none": by_sql("UPDATE repetition SET why = 'wht' WHERE id = 1"),
-    "a row of the ledger": by_sql("UPDATE day SET day = '2024-17-05'"),
+    "a row of the ledger": by_sql("UPDATE day SET day = '2024-17-05' WHERE day = (SELECT min(day) FROM day)"),
     "a setting": by_sql("UPDATE setting SET value = '{\"brake' WHERE key = 'ends declined'"),
     "a table that is gone": by_sql("DROP TABLE day"),
     "a page of zeros": lost_page,
@@ -134,5 +134,8 @@ def test_a_file_of_nothing_is_no_new_history(capsys: Captured, tmp_path: Path) -
 
     error = refused(capsys, "report", "--data", str(tmp_path))
 
-    assert error == f"stillfoot: {tmp_path}: expected some practice to report, found none yet\n"
+    assert error == (
+        f"stillfoot: {tmp_path / FILE}: expected a whole history, found an empty file: {REST}\n"
+        f"stillfoot: {tmp_path}: expected some practice to report, found none yet\n"
+    )
     assert (tmp_path / FILE).read_bytes() == b""
