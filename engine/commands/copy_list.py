@@ -18,6 +18,7 @@ from engine.store.copies import (
     MONTHLY,
     NO_ROOM,
     RECENT,
+    SHARE,
     Copy,
     DiskUsage,
     automatic_copies,
@@ -28,8 +29,13 @@ from engine.store.history import FILE
 
 NONE_YET = "No copies yet. The game makes one after a day's first session.\n"
 """Text where nothing was practised yet."""
-COMING = "the game makes it when five minutes are over, or when you leave"
-"""Reason why there is no copy of a day that has just been practised."""
+TODAY = " yet: it is made after five minutes, or when you leave"
+"""What the copy of this day waits for where nothing is known to be in its way."""
+EARLIER = " yet: the game makes it at its next start"
+"""What the copy of an earlier day waits for where nothing is known to be in its way."""
+
+MOST = f"together they take at most {1 / SHARE:.0%} of the free disk"
+"""Reason why there is room for fewer copies than are kept elsewhere."""
 
 
 @dataclass(frozen=True)
@@ -54,10 +60,11 @@ def copy_list(folder: Path, today: date, usage: DiskUsage = shutil.disk_usage) -
     if practised is None:
         return "".join(lines) or NONE_YET
     if practised.day not in [copy.day for copy in copies]:
-        lines.append(f"No copy of {practised.day}: {_why_not(folder, practised, usage)}.\n")
+        why_not = _why_not(folder, practised, today, usage)
+        lines.append(f"No copy of {practised.day}{why_not}.\n")
     room = places(folder / FILE, usage)
     if room < RECENT + MONTHLY:
-        lines.append(f"{room} of {RECENT + MONTHLY} copies have room on the disk.\n")
+        lines.append(f"Room for {room} of {RECENT + MONTHLY} copies: {MOST}.\n")
     return "".join(lines)
 
 
@@ -86,13 +93,15 @@ def _practised(history: Path, today: date) -> _Practised | None:
         return None
 
 
-def _why_not(folder: Path, practised: _Practised, usage: DiskUsage) -> str:
-    """Reason why the latest day practised has no copy. Raises StoreError."""
+def _why_not(folder: Path, practised: _Practised, today: date, usage: DiskUsage) -> str:
+    """End of the sentence that the latest day practised has no copy. Raises StoreError."""
     if not places(folder / FILE, usage):
-        return NO_ROOM
+        return f": {NO_ROOM}"
     if not os.access(folder, os.W_OK, effective_ids=os.access in os.supports_effective_ids):
-        return f"{folder} cannot be written to"
-    return practised.failure or COMING
+        return f": {folder} cannot be written to"
+    if practised.failure:
+        return f": {practised.failure}"
+    return TODAY if practised.day == today else EARLIER
 
 
 def _read_only(file: Path) -> sqlite3.Connection:

@@ -95,5 +95,5 @@ def _file_or_copy(given: Path, folder: Path) -> Path:
     copies = {copy.day: copy.path for copy in automatic_copies(folder)}
     if day in copies:
         return copies[day]
-    dates = ", ".join(one.isoformat() for one in copies) or "of which there are none"
+    dates = ", ".join(one.isoformat() for one in copies) or "there are none"
     raise StoreError(f"{given}: expected a file, or the date of a copy ({dates}), found neither")

@@ -6,6 +6,7 @@ The docstring of a check says what must be true; tests/bench/sessions.py prints 
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
+from datetime import timedelta
 from itertools import pairwise, takewhile
 
 from drills.level import Aid
@@ -18,7 +19,10 @@ from engine.five.player_history import RECENT, player_state_of
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.practice.results import Purpose
 from engine.store import open_history
+from engine.store.copies import automatic_copies
+from engine.store.history import FILE
 from tests.game.session_run import KILLED, LoggedEvent, SessionRun
+from tests.stored import dump
 
 Check = Callable[[SessionRun], Iterator[str]]
 ON_TIME = 15.0
@@ -143,6 +147,15 @@ def _the_end_agrees(run: SessionRun) -> Iterator[str]:
         yield "the end of the day says that it was left early"
 
 
+def _the_day_is_copied(run: SessionRun) -> Iterator[str]:
+    """the history has a copy of yesterday, and one of today with all that was played"""
+    copies = {copy.day: copy.path for copy in automatic_copies(run.data)}
+    if [*copies] != [run.day - timedelta(days=1), run.day]:
+        yield f"copies: {[*copies]}"
+    elif dump(copies[run.day]) != dump(run.data / FILE):
+        yield "the copy of today is not as the history is"
+
+
 CHECKS: Sequence[Check] = (
     _it_ended_well,
     _straight_in,
@@ -155,6 +168,7 @@ CHECKS: Sequence[Check] = (
     _nothing_lost,
     _steadiness_once,
     _the_end_agrees,
+    _the_day_is_copied,
 )
 
 

@@ -28,7 +28,7 @@ from tests.store.copies import ROOT
 from tests.store.daily_copies import HUGE, Disk, copy, copy_many, days_in, disk, fill, practise
 from tests.store.whole import make, names
 from tests.stored import dump
-from tests.unprivileged import unprivileged
+from tests.unprivileged import reachable_folder, unprivileged
 from tests.waiting import PATIENCE
 
 DAY = date(2026, 11, 28)
@@ -184,16 +184,20 @@ def test_a_full_disk_leaves_nothing_and_removes_nothing(history: History, tmp_pa
 
 
 @closed_files
-def test_a_folder_that_is_read_only_gets_no_copy(history: History, tmp_path: Path) -> None:
-    tmp_path.chmod(0o555)
-    try:
+def test_a_folder_that_became_read_only_gets_no_copy() -> None:
+    with reachable_folder() as folder, open_history(folder, []) as history:
+        practise(history, DAY)
+        (folder / LOCK).chmod(0o666)
+        (folder / FILE).chmod(0o644)
+        folder.chmod(0o555)
         with unprivileged(), pytest.raises(StoreError) as refused:
             make_copy(history, DAY, lambda: None, disk())
-    finally:
-        tmp_path.chmod(0o755)
+        left = names(folder)
 
-    assert str(tmp_path) in str(refused.value)
-    assert names(tmp_path) == [LOCK, FILE]
+    assert str(refused.value) == (
+        f"{folder / COPY}: expected a file to write to, found: Permission denied"
+    )
+    assert left == [LOCK, FILE]
 
 
 def test_a_damaged_history_costs_no_copy(history: History, tmp_path: Path) -> None:
