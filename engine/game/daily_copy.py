@@ -47,7 +47,12 @@ class DailyCopy:
                 self._end(self._thread)
 
     def finish(self) -> None:
-        """Make the rest of the copy, as the player leaves; returns when that is done."""
+        """Make the rest of the copy, as the player leaves; returns when that is done.
+
+        That of an earlier day is given up for today's, which holds the same and more.
+        """
+        if self._thread is not None and self._is_of_earlier_day():
+            self.close()
         if self._thread is None:
             self._begin(leaves=True)
         if self._thread is not None:
@@ -72,6 +77,14 @@ class DailyCopy:
             self._thread = self._paced(
                 lambda pause: make_copy(self._history, day, pause, self._usage)
             )
+
+    def _is_of_earlier_day(self) -> bool:
+        """Whether the copy under way is not that of the latest day practised."""
+        try:
+            day = day_without_copy(self._history, self._now().date())
+        except StoreError:
+            return False
+        return day is not None and day != self._day
 
     def _due(self, *, leaves: bool) -> date | None:
         """Day whose copy is to be begun now; None if there is none. Raises StoreError."""

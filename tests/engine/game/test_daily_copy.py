@@ -124,6 +124,20 @@ def test_a_copy_that_was_given_up_is_made_by_the_next_start(
     assert days_in(tmp_path) == ["2024-05-15"]
 
 
+def test_a_copy_of_an_earlier_day_gives_way_to_that_of_today_as_the_player_leaves(
+    history: History, tmp_path: Path
+) -> None:
+    practise(history, BEFORE)
+    fill(history)
+    copy = daily(history)
+    steps(copy, 6)
+    practise(history, TODAY)
+
+    copy.finish()
+
+    assert names(tmp_path) == ["history-copy-2024-05-17.sqlite3", LOCK, FILE]
+
+
 def test_nothing_is_copied_for_a_player_who_did_not_practise(
     history: History, tmp_path: Path
 ) -> None:
