@@ -46,17 +46,18 @@ class DailyCopy:
             if self._thread.is_done:
                 self._end(self._thread)
 
-    def finish(self) -> None:
+    def finish(self, is_to_stop: Callable[[], bool] = lambda: False) -> None:
         """Make the rest of the copy, as the player leaves; returns when that is done.
 
-        That of an earlier day is given up for today's, which holds the same and more.
+        `is_to_stop` is asked now and then whether to leave it to the next start instead. The copy
+        of an earlier day is given up for today's, which holds the same and more.
         """
         if self._thread is not None and self._is_of_earlier_day():
             self.close()
         if self._thread is None:
             self._begin(leaves=True)
         if self._thread is not None:
-            self._thread.finish()
+            self._thread.finish(is_to_stop)
             self._end(self._thread)
 
     def close(self) -> None:

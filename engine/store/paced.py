@@ -63,12 +63,19 @@ class PacedThread:
             self._permit.set()
             self._paused.wait(self._patience)
 
-    def finish(self) -> None:
-        """Let the work go on without a pause, and wait until it has ended."""
+    def finish(self, is_to_stop: Callable[[], bool] = lambda: False) -> None:
+        """Let the work go on without a pause, and wait until it has ended.
+
+        `is_to_stop` is asked now and then whether to end it unfinished instead.
+        """
+        if is_to_stop():
+            self.close()
         self._is_free = True
         self._permit.set()
         while self._thread.is_alive():
             self._thread.join(LOOK)
+            if is_to_stop():
+                self.close()
 
     def close(self) -> None:
         """End the work where it is, and wait for that."""

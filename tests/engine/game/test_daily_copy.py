@@ -138,6 +138,20 @@ def test_a_copy_of_an_earlier_day_gives_way_to_that_of_today_as_the_player_leave
     assert names(tmp_path) == ["history-copy-2024-05-17.sqlite3", LOCK, FILE]
 
 
+def test_a_copy_is_left_to_the_next_start_where_the_program_is_to_end(
+    history: History, tmp_path: Path
+) -> None:
+    practise(history, TODAY)
+    fill(history)
+
+    daily(history).finish(lambda: True)
+    ended = names(tmp_path)
+    daily(history).finish()
+
+    assert ended == [LOCK, FILE]
+    assert days_in(tmp_path) == ["2024-05-17"]
+
+
 def test_nothing_is_copied_for_a_player_who_did_not_practise(
     history: History, tmp_path: Path
 ) -> None:
