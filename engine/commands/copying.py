@@ -4,25 +4,38 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
 
+from engine.commands.copy_list import copy_list
 from engine.commands.data import all_levels, read_data, repetitions
-from engine.commands.options import data_folder, path_of
+from engine.commands.options import UsageError, data_folder, local_now, path_of, quoted
 from engine.commands.progress_line import progress
 from engine.console import say, warn
 from engine.store.backup import back_up, restore
+from engine.store.copies import automatic_copies
+from engine.store.error import StoreError
 from engine.store.export import export
 from engine.store.history import FILE
 
 
 def add_backup(parser: argparse.ArgumentParser) -> None:
     """Add the options of `backup` to a parser."""
-    parser.add_argument("file", metavar="FILE", type=path_of("a file"), help="a new file")
+    parser.add_argument(
+        "file", metavar="FILE", nargs="?", type=path_of("a file"), help="a new file"
+    )
+    parser.add_argument(
+        "--list", action="store_true", help="name the copies that the game made by itself"
+    )
 
 
 def add_restore(parser: argparse.ArgumentParser) -> None:
     """Add the options of `restore` to a parser."""
     parser.add_argument(
-        "file", metavar="FILE", type=path_of("a file"), help="a file that backup has made"
+        "file",
+        metavar="FILE",
+        type=path_of("a file or a date"),
+        help="a file that backup has made, or the date of a copy, as backup --list names it",
     )
 
 
@@ -36,7 +49,14 @@ def add_export(parser: argparse.ArgumentParser) -> None:
 
 
 def run_backup(options: argparse.Namespace) -> int:
-    """Copy the history to a file; return the exit code. Raises Refusal."""
+    """Copy the history to a file, or list its copies; return the exit code. Raises Refusal."""
+    if options.list and options.file is not None:
+        raise UsageError(f"--list: expected no FILE beside it, found {quoted(str(options.file))}")
+    if options.list:
+        say(copy_list(data_folder(options), local_now().date()))
+        return 0
+    if options.file is None:
+        raise UsageError("expected FILE or --list, found neither (see stillfoot backup --help)")
     folder = data_folder(options)
     read_data(folder, all_levels(folder), lambda history: back_up(history, options.file))
     say(f"The history is copied to {options.file}\n")
@@ -46,8 +66,9 @@ def run_backup(options: argparse.Namespace) -> int:
 def run_restore(options: argparse.Namespace) -> int:
     """Replace the history by a backup; return the exit code. Raises Refusal."""
     folder = data_folder(options)
-    aside = restore(options.file, folder, all_levels(folder))
-    say(f"The history of {options.file} is now {folder / FILE}\n")
+    file = _file_or_copy(options.file, folder)
+    aside = restore(file, folder, all_levels(folder))
+    say(f"The history of {file} is now {folder / FILE}\n")
     if aside is not None:
         say(f"The one that was there is now {aside}\n")
     return 0
@@ -76,3 +97,21 @@ def unreadable_words(numbers: Sequence[int]) -> str:
         f"the traces of {repetitions(len(numbers))}, from number {numbers[0]} on, cannot be read "
         "and are left out"
     )
+
+
+def _file_or_copy(given: Path, folder: Path) -> Path:
+    """File that was given, or the automatic copy of the date that was given in its place.
+
+    Raises StoreError if there is no such copy.
+    """
+    try:
+        day = date.fromisoformat(str(given))
+    except ValueError:
+        return given
+    if given.exists():
+        return given
+    copies = {copy.day: copy.path for copy in automatic_copies(folder)}
+    if day in copies:
+        return copies[day]
+    dates = ", ".join(one.isoformat() for one in copies) or "there are none"
+    raise StoreError(f"{given}: expected a file, or the date of a copy ({dates}), found neither")

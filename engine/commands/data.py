@@ -8,8 +8,8 @@ from tempfile import TemporaryDirectory
 from typing import TypeVar
 
 from drills.level import Level
-from engine.ladder.level_files import OWN, SHIPPED, load_levels
 from engine.console import warn
+from engine.ladder.level_files import OWN, SHIPPED, load_levels
 from engine.store import DamagedError, History, StoreError, open_history
 from engine.store.history import FILE
 from engine.store.opening import is_new

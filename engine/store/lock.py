@@ -9,7 +9,7 @@ from __future__ import annotations
 import sqlite3
 from pathlib import Path
 
-from engine.store.error import StoreError
+from engine.store.error import InUseError, StoreError
 
 LOCK = "history.lock"
 """Name of the file in the data folder that serves as the lock; nothing is ever written to it."""
@@ -45,9 +45,23 @@ def hold_alone(history: Path) -> sqlite3.Connection:
     return _lock(history, 0.0, "BEGIN EXCLUSIVE")
 
 
-def in_use(history: Path) -> StoreError:
+def hold_copying(history: Path) -> sqlite3.Connection | None:
+    """Keep other programs from making an automatic copy, until the lock that is returned is closed.
+
+    None if one of them is making one. They may have the history open, and open it. Raises
+    StoreError.
+    """
+    try:
+        # Others may read beside it, and every open history holds a read of this lock. A journal in
+        # a file would be left by a program that is killed.
+        return _lock(history, 0.0, "PRAGMA journal_mode = MEMORY", "BEGIN IMMEDIATE")
+    except InUseError:
+        return None
+
+
+def in_use(history: Path) -> InUseError:
     """Error for a history file that another program uses."""
-    return StoreError(f"{history}: in use by another stillfoot; close that one first")
+    return InUseError(f"{history}: in use by another stillfoot; close that one first")
 
 
 def _lock(

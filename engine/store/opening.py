@@ -98,7 +98,12 @@ def connect(path: Path, patience: float) -> sqlite3.Connection:
     `patience` is how long to wait for another program that writes, in s.
     """
     try:
-        return sqlite3.connect(path, timeout=patience, isolation_level=None)
+        # The daily copy is read through the game's own connection, from a thread of its own: so
+        # what the game writes meanwhile goes into the copy, which would begin once more for what
+        # another connection writes. SQLite lets only one thread at a time use a connection.
+        return sqlite3.connect(
+            path, timeout=patience, isolation_level=None, check_same_thread=False
+        )
     except sqlite3.Error as error:
         raise StoreError(f"{path}: cannot be opened: {error}") from error
 

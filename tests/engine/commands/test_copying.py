@@ -139,9 +139,7 @@ def test_without_a_history_nothing_is_written(
     assert names(tmp_path) == []
 
 
-@pytest.mark.parametrize(
-    ("command", "what"), [("backup", "FILE"), ("restore", "FILE"), ("export", "DIR")]
-)
+@pytest.mark.parametrize(("command", "what"), [("restore", "FILE"), ("export", "DIR")])
 def test_a_file_or_folder_must_be_named(capsys: Captured, command: str, what: str) -> None:
     code = main([command])
 

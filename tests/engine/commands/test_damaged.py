@@ -67,7 +67,9 @@ DAMAGES = {
         "UPDATE repetition SET why = CAST(x'64ff65' AS TEXT) WHERE id = 1"
     ),
     "a word that is none": by_sql("UPDATE repetition SET why = 'wht' WHERE id = 1"),
-    "a row of the ledger": by_sql("UPDATE day SET day = '2024-17-05' WHERE day = (SELECT min(day) FROM day)"),
+    "a row of the ledger": by_sql(
+        "UPDATE day SET day = '2024-17-05' WHERE day = (SELECT min(day) FROM day)"
+    ),
     "a setting": by_sql("UPDATE setting SET value = '{\"brake' WHERE key = 'ends declined'"),
     "a table that is gone": by_sql("DROP TABLE day"),
     "a page of zeros": lost_page,
