@@ -6,7 +6,9 @@ import argparse
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
+from drills.level import Level
 from engine.commands.copy_list import copy_list
 from engine.commands.data import all_levels, read_data, repetitions
 from engine.commands.options import UsageError, data_folder, local_now, path_of, quoted
@@ -14,9 +16,13 @@ from engine.commands.progress_line import progress
 from engine.console import say, warn
 from engine.store.backup import back_up, restore
 from engine.store.copies import automatic_copies
-from engine.store.error import StoreError
+from engine.store.error import DamagedError, StoreError
 from engine.store.export import export
 from engine.store.history import FILE
+from engine.store.reading import open_for_reading
+from engine.store.repair_words import lost_words
+from engine.store.repetitions import newest_number
+from engine.store.salvage import salvage
 
 
 def add_backup(parser: argparse.ArgumentParser) -> None:
@@ -67,7 +73,11 @@ def run_restore(options: argparse.Namespace) -> int:
     """Replace the history by a backup; return the exit code. Raises Refusal."""
     folder = data_folder(options)
     file = _file_or_copy(options.file, folder)
-    aside = restore(file, folder, all_levels(folder))
+    levels = all_levels(folder)
+    try:
+        aside = restore(file, folder, levels)
+    except DamagedError as error:
+        aside = _restore_rest(file, folder, levels, error)
     say(f"The history of {file} is now {folder / FILE}\n")
     if aside is not None:
         say(f"The one that was there is now {aside}\n")
@@ -87,6 +97,27 @@ def run_export(options: argparse.Namespace) -> int:
         warn(unreadable_words(done.unreadable))
     say(f"{repetitions(done.repetitions)} written to {options.folder}\n")
     return 0
+
+
+def _restore_rest(
+    file: Path, folder: Path, levels: Sequence[Level], damage: DamagedError
+) -> Path | None:
+    """Replace the history by what can be read of a damaged backup, and say what cannot.
+
+    Returns where the old one went, if there was one. Raises StoreError; `damage`, if nothing can
+    be read.
+    """
+    with TemporaryDirectory(prefix="stillfoot-") as name:
+        rest = Path(name) / FILE
+        loss = salvage(file, rest, levels)
+        with open_for_reading(rest.parent, levels) as history:
+            if newest_number(history) == 0:
+                raise damage
+        aside = restore(rest, folder, levels)
+    warn(f"{damage}: what can be read of it is restored")
+    for line in lost_words(loss, local_now().date()):
+        warn(line)
+    return aside
 
 
 def unreadable_words(numbers: Sequence[int]) -> str:

@@ -17,8 +17,8 @@ from pathlib import Path
 
 from drills.level import Level
 from engine.errors import reason_of
-from engine.store.error import StoreError
-from engine.store.history import FILE, History, errors_of
+from engine.store.error import DamagedError, StoreError
+from engine.store.history import FILE, History, errors_of, is_damage
 from engine.store.lock import hold_alone
 from engine.store.opening import check_version, connect, make_folder, prepare
 
@@ -65,9 +65,9 @@ def restore(file: Path, folder: Path, levels: Iterable[Level]) -> Path | None:
     """Replace the history in a data folder by a copy of a backup; returns where the old one went.
 
     The old history is moved aside: the result is its new path, or None if there was none. The copy
-    is brought to the newest version; `levels` are as in `open_history`. Raises StoreError if the
-    backup is damaged or of a newer stillfoot, or if a game is running; the history is unchanged
-    then.
+    is brought to the newest version; `levels` are as in `open_history`. Raises DamagedError if the
+    backup is damaged, StoreError if it is of a newer stillfoot or a game is running; the history is
+    unchanged then.
     """
     path = folder / FILE
     with closing(_open_backup(file)) as source:
@@ -125,12 +125,15 @@ def _copy_to_disk(
 
 
 def _check(db: sqlite3.Connection, path: Path) -> None:
-    """Raise StoreError unless a database is an undamaged history of a known version."""
+    """Raise StoreError unless a database is an undamaged history of a known version.
+
+    It is DamagedError where there is damage.
+    """
     if check_version(db, path) == 0:
-        raise StoreError(f"{path}: expected a history, found an empty file")
+        raise DamagedError(f"{path}: expected a history, found an empty file")
     found = str(db.execute("PRAGMA integrity_check(1)").fetchone()[0])
     if found != "ok":
-        raise StoreError(f"{path}: expected a whole history, found: {' '.join(found.split())}")
+        raise DamagedError(f"{path}: expected a whole history, found: {' '.join(found.split())}")
 
 
 def _refuse_existing(file: Path) -> None:
@@ -161,8 +164,11 @@ def _open_backup(file: Path) -> sqlite3.Connection:
 def _errors_of_backup(file: Path) -> Iterator[None]:
     try:
         yield
+    except UnicodeDecodeError as error:
+        raise DamagedError(f"{file}: expected a backup to read, found a name in bytes") from error
     except sqlite3.Error as error:
-        raise StoreError(f"{file}: expected a backup to read, found: {error}") from error
+        refusal = DamagedError if is_damage(error) else StoreError
+        raise refusal(f"{file}: expected a backup to read, found: {error}") from error
 
 
 @contextmanager
@@ -212,7 +218,7 @@ def _set_aside(path: Path) -> Path | None:
         journal.unlink(missing_ok=True)
         return None
     # A transaction that a crash broke off is undone, as it would be when it is opened.
-    with suppress(sqlite3.Error), closing(connect(path, 0.0)) as db:
+    with suppress(sqlite3.Error, UnicodeDecodeError), closing(connect(path, 0.0)) as db:
         db.execute("SELECT count(*) FROM sqlite_master").fetchone()
     names = (path.with_name(ASIDE.format(number)) for number in count(1))
     aside = next(name for name in names if not name.exists())

@@ -105,7 +105,7 @@ def _set_aside(path: Path, today: date) -> Path:
             _copy(journal, journal_of(aside))
         _copy(path, part)
         part.replace(aside)
-    with suppress(sqlite3.Error), closing(connect(path, 0.0)) as db:
+    with suppress(sqlite3.Error, UnicodeDecodeError), closing(connect(path, 0.0)) as db:
         db.execute("SELECT count(*) FROM sqlite_master").fetchone()
     journal.unlink(missing_ok=True)
     return aside

@@ -17,13 +17,17 @@ def words_of(repair: Repair) -> list[str]:
     """What was lost, from when, and where both files are, a sentence each; none if all was well."""
     if repair.aside is None:
         return []
-    loss = repair.loss
-    lost = [*_repetitions(loss, repair.day), *_parts(loss)]
+    lost = lost_words(repair.loss, repair.day)
     return [
         *(lost or ["The history was damaged, but nothing is lost."]),
         f"The damaged file is now {repair.aside.name}.",
         f"What could be read is in {repair.history.name}.",
     ]
+
+
+def lost_words(loss: Loss, today: date) -> list[str]:
+    """What could not be read of a damaged history, a sentence each; none if nothing is lost."""
+    return [*_repetitions(loss, today), *_parts(loss)]
 
 
 def _repetitions(loss: Loss, today: date) -> list[str]:
