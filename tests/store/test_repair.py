@@ -125,7 +125,7 @@ def test_a_kill_at_any_step_loses_nothing(folder: Path, tmp_path: Path) -> None:
     after = dump(whole / FILE)
 
     codes = []
-    for step in (2, 12, *range(18, 34, 2), 40):
+    for step in (2, *range(22, 33, 2), 40):
         killed = tmp_path / f"killed {step}"
         shutil.copytree(folder, killed)
         command = [sys.executable, "-m", "tests.store.dying_at", "repair", str(step), str(killed)]
@@ -139,7 +139,7 @@ def test_a_kill_at_any_step_loses_nothing(folder: Path, tmp_path: Path) -> None:
         }
 
     assert codes[0] == 9
-    assert codes.count(9) >= 6
+    assert codes.count(9) >= 5
     assert codes[-1] == 0
 
 
