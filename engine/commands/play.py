@@ -82,8 +82,7 @@ def run_play(
         )
         if left != shape:
             history.keep_setting(WINDOW, left.as_data())
-        if not stopping.asked:
-            copy.finish()
+        copy.finish(lambda: stopping.asked)
     return stopping.code
 
 

@@ -22,7 +22,6 @@ from engine.store.lock import hold_alone
 from engine.store.loss import Loss
 from engine.store.opening import connect
 from engine.store.salvage import salvage
-from engine.store.shapes import shapes_of
 
 ASIDE = "history-damaged-{}{}.sqlite3"
 """Name that a damaged history gets: the local day of its repair, and where that name is taken,
@@ -137,19 +136,24 @@ def _is_same(path: Path, salvaged: Path) -> bool:
             if db.execute("PRAGMA integrity_check(1)").fetchone()[0] != "ok":
                 return False
             db.execute("ATTACH ? AS salvaged", (str(salvaged),))
-            shapes = shapes_of(db)
-            sides = ("main", "salvaged"), ("salvaged", "main")
-            return all(
-                db.execute(
-                    f"SELECT 1 FROM (SELECT * FROM {one}.{table}"
-                    f" EXCEPT SELECT * FROM {other}.{table}) LIMIT 1"
-                ).fetchone()
-                is None
-                for table in shapes
-                for one, other in sides
-            ) and (
-                db.execute("PRAGMA main.user_version").fetchone()
-                == db.execute("PRAGMA salvaged.user_version").fetchone()
+            tables = _differing(db, "(SELECT type, name FROM {}.sqlite_master)")
+            versions = {
+                db.execute(f"PRAGMA {one}.user_version").fetchone() for one in ("main", "salvaged")
+            }
+            names = db.execute("SELECT name FROM main.sqlite_master WHERE type = 'table'")
+            return (
+                not tables
+                and len(versions) == 1
+                and not any(_differing(db, f"{{}}.{name}") for (name,) in names.fetchall())
             )
     except (sqlite3.Error, UnicodeDecodeError):
         return False
+
+
+def _differing(db: sqlite3.Connection, rows: str) -> bool:
+    """Whether some rows of a history, `rows` of a schema, differ in the two that are attached."""
+    one, other = (rows.format(schema) for schema in ("main", "salvaged"))
+    return any(
+        db.execute(f"SELECT 1 FROM (SELECT * FROM {a} EXCEPT SELECT * FROM {b}) LIMIT 1").fetchone()
+        for a, b in ((one, other), (other, one))
+    )

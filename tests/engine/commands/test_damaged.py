@@ -8,10 +8,11 @@ from pathlib import Path
 
 import pytest
 
-from engine.commands.data import REST
+from engine.commands.data import REST, all_levels
 from engine.commands.main import main
 from engine.store import open_history
 from engine.store.history import FILE
+from engine.store.repair import repair
 from tests.engine.commands.command import Captured, refused
 from tests.store.whole import make, names
 from tests.stored import all_results
@@ -160,3 +161,14 @@ def test_what_can_be_read_of_a_damaged_backup_is_restored(
     assert err.endswith(": what can be read of it is restored\n")
     with open_history(whole, []) as before, open_history(new, []) as history:
         assert all_results(history) == all_results(before)
+
+
+def test_damage_that_a_command_finds_is_gone_after_one_repair(
+    capsys: Captured, damaged: Path
+) -> None:
+    repair(damaged, all_levels(damaged))
+
+    for command in ("plan", "report", "levels"):
+        main([command, "--data", str(damaged)])
+
+    assert REST not in capsys.readouterr().err
