@@ -11,10 +11,11 @@ from drills.level import Level
 from engine.console import warn
 from engine.ladder.level_files import OWN, SHIPPED, load_levels
 from engine.store import DamagedError, History, StoreError, open_history
+from engine.store.copies import newest_copies
 from engine.store.history import FILE
 from engine.store.opening import is_new
 from engine.store.reading import open_for_reading
-from engine.store.repair import copies_of, repair
+from engine.store.repair import repair
 from engine.store.repair_words import words_of
 from engine.store.salvage import salvage
 
@@ -89,7 +90,7 @@ def read_data(folder: Path, levels: Sequence[Level], use: Callable[[History], T]
 def _read_rest(folder: Path, levels: Sequence[Level], use: Callable[[History], T]) -> T:
     """What `use` returns of what can be read of a damaged history. Raises StoreError."""
     with TemporaryDirectory(prefix="stillfoot-") as name:
-        salvage(folder / FILE, Path(name) / FILE, levels, copies_of(folder))
+        salvage(folder / FILE, Path(name) / FILE, levels, newest_copies(folder))
         with open_for_reading(Path(name), levels) as history:
             return use(history)
 

@@ -68,7 +68,7 @@ def automatic_copies(folder: Path) -> list[Copy]:
     found = []
     try:
         for path in folder.glob(NAME.format("*")):
-            day = _day_of(path.name)
+            day = day_of(path.name)
             if day is not None and path.is_file():
                 found.append(Copy(day, path, path.stat().st_size))
     except OSError as error:
@@ -76,6 +76,11 @@ def automatic_copies(folder: Path) -> list[Copy]:
             error
         )
     return sorted(found, key=lambda copy: copy.day)
+
+
+def newest_copies(folder: Path) -> list[Path]:
+    """Paths of the automatic copies in a data folder, newest first. Raises StoreError."""
+    return [copy.path for copy in reversed(automatic_copies(folder))]
 
 
 def days_kept(days: Iterable[date]) -> list[date]:
@@ -180,7 +185,7 @@ def _remove_unfinished(folder: Path) -> None:
             part.unlink(missing_ok=True)
 
 
-def _day_of(name: str) -> date | None:
+def day_of(name: str) -> date | None:
     """Day of the automatic copy with this file name; None for another file."""
     before, after = NAME.split("{}")
     try:

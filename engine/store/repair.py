@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import re
 import shutil
 import sqlite3
 from collections.abc import Sequence
@@ -16,6 +15,7 @@ from pathlib import Path
 from drills.level import Level
 from engine.errors import reason_of
 from engine.store.backup import Tell, journal_of, silent, unfinished
+from engine.store.copies import newest_copies
 from engine.store.error import StoreError
 from engine.store.history import FILE
 from engine.store.lock import hold_alone
@@ -26,8 +26,6 @@ from engine.store.salvage import salvage
 ASIDE = "history-damaged-{}{}.sqlite3"
 """Name that a damaged history gets: the local day of its repair, and where that name is taken,
 "-2" and so on."""
-_COPY = re.compile(r"history-copy-(\d{4}-\d{2}-\d{2})\.sqlite3")
-"""Name of an automatic copy, with its day."""
 
 
 @dataclass(frozen=True)
@@ -61,7 +59,7 @@ def repair(
         salvaged = path.with_name(f"{path.name}.salvaged")
         try:
             salvaged.unlink(missing_ok=True)
-            loss = salvage(path, salvaged, levels, copies_of(folder), tell)
+            loss = salvage(path, salvaged, levels, newest_copies(folder), tell)
             if loss == Loss() and _is_same(path, salvaged):
                 return Repair(None, path, loss, day)
             aside = _set_aside(path, day)
@@ -73,21 +71,6 @@ def repair(
             with suppress(OSError):
                 salvaged.unlink(missing_ok=True)
     return Repair(aside, path, loss, day)
-
-
-def copies_of(folder: Path) -> list[Path]:
-    """Automatic copies of the history in a data folder, the newest first."""
-    found = [one for one in folder.iterdir() if _COPY.fullmatch(one.name) and one.is_file()]
-    return sorted(found, key=lambda one: one.name, reverse=True)
-
-
-def day_of(copy: Path) -> date | None:
-    """Day of an automatic copy by its name; None if it has another name."""
-    match = _COPY.fullmatch(copy.name)
-    try:
-        return None if match is None else date.fromisoformat(match[1])
-    except ValueError:
-        return None
 
 
 def _set_aside(path: Path, today: date) -> Path:

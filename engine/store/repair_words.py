@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from datetime import date
 
+from engine.store.copies import day_of
 from engine.store.loss import Loss
-from engine.store.repair import Repair, day_of
+from engine.store.repair import Repair
 
 _SINGLE = {"sessions": "session", "guesses": "guess"}
 """Words for one of a thing where they are not the plural without its last letter."""
@@ -37,7 +38,7 @@ def _repetitions(loss: Loss, today: date) -> list[str]:
         when = _when(loss.first, loss.last, today)
         words.append(f"{_count(loss.repetitions, 'repetitions')}{when} cannot be read")
     for copy, number in loss.filled.items():
-        day = day_of(copy)
+        day = day_of(copy.name)
         name = copy.name if day is None else f"the copy of {_day(day, today)}"
         words.append(f"{_of_them(number, loss.repetitions)} came from {name}")
     if loss.is_open:

@@ -10,10 +10,11 @@ import pytest
 
 from engine.store import StoreError, open_history
 from engine.store.backup import journal_of
+from engine.store.copies import newest_copies
 from engine.store.history import FILE
 from engine.store.lock import LOCK
 from engine.store.loss import Loss
-from engine.store.repair import Repair, copies_of, repair
+from engine.store.repair import Repair, repair
 from engine.store.repair_words import words_of
 from tests.full_disk import no_file_longer
 from tests.needs import file_size_limit
@@ -148,7 +149,7 @@ def test_copies_are_found_by_their_names_the_newest_first(folder: Path, backup: 
         shutil.copy(backup, folder / f"history-copy-{day}.sqlite3")
     shutil.copy(backup, folder / "history-before-restore-1.sqlite3")
 
-    found = copies_of(folder)
+    found = newest_copies(folder)
     done = repair(folder, [], today=DAY)
 
     assert [one.name[13:23] for one in found] == ["2026-05-03", "2026-05-01", "2026-04-30"]
