@@ -18,7 +18,7 @@ QUIET = {"PYGAME_HIDE_SUPPORT_PROMPT": "1"}
 def ran(script: str, **environment: str) -> tuple[int, str, str]:
     """Exit code, output and errors of a script that runs in its own process."""
     begin = (
-        "import pygame; from engine.stage.speaker import Mixer; "
+        "import pygame; from engine.stage.mixer import Mixer; "
         "from engine.stage.brake_tone import BrakeTone;"
         "from engine.stage.signals import Volume; from tests.waiting import wait_for;"
         "speaker = Mixer();"
