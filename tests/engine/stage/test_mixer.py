@@ -140,7 +140,18 @@ def test_a_device_that_stands_still_is_noticed_left_open_and_heard_once_it_plays
     ]
 
 
-PAUSED = """
+CROWDED = """
+for number in range(1, 60):
+    speaker.step(number)
+print(speaker.fall(), speaker.click())
+"""
+
+
+def test_a_falling_tone_that_no_channel_is_free_for_is_not_taken_as_heard() -> None:
+    assert printed(MIXER + CROWDED) == ["False True"]
+
+
+ASLEEP = """
 speaker.check(0)
 wait_for(lambda: not pygame.mixer.Channel(PROBE_CHANNEL).get_busy(), 20)
 speaker.check(3_600_000_000_000)
@@ -149,7 +160,7 @@ print(cues(), repr(speaker.trouble))
 
 
 def test_an_hour_asleep_is_not_taken_for_a_device_that_stands_still() -> None:
-    assert printed(MIXER + PAUSED) == ["(True, True, True) ''"]
+    assert printed(MIXER + ASLEEP) == ["(True, True, True) ''"]
 
 
 RATES = """
