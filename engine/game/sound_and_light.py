@@ -128,7 +128,7 @@ class SoundAndLight(Menu[Switch]):
         if signals.click and signals.volume is Volume.OFF:
             click = "silent: the volume is off"
         if self._stage.speaker.trouble:
-            click = "silent: no sound"
+            click = "silent: no speaker"
             flash = "on"
         return [
             Choice("Volume", Switch.VOLUME, signals.volume.value),

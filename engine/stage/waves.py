@@ -142,9 +142,9 @@ def at_rate(wave: Wave, rate: int) -> Wave:
     """Same sound, of shape (n,), for a device that takes `rate` samples a second, not RATE."""
     if rate == RATE:
         return wave
-    at = np.arange(round(wave.size * rate / RATE)) * (RATE / rate)
+    at = np.arange(round(wave.size * rate / RATE), dtype=np.int64) * (RATE / rate)
     # What follows the last sample is the first: a tone loops.
-    resampled: Wave = np.interp(at, np.arange(wave.size), wave, period=wave.size)
+    resampled: Wave = np.interp(at, np.arange(wave.size, dtype=np.int64), wave, period=wave.size)
     return resampled
 
 

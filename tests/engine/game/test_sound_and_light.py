@@ -112,7 +112,7 @@ def test_without_a_speaker_the_screen_says_why_and_keeps_the_flash() -> None:
     said = tuned.said()
     assert "There is no sound: no audio device" in said
     assert FLASH_STAYS_ON in said
-    assert tuned.note("Click at the cue") == "silent: no sound"
+    assert tuned.note("Click at the cue") == "silent: no speaker"
     assert tuned.lamp.flashes
 
 
@@ -128,17 +128,20 @@ def test_a_speaker_found_missing_by_a_change_brings_the_flash_back() -> None:
 
 def test_a_speaker_that_dies_while_the_screen_is_open_is_told_and_so_is_its_return() -> None:
     tuned = Tuned(Signals(flash=False))
-    said, looks = [], []
+    before = tuned.screen.appearance()
 
-    for change in (lambda: None, tuned.speaker.lose, lambda: setattr(tuned.speaker, "back", True)):
-        change()
-        tuned.screen.on_sample(None, 0)
-        notes = [tuned.note("Click at the cue"), tuned.note("Flash at the cue")]
-        said.append([*notes, "There is no sound: the audio device is gone" in tuned.said()])
-        looks.append(tuned.screen.appearance())
+    tuned.speaker.lose()
+    tuned.screen.on_sample(None, 0)
+    lost, without = tuned.screen.appearance(), tuned.said()
+    rows = tuned.note("Click at the cue"), tuned.note("Flash at the cue")
+    tuned.speaker.back = True
+    tuned.screen.on_sample(None, 0)
 
-    assert said == [["on", "off", False], ["silent: no sound", "on", True], ["on", "off", False]]
-    assert looks[0] != looks[1] != looks[2]
+    assert "There is no sound: the audio device is gone" in without
+    assert rows == ("silent: no speaker", "on")
+    assert (tuned.note("Click at the cue"), tuned.note("Flash at the cue")) == ("on", "off")
+    assert not any(text.startswith("There is no sound") for text in tuned.said())
+    assert before != lost != tuned.screen.appearance()
 
 
 def test_the_note_about_a_change_goes_when_the_speaker_dies() -> None:
