@@ -119,7 +119,7 @@ def in_window(
     from engine.pedals.sdl import Devices
     from engine.stage.events import Events
     from engine.stage.loop import Loop
-    from engine.stage.speaker import Mixer
+    from engine.stage.mixer import Mixer
     from engine.stage.stage import Stage
     from engine.stage.window import Window
 
