@@ -11,6 +11,7 @@ from drills.trace import SECOND
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.kit.base import Place
 from engine.pedals.port import CalibratedPedals, Reading, Source
+from engine.pedals.rig import Means
 from engine.stage.brake_tone import BrakeTone
 from engine.stage.events import Events
 from engine.stage.headless import ManualClock
@@ -196,6 +197,8 @@ class Loudspeaker:
         self.volume = Volume.MEDIUM
         self.clicks = True
         self.heard: list[str] = []
+        self.back = False
+        """Whether the audio device could be opened again."""
         self._falls = 0.0
 
     def tune(self, volume: Volume, *, click: bool) -> None:
@@ -203,7 +206,20 @@ class Loudspeaker:
         self.volume, self.clicks = volume, click
 
     def prepare(self) -> None:
-        """Open nothing."""
+        """Open the audio device again if it is back."""
+        self.recover(0)
+
+    def lose(self) -> None:
+        """Lose the audio device."""
+        self.trouble = "the audio device is gone"
+
+    def recover(self, now: int) -> None:
+        """Open the audio device again if it is back."""
+        if self.back:
+            self.trouble = ""
+
+    def check(self, now: int) -> None:
+        """Look at no audio device."""
 
     def play_tone(self, tone: BrakeTone) -> None:
         """Record a tone that differs from the one before."""
@@ -270,6 +286,7 @@ class RunningRepetition:
         assert isinstance(stage.speaker, Loudspeaker)
         self.speaker = stage.speaker
         self.screen = RepetitionScreen(level, task, Place(1, 10), stage, clock())
+        self.screen.on_means(Means(feet=source.is_feet and source.counts))
         self._pedals = CalibratedPedals(source, UNIT)
         self._clock = clock
 

@@ -12,6 +12,7 @@ from drills.refusal import Refusal
 from engine.commands.options import DATA_VARIABLE, UsageError, path_of, quoted
 from engine.commands.play import run_play
 from engine.commands.players import player_name
+from engine.commands.stopping import Stopping
 from engine.commands.table import COMMANDS
 from engine.console import say, warn
 from engine.stage.window_shape import DEFAULT_SIZE, SMALLEST_SIZE, Shape, is_size
@@ -24,10 +25,14 @@ OWNER_ALONE = 0o077
 """Permissions withheld from every new file and folder: all those of the group and of others."""
 
 
-def main(arguments: Sequence[str] | None = None, refuse: Callable[[str], None] = warn) -> int:
+def main(
+    arguments: Sequence[str] | None = None,
+    refuse: Callable[[str], None] = warn,
+    stopping: Stopping | None = None,
+) -> int:
     """Run stillfoot with some arguments (None: those of the process); return the exit code.
 
-    `refuse` is told the line of a Refusal that ends it.
+    `refuse` is told the line of a Refusal that ends it, unless `stopping` says that a signal did.
     """
     # Set for the whole process, as SQLite makes files too. Windows has no such permissions.
     before = os.umask(OWNER_ALONE)
@@ -38,7 +43,8 @@ def main(arguments: Sequence[str] | None = None, refuse: Callable[[str], None] =
     except _HelpedError:
         return 0
     except Refusal as error:
-        refuse(str(error))
+        if stopping is None or not stopping.asked:
+            refuse(str(error))
         return BAD_INPUT
     except BrokenPipeError:
         # The reader of the output has gone: there is no one to report an error to.

@@ -16,7 +16,7 @@ from drills.level import Level
 from drills.refusal import Refusal
 from drills.text import TextError, decoded
 from drills.trace import Sample, nanoseconds
-from engine.commands.data import all_levels, open_data
+from engine.commands.data import all_levels, change_data
 from engine.commands.new_file import new_file
 from engine.commands.options import UsageError, data_folder, path_of
 from engine.commands.record import bind_pedals, rigs_set_up
@@ -34,8 +34,6 @@ PERIOD = nanoseconds(0.001)
 DIGITS = 6
 """Significant digits of each number printed as JSON."""
 STOPPED = "stopped: nothing was measured"
-STOPPED_CODE = 130
-"""Exit code after Ctrl-C, as of any program that is ended by it."""
 
 
 class PedalsError(Refusal):
@@ -72,17 +70,16 @@ def run_pedals(options: argparse.Namespace) -> int:
     lead = warn if options.json else _say_line
     with new_file(options.save) as write:
         led = _led(rigs, lead)
-        if led is None:
+        if isinstance(led, int):
             warn(STOPPED)
-            return STOPPED_CODE
+            return led
         binding, raw = led
         healths = measure_health(raw)
         write(written(raw, healths))
     _tell(healths, levels, as_json=options.json)
     from engine.setup.health_saved import keep_health
 
-    with open_data(folder) as history:
-        keep_health(history, binding, healths)
+    change_data(folder, lambda history: keep_health(history, binding, healths))
     return 0
 
 
@@ -127,10 +124,10 @@ def _tell(healths: tuple[PedalHealth, ...], levels: list[Level], *, as_json: boo
     say("".join(f"{one_line(line)}\n" for line in [*health_table(healths), "", *words.lines]))
 
 
-def _led(rigs: Sequence[NamedRig], lead: Callable[[str], None]) -> tuple[Binding, RawCounts] | None:
+def _led(rigs: Sequence[NamedRig], lead: Callable[[str], None]) -> tuple[Binding, RawCounts] | int:
     """The pedals that are plugged in, and their raw counts in the course that `lead` tells.
 
-    `rigs` are those that were set up. None if the player stops it. Raises PedalsError,
+    `rigs` are those that were set up. An exit code if a signal stops it. Raises PedalsError,
     RecordError.
     """
     from engine.pedals.rig import Rig
@@ -163,7 +160,7 @@ def _led(rigs: Sequence[NamedRig], lead: Callable[[str], None]) -> tuple[Binding
             rig, look, cut, lambda: stopping.asked or gone or reader.is_over, PERIOD
         )
         if stopping.asked:
-            return None
+            return stopping.code
     if gone:
         raise PedalsError(
             "pedals: expected them to stay plugged in for half a minute, found them unplugged"

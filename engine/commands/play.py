@@ -6,11 +6,13 @@ import argparse
 import time
 from collections.abc import Callable
 from contextlib import closing
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from engine.commands.options import data_folder, level_called, local_now, shared_folder
 from engine.commands.players import whose
+from engine.commands.stopping import Stopping
 from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.practice.results import MINUTES
 from engine.stage.sdl_setup import give_hints
@@ -42,6 +44,7 @@ def run_play(
 ) -> int:
     """Play the game in a window until the player leaves; return the exit code. Raises Refusal.
 
+    The code is 0, or that of the signal that closed the window.
     `first_entry` is an entry to start in place of the first home, `minutes` the length of a session
     in min, `clock` the clock of the game in ns.
     """
@@ -52,6 +55,7 @@ def run_play(
     import numpy as np
 
     from engine.drill.demonstration import Demonstration
+    from engine.game.daily_copy import DailyCopy
     from engine.game.flow import play
     from engine.game.offer import Offer
 
@@ -59,19 +63,27 @@ def run_play(
     player = whose(shared_folder(options), options.player)
     offer = Offer(levels, load_band(), offered, minutes or MINUTES, player)
     rng = np.random.default_rng()
-    with open_history(folder, levels) as history:
+    with (
+        Stopping() as stopping,
+        open_history(folder, levels) as history,
+        closing(DailyCopy(history, local_now)) as copy,
+    ):
         asked: Shape | None = options.window
         shape = asked or saved_window(history)
         left = in_window(
             shape,
             options.events,
-            lambda rig, stage: play(rig, stage, history, offer, rng, local_now, first_entry),
+            lambda rig, stage: play(
+                rig, replace(stage, idle=copy.step), history, offer, rng, local_now, first_entry
+            ),
             fit=asked is None,
             clock=clock,
+            asked_to_end=lambda: stopping.asked,
         )
         if left != shape:
             history.keep_setting(WINDOW, left.as_data())
-    return 0
+        copy.finish(lambda: stopping.asked)
+    return stopping.code
 
 
 def saved_window(history: History) -> Shape:
@@ -91,12 +103,14 @@ def in_window(
     events: Path | None,
     flow: Callable[[Rig, Stage], Flow[None]],
     *,
+    asked_to_end: Callable[[], bool],
     fit: bool = False,
     clock: Clock = time.perf_counter_ns,
 ) -> Shape:
     """Run a flow of screens in a window; return the size and state in which the window was left.
 
-    `fit`: make the window no larger than the screen. Raises DisplayError, EventsError.
+    `asked_to_end` says whether a signal asks the program to end, which closes the window. `fit`:
+    make the window no larger than the screen. Raises DisplayError, EventsError.
     """
     import pygame
 
@@ -105,7 +119,7 @@ def in_window(
     from engine.pedals.sdl import Devices
     from engine.stage.events import Events
     from engine.stage.loop import Loop
-    from engine.stage.speaker import Mixer
+    from engine.stage.mixer import Mixer
     from engine.stage.stage import Stage
     from engine.stage.window import Window
 
@@ -116,7 +130,7 @@ def in_window(
             rig = Rig(clock, Devices())
             stage = Stage(window, Mixer(), events_file)
             events_file.note("started", {"window": window.size})
-            Loop(window, rig, events_file).run(flow(rig, stage))
+            Loop(window, rig, events_file, asked_to_end).run(flow(rig, stage))
             return window.shape
         finally:
             pygame.quit()
