@@ -105,16 +105,24 @@ def test_a_data_folder_that_is_a_file_is_refused_and_left_alone(
 
 
 @named_pipe
-@pytest.mark.parametrize("command", [("demo", "--headless"), ("plan",), ("levels",), ("report",)])
+@pytest.mark.parametrize(
+    ("command", "expected"),
+    [
+        (("demo", "--headless"), "a folder to write to"),
+        (("plan",), "a folder with a history"),
+        (("levels",), "a folder with a history"),
+        (("report",), "a folder with a history"),
+    ],
+)
 def test_a_data_folder_that_is_a_device_is_refused_in_the_same_words(
-    capsys: Captured, tmp_path: Path, command: tuple[str, ...]
+    capsys: Captured, tmp_path: Path, command: tuple[str, ...], expected: str
 ) -> None:
     pipe = tmp_path / "data"
     os.mkfifo(pipe)
 
     error = refused(capsys, *command, "--data", str(pipe))
 
-    assert error == f"stillfoot: {pipe}: expected a folder to write to, found a file\n"
+    assert error == f"stillfoot: {pipe}: expected {expected}, found a file\n"
 
 
 def test_a_history_that_is_no_database_is_refused_and_left_alone(
