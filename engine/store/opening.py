@@ -34,12 +34,12 @@ TABLE = re.compile(r"\s*CREATE TABLE (\w+)")
 
 
 def is_new(folder: Path) -> bool:
-    """Whether a data folder has no history yet; false if a file is in the folder's place.
+    """Whether a data folder has no history yet; false if anything but a folder is in its place.
 
     Also false if the folder may not be looked into: opening the history then says what is wrong.
     """
     try:
-        return not folder.is_file() and not (folder / FILE).exists()
+        return (folder.is_dir() or not folder.exists()) and not (folder / FILE).exists()
     except OSError:
         return False
 

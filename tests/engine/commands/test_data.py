@@ -1,5 +1,6 @@
 """Levels and histories that cannot be used are refused in one line and left unchanged."""
 
+import os
 import sqlite3
 import tomllib
 from pathlib import Path
@@ -12,6 +13,7 @@ from engine.ladder.level_files import SHIPPED
 from engine.store.history import FILE
 from engine.store.schema import MIGRATIONS
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused
+from tests.needs import named_pipe
 
 
 @pytest.mark.parametrize(
@@ -100,6 +102,27 @@ def test_a_data_folder_that_is_a_file_is_refused_and_left_alone(
 
     assert error == f"stillfoot: {folder}: expected {expected}, found a file\n"
     assert folder.read_bytes() == b"mine"
+
+
+@named_pipe
+@pytest.mark.parametrize(
+    ("command", "expected"),
+    [
+        (("demo", "--headless"), "a folder to write to"),
+        (("plan",), "a folder with a history"),
+        (("levels",), "a folder with a history"),
+        (("report",), "a folder with a history"),
+    ],
+)
+def test_a_data_folder_that_is_a_device_is_refused_in_the_same_words(
+    capsys: Captured, tmp_path: Path, command: tuple[str, ...], expected: str
+) -> None:
+    pipe = tmp_path / "data"
+    os.mkfifo(pipe)
+
+    error = refused(capsys, *command, "--data", str(pipe))
+
+    assert error == f"stillfoot: {pipe}: expected {expected}, found a file\n"
 
 
 def test_a_history_that_is_no_database_is_refused_and_left_alone(
