@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from engine.game.entry import Entry
     from engine.pedals.port import Clock
     from engine.pedals.rig import Rig
-    from engine.stage.scene import Flow
+    from engine.stage.scene import Aside, Flow
     from engine.stage.stage import Stage
 
 DEMO_LEVEL = "blip-1-first"
@@ -65,7 +65,7 @@ def run_play(
         left = in_window(
             shape,
             options.events,
-            lambda rig, stage: play(rig, stage, history, offer, rng, local_now, first_entry),
+            lambda rig, stage, _: play(rig, stage, history, offer, rng, local_now, first_entry),
             fit=asked is None,
             clock=clock,
         )
@@ -89,14 +89,15 @@ def saved_window(history: History) -> Shape:
 def in_window(
     shape: Shape,
     events: Path | None,
-    flow: Callable[[Rig, Stage], Flow[None]],
+    flow: Callable[[Rig, Stage, Aside], Flow[None]],
     *,
     fit: bool = False,
     clock: Clock = time.perf_counter_ns,
 ) -> Shape:
     """Run a flow of screens in a window; return the size and state in which the window was left.
 
-    `fit`: make the window no larger than the screen. Raises DisplayError, EventsError.
+    The flow is also given what shows one scene at once. `fit`: make the window no larger than the
+    screen. Raises DisplayError, EventsError.
     """
     import pygame
 
@@ -116,7 +117,8 @@ def in_window(
             rig = Rig(clock, Devices())
             stage = Stage(window, Mixer(), events_file)
             events_file.note("started", {"window": window.size})
-            Loop(window, rig, events_file).run(flow(rig, stage))
+            loop = Loop(window, rig, events_file)
+            loop.run(flow(rig, stage, loop.run_aside))
             return window.shape
         finally:
             pygame.quit()

@@ -7,6 +7,7 @@ from collections.abc import Hashable
 
 import pygame
 
+from drills.refusal import Refusal
 from drills.trace import Sample, nanoseconds
 from engine.pedals.gestures import AnyPedal, Gesture, Gestures
 from engine.pedals.rig import Rig
@@ -14,7 +15,7 @@ from engine.pedals.sdl import Unopened
 from engine.stage.actions import Action, action_of, actions_of_gesture, typed_by
 from engine.stage.events import Events
 from engine.stage.polling import PERIOD, sdl_events, wait
-from engine.stage.scene import Attended, Flow, Pace, Scene
+from engine.stage.scene import Attended, Flow, Pace, Scene, next_scene
 from engine.stage.window import Window
 
 PERIODS = {
@@ -57,26 +58,57 @@ class Loop:
         self._events = events
         # Until an event reports the focus, the window is taken to have it.
         self._focused = True
+        self._closing = False
+        self._view: _SceneView | None = None
         self._unopened: tuple[Unopened, ...] = ()
         # Axes are read directly, as their events would crowd plug events out of the queue.
         pygame.event.set_blocked(None)
         pygame.event.set_allowed(_EVENTS)
 
     def run(self, flow: Flow[object]) -> None:
-        """Run the scenes of a flow one after another, until the player closes the window."""
+        """Run the scenes of a flow one after another, until the player closes the window.
+
+        An error that a screen raises is raised in the flow, where it waits for the screen.
+        """
         try:
-            for scene in flow:
-                self._run_scene(scene)
+            scene = next_scene(flow)
+            while scene is not None and not self._closing:
+                try:
+                    self._run_scene(scene)
+                except Refusal as error:
+                    scene = next_scene(flow, error)
+                else:
+                    scene = next_scene(flow)
         except ClosedError:
             pass
         finally:
             flow.close()
         self._events.note("closed")
 
+    def run_aside(self, scene: Scene) -> object | None:
+        """Run a scene at once, in the middle of another one or between two of the flow.
+
+        Returns its outcome; None if the window is to close, which it does before the flow's next
+        scene.
+        """
+        around = self._view
+        try:
+            if not self._closing:
+                self._run_scene(scene)
+        except ClosedError:
+            self._closing = True
+        finally:
+            self._view = around
+        if around is not None:
+            around.mark_stale()
+            around.listen_to_feet(self._focused)
+        return scene.screen.outcome
+
     def _run_scene(self, scene: Scene) -> None:
         screen = scene.screen
         self._note_unopened()
         view = _SceneView(self._window, scene, self._rig, self._events)
+        self._view = view
         view.listen_to_feet(self._focused)
         if screen.hears_text:
             pygame.key.start_text_input()
@@ -103,6 +135,7 @@ class Loop:
                     scene.stage.idle()
         finally:
             _pause_collector(False)
+            self._view = None
 
     def _end_flash(self, screen: Attended, view: _SceneView) -> None:
         """End the cue's flash: go dark again, or redraw a screen where the flash is tried out."""
