@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING
 from engine.commands.options import data_folder, level_called, local_now, shared_folder
 from engine.commands.players import whose
 from engine.commands.stopping import Stopping
+from engine.console import warn
+from engine.errors import DisplayError
 from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.practice.results import MINUTES
 from engine.stage.sdl_setup import give_hints
@@ -19,6 +21,7 @@ from engine.stage.window_shape import Shape, ShapeError
 from engine.store import History, StoreError, open_history
 
 if TYPE_CHECKING:
+    from drills.level import Level
     from engine.game.entry import Entry
     from engine.pedals.port import Clock
     from engine.pedals.rig import Rig
@@ -56,25 +59,61 @@ def run_play(
     from engine.drill.demonstration import Demonstration
     from engine.game.flow import play
     from engine.game.offer import Offer
+    from engine.game.opened import OpenedHistory, play_on
 
     offered = Demonstration(demo, demo.repetitions, OFFERED_SEED, OFFERED_SKILL, levels=levels)
     player = whose(shared_folder(options), options.player)
     offer = Offer(levels, load_band(), offered, minutes or MINUTES, player)
     rng = np.random.default_rng()
-    with Stopping() as stopping, open_history(folder, levels) as history:
+    with (
+        Stopping() as stopping,
+        OpenedHistory(
+            lambda on_trouble: open_history(folder, levels, on_trouble=on_trouble),
+            lambda: _repair(folder, levels),
+        ) as opened,
+    ):
         asked: Shape | None = options.window
-        shape = asked or saved_window(history)
-        left = in_window(
-            shape,
-            options.events,
-            lambda rig, stage, _: play(rig, stage, history, offer, rng, local_now, first_entry),
-            fit=asked is None,
-            clock=clock,
-            asked_to_end=lambda: stopping.asked,
-        )
-        if left != shape:
-            history.keep_setting(WINDOW, left.as_data())
+        shape, damage = asked or opened.read(saved_window, Shape()), opened.damage
+
+        def flow(rig: Rig, stage: Stage, aside: Aside) -> Flow[None]:
+            def start(history: History, is_first: bool) -> Flow[None]:
+                entry = first_entry if is_first else None
+                return play(rig, stage, history, offer, rng, local_now, entry)
+
+            return play_on(opened, rig, stage, aside, start, warn)
+
+        try:
+            left = in_window(
+                shape,
+                options.events,
+                flow,
+                fit=asked is None,
+                clock=clock,
+                asked_to_end=lambda: stopping.asked,
+            )
+            if left != shape and opened.history is not None:
+                opened.history.keep_setting(WINDOW, left.as_data())
+        except DisplayError as error:
+            if damage is None:
+                raise
+            raise StoreError(f"{damage}; the game repairs it in a window; {error}") from error
+        except StoreError as error:
+            if not stopping.asked:
+                raise
+            warn(str(error))
     return stopping.code
+
+
+def _repair(folder: Path, levels: Sequence[Level]) -> list[str]:
+    """Repair the history in a data folder; returns sentences on what was lost. Raises StoreError.
+
+    The window is kept alive meanwhile, if there is one.
+    """
+    from engine.game.remeasuring import answer
+    from engine.store.repair import repair
+    from engine.store.repair_words import words_of
+
+    return words_of(repair(folder, levels, answer))
 
 
 def saved_window(history: History) -> Shape:
