@@ -6,6 +6,7 @@ import argparse
 import time
 from collections.abc import Callable, Sequence
 from contextlib import closing
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -70,6 +71,7 @@ def run_play(
         OpenedHistory(
             lambda on_trouble: open_history(folder, levels, on_trouble=on_trouble),
             lambda: _repair(folder, levels),
+            local_now,
         ) as opened,
     ):
         asked: Shape | None = options.window
@@ -78,7 +80,8 @@ def run_play(
         def flow(rig: Rig, stage: Stage, aside: Aside) -> Flow[None]:
             def start(history: History, is_first: bool) -> Flow[None]:
                 entry = first_entry if is_first else None
-                return play(rig, stage, history, offer, rng, local_now, entry)
+                copying = replace(stage, idle=opened.step)
+                return play(rig, copying, history, offer, rng, local_now, entry)
 
             return play_on(opened, rig, stage, aside, start, warn)
 
@@ -93,6 +96,7 @@ def run_play(
             )
             if left != shape and opened.history is not None:
                 opened.history.keep_setting(WINDOW, left.as_data())
+            opened.finish(lambda: stopping.asked)
         except DisplayError as error:
             if damage is None:
                 raise
@@ -150,7 +154,7 @@ def in_window(
     from engine.pedals.sdl import Devices
     from engine.stage.events import Events
     from engine.stage.loop import Loop
-    from engine.stage.speaker import Mixer
+    from engine.stage.mixer import Mixer
     from engine.stage.stage import Stage
     from engine.stage.window import Window
 

@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Self, TypeVar
 
+from engine.drill.attempt import Now
+from engine.game.daily_copy import DailyCopy
 from engine.game.trouble import Asking
 from engine.pedals.rig import Rig
 from engine.stage.scene import Aside, Attended, Flow, Scene
@@ -35,8 +37,11 @@ class OpenedHistory:
     A context manager closes the history.
     """
 
-    def __init__(self, open_: Open, repair: Repair) -> None:
-        """Opens the history by `open_`. Raises StoreError for anything but damage."""
+    def __init__(self, open_: Open, repair: Repair, now: Now) -> None:
+        """Opens the history by `open_`; `now` is the local clock, for the day's copy.
+
+        Raises StoreError for anything but damage.
+        """
         self.asking = Asking()
         self.damage: DamagedError | None = None
         """Damage that was found and not repaired yet; None if there is none."""
@@ -45,6 +50,8 @@ class OpenedHistory:
         self._unwritten: list[tuple[Change, str]] = []
         self._repaired: set[str] = set()
         self._history: History | None = None
+        self._copy: DailyCopy | None = None
+        self._now = now
         self.open()
 
     def __enter__(self) -> Self:
@@ -68,6 +75,7 @@ class OpenedHistory:
         self.close()
         try:
             self._history = self._open(self.asking)
+            self._copy = DailyCopy(self._history, self._now)
         except DamagedError as error:
             self.damage = error
 
@@ -128,8 +136,22 @@ class OpenedHistory:
         self._unwritten = []
         return told
 
+    def step(self) -> None:
+        """Go on with the day's copy of the history for a few milliseconds, asking nobody."""
+        if self._history is not None and self._copy is not None:
+            with self._history.without_asking():
+                self._copy.step()
+
+    def finish(self, is_to_stop: Callable[[], bool]) -> None:
+        """Make the rest of the day's copy, as the player has left; see `DailyCopy.finish`."""
+        if self._copy is not None:
+            self._copy.finish(is_to_stop)
+
     def close(self) -> None:
-        """Close the history, if it is open."""
+        """Close the history, if it is open, and give up what is not done of its copy."""
+        if self._copy is not None:
+            self._copy.close()
+            self._copy = None
         if self._history is not None:
             self._history.close()
             self._history = None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from collections.abc import Callable, Sequence
 
 from engine.kit import theme
@@ -97,6 +98,7 @@ class Asking:
 
     def __init__(self) -> None:
         self._show: Callable[[Menu[bool]], object | None] | None = None
+        self._thread = 0
         self._window_closed = False
         self.gave_up = False
         """Whether the player chose to leave, or closed the window and the last try failed too."""
@@ -104,10 +106,14 @@ class Asking:
     def show_by(self, show: Callable[[Menu[bool]], object | None]) -> None:
         """Set how a screen is shown: the function returns its outcome, None for a closed window."""
         self._show = show
+        self._thread = threading.get_ident()
 
     def __call__(self, trouble: Trouble) -> bool:
-        """Whether to try again. A window that is closed here gets one last try."""
-        if self._show is None or self.gave_up:
+        """Whether to try again. A window that is closed here gets one last try.
+
+        Only the thread of the window asks: work in another one gives up at once.
+        """
+        if self._show is None or self.gave_up or threading.get_ident() != self._thread:
             return False
         again = None if self._window_closed else self._show(HistoryTrouble(trouble))
         if again is None and not self._window_closed:

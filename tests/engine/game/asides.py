@@ -10,7 +10,7 @@ from engine.pedals.rig import Rig
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended, Flow, Scene
 from engine.store import History, StoreError, open_history
-from tests.engine.drill.sets import SHORT, SetPlayer
+from tests.engine.drill.sets import DATE, SHORT, SetPlayer
 from tests.engine.walking import Step, choose, walk
 from tests.fakes import Steady, a_stage
 from tests.stored import all_results
@@ -79,7 +79,7 @@ class Game(AbstractContextManager["Game"]):
         self.starts: list[bool] = []
         self.errors: list[StoreError] = []
         self.opened = OpenedHistory(
-            lambda on_trouble: open_history(folder, [], 0.0, on_trouble), repair
+            lambda on_trouble: open_history(folder, [], 0.0, on_trouble), repair, lambda: DATE
         )
         clock = ManualClock()
         self._foot, self._clock = Steady(clock, 0.6), clock
