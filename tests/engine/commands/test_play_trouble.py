@@ -1,5 +1,6 @@
 """The game in a window on a history that another program locks or that is damaged."""
 
+import json
 import os
 import signal
 import subprocess
@@ -11,6 +12,7 @@ import pytest
 from engine.game.flow import CAUTIONS_READ
 from engine.store import open_history
 from engine.store.history import FILE
+from engine.store.opening import PAGE
 from tests.engine.commands.command import without_display
 from tests.needs import display_to_miss, signals
 
@@ -54,13 +56,13 @@ sys.exit(main(["--data", data, "--events", log]))
 """
 
 
-def played(data: Path, log: Path, then: str) -> tuple[int, str]:
+def played(data: Path, log: Path, then: str, script: str = PLAYED) -> tuple[int, str]:
     """Start the game, lock its history at the cautions, and do something about the trouble.
 
     Returns the exit code and what was written to standard error.
     """
     ended = subprocess.run(
-        [sys.executable, "-c", PLAYED, str(data), str(log), then],
+        [sys.executable, "-c", script, str(data), str(log), then],
         cwd=ROOT,
         env=os.environ | {"SDL_VIDEODRIVER": "dummy", "SDL_AUDIODRIVER": "dummy"},
         capture_output=True,
@@ -96,6 +98,51 @@ def test_a_signal_to_end_tries_once_more_and_has_its_own_code(tmp_path: Path) ->
 
     assert error == f"stillfoot: {data / FILE}: in use by another stillfoot; close that one first\n"
     assert code == 128 + signal.SIGTERM
+
+
+REPAIRED = """
+import sys, threading
+from pathlib import Path
+from engine.stage.sdl_setup import give_hints
+give_hints()
+import pygame
+from engine.commands.main import main
+from tests.rig import press_key
+from tests.waiting import EventTail
+data, log, _ = sys.argv[1:]
+events = EventTail(Path(log))
+
+def drawn(name):
+    events.wait(lambda event: event["event"] == "drawn" and event["name"] == name, 60)
+
+def play():
+    drawn("repaired")
+    press_key("return")
+    drawn("no pedals")
+    pygame.event.post(pygame.event.Event(pygame.QUIT))
+
+threading.Thread(target=play, daemon=True).start()
+sys.exit(main(["--data", data, "--events", log]))
+"""
+
+
+def test_a_damaged_history_is_repaired_in_the_window_that_plays_on(tmp_path: Path) -> None:
+    data, log = tmp_path / "data", tmp_path / "events.jsonl"
+    with open_history(data, []) as history:
+        history.keep_setting(CAUTIONS_READ, True)
+    path = data / FILE
+    path.write_bytes(path.read_bytes()[:-PAGE] + bytes(PAGE))
+
+    code, error = played(data, log, "", REPAIRED)
+
+    [damage, *told] = error.splitlines()
+    assert damage.startswith(f"stillfoot: {path}: expected ")
+    [aside] = data.glob("history-damaged-*")
+    assert f"stillfoot: The damaged file is now {aside.name}." in told
+    assert code == 0
+    shown = [json.loads(line) for line in log.read_text(encoding="utf-8").splitlines()]
+    names = [event["name"] for event in shown if event["event"] == "screen"]
+    assert list(dict.fromkeys(names)) == ["damaged", "repaired", "no pedals"]
 
 
 @display_to_miss

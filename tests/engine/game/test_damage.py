@@ -1,6 +1,8 @@
 """A damaged history, at the start and in play: repaired in the window, and nothing held is lost."""
 
+import sqlite3
 from collections.abc import Callable, Sequence
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -8,7 +10,10 @@ import pytest
 from engine.store import StoreError, open_history
 from engine.store.error import DamagedError
 from engine.store.history import FILE
+from engine.store.repair import repair
+from engine.store.repair_words import words_of
 from engine.store.repetitions import add_repetition
+from tests.engine.drill.sets import DATE
 from tests.engine.game.asides import CLOSE, Aside, Game, looks
 from tests.engine.game.test_trouble import passing
 from tests.engine.walking import Step
@@ -128,3 +133,46 @@ def test_damage_that_a_repair_did_not_mend_is_not_repaired_over_and_over(tmp_pat
 
         with pytest.raises(DamagedError, match="a row that nobody can read"):
             game.play()
+
+
+def broken(folder: Path) -> None:
+    """Fill the first page of the streak of clean repetitions with zeros, as a failing disk may.
+
+    The ledger is made from the repetitions, so nothing of it is lost.
+    """
+    path = folder / FILE
+    with closing(sqlite3.connect(path)) as db:
+        size = db.execute("PRAGMA page_size").fetchone()[0]
+        found = db.execute("SELECT rootpage FROM sqlite_master WHERE name = 'clean_row'")
+        first = found.fetchone()[0] - 1
+        # Other programs look for news once a file has changed.
+        db.execute("INSERT INTO setting VALUES ('changed', '1')")
+        db.commit()
+    content = bytearray(path.read_bytes())
+    content[first * size : (first + 1) * size] = bytes(size)
+    with path.open("rb+") as file:
+        file.write(content)
+
+
+def test_a_page_that_is_lost_in_play_costs_nothing_and_the_damaged_file_is_set_aside(
+    tmp_path: Path,
+) -> None:
+    def really() -> list[str]:
+        return words_of(repair(tmp_path, [], today=DATE.date()))
+
+    aside = Aside(("damaged", looks), ("repaired", "Go on"))
+    with Game(tmp_path, aside, really) as game:
+        game.play(passing(lambda: broken(tmp_path)), "on", "on")
+
+        assert game.count == 1 + 1 + 2
+
+    name = "history-damaged-2024-05-17.sqlite3"
+    assert game.told == [
+        f"{tmp_path / FILE}: expected a whole history, found: database disk image is malformed",
+        "The history was damaged, but nothing is lost.",
+        f"The damaged file is now {name}.",
+        f"What could be read is in {FILE}.",
+        "One repetition that waited is kept.",
+    ]
+    assert (tmp_path / name).exists()
+    assert game.starts == [True, False]

@@ -2,6 +2,7 @@
 
 import shutil
 import sqlite3
+import threading
 from collections.abc import Iterator
 from contextlib import ExitStack, closing
 from pathlib import Path
@@ -152,6 +153,32 @@ def test_closing_the_window_on_a_history_that_stays_locked_ends_with_the_error(
         game.play(passing(lambda: other.execute("BEGIN EXCLUSIVE")))
 
     assert aside.names == ["trouble"]
+
+
+def test_work_in_another_thread_asks_nobody(
+    game: Game, aside: Aside, other: sqlite3.Connection
+) -> None:
+    refused: list[StoreError] = []
+
+    def write() -> None:
+        assert game.opened.history is not None
+        try:
+            game.opened.history.keep_setting("sound", False)
+        except StoreError as error:
+            refused.append(error)
+
+    def work() -> None:
+        other.execute("BEGIN EXCLUSIVE")
+        thread = threading.Thread(target=write)
+        thread.start()
+        thread.join()
+        other.execute("ROLLBACK")
+
+    game.play(passing(work), "on")
+
+    assert len(refused) == 1
+    assert aside.names == []
+    assert game.count == 2
 
 
 def test_an_error_that_no_new_try_could_take_up_starts_the_game_at_home(
