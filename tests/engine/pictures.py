@@ -41,6 +41,7 @@ from engine.store import Record
 from tests.coarse_clock import CoarseClock
 from tests.engine.drill.pictures import longest_named, looking_back_screens, summary
 from tests.engine.five.pictures import five_screens
+from tests.engine.game.pictures import history_trouble_screens
 from tests.engine.ladder.pictures import at_home, climbing_screens
 from tests.engine.progress.pictures import history_screens
 from tests.engine.road.pictures import road_screens
@@ -209,6 +210,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
             "/home/somebody/.local/share/stillfoot/history-before-remeasuring-2024-05-17.sqlite3: "
             "expected a file to write to, found: database or disk is full"
         ),
+        **history_trouble_screens(),
         **climbing_screens(LEVELS),
         "sound": sound_and_light(Signals()),
         "sound heard again": sound_and_light(Signals(Volume.OFF), changes=1),
