@@ -20,7 +20,7 @@ from engine.store.repair_words import words_of
 from engine.store.salvage import salvage
 
 T = TypeVar("T")
-REST = "this is what can be read; the next game sets that file aside and goes on with the rest"
+REST = "only what can be read is told; the next game sets that file aside and goes on with the rest"
 """Ending of the line on a damaged history that a command only reads."""
 
 
@@ -83,7 +83,7 @@ def read_data(folder: Path, levels: Sequence[Level], use: Callable[[History], T]
             return use(history)
     except DamagedError as error:
         found = _read_rest(folder, levels, use)
-        warn(f"{error}: {REST}")
+        warn(f"{error}; {REST}")
         return found
 
 

@@ -6,9 +6,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import Self, TypeVar
+from typing import TYPE_CHECKING, Self, TypeVar
 
-from engine.drill.attempt import Now
 from engine.game.daily_copy import DailyCopy
 from engine.game.trouble import Asking
 from engine.pedals.rig import Rig
@@ -18,6 +17,9 @@ from engine.store import History, StoreError
 from engine.store.error import DamagedError
 from engine.store.history import Change
 from engine.store.trouble import OnTrouble
+
+if TYPE_CHECKING:
+    from engine.drill.attempt import Now
 
 T = TypeVar("T")
 Open = Callable[[OnTrouble], History]
