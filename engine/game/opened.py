@@ -54,7 +54,7 @@ class OpenedHistory:
         self._history: History | None = None
         self._copy: DailyCopy | None = None
         self._now = now
-        self.open()
+        self.load()
 
     def __enter__(self) -> Self:
         return self
@@ -72,7 +72,7 @@ class OpenedHistory:
         """What waits to be written until the repair, such as "one repetition"; empty for none."""
         return self._unwritten[-1][1] if self._unwritten else ""
 
-    def open(self) -> None:
+    def load(self) -> None:
         """Open the history, or note that it is damaged. Raises StoreError for anything else."""
         self.close()
         try:
@@ -125,7 +125,7 @@ class OpenedHistory:
         told = list(self._repair())
         self._repaired.add(str(self.damage))
         self.damage = None
-        self.open()
+        self.load()
         if self._history is None:
             raise StoreError(str(self.damage))
         for change, what in self._unwritten:

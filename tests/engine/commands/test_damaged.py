@@ -10,9 +10,9 @@ import pytest
 
 from engine.commands.data import REST, all_levels
 from engine.commands.main import main
+from engine.salvage.repair import repair
 from engine.store import open_history
 from engine.store.history import FILE
-from engine.store.repair import repair
 from tests.engine.commands.command import Captured, refused
 from tests.store.whole import make, names
 from tests.stored import all_results
