@@ -75,9 +75,7 @@ class Pages:
 
     @property
     def version(self) -> int:
-        """Version of the tables by the header of the file; 0 if there is no header."""
-        if not self._file.header.startswith(MAGIC):
-            return 0
+        """Version of the tables by the header of the file; 0 if that is all zeros."""
         return self._file.number_at(VERSION)
 
     def rows(self, shape: Shape) -> Iterator[Found]:

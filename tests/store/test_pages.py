@@ -88,6 +88,12 @@ def test_a_history_of_version_1_has_the_rows_that_sqlite_reads() -> None:
     assert read(file) == selected(file)
 
 
+def test_the_version_is_read_though_the_first_bytes_of_the_file_are_damaged() -> None:
+    data = bytes(16) + (HERE / "version1.sqlite3").read_bytes()[16:]
+
+    assert Pages(io.BytesIO(data), len(data)).version == 1
+
+
 @pytest.mark.parametrize("size", [512, 4096, 65536])
 def test_values_of_every_size_are_those_that_sqlite_reads(tmp_path: Path, size: int) -> None:
     file, rng = tmp_path / "any.sqlite3", Random(1)
