@@ -24,6 +24,7 @@ from engine.salvage.loss import (
     Loss,
     count_loss,
     greatest_repetition,
+    note_nameless,
     note_traces_of_lost,
     references,
 )
@@ -124,6 +125,7 @@ def _make_whole(
     with transaction(db):
         new = set(_numbers(db, "SELECT repetition FROM trace")).difference(checked)
         sift_traces(db, gaps, tell, sorted(new))
+        note_nameless(db, gaps)
         gaps.save(db)
         before = Before(greatest, references(db, gaps), is_cut, settings, has_anything)
         _settle(db)

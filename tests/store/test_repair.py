@@ -45,7 +45,7 @@ def test_a_damaged_history_is_set_aside_byte_for_byte(folder: Path) -> None:
     done = repair(folder, [], today=DAY)
 
     assert (done.aside, done.history) == (folder / ASIDE, folder / FILE)
-    assert done.loss == Loss(more_settings=True)
+    assert done.loss == Loss(unsure=("settings",))
     assert (folder / ASIDE).read_bytes() == before
     assert names(folder) == [ASIDE, LOCK, FILE]
     with open_history(folder, []) as history:
@@ -198,7 +198,7 @@ def test_copies_are_found_by_their_names_the_newest_first(folder: Path, backup: 
             ],
         ),
         (
-            Loss(repetitions=2, last=date(2026, 5, 4), settings=("sound",), more_settings=True),
+            Loss(repetitions=2, last=date(2026, 5, 4), settings=("sound",), unsure=("settings",)),
             [
                 "2 repetitions up to 4 May cannot be read.",
                 "1 setting cannot be read: 'sound'.",
@@ -208,6 +208,17 @@ def test_copies_are_found_by_their_names_the_newest_first(folder: Path, backup: 
         (
             Loss(repetitions=1, filled={Path("history-copy-2025-05-03.sqlite3"): 1}),
             ["1 repetition cannot be read.", "It came from the copy of 3 May 2025."],
+        ),
+        (
+            Loss(others={"drives": 1}, unsure=("settings", "drives", "rigs")),
+            ["1 drive cannot be read.", "Other settings, drives and rigs may be missing."],
+        ),
+        (
+            Loss(traces=1, unsure=("settings", "sessions", "trials", "drives", "changes", "rigs")),
+            [
+                "1 trace cannot be read; the verdicts stay.",
+                "Settings, sessions, trials, drives, changes and rigs may be missing.",
+            ],
         ),
         (Loss(is_open=True), ["Later repetitions may be missing."]),
         (Loss(), ["The history was damaged, but nothing is lost."]),
@@ -241,7 +252,7 @@ def test_what_is_lost_is_told_in_short_sentences(loss: Loss, said: list[str]) ->
 def test_a_file_of_which_nothing_is_left_is_told_so(
     filled: dict[Path, int], said: list[str], end: str
 ) -> None:
-    loss = Loss(is_all=True, is_open=True, more_settings=True, filled=filled)
+    loss = Loss(is_all=True, is_open=True, unsure=("settings",), filled=filled)
 
     words = words_of(Repair(Path(ASIDE), Path(FILE), loss, DAY))
 

@@ -177,6 +177,46 @@ def test_measures_without_a_trace_are_lost_for_good(damaged: Path, target: Path)
     assert ask(target, "SELECT definition > 0 FROM repetition WHERE id = 1") == [(1,)]
 
 
+def test_a_measure_that_nobody_knows_is_computed_again(damaged: Path, target: Path) -> None:
+    change(
+        damaged,
+        "UPDATE repetition SET fixed = 0",
+        "UPDATE measure_name SET name = 'rebo0nd' WHERE name = 'rebound'",
+    )
+
+    salvage(damaged, target, [])
+
+    assert ask(target, "SELECT count(*) FROM measure_name WHERE name = 'rebo0nd'") == [(0,)]
+    assert ask(target, "SELECT definition FROM repetition WHERE id = 1") == [(0,)]
+
+
+def test_figures_and_guesses_without_their_names_are_lost(damaged: Path, target: Path) -> None:
+    change(
+        damaged,
+        "DELETE FROM trace WHERE repetition = 1",
+        "UPDATE repetition SET rate = NULL WHERE id = 1",
+        "DELETE FROM measure WHERE repetition > 1",
+        "UPDATE measure_name SET name = 'x' || id",
+    )
+
+    loss = salvage(damaged, target, [])
+
+    assert loss == Loss(measures=1, others={"guesses": 1})
+
+
+@pytest.mark.parametrize(
+    ("table", "things"), [("rig", "rigs"), ("drive", "drives"), ("change", "changes")]
+)
+def test_rows_of_which_nothing_is_left_may_be_missing(
+    damaged: Path, target: Path, table: str, things: str
+) -> None:
+    clear_page(damaged, table)
+
+    loss = salvage(damaged, target, [])
+
+    assert loss == Loss(unsure=(things,))
+
+
 @pytest.mark.parametrize(
     ("statement", "lost"),
     [
