@@ -71,8 +71,21 @@ def note_traces_of_lost(db: sqlite3.Connection, gaps: Gaps) -> None:
         gaps.add("repetition", number, number)
 
 
-def note_nameless(db: sqlite3.Connection, gaps: Gaps) -> None:
-    """Note as missing the measures and guesses whose names are lost. Raises sqlite3.Error."""
+INCOMPLETE_DRIVE = (
+    f"{in_gap('drive_blip', 'id')}"
+    " AND id NOT IN (SELECT id FROM temp.complete WHERE tbl = 'drive_blip')"
+)
+"""SQL condition for a drive of which blips may be missing."""
+
+
+def note_incomplete(db: sqlite3.Connection, gaps: Gaps) -> None:
+    """Note as missing what is of no use without something that is lost.
+
+    That are measures and guesses without their names, and drives without all of their blips.
+    Raises sqlite3.Error.
+    """
+    for (number,) in db.execute(f"SELECT id FROM drive WHERE {INCOMPLETE_DRIVE}"):
+        gaps.add("drive", number, number)
     for table, name in (("measure", "name"), ("guess", "measure")):
         found = db.execute(
             f"SELECT DISTINCT repetition FROM {table}"

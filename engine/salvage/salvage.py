@@ -19,12 +19,13 @@ from engine.salvage.carry import carry_over
 from engine.salvage.fill import COMPLETE, attached, fill
 from engine.salvage.gaps import Gaps, in_gap
 from engine.salvage.loss import (
+    INCOMPLETE_DRIVE,
     WITHOUT_TRACE,
     Before,
     Loss,
     count_loss,
     greatest_repetition,
-    note_nameless,
+    note_incomplete,
     note_traces_of_lost,
     references,
 )
@@ -125,8 +126,8 @@ def _make_whole(
     with transaction(db):
         new = set(_numbers(db, "SELECT repetition FROM trace")).difference(checked)
         sift_traces(db, gaps, tell, sorted(new))
-        note_nameless(db, gaps)
         gaps.save(db)
+        note_incomplete(db, gaps)
         before = Before(greatest, references(db, gaps), is_cut, settings, has_anything)
         _settle(db)
         ledger.rebuild(db, read_results(db))
@@ -163,8 +164,7 @@ _REFERENCES = (
     f"DELETE FROM setting WHERE key = '{USED}'"
     " AND CAST(value AS INTEGER) NOT IN (SELECT id FROM rig)",
     # A drive without all of its blips would tell less than was driven: it can be read once more.
-    f"DELETE FROM drive WHERE {in_gap('drive_blip', 'id')}"
-    " AND id NOT IN (SELECT id FROM temp.complete WHERE tbl = 'drive_blip')",
+    f"DELETE FROM drive WHERE {INCOMPLETE_DRIVE}",
     "DELETE FROM drive_blip WHERE drive NOT IN (SELECT id FROM drive)",
 )
 """Statements after which no row refers to one that is lost."""

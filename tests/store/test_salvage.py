@@ -204,6 +204,14 @@ def test_figures_and_guesses_without_their_names_are_lost(damaged: Path, target:
     assert loss == Loss(measures=1, others={"guesses": 1})
 
 
+def test_a_drive_without_its_blips_is_lost(damaged: Path, target: Path) -> None:
+    clear_page(damaged, "drive_blip")
+
+    loss = salvage(damaged, target, [])
+
+    assert loss == Loss(others={"drives": 1})
+
+
 @pytest.mark.parametrize(
     ("table", "things"), [("rig", "rigs"), ("drive", "drives"), ("change", "changes")]
 )
