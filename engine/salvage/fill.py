@@ -10,9 +10,10 @@ from pathlib import Path
 from drills.level import Level
 from engine.salvage.gaps import Gaps, in_gap
 from engine.salvage.sift import sift
-from engine.store.backup import Tell, copy_database, unfinished
+from engine.store.backup import STEPS, Tell, copy_database, unfinished
 from engine.store.cells import CellError
 from engine.store.error import StoreError
+from engine.store.history import is_stopped
 from engine.store.migrate import migrate
 from engine.store.opening import check_version, connect
 from engine.store.remeasure import BEGUN
@@ -128,13 +129,17 @@ def _fill_traces(db: sqlite3.Connection) -> None:
 
 
 def _is_usable(copy: Path, temporary: Path, levels: Sequence[Level], tell: Tell) -> bool:
-    """Whether a copy is a whole history; it is brought to today's version in a temporary file."""
+    """Whether a copy is a whole history; it is brought to today's version in a temporary file.
+
+    Raises sqlite3.Error if `tell` raised anything.
+    """
     try:
         uri = f"{copy.absolute().as_uri()}?mode=ro"
         with (
             closing(sqlite3.connect(uri, uri=True)) as source,
             closing(connect(temporary, 0.0)) as db,
         ):
+            db.set_progress_handler(tell, STEPS)
             copy_database(source, db, tell)
             if check_version(db, copy) == 0:
                 return False
@@ -143,7 +148,11 @@ def _is_usable(copy: Path, temporary: Path, levels: Sequence[Level], tell: Tell)
             migrate(db, rules={level.id: level.rule for level in levels})
             sift(db, Gaps(), tell)
             return True
-    except (sqlite3.Error, StoreError, CellError, OSError):
+    except sqlite3.Error as error:
+        if is_stopped(error):
+            raise
+        return False
+    except (StoreError, CellError, OSError):
         return False
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from engine.salvage.blocks import BLOCK
 from engine.salvage.loss import Loss
 from engine.salvage.repair import Repair, repair
 from engine.salvage.words import words_of
@@ -50,6 +51,20 @@ def test_a_damaged_history_is_set_aside_byte_for_byte(folder: Path) -> None:
     assert names(folder) == [ASIDE, LOCK, FILE]
     with open_history(folder, []) as history:
         assert history.setting("cautions read") is None
+
+
+def test_long_copying_tells_of_itself(folder: Path) -> None:
+    with (folder / FILE).open("ab") as file:
+        file.write(bytes(64 * BLOCK))
+    aside, calls = folder / f"{ASIDE}.part", 0
+
+    def tell() -> None:
+        nonlocal calls
+        calls += aside.exists()
+
+    repair(folder, [], tell, DAY)
+
+    assert calls >= 64
 
 
 def test_names_that_are_taken_are_left_alone(folder: Path) -> None:

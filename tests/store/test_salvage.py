@@ -9,8 +9,9 @@ from pathlib import Path
 
 import pytest
 
+from engine.salvage.blocks import readable
 from engine.salvage.loss import Loss
-from engine.salvage.salvage import readable, salvage
+from engine.salvage.salvage import salvage
 from engine.store import StoreError, open_history
 from engine.store.backup import back_up, journal_of
 from engine.store.changes import all_changes
@@ -394,6 +395,31 @@ def test_measures_of_a_repetition_can_still_be_asked_after_a_copy_gave_them(
     with open_history(target.parent, []) as history:
         assert measures_of(history, 1) == {"dip": 0.1 + 0.2, "rebound": 1e-17, "settle": None}
         assert remeasuring(history) is None
+
+
+def test_a_signal_while_a_copy_is_checked_ends_the_salvage(
+    damaged: Path, backup: Path, target: Path, tmp_path: Path
+) -> None:
+    class SignalledError(BaseException):
+        """What the handler of a signal raises."""
+
+    copy = Path(shutil.copy(backup, tmp_path / "copy.sqlite3"))
+    numbers = "WITH RECURSIVE n (i) AS (SELECT 100 UNION ALL SELECT i + 1 FROM n LIMIT 20000)"
+    change(copy, f"{numbers} INSERT INTO rig SELECT i, '', '', '{{}}', 0 FROM n")
+    change(damaged, "UPDATE repetition SET why = 'x' WHERE id = 5")
+    checked = target.with_name(f"{FILE}.part.copy.part")
+    calls = 0
+
+    def tell() -> None:
+        nonlocal calls
+        calls += checked.exists()
+        if calls == 3:
+            raise SignalledError
+
+    with pytest.raises((SignalledError, StoreError)):
+        salvage(damaged, target, [], [copy], tell)
+
+    assert list(target.parent.iterdir()) == []
 
 
 def test_a_disk_that_gives_no_more_costs_only_its_sectors() -> None:
