@@ -15,7 +15,7 @@ from engine.salvage.shapes import LEDGER, Shape, shapes_of
 from engine.store.backup import Tell
 from engine.store.cells import LARGEST, CellError, Row
 from engine.store.repetitions import RESULT, read_result
-from engine.store.traces import read_trace
+from engine.store.traces import check_trace
 
 LENIENT = frozenset(
     {
@@ -75,7 +75,7 @@ def sift_traces(
     for number in numbers:
         tell()
         try:
-            read_trace(db, number)
+            check_trace(db, number)
         except CellError:
             db.execute("DELETE FROM trace WHERE repetition = ?", (number,))
             gaps.add("trace", number, number)
