@@ -1,11 +1,11 @@
 """Campaign against the program: whether a history can be lost, and whether it ends well.
 
-    python tests/bench/campaign.py [PART ...] [--short] [--only N ...]
+    python tests/bench/campaign.py [PART ...] [--short] [--first N] [--only N ...]
 
 Prints a table: how many attempts were made, survived, lost something, or found something wrong,
-and what. All parts, or those that are named by their first word; `--only` repeats attempts by their
-numbers. Each attempt draws from its own seed, its part and number, so that it is the same in every
-run. `--short` makes the first few of each part. The exit code is 1 where anything is lost or wrong.
+and what. It makes all parts, or those named by their first word. `--short` makes a few attempts of
+each, `--first` no more than so many, and `--only` repeats some by their numbers: each draws from a
+seed of its own, its part and number. The exit code is 1 where anything is lost or wrong.
 """
 
 import argparse
@@ -33,6 +33,7 @@ def main() -> int:
     parser.add_argument("parts", nargs="*", metavar="PART", help=f"of {', '.join(names)}")
     parser.add_argument("--short", action="store_true", help="only the first few attempts")
     parser.add_argument("--only", type=int, nargs="+", metavar="N", help="attempts by number")
+    parser.add_argument("--first", type=int, metavar="N", help="no more than so many of each part")
     options = parser.parse_args()
     unknown = set(options.parts) - set(names)
     if unknown:
@@ -43,7 +44,10 @@ def main() -> int:
         for part in PARTS:
             if options.parts and part.name.split()[0] not in options.parts:
                 continue
-            numbers = options.only or range(part.short if options.short else part.count)
+            count = part.short if options.short else part.count
+            numbers = options.only or range(
+                count if options.first is None else min(count, options.first)
+            )
             found = tally(part, numbers)
             write(found)
             well = well and found.survived == found.tried

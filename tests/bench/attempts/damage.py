@@ -86,22 +86,8 @@ def _tried(way: Damage, number: int, file: Path, folder: Path) -> Iterator[Findi
 def _given(command: Way, file: Path, data: Path, *, apart: bool) -> Ended:
     """Give a copy of a damaged file to a command, in this process or `apart`; how it ended."""
     histories.copied(file, data)
-    new = data / "new"
-    new.mkdir()
-    places = {
-        "NEW": str(new),
-        "BACKUP": str(histories.usual()),
-        "HEALTH": str(histories.health()),
-        "DRIVE": str(histories.drive()),
-    }
-    words = [_placed(word, places) for word in command.words.split()]
+    words = histories.filled(command.words, data / "new", histories.usual())
     return (run if apart else call)(*words, "--data", str(data))
-
-
-def _placed(word: str, places: dict[str, str]) -> str:
-    for name, place in places.items():
-        word = word.replace(name, place)
-    return word
 
 
 def changes(

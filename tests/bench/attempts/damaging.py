@@ -145,7 +145,9 @@ def _set_one_of(
     table, columns = rng.choice(tables)
     with closing(sqlite3.connect(file)) as db, db:
         rows = int(db.execute(f"SELECT count(*) FROM {table}").fetchone()[0])
-        key = db.execute(f"SELECT name FROM pragma_table_info('{table}') WHERE pk = 1").fetchone()[0]
+        key = db.execute(f"SELECT name FROM pragma_table_info('{table}') WHERE pk = 1").fetchone()[
+            0
+        ]
         place = rng.randrange(max(rows, 1))
         where = f'"{key}" = (SELECT "{key}" FROM {table} LIMIT 1 OFFSET {place})'
         _set(db, table, rng.choice(columns), rng, where)

@@ -25,11 +25,16 @@ def opened(data: Path, *, in_window: bool = False) -> Ended:
     words = ("--data", str(data), "--events", str(events), "--window", SIZE)
     ended = _in_window(words, events) if in_window else _in_process(words, events)
     return Ended(
-        ("game",), ended.code, ended.out + _said(events), ended.err, ended.raised, ended.seconds
+        ("game",),
+        ended.code,
+        ended.out + said_on_screens(events),
+        ended.err,
+        ended.raised,
+        ended.seconds,
     )
 
 
-def _said(events: Path) -> str:
+def said_on_screens(events: Path) -> str:
     """All that stood on the screens."""
     return events.read_text(encoding="utf-8") if events.exists() else ""
 
@@ -47,7 +52,7 @@ def _in_process(words: tuple[str, ...], events: Path) -> Ended:
 def _close_when_drawn(events: Path, over: threading.Event) -> None:
     """Close the window of this process once a screen is drawn, unless the game is over before."""
     while not over.wait(0.01):
-        if '"drawn"' in _said(events):
+        if '"drawn"' in said_on_screens(events):
             with suppress(pygame.error):
                 pygame.event.post(pygame.event.Event(pygame.QUIT))
             return

@@ -97,7 +97,7 @@ def drive() -> Path:
     """Recording of a drive with two blips, as CSV."""
     folder = _kept() / "drive"
     folder.mkdir()
-    return recording(folder)
+    return recording(folder).rename(folder / "drive.csv")
 
 
 @cache
@@ -114,3 +114,22 @@ def copied(file: Path, folder: Path) -> Path:
     folder.mkdir(parents=True, exist_ok=True)
     shutil.copy(file, folder / FILE)
     return folder / FILE
+
+
+def filled(line: str, new: Path, backup: Path | None = None) -> list[str]:
+    """Command line with places filled in: NEW, BACKUP, DRIVE and HEALTH.
+
+    NEW is a folder for new files, which is made here; `backup` is a good backup (None: the long
+    history).
+    """
+    new.mkdir(exist_ok=True)
+    places = {
+        "NEW": new,
+        "BACKUP": backup or long(),
+        "DRIVE": drive(),
+        "HEALTH": health(),
+    }
+    words = line.split()
+    for name, place in places.items():
+        words = [word.replace(name, str(place)) for word in words]
+    return words

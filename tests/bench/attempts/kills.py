@@ -90,7 +90,9 @@ def after_kill(data: Path, reported: Iterable[int]) -> Iterator[Finding]:
 def _ledger(file: Path) -> list[list[tuple[object, ...]]]:
     """All rows of the ledger."""
     with closing(sqlite3.connect(file)) as db:
-        return [sorted(db.execute(f"SELECT * FROM {table}").fetchall(), key=str) for table in LEDGER]
+        return [
+            sorted(db.execute(f"SELECT * FROM {table}").fetchall(), key=str) for table in LEDGER
+        ]
 
 
 def of_recording(number: int, folder: Path) -> Iterator[Finding]:
@@ -115,12 +117,12 @@ Killed = Callable[[Path, set[Fact]], Iterator[Finding]]
 def of_copy(name: str, words: str, begin: Callable[[], Path], after: Killed) -> Attempt:
     """Attempts that kill a command on a copy of a history: at its steps, then at random moments.
 
-    In `words`, DATA is the data folder, NEW a new file and BACKUP a long history.
+    `begin` makes the history; in `words` places stand as in `histories.filled`.
     """
 
     def attempt(number: int, folder: Path) -> Iterator[Finding]:
         before = facts_of(histories.copied(begin(), folder / "data"))
-        line = _line(words, folder)
+        line = histories.filled(f"{words} --data {folder / 'data'}", folder)
         if number < STEPS:
             end(start(f"{number + 1}", *line, module="tests.bench.attempts.dying"))
         else:
@@ -137,18 +139,8 @@ def _seconds_of(words: str, begin: Callable[[], Path]) -> float:
         folder = Path(name)
         histories.copied(begin(), folder / "data")
         began = time.monotonic()
-        end(start(*_line(words, folder)))
+        end(start(*histories.filled(f"{words} --data {folder / 'data'}", folder)))
         return time.monotonic() - began
-
-
-def _line(words: str, folder: Path) -> list[str]:
-    """Command line with the names of places in a folder filled in."""
-    places = {
-        "DATA": f"{folder / 'data'}",
-        "NEW": f"{folder / 'new'}",
-        "BACKUP": f"{histories.long()}",
-    }
-    return [places.get(word, word) for word in words.split()]
 
 
 def _kill_at_random(line: list[str], rng: random.Random, whole: float) -> None:
@@ -164,7 +156,7 @@ def _kill_at_random(line: list[str], rng: random.Random, whole: float) -> None:
 
 def after_backup(folder: Path, before: set[Fact]) -> Iterator[Finding]:
     """The history is what it was, the copy is whole or not there, and the next one works."""
-    data, copy = folder / "data", folder / "new"
+    data, copy = folder / "data", folder / "copy"
     if facts_of(data / FILE) != before:
         yield lost("backup: the history is not what it was")
     if copy.exists() and (not is_whole(copy) or facts_of(copy) != before):

@@ -1,9 +1,10 @@
 """All parts of the campaign, in the order of the table."""
 
-from tests.bench.attempts import kills
+from tests.bench.attempts import fuzz, kills, writes
 from tests.bench.attempts.attempt import Part
 from tests.bench.attempts.damage import damaged
 from tests.bench.attempts.histories import long, usual
+from tests.bench.attempts.together import together
 
 KILLS = 25
 PARTS = (
@@ -14,20 +15,32 @@ PARTS = (
     Part("kills record", kills.of_recording, KILLS),
     Part(
         "kills backup",
-        kills.of_copy("backup", "backup NEW --data DATA", usual, kills.after_backup),
+        kills.of_copy("backup", "backup NEW/copy", usual, kills.after_backup),
         KILLS,
         1,
     ),
     Part(
         "kills restore",
-        kills.of_copy("restore", "restore BACKUP --data DATA", usual, kills.after_restore),
+        kills.of_copy("restore", "restore BACKUP", usual, kills.after_restore),
         KILLS,
         1,
     ),
     Part(
         "kills remeasure",
-        kills.of_copy("remeasure", "remeasure --data DATA", long, kills.after_remeasure),
+        kills.of_copy("remeasure", "remeasure", long, kills.after_remeasure),
         KILLS,
     ),
+    Part("writes fail", writes.failing_step, 120, 8),
+    Part("writes unwritable", writes.unwritable, 9, 2),
+    Part("together", together, 24),
+    Part("full disk", writes.full, 80, 4),
+    Part("full in practice", writes.full_in_practice, 12, 1),
     Part("damage", damaged, 300, 8),
+    Part("fuzz lines", fuzz.command_line, 5000, 40),
+    Part("fuzz levels", fuzz.level_file, 2500, 20),
+    Part("fuzz recordings", fuzz.recording, 1000, 10),
+    Part("fuzz names", fuzz.player, 500, 10),
+    Part("fuzz restore", fuzz.restored, 400, 5),
+    Part("fuzz settings", fuzz.setting, 500, 5),
+    Part("fuzz events", fuzz.events, 100, 1),
 )

@@ -15,7 +15,7 @@ CHANGES = {
     "shutil.copyfile",
     "sqlite3.connect",
 }
-"""Audit events of Python that stand for a change on the disk, besides files opened to be written."""
+"""Audit events of Python for a change on the disk, besides files opened to be written."""
 
 Act = Callable[[str], None]
 """Function that is told the name of the event it happens at; it may raise."""
