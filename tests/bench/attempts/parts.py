@@ -1,9 +1,10 @@
 """All parts of the campaign, in the order of the table."""
 
-from tests.bench.attempts import fuzz, kills, writes
+from tests.bench.attempts import asleep, fuzz, kills, sizes, sound, writes
 from tests.bench.attempts.attempt import Part
 from tests.bench.attempts.damage import damaged
 from tests.bench.attempts.histories import long, usual
+from tests.bench.attempts.plugging import replugged
 from tests.bench.attempts.together import together
 
 KILLS = 25
@@ -33,6 +34,7 @@ PARTS = (
     Part("writes fail", writes.failing_step, 120, 8),
     Part("writes unwritable", writes.unwritable, 9, 2),
     Part("together", together, 24),
+    Part("plugging", replugged, 200, 1),
     Part("full disk", writes.full, 80, 4),
     Part("full in practice", writes.full_in_practice, 12, 1),
     Part("damage", damaged, 300, 8),
@@ -43,4 +45,10 @@ PARTS = (
     Part("fuzz restore", fuzz.restored, 400, 5),
     Part("fuzz settings", fuzz.setting, 500, 5),
     Part("fuzz events", fuzz.events, 100, 1),
+    Part("asleep jump", asleep.jumped, 42, 7),
+    Part("asleep night", asleep.night, len(asleep.NIGHTS), 2),
+    Part("asleep stopped", asleep.stopped, 3),
+    Part("sound", sound.unheard, 2 * len(sound.LOSSES), 1),
+    Part("sizes clipped", sizes.clipped, sizes.screen_count(), 20),
+    Part("sizes played", sizes.played, 4),
 )
