@@ -15,6 +15,8 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[3]
 """Folder of the program and its tests."""
+PROGRAM = ("drills", "engine")
+"""Folders of the program itself."""
 
 
 class Fault(Enum):
@@ -123,11 +125,12 @@ def raised(error: BaseException) -> str:
     """An exception in one line: its place in the program (else where it was raised), and text."""
     steps = traceback.extract_tb(error.__traceback__)
     ours = [step for step in steps if Path(step.filename).is_relative_to(ROOT)]
+    program = [step for step in ours if Path(step.filename).relative_to(ROOT).parts[0] in PROGRAM]
     place = ""
-    if ours or steps:
-        step = (ours or steps)[-1]
+    if steps:
+        step = (program or ours or steps)[-1]
         file = Path(step.filename)
-        where = file.relative_to(ROOT) if file.is_relative_to(ROOT) else file.name
+        where = file.relative_to(ROOT) if step in ours else file.name
         place = f" at {where}, {step.name}"
     return f"{type(error).__name__}{place}: {error}"[:200]
 

@@ -1,22 +1,24 @@
 """The smallest window and the largest: what is clipped, and what a slow renderer makes void."""
 
 import os
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import cache
 from pathlib import Path
 
 import pygame
 
+from drills.score import Reason
 from engine.kit.base import Screen
 from engine.kit.canvas import Fonts
 from tests.bench.attempts.attempt import Finding, wrong
-from tests.bench.attempts.command import end, faults, start
+from tests.bench.attempts.command import Ended, end, faults, start
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.pictures import every_screen
 from tests.screen import screenshot, virtual_display
 from tests.waiting import EventTail
 
-SIZES = ((640, 360), (3840, 2160))
+SIZES, NAMES = ((640, 360), (3840, 2160)), ("smallest", "largest")
+USUAL = (1280, 720)
 REPETITIONS = 3
 LONGEST = 120.0
 """Seconds that a set may take."""
@@ -54,28 +56,35 @@ def clipped(number: int, _folder: Path) -> Iterator[Finding]:
 
 
 def played(number: int, folder: Path) -> Iterator[Finding]:
-    """Play a set in a window of one of the sizes, by a simulated foot; none is void by gaps."""
-    size, events = SIZES[number % len(SIZES)], folder / "events.jsonl"
-    words = ("demo", "--reps", f"{REPETITIONS}", "--seed", f"{number + 1}", "--skill", "0.9")
+    """Play a set in a window of one of the sizes, by a simulated foot: none is void by gaps.
+
+    Where a window of the usual size has gaps too, the machine is busy, and nothing is told.
+    """
+    place = number % len(SIZES)
     with virtual_display(SIZES[-1]) as display:
-        window = ("--window", "{}x{}".format(*size), "--events", str(events))
-        process = start(*words, *window, **display)
-        tail = EventTail(events)
-        reasons = []
-        try:
-            for _ in range(REPETITIONS):
-                verdict = tail.wait(lambda event: event["event"] == "verdict", LONGEST)
-                reasons.append(verdict["reason"])
-                if (pictures := os.environ.get(PICTURES)) is not None:
-                    file = Path(pictures) / f"{size[0]}-{number}-{len(reasons)}.png"
-                    screenshot(display["DISPLAY"], file)
-        finally:
-            process.terminate()
-            ended = end(process)
-    yield from faults(ended, allowed=(0, -15, 143))
-    gaps = reasons.count("gap")
-    if gaps:
-        yield wrong(
-            f"{size[0]}x{size[1]}: {gaps} of {len(reasons)} void by gaps, as drawing is slow here: "
-            "a smaller window helps, or graphics that draw by themselves"
-        )
+        ended, gaps = _set(SIZES[place], number, folder / "events.jsonl", display)
+        yield from faults(ended, allowed=(0, -15, 143))
+        if gaps and not _set(USUAL, number, folder / "usual.jsonl", display)[1]:
+            yield wrong(
+                f"the {NAMES[place]} window: {gaps} of {REPETITIONS} void by gaps, as drawing is "
+                "slow here; a smaller window helps, or a graphics card that draws"
+            )
+
+
+def _set(
+    size: tuple[int, int], seed: int, events: Path, display: Mapping[str, str]
+) -> tuple[Ended, int]:
+    """Play a set in a window; how that ended, and the number of repetitions void by gaps."""
+    words = ("demo", "--reps", f"{REPETITIONS}", "--seed", f"{seed + 1}", "--skill", "0.9")
+    window = ("--window", "{}x{}".format(*size), "--events", str(events))
+    process, tail, gaps = start(*words, *window, **display), EventTail(events), 0
+    try:
+        for place in range(REPETITIONS):
+            verdict = tail.wait(lambda event: event["event"] == "verdict", LONGEST)
+            gaps += verdict["reason"] == Reason.GAP.value
+            if (pictures := os.environ.get(PICTURES)) is not None:
+                screenshot(display["DISPLAY"], Path(pictures) / f"{size[0]}-{seed}-{place}.png")
+    finally:
+        process.terminate()
+        ended = end(process)
+    return ended, gaps
