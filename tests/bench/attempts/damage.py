@@ -19,7 +19,7 @@ from tests.bench.attempts.damaging import WAYS, Damage
 from tests.bench.attempts.game import opened
 from tests.bench.attempts.reader import Fact, facts_in, facts_of, repetitions
 
-IN_PROCESS = 30
+IN_PROCESS = 20
 """Of so many damaged files one goes through processes of their own."""
 LEAST = 100
 """Bytes of a file's header: a shorter one holds nothing that could be lost."""
@@ -71,14 +71,16 @@ def _tried(way: Damage, number: int, file: Path, folder: Path) -> Iterator[Findi
     """Findings of everything that is tried on a damaged file."""
     readable = facts_of(file) & facts_of(histories.usual())
     for place, command in enumerate(COMMANDS):
-        ended = _given(command, file, folder / f"{place}", apart=number % IN_PROCESS == 1)
+        ended = _given(
+            command, file, folder / f"{place}", apart=number % IN_PROCESS == IN_PROCESS - 1
+        )
         is_refused = not way.in_cell or not command.without_pedals
         yield from faults(ended, allowed=(0, REFUSED) if is_refused else (0,))
         yield from changes(ended, file, folder / f"{place}", readable, writes=command.writes)
     yield from _restored(file, folder / "restored")
     game = folder / "game"
     histories.copied(file, game)
-    ended = opened(game, in_window=number % IN_WINDOW == 1)
+    ended = opened(game, in_window=number % IN_WINDOW == IN_WINDOW - 1)
     yield from faults(ended, allowed=(0,))
     yield from changes(ended, file, game, readable, writes=True)
 

@@ -2,13 +2,11 @@
 
 import os
 from collections.abc import Iterator, Mapping
-from functools import cache
 from pathlib import Path
 
 import pygame
 
 from drills.score import Reason
-from engine.kit.base import Screen
 from engine.kit.canvas import Fonts
 from tests.bench.attempts.attempt import Finding, wrong
 from tests.bench.attempts.command import Ended, end, faults, start
@@ -26,33 +24,19 @@ PICTURES = "CAMPAIGN_PICTURES"
 """Name of the environment variable for a folder that pictures of the windows are put in."""
 
 
-@cache
-def _fonts() -> Fonts:
-    pygame.font.init()
-    return Fonts()
-
-
-@cache
-def _screens() -> list[tuple[str, Screen[object]]]:
-    """Every screen of the game, by name."""
-    return sorted(every_screen().items())
-
-
-def screen_count() -> int:
-    """Number of screens of the game."""
-    return len(_screens())
-
-
 def clipped(number: int, _folder: Path) -> Iterator[Finding]:
-    """Draw a screen at both sizes: all text is inside the picture."""
-    name, screen = _screens()[number]
+    """Draw every screen at one of the sizes: all text is inside the picture."""
+    width, height = SIZES[number % len(SIZES)]
     pygame.font.init()
-    for size in SIZES:
-        canvas = RecordingCanvas(size, _fonts())
+    fonts = Fonts()
+    for name, screen in every_screen().items():
+        canvas = RecordingCanvas((width, height), fonts)
         screen.draw_on(canvas, 0.0)
         for text in canvas.texts:
             if not canvas.picture.contains(text.ink):
-                yield wrong(f"{name} at {size[0]}x{size[1]}: {text.text} is clipped")
+                yield wrong(
+                    f"the {NAMES[number % len(SIZES)]} window: {name}: {text.text} is clipped"
+                )
 
 
 def played(number: int, folder: Path) -> Iterator[Finding]:
