@@ -87,7 +87,7 @@ def opens_a_window(game: list[str], elsewhere: Path) -> None:
         finally:
             playing.kill()
     assert drawn["name"] == "cautions", drawn
-    assert code == 0, f"exit code {code}"
+    assert code == 128 + signal.SIGTERM, f"exit code {code}"
     assert EventTail(log).wait(lambda event: event["event"] == "closed", 0)
     assert (data / "history.sqlite3").stat().st_size > 0
 

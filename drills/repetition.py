@@ -54,6 +54,11 @@ class Repetition:
         return self._void
 
     @property
+    def asked(self) -> bool:
+        """Whether anything was asked yet: the first cue came or, in a task without, the wait."""
+        return bool(self._cues) or (self._began is not None and not self._task.cues)
+
+    @property
     def left(self) -> bool:
         """Whether the player left after the cue: the repetition counts, and is not clean."""
         return self._left
@@ -104,8 +109,7 @@ class Repetition:
 
         No transition where it has ended already.
         """
-        asked = bool(self._cues) or (self._began is not None and not self._task.cues)
-        if not asked:
+        if not self.asked:
             return self.fault(Reason.LEFT, time)
         if (self._phase, Event.LEFT) not in TABLE:
             return ()

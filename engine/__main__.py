@@ -2,6 +2,9 @@
 
 import sys
 
+INTERRUPTED = 130
+"""Exit code after Ctrl-C before the program listens to signals itself, as shells have it."""
+
 
 def run() -> int:
     """Run stillfoot with the arguments of the process; returns its exit code.
@@ -9,11 +12,11 @@ def run() -> int:
     The program is imported here, so that Ctrl+C during the import ends it without a traceback.
     """
     try:
-        from engine.commands.main import main
+        from engine.commands.start import start
 
-        return main()
+        return start()
     except KeyboardInterrupt:
-        return 130
+        return INTERRUPTED
 
 
 def run_game() -> int:
@@ -22,11 +25,11 @@ def run_game() -> int:
     Returns its exit code.
     """
     try:
-        from engine.commands.boxed import run_boxed
+        from engine.commands.start import start_boxed
 
-        return run_boxed()
+        return start_boxed()
     except KeyboardInterrupt:
-        return 130
+        return INTERRUPTED
 
 
 if __name__ == "__main__":

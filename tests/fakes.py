@@ -11,6 +11,7 @@ from drills.trace import SECOND
 from engine.drill.repetition_screen import RepetitionScreen
 from engine.kit.base import Place
 from engine.pedals.port import CalibratedPedals, Reading, Source
+from engine.pedals.rig import Means
 from engine.stage.brake_tone import BrakeTone
 from engine.stage.events import Events
 from engine.stage.headless import ManualClock
@@ -270,6 +271,7 @@ class RunningRepetition:
         assert isinstance(stage.speaker, Loudspeaker)
         self.speaker = stage.speaker
         self.screen = RepetitionScreen(level, task, Place(1, 10), stage, clock())
+        self.screen.on_means(Means(feet=source.is_feet and source.counts))
         self._pedals = CalibratedPedals(source, UNIT)
         self._clock = clock
 

@@ -40,4 +40,5 @@ peak_memory = _needs(
 )
 process_pools = _needs(not _under_wine(), "process pools, which hang under Wine, without us too")
 shell = _needs(_POSIX, "a POSIX shell")
+signals = _needs(_POSIX, "signals that a process can answer, from another one too")
 short_names = _needs(_POSIX, "a system that says when a name is too long")

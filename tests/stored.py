@@ -48,12 +48,14 @@ def in_memory() -> Iterator[History]:
 
 def enter(history: History, *results: Result) -> None:
     """Enter repetitions in the ledger alone."""
-    with history.transaction() as db:
+
+    def add(db: sqlite3.Connection) -> None:
         for result in results:
             ledger.enter(db, result)
+
+    history.write(add)
 
 
 def rebuild_from(history: History, results: Iterable[Result]) -> None:
     """Make the ledger from these repetitions."""
-    with history.transaction() as db:
-        ledger.rebuild(db, results)
+    history.write(lambda db: ledger.rebuild(db, results))

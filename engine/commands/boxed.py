@@ -9,24 +9,27 @@ import traceback
 from contextlib import suppress
 
 from engine import __version__
+from engine.commands.stopping import Stopping, ended_by_signals
 from engine.console import one_line, warn
 
 FAILED = 1
 """Exit code after an error of the program itself, as Python has it."""
 
 
-def run_boxed() -> int:
+def run_boxed(stopping: Stopping) -> int:
     """Run stillfoot with the arguments of the process; return the exit code.
 
-    What ends it with an error is told in one line on standard error, if there is one, and in a box.
-    The traceback of an error that nobody expected is written to a new file, which the line names.
+    What ends it with an error is told in one line on standard error, if there is one, and in a box,
+    unless `stopping` says that a signal ended it. The traceback of an error that nobody expected is
+    written to a new file, which the line names.
     """
     try:
         from engine.commands.main import main
 
-        return main(refuse=tell)
+        return main(refuse=tell, stopping=stopping)
     except Exception as error:
-        tell(_unexpected(error))
+        if not stopping.asked:
+            tell(_unexpected(error))
         return FAILED
 
 
@@ -34,7 +37,7 @@ def tell(text: str) -> None:
     """Tell one line on standard error and in a box, where there are such; returns once closed."""
     warn(text)
     # An installation without pygame, or a system without a display, shows no box.
-    with suppress(Exception):
+    with suppress(Exception), ended_by_signals():
         from engine.stage.message_box import show_box
 
         show_box(one_line(text))

@@ -6,9 +6,10 @@ import multiprocessing
 import os
 import signal
 from collections import deque
-from collections.abc import Callable, Generator, Iterable
+from collections.abc import Callable, Generator, Iterable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager
 from multiprocessing.connection import wait
 from threading import Thread
 from typing import Protocol, TypeVar
@@ -19,6 +20,9 @@ MOST = 61
 """Largest number of worker processes at once: Windows can wait for no more."""
 BEGUN = 2
 """Most jobs begun per core before the oldest result is taken, as waiting results fill memory."""
+
+OF_A_TERMINAL = ("SIGINT", "SIGHUP")
+"""Names of the signals that a terminal sends to every process of a command at once."""
 
 Job = TypeVar("Job")
 Done = TypeVar("Done")
@@ -49,11 +53,13 @@ def on_cores(count: int) -> Spread:
     def spread(work: Callable[[Job], Done], jobs: Iterable[Job]) -> Generator[Done, None, None]:
         before = multiprocessing.active_children()
         # Spawned and not forked: a forked process would share the open history.
-        pool = ProcessPoolExecutor(count, multiprocessing.get_context("spawn"), _begin)
+        with _terminal_held():
+            pool = ProcessPoolExecutor(count, multiprocessing.get_context("spawn"), _begin)
         waiting: deque[Future[Done]] = deque()
         try:
             for job in jobs:
-                waiting.append(pool.submit(work, job))
+                with _terminal_held():
+                    waiting.append(pool.submit(work, job))
                 if len(waiting) > BEGUN * count:
                     yield waiting.popleft().result()
             while waiting:
@@ -86,9 +92,27 @@ def cores_there() -> int:
     return os.cpu_count() or 1
 
 
+@contextmanager
+def _terminal_held() -> Iterator[None]:
+    """Context whose signals of a terminal wait for its end; processes started in it never get them.
+
+    A new process would answer them with a traceback before it can be told not to.
+    """
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(
+        signal.SIG_BLOCK, [signal.Signals[name] for name in OF_A_TERMINAL]
+    )
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
 def _begin() -> None:
     """Prepare a worker process so that only the process that started it ends it."""
-    # An interrupt from the keyboard reaches both.
+    # Where signals cannot be held, an interrupt from the keyboard reaches both.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     Thread(target=_end_with_parent, daemon=True).start()
 

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from drills.level import Level
 from engine.commands.options import UsageError, data_folder, level_called, local_now, quoted, within
 from engine.commands.play import DEMO_LEVEL, in_window
+from engine.commands.stopping import Stopping
 from engine.console import say
 from engine.ladder.level_files import OWN, SHIPPED, load_levels
 from engine.pedals.faults import FAULTS, Fault, fault_called
@@ -93,13 +94,14 @@ def run_demo(options: argparse.Namespace) -> int:
 def _play_in_window(demonstration: Demonstration, options: argparse.Namespace) -> int:
     from engine.drill.demo import watch
 
-    with demonstration.history() as history:
+    with Stopping() as stopping, demonstration.history() as history:
         in_window(
             options.window or Shape(),
             options.events,
             lambda rig, stage: watch(demonstration, rig.clock, stage, history, local_now),
+            asked_to_end=lambda: stopping.asked,
         )
-    return 0
+    return stopping.code
 
 
 def _play_headless(

@@ -11,6 +11,7 @@ from drills.refusal import Refusal
 from engine.commands.options import DATA_VARIABLE, UsageError, path_of, quoted
 from engine.commands.play import run_play
 from engine.commands.players import player_name
+from engine.commands.stopping import Stopping
 from engine.commands.table import COMMANDS
 from engine.console import say, warn
 from engine.stage.window_shape import DEFAULT_SIZE, SMALLEST_SIZE, Shape, is_size
@@ -21,10 +22,14 @@ LONGEST = 500
 """Largest length of an error about the command line, in characters."""
 
 
-def main(arguments: Sequence[str] | None = None, refuse: Callable[[str], None] = warn) -> int:
+def main(
+    arguments: Sequence[str] | None = None,
+    refuse: Callable[[str], None] = warn,
+    stopping: Stopping | None = None,
+) -> int:
     """Run stillfoot with some arguments (None: those of the process); return the exit code.
 
-    `refuse` is told the line of a Refusal that ends it.
+    `refuse` is told the line of a Refusal that ends it, unless `stopping` says that a signal did.
     """
     try:
         given = sys.argv[1:] if arguments is None else arguments
@@ -33,7 +38,8 @@ def main(arguments: Sequence[str] | None = None, refuse: Callable[[str], None] =
     except _HelpedError:
         return 0
     except Refusal as error:
-        refuse(str(error))
+        if stopping is None or not stopping.asked:
+            refuse(str(error))
         return BAD_INPUT
     except BrokenPipeError:
         # The reader of the output has gone: there is no one to report an error to.

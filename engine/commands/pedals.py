@@ -34,8 +34,6 @@ PERIOD = nanoseconds(0.001)
 DIGITS = 6
 """Significant digits of each number printed as JSON."""
 STOPPED = "stopped: nothing was measured"
-STOPPED_CODE = 130
-"""Exit code after Ctrl-C, as of any program that is ended by it."""
 
 
 class PedalsError(Refusal):
@@ -72,9 +70,9 @@ def run_pedals(options: argparse.Namespace) -> int:
     lead = warn if options.json else _say_line
     with new_file(options.save) as write:
         led = _led(rigs, lead)
-        if led is None:
+        if isinstance(led, int):
             warn(STOPPED)
-            return STOPPED_CODE
+            return led
         binding, raw = led
         healths = measure_health(raw)
         write(written(raw, healths))
@@ -127,10 +125,10 @@ def _tell(healths: tuple[PedalHealth, ...], levels: list[Level], *, as_json: boo
     say("".join(f"{one_line(line)}\n" for line in [*health_table(healths), "", *words.lines]))
 
 
-def _led(rigs: Sequence[NamedRig], lead: Callable[[str], None]) -> tuple[Binding, RawCounts] | None:
+def _led(rigs: Sequence[NamedRig], lead: Callable[[str], None]) -> tuple[Binding, RawCounts] | int:
     """The pedals that are plugged in, and their raw counts in the course that `lead` tells.
 
-    `rigs` are those that were set up. None if the player stops it. Raises PedalsError,
+    `rigs` are those that were set up. An exit code if a signal stops it. Raises PedalsError,
     RecordError.
     """
     from engine.pedals.rig import Rig
@@ -163,7 +161,7 @@ def _led(rigs: Sequence[NamedRig], lead: Callable[[str], None]) -> tuple[Binding
             rig, look, cut, lambda: stopping.asked or gone or reader.is_over, PERIOD
         )
         if stopping.asked:
-            return None
+            return stopping.code
     if gone:
         raise PedalsError(
             "pedals: expected them to stay plugged in for half a minute, found them unplugged"

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from engine.commands.options import data_folder, level_called, local_now, shared_folder
 from engine.commands.players import whose
+from engine.commands.stopping import Stopping
 from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.practice.results import MINUTES
 from engine.stage.sdl_setup import give_hints
@@ -42,6 +43,7 @@ def run_play(
 ) -> int:
     """Play the game in a window until the player leaves; return the exit code. Raises Refusal.
 
+    The code is 0, or that of the signal that closed the window.
     `first_entry` is an entry to start in place of the first home, `minutes` the length of a session
     in min, `clock` the clock of the game in ns.
     """
@@ -59,7 +61,7 @@ def run_play(
     player = whose(shared_folder(options), options.player)
     offer = Offer(levels, load_band(), offered, minutes or MINUTES, player)
     rng = np.random.default_rng()
-    with open_history(folder, levels) as history:
+    with Stopping() as stopping, open_history(folder, levels) as history:
         asked: Shape | None = options.window
         shape = asked or saved_window(history)
         left = in_window(
@@ -68,10 +70,11 @@ def run_play(
             lambda rig, stage: play(rig, stage, history, offer, rng, local_now, first_entry),
             fit=asked is None,
             clock=clock,
+            asked_to_end=lambda: stopping.asked,
         )
         if left != shape:
             history.keep_setting(WINDOW, left.as_data())
-    return 0
+    return stopping.code
 
 
 def saved_window(history: History) -> Shape:
@@ -91,12 +94,14 @@ def in_window(
     events: Path | None,
     flow: Callable[[Rig, Stage], Flow[None]],
     *,
+    asked_to_end: Callable[[], bool],
     fit: bool = False,
     clock: Clock = time.perf_counter_ns,
 ) -> Shape:
     """Run a flow of screens in a window; return the size and state in which the window was left.
 
-    `fit`: make the window no larger than the screen. Raises DisplayError, EventsError.
+    `asked_to_end` says whether a signal asks the program to end, which closes the window. `fit`:
+    make the window no larger than the screen. Raises DisplayError, EventsError.
     """
     import pygame
 
@@ -116,7 +121,7 @@ def in_window(
             rig = Rig(clock, Devices())
             stage = Stage(window, Mixer(), events_file)
             events_file.note("started", {"window": window.size})
-            Loop(window, rig, events_file).run(flow(rig, stage))
+            Loop(window, rig, events_file, asked_to_end).run(flow(rig, stage))
             return window.shape
         finally:
             pygame.quit()

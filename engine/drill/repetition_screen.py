@@ -98,10 +98,20 @@ class RepetitionScreen(Screen[Repetition]):
             self._leave()
 
     def on_focus(self, focused: bool, now: int) -> None:
-        """Void a begun repetition when the window loses the focus: samples may be missing."""
+        """Void a begun repetition when the window loses the focus before anything was asked.
+
+        After that it goes on, as pedals are heard without the focus; the mouse is not.
+        """
         self._focused = focused
-        if not focused and self._repetition is not None:
+        if focused or self._repetition is None:
+            return
+        if not (self._repetition.asked and self.means.feet):
             self._fault(Reason.FOCUS_LOST, now)
+
+    def on_closing(self) -> None:
+        """Leave the repetition if anything was asked: it counts, as with every way of leaving."""
+        if self._repetition is not None and self._repetition.asked:
+            self._leave()
 
     def on_devices(self, *, cut: bool) -> None:
         """Void the repetition if its pedals were unplugged, even for a moment."""

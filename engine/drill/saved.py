@@ -9,11 +9,12 @@ from engine.store.cells import Row
 
 def keep_guess(history: History, number: int, value: float, measure: str) -> None:
     """Store the guess of a measure of a repetition, in the measure's unit. Raises StoreError."""
-    with history.transaction() as db:
-        db.execute(
+    history.write(
+        lambda db: db.execute(
             "INSERT INTO guess SELECT ?, ?, id FROM measure_name WHERE name = ?",
             (number, value, measure),
         )
+    )
 
 
 def guesses_on(history: History, level: str) -> list[tuple[float, float]]:

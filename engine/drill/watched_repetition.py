@@ -30,6 +30,9 @@ class WatchedRepetition(RepetitionScreen):
         """Live all the time: unlike that of a player, this screen never goes dark."""
         return Pace.LIVE
 
+    def on_closing(self) -> None:
+        """Store nothing: the player who closes the window leaves no repetition of their own."""
+
     def on_sample(self, sample: Sample | None, now: int) -> None:
         """Move the drawn foot with the pedals, besides playing the repetition."""
         if sample is not None:

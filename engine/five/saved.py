@@ -23,20 +23,23 @@ def begin_session(
 ) -> int:
     """Store that a session begins; returns its number in the history. Raises StoreError."""
     began, offset = utc_cells(at)
-    with history.transaction() as db:
-        cursor = db.execute(
+    cursor = history.write(
+        lambda db: db.execute(
             "INSERT INTO sitting (what, began_utc, offset, day, minutes, seed, over)"
             " VALUES (?, ?, ?, ?, ?, ?, 0)",
             (what.value, began, offset, at.date().isoformat(), minutes, seed),
         )
-        return int(cursor.lastrowid or 0)
+    )
+    return int(cursor.lastrowid or 0)
 
 
 def end_session(history: History, number: int) -> None:
     """Store that the session with this number is over. Raises StoreError."""
-    with history.transaction() as db:
-        if not db.execute("UPDATE sitting SET over = 1 WHERE id = ?", (number,)).rowcount:
-            raise StoreError(f"{history.path}: no sitting {number}")
+    ended = history.write(
+        lambda db: db.execute("UPDATE sitting SET over = 1 WHERE id = ?", (number,))
+    )
+    if not ended.rowcount:
+        raise StoreError(f"{history.path}: no sitting {number}")
 
 
 def session_under_way(history: History, what: SessionKind, day: date) -> Session | None:

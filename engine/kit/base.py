@@ -64,6 +64,9 @@ class Screen(Generic[T]):
     def on_focus(self, focused: bool, now: int) -> None:
         """Note whether the window has the focus; called as the screen opens and at each change."""
 
+    def on_closing(self) -> None:
+        """Respond to the window being about to close; an outcome set here is still stored."""
+
     def on_devices(self, *, cut: bool) -> None:
         """Respond to input devices that came or went; `cut`: the pedals in use were unplugged."""
 

@@ -75,6 +75,10 @@ class RecordingDrive(Screen[Ended]):
         if action is Action.BACK and self._focused:
             self.outcome = Ended.STOPPED
 
+    def on_closing(self) -> None:
+        """Stop the recording, which keeps what was driven."""
+        self.outcome = Ended.STOPPED
+
     def on_devices(self, *, cut: bool) -> None:
         """Drop the last reading of pedals that were unplugged: no foot made it."""
         if cut:

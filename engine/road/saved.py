@@ -20,7 +20,8 @@ def keep_drive(history: History, drive: Drive) -> int:
     also for a drive that is stored already.
     """
     cells = float(drive.seconds), drive.definition
-    with history.transaction() as db:
+
+    def keep(db: sqlite3.Connection) -> int:
         stored = db.execute(
             "SELECT id, definition FROM drive WHERE digest = ?", (drive.digest,)
         ).fetchone()
@@ -45,6 +46,8 @@ def keep_drive(history: History, drive: Drive) -> int:
             [(number, at, *astuple(blip)) for at, blip in enumerate(drive.blips, start=1)],
         )
         return number
+
+    return history.write(keep)
 
 
 def all_drives(history: History) -> list[Drive]:

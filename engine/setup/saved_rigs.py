@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sqlite3
 from datetime import datetime
 
 from engine.pedals.bound import Binding, BindingError
@@ -42,11 +43,12 @@ def saved_binding(history: History) -> Binding | None:
 
 def add_rig(history: History, binding: Binding, name: str = "") -> int:
     """Store a new rig, which is played with from now on; returns its number. Raises StoreError."""
-    with history.transaction() as db:
-        cursor = db.execute(
+    cursor = history.write(
+        lambda db: db.execute(
             "INSERT INTO rig (name, note, binding, removed) VALUES (?, '', ?, 0)",
             (name.strip(), json.dumps(binding.as_data())),
         )
+    )
     number = int(cursor.lastrowid or 0)
     use_rig(history, number)
     return number
@@ -69,11 +71,14 @@ def keep_binding(
     same_axis = same and old.brake.axis == binding.brake.axis
     ends = old.calibration, binding.calibration
     what = set_up_change(*ends, same_axis=same_axis) if is_change else None
-    with history.transaction() as db:
+
+    def change(db: sqlite3.Connection) -> None:
         data = json.dumps(binding.as_data())
         db.execute("UPDATE rig SET binding = ? WHERE id = ?", (data, number))
         if what is not None:
             insert_change(db, at, what, ends=ends, rig=number)
+
+    history.write(change)
     # The one that was played with last may have been removed since.
     use_rig(history, number)
     return number
@@ -87,17 +92,16 @@ def use_rig(history: History, number: int) -> None:
 
 def name_rig(history: History, number: int, name: str) -> None:
     """Store the name of a rig. Raises StoreError."""
-    with history.transaction() as db:
-        db.execute("UPDATE rig SET name = ? WHERE id = ?", (name.strip(), number))
+    cells = name.strip(), number
+    history.write(lambda db: db.execute("UPDATE rig SET name = ? WHERE id = ?", cells))
 
 
 def note_rig(history: History, number: int, note: str) -> None:
     """Store the player's note on a rig. Raises StoreError."""
-    with history.transaction() as db:
-        db.execute("UPDATE rig SET note = ? WHERE id = ?", (note.strip(), number))
+    cells = note.strip(), number
+    history.write(lambda db: db.execute("UPDATE rig SET note = ? WHERE id = ?", cells))
 
 
 def remove_rig(history: History, number: int) -> None:
     """Remove a rig from those that are offered; its repetitions stay. Raises StoreError."""
-    with history.transaction() as db:
-        db.execute("UPDATE rig SET removed = 1 WHERE id = ?", (number,))
+    history.write(lambda db: db.execute("UPDATE rig SET removed = 1 WHERE id = ?", (number,)))

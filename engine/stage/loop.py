@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Hashable
+from collections.abc import Callable, Hashable
 
 import pygame
 
@@ -43,32 +43,50 @@ _EVENTS = (
 )
 
 
-class ClosedError(Exception):
-    """The player closed the window."""
+def _never() -> bool:
+    """Whether the system asks the program to end, where nobody listens for that: False."""
+    return False
 
 
 class Loop:
-    """Main loop: runs the scenes of a flow until it ends or the player closes the window."""
+    """Main loop: runs the scenes of a flow until it ends or the window is to close."""
 
-    def __init__(self, window: Window, rig: Rig, events: Events) -> None:
-        """`rig` has the player's devices, which are watched even if a scene uses another rig."""
+    def __init__(
+        self,
+        window: Window,
+        rig: Rig,
+        events: Events,
+        asked_to_end: Callable[[], bool] = _never,
+    ) -> None:
+        """`rig` has the player's devices, which are watched even if a scene uses another rig.
+
+        `asked_to_end` says whether a signal asks the program to end, which closes the window.
+        """
         self._window = window
         self._rig = rig
         self._events = events
         # Until an event reports the focus, the window is taken to have it.
         self._focused = True
+        self._asked_to_end = asked_to_end
+        self._closing = False
         self._unopened: tuple[Unopened, ...] = ()
         # Axes are read directly, as their events would crowd plug events out of the queue.
         pygame.event.set_blocked(None)
         pygame.event.set_allowed(_EVENTS)
 
     def run(self, flow: Flow[object]) -> None:
-        """Run the scenes of a flow one after another, until the player closes the window."""
+        """Run the scenes of a flow one after another, until it ends or the window is to close.
+
+        A screen may end as the window closes, as a repetition does after its cue: the flow then
+        goes on up to its next scene, so that it stores the outcome, and that scene is not shown.
+        """
         try:
             for scene in flow:
+                if self._closing or self._asked_to_end():
+                    break
                 self._run_scene(scene)
-        except ClosedError:
-            pass
+                if self._closing and scene.screen.outcome is None:
+                    break
         finally:
             flow.close()
         self._events.note("closed")
@@ -89,13 +107,14 @@ class Loop:
         deadline = began - PERIODS[screen.pace]
         dark = False
         try:
-            while screen.outcome is None:
+            while screen.outcome is None and not self._closing:
                 if (screen.pace is Pace.DARK) != dark:
                     dark = not dark
                     _pause_collector(dark)
                 deadline = wait(scene.rig.clock, deadline + PERIODS[screen.pace])
-                for event in sdl_events():
-                    self._handle(event, view, scene)
+                self._handle_events(view, scene)
+                if self._closing:
+                    break
                 if self._window.flash_over(scene.rig.clock()):
                     self._end_flash(screen, view)
                 drawn = view.look()
@@ -111,12 +130,26 @@ class Loop:
         else:
             view.mark_stale()
 
+    def _handle_events(self, view: _SceneView, scene: Scene) -> None:
+        """Act on what SDL and signals have told since the last look, up to the window's closing."""
+        if self._asked_to_end():
+            self._close(scene.screen)
+        for event in sdl_events():
+            if self._closing:
+                break
+            self._handle(event, view, scene)
+
+    def _close(self, screen: Attended) -> None:
+        """Note that the window is to close, and tell the screen, which may end by that."""
+        self._closing = True
+        screen.on_closing()
+
     def _handle(self, event: pygame.event.Event, view: _SceneView, scene: Scene) -> None:
         """Act on one SDL event: pass it to the screen, the window or the devices."""
         screen = scene.screen
         if event.type == pygame.QUIT:
-            raise ClosedError
-        if event.type in (pygame.JOYDEVICEADDED, pygame.JOYDEVICEREMOVED):
+            self._close(screen)
+        elif event.type in (pygame.JOYDEVICEADDED, pygame.JOYDEVICEREMOVED):
             self._rescan(scene)
         elif event.type in (pygame.VIDEORESIZE, pygame.VIDEOEXPOSE):
             self._window.resized()

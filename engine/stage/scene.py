@@ -91,6 +91,10 @@ class Attended(Protocol):
         """Note whether the window has the focus; called as the screen opens and at each change."""
         ...
 
+    def on_closing(self) -> None:
+        """Respond to the window being about to close; an outcome set here is still stored."""
+        ...
+
     def on_devices(self, *, cut: bool) -> None:
         """Respond to input devices that came or went; `cut`: the pedals in use were unplugged."""
         ...

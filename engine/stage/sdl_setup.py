@@ -24,10 +24,11 @@ HINTS: Mapping[str, str] = {
     "SDL_JOYSTICK_ALLOW_BACKGROUND_EVENTS": "1",
     "SDL_ACCELEROMETER_AS_JOYSTICK": "1",
     "SDL_MOUSE_FOCUS_CLICKTHROUGH": "1",
+    "SDL_NO_SIGNAL_HANDLERS": "1",
 }
 """Environment variables for SDL on every system: pedals are read while another window has the
-focus, pedals that look like an accelerometer are listed, and the click that brings the window to
-the front also counts as a click in the game."""
+focus, pedals that look like an accelerometer are listed, the click that brings the window to the
+front also counts as a click in the game, and signals to end are left to the program."""
 
 
 def give_hints() -> None:

@@ -9,8 +9,8 @@ from it. What only one room of the game stores is in that room's `saved.py`.
 from __future__ import annotations
 
 from engine.practice.record import Record
-from engine.store.error import StoreError
+from engine.store.error import DamagedError, StoreError
 from engine.store.history import History
 from engine.store.opening import open_history
 
-__all__ = ["History", "Record", "StoreError", "open_history"]
+__all__ = ["DamagedError", "History", "Record", "StoreError", "open_history"]

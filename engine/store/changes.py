@@ -26,8 +26,7 @@ def mark_change(
     `ends` are the ranges of the pedals before and after they were set up anew, `rig` is the number
     of their rig; None for a change that the player marked.
     """
-    with history.transaction() as db:
-        insert_change(db, at, what, note, ends, rig)
+    history.write(lambda db: insert_change(db, at, what, note, ends, rig))
 
 
 def insert_change(

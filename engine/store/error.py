@@ -7,3 +7,7 @@ from drills.refusal import Refusal
 
 class StoreError(Refusal):
     """The history or a file beside it cannot be used. The message is one line for the player."""
+
+
+class DamagedError(StoreError):
+    """The history file is damaged: SQLite, or the reader of a row, cannot make sense of it."""

@@ -8,15 +8,18 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any, Self
+from typing import Any, Self, TypeVar
 
 from engine.store.cells import CellError, Row
-from engine.store.error import StoreError
+from engine.store.error import DamagedError, StoreError
 from engine.store.lock import in_use
 
+T = TypeVar("T")
+PRIMARY = 0xFF
+"""Bits of an error code of SQLite that name the kind of error; the others tell it more exactly."""
 FILE = "history.sqlite3"
 """Name of the history file in the data folder."""
 
@@ -55,14 +58,14 @@ class History:
         with errors_of(self._path):
             yield self._db
 
-    @contextmanager
-    def transaction(self) -> Iterator[sqlite3.Connection]:
-        """Context with the history's database, for writing: committed, or undone on any error.
+    def write(self, change: Callable[[sqlite3.Connection], T]) -> T:
+        """Make a change in one transaction: committed on return, or undone on any error.
 
-        Errors of the database are raised as StoreError.
+        `change` is given the history's database, and its result is returned. It may be called more
+        than once, each time on a history without its change. Raises StoreError.
         """
         with self.reading() as db, transaction(db):
-            yield db
+            return change(db)
 
     def setting(self, key: str) -> Any:
         """Saved setting of a key as plain data; None if there is none. Raises StoreError."""
@@ -72,12 +75,14 @@ class History:
 
     def keep_setting(self, key: str, value: Any) -> None:
         """Save a setting (plain data) under a key. Committed on return. Raises StoreError."""
-        with self.transaction() as db:
-            db.execute(
+        data = json.dumps(value)
+        self.write(
+            lambda db: db.execute(
                 "INSERT INTO setting (key, value) VALUES (?, ?)"
                 " ON CONFLICT (key) DO UPDATE SET value = excluded.value",
-                (key, json.dumps(value)),
+                (key, data),
             )
+        )
 
 
 @contextmanager
@@ -86,13 +91,22 @@ def errors_of(path: Path) -> Iterator[None]:
     try:
         yield
     except CellError as error:
-        raise StoreError(f"{path}: {error}") from error
+        raise DamagedError(f"{path}: {error}") from error
     except sqlite3.Error as error:
         if "locked" in str(error):
             raise in_use(path) from error
+        if is_damage(error):
+            raise DamagedError(f"{path}: expected a whole history, found: {error}") from error
         raise StoreError(
             f"{path}: expected a history that can be written, found: {error}"
         ) from error
+
+
+def is_damage(error: sqlite3.Error) -> bool:
+    """Whether SQLite says that a database is damaged: its pages, or its tables and columns."""
+    code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_OK) & PRIMARY
+    missing = str(error).startswith(("no such table", "no such column"))
+    return code in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB) or missing
 
 
 @contextmanager

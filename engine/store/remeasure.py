@@ -91,10 +91,13 @@ def copy_before(history: History, day: date, tell: Tell) -> Path:
     names = (COPY.format(day.isoformat(), f"-{n}" if n > 1 else "") for n in count(1))
     copy = next(file for name in names if not (file := history.path.with_name(name)).exists())
     back_up(history, copy, tell)
-    with history.transaction() as db:
+
+    def begin(db: sqlite3.Connection) -> int:
         # What could not be remeasured by the last definition may be by this one.
         db.execute("UPDATE repetition SET fixed = 0 WHERE fixed = 1")
-        waiting = _count_waiting(db)
+        return _count_waiting(db)
+
+    waiting = history.write(begin)
     history.keep_setting(BEGUN, {"definition": DEFINITION, "of": waiting, "copy": copy.name})
     return copy
 

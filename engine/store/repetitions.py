@@ -29,12 +29,15 @@ def add_repetition(history: History, record: Record) -> int:
     Committed on return. Raises StoreError; nothing is stored then.
     """
     packed = None if record.trace is None else pack_trace(record.trace, record.calibration)
-    with history.transaction() as db:
+
+    def add(db: sqlite3.Connection) -> int:
         number, result = insert_repetition(db, record)
         if packed is not None:
             insert_trace(db, number, packed, record.calibration)
         ledger.enter(db, result)
-    return number
+        return number
+
+    return history.write(add)
 
 
 def insert_repetition(db: sqlite3.Connection, record: Record) -> tuple[int, Result]:

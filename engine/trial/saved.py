@@ -37,20 +37,23 @@ def keep_new_trial(
 ) -> int:
     """Store a new trial of two set-ups; return its number. Raises StoreError."""
     a, b = (json.dumps(asdict(arm)) for arm in arms)
-    with history.transaction() as db:
-        cursor = db.execute(
+    cursor = history.write(
+        lambda db: db.execute(
             "INSERT INTO trial (began_utc, offset, level, a, b, pairs, seed, over)"
             " VALUES (?, ?, ?, ?, ?, ?, ?, 0)",
             (*utc_cells(at), level, a, b, pairs, seed),
         )
-        return int(cursor.lastrowid or 0)
+    )
+    return int(cursor.lastrowid or 0)
 
 
 def end_trial(history: History, number: int) -> None:
     """Store in the history that a trial is over. Raises StoreError."""
-    with history.transaction() as db:
-        if not db.execute("UPDATE trial SET over = 1 WHERE id = ?", (number,)).rowcount:
-            raise StoreError(f"{history.path}: no trial {number}")
+    ended = history.write(
+        lambda db: db.execute("UPDATE trial SET over = 1 WHERE id = ?", (number,))
+    )
+    if not ended.rowcount:
+        raise StoreError(f"{history.path}: no trial {number}")
 
 
 def all_trials(history: History) -> list[Trial]:

@@ -141,7 +141,7 @@ def play_day(data: Path, number: int, points: float, pictures: Path | None) -> i
             def start(rig: Rig, stage: Stage) -> Flow[None]:
                 return play(rig, stage, history, offer, rng, that_day, TRIAL_AT_ONCE)
 
-            in_window(Shape(SIZE), told, start, clock=clock)
+            in_window(Shape(SIZE), told, start, asked_to_end=lambda: False, clock=clock)
         return 0
 
     feeder.start()

@@ -1,12 +1,13 @@
 """Scripted days of play, each in a process on a display of its own, while other tests run."""
 
 import json
+import os
 import shutil
 import subprocess
 import sys
 from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -32,8 +33,10 @@ MOST_LOST = 0.1
 """Share of the repetitions of a session that may be lost to gaps between reads."""
 KILL = Kill(repetition=6, moment=0)
 """During a wait, about where the blips of the steadiness band come."""
+ENDS = {"closed": 0, "SIGINT": 130, "SIGTERM": 143, "SIGHUP": 129}
+"""Exit code of the game for each way in which it is ended after a cue."""
 DEMOS = 5
-"""Number of times a demonstration is played at most until it has shown what it is to show."""
+"""Number of times a demonstration or an end is played at most until it is as it is to be."""
 TAIL = 30
 """Number of the newest events printed for a day that failed."""
 
@@ -77,7 +80,7 @@ class Day:
     driver: str = ""
     """SDL video driver of the process; empty for SDL's choice."""
     fault: Fault | None = None
-    """What went wrong; None where the program ended by itself with 0 and wrote no error."""
+    """What went wrong; None where the program ended with the code it was to, and no error."""
 
 
 class ScriptedDays:
@@ -106,6 +109,10 @@ class ScriptedDays:
         self._start("rest_moved", "inverted", after="first_day")
         self._start("next_day", "inverted", after="first_day")
         self._start("one_twin_missing", after="two_twins")
+        for how in ENDS if os.name == "posix" else ["closed"]:
+            self._days[f"ended {how}"] = self._pool.submit(
+                self._end, f"ended {how}", ENDS[how], self._days["first_day"]
+            )
         self._session = self._pool.submit(self._play_session)
 
     def day(self, name: str) -> Day:
@@ -154,6 +161,20 @@ class ScriptedDays:
             shutil.copytree(before.result().data, data)
         return played(name, data, events, *more)
 
+    def _end(self, name: str, code: int, before: Future[Day]) -> Day:
+        """Day that ends after a cue, repeated where a gap between reads came before its end."""
+        first = before.result()
+        if first.fault is not None:
+            return replace(first, name=name)
+        for again in range(DEMOS):
+            folder = self.folder / f"{name} {again}"
+            shutil.copytree(first.data, folder / "data")
+            events = folder / "events.jsonl"
+            day = played(name, folder / "data", events, "inverted", code=code)
+            if day.fault or any(map(_is_left, EventTail(events).seen)):
+                break
+        return day
+
     def _demo(self, name: str, is_wanted: Callable[[Event], bool], *more: str) -> Day:
         """Demonstration with options `more`, repeated until an event of it is as wanted."""
         for again in range(DEMOS):
@@ -183,17 +204,24 @@ def _is_scored(event: Event) -> bool:
     return event.get("score") is not None
 
 
+def _is_left(event: Event) -> bool:
+    return event.get("reason") == "left after the cue"
+
+
 def _is_unplugged(event: Event) -> bool:
     return event.get("reason") == "unplugged"
 
 
-def played(name: str, data: Path, events: Path, *more: str) -> Day:
-    """Day that a script has played in a process of its own, `more` being its arguments."""
+def played(name: str, data: Path, events: Path, *more: str, code: int = 0) -> Day:
+    """Day that a script has played in a process of its own, `more` being its arguments.
+
+    `code` is the exit code of a day that ended well.
+    """
     command = ["-m", "tests.game.scripts", name, str(data), str(events), *more]
-    return _run(name, command, data, events)
+    return _run(name, command, data, events, code)
 
 
-def _run(name: str, command: list[str], data: Path, events: Path) -> Day:
+def _run(name: str, command: list[str], data: Path, events: Path, code: int = 0) -> Day:
     with virtual_display() as environment:
         driver = environment.get("SDL_VIDEODRIVER", "")
         process = subprocess.Popen(
@@ -210,7 +238,7 @@ def _run(name: str, command: list[str], data: Path, events: Path) -> Day:
             process.kill()
             out, err = process.communicate()
             err += f"\nkilled, as it was not over after {LONGEST:g} s"
-    if process.returncode == 0 and not err:
+    if process.returncode == code and not err:
         return Day(name, data, events, driver)
     fault = Fault(name, wrote(process.returncode, out, err, EventTail(events).seen))
     return Day(name, data, events, driver, fault)

@@ -1,6 +1,8 @@
 """Scripts that play the game as a person would: `python -m tests.game.scripts NAME DATA EVENTS`."""
 
+import os
 import shutil
+import signal
 import subprocess
 import sys
 import time
@@ -106,6 +108,22 @@ def unplugged(player: Player) -> None:
     player.blip(8.0)
     player.hold_in_the_dark()
     pygame.event.post(pygame.event.Event(pygame.QUIT))
+
+
+def ended(player: Player, how: str) -> None:
+    """Play a repetition up to its cue, and end the game then: `how` is "closed" or a signal."""
+    player.screen("no pedals")
+    player.plug()
+    by_keys(player.screen("home"), "Choose a level")
+    by_keys(player.screen("ladder"), YOUR_OWN)
+    by_keys(player.screen("levels"), LEVEL)
+    player.hold_in_the_dark()
+    while player.first_of("cue", "verdict")["event"] != "cue":
+        player.hold_in_the_dark()
+    if how == "closed":
+        pygame.event.post(pygame.event.Event(pygame.QUIT))
+    else:
+        os.kill(os.getpid(), signal.Signals[how])
 
 
 def focus(gained: bool) -> None:
@@ -265,11 +283,17 @@ def one_twin_missing(player: Player) -> None:
 
 
 def main(name: str, data: str, events: str, *more: str) -> int:
-    """Play one script on a data folder, with an events file; returns the exit code of the game."""
+    """Play one script on a data folder, with an events file; returns the exit code of the game.
+
+    `name` is that of the script, with its arguments after spaces.
+    """
     give_hints()
+    if hasattr(signal, "SIGHUP"):
+        signal.signal(signal.SIGHUP, signal.SIG_DFL)  # the tests may run under `nohup`
+    script, *how = name.split()
     player = Player(Path(events), inverted="inverted" in more)
     arguments = ["--data", data, "--events", events]
-    return play(partial(globals()[name], player), partial(stillfoot, arguments))
+    return play(partial(globals()[script], player, *how), partial(stillfoot, arguments))
 
 
 if __name__ == "__main__":

@@ -13,8 +13,10 @@ from engine.setup.saved_rigs import saved_binding
 from engine.store import open_history
 from engine.store.repetitions import measures_of
 from engine.store.traces import trace_of
-from tests.game.days import ScriptedDays
+from tests.game.days import ENDS, ScriptedDays
 from tests.game.first_day import check_first_day, counted, events, rows
+from tests.needs import signals
+from tests.waiting import EventTail
 
 
 def when(event: dict[str, object]) -> float:
@@ -76,6 +78,20 @@ def test_unplugging_voids_one_repetition_and_replugging_continues_the_set(
     screens = events(day.events, "screen")
     places = [event["rep"] for event in screens if event["name"] == "repetition"]
     assert (places[:2], places[-1]) == ([1, 1], 2)
+
+
+@pytest.mark.parametrize(
+    "how", ["closed", *(pytest.param(how, marks=signals) for how in ENDS if how != "closed")]
+)
+def test_a_repetition_is_stored_as_not_clean_however_the_game_is_ended_after_its_cue(
+    days: ScriptedDays, how: str
+) -> None:
+    day = days.day(f"ended {how}")
+
+    newest = "SELECT reason, void, score, trace.repetition = repetition.id FROM repetition"
+    joined = "LEFT JOIN trace ON trace.repetition = repetition.id ORDER BY id DESC LIMIT 1"
+    assert rows(day.data, f"{newest} {joined}") == [("left after the cue", 0, 0.0, 1)]
+    assert EventTail(day.events).seen[-1]["event"] == "closed"
 
 
 def test_feet_do_nothing_while_another_window_has_the_focus(days: ScriptedDays) -> None:

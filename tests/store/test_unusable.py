@@ -25,7 +25,7 @@ def test_a_file_that_is_no_database_is_left_as_it_was(tmp_path: Path) -> None:
         open_history(tmp_path, [])
 
     assert str(refused.value) == (
-        f"{path}: expected a history that can be written, found: file is not a database"
+        f"{path}: expected a whole history, found: file is not a database"
     )
     assert path.read_bytes() == b"not a database at all\n" * 50
     assert sorted(tmp_path.iterdir()) == [tmp_path / LOCK, path]

@@ -2,6 +2,7 @@
 
 import os
 import shutil
+import signal
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -11,7 +12,7 @@ import pytest
 
 from engine.store.history import FILE
 from tests.engine.commands.command import REMOVED, ROOT
-from tests.needs import shell
+from tests.needs import shell, signals
 from tests.screen import virtual_display
 from tests.waiting import EventTail, wait_for
 
@@ -113,6 +114,21 @@ def test_a_damaged_history_is_told_in_a_box_that_closes(
     assert (code, out) == (2, "")
     assert err.startswith(f"stillfoot: {damaged / FILE}: ")
     assert err.count("\n") == 1
+
+
+@signals
+def test_a_signal_ends_the_program_while_its_box_is_shown(
+    screen: dict[str, str], damaged: Path
+) -> None:
+    with started(screen, "--data", str(damaged)) as process:
+        try:
+            wait_for(lambda: window_at(screen, POINT) == "stillfoot" or process.poll(), PATIENCE)
+            process.send_signal(signal.SIGTERM)
+            code = process.wait(PATIENCE)
+        finally:
+            process.kill()
+
+    assert code == -signal.SIGTERM
 
 
 def test_without_standard_streams_the_box_is_shown_all_the_same(

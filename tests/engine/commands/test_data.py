@@ -104,8 +104,7 @@ def test_a_history_that_is_no_database_is_refused_and_left_alone(
     error = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
 
     assert error == (
-        f"stillfoot: {path}: expected a history that can be written, "
-        "found: file is not a database\n"
+        f"stillfoot: {path}: expected a whole history, found: file is not a database\n"
     )
     assert path.read_bytes() == b"dear diary, " * 200
 
@@ -157,8 +156,7 @@ def test_a_file_that_is_no_history_is_refused(
     error = refused(capsys, command, "--data", str(tmp_path))
 
     assert error == (
-        f"stillfoot: {tmp_path / FILE}: "
-        "expected a history that can be written, found: file is not a database\n"
+        f"stillfoot: {tmp_path / FILE}: expected a whole history, found: file is not a database\n"
     )
 
 

@@ -150,8 +150,8 @@ def test_a_level_lacks_its_clutch_where_pedals_without_one_were_saved(
 
 def test_an_invalid_saved_binding_is_refused(capsys: Captured, tmp_path: Path) -> None:
     save_binding(tmp_path, clutch=False)
-    with open_history(tmp_path, []) as history, history.transaction() as db:
-        db.execute("UPDATE rig SET binding = '7'")
+    with open_history(tmp_path, []) as history:
+        history.write(lambda db: db.execute("UPDATE rig SET binding = '7'"))
 
     error = refused(capsys, "levels", "--data", str(tmp_path))
 

@@ -1,6 +1,5 @@
 """The command `stillfoot record`: what it refuses, and how it ends."""
 
-import signal
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -10,7 +9,6 @@ import pytest
 from drills.trace import Sample
 from engine.commands.drive_report import store_drive
 from engine.commands.record import RecordError, bind_pedals, looking
-from engine.commands.stopping import NAMES, Stopping
 from engine.pedals.bound import Binding
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Devices
@@ -106,15 +104,3 @@ def test_unplugging_and_plugging_in_the_pedals_is_told_once_each(tmp_path: Path)
         "the pedals are gone: recording goes on when they are back",
         "the pedals are back",
     ]
-
-
-@pytest.mark.parametrize("name", [name for name in NAMES if hasattr(signal, name)])
-def test_every_signal_to_end_is_noted_and_does_not_end_the_process(name: str) -> None:
-    before = signal.getsignal(getattr(signal, name))
-
-    with Stopping() as stopping:
-        asked = stopping.asked
-        signal.raise_signal(getattr(signal, name))
-
-        assert (asked, stopping.asked) == (False, True)
-    assert signal.getsignal(getattr(signal, name)) == before

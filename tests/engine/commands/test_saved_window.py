@@ -2,6 +2,7 @@
 
 import json
 import os
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -12,35 +13,45 @@ from engine.commands.play import WINDOW, saved_window
 from engine.stage.window_shape import Shape
 from engine.store import StoreError, open_history
 from engine.store.history import FILE
+from tests.needs import signals
 
 ROOT = Path(__file__).resolve().parents[3]
 
 PLAYED = """
-import sys, threading
+import os, signal, sys, threading
 from pathlib import Path
 from engine.stage.sdl_setup import give_hints
 give_hints()
 import pygame
 from engine.commands.main import main
-from tests.waiting import EventTail
-log, keys, *arguments = sys.argv[1:]
+from tests.waiting import EventTail, wait_for
+log, keys, ends, *arguments = sys.argv[1:]
 
 def leave():
     EventTail(Path(log)).wait(lambda event: event["event"] == "drawn", 30)
     if keys:
         pygame.event.post(pygame.event.Event(pygame.KEYDOWN, key=pygame.key.key_code(keys)))
-    pygame.event.post(pygame.event.Event(pygame.QUIT))
+    if ends:
+        wait_for(lambda: not pygame.event.peek(pygame.KEYDOWN, pump=False))
+        os.kill(os.getpid(), signal.Signals[ends])
+    else:
+        pygame.event.post(pygame.event.Event(pygame.QUIT))
 
 threading.Thread(target=leave, daemon=True).start()
 sys.exit(main([*arguments, "--events", log]))
 """
 
 
-def played(data: Path, log: Path, *arguments: str, key: str = "") -> tuple[int, int]:
-    """Start, press `key` if there is one, close the window; return the size it opened with."""
+def played(
+    data: Path, log: Path, *arguments: str, key: str = "", ends: str = ""
+) -> tuple[int, int]:
+    """Start, press `key` if there is one, close the window; return the size it opened with.
+
+    `ends` names a signal that ends it instead.
+    """
     log.unlink(missing_ok=True)
     ended = subprocess.run(
-        [sys.executable, "-c", PLAYED, str(log), key, "--data", str(data), *arguments],
+        [sys.executable, "-c", PLAYED, str(log), key, ends, "--data", str(data), *arguments],
         cwd=ROOT,
         env=os.environ | {"SDL_VIDEODRIVER": "dummy", "SDL_AUDIODRIVER": "dummy"},
         capture_output=True,
@@ -48,7 +59,8 @@ def played(data: Path, log: Path, *arguments: str, key: str = "") -> tuple[int, 
         timeout=60,
         check=False,
     )
-    assert (ended.returncode, ended.stderr) == (0, "")
+    code = 128 + signal.Signals[ends] if ends else 0
+    assert (ended.returncode, ended.stderr) == (code, "")
     started = json.loads(log.read_text(encoding="utf-8").splitlines()[0])
     width, height = started["window"]
     return width, height
@@ -78,6 +90,16 @@ def test_full_screen_is_saved_with_the_size_to_come_back_to(tmp_path: Path) -> N
     played(data, log, "--window", "700x500", key="f11")
 
     assert saved_setting(data) == Shape((700, 500), full=True).as_data()
+
+
+@signals
+def test_a_signal_saves_the_window_as_closing_it_does(tmp_path: Path) -> None:
+    data, log = tmp_path / "data", tmp_path / "events.jsonl"
+
+    played(data, log, "--window", "700x500", key="f11", ends="SIGTERM")
+
+    assert saved_setting(data) == Shape((700, 500), full=True).as_data()
+    assert json.loads(log.read_text(encoding="utf-8").splitlines()[-1])["event"] == "closed"
 
 
 def test_a_size_asked_for_overrides_the_saved_one_once(tmp_path: Path) -> None:

@@ -108,16 +108,56 @@ def test_a_stutter_outside_the_measured_window_voids_nothing(at: float, stall: i
     assert ended(session).void is None
 
 
-@pytest.mark.parametrize("after", [0.1, 0.5, 1.0, 2.5])
-def test_losing_the_focus_voids_it_in_every_phase(after: float) -> None:
+def run_into(session: RunningRepetition, phase: Phase) -> None:
+    """Play a repetition until it has entered a phase."""
+    while phase not in session.entered:
+        session.run(0.001)
+
+
+@pytest.mark.parametrize("phase", [Phase.RELEASE, Phase.APPROACH, Phase.HELD, Phase.WAIT])
+def test_losing_the_focus_voids_it_before_the_cue(phase: Phase) -> None:
     clock = ManualClock()
     session = RunningRepetition(BLIP, BLIP_TASK, Steady(clock, 0.6), clock)
-    session.run(after)
+    run_into(session, phase)
 
     session.screen.on_focus(False, clock())
 
     assert ended(session).void is Reason.FOCUS_LOST
     assert session.entered[-1] is Phase.VOID
+
+
+@pytest.mark.parametrize(
+    ("level", "task", "asked"),
+    [(BLIP, BLIP_TASK, Phase.ACT), (HOLD, HOLD_TASK, Phase.WAIT)],
+    ids=["a blip", "a hold without a cue"],
+)
+def test_losing_the_focus_changes_nothing_once_something_was_asked(
+    level: Level, task: Task, asked: Phase
+) -> None:
+    clock, undisturbed_clock = ManualClock(), ManualClock()
+    undisturbed = RunningRepetition(level, task, Steady(undisturbed_clock, 0.6), undisturbed_clock)
+    undisturbed.run(10.0)
+    session = RunningRepetition(level, task, Steady(clock, 0.6), clock)
+    run_into(session, asked)
+
+    session.screen.on_focus(False, clock())
+    session.run(10.0)
+
+    assert ended(session).void is None
+    assert session.entered == undisturbed.entered
+    assert clock() == undisturbed_clock()
+
+
+def test_losing_the_focus_voids_a_tryout_after_the_cue_as_the_mouse_is_elsewhere() -> None:
+    clock = ManualClock()
+    mouse = Steady(clock, 0.6)
+    mouse.is_feet = mouse.counts = False
+    session = RunningRepetition(BLIP, BLIP_TASK, mouse, clock)
+    run_into(session, Phase.ACT)
+
+    session.screen.on_focus(False, clock())
+
+    assert ended(session).void is Reason.FOCUS_LOST
 
 
 def test_losing_the_focus_after_the_end_changes_nothing() -> None:

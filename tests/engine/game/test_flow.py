@@ -196,8 +196,8 @@ def test_an_invalid_saved_binding_is_refused_in_a_line(
     bare: Rigged, tmp_path: Path, saved: object, said: str
 ) -> None:
     bare.history.keep_setting("cautions read", True)
-    with bare.history.transaction() as db:
-        db.execute("INSERT INTO rig VALUES (1, '', '', ?, 0)", (json.dumps(saved),))
+    rig = "INSERT INTO rig VALUES (1, '', '', ?, 0)"
+    bare.history.write(lambda db: db.execute(rig, (json.dumps(saved),)))
 
     with pytest.raises(StoreError) as refused:
         bare.walk()

@@ -95,6 +95,21 @@ def test_a_window_that_is_closed_loses_nothing(game: Rigged, pad: Pad) -> None:
     assert [len(drive.blips) for drive in all_drives(game.history)] == [2]
 
 
+def test_a_window_that_closes_stops_the_recording_and_keeps_it(game: Rigged, pad: Pad) -> None:
+    game.walk(READ, *game.set_up(pad), ("home", "Leave"))
+    flow = record_drive(game.rig, game.stage, game.history, lambda: AT)
+    next(flow).screen.on_action(Action.GO)
+    recording = next(flow).screen
+    driven(game, pad, recording, None)
+
+    recording.on_closing()
+    following = next(flow).screen
+    flow.close()
+
+    assert (recording.outcome, following.name) == (Ended.STOPPED, "road")
+    assert [len(drive.blips) for drive in all_drives(game.history)] == [2]
+
+
 def test_nothing_is_recorded_where_it_is_not_begun(game: Rigged, pad: Pad) -> None:
     game.walk(
         READ,
