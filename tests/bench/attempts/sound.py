@@ -86,7 +86,7 @@ def _game(seed: int, events: Path) -> int:
         yield from watch(demo, rig.clock, stage, history, local_now)
 
     with demo.history() as history:
-        in_window(Shape(SMALLEST_SIZE), events, flow)
+        in_window(Shape(SMALLEST_SIZE), events, flow, asked_to_end=lambda: False)
     return 0
 
 
