@@ -37,6 +37,7 @@ UNJUDGED = frozenset(
 class Unmeasured(StrEnum):
     """Why a stored repetition is not remeasured."""
 
+    UNREADABLE = "a value of it cannot be read"
     UNJUDGED = "ended before it could be judged"
     NO_TRACE = "no trace of it is kept"
     NO_LEVEL = "its level is not known any more"

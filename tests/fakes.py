@@ -197,6 +197,8 @@ class Loudspeaker:
         self.volume = Volume.MEDIUM
         self.clicks = True
         self.heard: list[str] = []
+        self.back = False
+        """Whether the audio device could be opened again."""
         self._falls = 0.0
 
     def tune(self, volume: Volume, *, click: bool) -> None:
@@ -204,7 +206,20 @@ class Loudspeaker:
         self.volume, self.clicks = volume, click
 
     def prepare(self) -> None:
-        """Open nothing."""
+        """Open the audio device again if it is back."""
+        self.recover(0)
+
+    def lose(self) -> None:
+        """Lose the audio device."""
+        self.trouble = "the audio device is gone"
+
+    def recover(self, now: int) -> None:
+        """Open the audio device again if it is back."""
+        if self.back:
+            self.trouble = ""
+
+    def check(self, now: int) -> None:
+        """Look at no audio device."""
 
     def play_tone(self, tone: BrakeTone) -> None:
         """Record a tone that differs from the one before."""

@@ -1,9 +1,11 @@
-"""Running without the rights of root."""
+"""Running without the rights of root, and a folder that is not closed to who has none."""
 
 import codecs
 import os
+import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 
 
 @contextmanager
@@ -19,3 +21,15 @@ def unprivileged() -> Iterator[None]:
     finally:
         if root:
             os.seteuid(0)
+
+
+@contextmanager
+def reachable_folder() -> Iterator[Path]:
+    """A folder that every user can reach; it is removed at the end, even if it was closed."""
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        folder.chmod(0o755)
+        try:
+            yield folder
+        finally:
+            folder.chmod(0o755)

@@ -2,13 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import TypeVar
 
 from drills.level import Level
+from engine.console import warn
 from engine.ladder.level_files import OWN, SHIPPED, load_levels
-from engine.store import History, StoreError, open_history
+from engine.store import DamagedError, History, StoreError, open_history
+from engine.store.copies import newest_copies
 from engine.store.history import FILE
 from engine.store.opening import is_new
+from engine.store.reading import open_for_reading
+from engine.store.repair import repair
+from engine.store.repair_words import words_of
+from engine.store.salvage import salvage
+
+T = TypeVar("T")
+REST = "this is what can be read; the next game sets that file aside and goes on with the rest"
+"""Ending of the line on a damaged history that a command only reads."""
 
 
 def all_levels(folder: Path) -> list[Level]:
@@ -16,16 +29,70 @@ def all_levels(folder: Path) -> list[Level]:
     return load_levels([SHIPPED, folder / OWN])
 
 
-def open_data(folder: Path) -> History:
-    """Open the history in a data folder, or create it there. Raises StoreError, LevelError."""
-    return open_history(folder, all_levels(folder))
-
-
-def open_existing(folder: Path) -> History:
-    """Open the history in a data folder. Raises StoreError where there is none, LevelError."""
+def refuse_new(folder: Path) -> None:
+    """Raise StoreError for a data folder without a history."""
     if is_new(folder):
         raise StoreError(f"{folder / FILE}: expected a history, found none")
-    return open_data(folder)
+
+
+def change_data(folder: Path, use: Callable[[History], T]) -> T:
+    """What `use` returns of the history in a data folder, which it may change.
+
+    The history is created if there is none. A damaged one is repaired, which is told on standard
+    error, and `use` called anew. Raises StoreError, LevelError.
+    """
+    levels = all_levels(folder)
+    try:
+        with open_history(folder, levels) as history:
+            return use(history)
+    except DamagedError:
+        _tell_repair(folder, levels)
+        with open_history(folder, levels) as history:
+            return use(history)
+
+
+def repair_damaged(folder: Path, levels: Sequence[Level]) -> None:
+    """Open the history in a data folder, which is created if there is none, and close it.
+
+    A damaged one is repaired, which is told on standard error. Raises StoreError.
+    """
+    try:
+        open_history(folder, levels).close()
+    except DamagedError:
+        _tell_repair(folder, levels)
+
+
+def _tell_repair(folder: Path, levels: Sequence[Level]) -> None:
+    """Repair the damaged history in a data folder, and say on standard error what was lost.
+
+    Raises StoreError.
+    """
+    for line in words_of(repair(folder, levels)):
+        warn(line)
+
+
+def read_data(folder: Path, levels: Sequence[Level], use: Callable[[History], T]) -> T:
+    """What `use` returns of the history in a data folder, which is not changed.
+
+    Of a damaged history it is given what can be read, which is told on standard error; it may be
+    called twice. `levels` are all levels. Raises StoreError, also where there is no history.
+    """
+    refuse_new(folder)
+    try:
+        with open_for_reading(folder, levels) as history:
+            return use(history)
+    except DamagedError as error:
+        found = _read_rest(folder, levels, use)
+        warn(f"{error}: {REST}")
+        return found
+
+
+def _read_rest(folder: Path, levels: Sequence[Level], use: Callable[[History], T]) -> T:
+    """What `use` returns of what can be read of a damaged history. Raises StoreError."""
+    with TemporaryDirectory(prefix="stillfoot-") as name:
+        salvage(folder / FILE, Path(name) / FILE, levels, newest_copies(folder))
+        with open_for_reading(Path(name), levels) as history:
+            return use(history)
 
 
 def repetitions(count: int) -> str:

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drills.level import Level
+from engine.commands.data import repair_damaged
 from engine.commands.options import UsageError, data_folder, level_called, local_now, quoted, within
 from engine.commands.play import DEMO_LEVEL, in_window
 from engine.commands.stopping import Stopping
@@ -80,6 +81,8 @@ def run_demo(options: argparse.Namespace) -> int:
         tour=options.tour,
         fault=options.fault,
     )
+    if demonstration.folder is not None:
+        repair_damaged(demonstration.folder, levels)
     if options.headless:
         write = repetition_json if options.json else repetition_text
         by_id = {level.id: level for level in levels}

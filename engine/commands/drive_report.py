@@ -7,13 +7,14 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
-from engine.commands.data import open_data
+from engine.commands.data import change_data
 from engine.practice.remeasuring import Remeasuring
 from engine.road.compared import compare
 from engine.road.drive import Drive, by_place
 from engine.road.saved import keep_drive
 from engine.road.transfer import DrillComparison
 from engine.road.words import NO_BLIPS, drive_words
+from engine.store import History
 
 KEPT = "Kept with your history."
 
@@ -28,7 +29,10 @@ def store_drive(
     these wait for.
     Raises StoreError, also if the drive is stored already.
     """
-    with open_data(folder) as history:
+
+    def store(
+        history: History,
+    ) -> tuple[tuple[DrillComparison, ...], Remeasuring | None]:
         if rig is not None:
             from engine.setup.saved_rigs import use_rig
 
@@ -36,6 +40,8 @@ def store_drive(
         if drive.blips:
             keep_drive(history, drive)
         return compare(history, drive)
+
+    return change_data(folder, store)
 
 
 def drive_data(drive: Drive, found: Sequence[DrillComparison]) -> dict[str, Any]:

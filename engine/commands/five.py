@@ -9,14 +9,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drills.trace import Pedal
+from engine.commands.data import all_levels, read_data
 from engine.commands.levels import pedals_of
 from engine.commands.options import data_folder, local_now, within
 from engine.commands.play import run_play
 from engine.console import one_line, say
-from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
+from engine.ladder.level_files import load_band
 from engine.practice.results import LONGEST
 from engine.stage.sdl_setup import give_hints
-from engine.store import open_history
+from engine.store import History
 from engine.store.opening import is_new
 
 if TYPE_CHECKING:
@@ -116,11 +117,14 @@ def _next_session(folder: Path, minutes: float, now: datetime) -> Forecast:
     from engine.five.player_state import PlayerState
     from engine.practice.results import Session, SessionKind
 
-    levels, band = load_levels([SHIPPED, folder / OWN]), load_band()
+    levels, band = all_levels(folder), load_band()
     if is_new(folder):
         today = now.date()
         new = Session(0, SessionKind.FIVE, now, minutes, seed_of(today))
         return Forecast(PlayerState(today, levels, band=band, pedals=USUAL_PEDALS), new)
-    with open_history(folder, levels) as history:
+
+    def use(history: History) -> Forecast:
         there = pedals_of(history, USUAL_PEDALS)
         return forecast(history, levels, band, there, now, minutes)
+
+    return read_data(folder, levels, use)

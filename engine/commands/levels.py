@@ -12,13 +12,14 @@ from drills.health.words import LUCK
 from drills.kinds import KINDS
 from drills.level import Level
 from drills.trace import Pedal
+from engine.commands.data import read_data
 from engine.commands.options import UsageError, data_folder, path_of, quoted
 from engine.console import one_line, say
 from engine.errors import reason_of
 from engine.ladder.ladder import LadderLevel, LadderStage, State, ladder_stages
 from engine.ladder.level_files import OWN, SHIPPED, check_level, load_levels
 from engine.practice.passes import ALL_PEDALS
-from engine.store import History, ledger, open_history
+from engine.store import History, ledger
 from engine.store.opening import is_new
 from engine.store.retention import all_retention
 
@@ -132,14 +133,20 @@ def _ladder(
     """
     if is_new(folder):
         return ladder_stages(levels, frozenset()), frozenset()
-    with open_history(folder, levels) as history:
-        from engine.setup.health_saved import saved_luck
+    return read_data(folder, levels, lambda history: _ladder_in(history, levels))
 
-        there, retention = pedals_of(history), all_retention(history)
-        stages = ladder_stages(
-            levels, ledger.passed(history), ledger.placed(history), there, retention=retention
-        )
-        return stages, saved_luck(history, levels)
+
+def _ladder_in(
+    history: History, levels: Sequence[Level]
+) -> tuple[tuple[LadderStage, ...], frozenset[str]]:
+    """Stages of levels and ids of those that are partly luck, by a history. Raises StoreError."""
+    from engine.setup.health_saved import saved_luck
+
+    there, retention = pedals_of(history), all_retention(history)
+    stages = ladder_stages(
+        levels, ledger.passed(history), ledger.placed(history), there, retention=retention
+    )
+    return stages, saved_luck(history, levels)
 
 
 def pedals_of(history: History, unknown: frozenset[Pedal] = ALL_PEDALS) -> frozenset[Pedal]:

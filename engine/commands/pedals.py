@@ -16,7 +16,7 @@ from drills.level import Level
 from drills.refusal import Refusal
 from drills.text import TextError, decoded
 from drills.trace import Sample, nanoseconds
-from engine.commands.data import all_levels, open_data
+from engine.commands.data import all_levels, change_data
 from engine.commands.new_file import new_file
 from engine.commands.options import UsageError, data_folder, path_of
 from engine.commands.record import bind_pedals, rigs_set_up
@@ -79,8 +79,7 @@ def run_pedals(options: argparse.Namespace) -> int:
     _tell(healths, levels, as_json=options.json)
     from engine.setup.health_saved import keep_health
 
-    with open_data(folder) as history:
-        keep_health(history, binding, healths)
+    change_data(folder, lambda history: keep_health(history, binding, healths))
     return 0
 
 

@@ -6,6 +6,7 @@ import argparse
 import time
 from collections.abc import Callable
 from contextlib import closing
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -54,6 +55,7 @@ def run_play(
     import numpy as np
 
     from engine.drill.demonstration import Demonstration
+    from engine.game.daily_copy import DailyCopy
     from engine.game.flow import play
     from engine.game.offer import Offer
 
@@ -61,19 +63,26 @@ def run_play(
     player = whose(shared_folder(options), options.player)
     offer = Offer(levels, load_band(), offered, minutes or MINUTES, player)
     rng = np.random.default_rng()
-    with Stopping() as stopping, open_history(folder, levels) as history:
+    with (
+        Stopping() as stopping,
+        open_history(folder, levels) as history,
+        closing(DailyCopy(history, local_now)) as copy,
+    ):
         asked: Shape | None = options.window
         shape = asked or saved_window(history)
         left = in_window(
             shape,
             options.events,
-            lambda rig, stage: play(rig, stage, history, offer, rng, local_now, first_entry),
+            lambda rig, stage: play(
+                rig, replace(stage, idle=copy.step), history, offer, rng, local_now, first_entry
+            ),
             fit=asked is None,
             clock=clock,
             asked_to_end=lambda: stopping.asked,
         )
         if left != shape:
             history.keep_setting(WINDOW, left.as_data())
+        copy.finish(lambda: stopping.asked)
     return stopping.code
 
 
@@ -110,7 +119,7 @@ def in_window(
     from engine.pedals.sdl import Devices
     from engine.stage.events import Events
     from engine.stage.loop import Loop
-    from engine.stage.speaker import Mixer
+    from engine.stage.mixer import Mixer
     from engine.stage.stage import Stage
     from engine.stage.window import Window
 

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from drills.recording import RecordingError
 from drills.refusal import Refusal
 from drills.trace import Sample
-from engine.commands.data import open_data
+from engine.commands.data import all_levels, read_data
 from engine.commands.drive_report import drive_text, store_drive
 from engine.commands.options import data_folder, local_now, path_of
 from engine.commands.score_recording import read
@@ -113,10 +113,8 @@ def rigs_set_up(folder: Path) -> list[NamedRig]:
     """
     from engine.setup.saved_rigs import saved_rigs
 
-    rigs = []
-    if not is_new(folder):
-        with open_data(folder) as history:
-            rigs = saved_rigs(history)
+    known = not is_new(folder)
+    rigs = read_data(folder, all_levels(folder), saved_rigs) if known else []
     if not rigs:
         raise RecordError(
             f"{folder}: expected pedals that were set up, found none: start stillfoot and set "

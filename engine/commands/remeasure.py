@@ -13,11 +13,12 @@ from pathlib import Path
 from drills.measures.catalogue import CATALOGUE
 from drills.remeasure import Remeasurer, Unmeasured, differing
 from engine.commands.cores import Cores, Tell, all_cores
-from engine.commands.data import all_levels, open_existing, repetitions
+from engine.commands.data import all_levels, change_data, refuse_new, repetitions
 from engine.commands.options import data_folder, local_now
 from engine.commands.progress_line import progress
 from engine.console import say
 from engine.ladder.level_files import load_band
+from engine.store import History
 from engine.store.history import FILE
 from engine.store.remeasure import (
     Replacement,
@@ -78,23 +79,33 @@ def add_remeasure(parser: argparse.ArgumentParser) -> None:
 
 def run_remeasure(options: argparse.Namespace) -> int:
     """Remeasure the history and print what differs; return the exit code. Raises Refusal."""
-    folder = data_folder(options)
+    folder, dry_run = data_folder(options), options.dry_run
+    refuse_new(folder)
+    found, copy = change_data(folder, lambda history: _remeasured(history, folder, dry_run))
+    say(as_text(found, dry_run))
+    if copy is not None:
+        say(f"The history as it was before is now {copy}\n")
+    return 0
+
+
+def _remeasured(history: History, folder: Path, dry_run: bool) -> tuple[Remeasured, Path | None]:
+    """Remeasure a history; returns what was found, and the path of a copy made before.
+
+    Raises StoreError.
+    """
     found, copy = Remeasured(), None
-    with open_existing(folder) as history, progress("Measuring") as line:
-        if not options.dry_run and remeasuring(history) and not is_copied(history):
+    with progress("Measuring") as line:
+        if not dry_run and remeasuring(history) and not is_copied(history):
             copy = copy_before(history, local_now().date(), lambda: None)
         results = remeasure(folder, newest_number(history), found, all_cores, line.tell)
         with closing(results):
-            if options.dry_run:
+            if dry_run:
                 with history.reading():
                     for _ in results:
                         pass
             else:
                 replace_measures(history, results)
-    say(as_text(found, options.dry_run))
-    if copy is not None:
-        say(f"The history as it was before is now {copy}\n")
-    return 0
+    return found, copy
 
 
 def remeasure(
@@ -116,11 +127,16 @@ def remeasure(
 def measure_piece(piece: Piece) -> tuple[Remeasured, list[Replacement]]:
     """Remeasure the repetitions of one job; return the counts, and what changes about them.
 
-    Raises CellError, sqlite3.Error.
+    Raises sqlite3.Error.
     """
     found, replacements = Remeasured(), []
     remeasurer = _remeasurer(piece.folder)
-    for one in read_stored(piece.folder / FILE, piece.first, piece.first + PIECE - 1):
+    last = piece.first + PIECE - 1
+    for number, one in read_stored(piece.folder / FILE, piece.first, last):
+        if one is None:
+            found.left_out[Unmeasured.UNREADABLE] += 1
+            replacements.append(Replacement(number, None, fixed=True))
+            continue
         now = remeasurer.measure(one)
         changes = replacement(one, now)
         if changes is not None:

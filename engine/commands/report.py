@@ -10,12 +10,12 @@ from typing import TYPE_CHECKING
 
 from drills.refusal import Refusal
 from engine import __version__
+from engine.commands.data import all_levels, read_data
 from engine.commands.options import UsageError, data_folder, local_now, path_of, quoted
 from engine.console import one_line, say
 from engine.errors import reason_of
-from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
+from engine.ladder.level_files import load_band
 from engine.stage.sdl_setup import give_hints
-from engine.store import open_history
 from engine.store.opening import is_new
 
 if TYPE_CHECKING:
@@ -98,11 +98,10 @@ def _progress(folder: Path) -> Progress:
     """
     from engine.progress.progress import progress_of
 
-    levels, band = load_levels([SHIPPED, folder / OWN]), load_band()
     if is_new(folder):
         raise ReportError(f"{folder}: expected a history to report, found none yet")
-    with open_history(folder, levels) as history:
-        progress = progress_of(history, levels, band, local_now().date())
+    levels, band, today = all_levels(folder), load_band(), local_now().date()
+    progress = read_data(folder, levels, lambda history: progress_of(history, levels, band, today))
     if not progress.days:
         raise ReportError(f"{folder}: expected some practice to report, found none yet")
     return progress

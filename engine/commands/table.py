@@ -122,7 +122,8 @@ COMMANDS = (
     Command(
         "backup",
         "copy the history to a file",
-        "Copies the history to a new file, also while the game is running.",
+        "Copies the history to a new file, also while the game is running. The game itself makes a "
+        "copy after each day's first session, and keeps some: --list names them.",
         in_window=False,
         runs="copying.run_backup",
         options="copying.add_backup",
@@ -130,7 +131,8 @@ COMMANDS = (
     Command(
         "restore",
         "put a copy of the history in its place",
-        "Makes a file that backup has made the history. The one that was there is moved aside. "
+        "Makes a file that backup has made the history, or a copy that the game has made: give its "
+        "date. The one that was there is moved aside. "
         "Where the file is damaged, that is said in one line, and nothing is changed.",
         in_window=False,
         runs="copying.run_restore",

@@ -42,6 +42,16 @@ def end_session(history: History, number: int) -> None:
         raise StoreError(f"{history.path}: no sitting {number}")
 
 
+def has_ended(history: History, what: SessionKind, day: date) -> bool:
+    """Whether a session of a kind that began on this local day is over. Raises StoreError."""
+    with history.reading() as db:
+        found = db.execute(
+            "SELECT 1 FROM sitting WHERE day = ? AND what = ? AND over = 1 LIMIT 1",
+            (day.isoformat(), what.value),
+        ).fetchone()
+        return found is not None
+
+
 def session_under_way(history: History, what: SessionKind, day: date) -> Session | None:
     """The newest session of a kind begun on this local day and not over; None if there is none.
     Raises StoreError."""

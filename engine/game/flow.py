@@ -62,5 +62,5 @@ def play(
     if work is None:
         yield from at_home(rig, stage, history, offer, rng, now, first_entry)
     else:
-        stage = replace(stage, idle=work.step)
+        stage = replace(stage, idle=work.before(stage.idle))
         yield from at_home(rig, stage, history, offer, rng, now, first_entry, lambda: work.state)

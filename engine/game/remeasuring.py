@@ -52,6 +52,10 @@ class BackgroundRemeasurer:
         self.state: Remeasuring | None = remeasuring(history)
         """How far the work has come; None once nothing waits for it."""
 
+    def before(self, other: Callable[[], None]) -> Callable[[], None]:
+        """Background work that is this until it is over, and the `other` from then on."""
+        return lambda: other() if self.state is None or self._stopped else self.step()
+
     def step(self) -> None:
         """Remeasure one repetition; it stops for good if the history cannot be written."""
         if self.state is None or self._stopped:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable
 from enum import Enum
 
+from drills.trace import Sample
 from engine.kit import theme
 from engine.kit.base import Choice, Menu, title
 from engine.kit.canvas import Canvas
@@ -57,6 +58,7 @@ class SoundAndLight(Menu[Switch]):
         self._stage = stage
         self._save = save
         self._note = ""
+        self._trouble = stage.speaker.trouble
         super().__init__(self._all_choices(), back=Switch.BACK)
 
     def choose(self, choice: Choice[Switch]) -> None:
@@ -73,11 +75,19 @@ class SoundAndLight(Menu[Switch]):
             case Switch.CLICK:
                 self._change(switch_click(before))
             case Switch.FLASH:
+                self._stage.speaker.prepare()
                 self._change(switch_flash(before, speaker=not self._stage.speaker.trouble))
         if self._signals.clicks and not before.clicks:
             self._stage.speaker.click()
         if self._signals.flash and not before.flash:
             self._stage.lights.flash(needed=False)
+
+    def on_sample(self, sample: Sample | None, now: int) -> None:
+        """Have a lost audio device opened again; a note on a speaker that came or went is over."""
+        self._stage.recover_sound(now)
+        trouble = self._stage.speaker.trouble
+        if trouble != self._trouble:
+            self._trouble, self._note = trouble, ""
 
     def appearance(self) -> Hashable:
         """State that the picture depends on: the choices, and every setting they change."""
@@ -90,13 +100,13 @@ class SoundAndLight(Menu[Switch]):
         super().paint(canvas, press)
 
     def picture(self, canvas: Canvas) -> None:
-        """Draw what the sounds mean, that a speaker is missing, or what the last change did."""
+        """Draw what the sounds mean, why there is no sound, and what the last change did."""
         width = theme.WIDTH - 2 * theme.MARGIN
         y = title(canvas, "Sound and light") + 10
         y = canvas.text(EXPLAINED, (theme.MARGIN, y), theme.BODY, theme.QUIET, width=width) + 30
         trouble = self._stage.speaker.trouble
         if trouble:
-            line = canvas.fitted(f"No speaker was found: {trouble}", width, theme.BODY)
+            line = canvas.fitted(f"There is no sound: {trouble}", width, theme.BODY)
             y = canvas.text(line, (theme.MARGIN, y), theme.BODY) + 14
         if self._note:
             canvas.text(self._note, (theme.MARGIN, y), theme.BODY)
@@ -105,10 +115,11 @@ class SoundAndLight(Menu[Switch]):
         speaker = self._stage.speaker
         self._stage.tune(change.signals)
         speaker.prepare()
-        if speaker.trouble:
+        if speaker.trouble and self._signals.flash:
             change = with_flash(change)
             self._stage.tune(change.signals)
         self._signals, self._note = change.signals, change.notice
+        self._trouble = speaker.trouble
         self._save(change.signals)
 
     def _all_choices(self) -> list[Choice[Switch]]:

@@ -40,6 +40,7 @@ _EVENTS = (
     pygame.VIDEOEXPOSE,
     pygame.WINDOWFOCUSGAINED,
     pygame.WINDOWFOCUSLOST,
+    pygame.AUDIODEVICEREMOVED,
 )
 
 
@@ -151,6 +152,10 @@ class Loop:
             self._close(screen)
         elif event.type in (pygame.JOYDEVICEADDED, pygame.JOYDEVICEREMOVED):
             self._rescan(scene)
+        elif event.type == pygame.AUDIODEVICEREMOVED:
+            # Number 0 stands for any device that the game does not play on.
+            if event.which and not event.iscapture:
+                scene.stage.lose_sound()
         elif event.type in (pygame.VIDEORESIZE, pygame.VIDEOEXPOSE):
             self._window.resized()
             view.mark_stale()

@@ -92,11 +92,14 @@ def switch_click(now: Signals) -> SignalChange:
 
 
 def switch_flash(now: Signals, *, speaker: bool) -> SignalChange:
-    """Settings with the cue's flash turned on or off; `speaker`: whether a speaker works."""
-    if not now.flash:
-        return SignalChange(replace(now, flash=True))
+    """Settings with the cue's flash turned on or off; `speaker`: whether a speaker works.
+
+    Without one the cue flashes whatever the setting says, so it stays for when a speaker is back.
+    """
     if not speaker:
         return SignalChange(now, FLASH_STAYS_ON)
+    if not now.flash:
+        return SignalChange(replace(now, flash=True))
     if now.clicks:
         return SignalChange(replace(now, flash=False))
     if now.volume is Volume.OFF:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -97,11 +98,37 @@ class Stage:
             listener.on_menu()
 
     def begin(self, task: Task, now: int) -> None:
-        """Begin a repetition at `now` (ns): the player is to release all pedals."""
+        """Begin a repetition at `now` (ns): the player is to release all pedals.
+
+        Nothing is measured yet, so a lost audio device is opened again here.
+        """
+        self.recover_sound(now)
         self.speaker.make_fall(task.falls)
         self.events.note("phase", {"phase": Phase.RELEASE.value}, at=now)
         for listener in self.listeners:
             listener.on_task(task)
+
+    def lose_sound(self) -> None:
+        """Note that the system took the audio device away; cues flash until it is back."""
+        with self._noting_sound(None):
+            self.speaker.lose()
+
+    def recover_sound(self, now: int) -> None:
+        """Open a missing audio device again at `now` (ns), and look whether it plays."""
+        with self._noting_sound(now):
+            self.speaker.recover(now)
+            self.speaker.check(now)
+
+    @contextmanager
+    def _noting_sound(self, now: int | None) -> Iterator[None]:
+        """Context after which a sound that was lost or came back is noted at `now` (ns)."""
+        before = self.speaker.trouble
+        yield
+        trouble = self.speaker.trouble
+        if trouble and not before:
+            self.events.note("sound lost", {"reason": trouble}, at=now)
+        elif before and not trouble:
+            self.events.note("sound back", at=now)
 
     def darken(self) -> None:
         """Make the whole screen dark, as before a cue."""
@@ -109,6 +136,8 @@ class Stage:
 
     def follow(self, transition: Transition) -> None:
         """Act on a phase transition: stop tones, give the cue, write the event, call listeners."""
+        with self._noting_sound(transition.time):
+            self.speaker.check(transition.time)
         if transition.phase not in FINDING:
             self.speaker.play_tone(BrakeTone.SILENT)
         if transition.phase in OVER:

@@ -138,6 +138,16 @@ def pitch(number: int) -> float:
     return float(ROOT * 2.0 ** (octave + SCALE[step] / 12))
 
 
+def at_rate(wave: Wave, rate: int) -> Wave:
+    """Same sound, of shape (n,), for a device that takes `rate` samples a second, not RATE."""
+    if rate == RATE:
+        return wave
+    at = np.arange(round(wave.size * rate / RATE), dtype=np.int64) * (RATE / rate)
+    # What follows the last sample is the first: a tone loops.
+    resampled: Wave = np.interp(at, np.arange(wave.size, dtype=np.int64), wave, period=wave.size)
+    return resampled
+
+
 def _struck() -> Wave:
     """Wave of a click with a peak of 1, loudest at its first moment."""
     time = _time(CLICK_LENGTH)

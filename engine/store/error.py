@@ -11,3 +11,7 @@ class StoreError(Refusal):
 
 class DamagedError(StoreError):
     """The history file is damaged: SQLite, or the reader of a row, cannot make sense of it."""
+
+
+class InUseError(StoreError):
+    """Another program uses the history, or the lock beside it, in a way that bars this one."""

@@ -18,6 +18,7 @@ from pathlib import Path
 
 from engine.errors import reason_of
 from engine.store.backup import copy_database
+from engine.store.cells import CellError
 from engine.store.error import StoreError
 from engine.store.headers import header_of, unit_of
 from engine.store.history import History, errors_of
@@ -41,10 +42,21 @@ _NAMES = "measure_name"
 """Table of the names of measures: in exported rows a name replaces its number."""
 
 
-def export(history: History, folder: Path, tell: Tell, *, traces: bool = False) -> int:
-    """Write the history without traces into a new or empty folder; returns its repetition count.
+@dataclass(frozen=True)
+class Exported:
+    """What an export wrote, and what it had to leave out."""
 
-    `traces` adds the traces, compressed. Raises StoreError; nothing is left in the folder then.
+    repetitions: int
+    """Number of repetitions written."""
+    unreadable: tuple[int, ...]
+    """Numbers of the repetitions whose damaged traces are left out."""
+
+
+def export(history: History, folder: Path, tell: Tell, *, traces: bool = False) -> Exported:
+    """Write the history without traces into a new or empty folder.
+
+    `traces` adds those traces that can be read, compressed. Raises StoreError; nothing is left in
+    the folder then.
     """
     made = _claim(folder)
     part, moved = folder / PART, list[Path]()
@@ -60,8 +72,9 @@ def export(history: History, folder: Path, tell: Tell, *, traces: bool = False) 
             for done, table in enumerate(tables, start=1):
                 _write_table(db, part / f"{table.name}.csv", table)
                 tell(done, steps)
+            unreadable = list[int]()
             if traces:
-                _write_traces(
+                unreadable = _write_traces(
                     db, part / TRACES, numbers, lambda one: tell(len(tables) + one, steps)
                 )
             count = int(db.execute("SELECT count(*) FROM repetition").fetchone()[0])
@@ -73,7 +86,7 @@ def export(history: History, folder: Path, tell: Tell, *, traces: bool = False) 
         if isinstance(error, OSError):
             raise _unwritable(folder, error) from error
         raise
-    return count
+    return Exported(count, tuple(unreadable))
 
 
 def harmless(cell: object) -> object:
@@ -133,11 +146,13 @@ def _with_trace(db: sqlite3.Connection) -> list[int]:
 
 def _write_traces(
     db: sqlite3.Connection, path: Path, numbers: Sequence[int], tell: Callable[[int], None]
-) -> None:
+) -> list[int]:
     """Write the traces of repetitions as CSV: a row for each change, and the first and last.
 
-    The same traces give the same bytes of the file. Raises CellError, sqlite3.Error, OSError.
+    The same traces give the same bytes of the file. Returns the numbers of the repetitions whose
+    trace cannot be read and is left out. Raises sqlite3.Error, OSError.
     """
+    unreadable = []
     with (
         path.open("xb") as opened,
         gzip.GzipFile("", "wb", fileobj=opened, mtime=0) as packed,
@@ -146,8 +161,12 @@ def _write_traces(
         rows = csv.writer(text)
         rows.writerow(TRACE_HEADERS)
         for done, number in enumerate(numbers, start=1):
-            rows.writerows(_samples(db, number))
+            try:
+                rows.writerows(_samples(db, number))
+            except CellError:
+                unreadable.append(number)
             tell(done)
+    return unreadable
 
 
 def _samples(db: sqlite3.Connection, number: int) -> Iterator[tuple[object, ...]]:

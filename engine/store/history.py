@@ -20,6 +20,11 @@ from engine.store.lock import in_use
 T = TypeVar("T")
 PRIMARY = 0xFF
 """Bits of an error code of SQLite that name the kind of error; the others tell it more exactly."""
+UNDECODABLE = "Could not decode to UTF-8"
+"""First words of the error for a text in a cell that is not UTF-8; it has no error code."""
+DAMAGE = ("no such table", "no such column", UNDECODABLE)
+"""First words of errors that no error code of SQLite tells from others, and that only a damaged
+history gives."""
 FILE = "history.sqlite3"
 """Name of the history file in the data folder."""
 
@@ -86,27 +91,31 @@ class History:
 
 
 @contextmanager
-def errors_of(path: Path) -> Iterator[None]:
-    """Context that raises errors of the history file as StoreError, which names the file."""
+def errors_of(path: Path, use: str = "written") -> Iterator[None]:
+    """Context that raises errors of the history file as StoreError, which names the file.
+
+    `use` is what the file is needed for: to be "written" or "read".
+    """
     try:
         yield
     except CellError as error:
         raise DamagedError(f"{path}: {error}") from error
+    except UnicodeDecodeError as error:
+        # Python makes it of an error of SQLite that quotes a damaged name.
+        raise DamagedError(f"{path}: expected a whole history, found a name in bytes") from error
     except sqlite3.Error as error:
         if "locked" in str(error):
             raise in_use(path) from error
         if is_damage(error):
             raise DamagedError(f"{path}: expected a whole history, found: {error}") from error
-        raise StoreError(
-            f"{path}: expected a history that can be written, found: {error}"
-        ) from error
+        raise StoreError(f"{path}: expected a history that can be {use}, found: {error}") from error
 
 
 def is_damage(error: sqlite3.Error) -> bool:
-    """Whether SQLite says that a database is damaged: its pages, or its tables and columns."""
+    """Whether SQLite says that a database is damaged: its pages, its tables or a text."""
     code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_OK) & PRIMARY
-    missing = str(error).startswith(("no such table", "no such column"))
-    return code in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB) or missing
+    damaged = code in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
+    return damaged or str(error).startswith(DAMAGE)
 
 
 @contextmanager

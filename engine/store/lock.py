@@ -9,7 +9,7 @@ from __future__ import annotations
 import sqlite3
 from pathlib import Path
 
-from engine.store.error import StoreError
+from engine.store.error import InUseError, StoreError
 
 LOCK = "history.lock"
 """Name of the file in the data folder that serves as the lock; nothing is ever written to it."""
@@ -24,6 +24,19 @@ def hold_open(history: Path, patience: float) -> sqlite3.Connection:
     return _lock(history, patience, "BEGIN", "SELECT count(*) FROM sqlite_master")
 
 
+def hold_readable(history: Path, patience: float) -> sqlite3.Connection:
+    """Keep a history file from being replaced, as `hold_open` does, without making the lock's file.
+
+    Nothing is held where that file does not exist or may not be read. Raises StoreError.
+    """
+    path = history.with_name(LOCK)
+    try:
+        path.open("rb").close()
+    except OSError:
+        return sqlite3.connect(":memory:")
+    return _lock(history, patience, "BEGIN", "SELECT count(*) FROM sqlite_master", mode="ro")
+
+
 def hold_alone(history: Path) -> sqlite3.Connection:
     """Keep other programs from opening a history file, until the lock that is returned is closed.
 
@@ -32,15 +45,33 @@ def hold_alone(history: Path) -> sqlite3.Connection:
     return _lock(history, 0.0, "BEGIN EXCLUSIVE")
 
 
-def in_use(history: Path) -> StoreError:
-    """Error for a history file that another program uses."""
-    return StoreError(f"{history}: in use by another stillfoot; close that one first")
+def hold_copying(history: Path) -> sqlite3.Connection | None:
+    """Keep other programs from making an automatic copy, until the lock that is returned is closed.
 
-
-def _lock(history: Path, patience: float, *statements: str) -> sqlite3.Connection:
-    path = history.with_name(LOCK)
+    None if one of them is making one. They may have the history open, and open it. Raises
+    StoreError.
+    """
     try:
-        lock = sqlite3.connect(path, timeout=patience, isolation_level=None)
+        # Others may read beside it, and every open history holds a read of this lock. A journal in
+        # a file would be left by a program that is killed.
+        return _lock(history, 0.0, "PRAGMA journal_mode = MEMORY", "BEGIN IMMEDIATE")
+    except InUseError:
+        return None
+
+
+def in_use(history: Path) -> InUseError:
+    """Error for a history file that another program uses."""
+    return InUseError(f"{history}: in use by another stillfoot; close that one first")
+
+
+def _lock(
+    history: Path, patience: float, *statements: str, mode: str = "rwc"
+) -> sqlite3.Connection:
+    """Lock that some statements take; `mode` is that of SQLite's URIs. Raises StoreError."""
+    path = history.with_name(LOCK)
+    uri = f"{path.absolute().as_uri()}?mode={mode}"
+    try:
+        lock = sqlite3.connect(uri, uri=True, timeout=patience, isolation_level=None)
     except sqlite3.Error as error:
         raise StoreError(f"{history}: cannot be opened: {error}") from error
     try:

@@ -21,7 +21,7 @@ from drills.task import Performance
 from engine.practice.remeasuring import Remeasuring
 from engine.store.backup import Tell, back_up
 from engine.store.cells import LARGEST, CellError, Row
-from engine.store.history import History, transaction
+from engine.store.history import UNDECODABLE, History, transaction
 from engine.store.repetitions import read_measures
 from engine.store.traces import read_trace
 
@@ -116,24 +116,33 @@ def waiting_numbers(history: History, most: int) -> list[int]:
 
 
 def stored_repetition(history: History, number: int) -> StoredRepetition | None:
-    """A repetition to remeasure, by its number; None if it is damaged. Raises StoreError."""
+    """A repetition to remeasure, by its number; None if it cannot be read. Raises StoreError."""
     with history.reading() as db:
-        cells = db.execute(f"{_STORED} WHERE id = ?", (number,)).fetchone()
-        try:
-            return None if cells is None else _stored(db, cells)
-        except CellError:
-            return None
+        return _read_stored(db, number)
 
 
-def read_stored(file: Path, first: int, last: int) -> Iterator[StoredRepetition]:
-    """Repetitions of a history file by their numbers, from `first` to `last`, oldest first.
+def read_stored(file: Path, first: int, last: int) -> Iterator[tuple[int, StoredRepetition | None]]:
+    """Numbers of the repetitions in a history file, from `first` to `last`, each with its data.
 
-    Raises CellError, sqlite3.Error.
+    None in place of the data where they cannot be read. Raises sqlite3.Error.
     """
     with closing(sqlite3.connect(file)) as db:
-        found = db.execute(f"{_STORED} WHERE id BETWEEN ? AND ? ORDER BY id", (first, last))
-        for cells in found.fetchall():
-            yield _stored(db, cells)
+        numbers = "SELECT id FROM repetition WHERE id BETWEEN ? AND ? ORDER BY id"
+        for (number,) in db.execute(numbers, (first, last)).fetchall():
+            yield number, _read_stored(db, number)
+
+
+def _read_stored(db: sqlite3.Connection, number: int) -> StoredRepetition | None:
+    """A repetition to remeasure, by its number; None if it cannot be read. Raises sqlite3.Error."""
+    try:
+        cells = db.execute(f"{_STORED} WHERE id = ?", (number,)).fetchone()
+        return None if cells is None else _stored(db, cells)
+    except CellError:
+        return None
+    except sqlite3.OperationalError as error:
+        if str(error).startswith(UNDECODABLE):
+            return None
+        raise
 
 
 def replace_measures(history: History, replacements: Iterable[Replacement]) -> None:
@@ -181,7 +190,8 @@ def _replace(db: sqlite3.Connection) -> None:
     )
     db.execute(
         "UPDATE repetition SET fixed = 1"
-        " WHERE id IN (SELECT repetition FROM replaced WHERE fixed = 1)"
+        " WHERE id IN (SELECT repetition FROM replaced WHERE fixed = 1) AND definition <> ?",
+        (DEFINITION,),
     )
     if not _count_waiting(db):
         db.execute("DELETE FROM setting WHERE key = ?", (BEGUN,))

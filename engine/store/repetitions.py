@@ -17,10 +17,11 @@ from engine.store.cells import Row, utc_cells
 from engine.store.history import History
 from engine.store.traces import insert_trace, pack_trace
 
-_RESULT = (
+RESULT = (
     "SELECT id, level, at_utc, offset, score, clean, void, pass_clean, pass_of, feet, kind, why,"
     " took FROM repetition"
 )
+"""SQL statement for the cells that `read_result` takes."""
 
 
 def add_repetition(history: History, record: Record) -> int:
@@ -79,9 +80,9 @@ def recent_results(history: History, count: int) -> list[Result]:
     """Results of the newest `count` repetitions without trials, oldest first. Raises StoreError."""
     with history.reading() as db:
         latest = db.execute(
-            f"{_RESULT} WHERE why <> ? ORDER BY id DESC LIMIT ?", (Purpose.TRIAL.value, count)
+            f"{RESULT} WHERE why <> ? ORDER BY id DESC LIMIT ?", (Purpose.TRIAL.value, count)
         ).fetchall()
-        return [_result(cells) for cells in reversed(latest)]
+        return [read_result(cells) for cells in reversed(latest)]
 
 
 def newest_number(history: History) -> int:
@@ -98,13 +99,13 @@ def measures_of(history: History, number: int) -> dict[str, float | None]:
 
 def read_results(db: sqlite3.Connection) -> Iterator[Result]:
     """Results of all repetitions, oldest first. Raises CellError, sqlite3.Error."""
-    yield from map(_result, db.execute(f"{_RESULT} ORDER BY id"))
+    yield from map(read_result, db.execute(f"{RESULT} ORDER BY id"))
 
 
 def read_session(db: sqlite3.Connection, session: int) -> tuple[Result, ...]:
     """Results of the repetitions of a session, oldest first. Raises CellError, sqlite3.Error."""
-    found = db.execute(f"{_RESULT} WHERE sitting = ? ORDER BY id", (session,))
-    return tuple(map(_result, found))
+    found = db.execute(f"{RESULT} WHERE sitting = ? ORDER BY id", (session,))
+    return tuple(map(read_result, found))
 
 
 def read_measures(db: sqlite3.Connection, number: int) -> dict[str, float | None]:
@@ -118,7 +119,8 @@ def read_measures(db: sqlite3.Connection, number: int) -> dict[str, float | None
     return {row.text("measure", name): row.number(name, value) for name, value in found}
 
 
-def _result(cells: tuple[object, ...]) -> Result:
+def read_result(cells: tuple[object, ...]) -> Result:
+    """Result of a repetition from its cells, in the order of `RESULT`. Raises CellError."""
     number, level, at, offset, score, clean, void, *more = cells
     pass_clean, pass_of, feet, kind, why, took = more
     row = Row(f"repetition {number}")

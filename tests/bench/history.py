@@ -1,12 +1,14 @@
 """What a history costs in its tenth year, against its first month.
 
-    python tests/bench/history.py [--parts weigh,game,jobs] [--rounds N] [--months N]
+    python tests/bench/history.py [--parts weigh,game,copy,jobs] [--rounds N] [--months N]
         [--days N] [--levels N] [--devices N]
 
 A month of 60 repetitions a day goes in one by one; ten years are that month over and over on later
 days. `weigh` is what a repetition takes in the file, from devices that report seldom to noisy ones
 that report every millisecond. `game` starts and goes on by the flow of the game itself, in a
-process each, the two histories in turn: their medians and ratios. `jobs` do what reads or writes
+process each, the two histories in turn: their medians and ratios. `copy` makes the day's copy in
+the steps of a game: how long the game waits for all of them and for the longest, each over the
+time of reading the file once. `jobs` do what reads or writes
 all of it, once each, on all cores: the ratio is of the time for a repetition, so that 1 is linear.
 Ten years as CSV take 30 GB for a while and some quarter of an hour; fewer `--months` do with less,
 as do fewer `--days` in a month and fewer `--levels` in a day of practice; fewer `--devices` are
@@ -32,6 +34,7 @@ from engine.store import open_history  # noqa: E402
 from engine.store.history import FILE  # noqa: E402
 from engine.store.repetitions import add_repetition  # noqa: E402
 from engine.store.traces import trace_of  # noqa: E402
+from tests.bench.copy_timing import timed_copy  # noqa: E402
 from tests.bench.game_timing import apart  # noqa: E402
 from tests.bench.jobs import JOBS, cost  # noqa: E402
 from tests.bench.long_histories import (  # noqa: E402
@@ -44,7 +47,7 @@ from tests.bench.long_histories import (  # noqa: E402
 from tests.bench.simulated_practice import evening  # noqa: E402
 
 ROUNDS = 15
-PARTS = ("weigh", "game", "jobs")
+PARTS = ("weigh", "game", "copy", "jobs")
 
 
 def compare(rounds: int, pasts: tuple[Path, Path], size: Size) -> None:
@@ -61,6 +64,22 @@ def compare(rounds: int, pasts: tuple[Path, Path], size: Size) -> None:
         print(f"{name:12s} {unit:4s} {one:10.2f} {ten:10.2f}   ratio {ten / one:.2f}, aim 1.2")
     each = [size / count for size, count in zip(sizes, counts, strict=True)]
     print(f"in the file  B    {each[0]:10.0f} {each[1]:10.0f}   a repetition, aim 3000")
+
+
+def copy(pasts: tuple[Path, Path]) -> None:
+    """Print the table of the day's copy, made in steps."""
+    print("day's copy       file   read it   steps   their sum           99th percentile   longest")
+    for past in pasts:
+        os.sync()
+        size = (past / FILE).stat().st_size / 1e6
+        read, steps = timed_copy(past)
+        total, tail, longest = sum(steps), sorted(steps)[len(steps) * 99 // 100], max(steps)
+        print(
+            f"{size:15.1f} MB {read:7.3f} s {len(steps):7d}"
+            f" {total:7.2f} s, ratio {total / read:5.1f}"
+            f" {1000 * tail:8.1f} ms {1000 * longest:8.1f} ms, ratio {longest / read:.3f}",
+            flush=True,
+        )
 
 
 def work(pasts: tuple[Path, Path], size: Size) -> None:
@@ -123,7 +142,7 @@ def main() -> None:
         folder = Path(name)
         if "weigh" in parts:
             weigh(folder, options.levels, options.devices)
-        if {"game", "jobs"} & set(parts):
+        if {"game", "copy", "jobs"} & set(parts):
             pasts = folder / "month", folder / "years"
             day = list(evening(USUAL, 0.5, folder / "day", options.levels))
             size = Size(options.days, min(len(day), Size.a_day), options.months)
@@ -131,6 +150,8 @@ def main() -> None:
             make_years(*pasts, size)
             if "game" in parts:
                 compare(options.rounds, pasts, size)
+            if "copy" in parts:
+                copy(pasts)
             if "jobs" in parts:
                 work(pasts, size)
 

@@ -3,10 +3,13 @@
 The docstring of a check says what must be true; tests/bench/sessions.py prints it.
 """
 
+import sqlite3
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import closing
 from dataclasses import replace
 from itertools import pairwise, takewhile
+from pathlib import Path
 
 from drills.level import Aid
 from drills.phases import OVER
@@ -18,6 +21,8 @@ from engine.five.player_history import RECENT, player_state_of
 from engine.ladder.level_files import SHIPPED, load_band, load_levels
 from engine.practice.results import Purpose
 from engine.store import open_history
+from engine.store.copies import automatic_copies
+from engine.store.history import FILE
 from tests.game.session_run import KILLED, LoggedEvent, SessionRun
 
 Check = Callable[[SessionRun], Iterator[str]]
@@ -143,6 +148,21 @@ def _the_end_agrees(run: SessionRun) -> Iterator[str]:
         yield "the end of the day says that it was left early"
 
 
+def _the_day_is_copied(run: SessionRun) -> Iterator[str]:
+    """the history has a copy with every repetition of the day"""
+    copies = {copy.day: copy.path for copy in automatic_copies(run.data)}
+    if run.day not in copies:
+        yield f"copies: {[*map(str, copies)]}"
+    elif _count(copies[run.day]) != _count(run.data / FILE):
+        yield "the copy has other repetitions than the history"
+
+
+def _count(file: Path) -> int:
+    """Number of repetitions in a history file."""
+    with closing(sqlite3.connect(file)) as db:
+        return int(db.execute("SELECT count(*) FROM repetition").fetchone()[0])
+
+
 CHECKS: Sequence[Check] = (
     _it_ended_well,
     _straight_in,
@@ -155,6 +175,7 @@ CHECKS: Sequence[Check] = (
     _nothing_lost,
     _steadiness_once,
     _the_end_agrees,
+    _the_day_is_copied,
 )
 
 

@@ -9,12 +9,14 @@ from pathlib import Path
 import pytest
 
 from engine.store import open_history
+from engine.store.copies import automatic_copies
 from engine.store.history import FILE
 from engine.store.repetitions import measures_of
 from engine.store.traces import trace_of
 from tests.game.days import LEVEL, Day, played
 from tests.game.foot_log import missed_at_the_top
 from tests.game.scripts import DIPS
+from tests.stored import dump
 
 EXACTLY = 0.01
 """Share by which a dip may be off where every step was read."""
@@ -38,7 +40,9 @@ def events(path: Path, name: str) -> list[dict[str, object]]:
 
 
 def check_first_day(day: Day) -> None:
-    """Assert that three blips were stored, told and revealed with the dips that were scripted."""
+    """Assert that three blips were stored, told and revealed with the dips that were scripted, and
+    copied as the player left.
+    """
     numbers = rows(day.data, "SELECT id FROM repetition WHERE void = 0 ORDER BY id")
     with open_history(day.data, []) as history:
         for (number,), made in zip(numbers, DIPS, strict=True):
@@ -52,6 +56,8 @@ def check_first_day(day: Day) -> None:
     verdicts = events(day.events, "verdict")
     assert [event["reason"] for event in verdicts if event["score"]] == reasons
     assert [event["name"] for event in events(day.events, "screen")].count("reveal") >= 3
+    [copy] = automatic_copies(day.data)
+    assert dump(copy.path) == dump(day.data / FILE)
 
 
 def main(folder: str) -> None:

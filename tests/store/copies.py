@@ -46,4 +46,4 @@ def silent(_done: int, _of: int) -> None:
 def written(data: Path, folder: Path, traces: bool = False) -> int:
     """Write a history out."""
     with open_history(data, []) as history:
-        return export(history, folder, silent, traces=traces)
+        return export(history, folder, silent, traces=traces).repetitions

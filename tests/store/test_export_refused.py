@@ -1,15 +1,11 @@
 """Exports that are refused, stopped or run out of room: one line each, and nothing is left."""
 
-import sqlite3
-from contextlib import closing
 from pathlib import Path
 
 import pytest
 
 from engine.store import StoreError, open_history
 from engine.store.export import PART, export
-from engine.store.history import FILE
-from engine.store.repetitions import add_repetition
 from tests.full_disk import no_file_longer
 from tests.needs import closed_files, file_size_limit
 from tests.store.copies import TABLES, silent, written
@@ -117,29 +113,3 @@ def test_a_game_goes_on_while_its_history_is_written_out(tmp_path: Path) -> None
 
     assert sound is False
     assert len(rows_of(tmp_path / "csv" / "setting.csv")) == 1
-
-
-def test_a_trace_that_cannot_be_read_is_named_and_nothing_is_left(tmp_path: Path) -> None:
-    from tests.made import record
-
-    with open_history(tmp_path / "data", []) as history:
-        add_repetition(history, record())
-    with closing(sqlite3.connect(tmp_path / "data" / FILE)) as db, db:
-        db.execute("UPDATE trace SET packed = x'53464331'")
-
-    with pytest.raises(StoreError) as refused:
-        written(tmp_path / "data", tmp_path / "csv", traces=True)
-
-    path = tmp_path / "data" / FILE
-    assert str(refused.value).startswith(f"{path}: repetition 1: a packed trace cannot be read")
-    assert names(tmp_path) == ["data"]
-
-
-def test_it_tells_how_far_it_has_come(data: Path, tmp_path: Path) -> None:
-    said: list[tuple[int, int]] = []
-
-    with open_history(data, []) as history:
-        export(history, tmp_path / "csv", lambda *both: said.append(both), traces=True)
-
-    steps = len(TABLES) + 7
-    assert said == [(done, steps) for done in range(1, steps + 1)]

@@ -8,7 +8,6 @@ import numpy as np
 import pytest
 
 from engine.store import open_history
-from engine.store.cells import CellError
 from engine.store.history import FILE
 from engine.store.remeasure import read_stored
 from engine.store.repetitions import add_repetition
@@ -33,8 +32,10 @@ def test_a_repetition_comes_back_with_its_trace_its_cues_and_when_it_went_dark(
     whole = record()
     assert whole.trace is not None
 
-    first, second = read_stored(stored(tmp_path), 1, 2)
+    (_, first), (_, second) = read_stored(stored(tmp_path), 1, 2)
 
+    assert first is not None
+    assert second is not None
     assert (first.number, first.level, first.kind) == (1, "a-blip", "blip")
     assert (first.target, first.tolerance, first.reason) == (60.0, 15.0, "over limit")
     assert first.measures == {"dip": 19.5, "settle": None}
@@ -45,12 +46,21 @@ def test_a_repetition_comes_back_with_its_trace_its_cues_and_when_it_went_dark(
 
 
 @pytest.mark.parametrize("cues", ["7", "[1, 2.5]", '["1"]', "null"])
-def test_cues_that_are_no_whole_numbers_are_refused(tmp_path: Path, cues: str) -> None:
+def test_a_repetition_whose_cues_are_no_whole_numbers_is_left_out(
+    tmp_path: Path, cues: str
+) -> None:
     path = stored(tmp_path, f"UPDATE repetition SET cues_ns = '{cues}' WHERE id = 1")
 
-    with pytest.raises(CellError) as refused:
-        list(read_stored(path, 1, 2))
+    (number, first), (_, second) = read_stored(path, 1, 2)
 
-    assert str(refused.value) == (
-        f"repetition 1: cues_ns: expected a list of whole numbers, found {cues!r}"
-    )
+    assert (number, first) == (1, None)
+    assert second is not None
+
+
+def test_a_repetition_with_a_text_that_is_not_utf8_is_left_out(tmp_path: Path) -> None:
+    path = stored(tmp_path, "UPDATE repetition SET reason = CAST(x'ff' AS TEXT) WHERE id = 1")
+
+    (_, first), (_, second) = read_stored(path, 1, 2)
+
+    assert first is None
+    assert second is not None

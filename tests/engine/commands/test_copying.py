@@ -1,5 +1,9 @@
 """The commands `stillfoot backup`, `restore` and `export`."""
 
+import gzip
+import shutil
+import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -85,6 +89,46 @@ def test_a_history_is_exported_with_traces_if_asked_for(
     assert set(names(tmp_path / "more")) - set(names(tmp_path / "csv")) == {"trace.csv.gz"}
 
 
+def trace_rows(folder: Path) -> list[str]:
+    """Rows of the traces in an export."""
+    with gzip.open(folder / "trace.csv.gz", "rt", encoding="utf-8") as file:
+        return list(file)
+
+
+@pytest.mark.parametrize(
+    ("where", "told"),
+    [
+        ("repetition = 1", "the trace of repetition 1 cannot be read and is left out"),
+        (
+            "repetition > 1",
+            "the traces of 6 repetitions, from number 3 on, cannot be read and are left out",
+        ),
+    ],
+)
+def test_traces_that_cannot_be_read_are_named_and_left_out(
+    capsys: Captured, data: Path, tmp_path: Path, where: str, told: str
+) -> None:
+    copy, whole, rest = tmp_path / "data", tmp_path / "whole", tmp_path / "rest"
+    shutil.copytree(data, copy)
+    output_of(capsys, "export", str(whole), "--traces", "--data", str(copy))
+    with closing(sqlite3.connect(copy / FILE)) as db, db:
+        damaged = db.execute(f"SELECT repetition FROM trace WHERE {where}").fetchall()
+        db.execute(f"UPDATE trace SET packed = substr(packed, 1, 30) WHERE {where}")
+
+    code = main(["export", str(rest), "--traces", "--data", str(copy)])
+
+    out, err = capsys.readouterr()
+    assert (code, out) == (0, f"9 repetitions written to {rest}\n")
+    assert err == f"stillfoot: {told}\n"
+    assert names(rest) == names(whole)
+    lost = {f"{number}," for (number,) in damaged}
+    with (
+        gzip.open(rest / "trace.csv.gz", "rt") as left,
+        gzip.open(whole / "trace.csv.gz", "rt") as all_,
+    ):
+        assert list(left) == [row for row in all_ if not row.startswith(tuple(lost))]
+
+
 @pytest.mark.parametrize("command", ["backup", "export"])
 def test_without_a_history_nothing_is_written(
     capsys: Captured, tmp_path: Path, command: str
@@ -95,9 +139,7 @@ def test_without_a_history_nothing_is_written(
     assert names(tmp_path) == []
 
 
-@pytest.mark.parametrize(
-    ("command", "what"), [("backup", "FILE"), ("restore", "FILE"), ("export", "DIR")]
-)
+@pytest.mark.parametrize(("command", "what"), [("restore", "FILE"), ("export", "DIR")])
 def test_a_file_or_folder_must_be_named(capsys: Captured, command: str, what: str) -> None:
     code = main([command])
 

@@ -82,16 +82,23 @@ def test_two_levels_with_one_id_are_both_named(capsys: Captured, tmp_path: Path)
     )
 
 
-@pytest.mark.parametrize("command", [("demo", "--headless"), ("plan",), ("levels",)])
+@pytest.mark.parametrize(
+    ("command", "expected"),
+    [
+        (("demo", "--headless"), "a folder to write to"),
+        (("plan",), "a folder with a history"),
+        (("levels",), "a folder with a history"),
+    ],
+)
 def test_a_data_folder_that_is_a_file_is_refused_and_left_alone(
-    capsys: Captured, tmp_path: Path, command: tuple[str, ...]
+    capsys: Captured, tmp_path: Path, command: tuple[str, ...], expected: str
 ) -> None:
     folder = tmp_path / "data"
     folder.write_bytes(b"mine")
 
     error = refused(capsys, *command, "--data", str(folder))
 
-    assert error == f"stillfoot: {folder}: expected a folder to write to, found a file\n"
+    assert error == f"stillfoot: {folder}: expected {expected}, found a file\n"
     assert folder.read_bytes() == b"mine"
 
 

@@ -157,14 +157,28 @@ def test_a_repetition_of_a_mixed_level_is_measured_by_its_drawn_level(
 
 
 @pytest.mark.parametrize("more", [(), ("--dry-run",)], ids=["for good", "dry run"])
-def test_a_damaged_trace_is_reported_in_one_line(
-    capsys: Captured, data: Path, more: tuple[str, ...]
+@pytest.mark.parametrize(
+    "damage",
+    [
+        "UPDATE trace SET packed = 'text' WHERE repetition = 2",
+        "UPDATE trace SET packed = substr(packed, 1, 40) WHERE repetition = 2",
+        "UPDATE repetition SET reason = CAST(x'ff' AS TEXT) WHERE id = 2",
+    ],
+)
+def test_what_cannot_be_read_is_counted_and_stays_as_it_is(
+    capsys: Captured, data: Path, damage: str, more: tuple[str, ...]
 ) -> None:
-    change(data, "UPDATE trace SET packed = 'text' WHERE repetition = 2")
+    change(data, damage)
+    before = (data / FILE).read_bytes()
 
-    error = refused(capsys, "remeasure", "--data", str(data), *more)
+    output = remeasure(capsys, data, *more)
 
-    assert error == f"stillfoot: {data / FILE}: repetition 2: trace: expected bytes, found 'text'\n"
+    assert output == [
+        "7 repetitions measured again",
+        "       1  not: a value of it cannot be read",
+        "Every measure is what it was.",
+    ]
+    assert (data / FILE).read_bytes()[100:] == before[100:]
 
 
 def test_a_missing_history_is_refused(capsys: Captured, tmp_path: Path) -> None:

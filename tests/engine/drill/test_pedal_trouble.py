@@ -18,7 +18,7 @@ from engine.stage.headless import ManualClock
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History
-from engine.store.remeasure import read_stored
+from engine.store.remeasure import stored_repetition
 from engine.store.traces import trace_of
 from tests.engine.drill.sets import SHORT, SetPlayer, reasons
 from tests.engine.kit.recording_canvas import RecordingCanvas
@@ -110,8 +110,9 @@ def test_jumps_are_left_out_of_the_measures_told_and_kept_in_the_trace(history: 
 def test_remeasuring_leaves_out_the_same_jumps(history: History) -> None:
     twitching(history, every=1400).walk(QUICK, ("reveal", "on"))
 
-    [stored] = read_stored(history.path, 1, 1)
+    stored = stored_repetition(history, 1)
 
+    assert stored is not None
     assert Remeasurer([QUICK]).measure(stored) == stored.measures
 
 
@@ -119,7 +120,7 @@ def test_what_the_pedals_made_void_is_not_remeasured(history: History) -> None:
     steps = [*[("reveal", "on")] * 3, ("pedal trouble", "Leave for now")]
     twitching(history).walk(QUICK, *steps)
 
-    found = list(read_stored(history.path, 1, 3))
+    found = list(filter(None, (stored_repetition(history, number) for number in (1, 2, 3))))
 
     assert [one.reason for one in found] == ["pedal jumped"] * 3
     assert {Remeasurer([QUICK]).measure(one) for one in found} == {Unmeasured.UNJUDGED}

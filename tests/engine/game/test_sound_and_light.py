@@ -110,7 +110,7 @@ def test_without_a_speaker_the_screen_says_why_and_keeps_the_flash() -> None:
     tuned.choose(FLASH)
 
     said = tuned.said()
-    assert "No speaker was found: no audio device" in said
+    assert "There is no sound: no audio device" in said
     assert FLASH_STAYS_ON in said
     assert tuned.note("Click at the cue") == "silent: no speaker"
     assert tuned.lamp.flashes
@@ -124,6 +124,60 @@ def test_a_speaker_found_missing_by_a_change_brings_the_flash_back() -> None:
 
     assert tuned.saved == [Signals(Volume.QUIET)]
     assert tuned.lamp.flashes
+
+
+def test_a_speaker_that_dies_while_the_screen_is_open_is_told_and_so_is_its_return() -> None:
+    tuned = Tuned(Signals(flash=False))
+    before = tuned.screen.appearance()
+
+    tuned.speaker.lose()
+    tuned.screen.on_sample(None, 0)
+    lost, without = tuned.screen.appearance(), tuned.said()
+    rows = tuned.note("Click at the cue"), tuned.note("Flash at the cue")
+    tuned.speaker.back = True
+    tuned.screen.on_sample(None, 0)
+
+    assert "There is no sound: the audio device is gone" in without
+    assert rows == ("silent: no speaker", "on")
+    assert (tuned.note("Click at the cue"), tuned.note("Flash at the cue")) == ("on", "off")
+    assert not any(text.startswith("There is no sound") for text in tuned.said())
+    assert before != lost != tuned.screen.appearance()
+
+
+def test_the_note_about_a_change_goes_when_the_speaker_dies() -> None:
+    tuned = Tuned(Signals(click=False))
+    tuned.choose(FLASH)
+    before = tuned.said()
+
+    tuned.speaker.lose()
+    tuned.screen.on_sample(None, 0)
+
+    assert CLICK_ON in before
+    assert CLICK_ON not in tuned.said()
+
+
+def test_a_flash_asked_for_without_a_speaker_leaves_the_setting_for_when_it_is_back() -> None:
+    tuned = Tuned(Signals(flash=False))
+    tuned.speaker.lose()
+
+    tuned.choose(FLASH)
+    without = FLASH_STAYS_ON in tuned.said(), tuned.note("Flash at the cue")
+    tuned.speaker.back = True
+    tuned.screen.on_sample(None, 0)
+
+    assert without == (True, "on")
+    assert (FLASH_STAYS_ON in tuned.said(), tuned.note("Flash at the cue")) == (False, "off")
+    assert tuned.saved == [Signals(flash=False)]
+
+
+def test_a_louder_volume_without_a_speaker_leaves_the_flash_off_for_when_it_is_back() -> None:
+    tuned = Tuned(Signals(flash=False))
+    tuned.speaker.lose()
+
+    tuned.choose(VOLUME)
+
+    assert tuned.saved == [Signals(Volume.LOUD, flash=False)]
+    assert tuned.note("Flash at the cue") == "on"
 
 
 def test_a_click_while_the_volume_is_off_is_said_to_be_silent() -> None:

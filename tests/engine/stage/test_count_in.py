@@ -7,7 +7,8 @@ import os
 os.environ["SDL_AUDIODRIVER"] = "dummy"
 import pygame
 from engine.stage.signals import Volume
-from engine.stage.speaker import CUE_CHANNEL, Mixer
+from engine.stage.mixer import Mixer
+from engine.stage.sounds import CUE_CHANNEL
 
 def sounding():
     channel = pygame.mixer.Channel(CUE_CHANNEL)

@@ -40,8 +40,8 @@ def test_a_change_of_more_than_the_player_asked_for_comes_with_a_notice(signals:
         assert (sum(before[key] != now[key] for key in now) > 1) == bool(change.notice)
 
 
-@pytest.mark.parametrize("signals", [signals for signals in ALL if signals.flash])
-def test_without_a_speaker_the_flash_cannot_be_turned_off(signals: Signals) -> None:
+@pytest.mark.parametrize("signals", NOTICEABLE)
+def test_without_a_speaker_the_setting_of_the_flash_stays(signals: Signals) -> None:
     assert switch_flash(signals, speaker=False) == SignalChange(signals, FLASH_STAYS_ON)
 
 

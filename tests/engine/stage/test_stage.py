@@ -157,6 +157,44 @@ def test_the_falling_tone_ends_with_the_repetition(
     assert recording.speaker.heard[-1] == "fall ends"
 
 
+@pytest.mark.parametrize(("cue", "shown"), [(CUE, "cue"), (BEAT, "beat"), (EASE, "cue")])
+def test_every_cue_flashes_after_the_sound_is_lost_until_it_is_back(
+    cue: Transition, shown: str, recording: RecordingStage
+) -> None:
+    task = replace(BLIP_TASK, falls=1.5)
+    recording.stage.tune(Signals(flash=False))
+    recording.stage.begin(task, 0)
+
+    recording.stage.follow(cue)
+    heard = recording.lamp.shown.copy()
+    recording.stage.lose_sound()
+    recording.stage.follow(cue)
+    recording.stage.begin(task, 0)
+    recording.stage.follow(cue)
+    lost = recording.lamp.shown.copy()
+    recording.speaker.back = True
+    recording.stage.begin(task, 0)
+    recording.stage.follow(cue)
+
+    assert heard == []
+    assert lost == [shown, shown]
+    assert recording.lamp.shown == lost
+
+
+def test_a_lost_sound_and_its_return_are_logged_once(recording: RecordingStage) -> None:
+    recording.stage.lose_sound()
+    recording.stage.lose_sound()
+    recording.stage.begin(HOLD_TASK, 1_000_000)
+    recording.speaker.back = True
+    recording.stage.begin(HOLD_TASK, 2_000_000)
+    recording.stage.begin(HOLD_TASK, 3_000_000)
+
+    assert [line for line in recording.lines if line["event"].startswith("sound")] == [
+        {"t": 0.0, "event": "sound lost", "reason": "the audio device is gone"},
+        {"t": 0.002, "event": "sound back"},
+    ]
+
+
 def test_listeners_are_called_with_tasks_transitions_menus_and_records(
     recording: RecordingStage,
 ) -> None:

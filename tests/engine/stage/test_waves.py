@@ -209,3 +209,22 @@ def test_passed_and_best_sound_unlike_each_other_and_unlike_every_chime() -> Non
 @pytest.mark.parametrize("name", ["passed", "best"])
 def test_a_reward_is_short(name: str) -> None:
     assert 0.5 <= SOUNDS[name]().size / RATE <= 1.2
+
+
+@pytest.mark.parametrize("rate", [22_050, 44_100, 96_000])
+def test_a_sound_for_a_device_at_another_rate_keeps_its_length_and_pitch(rate: int) -> None:
+    wave = waves.chime(pitch(6))
+
+    other = waves.at_rate(wave, rate)
+
+    assert other.size / rate == pytest.approx(wave.size / RATE, abs=1 / rate)
+    heard = loudest_pitch(other) * rate / RATE
+    assert heard == pytest.approx(pitch(6), abs=2 * rate / other.size)
+
+
+@pytest.mark.parametrize("tone", list(waves.PITCHES))
+def test_a_brake_tone_at_another_rate_still_loops_without_a_seam(tone: BrakeTone) -> None:
+    other = waves.at_rate(waves.brake_tone(tone), 44_100)
+
+    steps = np.abs(np.diff(other))
+    assert abs(other[0] - other[-1]) <= steps.max()

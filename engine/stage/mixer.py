@@ -1,0 +1,126 @@
+"""Speaker on pygame's mixer: opens the audio device, notices its loss, and opens it again."""
+
+from __future__ import annotations
+
+import pygame
+
+from drills.trace import nanoseconds
+from engine.stage.brake_tone import BrakeTone
+from engine.stage.sdl_setup import quiet_stderr
+from engine.stage.signals import Volume
+from engine.stage.sounds import Opens, Sounds
+from engine.stage.speaker import Silence
+
+RETRY = nanoseconds(5)
+"""Least time between two attempts to open a missing audio device, in ns.
+
+An attempt that fails takes 0.13 s on Linux, measured where neither server nor sound card runs.
+"""
+LOST = "the audio device is gone"
+"""Trouble of an audio device that the system took away, until it is tried again."""
+STALLED = "the audio device stands still"
+"""Trouble of an audio device that no longer plays what it is given."""
+
+
+class Mixer:
+    """Speaker on pygame's mixer; silent until prepared, at volume off, or without a device."""
+
+    def __init__(self, opens: Opens = pygame.mixer.init) -> None:
+        """`opens` opens pygame's mixer."""
+        self._opens = opens
+        self._volume = Volume.MEDIUM
+        self._clicks = True
+        self._trouble = ""
+        self._sounds: Sounds | None = None
+        # After a failed attempt the wait begins with the next call of `recover`.
+        self._next_attempt: int | None = None
+
+    @property
+    def trouble(self) -> str:
+        """Why there is no sound; empty if there is some, or if the volume is off."""
+        if self._volume is Volume.OFF:
+            return ""
+        stalled = self._sounds is not None and self._sounds.stalled
+        return STALLED if stalled else self._trouble
+
+    def tune(self, volume: Volume, *, click: bool) -> None:
+        """Set the volume of all sounds, and whether the cue clicks."""
+        self._volume, self._clicks = volume, click
+        if self._sounds is not None:
+            self._sounds.tune(volume)
+
+    def prepare(self) -> None:
+        """Open the audio device, unless the volume is off; without one, `trouble` says why."""
+        if self._sounds is not None or self._volume is Volume.OFF:
+            return
+        try:
+            with quiet_stderr():
+                # A mixer on a lost device is still open, and would not open a second time.
+                pygame.mixer.quit()
+                self._sounds = Sounds(self._volume, self._opens)
+            self._trouble = ""
+        except pygame.error as error:
+            self._trouble = str(error) or "no audio device"
+            self._next_attempt = None
+
+    def lose(self) -> None:
+        """Note that the system took the audio device away; the next `recover` opens it again."""
+        if self._sounds is not None:
+            self._sounds, self._trouble, self._next_attempt = None, LOST, 0
+
+    def recover(self, now: int) -> None:
+        """Open a missing audio device at `now` (ns), RETRY after the last attempt at the soonest.
+
+        A device that only stands still is left open: closing it would wait until it plays on.
+        """
+        if self._sounds is None and self._next_attempt is not None and now >= self._next_attempt:
+            self.prepare()
+        if self._next_attempt is None:
+            self._next_attempt = now + RETRY
+
+    def check(self, now: int) -> None:
+        """Look, at `now` (ns), whether the audio device still plays what it is given."""
+        if self._sounds is not None:
+            self._sounds.check(now)
+
+    def play_tone(self, tone: BrakeTone) -> None:
+        """Play this brake tone until another one is asked for."""
+        self._output.play_tone(tone)
+
+    def click(self) -> bool:
+        """Play the click that is the cue to act; returns whether it was audible."""
+        return self._clicks and self._output.click()
+
+    def count(self) -> bool:
+        """Play a beat of the count-in to a run; returns whether it was audible."""
+        return self._clicks and self._output.count()
+
+    def make_fall(self, seconds: float) -> None:
+        """Prepare the tone for `fall`, to fall for `seconds`; 0 prepares none."""
+        self._output.make_fall(seconds)
+
+    def fall(self) -> bool:
+        """Play the falling tone, the cue to ease off the brake; returns whether it was audible."""
+        return self._output.fall()
+
+    def end_fall(self) -> None:
+        """Stop the falling tone that is the cue to ease off the brake."""
+        self._output.end_fall()
+
+    def step(self, number: int) -> None:
+        """Play the reward for the clean repetition `number` of a streak, counted from 1."""
+        self._output.step(number)
+
+    def passed(self) -> None:
+        """Play the reward for a passed level."""
+        self._output.passed()
+
+    def best(self) -> None:
+        """Play the reward for a new personal best."""
+        self._output.best()
+
+    @property
+    def _output(self) -> Sounds | Silence:
+        if self._sounds is None or self._volume is Volume.OFF:
+            return Silence()
+        return self._sounds

@@ -1,0 +1,175 @@
+"""All sounds of the game on an open audio device, and whether that device still plays them."""
+
+from __future__ import annotations
+
+from typing import Protocol
+
+import numpy as np
+import pygame
+
+from drills.trace import nanoseconds
+from engine.stage import waves
+from engine.stage.brake_tone import BrakeTone
+from engine.stage.signals import VOLUME_SHARES, Volume
+from engine.stage.waves import Wave
+
+BUFFER = 256
+"""Size of the mixer's buffer, in samples. Larger ones delay a sound by 11 to 23 ms, not 5 to 8."""
+CHANNELS = 16
+"""Number of sounds that can play at once: enough for tones that fade while rewards still sound."""
+CUE_CHANNEL = 0
+"""Mixer channel reserved for the click of the cue, so that it never waits for another sound."""
+PROBE_CHANNEL = 1
+"""Mixer channel reserved for the silent probe, which ends soon if the audio device plays on."""
+PROBE_LENGTH = 0.010
+"""Length of the silent probe, in s."""
+PATIENCE = nanoseconds(0.5)
+"""Time after which a probe that has not ended shows that the audio device stands still, in ns.
+
+A device takes sound in lumps, mostly of some ms, by radio of 0.2 s (from memory): a probe ends
+late, but not as late as this.
+"""
+FADE = 160
+"""Time in which a brake tone fades in and out, in ms.
+
+The mixer changes the volume once per BUFFER, here in thirty steps: no step is steeper than the wave
+of the tone itself.
+"""
+
+
+class Opens(Protocol):
+    """Function that opens pygame's mixer, as `pygame.mixer.init` does; raises pygame.error."""
+
+    def __call__(
+        self,
+        frequency: int,
+        size: int,
+        channels: int,
+        buffer: int,
+        *,
+        allowedchanges: int,
+    ) -> None:
+        """Open the mixer at a sampling rate in Hz, a sample size in bits, channels and buffer."""
+        ...
+
+
+class Sounds:
+    """All sounds of the game on an open mixer, each computed once."""
+
+    def __init__(self, volume: Volume, opens: Opens) -> None:
+        """Open pygame's mixer by `opens`. Raises pygame.error if there is no audio device.
+
+        SDL is allowed no change, so it converts the sounds for a device at another rate.
+        """
+        opens(waves.RATE, -16, 2, BUFFER, allowedchanges=0)
+        pygame.mixer.set_num_channels(CHANNELS)
+        pygame.mixer.set_reserved(PROBE_CHANNEL + 1)
+        self.stalled = False
+        """Whether the audio device stands still, as the last check found it."""
+        self._probe = _sound(np.zeros(round(PROBE_LENGTH * waves.RATE)))
+        self._probed = 0
+        self._tones = {tone: _sound(waves.brake_tone(tone)) for tone in waves.PITCHES}
+        self._click = _sound(waves.click())
+        self._count = _sound(waves.beat())
+        self._fall_sound: tuple[float, pygame.mixer.Sound] | None = None
+        self._steps = [
+            _sound(waves.chime(waves.pitch(number))) for number in range(1, waves.HIGHEST_STEP + 1)
+        ]
+        self._passed = _sound(waves.passed_wave())
+        self._best = _sound(waves.best())
+        self._tone = BrakeTone.SILENT
+        self._channel: pygame.mixer.Channel | None = None
+        self.tune(volume)
+
+    def tune(self, volume: Volume) -> None:
+        """Set the volume of all sounds."""
+        rewards = (*self._steps, self._passed, self._best)
+        falls = [] if self._fall_sound is None else [self._fall_sound[1]]
+        for sound in (*self._tones.values(), self._click, self._count, *falls, *rewards):
+            sound.set_volume(VOLUME_SHARES[volume])
+        self._volume = volume
+        if volume is Volume.OFF:
+            self.play_tone(BrakeTone.SILENT)
+
+    def check(self, now: int) -> None:
+        """Look, at `now` (ns), whether the device stands still: a probe that does not end says so.
+
+        The probe is started again as soon as it has ended.
+        """
+        channel = pygame.mixer.Channel(PROBE_CHANNEL)
+        if not channel.get_busy():
+            self.stalled = False
+            channel.play(self._probe)
+            self._probed = now
+        elif now - self._probed >= PATIENCE:
+            self.stalled = True
+
+    def play_tone(self, tone: BrakeTone) -> None:
+        """Fade from the current brake tone to this one."""
+        if tone is self._tone:
+            return
+        if self._channel is not None:
+            _fade_out(self._channel)
+        silent = tone not in self._tones
+        self._channel = None if silent else self._tones[tone].play(loops=-1, fade_ms=FADE)
+        self._tone = tone
+
+    def click(self) -> bool:
+        """Play the click that is the cue to act; returns whether it was audible."""
+        return self._cue(self._click)
+
+    def count(self) -> bool:
+        """Play a beat of the count-in to a run; returns whether it was audible."""
+        return self._cue(self._count)
+
+    def make_fall(self, seconds: float) -> None:
+        """Compute the tone that falls for `seconds`, unless the last one did; 0: compute none."""
+        if seconds > 0 and (self._fall_sound is None or self._fall_sound[0] != seconds):
+            self._fall_sound = (seconds, _sound(waves.fall(seconds)))
+            self._fall_sound[1].set_volume(VOLUME_SHARES[self._volume])
+
+    def fall(self) -> bool:
+        """Play the falling tone, the cue to ease off; returns whether it was audible."""
+        if self._fall_sound is None or self.stalled:
+            return False
+        return self._fall_sound[1].play() is not None
+
+    def end_fall(self) -> None:
+        """Fade out the falling tone that is the cue to ease off, if it plays."""
+        if self._fall_sound is not None:
+            self._fall_sound[1].fadeout(FADE)
+
+    def step(self, number: int) -> None:
+        """Play the reward for the clean repetition `number` of a streak, counted from 1."""
+        self._steps[min(number, waves.HIGHEST_STEP) - 1].play()
+
+    def passed(self) -> None:
+        """Play the reward for a passed level."""
+        self._passed.play()
+
+    def best(self) -> None:
+        """Play the reward for a new personal best."""
+        self._best.play()
+
+    def _cue(self, sound: pygame.mixer.Sound) -> bool:
+        """Play a cue, unless the device stands still: it would sound late, as a second cue."""
+        if not self.stalled:
+            pygame.mixer.Channel(CUE_CHANNEL).play(sound)
+        return not self.stalled
+
+
+def _fade_out(channel: pygame.mixer.Channel) -> None:
+    """Fade out what plays on a channel.
+
+    What only just began to fade in has no volume yet, and SDL then lets it play on: it is stopped.
+    """
+    channel.fadeout(FADE)
+    if channel.get_volume() == 0:
+        channel.stop()
+
+
+def _sound(wave: Wave) -> pygame.mixer.Sound:
+    """Playable sound of a wave, at the rate and with as many channels as the mixer was given."""
+    rate, _, channels = pygame.mixer.get_init() or (waves.RATE, -16, 2)
+    samples = (np.clip(waves.at_rate(wave, rate), -1, 1) * 32767).astype(np.int16)
+    return pygame.mixer.Sound(buffer=np.repeat(samples, channels).tobytes())

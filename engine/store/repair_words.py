@@ -1,0 +1,91 @@
+"""Sentences on a repair of the history, for the window and the terminal."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from engine.store.copies import day_of
+from engine.store.loss import Loss
+from engine.store.repair import Repair
+
+_SINGLE = {"sessions": "session", "guesses": "guess"}
+"""Words for one of a thing where they are not the plural without its last letter."""
+_UNKNOWN = "Later repetitions may be missing"
+"""What is said where the end of the history cannot be read, and nothing before it is missing."""
+
+
+def words_of(repair: Repair) -> list[str]:
+    """What was lost, from when, and where both files are, a sentence each; none if all was well."""
+    if repair.aside is None:
+        return []
+    lost = lost_words(repair.loss, repair.day)
+    return [
+        *(lost or ["The history was damaged, but nothing is lost."]),
+        f"The damaged file is now {repair.aside.name}.",
+        f"What could be read is in {repair.history.name}.",
+    ]
+
+
+def lost_words(loss: Loss, today: date) -> list[str]:
+    """What could not be read of a damaged history, a sentence each; none if nothing is lost."""
+    return [*_repetitions(loss, today), *_parts(loss)]
+
+
+def _repetitions(loss: Loss, today: date) -> list[str]:
+    """Sentences on repetitions that cannot be read, and on those that came from copies."""
+    words = []
+    if loss.repetitions:
+        when = _when(loss.first, loss.last, today)
+        words.append(f"{_count(loss.repetitions, 'repetitions')}{when} cannot be read")
+    for copy, number in loss.filled.items():
+        day = day_of(copy.name)
+        name = copy.name if day is None else f"the copy of {_day(day, today)}"
+        words.append(f"{_of_them(number, loss.repetitions)} came from {name}")
+    if loss.is_open:
+        later = "Later ones may be missing too" if loss.repetitions else _UNKNOWN
+        words.append(later)
+    return [f"{sentence}." for sentence in words]
+
+
+def _parts(loss: Loss) -> list[str]:
+    """Sentences on what else is lost."""
+    words = []
+    if loss.traces:
+        words.append(f"{_count(loss.traces, 'traces')} cannot be read; the verdicts stay.")
+    if loss.measures:
+        words.append(f"{_count(loss.measures, 'repetitions')} lost all figures but the score.")
+    words += [f"{_count(number, thing)} cannot be read." for thing, number in loss.others.items()]
+    if loss.settings:
+        names = ", ".join(f"'{name}'" for name in loss.settings)
+        words.append(f"{_count(len(loss.settings), 'settings')} cannot be read: {names}.")
+    if loss.more_settings:
+        words.append("Other settings may be missing.")
+    return words
+
+
+def _of_them(number: int, of: int) -> str:
+    if number < of:
+        return f"{number:,} of them"
+    return "It" if of == 1 else "All of them"
+
+
+def _count(number: int, things: str) -> str:
+    thing = _SINGLE.get(things, things.removesuffix("s")) if number == 1 else things
+    return f"{number:,} {thing}"
+
+
+def _when(first: date | None, last: date | None, today: date) -> str:
+    """When the lost repetitions were, as far as it is known."""
+    if first is not None and first == last:
+        return f" of {_day(first, today)}"
+    if first is not None and last is not None:
+        return f" of {_day(first, today)} to {_day(last, today)}"
+    if first is not None:
+        return f" from {_day(first, today)} on"
+    return "" if last is None else f" up to {_day(last, today)}"
+
+
+def _day(day: date, today: date) -> str:
+    """A day, with its year where that is not the year of today."""
+    words = f"{day.day} {day:%b}"
+    return words if day.year == today.year else f"{words} {day.year}"

@@ -1,0 +1,354 @@
+"""Salvage of histories with one thing damaged: what is left, what is lost, what copies give."""
+
+import shutil
+import sqlite3
+from contextlib import closing
+from datetime import date
+from io import BytesIO
+from pathlib import Path
+
+import pytest
+
+from engine.store import StoreError, open_history
+from engine.store.backup import journal_of
+from engine.store.changes import all_changes
+from engine.store.history import FILE
+from engine.store.loss import Loss
+from engine.store.remeasure import remeasuring, stored_repetition
+from engine.store.repetitions import add_repetition, measures_of
+from engine.store.salvage import readable, salvage
+from engine.store.traces import trace_of
+from tests.made import level, record
+from tests.store.half_written import break_off
+from tests.stored import all_results, dump
+
+HERE = Path(__file__).parent
+
+
+@pytest.fixture
+def damaged(data: Path, tmp_path: Path) -> Path:
+    """A history with something of everything, to be damaged."""
+    return Path(shutil.copy(data / FILE, tmp_path / "damaged.sqlite3"))
+
+
+@pytest.fixture
+def target(tmp_path: Path) -> Path:
+    """Where the salvaged history goes."""
+    (tmp_path / "new").mkdir()
+    return tmp_path / "new" / FILE
+
+
+def change(file: Path, *statements: str) -> None:
+    """Change a history file past the program."""
+    with closing(sqlite3.connect(file)) as db, db:
+        for statement in statements:
+            db.execute(statement)
+
+
+def ask(file: Path, statement: str) -> list[tuple[object, ...]]:
+    """What a history answers to a statement."""
+    with closing(sqlite3.connect(file)) as db:
+        return db.execute(statement).fetchall()
+
+
+def overwrite(file: Path, old: bytes, new: bytes) -> None:
+    """Replace bytes that are once in a file by as many others."""
+    data = file.read_bytes()
+    assert data.count(old) == 1
+    assert len(old) == len(new)
+    file.write_bytes(data.replace(old, new))
+
+
+def clear_page(file: Path, table: str) -> None:
+    """Zero the first page of a table."""
+    [(root,)] = ask(file, f"SELECT rootpage FROM sqlite_master WHERE name = '{table}'")
+    assert isinstance(root, int)
+    data = bytearray(file.read_bytes())
+    data[(root - 1) * 1024 : root * 1024] = bytes(1024)
+    file.write_bytes(data)
+
+
+def test_an_undamaged_history_is_carried_over_as_it_is(damaged: Path, target: Path) -> None:
+    loss = salvage(damaged, target, [])
+
+    assert loss == Loss()
+    assert dump(target) == dump(damaged)
+
+
+def test_a_history_of_version_1_is_salvaged_as_it_would_be_opened(target: Path) -> None:
+    folder = target.parent / "opened"
+    folder.mkdir()
+    shutil.copy(HERE / "version1.sqlite3", folder / FILE)
+    open_history(folder, [level(id="blip-1-first")]).close()
+
+    loss = salvage(HERE / "version1.sqlite3", target, [level(id="blip-1-first")])
+
+    assert loss == Loss()
+    assert dump(target) == dump(folder / FILE)
+
+
+@pytest.mark.parametrize("until", [100, 4096])
+def test_a_history_of_version_1_without_its_schema_loses_nothing(target: Path, until: int) -> None:
+    damaged = target.parent / "old.sqlite3"
+    data = bytearray((HERE / "version1.sqlite3").read_bytes())
+    data[:until] = bytes(until)
+    damaged.write_bytes(data)
+
+    loss = salvage(damaged, target, [])
+
+    assert loss == Loss()
+    assert len(ask(target, "SELECT id FROM repetition")) == 15
+    assert ask(target, "SELECT count(*) FROM measure") == [(238,)]
+    assert ask(target, "SELECT key FROM setting ORDER BY key") == [("rig",), ("sound",)]
+
+
+def test_what_a_crash_broke_off_is_undone(damaged: Path, target: Path) -> None:
+    before = dump(damaged)
+    break_off(damaged)
+    content = damaged.read_bytes(), journal_of(damaged).read_bytes()
+
+    loss = salvage(damaged, target, [])
+
+    assert loss == Loss()
+    assert dump(target) == before
+    assert (damaged.read_bytes(), journal_of(damaged).read_bytes()) == content
+
+
+def test_a_lost_schema_page_loses_nothing(damaged: Path, target: Path) -> None:
+    before = dump(damaged)
+    damaged.write_bytes(bytes(1024) + damaged.read_bytes()[1024:])
+
+    loss = salvage(damaged, target, [])
+
+    assert loss == Loss()
+    assert dump(target) == before
+
+
+def test_a_trace_that_cannot_be_unpacked_is_left_out(damaged: Path, target: Path) -> None:
+    change(damaged, "UPDATE trace SET packed = substr(packed, 1, 40) WHERE repetition = 3")
+
+    loss = salvage(damaged, target, [])
+
+    assert loss == Loss(traces=1)
+    assert ask(target, "SELECT id FROM repetition WHERE fixed = 1") == [(3,)]
+    with open_history(target.parent, []) as history:
+        assert trace_of(history, 3) is None
+        assert trace_of(history, 4) is not None
+        assert remeasuring(history) is None
+
+
+def test_a_lost_calibration_loses_only_the_traces_that_need_it(damaged: Path, target: Path) -> None:
+    change(damaged, "UPDATE calibration SET ends = '[[0' WHERE id = 2")
+
+    loss = salvage(damaged, target, [])
+
+    assert loss == Loss(traces=1)
+    assert ask(target, "SELECT repetition FROM trace") == [(n,) for n in (1, 3, 4, 5, 7, 9)]
+
+
+def test_lost_measures_are_computed_again_from_the_trace(damaged: Path, target: Path) -> None:
+    change(damaged, "UPDATE repetition SET fixed = 0")
+    clear_page(damaged, "measure")
+
+    loss = salvage(damaged, target, [])
+
+    assert (loss.repetitions, loss.traces) == (0, 0)
+    assert ask(target, "SELECT count(*) FROM measure") == [(0,)]
+    with open_history(target.parent, []) as history:
+        under_way = remeasuring(history)
+        assert under_way is not None
+        assert under_way.of == 7
+        stored = stored_repetition(history, 1)
+    assert stored is not None
+    assert stored.definition == 0
+
+
+def test_measures_without_a_trace_are_lost_for_good(damaged: Path, target: Path) -> None:
+    change(
+        damaged,
+        "DELETE FROM trace WHERE repetition = 1",
+        "UPDATE repetition SET rate = NULL WHERE id = 1",
+    )
+    clear_page(damaged, "measure")
+
+    loss = salvage(damaged, target, [])
+
+    assert loss.measures >= 1
+    assert ask(target, "SELECT definition > 0 FROM repetition WHERE id = 1") == [(1,)]
+
+
+@pytest.mark.parametrize(
+    ("statement", "lost"),
+    [
+        (
+            "UPDATE setting SET value = '{' WHERE key = 'ends declined'",
+            Loss(settings=("ends declined",)),
+        ),
+        ("UPDATE sitting SET what = 'nap' WHERE id = 1", Loss(others={"sessions": 1})),
+        ("UPDATE trial SET a = '[' WHERE id = 1", Loss(others={"trials": 1})),
+        ("UPDATE drive SET at_utc = 'late' WHERE id = 1", Loss(others={"drives": 1})),
+        ("UPDATE change SET what = 'hat' WHERE id = 2", Loss(others={"changes": 1})),
+        ("UPDATE rig SET binding = '7' WHERE id = 1", Loss(others={"rigs": 1})),
+        ("UPDATE guess SET value = 'much' WHERE repetition = 1", Loss(others={"guesses": 1})),
+    ],
+)
+def test_a_row_that_cannot_be_read_is_left_out(
+    damaged: Path, target: Path, statement: str, lost: Loss
+) -> None:
+    change(damaged, statement)
+
+    loss = salvage(damaged, target, [])
+
+    assert loss == lost
+    assert ask(target, "PRAGMA foreign_key_check") == []
+    assert len(ask(target, "SELECT id FROM repetition")) == 9
+
+
+def test_a_repetition_that_cannot_be_read_is_lost_on_its_day(damaged: Path, target: Path) -> None:
+    change(damaged, "UPDATE repetition SET why = 'x' WHERE id = 8")
+
+    loss = salvage(damaged, target, [])
+
+    # The one before was on the 19th, the one after on the 20th.
+    assert loss == Loss(repetitions=1, first=date(2024, 5, 19), last=date(2024, 5, 20))
+    assert (8,) not in ask(target, "SELECT id FROM repetition")
+
+
+def test_what_is_no_text_is_replaced_in_a_note_and_costs_a_repetition(
+    damaged: Path, target: Path
+) -> None:
+    change(
+        damaged,
+        "UPDATE change SET note = CAST(x'61ff62' AS TEXT) WHERE id = 1",
+        "UPDATE repetition SET level = CAST(x'61ff62' AS TEXT) WHERE id = 4",
+    )
+
+    loss = salvage(damaged, target, [])
+
+    assert loss.repetitions == 1
+    with open_history(target.parent, []) as history:
+        assert all_changes(history)[0].note == "a\ufffdb"
+        assert len(all_results(history)) == 8
+
+
+@pytest.mark.parametrize("length", [0, 1, 99, 100, 3000])
+def test_a_file_with_nothing_in_it_is_filled_from_the_newest_copy(
+    damaged: Path, backup: Path, target: Path, length: int
+) -> None:
+    damaged.write_bytes(bytes(length))
+
+    loss = salvage(damaged, target, [], [backup])
+
+    assert dump(target) == dump(backup)
+    assert (loss.repetitions, loss.filled, loss.is_open) == (9, {backup: 9}, True)
+
+
+def test_a_file_with_nothing_in_it_and_no_copy_is_a_new_history(
+    damaged: Path, target: Path
+) -> None:
+    damaged.write_bytes(b"")
+
+    loss = salvage(damaged, target, [])
+
+    assert (loss.repetitions, loss.is_open, loss.filled) == (0, True, {})
+    with open_history(target.parent, []) as history:
+        assert all_results(history) == []
+        assert add_repetition(history, record()) == 1
+
+
+def test_a_copy_gives_back_repetitions_traces_and_settings(
+    damaged: Path, backup: Path, target: Path
+) -> None:
+    before = dump(damaged)
+    change(
+        damaged,
+        "UPDATE repetition SET why = 'x' WHERE id = 5",
+        "UPDATE trace SET packed = x'00' WHERE repetition = 3",
+        "UPDATE setting SET value = '[' WHERE key = 'cautions read'",
+        "UPDATE rig SET binding = '7' WHERE id = 1",
+    )
+
+    loss = salvage(damaged, target, [], [backup])
+
+    assert dump(target) == before
+    day = date(2024, 5, 17)
+    assert loss == Loss(repetitions=1, first=day, last=day, filled={backup: 1})
+
+
+def test_a_copy_of_an_older_version_is_filled_from(target: Path) -> None:
+    copy, damaged = HERE / "version1.sqlite3", target.parent / "damaged.sqlite3"
+    salvage(copy, damaged, [])
+    before = ask(damaged, "SELECT * FROM repetition")
+    measures = ask(damaged, "SELECT count(*) FROM measure")
+    change(damaged, "UPDATE repetition SET why = 'x' WHERE id IN (3, 15)")
+
+    loss = salvage(damaged, target, [], [copy])
+
+    assert loss.filled == {copy: 2}
+    assert ask(target, "SELECT * FROM repetition") == before
+    assert ask(target, "SELECT count(*) FROM measure") == measures
+
+
+def test_a_copy_of_another_history_gives_nothing(
+    damaged: Path, backup: Path, target: Path, tmp_path: Path
+) -> None:
+    other = Path(shutil.copy(backup, tmp_path / "other.sqlite3"))
+    change(other, "UPDATE repetition SET level = 'another' WHERE id = 9")
+    change(damaged, "UPDATE repetition SET why = 'x' WHERE id = 5")
+
+    loss = salvage(damaged, target, [], [other])
+
+    assert (loss.repetitions, loss.filled) == (1, {})
+    assert (5,) not in ask(target, "SELECT id FROM repetition")
+
+
+@pytest.mark.parametrize("content", [b"", b"no copy at all", bytes(5000)])
+def test_a_damaged_copy_is_passed_over_for_an_older_one(
+    damaged: Path, backup: Path, target: Path, tmp_path: Path, content: bytes
+) -> None:
+    bad = tmp_path / "bad.sqlite3"
+    bad.write_bytes(content)
+    change(damaged, "UPDATE repetition SET why = 'x' WHERE id = 5")
+
+    loss = salvage(damaged, target, [], [bad, backup])
+
+    assert loss.filled == {backup: 1}
+
+
+def test_measures_of_a_repetition_can_still_be_asked_after_a_copy_gave_them(
+    damaged: Path, backup: Path, target: Path
+) -> None:
+    clear_page(damaged, "measure")
+
+    salvage(damaged, target, [], [backup])
+
+    with open_history(target.parent, []) as history:
+        assert measures_of(history, 1) == {"dip": 0.1 + 0.2, "rebound": 1e-17, "settle": None}
+        assert remeasuring(history) is None
+
+
+def test_a_disk_that_gives_no_more_costs_only_its_sectors() -> None:
+    class Failing(BytesIO):
+        """A file of which one sector cannot be read."""
+
+        def read(self, length: int | None = -1, /) -> bytes:
+            start = self.tell()
+            if length is None or length < 0 or (start < 2048 + 512 and start + length > 2048):
+                raise OSError(5, "Input/output error")
+            return super().read(length)
+
+    found = readable(Failing(b"x" * 8192), 0, 8192)
+
+    assert found == b"x" * 2048 + bytes(512) + b"x" * (8192 - 2560)
+
+
+def test_a_file_that_is_not_there_is_said_in_one_line(tmp_path: Path, target: Path) -> None:
+    missing = tmp_path / "missing.sqlite3"
+
+    with pytest.raises(StoreError) as refused:
+        salvage(missing, target, [])
+
+    assert str(refused.value) == (
+        f"{missing}: expected a file to read, found: No such file or directory"
+    )
+    assert list(target.parent.iterdir()) == []
