@@ -7,7 +7,7 @@ import subprocess
 import sys
 import threading
 import time
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, redirect_stderr, redirect_stdout
 from dataclasses import dataclass
 from types import FrameType
@@ -21,6 +21,10 @@ GIVEN_UP = 30.0
 """Seconds after which a command is ended from outside: it waits for something in vain."""
 WORST = 300
 """Largest length in characters of an error that still counts as one line."""
+REFUSED = 2
+"""Exit code of a command that refuses what it was given."""
+OF_DAMAGE = ("can be read", "could be read", "may be missing", "is lost", "damaged file")
+"""Words of lines that tell of a damaged history and are no error by themselves."""
 
 
 class HungError(BaseException):
@@ -141,19 +145,11 @@ def faults(ended: Ended, allowed: Sequence[int] = (0, 2)) -> Iterator[Finding]:
         yield from _faults_of_refusal(ended)
 
 
-REFUSED = 2
-"""Exit code of a command that refuses what it was given."""
-
-
 def _faults_of_refusal(ended: Ended) -> Iterator[Finding]:
-    """What is wrong with an error: it is one line, and begins with the name of the program."""
+    """What is wrong with an error: it is one line, after those that tell of a damaged history."""
     lines = [line for line in ended.err.splitlines() if line.strip()]
-    if len(lines) != 1:
+    if not all(line.startswith("stillfoot: ") for line in lines):
+        yield wrong(f"{ended.name}: refused by another than the program: {ended.err[:WORST]}")
+    errors = [line for line in lines if not any(word in line for word in OF_DAMAGE)]
+    if len(errors or lines) != 1:
         yield wrong(f"{ended.name}: refused in {len(lines)} lines")
-    elif not lines[0].startswith("stillfoot: "):
-        yield wrong(f"{ended.name}: refused by another than the program: {lines[0][:80]}")
-
-
-def environment_of(display: Mapping[str, str]) -> dict[str, str]:
-    """What a virtual display adds to the environment of this process."""
-    return {name: value for name, value in display.items() if os.environ.get(name) != value}

@@ -19,7 +19,7 @@ from engine.ladder.level_files import SHIPPED
 from tests.bench.attempts import fuzzing, histories
 from tests.bench.attempts.attempt import Finding, drawn
 from tests.bench.attempts.command import call, faults
-from tests.bench.attempts.game import SIZE, said_on_screens
+from tests.bench.attempts.game import SIZE, is_drawn
 
 LONGEST = 6
 """Largest number of words of a command line, beside those it begins and ends with."""
@@ -151,7 +151,7 @@ def events(number: int, folder: Path) -> Iterator[Finding]:
 
 def _feed(rng: random.Random, file: Path, over: threading.Event) -> None:
     """Post events once the game has drawn something, then close its window."""
-    while '"drawn"' not in said_on_screens(file):
+    while not is_drawn(file):
         if over.wait(0.01):
             return
     for _ in range(EVENTS):

@@ -1,6 +1,7 @@
 """Starts of the game on a data folder, to the first screens and out again."""
 
 import threading
+import time
 from contextlib import suppress
 from pathlib import Path
 
@@ -10,9 +11,11 @@ from tests.bench.attempts.command import GIVEN_UP, Ended, call, end, start
 from tests.screen import virtual_display
 from tests.waiting import EventTail
 
-SETTLING = 20.0
-"""Seconds in which a screen must have come up."""
+PASSING = ("damaged",)
+"""Screens that end by themselves, before the first that stays."""
 SIZE = "640x360"
+LOOK = 0.05
+"""Seconds between two looks at the events file."""
 
 
 def opened(data: Path, *, in_window: bool = False) -> Ended:
@@ -39,6 +42,12 @@ def said_on_screens(events: Path) -> str:
     return events.read_text(encoding="utf-8") if events.exists() else ""
 
 
+def is_drawn(events: Path) -> bool:
+    """Whether a screen is drawn that stays."""
+    seen = EventTail(events).seen
+    return any(one["event"] == "drawn" and one["name"] not in PASSING for one in seen)
+
+
 def _in_process(words: tuple[str, ...], events: Path) -> Ended:
     over = threading.Event()
     watcher = threading.Thread(target=_close_when_drawn, args=(events, over), daemon=True)
@@ -52,7 +61,7 @@ def _in_process(words: tuple[str, ...], events: Path) -> Ended:
 def _close_when_drawn(events: Path, over: threading.Event) -> None:
     """Close the window of this process once a screen is drawn, unless the game is over before."""
     while not over.wait(0.01):
-        if '"drawn"' in said_on_screens(events):
+        if is_drawn(events):
             with suppress(pygame.error):
                 pygame.event.post(pygame.event.Event(pygame.QUIT))
             return
@@ -62,12 +71,8 @@ def _in_window(words: tuple[str, ...], events: Path) -> Ended:
     """Start the game on a display of its own and end it as the system does at its end."""
     with virtual_display((1280, 720)) as display:
         process = start(*words, **display)
-        tail = EventTail(events)
-        with suppress(TimeoutError):
-            while process.poll() is None:
-                with suppress(TimeoutError):
-                    tail.wait(lambda event: event["event"] == "drawn", 0.2)
-                    break
+        while process.poll() is None and not is_drawn(events):
+            time.sleep(LOOK)
         process.terminate()
         ended = end(process, GIVEN_UP)
     # Until the program ends by itself when asked to, the signal does.

@@ -170,8 +170,10 @@ def unwritable(number: int, folder: Path) -> Iterator[Finding]:
     before = facts_of(histories.copied(histories.usual(), data))
     shutil.copy(histories.health(), health)
     line = histories.filled(words.replace("HEALTH", str(health)), new)
-    # As a player first: modules are loaded that another user may not be able to read.
-    yield from faults(call("levels", "--data", str(data)), allowed=(0,))
+    # With all rights first: modules are loaded that another user may not be able to read.
+    histories.copied(histories.usual(), folder / "first")
+    first = histories.filled(words, folder / "first" / "new")
+    yield from faults(call(*first, "--data", str(folder / "first")), allowed=(0,))
     for place, mode in ((folder, 0o755), (health, 0o644), (new, 0o777), (data, 0o555)):
         place.chmod(mode)
     (data / FILE).chmod(0o444)
