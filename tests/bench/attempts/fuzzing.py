@@ -9,7 +9,7 @@ NUMBERS = (
     *("9223372036854775808", "99999999999999999999999999", "1.5", "1,5", "1e999", "+7", ".", "08"),
 )
 """Numbers and what might be taken for one."""
-LETTERS = "aZ0 \t\n\r\0\x1b\x7f'\"\\=,;[]{}()#%&$~äß中\u202e\u2066\u200d\ufeff\U0001f9b6\ud800"
+LETTERS = "aZ0 \t\n\r\0\x1b\x7f'\"\\=,;[]{}()#%&$~äß中\u202e\u2066\u200d\ufeff\U0001f9b6\udcff"
 """Characters that files, terminals and parsers stumble over; none separates folders."""
 WORDS = (
     *("", " ", "--", "-", "con", "nul.txt", "x" * 300, "2024-02-30", "2024-05-17", "today", "None"),

@@ -3,6 +3,7 @@
 from tests.bench.attempts import asleep, fuzz, kills, sizes, sound, writes
 from tests.bench.attempts.attempt import Part
 from tests.bench.attempts.damage import damaged
+from tests.bench.attempts.full_in_play import full_in_play
 from tests.bench.attempts.histories import long, usual
 from tests.bench.attempts.plugging import replugged
 from tests.bench.attempts.together import together
@@ -36,7 +37,7 @@ PARTS = (
     Part("together", together, 24),
     Part("plugging", replugged, 200, 1),
     Part("full disk", writes.full, 80, 4),
-    Part("full in practice", writes.full_in_practice, 12, 1),
+    Part("full in play", full_in_play, 6),
     Part("damage", damaged, 300, 6),
     Part("fuzz lines", fuzz.command_line, 5000, 40),
     Part("fuzz levels", fuzz.level_file, 2500, 20),

@@ -12,18 +12,13 @@ from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager
 from pathlib import Path
 
-from drills.refusal import Refusal
-from engine.stage.scene import Scene
-from engine.store import open_history
 from engine.store.history import FILE
 from tests.bench.attempts import histories
 from tests.bench.attempts.attempt import Finding, drawn, lost, wrong
 from tests.bench.attempts.command import call, faults
-from tests.bench.attempts.practice import SORTS, Practice
 from tests.bench.attempts.reader import facts_in, facts_of, is_whole
 from tests.bench.attempts.steps import steps
 from tests.full_disk import no_file_longer
-from tests.stored import all_results
 from tests.unprivileged import unprivileged
 
 WRITING = (
@@ -43,15 +38,8 @@ READING = (
     "backup NEW/copy.sqlite3",
 )
 """Commands that need only read the history."""
-ASKED = 3
-"""Times that the same screen comes up before the disk has room again."""
-SCREENS = 400
-"""Screens after which practice is taken to go round in a circle."""
 GROWTH = 200_000
 """Bytes beyond a history at which the disk is full at the latest: enough for every command."""
-PRACTISED = 20_000
-"""Bytes of practice after which the disk is full at the latest."""
-
 Failing = Callable[[], AbstractContextManager[None]]
 """Makes a context in which something cannot be written."""
 
@@ -101,66 +89,6 @@ def _tried(
             yield wrong(f"{ended.name}: an empty {part}")
     again = histories.filled(words, folder / "again")
     yield from faults(call(*again, "--data", str(data)), allowed=(0,))
-
-
-def full_in_practice(number: int, folder: Path) -> Iterator[Finding]:
-    """Let the disk be full in the middle of practice, until the player was asked some times.
-
-    Every repetition that was performed is in the history at the end.
-    """
-    rng, sort = drawn("full in practice", number), SORTS[number % len(SORTS)]
-    file = histories.copied(histories.usual(), folder)
-    room = file.stat().st_size + rng.randrange(PRACTISED)
-    disk = _FullDisk(room)
-    with open_history(folder, histories.LEVELS) as history:
-        before = len(all_results(history))
-        practice = Practice(history, number, opened=disk.look)
-        try:
-            with disk:
-                practice.play(sort)
-        except Refusal as error:
-            yield wrong(f"{sort} ends in the middle, the window is gone: {error}")
-        except RecursionError:
-            yield wrong(f"{sort}: the same screens over and over")
-        stored = len(all_results(history)) - before
-        heard = practice.heard
-        void = sum(record.verdict.void for record in heard.records)
-    if stored < len(heard.records):
-        yield lost(f"{sort}: {len(heard.records) - stored} repetitions reported as stored")
-    if stored < heard.performed:
-        yield lost(f"{sort}: {heard.performed - stored} repetitions that were performed ({void=})")
-    if not is_whole(file):
-        yield lost(f"{sort}: the history is damaged")
-
-
-class _FullDisk:
-    """Disk that is full beyond a size, and has room again once a screen came up some times."""
-
-    def __init__(self, size: int) -> None:
-        self._limit = no_file_longer(size)
-        self._full = False
-        self._names: list[str] = []
-
-    def __enter__(self) -> None:
-        self._limit.__enter__()
-        self._full = True
-
-    def __exit__(self, *_: object) -> None:
-        self._free()
-
-    def look(self, scene: Scene) -> None:
-        """Note a screen; raises RecursionError where there is no end to them."""
-        self._names.append(scene.screen.name)
-        if len(self._names) > SCREENS:
-            raise RecursionError
-        newest = self._names[-ASKED:]
-        if len(newest) == ASKED and len(set(newest)) == 1 and newest[0] != "repetition":
-            self._free()
-
-    def _free(self) -> None:
-        if self._full:
-            self._full = False
-            self._limit.__exit__(None, None, None)
 
 
 def unwritable(number: int, folder: Path) -> Iterator[Finding]:
