@@ -86,10 +86,13 @@ UNIT = Calibration(Range(0.0, 1.0), Range(0.0, 1.0))
 
 def counts_of(raw: Sequence[float]) -> tuple[int, ...] | None:
     """Raw axis values as whole axis counts; None where one is between counts or off the axis."""
-    counts = [value * COUNTS for value in raw]
-    if all(value.is_integer() and abs(value) <= COUNTS for value in counts):
-        return tuple(map(int, counts))
-    return None
+    counts = []
+    for value in raw:
+        count = value * COUNTS
+        if not count.is_integer() or abs(count) > COUNTS:
+            return None
+        counts.append(int(count))
+    return tuple(counts)
 
 
 def _percent(counts: Whole, scale: Range) -> Values:

@@ -86,7 +86,8 @@ def cut(
     if after - first < 2:
         return None
     time = (grid.start + STEP * np.arange(first, after, dtype=np.int64)) / SECOND - zero
-    pedal = grid.throttle[first:after] if throttle else None
+    # A copy: a slice would hold the whole throttle of the repetition as long as its picture.
+    pedal = grid.throttle[first:after].copy() if throttle else None
     return Deviation(time, grid.brake[first:after] - held, span, throttle=pedal)
 
 

@@ -49,6 +49,7 @@ class SimulatedFoot:
         rng = np.random.default_rng(seed)
         self._phase = rng.random() * math.tau
         self._noise = _noise(rng)
+        self._kick = math.sqrt(2 * DT / self._habit.wander_time)
         self._steps = 0
         self._aim = 0.0
         self._aims: list[tuple[int, float]] = []
@@ -224,7 +225,7 @@ class SimulatedFoot:
         short = self._aim * (1 + self._crept) - self._level
         self._level_speed += (short / habit.squeeze - 2 * self._level_speed) * DT / habit.squeeze
         self._level += self._level_speed * DT
-        kick = next(noise) * math.sqrt(2 * DT / habit.wander_time)
+        kick = next(noise) * self._kick
         self._wander += kick - self._wander * DT / habit.wander_time
         self._pitch += next(noise) * DRIFT_OF_PITCH + (PITCH - self._pitch) * DT
         self._phase += math.tau * self._pitch * DT

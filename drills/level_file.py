@@ -9,6 +9,7 @@ from typing import Any
 from unicodedata import category
 
 from drills.checks import Checks, ValueRefusal, cut, show
+from drills.direction import turns
 from drills.level import Aid, Feedback, Foreperiod, Key, Kind, Level, PassRule, Targets
 from drills.trace import Pedal
 
@@ -63,6 +64,8 @@ class Reader:
             raise self.error(key, expected, f"{len(value)} characters")
         if not _visible(value):
             raise self.error(key, "visible text", cut(ascii(value)))
+        if turns(value):
+            raise self.error(key, "text that does not turn the direction of writing", show(value))
         return value
 
     def identifier(self, key: str) -> str:

@@ -1,7 +1,8 @@
 """Text on standard output and standard error, which may be closed, full or of a narrow encoding.
 
 Redirected to a file or a pipe, the same text is the same bytes on every system: UTF-8, and each
-line ends in a line feed. A terminal is written to as it wants it.
+line ends in a line feed. A terminal is written to as it wants it. What turns the direction of
+writing is written as an escape, wherever the text came from.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from io import TextIOWrapper
 from typing import TextIO
 from unicodedata import category
 
+from drills.direction import unturned
 from drills.refusal import Refusal
 from engine.errors import reason_of
 
@@ -53,10 +55,13 @@ def warn(text: str) -> None:
 
 
 def one_line(text: str) -> str:
-    """Text joined to one line, with control characters and surrogates written as escapes."""
+    """Text joined to one line; escapes stand for control characters, surrogates and turning marks.
+
+    The marks are those that turn the direction of writing.
+    """
     return "".join(
         letter.encode("unicode_escape").decode() if category(letter) in ("Cc", "Cs") else letter
-        for letter in " ".join(text.splitlines())
+        for letter in unturned(" ".join(text.splitlines()))
     )
 
 
@@ -64,7 +69,7 @@ def _write(stream: TextIO, text: str) -> None:
     if isinstance(stream, TextIOWrapper) and not stream.isatty():
         stream.reconfigure(encoding="utf-8", newline="\n")
     encoding = stream.encoding or "utf-8"
-    stream.write(text.encode(encoding, "backslashreplace").decode(encoding))
+    stream.write(unturned(text).encode(encoding, "backslashreplace").decode(encoding))
     stream.flush()
 
 

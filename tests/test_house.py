@@ -4,11 +4,10 @@ import ast
 import subprocess
 import sys
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import cache
 from pathlib import Path
-
-import pytest
+from typing import Any
 
 ROOT = Path(__file__).resolve().parents[1]
 CODE = sorted([*(ROOT / "drills").rglob("*.py"), *(ROOT / "engine").rglob("*.py")])
@@ -59,13 +58,19 @@ MODULES = {name_of(path): path for path in CODE}
 
 
 @cache
+def nodes(path: Path) -> Sequence[ast.AST]:
+    """Every node of the syntax tree of a file, its module first; parsed once for all tests."""
+    return tuple(ast.walk(ast.parse(path.read_text(encoding="utf-8"))))
+
+
+@cache
 def imports(name: str) -> frozenset[str]:
     """Every module that a module imports anywhere in it, of ours to the file."""
     return frozenset(_imports(name))
 
 
 def _imports(name: str) -> Iterator[str]:
-    for node in ast.walk(ast.parse(MODULES[name].read_text(encoding="utf-8"))):
+    for node in nodes(MODULES[name]):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
@@ -107,14 +112,28 @@ def lies_in(name: str, *packages: str) -> bool:
 
 def calls(path: Path, name: str) -> list[int]:
     """The lines of a file that name something."""
-    tree = ast.parse(path.read_text(encoding="utf-8"))
     return [
         node.lineno
-        for node in ast.walk(tree)
+        for node in nodes(path)
         if (isinstance(node, ast.Attribute) and node.attr == name)
         or (isinstance(node, ast.Name) and node.id == name)
         or (isinstance(node, ast.ImportFrom) and name in {alias.name for alias in node.names})
     ]
+
+
+def not_below(name: str) -> set[str]:
+    """The modules that a module imports although they lie on no floor below it."""
+    room = room_of(name)
+    beside = tuple(other for one, other in NEIGHBOURS if one == room)
+    allowed = (*ANYWHERE, *(f"engine.{one}" for one in (*FLOORS.get(room, ()), *beside)))
+    ours = {one for one in imports(name) if one.partition(".")[0] in OURS}
+    outside = {one for one in ours - {"engine"} if room_of(one) != room}
+    return {one for one in outside if not lies_in(one, *allowed)}
+
+
+def wrong(found: dict[str, Any]) -> dict[str, Any]:
+    """Files with what is wrong in them: those of which anything was found."""
+    return {name: faults for name, faults in found.items() if faults}
 
 
 def test_there_is_a_house_to_look_at() -> None:
@@ -123,33 +142,29 @@ def test_there_is_a_house_to_look_at() -> None:
     assert "drills.repetition" in MODULES
 
 
-@pytest.mark.parametrize("name", under("drills"))
-def test_drills_know_numpy_and_the_standard_library_and_nothing_of_the_engine(name: str) -> None:
+def test_drills_know_numpy_and_the_standard_library_and_nothing_of_the_engine() -> None:
     allowed = {"numpy", "drills"} | set(sys.stdlib_module_names)
 
-    strangers = {one for one in imports(name) if one.partition(".")[0] not in allowed}
+    strangers = {
+        name: {one for one in imports(name) if one.partition(".")[0] not in allowed}
+        for name in under("drills")
+    }
 
-    assert strangers == set()
+    assert wrong(strangers) == {}
 
 
-@pytest.mark.parametrize("name", under("drills"))
-def test_drills_have_no_clock_no_chance_of_their_own_and_no_disk(name: str) -> None:
+def test_drills_have_no_clock_no_chance_of_their_own_and_no_disk() -> None:
     barred = {"time", "datetime", "random", "os", "pathlib", "io", "sqlite3", "subprocess"}
 
-    assert barred.isdisjoint(imports(name))
+    imported = {name: barred & imports(name) for name in under("drills")}
+
+    assert wrong(imported) == {}
 
 
-@pytest.mark.parametrize("name", sorted(MODULES))
-def test_arrows_point_down_only(name: str) -> None:
-    room = room_of(name)
-    beside = tuple(other for one, other in NEIGHBOURS if one == room)
-    allowed = (*ANYWHERE, *(f"engine.{one}" for one in (*FLOORS.get(room, ()), *beside)))
+def test_arrows_point_down_only() -> None:
+    outside = {name: not_below(name) for name in MODULES if name != "engine.__main__"}
 
-    ours = {one for one in imports(name) if one.partition(".")[0] in OURS}
-    outside = {one for one in ours - {"engine"} if room_of(one) != room}
-
-    if name != "engine.__main__":
-        assert {one for one in outside if not lies_in(one, *allowed)} == set()
+    assert wrong(outside) == {}
 
 
 def test_no_two_rooms_import_each_other() -> None:
@@ -158,15 +173,15 @@ def test_no_two_rooms_import_each_other() -> None:
     assert {(one, other) for one, other in below if (other, one) in below} == set()
 
 
-@pytest.mark.parametrize(("room", "other"), NEIGHBOURS)
-def test_each_row_of_the_neighbours_is_needed(room: str, other: str) -> None:
-    importing = [
-        name
+def test_each_row_of_the_neighbours_is_needed() -> None:
+    imported = {
+        (room, room_of(one))
+        for room, _ in NEIGHBOURS
         for name in under(f"engine.{room}")
-        if any(room_of(one) == other for one in imports(name))
-    ]
+        for one in imports(name)
+    }
 
-    assert importing != []
+    assert NEIGHBOURS.keys() - imported == set()
 
 
 def test_no_files_import_each_other_in_a_circle() -> None:
@@ -175,9 +190,10 @@ def test_no_files_import_each_other_in_a_circle() -> None:
     assert circles == []
 
 
-@pytest.mark.parametrize("name", under("drills", "engine.practice", "engine.store"))
-def test_rules_and_history_need_no_window_and_no_device(name: str) -> None:
-    assert "pygame" not in reached(name)
+def test_rules_and_history_need_no_window_and_no_device() -> None:
+    rules = under("drills", "engine.practice", "engine.store")
+
+    assert [name for name in rules if "pygame" in reached(name)] == []
 
 
 def test_the_command_is_ready_before_pygame_is_imported() -> None:
@@ -191,24 +207,28 @@ def test_the_command_is_ready_before_pygame_is_imported() -> None:
     assert seen.stdout == "['engine.commands.main']\n"
 
 
-@pytest.mark.parametrize("path", [*CODE, *PACKAGING], ids=name_of)
-def test_every_file_says_what_it_is_and_is_short(path: Path) -> None:
-    text = path.read_text(encoding="utf-8")
+def test_every_file_says_what_it_is_and_is_short() -> None:
+    silent, lengths = [], {}
 
-    assert ast.get_docstring(ast.parse(text))
-    assert len(text.splitlines()) <= LONGEST
+    for path in [*CODE, *PACKAGING]:
+        module = nodes(path)[0]
+        if not isinstance(module, ast.Module) or not ast.get_docstring(module):
+            silent.append(name_of(path))
+        lengths[name_of(path)] = len(path.read_text(encoding="utf-8").splitlines())
+
+    assert silent == []
+    assert {name: lines for name, lines in lengths.items() if lines > LONGEST} == {}
 
 
-@pytest.mark.parametrize("path", CODE, ids=name_of)
-def test_there_is_one_place_that_waits(path: Path) -> None:
-    waits = calls(path, "sleep")
+def test_there_is_one_place_that_waits() -> None:
+    waiting = [name for name, path in MODULES.items() if calls(path, "sleep")]
 
-    assert bool(waits) == (name_of(path) == "engine.stage.polling")
+    assert waiting == ["engine.stage.polling"]
 
 
 def unsized(path: Path) -> Iterator[str]:
     """Calls of a file whose whole numbers are as long as the system's: 32 bits on some."""
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in nodes(path):
         if not isinstance(node, ast.Call) or not isinstance(node.func, ast.Attribute):
             continue
         given = {keyword.arg: ast.unparse(keyword.value) for keyword in node.keywords}
@@ -219,21 +239,25 @@ def unsized(path: Path) -> Iterator[str]:
             yield f"line {node.lineno}: {ast.unparse(node)}"
 
 
-@pytest.mark.parametrize("path", CODE, ids=name_of)
-def test_whole_numbers_are_as_long_on_every_system(path: Path) -> None:
-    assert list(unsized(path)) == []
+def test_whole_numbers_are_as_long_on_every_system() -> None:
+    found = {name: list(unsized(path)) for name, path in MODULES.items()}
+
+    assert wrong(found) == {}
 
 
-@pytest.mark.parametrize("path", LEVELS, ids=lambda path: path.name)
-def test_a_level_is_data_and_nothing_else(path: Path) -> None:
-    values = [tomllib.loads(path.read_text(encoding="utf-8"))]
-    kinds = set()
+def types_in(value: Any) -> set[type]:
+    """The types of a value and of all values in it."""
+    inner = value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
+    return {type(value)}.union(*map(types_in, inner))
 
-    while values:
-        value = values.pop()
-        kinds.add(type(value))
-        values += value.values() if isinstance(value, dict) else []
-        values += value if isinstance(value, list) else []
 
-    assert path.suffix == ".toml"
-    assert kinds <= {dict, list, str, int, float, bool}
+def test_a_level_is_data_and_nothing_else() -> None:
+    data = {dict, list, str, int, float, bool}
+
+    others = {
+        path.name: types_in(tomllib.loads(path.read_text(encoding="utf-8"))) - data
+        for path in LEVELS
+    }
+
+    assert {path.suffix for path in LEVELS} == {".toml"}
+    assert wrong(others) == {}

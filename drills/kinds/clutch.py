@@ -119,7 +119,7 @@ class ClutchDrill(BlipDrill):
             return picture
         zero = cues[0] / SECOND - picture.cues[0]
         first = grid.index(round((zero + float(picture.time[0])) * SECOND))
-        return replace(picture, clutch=grid.clutch[first : first + picture.time.size])
+        return replace(picture, clutch=grid.clutch[first : first + picture.time.size].copy())
 
     def missed(self, level: Level, verdict: Verdict) -> tuple[str, str, str] | None:
         down, reaction = (verdict.measures.get(name) for name in ("clutch_down", "reaction"))

@@ -101,7 +101,7 @@ def _play_in_window(demonstration: Demonstration, options: argparse.Namespace) -
         in_window(
             options.window or Shape(),
             options.events,
-            lambda rig, stage: watch(demonstration, rig.clock, stage, history, local_now),
+            lambda rig, stage, _: watch(demonstration, rig.clock, stage, history, local_now),
             asked_to_end=lambda: stopping.asked,
         )
     return stopping.code

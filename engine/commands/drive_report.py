@@ -44,8 +44,13 @@ def store_drive(
     return change_data(folder, store)
 
 
-def drive_data(drive: Drive, found: Sequence[DrillComparison]) -> dict[str, Any]:
-    """A drive and its comparison with drills, ready for JSON."""
+def drive_data(
+    drive: Drive, found: Sequence[DrillComparison], waits: Remeasuring | None = None
+) -> dict[str, Any]:
+    """A drive and its comparison with drills, ready for JSON; `waits`: these are being remeasured.
+
+    "drills_missing" says then, in a line, why it is compared with none.
+    """
     return {
         "kept": bool(drive.blips),
         "name": drive.name,
@@ -62,6 +67,7 @@ def drive_data(drive: Drive, found: Sequence[DrillComparison]) -> dict[str, Any]
             for place in by_place(drive)
         ],
         "drills": [asdict(comparison) for comparison in found],
+        "drills_missing": None if waits is None else waits.words,
     }
 
 

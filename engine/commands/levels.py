@@ -13,9 +13,9 @@ from drills.kinds import KINDS
 from drills.level import Level
 from drills.trace import Pedal
 from engine.commands.data import read_data
+from engine.commands.new_file import new_file
 from engine.commands.options import UsageError, data_folder, path_of, quoted
 from engine.console import one_line, say
-from engine.errors import reason_of
 from engine.ladder.ladder import LadderLevel, LadderStage, State, ladder_stages
 from engine.ladder.level_files import OWN, SHIPPED, check_level, load_levels
 from engine.practice.passes import ALL_PEDALS
@@ -71,15 +71,8 @@ def _begin(kind: str, path: Path | None) -> None:
     if path is None:
         say(text)
         return
-    try:
-        with path.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-    except FileExistsError as error:
-        raise UsageError(f"{path}: expected a new file, found one that is there already") from error
-    except OSError as error:
-        raise UsageError(
-            f"{path}: expected a file to write to, found: {reason_of(error)}"
-        ) from error
+    with new_file(path) as write:
+        write(text)
     say(f"{one_line(f'{path}: a {kind} level to start from')}\n")
 
 

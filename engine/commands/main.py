@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Callable, Sequence
 from typing import NoReturn
@@ -20,6 +21,8 @@ BAD_INPUT = 2
 """Exit code of the program for input that cannot be used."""
 LONGEST = 500
 """Largest length of an error about the command line, in characters."""
+OWNER_ALONE = 0o077
+"""Permissions withheld from every new file and folder: all those of the group and of others."""
 
 
 def main(
@@ -31,6 +34,8 @@ def main(
 
     `refuse` is told the line of a Refusal that ends it, unless `stopping` says that a signal did.
     """
+    # Set for the whole process, as SQLite makes files too. Windows has no such permissions.
+    before = os.umask(OWNER_ALONE)
     try:
         given = sys.argv[1:] if arguments is None else arguments
         options = _parser(given).parse_args(given)
@@ -46,6 +51,8 @@ def main(
         return 0
     except KeyboardInterrupt:
         return 130
+    finally:
+        os.umask(before)
 
 
 class _HelpedError(Exception):

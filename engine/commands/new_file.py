@@ -1,4 +1,4 @@
-"""`new_file`: a file that is made before something is measured, and written after it."""
+"""`new_file`: a file that must not be there yet, made before its text is known."""
 
 from __future__ import annotations
 

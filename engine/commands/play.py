@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
@@ -13,6 +13,8 @@ from typing import TYPE_CHECKING
 from engine.commands.options import data_folder, level_called, local_now, shared_folder
 from engine.commands.players import whose
 from engine.commands.stopping import Stopping
+from engine.console import warn
+from engine.errors import DisplayError
 from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.practice.results import MINUTES
 from engine.stage.sdl_setup import give_hints
@@ -20,10 +22,11 @@ from engine.stage.window_shape import Shape, ShapeError
 from engine.store import History, StoreError, open_history
 
 if TYPE_CHECKING:
+    from drills.level import Level
     from engine.game.entry import Entry
     from engine.pedals.port import Clock
     from engine.pedals.rig import Rig
-    from engine.stage.scene import Flow
+    from engine.stage.scene import Aside, Flow
     from engine.stage.stage import Stage
 
 DEMO_LEVEL = "blip-1-first"
@@ -55,9 +58,9 @@ def run_play(
     import numpy as np
 
     from engine.drill.demonstration import Demonstration
-    from engine.game.daily_copy import DailyCopy
     from engine.game.flow import play
     from engine.game.offer import Offer
+    from engine.game.opened import OpenedHistory, play_on
 
     offered = Demonstration(demo, demo.repetitions, OFFERED_SEED, OFFERED_SKILL, levels=levels)
     player = whose(shared_folder(options), options.player)
@@ -65,25 +68,56 @@ def run_play(
     rng = np.random.default_rng()
     with (
         Stopping() as stopping,
-        open_history(folder, levels) as history,
-        closing(DailyCopy(history, local_now)) as copy,
+        OpenedHistory(
+            lambda on_trouble: open_history(folder, levels, on_trouble=on_trouble),
+            lambda: _repair(folder, levels),
+            local_now,
+        ) as opened,
     ):
         asked: Shape | None = options.window
-        shape = asked or saved_window(history)
-        left = in_window(
-            shape,
-            options.events,
-            lambda rig, stage: play(
-                rig, replace(stage, idle=copy.step), history, offer, rng, local_now, first_entry
-            ),
-            fit=asked is None,
-            clock=clock,
-            asked_to_end=lambda: stopping.asked,
-        )
-        if left != shape:
-            history.keep_setting(WINDOW, left.as_data())
-        copy.finish(lambda: stopping.asked)
+        shape, damage = asked or opened.read(saved_window, Shape()), opened.damage
+
+        def flow(rig: Rig, stage: Stage, aside: Aside) -> Flow[None]:
+            def start(history: History, is_first: bool) -> Flow[None]:
+                entry = first_entry if is_first else None
+                copying = replace(stage, idle=opened.step)
+                return play(rig, copying, history, offer, rng, local_now, entry)
+
+            return play_on(opened, rig, stage, aside, start, warn)
+
+        try:
+            left = in_window(
+                shape,
+                options.events,
+                flow,
+                fit=asked is None,
+                clock=clock,
+                asked_to_end=lambda: stopping.asked,
+            )
+            if left != shape and opened.history is not None:
+                opened.history.keep_setting(WINDOW, left.as_data())
+            opened.finish(lambda: stopping.asked)
+        except DisplayError as error:
+            if damage is None:
+                raise
+            raise StoreError(f"{damage}; the game repairs it in a window; {error}") from error
+        except StoreError as error:
+            if not stopping.asked:
+                raise
+            warn(str(error))
     return stopping.code
+
+
+def _repair(folder: Path, levels: Sequence[Level]) -> list[str]:
+    """Repair the history in a data folder; returns sentences on what was lost. Raises StoreError.
+
+    The window is kept alive meanwhile, if there is one.
+    """
+    from engine.game.remeasuring import answer
+    from engine.store.repair import repair
+    from engine.store.repair_words import words_of
+
+    return words_of(repair(folder, levels, answer))
 
 
 def saved_window(history: History) -> Shape:
@@ -101,7 +135,7 @@ def saved_window(history: History) -> Shape:
 def in_window(
     shape: Shape,
     events: Path | None,
-    flow: Callable[[Rig, Stage], Flow[None]],
+    flow: Callable[[Rig, Stage, Aside], Flow[None]],
     *,
     asked_to_end: Callable[[], bool],
     fit: bool = False,
@@ -109,8 +143,9 @@ def in_window(
 ) -> Shape:
     """Run a flow of screens in a window; return the size and state in which the window was left.
 
-    `asked_to_end` says whether a signal asks the program to end, which closes the window. `fit`:
-    make the window no larger than the screen. Raises DisplayError, EventsError.
+    The flow is also given what shows one scene at once. `asked_to_end` says whether a signal asks
+    the program to end, which closes the window. `fit`: make the window no larger than the screen.
+    Raises DisplayError, EventsError.
     """
     import pygame
 
@@ -130,7 +165,8 @@ def in_window(
             rig = Rig(clock, Devices())
             stage = Stage(window, Mixer(), events_file)
             events_file.note("started", {"window": window.size})
-            Loop(window, rig, events_file, asked_to_end).run(flow(rig, stage))
+            loop = Loop(window, rig, events_file, asked_to_end)
+            loop.run(flow(rig, stage, loop.run_aside))
             return window.shape
         finally:
             pygame.quit()

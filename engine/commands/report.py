@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 import textwrap
-from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,8 +11,8 @@ from drills.refusal import Refusal
 from engine import __version__
 from engine.commands.data import all_levels, read_data
 from engine.commands.options import UsageError, data_folder, local_now, path_of, quoted
+from engine.commands.whole_file import write_whole
 from engine.console import one_line, say
-from engine.errors import reason_of
 from engine.ladder.level_files import load_band
 from engine.stage.sdl_setup import give_hints
 from engine.store.opening import is_new
@@ -29,7 +28,7 @@ INDENT = "  "
 
 
 class ReportError(Refusal):
-    """There is nothing to report, or nowhere to write it; the text is one line for the user."""
+    """There is nothing to report; the text is one line for the user."""
 
 
 def add_report(parser: argparse.ArgumentParser) -> None:
@@ -57,11 +56,11 @@ def run_report(options: argparse.Namespace) -> int:
 
         page = as_html(progress, __version__)
         # The name of a folder may hold bytes that are no text.
-        _write("--html", options.html, page.encode("utf-8", "backslashreplace"))
+        write_whole(options.html, page.encode("utf-8", "backslashreplace"), "--html")
     if options.png is not None:
         from engine.progress.report_picture import as_png
 
-        _write("--png", options.png, as_png(progress))
+        write_whole(options.png, as_png(progress), "--png")
     say(report_text(progress))
     for file in filter(None, (options.html, options.png)):
         say(f"\nWritten: {one_line(str(file))}\n")
@@ -105,25 +104,3 @@ def _progress(folder: Path) -> Progress:
     if not progress.days:
         raise ReportError(f"{folder}: expected some practice to report, found none yet")
     return progress
-
-
-def _write(option: str, path: Path, content: bytes) -> None:
-    """Write a file of the report whole or not at all: a file beside it, which then replaces it.
-
-    Raises ReportError.
-    """
-    if path.is_dir():
-        raise ReportError(f"{option} {path}: expected a file to write to, found a folder")
-    part = path.with_name(f"{path.name}.part")
-    try:
-        try:
-            part.write_bytes(content)
-            part.replace(path)
-        except OSError:
-            with suppress(OSError):
-                part.unlink()
-            raise
-    except OSError as error:
-        raise ReportError(
-            f"{option} {path}: expected a file to write to, found: {reason_of(error)}"
-        ) from error

@@ -31,7 +31,6 @@ from engine.commands.score_output import (
     measures_table,
 )
 from engine.commands.score_recording import (
-    ScoreError,
     TimeSpan,
     grid_of,
     parse,
@@ -41,8 +40,8 @@ from engine.commands.score_recording import (
     recording_name,
     score_window,
 )
+from engine.commands.whole_file import write_whole
 from engine.console import say
-from engine.errors import reason_of
 from engine.road.drive import drive_of
 from engine.stage.sdl_setup import give_hints
 
@@ -98,13 +97,14 @@ def run_score(options: argparse.Namespace) -> int:
     recording = parse(name, raw, form)
     measured = _measure(recording, mode, window, road, options)
     if measured.pictures is not None:
-        _save(options.plot, measured.pictures, _tolerance(options, mode))
+        picture = _picture(measured.pictures, _tolerance(options, mode))
+        write_whole(options.plot, picture, "--plot")
     found, drive_lines = measured.found, ""
     if options.keep:
         at, trace, label = local_now(), recording.trace, Path(recording_name(name)).name
         drive = drive_of(measured.chords, trace, at=at, name=label, raw=raw)
         drills, waits = store_drive(data_folder(options), drive)
-        found = found | {"drive": drive_data(drive, drills)}
+        found = found | {"drive": drive_data(drive, drills, waits)}
         drive_lines = f"\n{drive_text(drive, drills, waits)}\n"
     say(f"{measures_json(found)}\n" if options.json else f"{measures_table(found)}\n{drive_lines}")
     return 0
@@ -158,19 +158,12 @@ def _tolerance(options: argparse.Namespace, mode: str) -> float | None:
             return None
 
 
-def _save(path: Path, pictures: Sequence[Deviation], tolerance: float | None) -> None:
-    if path.is_dir():
-        raise ScoreError(f"--plot {path}: expected a file to write to, found a folder")
+def _picture(pictures: Sequence[Deviation], tolerance: float | None) -> bytes:
+    """Pictures of a recording over each other, as PNG."""
     give_hints()
-    import pygame
+    from engine.kit.picture_file import as_png
 
-    from engine.kit.picture_file import save_picture
-
-    try:
-        save_picture(path, pictures, tolerance)
-    except (OSError, pygame.error) as error:
-        found = reason_of(error) if isinstance(error, OSError) else error
-        raise ScoreError(f"--plot {path}: expected a file to write to, found: {found}") from error
+    return as_png(pictures, tolerance)
 
 
 _USES = {

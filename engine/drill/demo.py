@@ -49,7 +49,7 @@ def watch(
     following: object = demonstration.level
     while following is demonstration.level:
         played = yield from run_set(demonstration.level, setting, demonstration.repetitions)
-        if played.home or not played.log.records:
+        if played.home or not played.log.played:
             return
         following = yield from end_set(
             demonstration.level, demonstration.level, played.log, setting, home_first=True

@@ -13,7 +13,8 @@ def keep_guess(history: History, number: int, value: float, measure: str) -> Non
         lambda db: db.execute(
             "INSERT INTO guess SELECT ?, ?, id FROM measure_name WHERE name = ?",
             (number, value, measure),
-        )
+        ),
+        "one guess",
     )
 
 

@@ -48,13 +48,13 @@ def run_set(level: Level, setting: Setting, repetitions: int) -> Flow[Played]:
     on = yield from wait_for_pedals(rig, stage)
     while on and _continues(log, repetitions):
         place = Place(log.counted + 1, repetitions)
-        rng = np.random.default_rng((seed, len(log.records)))
+        rng = np.random.default_rng((seed, log.played))
         assignment = Assignment(level, level.kind.draw(level, drawable, before, rng), seed)
         turn = yield from take_turn(assignment, place, log, earlier, setting, rng)
         on = turn.may_continue
         if turn.attempt.record is not None:
             before = assignment.drawn
-        elif not log.records and not turn.attempt.asked_for_menu:
+        elif not log.played and not turn.attempt.asked_for_menu:
             break
         if on and not turn.asked_for_menu:
             on = yield from between.after(turn.attempt, log.records)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter, deque
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 from datetime import date, datetime
@@ -12,8 +13,9 @@ from drills.deviation import Deviation
 from drills.level import Level
 from engine.drill.guesses import GuessErrors
 from engine.drill.saved import guesses_on, keep_guess
-from engine.drill.tally import Tally, mark_of, missed_most
+from engine.drill.tally import Tally, faults_of, mark_of, most_frequent
 from engine.kit.base import Place
+from engine.kit.repetition_marks import Mark
 from engine.practice.fatigue import Scored, fatigue_of
 from engine.practice.passes import LevelProgress, sounds
 from engine.practice.retention import CheckOutcome, Retention
@@ -26,44 +28,66 @@ from engine.store.retention import all_retention
 
 RESULTS_OF_A_DAY = 200
 """Number of newest repetitions among which those of today are looked for."""
+NEWEST = 50
+"""Number of records of a set that are held in memory, all and those that counted: no screen looks
+further back."""
 
 
 class SetLog:
-    """Records of the repetitions of one set; each is stored in the history, if any, when added."""
+    """Repetitions of one set; the record of each is stored in the history, if any, when added.
+
+    Of all of them it holds a mark, a score and a count of the faults, as a set of the demo may be
+    ten thousand long; only the newest records are held whole.
+    """
 
     def __init__(self, level: Level, history: History | None) -> None:
         """Empty log for a set of `level`; `history` is None in a try-out."""
         self._history = history
         self.level = level
-        self.records: list[Record] = []
+        self.marks: list[Mark] = []
+        """A mark for each repetition, in order."""
+        self.scores: list[float] = []
+        """Score of each repetition that counted, 0 to 100, in order."""
+        self.faults = Counter[str]()
+        """Number of times that each fault occurred, by its label."""
         self.pictures: tuple[Deviation, ...] = ()
         self.given_up = False
         self.before = (
             LevelProgress() if history is None else ledger.level_progress(history, level.id)
         )
         self._retention_before = self._retention()
+        self._newest, self._counting = deque[Record](maxlen=NEWEST), deque[Record](maxlen=NEWEST)
+        self._progress = LevelProgress()
+        self._feet = True
         self._streak = 0
         self._number: int | None = None
 
     @property
+    def played(self) -> int:
+        """Number of repetitions of the set, void ones too."""
+        return len(self.marks)
+
+    @property
     def counted(self) -> int:
         """Number of repetitions of the set that counted."""
-        return len(self.counting)
+        return self.played - self.marks.count(Mark.VOID)
+
+    @property
+    def records(self) -> list[Record]:
+        """Records of the newest repetitions of the set, in order, at most NEWEST."""
+        return list(self._newest)
 
     @property
     def counting(self) -> list[Record]:
-        """Records of the repetitions of the set that counted, in order."""
-        return [record for record in self.records if not record.verdict.void]
+        """Records of the newest repetitions of the set that counted, in order, at most NEWEST."""
+        return list(self._counting)
 
     @property
     def streaks(self) -> LevelProgress:
         """How far the level is passed, over all sets of it; in a try-out, by this set alone."""
         if self._history is not None and self._feet:
             return ledger.level_progress(self._history, self.level.id)
-        progress = LevelProgress()
-        for record in self.counting:
-            progress = progress.after(record.verdict.clean, self.level.rule)
-        return progress
+        return self._progress
 
     @property
     def guess_errors(self) -> GuessErrors | None:
@@ -103,10 +127,19 @@ class SetLog:
     def add(self, record: Record) -> None:
         """Add the record of a repetition and store it. Raises StoreError."""
         self._number = None if self._history is None else add_repetition(self._history, record)
-        # The trace is in the history now; ten thousand traces would fill the memory.
-        self.records.append(replace(record, trace=None))
-        if not record.verdict.void:
-            self._streak = clean_streak(self._streak, record.verdict.clean)
+        verdict = record.verdict
+        self.marks.append(mark_of(verdict))
+        self.faults.update(faults_of(verdict))
+        self._feet = self._feet and record.feet
+        # The trace is in the history now.
+        record = replace(record, trace=None)
+        self._newest.append(record)
+        if not verdict.void:
+            self._counting.append(record)
+            self._progress = self._progress.after(verdict.clean, self.level.rule)
+            self._streak = clean_streak(self._streak, verdict.clean)
+        if verdict.score is not None:
+            self.scores.append(verdict.score)
 
     def add_guess(self, value: float, measure: str) -> None:
         """Store the guess of a measure of the newest repetition, in its unit. Raises StoreError."""
@@ -115,7 +148,7 @@ class SetLog:
 
     def announce(self, place: Place, stage: Stage) -> None:
         """Tell listeners the newest verdict, and sound it if the level does so at once."""
-        record = self.records[-1]
+        record = self._newest[-1]
         stage.conclude(place.number, self._number, record)
         if record.verdict.clean and sounds(self.level):
             stage.speaker.step(self.clean_streak(record.at))
@@ -134,30 +167,24 @@ class SetLog:
     def _retention(self) -> Retention | None:
         return None if self._history is None else all_retention(self._history).get(self.level.id)
 
-    @property
-    def _feet(self) -> bool:
-        return all(record.feet for record in self.records)
-
 
 def set_tally(log: SetLog, now: Callable[[], datetime]) -> Tally:
     """Counts and results of the set in `log`; `now` is the local clock. Raises StoreError."""
-    verdicts = [record.verdict for record in log.records]
-    scores = [verdict.score for verdict in verdicts if verdict.score is not None]
     progress, before, rule = log.streaks, log.before, log.level.rule
     errors = log.guess_errors
     return Tally(
         counted=log.counted,
-        clean=sum(verdict.clean for verdict in verdicts),
-        void=sum(verdict.void for verdict in verdicts),
-        score=median(scores) if scores else None,
+        clean=log.marks.count(Mark.CLEAN),
+        void=log.played - log.counted,
+        score=median(log.scores) if log.scores else None,
         clean_streak=log.clean_streak(now()),
         latest_clean=sum(progress.latest[-rule.of :]),
         passed=progress.passed,
         passed_now=progress.passed and not before.passed,
         best=progress.best,
         best_before=before.best,
-        missed=missed_most(verdicts),
-        marks=tuple(map(mark_of, verdicts)),
+        missed=most_frequent(log.faults),
+        marks=tuple(log.marks),
         given_up=log.given_up,
         shown=log.retention_check(now().date()),
         tires=log.tires(now().date()),

@@ -112,11 +112,15 @@ def mark_of(verdict: Verdict) -> Mark:
 
 def missed_most(verdicts: Iterable[Verdict]) -> Missed | None:
     """Most frequent fault among the verdicts on some repetitions; None if there is no fault."""
-    faults = Counter(fault for verdict in verdicts for fault in _faults(verdict))
+    return most_frequent(Counter(fault for verdict in verdicts for fault in faults_of(verdict)))
+
+
+def most_frequent(faults: Counter[str]) -> Missed | None:
+    """Most frequent of some faults, counted by their labels; None if there is no fault."""
     return next((Missed(label, times) for label, times in faults.most_common(1)), None)
 
 
-def _faults(verdict: Verdict) -> list[str]:
+def faults_of(verdict: Verdict) -> list[str]:
     """Labels of the faults of a repetition that counts: measures over a limit, or the reason."""
     if verdict.void or verdict.clean:
         return []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter, deque
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import takewhile
@@ -40,7 +41,8 @@ LOST_IN_A_ROW = 3
 """Number of repetitions in a row lost to gaps, or to the same fault of the pedals, after which a
 screen says what helps."""
 MOST_PICTURES = 50
-"""Largest number of pictures for the end of a set, the newest ones: no set is longer."""
+"""Largest number of pictures of a level that are held, the newest ones, for the end of a set: only
+a demo's set is longer."""
 
 
 @dataclass(frozen=True)
@@ -56,24 +58,27 @@ class Turn:
 
 
 class Pictures:
-    """Pictures of the repetitions that counted, grouped by the level that was played."""
+    """Newest pictures of the repetitions that counted, grouped by the level that was played."""
 
     def __init__(self) -> None:
-        self._pictures: dict[str, list[Deviation]] = {}
+        self._pictures: dict[str, deque[Deviation]] = {}
+        self._counts = Counter[str]()
 
     def add(self, attempt: Attempt) -> None:
         """Add the picture of a repetition, if it has one and counted."""
         if attempt.picture is not None and attempt.record and not attempt.record.verdict.void:
-            self._pictures.setdefault(attempt.level.id, []).append(attempt.picture)
+            pictures = self._pictures.setdefault(attempt.level.id, deque(maxlen=MOST_PICTURES))
+            pictures.append(attempt.picture)
+            self._counts[attempt.level.id] += 1
 
     def of(self, level: Level) -> Sequence[Deviation]:
         """Newest pictures of the repetitions of a level, oldest first."""
-        return self._pictures.get(level.id, [])[-MOST_PICTURES:]
+        return list(self._pictures.get(level.id, ()))
 
     @property
     def most_of(self) -> str:
         """Id of the level with the most pictures; empty if there are no pictures."""
-        return max(self._pictures, key=lambda name: len(self._pictures[name]), default="")
+        return max(self._counts, key=self._counts.__getitem__, default="")
 
 
 def take_turn(

@@ -22,6 +22,7 @@ from engine.practice.remeasuring import Remeasuring
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
 from engine.store import History, StoreError
+from engine.store.error import DamagedError
 from engine.store.remeasure import (
     Replacement,
     copy_before,
@@ -61,7 +62,8 @@ class BackgroundRemeasurer:
         if self.state is None or self._stopped:
             return
         try:
-            self._step()
+            with self._history.without_asking():
+                self._step()
         except StoreError:
             # The next start goes on; what the player does until then says what is wrong.
             self._stopped = True
@@ -89,7 +91,7 @@ class Copying(Screen[str]):
     name = "copying"
 
     def __init__(self, copy: Callable[[], object]) -> None:
-        """`copy` copies the history; it may raise StoreError."""
+        """`copy` copies the history; it may raise StoreError, of which damage is passed on."""
         super().__init__()
         self._copy = copy
         self._looks = 0
@@ -101,6 +103,8 @@ class Copying(Screen[str]):
             return
         try:
             self._copy()
+        except DamagedError:
+            raise
         except StoreError as error:
             self.outcome = str(error)
         else:
@@ -151,7 +155,12 @@ def remeasure_in_background(
     if remeasuring(history) is None:
         return None
     if not is_copied(history):
-        copying = Copying(lambda: copy_before(history, now().date(), _answer))
+
+        def copy() -> None:
+            with history.without_asking():
+                copy_before(history, now().date(), answer)
+
+        copying = Copying(copy)
         failed = yield from show(copying, rig, stage)
         if failed:
             yield from show(NotCopied(failed), rig, stage)
@@ -159,7 +168,7 @@ def remeasure_in_background(
     return BackgroundRemeasurer(history, levels)
 
 
-def _answer() -> None:
+def answer() -> None:
     """Answer the system, which takes a window that is silent for seconds to be stuck."""
     if pygame.display.get_init():
         pygame.event.pump()

@@ -5,7 +5,6 @@ from __future__ import annotations
 import io
 from collections.abc import Sequence
 from dataclasses import replace
-from pathlib import Path
 
 import numpy as np
 import pygame
@@ -24,10 +23,10 @@ HEADING = "The last one bold, those before it faint"
 """Heading of a saved picture with several curves."""
 
 
-def save_picture(path: Path, pictures: Sequence[Deviation], tolerance: float | None) -> None:
-    """Save a PNG of the last deviation, drawn bold over the faint ones before it.
+def as_png(pictures: Sequence[Deviation], tolerance: float | None) -> bytes:
+    """PNG of the last deviation, drawn bold over the faint ones before it.
 
-    `tolerance`, in points, is drawn as a band about 0. Raises OSError.
+    `tolerance`, in points, is drawn as a band about 0.
     """
     pygame.font.init()
     surface = pygame.Surface(SIZE, depth=32)
@@ -42,10 +41,9 @@ def save_picture(path: Path, pictures: Sequence[Deviation], tolerance: float | N
     corner = (theme.MARGIN, 210)
     size = (theme.WIDTH - 2 * theme.MARGIN, 780)
     deviation_plot.deviation(canvas, corner, size, last, drawn[:-1])
-    # Written to memory first, as libpng prints a message of its own when the disk is full.
     written = io.BytesIO()
     pygame.image.save(surface, written, "picture.png")
-    path.write_bytes(written.getvalue())
+    return written.getvalue()
 
 
 def _band(tolerance: float, drawn: Deviation) -> Bound:

@@ -59,7 +59,8 @@ class TextEntry(Menu[bool]):
 def edited(text: str, more: str, most: int) -> str:
     """Text, cut to `most` characters, after `more` was typed; "\\b" deletes the last character.
 
-    Characters that are invisible or cannot be drawn are dropped, and so are leading spaces.
+    Characters that are invisible, turn the direction of writing or cannot be drawn are dropped, and
+    so are leading spaces.
     """
     for letter in more:
         if letter == "\b":

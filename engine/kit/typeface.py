@@ -13,6 +13,7 @@ from itertools import accumulate
 
 import pygame
 
+from drills.direction import unturned
 from engine.kit.surface_cache import SurfaceCache
 
 Colour = tuple[int, int, int]
@@ -63,7 +64,10 @@ class LetterSpacing:
 
 
 class Face:
-    """Typeface of the game at one height: measures and renders lines of text."""
+    """Typeface of the game at one height: measures and renders lines of text.
+
+    A character that turns the direction of writing is drawn as an escape.
+    """
 
     def __init__(self, pixels: int, spacing: LetterSpacing, cache: SurfaceCache) -> None:
         """`pixels` is the height of a line of text."""
@@ -75,12 +79,13 @@ class Face:
 
     def size(self, text: str) -> tuple[int, int]:
         """Width and height of a line of text in pixels."""
-        width = self._spacing.width(text) * self._pixels
+        width = self._spacing.width(unturned(text)) * self._pixels
         return math.ceil(width), -(-self._font.get_height() // self._times)
 
     def render(self, text: str, colour: Colour) -> pygame.Surface:
         """Rendered line of text, from the cache if possible; its width must not be 0."""
-        return self._cache.of((self._pixels, text, colour), lambda: self._set(text, colour))
+        shown = unturned(text)
+        return self._cache.of((self._pixels, shown, colour), lambda: self._set(shown, colour))
 
     def _set(self, text: str, colour: Colour) -> pygame.Surface:
         """Render a line, evenly spaced; the layer has the text's colour, so edges keep it."""

@@ -57,7 +57,7 @@ def practise(level: Level, setting: Setting) -> Flow[None]:
     while isinstance(following, Level):
         level = following
         played = yield from run_set(level, setting, level.repetitions)
-        if played.home or not played.log.records:
+        if played.home or not played.log.played:
             return
         next_one = level
         if played.log.streaks.passed:

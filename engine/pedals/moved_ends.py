@@ -97,8 +97,10 @@ class LastingEnds:
             (Pedal.THROTTLE, sample.throttle),
             (Pedal.CLUTCH, sample.clutch),
         ):
-            if value is not None:
-                low, high = self._block.get(pedal, (value, value))
+            if value is None:
+                continue
+            low, high = self._block.get(pedal, (inf, -inf))
+            if value < low or value > high:
                 self._block[pedal] = (min(low, value), max(high, value))
 
     def rest(self, pedal: Pedal) -> float | None:

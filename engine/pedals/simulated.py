@@ -57,8 +57,8 @@ class SimulatedPedals:
                 self._foot.press(AGREEING)
             self._brake, self._throttle = self._foot.step()
             self._lived += STEP
-        pedals = (self._brake, self._throttle, self._foot.clutch)
-        return Reading(now, *(_converted(percent) for percent in pedals))
+        clutch = _converted(self._foot.clutch)
+        return Reading(now, _converted(self._brake), _converted(self._throttle), clutch)
 
     def on_menu(self) -> None:
         """Release the simulated brake, wait for READING, then hold it past half to choose."""

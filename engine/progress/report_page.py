@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from html import escape
 
+from drills.direction import unturned
 from engine.kit.charts import Area
 from engine.kit.charts_dates import full_words
 from engine.kit.svg import NAMES, SvgCanvas
@@ -46,9 +47,12 @@ figure { margin: 0; } polyline { stroke-linejoin: round; stroke-linecap: round; 
 
 
 def as_html(progress: Progress, version: str) -> str:
-    """The whole report as HTML; `version` is that of the program."""
+    """The whole report as HTML; `version` is that of the program.
+
+    What turns the direction of writing, in a note or a title, is an escape in it.
+    """
     day = full_words(progress.today)
-    return "\n".join(
+    page = "\n".join(
         [
             "<!DOCTYPE html>",
             '<html lang="en">',
@@ -71,6 +75,7 @@ def as_html(progress: Progress, version: str) -> str:
             "</html>\n",
         ]
     )
+    return unturned(page)
 
 
 def _colours() -> str:

@@ -47,7 +47,7 @@ def keep_drive(history: History, drive: Drive) -> int:
         )
         return number
 
-    return history.write(keep)
+    return history.write(keep, "one drive")
 
 
 def all_drives(history: History) -> list[Drive]:

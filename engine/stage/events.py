@@ -22,6 +22,7 @@ class EventsError(Refusal):
 class Events:
     """Events file: appends one JSON line for each event; without a path it does nothing.
 
+    A link or a pipe at the path is followed: appending takes nothing away, and a script may listen.
     When the file can no longer be written, one warning is given and the game continues without it.
     """
 

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Callable, Hashable
+from collections.abc import Callable
 
 import pygame
 
-from drills.trace import Sample, nanoseconds
-from engine.pedals.gestures import AnyPedal, Gesture, Gestures
+from drills.refusal import Refusal
+from drills.trace import nanoseconds
 from engine.pedals.rig import Rig
 from engine.pedals.sdl import Unopened
-from engine.stage.actions import Action, action_of, actions_of_gesture, typed_by
+from engine.stage.actions import action_of, typed_by
 from engine.stage.events import Events
 from engine.stage.polling import PERIOD, sdl_events, wait
-from engine.stage.scene import Attended, Flow, Pace, Scene
+from engine.stage.scene import Attended, Flow, Pace, Scene, next_scene
+from engine.stage.scene_view import SceneView
 from engine.stage.window import Window
 
 PERIODS = {
@@ -24,9 +25,6 @@ PERIODS = {
     Pace.DARK: nanoseconds(0.0005),
 }
 """Time between two readings of the pedals for each pace of a screen, in ns."""
-FRAME = nanoseconds(1 / 60)
-"""Shortest time between two drawn frames, in ns."""
-
 _EVENTS = (
     pygame.QUIT,
     pygame.KEYDOWN,
@@ -70,6 +68,7 @@ class Loop:
         self._focused = True
         self._asked_to_end = asked_to_end
         self._closing = False
+        self._view: SceneView | None = None
         self._unopened: tuple[Unopened, ...] = ()
         # Axes are read directly, as their events would crowd plug events out of the queue.
         pygame.event.set_blocked(None)
@@ -79,23 +78,47 @@ class Loop:
         """Run the scenes of a flow one after another, until it ends or the window is to close.
 
         A screen may end as the window closes, as a repetition does after its cue: the flow then
-        goes on up to its next scene, so that it stores the outcome, and that scene is not shown.
+        goes on up to its next scene, so that it stores the outcome, and that scene is not shown. An
+        error that a screen raises is raised in the flow, where it waits for the screen.
         """
         try:
-            for scene in flow:
-                if self._closing or self._asked_to_end():
-                    break
-                self._run_scene(scene)
-                if self._closing and scene.screen.outcome is None:
-                    break
+            scene = next_scene(flow)
+            while scene is not None and not (self._closing or self._asked_to_end()):
+                scene = self._scene_after(scene, flow)
         finally:
             flow.close()
         self._events.note("closed")
 
+    def run_aside(self, scene: Scene) -> object | None:
+        """Run a scene at once, in the middle of another one or between two of the flow.
+
+        Returns its outcome; None if the window is to close, which it does before the flow's next
+        scene.
+        """
+        around = self._view
+        if not self._closing:
+            self._run_scene(scene)
+        self._view = around
+        if around is not None:
+            around.mark_stale()
+            around.listen_to_feet(self._focused)
+        return scene.screen.outcome
+
+    def _scene_after(self, scene: Scene, flow: Flow[object]) -> Scene | None:
+        """Run a scene and return the next one of its flow; None if there is none to run."""
+        try:
+            self._run_scene(scene)
+        except Refusal as error:
+            return next_scene(flow, error)
+        if self._closing and scene.screen.outcome is None:
+            return None
+        return next_scene(flow)
+
     def _run_scene(self, scene: Scene) -> None:
         screen = scene.screen
         self._note_unopened()
-        view = _SceneView(self._window, scene, self._rig, self._events)
+        view = SceneView(self._window, scene, self._rig, self._events)
+        self._view = view
         view.listen_to_feet(self._focused)
         if screen.hears_text:
             pygame.key.start_text_input()
@@ -123,15 +146,16 @@ class Loop:
                     scene.stage.idle()
         finally:
             _pause_collector(False)
+            self._view = None
 
-    def _end_flash(self, screen: Attended, view: _SceneView) -> None:
+    def _end_flash(self, screen: Attended, view: SceneView) -> None:
         """End the cue's flash: go dark again, or redraw a screen where the flash is tried out."""
         if screen.pace is Pace.DARK:
             self._window.darken()
         else:
             view.mark_stale()
 
-    def _handle_events(self, view: _SceneView, scene: Scene) -> None:
+    def _handle_events(self, view: SceneView, scene: Scene) -> None:
         """Act on what SDL and signals have told since the last look, up to the window's closing."""
         if self._asked_to_end():
             self._close(scene.screen)
@@ -145,7 +169,7 @@ class Loop:
         self._closing = True
         screen.on_closing()
 
-    def _handle(self, event: pygame.event.Event, view: _SceneView, scene: Scene) -> None:
+    def _handle(self, event: pygame.event.Event, view: SceneView, scene: Scene) -> None:
         """Act on one SDL event: pass it to the screen, the window or the devices."""
         screen = scene.screen
         if event.type == pygame.QUIT:
@@ -198,87 +222,6 @@ class Loop:
             if device not in before:
                 self._events.note("device not opened", device._asdict())
         return unopened != before
-
-
-class _SceneView:
-    """Reads the pedals for one scene and draws its screen."""
-
-    def __init__(self, window: Window, scene: Scene, own: Rig, events: Events) -> None:
-        """`own` is the player's rig, even if the scene uses another one."""
-        self._window = window
-        self._scene = scene
-        self._own = own
-        self._own_gestures = Gestures()
-        self._events = events
-        self._listens = True
-        self._gestures = Gestures()
-        self._any_pedal = AnyPedal()
-        self._last_appearance: Hashable = None
-        self._last_drawn = 0
-        self._stale = True
-        self._details = dict(scene.screen.details())
-        events.note("screen", {"name": scene.screen.name, **self._details})
-
-    def listen_to_feet(self, listen: bool) -> None:
-        """Set whether foot gestures count: without the focus, the player may drive elsewhere."""
-        self._listens = listen
-        self._gestures = Gestures()
-        self._own_gestures = Gestures()
-        self._any_pedal = AnyPedal()
-
-    def mark_stale(self) -> None:
-        """Have the screen redrawn, as the window no longer shows what was drawn."""
-        self._stale = True
-
-    def look(self) -> bool:
-        """Read the pedals, pass them to the screen, and draw it unless it is dark or over.
-
-        Returns whether it was drawn.
-        """
-        screen, rig = self._scene.screen, self._scene.rig
-        sample = rig.sample()
-        now = rig.clock() if sample is None else sample.time
-        screen.on_sample(sample, now)
-        if screen.pace is Pace.DARK or screen.outcome is not None:
-            return False
-        listens = self._listens and screen.pace is not Pace.ROAD
-        for action in self._foot_actions(sample) if listens else ():
-            if screen.feet_choose or action is Action.MENU:
-                screen.on_action(action)
-        press = self._gestures.progress if screen.feet_choose else 0.0
-        return self._draw(now, press)
-
-    def _foot_actions(self, sample: Sample | None) -> tuple[Action, ...]:
-        """Actions that the feet ask for now; before pedals are bound, any pedal confirms."""
-        rig = self._scene.rig
-        gesture = None
-        if self._own is not rig and self._own.is_feet:
-            own = self._own.sample()
-            if own is not None and self._own_gestures.feed(own) is Gesture.MENU:
-                return actions_of_gesture(Gesture.MENU)
-        if rig.pedals is None:
-            gesture = self._any_pedal.feed(rig.values())
-        elif sample is not None and rig.is_feet:
-            gesture = self._gestures.feed(sample)
-        return () if gesture is None else actions_of_gesture(gesture)
-
-    def _draw(self, now: int, press: float) -> bool:
-        if self._window.lit or now - self._last_drawn < FRAME:
-            return False
-        screen = self._scene.screen
-        appearance = (screen.appearance(), round(press * 20))
-        if appearance == self._last_appearance and not self._stale:
-            return False
-        screen.draw(self._window.surface, press)
-        self._window.show()
-        if self._last_drawn == 0:
-            self._events.note("drawn", {"name": screen.name})
-        self._last_appearance, self._last_drawn, self._stale = appearance, now, False
-        details = dict(screen.details())
-        if details != self._details:
-            self._details = details
-            self._events.note("screen", {"name": screen.name, **details})
-        return True
 
 
 def _pause_collector(pause: bool) -> None:

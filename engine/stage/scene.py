@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Hashable, Mapping
+from collections.abc import Callable, Generator, Hashable, Mapping
 from dataclasses import dataclass
 from enum import Enum
 from typing import Protocol, TypeVar
 
 import pygame
 
+from drills.refusal import Refusal
 from drills.trace import Sample
 from engine.pedals.rig import Means, Rig
 from engine.stage.actions import Action
@@ -122,3 +123,15 @@ class Scene:
 
 Flow = Generator[Scene, None, T]
 """Generator of scenes that returns a T; each scene runs until its screen has an outcome."""
+
+Aside = Callable[[Scene], object | None]
+"""Function that runs one scene at once, in the middle of another or between two; returns its
+outcome, or None if the window is to close."""
+
+
+def next_scene(flow: Flow[object], error: Refusal | None = None) -> Scene | None:
+    """Next scene of a flow, in which an error is raised first if there is one; None at its end."""
+    try:
+        return next(flow) if error is None else flow.throw(error)
+    except StopIteration:
+        return None

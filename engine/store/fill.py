@@ -22,6 +22,11 @@ PLAIN = ("sitting", "trial", "rig", "drive", "drive_blip", "change", "setting")
 NAMED = {"measure_name": "name", "calibration": "ends"}
 """Tables of what is stored once and shared, and the column that names it: numbers may differ."""
 
+NEWEST = 3
+"""Number of the newest repetitions in which a history and a copy of the same one must agree."""
+AGREEING = 0.9
+"""Share of all their repetitions in which they must agree."""
+
 COMPLETE = "CREATE TEMP TABLE complete (tbl TEXT, id INTEGER)"
 """Statement for the temporary table in which `fill` notes of what no row is missing any more: a
 table that refers to repetitions or drives, and the number of one of these."""
@@ -143,12 +148,17 @@ def _is_usable(copy: Path, temporary: Path, levels: Sequence[Level], tell: Tell)
 
 
 def _agrees(db: sqlite3.Connection) -> bool:
-    """Whether all repetitions that a history and the copy both have are the same ones."""
-    differing = db.execute(
-        "SELECT 1 FROM main.repetition AS here JOIN copy.repetition AS there USING (id)"
-        " WHERE here.at_utc <> there.at_utc OR here.level <> there.level LIMIT 1"
-    ).fetchone()
-    return differing is None
+    """Whether a copy is of the same history, by the repetitions that both have.
+
+    One of before a restore differs in all that was done since, the newest of them too; damage
+    changes few.
+    """
+    same = db.execute(
+        "SELECT here.at_utc = there.at_utc AND here.level = there.level"
+        " FROM main.repetition AS here JOIN copy.repetition AS there USING (id) ORDER BY id"
+    ).fetchall()
+    agreeing = [bool(one) for (one,) in same]
+    return all(agreeing[-NEWEST:]) and sum(agreeing) >= AGREEING * len(agreeing)
 
 
 def _has_same_numbers(db: sqlite3.Connection, table: str, name: str) -> bool:

@@ -16,15 +16,20 @@ from typing import Any, Self, TypeVar
 from engine.store.cells import CellError, Row
 from engine.store.error import DamagedError, StoreError
 from engine.store.lock import in_use
+from engine.store.trouble import PRIMARY, OnTrouble, Trouble, cause_of, give_up, is_of_the_file
 
 T = TypeVar("T")
-PRIMARY = 0xFF
-"""Bits of an error code of SQLite that name the kind of error; the others tell it more exactly."""
 UNDECODABLE = "Could not decode to UTF-8"
 """First words of the error for a text in a cell that is not UTF-8; it has no error code."""
 DAMAGE = ("no such table", "no such column", UNDECODABLE)
 """First words of errors that no error code of SQLite tells from others, and that only a damaged
 history gives."""
+Change = Callable[[sqlite3.Connection], Any]
+"""Change of a history, made in a transaction on its database."""
+Reopen = Callable[
+    [sqlite3.Connection, sqlite3.Connection], tuple[sqlite3.Connection, sqlite3.Connection]
+]
+"""Function that is given the lock and the database of a history, and opens both once more."""
 FILE = "history.sqlite3"
 """Name of the history file in the data folder."""
 
@@ -32,14 +37,26 @@ FILE = "history.sqlite3"
 class History:
     """Open history of a player: all repetitions and settings. A context manager closes the file."""
 
-    def __init__(self, path: Path, lock: sqlite3.Connection, db: sqlite3.Connection) -> None:
+    def __init__(
+        self,
+        path: Path,
+        lock: sqlite3.Connection,
+        db: sqlite3.Connection,
+        on_trouble: OnTrouble = give_up,
+        reopen: Reopen | None = None,
+    ) -> None:
         """Called by `open_history` alone; `lock` and `db` are closed with the history.
 
-        `lock` keeps the file from being replaced; `db` is in autocommit mode.
+        `lock` keeps the file from being replaced; `db` is in autocommit mode. `on_trouble` is asked
+        when the file cannot be read or written; before each new try `reopen` opens it once more.
         """
         self._path = path
         self._lock = lock
         self._db = db
+        self._on_trouble = on_trouble
+        self._reopen = reopen
+        self.unwritten: list[tuple[Change, str]] = []
+        """Changes that were not made as the history turned out damaged, and what each stores."""
 
     def __enter__(self) -> Self:
         return self
@@ -59,18 +76,75 @@ class History:
 
     @contextmanager
     def reading(self) -> Iterator[sqlite3.Connection]:
-        """Context with the history's database, for reading. Errors are raised as StoreError."""
+        """Context with the history's database, for reading. Errors are raised as StoreError.
+
+        That the file can be read is made sure first; what is done in the context is not repeated.
+        """
+        if not self._db.in_transaction:
+            self._insist(lambda db: db.execute("PRAGMA schema_version").fetchone(), "")
         with errors_of(self._path):
             yield self._db
 
-    def write(self, change: Callable[[sqlite3.Connection], T]) -> T:
+    def write(
+        self, change: Callable[[sqlite3.Connection], T], what: str = "what you did last"
+    ) -> T:
         """Make a change in one transaction: committed on return, or undone on any error.
 
         `change` is given the history's database, and its result is returned. It may be called more
-        than once, each time on a history without its change. Raises StoreError.
+        than once, each time on a history without its change. `what` says to the player what it
+        stores, such as "one repetition". Raises StoreError.
         """
-        with self.reading() as db, transaction(db):
-            return change(db)
+
+        def write(db: sqlite3.Connection) -> T:
+            with transaction(db):
+                return change(db)
+
+        try:
+            return self._insist(write, what)
+        except DamagedError:
+            self.unwritten.append((change, what))
+            raise
+
+    def try_again(self, error: StoreError, waiting: str = "") -> None:
+        """Ask what to do about an error, and open the file once more; raises it to give up.
+
+        `waiting` is as in `Trouble`. Raises DamagedError if the file is damaged.
+        """
+        while True:
+            trouble = Trouble(cause_of(error, self._path), error, self._path, waiting)
+            if not self._on_trouble(trouble):
+                raise error
+            try:
+                if self._reopen is not None:
+                    self._lock, self._db = self._reopen(self._lock, self._db)
+                return
+            except DamagedError:
+                raise
+            except StoreError as another:
+                error = another
+
+    @contextmanager
+    def without_asking(self) -> Iterator[None]:
+        """Context in which nobody is asked about trouble, for work in the background."""
+        asked, self._on_trouble = self._on_trouble, give_up
+        try:
+            yield
+        finally:
+            self._on_trouble = asked
+
+    def _insist(self, work: Callable[[sqlite3.Connection], T], waiting: str) -> T:
+        """Result of work on the database, tried again as often as `on_trouble` wants it.
+
+        `waiting` is as in `Trouble`. Raises StoreError.
+        """
+        while True:
+            try:
+                with errors_of(self._path):
+                    return work(self._db)
+            except StoreError as error:
+                if isinstance(error, DamagedError) or not is_of_the_file(error):
+                    raise
+                self.try_again(error, waiting)
 
     def setting(self, key: str) -> Any:
         """Saved setting of a key as plain data; None if there is none. Raises StoreError."""
@@ -86,7 +160,8 @@ class History:
                 "INSERT INTO setting (key, value) VALUES (?, ?)"
                 " ON CONFLICT (key) DO UPDATE SET value = excluded.value",
                 (key, data),
-            )
+            ),
+            "a setting",
         )
 
 

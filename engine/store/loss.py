@@ -33,6 +33,8 @@ WITHOUT_TRACE = (
 class Loss:
     """What could not be read of a damaged history, and what copies of it gave back."""
 
+    is_all: bool = False
+    """Whether nothing at all could be read."""
     repetitions: int = 0
     """Number of repetitions that cannot be read, those that came from copies included."""
     first: date | None = None
@@ -122,6 +124,8 @@ class Before:
     """Whether pages of the file are lost altogether."""
     settings: frozenset[str]
     """Names of the settings that could not be read, as far as they are known."""
+    has_anything: bool
+    """Whether any row of the damaged file could be read."""
 
 
 def count_loss(
@@ -146,6 +150,7 @@ def count_loss(
     there = {str(key) for (key,) in db.execute("SELECT key FROM setting")}
     unnamed = any(low is None or low != high for low, high in gaps.ranges.get("setting", []))
     return Loss(
+        is_all=not before.has_anything,
         repetitions=sum(map(len, runs)),
         first=first,
         last=last,

@@ -16,7 +16,9 @@ from engine.store.error import DamagedError, StoreError
 from engine.store.history import FILE, History, errors_of
 from engine.store.lock import hold_open
 from engine.store.migrate import fill_ledger, migrate, version
+from engine.store.reopening import Reopening
 from engine.store.schema import MIGRATIONS
+from engine.store.trouble import OnTrouble, give_up
 
 PAGE = 1024
 """Page size of a new history file, in bytes: a packed trace leaves little of its last page unused.
@@ -34,38 +36,56 @@ TABLE = re.compile(r"\s*CREATE TABLE (\w+)")
 
 
 def is_new(folder: Path) -> bool:
-    """Whether a data folder has no history yet; false if a file is in the folder's place.
+    """Whether a data folder has no history yet; false if anything but a folder is in its place.
 
     Also false if the folder may not be looked into: opening the history then says what is wrong.
     """
     try:
-        return not folder.is_file() and not (folder / FILE).exists()
+        return (folder.is_dir() or not folder.exists()) and not (folder / FILE).exists()
     except OSError:
         return False
 
 
-def open_history(folder: Path, levels: Iterable[Level], patience: float = 2.0) -> History:
+def open_history(
+    folder: Path,
+    levels: Iterable[Level],
+    patience: float = 2.0,
+    on_trouble: OnTrouble = give_up,
+) -> History:
     """Open the history in a data folder, making both if they do not exist yet.
 
     A new one has its name only when it is whole, so that no kill leaves an empty file there.
 
     `levels` are all levels, the player's own too: repetitions of a version 1 file have no pass rule
     and take that of their level. `patience` is how long to wait for another program that writes, in
-    s. Raises StoreError if the folder or file cannot be used, DamagedError if the file is damaged;
-    the history is unchanged then.
+    s. `on_trouble` is asked whether to try again when the open file can be read or written no more.
+    Raises StoreError if the folder or file cannot be used, DamagedError if the file is damaged; the
+    history is unchanged then.
     """
-    path = folder / FILE
+    path, known = folder / FILE, tuple(levels)
+
+    def open_files() -> tuple[sqlite3.Connection, sqlite3.Connection]:
+        return _open(path, known, patience)
+
     make_folder(folder)
+    lock, db = open_files()
+    return History(path, lock, db, on_trouble, Reopening(path, open_files))
+
+
+def _open(
+    path: Path, levels: Iterable[Level], patience: float
+) -> tuple[sqlite3.Connection, sqlite3.Connection]:
+    """Lock and database of the history file at `path`; see `open_history`. Raises StoreError."""
     with ExitStack() as stack:
         lock = stack.enter_context(closing(hold_open(path, patience)))
-        if is_new(folder):
+        if is_new(path.parent):
             _make_history(path, levels)
         refuse_short(path)
         db = stack.enter_context(closing(connect(path, patience)))
         with errors_of(path):
             prepare(db, path, levels)
         stack.pop_all()
-    return History(path, lock, db)
+    return lock, db
 
 
 def refuse_short(path: Path) -> None:

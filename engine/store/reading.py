@@ -54,10 +54,10 @@ def open_for_reading(
 
 
 def _refuse_file(folder: Path) -> None:
-    """Raise StoreError for a file, or for a folder that may not be looked into."""
+    """Raise StoreError for anything but a folder, and for one that may not be looked into."""
     expected = f"{folder}: expected a folder with a history, found"
     try:
-        if folder.is_file():
+        if folder.exists() and not folder.is_dir():
             raise StoreError(f"{expected} a file")
     except OSError as error:
         raise StoreError(f"{expected}: {reason_of(error)}") from error

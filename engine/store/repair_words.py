@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from pathlib import Path
 
 from engine.store.copies import day_of
 from engine.store.loss import Loss
@@ -19,16 +20,29 @@ def words_of(repair: Repair) -> list[str]:
     if repair.aside is None:
         return []
     lost = lost_words(repair.loss, repair.day)
+    rest = "What could be read is"
+    if repair.loss.is_all:
+        rest = "What the copy had is" if repair.loss.filled else "A new history begins"
     return [
         *(lost or ["The history was damaged, but nothing is lost."]),
         f"The damaged file is now {repair.aside.name}.",
-        f"What could be read is in {repair.history.name}.",
+        f"{rest} in {repair.history.name}.",
     ]
 
 
 def lost_words(loss: Loss, today: date) -> list[str]:
     """What could not be read of a damaged history, a sentence each; none if nothing is lost."""
+    if loss.is_all:
+        return _nothing_read(loss, today)
     return [*_repetitions(loss, today), *_parts(loss)]
+
+
+def _nothing_read(loss: Loss, today: date) -> list[str]:
+    """Sentences on a file of which nothing could be read, and on the copy that took its place."""
+    words = ["Nothing in the history can be read."]
+    for copy, number in loss.filled.items():
+        words.append(f"{_count(number, 'repetitions')} came from {_name(copy, today)}.")
+    return [*words, "What came after that copy is lost."] if loss.filled else words
 
 
 def _repetitions(loss: Loss, today: date) -> list[str]:
@@ -38,9 +52,7 @@ def _repetitions(loss: Loss, today: date) -> list[str]:
         when = _when(loss.first, loss.last, today)
         words.append(f"{_count(loss.repetitions, 'repetitions')}{when} cannot be read")
     for copy, number in loss.filled.items():
-        day = day_of(copy.name)
-        name = copy.name if day is None else f"the copy of {_day(day, today)}"
-        words.append(f"{_of_them(number, loss.repetitions)} came from {name}")
+        words.append(f"{_of_them(number, loss.repetitions)} came from {_name(copy, today)}")
     if loss.is_open:
         later = "Later ones may be missing too" if loss.repetitions else _UNKNOWN
         words.append(later)
@@ -61,6 +73,12 @@ def _parts(loss: Loss) -> list[str]:
     if loss.more_settings:
         words.append("Other settings may be missing.")
     return words
+
+
+def _name(copy: Path, today: date) -> str:
+    """Name of a copy in a sentence: its day, if it has one."""
+    day = day_of(copy.name)
+    return copy.name if day is None else f"the copy of {_day(day, today)}"
 
 
 def _of_them(number: int, of: int) -> str:

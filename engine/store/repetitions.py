@@ -23,6 +23,12 @@ RESULT = (
 )
 """SQL statement for the cells that `read_result` takes."""
 
+_LINKS = {
+    column: f"(SELECT id FROM {table} WHERE id = ?)"
+    for column, table in (("sitting", "sitting"), ("trial", "trial"), ("rig", "rig"))
+}
+"""Values of the columns that name a row of another table: NULL if that was lost in a repair."""
+
 
 def add_repetition(history: History, record: Record) -> int:
     """Store a repetition with its trace, and enter it in the ledger; returns its number.
@@ -38,7 +44,7 @@ def add_repetition(history: History, record: Record) -> int:
         ledger.enter(db, result)
         return number
 
-    return history.write(add)
+    return history.write(add, "one repetition")
 
 
 def insert_repetition(db: sqlite3.Connection, record: Record) -> tuple[int, Result]:
@@ -47,7 +53,7 @@ def insert_repetition(db: sqlite3.Connection, record: Record) -> tuple[int, Resu
     Raises CellError, sqlite3.Error.
     """
     cells = _cells(record)
-    marks = ", ".join("?" * len(cells))
+    marks = ", ".join(_LINKS.get(column, "?") for column in cells)
     cursor = db.execute(
         f"INSERT INTO repetition ({', '.join(cells)}) VALUES ({marks})", tuple(cells.values())
     )

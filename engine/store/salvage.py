@@ -41,6 +41,8 @@ from engine.store.sift import sift, sift_traces
 
 BLOCK = 65_536
 """Bytes of the damaged file that are read at a time."""
+OWN = ("repetition", "sitting", "trial", "drive", "change", "rig", "setting", "trace")
+"""Tables with what a player did or set; the others only serve these."""
 SECTOR = 512
 """Smallest part of a disk that fails as a whole, in bytes."""
 
@@ -98,6 +100,7 @@ def _make_whole(
     with transaction(db):
         sift(db, gaps, tell)
         note_traces_of_lost(db, gaps)
+        has_anything = any(_numbers(db, f"SELECT count(*) FROM {table}") != [0] for table in OWN)
         settings = frozenset(
             low
             for low, high in gaps.ranges.get("setting", [])
@@ -122,7 +125,7 @@ def _make_whole(
         new = set(_numbers(db, "SELECT repetition FROM trace")).difference(checked)
         sift_traces(db, gaps, tell, sorted(new))
         gaps.save(db)
-        before = Before(greatest, references(db, gaps), is_cut, settings)
+        before = Before(greatest, references(db, gaps), is_cut, settings, has_anything)
         _settle(db)
         ledger.rebuild(db, read_results(db))
         return count_loss(db, gaps, before, filled, from_copies)

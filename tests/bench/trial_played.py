@@ -33,7 +33,7 @@ from engine.game.offer import Offer  # noqa: E402
 from engine.ladder.level_files import SHIPPED, load_band, load_levels  # noqa: E402
 from engine.pedals.port import Clock  # noqa: E402
 from engine.pedals.rig import Rig  # noqa: E402
-from engine.stage.scene import Flow  # noqa: E402
+from engine.stage.scene import Aside, Flow  # noqa: E402
 from engine.stage.sdl_setup import give_hints  # noqa: E402
 from engine.stage.stage import Stage  # noqa: E402
 from engine.stage.window_shape import Shape  # noqa: E402
@@ -138,7 +138,7 @@ def play_day(data: Path, number: int, points: float, pictures: Path | None) -> i
             def that_day() -> datetime:
                 return local_now() + timedelta(days=number)
 
-            def start(rig: Rig, stage: Stage) -> Flow[None]:
+            def start(rig: Rig, stage: Stage, _: Aside) -> Flow[None]:
                 return play(rig, stage, history, offer, rng, that_day, TRIAL_AT_ONCE)
 
             in_window(Shape(SIZE), told, start, asked_to_end=lambda: False, clock=clock)

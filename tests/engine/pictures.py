@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -34,11 +35,13 @@ from engine.pedals.rig import Means, Rig
 from engine.pedals.simulated import SIMULATED_TRAVEL, SimulatedPedals
 from engine.setup.no_pedals import NoPedals
 from engine.stage.actions import Action
-from engine.stage.headless import ManualClock, run_headless
+from engine.stage.headless import run_headless
 from engine.stage.signals import Signals, Volume
 from engine.store import Record
+from tests.coarse_clock import CoarseClock
 from tests.engine.drill.pictures import longest_named, looking_back_screens, summary
 from tests.engine.five.pictures import five_screens
+from tests.engine.game.pictures import history_trouble_screens
 from tests.engine.ladder.pictures import at_home, climbing_screens
 from tests.engine.progress.pictures import history_screens
 from tests.engine.road.pictures import road_screens
@@ -66,9 +69,15 @@ class Shown:
     """Deviation that its plot shows; None if it was not measured."""
 
 
+@cache
+def shipped_repetitions(name: str, skill: float, seed: int, count: int) -> Sequence[Shown]:
+    """Repetitions of a shipped level by the simulated foot, played once for all screens."""
+    return tuple(repetitions(BY_ID[name], skill, seed, count))
+
+
 def repetitions(level: Level, skill: float, seed: int, count: int) -> list[Shown]:
     """Judged repetitions of a level by the simulated foot, with their deviations."""
-    clock = ManualClock()
+    clock = CoarseClock()
     foot = SimulatedPedals(SimulatedFoot(skill, seed), clock)
     rig = Rig(clock, pedals=CalibratedPedals(foot, SIMULATED_TRAVEL))
     rng = np.random.default_rng(seed)
@@ -95,7 +104,7 @@ def reveal_of(
 
 def guessed_reveal(level: Level) -> Reveal:
     """Reveal of a repetition whose result was guessed."""
-    [one] = repetitions(level, 0.3, 7, 1)
+    [one] = shipped_repetitions(level.id, 0.3, 7, 1)
     record = one.record
     place = Place(1, 10)
     return Reveal(level, record.verdict, one.deviation, (), place, record.sampling, 9.0)
@@ -103,14 +112,14 @@ def guessed_reveal(level: Level) -> Reveal:
 
 def summed(level: Level, skill: float) -> Summary:
     """Summary of five repetitions."""
-    shown = repetitions(level, skill, 5, 5)
+    shown = shipped_repetitions(level.id, skill, 5, 5)
     pictures = [one.deviation for one in shown if one.deviation is not None]
     return summary(level, [one.record for one in shown], pictures)
 
 
 def reveal(level: Level, skill: float = 0.2) -> Reveal:
     """Reveal of a sixth repetition over five before it."""
-    return reveal_of(level, repetitions(level, skill, 7, 6))
+    return reveal_of(level, shipped_repetitions(level.id, skill, 7, 6))
 
 
 def ended(level: Level, reason: Reason, *, is_luck: bool = False) -> Reveal:
@@ -137,7 +146,7 @@ def able_to_end(reason: Reason) -> Level:
 def set_end(level: Level, skill: float, seed: int, **changes: Any) -> SetEnd:
     """End of a set of ten by the simulated foot, marked as by real feet."""
     kept = SetLog(level, None)
-    for one in repetitions(level, skill, seed, 10):
+    for one in shipped_repetitions(level.id, skill, seed, 10):
         kept.add(replace(one.record, feet=True))
         if one.deviation is not None:
             kept.pictures = (*kept.pictures, one.deviation)
@@ -187,10 +196,12 @@ def sound_and_light(signals: Signals, trouble: str = "", changes: int = 0) -> So
 NO_AUDIO = "ALSA: Couldn't open audio device: No such file or directory"
 
 
+@cache
 def every_screen() -> Mapping[str, Screen[Any]]:
     """Every screen of the engine by a name, with contents as they come up in play."""
     blip, hold = BY_ID["blip-1-first"], BY_ID["still-3-dark"]
-    blips = [one.deviation for one in repetitions(blip, 0.5, 5, 8) if one.deviation is not None]
+    played = shipped_repetitions(blip.id, 0.5, 5, 8)
+    blips = [one.deviation for one in played if one.deviation is not None]
     return {
         **five_screens(LEVELS, blips),
         "cautions": Cautions(),
@@ -199,6 +210,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
             "/home/somebody/.local/share/stillfoot/history-before-remeasuring-2024-05-17.sqlite3: "
             "expected a file to write to, found: database or disk is full"
         ),
+        **history_trouble_screens(),
         **climbing_screens(LEVELS),
         "sound": sound_and_light(Signals()),
         "sound heard again": sound_and_light(Signals(Volume.OFF), changes=1),
@@ -237,7 +249,7 @@ def every_screen() -> Mapping[str, Screen[Any]]:
             f"{name} {level.id}": screen
             for level in FIRST_OF_KIND
             for name, screen in (
-                ("reveal", by_feet(reveal_of(level, repetitions(level, 0.4, 7, 2)))),
+                ("reveal", by_feet(reveal_of(level, shipped_repetitions(level.id, 0.4, 7, 2)))),
                 ("repeat", by_feet(repeating(level, (0.0, 0.0), (20.0, 0.0)))),
             )
         },
@@ -250,7 +262,9 @@ def every_screen() -> Mapping[str, Screen[Any]]:
             (57.0, 0.0),
             place=replace(longest_named(LEVELS), of=0, why="steadiness: within 20 points"),
         ),
-        "reveal of five": reveal_of(blip, repetitions(blip, 0.2, 7, 6), Place(6, 0, left=0.6)),
+        "reveal of five": reveal_of(
+            blip, shipped_repetitions(blip.id, 0.2, 7, 6), Place(6, 0, left=0.6)
+        ),
         "guess of five": Guess("How far did the brake fall?", Place(6, 0, left=0.01)),
         "pause of five": SmallMenu(4, 0, Place(5, 0, left=0.6)),
         "set end guessed": set_end(

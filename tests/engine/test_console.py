@@ -18,6 +18,7 @@ from engine.console import one_line, say, warn
         ("\x1b[2Jgone\x07", "\\x1b[2Jgone\\x07"),
         ("gr\udcfcn", "gr\\udcfcn"),
         ("a\0b\tc\x9bd", "a\\x00b\\tc\\x9bd"),
+        ("gnp.\u202efed\u2069", "gnp.\\u202efed\\u2069"),
     ],
 )
 def test_a_text_is_put_on_one_line_with_escapes(text: str, line: str) -> None:
@@ -51,6 +52,18 @@ def test_redirected_text_is_utf_8_with_line_feeds_on_every_system(
     write("gr\udcfcn\n")
 
     assert written.getvalue() == f"{begin}grün, 踵\n{begin}gr\\udcfcn\n".encode()
+
+
+@pytest.mark.parametrize(("stream", "write"), [("stdout", say), ("stderr", warn)])
+def test_nothing_written_turns_the_direction_of_writing(
+    monkeypatch: pytest.MonkeyPatch, stream: str, write: Callable[[str], None]
+) -> None:
+    written = io.StringIO()
+    monkeypatch.setattr(sys, stream, written)
+
+    write("gnp.\u202efed: none\n")
+
+    assert written.getvalue().endswith("gnp.\\u202efed: none\n")
 
 
 def test_a_terminal_is_written_to_in_its_own_encoding(monkeypatch: pytest.MonkeyPatch) -> None:

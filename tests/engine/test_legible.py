@@ -1,7 +1,6 @@
 """Every screen at several window sizes: all text is legible and inside the picture."""
 
 from dataclasses import dataclass
-from functools import cache
 from itertools import combinations
 from typing import Any
 
@@ -17,9 +16,7 @@ from tests.engine.pictures import every_screen
 from tests.made import level
 
 SIZES = [(640, 360), (1280, 720), (2560, 1440), (1080, 1920)]
-SCREENS = every_screen()
-
-each = pytest.mark.parametrize("name", SCREENS)
+NOTHING = pygame.Rect(0, 0, 0, 0)
 
 
 @pytest.fixture(scope="session")
@@ -33,54 +30,70 @@ def fonts() -> Fonts:
 class Written:
     """Texts on a screen."""
 
+    name: str
+    """Name of the screen and size of the window, for a message."""
     texts: list[Text]
     """All lines of text."""
     picture: pygame.Rect
     """Area that texts may cover, in pixels."""
 
+    @property
+    def outside(self) -> list[tuple[str, str]]:
+        """Texts that are not all inside the picture, by the name of the screen."""
+        return [
+            (self.name, text.text) for text in self.texts if not self.picture.contains(text.ink)
+        ]
 
-@cache
-def drawn(screen: Screen[Any], fonts: Fonts, size: tuple[int, int]) -> Written:
-    """Texts on a screen of a size in pixels, drawn once for all tests."""
+    @property
+    def over(self) -> list[tuple[str, str, str]]:
+        """Pairs of texts that lie on each other, by the name of the screen."""
+        return [
+            (self.name, one.text, other.text)
+            for one, other in combinations(self.texts, 2)
+            if one.ink.colliderect(other.ink)
+        ]
+
+
+def drawn(screen: Screen[Any], fonts: Fonts, size: tuple[int, int], name: str = "") -> Written:
+    """Texts on a screen of a size in pixels; no pixel is changed, as none is looked at."""
     canvas = RecordingCanvas(size, fonts)
+    canvas.surface.set_clip(NOTHING)
     screen.draw_on(canvas, 0.0)
-    return Written(canvas.texts, canvas.picture)
+    return Written(f"{name} at {size[0]}x{size[1]}", canvas.texts, canvas.picture)
 
 
-@each
-def test_everything_written_is_inside_the_picture(name: str, fonts: Fonts) -> None:
-    canvases = [(size, drawn(SCREENS[name], fonts, size)) for size in SIZES]
-
-    outside = [
-        (size, text)
-        for size, canvas in canvases
-        for text in canvas.texts
-        if not canvas.picture.contains(text.ink)
+@pytest.fixture(scope="module")
+def screens(fonts: Fonts) -> list[Written]:
+    """Every screen at every size, drawn once for all tests."""
+    return [
+        drawn(screen, fonts, size, name)
+        for size in SIZES
+        for name, screen in every_screen().items()
     ]
+
+
+def test_everything_written_is_inside_the_picture(screens: list[Written]) -> None:
+    outside = [text for screen in screens for text in screen.outside]
 
     assert outside == []
 
 
-@each
-def test_no_two_texts_lie_on_each_other(name: str, fonts: Fonts) -> None:
-    canvases = [(size, drawn(SCREENS[name], fonts, size)) for size in SIZES]
-
-    over = [
-        (size, one.text, other.text)
-        for size, canvas in canvases
-        for one, other in combinations(canvas.texts, 2)
-        if one.ink.colliderect(other.ink)
-    ]
+def test_no_two_texts_lie_on_each_other(screens: list[Written]) -> None:
+    over = [texts for screen in screens for texts in screen.over]
 
     assert over == []
 
 
-@each
-def test_no_text_is_too_small_to_read_from_the_seat(name: str, fonts: Fonts) -> None:
-    canvas = drawn(SCREENS[name], fonts, SIZES[2])
+def test_no_text_is_too_small_to_read_from_the_seat(screens: list[Written]) -> None:
+    few = [screen.name for screen in screens if len(screen.texts) < 2]
+    small = [
+        (screen.name, text.text)
+        for screen in screens
+        for text in screen.texts
+        if text.size < theme.SMALL
+    ]
 
-    assert len(canvas.texts) >= 2
-    assert min(text.size for text in canvas.texts) >= theme.SMALL
+    assert (few, small) == ([], [])
 
 
 LONGEST = level(title="T" * 20 + " " + "t" * 19, purpose="Quiet " * 19 + "still.")
@@ -89,16 +102,10 @@ LONGEST = level(title="T" * 20 + " " + "t" * 19, purpose="Quiet " * 19 + "still.
 def test_home_has_room_for_the_longest_title_and_purpose_a_level_may_have(fonts: Fonts) -> None:
     canvas = drawn(at_home(LONGEST, placing=True), fonts, (1920, 1080))
 
-    assert [text for text in canvas.texts if not canvas.picture.contains(text.ink)] == []
+    assert canvas.outside == []
 
 
 def test_the_choice_of_a_level_has_room_for_the_longest_title_and_purpose(fonts: Fonts) -> None:
     canvas = drawn(level_list([LONGEST]), fonts, (1920, 1080))
 
-    over = [
-        (one.text, other.text)
-        for one, other in combinations(canvas.texts, 2)
-        if one.ink.colliderect(other.ink)
-    ]
-
-    assert over == []
+    assert canvas.over == []

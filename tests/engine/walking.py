@@ -2,15 +2,14 @@
 
 from collections.abc import Callable, Iterable
 
-from drills.trace import nanoseconds
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended, Flow, Scene, T
+from tests.coarse_clock import READ_EACH
 
 Step = str | Callable[[Attended], None]
 """Label to choose on a screen, or a function that acts on the screen."""
 
-MILLISECOND = nanoseconds(0.001)
 ACTIONS = {"on": Action.GO, "menu": Action.MENU}
 """Actions by name, for screens without choices such as a reveal."""
 
@@ -57,7 +56,7 @@ PASSING = frozenset({"repetition", "reveal", "summary"})
 """Screens that end by themselves."""
 
 
-def sit_through(scene: Scene, clock: ManualClock, step: int = MILLISECOND) -> None:
+def sit_through(scene: Scene, clock: ManualClock, step: int = READ_EACH) -> None:
     """Look at the pedals every `step` ns until the screen ends by itself."""
     while scene.screen.outcome is None:
         clock.advance(step)

@@ -108,6 +108,7 @@ class ScriptedDays:
         self._start("unplugged", "inverted", after="first_day")
         self._start("rest_moved", "inverted", after="first_day")
         self._start("next_day", "inverted", after="first_day")
+        self._start("locked", "inverted", after="first_day")
         self._start("one_twin_missing", after="two_twins")
         for how in ENDS if os.name == "posix" else ["closed"]:
             self._days[f"ended {how}"] = self._pool.submit(

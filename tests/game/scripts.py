@@ -18,6 +18,7 @@ from engine.ladder.ladder import YOUR_OWN
 from engine.stage.sdl_setup import give_hints
 from tests.game.foot_log import WRITTEN
 from tests.game.kinds import BLIP, KINDS
+from tests.game.locked import locked
 from tests.game.player import BRAKE, REACTION, THROTTLE, Player, leave
 from tests.game.threads import play
 from tests.game.ways import LEVEL, by_keys, open_the_level, out_of_the_menu, out_of_the_set
@@ -280,6 +281,10 @@ def one_twin_missing(player: Player) -> None:
     player.screen("no pedals")
     VirtualPedals().plug()
     leave(player)
+
+
+SCRIPTS_ELSEWHERE = (locked,)
+"""Scripts that `main` finds here though they are in files of their own."""
 
 
 def main(name: str, data: str, events: str, *more: str) -> int:

@@ -109,6 +109,22 @@ def test_feet_do_nothing_while_another_window_has_the_focus(days: ScriptedDays) 
     assert lost == [(1, None)]
 
 
+def test_a_history_locked_after_the_cue_is_asked_about_and_the_repetition_kept(
+    days: ScriptedDays,
+) -> None:
+    day = days.day("locked")
+
+    asked = events(day.events, "screen")
+    causes = [event["cause"] for event in asked if event["name"] == "trouble"]
+    assert set(causes) == {"in use"}
+    verdicts = events(day.events, "verdict")
+    [before] = rows(days.day("first_day").data, "SELECT max(id) FROM repetition")
+    assert rows(day.data, f"SELECT id FROM repetition WHERE id > {before[0]}") == [
+        (verdict["id"],) for verdict in verdicts
+    ]
+    assert verdicts[-1]["reason"] in ("clean", "over limit")
+
+
 def test_mouse_and_keys_play_a_repetition_without_pedals(days: ScriptedDays) -> None:
     day = days.day("mouse_and_keys")
     if day.driver == "dummy":

@@ -222,3 +222,32 @@ def test_what_is_lost_is_told_in_short_sentences(loss: Loss, said: list[str]) ->
         f"What could be read is in {FILE}.",
     ]
     assert all(len(sentence.split()) <= 12 for sentence in words)
+
+
+@pytest.mark.parametrize(
+    ("filled", "said", "end"),
+    [
+        ({}, [], f"A new history begins in {FILE}."),
+        (
+            {Path("history-copy-2026-05-03.sqlite3"): 1200},
+            [
+                "1,200 repetitions came from the copy of 3 May.",
+                "What came after that copy is lost.",
+            ],
+            f"What the copy had is in {FILE}.",
+        ),
+    ],
+)
+def test_a_file_of_which_nothing_is_left_is_told_so(
+    filled: dict[Path, int], said: list[str], end: str
+) -> None:
+    loss = Loss(is_all=True, is_open=True, more_settings=True, filled=filled)
+
+    words = words_of(Repair(Path(ASIDE), Path(FILE), loss, DAY))
+
+    assert words == [
+        "Nothing in the history can be read.",
+        *said,
+        f"The damaged file is now {ASIDE}.",
+        end,
+    ]

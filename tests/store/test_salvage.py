@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from engine.store import StoreError, open_history
-from engine.store.backup import journal_of
+from engine.store.backup import back_up, journal_of
 from engine.store.changes import all_changes
 from engine.store.history import FILE
 from engine.store.loss import Loss
@@ -241,6 +241,7 @@ def test_a_file_with_nothing_in_it_is_filled_from_the_newest_copy(
 
     assert dump(target) == dump(backup)
     assert (loss.repetitions, loss.filled, loss.is_open) == (9, {backup: 9}, True)
+    assert loss.is_all
 
 
 def test_a_file_with_nothing_in_it_and_no_copy_is_a_new_history(
@@ -251,6 +252,7 @@ def test_a_file_with_nothing_in_it_and_no_copy_is_a_new_history(
     loss = salvage(damaged, target, [])
 
     assert (loss.repetitions, loss.is_open, loss.filled) == (0, True, {})
+    assert loss.is_all
     with open_history(target.parent, []) as history:
         assert all_results(history) == []
         assert add_repetition(history, record()) == 1
@@ -300,6 +302,25 @@ def test_a_copy_of_another_history_gives_nothing(
 
     assert (loss.repetitions, loss.filled) == (1, {})
     assert (5,) not in ask(target, "SELECT id FROM repetition")
+
+
+def test_a_copy_is_of_the_same_history_though_damage_changed_a_date(
+    tmp_path: Path, target: Path
+) -> None:
+    folder, copy = tmp_path / "twenty", tmp_path / "copy.sqlite3"
+    with open_history(folder, []) as history:
+        for _ in range(20):
+            add_repetition(history, record())
+        back_up(history, copy)
+    change(
+        folder / FILE,
+        "UPDATE repetition SET at_utc = '2024-05-18T00:00:00.000+00:00' WHERE id = 4",
+        "UPDATE repetition SET why = 'x' WHERE id = 5",
+    )
+
+    loss = salvage(folder / FILE, target, [], [copy])
+
+    assert loss.filled == {copy: 1}
 
 
 @pytest.mark.parametrize("content", [b"", b"no copy at all", bytes(5000)])

@@ -8,6 +8,14 @@ from drills.trace import SECOND, Trace
 from tests.drills.shapes import Values
 
 FINE = 1000  # samples a second the drive is made of
+MARGIN = 0.1
+"""s, room left at both sides where only a part of a drive is looked at, against rounding."""
+
+
+def part_of(time: Values, first: float, last: float) -> slice:
+    """Part of a drive that holds all samples from one time to another (s)."""
+    begins, ends = np.searchsorted(time, (first - MARGIN, last + MARGIN))
+    return slice(int(begins), int(ends))
 
 
 @dataclass(frozen=True)
@@ -74,9 +82,11 @@ def _zone(
     squeeze, blips = rng.uniform(0.15, 0.3), int(rng.integers(1, 5))
     ends = at + squeeze + hold + ease
     corners = [at, at + squeeze, at + squeeze + hold, ends]
-    inside = (time >= at - 0.3) & (time < ends + 0.3)
-    throttle[inside] = 0.0
-    brake[inside] = np.interp(time[inside], corners, [0, peak, peak * rng.uniform(0.85, 1.0), 0])
+    part = part_of(time, at - 0.3, ends + 0.3)
+    inside = (time[part] >= at - 0.3) & (time[part] < ends + 0.3)
+    throttle[part][inside] = 0.0
+    heights = [0, peak, peak * rng.uniform(0.85, 1.0), 0]
+    brake[part][inside] = np.interp(time[part][inside], corners, heights)
     blip = at + squeeze + rng.uniform(0.25, 0.5)
     for _ in range(blips):
         length, depth = rng.uniform(*come.lengths), rng.uniform(3, 25)
@@ -91,6 +101,7 @@ def _zone(
 
 
 def _add(pedal: Values, time: Values, start: float, length: float, height: float) -> None:
-    share = (time - start) / length
+    part = part_of(time, start, start + length)
+    share = (time[part] - start) / length
     inside = (share >= 0) & (share < 1)
-    pedal[inside] += height * np.sin(np.pi * share[inside])
+    pedal[part][inside] += height * np.sin(np.pi * share[inside])

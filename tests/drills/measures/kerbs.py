@@ -9,7 +9,7 @@ from dataclasses import replace
 import numpy as np
 
 from drills.trace import SECOND
-from tests.drills.measures.drive import Drive
+from tests.drills.measures.drive import Drive, part_of
 from tests.drills.shapes import Values, half_sine
 
 CLEAR = 0.5
@@ -29,7 +29,7 @@ def over_kerbs(made: Drive, clear: float, seed: int) -> Drive:
     brake, throttle = made.trace.brake.copy(), made.trace.throttle.copy()
     braked, at = time[brake > 20], 0.0
     while (at := at + APART + rng.exponential(2.0)) < time[-1] - 1:
-        if not np.isclose(braked, at, atol=0.01).any():
+        if not np.isclose(braked[part_of(braked, at, at)], at, atol=0.01).any():
             continue
         tooth = rng.uniform(0.035, 0.06)
         for row in range(int(rng.choice([1, 1, 1, 6]))):
@@ -44,7 +44,8 @@ def _strike(
     rng: np.random.Generator, time: Values, at: float, throttle: Values, brake: Values
 ) -> None:
     """One kerb: the throttle is thrown up, and the brake up or down."""
-    shape = half_sine(rng.uniform(0.005, 0.025))(time - at)
-    thrown = np.minimum(throttle + rng.uniform(12, HIGHEST) * shape, HIGHEST)
-    np.maximum(throttle, thrown, out=throttle)
-    brake += rng.choice([-1, 1]) * rng.uniform(5, 25) * shape
+    part = part_of(time, at, at + 0.025)
+    shape = half_sine(rng.uniform(0.005, 0.025))(time[part] - at)
+    thrown = np.minimum(throttle[part] + rng.uniform(12, HIGHEST) * shape, HIGHEST)
+    throttle[part] = np.maximum(throttle[part], thrown)
+    brake[part] += rng.choice([-1, 1]) * rng.uniform(5, 25) * shape

@@ -1,5 +1,6 @@
 """Levels and histories that cannot be used are refused in one line and left unchanged."""
 
+import os
 import sqlite3
 import tomllib
 from pathlib import Path
@@ -7,11 +8,13 @@ from pathlib import Path
 import pytest
 
 from drills.kinds import KINDS
+from engine.commands.data import REST
 from engine.commands.main import main
 from engine.ladder.level_files import SHIPPED
 from engine.store.history import FILE
 from engine.store.schema import MIGRATIONS
 from tests.engine.commands.command import LEVEL, Captured, own_level, refused
+from tests.needs import named_pipe
 
 
 @pytest.mark.parametrize(
@@ -102,18 +105,39 @@ def test_a_data_folder_that_is_a_file_is_refused_and_left_alone(
     assert folder.read_bytes() == b"mine"
 
 
-def test_a_history_that_is_no_database_is_refused_and_left_alone(
+@named_pipe
+@pytest.mark.parametrize(
+    ("command", "expected"),
+    [
+        (("demo", "--headless"), "a folder to write to"),
+        (("plan",), "a folder with a history"),
+        (("levels",), "a folder with a history"),
+        (("report",), "a folder with a history"),
+    ],
+)
+def test_a_data_folder_that_is_a_device_is_refused_in_the_same_words(
+    capsys: Captured, tmp_path: Path, command: tuple[str, ...], expected: str
+) -> None:
+    pipe = tmp_path / "data"
+    os.mkfifo(pipe)
+
+    error = refused(capsys, *command, "--data", str(pipe))
+
+    assert error == f"stillfoot: {pipe}: expected {expected}, found a file\n"
+
+
+def test_a_history_that_is_no_database_is_set_aside_as_it_is(
     capsys: Captured, tmp_path: Path
 ) -> None:
     path = tmp_path / "history.sqlite3"
     path.write_bytes(b"dear diary, " * 200)
 
-    error = refused(capsys, "demo", "--headless", "--data", str(tmp_path))
+    code = main(["demo", "--headless", "--reps", "1", "--data", str(tmp_path)])
 
-    assert error == (
-        f"stillfoot: {path}: expected a whole history, found: file is not a database\n"
-    )
-    assert path.read_bytes() == b"dear diary, " * 200
+    [aside] = tmp_path.glob("history-damaged-*")
+    assert code == 0
+    assert aside.read_bytes() == b"dear diary, " * 200
+    assert f"The damaged file is now {aside.name}." in capsys.readouterr().err
 
 
 @pytest.mark.parametrize(
@@ -155,16 +179,20 @@ def test_an_empty_name_of_the_data_folder_is_refused(capsys: Captured) -> None:
 
 
 @pytest.mark.parametrize("command", ["levels", "plan"])
-def test_a_file_that_is_no_history_is_refused(
+def test_a_file_that_is_no_history_is_told_and_left_alone(
     capsys: Captured, tmp_path: Path, command: str
 ) -> None:
     (tmp_path / FILE).write_text("mine" * 100, encoding="utf-8")
 
-    error = refused(capsys, command, "--data", str(tmp_path))
+    code = main([command, "--data", str(tmp_path)])
 
+    error = capsys.readouterr().err
+    assert code == 0
     assert error == (
-        f"stillfoot: {tmp_path / FILE}: expected a whole history, found: file is not a database\n"
+        f"stillfoot: {tmp_path / FILE}: expected a whole history, found: file is not a database: "
+        f"{REST}\n"
     )
+    assert [one.name for one in tmp_path.iterdir()] == [FILE]
 
 
 @pytest.mark.parametrize("command", ["levels", "plan"])

@@ -1,6 +1,9 @@
 """The command `stillfoot demo --fault` without a window: what every fault makes of a set."""
 
 import json
+from contextlib import redirect_stderr, redirect_stdout
+from functools import cache
+from io import StringIO
 from pathlib import Path
 from typing import Any
 
@@ -20,24 +23,27 @@ EACH = pytest.mark.parametrize("fault", FAULTS, ids=[fault.name for fault in FAU
 LEVEL = next(level for level in load_levels([SHIPPED]) if level.id == "blip-1-first")
 
 
-def played(capsys: pytest.CaptureFixture[str], *arguments: str) -> list[dict[str, Any]]:
+def played(*arguments: str) -> list[dict[str, Any]]:
     """The repetitions of a headless demo, 4 of them unless they end too early."""
-    code = main(
-        ["demo", "--headless", "--json", "--reps", "4", "--skill", "0.8", "--seed", "7", *arguments]
-    )
-    out, err = capsys.readouterr()
-    assert (code, err) == (0, "")
-    return [json.loads(line) for line in out.splitlines()]
+    options = ("--reps", "4", "--skill", "0.8", "--seed", "7", *arguments)
+    with redirect_stdout(StringIO()) as out, redirect_stderr(StringIO()) as err:
+        code = main(["demo", "--headless", "--json", *options])
+    assert (code, err.getvalue()) == (0, "")
+    return [json.loads(line) for line in out.getvalue().splitlines()]
+
+
+played_once = cache(played)
+"""The repetitions of such a demo, played once for all tests that look at them."""
 
 
 @EACH
 def test_a_demo_of_every_fault_ends_well_and_differs_from_one_without(
-    capsys: pytest.CaptureFixture[str], fault: Fault
+    fault: Fault,
 ) -> None:
-    first = played(capsys, "--fault", fault.name)
+    first = played_once("--fault", fault.name)
 
-    assert first == played(capsys, "--fault", fault.name)
-    assert first != played(capsys)
+    assert first == played("--fault", fault.name)
+    assert first != played_once()
     assert first[-1]["rep"] == 4 or all(line["score"] is None for line in first[-10:])
 
 
@@ -53,25 +59,23 @@ def test_the_text_of_a_demo_has_a_sentence_for_each_repetition(
     assert out
 
 
-def test_an_unplugged_device_is_told_and_the_set_goes_on(
-    capsys: pytest.CaptureFixture[str],
-) -> None:
-    lines = played(capsys, "--fault", "unplugged")
+def test_an_unplugged_device_is_told_and_the_set_goes_on() -> None:
+    lines = played_once("--fault", "unplugged")
 
     reasons = [line["reason"] for line in lines]
     assert reasons.count("unplugged") == len(lines) - 4 > 0
     assert [line["rep"] for line in lines if line["score"] is not None] == [1, 2, 3, 4]
 
 
-def test_a_coarse_device_shows_its_step(capsys: pytest.CaptureFixture[str]) -> None:
-    lines = played(capsys, "--fault", "coarse")
+def test_a_coarse_device_shows_its_step() -> None:
+    lines = played_once("--fault", "coarse")
 
     steps = [line["resolution"] for line in lines]
     assert steps == pytest.approx([100 / 31] * len(lines), rel=0.01)
 
 
-def test_an_axis_that_ends_too_early_shows_in_the_base(capsys: pytest.CaptureFixture[str]) -> None:
-    lines = played(capsys, "--fault", "saturating", "--level", "still-2-firm")
+def test_an_axis_that_ends_too_early_shows_in_the_base() -> None:
+    lines = played_once("--fault", "saturating", "--level", "still-2-firm")
 
     means = [line["mean"] for line in lines if line["target"] == 60 and "mean" in line]
     assert means

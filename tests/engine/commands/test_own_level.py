@@ -9,6 +9,8 @@ import pytest
 from drills.kinds import KINDS
 from engine.ladder.level_files import SHIPPED
 from tests.engine.commands.command import LEVEL, Captured, output_of, own_level, refused
+from tests.full_disk import no_file_longer
+from tests.needs import file_size_limit
 
 FINE = "a blip level in sets of 10, passed with 8 clean of the last 10"
 SEE = "(see stillfoot levels --help)"
@@ -204,3 +206,16 @@ def test_a_level_is_read_in_every_encoding_that_a_shell_redirects_to(
     output = output_of(capsys, "levels", "--check", str(path), "--data", str(tmp_path))
 
     assert output == f"{path}: fine: My blip, {FINE}\n"
+
+
+@file_size_limit
+def test_a_full_disk_leaves_no_part_of_an_example(capsys: Captured, tmp_path: Path) -> None:
+    path = tmp_path / "mine.toml"
+
+    with no_file_longer(100):
+        error = refused(capsys, "levels", "--new", "blip", "--file", str(path))
+
+    assert error == (
+        f"stillfoot: {path}: expected a file to write to, found: {os.strerror(errno.EFBIG)}\n"
+    )
+    assert not path.exists()

@@ -78,6 +78,12 @@ def test_a_name_that_home_cannot_show_is_refused(name: str, capsys: Captured) ->
     assert "expected a name of 1 to 20 letters, without blanks at its ends, found" in error
 
 
+def test_a_name_that_turns_the_direction_of_writing_is_refused(capsys: Captured) -> None:
+    error = refused(capsys, "plan", "--player", "An\u202ean")
+
+    assert "at its ends, found 'An\\u202ean'" in error
+
+
 @pytest.mark.parametrize("name", ["anna", "ANNA"])
 def test_a_name_that_differs_by_case_alone_is_refused(
     name: str, tmp_path: Path, capsys: Captured

@@ -19,7 +19,7 @@ from tests.engine.commands.command import (
     without_display,
 )
 from tests.made import record
-from tests.needs import names_of_bytes
+from tests.needs import links, names_of_bytes
 
 HEADINGS = [
     "The foot getting quiet",
@@ -109,6 +109,19 @@ def test_a_stage_name_with_invalid_characters_is_escaped(
     assert "my \\udcff stage" in page.read_text(encoding="utf-8")
 
 
+def test_nothing_in_the_page_turns_the_direction_of_writing(
+    capsys: Captured, data: Path, tmp_path: Path
+) -> None:
+    page = tmp_path / "page.html"
+    own_level(data, LEVEL, "\u202eegats/own.toml")
+
+    reported(capsys, data, "--html", str(page))
+
+    text = page.read_text(encoding="utf-8")
+    assert "\\u202eegats" in text
+    assert "\u202e" not in text
+
+
 def test_a_report_needs_no_display(data: Path, tmp_path: Path) -> None:
     picture = tmp_path / "picture.png"
 
@@ -178,3 +191,19 @@ def test_a_history_without_practice_is_reported_in_one_line(
     error = refused(capsys, "report", "--data", str(tmp_path))
 
     assert error == f"stillfoot: {tmp_path}: expected some practice to report, found none yet\n"
+
+
+@links
+@pytest.mark.parametrize("kind", ["html", "png"])
+def test_a_file_of_the_report_is_never_written_through_a_link(
+    capsys: Captured, data: Path, tmp_path: Path, kind: str
+) -> None:
+    target, path = tmp_path / "target", tmp_path / f"report.{kind}"
+    target.write_bytes(b"old")
+    path.symlink_to(target)
+
+    reported(capsys, data, f"--{kind}", str(path))
+
+    assert not path.is_symlink()
+    assert path.stat().st_size > 1000
+    assert target.read_bytes() == b"old"

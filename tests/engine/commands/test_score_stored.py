@@ -135,10 +135,8 @@ def test_only_blips_measured_against_their_chord_are_stored(
     assert not data.exists()
 
 
-def test_a_drive_is_not_compared_with_drills_that_are_being_remeasured(
-    capsys: pytest.CaptureFixture[str], tmp_path: Path
-) -> None:
-    path, data = recording(tmp_path), tmp_path / "data"
+def play_drills_to_remeasure(data: Path) -> None:
+    """Store repetitions of today in a data folder, one of them by older definitions."""
     with open_history(data, []) as history:
         for _ in range(14):
             verdict = Verdict(Reason.CLEAN, 80.0, (), {"dip": 7.0})
@@ -146,6 +144,13 @@ def test_a_drive_is_not_compared_with_drills_that_are_being_remeasured(
                 history, record(verdict=verdict, at=datetime.now().astimezone(), trace=None)
             )
     change(data, f"UPDATE repetition SET definition = {EARLIER} WHERE id = 1")
+
+
+def test_a_drive_is_not_compared_with_drills_that_are_being_remeasured(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    path, data = recording(tmp_path), tmp_path / "data"
+    play_drills_to_remeasure(data)
 
     output = output_of(capsys, "score", str(path), "--keep", "--data", str(data))
 
@@ -155,3 +160,28 @@ def test_a_drive_is_not_compared_with_drills_that_are_being_remeasured(
         "Kept with your history.\n"
     )
     assert "Road 10.0 points." in output
+
+
+@pytest.mark.parametrize(
+    ("waits", "said"),
+    [
+        (False, None),
+        (
+            True,
+            "Measured again: 0 of 1 earlier repetitions. What is told over days comes back after "
+            "the last.",
+        ),
+    ],
+)
+def test_json_says_why_a_drive_is_compared_with_no_drills(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, waits: bool, said: str | None
+) -> None:
+    path, data = recording(tmp_path), tmp_path / "data"
+    if waits:
+        play_drills_to_remeasure(data)
+
+    output = output_of(capsys, "score", str(path), "--keep", "--json", "--data", str(data))
+
+    drive = json.loads(output)["drive"]
+    assert drive["drills_missing"] == said
+    assert bool(drive["drills"]) is not waits

@@ -8,6 +8,7 @@ import pytest
 
 from drills.score import Reason, Verdict
 from engine.ladder.level_files import SHIPPED, load_levels
+from tests.coarse_clock import READ_EACH
 from tests.simulated_repetitions import repetitions
 
 FEET = (
@@ -46,7 +47,7 @@ def verdicts() -> tuple[Verdict, ...]:
     return tuple(
         record.verdict
         for skill, seed in FEET
-        for record in islice(repetitions(LEVEL, skill, seed), EACH)
+        for record in islice(repetitions(LEVEL, skill, seed, step=READ_EACH), EACH)
     )
 
 

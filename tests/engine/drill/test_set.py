@@ -9,7 +9,7 @@ import pytest
 from drills.calibration import UNIT
 from drills.level import Feedback, Level, Targets
 from drills.score import Reason
-from drills.trace import nanoseconds
+from drills.trace import SECOND, nanoseconds
 from engine.drill.reveal import Reveal
 from engine.drill.set import end_set
 from engine.drill.set_end import Then
@@ -21,6 +21,7 @@ from engine.stage.headless import ManualClock
 from engine.stage.scene import Attended
 from engine.store import History
 from engine.store.repetitions import measures_of
+from tests.coarse_clock import READ_EACH
 from tests.engine.drill.sets import DATE, SHORT, SetPlayer, reasons
 from tests.engine.kit.recording_canvas import RecordingCanvas
 from tests.engine.walking import back, walk
@@ -247,7 +248,7 @@ def test_a_record_holds_level_source_rule_calibration_and_sampling(history: Hist
     assert (record.rule, record.calibration) == (SHORT.rule, UNIT)
     assert record.dark == nanoseconds(0.6)
     assert record.sampling is not None
-    assert record.sampling.rate == pytest.approx(1000)
+    assert record.sampling.rate == pytest.approx(SECOND / READ_EACH)
 
 
 @pytest.mark.parametrize("label", ["Go on: Another", "Once more: A hold"])

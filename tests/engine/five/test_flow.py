@@ -92,7 +92,7 @@ def story(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Story]:
                 told.lasted = learning.clock() / SECOND
                 choose(screen, {"home": "Five minutes", "day end": "Leave"}[screen.name])
             else:
-                sit_through(scene, learning.clock, 2_000_000)
+                sit_through(scene, learning.clock)
         told.records = [one for _, one in learning.audience.records]
         yield told
 

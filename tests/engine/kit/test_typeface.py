@@ -104,3 +104,12 @@ def test_edges_keep_the_colour_of_the_letters() -> None:
     seen = pygame.surfarray.array3d(picture)[pygame.surfarray.array_alpha(picture) > 8]
 
     assert np.abs(seen.astype(int) - (10, 200, 90)).max() <= 2
+
+
+def test_a_mark_that_turns_the_direction_of_writing_is_drawn_as_an_escape() -> None:
+    at = face(37)
+
+    turned, escaped = "toes \u202eeel", "toes \\u202eeel"
+
+    assert at.size(turned) == at.size(escaped)
+    assert np.array_equal(ink(at.render(turned, WHITE)), ink(at.render(escaped, WHITE)))

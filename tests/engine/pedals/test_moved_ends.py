@@ -64,7 +64,8 @@ def test_a_foot_left_on_the_brake_is_no_rest_as_it_is_another_each_time() -> Non
 
 def test_a_rest_that_creeps_up_is_noticed_before_a_repetition_cannot_begin() -> None:
     for creep in (0.1, 0.3, 0.5):
-        found = noticed(*(resting(throttle=creep * number) for number in range(50)))
+        until = round(5.0 / creep)
+        found = noticed(*(resting(throttle=creep * number) for number in range(until)))
 
         first = next(one for one in found if one is not None)
 

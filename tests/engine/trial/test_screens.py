@@ -26,6 +26,7 @@ FLAT = np.zeros(100)
         ("a\tb\nc\x1b\x00d\r", "abcd"),
         ("größer ±2", "größer ±2"),
         ("\U0001f9b6toes\u200b", "toes"),
+        ("to\u202ees\u2069\u061c\u200f", "toes"),
         ("t" * 99, "t" * NAME_MOST),
     ],
 )

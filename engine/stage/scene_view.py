@@ -1,0 +1,97 @@
+"""Reading of the pedals for one scene, and drawing of its screen, as the loop asks for it."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable
+
+from drills.trace import Sample, nanoseconds
+from engine.pedals.gestures import AnyPedal, Gesture, Gestures
+from engine.pedals.rig import Rig
+from engine.stage.actions import Action, actions_of_gesture
+from engine.stage.events import Events
+from engine.stage.scene import Pace, Scene
+from engine.stage.window import Window
+
+FRAME = nanoseconds(1 / 60)
+"""Shortest time between two drawn frames, in ns."""
+
+
+class SceneView:
+    """Reads the pedals for one scene and draws its screen."""
+
+    def __init__(self, window: Window, scene: Scene, own: Rig, events: Events) -> None:
+        """`own` is the player's rig, even if the scene uses another one."""
+        self._window = window
+        self._scene = scene
+        self._own = own
+        self._own_gestures = Gestures()
+        self._events = events
+        self._listens = True
+        self._gestures = Gestures()
+        self._any_pedal = AnyPedal()
+        self._last_appearance: Hashable = None
+        self._last_drawn = 0
+        self._stale = True
+        self._details = dict(scene.screen.details())
+        events.note("screen", {"name": scene.screen.name, **self._details})
+
+    def listen_to_feet(self, listen: bool) -> None:
+        """Set whether foot gestures count: without the focus, the player may drive elsewhere."""
+        self._listens = listen
+        self._gestures = Gestures()
+        self._own_gestures = Gestures()
+        self._any_pedal = AnyPedal()
+
+    def mark_stale(self) -> None:
+        """Have the screen redrawn, as the window no longer shows what was drawn."""
+        self._stale = True
+
+    def look(self) -> bool:
+        """Read the pedals, pass them to the screen, and draw it unless it is dark or over.
+
+        Returns whether it was drawn.
+        """
+        screen, rig = self._scene.screen, self._scene.rig
+        sample = rig.sample()
+        now = rig.clock() if sample is None else sample.time
+        screen.on_sample(sample, now)
+        if screen.pace is Pace.DARK or screen.outcome is not None:
+            return False
+        listens = self._listens and screen.pace is not Pace.ROAD
+        for action in self._foot_actions(sample) if listens else ():
+            if screen.feet_choose or action is Action.MENU:
+                screen.on_action(action)
+        press = self._gestures.progress if screen.feet_choose else 0.0
+        return self._draw(now, press)
+
+    def _foot_actions(self, sample: Sample | None) -> tuple[Action, ...]:
+        """Actions that the feet ask for now; before pedals are bound, any pedal confirms."""
+        rig = self._scene.rig
+        gesture = None
+        if self._own is not rig and self._own.is_feet:
+            own = self._own.sample()
+            if own is not None and self._own_gestures.feed(own) is Gesture.MENU:
+                return actions_of_gesture(Gesture.MENU)
+        if rig.pedals is None:
+            gesture = self._any_pedal.feed(rig.values())
+        elif sample is not None and rig.is_feet:
+            gesture = self._gestures.feed(sample)
+        return () if gesture is None else actions_of_gesture(gesture)
+
+    def _draw(self, now: int, press: float) -> bool:
+        if self._window.lit or now - self._last_drawn < FRAME:
+            return False
+        screen = self._scene.screen
+        appearance = (screen.appearance(), round(press * 20))
+        if appearance == self._last_appearance and not self._stale:
+            return False
+        screen.draw(self._window.surface, press)
+        self._window.show()
+        if self._last_drawn == 0:
+            self._events.note("drawn", {"name": screen.name})
+        self._last_appearance, self._last_drawn, self._stale = appearance, now, False
+        details = dict(screen.details())
+        if details != self._details:
+            self._details = details
+            self._events.note("screen", {"name": screen.name, **details})
+        return True
