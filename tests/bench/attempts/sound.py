@@ -81,7 +81,7 @@ def _game(seed: int, events: Path) -> int:
     level = next(level for level in histories.LEVELS if level.id == "blip-1-first")
     demo = Demonstration(level, level.repetitions, seed + 1, SKILL, levels=histories.LEVELS)
 
-    def flow(rig: Rig, stage: Stage) -> Flow[None]:
+    def flow(rig: Rig, stage: Stage, *_: object) -> Flow[None]:
         stage.tune(Signals(flash=False))
         yield from watch(demo, rig.clock, stage, history, local_now)
 
