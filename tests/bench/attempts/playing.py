@@ -9,16 +9,15 @@ than anybody waits for. Each verdict that is stored is a line of the events file
 import sys
 from contextlib import closing
 from dataclasses import replace
-from datetime import timedelta
 from itertools import count
 from pathlib import Path
 
 from engine.stage.events import Events
-from engine.stage.headless import ManualClock, NoLights
+from engine.stage.headless import NoLights
 from engine.stage.speaker import Silence
 from engine.stage.stage import Stage
 from engine.store import History, open_history
-from tests.bench.attempts.practice import BEGAN, Practice
+from tests.bench.attempts.practice import practise
 from tests.engine.five.learning_foot import LEVELS
 from tests.engine.trial.two_positions import Trying
 
@@ -39,16 +38,12 @@ def compare(history: History, file: Path) -> None:
 def main(what: str, data: str, name: str) -> None:
     """Open the history and play until killed."""
     file = Path(name)
-
-    def events(clock: ManualClock) -> Events:
-        return Events(file, clock)
-
     with open_history(Path(data), LEVELS) as history:
         if what == "trial":
             compare(history, file)
             return
         for number in count():
-            Practice(history, number, BEGAN + timedelta(days=number), events).play(what)
+            practise(what, history, file, number)
 
 
 if __name__ == "__main__":
