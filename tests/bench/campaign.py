@@ -48,6 +48,8 @@ def main() -> int:
             numbers = options.only or range(
                 count if options.first is None else min(count, options.first)
             )
+            if not numbers:
+                continue
             found = tally(part, numbers)
             write(found)
             well = well and found.survived == found.tried
