@@ -26,6 +26,8 @@ from tests.game.threads import play
 from tests.waiting import EventTail, wait_for
 
 DRIVER, MISSING = "SDL_AUDIODRIVER", "none-such"
+OPENED = 2
+"""Number that SDL gives the first device that a program opens."""
 BRIGHT = 200
 """Sum of red, green and blue above which a picture in the dark is a flash."""
 SEEN, UNSEEN = "seen", "unseen"
@@ -98,7 +100,7 @@ def _flashes(loss: Loss, events: Path) -> bool:
             tail.wait(lambda event: event.get("phase") == loss.phase)
             # No other device takes its place: SDL asks for its driver whenever it opens one.
             os.environ[DRIVER] = MISSING
-            gone = pygame.event.Event(pygame.AUDIODEVICEREMOVED, which=0, iscapture=0)
+            gone = pygame.event.Event(pygame.AUDIODEVICEREMOVED, which=OPENED, iscapture=0)
             pygame.event.post(gone)
         before = len(tail.seen)
         return wait_for(lambda: _cue(tail.seen[before:])) == SEEN
