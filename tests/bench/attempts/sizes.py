@@ -40,7 +40,7 @@ def clipped(number: int, _folder: Path) -> Iterator[Finding]:
 
 
 def played(number: int, folder: Path) -> Iterator[Finding]:
-    """Play a set in a window of one of the sizes, by a simulated foot: none is void by gaps.
+    """Play a set in a window of one of the sizes, by a simulated foot: few are void by gaps.
 
     Where a window of the usual size has gaps too, the machine is busy, and nothing is told.
     """
@@ -48,7 +48,7 @@ def played(number: int, folder: Path) -> Iterator[Finding]:
     with virtual_display(SIZES[-1]) as display:
         ended, gaps = _set(SIZES[place], number, folder / "events.jsonl", display)
         yield from faults(ended, allowed=(0, -15, 143))
-        if gaps and not _set(USUAL, number, folder / "usual.jsonl", display)[1]:
+        if 2 * gaps > REPETITIONS and not _set(USUAL, number, folder / "usual.jsonl", display)[1]:
             yield wrong(
                 f"the {NAMES[place]} window: {gaps} of {REPETITIONS} void by gaps, as drawing is "
                 "slow here; a smaller window helps, or a graphics card that draws"
