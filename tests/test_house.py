@@ -21,6 +21,7 @@ FLOORS = {
     "practice": (),
     "pedals": (),
     "store": ("practice",),
+    "salvage": ("store", "practice"),
     "stage": ("pedals", "practice"),
     "kit": ("stage", "pedals"),
     "drill": ("kit", "stage", "pedals", "store", "practice"),
@@ -36,7 +37,7 @@ FLOORS = {
     ),
     "commands": (
         *("game", "setup", "ladder", "five", "progress", "trial", "road"),
-        *("drill", "kit", "stage", "pedals", "store", "practice"),
+        *("drill", "kit", "stage", "pedals", "salvage", "store", "practice"),
     ),
 }
 """The rooms that each room of the engine may import: those on the floors below it."""
@@ -191,7 +192,7 @@ def test_no_files_import_each_other_in_a_circle() -> None:
 
 
 def test_rules_and_history_need_no_window_and_no_device() -> None:
-    rules = under("drills", "engine.practice", "engine.store")
+    rules = under("drills", "engine.practice", "engine.store", "engine.salvage")
 
     assert [name for name in rules if "pygame" in reached(name)] == []
 

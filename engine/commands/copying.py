@@ -14,15 +14,15 @@ from engine.commands.data import all_levels, read_data, repetitions
 from engine.commands.options import UsageError, data_folder, local_now, path_of, quoted
 from engine.commands.progress_line import progress
 from engine.console import say, warn
+from engine.salvage.salvage import salvage
+from engine.salvage.words import lost_words
 from engine.store.backup import back_up, restore
 from engine.store.copies import automatic_copies
 from engine.store.error import DamagedError, StoreError
 from engine.store.export import export
 from engine.store.history import FILE
 from engine.store.reading import open_for_reading
-from engine.store.repair_words import lost_words
 from engine.store.repetitions import newest_number
-from engine.store.salvage import salvage
 
 
 def add_backup(parser: argparse.ArgumentParser) -> None:

@@ -10,17 +10,17 @@ from typing import TypeVar
 from drills.level import Level
 from engine.console import warn
 from engine.ladder.level_files import OWN, SHIPPED, load_levels
+from engine.salvage.repair import repair
+from engine.salvage.salvage import salvage
+from engine.salvage.words import words_of
 from engine.store import DamagedError, History, StoreError, open_history
 from engine.store.copies import newest_copies
 from engine.store.history import FILE
 from engine.store.opening import is_new
 from engine.store.reading import open_for_reading
-from engine.store.repair import repair
-from engine.store.repair_words import words_of
-from engine.store.salvage import salvage
 
 T = TypeVar("T")
-REST = "this is what can be read; the next game sets that file aside and goes on with the rest"
+REST = "only what can be read is told; the next game sets that file aside and goes on with the rest"
 """Ending of the line on a damaged history that a command only reads."""
 
 
@@ -83,7 +83,7 @@ def read_data(folder: Path, levels: Sequence[Level], use: Callable[[History], T]
             return use(history)
     except DamagedError as error:
         found = _read_rest(folder, levels, use)
-        warn(f"{error}: {REST}")
+        warn(f"{error}; {REST}")
         return found
 
 

@@ -114,8 +114,8 @@ def _repair(folder: Path, levels: Sequence[Level]) -> list[str]:
     The window is kept alive meanwhile, if there is one.
     """
     from engine.game.remeasuring import answer
-    from engine.store.repair import repair
-    from engine.store.repair_words import words_of
+    from engine.salvage.repair import repair
+    from engine.salvage.words import words_of
 
     return words_of(repair(folder, levels, answer))
 

@@ -9,16 +9,18 @@ from contextlib import closing
 from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from drills.measures.catalogue import CATALOGUE
 from drills.remeasure import Remeasurer, Unmeasured, differing
 from engine.commands.cores import Cores, Tell, all_cores
-from engine.commands.data import all_levels, change_data, refuse_new, repetitions
+from engine.commands.data import all_levels, change_data, read_data, refuse_new, repetitions
 from engine.commands.options import data_folder, local_now
 from engine.commands.progress_line import progress
 from engine.console import say
 from engine.ladder.level_files import load_band
 from engine.store import History
+from engine.store.backup import back_up
 from engine.store.history import FILE
 from engine.store.remeasure import (
     Replacement,
@@ -39,8 +41,10 @@ PIECE = 250
 class Piece:
     """One job of remeasuring: consecutive repetitions, PIECE of them at most."""
 
+    file: Path
+    """History file to remeasure."""
     folder: Path
-    """Data folder with the history to remeasure."""
+    """Data folder with the player's own levels."""
     first: int
     """Number in the history of the job's first repetition."""
 
@@ -79,44 +83,59 @@ def add_remeasure(parser: argparse.ArgumentParser) -> None:
 
 def run_remeasure(options: argparse.Namespace) -> int:
     """Remeasure the history and print what differs; return the exit code. Raises Refusal."""
-    folder, dry_run = data_folder(options), options.dry_run
+    folder = data_folder(options)
     refuse_new(folder)
-    found, copy = change_data(folder, lambda history: _remeasured(history, folder, dry_run))
-    say(as_text(found, dry_run))
+    if options.dry_run:
+        found = read_data(folder, all_levels(folder), lambda history: _tried(history, folder))
+        say(as_text(found, dry_run=True))
+        return 0
+    found, copy = change_data(folder, lambda history: _remeasured(history, folder))
+    say(as_text(found, dry_run=False))
     if copy is not None:
         say(f"The history as it was before is now {copy}\n")
     return 0
 
 
-def _remeasured(history: History, folder: Path, dry_run: bool) -> tuple[Remeasured, Path | None]:
+def _tried(history: History, folder: Path) -> Remeasured:
+    """Counts of what remeasuring a history would find; it is a copy that is looked at.
+
+    Raises StoreError.
+    """
+    found = Remeasured()
+    with TemporaryDirectory(prefix="stillfoot-") as name, progress("Measuring") as line:
+        copy = Path(name) / FILE
+        back_up(history, copy)
+        for _ in remeasure(copy, folder, newest_number(history), found, all_cores, line.tell):
+            pass
+    return found
+
+
+def _remeasured(history: History, folder: Path) -> tuple[Remeasured, Path | None]:
     """Remeasure a history; returns what was found, and the path of a copy made before.
 
     Raises StoreError.
     """
     found, copy = Remeasured(), None
     with progress("Measuring") as line:
-        if not dry_run and remeasuring(history) and not is_copied(history):
+        if remeasuring(history) and not is_copied(history):
             copy = copy_before(history, local_now().date(), lambda: None)
-        results = remeasure(folder, newest_number(history), found, all_cores, line.tell)
+        newest = newest_number(history)
+        results = remeasure(history.path, folder, newest, found, all_cores, line.tell)
         with closing(results):
-            if dry_run:
-                with history.reading():
-                    for _ in results:
-                        pass
-            else:
-                replace_measures(history, results)
+            replace_measures(history, results)
     return found, copy
 
 
 def remeasure(
-    folder: Path, newest: int, found: Remeasured, cores: Cores, tell: Tell
+    file: Path, folder: Path, newest: int, found: Remeasured, cores: Cores, tell: Tell
 ) -> Generator[Replacement, None, None]:
     """Remeasure repetitions up to the newest; yield what changes about them, and add to `found`.
 
-    Raises StoreError, CellError, sqlite3.Error.
+    `file` is the history, `folder` the data folder with the player's own levels. Raises
+    sqlite3.Error.
     """
     firsts = range(1, newest + 1, PIECE)
-    pieces = (Piece(folder, first) for first in firsts)
+    pieces = (Piece(file, folder, first) for first in firsts)
     with closing(cores(len(firsts))(measure_piece, pieces)) as done:
         for number, (more, replacements) in enumerate(done, start=1):
             found.add(more)
@@ -132,7 +151,7 @@ def measure_piece(piece: Piece) -> tuple[Remeasured, list[Replacement]]:
     found, replacements = Remeasured(), []
     remeasurer = _remeasurer(piece.folder)
     last = piece.first + PIECE - 1
-    for number, one in read_stored(piece.folder / FILE, piece.first, last):
+    for number, one in read_stored(piece.file, piece.first, last):
         if one is None:
             found.left_out[Unmeasured.UNREADABLE] += 1
             replacements.append(Replacement(number, None, fixed=True))

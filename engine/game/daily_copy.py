@@ -13,7 +13,7 @@ from datetime import date, datetime
 
 from engine.five.saved import has_ended
 from engine.practice.results import SessionKind
-from engine.store import History, StoreError
+from engine.store import DamagedError, History, StoreError
 from engine.store.copies import FAILED, DiskUsage, day_without_copy, make_copy
 from engine.store.paced import PacedThread, Pause
 
@@ -101,9 +101,12 @@ class DailyCopy:
         return day if is_over else None
 
     def _end(self, thread: PacedThread) -> None:
-        """Save why there is no copy, for the list of copies; nothing is told in play."""
+        """Save why there is no copy, for the list of copies; only damage is told in play."""
         self._thread = None
         if thread.error is None or self._day is None:
+            return
+        if isinstance(thread.error, DamagedError):
+            self._history.note_damage(thread.error)
             return
         if not isinstance(thread.error, StoreError):
             raise thread.error

@@ -6,9 +6,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import Self, TypeVar
+from typing import TYPE_CHECKING, Self, TypeVar
 
-from engine.drill.attempt import Now
 from engine.game.daily_copy import DailyCopy
 from engine.game.trouble import Asking
 from engine.pedals.rig import Rig
@@ -18,6 +17,9 @@ from engine.store import History, StoreError
 from engine.store.error import DamagedError
 from engine.store.history import Change
 from engine.store.trouble import OnTrouble
+
+if TYPE_CHECKING:
+    from engine.drill.attempt import Now
 
 T = TypeVar("T")
 Open = Callable[[OnTrouble], History]
@@ -52,7 +54,7 @@ class OpenedHistory:
         self._history: History | None = None
         self._copy: DailyCopy | None = None
         self._now = now
-        self.open()
+        self.load()
 
     def __enter__(self) -> Self:
         return self
@@ -70,7 +72,7 @@ class OpenedHistory:
         """What waits to be written until the repair, such as "one repetition"; empty for none."""
         return self._unwritten[-1][1] if self._unwritten else ""
 
-    def open(self) -> None:
+    def load(self) -> None:
         """Open the history, or note that it is damaged. Raises StoreError for anything else."""
         self.close()
         try:
@@ -123,7 +125,7 @@ class OpenedHistory:
         told = list(self._repair())
         self._repaired.add(str(self.damage))
         self.damage = None
-        self.open()
+        self.load()
         if self._history is None:
             raise StoreError(str(self.damage))
         for change, what in self._unwritten:

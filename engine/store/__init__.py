@@ -3,8 +3,7 @@
 Begin with `opening.py`, which opens the file, and `schema.py`, which has its tables.
 `migrate.py` brings an older file to them, and `remeasure.py` its measures to today's definitions.
 `repetitions.py` and `traces.py` store what was done, `ledger.py` the passes and streaks that follow
-from it. `repair.py` puts in the place of a damaged file what `salvage.py` can read of it, which
-`pages.py` reads without SQLite. What only one room of the game stores is in that room's `saved.py`.
+from it. What only one room of the game stores is in that room's `saved.py`.
 """
 
 from __future__ import annotations

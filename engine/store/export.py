@@ -62,7 +62,7 @@ def export(history: History, folder: Path, tell: Tell, *, traces: bool = False) 
     part, moved = folder / PART, list[Path]()
     try:
         # What is written is a copy, so that a game can go on writing.
-        with closing(sqlite3.connect("")) as db, errors_of(history.path):
+        with errors_of(history.path, "read"), closing(sqlite3.connect("")) as db:
             with history.reading() as source:
                 copy_database(source, db)
             part.mkdir()

@@ -55,6 +55,7 @@ class History:
         self._db = db
         self._on_trouble = on_trouble
         self._reopen = reopen
+        self._damage: DamagedError | None = None
         self.unwritten: list[tuple[Change, str]] = []
         """Changes that were not made as the history turned out damaged, and what each stores."""
 
@@ -123,6 +124,10 @@ class History:
             except StoreError as another:
                 error = another
 
+    def note_damage(self, damage: DamagedError) -> None:
+        """Have damage that was found in the background raised by the next read or write."""
+        self._damage = damage
+
     @contextmanager
     def without_asking(self) -> Iterator[None]:
         """Context in which nobody is asked about trouble, for work in the background."""
@@ -137,6 +142,8 @@ class History:
 
         `waiting` is as in `Trouble`. Raises StoreError.
         """
+        if self._damage is not None:
+            raise self._damage
         while True:
             try:
                 with errors_of(self._path):

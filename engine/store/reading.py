@@ -21,6 +21,7 @@ from engine.store.history import FILE, History, errors_of
 from engine.store.lock import hold_readable
 from engine.store.opening import check_version, prepare
 from engine.store.schema import MIGRATIONS
+from engine.store.trouble import PRIMARY
 
 CANNOT_ROLL_BACK = (sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_READONLY)
 """Kinds of error that SQLite gives where a transaction that a crash broke off must be undone before
@@ -40,9 +41,9 @@ def open_for_reading(
     path = folder / FILE
     _refuse_file(folder)
     with ExitStack() as stack:
-        lock = stack.enter_context(closing(hold_readable(path, patience)))
-        db = stack.enter_context(closing(_readable(path, patience)))
         with errors_of(path, "read"):
+            lock = stack.enter_context(closing(hold_readable(path, patience)))
+            db = stack.enter_context(closing(_readable(path, patience)))
             found = check_version(db, path)
             if found == 0:
                 raise DamagedError(f"{path}: expected a whole history, found an empty file")
@@ -67,19 +68,18 @@ def _readable(path: Path, patience: float) -> sqlite3.Connection:
     """Connection to a history file that never writes to it.
 
     A file that SQLite would have to write to before it is read is read as a copy. Raises
-    StoreError.
+    StoreError, sqlite3.Error.
     """
-    with errors_of(path, "read"):
-        db = _connect(path, patience)
-        try:
-            db.execute("SELECT count(*) FROM sqlite_master").fetchone()
-            return db
-        except sqlite3.Error as error:
-            db.close()
-            kind = getattr(error, "sqlite_errorcode", 0) & 0xFF
-            if kind not in CANNOT_ROLL_BACK or not journal_of(path).exists():
-                raise
-        return _rolled_back(path)
+    db = _connect(path, patience)
+    try:
+        db.execute("SELECT count(*) FROM sqlite_master").fetchone()
+        return db
+    except sqlite3.Error as error:
+        db.close()
+        kind = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_OK) & PRIMARY
+        if kind not in CANNOT_ROLL_BACK or not journal_of(path).exists():
+            raise
+    return _rolled_back(path)
 
 
 def _connect(path: Path, patience: float) -> sqlite3.Connection:

@@ -10,8 +10,8 @@ from datetime import date
 from itertools import count
 from pathlib import Path
 
+from engine.salvage.repair import repair
 from engine.store import open_history
-from engine.store.repair import repair
 from tests.store.dying import CHANGES
 
 if __name__ == "__main__":

@@ -11,11 +11,11 @@ from random import Random
 
 import pytest
 
-from engine.store.btree import Cell
+from engine.salvage.btree import Cell
+from engine.salvage.pages import Gap, Pages
+from engine.salvage.records import RecordError, decode, varint
+from engine.salvage.shapes import Column, Shape, shapes_of
 from engine.store.history import FILE
-from engine.store.pages import Gap, Pages
-from engine.store.records import RecordError, decode, varint
-from engine.store.shapes import Column, Shape, shapes_of
 from tests.store.longer import PAGE, make_longer
 
 HERE = Path(__file__).parent

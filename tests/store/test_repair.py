@@ -8,14 +8,14 @@ from pathlib import Path
 
 import pytest
 
+from engine.salvage.loss import Loss
+from engine.salvage.repair import Repair, repair
+from engine.salvage.words import words_of
 from engine.store import StoreError, open_history
 from engine.store.backup import journal_of
 from engine.store.copies import newest_copies
 from engine.store.history import FILE
 from engine.store.lock import LOCK
-from engine.store.loss import Loss
-from engine.store.repair import Repair, repair
-from engine.store.repair_words import words_of
 from tests.full_disk import no_file_longer
 from tests.needs import file_size_limit
 from tests.store.half_written import break_off

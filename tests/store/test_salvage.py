@@ -9,14 +9,14 @@ from pathlib import Path
 
 import pytest
 
+from engine.salvage.loss import Loss
+from engine.salvage.salvage import readable, salvage
 from engine.store import StoreError, open_history
 from engine.store.backup import back_up, journal_of
 from engine.store.changes import all_changes
 from engine.store.history import FILE
-from engine.store.loss import Loss
 from engine.store.remeasure import remeasuring, stored_repetition
 from engine.store.repetitions import add_repetition, measures_of
-from engine.store.salvage import readable, salvage
 from engine.store.traces import trace_of
 from tests.made import level, record
 from tests.store.half_written import break_off

@@ -8,10 +8,10 @@ from random import Random
 
 import pytest
 
+from engine.salvage.salvage import salvage
 from engine.store import ledger, open_history
 from engine.store.history import FILE
 from engine.store.repetitions import read_results
-from engine.store.salvage import salvage
 from tests.store.damages import KINDS, touched
 from tests.store.longer import PAGE, make_longer, page_of, pages_of
 from tests.stored import dump

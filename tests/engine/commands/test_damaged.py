@@ -10,9 +10,9 @@ import pytest
 
 from engine.commands.data import REST, all_levels
 from engine.commands.main import main
+from engine.salvage.repair import repair
 from engine.store import open_history
 from engine.store.history import FILE
-from engine.store.repair import repair
 from tests.engine.commands.command import Captured, refused
 from tests.store.whole import make, names
 from tests.stored import all_results
@@ -26,6 +26,7 @@ READERS = [
     ("export", "{out}"),
     ("export", "{out}", "--traces"),
     ("backup", "{out}"),
+    ("remeasure", "--dry-run"),
 ]
 """Commands that only read a history, with {out} for a new file or folder."""
 NOTHING_LEFT = ": expected some practice to report, found none yet"
@@ -111,7 +112,7 @@ def test_a_command_that_reads_tells_what_can_be_read_and_changes_nothing(
     lines = err.splitlines()
     is_left = not (lines and lines[-1].endswith(NOTHING_LEFT))
     assert (code, out != "") == ((0, True) if is_left else (2, False))
-    assert all(line.endswith(f": {REST}") for line in lines[: None if is_left else -1])
+    assert all(line.endswith(f"; {REST}") for line in lines[: None if is_left else -1])
     assert len(lines) <= (1 if is_left else 2)
     assert (damaged / FILE).read_bytes() == before
     assert names(damaged) == [FILE]
@@ -140,7 +141,7 @@ def test_a_file_of_nothing_is_no_new_history(capsys: Captured, tmp_path: Path) -
     error = refused(capsys, "report", "--data", str(tmp_path))
 
     assert error == (
-        f"stillfoot: {tmp_path / FILE}: expected a whole history, found an empty file: {REST}\n"
+        f"stillfoot: {tmp_path / FILE}: expected a whole history, found an empty file; {REST}\n"
         f"stillfoot: {tmp_path}: expected some practice to report, found none yet\n"
     )
     assert (tmp_path / FILE).read_bytes() == b""

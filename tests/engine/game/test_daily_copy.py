@@ -10,7 +10,7 @@ import pytest
 from engine.five.saved import begin_session, end_session
 from engine.game.daily_copy import DailyCopy
 from engine.practice.results import SessionKind
-from engine.store import History, open_history
+from engine.store import DamagedError, History, open_history
 from engine.store.copies import FAILED, NO_ROOM, DiskUsage, Usage
 from engine.store.history import FILE
 from engine.store.lock import LOCK
@@ -250,3 +250,23 @@ def test_the_game_remeasures_before_it_copies(tmp_path: Path) -> None:
 
     assert remeasured == []
     assert days_in(tmp_path) == ["2024-05-15"]
+
+
+def test_damage_that_only_the_copy_finds_is_raised_by_what_the_player_does_next(
+    history: History, tmp_path: Path
+) -> None:
+    five_minutes(history, over=True)
+    with history.reading() as db:
+        page = db.execute("SELECT rootpage FROM sqlite_master WHERE name = 'drive'").fetchone()[0]
+        size = db.execute("PRAGMA page_size").fetchone()[0]
+    with (tmp_path / FILE).open("r+b") as file:
+        file.seek((page - 1) * size)
+        file.write(b"\xff" * size)
+    copy = daily(history)
+
+    steps(copy)
+
+    assert days_in(tmp_path) == []
+    with pytest.raises(DamagedError, match="expected a whole history"):
+        history.keep_setting("sound", False)
+    assert [what for _, what in history.unwritten] == ["a setting"]

@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
+from engine.salvage.repair import repair
+from engine.salvage.words import words_of
 from engine.store import StoreError, open_history
 from engine.store.error import DamagedError
 from engine.store.history import FILE
-from engine.store.repair import repair
-from engine.store.repair_words import words_of
 from engine.store.repetitions import add_repetition
 from tests.engine.drill.sets import DATE
 from tests.engine.game.asides import CLOSE, Aside, Game, looks

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 
-from engine.store.gaps import Gaps, in_gap
+from engine.salvage.gaps import Gaps, in_gap
 from engine.store.repetitions import RESULT, read_result
 
 WORDS = {

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Sequence
 from contextlib import closing
 from dataclasses import dataclass
 
+from engine.salvage.records import Value
 from engine.store.migrate import migrate
-from engine.store.records import Value
 from engine.store.schema import MIGRATIONS
 
 LEDGER = frozenset({"progress", "day", "clean_row", "keeping"})

@@ -8,12 +8,12 @@ from collections.abc import Callable, Iterable, Mapping
 
 from engine.practice.changes import Changed
 from engine.practice.results import LONGEST, SessionKind
+from engine.salvage.gaps import Gaps
+from engine.salvage.records import Value
+from engine.salvage.shapes import LEDGER, Shape, shapes_of
 from engine.store.backup import Tell
 from engine.store.cells import LARGEST, CellError, Row
-from engine.store.gaps import Gaps
-from engine.store.records import Value
 from engine.store.repetitions import RESULT, read_result
-from engine.store.shapes import LEDGER, Shape, shapes_of
 from engine.store.traces import read_trace
 
 LENIENT = frozenset(

@@ -11,9 +11,9 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any, BinaryIO
 
-from engine.store.btree import INTERIOR, MAGIC, TABLE, Cell, Page, PageFile
-from engine.store.records import Value
-from engine.store.shapes import Shape
+from engine.salvage.btree import INTERIOR, MAGIC, TABLE, Cell, Page, PageFile
+from engine.salvage.records import Value
+from engine.salvage.shapes import Shape
 
 DEEPEST = 20
 """Most levels of a B-tree that SQLite itself reads."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import BinaryIO
 
-from engine.store.records import RecordError, Value, decode, varint
+from engine.salvage.records import RecordError, Value, decode, varint
 
 MAGIC = b"SQLite format 3\x00"
 """First bytes of every SQLite file."""

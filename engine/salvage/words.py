@@ -5,9 +5,9 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
+from engine.salvage.loss import Loss
+from engine.salvage.repair import Repair
 from engine.store.copies import day_of
-from engine.store.loss import Loss
-from engine.store.repair import Repair
 
 _SINGLE = {"sessions": "session", "guesses": "guess"}
 """Words for one of a thing where they are not the plural without its last letter."""

@@ -14,14 +14,14 @@ from pathlib import Path
 
 from drills.level import Level
 from engine.errors import reason_of
+from engine.salvage.loss import Loss
+from engine.salvage.salvage import salvage
 from engine.store.backup import Tell, journal_of, silent, unfinished
 from engine.store.copies import newest_copies
 from engine.store.error import StoreError
 from engine.store.history import FILE
 from engine.store.lock import hold_alone
-from engine.store.loss import Loss
 from engine.store.opening import connect
-from engine.store.salvage import salvage
 
 ASIDE = "history-damaged-{}{}.sqlite3"
 """Name that a damaged history gets: the local day of its repair, and where that name is taken,

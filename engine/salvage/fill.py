@@ -8,14 +8,14 @@ from contextlib import closing, contextmanager
 from pathlib import Path
 
 from drills.level import Level
+from engine.salvage.gaps import Gaps, in_gap
+from engine.salvage.sift import sift
 from engine.store.backup import Tell, copy_database, unfinished
 from engine.store.cells import CellError
 from engine.store.error import StoreError
-from engine.store.gaps import Gaps, in_gap
 from engine.store.migrate import migrate
 from engine.store.opening import check_version, connect
 from engine.store.remeasure import BEGUN
-from engine.store.sift import sift
 
 PLAIN = ("sitting", "trial", "rig", "drive", "drive_blip", "change", "setting")
 """Tables whose rows are the same in a copy, by their first column."""

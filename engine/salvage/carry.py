@@ -6,15 +6,15 @@ import sqlite3
 from collections.abc import Sequence
 from pathlib import Path
 
+from engine.salvage.btree import Cell
+from engine.salvage.gaps import Gaps
+from engine.salvage.pages import Gap, Pages, is_schema
+from engine.salvage.records import Value
+from engine.salvage.shapes import LEDGER, Shape, shapes_of, version_of
 from engine.store.backup import Tell
-from engine.store.btree import Cell
-from engine.store.gaps import Gaps
 from engine.store.history import transaction
 from engine.store.migrate import migrate
-from engine.store.pages import Gap, Pages, is_schema
-from engine.store.records import Value
 from engine.store.schema import MIGRATIONS
-from engine.store.shapes import LEDGER, Shape, shapes_of, version_of
 
 OFTEN = 200
 """Number of rows between two calls of the function that is told of the work."""

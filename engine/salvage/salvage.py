@@ -15,14 +15,10 @@ from typing import BinaryIO
 
 from drills.level import Level
 from engine.errors import reason_of
-from engine.store import ledger
-from engine.store.backup import STEPS, Tell, journal_of, silent, unfinished
-from engine.store.carry import carry_over
-from engine.store.error import StoreError
-from engine.store.fill import COMPLETE, attached, fill
-from engine.store.gaps import Gaps, in_gap
-from engine.store.history import transaction
-from engine.store.loss import (
+from engine.salvage.carry import carry_over
+from engine.salvage.fill import COMPLETE, attached, fill
+from engine.salvage.gaps import Gaps, in_gap
+from engine.salvage.loss import (
     WITHOUT_TRACE,
     Before,
     Loss,
@@ -31,13 +27,17 @@ from engine.store.loss import (
     note_traces_of_lost,
     references,
 )
+from engine.salvage.shapes import shapes_of, shapes_of_version
+from engine.salvage.sift import sift, sift_traces
+from engine.store import ledger
+from engine.store.backup import STEPS, Tell, journal_of, silent, unfinished
+from engine.store.error import StoreError
+from engine.store.history import transaction
 from engine.store.migrate import migrate, version
 from engine.store.opening import PAGE, connect
 from engine.store.repetitions import read_results
 from engine.store.rigs import USED
 from engine.store.schema import MIGRATIONS
-from engine.store.shapes import shapes_of, shapes_of_version
-from engine.store.sift import sift, sift_traces
 
 BLOCK = 65_536
 """Bytes of the damaged file that are read at a time."""

@@ -7,8 +7,8 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 
+from engine.salvage.records import Value
 from engine.store.cells import LARGEST
-from engine.store.records import Value
 
 END = b"\xff"
 """Key after every text: SQLite sorts bytes after them."""
