@@ -1,6 +1,6 @@
 """Damaged history files, each through every command and through a start of the game.
 
-Nothing ends in a traceback; a damaged cell ends nothing at all; what SQLite alone can read of the
+Nothing ends in a traceback or refuses as long as a repetition can be read; what SQLite alone can read of the
 damaged file is there afterwards, in the history or in a file set aside; and a history that is set
 aside is named.
 """
@@ -74,8 +74,8 @@ def _tried(way: Damage, number: int, file: Path, folder: Path) -> Iterator[Findi
         ended = _given(
             command, file, folder / f"{place}", apart=number % IN_PROCESS == IN_PROCESS - 1
         )
-        is_refused = not way.in_cell or not command.without_pedals
-        yield from faults(ended, allowed=(0, REFUSED) if is_refused else (0,))
+        may_refuse = not command.without_pedals or not (way.in_cell or repetitions(readable))
+        yield from faults(ended, allowed=(0, REFUSED) if may_refuse else (0,))
         yield from changes(ended, file, folder / f"{place}", readable, writes=command.writes)
     yield from _restored(file, folder / "restored")
     game = folder / "game"
