@@ -23,7 +23,10 @@ WORST = 300
 """Largest length in characters of an error that still counts as one line."""
 REFUSED = 2
 """Exit code of a command that refuses what it was given."""
-OF_DAMAGE = ("can be read", "could be read", "cannot be read", "missing", "lost", "damaged")
+OF_DAMAGE = (
+    *("can be read", "could be read", "cannot be read", "may be missing", "is lost"),
+    "damaged file",
+)
 """Words of lines that tell of a damaged history and are no error by themselves."""
 
 

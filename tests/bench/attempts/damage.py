@@ -1,8 +1,8 @@
 """Damaged history files, each through every command and through a start of the game.
 
-Nothing ends in a traceback or refuses as long as a repetition can be read; what SQLite alone can read of the
-damaged file is there afterwards, in the history or in a file set aside; and a history that is set
-aside is named.
+Nothing ends in a traceback, or refuses as long as a repetition can be read; what SQLite alone can
+read of the damaged file is there afterwards, in the history or in a file set aside; and a history
+that is set aside is named.
 """
 
 import shutil
