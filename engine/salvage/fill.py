@@ -28,6 +28,9 @@ NEWEST = 3
 AGREEING = 0.9
 """Share of all their repetitions in which they must agree."""
 
+SIFTED = "sifted"
+"""Table in the temporary file of a copy with the keys of the rows that no reader understands: their
+table, and the first value of each."""
 COMPLETE = "CREATE TEMP TABLE complete (tbl TEXT, id INTEGER)"
 """Statement for the temporary table in which `fill` notes of what no row is missing any more: a
 table that refers to repetitions or drives, and the number of one of these."""
@@ -85,6 +88,7 @@ def fill(db: sqlite3.Connection, gaps: Gaps) -> int:
     )
     _fill_measures(db)
     _fill_traces(db)
+    _note_complete(db)
     db.execute(
         "INSERT OR IGNORE INTO main.guess SELECT guess.repetition, guess.value, own.id"
         " FROM copy.guess AS guess JOIN copy.measure_name AS name ON name.id = guess.measure"
@@ -108,12 +112,24 @@ def _fill_measures(db: sqlite3.Connection) -> None:
         " (measure.repetition IN (SELECT id FROM temp.filled)"
         f" OR {in_gap('measure', 'measure.repetition')})"
     )
-    db.execute(
-        "INSERT INTO temp.complete SELECT 'measure', id FROM main.repetition AS here"
-        " JOIN copy.repetition AS there USING (id) WHERE here.definition = there.definition"
-    )
-    for kind, table in (("drive_blip", "drive"), ("trace", "repetition")):
-        db.execute(f"INSERT INTO temp.complete SELECT '{kind}', id FROM copy.{table}")
+
+
+def _note_complete(db: sqlite3.Connection) -> None:
+    """Note in the table `complete` what an attached copy has all rows of, or never had any."""
+    for table, numbers in (
+        (
+            "measure",
+            "main.repetition AS here JOIN copy.repetition AS there USING (id)"
+            " WHERE here.definition = there.definition",
+        ),
+        ("drive_blip", "copy.drive WHERE TRUE"),
+        # A trace that the copy has may turn out damaged too.
+        ("trace", "copy.repetition WHERE id NOT IN (SELECT repetition FROM copy.trace)"),
+    ):
+        db.execute(
+            f"INSERT INTO temp.complete SELECT '{table}', id FROM {numbers}"
+            f" AND id NOT IN (SELECT id FROM copy.{SIFTED} WHERE tbl = '{table}')"
+        )
     db.execute("INSERT INTO temp.complete VALUES ('setting', 0)")
 
 
@@ -146,7 +162,11 @@ def _is_usable(copy: Path, temporary: Path, levels: Sequence[Level], tell: Tell)
             if db.execute("PRAGMA integrity_check(1)").fetchone()[0] != "ok":
                 return False
             migrate(db, rules={level.id: level.rule for level in levels})
-            sift(db, Gaps(), tell)
+            gaps = Gaps()
+            sift(db, gaps, tell)
+            db.execute(f"CREATE TABLE {SIFTED} (tbl TEXT, id)")
+            removed = [(table, low) for table, keys in gaps.ranges.items() for low, _ in keys]
+            db.executemany(f"INSERT INTO {SIFTED} VALUES (?, ?)", removed)
             return True
     except sqlite3.Error as error:
         if is_stopped(error):

@@ -103,30 +103,48 @@ def _make_whole(
             for low, high in gaps.ranges.get("setting", [])
             if low == high and isinstance(low, str)
         )
-    from_copies: dict[Path, int] = {}
-    filled: list[int] = []
-    db.execute(COMPLETE)
     greatest = greatest_repetition(db)
-    checked = _numbers(db, _READABLE)
-    sift_traces(db, gaps, tell, checked)
-    for copy in copies if gaps.ranges else ():
-        with attached(db, copy, part.with_name(f"{part.name}.copy"), levels, tell) as is_same:
-            if not is_same:
-                continue
-            with transaction(db):
-                count = fill(db, gaps)
-                filled += _numbers(db, "SELECT id FROM temp.filled")
-                if count:
-                    from_copies[copy] = count
+    readable = _numbers(db, _READABLE)
+    without_calibration = sorted(_traces(db).difference(readable))
+    sift_traces(db, gaps, tell, readable)
+    filled, from_copies = _fill_from(copies, db, gaps, levels, part, tell)
     with transaction(db):
-        new = set(_numbers(db, "SELECT repetition FROM trace")).difference(checked)
-        sift_traces(db, gaps, tell, sorted(new))
+        sift_traces(db, gaps, tell, without_calibration)
         gaps.save(db)
         note_incomplete(db, gaps)
         before = Before(greatest, references(db, gaps), is_cut, settings, has_anything)
         _settle(db)
         ledger.rebuild(db, read_results(db))
         return count_loss(db, gaps, before, filled, from_copies)
+
+
+def _fill_from(
+    copies: Sequence[Path],
+    db: sqlite3.Connection,
+    gaps: Gaps,
+    levels: Sequence[Level],
+    part: Path,
+    tell: Tell,
+) -> tuple[list[int], dict[Path, int]]:
+    """Fill a salvaged history from copies of the same one.
+
+    Returns the numbers of the repetitions that were filled, and how many came from each copy.
+    """
+    filled: list[int] = []
+    from_copies: dict[Path, int] = {}
+    db.execute(COMPLETE)
+    for copy in copies if gaps.ranges else ():
+        with attached(db, copy, part.with_name(f"{part.name}.copy"), levels, tell) as is_same:
+            if not is_same:
+                continue
+            with transaction(db):
+                before = _traces(db)
+                count = fill(db, gaps)
+                sift_traces(db, gaps, tell, sorted(_traces(db) - before))
+                filled += _numbers(db, "SELECT id FROM temp.filled")
+                if count:
+                    from_copies[copy] = count
+    return filled, from_copies
 
 
 _READABLE = (
@@ -169,6 +187,11 @@ def _settle(db: sqlite3.Connection) -> None:
     """Cut references to lost rows, and let lost measures be remeasured. Raises sqlite3.Error."""
     for statement in _REFERENCES:
         db.execute(statement)
+
+
+def _traces(db: sqlite3.Connection) -> set[int]:
+    """Numbers of the repetitions with a trace."""
+    return set(_numbers(db, "SELECT repetition FROM trace"))
 
 
 def _numbers(db: sqlite3.Connection, statement: str) -> list[int]:

@@ -372,6 +372,44 @@ def test_a_copy_is_of_the_same_history_though_damage_changed_a_date(
     assert loss.filled == {copy: 1}
 
 
+def test_a_trace_that_a_copy_has_damaged_too_is_lost(
+    damaged: Path, backup: Path, target: Path, tmp_path: Path
+) -> None:
+    copy = Path(shutil.copy(backup, tmp_path / "copy.sqlite3"))
+    for file in (damaged, copy):
+        change(file, "UPDATE trace SET packed = x'00' WHERE repetition = 3")
+
+    loss = salvage(damaged, target, [], [copy])
+
+    assert loss == Loss(traces=1)
+
+
+def test_a_trace_that_the_newest_copy_has_damaged_too_comes_from_an_older_one(
+    damaged: Path, backup: Path, target: Path, tmp_path: Path
+) -> None:
+    before = dump(damaged)
+    newest = Path(shutil.copy(backup, tmp_path / "newest.sqlite3"))
+    for file in (damaged, newest):
+        change(file, "UPDATE trace SET packed = x'00' WHERE repetition = 3")
+
+    loss = salvage(damaged, target, [], [newest, backup])
+
+    assert loss == Loss()
+    assert dump(target) == before
+
+
+def test_measures_that_a_copy_has_damaged_too_are_computed_again(
+    damaged: Path, backup: Path, target: Path, tmp_path: Path
+) -> None:
+    copy = Path(shutil.copy(backup, tmp_path / "copy.sqlite3"))
+    for file in (damaged, copy):
+        change(file, "UPDATE measure SET value = 'much' WHERE repetition = 1 AND name = 1")
+
+    salvage(damaged, target, [], [copy])
+
+    assert ask(target, "SELECT definition FROM repetition WHERE id = 1") == [(0,)]
+
+
 @pytest.mark.parametrize("content", [b"", b"no copy at all", bytes(5000)])
 def test_a_damaged_copy_is_passed_over_for_an_older_one(
     damaged: Path, backup: Path, target: Path, tmp_path: Path, content: bytes
