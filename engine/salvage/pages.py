@@ -71,6 +71,7 @@ class Pages:
         self._file = PageFile(file, size)
         self._tell = tell
         self._reads = 0
+        self._misplaced: set[int] = set()
         self._reached = bytearray(self._file.count)
         self.free_is_whole = self._walk_freelist()
         """Whether all pages that SQLite set free are known, so that what else is unreached is
@@ -129,7 +130,8 @@ class Pages:
             self._reached[number - 1] = 1
             children = [page.right, *(cell.child for cell in page.cells if cell is not None)]
             is_good = page.whole and all(page.cells) and max(children) <= self._file.count
-            self.unread += number > 1 and not is_good
+            # What a walk looked for here is nowhere, if another page was written over it.
+            self.unread += number > 1 and (not is_good or number in self._misplaced)
             cells = tuple(cell for cell in page.cells if cell is not None and cell.values)
             if cells:
                 yield page.kind in TABLE, cells
@@ -218,10 +220,11 @@ class Pages:
             return None
         walk.seen[number - 1] = 1
         page = self._page(number, self._reached)
-        if page is None or (page.kind in TABLE) != walk.is_table:
+        if page is None:
             return None
         cells = tuple(walk.cell(cell) for cell in page.cells)
-        if cells and not any(cells):
+        if (page.kind in TABLE) != walk.is_table or (cells and not any(cells)):
+            self._misplaced.add(number)
             return None
         self._reached[number - 1] = 1
         return Page(page.kind, cells, page.right, page.whole)

@@ -103,6 +103,21 @@ def test_a_history_of_version_1_without_its_schema_loses_nothing(target: Path, u
     assert ask(target, "SELECT key FROM setting ORDER BY key") == [("rig",), ("sound",)]
 
 
+def test_a_page_that_another_one_was_written_over_is_lost(damaged: Path, target: Path) -> None:
+    data = bytearray(damaged.read_bytes())
+    roots = dict(ask(damaged, "SELECT name, rootpage FROM sqlite_master"))
+    lost, other = roots["measure"], roots["setting"]
+    assert isinstance(lost, int)
+    assert isinstance(other, int)
+    data[(lost - 1) * 1024 : lost * 1024] = data[(other - 1) * 1024 : other * 1024]
+    damaged.write_bytes(data)
+
+    salvage(damaged, target, [])
+
+    assert ask(target, "SELECT count(*) FROM measure") == [(0,)]
+    assert ask(target, "SELECT definition FROM repetition WHERE id = 1") == [(0,)]
+
+
 def test_what_a_crash_broke_off_is_undone(damaged: Path, target: Path) -> None:
     before = dump(damaged)
     break_off(damaged)
