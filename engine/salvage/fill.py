@@ -88,15 +88,8 @@ def fill(db: sqlite3.Connection, gaps: Gaps) -> int:
     )
     _fill_measures(db)
     _fill_traces(db)
+    _fill_guesses(db)
     _note_complete(db)
-    db.execute(
-        "INSERT OR IGNORE INTO main.guess SELECT guess.repetition, guess.value, own.id"
-        " FROM copy.guess AS guess JOIN copy.measure_name AS name ON name.id = guess.measure"
-        " JOIN main.measure_name AS own ON own.name = name.name"
-        " WHERE guess.repetition IN (SELECT id FROM temp.filled)"
-        f" OR ({in_gap('guess', 'guess.repetition')}"
-        " AND guess.repetition IN (SELECT id FROM main.repetition))"
-    )
     return int(db.execute("SELECT count(*) FROM temp.filled").fetchone()[0])
 
 
@@ -111,6 +104,29 @@ def _fill_measures(db: sqlite3.Connection) -> None:
         " WHERE here.definition = there.definition AND"
         " (measure.repetition IN (SELECT id FROM temp.filled)"
         f" OR {in_gap('measure', 'measure.repetition')})"
+    )
+
+
+def _fill_guesses(db: sqlite3.Connection) -> None:
+    """Fill guesses at filled repetitions, and those that are missing of stored ones."""
+    db.execute(
+        "INSERT OR IGNORE INTO main.guess SELECT guess.repetition, guess.value, own.id"
+        " FROM copy.guess AS guess JOIN copy.measure_name AS name ON name.id = guess.measure"
+        " JOIN main.measure_name AS own ON own.name = name.name"
+        " WHERE guess.repetition IN (SELECT id FROM temp.filled)"
+        f" OR ({in_gap('guess', 'guess.repetition')}"
+        " AND guess.repetition IN (SELECT id FROM main.repetition))"
+    )
+
+
+def _fill_traces(db: sqlite3.Connection) -> None:
+    db.execute(
+        "INSERT OR IGNORE INTO main.trace SELECT trace.repetition, own.id, trace.packed"
+        " FROM copy.trace AS trace LEFT JOIN copy.calibration AS ends"
+        " ON ends.id = trace.calibration LEFT JOIN main.calibration AS own"
+        " ON own.ends = ends.ends WHERE trace.repetition IN (SELECT id FROM temp.filled)"
+        f" OR ({in_gap('trace', 'trace.repetition')}"
+        " AND trace.repetition IN (SELECT id FROM main.repetition))"
     )
 
 
@@ -131,17 +147,6 @@ def _note_complete(db: sqlite3.Connection) -> None:
             f" AND id NOT IN (SELECT id FROM copy.{SIFTED} WHERE tbl = '{table}')"
         )
     db.execute("INSERT INTO temp.complete VALUES ('setting', 0)")
-
-
-def _fill_traces(db: sqlite3.Connection) -> None:
-    db.execute(
-        "INSERT OR IGNORE INTO main.trace SELECT trace.repetition, own.id, trace.packed"
-        " FROM copy.trace AS trace LEFT JOIN copy.calibration AS ends"
-        " ON ends.id = trace.calibration LEFT JOIN main.calibration AS own"
-        " ON own.ends = ends.ends WHERE trace.repetition IN (SELECT id FROM temp.filled)"
-        f" OR ({in_gap('trace', 'trace.repetition')}"
-        " AND trace.repetition IN (SELECT id FROM main.repetition))"
-    )
 
 
 def _is_usable(copy: Path, temporary: Path, levels: Sequence[Level], tell: Tell) -> bool:

@@ -60,10 +60,16 @@ def overwrite(file: Path, old: bytes, new: bytes) -> None:
     file.write_bytes(data.replace(old, new))
 
 
-def clear_page(file: Path, table: str) -> None:
-    """Zero the first page of a table."""
+def root_of(file: Path, table: str) -> int:
+    """Number of the first page of a table."""
     [(root,)] = ask(file, f"SELECT rootpage FROM sqlite_master WHERE name = '{table}'")
     assert isinstance(root, int)
+    return root
+
+
+def clear_page(file: Path, table: str) -> None:
+    """Zero the first page of a table."""
+    root = root_of(file, table)
     data = bytearray(file.read_bytes())
     data[(root - 1) * 1024 : root * 1024] = bytes(1024)
     file.write_bytes(data)
@@ -105,10 +111,7 @@ def test_a_history_of_version_1_without_its_schema_loses_nothing(target: Path, u
 
 def test_a_page_that_another_one_was_written_over_is_lost(damaged: Path, target: Path) -> None:
     data = bytearray(damaged.read_bytes())
-    roots = dict(ask(damaged, "SELECT name, rootpage FROM sqlite_master"))
-    lost, other = roots["measure"], roots["setting"]
-    assert isinstance(lost, int)
-    assert isinstance(other, int)
+    lost, other = root_of(damaged, "measure"), root_of(damaged, "setting")
     data[(lost - 1) * 1024 : lost * 1024] = data[(other - 1) * 1024 : other * 1024]
     damaged.write_bytes(data)
 
