@@ -107,8 +107,8 @@ def _restore_rest(
     Returns where the old one went, if there was one. Raises StoreError; `damage`, if nothing can
     be read.
     """
-    with temporary_folder() as part:
-        rest = part / FILE
+    with temporary_folder() as folder_of_rest:
+        rest = folder_of_rest / FILE
         loss = salvage(file, rest, levels)
         with open_for_reading(rest.parent, levels) as history:
             if newest_number(history) == 0:

@@ -82,9 +82,9 @@ def read_data(folder: Path, levels: Sequence[Level], use: Callable[[History], T]
 
 def _read_rest(folder: Path, levels: Sequence[Level], use: Callable[[History], T]) -> T:
     """What `use` returns of what can be read of a damaged history. Raises StoreError."""
-    with temporary_folder() as part:
-        salvage(folder / FILE, part / FILE, levels, newest_copies(folder))
-        with open_for_reading(part, levels) as history:
+    with temporary_folder() as rest:
+        salvage(folder / FILE, rest / FILE, levels, newest_copies(folder))
+        with open_for_reading(rest, levels) as history:
             return use(history)
 
 

@@ -102,8 +102,8 @@ def _tried(history: History, folder: Path) -> Remeasured:
     Raises StoreError.
     """
     found = Remeasured()
-    with temporary_folder() as part, progress("Measuring") as line:
-        copy = part / FILE
+    with temporary_folder() as place, progress("Measuring") as line:
+        copy = place / FILE
         back_up(history, copy)
         for _ in remeasure(copy, folder, newest_number(history), found, all_cores, line.tell):
             pass
