@@ -84,6 +84,8 @@ def _set_aside(path: Path, today: date, tell: Tell) -> Path:
     aside = next(one for name in names if not (one := path.with_name(name)).exists())
     journal = journal_of(path)
     with unfinished(aside) as part:
+        # A repair that was killed may have left its own, which is of another file.
+        journal_of(aside).unlink(missing_ok=True)
         if journal.exists():
             _copy(journal, journal_of(aside), tell)
         _copy(path, part, tell)

@@ -87,6 +87,14 @@ def test_what_a_crash_broke_off_goes_aside_with_its_journal(folder: Path) -> Non
     assert names(folder) == [ASIDE, f"{ASIDE}-journal", LOCK, FILE]
 
 
+def test_a_journal_that_a_killed_repair_left_is_taken_for_none_of_this_file(folder: Path) -> None:
+    journal_of(folder / ASIDE).write_bytes(b"of an earlier repair")
+
+    repair(folder, [], today=DAY)
+
+    assert names(folder) == [ASIDE, LOCK, FILE]
+
+
 def test_a_history_that_is_whole_stays_where_it_is(folder: Path) -> None:
     repair(folder, [], today=DAY)
     before = (folder / FILE).read_bytes()
