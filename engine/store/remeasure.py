@@ -21,6 +21,7 @@ from drills.task import Performance
 from engine.practice.remeasuring import Remeasuring
 from engine.store.backup import Tell, back_up
 from engine.store.cells import LARGEST, CellError, Row
+from engine.store.error import StoreError
 from engine.store.history import UNDECODABLE, History, transaction
 from engine.store.repetitions import read_measures
 from engine.store.traces import read_trace
@@ -88,9 +89,7 @@ def copy_before(history: History, day: date, tell: Tell) -> Path:
     Only a whole copy is noted, and no file is replaced. `day` is the local day, for its name;
     `tell` is called now and then. Raises StoreError.
     """
-    names = (COPY.format(day.isoformat(), f"-{n}" if n > 1 else "") for n in count(1))
-    copy = next(file for name in names if not (file := history.path.with_name(name)).exists())
-    back_up(history, copy, tell)
+    copy = _copied(history, day, tell)
 
     def begin(db: sqlite3.Connection) -> int:
         # What could not be remeasured by the last definition may be by this one.
@@ -100,6 +99,22 @@ def copy_before(history: History, day: date, tell: Tell) -> Path:
     waiting = history.write(begin)
     history.keep_setting(BEGUN, {"definition": DEFINITION, "of": waiting, "copy": copy.name})
     return copy
+
+
+def _copied(history: History, day: date, tell: Tell) -> Path:
+    """Copy a history to the first name for that day which is free. Raises StoreError."""
+    names = (COPY.format(day.isoformat(), f"-{n}" if n > 1 else "") for n in count(1))
+    files = map(history.path.with_name, names)
+    while True:
+        copy = next(file for file in files if not file.exists())
+        try:
+            back_up(history, copy, tell)
+        except StoreError:
+            # Another program may have taken the name meanwhile.
+            if not copy.exists():
+                raise
+        else:
+            return copy
 
 
 def waiting_numbers(history: History, most: int) -> list[int]:

@@ -17,7 +17,7 @@ from engine.practice.remeasuring import Remeasuring
 from engine.practice.results import Purpose
 from engine.store import History, open_history
 from engine.store.courses import courses_of, traced_numbers, values_of
-from engine.store.remeasure import remeasuring, waiting_numbers
+from engine.store.remeasure import copy_before, remeasuring, waiting_numbers
 from engine.store.repetitions import add_repetition
 from engine.trial.outcome import is_comparable
 from engine.trial.saved import all_trials, keep_new_trial
@@ -123,3 +123,19 @@ def test_a_trial_is_compared_where_all_its_dips_are_of_one_definition(
     [found] = all_trials(history)
 
     assert is_comparable(found) is comparable
+
+
+def test_a_copy_whose_name_another_program_takes_meanwhile_gets_the_next_one(
+    history: History,
+) -> None:
+    keep(history)
+    taken = history.path.with_name(f"history-before-remeasuring-{DAY.isoformat()}.sqlite3")
+
+    def take() -> None:
+        taken.write_text("of another", encoding="utf-8")
+
+    copy = copy_before(history, DAY, take)
+
+    assert copy.name == f"history-before-remeasuring-{DAY.isoformat()}-2.sqlite3"
+    assert taken.read_text(encoding="utf-8") == "of another"
+    assert rows(copy, "SELECT count(*) FROM repetition") == [(1,)]
