@@ -38,37 +38,30 @@ def refuse_new(folder: Path) -> None:
 def change_data(folder: Path, use: Callable[[History], T]) -> T:
     """What `use` returns of the history in a data folder, which it may change.
 
-    The history is created if there is none. A damaged one is repaired, which is told on standard
-    error, and `use` called anew. Raises StoreError, LevelError.
+    The history is created if there is none. A damaged one is repaired, as in `with_repair`. Raises
+    StoreError, LevelError.
     """
     levels = all_levels(folder)
-    try:
-        with open_history(folder, levels) as history:
-            return use(history)
-    except DamagedError:
-        _tell_repair(folder, levels)
+
+    def work() -> T:
         with open_history(folder, levels) as history:
             return use(history)
 
+    return with_repair(folder, levels, work)
 
-def repair_damaged(folder: Path, levels: Sequence[Level]) -> None:
-    """Open the history in a data folder, which is created if there is none, and close it.
 
-    A damaged one is repaired, which is told on standard error. Raises StoreError.
+def with_repair(folder: Path, levels: Sequence[Level], work: Callable[[], T]) -> T:
+    """What `work` returns, which opens and closes the history in a data folder itself.
+
+    If it finds that damaged, the history is repaired, which is told on standard error, and `work`
+    called once more. `levels` are all levels. Raises StoreError.
     """
     try:
-        open_history(folder, levels).close()
+        return work()
     except DamagedError:
-        _tell_repair(folder, levels)
-
-
-def _tell_repair(folder: Path, levels: Sequence[Level]) -> None:
-    """Repair the damaged history in a data folder, and say on standard error what was lost.
-
-    Raises StoreError.
-    """
-    for line in words_of(repair(folder, levels)):
-        warn(line)
+        for line in words_of(repair(folder, levels)):
+            warn(line)
+    return work()
 
 
 def read_data(folder: Path, levels: Sequence[Level], use: Callable[[History], T]) -> T:

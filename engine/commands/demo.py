@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import argparse
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from contextlib import closing
 from dataclasses import asdict
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drills.level import Level
-from engine.commands.data import repair_damaged
+from engine.commands.data import with_repair
 from engine.commands.options import UsageError, data_folder, level_called, local_now, quoted, within
 from engine.commands.play import DEMO_LEVEL, in_window
 from engine.commands.stopping import Stopping
@@ -62,7 +61,11 @@ def _fault(text: str) -> Fault:
 
 
 def run_demo(options: argparse.Namespace) -> int:
-    """Play a set with the simulated foot; return the exit code. Raises Refusal."""
+    """Play a set with the simulated foot; return the exit code. Raises Refusal.
+
+    If its history turns out damaged, also in the middle of the set, it is repaired and the demo
+    starts again.
+    """
     if options.player is not None and options.data is None:
         raise UsageError("--player: expected with --data, as the demo keeps nothing without it")
     folder = None if options.data is None else data_folder(options)
@@ -81,17 +84,11 @@ def run_demo(options: argparse.Namespace) -> int:
         tour=options.tour,
         fault=options.fault,
     )
-    if demonstration.folder is not None:
-        repair_damaged(demonstration.folder, levels)
-    if options.headless:
-        write = repetition_json if options.json else repetition_text
-        by_id = {level.id: level for level in levels}
-        return _play_headless(
-            demonstration,
-            options.events,
-            lambda place, record: write(by_id[record.drawn or record.level], place, record),
-        )
-    return _play_in_window(demonstration, options)
+
+    def play() -> int:
+        return (_play_headless if options.headless else _play_in_window)(demonstration, options)
+
+    return play() if folder is None else with_repair(folder, levels, play)
 
 
 def _play_in_window(demonstration: Demonstration, options: argparse.Namespace) -> int:
@@ -107,9 +104,7 @@ def _play_in_window(demonstration: Demonstration, options: argparse.Namespace) -
     return stopping.code
 
 
-def _play_headless(
-    demonstration: Demonstration, events: Path | None, write: Callable[[int, Record], str]
-) -> int:
+def _play_headless(demonstration: Demonstration, options: argparse.Namespace) -> int:
     from engine.drill.demo import watch
     from engine.stage.events import Events
     from engine.stage.headless import ManualClock, NoLights, run_headless
@@ -117,8 +112,10 @@ def _play_headless(
     from engine.stage.stage import Stage
 
     clock = ManualClock()
-    with demonstration.history() as history, closing(Events(events, clock)) as events_file:
-        stage = Stage(NoLights(), Silence(), events_file, (_Printer(write),))
+    write = repetition_json if options.json else repetition_text
+    printer = _Printer(write, {level.id: level for level in demonstration.levels})
+    with demonstration.history() as history, closing(Events(options.events, clock)) as events_file:
+        stage = Stage(NoLights(), Silence(), events_file, (printer,))
         run_headless(watch(demonstration, clock, stage, history, local_now), clock)
     return 0
 
@@ -126,8 +123,11 @@ def _play_headless(
 class _Printer:
     """Listener that prints a line for each repetition of the demo as soon as it is stored."""
 
-    def __init__(self, write: Callable[[int, Record], str]) -> None:
+    def __init__(
+        self, write: Callable[[Level, int, Record], str], levels: Mapping[str, Level]
+    ) -> None:
         self._write = write
+        self._levels = levels
 
     def on_menu(self) -> None:
         """Print nothing: only records are printed."""
@@ -140,7 +140,8 @@ class _Printer:
 
     def on_record(self, place: int, record: Record) -> None:
         """Print the record of a repetition as one line."""
-        say(f"{self._write(place, record)}\n")
+        level = self._levels[record.drawn or record.level]
+        say(f"{self._write(level, place, record)}\n")
 
 
 def repetition_json(_: Level, place: int, record: Record) -> str:

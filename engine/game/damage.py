@@ -52,7 +52,7 @@ class Repairing(Screen[Sequence[str] | StoreError]):
     def paint(self, canvas: Canvas, press: float) -> None:
         """Draw what is done now."""
         told = [
-            "Reading what can be read. A long history takes up to a minute.",
+            "Reading what can be read. A long history takes some minutes.",
             "All of that goes into a new file. The damaged file is set aside, unchanged.",
         ]
         told += [waiting_words(self._waiting)] if self._waiting else []

@@ -16,7 +16,7 @@ from engine.stage.stage import Stage
 from engine.store import History, StoreError
 from engine.store.error import DamagedError
 from engine.store.history import Change
-from engine.store.trouble import OnTrouble
+from engine.store.trouble import OnTrouble, Trouble
 
 if TYPE_CHECKING:
     from engine.drill.attempt import Now
@@ -76,10 +76,20 @@ class OpenedHistory:
         """Open the history, or note that it is damaged. Raises StoreError for anything else."""
         self.close()
         try:
-            self._history = self._open(self.asking)
+            self._history = self._open(self._ask)
             self._copy = DailyCopy(self._history, self._now)
         except DamagedError as error:
             self.damage = error
+
+    def _ask(self, trouble: Trouble) -> bool:
+        """Ask whether to try again; the copy under way is given up before the file is reopened.
+
+        It would keep the file from being put back.
+        """
+        is_to_try = self.asking(trouble)
+        if is_to_try and self._copy is not None:
+            self._copy.close()
+        return is_to_try
 
     def read(self, function: Callable[[History], T], otherwise: T) -> T:
         """Result of reading the history; `otherwise` where it is damaged. Raises StoreError."""

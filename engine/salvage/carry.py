@@ -16,9 +16,6 @@ from engine.store.history import transaction
 from engine.store.migrate import migrate
 from engine.store.schema import MIGRATIONS
 
-OFTEN = 200
-"""Number of rows between two calls of the function that is told of the work."""
-
 
 def carry_over(file: Path, db: sqlite3.Connection, tell: Tell) -> tuple[Gaps, bool]:
     """Fill an empty database with the rows of a damaged history, in the tables of its version.
@@ -28,13 +25,13 @@ def carry_over(file: Path, db: sqlite3.Connection, tell: Tell) -> tuple[Gaps, bo
     """
     gaps, broken, unfitting = Gaps(), Gaps(), 0
     with file.open("rb") as opened:
-        pages = Pages(opened, file.stat().st_size)
+        pages = Pages(opened, file.stat().st_size, tell)
         statements = [one.sql for one in pages.schema if one.sql]
         columns = 0 if statements else pages.longest_orphan()
         migrate(db, MIGRATIONS[: version_of(statements, pages.version, columns)])
         shapes = shapes_of(db)
         with transaction(db):
-            target = _Target(db, tell)
+            target = _Target(db)
             for shape in shapes.values():
                 for found in pages.rows(shape):
                     if shape.name in LEDGER:
@@ -48,7 +45,6 @@ def carry_over(file: Path, db: sqlite3.Connection, tell: Tell) -> tuple[Gaps, bo
             pages.mark_indexes()
             lost = {name: gaps.holder(name) for name in shapes}
             for is_table, cells in pages.orphans():
-                tell()
                 fitting = _only_fit(shapes, is_table, cells)
                 if fitting is None:
                     unfitting += is_table and not all(map(is_schema, cells))
@@ -65,9 +61,8 @@ def carry_over(file: Path, db: sqlite3.Connection, tell: Tell) -> tuple[Gaps, bo
 class _Target:
     """New database that rows are inserted into."""
 
-    def __init__(self, db: sqlite3.Connection, tell: Tell) -> None:
+    def __init__(self, db: sqlite3.Connection) -> None:
         self._db = db
-        self._tell = tell
         self.count = 0
 
     def insert(self, shape: Shape, row: Sequence[Value]) -> None:
@@ -78,8 +73,6 @@ class _Target:
             f"INSERT OR IGNORE INTO {shape.name} ({names}) VALUES ({marks})", tuple(row)
         )
         self.count += 1
-        if self.count % OFTEN == 0:
-            self._tell()
 
 
 def _only_fit(shapes: dict[str, Shape], is_table: bool, cells: Sequence[Cell]) -> Shape | None:

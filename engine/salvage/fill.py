@@ -10,9 +10,10 @@ from pathlib import Path
 from drills.level import Level
 from engine.salvage.gaps import Gaps, in_gap
 from engine.salvage.sift import sift
-from engine.store.backup import Tell, copy_database, unfinished
+from engine.store.backup import STEPS, Tell, copy_database, unfinished
 from engine.store.cells import CellError
 from engine.store.error import StoreError
+from engine.store.history import is_stopped
 from engine.store.migrate import migrate
 from engine.store.opening import check_version, connect
 from engine.store.remeasure import BEGUN
@@ -27,6 +28,9 @@ NEWEST = 3
 AGREEING = 0.9
 """Share of all their repetitions in which they must agree."""
 
+SIFTED = "sifted"
+"""Table in the temporary file of a copy with the keys of the rows that no reader understands: their
+table, and the first value of each."""
 COMPLETE = "CREATE TEMP TABLE complete (tbl TEXT, id INTEGER)"
 """Statement for the temporary table in which `fill` notes of what no row is missing any more: a
 table that refers to repetitions or drives, and the number of one of these."""
@@ -84,14 +88,8 @@ def fill(db: sqlite3.Connection, gaps: Gaps) -> int:
     )
     _fill_measures(db)
     _fill_traces(db)
-    db.execute(
-        "INSERT OR IGNORE INTO main.guess SELECT guess.repetition, guess.value, own.id"
-        " FROM copy.guess AS guess JOIN copy.measure_name AS name ON name.id = guess.measure"
-        " JOIN main.measure_name AS own ON own.name = name.name"
-        " WHERE guess.repetition IN (SELECT id FROM temp.filled)"
-        f" OR ({in_gap('guess', 'guess.repetition')}"
-        " AND guess.repetition IN (SELECT id FROM main.repetition))"
-    )
+    _fill_guesses(db)
+    _note_complete(db)
     return int(db.execute("SELECT count(*) FROM temp.filled").fetchone()[0])
 
 
@@ -107,13 +105,18 @@ def _fill_measures(db: sqlite3.Connection) -> None:
         " (measure.repetition IN (SELECT id FROM temp.filled)"
         f" OR {in_gap('measure', 'measure.repetition')})"
     )
+
+
+def _fill_guesses(db: sqlite3.Connection) -> None:
+    """Fill guesses at filled repetitions, and those that are missing of stored ones."""
     db.execute(
-        "INSERT INTO temp.complete SELECT 'measure', id FROM main.repetition AS here"
-        " JOIN copy.repetition AS there USING (id) WHERE here.definition = there.definition"
+        "INSERT OR IGNORE INTO main.guess SELECT guess.repetition, guess.value, own.id"
+        " FROM copy.guess AS guess JOIN copy.measure_name AS name ON name.id = guess.measure"
+        " JOIN main.measure_name AS own ON own.name = name.name"
+        " WHERE guess.repetition IN (SELECT id FROM temp.filled)"
+        f" OR ({in_gap('guess', 'guess.repetition')}"
+        " AND guess.repetition IN (SELECT id FROM main.repetition))"
     )
-    for kind, table in (("drive_blip", "drive"), ("trace", "repetition")):
-        db.execute(f"INSERT INTO temp.complete SELECT '{kind}', id FROM copy.{table}")
-    db.execute("INSERT INTO temp.complete VALUES ('setting', 0)")
 
 
 def _fill_traces(db: sqlite3.Connection) -> None:
@@ -127,23 +130,54 @@ def _fill_traces(db: sqlite3.Connection) -> None:
     )
 
 
+def _note_complete(db: sqlite3.Connection) -> None:
+    """Note in the table `complete` what an attached copy has all rows of, or never had any."""
+    for table, numbers in (
+        (
+            "measure",
+            "main.repetition AS here JOIN copy.repetition AS there USING (id)"
+            " WHERE here.definition = there.definition",
+        ),
+        ("drive_blip", "copy.drive WHERE TRUE"),
+        # A trace that the copy has may turn out damaged too.
+        ("trace", "copy.repetition WHERE id NOT IN (SELECT repetition FROM copy.trace)"),
+    ):
+        db.execute(
+            f"INSERT INTO temp.complete SELECT '{table}', id FROM {numbers}"
+            f" AND id NOT IN (SELECT id FROM copy.{SIFTED} WHERE tbl = '{table}')"
+        )
+    db.execute("INSERT INTO temp.complete VALUES ('setting', 0)")
+
+
 def _is_usable(copy: Path, temporary: Path, levels: Sequence[Level], tell: Tell) -> bool:
-    """Whether a copy is a whole history; it is brought to today's version in a temporary file."""
+    """Whether a copy is a whole history; it is brought to today's version in a temporary file.
+
+    Raises sqlite3.Error if `tell` raised anything.
+    """
     try:
         uri = f"{copy.absolute().as_uri()}?mode=ro"
         with (
             closing(sqlite3.connect(uri, uri=True)) as source,
             closing(connect(temporary, 0.0)) as db,
         ):
+            db.set_progress_handler(tell, STEPS)
             copy_database(source, db, tell)
             if check_version(db, copy) == 0:
                 return False
             if db.execute("PRAGMA integrity_check(1)").fetchone()[0] != "ok":
                 return False
             migrate(db, rules={level.id: level.rule for level in levels})
-            sift(db, Gaps(), tell)
+            gaps = Gaps()
+            sift(db, gaps, tell)
+            db.execute(f"CREATE TABLE {SIFTED} (tbl TEXT, id)")
+            removed = [(table, low) for table, keys in gaps.ranges.items() for low, _ in keys]
+            db.executemany(f"INSERT INTO {SIFTED} VALUES (?, ?)", removed)
             return True
-    except (sqlite3.Error, StoreError, CellError, OSError):
+    except sqlite3.Error as error:
+        if is_stopped(error):
+            raise
+        return False
+    except (StoreError, CellError, OSError):
         return False
 
 

@@ -49,10 +49,10 @@ class Loss:
     """Number of repetitions whose measures are lost for good, as they have no trace."""
     settings: tuple[str, ...] = ()
     """Names of the settings that are lost."""
-    more_settings: bool = False
-    """Whether settings whose names cannot be read may be lost too."""
     others: Mapping[str, int] = field(default_factory=dict)
     """Number of other rows that are lost, by what a driver calls them, such as "sessions"."""
+    unsure: tuple[str, ...] = ()
+    """What may be lost too, nobody knows how many of it, such as "settings" or "sessions"."""
     filled: Mapping[Path, int] = field(default_factory=dict)
     """Number of repetitions that came from each copy, by its path."""
 
@@ -69,6 +69,30 @@ def note_traces_of_lost(db: sqlite3.Connection, gaps: Gaps) -> None:
     )
     for (number,) in found.fetchall():
         gaps.add("repetition", number, number)
+
+
+INCOMPLETE_DRIVE = (
+    f"{in_gap('drive_blip', 'id')}"
+    " AND id NOT IN (SELECT id FROM temp.complete WHERE tbl = 'drive_blip')"
+)
+"""SQL condition for a drive of which blips may be missing."""
+
+
+def note_incomplete(db: sqlite3.Connection, gaps: Gaps) -> None:
+    """Note as missing what is of no use without something that is lost.
+
+    That are measures and guesses without their names, and drives without all of their blips.
+    Raises sqlite3.Error.
+    """
+    for (number,) in db.execute(f"SELECT id FROM drive WHERE {INCOMPLETE_DRIVE}"):
+        gaps.add("drive", number, number)
+    for table, name in (("measure", "name"), ("guess", "measure")):
+        found = db.execute(
+            f"SELECT DISTINCT repetition FROM {table}"
+            f" WHERE {name} NOT IN (SELECT id FROM measure_name)"
+        )
+        for (number,) in found.fetchall():
+            gaps.add(table, number, number)
 
 
 def greatest_repetition(db: sqlite3.Connection) -> int:
@@ -148,7 +172,6 @@ def count_loss(
     runs = gaps.missing("repetition", own, most)
     first, last = _days(db, runs)
     there = {str(key) for (key,) in db.execute("SELECT key FROM setting")}
-    unnamed = any(low is None or low != high for low, high in gaps.ranges.get("setting", []))
     return Loss(
         is_all=not before.has_anything,
         repetitions=sum(map(len, runs)),
@@ -164,8 +187,8 @@ def count_loss(
             " AND id NOT IN (SELECT repetition FROM trace)",
         ),
         settings=tuple(sorted(before.settings - there)),
-        more_settings=unnamed and not _count(db, "SELECT 1 FROM temp.complete"),
         others=_others(db, gaps, before),
+        unsure=() if _count(db, "SELECT 1 FROM temp.complete") else _unsure(gaps),
         filled=copies,
     )
 
@@ -186,6 +209,17 @@ def _others(db: sqlite3.Connection, gaps: Gaps, before: Before) -> dict[str, int
         if count:
             lost[word] = count
     return lost
+
+
+def _unsure(gaps: Gaps) -> tuple[str, ...]:
+    """What may be lost of which no row tells how many there were."""
+    unnamed = {
+        table
+        for table in ("setting", "guess")
+        if any(low is None or low != high for low, high in gaps.ranges.get(table, []))
+    }
+    words = {"setting": "settings", **WORDS}
+    return tuple(word for table, word in words.items() if table in unnamed or gaps.is_open(table))
 
 
 def _numbers(db: sqlite3.Connection, table: str, column: str) -> list[int]:

@@ -6,17 +6,20 @@ no walk reached are read as leaves whose way down to them is lost.
 
 from __future__ import annotations
 
-from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any, BinaryIO
+from typing import BinaryIO
 
 from engine.salvage.btree import INTERIOR, MAGIC, TABLE, Cell, Page, PageFile
+from engine.salvage.order import ascending
 from engine.salvage.records import Value
 from engine.salvage.shapes import Shape
+from engine.store.backup import Tell, silent
 
 DEEPEST = 20
 """Most levels of a B-tree that SQLite itself reads."""
+OFTEN = 20
+"""Number of pages that are read between two calls of the function that is told of the work."""
 VERSION = 60
 """Offset of the version of the tables in the header of the file, in bytes."""
 COUNT, TRUNK, FREE = 28, 32, 36
@@ -60,9 +63,15 @@ class Master:
 class Pages:
     """Walks through a SQLite file; each page is read once. Its methods raise OSError."""
 
-    def __init__(self, file: BinaryIO, size: int) -> None:
-        """`file` is open for reading, `size` is its length in bytes."""
+    def __init__(self, file: BinaryIO, size: int, tell: Tell = silent) -> None:
+        """`file` is open for reading, `size` is its length in bytes.
+
+        `tell` is called now and then while pages are read.
+        """
         self._file = PageFile(file, size)
+        self._tell = tell
+        self._reads = 0
+        self._misplaced: set[int] = set()
         self._reached = bytearray(self._file.count)
         self.free_is_whole = self._walk_freelist()
         """Whether all pages that SQLite set free are known, so that what else is unreached is
@@ -75,9 +84,7 @@ class Pages:
 
     @property
     def version(self) -> int:
-        """Version of the tables by the header of the file; 0 if there is no header."""
-        if not self._file.header.startswith(MAGIC):
-            return 0
+        """Version of the tables by the header of the file; 0 if that is all zeros."""
         return self._file.number_at(VERSION)
 
     def rows(self, shape: Shape) -> Iterator[Found]:
@@ -97,11 +104,12 @@ class Pages:
 
     def longest_orphan(self) -> int:
         """Most values in a row of a table among the pages that no walk reached."""
+        seen = self._unseen()
         lengths = (
             len(cell.values)
             for number in range(1, self._file.count + 1)
             if not self._reached[number - 1]
-            and (page := self._file.page(number, self._unseen())) is not None
+            and (page := self._page(number, seen)) is not None
             and page.kind in TABLE
             for cell in page.cells
             if cell is not None
@@ -116,13 +124,14 @@ class Pages:
         for number in range(1, self._file.count + 1):
             if self._reached[number - 1]:
                 continue
-            page = self._file.page(number, self._reached)
+            page = self._page(number, self._reached)
             if page is None:
                 continue
             self._reached[number - 1] = 1
             children = [page.right, *(cell.child for cell in page.cells if cell is not None)]
             is_good = page.whole and all(page.cells) and max(children) <= self._file.count
-            self.unread += number > 1 and not is_good
+            # What a walk looked for here is nowhere, if another page was written over it.
+            self.unread += number > 1 and (not is_good or number in self._misplaced)
             cells = tuple(cell for cell in page.cells if cell is not None and cell.values)
             if cells:
                 yield page.kind in TABLE, cells
@@ -164,6 +173,12 @@ class Pages:
         self._reached[number - 1] = 1
         return self._file.data(number)
 
+    def _page(self, number: int, reached: bytearray) -> Page | None:
+        self._reads += 1
+        if self._reads % OFTEN == 0:
+            self._tell()
+        return self._file.page(number, reached)
+
     def _unseen(self) -> bytearray:
         return bytearray(self._file.count)
 
@@ -183,7 +198,7 @@ class Pages:
             yield Gap(walk.above(low), high, is_lost_way=True)
             return
         before = low
-        cells = _ascending(page.cells, low, high, is_strict=walk.is_table)
+        cells = ascending(page.cells, low, high, is_strict=walk.is_table)
         for at, cell in enumerate(cells):
             if cell is None:
                 after = next((one.key for one in cells[at:] if one is not None), high)
@@ -204,11 +219,12 @@ class Pages:
         if not 1 <= number <= self._file.count or walk.seen[number - 1]:
             return None
         walk.seen[number - 1] = 1
-        page = self._file.page(number, self._reached)
-        if page is None or (page.kind in TABLE) != walk.is_table:
+        page = self._page(number, self._reached)
+        if page is None:
             return None
         cells = tuple(walk.cell(cell) for cell in page.cells)
-        if cells and not any(cells):
+        if (page.kind in TABLE) != walk.is_table or (cells and not any(cells)):
+            self._misplaced.add(number)
             return None
         self._reached[number - 1] = 1
         return Page(page.kind, cells, page.right, page.whole)
@@ -255,42 +271,3 @@ def _any_row(_: Value, values: Sequence[Value]) -> tuple[Value, ...]:
 
 def _schema_row(_: Value, values: Sequence[Value]) -> tuple[Value, ...] | None:
     return tuple(values) if len(values) == 5 else None
-
-
-def _ascending(
-    cells: Sequence[Cell | None], low: Value, high: Value, *, is_strict: bool
-) -> tuple[Cell | None, ...]:
-    """Cells of a page, with None for those whose keys are out of order or out of range.
-
-    The longest series of ascending keys is left.
-    """
-    find = bisect_left if is_strict else bisect_right
-    least, most = _order(low), _order(high)
-    ends: list[tuple[int, Any]] = []
-    places: list[int] = []
-    previous: dict[int, int | None] = {}
-    for at, cell in enumerate(cells):
-        if cell is None:
-            continue
-        key = _order(cell.key)
-        if (low is not None and key < least) or (high is not None and key > most):
-            continue
-        length = find(ends, key)
-        previous[at] = places[length - 1] if length else None
-        ends[length : length + 1] = [key]
-        places[length : length + 1] = [at]
-    left = set[int]()
-    last = places[-1] if places else None
-    while last is not None:
-        left.add(last)
-        last = previous[last]
-    return tuple(cell if at in left else None for at, cell in enumerate(cells))
-
-
-def _order(key: Value) -> tuple[int, Any]:
-    """Key in the order of SQLite: nothing, numbers, texts, bytes."""
-    if key is None:
-        return 0, 0
-    if isinstance(key, int | float):
-        return 1, key
-    return (2, key) if isinstance(key, str) else (3, key)

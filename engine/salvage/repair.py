@@ -14,12 +14,13 @@ from pathlib import Path
 
 from drills.level import Level
 from engine.errors import reason_of
+from engine.salvage.blocks import blocks_of
 from engine.salvage.loss import Loss
 from engine.salvage.salvage import salvage
-from engine.store.backup import Tell, journal_of, silent, unfinished
+from engine.store.backup import STEPS, SYNCED, Tell, journal_of, silent, unfinished
 from engine.store.copies import newest_copies
 from engine.store.error import StoreError
-from engine.store.history import FILE
+from engine.store.history import FILE, is_stopped
 from engine.store.lock import hold_alone
 from engine.store.opening import connect
 
@@ -60,9 +61,9 @@ def repair(
         try:
             salvaged.unlink(missing_ok=True)
             loss = salvage(path, salvaged, levels, newest_copies(folder), tell)
-            if loss == Loss() and _is_same(path, salvaged):
+            if loss == Loss() and _is_same(path, salvaged, tell):
                 return Repair(None, path, loss, day)
-            aside = _set_aside(path, day)
+            aside = _set_aside(path, day, tell)
             _replace(path, salvaged, aside)
         except OSError as error:
             found = reason_of(error)
@@ -73,7 +74,7 @@ def repair(
     return Repair(aside, path, loss, day)
 
 
-def _set_aside(path: Path, today: date) -> Path:
+def _set_aside(path: Path, today: date, tell: Tell) -> Path:
     """Copy a damaged history and its journal to a new name; returns that. Raises OSError.
 
     Then SQLite undoes what a crash broke off, or the journal is taken away: beside another history
@@ -83,9 +84,11 @@ def _set_aside(path: Path, today: date) -> Path:
     aside = next(one for name in names if not (one := path.with_name(name)).exists())
     journal = journal_of(path)
     with unfinished(aside) as part:
+        # A repair that was killed may have left its own, which is of another file.
+        journal_of(aside).unlink(missing_ok=True)
         if journal.exists():
-            _copy(journal, journal_of(aside))
-        _copy(path, part)
+            _copy(journal, journal_of(aside), tell)
+        _copy(path, part, tell)
         part.replace(aside)
     with suppress(sqlite3.Error, UnicodeDecodeError), closing(connect(path, 0.0)) as db:
         db.execute("SELECT count(*) FROM sqlite_master").fetchone()
@@ -104,18 +107,31 @@ def _replace(path: Path, salvaged: Path, aside: Path) -> None:
         raise
 
 
-def _copy(source: Path, target: Path) -> None:
-    shutil.copy2(source, target)
-    with target.open("rb+") as file:
+def _copy(source: Path, target: Path, tell: Tell) -> None:
+    """Copy a file to the disk, as far as it can be read. Raises StoreError, OSError."""
+    unsynced = 0
+    with target.open("wb") as file:
+        for block in blocks_of(source):
+            unsynced += file.write(block)
+            if unsynced >= SYNCED:
+                os.fsync(file.fileno())
+                unsynced = 0
+            tell()
+        file.flush()
         os.fsync(file.fileno())
+    shutil.copystat(source, target)
 
 
-def _is_same(path: Path, salvaged: Path) -> bool:
-    """Whether a history is whole: SQLite finds no damage, and all is in it that is in another."""
+def _is_same(path: Path, salvaged: Path, tell: Tell) -> bool:
+    """Whether a history is whole: SQLite finds no damage, and all is in it that is in another.
+
+    Raises StoreError if `tell` raised anything.
+    """
     try:
         # What a crash broke off is not undone: the damaged file stays as it is.
         uri = f"{path.absolute().as_uri()}?mode=ro"
         with closing(sqlite3.connect(uri, uri=True)) as db:
+            db.set_progress_handler(tell, STEPS)
             if db.execute("PRAGMA integrity_check(1)").fetchone()[0] != "ok":
                 return False
             db.execute("ATTACH ? AS salvaged", (str(salvaged),))
@@ -129,7 +145,11 @@ def _is_same(path: Path, salvaged: Path) -> bool:
                 and len(versions) == 1
                 and not any(_differing(db, f"{{}}.{name}") for (name,) in names.fetchall())
             )
-    except (sqlite3.Error, UnicodeDecodeError):
+    except sqlite3.Error as error:
+        if is_stopped(error):
+            raise StoreError(f"{path}: expected time to repair it, found: {error}") from error
+        return False
+    except UnicodeDecodeError:
         return False
 
 

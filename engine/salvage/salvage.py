@@ -11,19 +11,20 @@ import sqlite3
 from collections.abc import Sequence
 from contextlib import closing
 from pathlib import Path
-from typing import BinaryIO
 
 from drills.level import Level
-from engine.errors import reason_of
+from engine.salvage.blocks import blocks_of
 from engine.salvage.carry import carry_over
 from engine.salvage.fill import COMPLETE, attached, fill
 from engine.salvage.gaps import Gaps, in_gap
 from engine.salvage.loss import (
+    INCOMPLETE_DRIVE,
     WITHOUT_TRACE,
     Before,
     Loss,
     count_loss,
     greatest_repetition,
+    note_incomplete,
     note_traces_of_lost,
     references,
 )
@@ -32,19 +33,15 @@ from engine.salvage.sift import sift, sift_traces
 from engine.store import ledger
 from engine.store.backup import STEPS, Tell, journal_of, silent, unfinished
 from engine.store.error import StoreError
-from engine.store.history import transaction
+from engine.store.history import is_stopped, transaction
 from engine.store.migrate import migrate, version
 from engine.store.opening import PAGE, connect
 from engine.store.repetitions import read_results
 from engine.store.rigs import USED
 from engine.store.schema import MIGRATIONS
 
-BLOCK = 65_536
-"""Bytes of the damaged file that are read at a time."""
 OWN = ("repetition", "sitting", "trial", "drive", "change", "rig", "setting", "trace")
 """Tables with what a player did or set; the others only serve these."""
-SECTOR = 512
-"""Smallest part of a disk that fails as a whole, in bytes."""
 
 
 def salvage(
@@ -63,9 +60,9 @@ def salvage(
     """
     with unfinished(target) as part:
         with unfinished(target.with_name(f"{target.name}.read")) as look:
-            _copy(damaged, look)
+            _copy(damaged, look, tell)
             if journal_of(damaged).exists():
-                _copy(journal_of(damaged), journal_of(look))
+                _copy(journal_of(damaged), journal_of(look), tell)
             is_whole = _opens(look, tell)
             if is_whole:
                 look.replace(part)
@@ -106,29 +103,48 @@ def _make_whole(
             for low, high in gaps.ranges.get("setting", [])
             if low == high and isinstance(low, str)
         )
-    from_copies: dict[Path, int] = {}
-    filled: list[int] = []
-    db.execute(COMPLETE)
     greatest = greatest_repetition(db)
-    checked = _numbers(db, _READABLE)
-    sift_traces(db, gaps, tell, checked)
+    readable = _numbers(db, _READABLE)
+    without_calibration = sorted(_traces(db).difference(readable))
+    sift_traces(db, gaps, tell, readable)
+    filled, from_copies = _fill_from(copies, db, gaps, levels, part, tell)
+    with transaction(db):
+        sift_traces(db, gaps, tell, without_calibration)
+        gaps.save(db)
+        note_incomplete(db, gaps)
+        before = Before(greatest, references(db, gaps), is_cut, settings, has_anything)
+        _settle(db)
+        ledger.rebuild(db, read_results(db))
+        return count_loss(db, gaps, before, filled, from_copies)
+
+
+def _fill_from(
+    copies: Sequence[Path],
+    db: sqlite3.Connection,
+    gaps: Gaps,
+    levels: Sequence[Level],
+    part: Path,
+    tell: Tell,
+) -> tuple[list[int], dict[Path, int]]:
+    """Fill a salvaged history from copies of the same one.
+
+    Returns the numbers of the repetitions that were filled, and how many came from each copy.
+    """
+    filled: list[int] = []
+    from_copies: dict[Path, int] = {}
+    db.execute(COMPLETE)
     for copy in copies if gaps.ranges else ():
         with attached(db, copy, part.with_name(f"{part.name}.copy"), levels, tell) as is_same:
             if not is_same:
                 continue
             with transaction(db):
+                before = _traces(db)
                 count = fill(db, gaps)
+                sift_traces(db, gaps, tell, sorted(_traces(db) - before))
                 filled += _numbers(db, "SELECT id FROM temp.filled")
                 if count:
                     from_copies[copy] = count
-    with transaction(db):
-        new = set(_numbers(db, "SELECT repetition FROM trace")).difference(checked)
-        sift_traces(db, gaps, tell, sorted(new))
-        gaps.save(db)
-        before = Before(greatest, references(db, gaps), is_cut, settings, has_anything)
-        _settle(db)
-        ledger.rebuild(db, read_results(db))
-        return count_loss(db, gaps, before, filled, from_copies)
+    return filled, from_copies
 
 
 _READABLE = (
@@ -161,8 +177,7 @@ _REFERENCES = (
     f"DELETE FROM setting WHERE key = '{USED}'"
     " AND CAST(value AS INTEGER) NOT IN (SELECT id FROM rig)",
     # A drive without all of its blips would tell less than was driven: it can be read once more.
-    f"DELETE FROM drive WHERE {in_gap('drive_blip', 'id')}"
-    " AND id NOT IN (SELECT id FROM temp.complete WHERE tbl = 'drive_blip')",
+    f"DELETE FROM drive WHERE {INCOMPLETE_DRIVE}",
     "DELETE FROM drive_blip WHERE drive NOT IN (SELECT id FROM drive)",
 )
 """Statements after which no row refers to one that is lost."""
@@ -174,12 +189,20 @@ def _settle(db: sqlite3.Connection) -> None:
         db.execute(statement)
 
 
+def _traces(db: sqlite3.Connection) -> set[int]:
+    """Numbers of the repetitions with a trace."""
+    return set(_numbers(db, "SELECT repetition FROM trace"))
+
+
 def _numbers(db: sqlite3.Connection, statement: str) -> list[int]:
     return [int(number) for (number,) in db.execute(statement)]
 
 
 def _opens(file: Path, tell: Tell) -> bool:
-    """Whether SQLite finds a whole history in a file, after it undid what a crash broke off."""
+    """Whether SQLite finds a whole history in a file, after it undid what a crash broke off.
+
+    Raises sqlite3.Error if `tell` raised anything.
+    """
     try:
         with closing(connect(file, 0.0)) as db:
             db.set_progress_handler(tell, STEPS)
@@ -190,7 +213,11 @@ def _opens(file: Path, tell: Tell) -> bool:
                 and db.execute("PRAGMA integrity_check(1)").fetchone()[0] == "ok"
                 and shapes_of(db) == shapes_of_version(number)
             )
-    except (sqlite3.Error, UnicodeDecodeError):
+    except sqlite3.Error as error:
+        if is_stopped(error):
+            raise
+        return False
+    except UnicodeDecodeError:
         return False
 
 
@@ -205,28 +232,9 @@ def _check(db: sqlite3.Connection, target: Path) -> None:
         raise StoreError(f"{target}: expected a whole history, found: {found[-1]}")
 
 
-def _copy(source: Path, copy: Path) -> None:
-    """Copy a file, with zeros for what the disk does not give.
-
-    Raises StoreError if it cannot be opened, OSError if the copy cannot be written.
-    """
-    try:
-        size = source.stat().st_size
-        given = source.open("rb")
-    except OSError as error:
-        raise StoreError(f"{source}: expected a file to read, found: {reason_of(error)}") from error
-    with given, copy.open("wb") as taken:
-        for start in range(0, size, BLOCK):
-            taken.write(readable(given, start, min(BLOCK, size - start)))
-
-
-def readable(file: BinaryIO, start: int, length: int) -> bytes:
-    """Bytes of a file from an offset on, with zeros for each sector that the disk does not give."""
-    try:
-        file.seek(start)
-        return file.read(length).ljust(length, b"\x00")
-    except OSError:
-        if length <= SECTOR:
-            return bytes(length)
-        half = length // 2
-        return readable(file, start, half) + readable(file, start + half, length - half)
+def _copy(source: Path, copy: Path, tell: Tell) -> None:
+    """Copy a file as far as it can be read. Raises StoreError if it cannot be opened, OSError."""
+    with copy.open("wb") as file:
+        for block in blocks_of(source):
+            file.write(block)
+            tell()

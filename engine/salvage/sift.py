@@ -6,6 +6,7 @@ import json
 import sqlite3
 from collections.abc import Callable, Iterable, Mapping
 
+from drills.measures.catalogue import CATALOGUE
 from engine.practice.changes import Changed
 from engine.practice.results import LONGEST, SessionKind
 from engine.salvage.gaps import Gaps
@@ -14,7 +15,7 @@ from engine.salvage.shapes import LEDGER, Shape, shapes_of
 from engine.store.backup import Tell
 from engine.store.cells import LARGEST, CellError, Row
 from engine.store.repetitions import RESULT, read_result
-from engine.store.traces import read_trace
+from engine.store.traces import check_trace
 
 LENIENT = frozenset(
     {
@@ -74,7 +75,7 @@ def sift_traces(
     for number in numbers:
         tell()
         try:
-            read_trace(db, number)
+            check_trace(db, number)
         except CellError:
             db.execute("DELETE FROM trace WHERE repetition = ?", (number,))
             gaps.add("trace", number, number)
@@ -181,6 +182,13 @@ def _read_rig(cells: tuple[object, ...]) -> None:
     row.truth("removed", removed)
 
 
+def _read_measure_name(cells: tuple[object, ...]) -> None:
+    number, name = cells
+    row = Row(f"measure_name {number}")
+    if row.text("name", name) not in CATALOGUE:
+        raise row.refusal("name", "a measure", name)
+
+
 def _read_repetition(cells: tuple[object, ...]) -> None:
     read_result(cells)
 
@@ -196,5 +204,6 @@ _READERS: tuple[tuple[str, str, Callable[[tuple[object, ...]], None]], ...] = (
     ("drive", "SELECT id, at_utc, offset, definition FROM drive", _read_drive),
     ("change", 'SELECT id, at_utc, offset, what, "after" FROM change', _read_change),
     ("rig", "SELECT id, binding, removed FROM rig", _read_rig),
+    ("measure_name", "SELECT id, name FROM measure_name", _read_measure_name),
 )
 """Readers of the tables whose rows mean something by themselves: table, statement, reader."""

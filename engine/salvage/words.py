@@ -70,9 +70,17 @@ def _parts(loss: Loss) -> list[str]:
     if loss.settings:
         names = ", ".join(f"'{name}'" for name in loss.settings)
         words.append(f"{_count(len(loss.settings), 'settings')} cannot be read: {names}.")
-    if loss.more_settings:
-        words.append("Other settings may be missing.")
+    if loss.unsure:
+        words.append(f"{_unsure(loss)} may be missing.")
     return words
+
+
+def _unsure(loss: Loss) -> str:
+    """What may be lost beside what is known to be, as the beginning of a sentence."""
+    *first, last = loss.unsure
+    things = f"{', '.join(first)} and {last}" if first else last
+    is_counted = loss.settings or not loss.others.keys().isdisjoint(loss.unsure)
+    return f"Other {things}" if is_counted else things.capitalize()
 
 
 def _name(copy: Path, today: date) -> str:

@@ -24,6 +24,8 @@ UNDECODABLE = "Could not decode to UTF-8"
 DAMAGE = ("no such table", "no such column", UNDECODABLE)
 """First words of errors that no error code of SQLite tells from others, and that only a damaged
 history gives."""
+RAISED = "user-defined function raised exception"
+"""First words of the error for an SQL function of this program that raised something."""
 Change = Callable[[sqlite3.Connection], Any]
 """Change of a history, made in a transaction on its database."""
 Reopen = Callable[
@@ -199,6 +201,15 @@ def is_damage(error: sqlite3.Error) -> bool:
     # What the program writes breaks no constraint, unless a row or an index is damaged.
     kinds = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB, sqlite3.SQLITE_CONSTRAINT)
     return code in kinds or str(error).startswith(DAMAGE)
+
+
+def is_stopped(error: sqlite3.Error) -> bool:
+    """Whether SQLite says that a function raised something which it called, as a signal does.
+
+    That says nothing of the database, which SQLite would have gone on with.
+    """
+    code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_OK) & PRIMARY
+    return code == sqlite3.SQLITE_INTERRUPT or str(error).startswith(RAISED)
 
 
 @contextmanager

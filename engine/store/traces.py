@@ -75,6 +75,26 @@ def read_trace(db: sqlite3.Connection, repetition: int) -> Trace | None:
 
     Raises CellError, sqlite3.Error.
     """
+    found = _unpacked(db, repetition)
+    if not isinstance(found, tuple):
+        return found
+    counts, calibration = found
+    return calibration.trace(counts)
+
+
+def check_trace(db: sqlite3.Connection, repetition: int) -> None:
+    """Raise CellError if a repetition has a trace that cannot be read; faster than to read it.
+
+    Raises sqlite3.Error.
+    """
+    _unpacked(db, repetition)
+
+
+def _unpacked(db: sqlite3.Connection, repetition: int) -> Trace | tuple[Counts, Calibration] | None:
+    """Trace of a repetition as it is stored: in percent, or as counts with their calibration.
+
+    None if it has none. Raises CellError, sqlite3.Error.
+    """
     found = db.execute(
         "SELECT packed, calibration, ends FROM trace"
         " LEFT JOIN calibration ON calibration.id = calibration WHERE repetition = ?",
@@ -93,7 +113,7 @@ def read_trace(db: sqlite3.Connection, repetition: int) -> Trace | None:
     calibration = _from_json(Row(f"calibration {found[1]}"), found[2])
     if counts.clutch is not None and calibration.clutch is None:
         raise row.refusal("calibration", "rest and full of a clutch", found[2])
-    return calibration.trace(counts)
+    return counts, calibration
 
 
 def _refuse_unknown(history: History, db: sqlite3.Connection, number: int) -> None:

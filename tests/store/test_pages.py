@@ -88,6 +88,27 @@ def test_a_history_of_version_1_has_the_rows_that_sqlite_reads() -> None:
     assert read(file) == selected(file)
 
 
+def test_the_version_is_read_though_the_first_bytes_of_the_file_are_damaged() -> None:
+    data = bytes(16) + (HERE / "version1.sqlite3").read_bytes()[16:]
+
+    assert Pages(io.BytesIO(data), len(data)).version == 1
+
+
+def test_what_reads_pages_for_long_tells_of_it(longer: Path) -> None:
+    data, calls = longer.read_bytes(), 0
+
+    def tell() -> None:
+        nonlocal calls
+        calls += 1
+
+    pages = Pages(io.BytesIO(data), len(data), tell)
+    pages.longest_orphan()
+    before = calls
+    pages.mark_indexes()
+
+    assert 0 < before < calls
+
+
 @pytest.mark.parametrize("size", [512, 4096, 65536])
 def test_values_of_every_size_are_those_that_sqlite_reads(tmp_path: Path, size: int) -> None:
     file, rng = tmp_path / "any.sqlite3", Random(1)

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from engine.salvage.blocks import BLOCK
 from engine.salvage.loss import Loss
 from engine.salvage.repair import Repair, repair
 from engine.salvage.words import words_of
@@ -45,11 +46,25 @@ def test_a_damaged_history_is_set_aside_byte_for_byte(folder: Path) -> None:
     done = repair(folder, [], today=DAY)
 
     assert (done.aside, done.history) == (folder / ASIDE, folder / FILE)
-    assert done.loss == Loss(more_settings=True)
+    assert done.loss == Loss(unsure=("settings",))
     assert (folder / ASIDE).read_bytes() == before
     assert names(folder) == [ASIDE, LOCK, FILE]
     with open_history(folder, []) as history:
         assert history.setting("cautions read") is None
+
+
+def test_long_copying_tells_of_itself(folder: Path) -> None:
+    with (folder / FILE).open("ab") as file:
+        file.write(bytes(64 * BLOCK))
+    aside, calls = folder / f"{ASIDE}.part", 0
+
+    def tell() -> None:
+        nonlocal calls
+        calls += aside.exists()
+
+    repair(folder, [], tell, DAY)
+
+    assert calls >= 64
 
 
 def test_names_that_are_taken_are_left_alone(folder: Path) -> None:
@@ -70,6 +85,14 @@ def test_what_a_crash_broke_off_goes_aside_with_its_journal(folder: Path) -> Non
     aside = folder / ASIDE
     assert (aside.read_bytes(), journal_of(aside).read_bytes()) == content
     assert names(folder) == [ASIDE, f"{ASIDE}-journal", LOCK, FILE]
+
+
+def test_a_journal_that_a_killed_repair_left_is_taken_for_none_of_this_file(folder: Path) -> None:
+    journal_of(folder / ASIDE).write_bytes(b"of an earlier repair")
+
+    repair(folder, [], today=DAY)
+
+    assert names(folder) == [ASIDE, LOCK, FILE]
 
 
 def test_a_history_that_is_whole_stays_where_it_is(folder: Path) -> None:
@@ -198,7 +221,7 @@ def test_copies_are_found_by_their_names_the_newest_first(folder: Path, backup: 
             ],
         ),
         (
-            Loss(repetitions=2, last=date(2026, 5, 4), settings=("sound",), more_settings=True),
+            Loss(repetitions=2, last=date(2026, 5, 4), settings=("sound",), unsure=("settings",)),
             [
                 "2 repetitions up to 4 May cannot be read.",
                 "1 setting cannot be read: 'sound'.",
@@ -208,6 +231,17 @@ def test_copies_are_found_by_their_names_the_newest_first(folder: Path, backup: 
         (
             Loss(repetitions=1, filled={Path("history-copy-2025-05-03.sqlite3"): 1}),
             ["1 repetition cannot be read.", "It came from the copy of 3 May 2025."],
+        ),
+        (
+            Loss(others={"drives": 1}, unsure=("settings", "drives", "rigs")),
+            ["1 drive cannot be read.", "Other settings, drives and rigs may be missing."],
+        ),
+        (
+            Loss(traces=1, unsure=("settings", "sessions", "trials", "drives", "changes", "rigs")),
+            [
+                "1 trace cannot be read; the verdicts stay.",
+                "Settings, sessions, trials, drives, changes and rigs may be missing.",
+            ],
         ),
         (Loss(is_open=True), ["Later repetitions may be missing."]),
         (Loss(), ["The history was damaged, but nothing is lost."]),
@@ -241,7 +275,7 @@ def test_what_is_lost_is_told_in_short_sentences(loss: Loss, said: list[str]) ->
 def test_a_file_of_which_nothing_is_left_is_told_so(
     filled: dict[Path, int], said: list[str], end: str
 ) -> None:
-    loss = Loss(is_all=True, is_open=True, more_settings=True, filled=filled)
+    loss = Loss(is_all=True, is_open=True, unsure=("settings",), filled=filled)
 
     words = words_of(Repair(Path(ASIDE), Path(FILE), loss, DAY))
 

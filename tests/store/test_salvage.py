@@ -9,8 +9,9 @@ from pathlib import Path
 
 import pytest
 
+from engine.salvage.blocks import readable
 from engine.salvage.loss import Loss
-from engine.salvage.salvage import readable, salvage
+from engine.salvage.salvage import salvage
 from engine.store import StoreError, open_history
 from engine.store.backup import back_up, journal_of
 from engine.store.changes import all_changes
@@ -59,10 +60,16 @@ def overwrite(file: Path, old: bytes, new: bytes) -> None:
     file.write_bytes(data.replace(old, new))
 
 
-def clear_page(file: Path, table: str) -> None:
-    """Zero the first page of a table."""
+def root_of(file: Path, table: str) -> int:
+    """Number of the first page of a table."""
     [(root,)] = ask(file, f"SELECT rootpage FROM sqlite_master WHERE name = '{table}'")
     assert isinstance(root, int)
+    return root
+
+
+def clear_page(file: Path, table: str) -> None:
+    """Zero the first page of a table."""
+    root = root_of(file, table)
     data = bytearray(file.read_bytes())
     data[(root - 1) * 1024 : root * 1024] = bytes(1024)
     file.write_bytes(data)
@@ -100,6 +107,18 @@ def test_a_history_of_version_1_without_its_schema_loses_nothing(target: Path, u
     assert len(ask(target, "SELECT id FROM repetition")) == 15
     assert ask(target, "SELECT count(*) FROM measure") == [(238,)]
     assert ask(target, "SELECT key FROM setting ORDER BY key") == [("rig",), ("sound",)]
+
+
+def test_a_page_that_another_one_was_written_over_is_lost(damaged: Path, target: Path) -> None:
+    data = bytearray(damaged.read_bytes())
+    lost, other = root_of(damaged, "measure"), root_of(damaged, "setting")
+    data[(lost - 1) * 1024 : lost * 1024] = data[(other - 1) * 1024 : other * 1024]
+    damaged.write_bytes(data)
+
+    salvage(damaged, target, [])
+
+    assert ask(target, "SELECT count(*) FROM measure") == [(0,)]
+    assert ask(target, "SELECT definition FROM repetition WHERE id = 1") == [(0,)]
 
 
 def test_what_a_crash_broke_off_is_undone(damaged: Path, target: Path) -> None:
@@ -175,6 +194,54 @@ def test_measures_without_a_trace_are_lost_for_good(damaged: Path, target: Path)
 
     assert loss.measures >= 1
     assert ask(target, "SELECT definition > 0 FROM repetition WHERE id = 1") == [(1,)]
+
+
+def test_a_measure_that_nobody_knows_is_computed_again(damaged: Path, target: Path) -> None:
+    change(
+        damaged,
+        "UPDATE repetition SET fixed = 0",
+        "UPDATE measure_name SET name = 'rebo0nd' WHERE name = 'rebound'",
+    )
+
+    salvage(damaged, target, [])
+
+    assert ask(target, "SELECT count(*) FROM measure_name WHERE name = 'rebo0nd'") == [(0,)]
+    assert ask(target, "SELECT definition FROM repetition WHERE id = 1") == [(0,)]
+
+
+def test_figures_and_guesses_without_their_names_are_lost(damaged: Path, target: Path) -> None:
+    change(
+        damaged,
+        "DELETE FROM trace WHERE repetition = 1",
+        "UPDATE repetition SET rate = NULL WHERE id = 1",
+        "DELETE FROM measure WHERE repetition > 1",
+        "UPDATE measure_name SET name = 'x' || id",
+    )
+
+    loss = salvage(damaged, target, [])
+
+    assert loss == Loss(measures=1, others={"guesses": 1})
+
+
+def test_a_drive_without_its_blips_is_lost(damaged: Path, target: Path) -> None:
+    clear_page(damaged, "drive_blip")
+
+    loss = salvage(damaged, target, [])
+
+    assert loss == Loss(others={"drives": 1})
+
+
+@pytest.mark.parametrize(
+    ("table", "things"), [("rig", "rigs"), ("drive", "drives"), ("change", "changes")]
+)
+def test_rows_of_which_nothing_is_left_may_be_missing(
+    damaged: Path, target: Path, table: str, things: str
+) -> None:
+    clear_page(damaged, table)
+
+    loss = salvage(damaged, target, [])
+
+    assert loss == Loss(unsure=(things,))
 
 
 @pytest.mark.parametrize(
@@ -323,6 +390,44 @@ def test_a_copy_is_of_the_same_history_though_damage_changed_a_date(
     assert loss.filled == {copy: 1}
 
 
+def test_a_trace_that_a_copy_has_damaged_too_is_lost(
+    damaged: Path, backup: Path, target: Path, tmp_path: Path
+) -> None:
+    copy = Path(shutil.copy(backup, tmp_path / "copy.sqlite3"))
+    for file in (damaged, copy):
+        change(file, "UPDATE trace SET packed = x'00' WHERE repetition = 3")
+
+    loss = salvage(damaged, target, [], [copy])
+
+    assert loss == Loss(traces=1)
+
+
+def test_a_trace_that_the_newest_copy_has_damaged_too_comes_from_an_older_one(
+    damaged: Path, backup: Path, target: Path, tmp_path: Path
+) -> None:
+    before = dump(damaged)
+    newest = Path(shutil.copy(backup, tmp_path / "newest.sqlite3"))
+    for file in (damaged, newest):
+        change(file, "UPDATE trace SET packed = x'00' WHERE repetition = 3")
+
+    loss = salvage(damaged, target, [], [newest, backup])
+
+    assert loss == Loss()
+    assert dump(target) == before
+
+
+def test_measures_that_a_copy_has_damaged_too_are_computed_again(
+    damaged: Path, backup: Path, target: Path, tmp_path: Path
+) -> None:
+    copy = Path(shutil.copy(backup, tmp_path / "copy.sqlite3"))
+    for file in (damaged, copy):
+        change(file, "UPDATE measure SET value = 'much' WHERE repetition = 1 AND name = 1")
+
+    salvage(damaged, target, [], [copy])
+
+    assert ask(target, "SELECT definition FROM repetition WHERE id = 1") == [(0,)]
+
+
 @pytest.mark.parametrize("content", [b"", b"no copy at all", bytes(5000)])
 def test_a_damaged_copy_is_passed_over_for_an_older_one(
     damaged: Path, backup: Path, target: Path, tmp_path: Path, content: bytes
@@ -346,6 +451,31 @@ def test_measures_of_a_repetition_can_still_be_asked_after_a_copy_gave_them(
     with open_history(target.parent, []) as history:
         assert measures_of(history, 1) == {"dip": 0.1 + 0.2, "rebound": 1e-17, "settle": None}
         assert remeasuring(history) is None
+
+
+def test_a_signal_while_a_copy_is_checked_ends_the_salvage(
+    damaged: Path, backup: Path, target: Path, tmp_path: Path
+) -> None:
+    class SignalledError(BaseException):
+        """What the handler of a signal raises."""
+
+    copy = Path(shutil.copy(backup, tmp_path / "copy.sqlite3"))
+    numbers = "WITH RECURSIVE n (i) AS (SELECT 100 UNION ALL SELECT i + 1 FROM n LIMIT 20000)"
+    change(copy, f"{numbers} INSERT INTO rig SELECT i, '', '', '{{}}', 0 FROM n")
+    change(damaged, "UPDATE repetition SET why = 'x' WHERE id = 5")
+    checked = target.with_name(f"{FILE}.part.copy.part")
+    calls = 0
+
+    def tell() -> None:
+        nonlocal calls
+        calls += checked.exists()
+        if calls == 3:
+            raise SignalledError
+
+    with pytest.raises((SignalledError, StoreError)):
+        salvage(damaged, target, [], [copy], tell)
+
+    assert list(target.parent.iterdir()) == []
 
 
 def test_a_disk_that_gives_no_more_costs_only_its_sectors() -> None:

@@ -135,6 +135,24 @@ def test_a_command_that_writes_sets_the_damaged_file_aside_and_goes_on(
     open_history(damaged, []).close()
 
 
+def test_a_demo_starts_again_after_the_repair_of_damage_that_is_found_in_play(
+    capsys: Captured, tmp_path: Path
+) -> None:
+    arguments = ["demo", "--headless", "--reps", "2", "--data", str(tmp_path)]
+    main(arguments)
+    played = capsys.readouterr().out
+    row = "'blip-1-first', CAST(x'31ff' AS TEXT), 1"
+    by_sql(f"INSERT INTO progress (level, latest, passed) VALUES ({row})")(tmp_path / FILE)
+
+    code = main(arguments)
+
+    out, err = capsys.readouterr()
+    assert (code, out) == (0, played)
+    assert err.startswith("stillfoot: The history was damaged, but nothing is lost.\n")
+    with open_history(tmp_path, []) as history:
+        assert len(all_results(history)) == 4
+
+
 def test_a_file_of_nothing_is_no_new_history(capsys: Captured, tmp_path: Path) -> None:
     (tmp_path / FILE).touch()
 

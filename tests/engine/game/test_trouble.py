@@ -5,6 +5,7 @@ import sqlite3
 import threading
 from collections.abc import Iterator
 from contextlib import ExitStack, closing
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -13,10 +14,15 @@ from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import StoreError
 from engine.store.history import FILE
+from tests.engine.drill.sets import DATE
 from tests.engine.game.asides import CLOSE, Aside, Game, after
 from tests.engine.walking import Step
 from tests.full_disk import no_file_longer
 from tests.needs import file_size_limit, moving_open_files
+from tests.store.daily_copies import practise
+
+LONG = 10_000_000
+"""Length of a history that no copy is made of at one go, in bytes."""
 
 
 @pytest.fixture
@@ -112,6 +118,24 @@ def test_a_folder_that_was_deleted_comes_back_with_all_repetitions(
     assert cause(aside) == "folder gone"
     assert game.count == 2
     assert (tmp_path / "data" / FILE).exists()
+
+
+@moving_open_files
+def test_a_file_that_was_deleted_while_it_is_copied_is_put_back(
+    game: Game, aside: Aside, tmp_path: Path
+) -> None:
+    assert game.opened.history is not None
+    practise(game.opened.history, DATE.date() - timedelta(days=1))
+    game.opened.history.keep_setting("long", "x" * LONG)
+    aside.steps = [("trouble", "Try again")]
+
+    for _ in range(2):
+        game.opened.step()
+
+    game.play(passing((tmp_path / "data" / FILE).unlink), "on")
+
+    assert cause(aside) == "file gone"
+    assert game.count == 3
 
 
 def test_leaving_ends_the_game_with_the_error_and_says_what_is_lost(
