@@ -32,6 +32,13 @@ Reopen = Callable[
     [sqlite3.Connection, sqlite3.Connection], tuple[sqlite3.Connection, sqlite3.Connection]
 ]
 """Function that is given the lock and the database of a history, and opens both once more."""
+TWICE = (
+    sqlite3.SQLITE_CONSTRAINT_PRIMARYKEY,
+    sqlite3.SQLITE_CONSTRAINT_ROWID,
+    sqlite3.SQLITE_CONSTRAINT_UNIQUE,
+)
+"""Error codes of SQLite for a row that is there already: the program writes none twice, so that the
+row or its index is damaged."""
 FILE = "history.sqlite3"
 """Name of the history file in the data folder."""
 
@@ -197,10 +204,9 @@ def errors_of(path: Path, use: str = "written") -> Iterator[None]:
 
 def is_damage(error: sqlite3.Error) -> bool:
     """Whether SQLite says that a database is damaged: its pages, its tables, a row or a text."""
-    code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_OK) & PRIMARY
-    # What the program writes breaks no constraint, unless a row or an index is damaged.
-    kinds = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB, sqlite3.SQLITE_CONSTRAINT)
-    return code in kinds or str(error).startswith(DAMAGE)
+    code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_OK)
+    damaged = code & PRIMARY in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
+    return damaged or code in TWICE or str(error).startswith(DAMAGE)
 
 
 def is_stopped(error: sqlite3.Error) -> bool:
