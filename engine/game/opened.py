@@ -149,11 +149,15 @@ class OpenedHistory:
         if self._copy is not None:
             self._copy.finish(is_to_stop)
 
-    def close(self) -> None:
-        """Close the history, if it is open, and give up what is not done of its copy."""
+    def give_up_copy(self) -> None:
+        """Give up what is not done of the day's copy: it holds the history open, and locked."""
         if self._copy is not None:
             self._copy.close()
-            self._copy = None
+
+    def close(self) -> None:
+        """Close the history, if it is open, and give up what is not done of its copy."""
+        self.give_up_copy()
+        self._copy = None
         if self._history is not None:
             self._history.close()
             self._history = None
@@ -177,7 +181,11 @@ def play_on(
     def show(screen: Attended) -> object | None:
         return aside(Scene(screen, rig, stage))
 
-    opened.asking.show_by(show)
+    def ask(screen: Attended) -> object | None:
+        opened.give_up_copy()
+        return show(screen)
+
+    opened.asking.show_by(ask)
     is_first = opened.damage is None
     try:
         while True:

@@ -5,6 +5,7 @@ import sqlite3
 import threading
 from collections.abc import Iterator
 from contextlib import ExitStack, closing
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -13,10 +14,17 @@ from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import StoreError
 from engine.store.history import FILE
+from engine.store.lock import LOCK
+from tests.engine.drill.sets import DATE
 from tests.engine.game.asides import CLOSE, Aside, Game, after
 from tests.engine.walking import Step
 from tests.full_disk import no_file_longer
 from tests.needs import file_size_limit, moving_open_files
+from tests.store.daily_copies import practise
+from tests.store.whole import names
+
+LONG = 20_000_000
+"""Length of a history whose copy takes many permits of the background, in bytes."""
 
 
 @pytest.fixture
@@ -112,6 +120,27 @@ def test_a_folder_that_was_deleted_comes_back_with_all_repetitions(
     assert cause(aside) == "folder gone"
     assert game.count == 2
     assert (tmp_path / "data" / FILE).exists()
+
+
+@moving_open_files
+def test_a_file_that_was_deleted_comes_back_though_a_copy_of_it_was_under_way(
+    game: Game, aside: Aside, tmp_path: Path
+) -> None:
+    history, folder = game.opened.history, tmp_path / "data"
+    assert history is not None
+    practise(history, DATE.date() - timedelta(days=1))
+    history.keep_setting("long", "x" * LONG)
+    aside.steps = [("trouble", "Try again")]
+    for _ in range(3):
+        game.opened.step()
+    under_way = [path.suffix for path in folder.glob("history-copy-*")]
+
+    game.play(passing((folder / FILE).unlink), "on")
+
+    assert under_way == [".part"]
+    assert cause(aside) == "file gone"
+    assert game.count == 3
+    assert names(folder) == [LOCK, FILE]
 
 
 def test_leaving_ends_the_game_with_the_error_and_says_what_is_lost(
