@@ -192,8 +192,10 @@ class Loop:
         elif event.type == pygame.MOUSEBUTTONDOWN and event.button == 1:
             screen.on_pointer(event.pos, pressed=True)
         elif event.type == pygame.KEYDOWN and event.key == pygame.K_F11:
-            self._window.toggle_full()
-            view.mark_stale()
+            # It takes a tenth of a second: while pedals are measured, that would void a miss.
+            if screen.pace is not Pace.DARK:
+                self._window.toggle_full()
+                view.mark_stale()
         elif screen.hears_text and (typed := typed_by(event)) is not None:
             screen.on_text(typed)
         else:
