@@ -10,11 +10,13 @@ from pathlib import Path
 
 import pytest
 
+from engine.game.trouble import loss_words
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import StoreError
 from engine.store.history import FILE
 from engine.store.lock import LOCK
+from engine.store.trouble import Cause, Trouble
 from tests.engine.drill.sets import DATE
 from tests.engine.game.asides import CLOSE, Aside, Game, after
 from tests.engine.walking import Step
@@ -221,3 +223,18 @@ def test_an_error_that_no_new_try_could_take_up_starts_the_game_at_home(
 
     assert aside.shown[-1].details()["error"] == "half a row was read"
     assert game.starts == [True, False]
+
+
+@pytest.mark.parametrize(
+    ("cause", "waiting", "loss"),
+    [
+        (Cause.IN_USE, "one repetition", "loses one repetition"),
+        (Cause.IN_USE, "", ""),
+        (Cause.FILE_GONE, "", "loses all of it, unless you bring it back"),
+        (Cause.FOLDER_GONE, "one repetition", "loses all of it, unless you bring it back"),
+    ],
+)
+def test_leaving_says_that_it_loses_a_history_which_nobody_brings_back(
+    cause: Cause, waiting: str, loss: str
+) -> None:
+    assert loss_words(Trouble(cause, StoreError("gone"), Path(FILE), waiting)) == loss
