@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import TypeVar
 
 from drills.level import Level
@@ -18,6 +17,7 @@ from engine.store.copies import newest_copies
 from engine.store.history import FILE
 from engine.store.opening import is_new
 from engine.store.reading import open_for_reading
+from engine.store.temporary import temporary_folder
 
 T = TypeVar("T")
 REST = "only what can be read is told; the next game sets that file aside and goes on with the rest"
@@ -89,9 +89,9 @@ def read_data(folder: Path, levels: Sequence[Level], use: Callable[[History], T]
 
 def _read_rest(folder: Path, levels: Sequence[Level], use: Callable[[History], T]) -> T:
     """What `use` returns of what can be read of a damaged history. Raises StoreError."""
-    with TemporaryDirectory(prefix="stillfoot-") as name:
-        salvage(folder / FILE, Path(name) / FILE, levels, newest_copies(folder))
-        with open_for_reading(Path(name), levels) as history:
+    with temporary_folder() as rest:
+        salvage(folder / FILE, rest / FILE, levels, newest_copies(folder))
+        with open_for_reading(rest, levels) as history:
             return use(history)
 
 
