@@ -87,7 +87,7 @@ class Loop:
                 scene = self._scene_after(scene, flow)
         finally:
             flow.close()
-        self._events.note("closed")
+            self._events.note("closed")
 
     def run_aside(self, scene: Scene) -> object | None:
         """Run a scene at once, in the middle of another one or between two of the flow.
