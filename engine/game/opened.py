@@ -51,6 +51,7 @@ class OpenedHistory:
         self._repair = repair
         self._unwritten: list[tuple[Change, str]] = []
         self._repaired: set[str] = set()
+        self._lost: list[str] = []
         self._history: History | None = None
         self._copy: DailyCopy | None = None
         self._now = now
@@ -122,12 +123,14 @@ class OpenedHistory:
 
         Returns sentences on what was lost. Raises StoreError; the damaged file is unchanged then.
         """
-        told = list(self._repair())
+        # It is told once the repaired history is open, which another program may delay.
+        self._lost += self._repair()
         self._repaired.add(str(self.damage))
         self.damage = None
         self.load()
         if self._history is None:
             raise StoreError(str(self.damage))
+        told, self._lost = self._lost, []
         for change, what in self._unwritten:
             try:
                 self._history.write(change, what)
