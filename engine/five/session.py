@@ -9,7 +9,6 @@ from datetime import date
 import numpy as np
 
 from drills.level import Level
-from drills.trace import SECOND
 from engine.drill.attempt import Assignment, Attempt, Setting, wait_for_pedals
 from engine.drill.between import Between
 from engine.drill.interruptions import Pause, SmallMenu
@@ -21,15 +20,16 @@ from engine.five.fatigue_screen import FatigueScreen
 from engine.five.planner import Planned, seed_of
 from engine.five.player_history import player_state_of, tolerance_now, with_tolerance
 from engine.five.player_state import PlayerState
+from engine.five.practice_time import PracticeTime
 from engine.five.saved import begin_session, end_session, session_under_way
-from engine.kit.base import Menu, Place
-from engine.kit.flow import show, watched
+from engine.kit.base import Place
+from engine.kit.flow import show
 from engine.kit.repetition_marks import Mark
 from engine.kit.timed_screen import TimedOutcome
 from engine.practice import fatigue
 from engine.practice.results import Purpose, Session, SessionKind
 from engine.practice.retention import CheckOutcome
-from engine.stage.scene import Flow, Scene, T
+from engine.stage.scene import Flow
 from engine.store import History, Record
 from engine.store.repetitions import recent_results
 
@@ -75,7 +75,7 @@ def run_session(
     Each repetition is stored as one of its own level. `band` is the steadiness drill.
     """
     running = _Running(rules, setting, history, band)
-    return (yield from running.timed(running.run()))
+    return (yield from running.time.of(running.run()))
 
 
 class _Running:
@@ -95,28 +95,15 @@ class _Running:
         self._records: list[Record] = []
         self._logs: dict[tuple[str, Purpose], SetLog] = {}
         self._before: Level | None = None
-        self._since = self._opened = setting.rig.clock()
+        self.time = PracticeTime(setting.rig.clock)
         self._tired_at: dict[str, int] = {}
-
-    def timed(self, flow: Flow[T]) -> Flow[T]:
-        """The given flow, leaving time in menus out of the durations of repetitions."""
-        return watched(flow, self._open, self._close)
-
-    def _open(self, _: Scene) -> None:
-        """Note the time at which a screen opens."""
-        self._opened = self._setting.rig.clock()
-
-    def _close(self, scene: Scene) -> None:
-        """Leave the time that a menu was open out of the next repetition's duration."""
-        if isinstance(scene.screen, Menu):
-            self._since += self._setting.rig.clock() - self._opened
 
     def run(self) -> Flow[SessionLog]:
         """Play repetitions until the session is over or the player stops; returns its log."""
         rig, stage = self._setting.rig, self._setting.stage
         stage.speaker.prepare()
         on = yield from wait_for_pedals(rig, stage)
-        self._since = rig.clock()
+        self.time.restart()
         while on and (planned := self._following()) is not None:
             before = self._player
             turn = yield from self._turn(planned)
@@ -159,7 +146,7 @@ class _Running:
             session.seed,
             planned.why,
             session.number,
-            self._since,
+            self.time.since(),
             asked,
             self._target_of(level),
         )
@@ -190,7 +177,7 @@ class _Running:
     def _take(self, record: Record) -> None:
         """Add a repetition just played to the session, and update the player's state."""
         self._records.append(replace(record, trace=None))
-        self._since += round((record.took or 0.0) * SECOND)
+        self.time.take(record.took or 0.0)
         results = (*self._session.results, recent_results(self._history, 1)[-1])
         self._session = replace(self._session, results=results)
         self._player = self._player_on(results[-1].day)

@@ -61,10 +61,10 @@ class DailyCopy:
             self._end(self._thread)
 
     def close(self) -> None:
-        """Give up what is not done of a copy: the next start makes it."""
+        """Give up what is not done of a copy: it is begun anew where it is due, or next start."""
         if self._thread is not None:
             self._thread.close()
-            self._thread = None
+            self._thread = self._day = None
 
     def _begin(self, *, leaves: bool) -> None:
         """Begin the copy of the latest day practised, if it is due and was not tried before."""

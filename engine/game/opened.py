@@ -16,7 +16,7 @@ from engine.stage.stage import Stage
 from engine.store import History, StoreError
 from engine.store.error import DamagedError
 from engine.store.history import Change
-from engine.store.trouble import OnTrouble, Trouble
+from engine.store.trouble import OnTrouble
 
 if TYPE_CHECKING:
     from engine.drill.attempt import Now
@@ -51,6 +51,7 @@ class OpenedHistory:
         self._repair = repair
         self._unwritten: list[tuple[Change, str]] = []
         self._repaired: set[str] = set()
+        self._lost: list[str] = []
         self._history: History | None = None
         self._copy: DailyCopy | None = None
         self._now = now
@@ -76,20 +77,10 @@ class OpenedHistory:
         """Open the history, or note that it is damaged. Raises StoreError for anything else."""
         self.close()
         try:
-            self._history = self._open(self._ask)
+            self._history = self._open(self.asking)
             self._copy = DailyCopy(self._history, self._now)
         except DamagedError as error:
             self.damage = error
-
-    def _ask(self, trouble: Trouble) -> bool:
-        """Ask whether to try again; the copy under way is given up before the file is reopened.
-
-        It would keep the file from being put back.
-        """
-        is_to_try = self.asking(trouble)
-        if is_to_try and self._copy is not None:
-            self._copy.close()
-        return is_to_try
 
     def read(self, function: Callable[[History], T], otherwise: T) -> T:
         """Result of reading the history; `otherwise` where it is damaged. Raises StoreError."""
@@ -132,12 +123,14 @@ class OpenedHistory:
 
         Returns sentences on what was lost. Raises StoreError; the damaged file is unchanged then.
         """
-        told = list(self._repair())
+        # It is told once the repaired history is open, which another program may delay.
+        self._lost += self._repair()
         self._repaired.add(str(self.damage))
         self.damage = None
         self.load()
         if self._history is None:
             raise StoreError(str(self.damage))
+        told, self._lost = self._lost, []
         for change, what in self._unwritten:
             try:
                 self._history.write(change, what)
@@ -159,11 +152,15 @@ class OpenedHistory:
         if self._copy is not None:
             self._copy.finish(is_to_stop)
 
-    def close(self) -> None:
-        """Close the history, if it is open, and give up what is not done of its copy."""
+    def give_up_copy(self) -> None:
+        """Give up what is not done of the day's copy: it holds the history open, and locked."""
         if self._copy is not None:
             self._copy.close()
-            self._copy = None
+
+    def close(self) -> None:
+        """Close the history, if it is open, and give up what is not done of its copy."""
+        self.give_up_copy()
+        self._copy = None
         if self._history is not None:
             self._history.close()
             self._history = None
@@ -187,7 +184,11 @@ def play_on(
     def show(screen: Attended) -> object | None:
         return aside(Scene(screen, rig, stage))
 
-    opened.asking.show_by(show)
+    def ask(screen: Attended) -> object | None:
+        opened.give_up_copy()
+        return show(screen)
+
+    opened.asking.show_by(ask)
     is_first = opened.damage is None
     try:
         while True:

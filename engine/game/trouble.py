@@ -13,7 +13,7 @@ from engine.store.trouble import Cause, Trouble
 _WORDS = {
     Cause.IN_USE: (
         "The history is in use",
-        "Another program is using it, such as a backup or a second stillfoot.",
+        "Another program uses it, such as a backup or a second stillfoot.",
         "Close that program or wait for it, then try again.",
     ),
     Cause.FULL: (
@@ -39,7 +39,7 @@ _WORDS = {
     Cause.DENIED: (
         "The history may not be written",
         "You are not allowed to write in its folder now.",
-        "Allow it in the settings of the folder or its disk, then try again.",
+        "Allow it in the settings of its folder, then try again.",
     ),
 }
 """For each known cause the heading, what is wrong and what helps."""
@@ -48,6 +48,8 @@ _OTHER = (
     "Try again. If that does not help, leave and start stillfoot again.",
 )
 """Heading and what helps where the cause is not known."""
+_GONE = (Cause.FOLDER_GONE, Cause.FILE_GONE)
+"""Causes with which all of the history may be lost, where the game alone still has it open."""
 
 
 class HistoryTrouble(Menu[bool]):
@@ -57,7 +59,7 @@ class HistoryTrouble(Menu[bool]):
 
     def __init__(self, trouble: Trouble) -> None:
         """`trouble` is what failed, and what waits to be written."""
-        lost = f"loses {trouble.waiting}" if trouble.waiting else ""
+        lost = loss_words(trouble)
         super().__init__([Choice("Try again", True), Choice("Leave", False, lost)])
         self._trouble = trouble
 
@@ -71,8 +73,17 @@ class HistoryTrouble(Menu[bool]):
         trouble = self._trouble
         known = _WORDS.get(trouble.cause)
         heading, wrong, helps = known or (_OTHER[0], f"{trouble.error}.", _OTHER[1])
-        told = [wrong, helps, waiting_words(trouble.waiting)]
+        told = [wrong, helps]
+        if trouble.waiting or trouble.cause not in _GONE:
+            told.append(waiting_words(trouble.waiting))
         paragraphs(canvas, heading, told, f"The history: {trouble.path}" if known else "")
+
+
+def loss_words(trouble: Trouble) -> str:
+    """What leaving loses, in a few words beside that choice; empty for nothing."""
+    if trouble.cause in _GONE:
+        return "loses all of it, unless you bring it back"
+    return f"loses {trouble.waiting}" if trouble.waiting else ""
 
 
 def paragraphs(canvas: Canvas, heading: str, told: Sequence[str], note: str = "") -> None:
@@ -89,7 +100,7 @@ def paragraphs(canvas: Canvas, heading: str, told: Sequence[str], note: str = ""
 def waiting_words(waiting: str) -> str:
     """Sentence that says what waits to be written, such as "one repetition"."""
     if not waiting:
-        return "Nothing waits to be kept: all that you did is in the history."
+        return "All that you did is in the history."
     return f"{waiting[0].upper()}{waiting[1:]} waits to be kept."
 
 

@@ -51,7 +51,7 @@ def add_rig(history: History, binding: Binding, name: str = "") -> int:
             "INSERT INTO rig (name, note, binding, removed) VALUES (?, '', ?, 0)",
             (name.strip(), json.dumps(binding.as_data())),
         ),
-        "your pedals",
+        "the setup of your pedals",
     )
     number = int(cursor.lastrowid or 0)
     use_rig(history, number)
@@ -82,7 +82,7 @@ def keep_binding(
         if what is not None:
             insert_change(db, at, what, ends=ends, rig=number)
 
-    history.write(change, "your pedals")
+    history.write(change, "the setup of your pedals")
     # The one that was played with last may have been removed since.
     use_rig(history, number)
     return number

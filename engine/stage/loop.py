@@ -87,7 +87,7 @@ class Loop:
                 scene = self._scene_after(scene, flow)
         finally:
             flow.close()
-        self._events.note("closed")
+            self._events.note("closed")
 
     def run_aside(self, scene: Scene) -> object | None:
         """Run a scene at once, in the middle of another one or between two of the flow.
@@ -192,8 +192,10 @@ class Loop:
         elif event.type == pygame.MOUSEBUTTONDOWN and event.button == 1:
             screen.on_pointer(event.pos, pressed=True)
         elif event.type == pygame.KEYDOWN and event.key == pygame.K_F11:
-            self._window.toggle_full()
-            view.mark_stale()
+            # It takes a tenth of a second: while pedals are measured, that would void a miss.
+            if screen.pace is not Pace.DARK:
+                self._window.toggle_full()
+                view.mark_stale()
         elif screen.hears_text and (typed := typed_by(event)) is not None:
             screen.on_text(typed)
         else:

@@ -73,6 +73,11 @@ def played(data: Path, log: Path, then: str, script: str = PLAYED) -> tuple[int,
     return ended.returncode, ended.stderr
 
 
+def names(log: Path) -> list[str]:
+    """Name of each event in an events file, in order."""
+    return [json.loads(line)["event"] for line in log.read_text(encoding="utf-8").splitlines()]
+
+
 def are_cautions_read(data: Path) -> bool:
     """Whether the history has the setting that the cautions were read."""
     with open_history(data, []) as history:
@@ -88,6 +93,7 @@ def test_leaving_a_locked_history_ends_with_its_line_and_code_2(tmp_path: Path, 
     assert error == f"stillfoot: {data / FILE}: in use by another stillfoot; close that one first\n"
     assert code == 2
     assert not are_cautions_read(data)
+    assert names(tmp_path / "events.jsonl")[-1] == "closed"
 
 
 @signals
@@ -98,6 +104,7 @@ def test_a_signal_to_end_tries_once_more_and_has_its_own_code(tmp_path: Path) ->
 
     assert error == f"stillfoot: {data / FILE}: in use by another stillfoot; close that one first\n"
     assert code == 128 + signal.SIGTERM
+    assert names(tmp_path / "events.jsonl")[-1] == "closed"
 
 
 REPAIRED = """
@@ -141,8 +148,8 @@ def test_a_damaged_history_is_repaired_in_the_window_that_plays_on(tmp_path: Pat
     assert f"stillfoot: The damaged file is now {aside.name}." in told
     assert code == 0
     shown = [json.loads(line) for line in log.read_text(encoding="utf-8").splitlines()]
-    names = [event["name"] for event in shown if event["event"] == "screen"]
-    assert list(dict.fromkeys(names)) == ["damaged", "repaired", "no pedals"]
+    screens = [event["name"] for event in shown if event["event"] == "screen"]
+    assert list(dict.fromkeys(screens)) == ["damaged", "repaired", "no pedals"]
 
 
 @display_to_miss

@@ -1,7 +1,10 @@
 """What five minutes do that are left, interrupted, given up, stopped, or go past midnight."""
 
+import sqlite3
+from contextlib import closing
 from dataclasses import replace
 from datetime import date, datetime, timedelta
+from pathlib import Path
 
 import pytest
 
@@ -12,8 +15,10 @@ from engine.five.day_end import Done
 from engine.five.flow import five_minutes
 from engine.five.saved import sessions_on
 from engine.kit.timed_screen import TOP
-from engine.stage.scene import Attended
-from engine.store import History
+from engine.stage.scene import Attended, Scene
+from engine.store import History, open_history
+from engine.store.history import FILE
+from engine.store.trouble import Trouble
 from tests.engine.five.unattended import BAND, DATE, FIRST, HOLDS, LOOK, STALLED, Minutes, passed_on
 from tests.engine.kit.recording_canvas import recorded
 from tests.engine.walking import Step, back, sit_through
@@ -88,6 +93,32 @@ def test_a_pause_takes_nothing_of_the_time(three: Minutes) -> None:
     assert max(took) < 15
     assert abs(60 - sum(took)) < 15
     assert sum(took) == pytest.approx(three.clock() / 1e9 - 600, abs=0.1)
+
+
+def test_a_locked_history_takes_nothing_of_the_time(tmp_path: Path) -> None:
+    folder = tmp_path / "locked"
+    open_history(folder, []).close()
+
+    with closing(sqlite3.connect(folder / FILE, isolation_level=None)) as other:
+
+        def wait(_: Trouble) -> bool:
+            minutes.clock.advance(nanoseconds(600.0))
+            other.execute("ROLLBACK")
+            return True
+
+        def lock(screen: Attended) -> None:
+            other.execute("BEGIN EXCLUSIVE")
+            sit_through(Scene(screen, minutes.setting.rig, minutes.setting.stage), minutes.clock)
+
+        with open_history(folder, [], 0.0, wait) as history:
+            passed_on(history, HOLDS[0], 0, took=4.0)
+            minutes = Minutes(history, levels=REVEALED)
+            minutes.play(("reveal", lock))
+            took = [one.took or 0.0 for one in minutes.session.results]
+
+    assert minutes.clock() > nanoseconds(600.0)
+    assert max(took) < 15
+    assert abs(60 - sum(took)) < 15
 
 
 def test_the_menu_shows_how_much_of_the_time_is_left(three: Minutes) -> None:

@@ -34,6 +34,7 @@ def history_trouble_screens() -> dict[str, Screen[Any]]:
     return {
         **{f"trouble: {cause.value}": failed(cause) for cause in Cause},
         "trouble: nothing waits": failed(Cause.IN_USE, ""),
+        "trouble: gone, nothing waits": failed(Cause.FILE_GONE, ""),
         "damaged: repairing": Repairing(list, ERROR, "one repetition"),
         "damaged: repaired": Repaired(TOLD),
         "damaged: not repaired": NotRepaired(ERROR, "one repetition"),

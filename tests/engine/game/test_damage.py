@@ -12,9 +12,10 @@ from engine.salvage.words import words_of
 from engine.store import StoreError, open_history
 from engine.store.error import DamagedError
 from engine.store.history import FILE
+from engine.store.lock import LOCK
 from engine.store.repetitions import add_repetition
 from tests.engine.drill.sets import DATE
-from tests.engine.game.asides import CLOSE, Aside, Game, looks
+from tests.engine.game.asides import CLOSE, Aside, Game, after, looks
 from tests.engine.game.test_trouble import passing
 from tests.engine.walking import Step
 from tests.made import record
@@ -90,6 +91,29 @@ def test_a_repair_that_fails_is_tried_again(damaged: Path) -> None:
         "no room",
         "no right",
     ]
+
+
+def test_what_was_lost_is_told_though_the_repaired_history_opens_only_later(
+    damaged: Path,
+) -> None:
+    mend, ahead = repairing(damaged), [LOST, []]
+
+    def repair() -> Sequence[str]:
+        told = ahead.pop(0)
+        if told:
+            mend()
+            other.execute("BEGIN EXCLUSIVE")
+        return told
+
+    with closing(sqlite3.connect(damaged / LOCK, isolation_level=None)) as other:
+        unlock = after(lambda: other.execute("ROLLBACK"))
+        aside = Aside(
+            ("damaged", looks), ("not repaired", unlock), ("damaged", looks), ("repaired", "Go on")
+        )
+        with Game(damaged, aside, repair) as game:
+            game.play("on", "on")
+
+    assert game.told[1:] == LOST
 
 
 def test_leaving_a_repair_that_failed_ends_with_its_error_and_changes_nothing(

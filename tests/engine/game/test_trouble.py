@@ -10,19 +10,23 @@ from pathlib import Path
 
 import pytest
 
+from engine.game.trouble import loss_words
 from engine.stage.actions import Action
 from engine.stage.scene import Attended
 from engine.store import StoreError
 from engine.store.history import FILE
+from engine.store.lock import LOCK
+from engine.store.trouble import Cause, Trouble
 from tests.engine.drill.sets import DATE
 from tests.engine.game.asides import CLOSE, Aside, Game, after
 from tests.engine.walking import Step
 from tests.full_disk import no_file_longer
 from tests.needs import file_size_limit, moving_open_files
 from tests.store.daily_copies import practise
+from tests.store.whole import names
 
-LONG = 10_000_000
-"""Length of a history that no copy is made of at one go, in bytes."""
+LONG = 20_000_000
+"""Length of a history whose copy takes many permits of the background, in bytes."""
 
 
 @pytest.fixture
@@ -121,21 +125,24 @@ def test_a_folder_that_was_deleted_comes_back_with_all_repetitions(
 
 
 @moving_open_files
-def test_a_file_that_was_deleted_while_it_is_copied_is_put_back(
+def test_a_file_that_was_deleted_comes_back_though_a_copy_of_it_was_under_way(
     game: Game, aside: Aside, tmp_path: Path
 ) -> None:
-    assert game.opened.history is not None
-    practise(game.opened.history, DATE.date() - timedelta(days=1))
-    game.opened.history.keep_setting("long", "x" * LONG)
+    history, folder = game.opened.history, tmp_path / "data"
+    assert history is not None
+    practise(history, DATE.date() - timedelta(days=1))
+    history.keep_setting("long", "x" * LONG)
     aside.steps = [("trouble", "Try again")]
-
-    for _ in range(2):
+    for _ in range(3):
         game.opened.step()
+    under_way = [path.suffix for path in folder.glob("history-copy-*")]
 
-    game.play(passing((tmp_path / "data" / FILE).unlink), "on")
+    game.play(passing((folder / FILE).unlink), "on")
 
+    assert under_way == [".part"]
     assert cause(aside) == "file gone"
     assert game.count == 3
+    assert names(folder) == [LOCK, FILE]
 
 
 def test_leaving_ends_the_game_with_the_error_and_says_what_is_lost(
@@ -216,3 +223,18 @@ def test_an_error_that_no_new_try_could_take_up_starts_the_game_at_home(
 
     assert aside.shown[-1].details()["error"] == "half a row was read"
     assert game.starts == [True, False]
+
+
+@pytest.mark.parametrize(
+    ("cause", "waiting", "loss"),
+    [
+        (Cause.IN_USE, "one repetition", "loses one repetition"),
+        (Cause.IN_USE, "", ""),
+        (Cause.FILE_GONE, "", "loses all of it, unless you bring it back"),
+        (Cause.FOLDER_GONE, "one repetition", "loses all of it, unless you bring it back"),
+    ],
+)
+def test_leaving_says_that_it_loses_a_history_which_nobody_brings_back(
+    cause: Cause, waiting: str, loss: str
+) -> None:
+    assert loss_words(Trouble(cause, StoreError("gone"), Path(FILE), waiting)) == loss

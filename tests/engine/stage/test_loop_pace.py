@@ -60,6 +60,20 @@ for screen in screens:
     print(*(screen.looks[1:].index(at) for at in worked if at in screen.looks[1:]))
 """
 
+FULL_SCREEN = """
+class Pressed(Paced):
+    def on_focus(self, focused, now):
+        pygame.event.post(pygame.event.Event(pygame.KEYDOWN, key=pygame.K_F11))
+
+for pace in (Pace.DARK, Pace.LIVE):
+    loop.Loop(window, rig, events).run(Scene(Pressed(pace), rig, stage) for _ in range(1))
+    print(pace.value, window.full)
+"""
+
+
+def test_the_key_for_full_screen_is_not_heard_while_pedals_are_measured() -> None:
+    assert printed(PACED + FULL_SCREEN) == ["dark False", "live True"]
+
 
 def test_the_first_look_comes_at_once_and_a_period_lies_between_two_looks() -> None:
     assert printed(PACED + LOOKS) == [f"0 {PERIODS[pace]} {PERIODS[pace]}" for pace in Pace]
