@@ -30,18 +30,17 @@ def store_drive(
     Raises StoreError, also if the drive is stored already.
     """
 
-    def store(
-        history: History,
-    ) -> tuple[tuple[DrillComparison, ...], Remeasuring | None]:
+    def store(history: History) -> None:
         if rig is not None:
             from engine.setup.saved_rigs import use_rig
 
             use_rig(history, rig)
         if drive.blips:
             keep_drive(history, drive)
-        return compare(history, drive)
 
-    return change_data(folder, store)
+    change_data(folder, store)
+    # By itself, as damage found while comparing must not have the drive stored once more.
+    return change_data(folder, lambda history: compare(history, drive))
 
 
 def drive_data(

@@ -121,13 +121,13 @@ def _repair(folder: Path, levels: Sequence[Level]) -> list[str]:
 def saved_window(history: History) -> Shape:
     """Size of the window when it was last left, and whether it filled the screen.
 
-    Raises StoreError if the saved setting is invalid.
+    The usual one where the setting cannot be understood. Raises StoreError.
     """
     data = history.setting(WINDOW)
     try:
         return Shape() if data is None else Shape.from_data(data)
-    except ShapeError as error:
-        raise StoreError(f"{history.path}: setting '{WINDOW}': {error}") from error
+    except ShapeError:
+        return Shape()
 
 
 def in_window(

@@ -23,7 +23,7 @@ from engine.stage.signals import (
     with_flash,
 )
 from engine.stage.stage import Stage
-from engine.store import History, StoreError
+from engine.store import History
 
 EXPLAINED = (
     "While you look for the target, a low tone says too light, a high one too heavy, and the full "
@@ -144,14 +144,17 @@ def _on_off(on: bool) -> str:
 
 
 def saved_signals(history: History) -> Signals:
-    """Sound and light as the player saved them. Raises StoreError if the setting is invalid."""
+    """Sound and light as the player saved them; the usual where that cannot be understood.
+
+    Raises StoreError.
+    """
     data = history.setting(SIGNALS_KEY)
     if data is None:
         return Signals() if history.setting(OLD_SOUND_KEY) is not False else Signals(Volume.OFF)
     try:
         return Signals.from_data(data)
-    except SignalsError as error:
-        raise StoreError(f"{history.path}: setting '{SIGNALS_KEY}': {error}") from error
+    except SignalsError:
+        return Signals()
 
 
 def volume_words(signals: Signals) -> str:

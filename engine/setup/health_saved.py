@@ -5,31 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from drills.calibration import COUNTS
-from drills.checks import Checks, ValueRefusal, show
 from drills.health.luck import Hardware, luck
 from drills.health.pedal import BoundPedal, PedalHealth
 from drills.level import Level
 from drills.trace import Pedal
 from engine.pedals.bound import Binding, BoundAxis
 from engine.setup.saved_rigs import saved_binding
-from engine.store import History, StoreError
+from engine.store import History
 
 HEALTH = "health"
 """Key of the setting for the health of pedals: by device and axis, `step` and `noise` in axis
 counts and `interval` between reports in s. In counts it outlives a new calibration."""
-FIELDS = ("step", "noise", "interval")
-"""Keys of the health of one axis."""
 MOST = 2.0 * COUNTS
 """Largest step or noise of an axis, in counts: the whole axis."""
 LONGEST = 10.0
 """Longest time between reports, in s."""
-
-
-class _SettingError(ValueRefusal):
-    """A saved setting that is invalid; one line without the name of the history."""
-
-
-_CHECKS = Checks(_SettingError)
+RANGES = {"step": (0.0, MOST), "noise": (0.0, MOST), "interval": (1e-6, LONGEST)}
+"""Keys of the health of one axis, each with the least and the greatest value it may have."""
 
 
 def pedals_of(binding: Binding) -> tuple[BoundPedal, ...]:
@@ -53,7 +45,7 @@ def keep_health(history: History, binding: Binding, healths: Iterable[PedalHealt
             continue
         point = bound.span / 100
         amounts = (health.step * point, (health.noise or 0.0) * point, health.timing.interval)
-        saved[_key(axis)] = dict(zip(FIELDS, amounts, strict=True))
+        saved[_key(axis)] = dict(zip(RANGES, amounts, strict=True))
     history.keep_setting(HEALTH, saved)
 
 
@@ -80,25 +72,23 @@ def saved_luck(history: History, levels: Sequence[Level]) -> frozenset[str]:
 
 
 def _saved(history: History) -> dict[str, dict[str, float]]:
-    """Saved health of each axis. Raises StoreError if it is invalid."""
-    where, data = f"setting '{HEALTH}'", history.setting(HEALTH)
-    try:
-        if data is not None and not isinstance(data, dict):
-            raise _SettingError(where, "an object of axes", show(data))
-        return {key: _axis(f"{where}: {key!r}", entry) for key, entry in (data or {}).items()}
-    except _SettingError as error:
-        raise StoreError(f"{history.path}: {error}") from error
+    """Saved health of each axis; without those that cannot be understood. Raises StoreError."""
+    data = history.setting(HEALTH)
+    if not isinstance(data, dict):
+        return {}
+    return {key: entry for key, entry in data.items() if _is_health(entry)}
 
 
-def _axis(where: str, entry: object) -> dict[str, float]:
-    if not isinstance(entry, dict) or set(entry) != set(FIELDS):
-        raise _SettingError(where, f"an object of {', '.join(FIELDS)}", show(entry))
-    number = _CHECKS.number
-    return {
-        "step": number(f"{where}: step", entry["step"], 0, MOST),
-        "noise": number(f"{where}: noise", entry["noise"], 0, MOST),
-        "interval": number(f"{where}: interval", entry["interval"], 1e-6, LONGEST),
-    }
+def _is_health(entry: object) -> bool:
+    """Whether saved data are the health of an axis."""
+    if not isinstance(entry, dict) or set(entry) != set(RANGES):
+        return False
+    return all(
+        isinstance(entry[name], int | float)
+        and not isinstance(entry[name], bool)
+        and least <= entry[name] <= most
+        for name, (least, most) in RANGES.items()
+    )
 
 
 def _key(axis: BoundAxis) -> str:

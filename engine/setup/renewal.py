@@ -6,7 +6,6 @@ from collections.abc import Callable
 from datetime import date, datetime
 
 from drills.calibration import Calibration
-from drills.checks import show as shown
 from engine.kit.flow import show
 from engine.pedals.moved_ends import End, MovedEnd
 from engine.pedals.rig import Rig
@@ -14,7 +13,7 @@ from engine.setup.renewal_screens import EndMoved, SetFullAnew, SetRestAnew
 from engine.setup.saved_rigs import keep_binding, saved_binding
 from engine.stage.scene import Flow
 from engine.stage.stage import Stage
-from engine.store import History, StoreError
+from engine.store import History
 
 DECLINED = "ends declined"
 """Key of the setting with the ends that the player declined to set anew: the local day, and by the
@@ -53,14 +52,10 @@ def renew_end(
 def _declined(history: History, today: date) -> dict[str, float]:
     """Ends that the player declined today, each with its position in % then.
 
-    Raises StoreError if the saved setting is invalid.
+    None where the setting cannot be understood. Raises StoreError.
     """
-    data = history.setting(DECLINED) or {}
-    if isinstance(data, dict):
-        ends = {key: value for key, value in data.items() if key != "day"}
-        if all(isinstance(value, int | float) for value in ends.values()):
-            return ends if data.get("day") == today.isoformat() else {}
-    raise StoreError(
-        f"{history.path}: setting '{DECLINED}': expected an object of a day and numbers, "
-        f"found {shown(data)}"
-    )
+    data = history.setting(DECLINED)
+    if not isinstance(data, dict) or data.get("day") != today.isoformat():
+        return {}
+    ends = {key: value for key, value in data.items() if key != "day"}
+    return ends if all(isinstance(value, int | float) for value in ends.values()) else {}

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from drills.checks import show
 from engine.pedals.rig import Rig
 from engine.setup.rigs import NamedRig, fitting
 from engine.setup.saved_rigs import saved_rigs, use_rig
-from engine.store import History, StoreError
+from engine.store import History
 
 BUTTONS = "buttons"
 """Key of the setting that says of every device that was ever opened, by its GUID as in Model,
@@ -34,14 +33,12 @@ def keep_buttons(rig: Rig, history: History) -> None:
 def saved_buttons(history: History) -> dict[str, bool]:
     """Whether devices have buttons, by GUID as in Model, of all that were ever opened.
 
-    Raises StoreError if the saved setting is invalid.
+    Without a setting that can be understood there are none: they are opened once more. Raises
+    StoreError.
     """
-    data = history.setting(BUTTONS) or {}
+    data = history.setting(BUTTONS)
     if not isinstance(data, dict) or not all(isinstance(value, bool) for value in data.values()):
-        raise StoreError(
-            f"{history.path}: setting '{BUTTONS}': expected an object of true and false, "
-            f"found {show(data)}"
-        )
+        return {}
     return data
 
 

@@ -9,14 +9,17 @@ from datetime import datetime
 from engine.pedals.bound import Binding, BindingError
 from engine.practice.changes import set_up_change
 from engine.setup.rigs import NamedRig
-from engine.store import History, StoreError
+from engine.store import History
 from engine.store.cells import Row
 from engine.store.changes import insert_change
 from engine.store.rigs import USED
 
 
 def saved_rigs(history: History) -> list[NamedRig]:
-    """Rigs that were set up and not removed, the one played with last first. Raises StoreError."""
+    """Rigs that were set up and not removed, the one played with last first.
+
+    One whose pedals cannot be understood is left out: it can be set up anew. Raises StoreError.
+    """
     with history.reading() as db:
         found = db.execute(
             "SELECT id, name, note, binding FROM rig WHERE removed = 0"
@@ -29,8 +32,8 @@ def saved_rigs(history: History) -> list[NamedRig]:
             data = row.json("binding", binding)
             try:
                 bound = Binding.from_data(data)
-            except BindingError as error:
-                raise StoreError(f"{history.path}: rig {number}: {error}") from error
+            except BindingError:
+                continue
             rigs.append(NamedRig(number, row.text("name", name), row.text("note", note), bound))
         return rigs
 

@@ -194,10 +194,11 @@ def errors_of(path: Path, use: str = "written") -> Iterator[None]:
 
 
 def is_damage(error: sqlite3.Error) -> bool:
-    """Whether SQLite says that a database is damaged: its pages, its tables or a text."""
+    """Whether SQLite says that a database is damaged: its pages, its tables, a row or a text."""
     code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_OK) & PRIMARY
-    damaged = code in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
-    return damaged or str(error).startswith(DAMAGE)
+    # What the program writes breaks no constraint, unless a row or an index is damaged.
+    kinds = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB, sqlite3.SQLITE_CONSTRAINT)
+    return code in kinds or str(error).startswith(DAMAGE)
 
 
 @contextmanager

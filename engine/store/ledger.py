@@ -16,7 +16,6 @@ from engine.practice.results import LostStreak, Result, Streaks
 from engine.practice.retention import Retention
 from engine.practice.streaks import REMEMBERED, DayStreak, clean_streak
 from engine.store.cells import Row, marked
-from engine.store.error import StoreError
 from engine.store.history import History
 from engine.store.retention import read_retention, write_retention
 
@@ -104,15 +103,14 @@ def passed(history: History) -> frozenset[str]:
 
 
 def placed(history: History) -> frozenset[str]:
-    """Ids of the levels that a placing set went past. Raises StoreError."""
+    """Ids of the levels that a placing set went past.
+
+    None where the setting cannot be understood. Raises StoreError.
+    """
     found = history.setting(PLACED)
-    if found is None:
+    if not isinstance(found, list):
         return frozenset()
-    if not isinstance(found, list) or not all(isinstance(one, str) for one in found):
-        raise StoreError(
-            f"{history.path}: setting '{PLACED}': expected a list of ids, found {found!r:.60}"
-        )
-    return frozenset(found)
+    return frozenset(one for one in found if isinstance(one, str))
 
 
 def keep_placed(history: History, levels: Iterable[str]) -> None:

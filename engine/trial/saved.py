@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import asdict
 from datetime import datetime
 from typing import Any
 
 from drills.score import Reason
 from engine.store import History, StoreError
-from engine.store.cells import LARGEST, MOST, Row, utc_cells
+from engine.store.cells import LARGEST, MOST, CellError, Row, utc_cells
 from engine.trial.trial import (
     FEWEST_PAIRS,
     MOST_PAIRS,
@@ -57,16 +57,25 @@ def end_trial(history: History, number: int) -> None:
 
 
 def all_trials(history: History) -> list[Trial]:
-    """Every trial in the history, oldest first. Raises StoreError."""
+    """Every trial in the history that can be understood, oldest first. Raises StoreError."""
     with history.reading() as db:
-        return [_trial(db, cells) for cells in db.execute(f"{_TRIAL} ORDER BY id").fetchall()]
+        return list(_trials(db, f"{_TRIAL} ORDER BY id"))
 
 
 def trial_under_way(history: History) -> Trial | None:
     """Newest trial that is not over; None if there is none. Raises StoreError."""
     with history.reading() as db:
-        found = db.execute(f"{_TRIAL} WHERE over = 0 ORDER BY id DESC LIMIT 1").fetchone()
-        return None if found is None else _trial(db, found)
+        return next(_trials(db, f"{_TRIAL} WHERE over = 0 ORDER BY id DESC"), None)
+
+
+def _trials(db: sqlite3.Connection, statement: str) -> Iterator[Trial]:
+    """Trials that a statement selects, without those that cannot be understood."""
+    for cells in db.execute(statement).fetchall():
+        try:
+            trial = _trial(db, cells)
+        except CellError:
+            continue
+        yield trial
 
 
 def _trial(db: sqlite3.Connection, cells: tuple[object, ...]) -> Trial:

@@ -18,6 +18,7 @@ LONGEST = 300.0
 """Seconds after which one is taken to hang."""
 SHORTEST = {
     "band.py": ("1", "6", "10"),
+    "campaign.py": ("--short",),
     "faults.py": ("1", "frozen", "honest"),
     "growth.py": ("1",),
     "history.py": ("--rounds=1", "--months=2", "--days=1", "--levels=1", "--devices=1"),

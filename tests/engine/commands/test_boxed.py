@@ -3,13 +3,16 @@
 import os
 import shutil
 import signal
+import sqlite3
 import subprocess
 import sys
 from collections.abc import Iterator
+from contextlib import closing
 from pathlib import Path
 
 import pytest
 
+from engine.store import open_history
 from engine.store.history import FILE
 from tests.engine.commands.command import REMOVED, ROOT
 from tests.needs import shell, signals
@@ -40,9 +43,11 @@ def screen() -> Iterator[dict[str, str]]:
 
 
 @pytest.fixture
-def damaged(tmp_path: Path) -> Path:
-    """Data folder with a history that no one can read."""
-    (tmp_path / FILE).write_bytes(b"no history" * 500)
+def newer(tmp_path: Path) -> Path:
+    """Data folder with a history of a stillfoot that is newer than this one."""
+    open_history(tmp_path, []).close()
+    with closing(sqlite3.connect(tmp_path / FILE)) as db:
+        db.execute("PRAGMA user_version = 99")
     return tmp_path
 
 
@@ -104,23 +109,23 @@ def closed_by(
     ],
     ids=["Enter", "Esc", "a click"],
 )
-def test_a_damaged_history_is_told_in_a_box_that_closes(
-    screen: dict[str, str], damaged: Path, how: tuple[str | int, ...]
+def test_a_newer_history_is_told_in_a_box_that_closes(
+    screen: dict[str, str], newer: Path, how: tuple[str | int, ...]
 ) -> None:
-    process = started(screen, "--data", str(damaged))
+    process = started(screen, "--data", str(newer))
 
     code, out, err = closed_by(process, screen, *how)
 
     assert (code, out) == (2, "")
-    assert err.startswith(f"stillfoot: {damaged / FILE}: ")
+    assert err.startswith(f"stillfoot: {newer / FILE}: ")
     assert err.count("\n") == 1
 
 
 @signals
 def test_a_signal_ends_the_program_while_its_box_is_shown(
-    screen: dict[str, str], damaged: Path
+    screen: dict[str, str], newer: Path
 ) -> None:
-    with started(screen, "--data", str(damaged)) as process:
+    with started(screen, "--data", str(newer)) as process:
         try:
             wait_for(lambda: window_at(screen, POINT) == "stillfoot" or process.poll(), PATIENCE)
             process.send_signal(signal.SIGTERM)
@@ -132,9 +137,9 @@ def test_a_signal_ends_the_program_while_its_box_is_shown(
 
 
 def test_without_standard_streams_the_box_is_shown_all_the_same(
-    screen: dict[str, str], damaged: Path
+    screen: dict[str, str], newer: Path
 ) -> None:
-    process = started(screen, "--data", str(damaged), streams="<&- >&- 2>&-")
+    process = started(screen, "--data", str(newer), streams="<&- >&- 2>&-")
 
     assert closed_by(process, screen, "key", "Return") == (2, "", "")
 

@@ -12,7 +12,6 @@ from engine.store import StoreError, open_history
 from engine.store.history import FILE
 from engine.store.repetitions import add_repetition
 from tests.made import record
-from tests.stored import all_results
 
 WEST = timezone(timedelta(hours=-5))
 EVENING = datetime(2024, 5, 17, 21, 30, 15, 250_000, tzinfo=WEST)
@@ -134,9 +133,9 @@ def test_ending_a_session_that_does_not_exist_is_refused_by_its_number(tmp_path:
     assert str(refused.value) == f"{tmp_path / FILE}: no sitting 41"
 
 
-def test_a_repetition_of_a_session_that_does_not_exist_is_refused(tmp_path: Path) -> None:
+def test_a_repetition_of_a_session_that_was_lost_is_stored_without_it(tmp_path: Path) -> None:
     with open_history(tmp_path, []) as history:
-        with pytest.raises(StoreError):
-            add_repetition(history, record(session=41))
+        add_repetition(history, record(session=41))
 
-        assert all_results(history) == []
+        with history.reading() as db:
+            assert db.execute("SELECT sitting FROM repetition").fetchall() == [(None,)]
