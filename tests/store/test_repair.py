@@ -209,8 +209,19 @@ def test_copies_are_found_by_their_names_the_newest_first(folder: Path, backup: 
             Loss(repetitions=1, filled={Path("history-copy-2025-05-03.sqlite3"): 1}),
             ["1 repetition cannot be read.", "It came from the copy of 3 May 2025."],
         ),
-        (Loss(is_open=True), ["Later repetitions may be missing."]),
-        (Loss(), ["The history was damaged, but nothing is lost."]),
+        (
+            Loss(repetitions=2, is_open=True, filled={Path("mine.sqlite3"): 2}),
+            [
+                "2 repetitions cannot be read.",
+                "All of them came from mine.sqlite3.",
+                "Later ones may be missing.",
+            ],
+        ),
+        (
+            Loss(is_open=True, more_settings=True),
+            ["The newest repetitions may be missing.", "Some settings may be missing."],
+        ),
+        (Loss(), ["Nothing is lost."]),
     ],
 )
 def test_what_is_lost_is_told_in_short_sentences(loss: Loss, said: list[str]) -> None:

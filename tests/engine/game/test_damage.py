@@ -169,7 +169,7 @@ def test_a_page_that_is_lost_in_play_costs_nothing_and_the_damaged_file_is_set_a
     name = "history-damaged-2024-05-17.sqlite3"
     assert game.told == [
         f"{tmp_path / FILE}: expected a whole history, found: database disk image is malformed",
-        "The history was damaged, but nothing is lost.",
+        "Nothing is lost.",
         f"The damaged file is now {name}.",
         f"What could be read is in {FILE}.",
         "One repetition that waited is kept.",
