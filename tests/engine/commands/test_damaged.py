@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from engine.commands.data import REST, all_levels
+from engine.commands.data import NOTHING, REST, all_levels
 from engine.commands.main import main
 from engine.salvage.repair import repair
 from engine.store import open_history
@@ -135,15 +135,19 @@ def test_a_command_that_writes_sets_the_damaged_file_aside_and_goes_on(
     open_history(damaged, []).close()
 
 
-def test_a_file_of_nothing_is_no_new_history(capsys: Captured, tmp_path: Path) -> None:
+@pytest.mark.parametrize("command", READERS, ids=" ".join)
+def test_a_file_of_nothing_is_no_new_history(
+    capsys: Captured, tmp_path: Path, command: tuple[str, ...]
+) -> None:
     (tmp_path / FILE).touch()
+    typed = [word.format(out=tmp_path / "out") for word in command]
 
-    error = refused(capsys, "report", "--data", str(tmp_path))
+    error = refused(capsys, *typed, "--data", str(tmp_path))
 
     assert error == (
-        f"stillfoot: {tmp_path / FILE}: expected a whole history, found an empty file; {REST}\n"
-        f"stillfoot: {tmp_path}: expected some practice to report, found none yet\n"
+        f"stillfoot: {tmp_path / FILE}: expected a whole history, found an empty file; {NOTHING}\n"
     )
+    assert names(tmp_path) == [FILE]
     assert (tmp_path / FILE).read_bytes() == b""
 
 
