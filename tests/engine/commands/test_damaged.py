@@ -145,7 +145,7 @@ def test_a_file_of_nothing_is_no_new_history(
     error = refused(capsys, *typed, "--data", str(tmp_path))
 
     assert error == (
-        f"stillfoot: {tmp_path / FILE}: expected a whole history, found an empty file; {NOTHING}\n"
+        f"stillfoot: {tmp_path / FILE}: expected a whole history, found none in it; {NOTHING}\n"
     )
     assert names(tmp_path) == [FILE]
     assert (tmp_path / FILE).read_bytes() == b""
