@@ -6,7 +6,6 @@ import argparse
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
-from tempfile import TemporaryDirectory
 
 from drills.level import Level
 from engine.commands.copy_list import copy_list
@@ -23,6 +22,7 @@ from engine.store.export import export
 from engine.store.history import FILE
 from engine.store.reading import open_for_reading
 from engine.store.repetitions import newest_number
+from engine.store.temporary import temporary_folder
 
 
 def add_backup(parser: argparse.ArgumentParser) -> None:
@@ -107,8 +107,8 @@ def _restore_rest(
     Returns where the old one went, if there was one. Raises StoreError; `damage`, if nothing can
     be read.
     """
-    with TemporaryDirectory(prefix="stillfoot-") as name:
-        rest = Path(name) / FILE
+    with temporary_folder() as folder_of_rest:
+        rest = folder_of_rest / FILE
         loss = salvage(file, rest, levels)
         with open_for_reading(rest.parent, levels) as history:
             if newest_number(history) == 0:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import TypeVar
 
 from drills.level import Level
@@ -18,6 +17,7 @@ from engine.store.copies import newest_copies
 from engine.store.history import FILE
 from engine.store.opening import is_new
 from engine.store.reading import open_for_reading
+from engine.store.temporary import temporary_folder
 
 T = TypeVar("T")
 REST = "only what can be read is used; the next game sets that file aside and goes on with the rest"
@@ -97,11 +97,11 @@ def _read_rest(
 
     Raises StoreError, also if that is nothing.
     """
-    with TemporaryDirectory(prefix="stillfoot-") as name:
-        loss = salvage(folder / FILE, Path(name) / FILE, levels, newest_copies(folder))
+    with temporary_folder() as rest:
+        loss = salvage(folder / FILE, rest / FILE, levels, newest_copies(folder))
         if loss.is_all and not loss.filled:
             raise StoreError(f"{damage}; {NOTHING}") from damage
-        with open_for_reading(Path(name), levels) as history:
+        with open_for_reading(rest, levels) as history:
             return use(history)
 
 

@@ -30,17 +30,18 @@ def store_drive(
     Raises StoreError, also if the drive is stored already.
     """
 
-    def store(history: History) -> None:
+    def compared(history: History) -> tuple[tuple[DrillComparison, ...], Remeasuring | None]:
         if rig is not None:
             from engine.setup.saved_rigs import use_rig
 
             use_rig(history, rig)
-        if drive.blips:
-            keep_drive(history, drive)
+        return compare(history, drive)
 
-    change_data(folder, store)
-    # By itself, as damage found while comparing must not have the drive stored once more.
-    return change_data(folder, lambda history: compare(history, drive))
+    found = change_data(folder, compared)
+    if drive.blips:
+        # Last and by itself: whatever fails before, the drive can be stored anew.
+        change_data(folder, lambda history: keep_drive(history, drive))
+    return found
 
 
 def drive_data(

@@ -9,7 +9,6 @@ from contextlib import closing
 from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
-from tempfile import TemporaryDirectory
 
 from drills.measures.catalogue import CATALOGUE
 from drills.remeasure import Remeasurer, Unmeasured, differing
@@ -32,6 +31,7 @@ from engine.store.remeasure import (
     replacement,
 )
 from engine.store.repetitions import newest_number
+from engine.store.temporary import temporary_folder
 
 PIECE = 250
 """Number of repetitions in one job of remeasuring, which takes a core some seconds."""
@@ -102,8 +102,8 @@ def _tried(history: History, folder: Path) -> Remeasured:
     Raises StoreError.
     """
     found = Remeasured()
-    with TemporaryDirectory(prefix="stillfoot-") as name, progress("Measuring") as line:
-        copy = Path(name) / FILE
+    with temporary_folder() as place, progress("Measuring") as line:
+        copy = place / FILE
         back_up(history, copy)
         for _ in remeasure(copy, folder, newest_number(history), found, all_cores, line.tell):
             pass

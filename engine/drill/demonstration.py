@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import tempfile
 from collections.abc import Iterator, Sequence
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from drills.level import Feedback, Level
-from engine.errors import reason_of
 from engine.pedals.faults import Fault
-from engine.store import History, StoreError, open_history
+from engine.store import History, open_history
+from engine.store.temporary import temporary_folder
 
 
 @dataclass(frozen=True)
@@ -54,18 +53,5 @@ class Demonstration:
     def history(self) -> Iterator[History]:
         """Open the demo's history; a temporary one is deleted afterwards. Raises StoreError."""
         with ExitStack() as stack:
-            folder = self.folder or stack.enter_context(_temporary_folder())
+            folder = self.folder or stack.enter_context(temporary_folder())
             yield stack.enter_context(open_history(folder, self.levels))
-
-
-@contextmanager
-def _temporary_folder() -> Iterator[Path]:
-    """Folder that is deleted when the context ends. Raises StoreError if none can be made."""
-    try:
-        folder = tempfile.TemporaryDirectory(prefix="stillfoot-")
-    except OSError as error:
-        raise StoreError(
-            f"temporary folder: expected a place to make one, found: {reason_of(error)}"
-        ) from error
-    with folder as name:
-        yield Path(name)

@@ -11,7 +11,6 @@ import sqlite3
 from collections.abc import Iterable, Iterator
 from contextlib import ExitStack, closing, contextmanager
 from pathlib import Path
-from tempfile import TemporaryDirectory
 
 from drills.level import Level
 from engine.errors import reason_of
@@ -21,6 +20,7 @@ from engine.store.history import FILE, History, errors_of
 from engine.store.lock import hold_readable
 from engine.store.opening import check_version, prepare
 from engine.store.schema import MIGRATIONS
+from engine.store.temporary import temporary_folder
 from engine.store.trouble import PRIMARY
 
 CANNOT_ROLL_BACK = (sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_READONLY)
@@ -93,8 +93,8 @@ def _rolled_back(path: Path) -> sqlite3.Connection:
 
     Raises StoreError, sqlite3.Error.
     """
-    with TemporaryDirectory(prefix="stillfoot-") as name:
-        copy = Path(name) / FILE
+    with temporary_folder() as folder:
+        copy = folder / FILE
         try:
             shutil.copyfile(path, copy)
             shutil.copyfile(journal_of(path), journal_of(copy))

@@ -8,8 +8,9 @@ import errno
 import os
 import shutil
 import sqlite3
+import tempfile
 from collections.abc import Callable, Iterator
-from contextlib import AbstractContextManager
+from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 
 from engine.store.history import FILE
@@ -91,6 +92,16 @@ def _tried(
     yield from faults(call(*again, "--data", str(data)), allowed=(0,))
 
 
+@contextmanager
+def temporary_files_in(folder: Path) -> Iterator[None]:
+    """Have temporary files made in a folder, as the system's may be closed to others."""
+    before, tempfile.tempdir = tempfile.tempdir, str(folder)
+    try:
+        yield
+    finally:
+        tempfile.tempdir = before
+
+
 def unwritable(number: int, folder: Path) -> Iterator[Finding]:
     """Read a history, as a user who may write neither to it nor to its folder."""
     words = READING[number % len(READING)]
@@ -105,7 +116,7 @@ def unwritable(number: int, folder: Path) -> Iterator[Finding]:
     for place, mode in ((folder, 0o755), (health, 0o644), (new, 0o777), (data, 0o555)):
         place.chmod(mode)
     (data / FILE).chmod(0o444)
-    with unprivileged():
+    with unprivileged(), temporary_files_in(new):
         ended = call(*line, "--data", str(data))
     yield from faults(ended, allowed=(0,))
     if facts_of(data / FILE) != before:
