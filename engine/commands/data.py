@@ -20,8 +20,10 @@ from engine.store.reading import open_for_reading
 from engine.store.temporary import temporary_folder
 
 T = TypeVar("T")
-REST = "only what can be read is told; the next game sets that file aside and goes on with the rest"
+REST = "only what can be read is used; the next game sets that file aside and goes on with the rest"
 """Ending of the line on a damaged history that a command only reads."""
+NOTHING = "nothing of it can be read; the next game sets that file aside and begins a new history"
+"""Ending of that line where neither the file nor a copy has anything."""
 
 
 def all_levels(folder: Path) -> list[Level]:
@@ -58,8 +60,9 @@ def with_repair(folder: Path, levels: Sequence[Level], work: Callable[[], T]) ->
     """
     try:
         return work()
-    except DamagedError:
-        for line in words_of(repair(folder, levels)):
+    except DamagedError as error:
+        told = words_of(repair(folder, levels))
+        for line in [str(error), *told] if told else []:
             warn(line)
     return work()
 
@@ -68,22 +71,30 @@ def read_data(folder: Path, levels: Sequence[Level], use: Callable[[History], T]
     """What `use` returns of the history in a data folder, which is not changed.
 
     Of a damaged history it is given what can be read, which is told on standard error; it may be
-    called twice. `levels` are all levels. Raises StoreError, also where there is no history.
+    called twice. `levels` are all levels. Raises StoreError, also where there is no history or
+    nothing of it can be read.
     """
     refuse_new(folder)
     try:
         with open_for_reading(folder, levels) as history:
             return use(history)
     except DamagedError as error:
-        found = _read_rest(folder, levels, use)
+        found = _read_rest(folder, levels, use, error)
         warn(f"{error}; {REST}")
         return found
 
 
-def _read_rest(folder: Path, levels: Sequence[Level], use: Callable[[History], T]) -> T:
-    """What `use` returns of what can be read of a damaged history. Raises StoreError."""
+def _read_rest(
+    folder: Path, levels: Sequence[Level], use: Callable[[History], T], damage: DamagedError
+) -> T:
+    """What `use` returns of what can be read of a damaged history.
+
+    Raises StoreError, also if that is nothing.
+    """
     with temporary_folder() as rest:
-        salvage(folder / FILE, rest / FILE, levels, newest_copies(folder))
+        loss = salvage(folder / FILE, rest / FILE, levels, newest_copies(folder))
+        if loss.is_all and not loss.filled:
+            raise StoreError(f"{damage}; {NOTHING}") from damage
         with open_for_reading(rest, levels) as history:
             return use(history)
 

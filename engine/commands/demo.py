@@ -17,7 +17,6 @@ from engine.commands.stopping import Stopping
 from engine.console import say
 from engine.ladder.level_files import OWN, SHIPPED, load_levels
 from engine.pedals.faults import FAULTS, Fault, fault_called
-from engine.stage.sdl_setup import give_hints
 from engine.stage.window_shape import Shape
 from engine.store import Record
 
@@ -75,7 +74,6 @@ def run_demo(options: argparse.Namespace) -> int:
     level = level_called(options.level or DEMO_LEVEL, levels)
     if options.json and not options.headless:
         raise UsageError("--json: expected together with --headless, found without it")
-    give_hints()
     from engine.drill.demonstration import Demonstration
 
     repetitions = options.reps or (1 if options.tour else level.repetitions)

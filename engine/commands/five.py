@@ -16,7 +16,6 @@ from engine.commands.play import run_play
 from engine.console import one_line, say
 from engine.ladder.level_files import load_band
 from engine.practice.results import LONGEST
-from engine.stage.sdl_setup import give_hints
 from engine.store import History
 from engine.store.opening import is_new
 
@@ -68,7 +67,6 @@ def run_plan(options: argparse.Namespace) -> int:
     """Print the plan of the next session; return the exit code. Raises Refusal."""
     from engine.five.planner import plan
 
-    give_hints()
     coming = _next_session(data_folder(options), options.minutes, local_now())
     planned = plan(coming.player, coming.session)
     say(plan_json(planned, coming.player) if options.json else plan_text(planned, coming))

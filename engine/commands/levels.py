@@ -144,9 +144,6 @@ def _ladder_in(
 
 def pedals_of(history: History, unknown: frozenset[Pedal] = ALL_PEDALS) -> frozenset[Pedal]:
     """Pedals of the saved binding to devices; `unknown` if none is saved. Raises StoreError."""
-    from engine.stage.sdl_setup import give_hints
-
-    give_hints()
     from engine.setup.saved_rigs import saved_binding
 
     binding = saved_binding(history)

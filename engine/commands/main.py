@@ -15,6 +15,7 @@ from engine.commands.players import player_name
 from engine.commands.stopping import Stopping
 from engine.commands.table import COMMANDS
 from engine.console import say, warn
+from engine.stage.sdl_setup import give_hints
 from engine.stage.window_shape import DEFAULT_SIZE, SMALLEST_SIZE, Shape, is_size
 
 BAD_INPUT = 2
@@ -34,6 +35,8 @@ def main(
 
     `refuse` is told the line of a Refusal that ends it, unless `stopping` says that a signal did.
     """
+    # Before any command imports pygame, which else prints its own line among the output.
+    give_hints()
     # Set for the whole process, as SQLite makes files too. Windows has no such permissions.
     before = os.umask(OWNER_ALONE)
     try:

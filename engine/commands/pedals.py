@@ -23,7 +23,6 @@ from engine.commands.record import bind_pedals, rigs_set_up
 from engine.commands.stopping import Stopping
 from engine.console import one_line, say, warn
 from engine.errors import reason_of
-from engine.stage.sdl_setup import give_hints
 
 if TYPE_CHECKING:
     from engine.pedals.bound import Binding
@@ -65,7 +64,6 @@ def run_pedals(options: argparse.Namespace) -> int:
     if options.replay is not None:
         _tell(measure_health(_replayed(options.replay)), levels, as_json=options.json)
         return 0
-    give_hints()
     rigs = rigs_set_up(folder)
     lead = warn if options.json else _say_line
     with new_file(options.save) as write:

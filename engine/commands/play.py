@@ -17,7 +17,6 @@ from engine.console import warn
 from engine.errors import DisplayError
 from engine.ladder.level_files import OWN, SHIPPED, load_band, load_levels
 from engine.practice.results import MINUTES
-from engine.stage.sdl_setup import give_hints
 from engine.stage.window_shape import Shape, ShapeError
 from engine.store import History, StoreError, open_history
 
@@ -54,7 +53,6 @@ def run_play(
     folder = data_folder(options)
     levels = load_levels([SHIPPED, folder / OWN])
     demo = level_called(DEMO_LEVEL, levels)
-    give_hints()
     import numpy as np
 
     from engine.drill.demonstration import Demonstration

@@ -21,7 +21,6 @@ from engine.pedals.identity import Missing
 from engine.road.drive import recorded
 from engine.road.journal import Journal
 from engine.road.words import CAUTION, TOO_SHORT
-from engine.stage.sdl_setup import give_hints
 from engine.store.opening import is_new
 
 if TYPE_CHECKING:
@@ -53,7 +52,6 @@ def add_record(parser: argparse.ArgumentParser) -> None:
 def run_record(options: argparse.Namespace) -> int:
     """Record the pedals until the player stops; return the exit code. Raises Refusal."""
     folder = data_folder(options)
-    give_hints()
     rigs = rigs_set_up(folder)
     from engine.pedals.rig import Rig
     from engine.pedals.sdl import Devices

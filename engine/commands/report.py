@@ -14,7 +14,6 @@ from engine.commands.options import UsageError, data_folder, local_now, path_of,
 from engine.commands.whole_file import write_whole
 from engine.console import one_line, say
 from engine.ladder.level_files import load_band
-from engine.stage.sdl_setup import give_hints
 from engine.store.opening import is_new
 
 if TYPE_CHECKING:
@@ -49,7 +48,6 @@ def run_report(options: argparse.Namespace) -> int:
             raise UsageError(
                 f"--{name}: expected a name that ends in .{name}, found {quoted(str(file))}"
             )
-    give_hints()
     progress = _progress(data_folder(options))
     if options.html is not None:
         from engine.progress.report_page import as_html

@@ -43,7 +43,6 @@ from engine.commands.score_recording import (
 from engine.commands.whole_file import write_whole
 from engine.console import say
 from engine.road.drive import drive_of
-from engine.stage.sdl_setup import give_hints
 
 ANYTHING = 1e6
 """Largest number accepted by an option of `score` without a limit of its own."""
@@ -160,7 +159,6 @@ def _tolerance(options: argparse.Namespace, mode: str) -> float | None:
 
 def _picture(pictures: Sequence[Deviation], tolerance: float | None) -> bytes:
     """Pictures of a recording over each other, as PNG."""
-    give_hints()
     from engine.kit.picture_file import as_png
 
     return as_png(pictures, tolerance)

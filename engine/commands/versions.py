@@ -6,12 +6,10 @@ import platform
 from typing import Any
 
 from engine import __version__
-from engine.stage.sdl_setup import give_hints
 
 
 def versions() -> str:
     """Versions of stillfoot, Python, numpy, pygame and SDL, a line each; opens no window."""
-    give_hints()
     import numpy as np
     import pygame
 

@@ -75,7 +75,7 @@ class Repaired(Menu[bool]):
 
     def picture(self, canvas: Canvas) -> None:
         """Draw what was lost."""
-        paragraphs(canvas, "The history is repaired", self._told)
+        paragraphs(canvas, "The history was damaged", self._told)
 
 
 class NotRepaired(Menu[bool]):

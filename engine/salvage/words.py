@@ -11,7 +11,7 @@ from engine.store.copies import day_of
 
 _SINGLE = {"sessions": "session", "guesses": "guess"}
 """Words for one of a thing where they are not the plural without its last letter."""
-_UNKNOWN = "Later repetitions may be missing"
+_UNKNOWN = "The newest repetitions may be missing"
 """What is said where the end of the history cannot be read, and nothing before it is missing."""
 
 
@@ -24,7 +24,7 @@ def words_of(repair: Repair) -> list[str]:
     if repair.loss.is_all:
         rest = "What the copy had is" if repair.loss.filled else "A new history begins"
     return [
-        *(lost or ["The history was damaged, but nothing is lost."]),
+        *(lost or ["Nothing is lost."]),
         f"The damaged file is now {repair.aside.name}.",
         f"{rest} in {repair.history.name}.",
     ]
@@ -54,8 +54,8 @@ def _repetitions(loss: Loss, today: date) -> list[str]:
     for copy, number in loss.filled.items():
         words.append(f"{_of_them(number, loss.repetitions)} came from {_name(copy, today)}")
     if loss.is_open:
-        later = "Later ones may be missing too" if loss.repetitions else _UNKNOWN
-        words.append(later)
+        too = " too" if loss.repetitions > sum(loss.filled.values()) else ""
+        words.append(f"Later ones may be missing{too}" if loss.repetitions else _UNKNOWN)
     return [f"{sentence}." for sentence in words]
 
 

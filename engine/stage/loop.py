@@ -79,12 +79,16 @@ class Loop:
 
         A screen may end as the window closes, as a repetition does after its cue: the flow then
         goes on up to its next scene, so that it stores the outcome, and that scene is not shown. An
-        error that a screen raises is raised in the flow, where it waits for the screen.
+        error that a screen raises is raised in the flow, where it waits for the screen. A Refusal
+        that ends the flow is raised, once the events file tells of the end.
         """
         try:
             scene = next_scene(flow)
             while scene is not None and not (self._closing or self._asked_to_end()):
                 scene = self._scene_after(scene, flow)
+        except Refusal:
+            self._events.note("closed")
+            raise
         finally:
             flow.close()
             self._events.note("closed")

@@ -130,7 +130,7 @@ def _check(db: sqlite3.Connection, path: Path) -> None:
     It is DamagedError where there is damage.
     """
     if check_version(db, path) == 0:
-        raise DamagedError(f"{path}: expected a history, found an empty file")
+        raise DamagedError(f"{path}: expected a history, found none in it")
     found = str(db.execute("PRAGMA integrity_check(1)").fetchone()[0])
     if found != "ok":
         raise DamagedError(f"{path}: expected a whole history, found: {' '.join(found.split())}")

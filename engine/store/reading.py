@@ -46,7 +46,7 @@ def open_for_reading(
             db = stack.enter_context(closing(_readable(path, patience)))
             found = check_version(db, path)
             if found == 0:
-                raise DamagedError(f"{path}: expected a whole history, found an empty file")
+                raise DamagedError(f"{path}: expected a whole history, found none in it")
             if found < len(MIGRATIONS):
                 db = stack.enter_context(closing(_in_memory(db)))
                 prepare(db, path, levels)

@@ -243,8 +243,16 @@ def test_copies_are_found_by_their_names_the_newest_first(folder: Path, backup: 
                 "Settings, sessions, trials, drives, changes and rigs may be missing.",
             ],
         ),
-        (Loss(is_open=True), ["Later repetitions may be missing."]),
-        (Loss(), ["The history was damaged, but nothing is lost."]),
+        (
+            Loss(repetitions=2, is_open=True, filled={Path("mine.sqlite3"): 2}),
+            [
+                "2 repetitions cannot be read.",
+                "All of them came from mine.sqlite3.",
+                "Later ones may be missing.",
+            ],
+        ),
+        (Loss(is_open=True), ["The newest repetitions may be missing."]),
+        (Loss(), ["Nothing is lost."]),
     ],
 )
 def test_what_is_lost_is_told_in_short_sentences(loss: Loss, said: list[str]) -> None:

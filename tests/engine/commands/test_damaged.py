@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from engine.commands.data import REST, all_levels
+from engine.commands.data import NOTHING, REST, all_levels
 from engine.commands.main import main
 from engine.salvage.repair import repair
 from engine.store import open_history
@@ -148,20 +148,26 @@ def test_a_demo_starts_again_after_the_repair_of_damage_that_is_found_in_play(
 
     out, err = capsys.readouterr()
     assert (code, out) == (0, played)
-    assert err.startswith("stillfoot: The history was damaged, but nothing is lost.\n")
+    damage, lost, *_ = err.splitlines()
+    assert damage.startswith(f"stillfoot: {tmp_path / FILE}: expected a whole history, found: ")
+    assert lost == "stillfoot: Nothing is lost."
     with open_history(tmp_path, []) as history:
         assert len(all_results(history)) == 4
 
 
-def test_a_file_of_nothing_is_no_new_history(capsys: Captured, tmp_path: Path) -> None:
+@pytest.mark.parametrize("command", READERS, ids=" ".join)
+def test_a_file_of_nothing_is_no_new_history(
+    capsys: Captured, tmp_path: Path, command: tuple[str, ...]
+) -> None:
     (tmp_path / FILE).touch()
+    typed = [word.format(out=tmp_path / "out") for word in command]
 
-    error = refused(capsys, "report", "--data", str(tmp_path))
+    error = refused(capsys, *typed, "--data", str(tmp_path))
 
     assert error == (
-        f"stillfoot: {tmp_path / FILE}: expected a whole history, found an empty file; {REST}\n"
-        f"stillfoot: {tmp_path}: expected some practice to report, found none yet\n"
+        f"stillfoot: {tmp_path / FILE}: expected a whole history, found none in it; {NOTHING}\n"
     )
+    assert names(tmp_path) == [FILE]
     assert (tmp_path / FILE).read_bytes() == b""
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from drills.kinds import KINDS
-from engine.commands.data import REST
+from engine.commands.data import NOTHING
 from engine.commands.main import main
 from engine.ladder.level_files import SHIPPED
 from engine.store.history import FILE
@@ -184,13 +184,11 @@ def test_a_file_that_is_no_history_is_told_and_left_alone(
 ) -> None:
     (tmp_path / FILE).write_text("mine" * 100, encoding="utf-8")
 
-    code = main([command, "--data", str(tmp_path)])
+    error = refused(capsys, command, "--data", str(tmp_path))
 
-    error = capsys.readouterr().err
-    assert code == 0
     assert error == (
         f"stillfoot: {tmp_path / FILE}: expected a whole history, found: file is not a database; "
-        f"{REST}\n"
+        f"{NOTHING}\n"
     )
     assert [one.name for one in tmp_path.iterdir()] == [FILE]
 

@@ -180,3 +180,20 @@ def test_redirected_output_is_utf_8_whatever_the_code_page_of_the_console(tmp_pa
 
     assert "  Übung für die 踵\n".encode() in ended.stdout
     assert b"\r" not in ended.stdout
+
+
+def test_beside_a_history_the_output_is_the_levels_alone(tmp_path: Path) -> None:
+    save_binding(tmp_path, clutch=True)
+    environment = dict(os.environ)
+    environment.pop("PYGAME_HIDE_SUPPORT_PROMPT", None)
+
+    ended = subprocess.run(
+        [sys.executable, "-m", "engine", "levels", "--json", "--data", str(tmp_path)],
+        cwd=ROOT,
+        env=environment,
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+
+    assert all("id" in json.loads(line) for line in ended.stdout.splitlines())

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from engine.game.damage import Repaired
 from engine.salvage.repair import repair
 from engine.salvage.words import words_of
 from engine.store import StoreError, open_history
@@ -17,6 +18,7 @@ from engine.store.repetitions import add_repetition
 from tests.engine.drill.sets import DATE
 from tests.engine.game.asides import CLOSE, Aside, Game, after, looks
 from tests.engine.game.test_trouble import passing
+from tests.engine.kit.test_choices import shown
 from tests.engine.walking import Step
 from tests.made import record
 from tests.stored import all_results
@@ -193,10 +195,19 @@ def test_a_page_that_is_lost_in_play_costs_nothing_and_the_damaged_file_is_set_a
     name = "history-damaged-2024-05-17.sqlite3"
     assert game.told == [
         f"{tmp_path / FILE}: expected a whole history, found: database disk image is malformed",
-        "The history was damaged, but nothing is lost.",
+        "Nothing is lost.",
         f"The damaged file is now {name}.",
         f"What could be read is in {FILE}.",
         "One repetition that waited is kept.",
     ]
     assert (tmp_path / name).exists()
     assert game.starts == [True, False]
+
+
+def test_a_history_of_which_nothing_is_left_is_not_called_repaired() -> None:
+    screen = Repaired(["Nothing in the history can be read.", f"A new history begins in {FILE}."])
+
+    texts = [text.text for text in shown(screen, (1280, 720)).texts]
+
+    assert "The history was damaged" in texts
+    assert not any("repaired" in text for text in texts)

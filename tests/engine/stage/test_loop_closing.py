@@ -6,6 +6,7 @@ from tests.engine.stage.test_loop import LOOP
 from tests.scripted import printed
 
 CLOSED = """
+from drills.refusal import Refusal
 from engine.stage.scene import Pace, Scene
 
 class Noting(Events):
@@ -51,7 +52,10 @@ def shown(screen):
 def flow():
 {flow}
 
-Loop(window, rig, events, lambda: bool(asked)).run(flow())
+try:
+    Loop(window, rig, events, lambda: bool(asked)).run(flow())
+except Refusal as error:
+    print("refused", error)
 """
 BY_EVERY_WAY = pytest.mark.parametrize("way", ["by_mouse", "by_signal"])
 
@@ -119,3 +123,13 @@ def test_nothing_is_heard_after_the_window_was_closed() -> None:
     happened = lines("by_mouse", "by_mouse()", key, "yield from shown(Closed('menu'))")
 
     assert happened == ["screen menu", "closing menu", "closed"]
+
+
+def test_the_end_is_noted_too_where_the_flow_refuses_to_go_on() -> None:
+    happened = lines(
+        "by_mouse",
+        "yield from shown(Closed('trouble', 'left'))",
+        "raise Refusal('the disk is full')",
+    )
+
+    assert happened[-2:] == ["closed", "refused the disk is full"]
