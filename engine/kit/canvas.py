@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import Literal
 
 import pygame
@@ -164,9 +164,13 @@ class Canvas:
 
 
 def wrapped(text: str, width: float, measure: Callable[[str], float]) -> list[str]:
-    """Text broken into lines no wider than `width`, as `measure` says, unless one word is wider."""
+    """Text broken into lines no wider than `width`, as `measure` says.
+
+    A word that is wider, such as a path, is broken anywhere.
+    """
     lines, line = [], ""
-    for word in text.split():
+    words = (part for word in text.split() for part in _parts(word, width, measure))
+    for word in words:
         longer = f"{line} {word}" if line else word
         if line and measure(longer) > width:
             lines.append(line)
@@ -174,3 +178,16 @@ def wrapped(text: str, width: float, measure: Callable[[str], float]) -> list[st
         else:
             line = longer
     return [*lines, line]
+
+
+def _parts(word: str, width: float, measure: Callable[[str], float]) -> Iterator[str]:
+    """A word, or if it is wider than `width`, the parts into which it is broken."""
+    while measure(word) > width and len(word) > 1:
+        most = next(
+            count
+            for count in range(len(word) - 1, 0, -1)
+            if count == 1 or measure(word[:count]) <= width
+        )
+        yield word[:most]
+        word = word[most:]
+    yield word
