@@ -20,7 +20,7 @@ from engine.errors import reason_of
 from engine.store.error import DamagedError, StoreError
 from engine.store.history import FILE, History, errors_of, is_damage
 from engine.store.lock import hold_alone
-from engine.store.opening import check_version, connect, make_folder, prepare
+from engine.store.opening import check_version, connect, make_folder, prepare, refuse_short
 
 Tell = Callable[[], None]
 """Function that is called now and then during long work, at least every tenth of a second."""
@@ -154,6 +154,8 @@ def _open_backup(file: Path) -> sqlite3.Connection:
         if file.exists() and not file.is_file():
             raise StoreError(f"{file}: expected a backup to read, found no regular file")
         file.open("rb").close()
+        # SQLite takes it for a new database or for none, by its version.
+        refuse_short(file)
     except OSError as error:
         raise StoreError(f"{file}: expected a backup to read, found: {reason_of(error)}") from error
     with _errors_of_backup(file):

@@ -80,7 +80,7 @@ def _open(
         lock = stack.enter_context(closing(hold_open(path, patience)))
         if is_new(path.parent):
             _make_history(path, levels)
-        _refuse_short(path)
+        refuse_short(path)
         db = stack.enter_context(closing(connect(path, patience)))
         with errors_of(path):
             prepare(db, path, levels)
@@ -88,16 +88,14 @@ def _open(
     return lock, db
 
 
-def _refuse_short(path: Path) -> None:
+def refuse_short(path: Path) -> None:
     """Raise DamagedError for a history file that is too short to be one."""
     try:
         length = path.stat().st_size if path.is_file() else HEADER
     except OSError:
         return
     if length < HEADER:
-        raise DamagedError(
-            f"{path}: expected a history of {HEADER} bytes or more, found {length} bytes"
-        )
+        raise DamagedError(f"{path}: expected a history of {HEADER} bytes or more, found {length}")
 
 
 def make_folder(folder: Path) -> None:

@@ -74,7 +74,7 @@ def _readable(path: Path, patience: float) -> sqlite3.Connection:
     try:
         db.execute("SELECT count(*) FROM sqlite_master").fetchone()
         return db
-    except sqlite3.Error as error:
+    except (sqlite3.Error, UnicodeDecodeError) as error:
         db.close()
         kind = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_OK) & PRIMARY
         if kind not in CANNOT_ROLL_BACK or not journal_of(path).exists():
@@ -111,7 +111,7 @@ def _in_memory(source: sqlite3.Connection) -> sqlite3.Connection:
     copy = sqlite3.connect(":memory:", isolation_level=None)
     try:
         copy_database(source, copy)
-    except sqlite3.Error:
+    except BaseException:
         copy.close()
         raise
     return copy

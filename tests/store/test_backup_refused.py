@@ -74,8 +74,14 @@ DAMAGE: dict[str, tuple[Callable[[Path], object], str]] = {
         "made by a newer stillfoot",
     ),
     "other": (other_database, "expected a history, found a database of something else"),
-    "empty": (lambda file: file.write_bytes(b""), "expected a history, found none in it"),
-    "a byte": (lambda file: file.write_bytes(b"x"), "expected a history, found none in it"),
+    "empty": (
+        lambda file: file.write_bytes(b""),
+        "expected a history of 100 bytes or more, found 0",
+    ),
+    "a byte": (
+        lambda file: file.write_bytes(b"x"),
+        "expected a history of 100 bytes or more, found 1",
+    ),
     "text": (
         lambda file: file.write_text("mine" * 50),
         "expected a backup to read, found: file is not a database",

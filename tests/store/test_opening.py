@@ -32,7 +32,7 @@ def test_a_file_too_short_to_be_a_history_is_damaged(tmp_path: Path, length: int
         open_history(tmp_path, [])
 
     assert str(refused.value) == (
-        f"{path}: expected a history of 100 bytes or more, found {length} bytes"
+        f"{path}: expected a history of 100 bytes or more, found {length}"
     )
     assert path.read_bytes() == b"S" * length
 

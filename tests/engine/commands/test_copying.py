@@ -68,7 +68,7 @@ def test_a_restore_while_the_game_is_running_is_refused(
 
 def test_a_file_that_is_no_backup_is_refused(capsys: Captured, tmp_path: Path) -> None:
     file = tmp_path / "mine"
-    file.write_text("mine")
+    file.write_text("mine" * 50)
 
     error = refused(capsys, "restore", str(file), "--data", str(tmp_path / "new"))
 
