@@ -115,7 +115,9 @@ def changes(
         yield lost(f"{ended.name}: {len(left)} repetitions that can be read are not carried over")
     if len(repetitions(facts_of(history))) < len(repetitions(facts_of(histories.usual()))):
         if not asides:
-            yield wrong(f"{ended.name}: a silent new history")
+            # Damage where the command did not look leaves all that can be read in its place.
+            if left or not readable:
+                yield wrong(f"{ended.name}: a silent new history")
         elif not any(one.name in ended.said for one in asides):
             yield wrong(f"{ended.name}: sets the history aside without a word")
 
