@@ -1,10 +1,12 @@
 """A history with something of everything: made once, only read."""
 
+import shutil
 from pathlib import Path
 
 import pytest
 
 from engine.store import open_history
+from engine.store.history import FILE
 from tests.store.copies import backed_up
 from tests.store.whole import make
 
@@ -30,3 +32,16 @@ def old(tmp_path: Path) -> Path:
     with open_history(folder, []) as history:
         history.keep_setting("sound", False)
     return folder
+
+
+@pytest.fixture
+def damaged(data: Path, tmp_path: Path) -> Path:
+    """A history with something of everything, to be damaged."""
+    return Path(shutil.copy(data / FILE, tmp_path / "damaged.sqlite3"))
+
+
+@pytest.fixture
+def target(tmp_path: Path) -> Path:
+    """Where the salvaged history goes."""
+    (tmp_path / "new").mkdir()
+    return tmp_path / "new" / FILE

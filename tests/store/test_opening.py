@@ -15,7 +15,7 @@ from engine.store.opening import give_name
 from engine.store.repetitions import add_repetition
 from engine.store.schema import MIGRATIONS
 from tests.made import record
-from tests.store.test_salvage import change
+from tests.store.spoiled import change
 from tests.store.whole import names
 from tests.stored import all_results
 

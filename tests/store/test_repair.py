@@ -20,7 +20,7 @@ from engine.store.lock import LOCK
 from tests.full_disk import no_file_longer
 from tests.needs import file_size_limit
 from tests.store.half_written import break_off
-from tests.store.test_salvage import change, clear_page
+from tests.store.spoiled import change, clear_page
 from tests.store.whole import names
 from tests.stored import dump
 

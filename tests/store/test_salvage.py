@@ -1,8 +1,6 @@
-"""Salvage of histories with one thing damaged: what is left, what is lost, what copies give."""
+"""Salvage of histories with one thing damaged: what is left and what is lost."""
 
 import shutil
-import sqlite3
-from contextlib import closing
 from datetime import date
 from io import BytesIO
 from pathlib import Path
@@ -13,66 +11,17 @@ from engine.salvage.blocks import readable
 from engine.salvage.loss import Loss
 from engine.salvage.salvage import salvage
 from engine.store import StoreError, open_history
-from engine.store.backup import back_up, journal_of
+from engine.store.backup import journal_of
 from engine.store.changes import all_changes
 from engine.store.history import FILE
 from engine.store.remeasure import remeasuring, stored_repetition
-from engine.store.repetitions import add_repetition, measures_of
 from engine.store.traces import trace_of
-from tests.made import level, record
+from tests.made import level
 from tests.store.half_written import break_off
+from tests.store.spoiled import ask, change, clear_page, root_of
 from tests.stored import all_results, dump
 
 HERE = Path(__file__).parent
-
-
-@pytest.fixture
-def damaged(data: Path, tmp_path: Path) -> Path:
-    """A history with something of everything, to be damaged."""
-    return Path(shutil.copy(data / FILE, tmp_path / "damaged.sqlite3"))
-
-
-@pytest.fixture
-def target(tmp_path: Path) -> Path:
-    """Where the salvaged history goes."""
-    (tmp_path / "new").mkdir()
-    return tmp_path / "new" / FILE
-
-
-def change(file: Path, *statements: str) -> None:
-    """Change a history file past the program."""
-    with closing(sqlite3.connect(file)) as db, db:
-        for statement in statements:
-            db.execute(statement)
-
-
-def ask(file: Path, statement: str) -> list[tuple[object, ...]]:
-    """What a history answers to a statement."""
-    with closing(sqlite3.connect(file)) as db:
-        return db.execute(statement).fetchall()
-
-
-def overwrite(file: Path, old: bytes, new: bytes) -> None:
-    """Replace bytes that are once in a file by as many others."""
-    data = file.read_bytes()
-    assert data.count(old) == 1
-    assert len(old) == len(new)
-    file.write_bytes(data.replace(old, new))
-
-
-def root_of(file: Path, table: str) -> int:
-    """Number of the first page of a table."""
-    [(root,)] = ask(file, f"SELECT rootpage FROM sqlite_master WHERE name = '{table}'")
-    assert isinstance(root, int)
-    return root
-
-
-def clear_page(file: Path, table: str) -> None:
-    """Zero the first page of a table."""
-    root = root_of(file, table)
-    data = bytearray(file.read_bytes())
-    data[(root - 1) * 1024 : root * 1024] = bytes(1024)
-    file.write_bytes(data)
 
 
 def test_an_undamaged_history_is_carried_over_as_it_is(damaged: Path, target: Path) -> None:
@@ -296,161 +245,6 @@ def test_what_is_no_text_is_replaced_in_a_note_and_costs_a_repetition(
     with open_history(target.parent, []) as history:
         assert all_changes(history)[0].note == "a\ufffdb"
         assert len(all_results(history)) == 8
-
-
-@pytest.mark.parametrize("length", [0, 1, 99, 100, 3000])
-def test_a_file_with_nothing_in_it_is_filled_from_the_newest_copy(
-    damaged: Path, backup: Path, target: Path, length: int
-) -> None:
-    damaged.write_bytes(bytes(length))
-
-    loss = salvage(damaged, target, [], [backup])
-
-    assert dump(target) == dump(backup)
-    assert (loss.repetitions, loss.filled, loss.is_open) == (9, {backup: 9}, True)
-    assert loss.is_all
-
-
-def test_a_file_with_nothing_in_it_and_no_copy_is_a_new_history(
-    damaged: Path, target: Path
-) -> None:
-    damaged.write_bytes(b"")
-
-    loss = salvage(damaged, target, [])
-
-    assert (loss.repetitions, loss.is_open, loss.filled) == (0, True, {})
-    assert loss.is_all
-    with open_history(target.parent, []) as history:
-        assert all_results(history) == []
-        assert add_repetition(history, record()) == 1
-
-
-def test_a_copy_gives_back_repetitions_traces_and_settings(
-    damaged: Path, backup: Path, target: Path
-) -> None:
-    before = dump(damaged)
-    change(
-        damaged,
-        "UPDATE repetition SET why = 'x' WHERE id = 5",
-        "UPDATE trace SET packed = x'00' WHERE repetition = 3",
-        "UPDATE setting SET value = '[' WHERE key = 'cautions read'",
-        "UPDATE rig SET binding = '7' WHERE id = 1",
-    )
-
-    loss = salvage(damaged, target, [], [backup])
-
-    assert dump(target) == before
-    day = date(2024, 5, 17)
-    assert loss == Loss(repetitions=1, first=day, last=day, filled={backup: 1})
-
-
-def test_a_copy_of_an_older_version_is_filled_from(target: Path) -> None:
-    copy, damaged = HERE / "version1.sqlite3", target.parent / "damaged.sqlite3"
-    salvage(copy, damaged, [])
-    before = ask(damaged, "SELECT * FROM repetition")
-    measures = ask(damaged, "SELECT count(*) FROM measure")
-    change(damaged, "UPDATE repetition SET why = 'x' WHERE id IN (3, 15)")
-
-    loss = salvage(damaged, target, [], [copy])
-
-    assert loss.filled == {copy: 2}
-    assert ask(target, "SELECT * FROM repetition") == before
-    assert ask(target, "SELECT count(*) FROM measure") == measures
-
-
-def test_a_copy_of_another_history_gives_nothing(
-    damaged: Path, backup: Path, target: Path, tmp_path: Path
-) -> None:
-    other = Path(shutil.copy(backup, tmp_path / "other.sqlite3"))
-    change(other, "UPDATE repetition SET level = 'another' WHERE id = 9")
-    change(damaged, "UPDATE repetition SET why = 'x' WHERE id = 5")
-
-    loss = salvage(damaged, target, [], [other])
-
-    assert (loss.repetitions, loss.filled) == (1, {})
-    assert (5,) not in ask(target, "SELECT id FROM repetition")
-
-
-def test_a_copy_is_of_the_same_history_though_damage_changed_a_date(
-    tmp_path: Path, target: Path
-) -> None:
-    folder, copy = tmp_path / "twenty", tmp_path / "copy.sqlite3"
-    with open_history(folder, []) as history:
-        for _ in range(20):
-            add_repetition(history, record())
-        back_up(history, copy)
-    change(
-        folder / FILE,
-        "UPDATE repetition SET at_utc = '2024-05-18T00:00:00.000+00:00' WHERE id = 4",
-        "UPDATE repetition SET why = 'x' WHERE id = 5",
-    )
-
-    loss = salvage(folder / FILE, target, [], [copy])
-
-    assert loss.filled == {copy: 1}
-
-
-def test_a_trace_that_a_copy_has_damaged_too_is_lost(
-    damaged: Path, backup: Path, target: Path, tmp_path: Path
-) -> None:
-    copy = Path(shutil.copy(backup, tmp_path / "copy.sqlite3"))
-    for file in (damaged, copy):
-        change(file, "UPDATE trace SET packed = x'00' WHERE repetition = 3")
-
-    loss = salvage(damaged, target, [], [copy])
-
-    assert loss == Loss(traces=1)
-
-
-def test_a_trace_that_the_newest_copy_has_damaged_too_comes_from_an_older_one(
-    damaged: Path, backup: Path, target: Path, tmp_path: Path
-) -> None:
-    before = dump(damaged)
-    newest = Path(shutil.copy(backup, tmp_path / "newest.sqlite3"))
-    for file in (damaged, newest):
-        change(file, "UPDATE trace SET packed = x'00' WHERE repetition = 3")
-
-    loss = salvage(damaged, target, [], [newest, backup])
-
-    assert loss == Loss()
-    assert dump(target) == before
-
-
-def test_measures_that_a_copy_has_damaged_too_are_computed_again(
-    damaged: Path, backup: Path, target: Path, tmp_path: Path
-) -> None:
-    copy = Path(shutil.copy(backup, tmp_path / "copy.sqlite3"))
-    for file in (damaged, copy):
-        change(file, "UPDATE measure SET value = 'much' WHERE repetition = 1 AND name = 1")
-
-    salvage(damaged, target, [], [copy])
-
-    assert ask(target, "SELECT definition FROM repetition WHERE id = 1") == [(0,)]
-
-
-@pytest.mark.parametrize("content", [b"", b"no copy at all", bytes(5000)])
-def test_a_damaged_copy_is_passed_over_for_an_older_one(
-    damaged: Path, backup: Path, target: Path, tmp_path: Path, content: bytes
-) -> None:
-    bad = tmp_path / "bad.sqlite3"
-    bad.write_bytes(content)
-    change(damaged, "UPDATE repetition SET why = 'x' WHERE id = 5")
-
-    loss = salvage(damaged, target, [], [bad, backup])
-
-    assert loss.filled == {backup: 1}
-
-
-def test_measures_of_a_repetition_can_still_be_asked_after_a_copy_gave_them(
-    damaged: Path, backup: Path, target: Path
-) -> None:
-    clear_page(damaged, "measure")
-
-    salvage(damaged, target, [], [backup])
-
-    with open_history(target.parent, []) as history:
-        assert measures_of(history, 1) == {"dip": 0.1 + 0.2, "rebound": 1e-17, "settle": None}
-        assert remeasuring(history) is None
 
 
 def test_a_signal_while_a_copy_is_checked_ends_the_salvage(

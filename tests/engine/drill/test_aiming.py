@@ -6,8 +6,9 @@ from drills.level import Aid
 from drills.trace import SECOND
 from engine.pedals.port import Reading
 from engine.stage.headless import ManualClock
-from tests.fakes import RunningRepetition, Steady
+from tests.fakes import Steady
 from tests.made import BLIP_TASK, level
+from tests.running_repetition import RunningRepetition
 
 FREE = 0.3  # s that the brake is free at first
 TARGET = BLIP_TASK.target

@@ -18,10 +18,11 @@ from engine.pedals.rig import Rig
 from engine.stage.actions import Action
 from engine.stage.headless import ManualClock
 from engine.stage.scene import Pace
-from tests.fakes import MILLISECOND, RunningRepetition, Silent, Steady, Stuttering, Unplugged
+from tests.fakes import MILLISECOND, Silent, Steady, Stuttering, Unplugged
 from tests.made import BLIP, HOLD, SUMMER, record
 from tests.made import BLIP_TASK as A_BLIP_TASK
 from tests.made import HOLD_TASK as A_HOLD_TASK
+from tests.running_repetition import RunningRepetition
 
 BLIP_TASK = replace(A_BLIP_TASK, freed=math.inf)
 HOLD_TASK = replace(A_HOLD_TASK, freed=math.inf)

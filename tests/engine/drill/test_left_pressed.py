@@ -10,8 +10,9 @@ from drills.task import AT_REST, Task
 from drills.trace import SECOND, Pedal, Sample
 from engine.drill.left_pressed import GIVEN_UP, LeftPressed
 from engine.stage.headless import ManualClock
-from tests.fakes import RunningRepetition, Steady
+from tests.fakes import Steady
 from tests.made import BLIP, BLIP_TASK
+from tests.running_repetition import RunningRepetition
 
 
 def waiting(
