@@ -21,7 +21,7 @@ from tests.game.kinds import BLIP, KINDS
 from tests.game.locked import locked
 from tests.game.player import BRAKE, REACTION, THROTTLE, Player, leave
 from tests.game.threads import play
-from tests.game.ways import LEVEL, by_keys, open_the_level, out_of_the_menu, out_of_the_set
+from tests.game.ways import LEVEL, by_keys, focus, open_the_level, out_of_the_menu, out_of_the_set
 from tests.rig import VirtualPedals, mouse_button, move_mouse, press_key
 from tests.waiting import wait_for, wait_until
 
@@ -125,12 +125,6 @@ def ended(player: Player, how: str) -> None:
         pygame.event.post(pygame.event.Event(pygame.QUIT))
     else:
         os.kill(os.getpid(), signal.Signals[how])
-
-
-def focus(gained: bool) -> None:
-    """Post the event of a window that gained or lost the focus."""
-    change = pygame.WINDOWFOCUSGAINED if gained else pygame.WINDOWFOCUSLOST
-    pygame.event.post(pygame.event.Event(change))
 
 
 def another_window(player: Player) -> None:

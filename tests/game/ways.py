@@ -1,6 +1,8 @@
-"""Ways through the game that several scripts take: into a level, and out of a set."""
+"""Ways through the game that scripts take: into a level, out of a set, to another window."""
 
 from typing import Any
+
+import pygame
 
 from engine.ladder.ladder import YOUR_OWN
 from tests.game.player import Player, moves
@@ -38,3 +40,9 @@ def out_of_the_menu(player: Player) -> None:
     press_key("return")
     player.screen("set end")
     press_key("escape")
+
+
+def focus(gained: bool) -> None:
+    """Post the event of a window that gained or lost the focus."""
+    change = pygame.WINDOWFOCUSGAINED if gained else pygame.WINDOWFOCUSLOST
+    pygame.event.post(pygame.event.Event(change))

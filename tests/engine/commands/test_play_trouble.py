@@ -18,7 +18,7 @@ from tests.needs import display_to_miss, signals
 
 ROOT = Path(__file__).resolve().parents[3]
 
-PLAYED = """
+BEGINNING = """
 import os, signal, sqlite3, sys, threading
 from pathlib import Path
 from engine.stage.sdl_setup import give_hints
@@ -32,7 +32,11 @@ events = EventTail(Path(log))
 
 def drawn(name):
     events.wait(lambda event: event["event"] == "drawn" and event["name"] == name, 60)
-
+"""
+"""Beginning of the programs of these tests: imports, and waiting for a screen."""
+PLAYED = (
+    BEGINNING
+    + """
 def play():
     drawn("cautions")
     other = sqlite3.connect(Path(data) / "history.sqlite3", isolation_level=None)
@@ -54,6 +58,7 @@ def play():
 threading.Thread(target=play, daemon=True).start()
 sys.exit(main(["--data", data, "--events", log]))
 """
+)
 
 
 def played(data: Path, log: Path, then: str, script: str = PLAYED) -> tuple[int, str]:
@@ -107,21 +112,9 @@ def test_a_signal_to_end_tries_once_more_and_has_its_own_code(tmp_path: Path) ->
     assert names(tmp_path / "events.jsonl")[-1] == "closed"
 
 
-REPAIRED = """
-import sys, threading
-from pathlib import Path
-from engine.stage.sdl_setup import give_hints
-give_hints()
-import pygame
-from engine.commands.main import main
-from tests.rig import press_key
-from tests.waiting import EventTail
-data, log, _ = sys.argv[1:]
-events = EventTail(Path(log))
-
-def drawn(name):
-    events.wait(lambda event: event["event"] == "drawn" and event["name"] == name, 60)
-
+REPAIRED = (
+    BEGINNING
+    + """
 def play():
     drawn("repaired")
     press_key("return")
@@ -131,6 +124,7 @@ def play():
 threading.Thread(target=play, daemon=True).start()
 sys.exit(main(["--data", data, "--events", log]))
 """
+)
 
 
 def test_a_damaged_history_is_repaired_in_the_window_that_plays_on(tmp_path: Path) -> None:
