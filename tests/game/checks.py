@@ -128,10 +128,12 @@ def _nothing_lost(run: SessionRun) -> Iterator[str]:
 
 
 def _steadiness_once(run: SessionRun) -> Iterator[str]:
-    """it has at least one blip for the steadiness band, and no more than a day allows"""
-    blips = sum(result.why is Purpose.BAND for result in run.counting)
-    if not 0 < blips <= BAND_BLIPS:
-        yield f"there are {blips}"
+    """it asks for a blip for the steadiness band, and no more count than a day allows"""
+    # On a busy machine each of the few in a short session can be void.
+    asked = sum(result.why is Purpose.BAND for result in run.session.results)
+    counting = sum(result.why is Purpose.BAND for result in run.counting)
+    if not asked or counting > BAND_BLIPS:
+        yield f"{asked} are asked, {counting} count"
 
 
 def _the_end_agrees(run: SessionRun) -> Iterator[str]:
