@@ -272,6 +272,14 @@ MIGRATIONS: Sequence[Sequence[Alteration]] = (
         "ALTER TABLE repetition ADD COLUMN rig INTEGER REFERENCES rig (id)",
         "UPDATE repetition SET rig = 1 WHERE feet = 1 AND EXISTS (SELECT 1 FROM rig)",
     ),
+    (
+        # 1 where a day is a block: the set-up changes from day to day, beside practice.
+        "ALTER TABLE trial ADD COLUMN by_days INTEGER NOT NULL DEFAULT 0",
+        # Points between one report of the held brake and the next, NULL where not known.
+        "ALTER TABLE drive ADD COLUMN noise REAL",
+        # Of the rig that it was driven with, NULL where not known.
+        "ALTER TABLE drive ADD COLUMN rig INTEGER REFERENCES rig (id)",
+    ),
 )
 """Steps that take a history file from version k - 1 to k, for k from 1. Never edit those that
 shipped."""
