@@ -19,6 +19,7 @@ from datetime import date, timedelta
 from itertools import islice, pairwise
 from statistics import fmean, stdev
 
+from engine.practice.blip_size import BLIP, scaled
 from engine.practice.statistics import within
 
 BEGINNING = 20.0
@@ -62,6 +63,13 @@ class SteadinessBlip:
     """Tolerance asked of the blip, in points."""
     deviation: float
     """Furthest the brake went from what was held, in points: the larger of dip and surge."""
+    peak: float = BLIP
+    """Highest throttle of the blip, in %."""
+
+    @property
+    def scaled(self) -> float:
+        """The deviation at a blip of the size that is asked, in points: dips grow with blips."""
+        return scaled(self.deviation, self.peak)
 
     @property
     def inside(self) -> bool:
