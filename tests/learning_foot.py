@@ -62,7 +62,7 @@ class Learner:
         of_days = self.moods * mood[days] + self.worse * days
         value = self._at(number) * np.exp(of_days + chances)
         value[place <= 5] *= WARMING
-        return Course(number, 730_000 + self.every * days, place, value)
+        return Course(number, 730_000 + self.every * days, place, value, np.zeros_like(number))
 
     def over(self, back: int) -> float:
         """Mean of the daily medians over the newest `back` calendar days, in points."""

@@ -25,6 +25,8 @@ class Course:
     """Position of each repetition in its day, from 1, among all that count, shape (n,)."""
     value: NDArray[np.float64]
     """Value of the measure, in its own unit, shape (n,); nan if a repetition has none."""
+    level: Ints
+    """Level of each repetition as a number from 0, shape (n,): the same number, the same level."""
 
     def __len__(self) -> int:
         return int(self.number.size)
@@ -32,4 +34,10 @@ class Course:
     def between(self, after: int, last: int) -> Course:
         """The part of the course that is numbered above `after`, up to `last`."""
         part = (self.number > after) & (self.number <= last)
-        return Course(self.number[part], self.day[part], self.place[part], self.value[part])
+        return self.only(part)
+
+    def only(self, part: NDArray[np.bool_] | Ints) -> Course:
+        """The repetitions that a mask or indices pick, in the order of the indices."""
+        return Course(
+            self.number[part], self.day[part], self.place[part], self.value[part], self.level[part]
+        )

@@ -181,10 +181,7 @@ def learning_curve(course: Course, since: int = 0, changed: bool = False) -> Lea
 
 def _in_order_of_days(course: Course) -> Course:
     """The course sorted by local day: a flight west can repeat a part of a day."""
-    order = np.argsort(course.day, kind="stable")
-    columns = (course.number, course.day, course.place)
-    number, day, place = (column[order] for column in columns)
-    return Course(number, day, place, course.value[order])
+    return course.only(np.argsort(course.day, kind="stable"))
 
 
 def _learning(undecided: LearningCurve, fitted: _Fitted) -> LearningCurve:

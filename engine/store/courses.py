@@ -16,34 +16,42 @@ from engine.store import History
 from engine.store.cells import Row
 from engine.store.rigs import SAME_RIG
 
+_Cells = tuple[int, int, int, float | None, int]
+"""Number, day, place in the day, value and level of one repetition."""
+
 
 def courses_of(history: History, wanted: Mapping[str, str], after: int = 0) -> dict[str, Course]:
     """Course over time of one measure per kind of drill, for names of kinds and their measures.
 
     It has all repetitions that count, numbered above `after`, without trials; a kind without any
-    has an empty course. Measures of another definition than today's, or of another rig than the one
-    in use, are left out as if they were none. The time to read it grows with the history. Raises
-    StoreError.
+    has an empty course. A repetition of a mixed level has the level that it drew. Measures of
+    another definition than today's, or of another rig than the one in use, are left out as if they
+    were none. The time to read it grows with the history. Raises StoreError.
     """
     with history.reading() as db:
         # Trials enter nothing, but they warm the foot up: they have their place in the day.
         found = db.execute(
             "SELECT repetition.id, kind, date(at_utc, offset || ' minutes'), measure.value,"
-            f" why <> ? FROM repetition LEFT JOIN measure ON definition = ? AND {SAME_RIG}"
+            " why <> ?, CASE drawn WHEN '' THEN level ELSE drawn END FROM repetition"
+            f" LEFT JOIN measure ON definition = ? AND {SAME_RIG}"
             " AND measure.repetition = repetition.id"
             f" AND measure.name = CASE {'WHEN kind = ? THEN ? ' * len(wanted)}WHEN 1 THEN NULL END"
             " WHERE feet = 1 AND void = 0 ORDER BY repetition.id",
             (Purpose.TRIAL.value, DEFINITION, *_pairs(db, wanted)),
         )
-        columns: dict[str, list[tuple[int, int, int, float | None]]] = {k: [] for k in wanted}
+        columns: dict[str, list[_Cells]] = {k: [] for k in wanted}
         days: dict[object, int] = {}
         places: dict[object, int] = {}
-        for number, kind, day, value, enters in found:
+        levels: dict[object, int] = {}
+        for number, kind, day, value, enters, level in found:
             if day not in days:
                 days[day] = Row(f"repetition {number}").day("at_utc", day).toordinal()
             places[day] = places.get(day, 0) + 1
             if enters and kind in columns and number > after:
-                columns[kind].append((number, days[day], places[day], _value(number, value)))
+                of_level = levels.setdefault(level, len(levels))
+                columns[kind].append(
+                    (number, days[day], places[day], _value(number, value), of_level)
+                )
         return {kind: _course(rows) for kind, rows in columns.items()}
 
 
@@ -87,13 +95,14 @@ def _pairs(db: sqlite3.Connection, wanted: Mapping[str, str]) -> list[object]:
     return [cell for kind, measure in wanted.items() for cell in (kind, known.get(measure))]
 
 
-def _course(rows: list[tuple[int, int, int, float | None]]) -> Course:
-    number, day, place, value = zip(*rows, strict=True) if rows else ((), (), (), ())
+def _course(rows: list[_Cells]) -> Course:
+    number, day, place, value, level = zip(*rows, strict=True) if rows else ((), (), (), (), ())
     return Course(
         np.array(number, dtype=np.int64),
         np.array(day, dtype=np.int64),
         np.array(place, dtype=np.int64),
         np.array(value, dtype=np.float64),
+        np.array(level, dtype=np.int64),
     )
 
 

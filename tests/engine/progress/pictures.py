@@ -46,7 +46,8 @@ def course(days: int, end: float, every: int = 1) -> Course:
     place = np.tile(np.arange(4, 4 + A_DAY), day.size // A_DAY)
     decay = np.exp(-3.0 * (day - since) / max(days, 2))
     swing = 1 + 0.3 * np.sin(2.4 * np.arange(day.size))
-    return Course(np.arange(1, day.size + 1), day, place, end * (1 + 2 * decay) * swing)
+    value = end * (1 + 2 * decay) * swing
+    return Course(np.arange(1, day.size + 1), day, place, value, np.zeros_like(day))
 
 
 def binned(days: int, end: float) -> BinnedMeasure:

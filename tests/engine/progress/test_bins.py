@@ -34,6 +34,7 @@ def course(rows: list[tuple[date, list[float]]], before: int = LEFT_OUT) -> Cour
         np.array(day, dtype=np.int64),
         np.array(place, dtype=np.int64),
         np.array(value, dtype=np.float64),
+        np.zeros(len(value), dtype=np.int64),
     )
 
 
@@ -130,7 +131,8 @@ def test_ten_years_of_repetitions_are_121_months() -> None:
     count = 220_000
     day = np.sort(np.random.default_rng(1).integers(0, 3650, count)) + TODAY.toordinal() - 3650
     place = np.arange(count) - np.searchsorted(day, day) + 1
-    many = Course(np.arange(count), day, place, np.random.default_rng(2).gamma(2.0, 3.0, count))
+    value = np.random.default_rng(2).gamma(2.0, 3.0, count)
+    many = Course(np.arange(count), day, place, value, np.zeros_like(day))
 
     found = calendar_bins(many, TODAY)
 

@@ -15,7 +15,8 @@ def of(*days: list[float], before: int = LEFT_OUT, since: int = 0) -> Blocks:
     day = np.repeat(np.arange(len(days)) + DAY, count)
     place = np.concatenate([before + 1 + np.arange(one) for one in count])
     value = np.array([one for day in days for one in day])
-    return blocks(Course(np.arange(1, value.size + 1), day, place, value), since)
+    number = np.arange(1, value.size + 1)
+    return blocks(Course(number, day, place, value, np.zeros_like(number)), since)
 
 
 def test_a_day_is_cut_into_fives_and_the_last_block_takes_the_remainder() -> None:

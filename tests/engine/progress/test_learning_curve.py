@@ -21,7 +21,8 @@ def course(value: NDArray[np.float64], a_day: int = 10, before: int = LEFT_OUT) 
     """A course of these values, `a_day` on each day after `before` other repetitions."""
     place = np.arange(value.size)
     day = 730_000 + place // a_day
-    return Course(place + 1, day, before + 1 + place % a_day, value.astype(np.float64))
+    count = before + 1 + place % a_day
+    return Course(place + 1, day, count, value.astype(np.float64), np.zeros_like(place))
 
 
 def curve(n: NDArray[Any], floor: float, gain: float, rate: float) -> NDArray[np.float64]:

@@ -195,7 +195,8 @@ def flat(seed: int, factor: float) -> Course:
     dips = rng.lognormal(2.2, 0.4, days * per) * of_day
     number = np.arange(1, days * per + 1, dtype=np.int64)
     place = np.tile(np.arange(6, 6 + per, dtype=np.int64), days)
-    return Course(number, day + FIRST, place, np.where(day < 20, dips, dips / factor))
+    value = np.where(day < 20, dips, dips / factor)
+    return Course(number, day + FIRST, place, value, np.zeros_like(number))
 
 
 @pytest.mark.parametrize("factor", [1.25, 1.5])

@@ -18,7 +18,13 @@ def course(*rows: tuple[int, int, float]) -> Course:
     ago, place, value = zip(*rows, strict=True) if rows else ((), (), ())
     days = np.array([DAY.toordinal() - days for days in ago], dtype=np.int64)
     number = np.arange(1, len(rows) + 1, dtype=np.int64)
-    return Course(number, days, np.array(place, dtype=np.int64), np.array(value, dtype=np.float64))
+    return Course(
+        number,
+        days,
+        np.array(place, dtype=np.int64),
+        np.array(value, dtype=np.float64),
+        np.zeros_like(number),
+    )
 
 
 def test_the_drills_of_the_last_weeks_count_without_the_first_of_each_day() -> None:
