@@ -14,6 +14,7 @@ from drills.measures.distance import Stop
 from drills.measures.disturbance import BAND, Run
 from drills.measures.runs import measure_held, measure_recording, throttle_floor, without_gaps
 from drills.recording import COLUMNS, Format, Recording
+from drills.recording.units import TIME_UNITS
 from engine.commands.drive_report import drive_data, drive_text, store_drive
 from engine.commands.options import (
     UsageError,
@@ -57,8 +58,9 @@ def add_score(parser: argparse.ArgumentParser) -> None:
     file = path_of("a file")
     add("file", metavar="FILE", type=file, help="a recording as CSV, or - for standard input")
     add("--columns", metavar="LIST", type=_columns, default={}, help="time=NAME,brake=NAME,...")
-    add("--time-unit", choices=("s", "ms"), default="s", help="unit of the time column")
-    add("--full", type=positive, default=100.0, help="what a full pedal reads (default 100)")
+    add("--time-unit", choices=("s", "ms"), help="unit of the time column (default: its header's)")
+    add("--full", type=positive, help="what a full pedal reads (default: 100, or 1 as it shows)")
+    add("--rate", metavar="HZ", type=positive, help="rows a second, where no time is to be read")
     add(
         "--against",
         choices=("chord", "held"),
@@ -90,8 +92,7 @@ def run_score(options: argparse.Namespace) -> int:
         raise UsageError(f"--keep: expected blips against their chord, found {_called(mode)}")
     if options.plot is not None and options.plot.suffix.lower() != ".png":
         raise UsageError(f"--plot: expected a name that ends in .png, found '{options.plot}'")
-    unit = 0.001 if options.time_unit == "ms" else 1.0
-    name, form = str(options.file), Format(options.columns, unit, options.full)
+    name, form = str(options.file), _format(options)
     raw = read(name)
     recording = parse(name, raw, form)
     measured = _measure(recording, mode, window, road, options)
@@ -107,6 +108,15 @@ def run_score(options: argparse.Namespace) -> int:
         drive_lines = f"\n{drive_text(drive, drills, waits)}\n"
     say(f"{measures_json(found)}\n" if options.json else f"{measures_table(found)}\n{drive_lines}")
     return 0
+
+
+def _format(options: argparse.Namespace) -> Format:
+    """What the options tell of how a recording is written. Raises UsageError."""
+    if options.rate is not None and (options.time_unit is not None or "time" in options.columns):
+        option = "--columns time=NAME" if options.time_unit is None else "--time-unit"
+        raise UsageError(f"--rate: expected without {option}, found both")
+    unit = None if options.time_unit is None else TIME_UNITS[options.time_unit]
+    return Format(options.columns, unit, options.full, options.rate)
 
 
 @dataclass(frozen=True)

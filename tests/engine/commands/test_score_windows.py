@@ -39,7 +39,7 @@ def test_a_window_is_measured_instead_of_runs(
 ) -> None:
     found = scored(capsys, str(recording(tmp_path)), *options)
 
-    assert set(found) == {kind, "sampling", "warnings"}
+    assert set(found) == {kind, "sampling", "notes", "warnings"}
     assert found["sampling"]["rate"] == pytest.approx(1000)
     assert {name: found[kind][name] for name in values} == pytest.approx(values)
 
