@@ -13,8 +13,7 @@ from drills.measures.chord import ChordRun, Unscorable
 from drills.measures.distance import Stop
 from drills.measures.disturbance import BAND, Run
 from drills.measures.runs import measure_held, measure_recording, throttle_floor, without_gaps
-from drills.recording import COLUMNS, Format, Recording
-from drills.recording.units import TIME_UNITS
+from drills.recording import Recording
 from engine.commands.drive_report import drive_data, drive_text, store_drive
 from engine.commands.options import (
     UsageError,
@@ -24,6 +23,7 @@ from engine.commands.options import (
     quoted,
     within,
 )
+from engine.commands.score_format import ANYTHING, add_format, format_of
 from engine.commands.score_output import (
     about,
     chord_runs_data,
@@ -45,9 +45,6 @@ from engine.commands.whole_file import write_whole
 from engine.console import say
 from engine.road.drive import drive_of
 
-ANYTHING = 1e6
-"""Largest number accepted by an option of `score` without a limit of its own."""
-
 
 def add_score(parser: argparse.ArgumentParser) -> None:
     """Add the options of `score` to a parser."""
@@ -57,10 +54,7 @@ def add_score(parser: argparse.ArgumentParser) -> None:
     add = parser.add_argument
     file = path_of("a file")
     add("file", metavar="FILE", type=file, help="a recording as CSV, or - for standard input")
-    add("--columns", metavar="LIST", type=_columns, default={}, help="time=NAME,brake=NAME,...")
-    add("--time-unit", choices=("s", "ms"), help="unit of the time column (default: its header's)")
-    add("--full", type=positive, help="what a full pedal reads (default: 100, or 1 as it shows)")
-    add("--rate", metavar="HZ", type=positive, help="rows a second, where no time is to be read")
+    add_format(parser)
     add(
         "--against",
         choices=("chord", "held"),
@@ -92,7 +86,7 @@ def run_score(options: argparse.Namespace) -> int:
         raise UsageError(f"--keep: expected blips against their chord, found {_called(mode)}")
     if options.plot is not None and options.plot.suffix.lower() != ".png":
         raise UsageError(f"--plot: expected a name that ends in .png, found '{options.plot}'")
-    name, form = str(options.file), _format(options)
+    name, form = str(options.file), format_of(options)
     raw = read(name)
     recording = parse(name, raw, form)
     measured = _measure(recording, mode, window, road, options)
@@ -108,15 +102,6 @@ def run_score(options: argparse.Namespace) -> int:
         drive_lines = f"\n{drive_text(drive, drills, waits)}\n"
     say(f"{measures_json(found)}\n" if options.json else f"{measures_table(found)}\n{drive_lines}")
     return 0
-
-
-def _format(options: argparse.Namespace) -> Format:
-    """What the options tell of how a recording is written. Raises UsageError."""
-    if options.rate is not None and (options.time_unit is not None or "time" in options.columns):
-        option = "--columns time=NAME" if options.time_unit is None else "--time-unit"
-        raise UsageError(f"--rate: expected without {option}, found both")
-    unit = None if options.time_unit is None else TIME_UNITS[options.time_unit]
-    return Format(options.columns, unit, options.full, options.rate)
 
 
 @dataclass(frozen=True)
@@ -247,22 +232,6 @@ def _window(options: argparse.Namespace) -> TimeSpan | None:
         cue, length = options.release
         return TimeSpan("release", cue, cue + length, options.start)
     return None
-
-
-def _columns(text: str) -> dict[str, str]:
-    names = {}
-    for part in text.split(","):
-        column, equals, name = part.partition("=")
-        if column.strip() not in COLUMNS or not equals or not name.strip():
-            raise argparse.ArgumentTypeError(
-                f"expected {'=NAME, '.join(COLUMNS)}=NAME, found {quoted(part)}"
-            )
-        if column.strip() in names:
-            raise argparse.ArgumentTypeError(
-                f"expected each column once, found '{column.strip()}' twice"
-            )
-        names[column.strip()] = name.strip()
-    return names
 
 
 def _span(text: str) -> tuple[float, float]:
