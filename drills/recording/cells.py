@@ -14,6 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from drills.checks import cut
 from drills.recording.form import NEEDED, Format, RecordingError
 from drills.recording.header import Header
 from drills.recording.header_line import COMMENT, is_comment
@@ -178,7 +179,9 @@ def _whole(
         notes.append("percent signs behind numbers were read as %")
     clocks = [column.clock for column in cells.values() if isinstance(column, TimeCells)]
     if any(clocks):
-        notes.append(f"times such as {clocks[0]} were read as minutes and seconds of a clock")
+        notes.append(
+            f"times such as {cut(clocks[0], 20)} were read as minutes and seconds of a clock"
+        )
     percent = frozenset(name for name in values if name in pedals and pedals[name].is_percent)
     kept = {name: column[start:] for name, column in values.items()}
     return Columns(rows[start:], kept, percent, start, is_cut, tuple(notes))

@@ -11,7 +11,7 @@ from drills.refusal import Refusal
 
 CLOCK_TIME = re.compile(r"(?:(\d+):)?(\d+):(\d+(?:[.,]\d*)?)")
 """Pattern of a time of day or of a lap: hours if there are any, minutes, seconds."""
-BEGUN = re.compile(r"[-+]?(\d*[.,]?\d*e[-+]?|[.,]?)|(\d+:){1,2}", re.IGNORECASE)
+BEGUN = re.compile(r"[-+]?(\d*([.,]\d*)?e[-+]?|[.,]?)|(\d+:){1,2}", re.IGNORECASE)
 """Pattern of text that begins a number or time but is none yet, such as "-", "1e" or "0:01:"."""
 
 

@@ -149,7 +149,9 @@ def test_a_mistake_is_named_by_row_and_column(text: str, said: str) -> None:
     assert str(refused.value) == said
 
 
-@pytest.mark.parametrize("end", ["0.03", "0.03,60", "0.03,60,", "0.03,60,-", "0.03,60,1.25e-"])
+@pytest.mark.parametrize(
+    "end", ["0.03", "0.03,60", "0.03,60,", "0.03,60,-", "0.03,60,1.25e-", "0:00:"]
+)
 def test_a_last_row_that_is_cut_off_is_left_out_with_a_warning(end: str) -> None:
     recording = read_recording(PLAIN + end, Format())
 

@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from engine.commands.main import main
+from engine.road.saved import all_drives
 from engine.store import open_history
 from tests.engine.commands.recordings import recording, refused, scored
 
@@ -106,8 +107,7 @@ def test_a_drive_is_kept_however_its_recording_was_found(
     assert (drive["kept"], drive["blips"]) == (True, 2)
     assert drive["dip"] == pytest.approx(10, abs=0.02)
     with open_history(data, []) as history:
-        [stored] = history.db.execute("SELECT name FROM drive").fetchall()
-    assert stored == ("found.csv",)
+        assert [kept.name for kept in all_drives(history)] == ["found.csv"]
 
 
 def test_pedals_that_turn_out_to_be_0_to_1_score_as_those_from_0_to_100(
